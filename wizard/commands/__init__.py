@@ -1,0 +1,1 @@
+"""What railskirt does without a screen."""

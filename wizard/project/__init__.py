@@ -1,0 +1,1 @@
+"""What the maker says and did: the project file, its templates and its keeping."""

@@ -1,0 +1,1 @@
+"""The interview as data, and the session that walks it."""

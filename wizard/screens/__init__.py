@@ -1,0 +1,1 @@
+"""The guided wizard on a terminal."""

@@ -1,0 +1,1 @@
+"""A plan written out: text, JSON and drawings."""

@@ -1,0 +1,1 @@
+"""The arithmetic of the trade: pure, frozen and exact; knows no file, screen, model or clock."""

@@ -1,0 +1,1 @@
+"""The cutting plan: strips of sections on lengths of cloth."""
