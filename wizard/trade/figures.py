@@ -1,0 +1,128 @@
+"""Figures that know what they are made of, and the ledger in which a plan is worked.
+
+A figure with a hole under it has no value; it carries the needs that would fill it. So a plan is total: nothing is
+raised because something is not known yet.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
+from decimal import Decimal
+from fractions import Fraction
+from typing import Any, Generic, TypeVar, cast
+
+from wizard.trade.defaults import default_of
+from wizard.trade.job import Job, Standard
+from wizard.trade.lengths import Length
+
+T = TypeVar("T")
+Value = Length | Fraction | int | Decimal | str | bool
+
+COMMON_PRACTICE = "common practice"
+
+
+@dataclass(frozen=True)
+class Need:
+    """What is missing: the file key that would fill it, and that in words (`the drop readings of the left section`)."""
+
+    key: str
+    words: str
+
+
+@dataclass(frozen=True)
+class Rule:
+    """Where a figure comes from. `formula` holds its inputs' names in braces: `{reading} + {raised} − {gap}`."""
+
+    id: str
+    formula: str
+    says: str
+    """The rule in one plain sentence."""
+    source: str = COMMON_PRACTICE
+
+
+GIVEN = Rule("as given", "{value}", "It is what was measured or chosen.", "the maker")
+DEFAULT = Rule("as usual", "{value}", "Nothing else was said, so the usual value of the trade stands.")
+
+
+@dataclass(frozen=True)
+class Figure(Generic[T]):
+    """One value of the plan. `id` is dotted (`section.left.drop`), or the file key for what was given."""
+
+    id: str
+    title: str
+    value: T | None
+    needs: tuple[Need, ...]
+    rule: Rule
+    inputs: tuple[tuple[str, Figure[Any]], ...] = ()
+
+
+@dataclass
+class Ledger:
+    """Works figures one after the other and keeps each under its id. Lives inside one call of make_plan only."""
+
+    job: Job
+    figures: dict[str, Figure[Any]] = field(default_factory=dict)
+
+    @property
+    def standard(self) -> Standard:
+        """Which column of defaults stands in."""
+        return self.job.standard or "inches"
+
+    def keep(self, figure: Figure[T]) -> Figure[T]:
+        """Put a finished figure in the ledger."""
+        self.figures[figure.id] = figure
+        return figure
+
+    def read(self, key: str, words: str, *, fallback: str | None = None, optional: T | None = None) -> Figure[Any]:
+        """The value at a file key; else the value at `fallback`; else the default; else `optional`; else a need."""
+        for each in (key, fallback) if fallback else (key,):
+            value = value_at(self.job, each)
+            if value is not None:
+                return self.keep(Figure(key, words, value, (), GIVEN))
+        for each in (key, fallback) if fallback else (key,):
+            usual = default_of(each, self.standard)
+            if usual is not None:
+                return self.keep(Figure(key, words, usual, (), DEFAULT))
+        if optional is not None:
+            return self.keep(Figure(key, words, optional, (), DEFAULT))
+        return self.keep(Figure(key, words, None, (Need(key, words),), GIVEN))
+
+    def work(
+        self, id: str, title: str, rule: Rule, compute: Callable[..., T | None], /, **inputs: Figure[Any]
+    ) -> Figure[T]:
+        """Work a figure from others by `compute`, called with their values by name once all are known.
+
+        `compute` may give None when the values make no sense together; a finding says so elsewhere.
+        """
+        needs = merged(figure.needs for figure in inputs.values())
+        known = not needs and all(figure.value is not None for figure in inputs.values())
+        value = compute(**{name: figure.value for name, figure in inputs.items()}) if known else None
+        return self.keep(Figure(id, title, value, needs, rule, tuple(inputs.items())))
+
+
+def merged(needs: Iterator[tuple[Need, ...]] | Any) -> tuple[Need, ...]:
+    """All needs, each once, in order."""
+    seen: dict[Need, None] = {}
+    for group in needs:
+        seen.update(dict.fromkeys(group))
+    return tuple(seen)
+
+
+def value_at(job: Job, key: str) -> Any:
+    """The leaf of the job at a dotted file key, or None when it is missing. List items count from 1: `drop.2`."""
+    here: Any = job
+    for name in key.split("."):
+        here = _inside(here, name)
+        if here is None:
+            return None
+    return None if here == () else here
+
+
+def _inside(here: Any, name: str) -> Any:
+    if isinstance(here, Mapping):
+        return cast("Mapping[str, Any]", here).get(name)
+    if isinstance(here, tuple):
+        at = int(name) - 1
+        return here[at] if 0 <= at < len(here) else None
+    return getattr(here, name, None)

@@ -1,0 +1,209 @@
+"""The plan's shape: everything that follows from a job. Screens and sheets show it and compute nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from typing import Any, Literal
+
+from wizard.trade.bed import Side
+from wizard.trade.cutting.strips import Cutting, Refusal, Repeat, Rules, Stretch, Strip
+from wizard.trade.figures import Figure, Need
+from wizard.trade.findings import Finding
+from wizard.trade.job import Job, LayerId
+from wizard.trade.lengths import Length
+
+Stage = Literal["Survey", "Cloth", "Fullness", "Cutting", "Making up", "Hanging"]
+STAGES: tuple[Stage, ...] = ("Survey", "Cloth", "Fullness", "Cutting", "Making up", "Hanging")
+
+
+@dataclass(frozen=True)
+class Reading:
+    """One drop reading with what follows from it. `at` is from the section's left end, seen from the room."""
+
+    at: Length
+    reading: Length
+    finished: Length
+    """Finished drop of the face there."""
+    gap: Length
+    """Daylight under the hem there."""
+
+
+@dataclass(frozen=True)
+class Mark:
+    """Where tape and skirt meet; numbered from the section's left end, the end itself is mark 0."""
+
+    number: int
+    tape: Length
+    """From the left end of the finished tape (turn-unders not counted), exact."""
+    flat: Length
+    """From the left finished end of the flat skirt, exact."""
+    drop: Length | None
+    """Finished drop of the face at the mark when the hem follows the floor; else None."""
+
+
+@dataclass(frozen=True)
+class FixingAt:
+    """One fixing. `order` 1 is set first."""
+
+    order: int
+    at: Length
+    """From the head (sides) or from the bed's left (foot, head), as met from inside the bed; along the section's run."""
+
+
+@dataclass(frozen=True)
+class FixingPlan:
+    """Where the fixings go: for a row of them, every position; for hook-and-loop and glue, the length."""
+
+    measured_from: Literal["the head", "the bed's left"]
+    spacing: Length | None
+    """True spacing, never above the asked one; None when it runs the whole length."""
+    positions: tuple[FixingAt, ...]
+    """In order of position."""
+    skipped: tuple[Length, ...]
+    """Positions left out because something is in the way."""
+    leg: Length | None
+    """Chosen staple or tack leg."""
+
+
+@dataclass(frozen=True)
+class Part:
+    """What is sewn and hung as one: a section, or one part of a section split at something in the way."""
+
+    id: str
+    """`left`, or `left/1`."""
+    section: str
+    name: str
+    """As the maker named it, else the side in words (`left section`)."""
+    side: Side | None
+    run: Figure[Length]
+    gathered: Figure[Length]
+    """`G`: run + returns + overlaps."""
+    drop: Figure[Length]
+    """Greatest finished drop `D` of the face; the only one when the hem is level."""
+    follows_floor: bool
+    readings: tuple[Reading, ...]
+    flat: Figure[Length]
+    """`W` asked for: fullness x gathered."""
+    fullness: Figure[Fraction]
+    """As made, end to end: more than asked for when cuts were rounded up or a surplus is kept."""
+    flat_made: Figure[Length]
+    """`W` as made."""
+    tape: Figure[Length]
+    """Tape cut."""
+    marks: tuple[Mark, ...]
+    """Empty until everything they need is known."""
+    marks_in: int | None
+    """Number of equal parts `n`."""
+    fixings: FixingPlan | None
+    left_is: str
+    """The left end in words: `head end`, `foot end`, `bed's left`, `bed's right`."""
+    right_is: str
+
+
+@dataclass(frozen=True)
+class Layer:
+    """One layer of the whole skirt."""
+
+    id: LayerId
+    name: str
+    """As the maker named it, else the layer in words."""
+    strips: tuple[Strip, ...]
+    """One for each part whose measures are known; strip id is the part's id."""
+    stock: tuple[Stretch, ...]
+    rules: Rules | None
+    cutting: Cutting | None
+    """None until all is known, or when it cannot be laid out."""
+    refused: Refusal | None
+    needs: tuple[Need, ...]
+    """What is missing before it can be laid out."""
+    cut_lengths: Mapping[str, Figure[Length]]
+    """Part id -> face or inner cut length `C`, on the ruler mark."""
+    cut_widths: Mapping[str, Figure[Length]]
+    """Part id -> flat cut width `A`, on the ruler mark, before joins."""
+    usable: Figure[Length]
+    used: Figure[Length]
+    roll: Figure[Length]
+    """What the roll must give, squaring and shrinkage included; less what is owned."""
+    buy: Figure[Length]
+    cost: Figure[Decimal]
+
+
+@dataclass(frozen=True)
+class FullnessStep:
+    """For one length of roll at a shop step, the greatest equal fullness it gives."""
+
+    roll: Length
+    fullness: Fraction
+    joins: int
+    cost: Decimal | None
+
+
+@dataclass(frozen=True)
+class Caution:
+    """A caution in the usual words. It informs; it never claims compliance."""
+
+    id: str
+    sentence: str
+
+
+@dataclass(frozen=True)
+class Step:
+    """One step of the work. `id` is fixed, never from a display name: `hem:face:left`."""
+
+    id: str
+    stage: Stage
+    title: str
+    section: str | None
+    """Part id, for a step that is done section by section."""
+    lines: tuple[str, ...]
+    """What to do, with this job's figures, a sentence each."""
+    figures: tuple[str, ...]
+    """Ids of the figures the lines rest on."""
+    tools: tuple[str, ...]
+    settings: tuple[str, ...]
+    """Needle, stitch length and the like."""
+    minutes: int
+    cautions: tuple[Caution, ...]
+    """Shown before the lines."""
+
+
+@dataclass(frozen=True)
+class Purchase:
+    """One line of the buying list."""
+
+    id: str
+    """`cloth:face`, `tape`, `thread`, `fixing`, `needles`."""
+    what: str
+    amount: str
+    cost: Decimal | None
+    figures: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Plan:
+    """Everything that follows from a job."""
+
+    job: Job
+    figures: Mapping[str, Figure[Any]]
+    parts: tuple[Part, ...]
+    """In the order left, foot, right, head, then as entered."""
+    layers: tuple[Layer, ...]
+    """Face, then the inner layers in use."""
+    steps_of_fullness: tuple[FullnessStep, ...]
+    findings: tuple[Finding, ...]
+    """Open first by level (stop, warn, ask, note), then kept ones."""
+    cautions: tuple[Caution, ...]
+    """All that the job calls for, each once."""
+    work: tuple[Step, ...]
+    """In the order of doing; empty parts of it until their figures are known."""
+    purchases: tuple[Purchase, ...]
+    missing: tuple[Need, ...]
+    """What has still to be answered before the plan is complete; empty for a complete one."""
+
+    @property
+    def complete(self) -> bool:
+        """True when nothing is missing and nothing stops a figure."""
+        return not self.missing and not any(each.level == "stop" for each in self.findings)
