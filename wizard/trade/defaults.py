@@ -20,13 +20,13 @@ def _cm(numerator: int, denominator: int = 1) -> Length:
 
 Default = Length | Fraction | bool | str | tuple[Length, ...]
 
-_INNER: Mapping[str, tuple[Default, Default]] = {
+_INNER: dict[str, tuple[Default, Default]] = {
     "use": (False, False),
     "hem": (_inches(3, 2), _cm(4)),
     "setback": (_inches(1, 2), _cm(3, 2)),
     "end_setback": (_inches(1, 2), _cm(3, 2)),
 }
-_LAYER: Mapping[str, tuple[Default, Default]] = {
+_LAYER: dict[str, tuple[Default, Default]] = {
     "trim": (_inches(1, 2), _cm(3, 2)),
     "one_way": (False, False),
     "sideways": (False, False),
@@ -62,10 +62,8 @@ DEFAULTS: Final[Mapping[str, tuple[Default, Default]]] = {
     **{f"cloth.face.{leaf}": pair for leaf, pair in _LAYER.items()},
     "cloth.face.use": (True, True),
     "cloth.face.hem": (_inches(1, 2), _cm(3, 2)),
-    **{
-        f"cloth.{layer}.{leaf}": pair for layer in ("interlining", "lining") for leaf, pair in (_LAYER | _INNER).items()
-    },
-    "cloth.interlining.join": ("lap", "lap"),
+    **{f"cloth.interlining.{leaf}": pair for leaf, pair in (_LAYER | _INNER).items()},
+    **{f"cloth.lining.{leaf}": pair for leaf, pair in (_LAYER | _INNER).items()},
     "cloth.tape.width": (_inches(2), _cm(5)),
     "cloth.tape.turn_under": (_inches(1), _cm(5, 2)),
     "cloth.tape.sold_by": ("yd", "m"),

@@ -177,7 +177,7 @@ class Job:
     standard: Standard | None = None
     currency: str | None = None
     """Put before sums of money, as typed."""
-    survey: Survey = Survey()
+    survey: Survey = field(default_factory=Survey)
     allowances: Allowances = Allowances()
     cloth: Cloths = Cloths()
     fullness: Fullness = Fullness()

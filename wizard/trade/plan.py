@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import Any, Literal
 
 from wizard.trade.bed import Side
-from wizard.trade.cutting.strips import Cutting, Refusal, Repeat, Rules, Stretch, Strip
+from wizard.trade.cutting.strips import Cutting, Refusal, Rules, Stretch, Strip
 from wizard.trade.figures import Figure, Need
 from wizard.trade.findings import Finding
 from wizard.trade.job import Job, LayerId
@@ -50,7 +50,7 @@ class FixingAt:
 
     order: int
     at: Length
-    """From the head (sides) or from the bed's left (foot, head), as met from inside the bed; along the section's run."""
+    """From the head (sides) or from the bed's left (foot, head), as met from inside the bed; along the run."""
 
 
 @dataclass(frozen=True)
