@@ -1,0 +1,82 @@
+"""The planted cases, where the obvious bound is not reachable or where scraps decide."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from tests.trade.cutting.jobs import best, cutting, inches, rules_of, strips_of
+from wizard.trade.lengths import Length
+
+
+def hand_bed() -> list[tuple[Fraction, str]]:
+    """Runs 76 5/8, 76 1/2 and 58 in, a 1 in return at one end of each side, fullness 2.5, end hems 1 in."""
+    gathered = (Fraction("77.625"), Fraction("77.5"), Fraction(58))
+    return [(g * Fraction(5, 2) + 2, cut) for g, cut in zip(gathered, ("13.375", "13.5", "10.5"), strict=True)]
+
+
+def test_the_bed_worked_by_hand_takes_eleven_widths_eight_joins_and_139_inches() -> None:
+    plan = best(strips_of(*hand_bed()), rules_of())
+    assert (plan.used, plan.joins, plan.uses[0].rows) == (Length(139), 8, 11)
+    assert plan.proof.least
+    assert plan.proof.fewest_joins
+    assert plan.proof.bound == Length(139)
+
+
+def test_the_bed_worked_by_hand_shares_no_width_between_sections() -> None:
+    plan = best(strips_of(*hand_bed()), rules_of())
+    assert len({(piece.stretch, piece.row) for piece in plan.pieces}) == len(plan.pieces) == 11
+
+
+def test_squaring_is_taken_once_and_the_roll_goes_up_to_the_shop_step() -> None:
+    plan = best(strips_of(*hand_bed()), rules_of())
+    assert (plan.roll, plan.buy) == (Length(140), Length(144))
+
+
+def test_washed_cloth_is_bought_by_dividing_by_what_is_kept() -> None:
+    plan = best(strips_of(*hand_bed()), rules_of(keeps=Fraction(97, 100), squaring=Length(1)))
+    assert plan.roll == Length(1 + Fraction(13900, 97))
+
+
+def test_a_layered_bound_of_26_that_cannot_be_reached_gives_28_proven_by_search() -> None:
+    plan = best(strips_of((20, 14), (20, 14), (34, 12), (34, 12)), rules_of())
+    assert (plan.used, plan.joins) == (Length(28), 0)
+    assert (plan.proof.least, plan.proof.by, plan.proof.bound) == (True, "search", Length(28))
+
+
+def test_53_at_18_with_79_at_12_takes_42_by_cross_cuts() -> None:
+    plan = best(strips_of((53, 18), (79, 12)), rules_of())
+    assert (plan.used, plan.proof.least) == (Length(42), True)
+
+
+def test_30_at_16_with_40_at_8_takes_24_by_cross_cuts() -> None:
+    plan = best(strips_of((30, 16), (40, 8)), rules_of())
+    assert (plan.used, plan.proof.least) == (Length(24), True)
+
+
+def tenths(least: str) -> Length:
+    """Cloth used by flats of 52.7 and 54.3 in on a ruler of tenths, with this least piece."""
+    strips = strips_of((1, 12), (1, 12))
+    strips = [replace(strips[0], flat=inches("52.7")), replace(strips[1], flat=inches("54.3"))]
+    return best(strips, rules_of(mark=inches("0.1"), least_piece=inches(least))).used
+
+
+def test_52_7_and_54_3_take_two_widths_only_with_a_scrap_of_1_3_inches() -> None:
+    assert (tenths("1.3"), tenths("1.4")) == (Length(24), Length(36))
+
+
+def test_a_width_shared_twice_is_found_where_the_least_piece_forbids_every_tree() -> None:
+    plan = best(strips_of((56, 12), (44, 12)), rules_of(least_piece=Length(20)))
+    assert (plan.used, plan.joins, plan.proof.least, plan.proof.fewest_joins) == (Length(24), 2, True, True)
+
+
+def test_the_plan_of_fewest_joins_buys_the_same_in_shop_steps() -> None:
+    plan = cutting(strips_of((86, 12), (86, 12), (86, 12)), rules_of(step=Length(100)))
+    assert plan.fewest_joins is not None
+    assert (plan.best.used, plan.best.joins) == (Length(60), 4)
+    assert (plan.fewest_joins.used, plan.fewest_joins.joins) == (Length(72), 3)
+    assert plan.fewest_joins.buy == plan.best.buy == Length(100)
+
+
+def test_no_plan_of_fewest_joins_is_offered_when_it_would_buy_more() -> None:
+    assert cutting(strips_of((86, 12), (86, 12), (86, 12)), rules_of(step=Length(1))).fewest_joins is None

@@ -1,0 +1,190 @@
+"""From widths in ticks to a layout: pieces in order, placed on their stretches, and every offcut."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from wizard.trade.cutting.rows import Row
+from wizard.trade.cutting.strips import Layout, Offcut, Piece, Proof, Rules, Stretch, Strip, Use
+from wizard.trade.cutting.ticks import Need, Scale
+from wizard.trade.lengths import ZERO, Length, round_up, total
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """What was asked, beside its measures in ticks."""
+
+    strips: tuple[Strip, ...]
+    needs: tuple[Need, ...]
+    stock: tuple[Stretch, ...]
+    rules: Rules
+    scale: Scale
+    join: int
+
+
+def layout(
+    job: Job, rows: Sequence[Row], proof: Proof, way: Literal["cross-cut", "slit", "stacked", "along"] = "cross-cut"
+) -> Layout:
+    """Lay the rows one after the other on their stretches, in the order the strips are made up."""
+    orders = piece_orders(job, rows)
+    rows, orders = in_making_order(rows, orders)
+    pieces: list[Piece] = []
+    offcuts: list[Offcut] = []
+    uses: list[Use] = []
+    for number, stretch in enumerate(job.stock):
+        here = [place for place, row in enumerate(rows) if row.stretch == number]
+        if not here:
+            continue
+        offcuts += squaring(job, stretch)
+        at = 0
+        for count, place in enumerate(here, 1):
+            lay_row(job, rows[place], orders[place], (stretch, at, count), pieces, offcuts)
+            at += rows[place].cut
+        uses.append(Use(stretch.id, job.scale.length(at), len(here)))
+        offcuts += remnant(job, stretch, at)
+    return assemble(job, way, pieces, offcuts, uses, proof)
+
+
+def assemble(
+    job: Job,
+    way: Literal["cross-cut", "slit", "stacked", "along"],
+    pieces: list[Piece],
+    offcuts: list[Offcut],
+    uses: list[Use],
+    proof: Proof,
+) -> Layout:
+    """Count up what the pieces take."""
+    roll = rolled(job, uses)
+    return Layout(
+        way=way,
+        pieces=tuple(sorted(pieces, key=lambda each: (each.stretch, each.start, each.across))),
+        offcuts=tuple(offcuts),
+        uses=tuple(uses),
+        used=total(use.length for use in uses),
+        roll=roll,
+        buy=bought(job.rules, roll),
+        joins=len(pieces) - len(job.strips),
+        flats=tuple((strip.id, made(job, strip, pieces)) for strip in job.strips),
+        proof=proof,
+        area_bound=area_bound(job),
+    )
+
+
+def made(job: Job, strip: Strip, pieces: Sequence[Piece]) -> Length:
+    """A strip's flat cut width as made from its pieces."""
+    widths = [piece.width for piece in pieces if piece.strip == strip.id]
+    return total(widths) - job.scale.length(job.join) * (len(widths) - 1)
+
+
+def rolled(job: Job, uses: Sequence[Use]) -> Length:
+    """What the roll must give as cut from it; ZERO when nothing is bought."""
+    lengths = {use.stretch: use.length for use in uses}
+    for stretch in job.stock:
+        if stretch.length is None and stretch.id in lengths:
+            return as_cut(job.rules, stretch, lengths[stretch.id])
+    return ZERO
+
+
+def as_cut(rules: Rules, stretch: Stretch, used: Length) -> Length:
+    """Squaring + used / keeps: the length before it is washed (divide; never multiply by what it loses)."""
+    return used / rules.keeps + (ZERO if stretch.squared else rules.squaring)
+
+
+def bought(rules: Rules, roll: Length) -> Length:
+    """Up to the shop's step."""
+    return round_up(roll, rules.step) if rules.step and rules.step > ZERO else roll
+
+
+def area_bound(job: Job) -> Length:
+    """`sum(A x C) / U`, U the widest cloth there is."""
+    widest = max((stretch.usable for stretch in job.stock), default=ZERO)
+    area = sum(need.flat * need.cut for need in job.needs)
+    return job.scale.tick * job.scale.tick.inches * area / widest.inches if widest > ZERO else ZERO
+
+
+def piece_orders(job: Job, rows: Sequence[Row]) -> list[tuple[int, ...]]:
+    """For every row, each of its pieces' places in its strip, from 1 at the left end as hung."""
+    orders: dict[tuple[int, int], int] = {}
+    for strip, asked in enumerate(job.strips):
+        held = [
+            (width, place, spot, row.usable)
+            for place, row in enumerate(rows)
+            for spot, (owner, width) in enumerate(row.parts)
+            if owner == strip
+        ]
+        for order, (_, place, spot, _) in enumerate(arranged(held, asked.larger_end == "right"), 1):
+            orders[place, spot] = order
+    return [tuple(orders[place, spot] for spot in range(len(row.parts))) for place, row in enumerate(rows)]
+
+
+Held = tuple[int, int, int, int]
+
+
+def arranged(held: list[Held], larger_right: bool) -> list[Held]:
+    """Full widths in the middle, a part at each end, the larger at the chosen one; other parts beside the smaller."""
+    held = sorted(held, key=lambda each: (-each[0], each[1], each[2]))
+    full = [each for each in held if each[0] == each[3]]
+    parts = [each for each in held if each[0] < each[3]]
+    order = full + parts[:1] if len(parts) < 2 else [parts[0], *full, *parts[2:], parts[1]]
+    return order[::-1] if larger_right else order
+
+
+def in_making_order(rows: Sequence[Row], orders: list[tuple[int, ...]]) -> tuple[list[Row], list[tuple[int, ...]]]:
+    """The rows sorted so that each strip's pieces are cut one after the other, from its left end."""
+
+    def first(place: int) -> tuple[int, int]:
+        return min((strip, order) for (strip, _), order in zip(rows[place].parts, orders[place], strict=True))
+
+    places = sorted(range(len(rows)), key=first)
+    return [rows[place] for place in places], [orders[place] for place in places]
+
+
+def lay_row(
+    job: Job,
+    row: Row,
+    orders: tuple[int, ...],
+    where: tuple[Stretch, int, int],
+    pieces: list[Piece],
+    offcuts: list[Offcut],
+) -> None:
+    """Place one row's pieces side by side from the left edge, with what is left below and beside them."""
+    stretch, at, number = where
+    length, start, across = job.scale.length, job.scale.length(at), 0
+    for (strip, width), order in zip(row.parts, orders, strict=True):
+        cut = job.needs[strip].cut
+        side = rip_side(across > 0, across + width < row.usable)
+        pieces.append(
+            Piece(
+                job.strips[strip].id, order, length(width), length(cut), stretch.id, start, length(across), number, side
+            )
+        )
+        if cut < row.cut:
+            below = length(row.cut - cut)
+            offcuts.append(Offcut(stretch.id, start + length(cut), length(across), below, length(width), "below"))
+        across += width
+    if length(across) < stretch.usable:
+        spare = stretch.usable - length(across)
+        offcuts.append(Offcut(stretch.id, start, length(across), length(row.cut), spare, "side"))
+
+
+def rip_side(left: bool, right: bool) -> Literal["none", "left", "right", "both"]:
+    """Which edges of a piece are cut rather than selvedge."""
+    return {(False, False): "none", (True, False): "left", (False, True): "right", (True, True): "both"}[left, right]  # type: ignore[return-value]
+
+
+def squaring(job: Job, stretch: Stretch) -> list[Offcut]:
+    """The strip taken off to square the end: it lies before the squared end, so it starts below nothing."""
+    taken = job.rules.squaring
+    if stretch.squared or taken <= ZERO:
+        return []
+    return [Offcut(stretch.id, -taken, ZERO, taken, stretch.usable, "squaring")]
+
+
+def remnant(job: Job, stretch: Stretch, at: int) -> list[Offcut]:
+    """What is left of an owned length after the last cut."""
+    if stretch.length is None:
+        return []
+    left = stretch.length - (ZERO if stretch.squared else job.rules.squaring) - job.scale.length(at)
+    return [Offcut(stretch.id, job.scale.length(at), ZERO, left, stretch.usable, "end")] if left > ZERO else []

@@ -1,0 +1,189 @@
+"""Strips that share widths: the exact search within one connected group.
+
+A plan of a group is known by its *shared* widths (each the set of the strips that have a piece in it) and by how many
+*pure* widths, holding one piece, each strip has besides. Measured net of one join a piece, a pure width gives
+`W = U - join` and a shared one gives its room over the least pieces of its members. Such a plan can be cut exactly
+when, for every set T of strips, the pure widths of T give what T needs beyond the room of the shared widths T reaches
+(Hall's condition for the flow of cloth from widths to strips). So no piece width is guessed: the search runs over
+shapes only. A shape with `X` = the sum of (members - 1) over its shared widths has `widths - strips + X` joins, and a
+connected one has X at least `strips - 1`; more is needed only where the least piece forbids every tree.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from wizard.trade.cutting.ticks import Need
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """A plan of a set of strips: its length of cloth and joins, and the widths that make it."""
+
+    cost: int
+    joins: int
+    shared: tuple[int, ...] = ()
+    """Each shared width as a bit mask of strips."""
+    pure: tuple[int, ...] = ()
+    """Pure widths of each strip."""
+
+
+class Meter:
+    """Counts what the search visits, so that the same job always stops at the same place."""
+
+    def __init__(self, effort: int) -> None:
+        self.left = effort
+
+    def spend(self, nodes: int = 1) -> bool:
+        """Take nodes from the store; False when it is empty."""
+        self.left -= nodes
+        return self.left >= 0
+
+
+def dominated(front: Sequence[Shape], cost: int, joins: int) -> bool:
+    """True when a shape on the front is as short with as few joins."""
+    return any(each.cost <= cost and each.joins <= joins for each in front)
+
+
+def admit(front: list[Shape], shape: Shape) -> bool:
+    """Put `shape` on the front unless it is dominated; drop what it dominates. The front stays shortest first."""
+    if dominated(front, shape.cost, shape.joins):
+        return False
+    front[:] = [each for each in front if each.cost < shape.cost or each.joins < shape.joins]
+    front.append(shape)
+    front.sort(key=lambda each: each.cost)
+    return True
+
+
+class Group:
+    """Some strips, numbered from 0, on a roll of usable width `usable`; with the sums every shape asks for."""
+
+    def __init__(self, needs: Sequence[Need], usable: int, join: int) -> None:
+        self.needs, self.usable, self.join = needs, usable, join
+        self.width = usable - join
+        self.size = len(needs)
+        self.full = (1 << self.size) - 1
+        self.net = sum_over_sets([need.net for need in needs])
+        self.least = sum_over_sets([need.least for need in needs])
+        self.sets = [mask for mask in range(3, self.full + 1) if mask & (mask - 1) and self.least[mask] <= usable]
+        self.sets.sort(key=lambda mask: (mask.bit_count(), mask))
+
+    def longest(self, mask: int) -> int:
+        """The cut length of a width shared by the strips of `mask`."""
+        return max(need.cut for place, need in enumerate(self.needs) if mask >> place & 1)
+
+    def rows_for(self, excess: int) -> int:
+        """No fewer widths give these strips when the shared ones have this excess."""
+        return max(1, -(-(self.net[self.full] + self.join * excess) // self.width))
+
+
+def sum_over_sets(values: Sequence[int]) -> list[int]:
+    """The sum of `values` over every set of places, by bit mask."""
+    sums = [0]
+    for value in values:
+        sums += [each + value for each in sums]
+    return sums
+
+
+def shapes(group: Group, excess: int, rows: int, meter: Meter) -> Iterator[tuple[int, ...]]:
+    """Every connected choice of at most `rows` shared widths with this excess; stops early when the meter is empty."""
+    loops = excess - (group.size - 1)
+    most = [need.most for need in group.needs]
+
+    def grow(
+        first: int, left: int, loops: int, parts: tuple[int, ...], taken: tuple[int, ...]
+    ) -> Iterator[tuple[int, ...]]:
+        if not left:
+            if len(parts) == 1:
+                yield taken
+            return
+        if len(taken) == rows:
+            return
+        for place in range(first, len(group.sets)):
+            mask = group.sets[place]
+            size = mask.bit_count() - 1
+            if size > left:
+                return
+            met = [part for part in parts if part & mask]
+            spare = loops - (size + 1 - len(met))
+            if spare < 0 or any(mask >> i & 1 and sum(r >> i & 1 for r in taken) >= most[i] for i in range(group.size)):
+                continue
+            if not meter.spend():
+                return
+            joined = 0
+            for part in met:
+                joined |= part
+            rest = (*(part for part in parts if not part & mask), joined)
+            yield from grow(place, left - size, spare, rest, (*taken, mask))
+
+    yield from grow(0, excess, loops, tuple(1 << i for i in range(group.size)), ())
+
+
+def lacking(group: Group, shared: tuple[int, ...]) -> list[int]:
+    """For every set of strips, what its pure widths must give, net, beside these shared widths."""
+    pieces = [sum(mask >> i & 1 for mask in shared) for i in range(group.size)]
+    held = sum_over_sets([count * need.slim for count, need in zip(pieces, group.needs, strict=True)])
+    rooms = [(mask, group.usable - group.least[mask]) for mask in shared]
+    return [
+        group.net[t] - held[t] - sum(room for mask, room in rooms if mask & t) if t else 0
+        for t in range(group.full + 1)
+    ]
+
+
+def fill(group: Group, shared: tuple[int, ...], front: list[Shape], meter: Meter) -> bool:
+    """Find the pure widths each strip needs beside `shared`; put every shape worth having on the front. True if any."""
+    width = group.width
+    counts = [sum(mask >> i & 1 for mask in shared) for i in range(group.size)]
+    wanted = [-(-each // width) for each in lacking(group, shared)]
+    pure = [max(0, wanted[1 << i]) for i in range(group.size)]
+    if any(p + c > need.most for p, c, need in zip(pure, counts, group.needs, strict=True)):
+        return False
+    base = sum(group.longest(mask) for mask in shared)
+    fixed = sum(mask.bit_count() for mask in shared) - group.size
+    cheapest = min(need.cut for need in group.needs)
+    found = False
+
+    def add(pure: list[int], frozen: int) -> None:
+        nonlocal found
+        cost = base + sum(p * need.cut for p, need in zip(pure, group.needs, strict=True))
+        if dominated(front, cost, fixed + sum(pure)) or not meter.spend():
+            return
+        sums = sum_over_sets(pure)
+        more = max(0, wanted[group.full] - sums[group.full])
+        if more and dominated(front, cost + more * cheapest, fixed + sums[group.full] + more):
+            return
+        short = next((t for t in range(1, group.full + 1) if sums[t] < wanted[t]), 0)
+        if not short:
+            found |= admit(front, Shape(cost, fixed + sum(pure), shared, tuple(pure)))
+            return
+        for i in range(group.size):
+            if short >> i & 1 and not frozen >> i & 1:
+                if pure[i] + counts[i] < group.needs[i].most:
+                    add([p + (place == i) for place, p in enumerate(pure)], frozen)
+                frozen |= 1 << i
+
+    add(pure, 0)
+    return found
+
+
+def connect(group: Group, front: list[Shape], cost: int, step: int, meter: Meter) -> bool:
+    """Search the connected shapes of a group for any that the front does not dominate, and put them on it.
+
+    `cost` is a length no connected shape goes under when it has the fewest widths; `step` is what each further width
+    adds to it at the least. True when the search is finished, so that nothing better is left.
+    """
+    fewest = group.rows_for(group.size - 1)
+    excess = group.size - 1
+    while True:
+        rows = group.rows_for(excess)
+        if dominated(front, cost + (rows - fewest) * step, rows - group.size + excess):
+            return True
+        limit = max((front[0].cost - 1) // step, front[0].joins - 1 + group.size - excess) if front else 1 << 30
+        for shared in shapes(group, excess, limit, meter):
+            fill(group, shared, front, meter)
+            if dominated(front, cost + (rows - fewest) * step, rows - group.size + excess):
+                break
+        if meter.left < 0:
+            return False
+        excess += 1

@@ -1,0 +1,94 @@
+"""Strips as whole numbers of ruler ticks: what the search works on. Lengths come in here and go out in `laid`."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import gcd, lcm
+
+from wizard.trade.cutting.strips import Refusal, Rules, Strip
+from wizard.trade.lengths import Length, ceiling
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """One strip in ticks. A strip cut in `k` pieces takes `flat + join * (k - 1)` of cut width."""
+
+    flat: int
+    cut: int
+    least: int
+    """Least width of one of its pieces: the rules' least piece, or all of it where it is narrower than that."""
+    most: int
+    """The most pieces it can be cut in with none under `least`."""
+    net: int
+    """`flat - join`: what its pieces must give when each gives its width less one join."""
+    slim: int
+    """`least - join`: the least one piece gives, in the same measure."""
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """Ticks to lengths and back. `tick` is the ruler mark, or finer only where the join cost is not on a mark."""
+
+    tick: Length
+
+    def up(self, length: Length) -> int:
+        return ceiling(length / self.tick)
+
+    def down(self, length: Length) -> int:
+        ratio = length / self.tick
+        return ratio.numerator // ratio.denominator
+
+    def length(self, ticks: int | Fraction) -> Length:
+        return self.tick * ticks
+
+
+def scale_of(rules: Rules) -> Scale:
+    """The coarsest measure in which the ruler mark and the join cost are both whole."""
+    mark = rules.mark.inches if rules.mark.inches > 0 else Fraction(1, 16)
+    join = abs(rules.join_cost.inches)
+    below = lcm(mark.denominator, join.denominator)
+    return Scale(Length(Fraction(gcd(int(mark * below), int(join * below)), below)))
+
+
+def need_of(flat: int, cut: int, least: int, join: int) -> Need:
+    """A strip's need. A piece no wider than a join gives nothing, so `least` is never taken under one."""
+    least = min(max(least, join, 1), flat)
+    net, slim = flat - join, least - join
+    most = 1 if flat <= least else (net // slim if slim > 0 else flat)
+    return Need(flat, cut, least, max(most, 1), net, slim)
+
+
+def needs_of(strips: Sequence[Strip], rules: Rules, scale: Scale) -> tuple[Need, ...]:
+    """Flats, cut lengths and the least piece rounded up to ticks: nothing is rounded after this."""
+    least, join = scale.up(rules.least_piece), join_of(rules, scale)
+    return tuple(need_of(scale.up(each.flat), scale.up(each.cut), least, join) for each in strips)
+
+
+def join_of(rules: Rules, scale: Scale) -> int:
+    """What one join takes, in ticks."""
+    return max(scale.up(rules.join_cost), 0)
+
+
+def fewest_widths(need: Need, usable: int, join: int) -> int | None:
+    """Least number of widths that give the strip on its own, or None where no number does."""
+    if need.flat <= usable:
+        return 1
+    if usable <= join:
+        return None
+    return -(-need.net // (usable - join))
+
+
+def refused(strips: Sequence[Strip], needs: Iterable[Need], usable: int, join: int, scale: Scale) -> Refusal | None:
+    """The first strip that cannot be cut from cloth of this usable width at all, or None."""
+    for strip, need in zip(strips, needs, strict=True):
+        if need.flat <= 0 or need.cut <= 0:
+            return Refusal("piece too narrow", strip.id, scale.tick, min(strip.flat, strip.cut))
+        count = fewest_widths(need, usable, join)
+        if count is None:
+            return Refusal("usable too narrow", strip.id, scale.length(join + 1), scale.length(usable))
+        if count > need.most:
+            found = scale.length(Fraction(need.flat + join * (count - 1), count))
+            return Refusal("piece too narrow", strip.id, scale.length(need.least), found)
+    return None

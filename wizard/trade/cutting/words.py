@@ -1,0 +1,21 @@
+"""The class a proof holds for, in words."""
+
+from __future__ import annotations
+
+from wizard.trade.cutting.strips import Rules
+from wizard.trade.lengths import ZERO, Length
+from wizard.trade.printing import exact
+
+
+def class_of(rules: Rules) -> str:
+    """As `of cross-cut plans, part widths, least piece 6 in`."""
+    ways = "of lanes along the roll" if rules.along else "of cross-cut plans"
+    parts = [ways, rules.policy]
+    if rules.policy == "part widths" and rules.least_piece > ZERO:
+        parts.append(f"least piece {exact(rules.least_piece, unit_of(rules.mark))}")
+    return ", ".join(parts)
+
+
+def unit_of(mark: Length) -> str:
+    """The unit a ruler mark belongs to: centimetres when it is a whole number of tenths of a millimetre."""
+    return "cm" if (mark.mm * 10).denominator == 1 and mark.inches.denominator & (mark.inches.denominator - 1) else "in"
