@@ -1,0 +1,24 @@
+"""What people type, read into exact values, and kept as they typed it.
+
+The same readers serve the screens, the prompts and the file, so that they cannot drift. Field types for models stand
+in :mod:`wizard.project.typed.fields`, which alone needs pydantic.
+"""
+
+from wizard.project.typed.lengths import read_length
+from wizard.project.typed.misread import Misread
+from wizard.project.typed.numbers import read_money, read_number, read_percent, read_whole, read_yes_no
+from wizard.project.typed.values import TypedLength, TypedMoney, TypedNumber, TypedPercent
+
+__all__ = [
+    "Misread",
+    "TypedLength",
+    "TypedMoney",
+    "TypedNumber",
+    "TypedPercent",
+    "read_length",
+    "read_money",
+    "read_number",
+    "read_percent",
+    "read_whole",
+    "read_yes_no",
+]

@@ -1,0 +1,126 @@
+"""The numbers in what was typed: `80`, `80.5`, `80,5`, `1/2`, `80 1/2`, `80-1/2`, `80½`. Always fractions."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from typing import Final
+
+from wizard.project.typed.tokens import Token, Typed
+
+_WHOLE: Final = re.compile(r"[0-9]+")
+_DECIMAL: Final = re.compile(r"([0-9]*)[.,]([0-9]+)")
+_ASKED: Final = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
+_COMMAS: Final = re.compile(r"[1-9][0-9]{0,2}(,[0-9]{3})+(\.[0-9]+)?")
+_SPACED: Final = re.compile(r"[1-9][0-9]{0,2} [0-9]{3}")
+_POINTS: Final = re.compile(r"[1-9][0-9]{0,2}(\.[0-9]{3})+,[0-9]+")
+
+
+def amount(found: list[Token], typed: Typed) -> Fraction:
+    """The number that `found` makes up, not below zero; raises Misread where it makes up none, or more than one."""
+    match "".join(each.kind for each in found):
+        case "n":
+            return _number(found[0], typed)
+        case "f":
+            return _ready_made(found[0])
+        case "n/n":
+            return _fraction(found, typed)
+        case "nn/n":
+            return _mixed(found[0], _fraction(found[1:], typed), found, typed)
+        case "nf":
+            return _mixed(found[0], _ready_made(found[1]), found, typed)
+        case "n-n/n" if typed.tight(found[1]):
+            return _mixed(found[0], _fraction(found[2:], typed), found, typed)
+        case "n-f" if typed.tight(found[1]):
+            return _mixed(found[0], _ready_made(found[2]), found, typed)
+        case "nn" if _SPACED.fullmatch(typed.text[found[0].start : found[1].end]):
+            raise _thousands(found, typed)
+        case pattern:
+            raise typed.misread(_what_is_wrong(pattern))
+
+
+def whole(found: list[Token], typed: Typed) -> int:
+    """The whole number that `found` makes up; raises Misread for anything else."""
+    if len(found) == 1 and _COMMAS.fullmatch(found[0].text):
+        raise typed.misread(*_bad_number(found[0], typed))
+    value = amount(found, typed)
+    if len(found) != 1 or not _WHOLE.fullmatch(found[0].text):
+        raise typed.misread("is not a whole number.")
+    return value.numerator
+
+
+def _number(token: Token, typed: Typed) -> Fraction:
+    text = token.text
+    if _WHOLE.fullmatch(text):
+        return Fraction(int(text))
+    if _ASKED.fullmatch(text):
+        raise _two_readings(token, typed)
+    if match := _DECIMAL.fullmatch(text):
+        return Fraction(int(match[1] + match[2]), 10 ** len(match[2]))
+    raise typed.misread(*_bad_number(token, typed))
+
+
+def _two_readings(token: Token, typed: Typed) -> Exception:
+    large = typed.instead(token, token.text.replace(",", ""))
+    small = typed.instead(token, token.text.replace(",", ".").rstrip("0").rstrip("."))
+    return typed.misread(f"can be read in two ways: is it {large} or {small}?", (large, small))
+
+
+def _thousands(found: list[Token], typed: Typed) -> Exception:
+    span = Token("n", "", found[0].start, found[1].end)
+    reading = typed.instead(span, found[0].text + found[1].text)
+    return typed.misread(f"has its thousands marked off: is {reading} meant?", (reading,))
+
+
+def _bad_number(token: Token, typed: Typed) -> tuple[str, tuple[str, ...]]:
+    text = token.text
+    if _COMMAS.fullmatch(text) or _POINTS.fullmatch(text):
+        plain = text.replace(",", "") if _COMMAS.fullmatch(text) else text.replace(".", "").replace(",", ".")
+        reading = typed.instead(token, plain)
+        return f"has its thousands marked off: is {reading} meant?", (reading,)
+    if text.endswith((".", ",")) and _WHOLE.fullmatch(text[:-1]):
+        return "has a decimal sign with nothing behind it.", ()
+    return "has a decimal sign too many.", ()
+
+
+def _whole_part(token: Token, typed: Typed) -> Fraction:
+    value = _number(token, typed)
+    if not _WHOLE.fullmatch(token.text):
+        raise typed.misread("mixes a decimal with a fraction: give one or the other.")
+    return value
+
+
+def _fraction(found: list[Token], typed: Typed) -> Fraction:
+    upper, lower = (_whole_part(each, typed) for each in (found[0], found[2]))
+    if not lower:
+        raise typed.misread("divides by zero: the lower figure of a fraction is 1 or more.")
+    return upper / lower
+
+
+def _ready_made(token: Token) -> Fraction:
+    upper, lower = token.text.split("/")
+    return Fraction(int(upper), int(lower))
+
+
+def _mixed(token: Token, fraction: Fraction, found: list[Token], typed: Typed) -> Fraction:
+    value = _whole_part(token, typed) + fraction
+    if fraction < 1:
+        return value
+    span = Token("n", "", token.start, found[-1].end)
+    more, rest = divmod(value, 1)
+    readings = (typed.instead(span, f"{more} {rest}" if rest else str(more)),)
+    raise typed.misread(f"has a fraction that is not less than one: is {readings[0]} meant?", readings)
+
+
+def _what_is_wrong(pattern: str) -> str:
+    if pattern.startswith("/") or pattern.endswith("/"):
+        return "has a fraction that is not finished: it takes a figure on either side of the slash."
+    if "-" in pattern and pattern not in ("n-n", "n-n/n", "n-f"):
+        return "has a hyphen that joins nothing: it goes between a whole number and its fraction."
+    if "-" in pattern:
+        return "has a hyphen in it: is a sum meant, or a fraction? Work it out, or leave a space instead."
+    if re.search(r"/[nf]?/|f/|/f", pattern):
+        return "has a slash too many: a fraction has one."
+    if pattern.count("/") + pattern.count("f") > 1:
+        return "has two fractions: give one."
+    return "has several numbers: give one at a time."

@@ -1,0 +1,83 @@
+"""Reading plain numbers, percentages, counts, money, and yes or no, as people type them."""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal
+from fractions import Fraction
+from typing import Final
+
+from wizard.project.typed.amounts import amount, whole
+from wizard.project.typed.misread import Wanted, quoted
+from wizard.project.typed.tidy import tidied
+from wizard.project.typed.tokens import Token, Typed, tokens
+
+NUMBER: Final = Wanted("a number", "2 1/2")
+PERCENT: Final = Wanted("a percentage", "3 %")
+WHOLE: Final = Wanted("a whole number", "3")
+MONEY: Final = Wanted("a sum of money", "18.50")
+YES_NO: Final = Wanted("yes or no", "yes")
+
+MOST_FIGURES: Final = 12
+"""Most figures of a sum of money before its decimal sign: beyond that, decimal arithmetic would round."""
+MOST_DECIMALS: Final = 4
+"""Most figures of a price behind its decimal sign."""
+
+_PERCENT: Final = re.compile(r" *(%|per ?cent)$", re.IGNORECASE)
+_COMMA: Final = re.compile(r"^([0-9]+),([0-9]+)$")
+_WORDS: Final = {"yes": True, "y": True, "no": False, "n": False}
+
+
+def read_number(text: str) -> Fraction:
+    """A number that is not below zero: `2.5`, `2,5`, `2 1/2`, `5/2`. Raises Misread for anything else."""
+    return amount(*_plain(tidied(text, NUMBER), NUMBER))
+
+
+def read_percent(text: str) -> Fraction:
+    """A share from nothing to under a hundred per cent, the sign left out or not: `3 %` is 3/100. Raises Misread."""
+    tidy = tidied(text, PERCENT)
+    bare = _PERCENT.sub("", tidy)
+    # Under a hundred, a comma before three figures can only be a decimal sign.
+    bare = _COMMA.sub(r"\1.\2", bare)
+    share = amount(*_plain(bare, PERCENT)) / 100
+    if share >= 1:
+        raise PERCENT.misread(f"{quoted(tidy)} is all there is, or more: less than 100 % is wanted.")
+    return share
+
+
+def read_whole(text: str) -> int:
+    """A whole number that is not below zero. Raises Misread for anything else."""
+    return whole(*_plain(tidied(text, WHOLE), WHOLE))
+
+
+def read_money(text: str) -> Decimal:
+    """A sum of money without its sign, at most MOST_DECIMALS decimals: `18.50`, `18,5`. Raises Misread."""
+    found, typed = _plain(tidied(text, MONEY), MONEY)
+    amount(found, typed)
+    if len(found) != 1 or found[0].kind != "n":
+        raise typed.misread("has a fraction in it: money takes decimals.")
+    figures, _, decimals = found[0].text.replace(",", ".").partition(".")
+    if len(decimals) > MOST_DECIMALS:
+        raise typed.misread(f"has {len(decimals)} decimals: money takes {MOST_DECIMALS} at most.")
+    if len(figures.lstrip("0")) > MOST_FIGURES:
+        raise typed.misread(f"is more than can be reckoned with: {MOST_FIGURES} figures at most.")
+    return Decimal(f"{figures or 0}.{decimals}" if decimals else figures)
+
+
+def read_yes_no(text: str) -> bool:
+    """True for `yes` or `y`, False for `no` or `n`, in large or small letters. Raises Misread for anything else."""
+    word = text.strip().lower()
+    if not word:
+        raise YES_NO.misread("Nothing was typed: yes or no is wanted.")
+    if word not in _WORDS:
+        raise YES_NO.misread(f"{quoted(text.strip())} is neither yes nor no.")
+    return _WORDS[word]
+
+
+def _plain(tidy: str, wanted: Wanted) -> tuple[list[Token], Typed]:
+    typed = Typed(tidy, wanted)
+    found = tokens(typed)
+    word = next((each.text for each in found if each.kind == "u"), None)
+    if word is not None:
+        raise typed.misread(f"has a word or a unit in it ({word}): {wanted.noun} is wanted.")
+    return found, typed

@@ -1,0 +1,88 @@
+"""The first look at what was typed: trimmed, its quotes and primes made plain, hopeless characters refused.
+
+Never NFKC: it would make `80½` into `801⁄2`.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from typing import Final
+
+from wizard.project.typed.misread import Wanted, quoted
+
+LONGEST: Final = 40
+"""Most characters a person may type for one length or number."""
+
+_UNIT_BEHIND: Final = re.compile(r" ?([a-z]{1,2}|%)$", re.IGNORECASE)
+"""Not counted, so that a text stays short enough when a unit is put behind it to keep it."""
+
+_PLAIN: Final = str.maketrans(
+    dict.fromkeys("′‘’‛ʹʼ´`", "'")
+    | dict.fromkeys("″“”„‟ʺ", '"')
+    | dict.fromkeys("⁄∕", "/")
+    | dict.fromkeys("‐‑‒–", "-")
+)
+_ROUGH: Final = "≈~<>≤≥±∼"
+_POWERS: Final = "²³"
+_EXPONENT: Final = re.compile(r"[0-9.,]e[+-]?[0-9]", re.IGNORECASE)
+_ENDLESS: Final = re.compile(r"∞|\b(inf|infinity|infinite|nan)\b", re.IGNORECASE)
+_SUM: Final = re.compile(r"[+*×÷^=()·−—]|[0-9] *x *[0-9]", re.IGNORECASE)
+_SQUARED: Final = re.compile(r"[0-9] *(m|cm|mm)[23]$", re.IGNORECASE)
+
+
+def is_vulgar(character: str) -> bool:
+    """True for one of the ready-made fractions, like ½."""
+    return unicodedata.decomposition(character).startswith("<fraction>")
+
+
+def tidied(text: str, wanted: Wanted) -> str:
+    """`text` as it is kept: one plain space where there was any white space, plain quotes, slashes and hyphens.
+
+    Raises Misread for nothing, for too much, and for what no length or number has in it.
+    """
+    trimmed = text.strip()
+    if not trimmed:
+        raise wanted.misread(f"Nothing was typed: {wanted.noun} is wanted.")
+    behind = _UNIT_BEHIND.search(trimmed[-3:])
+    count = len(trimmed) - (len(behind[0]) if behind else 0)
+    if count > LONGEST:
+        raise wanted.misread(f"That is {count} characters: {wanted.noun} takes {LONGEST} at most.")
+    tidy = " ".join(trimmed.split()).translate(_PLAIN).replace("''", '"')
+    _refuse_unseen(tidy, wanted)
+    _refuse_characters(tidy, wanted)
+    _refuse_notations(tidy, wanted)
+    return tidy
+
+
+def _refuse_unseen(tidy: str, wanted: Wanted) -> None:
+    for each in tidy:
+        if not each.isprintable():
+            raise wanted.misread(f"There is a character in it that cannot be seen (U+{ord(each):04X}): type it again.")
+
+
+def _refuse_characters(tidy: str, wanted: Wanted) -> None:
+    for each in tidy:
+        if each in _POWERS:
+            raise wanted.misread(f"{quoted(tidy)} has a raised {each}, as areas and volumes have: not {wanted.noun}.")
+        if not each.isascii() and unicodedata.category(each) in ("Nd", "Nl", "No") and not is_vulgar(each):
+            raise wanted.misread(f"{quoted(tidy)} has a figure other than 0 to 9 in it ({each}): type plain figures.")
+        if unicodedata.category(each) == "Sc":
+            raise wanted.misread(f"{quoted(tidy)} has a sign of money in it ({each}): leave the sign out.")
+
+
+def _refuse_notations(tidy: str, wanted: Wanted) -> None:
+    if _ENDLESS.search(tidy):
+        raise wanted.misread(f"{quoted(tidy)} is no figure that can be measured.")
+    if not any(each.isdigit() or is_vulgar(each) for each in tidy):
+        raise wanted.misread(f"{quoted(tidy)} has no number in it.")
+    if tidy[0] in "-−—":
+        raise wanted.misread(f"{quoted(tidy)} is below zero: {wanted.noun} cannot be negative.")
+    if tidy[0] in _ROUGH:
+        raise wanted.misread(f"{quoted(tidy)} is not exact ({tidy[0]}): type the figure alone.")
+    if _EXPONENT.search(tidy):
+        raise wanted.misread(f"{quoted(tidy)} is written with an exponent: write the figure out in full.")
+    if _SUM.search(tidy):
+        raise wanted.misread(f"{quoted(tidy)} has a sum in it: work it out and type the answer.")
+    if _SQUARED.search(tidy):
+        raise wanted.misread(f"{quoted(tidy)} reads like an area or a volume: not {wanted.noun}.")

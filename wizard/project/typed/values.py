@@ -1,0 +1,67 @@
+"""Values that remember how they were typed. Two are equal when both the text and the value are."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+
+from wizard.project.typed.lengths import parsed
+from wizard.project.typed.numbers import MONEY, NUMBER, PERCENT, read_money, read_number, read_percent
+from wizard.project.typed.tidy import tidied
+from wizard.trade.lengths import Length
+
+
+@dataclass(frozen=True)
+class TypedLength:
+    """A length and its text, which always names its unit and reads back to the same length."""
+
+    text: str
+    value: Length
+
+    @classmethod
+    def of(cls, text: str, unit: str | None, *, zero: bool = False) -> TypedLength:
+        """`text` read in `unit` where it names none (None: it must); tidied, and the unit put behind where it was left
+        out. Raises Misread as `read_length` does."""
+        return cls(*parsed(text, unit, zero=zero))
+
+
+@dataclass(frozen=True)
+class TypedNumber:
+    """A plain number and its text."""
+
+    text: str
+    value: Fraction
+
+    @classmethod
+    def of(cls, text: str) -> TypedNumber:
+        """Raises Misread as `read_number` does."""
+        return cls(tidied(text, NUMBER), read_number(text))
+
+
+@dataclass(frozen=True)
+class TypedPercent:
+    """A share, 3 % being 3/100, and its text, which always ends in the sign."""
+
+    text: str
+    value: Fraction
+
+    @classmethod
+    def of(cls, text: str) -> TypedPercent:
+        """Raises Misread as `read_percent` does."""
+        value = read_percent(text)
+        tidy = tidied(text, PERCENT)
+        return cls(tidy if tidy[-1] in "%tT" else f"{tidy} %", value)
+
+
+@dataclass(frozen=True)
+class TypedMoney:
+    """A sum of money and its text."""
+
+    text: str
+    value: Decimal
+
+    @classmethod
+    def of(cls, text: str) -> TypedMoney:
+        """Raises Misread as `read_money` does."""
+        return cls(tidied(text, MONEY), read_money(text))
