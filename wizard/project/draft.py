@@ -1,0 +1,129 @@
+"""The project file as a value: what the maker says and did. Frozen; every key may be missing.
+
+A change gives a new draft, checked throughout; undo is a list of drafts.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any, ClassVar, Final, Literal
+
+from pydantic import Field, ValidationError
+
+from wizard.project.draft_bed import SurveyTable
+from wizard.project.draft_cloth import ClothsTable
+from wizard.project.draft_rules import AllowancesTable, FullnessTable
+from wizard.project.faults import Fault, fault_of, unknown_key, with_example
+from wizard.project.keys import is_item, is_known, split
+from wizard.project.plain import at, plain, put_in, put_item
+from wizard.project.tables import Currency, FindingId, Moment, Name, Note, StepId, Table, Whole
+from wizard.project.typed.fields import LengthField
+from wizard.trade import job
+
+FORMAT: Final = 1
+"""The format this railskirt writes, and the highest it reads."""
+
+
+class ProgressTable(Table):
+    """Where the work stopped: `progress`."""
+
+    at: Note | None = None
+    """Key of the question in hand, or id of the step."""
+
+
+class DoneTable(Table):
+    """What was done of one step: `work.STEP`."""
+
+    done: Moment | None = None
+    """When it was ticked, universal time."""
+    note: Note | None = None
+    """What the maker wants to remember."""
+    minutes: Whole | None = None
+    """How long it took."""
+
+
+class Draft(Table):
+    """A bed skirt project. Lengths are text with their unit, like "12 1/2 in" or "29.2 cm"."""
+
+    builds: ClassVar[Callable[..., Any] | None] = job.Job
+
+    format: Literal[1] = 1
+    """Format of this file."""
+    name: Name | None = None
+    """What the project is called."""
+    show: job.Unit | None = None
+    """The unit lengths are shown in, and taken in where none is typed."""
+    ruler: LengthField | None = None
+    """The finest mark one goes by."""
+    standard: job.Standard | None = None
+    """Which usual allowances stand in for what is not said."""
+    currency: Currency | None = None
+    """Put before sums of money."""
+    began_from: Name | None = None
+    """The template this project was begun from; its values were copied in."""
+    survey: SurveyTable = SurveyTable()
+    """The bed."""
+    allowances: AllowancesTable = AllowancesTable()
+    """What the cuts allow for."""
+    cloth: ClothsTable = ClothsTable()
+    """All that is bought."""
+    fullness: FullnessTable = FullnessTable()
+    """How full, and how the widths are joined."""
+    progress: ProgressTable = ProgressTable()
+    """Where the work stopped."""
+    kept: Mapping[FindingId, Note] = Field(default_factory=dict)
+    """Findings looked at and kept, with the values they were kept for."""
+    work: Mapping[StepId, DoneTable] = Field(default_factory=dict)
+    """What was done of the work, step by step."""
+
+
+FILE_ONLY: Final = frozenset({"format", "began_from", "progress", "work"})
+"""Keys of the file the arithmetic is not told of."""
+
+
+class Unfit(ValueError):  # noqa: N818  (the word of this house for a value that cannot be put in)
+    """An answer that cannot be put in. `str()` gives the sentence with its example."""
+
+    def __init__(self, fault: Fault) -> None:
+        super().__init__(fault.key, fault.sentence, fault.example)
+        self.key = fault.key
+        """Dotted key it was meant for."""
+        self.sentence = fault.sentence
+        """What was found and what is wanted."""
+        self.example = fault.example
+        """What would do; may be empty."""
+        self.readings = fault.readings
+        """What may have been meant, where two things may be."""
+
+    def __str__(self) -> str:
+        return with_example(self.sentence, self.example)
+
+
+def put(draft: Draft, key: str, value: object) -> Draft:
+    """`draft` with `value` at the dotted `key`, as in the file: text, true or false, a list, a table, a moment.
+
+    None takes it out; "" in a list is a reading not taken. Raises Unfit for an unknown key or a value that is not fit.
+    """
+    return put_many(draft, {key: value})
+
+
+def put_many(draft: Draft, values: Mapping[str, object]) -> Draft:
+    """All of `values` put in at once, in order; raises Unfit for the first that is not fit, and then nothing is."""
+    table = plain(draft)
+    for key, value in values.items():
+        path = split(key)
+        if not is_known(Draft, path):
+            raise Unfit(unknown_key(Draft, path))
+        (put_item if is_item(Draft, path) else put_in)(table, path, value)
+    try:
+        return Draft.model_validate(table)
+    except ValidationError as error:
+        raise Unfit(fault_of(error.errors(include_url=False)[0], Draft)) from None
+
+
+def text_at(draft: Draft, key: str) -> str | None:
+    """What stands at the dotted `key`, as it was typed; yes or no for true or false; None where there is nothing."""
+    here = at(plain(draft), split(key))
+    if here is None or here == "" or isinstance(here, dict | list):
+        return None
+    return ("no", "yes")[here] if isinstance(here, bool) else str(here)

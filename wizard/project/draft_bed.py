@@ -1,0 +1,144 @@
+"""The bed in the project file: the tables under `survey`, each field the one of the same name in the job."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Annotated, Any, ClassVar
+
+from pydantic import Field
+
+from wizard.project.tables import MOST_ITEMS, Flag, Id, Name, Places, Readings, Table
+from wizard.project.typed.fields import LengthField, LengthOrZeroField
+from wizard.trade import bed
+
+
+class ObstacleTable(Table):
+    """Something in the way along a run: `survey.section.ID.in_the_way.ID`."""
+
+    builds: ClassVar[Callable[..., Any] | None] = bed.Obstacle
+
+    name: Name | None = None
+    """What the maker calls it."""
+    kind: bed.ObstacleKind | None = None
+    """What it is; a heater, a vent or a socket raises its caution."""
+    at: LengthOrZeroField | None = None
+    """Middle of it along the run: from the head on a side, from the bed's left on the foot or head."""
+    width: LengthField | None = None
+    """Its size along the run."""
+    height: LengthOrZeroField | None = None
+    """How far its top lies above the floor."""
+    do: bed.ObstacleChoice | None = None
+    """What is done about it."""
+    overlap: LengthOrZeroField | None = None
+    """When the section is split here: how far the two parts lie over each other."""
+
+
+class PostTable(Table):
+    """A post at a corner: `survey.post.ID`; usual ids head-left, foot-left, foot-right, head-right."""
+
+    builds: ClassVar[Callable[..., Any] | None] = bed.Post
+
+    along_side: LengthField | None = None
+    """Its size along the side rail."""
+    along_end: LengthField | None = None
+    """Its size along the foot or head rail."""
+    side_set_in: LengthOrZeroField | None = None
+    """From the post's outer face in to the side rail's outer face."""
+    end_set_in: LengthOrZeroField | None = None
+    """From the post's outer face in to the foot or head rail's outer face."""
+    may_fix: Flag | None = None
+    """true when one may fix into it."""
+    turned: Flag | None = None
+    """true for a turned or tapered leg, which opens below."""
+
+
+class SectionTable(Table):
+    """One side of the bed between posts: `survey.section.ID`. Its left end is the one on the left hand of somebody in
+    the room: the head end of the left section, the foot end of the right one, the bed's left in the foot section, the
+    bed's right in the head section."""
+
+    builds: ClassVar[Callable[..., Any] | None] = bed.Section
+
+    on: Flag | None = None
+    """false leaves it out of the skirt and keeps its measures."""
+    name: Name | None = None
+    """What the maker calls it: window side."""
+    side: bed.Side | None = None
+    """Which side of the bed it hangs on."""
+    rail: bed.RailMaterial | None = None
+    """What this rail is made of, when not as the whole bed."""
+    rail_thickness: LengthField | None = None
+    """How thick this rail is, when not as the whole bed."""
+    run: Readings = ()
+    """Post to post: first at the rail, second near the floor."""
+    drop: Readings = ()
+    """From the rail's lower edge to the floor, in order from the section's left end to its right end."""
+    drop_at: Places = ()
+    """Where each drop was read, from the section's left end; left out, they lie equally spaced from end to end."""
+    hem_line: bed.HemLine | None = None
+    """What the hem does on an uneven floor."""
+    floor_gap: LengthOrZeroField | None = None
+    """Daylight wanted under this hem, when not as the whole bed."""
+    raised: LengthOrZeroField | None = None
+    """How far the drop line lies above the rail's lower edge, when not as the whole bed."""
+    fixing_face: bed.FixingFace | None = None
+    """Where the tape goes: a footboard without an inner face takes it at its lower back edge."""
+    free_height: LengthOrZeroField | None = None
+    """Free height of the rail's inner face below the ledger or slat cleat, from its lower edge up."""
+    left_end: bed.EndKind | None = None
+    """What the cloth does at the left end."""
+    left_return: LengthField | None = None
+    """Extra cloth at the left end: behind the post, or over the next section."""
+    left_post: Id | None = None
+    """Id of the post at the left end; left out, the corner's."""
+    left_daylight_top: LengthOrZeroField | None = None
+    """Daylight between the left end and a turned leg, at the top."""
+    left_daylight_floor: LengthOrZeroField | None = None
+    """Daylight between the left end and a turned leg, at the floor."""
+    left_hook: LengthOrZeroField | None = None
+    """How far a hook plate or bolt reaches along the rail from the left end."""
+    right_end: bed.EndKind | None = None
+    """What the cloth does at the right end."""
+    right_return: LengthField | None = None
+    """Extra cloth at the right end: behind the post, or over the next section."""
+    right_post: Id | None = None
+    """Id of the post at the right end; left out, the corner's."""
+    right_daylight_top: LengthOrZeroField | None = None
+    """Daylight between the right end and a turned leg, at the top."""
+    right_daylight_floor: LengthOrZeroField | None = None
+    """Daylight between the right end and a turned leg, at the floor."""
+    right_hook: LengthOrZeroField | None = None
+    """How far a hook plate or bolt reaches along the rail from the right end."""
+    returns_flat: Flag | None = None
+    """true when the returns are left flat instead of gathered."""
+    in_the_way: Annotated[Mapping[Id, ObstacleTable], Field(max_length=MOST_ITEMS)] = Field(default_factory=dict)
+    """Things in the way along the run, each under an id of its own."""
+
+
+class SurveyTable(Table):
+    """The bed: `survey`."""
+
+    builds: ClassVar[Callable[..., Any] | None] = bed.Survey
+
+    rail: bed.RailMaterial | None = None
+    """What the rails are made of; decides the fixing."""
+    rail_thickness: LengthField | None = None
+    """How thick the rails are."""
+    slatted: Flag | None = None
+    """true when slats lie on a ledger or cleats along the inside of the rail."""
+    floor: bed.Floor | None = None
+    """What the hem hangs over."""
+    floor_gap: LengthOrZeroField | None = None
+    """Daylight wanted under the hem."""
+    raised: LengthOrZeroField | None = None
+    """How far the drop line lies above the rail's lower edge."""
+    bed_size: bed.BedSize | None = None
+    """Nominal; prompts a second reading, nothing more."""
+    taken_off: bed.TakenOff | None = None
+    """How often the skirt comes off for cleaning."""
+    watch: Annotated[tuple[bed.Watch, ...], Field(max_length=MOST_ITEMS)] | None = None
+    """What there is about the bed that calls for a caution; an empty list says there is nothing."""
+    section: Annotated[Mapping[Id, SectionTable], Field(max_length=MOST_ITEMS)] = Field(default_factory=dict)
+    """The sections, each under an id of its own: usually left, foot, right, head."""
+    post: Annotated[Mapping[Id, PostTable], Field(max_length=MOST_ITEMS)] = Field(default_factory=dict)
+    """The posts, each under an id of its own."""

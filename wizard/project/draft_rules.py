@@ -1,0 +1,56 @@
+"""Allowances and fullness in the project file, each field the one of the same name in the job."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Annotated, Any, ClassVar
+
+from pydantic import AfterValidator
+
+from wizard.project.tables import Table
+from wizard.project.typed import Misread, TypedNumber
+from wizard.project.typed.fields import LengthOrZeroField, NumberField
+from wizard.project.typed.misread import quoted
+from wizard.trade import job
+
+
+class AllowancesTable(Table):
+    """What the cuts allow for: `allowances`."""
+
+    builds: ClassVar[Callable[..., Any] | None] = job.Allowances
+
+    join: LengthOrZeroField | None = None
+    """Join seam, each side."""
+    end_hem: LengthOrZeroField | None = None
+    """All the cloth the end hem takes, at each end."""
+    top: LengthOrZeroField | None = None
+    """How far the raw edge lies above the drop line."""
+    squaring: LengthOrZeroField | None = None
+    """Cut off to square the end of each length."""
+    least_piece: LengthOrZeroField | None = None
+    """Least cut width of a piece."""
+    floor_tolerance: LengthOrZeroField | None = None
+    """How far the drops of one section may differ before the floor counts as uneven."""
+    run_tolerance: LengthOrZeroField | None = None
+    """How far the two run readings may differ before a post counts as leaning."""
+
+
+def _not_under_one(fullness: TypedNumber) -> TypedNumber:
+    if fullness.value < 1:
+        raise Misread(f"{quoted(fullness.text)} is under 1: the skirt would be narrower than its rail.", "2 1/2")
+    return fullness
+
+
+class FullnessTable(Table):
+    """How full, and how the widths are joined: `fullness`."""
+
+    builds: ClassVar[Callable[..., Any] | None] = job.Fullness
+
+    aim: job.Aim | None = None
+    """A chosen number, or as full as the owned cloth allows."""
+    want: Annotated[NumberField, AfterValidator(_not_under_one)] | None = None
+    """Flat finished width over gathered length, 1 or more."""
+    joins: job.Joins | None = None
+    """How widths are shared between sections."""
+    surplus: job.Surplus | None = None
+    """Whole and half widths: what is done with what is over."""

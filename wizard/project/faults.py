@@ -1,0 +1,171 @@
+"""What is wrong with a value, in one clear sentence: what was found, what would do, with an example."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date, time
+from difflib import get_close_matches
+from typing import Any, Final
+
+from pydantic_core import ErrorDetails
+
+from wizard.project.keys import Path, bare, is_mapping, is_table, item_of, joined, kind_at, names_in
+from wizard.project.tables import MOST_ITEMS, Table
+from wizard.project.typed.misread import Misread, quoted
+
+MOST_FIGURES: Final = 20
+"""A number longer than this is not repeated in a sentence."""
+
+
+@dataclass(frozen=True)
+class Fault:
+    """Something a project cannot hold. `path` counts list items from 1."""
+
+    path: Path
+    sentence: str
+    example: str = ""
+    """A text that would be taken; empty where none can be given."""
+    readings: tuple[str, ...] = ()
+    """What may have been meant, where two things may be."""
+
+    @property
+    def key(self) -> str:
+        """The dotted key."""
+        return joined(self.path)
+
+
+@dataclass(frozen=True)
+class Unquoted:
+    """A number with decimals, as it stands in a file without quotes: never a float."""
+
+    text: str
+
+
+def unknown_key(root: type[Table], path: Path) -> Fault:
+    """The fault of a key that is not known, with the nearest one that is."""
+    upto = next(at for at in range(1, len(path) + 1) if kind_at(root, path[:at]) is None)
+    known, name = path[: upto - 1], path[upto - 1]
+    kind = kind_at(root, known)
+    where = f"in {joined(known)}" if known else "at the top of a project"
+    if not is_table(kind):
+        reach = f"its items are 1 to {MOST_ITEMS}" if hasattr(kind, "__origin__") else "it has no keys of its own"
+        return Fault(path[:upto], f"There is nothing at {quoted(name)} {where}: {reach}.")
+    names = names_in(kind)
+    near = get_close_matches(name.lower().replace("-", "_").replace(" ", "_"), names, 1, 0.6)
+    hint = f"The nearest one is {near[0]}." if near else f"There are {_listed(names)}."
+    return Fault(path[:upto], f"There is no key {quoted(name)} {where}. {hint}", near[0] if near else "")
+
+
+def fault_of(error: ErrorDetails, root: type[Table]) -> Fault:
+    """One fault found by the tables, in words."""
+    path = _path(error)
+    if error["type"] == "extra_forbidden":
+        return unknown_key(root, path)
+    if misread := _misread(error):
+        return Fault(path, *_with_found(misread, error), misread.readings)
+    say = _SENTENCES[error["type"]]
+    return Fault(path, *say(error, kind_at(root, path)))
+
+
+def found(value: object) -> str:
+    """What was found, in words that are safe to show: never more of it than a line holds."""
+    match value:
+        case str():
+            return quoted(value)
+        case bool():
+            return "true" if value else "false"
+        case int():
+            return f"the number {value}" if abs(value) < 10**MOST_FIGURES else "a very long number"
+        case Unquoted(text):
+            return f"the number {text[:MOST_FIGURES]}"
+        case date() | time():
+            return "a date or time"
+        case list() | tuple():
+            return "a list"
+        case dict():
+            return "a table"
+    return "something else"
+
+
+def with_example(sentence: str, example: str) -> str:
+    """The sentence, and the example behind it where there is one and the sentence has not said it already."""
+    if not example or example in sentence:
+        return sentence
+    return f"{sentence} For example: {example}"
+
+
+def _listed(names: tuple[str, ...], word: str = "and") -> str:
+    return f" {word} ".join(part for part in (", ".join(names[:-1]), names[-1]) if part)
+
+
+def _path(error: ErrorDetails) -> Path:
+    loc = error["loc"]
+    if loc and loc[-1] == "[key]" and error["type"] != "extra_forbidden":
+        loc = loc[:-1]
+    return tuple(str(each + 1) if isinstance(each, int) else each for each in loc)
+
+
+def _misread(error: ErrorDetails) -> Misread | None:
+    context = error.get("ctx", {})
+    inner = context.get("error")
+    if isinstance(inner, Misread):
+        return inner
+    if "sentence" in context:
+        return Misread(context["sentence"], context["example"], context["readings"])
+    return None
+
+
+def _with_found(misread: Misread, error: ErrorDetails) -> tuple[str, str]:
+    if isinstance(error["input"], str):
+        return misread.sentence, misread.example
+    return f"Found {found(error['input'])}. {misread.sentence}", misread.example
+
+
+def _choice(error: ErrorDetails, kind: Any) -> tuple[str, str]:
+    choices = tuple(re.findall(r"'([^']*)'", error["ctx"]["expected"])) or (error["ctx"]["expected"],)
+    value = error["input"]
+    near = get_close_matches(value.lower(), choices, 1, 0.5) if isinstance(value, str) else []
+    return f"Found {found(value)}: the choices are {_listed(choices, 'or')}.", (near or choices)[0]
+
+
+def _flag(error: ErrorDetails, kind: Any) -> tuple[str, str]:
+    return f"Found {found(error['input'])}: write true or false, without quotes.", "true"
+
+
+def _text(error: ErrorDetails, kind: Any) -> tuple[str, str]:
+    return f"Found {found(error['input'])}: write text between quotes.", "Juniper loft"
+
+
+def _list(error: ErrorDetails, kind: Any) -> tuple[str, str]:
+    example = '["12 in", "12 1/4 in"]' if "TypedLength" in str(item_of(kind)) else '["antique"]'
+    return f"Found {found(error['input'])}: write a list between square brackets.", example
+
+
+def _table(error: ErrorDetails, kind: Any) -> tuple[str, str]:
+    path = joined(_path(error))
+    return f"Found {found(error['input'])}: this is a table, with lines of its own below its name.", f"[{path}]"
+
+
+def _moment(error: ErrorDetails, kind: Any) -> tuple[str, str]:
+    return f"Found {found(error['input'])}: write a date and time without quotes.", "2026-03-02 10:42:00Z"
+
+
+def _too_many(error: ErrorDetails, kind: Any) -> tuple[str, str]:
+    what = "entries" if is_mapping(bare(kind)) else "items"
+    return f"There are {len(error['input'])} {what}: {MOST_ITEMS} at most.", ""
+
+
+_SENTENCES: Final[dict[str, Callable[[ErrorDetails, Any], tuple[str, str]]]] = {
+    "literal_error": _choice,
+    "bool_type": _flag,
+    "string_type": _text,
+    "tuple_type": _list,
+    "model_type": _table,
+    "dict_type": _table,
+    "mapping_type": _table,
+    "datetime_type": _moment,
+    "too_long": _too_many,
+}
+"""Every kind of error the tables can raise -> its sentence and example; a test goes through all of them."""

@@ -1,0 +1,45 @@
+"""From the project file to the job, and from there to the plan: the only place that asks for one."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any, Final, cast
+
+from wizard.project.draft import FILE_ONLY, Draft
+from wizard.project.tables import Table
+from wizard.project.typed import TypedLength, TypedMoney, TypedNumber, TypedPercent
+from wizard.trade.job import Job
+from wizard.trade.make_plan import make_plan
+from wizard.trade.plan import Plan
+
+_TYPED: Final = (TypedLength, TypedMoney, TypedNumber, TypedPercent)
+
+
+def job_of(draft: Draft) -> Job:
+    """The job the arithmetic is told of: the same values under the same keys, exact, without the text."""
+    return cast("Job", _built(draft))
+
+
+def plan_of(draft: Draft) -> Plan:
+    """Everything that follows from a draft, however little is filled in."""
+    return make_plan(job_of(draft))
+
+
+def _built(table: Table) -> Any:
+    names = [name for name in type(table).model_fields if name not in FILE_ONLY]
+    builds = type(table).builds
+    if builds is None:
+        raise TypeError(f"the job has nothing for {type(table).__name__}")
+    return builds(**{name: _value(getattr(table, name)) for name in names})
+
+
+def _value(value: Any) -> Any:
+    if isinstance(value, Table):
+        return _built(value)
+    if isinstance(value, _TYPED):
+        return value.value
+    if isinstance(value, Mapping):
+        return {name: _value(each) for name, each in value.items()}
+    if isinstance(value, tuple):
+        return tuple(_value(each) for each in value)
+    return value
