@@ -39,13 +39,15 @@ def amount(found: list[Token], typed: Typed) -> Fraction:
             raise typed.misread(_what_is_wrong(pattern))
 
 
-def whole(found: list[Token], typed: Typed) -> int:
-    """The whole number that `found` makes up; raises Misread for anything else."""
+def whole(found: list[Token], typed: Typed, otherwise: str = "is not a whole number.") -> int:
+    """The whole number that `found` makes up; raises Misread, saying `otherwise`, for a number of another kind."""
+    if any(each.kind != "n" for each in found):
+        raise typed.misread(otherwise)
     if len(found) == 1 and _COMMAS.fullmatch(found[0].text):
         raise typed.misread(*_bad_number(found[0], typed))
     value = amount(found, typed)
-    if len(found) != 1 or not _WHOLE.fullmatch(found[0].text):
-        raise typed.misread("is not a whole number.")
+    if not _WHOLE.fullmatch(found[0].text):
+        raise typed.misread(otherwise)
     return value.numerator
 
 

@@ -2,54 +2,23 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from typing import Final
 
-from wizard.project.typed.amounts import amount
-from wizard.project.typed.misread import Misread, Wanted, quoted
-from wizard.project.typed.other_units import NoLengthError, inches_in
+from wizard.project.typed.amounts import amount, whole
+from wizard.project.typed.misread import Wanted
 from wizard.project.typed.tidy import tidied
 from wizard.project.typed.tokens import Token, Typed, tokens
+from wizard.project.typed.unit_words import EXAMPLES, FAMILIES, inches_in_other, own_unit
 from wizard.trade.lengths import UNITS, Length, total
-from wizard.trade.printing import exact
+from wizard.trade.printing import exact, number
 
-EXAMPLES: Final[dict[str | None, str]] = {
-    None: "12 1/2 in",
-    "in": "12 1/2 in",
-    "ft": "6 ft 8 1/2 in",
-    "yd": "2 1/4 yd",
-    "mm": "318 mm",
-    "cm": "31.8 cm",
-    "m": "2.045 m",
-}
-"""A length that would be taken, by the job's unit."""
+Group = tuple[list[Token], list[Token]]
+"""Numbers, and the unit words behind them."""
 
-WORDS: Final[dict[str, str]] = {
-    **dict.fromkeys(("in", "ins", "inch", "inches", '"'), "in"),
-    **dict.fromkeys(("ft", "foot", "feet", "'"), "ft"),
-    **dict.fromkeys(("yd", "yds", "yard", "yards"), "yd"),
-    **dict.fromkeys(("mm", "millimetre", "millimetres", "millimeter", "millimeters"), "mm"),
-    **dict.fromkeys(("cm", "centimetre", "centimetres", "centimeter", "centimeters"), "cm"),
-    **dict.fromkeys(("m", "metre", "metres", "meter", "meters"), "m"),
-}
-"""Every word and mark for our six units, in small letters."""
-
-FAMILIES: Final = (("yd", "ft", "in"), ("m", "cm", "mm"))
-"""Units that may stand together in one length, larger first."""
-
-KNOWN: Final = "in, ft, yd, mm, cm, m or another unit of length"
-
-
-@dataclass(frozen=True)
-class Part:
-    """A number and its unit; a length has one, or several of one family."""
-
-    value: Fraction
-    unit: str
-    text: str
-    """The number as typed."""
+_NOT_TOGETHER: Final = "joins units that do not go together: yd, ft and in do, and m, cm and mm."
+_BROKEN_EARLY: Final = "has a fraction before its last unit: only the last number may have one."
 
 
 def read_length(text: str, unit: str | None, *, zero: bool = False) -> Length:
@@ -78,9 +47,9 @@ def parsed(text: str, unit: str | None, *, zero: bool = False) -> tuple[str, Len
     return typed.with_unit(tidy), length
 
 
-def _groups(found: list[Token], typed: Typed) -> list[tuple[list[Token], list[Token]]]:
+def _groups(found: list[Token], typed: Typed) -> list[Group]:
     """Numbers with the unit words behind them, in order; the last may have no unit words."""
-    groups: list[tuple[list[Token], list[Token]]] = []
+    groups: list[Group] = []
     for each in found:
         if each.kind == "u" and groups:
             groups[-1][1].append(each)
@@ -93,93 +62,71 @@ def _groups(found: list[Token], typed: Typed) -> list[tuple[list[Token], list[To
     return groups
 
 
-def _sum(groups: list[tuple[list[Token], list[Token]]], typed: Typed) -> Length:
+def _sum(groups: list[Group], typed: Typed) -> Length:
+    """The length, its units looked at before its numbers, so that what is offered instead can be taken."""
     if len(groups) == 1:
         numbers, words = groups[0]
-        return Length(amount(numbers, typed) * _inches(words, typed))
-    parts = _parts(groups, typed)
-    _check_order(parts, typed)
-    _check_whole(parts, typed)
-    length = total(Length.of(each.value, each.unit) for each in parts)
-    _check_carry(parts, length, typed)
-    return length
+        factor = _inches(words, typed)
+        return Length(amount(numbers, typed) * factor)
+    units = [_unit_in_row(words, typed) for _, words in groups if words]
+    _check_order(units, typed)
+    numbers_of = [_after_feet(numbers, unit, typed) for (numbers, _), unit in zip(groups, ["", *units], strict=False)]
+    values = [Fraction(whole(each, typed, _BROKEN_EARLY)) for each in numbers_of[:-1]]
+    values.append(amount(numbers_of[-1], typed))
+    if len(units) < len(groups):
+        units.append(_unit_left_out(values[-1], units[-1], typed))
+    _check_carry(values, units, typed)
+    return total(map(Length.of, values, units))
 
 
 def _inches(words: list[Token], typed: Typed) -> Fraction:
     """Inches in one of the unit that `words` name; in the unit that is put behind, where there are none."""
     if not words:
         return UNITS[typed.unit or ""]
-    own = _own_unit(words)
-    return UNITS[own] if own else _other(words, typed)
+    own = own_unit(words)
+    return UNITS[own] if own else inches_in_other(words, typed)
 
 
-def _own_unit(words: list[Token]) -> str | None:
-    word = words[0].text.rstrip(".")
-    # Mm is a megametre, not a millimetre with a capital.
-    return WORDS.get(word if word == "Mm" else word.lower()) if len(words) == 1 else None
+def _unit_in_row(words: list[Token], typed: Typed) -> str:
+    """The unit of one part of a length in several."""
+    unit = own_unit(words)
+    if unit is None:
+        inches_in_other(words, typed)
+        raise typed.misread(_NOT_TOGETHER)
+    return unit
 
 
-def _other(words: list[Token], typed: Typed) -> Fraction:
-    name = " ".join(each.text.rstrip(".") for each in words)
-    try:
-        return inches_in(name.replace(" ", "_"))
-    except NoLengthError as no:
-        raise typed.wanted.misread(f"{quoted(name)} {no}: use {KNOWN}.") from None
-
-
-def _parts(groups: list[tuple[list[Token], list[Token]]], typed: Typed) -> list[Part]:
-    parts: list[Part] = []
-    for numbers, words in groups:
-        unit = _unit_in_row(numbers, words, parts, typed)
-        if parts and parts[-1].unit == "ft" and numbers[0].kind == "-" and typed.tight(numbers[0]):
-            numbers = numbers[1:]
-        value = amount(numbers, typed)
-        parts.append(Part(value, unit, typed.text[numbers[0].start : numbers[-1].end]))
-    return parts
-
-
-def _unit_in_row(numbers: list[Token], words: list[Token], before: list[Part], typed: Typed) -> str:
-    """The unit of one part of a length in several; inches where none stands behind feet."""
-    if words:
-        own = _own_unit(words)
-        if own is None:
-            _other(words, typed)
-            raise typed.misread("joins units that do not go together: yd, ft and in do, and m, cm and mm.")
-        return own
-    if before[-1].unit == "ft":
-        return "in"
-    raise _unit_left_out(amount(numbers, typed), before[-1].unit, typed)
-
-
-def _unit_left_out(value: Fraction, last: str, typed: Typed) -> Misread:
-    """The question which unit is meant: of those that follow `last`, what stays below one `last`."""
-    family = next(each for each in FAMILIES if last in each)
-    smaller = [each for each in family[family.index(last) + 1 :] if value * UNITS[each] < UNITS[last]]
-    readings = tuple(f"{typed.text} {each}" for each in smaller)
-    if not readings:
-        return typed.misread("has several numbers: give one at a time.")
-    return typed.misread("does not say what its last number counts: name the unit.", readings)
-
-
-def _check_order(parts: list[Part], typed: Typed) -> None:
-    units = [each.unit for each in parts]
+def _check_order(units: list[str], typed: Typed) -> None:
     family = next(each for each in FAMILIES if units[0] in each)
     if not set(units) <= set(family):
-        raise typed.misread("joins units that do not go together: yd, ft and in do, and m, cm and mm.")
+        raise typed.misread(_NOT_TOGETHER)
     places = [family.index(each) for each in units]
     if places != sorted(set(places)):
         raise typed.misread("has its units out of order: the larger comes first, and each only once.")
 
 
-def _check_whole(parts: list[Part], typed: Typed) -> None:
-    if any(not each.text.isdecimal() for each in parts[:-1]):
-        raise typed.misread("has a fraction before its last unit: only the last number may have one.")
+def _after_feet(numbers: list[Token], before: str, typed: Typed) -> list[Token]:
+    """The numbers without the hyphen of `6'-8"`."""
+    joined = before == "ft" and len(numbers) > 1 and numbers[0].kind == "-" and typed.tight(numbers[0])
+    return numbers[1:] if joined else numbers
 
 
-def _check_carry(parts: list[Part], length: Length, typed: Typed) -> None:
+def _unit_left_out(value: Fraction, last: str, typed: Typed) -> str:
+    """Inches, where no unit stands behind feet; else the question which is meant, of those that stay below `last`."""
+    if last == "ft":
+        return "in"
+    family = next(each for each in FAMILIES if last in each)
+    smaller = [each for each in family[family.index(last) + 1 :] if value * UNITS[each] < UNITS[last]]
+    readings = tuple(f"{typed.text} {each}" for each in smaller)
+    if not readings:
+        raise typed.misread("has several numbers: give one at a time.")
+    raise typed.misread(f"does not say what its last number counts: is it {' or '.join(readings)}?", readings)
+
+
+def _check_carry(values: list[Fraction], units: list[str], typed: Typed) -> None:
     """A smaller unit that makes up a whole larger one is more likely a slip: ask."""
-    for larger, smaller in pairwise(parts):
-        if Length.of(smaller.value, smaller.unit) >= Length.of(1, larger.unit):
-            reading = exact(length, parts[-1].unit)
-            much = f"{smaller.text} {smaller.unit} is a whole {larger.unit} or more"
+    for (_, larger), (value, unit) in pairwise(zip(values, units, strict=True)):
+        if value * UNITS[unit] >= UNITS[larger]:
+            reading = exact(total(map(Length.of, values, units)), units[-1])
+            much = f"{number(value)} {unit} is a whole {larger} or more"
             raise typed.misread(f"looks like a slip, for {much}: is {reading} meant?", (reading,))

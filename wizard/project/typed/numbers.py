@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Final
 
 from wizard.project.typed.amounts import amount, whole
-from wizard.project.typed.misread import Wanted, quoted
+from wizard.project.typed.misread import Misread, Wanted, quoted
 from wizard.project.typed.tidy import tidied
 from wizard.project.typed.tokens import Token, Typed, tokens
 
@@ -39,7 +39,12 @@ def read_percent(text: str) -> Fraction:
     bare = _PERCENT.sub("", tidy)
     # Under a hundred, a comma before three figures can only be a decimal sign.
     bare = _COMMA.sub(r"\1.\2", bare)
-    share = amount(*_plain(bare, PERCENT)) / 100
+    try:
+        share = amount(*_plain(bare, PERCENT)) / 100
+    except Misread as misread:
+        for reading in misread.readings:
+            read_percent(reading)
+        raise
     if share >= 1:
         raise PERCENT.misread(f"{quoted(tidy)} is all there is, or more: less than 100 % is wanted.")
     return share
@@ -53,9 +58,9 @@ def read_whole(text: str) -> int:
 def read_money(text: str) -> Decimal:
     """A sum of money without its sign, at most MOST_DECIMALS decimals: `18.50`, `18,5`. Raises Misread."""
     found, typed = _plain(tidied(text, MONEY), MONEY)
-    amount(found, typed)
-    if len(found) != 1 or found[0].kind != "n":
+    if any(each.kind in "/f" for each in found):
         raise typed.misread("has a fraction in it: money takes decimals.")
+    amount(found, typed)
     figures, _, decimals = found[0].text.replace(",", ".").partition(".")
     if len(decimals) > MOST_DECIMALS:
         raise typed.misread(f"has {len(decimals)} decimals: money takes {MOST_DECIMALS} at most.")
