@@ -1,0 +1,109 @@
+"""From what was typed to what the file holds, and back to what is said of it. The reading of lengths, numbers and
+money is the project's own; here are only the ways of picking."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Final
+
+from wizard.project.typed.misread import Misread, quoted
+from wizard.project.typed.values import TypedLength, TypedMoney, TypedNumber, TypedPercent
+from wizard.questions.given import as_typed
+from wizard.questions.question import Choice, Kind, Question
+from wizard.trade.printing import Ruler, both, money, number
+
+YES: Final = frozenset({"yes", "y", "true"})
+NO: Final = frozenset({"no", "n", "false"})
+YES_OR_NO: Final = (Choice("yes", "yes"), Choice("no", "no"))
+
+FileValue = str | bool | list[str]
+"""A value as it stands in the file."""
+
+
+def file_value(question: Question, text: str, ruler: Ruler) -> FileValue:
+    """What `text` puts into the file at the question's key. Raises Misread with a sentence and an example."""
+    return _READERS[question.kind](question, text.strip(), ruler)
+
+
+def said(question: Question, text: str, ruler: Ruler) -> str:
+    """How `text` is understood: a length in both systems, a choice in words. Raises Misread as `file_value` does."""
+    text = text.strip()
+    match question.kind:
+        case "length" | "length or zero":
+            return both(_length(question, text, ruler).value, ruler)
+        case "number":
+            return number(TypedNumber.of(text).value)
+        case "percent":
+            return f"{number(TypedPercent.of(text).value * 100)} %"
+        case "money":
+            return money(TypedMoney.of(text).value)
+        case "choice":
+            return words_of(question, picked(question, text))
+        case "choices":
+            return ", ".join(words_of(question, each) for each in _several(question, text, ruler)) or "none of them"
+        case "add" if adds_length(question):
+            return both(_length(question, text, ruler).value, ruler)
+        case _:
+            return as_typed(file_value(question, text, ruler))
+
+
+def adds_length(question: Question) -> bool:
+    """True for the `add` question that is answered with a length of cloth instead of a name."""
+    return question.kind == "add" and question.key.endswith(".owned")
+
+
+def options(question: Question) -> tuple[Choice, ...]:
+    """What can be picked, in order; answering with its number from 1 picks one. Empty for what is typed freely."""
+    return YES_OR_NO if question.kind == "yes-no" else question.choices
+
+
+def words_of(question: Question, value: str) -> str:
+    """The words of a choice; the value itself when it is not among those offered."""
+    return next((each.words for each in options(question) if each.value == value), value)
+
+
+def picked(question: Question, text: str) -> str:
+    """The value that `text` picks: by its number in the list, its value, or the beginning of only one of them."""
+    offered = options(question)
+    if text.isdecimal() and len(text) < 3 and 1 <= int(text) <= len(offered):
+        return offered[int(text) - 1].value
+    low = " ".join(text.split()).casefold()
+    exact = [each.value for each in offered if low in (each.value.casefold(), each.words.casefold())]
+    begun = [each.value for each in offered if low and each.value.casefold().startswith(low)]
+    found = exact or begun
+    return found[0] if len(found) == 1 else " ".join(text.split())
+
+
+def _length(question: Question, text: str, ruler: Ruler) -> TypedLength:
+    return TypedLength.of(text, ruler.unit, zero=question.kind == "length or zero")
+
+
+def _length_text(question: Question, text: str, ruler: Ruler) -> str:
+    return _length(question, text, ruler).text
+
+
+def _yes_no(question: Question, text: str, ruler: Ruler) -> bool:
+    word = picked(question, text).casefold()
+    if word in YES | NO:
+        return word in YES
+    raise Misread(f"{quoted(text)} is neither yes nor no.", "yes", ("yes", "no"))
+
+
+def _several(question: Question, text: str, ruler: Ruler) -> list[str]:
+    parts = [each.strip() for each in text.split(",") if each.strip()]
+    return list(dict.fromkeys(picked(question, each) for each in parts if each.casefold() not in ("none", "0")))
+
+
+_READERS: Final[dict[Kind, Callable[[Question, str, Ruler], FileValue]]] = {
+    "length": _length_text,
+    "length or zero": _length_text,
+    "choice": lambda question, text, ruler: picked(question, text),
+    "choices": _several,
+    "yes-no": _yes_no,
+    "number": lambda question, text, ruler: TypedNumber.of(text).text,
+    "percent": lambda question, text, ruler: TypedPercent.of(text).text,
+    "money": lambda question, text, ruler: TypedMoney.of(text).text,
+    "whole": lambda question, text, ruler: text,
+    "text": lambda question, text, ruler: text,
+    "add": lambda question, text, ruler: _length_text(question, text, ruler) if adds_length(question) else text,
+}

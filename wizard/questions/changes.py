@@ -1,0 +1,43 @@
+"""What one answer changed in the plan."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from wizard.questions.outcome import Upset
+from wizard.questions.standing import Standing
+from wizard.questions.states import is_missing
+from wizard.questions.work import stale_steps
+from wizard.trade.findings import Finding
+from wizard.trade.plan import Plan
+
+
+def changed_figures(old: Plan, new: Plan) -> tuple[str, ...]:
+    """Ids of figures whose value is not what it was, those included that are known now and were not."""
+    before = {each: figure.value for each, figure in old.figures.items()}
+    return tuple(each for each, figure in new.figures.items() if figure.value != before.get(each))
+
+
+def new_findings(old: Plan, new: Plan) -> tuple[Finding, ...]:
+    """Findings that are open now and were not, or rest on other values."""
+    before = {(each.id, each.values) for each in old.findings if not each.kept}
+    return tuple(each for each in new.findings if not each.kept and (each.id, each.values) not in before)
+
+
+def upset_by(old: Standing, new: Standing, given: Sequence[str]) -> Upset:
+    """What a change did to what stood already. `given`: the keys that were answered, which are no surprise."""
+    figures = tuple(
+        each
+        for each, figure in old.plan.figures.items()
+        if figure.value is not None and each not in given and _value(new.plan, each) != figure.value
+    )
+    stale = set(stale_steps(old.draft, old.plan))
+    steps = tuple(each for each in stale_steps(new.draft, new.plan) if each not in stale)
+    asked = {each.key for each in old.questions}
+    questions = tuple(each.key for each in new.questions if each.key not in asked and is_missing(each, new.given))
+    return Upset(figures, steps, questions)
+
+
+def _value(plan: Plan, figure_id: str) -> object:
+    figure = plan.figures.get(figure_id)
+    return None if figure is None else figure.value

@@ -1,0 +1,41 @@
+"""The answers of a draft, by key, as they were typed: made once for each draft, looked up often."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from wizard.project.draft import Draft
+from wizard.project.plain import plain
+
+Given = Mapping[str, str]
+"""Key -> text. A table stands there under its own key too, with empty text, as soon as anything is in it."""
+
+LISTED = frozenset({"survey.watch"})
+"""Lists that are one answer together."""
+
+
+def given_by(draft: Draft) -> Given:
+    """Every answer in the draft."""
+    return dict(_leaves("", plain(draft)))
+
+
+def as_typed(value: object) -> str:
+    """A value of the file as one would type it."""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, list | tuple):
+        return ", ".join(str(each) for each in value)
+    return str(value)
+
+
+def _leaves(key: str, value: Any) -> Iterator[tuple[str, str]]:
+    if isinstance(value, dict):
+        yield key, ""
+        for name, each in value.items():
+            yield from _leaves(f"{key}.{name}" if key else name, each)
+    elif isinstance(value, list) and key not in LISTED:
+        for number, each in enumerate(value, 1):
+            yield from _leaves(f"{key}.{number}", each) if each != "" else ()
+    else:
+        yield key, as_typed(value)

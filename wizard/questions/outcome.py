@@ -1,0 +1,62 @@
+"""What becomes of an answer."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from wizard.trade.findings import Finding
+
+
+@dataclass(frozen=True)
+class Echo:
+    """An answer as it is understood: `12 1/8 in · 308 mm`."""
+
+    text: str
+
+
+@dataclass(frozen=True)
+class Refused:
+    """An answer that cannot be read. Nothing was saved; the text stays in `Session.pending`."""
+
+    sentence: str
+    """What was found and what would do."""
+    example: str
+    offers: tuple[str, ...] = ()
+    """Answers that may have been meant, each ready to be given: both readings of `1,200 mm`, near choices."""
+
+
+@dataclass(frozen=True)
+class Conflict:
+    """The file was changed by another hand, or cannot be written. Nothing was saved; see `Session.reload` and
+    `Session.overwrite`."""
+
+    sentence: str
+
+
+@dataclass(frozen=True)
+class Upset:
+    """What an answer changed further on."""
+
+    figures: tuple[str, ...] = ()
+    """Ids of figures that were known and now have another value, or none."""
+    steps: tuple[str, ...] = ()
+    """Ids of ticked steps that now read otherwise than when they were ticked."""
+    questions: tuple[str, ...] = ()
+    """Keys of needed questions that are asked now and were not before."""
+
+    def __bool__(self) -> bool:
+        return bool(self.figures or self.steps or self.questions)
+
+
+@dataclass(frozen=True)
+class Accepted:
+    """An answer that was read and saved."""
+
+    echo: Echo
+    changed: tuple[str, ...] = ()
+    """Ids of figures whose value is not what it was, newly known ones too."""
+    findings: tuple[Finding, ...] = ()
+    """Findings that were not open before, or rest on other values now."""
+    upset: Upset = Upset()
+    following: str | None = None
+    """Where `Session.next` will go: the key of a question, `work.STEP`, or None at the very end."""

@@ -1,0 +1,111 @@
+"""How far a job is, and what comes next."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from wizard.project.draft import Draft
+from wizard.questions.given import given_by
+from wizard.questions.interview import interview
+from wizard.questions.standing import Standing
+from wizard.questions.states import missing, to_go
+from wizard.questions.work import done_steps, is_done, next_step, place_of, stale_steps
+from wizard.trade.findings import Finding
+from wizard.trade.plan import STAGES, Plan, Stage
+
+
+@dataclass(frozen=True)
+class Summary:
+    """A job in the list of projects."""
+
+    stage: Stage
+    answered: int
+    """Questions answered and steps ticked."""
+    to_go: int
+    """Questions still asked in turn, and steps not ticked."""
+    next_action: str
+
+
+def summary(draft: Draft, plan: Plan) -> Summary:
+    """The job in short."""
+    here = Standing(draft, plan, interview(draft, plan), given_by(draft))
+    done, left = _answered(here), len(to_go(here.questions, here.given))
+    ticked = len(done_steps(draft, plan))
+    return Summary(stage_of(here), done + ticked, left + len(plan.work) - ticked, next_action(here))
+
+
+def tally(stage: Stage, here: Standing) -> tuple[int, int]:
+    """Answered and asked in a stage; steps of the work count as asked, ticked ones as answered."""
+    asked = [each for each in here.questions if each.stage == stage and not each.quiet]
+    steps = [each for each in here.plan.work if each.stage == stage]
+    answered = sum(each.key in here.given for each in asked) + sum(is_done(here.draft, each.id) for each in steps)
+    unasked = sum(each.optional and each.usual is None and each.key not in here.given for each in asked)
+    return answered, len(asked) - unasked + len(steps)
+
+
+def where_stopped(here: Standing) -> str:
+    """The place the file keeps, else the first question to go, else the next step, else the last place."""
+    at = here.draft.progress.at
+    if at in here.places:
+        return at
+    first = to_go(here.questions, here.given)
+    if first:
+        return first[0].key
+    step = next_step(here.draft, here.plan)
+    return place_of(step) if step else here.places[-1]
+
+
+def stage_of(here: Standing) -> Stage:
+    """The stage the work has come to: of what is next, else the last."""
+    needed = missing(here.questions, here.given) or to_go(here.questions, here.given)
+    if needed:
+        return needed[0].stage
+    step = next_step(here.draft, here.plan)
+    return step.stage if step else STAGES[-1]
+
+
+def next_action(here: Standing) -> str:
+    """What to do next, in one sentence."""
+    left = to_go(here.questions, here.given)
+    if left:
+        return f"Answer: {left[0].title}."
+    stop = next((each for each in here.plan.findings if each.level == "stop"), None)
+    if stop:
+        return stop.way_out
+    if here.plan.missing:
+        return f"Give {here.plan.missing[0].words}."
+    step = next_step(here.draft, here.plan)
+    return f"{step.title}." if step else "Nothing: the skirt hangs."
+
+
+def resumed(here: Standing, *, comments: bool = False) -> tuple[str, ...]:
+    """At most three lines: what was done, what is next, and what is to be known before going on."""
+    answered, ticked = _answered(here), len(done_steps(here.draft, here.plan))
+    if not answered:
+        return (f"Next: {next_action(here)}",)
+    done = f"Done so far: {_count(answered, 'answer')}" + (f" and {_count(ticked, 'step')}" if ticked else "") + "."
+    since = _since(here, comments)
+    return (done, f"Next: {next_action(here)}", *([since] if since else ()))
+
+
+def _since(here: Standing, comments: bool) -> str:
+    """What changed, or waits for an answer, since the work stopped; empty for nothing."""
+    if comments:
+        return "The file has comments written by hand: the first answer saved takes them out; the file as it was is kept beside it."
+    stale = stale_steps(here.draft, here.plan)
+    if stale:
+        return f"{_count(len(stale), 'ticked step')} would read otherwise now: the plan has changed since."
+    waiting = [each for each in here.plan.findings if _waits(each)]
+    return f"{_count(len(waiting), 'thing')} to look at: {waiting[0].sentence}" if waiting else ""
+
+
+def _waits(finding: Finding) -> bool:
+    return not finding.kept and finding.level != "note"
+
+
+def _answered(here: Standing) -> int:
+    return sum(each.key in here.given and each.kind != "add" for each in here.questions)
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number} {what}" if number == 1 else f"{number} {what}s"

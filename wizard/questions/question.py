@@ -1,0 +1,76 @@
+"""What is asked, as data. A question's parser is the type of the field of the file at its key, so that file, screens
+and plain prompts agree."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from wizard.trade.plan import Stage
+
+Kind = Literal[
+    "length",
+    "length or zero",
+    "choice",
+    "choices",
+    "yes-no",
+    "number",
+    "percent",
+    "money",
+    "whole",
+    "text",
+    "add",
+]
+"""How a question is answered. `choices`: any number of them, none too. `add`: naming one more thing makes a new table
+(`survey.section.left.in_the_way`), left empty the interview goes on."""
+
+Drawing = Literal["plan", "elevation", "top", "cloth", "roll", "none"]
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One answer to pick: the value as it stands in the file, and that in words."""
+
+    value: str
+    words: str
+
+
+@dataclass(frozen=True)
+class Shows:
+    """The drawing that goes with a question."""
+
+    drawing: Drawing = "none"
+    section: str | None = None
+    """Section id that is drawn or picked out."""
+    picked: str | None = None
+    """The length asked for, by its leaf in the file: `run.1`, `drop.2`, `left_return`, `width`."""
+
+
+@dataclass(frozen=True)
+class Question:
+    """One question, ready to be shown."""
+
+    key: str
+    """The key of the file: `survey.section.left.drop.2`."""
+    stage: Stage
+    group: str
+    """What it is about, in words: `the bed`, `left section`, `face cloth`."""
+    section: str | None
+    """Section id, for a question about one section."""
+    title: str
+    """Short: `Left section: drop at the middle`."""
+    words: str
+    """The question in plain words."""
+    how: str
+    """How to measure or find out, how to hold the tape, what it decides."""
+    kind: Kind
+    choices: tuple[Choice, ...] = ()
+    usual: str | None = None
+    """What an empty answer takes, as it would be typed; None when there is no usual answer."""
+    optional: bool = False
+    """True when it may be left empty for good."""
+    quiet: bool = False
+    """True when next and back pass over it, because the usual answer nearly always does; it is reached by its key."""
+    example: str = ""
+    """An answer of the right form."""
+    shows: Shows = Shows()

@@ -1,0 +1,358 @@
+"""One maker at one job: answers, moves, second thoughts, the checklist. Screens and plain prompts both stand on it.
+
+Every valid answer is saved before it counts as given. Nothing here waits, draws or asks.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import datetime
+
+from wizard.project.draft import Draft, Unfit, put_many
+from wizard.project.reading import Problems
+from wizard.project.store import Held, Store
+from wizard.project.typed.misread import Misread, quoted
+from wizard.questions import progress
+from wizard.questions.adding import Entries, entries_for, removable
+from wizard.questions.answers import said
+from wizard.questions.changes import changed_figures, new_findings, upset_by
+from wizard.questions.history import History, Moment
+from wizard.questions.outcome import Accepted, Conflict, Echo, Refused, Upset
+from wizard.questions.places import landing, nearest, neighbour
+from wizard.questions.question import Question
+from wizard.questions.standing import Standing, stand
+from wizard.questions.states import State, missing, state_of
+from wizard.questions.work import PLACE, print_of, stale_steps
+from wizard.trade.plan import STAGES, Plan, Stage, Step
+from wizard.trade.rulers import ruler_of
+
+Clock = Callable[[], datetime]
+
+
+class Session:
+    """The job in hand. Make one with `begin` or `resume`."""
+
+    def __init__(self, store: Store, draft: Draft, clock: Clock, *, comments: bool = False) -> None:
+        self._store = store
+        self._clock = clock
+        self._history = History()
+        self._held_back: tuple[Draft, str] | None = None
+        self._following: str | None = None
+        self._standing = stand(draft)
+        self.comments = comments
+        """True until the first save while the file has comments written by hand, which saving takes out. The file
+        as it was is then kept beside it; say so before the first answer."""
+        self.pending: dict[str, str] = {}
+        """What was typed and is not an answer yet, by key. Never in the file."""
+        self.saved_at: datetime | None = None
+        """When the last change was saved; None before the first."""
+        self.conflict: Conflict | None = None
+        """Why the last change is not saved; None when all is."""
+        self.upset = Upset()
+        """What the last answer changed further on."""
+        self.at = progress.where_stopped(self._standing)
+        """The place one stands at: the key of a question, or `work.STEP`."""
+
+    @classmethod
+    def begin(cls, store: Store, draft: Draft, clock: Clock) -> Session | Conflict:
+        """A new job, its file written at once."""
+        session = cls(store, draft, clock)
+        return session._save(draft) or session
+
+    @classmethod
+    def resume(cls, store: Store, clock: Clock) -> Session | Problems:
+        """The job in the store's file, standing where the work stopped. Writes nothing."""
+        opened = store.open()
+        if isinstance(opened, Problems):
+            return opened
+        return cls(store, opened.draft, clock, comments=opened.has_comments)
+
+    # What stands.
+
+    @property
+    def draft(self) -> Draft:
+        return self._standing.draft
+
+    @property
+    def plan(self) -> Plan:
+        return self._standing.plan
+
+    @property
+    def questions(self) -> tuple[Question, ...]:
+        """Every question that applies, quiet ones too, in the order of asking."""
+        return self._standing.questions
+
+    @property
+    def stages(self) -> dict[Stage, tuple[int, int]]:
+        """Stage -> (answered, asked); for the work (ticked, steps)."""
+        return {stage: progress.tally(stage, self._standing) for stage in STAGES}
+
+    def question(self, key: str) -> Question | None:
+        """The question at a key, or None when it does not apply."""
+        return self._standing.by_key.get(key)
+
+    def current(self) -> Question | None:
+        """The question in hand; None while a step of the work is."""
+        return self.question(self.at)
+
+    def current_step(self) -> Step | None:
+        """The step of the work in hand; None while a question is."""
+        return self._standing.step_at(self.at)
+
+    def stage(self) -> Stage:
+        """The stage one stands in."""
+        return self._standing.stage_at(self.at)
+
+    def state(self, key: str) -> State:
+        """How a question stands. KeyError for a key that is not asked."""
+        question = self.question(key)
+        if question is None:
+            raise KeyError(key)
+        return state_of(question, self._standing.given)
+
+    def text(self, key: str) -> str:
+        """What stands in the field: what was being typed, else the answer as typed, else nothing."""
+        return self.pending.get(key, self._standing.given.get(key, ""))
+
+    def missing(self) -> tuple[Question, ...]:
+        """The questions that have to be answered before the plan is complete."""
+        return missing(self.questions, self._standing.given)
+
+    def next_action(self) -> str:
+        """What to do next, in one sentence."""
+        return progress.next_action(self._standing)
+
+    def resumed(self) -> tuple[str, ...]:
+        """At most three lines: what was done, what is next, what changed since."""
+        return progress.resumed(self._standing, comments=self.comments)
+
+    def stale(self) -> tuple[str, ...]:
+        """Ids of ticked steps that read otherwise now than when they were ticked."""
+        return stale_steps(self.draft, self.plan)
+
+    # Answers.
+
+    def type(self, key: str, text: str) -> None:
+        """Keep what is being typed, to be shown again on return. Empty, or the answer itself, keeps nothing."""
+        if text == self._standing.given.get(key, ""):
+            self.pending.pop(key, None)
+        else:
+            self.pending[key] = text
+
+    def echo(self, key: str, text: str) -> Echo | Refused:
+        """How `text` would be understood. Saves and keeps nothing."""
+        question = self.question(key)
+        if question is None:
+            return _not_asked(key)
+        if not text.strip():
+            return _empty(question)
+        try:
+            self._entries(question, text)
+            return Echo(said(question, text, ruler_of(self.plan.job)))
+        except Misread as misread:
+            return _refused(misread)
+        except Unfit as unfit:
+            return _unfit(unfit, question)
+
+    def answer(self, key: str, text: str) -> Accepted | Refused | Conflict:
+        """Take an answer and save it. Empty text takes the usual answer, or leaves an optional one out.
+
+        A refused text stays in `pending`, and so does one that could not be saved.
+        """
+        echo = self.echo(key, text)
+        question = self.question(key)
+        if isinstance(echo, Refused) or question is None:
+            self.type(key, text)
+            return echo if isinstance(echo, Refused) else _not_asked(key)
+        entries = self._entries(question, text.strip() or question.usual or "")
+        old = self._standing
+        conflict = self._change(entries, key)
+        if conflict:
+            self.pending[key] = text
+            return conflict
+        self.pending.pop(key, None)
+        self.upset = upset_by(old, self._standing, tuple(entries))
+        return Accepted(
+            echo,
+            changed_figures(old.plan, self.plan),
+            new_findings(old.plan, self.plan),
+            self.upset,
+            self._following,
+        )
+
+    def undo(self) -> bool:
+        """Take the last change back, and stand where it was made. False when there is none, or it cannot be saved."""
+        return self._turn(back=True)
+
+    def redo(self) -> bool:
+        """Make again the change that was taken back last. False when there is none, or it cannot be saved."""
+        return self._turn(back=False)
+
+    def remove(self, key: str) -> Conflict | None:
+        """Take out the added section, thing in the way, owned length or further reading that `key` lies in.
+
+        KeyError when `key` lies in none (see `removable`).
+        """
+        table = removable(key)
+        if table is None:
+            raise KeyError(key)
+        return self._change({table: None}, self.at)
+
+    # Moves. None is ever held back by an answer.
+
+    def next(self) -> bool:
+        """Go on: to what the last answer leads to, else to the next place. False at the very end."""
+        return self._move(self._following or self._beside(1))
+
+    def back(self) -> bool:
+        """Go back to the place before. False at the very beginning."""
+        return self._move(self._beside(-1))
+
+    def go(self, key: str) -> bool:
+        """Go to a question or to `work.STEP`; for a key above or below a question's, to the nearest. False for none."""
+        return self._move(nearest(self._standing.places, key))
+
+    # Second thoughts, and the work.
+
+    def keep(self, finding_id: str) -> Conflict | None:
+        """Keep a finding as it is: it is asked again only when its values change. KeyError for one that is not there."""
+        values = next((each.values for each in self.plan.findings if each.id == finding_id), None)
+        if values is None:
+            raise KeyError(finding_id)
+        return self._change({f"kept.{finding_id}": values}, self.at)
+
+    def unkeep(self, finding_id: str) -> Conflict | None:
+        """Ask about a kept finding again."""
+        return self._change({f"kept.{finding_id}": None}, self.at)
+
+    def tick(self, step_id: str, minutes: int | None = None) -> Conflict | None:
+        """A step is done, now; `minutes` it took, if known. KeyError for a step that is not there."""
+        step = self._standing.step_at(PLACE + step_id)
+        if step is None:
+            raise KeyError(step_id)
+        entries = {"done": self._clock(), "told": print_of(step)} | ({"minutes": minutes} if minutes else {})
+        return self._change({f"{PLACE}{step_id}.{leaf}": value for leaf, value in entries.items()}, self.at)
+
+    def untick(self, step_id: str) -> Conflict | None:
+        """A step is not done after all. Its note stays."""
+        return self._change({f"{PLACE}{step_id}.{leaf}": None for leaf in ("done", "told")}, self.at)
+
+    def note(self, step_id: str, text: str) -> Conflict | None:
+        """Write a note to a step; empty takes it out."""
+        return self._change({f"{PLACE}{step_id}.note": text.strip() or None}, self.at)
+
+    # The file.
+
+    def reload(self) -> Problems | None:
+        """Take what is in the file now, and let the change that could not be saved go. Undo brings mine back."""
+        opened = self._store.open()
+        if isinstance(opened, Problems):
+            return opened
+        self._history.changed(Moment(self.draft, self.at))
+        self._held_back, self.conflict, self.comments = None, None, opened.has_comments
+        self._adopt(stand(opened.draft))
+        return None
+
+    def overwrite(self) -> Conflict | None:
+        """Save the change that could not be saved over what is in the file now."""
+        if self._held_back is None:
+            return None
+        draft, key = self._held_back
+        old = Moment(self.draft, key)
+        conflict = self._save(draft, over=True)
+        if conflict:
+            return conflict
+        self._history.changed(old)
+        self.pending.pop(key, None)
+        self._adopt(stand(draft))
+        return None
+
+    def leave(self) -> None:
+        """Keep the place for the next opening. Writes nothing unless something was saved since this one."""
+        if self.saved_at and not self.conflict and self.draft.progress.at != self.at:
+            self._save(put_many(self.draft, {"progress.at": self.at}))
+
+    # Inside.
+
+    def _entries(self, question: Question, text: str) -> Entries:
+        """What an answer puts into the file, proven to fit. Raises Misread or Unfit."""
+        entries = entries_for(question, text, self.plan.job, ruler_of(self.plan.job))
+        put_many(self.draft, entries)
+        return entries
+
+    def _change(self, entries: Entries, key: str) -> Conflict | None:
+        """Save `entries`, given at `key`, and stand on what follows from them."""
+        new = stand(put_many(self.draft, entries))
+        following = _leads_to(entries, key, new)
+        draft = put_many(new.draft, {"progress.at": following or key})
+        conflict = self._save(draft)
+        if conflict:
+            self._held_back = (draft, key)
+            return conflict
+        self._history.changed(Moment(self.draft, key))
+        self._adopt(new.elsewhere(draft))
+        self._following = following if key == self.at else None
+        return None
+
+    def _turn(self, *, back: bool) -> bool:
+        moment = self._history.top(back=back)
+        if moment is None:
+            return False
+        draft = put_many(moment.draft, {"progress.at": moment.at})
+        if self._save(draft):
+            return False
+        self._history.stepped(back=back, now=Moment(self.draft, moment.at))
+        self.pending.pop(moment.at, None)
+        self._adopt(stand(draft), moment.at)
+        return True
+
+    def _save(self, draft: Draft, *, over: bool = False) -> Conflict | None:
+        if self.comments:
+            self._store.keep_original()
+        result = self._store.save(draft, over=over)
+        if isinstance(result, Held):
+            self.saved_at, self.conflict, self.comments, self._held_back = self._clock(), None, False, None
+        else:
+            self.conflict = Conflict(result.sentence)
+        return self.conflict
+
+    def _adopt(self, standing: Standing, at: str | None = None) -> None:
+        old, self._standing, self._following = self._standing, standing, None
+        self.at = landing(old.places, standing.places, standing.skip, at or self.at)
+
+    def _beside(self, by: int) -> str | None:
+        return neighbour(self._standing.places, self._standing.skip, self.at, by)
+
+    def _move(self, to: str | None) -> bool:
+        if to is None:
+            return False
+        self.at, self._following = to, None
+        return True
+
+
+def _leads_to(entries: Entries, key: str, new: Standing) -> str | None:
+    """Where an answer leads: into the table it made, else to the next place."""
+    order, skip = new.places, new.skip
+    tables = {each.rpartition(".")[0] + "." for each in entries if each != key and each.startswith(key + ".")}
+    made = (each for each in order if each not in skip and each not in entries and each.startswith(tuple(tables)))
+    return next(made, None) or neighbour(order, skip, key, 1)
+
+
+def _not_asked(key: str) -> Refused:
+    return Refused(f"Nothing is asked at {quoted(key)} as the job stands.", "survey.section.left.run.1")
+
+
+def _empty(question: Question) -> Echo | Refused:
+    if question.usual is not None:
+        return Echo(question.usual)
+    if question.optional:
+        return Echo("left empty")
+    return Refused("This one is needed. Leave it for later with next, or answer it.", question.example)
+
+
+def _refused(misread: Misread) -> Refused:
+    return Refused(misread.sentence, misread.example, misread.readings)
+
+
+def _unfit(unfit: Unfit, question: Question) -> Refused:
+    return Refused(unfit.sentence, unfit.example or question.example, unfit.readings)

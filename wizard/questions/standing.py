@@ -1,0 +1,59 @@
+"""A draft with all that follows from it, worked once for each change."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+from wizard.project.draft import Draft
+from wizard.project.jobs import plan_of
+from wizard.questions.given import Given, given_by
+from wizard.questions.interview import interview
+from wizard.questions.places import passed_over, places
+from wizard.questions.question import Question
+from wizard.questions.work import step_at
+from wizard.trade.plan import STAGES, Plan, Stage, Step
+
+
+@dataclass(frozen=True)
+class Standing:
+    """Where a job stands."""
+
+    draft: Draft
+    plan: Plan
+    questions: tuple[Question, ...]
+    given: Given
+
+    @cached_property
+    def places(self) -> tuple[str, ...]:
+        """Every place one can stand at, in order."""
+        return places(self.questions, self.plan)
+
+    @cached_property
+    def skip(self) -> frozenset[str]:
+        """The places that next and back go past."""
+        return passed_over(self.questions)
+
+    @cached_property
+    def by_key(self) -> dict[str, Question]:
+        """The questions by their keys."""
+        return {each.key: each for each in self.questions}
+
+    def step_at(self, place: str) -> Step | None:
+        """The step of the work at a place, or None."""
+        return step_at(self.plan, place)
+
+    def stage_at(self, place: str) -> Stage:
+        """The stage a place is in; the first where there is no such place."""
+        here = self.by_key.get(place) or self.step_at(place)
+        return here.stage if here else STAGES[0]
+
+    def elsewhere(self, draft: Draft) -> Standing:
+        """The same, for a draft that differs in the place only."""
+        return replace(self, draft=draft)
+
+
+def stand(draft: Draft) -> Standing:
+    """Work out all that follows from a draft."""
+    plan = plan_of(draft)
+    return Standing(draft, plan, interview(draft, plan), given_by(draft))

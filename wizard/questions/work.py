@@ -1,0 +1,53 @@
+"""The checklist as kept in the file: what is ticked, and whether it still reads as when it was ticked."""
+
+from __future__ import annotations
+
+import hashlib
+
+from wizard.project.draft import Draft
+from wizard.trade.plan import Plan, Step
+
+PLACE = "work."
+"""A place in the interview that is a step of the work: `work.hem:face:left`."""
+
+
+def place_of(step: Step) -> str:
+    """The step's place, which is also its table in the file."""
+    return PLACE + step.id
+
+
+def step_at(plan: Plan, place: str) -> Step | None:
+    """The step at a place, or None for any other."""
+    step_id = place.removeprefix(PLACE)
+    return next((each for each in plan.work if each.id == step_id), None) if step_id != place else None
+
+
+def print_of(step: Step) -> str:
+    """A short mark of what the step tells, kept when it is ticked; another mark means that it reads otherwise now."""
+    told = "\n".join((*step.lines, *step.settings))
+    return hashlib.sha256(told.encode()).hexdigest()[:12]
+
+
+def is_done(draft: Draft, step_id: str) -> bool:
+    """True when the step is ticked."""
+    kept = draft.work.get(step_id)
+    return kept is not None and kept.done is not None
+
+
+def done_steps(draft: Draft, plan: Plan) -> tuple[Step, ...]:
+    """The ticked steps of this plan."""
+    return tuple(each for each in plan.work if is_done(draft, each.id))
+
+
+def next_step(draft: Draft, plan: Plan) -> Step | None:
+    """The first step that is not ticked; None when all are, or there are none yet."""
+    return next((each for each in plan.work if not is_done(draft, each.id)), None)
+
+
+def stale_steps(draft: Draft, plan: Plan) -> tuple[str, ...]:
+    """Ids of ticked steps that read otherwise now than when they were ticked, or that the plan has no more."""
+    if not plan.work:
+        return ()
+    now = {each.id: print_of(each) for each in plan.work}
+    told = {each: kept.told for each, kept in draft.work.items() if kept.done is not None}
+    return tuple(each for each, then in told.items() if each not in now or then not in (None, now[each]))
