@@ -1,0 +1,163 @@
+"""The walls of the house: imports run downward only, and a command loads only what it needs."""
+
+from __future__ import annotations
+
+import ast
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+TOP = Path(__file__).parents[1]
+PACKAGE = TOP / "wizard"
+
+BELOW = {
+    "trade": set(),
+    "project": {"trade"},
+    "questions": {"project", "trade"},
+    "sheets": {"project", "trade"},
+    "commands": {"questions", "sheets", "project", "trade"},
+    "prompts": {"questions", "sheets", "project", "trade"},
+    "screens": {"questions", "sheets", "project", "trade"},
+    "cli": {"commands", "prompts", "screens", "questions", "sheets", "project", "trade"},
+    "__main__": {"cli"},
+    "__init__": set(),
+}
+"""Room -> the rooms it may import from, itself left out. The bare package (the version) is free to all but trade."""
+
+KEPT_OUT_OF_TRADE = {"pydantic", "textual", "tomllib", "tomli_w", "rich", "pint", "datetime", "time", "os", "pathlib"}
+"""What would make the arithmetic know of models, screens, files or clocks."""
+
+PURE = {
+    "__future__", "abc", "bisect", "collections", "dataclasses", "decimal", "enum", "fractions", "functools", "heapq",
+    "itertools", "math", "operator", "re", "typing",
+}  # fmt: skip
+"""All that trade may import from outside the house."""
+
+MODULES = sorted(PACKAGE.rglob("*.py"))
+
+
+def room_of(path: Path) -> str:
+    return path.relative_to(PACKAGE).parts[0].removesuffix(".py")
+
+
+def imports_of(path: Path) -> set[str]:
+    """Every module named in an import anywhere in the file, late and type-checking ones too."""
+    found: set[str] = set()
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            found |= {each.name for each in node.names}
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{path}: relative import"
+            assert node.module is not None
+            found |= {f"{node.module}.{each.name}" for each in node.names} if node.module == "wizard" else {node.module}
+    return found
+
+
+def rooms_imported(path: Path) -> set[str]:
+    return {name.split(".")[1] for name in imports_of(path) if name.startswith("wizard.")} - {"__version__"}
+
+
+@pytest.mark.parametrize("path", MODULES, ids=lambda path: str(path.relative_to(PACKAGE)))
+def test_imports_run_downward_only_and_are_absolute(path: Path) -> None:
+    room = room_of(path)
+    assert rooms_imported(path) - {room} <= BELOW[room]
+
+
+@pytest.mark.parametrize("path", sorted((PACKAGE / "trade").rglob("*.py")), ids=lambda path: path.name)
+def test_trade_imports_nothing_but_pure_parts_of_the_standard_library(path: Path) -> None:
+    outside = {name.split(".")[0] for name in imports_of(path) if not name.startswith("wizard")}
+    assert outside - PURE == set()
+    assert outside & KEPT_OUT_OF_TRADE == set()
+
+
+def test_the_wall_test_sees_an_import_that_runs_upward(tmp_path: Path) -> None:
+    bad = tmp_path / "bad.py"
+    bad.write_text("def f():\n    from wizard.screens import app\n    return app\n", encoding="utf-8")
+    assert rooms_imported(bad) == {"screens"}
+
+
+def test_only_one_module_makes_plans() -> None:
+    callers = {
+        str(path.relative_to(PACKAGE))
+        for path in MODULES
+        if room_of(path) != "trade" and "wizard.trade.make_plan" in imports_of(path)
+    }
+    assert callers == {"project/jobs.py"}
+
+
+def loaded_by(*argv: str, folder: Path) -> set[str]:
+    """The modules that a run of the command line really loads, top names and our own full ones."""
+    code = (
+        "import sys, json\n"
+        "from wizard.cli import main\n"
+        "try:\n"
+        "    main(json.loads(sys.argv[1]))\n"
+        "except SystemExit:\n"
+        "    pass\n"
+        "print('\\n' + json.dumps(sorted(sys.modules)), file=sys.stderr)\n"
+    )
+    run = subprocess.run(
+        [sys.executable, "-c", code, json.dumps(argv)],
+        capture_output=True,
+        text=True,
+        encoding="utf-8",
+        cwd=folder,
+        stdin=subprocess.DEVNULL,
+        env={"PYTHONPATH": str(TOP), "PYTHONUTF8": "1", "HOME": str(folder), "PATH": ""},
+        timeout=60,
+        check=True,
+    )
+    return set(json.loads(run.stderr.splitlines()[-1]))
+
+
+def tops(modules: set[str]) -> set[str]:
+    return {name.split(".")[0] for name in modules}
+
+
+HEADLESS = [
+    ["sheet", "job.toml"],
+    ["sheet", "job.toml", "--as", "json"],
+    ["check", "job.toml"],
+    ["list"],
+    ["new", "Rowan room"],
+    ["demo"],
+    ["schema"],
+    [],
+    ["job.toml"],
+]
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    (tmp_path / "job.toml").write_text('format = 1\nname = "Juniper loft"\n', encoding="utf-8")
+    return tmp_path
+
+
+@pytest.mark.parametrize("argv", HEADLESS, ids=lambda argv: " ".join(argv) or "nothing")
+def test_no_headless_command_loads_textual(argv: list[str], folder: Path) -> None:
+    assert tops(loaded_by(*argv, folder=folder)) & {"textual", "rich", "pint", "jinja2"} == set()
+
+
+@pytest.mark.parametrize("option", ["--help", "--version"])
+def test_help_and_version_load_neither_textual_nor_pydantic(option: str, folder: Path) -> None:
+    loaded = loaded_by(option, folder=folder)
+    assert tops(loaded) & {"textual", "rich", "pydantic", "pint", "tomllib", "jinja2"} == set()
+    assert {name for name in loaded if name.startswith("wizard.trade")} == set()
+
+
+def test_the_first_screen_loads_neither_pint_nor_a_template_engine(folder: Path) -> None:
+    code = "import sys, wizard.screens.app; print(sorted({name.split('.')[0] for name in sys.modules}))"
+    run = subprocess.run(
+        [sys.executable, "-c", code],
+        capture_output=True,
+        text=True,
+        cwd=folder,
+        env={"PYTHONPATH": str(TOP)},
+        check=True,
+    )
+    loaded = set(ast.literal_eval(run.stdout))
+    assert "textual" in loaded
+    assert loaded & {"pint", "jinja2", "mako"} == set()

@@ -1,0 +1,162 @@
+"""Arguments, the check for a terminal, and late imports: nothing is loaded before it is needed."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Callable, Sequence
+from difflib import get_close_matches
+from pathlib import Path
+from typing import TYPE_CHECKING, Final, TextIO
+
+from wizard.commands.exits import Exit
+
+if TYPE_CHECKING:
+    from argparse import Namespace
+
+NO_TERMINAL: Final = (
+    "railskirt: the wizard fills a terminal's screen, and there is none here.\n"
+    "To print the plan instead: railskirt sheet FILE"
+)
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run the command line and give the exit status, one of :class:`Exit`. SystemExit only from argparse's own exits.
+
+    `argv` holds the arguments without the program's name; None takes them from the interpreter.
+    """
+    _never_fail_on_a_letter(sys.stdout, sys.stderr)
+    try:
+        status = _run(list(sys.argv[1:] if argv is None else argv))
+        sys.stdout.flush()
+    except KeyboardInterrupt:
+        print("\nrailskirt: stopped.", file=sys.stderr)
+        return Exit.INTERRUPTED
+    except BrokenPipeError:
+        _let_go(sys.stdout)
+        return Exit.PIPE_CLOSED
+    return status
+
+
+def _never_fail_on_a_letter(*streams: TextIO) -> None:
+    """A stream that cannot show a letter shows its number: a fraction or a name must not end the run."""
+    for stream in streams:
+        reconfigure = getattr(stream, "reconfigure", None)
+        if reconfigure is not None:
+            reconfigure(errors="backslashreplace")
+
+
+def _let_go(stream: TextIO) -> None:
+    """Point a closed pipe at nothing, so that the interpreter's last flush finds no fault with it."""
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, stream.fileno())
+    os.close(nowhere)
+
+
+def _run(argv: list[str]) -> int:
+    if not argv:
+        return _home()
+    from wizard.commands.parser import build
+
+    options = build().parse_args(with_command(argv))
+    return _RUNNERS[options.command](options)
+
+
+def with_command(argv: list[str]) -> list[str]:
+    """Put `open` before a bare file, so that `railskirt FILE` opens it; options and commands stay as they are."""
+    first = argv[0]
+    if first in _RUNNERS or (first.startswith("-") and first != "--"):
+        return argv
+    return ["open", *argv]
+
+
+def on_a_terminal() -> bool:
+    """True when both ends are a terminal: the wizard can be seen, and typed to."""
+    return sys.stdin is not None and sys.stdin.isatty() and sys.stdout.isatty()
+
+
+def _home() -> int:
+    """`railskirt` alone: the list of projects, on a screen where there is one."""
+    if not on_a_terminal():
+        from wizard.commands import listing
+
+        return listing.run(None, sys.stdout, sys.stderr)
+    from wizard.project.folder import home_folder
+    from wizard.screens import app
+
+    return app.run(home_folder(Path.cwd()))
+
+
+def _open(options: Namespace) -> int:
+    path: Path = options.file
+    if not path.exists():
+        print(f"railskirt: there is no file {str(path)!r} here.{_meant(path)}", file=sys.stderr)
+        return Exit.BAD_FILE
+    return _in_the_wizard(path)
+
+
+def _meant(path: Path) -> str:
+    near = get_close_matches(str(path), _RUNNERS, 1)
+    return f" Did you mean the command {near[0]!r}? See railskirt --help." if near else ""
+
+
+def _in_the_wizard(path: Path) -> int:
+    if not on_a_terminal():
+        print(NO_TERMINAL, file=sys.stderr)
+        return Exit.NOT_A_TERMINAL
+    from wizard.screens import app
+
+    return app.run_file(path)
+
+
+def _list(options: Namespace) -> int:
+    from wizard.commands import listing
+
+    return listing.run(options.folder, sys.stdout, sys.stderr)
+
+
+def _new(options: Namespace) -> int:
+    from wizard.commands import new
+
+    return new.run(options.name, options.template, options.folder, options.standard, sys.stdout, sys.stderr)
+
+
+def _demo(options: Namespace) -> int:
+    from wizard.commands import demo
+
+    terminal = on_a_terminal()
+    copied = demo.run(Path.cwd(), demo.ask_on(sys.stderr) if terminal else None, sys.stdout, sys.stderr)
+    return _in_the_wizard(copied) if terminal and isinstance(copied, Path) else _status_of(copied)
+
+
+def _status_of(copied: Path | Exit) -> Exit:
+    return Exit.OK if isinstance(copied, Path) else copied
+
+
+def _sheet(options: Namespace) -> int:
+    from wizard.commands import sheet
+
+    return sheet.run(options.file, options.form, options.columns, options.out, sys.stdout, sys.stderr)
+
+
+def _check(options: Namespace) -> int:
+    from wizard.commands import check
+
+    return check.run(options.files, sys.stdout)
+
+
+def _schema(options: Namespace) -> int:
+    from wizard.commands import schema
+
+    return schema.run(sys.stdout)
+
+
+_RUNNERS: Final[dict[str, Callable[[Namespace], int]]] = {
+    "open": _open,
+    "list": _list,
+    "new": _new,
+    "demo": _demo,
+    "sheet": _sheet,
+    "check": _check,
+    "schema": _schema,
+}

@@ -1,0 +1,59 @@
+"""`railskirt check FILE...`: what is wrong with each file, what is missing, what looks wrong."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Final, TextIO
+
+from wizard.commands.exits import Exit
+from wizard.commands.reading import open_draft, tell_problems
+from wizard.project.jobs import plan_of
+from wizard.project.reading import Problems
+from wizard.sheets.plain import literal
+from wizard.trade.plan import Plan
+
+_GRAVEST_FIRST: Final = (Exit.BAD_FILE, Exit.FOUND, Exit.UNFINISHED, Exit.OK)
+
+
+def run(files: Iterable[Path], out: TextIO) -> Exit:
+    """Check each file, report it on `out`, and give the gravest status met. One bad file does not stop the rest."""
+    met = {_check(path, out) for path in files}
+    return next(each for each in _GRAVEST_FIRST if each in met or each is Exit.OK)
+
+
+def _check(path: Path, out: TextIO) -> Exit:
+    draft = open_draft(path)
+    if isinstance(draft, Problems):
+        tell_problems(path, draft, out)
+        return Exit.BAD_FILE
+    plan = plan_of(draft)
+    print(f"{literal(str(path))}: {_verdict(plan)}", file=out)
+    for line in report(plan):
+        print(f"  {line}", file=out)
+    return _status(plan)
+
+
+def _verdict(plan: Plan) -> str:
+    if plan.complete:
+        return "complete"
+    count = len(plan.missing)
+    return f"{count} answer{'' if count == 1 else 's'} missing" if count else "stopped by what it holds"
+
+
+def report(plan: Plan) -> tuple[str, ...]:
+    """What is missing and each open finding with its way out, a line each."""
+    missing = (f"missing: {literal(each.key)}: {literal(each.words)}" for each in plan.missing)
+    findings = (
+        f"{each.level}: {literal(each.key)}: {literal(each.sentence)} {literal(each.way_out)}".rstrip()
+        for each in plan.findings
+        if not each.kept
+    )
+    return (*missing, *findings)
+
+
+def _status(plan: Plan) -> Exit:
+    """A note is worth knowing and nothing to mend, so it does not count as found."""
+    if any(each.level != "note" and not each.kept for each in plan.findings):
+        return Exit.FOUND
+    return Exit.OK if plan.complete else Exit.UNFINISHED

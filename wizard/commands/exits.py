@@ -1,0 +1,33 @@
+"""Exit statuses: the one home of their numbers and of what each means."""
+
+from __future__ import annotations
+
+from enum import IntEnum
+
+
+class Exit(IntEnum):
+    """What the shell is told. `meaning` is the sentence shown in the help."""
+
+    meaning: str
+
+    def __new__(cls, number: int, meaning: str) -> Exit:
+        """One status with its meaning; the value stays the plain number."""
+        member = int.__new__(cls, number)
+        member._value_ = number
+        member.meaning = meaning
+        return member
+
+    OK = 0, "all is well"
+    FOUND = 1, "check read every file and found something to look at"
+    USAGE = 2, "the command line was not understood"
+    UNFINISHED = 3, "done, but the job still misses answers, or something stops a figure"
+    BAD_FILE = 4, "a file could not be read as a project"
+    NOT_A_TERMINAL = 5, "the wizard was asked for where there is no terminal"
+    NOT_SAVED = 6, "nothing was written: it could not be, or it would have replaced something"
+    INTERRUPTED = 130, "stopped by Ctrl+C"
+    PIPE_CLOSED = 141, "whatever was reading the output stopped reading"
+
+
+def exit_table() -> str:
+    """All statuses with their meanings, a line each, for the help."""
+    return "\n".join(f"  {each.value:>3}  {each.meaning}" for each in Exit)

@@ -1,0 +1,149 @@
+"""The command line in one place: words, options, examples. Loads argparse and nothing of the product's rooms."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+from typing import Any, Final
+
+from wizard import __version__
+from wizard.commands.exits import exit_table
+
+NARROWEST: Final = 60
+"""Fewest columns a text sheet is laid out for."""
+WIDEST: Final = 240
+"""Most columns a text sheet is laid out for."""
+
+_ABOUT = """A guided wizard for bed skirts made in sections: measure, choose, cut, sew, hang.
+
+Alone on a terminal it lists the projects of this folder; with a FILE it opens it where the work
+stopped. The commands print the same plan without a screen."""
+
+_STREAMS = "Results go to standard output, remarks and errors to standard error."
+
+
+def whole_columns(text: str) -> int:
+    """A whole number of columns from NARROWEST to WIDEST; ArgumentTypeError with a sentence for anything else."""
+    number = int(text) if text.isascii() and text.isdigit() and len(text) <= len(str(WIDEST)) else 0
+    if not NARROWEST <= number <= WIDEST:
+        raise argparse.ArgumentTypeError(f"{text!r} is no width from {NARROWEST} to {WIDEST} columns, such as 80")
+    return number
+
+
+def build() -> argparse.ArgumentParser:
+    """The whole parser. Its result has `command`, and what that command takes."""
+    parser = argparse.ArgumentParser(
+        prog="railskirt",
+        usage="railskirt [FILE]\n       railskirt COMMAND ...",
+        description=_ABOUT,
+        epilog=f"example:\n  railskirt list\n\nexit status:\n{exit_table()}\n\n{_STREAMS}",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    parser.add_argument("--version", action="version", version=f"railskirt {__version__}")
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND", title="commands", prog="railskirt")
+    for add in (_open, _list, _new, _demo, _sheet, _check, _schema):
+        add(commands)
+    return parser
+
+
+def _command(commands: Any, name: str, says: str, more: str, *examples: str) -> argparse.ArgumentParser:
+    """One subcommand with its help, ending in examples that the tests run."""
+    lines = "\n".join(f"  {each}" for each in examples)
+    made: argparse.ArgumentParser = commands.add_parser(
+        name,
+        help=says,
+        description=f"{says[0].upper()}{says[1:]}. {more}".strip(),
+        epilog=f"example:\n{lines}",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    return made
+
+
+def _open(commands: Any) -> None:
+    made = _command(
+        commands,
+        "open",
+        "open a project in the wizard",
+        "It lands where the work stopped.\n`railskirt FILE` does the same.",
+        "railskirt open juniper-loft.toml",
+        "railskirt juniper-loft.toml",
+    )
+    made.add_argument("file", metavar="FILE", type=Path, help="the project file")
+
+
+def _list(commands: Any) -> None:
+    made = _command(
+        commands,
+        "list",
+        "list the projects of a folder",
+        "For each one its stage, its last\nchange and what to do next. Other TOML files are passed over.",
+        "railskirt list",
+        "railskirt list projects",
+    )
+    made.add_argument("folder", metavar="FOLDER", type=Path, nargs="?", help="where to look; ./projects if there, or .")
+
+
+def _new(commands: Any) -> None:
+    made = _command(
+        commands,
+        "new",
+        "begin a project",
+        "Prints the path of the new file; an existing one is never\nreplaced.",
+        'railskirt new "Juniper loft"',
+        'railskirt new "Rowan room" --standard metric --folder .',
+    )
+    made.add_argument("name", metavar="NAME", help="what the job is called; the file is named after it")
+    made.add_argument("--from", dest="template", metavar="TEMPLATE", help="a template's path, or its file's name")
+    made.add_argument("--folder", metavar="DIR", type=Path, help="where to put it; ./projects if there, or .")
+    made.add_argument("--standard", choices=("inches", "metric"), help="which usual values stand in; inches, or as the "
+                      "template says")  # fmt: skip
+
+
+def _demo(commands: Any) -> None:
+    _command(
+        commands,
+        "demo",
+        "copy the demo job into this folder and open it",
+        "Asks before replacing a copy\nmade earlier. Without a terminal it copies and says where.",
+        "railskirt demo",
+    )
+
+
+def _sheet(commands: Any) -> None:
+    made = _command(
+        commands,
+        "sheet",
+        "print a job's whole plan",
+        "What is not known yet is named at the end, and the\nexit status says so. The JSON is described in "
+        "wizard/sheets/json_sheet.py (python -m pydoc wizard.sheets.json_sheet).",
+        "railskirt sheet juniper-loft.toml",
+        "railskirt sheet juniper-loft.toml --as json --out juniper-loft.json",
+    )
+    made.add_argument("file", metavar="FILE", type=Path, help="the project file")
+    made.add_argument("--as", dest="form", choices=("text", "json"), default="text", help="text to read, or JSON")
+    made.add_argument("--columns", metavar="N", type=whole_columns, help=f"width of the text, {NARROWEST} to {WIDEST}; "
+                      "as wide as the terminal up to 120, else 80")  # fmt: skip
+    made.add_argument("--out", metavar="FILE", type=Path, help="write there instead of to standard output")
+
+
+def _check(commands: Any) -> None:
+    made = _command(
+        commands,
+        "check",
+        "check project files",
+        "Names every problem with its line and key; for a file that can be read,\nwhat is missing and looks wrong.",
+        "railskirt check juniper-loft.toml",
+    )
+    made.add_argument("files", metavar="FILE", type=Path, nargs="+", help="the project files")
+
+
+def _schema(commands: Any) -> None:
+    _command(
+        commands,
+        "schema",
+        "print the JSON Schema of the project file",
+        "",
+        "railskirt schema",
+    )

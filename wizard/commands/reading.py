@@ -1,0 +1,29 @@
+"""Opening a project file for a command, and saying what is wrong with one that cannot be read."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TextIO
+
+from wizard.project.draft import Draft
+from wizard.project.reading import Problem, Problems
+from wizard.project.store import Store
+from wizard.sheets.plain import literal
+
+
+def open_draft(path: Path) -> Draft | Problems:
+    """The draft in the file at `path`, or every problem that keeps it from being read. Never changes the file."""
+    opened = Store(path).open()
+    return opened if isinstance(opened, Problems) else opened.draft
+
+
+def tell_problems(path: Path, problems: Problems, stream: TextIO) -> None:
+    """Write every problem, a line each: `juniper.toml:12: survey.section.left.drop.2: sentence`."""
+    for each in problems.all:
+        print(problem_line(path, each), file=stream)
+
+
+def problem_line(path: Path, problem: Problem) -> str:
+    """One problem in one line: file, line and key as far as they are known, sentence."""
+    where = literal(str(path)) if problem.line is None else f"{literal(str(path))}:{problem.line}"
+    return ": ".join(each for each in (where, literal(problem.key or ""), literal(problem.sentence)) if each)

@@ -1,0 +1,1 @@
+"""The text sheet, block by block."""

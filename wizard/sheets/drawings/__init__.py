@@ -1,0 +1,1 @@
+"""What is drawn: the bed, a section, the top edge, the roll."""

@@ -1,0 +1,52 @@
+"""What a drawing goes by while answers are missing: the value, else the usual one, else a stand-in that is never shown
+as a figure."""
+
+from __future__ import annotations
+
+from typing import Final, cast
+
+from wizard.trade.bed import Section
+from wizard.trade.corners import side_of
+from wizard.trade.defaults import default_of
+from wizard.trade.figures import value_at
+from wizard.trade.job import Job
+from wizard.trade.lengths import ZERO, Length
+from wizard.trade.printing import Ruler, shown
+
+SIDE_RUN: Final = Length(76)
+"""Stands in for the run of a side section until it is read."""
+END_RUN: Final = Length(58)
+"""Stands in for the run of a foot or head section."""
+DROP: Final = Length(12)
+"""Stands in for a drop."""
+NOT_YET: Final = "?"
+"""Shown for a length that has not been read."""
+
+
+def length_at(job: Job, *keys: str) -> Length | None:
+    """The length at the first of `keys` that holds one, else the usual one, else None. Only lengths stand there."""
+    given = (value_at(job, key) for key in keys)
+    usual = (default_of(key, job.standard or "inches") for key in keys)
+    found = [each for each in (*given, *usual) if each is not None]
+    return cast("Length", found[0]) if found else None
+
+
+def drawn(length: Length | None, stand_in: Length) -> Length:
+    """`length` where it can be drawn, which takes more than nothing; else the stand-in."""
+    return length if length is not None and length > ZERO else stand_in
+
+
+def short(length: Length | None, ruler: Ruler) -> str:
+    """A length for a label, without its unit where it is the job's; a question mark for one not read yet."""
+    return NOT_YET if length is None else shown(length, ruler).removesuffix(f" {ruler.unit}")
+
+
+def run_of(section_id: str, section: Section) -> Length:
+    """The run to draw: the reading at the rail, else the one near the floor, else a stand-in."""
+    stand_in = END_RUN if side_of(section_id, section) in ("foot", "head") else SIDE_RUN
+    return drawn(next((each for each in section.run if each is not None), None), stand_in)
+
+
+def reading(readings: tuple[Length | None, ...], number: int) -> Length | None:
+    """The reading with that number, from 1, or None when it is not there."""
+    return readings[number - 1] if number <= len(readings) else None

@@ -1,0 +1,127 @@
+"""A field of character cells that lines and labels are drawn into; lines that meet make joints."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from itertools import product
+
+from wizard.sheets.plain import cells, clipped, literal
+from wizard.sheets.strokes import DOWN, HATCH, LEFT, RANKS, RIGHT, TIPS, UP, character
+
+ACROSS = LEFT | RIGHT
+SHIFTS = (0, 1, -1, 2, -2)
+"""How far a label may move to find room, nearest first, in rows and in columns."""
+
+
+@dataclass
+class Cell:
+    """What is in one cell."""
+
+    lines: int = 0
+    rank: int = 0
+    hatched: bool = False
+    tip: str = ""
+    letter: str | None = None
+    """A letter with its marks; "" in the second cell of a wide one."""
+
+    def shown(self) -> str:
+        """The character to print: letters over tips over lines over hatching."""
+        if self.letter is not None:
+            return self.letter
+        if self.tip or self.lines:
+            return self.tip or character(RANKS[self.rank], self.lines)
+        return HATCH if self.hatched else " "
+
+
+@dataclass
+class Grid:
+    """`rows` rows of `columns` cells, both at least one."""
+
+    columns: int
+    rows: int
+    cells: list[list[Cell]] = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.cells = [[Cell() for _ in range(self.columns)] for _ in range(self.rows)]
+
+    def lines(self) -> list[str]:
+        """The rows as text, without trailing blanks."""
+        return ["".join(cell.shown() for cell in row).rstrip() for row in self.cells]
+
+    def mark(self, row: int, column: int, directions: int, pen: str) -> None:
+        """Let a line leave a cell in `directions`; the stronger pen decides what is drawn there."""
+        cell = self.cells[row][column]
+        cell.lines |= directions
+        cell.rank = max(cell.rank, RANKS.index(pen))
+
+    def across(self, row: int, start: int, end: int, pen: str) -> None:
+        """A line along a row, from column `start` to column `end`."""
+        for column in range(start, end + 1):
+            self.mark(row, column, (LEFT if column > start else 0) | (RIGHT if column < end else 0), pen)
+
+    def down(self, column: int, start: int, end: int, pen: str) -> None:
+        """A line down a column, from row `start` to row `end`."""
+        for row in range(start, end + 1):
+            self.mark(row, column, (UP if row > start else 0) | (DOWN if row < end else 0), pen)
+
+    def tip(self, row: int, column: int, direction: int) -> None:
+        """An arrow tip pointing in `direction`."""
+        self.cells[row][column].tip = TIPS[direction]
+
+    def hatch(self, rows: range, columns: range) -> None:
+        """Fill cells with hatching."""
+        for row, column in product(rows, columns):
+            self.cells[row][column].hatched = True
+
+    def write(self, row: int, column: int, text: str, anchor: str, *, over: bool) -> bool:
+        """Put a label at or near a cell; False when there is no room. `over`: it may cover lines that run down."""
+        text = clipped(literal(text), self.columns)
+        size = cells(text)
+        home = column - {"start": 0, "middle": size // 2, "end": size - 1}[anchor]
+        places = [
+            (self._cost(row + up, home + aside, size, over) + 3 * abs(up) + abs(aside), row + up, home + aside)
+            for up, aside in product(SHIFTS, SHIFTS)
+            if self._open(row, home + size // 2, up, aside)
+        ]
+        cost, at, start = min(places, key=lambda place: place[0], default=(_NEVER, 0, 0))
+        if cost >= _NEVER:
+            return False
+        self._put(at, start, text)
+        return True
+
+    def _open(self, row: int, middle: int, up: int, aside: int) -> bool:
+        """No line is crossed on the way from a label's own place to another; its own place may lie on one."""
+        rows = range(row, row + up, 1 if up > 0 else -1)
+        columns = range(middle, middle + aside, 1 if aside > 0 else -1)
+        straight = (self._lines(at, middle) & ACROSS == 0 for at in [*rows[1:], row + up] if up)
+        sideways = (self._lines(row + up, at) & (UP | DOWN) == 0 for at in columns)
+        return all(straight) and all(sideways)
+
+    def _lines(self, row: int, column: int) -> int:
+        return self.cells[row][column].lines if 0 <= row < self.rows and 0 <= column < self.columns else 0
+
+    def _cost(self, row: int, start: int, size: int, over: bool) -> int:
+        """What a label covers there: nothing is free, lines along it cost a little, other labels are never covered."""
+        if not 0 <= row < self.rows or start < 0 or start + size > self.columns or size == 0:
+            return _NEVER
+        beside = self.cells[row][max(0, start - 1) : start + size + 1]
+        if any(cell.letter is not None for cell in beside):
+            return _NEVER
+        covered = self.cells[row][start : start + size]
+        if any(cell.tip or cell.lines & (UP | DOWN) for cell in covered):
+            return 12 if over else _NEVER
+        return 2 if any(cell.lines for cell in covered) else 0
+
+    def _put(self, row: int, column: int, text: str) -> None:
+        for each in text:
+            size = cells(each)
+            if size == 0 and column > 0:
+                before = self.cells[row][column - 1]
+                before.letter = (before.letter or "") + each
+                continue
+            for offset in range(size):
+                self.cells[row][column + offset].letter = each if offset == 0 else ""
+            column += size
+
+
+_NEVER = 10_000

@@ -1,0 +1,74 @@
+"""One drawing, for two pens: shapes in real lengths, drawn in characters by `cells` and in SVG by `svg`.
+
+The origin is the top left corner; x runs to the right, y downwards. A scene holds the user's text as typed: the pens
+make it literal.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from wizard.trade.lengths import Length
+
+Pen = Literal["line", "heavy", "fine", "picked"]
+"""`heavy` for what stands there (rail, floor), `fine` for what lies behind or is only a help, `picked` for the length
+asked for. Each has characters and a stroke of its own, so nothing hangs on colour."""
+Fill = Literal["none", "hatched"]
+Anchor = Literal["start", "middle", "end"]
+Tips = Literal["none", "both"]
+
+
+@dataclass(frozen=True)
+class Box:
+    """A rectangle; width and height at least zero."""
+
+    x: Length
+    y: Length
+    width: Length
+    height: Length
+    pen: Pen = "line"
+    fill: Fill = "none"
+
+
+@dataclass(frozen=True)
+class Stroke:
+    """A straight line, with arrow tips at both ends where it measures something."""
+
+    x1: Length
+    y1: Length
+    x2: Length
+    y2: Length
+    pen: Pen = "line"
+    tips: Tips = "none"
+
+
+@dataclass(frozen=True)
+class Words:
+    """A label. In characters it keeps clear of others: one that finds no room is put shorter, or left out."""
+
+    x: Length
+    y: Length
+    text: str
+    anchor: Anchor = "middle"
+    pen: Pen = "line"
+    short: str = ""
+    """What stands instead where the whole text has no room."""
+
+
+Shape = Box | Stroke | Words
+
+
+@dataclass(frozen=True)
+class Scene:
+    """A drawing. Nothing in it lies outside 0..width, 0..height."""
+
+    title: str
+    """What it shows, in words: for whoever cannot see it."""
+    width: Length
+    """More than zero."""
+    height: Length
+    """More than zero."""
+    shapes: tuple[Shape, ...]
+    to_scale: bool
+    """True when both directions have one scale (a roll); False for a sketch that may be stretched (a bed)."""

@@ -1,0 +1,111 @@
+"""A scene as SVG: one picture by itself or inside a page, black on white, no scripts, nothing fetched."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from html import escape
+from typing import Final
+
+from wizard.sheets.plain import literal
+from wizard.sheets.scene import Box, Scene, Stroke, Words
+from wizard.trade.lengths import Length
+
+WIDTH: Final = 720
+"""Width of the picture in its own units."""
+SKETCH_HEIGHT: Final = 300
+"""Height of a picture that is not to scale."""
+MARGIN: Final = 14
+LETTERS: Final = 14
+"""Height of the lettering."""
+
+_PENS: Final = {
+    "line": "1.2",
+    "heavy": "3",
+    "fine": '0.8" stroke-dasharray="4 3',
+    "picked": "4",
+}
+_HATCH: Final = (
+    '<defs><pattern id="offcut" width="6" height="6" patternUnits="userSpaceOnUse">'
+    '<path d="M0 6 L6 0" stroke="#777" stroke-width="0.8"/></pattern></defs>'
+)
+
+
+def to_svg(scene: Scene) -> str:
+    """The scene as one `svg` element, with its title for whoever cannot see it. The same scene, the same bytes."""
+    paper = _Paper(scene)
+    title = f"<title>{_text(scene.title)}</title>"
+    body = "\n".join(paper.drawn(shape) for shape in scene.shapes)
+    size = f'viewBox="0 0 {_number(paper.wide)} {_number(paper.high)}"'
+    lettering = f'font-family="sans-serif" font-size="{LETTERS}"'
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" role="img" {size} {lettering}>\n{title}\n{_HATCH}\n'
+        f'<rect width="100%" height="100%" fill="#fff"/>\n{body}\n</svg>\n'
+    )
+
+
+class _Paper:
+    """The scales of both directions, and every shape drawn by them."""
+
+    def __init__(self, scene: Scene) -> None:
+        inner = WIDTH - 2 * MARGIN
+        self.across = Fraction(inner) / scene.width.inches
+        self.down = self.across if scene.to_scale else Fraction(SKETCH_HEIGHT - 2 * MARGIN) / scene.height.inches
+        self.wide = Fraction(WIDTH)
+        self.high = scene.height.inches * self.down + 2 * MARGIN
+
+    def x(self, length: Length) -> str:
+        return _number(MARGIN + length.inches * self.across)
+
+    def y(self, length: Length) -> str:
+        return _number(MARGIN + length.inches * self.down)
+
+    def drawn(self, shape: Box | Stroke | Words) -> str:
+        if isinstance(shape, Box):
+            return self._box(shape)
+        return self._stroke(shape) if isinstance(shape, Stroke) else self._words(shape)
+
+    def _box(self, box: Box) -> str:
+        fill = "url(#offcut)" if box.fill == "hatched" else "none"
+        wide, high = _number(box.width.inches * self.across), _number(box.height.inches * self.down)
+        place = f'x="{self.x(box.x)}" y="{self.y(box.y)}" width="{wide}" height="{high}"'
+        return f'<rect {place} fill="{fill}" {_pen(box.pen)}/>'
+
+    def _stroke(self, stroke: Stroke) -> str:
+        ends = f"M{self.x(stroke.x1)} {self.y(stroke.y1)} L{self.x(stroke.x2)} {self.y(stroke.y2)}"
+        line = f'<path d="{ends}" fill="none" {_pen(stroke.pen)}/>'
+        return line + self._tips(stroke) if stroke.tips == "both" else line
+
+    def _tips(self, stroke: Stroke) -> str:
+        """A solid triangle at each end of a level or upright line."""
+        level = stroke.y1 == stroke.y2
+        first, last = sorted(((stroke.x1, stroke.y1), (stroke.x2, stroke.y2)), key=lambda at: (at[0], at[1]))
+        return "".join(
+            f'<path d="M{self.x(x)} {self.y(y)} l{_tip(level, sign)} z" fill="#000"/>'
+            for (x, y), sign in ((first, 1), (last, -1))
+        )
+
+    def _words(self, words: Words) -> str:
+        weight = ' font-weight="bold"' if words.pen == "picked" else ""
+        # A white edge keeps the lettering readable where it crosses a line.
+        edge = 'stroke="#fff" stroke-width="3" paint-order="stroke"'
+        place = f'x="{self.x(words.x)}" y="{self.y(words.y)}" dy="{LETTERS // 3}"'
+        return f'<text {place} text-anchor="{words.anchor}" {edge}{weight}>{_text(words.text)}</text>'
+
+
+def _tip(level: bool, sign: int) -> str:
+    return f"{8 * sign} -4 0 8" if level else f"-4 {8 * sign} 8 0"
+
+
+def _pen(pen: str) -> str:
+    return f'stroke="#000" stroke-width="{_PENS[pen]}"'
+
+
+def _text(text: str) -> str:
+    return escape(literal(text))
+
+
+def _number(value: Fraction) -> str:
+    """To the nearest hundredth, ties to even, without a float."""
+    whole, rest = divmod(abs(round(value * 100)), 100)
+    sign = "-" if value < 0 and (whole or rest) else ""
+    return f"{sign}{whole}" + (f".{rest:02}".rstrip("0") if rest else "")
