@@ -1,0 +1,118 @@
+"""Cautions: each is called for by the choices it is about, and said before the step that needs it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from typing import Any, get_args
+
+import pytest
+
+from wizard.trade.bed import Obstacle, ObstacleKind, Section, Survey, Watch
+from wizard.trade.caution_words import CAUTIONS
+from wizard.trade.cautions import BEFORE, StepKind, called_for, cautions_for, cautions_of
+from wizard.trade.job import Cloth, Cloths, Fixing, FixingKind, Job
+from wizard.trade.lengths import ZERO, Length
+
+ALWAYS = ("two-people", "nobody-on-bed", "iron", "rotary-cutter", "power-tools", "count-pins", "heaters", "vents",
+          "sockets", "cot", "local-rules")  # fmt: skip
+
+
+def ids(job: Job) -> list[str]:
+    return [each.id for each in cautions_of(job)]
+
+
+def fixed_by(kind: FixingKind) -> Job:
+    return Job(cloth=Cloths(fixing=Fixing(kind=kind)))
+
+
+def with_section(**fields: Any) -> Job:
+    return Job(survey=Survey(section={"left": Section(**fields)}))
+
+
+@pytest.mark.parametrize("caution", ALWAYS)
+def test_what_every_bed_skirt_calls_for_is_said_even_of_an_empty_job(caution: str) -> None:
+    assert caution in ids(Job())
+
+
+@pytest.mark.parametrize(
+    ("kind", "expected"),
+    [
+        ("staples", {"stapler", "stapler-jam", "stapler-trigger", "behind-rail", "points"}),
+        ("tacks", {"behind-rail", "points", "hammer"}),
+        ("adhesive hook-and-loop", {"fumes"}),
+        ("hook-and-loop", set()),
+        ("magnets", {"magnets"}),
+        ("upholstery pins", {"behind-rail", "pins-in-rail"}),
+        ("glue", {"glue", "fumes"}),
+    ],
+)
+def test_each_fixing_calls_for_its_own_cautions_and_no_others(kind: FixingKind, expected: set[str]) -> None:
+    assert set(ids(fixed_by(kind))) - set(ids(Job())) == expected
+
+
+@pytest.mark.parametrize("watch", get_args(Watch))
+def test_everything_to_watch_about_a_bed_has_a_caution(watch: Watch) -> None:
+    found = set(ids(Job(survey=Survey(watch=(watch,)))))
+    if watch == "cot":
+        assert "cot" in found
+    else:
+        assert len(found - set(ids(Job()))) == 1
+
+
+@pytest.mark.parametrize("kind", ["heater", "vent", "socket"])
+def test_a_heater_vent_or_socket_on_a_run_always_raises_its_caution(kind: ObstacleKind) -> None:
+    job = with_section(in_the_way={"thing": Obstacle(kind=kind)})
+    assert f"{kind}-here" in ids(job)
+    assert f"{kind}-here" in [each.id for each in cautions_for("hang", job)]
+
+
+def test_a_section_switched_off_raises_nothing() -> None:
+    job = with_section(on=False, in_the_way={"thing": Obstacle(kind="heater")})
+    assert "heater-here" not in ids(job)
+
+
+def test_layers_in_use_call_for_the_caution_on_layers_together() -> None:
+    lined = Job(cloth=Cloths(lining=Cloth(use=True)))
+    assert "layers-together" in ids(lined)
+    assert "layers-together" not in ids(Job(cloth=Cloths(lining=Cloth(use=False))))
+
+
+def test_a_hem_at_the_floor_calls_for_the_caution_on_pooling_and_daylight_takes_it_away() -> None:
+    at_floor = with_section(floor_gap=ZERO)
+    clear = with_section(floor_gap=Length(Fraction(1, 2)))
+    uneven = with_section(floor_gap=Length(Fraction(1, 2)), hem_line="follow the floor")
+    assert ["pooling" in ids(job) for job in (at_floor, clear, uneven)] == [True, False, True]
+
+
+def test_cloth_that_is_not_washed_is_cautioned_about_and_washed_cloth_is_not() -> None:
+    washed = Job(cloth=Cloths(face=Cloth(wash="washed first")))
+    assert "not-washed" in ids(Job())
+    assert "not-washed" not in ids(washed)
+    lined = replace(washed, cloth=replace(washed.cloth, lining=Cloth(use=True)))
+    assert "not-washed" in ids(lined)
+
+
+def test_an_heirloom_rail_calls_for_a_conservator() -> None:
+    assert "antique" in ids(with_section(rail="heirloom"))
+
+
+def test_each_caution_is_a_full_sentence_under_one_fixed_id() -> None:
+    assert all(words[0].isupper() and words.endswith(".") for words in CAUTIONS.values())
+    assert len(set(CAUTIONS.values())) == len(CAUTIONS)
+
+
+def test_every_caution_comes_before_some_step() -> None:
+    assert {each for group in BEFORE.values() for each in group} == set(CAUTIONS)
+
+
+def test_a_step_says_only_what_the_job_calls_for() -> None:
+    for kind in get_args(StepKind):
+        for job in (Job(), fixed_by("staples"), fixed_by("glue")):
+            assert all(called_for(each.id, job) for each in cautions_for(kind, job))
+    assert [each.id for each in cautions_for("put-back", Job())] == ["two-people", "nobody-on-bed"]
+
+
+def test_no_caution_claims_that_a_skirt_meets_a_rule() -> None:
+    claims = ("complies", "compliant", "certified", "approved", "meets the", "is safe")
+    assert not [words for words in CAUTIONS.values() for claim in claims if claim in words]

@@ -1,0 +1,209 @@
+"""Fixings: the count, the places, the order, and what is skipped."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from wizard.trade.bed import Obstacle, Post, Section, Survey
+from wizard.trade.figures import GIVEN, Figure, Ledger
+from wizard.trade.fixings import fixings_for, in_order, measured_from, set_out
+from wizard.trade.job import Cloths, Fixing, Job
+from wizard.trade.lengths import ZERO, Length
+from wizard.trade.no_fixing import Closed
+from wizard.trade.plan import FixingPlan
+
+
+def inches(text: str) -> Length:
+    return Length(sum(Fraction(each) for each in text.split()))
+
+
+def figure(id: str, value: Length | None) -> Figure[Length]:
+    return Figure(id, id, value, (), GIVEN)
+
+
+def ledger(section: Section, **survey: Any) -> Ledger:
+    kind = survey.pop("kind", "magnets")
+    return Ledger(Job(survey=Survey(section={"a": section}, **survey), cloth=Cloths(fixing=Fixing(kind=kind))))
+
+
+def plan(section: Section, run: str, gathered: str, left: str = "0", **more: Any) -> FixingPlan:
+    keywords = {each: more.pop(each) for each in ("begins", "whole_run", "part") if each in more}
+    found = fixings_for(
+        ledger(section, **more),
+        "a",
+        run=figure("run", inches(run)),
+        gathered=figure("gathered", inches(gathered)),
+        left_extra=inches(left),
+        measured_from_right=section.side in ("right", "head"),
+        **keywords,
+    )
+    assert found is not None
+    return found
+
+
+def places(found: FixingPlan) -> list[Length]:
+    return [each.at for each in found.positions]
+
+
+def test_the_count_rounds_up_and_the_spaces_are_equal() -> None:
+    found = plan(Section(side="left"), "11", "11")
+    assert places(found) == [inches(at) for at in ("1/2", "3", "5 1/2", "8", "10 1/2")]
+    assert found.spacing == inches("2 1/2")
+
+
+def test_a_spacing_that_fits_exactly_is_not_made_smaller() -> None:
+    assert plan(Section(side="left"), "10", "10").spacing == inches("3")
+
+
+def test_a_tape_shorter_than_two_insets_takes_one_fixing_in_its_middle() -> None:
+    found = plan(Section(side="left"), "3/4", "3/4")
+    assert (places(found), found.spacing) == ([inches("3/8")], None)
+
+
+@pytest.mark.parametrize(
+    ("count", "turns"),
+    [(0, []), (1, [1]), (2, [1, 2]), (3, [1, 3, 2]), (5, [1, 4, 3, 5, 2]), (6, [1, 4, 3, 5, 6, 2])],
+)
+def test_one_end_the_other_the_middle_then_outwards(count: int, turns: list[int]) -> None:
+    found = in_order(tuple(Length(at) for at in range(count)))
+    assert [each.order for each in found] == turns
+
+
+@given(st.integers(min_value=1, max_value=60))
+def test_every_fixing_has_a_turn_of_its_own(count: int) -> None:
+    turns = sorted(each.order for each in in_order(tuple(Length(at) for at in range(count))))
+    assert turns == list(range(1, count + 1))
+
+
+def test_a_fixing_in_the_way_is_skipped_with_one_close_on_either_side() -> None:
+    leg = Obstacle(at=inches("9"), width=inches("3"), do="no fixing")
+    found = plan(Section(side="left", in_the_way={"leg": leg}), "16", "16")
+    assert found.skipped == (inches("9 1/2"),)
+    assert places(found) == [inches(at) for at in ("1/2", "3 1/2", "6 1/2", "7", "11", "12 1/2", "15 1/2")]
+
+
+def test_none_is_added_where_one_is_close_already() -> None:
+    leg = Obstacle(at=inches("9 1/2"), width=inches("5 1/2"), do="no fixing")
+    found = plan(Section(side="left", in_the_way={"leg": leg}), "16", "16")
+    assert places(found) == [inches(at) for at in ("1/2", "3 1/2", "6 1/2", "12 1/2", "15 1/2")]
+
+
+def test_something_between_two_fixings_moves_none() -> None:
+    leg = Obstacle(at=inches("8"), width=inches("3"), do="no fixing")
+    found = plan(Section(side="left", in_the_way={"leg": leg}), "16", "16")
+    assert (found.skipped, len(found.positions)) == ((), 6)
+
+
+@pytest.mark.parametrize("do", [None, "split here"])
+def test_only_what_may_take_no_fixing_is_skipped(do: Any) -> None:
+    leg = Obstacle(at=inches("9"), width=inches("3"), do=do)
+    assert plan(Section(side="left", in_the_way={"leg": leg}), "16", "16").skipped == ()
+
+
+def test_something_in_the_way_is_measured_from_the_head_past_the_return_there() -> None:
+    leg = Obstacle(at=inches("8 1/2"), width=inches("1"), do="no fixing")
+    left = plan(Section(side="left", in_the_way={"leg": leg}), "15", "16", left="1")
+    right = plan(Section(side="right", in_the_way={"leg": leg}), "15", "16", left="0")
+    elsewhere = plan(Section(side="right", in_the_way={"leg": leg}), "15", "16", left="1")
+    assert (left.skipped, right.skipped, elsewhere.skipped) == ((inches("9 1/2"),), (inches("9 1/2"),), ())
+
+
+def test_a_hook_plate_keeps_fixings_off_the_end_of_the_run() -> None:
+    found = plan(Section(side="left", left_hook=inches("2")), "16", "16")
+    assert found.skipped == (inches("1/2"),)
+    assert places(found)[0] == inches("2 1/2")
+
+
+def test_a_hook_at_the_foot_of_the_right_section_is_at_the_far_end_from_the_head() -> None:
+    found = plan(Section(side="right", left_hook=inches("2")), "16", "16")
+    assert (found.skipped, places(found)[-1]) == ((inches("15 1/2"),), inches("13 1/2"))
+
+
+def test_a_return_behind_a_post_that_may_not_be_fixed_into_takes_no_fixing() -> None:
+    section = Section(side="left", left_end="returns")
+    free = plan(section, "16", "18", left="2", post={"head-left": Post(may_fix=True)})
+    shut = plan(section, "16", "18", left="2", post={"head-left": Post(may_fix=False)})
+    assert places(free)[0] == inches("1/2")
+    assert (shut.skipped, places(shut)[0]) == ((inches("1/2"),), inches("2 1/2"))
+
+
+def test_a_split_section_meets_what_is_in_the_way_in_the_part_it_lies_in() -> None:
+    leg = Obstacle(at=inches("25 1/2"), width=inches("3"), do="no fixing")
+    section = Section(side="left", in_the_way={"leg": leg})
+    first = plan(section, "16", "16", part="a/1", whole_run=inches("32"))
+    second = plan(section, "16", "16", part="a/2", begins=inches("16"), whole_run=inches("32"))
+    assert (first.skipped, second.skipped) == ((), (inches("9 1/2"),))
+
+
+def test_hook_and_loop_runs_the_whole_length() -> None:
+    found = plan(Section(side="foot"), "16", "16", kind="adhesive hook-and-loop")
+    assert (found.spacing, found.positions, found.measured_from) == (None, (), "the bed's left")
+
+
+def test_sides_are_measured_from_the_head_and_ends_from_the_left_of_the_bed() -> None:
+    assert [measured_from(side) for side in ("left", "right")] == ["the head", "the head"]
+    assert [measured_from(side) for side in ("foot", "head")] == ["the bed's left", "the bed's left"]
+
+
+def test_no_fixings_are_planned_while_the_kind_or_the_side_is_not_known() -> None:
+    keywords: dict[str, Any] = {"left_extra": ZERO, "measured_from_right": False}
+    measures = {"run": figure("run", inches("16")), "gathered": figure("gathered", inches("16"))}
+    bare = Ledger(Job(survey=Survey(section={"a": Section(side="left")})))
+    assert fixings_for(bare, "a", **measures, **keywords) is None
+    assert [each.key for each in bare.figures["part.a.fixings"].needs] == ["cloth.fixing.kind"]
+    assert fixings_for(ledger(Section()), "a", **measures, **keywords) is None
+
+
+def test_the_figures_know_the_count_and_the_true_spacing() -> None:
+    book = ledger(Section(side="left"))
+    sizes = {"run": figure("run", inches("16")), "gathered": figure("gathered", inches("16"))}
+    fixings_for(book, "a", **sizes, left_extra=ZERO, measured_from_right=False)
+    assert book.figures["part.a.fixings"].value == 6
+    assert book.figures["part.a.fixing_spacing"].value == inches("3")
+
+
+def test_an_own_spacing_stands_before_the_usual_one() -> None:
+    job = Job(
+        survey=Survey(section={"a": Section(side="left")}),
+        cloth=Cloths(fixing=Fixing(kind="magnets", spacing=inches("5"))),
+    )
+    sizes = {"run": figure("run", inches("16")), "gathered": figure("gathered", inches("16"))}
+    found = fixings_for(Ledger(job), "a", **sizes, left_extra=ZERO, measured_from_right=False)
+    assert found is not None
+    assert found.spacing == inches("5")
+    metric = fixings_for(
+        Ledger(replace(job, standard="metric", cloth=Cloths(fixing=Fixing(kind="staples")))),
+        "a", run=figure("run", Length.of(53, "cm")), gathered=figure("gathered", Length.of(53, "cm")),
+        left_extra=ZERO, measured_from_right=False,
+    )  # fmt: skip
+    assert metric is not None
+    assert metric.spacing == Length.of(5, "cm")
+
+
+stretches = st.lists(
+    st.tuples(st.integers(min_value=-40, max_value=1600), st.integers(min_value=1, max_value=160)), max_size=4
+)
+
+
+@given(
+    st.integers(min_value=1, max_value=1600),
+    st.integers(min_value=0, max_value=32),
+    st.integers(min_value=1, max_value=60),
+    stretches,
+)
+def test_every_fixing_lies_inside_its_section_and_outside_what_is_closed(
+    sixteenths: int, inset: int, count: int, found: list[tuple[int, int]]
+) -> None:
+    gathered = Length(Fraction(sixteenths, 16))
+    edge = min(Length(Fraction(inset, 16)), gathered / 2)
+    closed = [Closed(Length(Fraction(at, 16)), Length(Fraction(at + wide, 16))) for at, wide in found]
+    kept, skipped = set_out(gathered, edge, count, closed)
+    assert all(ZERO <= each <= gathered for each in kept + skipped)
+    assert not any(stretch.holds(each) for each in kept for stretch in closed)
+    assert list(kept) == sorted(set(kept))
