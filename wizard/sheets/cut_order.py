@@ -1,0 +1,41 @@
+"""Pieces in the order in which they are cut, numbered for the cut list, the roll drawing and the labels."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+
+from wizard.trade.cutting.strips import Layout, Piece
+from wizard.trade.lengths import Length
+from wizard.trade.plan import Layer
+
+
+@dataclass(frozen=True)
+class Numbered:
+    """One piece with its number in the cut list, from 1."""
+
+    number: int
+    piece: Piece
+    of: int
+    """How many pieces its strip has."""
+
+    @property
+    def end(self) -> Length:
+        """Where it ends along its stretch, from the squared end."""
+        return self.piece.start + self.piece.cut
+
+
+def in_cutting_order(layer: Layer, layout: Layout) -> tuple[Numbered, ...]:
+    """The layout's pieces: stretch by stretch as they are in stock, along each one, then from its left edge."""
+    stretches = [each.id for each in layer.stock]
+    counts = Counter(piece.strip for piece in layout.pieces)
+    ordered = sorted(
+        layout.pieces,
+        key=lambda piece: (stretches.index(piece.stretch), piece.start, piece.across, piece.strip, piece.order),
+    )
+    return tuple(Numbered(number, piece, counts[piece.strip]) for number, piece in enumerate(ordered, start=1))
+
+
+def on_stretch(pieces: tuple[Numbered, ...], stretch: str) -> tuple[Numbered, ...]:
+    """Those of one stretch."""
+    return tuple(each for each in pieces if each.piece.stretch == stretch)

@@ -1,0 +1,107 @@
+"""The bed from above: head at the top, foot below, a post at each corner, the sections along its rails."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Final
+
+from wizard.sheets.drawings.known import END_RUN, SIDE_RUN, reading, run_of, short
+from wizard.sheets.scene import Box, Pen, Scene, Shape, Stroke, Words
+from wizard.trade.bed import Section, Side
+from wizard.trade.corners import SIDES, is_on, section_name, side_of
+from wizard.trade.job import Job
+from wizard.trade.lengths import ZERO, Length, total
+from wizard.trade.rulers import ruler_of
+
+Sections = list[tuple[str, Section]]
+
+POST: Final = Fraction(1, 10)
+"""Size of a drawn post, as a part of the foot's run."""
+
+
+def bed_plan(job: Job, section_id: str | None = None) -> Scene:
+    """The bed drawn from what is known of it, with the section `section_id` picked out."""
+    return _BedPlan(job, section_id).scene()
+
+
+class _BedPlan:
+    """The measures of the drawing: x from the bed's left, y from the head."""
+
+    def __init__(self, job: Job, picked: str | None) -> None:
+        self.job, self.picked, self.ruler = job, picked, ruler_of(job)
+        sections = job.survey.section.items()
+        self.on: dict[Side, Sections] = {
+            side: [(each, section) for each, section in sections if side_of(each, section) == side] for side in SIDES
+        }
+        wide = self._extent("foot", "head", END_RUN)
+        self.post = wide * POST
+        self.right = self.post + wide
+        self.foot = self.post + self._extent("left", "right", SIDE_RUN)
+
+    def _extent(self, one: Side, other: Side, stand_in: Length) -> Length:
+        """How long the bed is drawn that way: by its longer side, or by a stand-in while neither is there."""
+        sums = [total(run_of(*each) for each in self.on[side]) for side in (one, other)]
+        return max(sums) or stand_in
+
+    def scene(self) -> Scene:
+        posts = [Box(x, y, self.post, self.post) for x in (ZERO, self.right) for y in (ZERO, self.foot)]
+        rails = [shape for side in SIDES for shape in self._rail(side)]
+        middle = (self.post + self.right) / 2
+        words = [
+            Words(middle, self.post * Fraction(9, 4), "head of the bed"),
+            Words(middle, self.foot - self.post * Fraction(5, 4), "foot of the bed"),
+        ]
+        size = (self.right + self.post, self.foot + self.post)
+        return Scene("the bed from above", *size, (*posts, *rails, *words), to_scale=False)
+
+    def _rail(self, side: Side) -> list[Shape]:
+        """Everything along one side: its sections one after the other, or a bare rail."""
+        start, end = self._ends(side)
+        sections = self.on[side]
+        if not sections:
+            return [Stroke(*start, *end, "fine")]
+        whole = total(run_of(*each) for each in sections)
+        shapes: list[Shape] = []
+        done = ZERO
+        for section_id, section in sections:
+            run = run_of(section_id, section)
+            first, last = (_between(start, end, at / whole) for at in (done, done + run))
+            shapes += [
+                Stroke(*first, *last, self._pen(section_id, section)),
+                self._name(side, section_id, section, first, last),
+            ]
+            done += run
+        return shapes
+
+    def _ends(self, side: Side) -> tuple[tuple[Length, Length], tuple[Length, Length]]:
+        """Where a rail begins and ends: along the middle of its posts."""
+        half = self.post / 2
+        if side in ("left", "right"):
+            x = half if side == "left" else self.right + half
+            return (x, self.post), (x, self.foot)
+        y = self.foot + half if side == "foot" else half
+        return (self.post, y), (self.right, y)
+
+    def _pen(self, section_id: str, section: Section) -> Pen:
+        if section_id == self.picked:
+            return "picked"
+        return "line" if is_on(section) else "fine"
+
+    def _name(
+        self, side: Side, section_id: str, section: Section, first: tuple[Length, Length], last: tuple[Length, Length]
+    ) -> Words:
+        """The section's name and its run, beside its rail, towards the middle of the bed."""
+        x, y = (first[0] + last[0]) / 2, (first[1] + last[1]) / 2
+        name = section_name(self.job, section_id)
+        run = reading(section.run, 1)
+        text = name if run is None else f"{name} {short(run, self.ruler)}"
+        pen: Pen = "picked" if section_id == self.picked else "line"
+        if side == "left":
+            return Words(x + self.post * Fraction(3, 4), y, text, "start", pen, name)
+        if side == "right":
+            return Words(x - self.post * Fraction(3, 4), y + self.post * Fraction(3, 2), text, "end", pen, name)
+        return Words(x, y, f" {text} ", "middle", pen, name)
+
+
+def _between(start: tuple[Length, Length], end: tuple[Length, Length], part: Fraction) -> tuple[Length, Length]:
+    return start[0] + (end[0] - start[0]) * part, start[1] + (end[1] - start[1]) * part

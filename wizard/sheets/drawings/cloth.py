@@ -1,0 +1,76 @@
+"""A layer's cloth laid flat: its width between the selvedges, what is trimmed, the pattern's repeat."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Final
+
+from wizard.sheets.drawings.known import length_at, short
+from wizard.sheets.scene import Box, Pen, Scene, Shape, Stroke, Words
+from wizard.trade.job import Job
+from wizard.trade.lengths import ZERO, Length
+from wizard.trade.rulers import ruler_of
+
+WIDTH, HEIGHT = Length(60), Length(30)
+EDGE: Final = Length(5)
+"""How wide a trimmed selvedge is drawn: wider than it is, so that it can be seen."""
+RIGHT: Final = Length(50)
+"""Where the right selvedge is drawn."""
+
+
+def cloth(job: Job, layer: str, picked: str | None = None) -> Scene:
+    """The cloth of `layer` (face, interlining, lining), with the length `picked` picked out: `width`, `trim`,
+    `repeat`, or `length` (of one already owned). A sketch: nothing is to scale."""
+    return _Cloth(job, f"cloth.{layer}", layer, picked or "").scene()
+
+
+class _Cloth:
+    def __init__(self, job: Job, key: str, layer: str, picked: str) -> None:
+        self.layer, self.picked, self.ruler = layer, picked, ruler_of(job)
+        leaves = ("width", "trim", "repeat")
+        self.lengths = {leaf: length_at(job, f"{key}.{leaf}") for leaf in leaves}
+
+    def scene(self) -> Scene:
+        shapes = (*self._selvedges(), *self._widths(), *self._along())
+        return Scene(f"{self.layer} cloth laid flat", WIDTH, HEIGHT, shapes, to_scale=False)
+
+    def pen(self, leaf: str) -> Pen:
+        return "picked" if leaf == self.picked else "line"
+
+    def _selvedges(self) -> list[Shape]:
+        inner = [Stroke(x, ZERO, x, HEIGHT, "fine") for x in (EDGE, RIGHT - EDGE)]
+        outer = [Stroke(x, ZERO, x, HEIGHT, "heavy") for x in (ZERO, RIGHT)]
+        end = Stroke(ZERO, HEIGHT, RIGHT, HEIGHT)
+        return [*inner, *outer, end, Words(RIGHT, HEIGHT / 2, " selvedge", "start")]
+
+    def _widths(self) -> list[Shape]:
+        shapes = self._across("width", ZERO, RIGHT, HEIGHT / 4)
+        if self.lengths["trim"] or self.picked == "trim":
+            for start, end in ((ZERO, EDGE), (RIGHT - EDGE, RIGHT)):
+                shapes += self._across("trim", start, end, HEIGHT / 2)
+        return shapes
+
+    def _across(self, leaf: str, start: Length, end: Length, y: Length) -> list[Shape]:
+        value, pen = self.lengths[leaf], self.pen(leaf)
+        if value is None and leaf != self.picked:
+            return []
+        middle = (start + end) / 2 if leaf == "width" else (end + Length(1) if start == ZERO else start - Length(1))
+        anchor = "middle" if leaf == "width" else ("start" if start == ZERO else "end")
+        label = Words(middle, y, f" {short(value, self.ruler)} ", anchor, pen)  # type: ignore[arg-type]
+        return [Stroke(start, y, end, y, pen, "both"), label]
+
+    def _along(self) -> list[Shape]:
+        """The repeat between two motifs, or the whole length of cloth in hand."""
+        x = WIDTH * Fraction(2, 5)
+        if self.picked == "length":
+            return [
+                Stroke(x, ZERO, x, HEIGHT, "picked", "both"),
+                Words(x + Length(2), HEIGHT / 2, "?", "start", "picked"),
+            ]
+        if not self.lengths["repeat"] and self.picked != "repeat":
+            return []
+        top, bottom = HEIGHT * Fraction(3, 8), HEIGHT * Fraction(7, 8)
+        motifs = [Box(x - Length(4), y - Length(1), Length(8), Length(2)) for y in (top, bottom)]
+        pen = self.pen("repeat")
+        label = Words(x + Length(2), (top + bottom) / 2, short(self.lengths["repeat"], self.ruler), "start", pen)
+        return [*motifs, Stroke(x, top, x, bottom, pen, "both"), label]

@@ -1,0 +1,71 @@
+"""A length of cloth to scale, with its cuts: numbered pieces, hatched offcuts, the squared end first."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from wizard.sheets.cut_order import Numbered, in_cutting_order, on_stretch
+from wizard.sheets.plain import literal
+from wizard.sheets.scene import Box, Scene, Shape, Stroke, Words
+from wizard.trade.cutting.strips import Layout, Offcut, Stretch
+from wizard.trade.lengths import ZERO, Length
+from wizard.trade.plan import Layer
+
+ROLL: Final = "roll"
+"""Id of the stretch that has still to be bought."""
+
+
+def rolls(layer: Layer, layout: Layout, *, lying: bool = False) -> tuple[Scene, ...]:
+    """Each length that is cut, in the order of the stock. `lying`: its length runs to the right instead of down."""
+    numbered = in_cutting_order(layer, layout)
+    used = {each.stretch for each in layout.uses}
+    scenes = (_roll(layer, layout, stretch, numbered) for stretch in layer.stock if stretch.id in used)
+    return tuple(_lying(scene) if lying else scene for scene in scenes)
+
+
+def stretch_name(stretch_id: str) -> str:
+    """A length of cloth in words."""
+    return "the roll to buy" if stretch_id == ROLL else f"own length {literal(stretch_id)}"
+
+
+def _roll(layer: Layer, layout: Layout, stretch: Stretch, numbered: tuple[Numbered, ...]) -> Scene:
+    offcuts = [each for each in layout.offcuts if each.stretch == stretch.id]
+    pieces = on_stretch(numbered, stretch.id)
+    # What is squared off lies before the squared end, so everything moves down by it.
+    before = -min([ZERO, *(each.start for each in offcuts)])
+    end = max([*(each.end for each in pieces), *(each.start + each.along for each in offcuts)])
+    shapes = [
+        *(_offcut(each, before) for each in offcuts),
+        *(shape for each in pieces for shape in _piece(each, before)),
+        Stroke(ZERO, before, stretch.usable, before, "heavy"),
+    ]
+    return Scene(
+        f"{layer.name}: {stretch_name(stretch.id)}", stretch.usable, before + end, tuple(shapes), to_scale=True
+    )
+
+
+def _offcut(offcut: Offcut, before: Length) -> Shape:
+    return Box(offcut.across, offcut.start + before, offcut.width, offcut.along, "fine", "hatched")
+
+
+def _piece(each: Numbered, before: Length) -> list[Shape]:
+    piece = each.piece
+    y = piece.start + before
+    text = f"{each.number} {piece.strip} {piece.order}/{each.of}"
+    return [
+        Box(piece.across, y, piece.width, piece.cut),
+        Words(piece.across + piece.width / 2, y + piece.cut / 2, text, "middle", "line", str(each.number)),
+    ]
+
+
+def _lying(scene: Scene) -> Scene:
+    """The scene with right and down changed over; the squared end comes to the left."""
+    return Scene(scene.title, scene.height, scene.width, tuple(map(_turned, scene.shapes)), scene.to_scale)
+
+
+def _turned(shape: Shape) -> Shape:
+    if isinstance(shape, Box):
+        return Box(shape.y, shape.x, shape.height, shape.width, shape.pen, shape.fill)
+    if isinstance(shape, Stroke):
+        return Stroke(shape.y1, shape.x1, shape.y2, shape.x2, shape.pen, shape.tips)
+    return Words(shape.y, shape.x, shape.text, shape.anchor, shape.pen, shape.short)
