@@ -54,7 +54,7 @@ def _groups(found: list[Token], typed: Typed) -> list[Group]:
         if each.kind == "u" and groups:
             groups[-1][1].append(each)
         elif each.kind == "u":
-            raise typed.misread("has its unit in front: write the number first.")
+            raise typed.misread("has a word or a unit in front: the number comes first.")
         elif not groups or groups[-1][1]:
             groups.append(([each], []))
         else:

@@ -1,0 +1,119 @@
+"""Units against published values, and against the stock registry of Pint, a general-purpose library of units."""
+
+import unicodedata
+from fractions import Fraction
+
+import pint
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from wizard.project.typed import Misread, read_length
+from wizard.trade.lengths import UNITS, Length
+from wizard.trade.printing import exact
+
+STOCK = pint.UnitRegistry(non_int_type=Fraction)
+IN_PINT = {"in": "inch", "ft": "foot", "yd": "yard", "mm": "millimeter", "cm": "centimeter", "m": "meter"}
+NUMBERS = st.fractions(min_value=Fraction(1, 10**4), max_value=10**4, max_denominator=10**4)
+
+
+def in_stock(number: Fraction, unit: str, other: str) -> Fraction:
+    """`number` of `unit` in `other` as Pint has it; both are Pint's own names."""
+    return STOCK.Quantity(number, unit).to(other).magnitude
+
+
+def test_a_yard_is_09144_m_exactly():
+    # US National Bureau of Standards, Circular 572 addendum (1960): 1 yard = 0.9144 metre.
+    assert Length.of(1, "yd") == Length.of(Fraction("0.9144"), "m")
+
+
+def test_an_inch_is_25_4_mm_exactly():
+    # NIST Special Publication 811, appendix B, which sets exact factors in bold: 1 inch = 2.54 E+00 cm.
+    assert Length.of(1, "in").mm == Fraction("25.4")
+    assert Length.of(1, "in") == read_length("2.54 cm", "in")
+
+
+def test_an_inch_is_not_the_24_mm_of_a_printed_slip():
+    # A class slide on sewing prints "24 mm = 1 inch"; that is a slip.
+    assert Length.of(24, "mm") < Length.of(1, "in") == Length.of(Fraction("25.4"), "mm")
+
+
+def test_the_yard_of_before_1959_is_not_used():
+    # NIST on the history of its units: before 1 July 1959 the US yard was 3600/3937 m, two millionths longer.
+    old = Length.of(Fraction(3600, 3937), "m")
+
+    assert read_length("1 yd", "in") < old
+    assert read_length("1 yd", "in") / old == Fraction(999_998, 1_000_000)
+
+
+@pytest.mark.parametrize("typed", ["1 survey foot", "1 survey_foot", "3 US survey feet", "1 US_survey_yard"])
+def test_the_survey_foot_does_not_pass_for_a_foot(typed):
+    with pytest.raises(Misread, match="counted in the survey foot of before 1959, which is not used here"):
+        read_length(typed, "ft")
+
+
+@pytest.mark.parametrize(
+    ("typed", "feet"), [("1 rod", "33/2"), ("1 chain", "66"), ("1 furlong", "660"), ("1 fathom", "6"), ("1 foot", "1")]
+)
+def test_land_measures_are_counted_in_the_foot_of_03048_m(typed, feet):
+    # US Federal Register 85 FR 62698 (5 October 2020), NIST and NOAA: from 1 January 2023 the survey foot is superseded
+    # by the foot of 0.3048 m exactly, in all applications.
+    assert read_length(typed, "in") == Length.of(Fraction(feet) * Fraction("0.3048"), "m")
+
+
+@pytest.mark.parametrize("name", ["rod", "chain", "furlong", "fathom"])
+def test_pints_stock_registry_still_counts_land_measures_in_the_survey_foot(name):
+    ours = read_length(f"1 {name}", "in").inches
+
+    assert ours / in_stock(Fraction(1), name, "inch") == Fraction(999_998, 1_000_000)
+
+
+@settings(deadline=None)
+@given(NUMBERS, st.sampled_from(list(UNITS)), st.sampled_from(list(UNITS)))
+def test_conversions_agree_with_pints_stock_registry(number, unit, other):
+    assert Length.of(number, unit).in_unit(other) == in_stock(number, IN_PINT[unit], IN_PINT[other])
+
+
+@settings(deadline=None)
+@given(NUMBERS, st.sampled_from(list(UNITS)))
+def test_lengths_that_are_typed_agree_with_pints_stock_registry(number, unit):
+    typed = exact(Length.of(number, unit), unit)
+
+    assert read_length(typed, None).inches == in_stock(number, IN_PINT[unit], "inch")
+
+
+OTHERS = ["decimeter", "kilometer", "micron", "angstrom", "thou", "pica", "point", "hand", "mile", "nautical_mile"]
+
+
+@settings(deadline=None)
+@given(st.integers(1, 10**6), st.integers(1, 10**4), st.sampled_from(OTHERS))
+def test_other_units_agree_with_pints_stock_registry(upper, lower, name):
+    typed = f"{upper}/{lower} {name}"
+
+    assert read_length(typed, "in").inches == in_stock(Fraction(upper, lower), name, "inch")
+
+
+@pytest.mark.parametrize(("typed", "inches"), [("1/3 yd", 12), ("2/3 yd", 24), ("4 1/3 yd", 156), ("4⅔ yd", 168)])
+def test_thirds_of_a_yard_are_read_and_printed(typed, inches):
+    # NIST Handbook 44, section 5.52: a retail measure of cloth may show 1/3 and 2/3 of a yard.
+    assert read_length(typed, "in") == Length(inches)
+    assert read_length(exact(Length(inches), "yd"), None) == Length(inches)
+    assert exact(Length(inches), "yd") == typed.replace("⅔", " 2/3")
+
+
+VULGAR = [chr(code) for code in (*range(0xBC, 0xBF), *range(0x2150, 0x215F), 0x2189)]
+
+
+@pytest.mark.parametrize("character", VULGAR)
+def test_every_ready_made_fraction_has_the_value_of_the_unicode_standard(character):
+    # Unicode Character Database, numeric values; given as decimals, so brought back to small fractions.
+    value = Fraction(unicodedata.numeric(character)).limit_denominator(10)
+
+    assert read_length(character, "in", zero=True) == Length(value)
+    assert read_length(f"80{character}", "in") == Length(80 + value)
+
+
+def test_every_ready_made_fraction_of_the_unicode_standard_is_tried():
+    named = [each for each in map(chr, range(0x3000)) if "VULGAR FRACTION" in unicodedata.name(each, "")]
+
+    assert named == VULGAR
