@@ -16,7 +16,7 @@ from wizard.project.draft_rules import AllowancesTable, FullnessTable
 from wizard.project.faults import Fault, fault_of, unknown_key, with_example
 from wizard.project.keys import is_item, is_known, split
 from wizard.project.plain import at, plain, put_in, put_item
-from wizard.project.tables import Currency, FindingId, Moment, Name, Note, StepId, Table, Whole
+from wizard.project.tables import Currency, FindingId, Flag, Moment, Name, Note, StepId, Table, Whole
 from wizard.project.typed.fields import LengthField
 from wizard.trade import job
 
@@ -28,7 +28,13 @@ class ProgressTable(Table):
     """Where the work stopped: `progress`."""
 
     at: Note | None = None
-    """Key of the question in hand, or id of the step."""
+    """Key of the question in hand, or `work.STEP`."""
+    usual_allowances: Flag | None = None
+    """false asks for each allowance in turn; otherwise they are only reached by their keys."""
+    rails_alike: Flag | None = None
+    """false asks for each section's own rail."""
+    turned_posts: Flag | None = None
+    """true asks which posts are turned or tapered."""
 
 
 class DoneTable(Table):
@@ -40,6 +46,8 @@ class DoneTable(Table):
     """What the maker wants to remember."""
     minutes: Whole | None = None
     """How long it took."""
+    told: Note | None = None
+    """A short mark of what the step told when it was ticked: another one now means that the plan has changed."""
 
 
 class Draft(Table):
@@ -61,6 +69,8 @@ class Draft(Table):
     """Put before sums of money."""
     began_from: Name | None = None
     """The template this project was begun from; its values were copied in."""
+    template: Flag | None = None
+    """true in a template: it has no survey and no work, and projects are begun from it."""
     survey: SurveyTable = SurveyTable()
     """The bed."""
     allowances: AllowancesTable = AllowancesTable()
@@ -77,7 +87,7 @@ class Draft(Table):
     """What was done of the work, step by step."""
 
 
-FILE_ONLY: Final = frozenset({"format", "began_from", "progress", "work"})
+FILE_ONLY: Final = frozenset({"format", "began_from", "template", "progress", "work"})
 """Keys of the file the arithmetic is not told of."""
 
 

@@ -54,7 +54,7 @@ def unknown_key(root: type[Table], path: Path) -> Fault:
         return Fault(path[:upto], f"There is nothing at {quoted(name)} {where}: {reach}.")
     names = names_in(kind)
     near = get_close_matches(name.lower().replace("-", "_").replace(" ", "_"), names, 1, 0.6)
-    hint = f"The nearest one is {near[0]}." if near else f"There are {_listed(names)}."
+    hint = f"The nearest one is {near[0]}." if near else f"Those that may stand there: {', '.join(names)}."
     return Fault(path[:upto], f"There is no key {quoted(name)} {where}. {hint}", near[0] if near else "")
 
 
@@ -91,13 +91,9 @@ def found(value: object) -> str:
 
 def with_example(sentence: str, example: str) -> str:
     """The sentence, and the example behind it where there is one and the sentence has not said it already."""
-    if not example or example in sentence:
+    if not example or f" {example}" in sentence:
         return sentence
     return f"{sentence} For example: {example}"
-
-
-def _listed(names: tuple[str, ...], word: str = "and") -> str:
-    return f" {word} ".join(part for part in (", ".join(names[:-1]), names[-1]) if part)
 
 
 def _path(error: ErrorDetails) -> Path:
@@ -124,10 +120,12 @@ def _with_found(misread: Misread, error: ErrorDetails) -> tuple[str, str]:
 
 
 def _choice(error: ErrorDetails, kind: Any) -> tuple[str, str]:
-    choices = tuple(re.findall(r"'([^']*)'", error["ctx"]["expected"])) or (error["ctx"]["expected"],)
-    value = error["input"]
+    value, expected = error["input"], error["ctx"]["expected"]
+    choices = re.findall(r"'([^']*)'", expected)
     near = get_close_matches(value.lower(), choices, 1, 0.5) if isinstance(value, str) else []
-    return f"Found {found(value)}: the choices are {_listed(choices, 'or')}.", (near or choices)[0]
+    meant = f' Is "{near[0]}" meant?' if near else ""
+    sentence = f"Found {found(value)}: the choices are {expected.replace(chr(39), chr(34))}.{meant}"
+    return sentence, (near or choices or [expected])[0]
 
 
 def _flag(error: ErrorDetails, kind: Any) -> tuple[str, str]:

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from datetime import UTC, datetime
 from typing import Annotated, Any, ClassVar, Final
 
-from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, Strict
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, Strict, WithJsonSchema
 
 from wizard.project.typed.fields import LengthField, LengthOrZeroField
 from wizard.project.typed.misread import Misread, quoted
@@ -63,6 +63,10 @@ def _id(pattern: str, longest: int, says: str, example: str) -> Callable[[str], 
     return check
 
 
+def _shaped(pattern: str, longest: int) -> WithJsonSchema:
+    return WithJsonSchema({"type": "string", "pattern": f"^{pattern}$", "maxLength": longest})
+
+
 def _whole(value: object) -> object:
     if isinstance(value, bool) or not isinstance(value, int | str):
         raise Misread("Write a whole number, like 1000.", "1000")
@@ -96,28 +100,27 @@ Text = Annotated[str, Strict()]
 Name = Annotated[Text, AfterValidator(_text(LONGEST_NAME, "Juniper loft"))]
 Note = Annotated[Text, AfterValidator(_text(LONGEST_NOTE, "second width has a slub, turned inside"))]
 Currency = Annotated[Text, AfterValidator(_text(8, "$"))]
-Id = Annotated[
-    Text,
-    AfterValidator(
-        _id(
-            r"[a-z0-9][a-z0-9-]*",
-            LONGEST_ID,
-            "small letters a to z, figures and hyphens, and no hyphen in front",
-            "centre-leg",
-        )
-    ),
-]
+_ID: Final = r"[a-z0-9][a-z0-9-]*"
+_STEP_ID: Final = r"[a-z0-9][a-z0-9:/-]*"
+_FINDING_ID: Final = r"[a-z0-9][a-z0-9_.:/-]*"
+_ID_IS: Final = "small letters a to z, figures and hyphens, and no hyphen in front"
+
+Id = Annotated[Text, AfterValidator(_id(_ID, LONGEST_ID, _ID_IS, "centre-leg")), _shaped(_ID, LONGEST_ID)]
 StepId = Annotated[
     Text,
-    AfterValidator(_id(r"[a-z0-9][a-z0-9:/-]*", 120, "it stands on the sheet behind the step", "hem:face:left")),
+    AfterValidator(_id(_STEP_ID, 120, "it stands on the sheet behind the step", "hem:face:left")),
+    _shaped(_STEP_ID, 120),
 ]
 FindingId = Annotated[
     Text,
-    AfterValidator(_id(r"[a-z0-9][a-z0-9_.:/-]*", 200, "it stands on the sheet with the finding", "run-differs:left")),
+    AfterValidator(_id(_FINDING_ID, 200, "it stands on the sheet with the finding", "run-differs:left")),
+    _shaped(_FINDING_ID, 200),
 ]
 Flag = Annotated[bool, Strict()]
-Whole = Annotated[int, BeforeValidator(_whole)]
-Pack = Annotated[Whole, AfterValidator(_some)]
+Whole = Annotated[
+    int, BeforeValidator(_whole), WithJsonSchema({"type": "integer", "minimum": 0, "maximum": MOST_WHOLE})
+]
+Pack = Annotated[Whole, AfterValidator(_some), WithJsonSchema({"type": "integer", "minimum": 1, "maximum": MOST_WHOLE})]
 Moment = Annotated[datetime, Strict(), AfterValidator(_moment)]
 
 Readings = Annotated[

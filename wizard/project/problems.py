@@ -1,0 +1,62 @@
+"""What keeps a file from being read: every problem of it at once."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+
+from wizard.project.draft import Draft
+from wizard.project.faults import Fault, with_example
+from wizard.project.keys import is_mapping, is_table, kind_at
+
+
+@dataclass(frozen=True)
+class Problem:
+    """One thing to mend."""
+
+    key: str
+    """Dotted key; empty when it is the file as a whole."""
+    line: int | None
+    """Line of the file, from 1; None when it is the file as a whole."""
+    sentence: str
+    """What was found and what would do, with an example."""
+
+
+@dataclass(frozen=True)
+class Problems:
+    """All that is to be mended, in the order of the lines."""
+
+    all: tuple[Problem, ...]
+
+
+def whole(sentence: str, line: int | None = None) -> Problems:
+    """The one problem of a file that can be read no further."""
+    return Problems((Problem("", line, sentence),))
+
+
+def in_order(problems: Iterable[Problem]) -> Problems:
+    """Each once, by line."""
+    return Problems(tuple(sorted(dict.fromkeys(problems), key=lambda each: (each.line or 0, each.key))))
+
+
+def of_fault(fault: Fault, line: int | None) -> Problem:
+    """The problem a fault is in a file, its example written as a line of one."""
+    return Problem(fault.key, line, with_example(fault.sentence, _as_line(fault)))
+
+
+def _as_line(fault: Fault) -> str:
+    """The example as it would stand in the file: `width = "54 in"`. None where the sentence shows one already."""
+    kind = kind_at(Draft, fault.path)
+    if not fault.example or fault.readings or _quoted(fault.example) in fault.sentence:
+        return ""
+    if kind is None or is_table(kind) or is_mapping(kind):
+        return fault.example
+    written = fault.example if kind in (bool, int, datetime) or fault.example[:1] == "[" else _quoted(fault.example)
+    name = fault.path[-1]
+    return written if name.isdecimal() else f"{name} = {written}"
+
+
+def _quoted(text: str) -> str:
+    return json.dumps(text, ensure_ascii=False)

@@ -1,0 +1,77 @@
+"""Reading a project file: a draft, or every problem of the file at once, each with its key, line and a way out."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from pydantic import ValidationError
+
+from wizard.project.draft import FORMAT, Draft
+from wizard.project.faults import fault_of, found
+from wizard.project.migrations import bring_up
+from wizard.project.places import Places, places
+from wizard.project.problems import Problem, Problems, in_order, of_fault
+from wizard.project.toml_text import tables_of, text_of
+
+__all__ = ["Problem", "Problems", "has_comments", "read"]
+
+
+def read(data: bytes) -> Draft | Problems:
+    """The draft that the bytes of a file say, or all that is to be mended in it. Never raises, whatever the bytes."""
+    text = text_of(data)
+    if isinstance(text, Problems):
+        return text
+    tables = tables_of(text)
+    if isinstance(tables, Problems):
+        return tables
+    return _draft_of(tables, text)
+
+
+def has_comments(data: bytes) -> bool:
+    """True when the bytes of a readable file hold comments; a # inside text is none."""
+    text = text_of(data)
+    return isinstance(text, str) and places(text).has_comments
+
+
+def _draft_of(tables: dict[str, Any], text: str) -> Draft | Problems:
+    wrong = _format_problem(tables, text)
+    if wrong and "format" in tables:
+        return in_order([wrong])
+    try:
+        draft = Draft.model_validate(bring_up({"format": FORMAT, **tables}, FORMAT))
+    except ValidationError as error:
+        return in_order([*_problems(error, _places(text)), *([wrong] if wrong else [])])
+    return in_order([wrong]) if wrong else draft
+
+
+def _places(text: str) -> Places:
+    """Where things stand; nowhere for lists nested so deep that the parser only just got through them."""
+    try:
+        return places(text)
+    except RecursionError:
+        return Places({}, False)
+
+
+def _problems(error: ValidationError, where: Places) -> list[Problem]:
+    faults = (fault_of(each, Draft) for each in error.errors(include_url=False))
+    return [of_fault(each, where.line(each.path)) for each in faults]
+
+
+def _format_problem(tables: dict[str, Any], text: str) -> Problem | None:
+    """What is wrong with the format, which decides whether the rest can be understood at all."""
+    if "format" not in tables:
+        return Problem("format", 1, "It is not said which format this file has. A project begins with format = 1")
+    said = tables["format"]
+    if isinstance(said, int) and not isinstance(said, bool) and 1 <= said <= FORMAT:
+        return None
+    line = _places(text).line(("format",))
+    if isinstance(said, int) and not isinstance(said, bool) and said > FORMAT:
+        return Problem("format", line, _too_new(said))
+    return Problem(
+        "format", line, f"Found {found(said)}: the formats are 1 to {FORMAT}. For example: format = {FORMAT}"
+    )
+
+
+def _too_new(said: int) -> str:
+    which = f"format {said}" if said < 10**6 else "a format far ahead"
+    return f"This file says {which}; this railskirt reads up to {FORMAT}. A newer railskirt may read it."

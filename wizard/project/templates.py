@@ -1,0 +1,29 @@
+"""Templates: a workroom's own habits, kept from one job and copied into the next."""
+
+from __future__ import annotations
+
+from wizard.project.draft import Draft, ProgressTable, put_many
+from wizard.project.draft_bed import SurveyTable
+from wizard.trade.job import LAYERS
+
+
+def template_of(draft: Draft) -> Draft:
+    """What of a project goes for the next one too: no survey, no work, nothing kept, none of the cloth in hand."""
+    habits = draft.model_copy(
+        update={
+            "survey": SurveyTable(),
+            "work": {},
+            "kept": {},
+            "progress": ProgressTable(usual_allowances=draft.progress.usual_allowances),
+        }
+    )
+    return put_many(habits, {"template": True, "began_from": None, **{f"cloth.{each}.owned": None for each in LAYERS}})
+
+
+def begin(template: Draft, name: str) -> Draft:
+    """A new project called `name` with the template's values copied in, so that a later template never changes it.
+
+    Any project may serve as template. Raises Unfit when the name is not fit.
+    """
+    came_from = template.name if template.template or template.survey != SurveyTable() else None
+    return put_many(template_of(template), {"template": None, "name": name, "began_from": came_from})

@@ -1,0 +1,118 @@
+"""From the bytes of a file to its tables, or one sentence on what keeps it from being TOML."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from typing import Any, Final
+
+from wizard.project.faults import Unquoted
+from wizard.project.problems import Problems, whole
+
+LARGEST: Final = 1_000_000
+"""Most bytes of a project file."""
+MOST_DOTS: Final = 2000
+"""Most dots in one line. A key with more would keep the parser busy for hours; no note is as long."""
+
+_PLACE: Final = re.compile(r"^(.*) \(at (?:line (\d+), column (\d+)|end of document)\)$", re.DOTALL)
+_REASONS: Final = (
+    ("Cannot", "the same key or table stands here a second time"),
+    ("Duplicate", "the same key stands here a second time"),
+    ("Expected '='", "there is no = behind the key"),
+    ("Expected ']", "the name of a table is not closed with ]"),
+    ("Expected newline", "something stands behind the value"),
+    ("Invalid statement", "a line begins with a key, with [ or with #"),
+    ("Invalid initial", "a key is made of letters, figures, - and _, or stands between quotes"),
+    ("Invalid value", "the value cannot be read; text stands between quotes"),
+    ("Invalid date", "there is no such date or time"),
+    ("Illegal character '\\n'", "the quote at the end of the text is missing"),
+    ("Unterminated", "the quote at the end of the text is missing"),
+    ("Unclosed array", "a list is not closed with ]"),
+    ("Unclosed inline", "a table in one line is not closed with }"),
+    ("Unescaped", "a backslash in text is written twice, \\\\"),
+)
+"""How the parser's reason begins -> the reason in plain words."""
+
+
+def text_of(data: bytes) -> str | Problems:
+    """The text of a file, ends of lines made one; a problem when it is no text, too much of it or none."""
+    if len(data) > LARGEST:
+        return too_large(len(data))
+    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
+        return whole("The file is written in UTF-16: save it as UTF-8.", 1)
+    if b"\0" in data:
+        return whole("There is a NUL byte in this line: a project is a text file.", _line(data, data.index(b"\0")))
+    try:
+        text = data.decode("utf-8-sig").replace("\r\n", "\n")
+    except UnicodeDecodeError as error:
+        return _not_utf8(data, error.start)
+    if not text.strip():
+        return whole("The file is empty: a project begins with format = 1")
+    return text
+
+
+def too_large(size: int) -> Problems:
+    """The problem of a file of so many bytes."""
+    return whole(f"The file has {size} bytes: a project has {LARGEST} at most. Is it the right file?")
+
+
+def tables_of(text: str) -> dict[str, Any] | Problems:
+    """The tables of a text, numbers with decimals as they are written; a problem when it is not TOML."""
+    for number, row in enumerate(text.split("\n"), start=1):
+        if row.count(".") > MOST_DOTS:
+            return whole(f"There are more than {MOST_DOTS} dots in this line: no key lies so deep.", number)
+    try:
+        return _parsed(text)
+    except tomllib.TOMLDecodeError as error:
+        return _not_toml(str(error), text)
+    except RecursionError:
+        line = _first_line(text, RecursionError)
+        return whole("Lists or tables lie too deep inside each other: a project needs two of them at most.", line)
+    except ValueError:
+        return whole("There is a number of thousands of figures in this line.", _first_line(text, ValueError))
+
+
+def _parsed(text: str) -> dict[str, Any]:
+    return tomllib.loads(text, parse_float=Unquoted)
+
+
+def _not_utf8(data: bytes, at: int) -> Problems:
+    found = f"byte {at + 1} of the file, {data[at]:#04x}"
+    return whole(f"There is a character in this line that is not UTF-8 ({found}): save it as UTF-8.", _line(data, at))
+
+
+def _line(data: bytes, at: int) -> int:
+    return data.count(b"\n", 0, at) + 1
+
+
+def _not_toml(message: str, text: str) -> Problems:
+    match = _PLACE.match(message)
+    if match is None:
+        return whole(f"This is not TOML: {message[:80]}.")
+    reason = next((words for start, words in _REASONS if match[1].startswith(start)), match[1][:80])
+    if match[1] == "Invalid value" and not match[2]:
+        reason = "the value, or a list, is not finished"
+    line = int(match[2]) if match[2] else text.rstrip("\n").count("\n") + 1
+    where = f" at character {match[3]}" if match[3] else " at the end of the file"
+    return whole(f'This is not TOML{where}: {reason}. A line reads like name = "Juniper loft"', line)
+
+
+def _first_line(text: str, failure: type[Exception]) -> int:
+    """The first line with which the text fails so. A text cut off behind it still does, one cut off before does not,
+    so halving finds it."""
+    lines = text.split("\n")
+    low, high = 1, len(lines)
+    while low < high:
+        middle = (low + high) // 2
+        low, high = (low, middle) if _fails("\n".join(lines[:middle]), failure) else (middle + 1, high)
+    return low
+
+
+def _fails(text: str, failure: type[Exception]) -> bool:
+    try:
+        _parsed(text)
+    except tomllib.TOMLDecodeError:
+        return False
+    except failure:
+        return True
+    return False
