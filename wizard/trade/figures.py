@@ -14,6 +14,7 @@ from typing import Any, Generic, TypeVar, cast
 
 from wizard.trade.defaults import default_of
 from wizard.trade.job import Job, Standard
+from wizard.trade.keynames import in_words
 from wizard.trade.lengths import Length
 
 T = TypeVar("T")
@@ -74,19 +75,34 @@ class Ledger:
         self.figures[figure.id] = figure
         return figure
 
-    def read(self, key: str, words: str, *, fallback: str | None = None, optional: T | None = None) -> Figure[Any]:
-        """The value at a file key; else the value at `fallback`; else the default; else `optional`; else a need."""
-        for each in (key, fallback) if fallback else (key,):
+    def read(
+        self, key: str, words: str | None = None, *, fallback: str | None = None, optional: Any = None
+    ) -> Figure[Any]:
+        """The value at a file key; else the value at `fallback`; else the default; else `optional`; else a need.
+
+        The figure stands under the key its value was found at. `words` are the key's own (see `keynames`) unless given.
+        What is missing is asked for once, for the whole bed: at `fallback` where there is one.
+        """
+        keys = (key, fallback) if fallback else (key,)
+        for each in keys:
             value = value_at(self.job, each)
             if value is not None:
-                return self.keep(Figure(key, words, value, (), GIVEN))
-        for each in (key, fallback) if fallback else (key,):
+                return self._given(each, words, value, GIVEN)
+        for each in keys:
             usual = default_of(each, self.standard)
             if usual is not None:
-                return self.keep(Figure(key, words, usual, (), DEFAULT))
+                return self._given(each, words, usual, DEFAULT)
         if optional is not None:
-            return self.keep(Figure(key, words, optional, (), DEFAULT))
-        return self.keep(Figure(key, words, None, (Need(key, words),), GIVEN))
+            return self._given(keys[-1], words, optional, DEFAULT)
+        return self.wanting(keys[-1], words)
+
+    def _given(self, key: str, words: str | None, value: Any, rule: Rule) -> Figure[Any]:
+        return self.keep(Figure(key, words or in_words(key, self.job), value, (), rule))
+
+    def wanting(self, key: str, words: str | None = None) -> Figure[Any]:
+        """A figure that is not there yet, with the need that would fill it."""
+        said = words or in_words(key, self.job)
+        return self.keep(Figure(key, said, None, (Need(key, said),), GIVEN))
 
     def work(
         self, id: str, title: str, rule: Rule, compute: Callable[..., T | None], /, **inputs: Figure[Any]

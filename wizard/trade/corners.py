@@ -1,0 +1,78 @@
+"""Where the sections lie on the bed: sides, ends and corners, in the trade's words.
+
+Left and right of the bed are as seen standing at the foot, facing the head; a section's left end is the one on the
+left hand of somebody in the room, facing its face side.
+"""
+
+from __future__ import annotations
+
+from typing import Final, Literal
+
+from wizard.trade.bed import Section, Side
+from wizard.trade.job import Job
+
+End = Literal["left", "right"]
+ENDS: Final[tuple[End, End]] = ("left", "right")
+
+SIDES: Final[tuple[Side, ...]] = ("left", "foot", "right", "head")
+"""In the order the sections are listed."""
+
+_END_WORDS: Final[dict[Side, tuple[str, str]]] = {
+    "left": ("head end", "foot end"),
+    "right": ("foot end", "head end"),
+    "foot": ("bed's left", "bed's right"),
+    "head": ("bed's right", "bed's left"),
+}
+_CORNERS: Final[dict[Side, tuple[str, str]]] = {
+    "left": ("head-left", "foot-left"),
+    "right": ("foot-right", "head-right"),
+    "foot": ("foot-left", "foot-right"),
+    "head": ("head-right", "head-left"),
+}
+FROM_RIGHT: Final[tuple[Side, ...]] = ("right", "head")
+"""Sides whose head end, or bed's left, is the section's right end: what is met from inside the bed starts there."""
+
+
+def side_of(section_id: str, section: Section) -> Side | None:
+    """The side it was given, else the one its id names, else None."""
+    return section.side or next((side for side in SIDES if side == section_id), None)
+
+
+def is_on(section: Section) -> bool:
+    """A section that was entered is made unless it was switched off."""
+    return section.on is not False
+
+
+def sections_on(job: Job) -> tuple[tuple[str, Section], ...]:
+    """The sections to be made: left, foot, right, head, then those without a side, each as entered."""
+    chosen = [(each, section) for each, section in job.survey.section.items() if is_on(section)]
+    return tuple(sorted(chosen, key=lambda pair: _rank(side_of(*pair))))
+
+
+def _rank(side: Side | None) -> int:
+    return len(SIDES) if side is None else SIDES.index(side)
+
+
+def section_name(job: Job, section_id: str) -> str:
+    """As the maker named it, else the side in words (`left section`), else its id."""
+    section = job.survey.section.get(section_id, Section())
+    if section.name:
+        return section.name
+    return f"{section_id} section"
+
+
+def end_in_words(side: Side | None, end: End) -> str:
+    """`head end`, `foot end`, `bed's left`, `bed's right`; `left end` where the side is not known."""
+    return f"{end} end" if side is None else _END_WORDS[side][ENDS.index(end)]
+
+
+def at_the_end(side: Side | None, end: End) -> str:
+    """The end as it stands in a sentence: `the head end`, `the bed's left`."""
+    return f"the {end_in_words(side, end)}"
+
+
+def post_at(section_id: str, section: Section, end: End) -> str | None:
+    """Id of the post at an end: the one named, else the corner's; None where the side is not known."""
+    named = section.left_post if end == "left" else section.right_post
+    side = side_of(section_id, section)
+    return named or (None if side is None else _CORNERS[side][ENDS.index(end)])

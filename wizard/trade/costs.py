@@ -1,0 +1,110 @@
+"""From the layout to the counter: cloth used, what the roll must give, what to buy and what it costs."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from typing import Any
+
+from wizard.trade.cutting.strips import Cutting, Layout, Use
+from wizard.trade.figures import Figure, Ledger, Need, Rule
+from wizard.trade.job import LayerId
+from wizard.trade.lengths import UNITS, ZERO, Length, total
+from wizard.trade.stock import ROLL, Stock
+
+ONE_AFTER_ANOTHER = "Widths are cut one after the other, and each is as long as its longest piece."
+LAID = Rule("length laid out", "{value}", "As laid out: from the squared end to the last cut.")
+USED = "Everything that is cut from, whether it is owned or bought."
+FROM_ROLL = Rule(
+    "cloth from the roll", "{squaring} + {used} ÷ {keeps}",
+    "What is cut is divided by what washing leaves; squaring the end comes on top.",
+)  # fmt: skip
+BUY = Rule("cloth to buy", "{roll}, rounded up to {step}", "A shop cuts cloth in steps.")
+COST = Rule("cost of cloth", "{buy} at {price} a {sold_by}", "The length bought times the price, to the nearest cent.")
+
+
+@dataclass(frozen=True)
+class Bought:
+    """What a layer takes and costs."""
+
+    used: Figure[Length]
+    roll: Figure[Length]
+    buy: Figure[Length]
+    cost: Figure[Decimal]
+
+
+def bought_of(
+    ledger: Ledger, layer: LayerId, stock: Stock, cuts: Mapping[str, Figure[Length]], cutting: Cutting | None,
+    needs: tuple[Need, ...],
+) -> Bought:  # fmt: skip
+    """Used, to come from the roll, to buy and cost; without a cutting each figure carries the needs of the layer."""
+    id = f"layer.{layer}"
+    if cutting is None:
+        return _unknown(ledger, id, needs)
+    layout = cutting.best
+    laid = {use.stretch: _laid(ledger, id, use, layout, cuts) for use in layout.uses}
+    rule = Rule("cloth used", " + ".join(f"{{{name}}}" for name in laid), USED)
+    used = ledger.work(f"{id}.used", "cloth used", rule, lambda **each: total(each.values()), **laid)
+    roll = _from_roll(ledger, id, stock, laid.get(ROLL), layout)
+    buy = ledger.work(f"{id}.buy", "cloth to buy", BUY, lambda roll, step: layout.buy, roll=roll, step=stock.step)
+    return Bought(used, roll, buy, cost_of(ledger, layer, buy))
+
+
+def _unknown(ledger: Ledger, id: str, needs: tuple[Need, ...]) -> Bought:
+    def waiting(leaf: str, title: str, rule: Rule) -> Figure[Any]:
+        return ledger.keep(Figure(f"{id}.{leaf}", title, None, needs, rule))
+
+    return Bought(
+        waiting("used", "cloth used", LAID), waiting("roll", "cloth from the roll", FROM_ROLL),
+        waiting("buy", "cloth to buy", BUY), waiting("cost", "cost of cloth", COST),
+    )  # fmt: skip
+
+
+def _laid(ledger: Ledger, id: str, use: Use, layout: Layout, cuts: Mapping[str, Figure[Length]]) -> Figure[Length]:
+    """The length laid out on one stretch: as a sum of widths where it is one."""
+    rows: dict[int, tuple[Length, str]] = {}
+    for piece in layout.pieces:
+        if piece.stretch == use.stretch:
+            rows[piece.row] = max(rows.get(piece.row, (ZERO, piece.strip)), (piece.cut, piece.strip))
+    counts = Counter(strip for _, strip in rows.values())
+    where, title = f"{id}.on.{use.stretch}", "length laid out"
+    if layout.way == "along" or total(cut for cut, _ in rows.values()) != use.length:
+        return ledger.keep(Figure(where, title, use.length, (), LAID))
+    formula = " + ".join(f"{count} × {{{strip}}}" for strip, count in counts.items())
+    rule = Rule("length laid out", formula, ONE_AFTER_ANOTHER)
+    return ledger.work(where, title, rule, lambda **_: use.length, **{strip: cuts[strip] for strip in counts})
+
+
+def _from_roll(ledger: Ledger, id: str, stock: Stock, used: Figure[Length] | None, layout: Layout) -> Figure[Length]:
+    """What the roll must give, as the layout says."""
+    nothing = Figure(f"{id}.on.{ROLL}", "nothing from the roll", ZERO, (), LAID)
+    if used is None:
+        return ledger.keep(Figure(f"{id}.roll", "cloth from the roll", ZERO, (), LAID, (("value", nothing),)))
+    return ledger.work(
+        f"{id}.roll", "cloth from the roll", FROM_ROLL, lambda squaring, used, keeps: layout.roll,
+        squaring=stock.squaring, used=used, keeps=stock.keeps,
+    )  # fmt: skip
+
+
+def cost_of(ledger: Ledger, layer: LayerId, buy: Figure[Length]) -> Figure[Decimal]:
+    """Cost of the cloth bought; no price, no cost."""
+    key = f"cloth.{layer}"
+    return ledger.work(
+        f"layer.{layer}.cost", "cost of cloth", COST, price_for,
+        buy=buy, price=ledger.read(f"{key}.price"), sold_by=ledger.read(f"{key}.sold_by"),
+    )  # fmt: skip
+
+
+def price_for(buy: Length, price: Decimal, sold_by: str) -> Decimal:
+    """The price of a length sold by the yard, metre or foot, to the nearest cent, halves up, as a till does."""
+    exact = buy.inches / UNITS[sold_by] * Fraction(price)
+    return cents(exact)
+
+
+def cents(amount: Fraction) -> Decimal:
+    """An exact sum of money to the nearest cent, halves up."""
+    doubled = amount * 200 + 1
+    return Decimal(doubled.numerator // doubled.denominator // 2).scaleb(-2)

@@ -1,0 +1,198 @@
+"""Drops: from readings at the rail to the finished drop, level or along the floor."""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any, Final, cast
+
+from wizard.trade.bed import HemLine, Section
+from wizard.trade.figures import Figure, Ledger, Rule
+from wizard.trade.lengths import ZERO, Length
+from wizard.trade.plan import Reading
+
+LEAST_READINGS: Final = 3
+"""Two ends and the middle: fewer do not show a floor that sags."""
+
+FINISHED = Rule(
+    "finished drop",
+    "{reading} + {raised} − {gap}",
+    "The cloth begins at the drop line and ends above the floor by the daylight wanted there.",
+)
+SPREAD = Rule(
+    "spread of the drops",
+    "{greatest} − {least}",
+    "How far the readings lie apart tells whether the floor is level.",
+)
+
+
+@dataclass(frozen=True)
+class Line:
+    """A height along a section: straight between its points, level beyond the first and the last."""
+
+    points: tuple[tuple[Length, Length], ...]
+    """(position, height), positions rising, at least one."""
+
+    def at(self, x: Length) -> Length:
+        """The height at `x` from the section's left end."""
+        place = bisect_right([position for position, _ in self.points], x)
+        if place == 0:
+            return self.points[0][1]
+        if place == len(self.points):
+            return self.points[-1][1]
+        (x0, low), (x1, high) = self.points[place - 1], self.points[place]
+        return low + (high - low) * ((x - x0) / (x1 - x0))
+
+    def greatest(self, start: Length, end: Length) -> Length:
+        """The greatest height from `start` to `end`: at one of them, or at a point between."""
+        between = [height for position, height in self.points if start < position < end]
+        return max([self.at(start), self.at(end), *between])
+
+
+@dataclass(frozen=True)
+class Readings:
+    """The drop readings of one section, as figures, with what they say of the floor."""
+
+    section: str
+    drops: tuple[Figure[Length], ...]
+    places: tuple[Figure[Length], ...]
+    least: Figure[Length]
+    spread: Figure[Length]
+    hem_line: Figure[HemLine]
+    raised: Figure[Length]
+    gap: Figure[Length]
+
+    @property
+    def follows(self) -> bool:
+        """True when the hem follows the floor."""
+        return self.hem_line.value == "follow the floor"
+
+
+def readings_of(ledger: Ledger, section_id: str, section: Section, run: Figure[Length]) -> Readings:
+    """Every reading of a section with its place, and the choice of a level hem or one that follows the floor."""
+    key = f"survey.section.{section_id}"
+    numbers = range(1, max(len(section.drop), LEAST_READINGS) + 1)
+    drops = tuple(ledger.read(f"{key}.drop.{number}") for number in numbers)
+    least = chosen(ledger, f"section.{section_id}.least", "least drop reading", "least", drops)
+    greatest = chosen(ledger, f"section.{section_id}.greatest", "greatest drop reading", "greatest", drops)
+    spread = ledger.work(
+        f"section.{section_id}.spread", "spread of the drop readings", SPREAD, lambda greatest, least: greatest - least,
+        greatest=greatest, least=least,
+    )  # fmt: skip
+    return Readings(
+        section=section_id,
+        drops=drops,
+        places=tuple(place_of(ledger, section_id, section, run, number, len(numbers)) for number in numbers),
+        least=least,
+        spread=spread,
+        hem_line=hem_line(ledger, f"{key}.hem_line", spread),
+        raised=ledger.read(f"{key}.raised", fallback="survey.raised"),
+        gap=ledger.read(f"{key}.floor_gap", fallback="survey.floor_gap"),
+    )
+
+
+def chosen(ledger: Ledger, id: str, title: str, which: str, drops: Iterable[Figure[Length]]) -> Figure[Length]:
+    """The least or the greatest of some readings."""
+    named = {f"reading {number}": figure for number, figure in enumerate(drops, 1)}
+    pick = min if which == "least" else max
+    says = (
+        "A level hem must clear the highest floor." if which == "least" else "Every piece must reach the lowest floor."
+    )
+    rule = Rule(f"{which} reading", f"{which} of " + ", ".join(f"{{{name}}}" for name in named), says)
+    return ledger.work(id, title, rule, lambda **lengths: pick(lengths.values()), **named)
+
+
+def place_of(
+    ledger: Ledger, section_id: str, section: Section, run: Figure[Length], number: int, count: int
+) -> Figure[Length]:
+    """Where a reading was taken, from the section's left end: as stated, else equally spaced from end to end."""
+    key = f"survey.section.{section_id}.drop_at"
+    if number <= len(section.drop_at) and section.drop_at[number - 1] is not None:
+        return ledger.read(f"{key}.{number}")
+    part = Fraction(number - 1, count - 1)
+    rule = Rule(
+        "place of a reading", f"{{run}} × {part}", "Readings without a place lie equally spaced from end to end."
+    )
+    title = f"place of drop reading {number}"
+    return ledger.work(f"section.{section_id}.at.{number}", title, rule, lambda run: run * part, run=run)
+
+
+def hem_line(ledger: Ledger, key: str, spread: Figure[Length]) -> Figure[HemLine]:
+    """What was chosen; a floor within tolerance takes a level hem unasked; any other has to be asked about."""
+    tolerance = ledger.read("allowances.floor_tolerance")
+    if spread.value is None or tolerance.value is None or spread.value <= tolerance.value:
+        figure = ledger.read(key, optional="level")
+        return Figure(figure.id, figure.title, figure.value, spread.needs, figure.rule)
+    return cast("Figure[HemLine]", ledger.read(key))
+
+
+def line_of(readings: Readings) -> Line | None:
+    """The readings as a line over their places, or None until all are known. The first of two at one place stands."""
+    pairs = [(place.value, drop.value) for place, drop in zip(readings.places, readings.drops, strict=True)]
+    points: dict[Any, Any] = {}
+    for place, drop in pairs:
+        if place is None or drop is None:
+            return None
+        points.setdefault(place, drop)
+    return Line(tuple(sorted(points.items(), key=lambda point: point[0])))
+
+
+def finished_drop(
+    ledger: Ledger, part_id: str, readings: Readings, span: tuple[Figure[Length], Figure[Length]] | None
+) -> Figure[Length]:
+    """Greatest finished drop of a part, the only one when the hem is level. `span` is a split part's (start, end)."""
+    return ledger.work(
+        f"part.{part_id}.drop", "finished drop", FINISHED, _finished,
+        reading=_governing(ledger, part_id, readings, span), raised=readings.raised, gap=readings.gap,
+    )  # fmt: skip
+
+
+def _finished(reading: Length, raised: Length, gap: Length) -> Length | None:
+    """None when nothing is left: a finding says so."""
+    drop = reading + raised - gap
+    return drop if drop > ZERO else None
+
+
+def _governing(
+    ledger: Ledger, part_id: str, readings: Readings, span: tuple[Figure[Length], Figure[Length]] | None
+) -> Figure[Length]:
+    """The reading a part is cut from: the least of the section for a level hem, the greatest of the part else."""
+    if readings.hem_line.value is None:
+        return ledger.keep(Figure(f"part.{part_id}.reading", "drop reading", None, merged_needs(readings), FINISHED))
+    if not readings.follows:
+        return readings.least
+    if span is None:
+        return chosen(ledger, f"part.{part_id}.reading", "greatest drop reading", "greatest", readings.drops)
+    line = line_of(readings)
+    rule = Rule(
+        "greatest drop of a part", "greatest drop from {start} to {end}",
+        "Between readings the floor is taken as straight, beyond the last one as level.",
+    )  # fmt: skip
+    places = {f"reading {number}": drop for number, drop in enumerate(readings.drops, 1)}
+    return ledger.work(
+        f"part.{part_id}.reading", "greatest drop reading", rule,
+        lambda start, end, **_: None if line is None else line.greatest(start, end),
+        start=span[0], end=span[1], **places,
+    )  # fmt: skip
+
+
+def merged_needs(readings: Readings) -> tuple[Any, ...]:
+    """What the choice of hem line still waits for."""
+    return tuple(dict.fromkeys((*readings.least.needs, *readings.hem_line.needs)))
+
+
+def shown_readings(readings: Readings) -> tuple[Reading, ...]:
+    """Each reading with its finished drop and the daylight there; empty until all of it is known."""
+    line, raised, gap = line_of(readings), readings.raised.value, readings.gap.value
+    least = readings.least.value
+    if line is None or raised is None or gap is None or least is None or readings.hem_line.value is None:
+        return ()
+    return tuple(_shown(place, drop, least, raised, gap, readings.follows) for place, drop in line.points)
+
+
+def _shown(place: Length, drop: Length, least: Length, raised: Length, gap: Length, follows: bool) -> Reading:
+    """Level: the gap is reading − least + floor gap. Following the floor: the floor gap everywhere."""
+    governing = drop if follows else least
+    return Reading(place, drop, governing + raised - gap, drop - governing + gap)

@@ -1,0 +1,43 @@
+"""A layer as its cut widths grow with the fullness."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from wizard.trade.cut_plans import cut_plan
+from wizard.trade.cutting.strips import Cutting, Refusal, Rules, Stretch, Strip
+from wizard.trade.lengths import Length
+from wizard.trade.searching import Grows, Ladder
+
+
+@dataclass(frozen=True)
+class Growing:
+    """All that the fullness of one layer rests on; equal when nothing of it has changed."""
+
+    templates: tuple[Strip, ...]
+    """Its strips, whatever their cut widths."""
+    widths: tuple[Grows, ...]
+    """How each strip's cut width grows."""
+    mark: Length
+    rules: Rules
+    owned: tuple[Stretch, ...]
+    roll: Stretch
+
+    @property
+    def ladder(self) -> Ladder:
+        """The fullnesses that matter."""
+        return Ladder(self.widths, self.mark)
+
+    def cut(self, fullness: Fraction, cloth: tuple[Stretch, ...]) -> Cutting | Refusal:
+        """The layer laid out at a fullness."""
+        pairs = zip(self.templates, self.widths, strict=True)
+        strips = tuple(replace(strip, flat=grows.at(fullness, self.mark)) for strip, grows in pairs)
+        return cut_plan(strips, cloth, self.rules)
+
+    def most(self) -> Fraction:
+        """No fullness above this fits on the owned cloth: its area is used up."""
+        have = sum((each.length.inches * each.usable.inches for each in self.owned if each.length), Fraction(0))
+        pairs = list(zip(self.widths, self.templates, strict=True))
+        stays = sum((grows.stays.inches * strip.cut.inches for grows, strip in pairs), Fraction(0))
+        return (have - stays) / sum((grows.gathers.inches * strip.cut.inches for grows, strip in pairs), Fraction(0))

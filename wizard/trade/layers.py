@@ -1,0 +1,216 @@
+"""Layers: from flat widths and cut lengths to pieces on the roll."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from wizard.trade.bed import Side
+from wizard.trade.costs import bought_of
+from wizard.trade.cut_plans import cut_plan
+from wizard.trade.cutting.strips import Cutting, Refusal, Rules, Stretch, Strip
+from wizard.trade.figures import Figure, Ledger, Need, Rule, merged
+from wizard.trade.gathers import Gathered
+from wizard.trade.hems import cut_length
+from wizard.trade.job import LAYERS, LayerId
+from wizard.trade.joined import APART, joins_at, keep_off, least_apart
+from wizard.trade.keynames import layer_in_words
+from wizard.trade.lengths import ZERO, Length, round_up
+from wizard.trade.plan import Layer
+from wizard.trade.stock import Stock, cloth_of, stock_of
+
+INNER_FLAT = Rule(
+    "flat width of an inner layer", "{face} − 2 × {end_setback}",
+    "An inner layer ends short of the face at both ends, so that it never shows.",
+)  # fmt: skip
+CUT_WIDTH = Rule(
+    "cut width", "{flat} + 2 × {end_hem}, rounded up to {mark}",
+    "The flat width with an end hem at each end, before the joins.",
+)  # fmt: skip
+FLAT_MADE = Rule(
+    "flat width as made", "{pieces} − 2 × {end_hem}", "What the pieces give once they are joined and the ends hemmed."
+)
+JOINED = Rule("pieces joined", "{value}", "As laid out: the pieces' widths less what their joins take.")
+LARGER_AT: dict[Side, Literal["left", "right"]] = {"left": "right", "right": "left"}
+"""Where a section has a part width at each end, the larger is at the foot."""
+
+
+@dataclass(frozen=True)
+class Prepared:
+    """A layer as far as it does not depend on the fullness."""
+
+    id: LayerId
+    cuts: Mapping[str, Figure[Length]]
+    """Part id -> cut length `C`."""
+    stock: Stock
+    end_setback: Figure[Length] | None
+    """None for the face."""
+
+
+def layers_in_use(ledger: Ledger) -> tuple[LayerId, ...]:
+    """The face, and the inner layers the maker wants."""
+    return tuple(each for each in LAYERS if each == "face" or ledger.read(f"cloth.{each}.use").value)
+
+
+def prepare(ledger: Ledger, layer: LayerId, drops: Mapping[str, Figure[Length]], mark: Figure[Length]) -> Prepared:
+    """Cut lengths and cloth of a layer, for all parts."""
+    cuts = {part: cut_length(ledger, layer, part, drop, mark) for part, drop in drops.items()}
+    setback = None if layer == "face" else ledger.read(f"cloth.{layer}.end_setback")
+    return Prepared(layer, cuts, stock_of(ledger, layer, mark), setback)
+
+
+def flat_width(ledger: Ledger, prepared: Prepared, part_id: str, face: Figure[Length]) -> Figure[Length]:
+    """Flat finished width of a part in a layer: the face's own, or the face's less the end setbacks."""
+    if prepared.end_setback is None:
+        return face
+    return ledger.work(
+        f"layer.{prepared.id}.flat.{part_id}", "flat width", INNER_FLAT,
+        lambda face, end_setback: face - end_setback * 2 if face > end_setback * 2 else None,
+        face=face, end_setback=prepared.end_setback,
+    )  # fmt: skip
+
+
+def cut_width(
+    ledger: Ledger, layer: LayerId, part_id: str, flat: Figure[Length], mark: Figure[Length]
+) -> Figure[Length]:
+    """Cut width `A` of a part, on the ruler mark, before joins."""
+    return ledger.work(
+        f"layer.{layer}.width.{part_id}", "cut width", CUT_WIDTH,
+        lambda flat, end_hem, mark: round_up(flat + end_hem * 2, mark),
+        flat=flat, end_hem=ledger.read("allowances.end_hem"), mark=mark,
+    )  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Measured:
+    """A layer measured and ready for the layout, as far as it is known."""
+
+    widths: Mapping[str, Figure[Length]]
+    """Part id -> cut width `A`."""
+    strips: tuple[Strip, ...]
+    """One for each part whose measures are known."""
+    needs: tuple[Need, ...]
+    whole: bool
+    """True when nothing is missing and every part has its strip."""
+
+
+def measured(
+    ledger: Ledger,
+    prepared: Prepared,
+    parts: Sequence[Gathered],
+    faces: Mapping[str, Figure[Length]],
+    mark: Figure[Length],
+) -> Measured:
+    """Cut widths and strips of a layer. `faces`: part id -> flat width of the face."""
+    flats = {each: flat_width(ledger, prepared, each, face) for each, face in faces.items()}
+    widths = {each: cut_width(ledger, prepared.id, each, flat, mark) for each, flat in flats.items()}
+    strips = [strip_of(prepared, part, widths[part.span.id]) for part in parts]
+    known = tuple(strip for strip in strips if strip is not None)
+    needs = merged([*(each.needs for each in (*prepared.cuts.values(), *widths.values())), prepared.stock.needs])
+    whole = bool(known) and not needs and len(known) == len(strips) and prepared.stock.rules is not None
+    return Measured(widths, known, needs, whole)
+
+
+def strip_of(prepared: Prepared, part: Gathered, width: Figure[Length]) -> Strip | None:
+    """A part of a layer as the layout wants it, or None until it is known."""
+    cut = prepared.cuts[part.span.id].value
+    return None if width.value is None or cut is None else strip_as(prepared, part, width.value, cut)
+
+
+def strip_as(prepared: Prepared, part: Gathered, width: Length, cut: Length) -> Strip:
+    """A part of a layer of the given measures."""
+    span = part.span
+    strip = Strip(span.id, span.section_id, prepared.id, width, cut)
+    return replace(strip, larger_end=LARGER_AT[span.side]) if span.side in LARGER_AT else strip
+
+
+@dataclass(frozen=True)
+class Laid:
+    """A layer laid out, and its flat finished widths as made."""
+
+    layer: Layer
+    made: Mapping[str, Figure[Length]]
+    """Part id -> flat finished width as made."""
+
+
+def lay(ledger: Ledger, prepared: Prepared, ready: Measured, *, buys: bool = True, over: Layer | None = None) -> Laid:
+    """Lay a layer out. `buys` False keeps to owned cloth; `over` is the face that an inner layer lies behind."""
+    stock = prepared.stock
+    cloth = (*stock.owned, *((stock.roll,) if buys and stock.roll else ()))
+    strips, answer = ready.strips, None
+    if ready.whole and stock.rules is not None:
+        strips, answer = _answered(prepared, ready.strips, cloth, stock.rules, over)
+    cutting = answer if isinstance(answer, Cutting) else None
+    bought = bought_of(ledger, prepared.id, stock, prepared.cuts, cutting, ready.needs)
+    layer = Layer(
+        id=prepared.id,
+        name=cloth_of(ledger.job, prepared.id).name or layer_in_words(prepared.id),
+        strips=strips,
+        stock=cloth,
+        rules=stock.rules,
+        cutting=cutting,
+        refused=answer if isinstance(answer, Refusal) else None,
+        needs=ready.needs,
+        cut_lengths=prepared.cuts,
+        cut_widths=ready.widths,
+        usable=stock.usable,
+        used=bought.used,
+        roll=bought.roll,
+        buy=bought.buy,
+        cost=bought.cost,
+    )
+    return Laid(layer, {each: flat_made(ledger, prepared.id, each, ready, cutting) for each in ready.widths})
+
+
+def _answered(
+    prepared: Prepared, strips: tuple[Strip, ...], cloth: tuple[Stretch, ...], rules: Rules, over: Layer | None
+) -> tuple[tuple[Strip, ...], Cutting | Refusal]:
+    """The layout; where joins come close to the face's, another that keeps away, if it takes no more cloth."""
+    answer = cut_plan(strips, cloth, rules)
+    if over is None or isinstance(answer, Refusal) or not clashes(prepared, over, answer, rules):
+        return strips, answer
+    moved = tuple(_kept_off(prepared, strip, over) for strip in strips)
+    other = cut_plan(moved, cloth, rules)
+    if isinstance(other, Refusal) or other.best.roll > answer.best.roll or clashes(prepared, over, other, rules):
+        return strips, answer
+    return moved, other
+
+
+def _kept_off(prepared: Prepared, strip: Strip, over: Layer) -> Strip:
+    joins = _face_joins(over, strip.id)
+    return replace(strip, no_join=keep_off(joins, _shift(prepared), strip.flat))
+
+
+def _shift(prepared: Prepared) -> Length:
+    """How much further in than the face's an inner layer begins."""
+    return ZERO if prepared.end_setback is None else prepared.end_setback.value or ZERO
+
+
+def _face_joins(over: Layer, strip_id: str) -> tuple[Length, ...]:
+    if over.cutting is None or over.rules is None:
+        return ()
+    return joins_at(over.cutting.best, strip_id, over.rules.join_cost)
+
+
+def clashes(prepared: Prepared, over: Layer, cutting: Cutting, rules: Rules) -> tuple[str, ...]:
+    """The parts in which a join of an inner layer comes nearer to one of the face's than it should."""
+    shift = _shift(prepared)
+    nearest = {
+        strip: least_apart(_face_joins(over, strip), joins_at(cutting.best, strip, rules.join_cost), shift)
+        for strip, _ in cutting.best.flats
+    }
+    return tuple(strip for strip, near in nearest.items() if near is not None and near < APART)
+
+
+def flat_made(ledger: Ledger, layer: LayerId, part_id: str, ready: Measured, cutting: Cutting | None) -> Figure[Length]:
+    """Flat finished width of a part as made: what was asked, up to the ruler mark, or more where a surplus is kept."""
+    id = f"part.{part_id}.flat_made" if layer == "face" else f"layer.{layer}.flat_made.{part_id}"
+    if cutting is None:
+        return ledger.keep(Figure(id, "flat width as made", None, ready.needs, FLAT_MADE))
+    width = dict(cutting.best.flats)[part_id]
+    pieces = ledger.keep(Figure(f"layer.{layer}.joined.{part_id}", "its pieces joined", width, (), JOINED))
+    return ledger.work(
+        id, "flat width as made", FLAT_MADE, lambda pieces, end_hem: pieces - end_hem * 2,
+        pieces=pieces, end_hem=ledger.read("allowances.end_hem"),
+    )  # fmt: skip

@@ -1,0 +1,193 @@
+"""The cloth itself: usable width, what washing leaves, lengths already owned, and the rules it is cut by."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any, cast
+
+from wizard.trade.cutting.strips import Repeat, Rules, Stretch
+from wizard.trade.figures import Figure, Ledger, Need, Rule, merged
+from wizard.trade.job import Cloth, Job, LayerId, Owned
+from wizard.trade.lengths import ZERO, Length, round_down, round_up
+
+SHRINKS = Rule("shrinkage", "{shrinkage}", "Cloth that is washed first has shrunk before it is cut.", "ISO 5077")
+NO_SHRINK = Rule("shrinkage left out", "{wash}: 0", "Cloth that is not washed before it is cut loses nothing before.")
+USABLE = Rule(
+    "usable width", "{width} × (1 − {weft}) − 2 × {trim}, rounded down to {mark}",
+    "What is left between the selvedges that are trimmed off, after washing.",
+)  # fmt: skip
+KEEPS = Rule("what washing leaves", "1 − {warp}", "Of each length this much is left once it is washed.")
+OWNED = Rule(
+    "owned length", "{squaring} + ({length} − {squaring}) × {keeps}, rounded down to {mark}",
+    "A length in hand gives what is left of it once it is squared and, where it has still to be washed, shrunk.",
+)  # fmt: skip
+JOIN = Rule("cost of a join", "2 × {join}", "A seamed join takes a seam allowance from each of the two pieces.")
+LAP = Rule("cost of a lapped join", "{lap}", "A lapped join takes its lap once.")
+ROLL = "roll"
+"""Id of the stretch that has still to be bought."""
+
+
+@dataclass(frozen=True)
+class Stock:
+    """One layer's cloth, ready for the layout, or the needs it waits for."""
+
+    usable: Figure[Length]
+    keeps: Figure[Fraction]
+    squaring: Figure[Length]
+    step: Figure[Length]
+    rules: Rules | None
+    owned: tuple[Stretch, ...]
+    roll: Stretch | None
+    needs: tuple[Need, ...]
+    """What is missing before rules and stretches are all known."""
+    owns: bool
+    """True when the maker has some of it, however little is known about that."""
+
+
+def stock_of(ledger: Ledger, layer: LayerId, mark: Figure[Length]) -> Stock:
+    """The cloth of a layer: what is owned, what can be bought, and how it may be cut."""
+    key = f"cloth.{layer}"
+    usable = usable_width(ledger, layer, f"layer.{layer}.usable", ledger.read(f"{key}.width"), mark, washed=False)
+    keeps = _keeps(ledger, layer, f"layer.{layer}.keeps", washed=False)
+    rules, squaring, needs = _rules(ledger, layer, keeps, mark)
+    known = [_owned(ledger, layer, each, owned, mark) for each, owned in cloth_of(ledger.job, layer).owned.items()]
+    roll = Stretch(ROLL, None, usable.value) if usable.value is not None else None
+    return Stock(
+        usable, keeps, squaring, ledger.read(f"{key}.step"), rules,
+        tuple(stretch for stretch, _ in known if stretch is not None), roll,
+        merged([usable.needs, needs, *(each for _, each in known)]), bool(known),
+    )  # fmt: skip
+
+
+def cloth_of(job: Job, layer: LayerId) -> Cloth:
+    """What the maker said about a layer."""
+    cloths = job.cloth
+    return {"face": cloths.face, "interlining": cloths.interlining, "lining": cloths.lining}[layer]
+
+
+def _shrink(ledger: Ledger, layer: LayerId, way: str, *, washed: bool) -> Figure[Fraction]:
+    """What the cloth loses before it is cut: nothing unless it is washed first. `washed`: that length is already."""
+    key, id = f"cloth.{layer}", f"layer.{layer}.{way}"
+    wash = ledger.read(f"{key}.wash")
+    title = "shrinkage along the roll" if way == "warp" else "shrinkage across the roll"
+    if wash.value == "washed first" and not washed:
+        return ledger.work(
+            id, title, SHRINKS, lambda shrinkage: shrinkage, shrinkage=ledger.read(f"{key}.{way}_shrink")
+        )
+    figure = Figure(f"{id}.washed" if washed else id, title, Fraction(0), wash.needs, NO_SHRINK, (("wash", wash),))
+    return ledger.keep(figure)
+
+
+def _keeps(ledger: Ledger, layer: LayerId, id: str, *, washed: bool) -> Figure[Fraction]:
+    warp = _shrink(ledger, layer, "warp", washed=washed)
+    return ledger.work(id, "what washing leaves", KEEPS, lambda warp: 1 - warp if warp < 1 else None, warp=warp)
+
+
+def usable_width(
+    ledger: Ledger, layer: LayerId, id: str, width: Figure[Length], mark: Figure[Length], *, washed: bool
+) -> Figure[Length]:
+    """Usable width `U`, down to the ruler mark; None when nothing is left."""
+    return ledger.work(
+        id, "usable width", USABLE, _usable,
+        width=width, weft=_shrink(ledger, layer, "weft", washed=washed), mark=mark,
+        trim=ledger.read(f"cloth.{layer}.trim"),
+    )  # fmt: skip
+
+
+def _usable(width: Length, weft: Fraction, trim: Length, mark: Length) -> Length | None:
+    usable = round_down(width * (1 - weft) - trim * 2, mark)
+    return usable if usable > ZERO else None
+
+
+def _owned(
+    ledger: Ledger, layer: LayerId, owned_id: str, owned: Owned, mark: Figure[Length]
+) -> tuple[Stretch | None, tuple[Need, ...]]:
+    """A length in hand as it will lie on the table, and what is missing about it."""
+    key, id = f"cloth.{layer}.owned.{owned_id}", f"layer.{layer}.owned.{owned_id}"
+    washed, asked = _is_washed(ledger, layer, f"{key}.washed", owned)
+    keeps = _keeps(ledger, layer, f"{id}.keeps", washed=washed)
+    width = ledger.read(f"{key}.width", fallback=f"cloth.{layer}.width")
+    usable = usable_width(ledger, layer, f"{id}.usable", width, mark, washed=washed)
+    squaring = ledger.read("allowances.squaring")
+    length = ledger.work(
+        f"{id}.length", "owned length", OWNED, _in_hand,
+        squaring=squaring, length=ledger.read(f"{key}.length"), keeps=keeps, mark=mark,
+    )  # fmt: skip
+    needs = merged([asked, length.needs, usable.needs])
+    if length.value is None or usable.value is None:
+        return None, needs
+    damage = _damage(owned, cast("Length", squaring.value), cast("Fraction", keeps.value), cast("Length", mark.value))
+    return Stretch(owned_id, length.value, usable.value, damage=damage, lot=owned.lot), needs
+
+
+def _is_washed(ledger: Ledger, layer: LayerId, key: str, owned: Owned) -> tuple[bool, tuple[Need, ...]]:
+    """Whether a length needs no washing any more. Asked only where the layer is washed first."""
+    if cloth_of(ledger.job, layer).wash != "washed first":
+        return True, ()
+    figure = ledger.read(key)
+    return bool(owned.washed), figure.needs
+
+
+def _in_hand(squaring: Length, length: Length, keeps: Fraction, mark: Length) -> Length:
+    return round_down(squaring + (length - squaring) * keeps, mark) if length > squaring else round_down(length, mark)
+
+
+def _damage(owned: Owned, squaring: Length, keeps: Fraction, mark: Length) -> tuple[tuple[Length, Length], ...]:
+    """The damaged stretch as it lies after washing, widened to the ruler mark."""
+    start, end = owned.damage_from, owned.damage_to
+    if start is None or end is None or end <= start:
+        return ()
+
+    def lies(at: Length, to: Callable[[Length, Length], Length]) -> Length:
+        return to(squaring + (at - squaring) * keeps if at > squaring else at, mark)
+
+    return ((lies(start, round_down), lies(end, round_up)),)
+
+
+def join_cost(ledger: Ledger, layer: LayerId) -> Figure[Length]:
+    """Cut width that one join of a layer takes: `2j` for a seam, the lap for a lapped join."""
+    id, title = f"layer.{layer}.join", "what a join takes"
+    if ledger.read(f"cloth.{layer}.join").value == "lap":
+        return ledger.work(id, title, LAP, lambda lap: lap, lap=ledger.read(f"cloth.{layer}.lap"))
+    return ledger.work(id, title, JOIN, lambda join: join * 2, join=ledger.read("allowances.join"))
+
+
+def _rules(
+    ledger: Ledger, layer: LayerId, keeps: Figure[Fraction], mark: Figure[Length]
+) -> tuple[Rules | None, Figure[Length], tuple[Need, ...]]:
+    key = f"cloth.{layer}"
+    names = ("sideways", "one_way", "lay", "match", "repeat", "repeat_kind", "step")
+    read = {name: ledger.read(f"{key}.{name}") for name in names}
+    read |= {name: ledger.read(f"allowances.{name}") for name in ("least_piece", "squaring")}
+    read |= {name: ledger.read(f"fullness.{name}") for name in ("joins", "surplus")}
+    read |= {"mark": mark, "keeps": keeps, "join_cost": join_cost(ledger, layer)}
+    needs = merged(figure.needs for figure in read.values())
+    values = {name: figure.value for name, figure in read.items()}
+    known = not needs and all(value is not None for value in values.values())
+    return (_ruled(values) if known else None), read["squaring"], needs
+
+
+def _ruled(of: dict[str, Any]) -> Rules:
+    """Rules from values; what is taken off goes up to the ruler mark, so all that follows stands on it."""
+    return Rules(
+        join_cost=round_up(of["join_cost"], of["mark"]),
+        least_piece=round_up(of["least_piece"], of["mark"]),
+        mark=of["mark"],
+        squaring=round_up(of["squaring"], of["mark"]),
+        policy=of["joins"],
+        surplus=of["surplus"],
+        repeat=_repeat(of),
+        step=of["step"],
+        keeps=of["keeps"],
+        along=of["lay"] == "along",
+        one_way=of["one_way"] and not (of["sideways"] and of["lay"] == "along"),
+    )
+
+
+def _repeat(of: dict[str, Any]) -> Repeat | None:
+    """The pattern to be matched, as it lies on the cloth that is cut: washing shortens it too."""
+    if not of["match"] or of["repeat"] <= ZERO:
+        return None
+    return Repeat(of["repeat"] * of["keeps"], of["repeat_kind"])
