@@ -75,8 +75,7 @@ CAUTIONS: Final[Mapping[str, str]] = {
     ),
     "antique": "An old or valued bed: ask a conservator before anything touches it, and use nothing that marks it.",
     "not-washed": (
-        "This cloth is not washed first and nothing is allowed for shrinking: if it is ever washed, it may come up "
-        "short."
+        "Cloth that is not washed first has nothing allowed for shrinking: if it is ever washed, it may come up short."
     ),
     "local-rules": (
         "These cautions inform; they do not claim that a skirt meets any rule. Local codes, the makers' instructions "

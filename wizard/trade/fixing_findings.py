@@ -10,7 +10,8 @@ from wizard.trade.corners import section_name, sections_on
 from wizard.trade.figures import Ledger
 from wizard.trade.findings import Finding
 from wizard.trade.job import FixingKind
-from wizard.trade.legs import layers_in_use, shortest
+from wizard.trade.layers import layers_in_use
+from wizard.trade.legs import shortest
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.printing import Ruler, exact, shown
 

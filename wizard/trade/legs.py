@@ -12,7 +12,8 @@ from typing import Final
 
 from wizard.trade.corners import sections_on
 from wizard.trade.figures import Figure, Ledger, Rule, merged, value_at
-from wizard.trade.job import LAYERS, LayerId, Weight
+from wizard.trade.job import Weight
+from wizard.trade.layers import layers_in_use
 from wizard.trade.lengths import Length, ceiling, total
 
 THICKNESS: Final[Mapping[Weight, Length]] = {
@@ -71,12 +72,6 @@ def _least(layers: Length) -> Length:
 
 def _most(rail: Length) -> Length:
     return rail - SPARE
-
-
-def layers_in_use(ledger: Ledger) -> tuple[LayerId, ...]:
-    """The face, and the inner layers that are used, in order."""
-    cloths = ledger.job.cloth
-    return tuple(each for each in LAYERS if each == "face" or getattr(cloths, each).use)
 
 
 def _layers(ledger: Ledger) -> Figure[Length]:

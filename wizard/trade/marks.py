@@ -13,7 +13,7 @@ from typing import Final
 
 from wizard.trade.figures import Figure, Ledger, Rule
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.plan import Mark
+from wizard.trade.plan import Mark, Part
 
 LONGEST_PART: Final = Length(12)
 """A gathered part is no longer than this: what two hands can even out at a time. Common practice."""
@@ -93,6 +93,15 @@ def _places(span: MarkSpan) -> list[tuple[Length, Length]]:
 
 def _mark(span: MarkSpan, number: int, tape: Length, flat: Length) -> Mark:
     return Mark(number, tape, flat, span.drop_at(tape) if span.drop_at else None)
+
+
+def is_gathered(part: Part, ruler_mark: Length) -> bool:
+    """True when a part is drawn up on its tape; False when it is flat but for what the ruler mark rounded up.
+
+    False too while its flat width is not known.
+    """
+    flat, gathered = part.flat_made.value, part.gathered.value
+    return flat is not None and gathered is not None and flat - gathered >= ruler_mark
 
 
 def mark_figures(

@@ -1,0 +1,181 @@
+"""The buying list: cloth, tape, thread, fixings, needles and pins, with costs where a price is known."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from decimal import Decimal
+from typing import Final
+
+from wizard.trade.figures import Figure, Ledger, Rule, merged, value_at
+from wizard.trade.fixings import IN_A_ROW, fixing_kind
+from wizard.trade.job import FixingKind, LayerId
+from wizard.trade.lengths import ZERO, Length, total
+from wizard.trade.needles import needle_of, size
+from wizard.trade.plan import Layer, Part, Purchase
+from wizard.trade.printing import Ruler, exact, shown
+from wizard.trade.rulers import ruler_of
+from wizard.trade.tapes import COST, cost_figure, round_up_to, tape_figures
+from wizard.trade.thread import thread_figures
+
+COUNT = Rule(
+    "fixings in all", "every fixing of every part", "Those skipped are left out, those set beside are counted."
+)
+PACKS = Rule("packs of fixings", "{count} ÷ {pack}, up to a whole number", "Fixings are bought by the pack.")
+PACK_COST = Rule("cost of the fixings", "{packs} × {price}", "The packs bought times the price of one.")
+LENGTH = Rule("length to be fixed", "all gathered lengths together", "It runs the whole length of every part.")
+BUY = Rule("fixing to buy", "{length}, up to the shop's step ({step})", "A shop cuts it in steps.")
+
+
+def purchases_of(ledger: Ledger, parts: Sequence[Part], layers: Sequence[Layer]) -> tuple[Purchase, ...]:
+    """Everything to buy whose amount is known, cloth first. Keeps the figures of tape, thread and fixings.
+
+    A layer that the owned cloth is enough for is left out.
+    """
+    ruler = ruler_of(ledger.job)
+    needles = tuple(needle_of(ledger, layer.id) for layer in layers)
+    return (
+        *(bought for layer in layers for bought in _cloth(ledger, layer, ruler)),
+        *_tape(ledger, parts, ruler),
+        *_thread(ledger, parts, layers),
+        *_fixings(ledger, parts),
+        *_needles(needles),
+        *_pins(parts),
+    )
+
+
+def _cloth(ledger: Ledger, layer: Layer, ruler: Ruler) -> Iterator[Purchase]:
+    width = value_at(ledger.job, f"cloth.{layer.id}.width")
+    if not layer.buy.value:
+        return
+    what = layer.name if width is None else f"{layer.name}, {shown(width, ruler)} wide"
+    amount = _by_the(ledger, layer.id, layer.buy.value)
+    yield Purchase(f"cloth:{layer.id}", what, amount, layer.cost.value, (layer.buy.id, layer.cost.id))
+
+
+def _by_the(ledger: Ledger, table: LayerId | str, length: Length) -> str:
+    """A length in the unit it is sold by: `4 1/3 yd`, `3.2 m`."""
+    return exact(length, ledger.read(f"cloth.{table}.sold_by").value or "yd")
+
+
+def _tape(ledger: Ledger, parts: Sequence[Part], ruler: Ruler) -> Iterator[Purchase]:
+    buy = tape_figures(ledger, parts)
+    if buy.value:
+        what = f"twill tape, {shown(ledger.read('cloth.tape.width').value or ZERO, ruler)} wide"
+        yield Purchase("tape", what, _by_the(ledger, "tape", buy.value), _cost(ledger, "tape"), (buy.id, "tape.cost"))
+
+
+def _cost(ledger: Ledger, table: str) -> Decimal | None:
+    cost: Decimal | None = ledger.figures[f"{table}.cost"].value
+    return cost
+
+
+def _thread(ledger: Ledger, parts: Sequence[Part], layers: Sequence[Layer]) -> Iterator[Purchase]:
+    spools = thread_figures(ledger, parts, layers).value
+    if spools:
+        unit = "yd" if ledger.standard == "inches" else "m"
+        spool = exact(ledger.read("cloth.thread.spool").value or ZERO, unit)
+        amount = _of(spools, "spool", "spools") + f" of {spool}"
+        yield Purchase("thread", "sewing thread", amount, _cost(ledger, "thread"), ("thread.spools", "thread.cost"))
+
+
+def _of(count: int, one: str, many: str) -> str:
+    return f"{count} {one if count == 1 else many}"
+
+
+NAMES: Final[Mapping[FixingKind, str]] = {
+    "staples": "staples",
+    "tacks": "tacks",
+    "magnets": "magnets",
+    "upholstery pins": "upholstery pins",
+    "adhesive hook-and-loop": "hook-and-loop, adhesive hook side and sewn loop side",
+    "hook-and-loop": "hook-and-loop, both sides sewn",
+    "glue": "hot-melt glue",
+}
+"""What to ask for in the shop."""
+
+
+def _fixings(ledger: Ledger, parts: Sequence[Part]) -> Iterator[Purchase]:
+    kind = fixing_kind(ledger).value
+    if kind is None or not parts:
+        return
+    if kind in IN_A_ROW:
+        yield from _packs(ledger, parts, kind)
+    elif kind == "glue":
+        yield from _glue(ledger, parts)
+    else:
+        yield from _by_length(ledger, parts, kind)
+
+
+def _packs(ledger: Ledger, parts: Sequence[Part], kind: FixingKind) -> Iterator[Purchase]:
+    count = _count(ledger, parts)
+    if count.value is None:
+        return
+    leg = ledger.figures["fixing.leg"].value if kind in ("staples", "tacks") else None
+    what = NAMES[kind] if leg is None else f"{NAMES[kind]}, {shown(leg, ruler_of(ledger.job))} leg"
+    if value_at(ledger.job, "cloth.fixing.pack") is None:
+        yield Purchase("fixing", what, str(count.value), None, (count.id,))
+        return
+    pack = ledger.read("cloth.fixing.pack")
+    packs = ledger.work("fixing.packs", "packs of fixings", PACKS, _packs_for, count=count, pack=pack)
+    cost = ledger.work(
+        "fixing.cost", "cost of the fixings", PACK_COST, lambda packs, price: packs * price,
+        packs=packs, price=ledger.read("cloth.fixing.price"),
+    )  # fmt: skip
+    if packs.value is not None:
+        amount = f"{_of(packs.value, 'pack', 'packs')} of {pack.value} for {count.value}"
+        yield Purchase("fixing", what, amount, cost.value, (count.id, packs.id, cost.id))
+
+
+def _count(ledger: Ledger, parts: Sequence[Part]) -> Figure[int]:
+    plans = [each.fixings for each in parts if each.fixings is not None]
+    rows = (ledger.figures.get(f"part.{each.id}.fixings") for each in parts)
+    needs = merged(each.needs for each in rows if each is not None)
+    value = sum(len(plan.positions) for plan in plans) if len(plans) == len(parts) else None
+    return ledger.keep(Figure("fixing.count", "fixings in all", value, needs, COUNT))
+
+
+def _packs_for(count: int, pack: int) -> int | None:
+    return -(-count // pack) if pack > 0 else None
+
+
+def _length(ledger: Ledger, parts: Sequence[Part]) -> Figure[Length]:
+    gathered = {each.id: each.gathered for each in parts}
+    rule = Rule(LENGTH.id, " + ".join(f"{{{part}}}" for part in gathered), LENGTH.says)
+    return ledger.work("fixing.length", "length to be fixed", rule, lambda **each: total(each.values()), **gathered)
+
+
+def _glue(ledger: Ledger, parts: Sequence[Part]) -> Iterator[Purchase]:
+    """Sticks are not counted: how far one goes depends on the gun."""
+    length = _length(ledger, parts)
+    if length.value is not None:
+        amount = f"for {shown(length.value, ruler_of(ledger.job), 'up')} of tape"
+        yield Purchase("fixing", NAMES["glue"], amount, None, (length.id,))
+
+
+def _by_length(ledger: Ledger, parts: Sequence[Part], kind: FixingKind) -> Iterator[Purchase]:
+    step = ledger.read("cloth.fixing.step")
+    buy = ledger.work("fixing.buy", "fixing to buy", BUY, round_up_to, length=_length(ledger, parts), step=step)
+    cost = cost_figure(ledger, "fixing", buy, COST)
+    if buy.value is not None:
+        amount = _by_the(ledger, "fixing", buy.value)
+        yield Purchase("fixing", NAMES[kind], amount, cost.value, (buy.id, cost.id))
+
+
+def _needles(needles: Sequence[Figure[int]]) -> Iterator[Purchase]:
+    """One packet for every size that is needed."""
+    sizes = sorted({each.value for each in needles if each.value is not None})
+    if sizes:
+        words = " and ".join(size(each) for each in sizes)
+        amount = "1 packet" if len(sizes) == 1 else "1 packet of each"
+        yield Purchase("needles", f"machine needles, {words}", amount, None, tuple(each.id for each in needles))
+
+
+def _pins(parts: Sequence[Part]) -> Iterator[Purchase]:
+    """What the longest part takes at once."""
+    most = max((len(each.marks) for each in parts), default=0)
+    if most:
+        yield Purchase("pins", "pins, steel, so that a magnet finds them", f"at least {most * PINS_A_MARK}", None, ())
+
+
+PINS_A_MARK: Final = 6
+"""Pins at a mark and from it to the next, about 2 in apart. Common practice."""
