@@ -1,0 +1,63 @@
+"""Small jobs for checks against published values: straight sections, every allowance said."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from wizard.trade.bed import Section, Survey
+from wizard.trade.job import Allowances, Cloth, Cloths, Fullness, Job
+from wizard.trade.lengths import ZERO, Length
+from wizard.trade.make_plan import make_plan
+from wizard.trade.plan import Layer, Plan
+
+
+def inches(amount: int | str | Fraction) -> Length:
+    """`inches("12 1/2")` and the like, exact."""
+    if isinstance(amount, str):
+        return Length(sum((Fraction(word) for word in amount.split()), Fraction(0)))
+    return Length(Fraction(amount))
+
+
+def straight(side: str, run: int | str, drop: int | str, **more: object) -> Section:
+    """A section that stops at both posts over a level floor."""
+    return Section(
+        on=True, side=side, run=(inches(run), inches(run)), drop=(inches(drop),) * 3,
+        left_end="stops", right_end="stops", **more,
+    )  # fmt: skip
+
+
+def plain_job(
+    sections: dict[str, Section], *, fullness: str, cloth: Cloth, end_hem: str = "1", join: str = "1/2",
+    top: str = "1/2", least: str = "2", squaring: str = "0", joins: str = "part widths", interlining: Cloth | None = None,
+) -> Job:  # fmt: skip
+    """A job with nothing left to defaults that a published sum might not share."""
+    return Job(
+        name="outside value", show="in", standard="inches",
+        survey=Survey(rail="solid wood", rail_thickness=inches(1), floor="carpet", floor_gap=ZERO, section=sections),
+        allowances=Allowances(
+            join=inches(join), end_hem=inches(end_hem), top=inches(top), least_piece=inches(least),
+            squaring=inches(squaring),
+        ),
+        cloth=Cloths(face=cloth, interlining=interlining or Cloth(use=False), lining=Cloth(use=False)),
+        fullness=Fullness(aim="a number", want=Fraction(fullness), joins=joins, surplus="trim"),
+    )  # fmt: skip
+
+
+def cloth(usable: str, *, hem: str = "1/2", step: str = "9/2", **more: object) -> Cloth:
+    """Plain cloth whose usable width is said outright."""
+    values = {
+        "use": True, "kind": "plain cotton", "weight": "medium", "width": inches(usable), "trim": ZERO,
+        "hem": inches(hem), "hem_kind": "double", "step": inches(step), "sold_by": "yd",
+    } | more  # fmt: skip
+    return Cloth(**values)
+
+
+def planned(job: Job) -> tuple[Plan, Layer]:
+    """The plan and its face."""
+    plan = make_plan(job)
+    return plan, plan.layers[0]
+
+
+def value(plan: Plan, figure: str) -> object:
+    """The value of a figure of the plan."""
+    return plan.figures[figure].value

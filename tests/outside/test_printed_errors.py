@@ -1,0 +1,71 @@
+"""Sums printed wrong elsewhere. Each check shows that ours is the right one, not the printed one."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from tests.outside.jobs import cloth, inches, plain_job, planned, straight, value
+from wizard.trade.job import Cloth
+from wizard.trade.lengths import Length, total
+
+
+def test_76_76_18_18_2_is_190_and_not_250() -> None:
+    """ehow 8341706 prints "(76+76+18+18+2) = 250"."""
+    assert total(inches(n) for n in (76, 76, 18, 18, 2)) == inches(190)
+
+
+def test_60_28_12_is_100_and_not_90() -> None:
+    """Given as 90 in print; here as the cut length of a drop of 60 in with 28 in of hem and 12 in of top."""
+    job = plain_job({"left": straight("left", "20", "60")}, fullness="2", cloth=cloth("54", hem="14"), top="12")
+    assert value(planned(job)[0], "layer.face.cut.left") == inches(100)
+
+
+def test_ruffle_run_is_no_length_of_cloth() -> None:
+    """hubpages calls 535 in / 36 the yards of fabric: that is the run of the ruffle. Cloth is widths x cut length."""
+    job = plain_job({"left": straight("left", "214", "16")}, fullness="2.5", cloth=cloth("54"))
+    plan, face = planned(job)
+    assert value(plan, "part.left.flat") == inches(535)
+    assert face.cutting is not None
+    rows = sum(use.rows for use in face.cutting.best.uses)
+    assert value(plan, "layer.face.used") == inches("17 1/2") * rows
+    assert value(plan, "layer.face.used") != inches(535)
+
+
+def repeated(repeat: str, cut: str, count: int, **more: object) -> Length:
+    """Cloth used by `count` widths of a cut length on a repeat."""
+    patterned: Cloth = cloth("54", hem="1/2", repeat=inches(repeat), match=True, repeat_kind="straight", **more)
+    drop = str(inches(cut).inches - Fraction(3, 2))
+    run = str(Fraction(54 * count - (count - 1) - 2, 2))
+    plan, face = planned(plain_job({"left": straight("left", run, drop)}, fullness="2", cloth=patterned))
+    assert face.cutting is not None
+    assert sum(use.rows for use in face.cutting.best.uses) == count
+    return value(plan, "layer.face.used")
+
+
+def test_a_25_in_cut_on_a_23_in_repeat_advances_by_46_in() -> None:
+    """Left at 25 in in print. By whole repeats the second width starts 46 in on."""
+    assert repeated("23", "25", 2) - repeated("23", "25", 1) == inches(46)
+
+
+def test_a_96_in_cut_on_a_27_in_repeat_takes_four_repeats() -> None:
+    """diyideas.com: 3.6 -> 4 repeats -> 108 in, 12 in of it waste."""
+    step = repeated("27", "96", 2) - repeated("27", "96", 1)
+    assert step == inches(108)
+    assert step - inches(96) == inches(12)
+
+
+def test_a_90_in_cut_on_a_27_in_repeat_takes_108_in() -> None:
+    """patemeadows.com, which leaves hems out: 3.33 -> 4 -> 108 in."""
+    assert repeated("27", "90", 2) - repeated("27", "90", 1) == inches(108)
+
+
+def test_36_in_gathered_from_72_in_is_a_fullness_of_two() -> None:
+    """Called one and a half times in print."""
+    plan, _ = planned(plain_job({"left": straight("left", "36", "10")}, fullness="2", cloth=cloth("54")))
+    assert value(plan, "part.left.flat_made") == inches(72)
+    assert value(plan, "part.left.fullness") == 2
+
+
+def test_an_inch_is_25_4_mm_and_not_24() -> None:
+    """A class slide says "24 mm = 1 inch"."""
+    assert inches(1) == Length.of(Fraction(254, 10), "mm")
