@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-import unicodedata
-from collections.abc import Collection, Mapping
+from collections.abc import Mapping
 from typing import Final
 
+from wizard.project.names import new_id, slug
 from wizard.questions.answers import adds_length, file_value
 from wizard.questions.question import Question
 from wizard.trade.corners import SIDES
@@ -16,9 +16,6 @@ from wizard.trade.printing import Ruler
 
 Entries = Mapping[str, object]
 """What goes into the file: key -> value as it stands there; None takes it out."""
-
-LONGEST_ID: Final = 32
-"""Most letters of an id made from a name."""
 
 _ADDED: Final = (
     re.compile(r"(survey\.section\.[^.]+\.in_the_way\.[^.]+)(\..*)?"),
@@ -35,7 +32,7 @@ def entries_for(question: Question, text: str, job: Job, ruler: Ruler) -> Entrie
     if question.kind == "add":
         return _new_table(question, text, job, ruler)
     if question.key.endswith(("left_post", "right_post")) and text:
-        return {question.key: id_for(text, (), "post")}
+        return {question.key: slug(text, "post")}
     if not text and question.kind != "choices":
         return {question.key: None}
     return {question.key: file_value(question, text, ruler)}
@@ -47,25 +44,14 @@ def removable(key: str) -> str | None:
     return next((match[1] for match in found if match), None)
 
 
-def id_for(name: str, taken: Collection[str], spare: str) -> str:
-    """A file id made from a name: small letters, figures and hyphens, not in `taken`; from `spare` where none is left.
-
-    Accents are dropped; whatever else was typed stays in the name only.
-    """
-    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
-    stem = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:LONGEST_ID].strip("-") or spare
-    numbered = (stem if count == 1 else f"{stem}-{count}" for count in range(1, len(taken) + 2))
-    return next(each for each in numbered if each not in taken)
-
-
 def _new_table(question: Question, text: str, job: Job, ruler: Ruler) -> Entries:
     if not text:
         return {}
     value = file_value(question, text, ruler)
     taken = value_at(job, question.key) or {}
     if adds_length(question):
-        return {f"{question.key}.{id_for('length-1', taken, 'length')}.length": value}
+        return {f"{question.key}.{new_id('length', taken, 'length')}.length": value}
     if question.key == "survey.section":
-        new = f"{question.key}.{id_for(text, {*taken, *SIDES}, 'section')}"
+        new = f"{question.key}.{new_id(text, {*taken, *SIDES}, 'section')}"
         return {f"{new}.on": True, f"{new}.name": value}
-    return {f"{question.key}.{id_for(text, taken, 'thing')}.name": value}
+    return {f"{question.key}.{new_id(text, taken, 'thing')}.name": value}

@@ -91,7 +91,10 @@ def resumed(here: Standing, *, comments: bool = False) -> tuple[str, ...]:
 def _since(here: Standing, comments: bool) -> str:
     """What changed, or waits for an answer, since the work stopped; empty for nothing."""
     if comments:
-        return "The file has comments written by hand: the first answer saved takes them out; the file as it was is kept beside it."
+        return (
+            "The file has comments written by hand: saving an answer takes them out, and the file as it was is kept"
+            " beside it."
+        )
     stale = stale_steps(here.draft, here.plan)
     if stale:
         return f"{_count(len(stale), 'ticked step')} would read otherwise now: the plan has changed since."

@@ -67,6 +67,8 @@ class Question:
     choices: tuple[Choice, ...] = ()
     usual: str | None = None
     """What an empty answer takes, as it would be typed; None when there is no usual answer."""
+    stands: bool = False
+    """True when the usual answer holds even while the question is not answered; otherwise it is only offered."""
     optional: bool = False
     """True when it may be left empty for good."""
     quiet: bool = False

@@ -10,7 +10,7 @@ from datetime import datetime
 
 from wizard.project.draft import Draft, Unfit, put_many
 from wizard.project.reading import Problems
-from wizard.project.store import Held, Store
+from wizard.project.store import Held, NotSaved, Store
 from wizard.project.typed.misread import Misread, quoted
 from wizard.questions import progress
 from wizard.questions.adding import Entries, entries_for, removable
@@ -215,7 +215,7 @@ class Session:
     # Second thoughts, and the work.
 
     def keep(self, finding_id: str) -> Conflict | None:
-        """Keep a finding as it is: it is asked again only when its values change. KeyError for one that is not there."""
+        """Keep a finding as it is: it is asked again only when its values change. KeyError for an unknown one."""
         values = next((each.values for each in self.plan.findings if each.id == finding_id), None)
         if values is None:
             raise KeyError(finding_id)
@@ -254,12 +254,12 @@ class Session:
         return None
 
     def overwrite(self) -> Conflict | None:
-        """Save the change that could not be saved over what is in the file now."""
+        """Save the change that could not be saved, over what the other hand wrote; that is kept beside the file."""
         if self._held_back is None:
             return None
         draft, key = self._held_back
         old = Moment(self.draft, key)
-        conflict = self._save(draft, over=True)
+        conflict = self._see_the_file() or self._save(draft)
         if conflict:
             return conflict
         self._history.changed(old)
@@ -282,7 +282,8 @@ class Session:
 
     def _change(self, entries: Entries, key: str) -> Conflict | None:
         """Save `entries`, given at `key`, and stand on what follows from them."""
-        new = stand(put_many(self.draft, entries))
+        changed = put_many(self.draft, entries)
+        new = self._standing if changed == self.draft else stand(changed)
         following = _leads_to(entries, key, new)
         draft = put_many(new.draft, {"progress.at": following or key})
         conflict = self._save(draft)
@@ -306,15 +307,29 @@ class Session:
         self._adopt(stand(draft), moment.at)
         return True
 
-    def _save(self, draft: Draft, *, over: bool = False) -> Conflict | None:
-        if self.comments:
-            self._store.keep_original()
-        result = self._store.save(draft, over=over)
-        if isinstance(result, Held):
-            self.saved_at, self.conflict, self.comments, self._held_back = self._clock(), None, False, None
-        else:
-            self.conflict = Conflict(result.sentence)
+    def _see_the_file(self) -> Conflict | None:
+        """Take note of what is in the file now, and keep it beside it. What cannot be read is not written over."""
+        opened = self._store.open()
+        if isinstance(opened, Problems):
+            return self._not_saved(f"{opened.all[0].sentence} It was left as it is: mend it, or take it away.")
+        return self._keep_original()
+
+    def _keep_original(self) -> Conflict | None:
+        kept = self._store.keep_original()
+        return self._not_saved(kept.sentence) if isinstance(kept, NotSaved) else None
+
+    def _not_saved(self, sentence: str) -> Conflict:
+        self.conflict = Conflict(sentence)
         return self.conflict
+
+    def _save(self, draft: Draft) -> Conflict | None:
+        if self.comments and (conflict := self._keep_original()):
+            return conflict
+        result = self._store.save(draft)
+        if not isinstance(result, Held):
+            return self._not_saved(result.sentence)
+        self.saved_at, self.conflict, self.comments, self._held_back = self._clock(), None, False, None
+        return None
 
     def _adopt(self, standing: Standing, at: str | None = None) -> None:
         old, self._standing, self._following = self._standing, standing, None

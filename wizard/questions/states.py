@@ -16,7 +16,7 @@ def state_of(question: Question, given: Given) -> State:
     """How the question stands with what was given."""
     if question.key in given:
         return "answered"
-    if question.usual is not None:
+    if question.stands:
         return "usual"
     return "skipped" if question.optional else "missing"
 

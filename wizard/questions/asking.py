@@ -1,0 +1,172 @@
+"""How questions are written down as data, and made ready for one job."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+from typing import Any, Final
+
+from wizard.project.draft import Draft
+from wizard.questions.question import Choice, Drawing, Kind, Question, Shows
+from wizard.questions.usual import as_text, usual_text
+from wizard.trade.defaults import Default, default_of
+from wizard.trade.figures import value_at
+from wizard.trade.job import Job, Standard
+from wizard.trade.keynames import in_words
+from wizard.trade.lengths import Length
+from wizard.trade.plan import Plan, Stage
+
+
+@dataclass(frozen=True)
+class About:
+    """The table of the file that some questions are about, in one job."""
+
+    draft: Draft
+    plan: Plan
+    stage: Stage
+    prefix: str
+    """What stands before a leaf in the key: `survey.section.left.`, or nothing."""
+    group: str
+    """In words: `left section`."""
+    section: str | None = None
+    words: Mapping[str, str] = field(default_factory=dict)
+    """What the texts of the questions may name between braces."""
+
+    @property
+    def job(self) -> Job:
+        return self.plan.job
+
+    @property
+    def standard(self) -> Standard:
+        return self.job.standard or "inches"
+
+    def value(self, leaf: str) -> Any:
+        """What was given at a leaf of this table, or None."""
+        return value_at(self.job, self.prefix + leaf)
+
+    def holds(self, leaf: str) -> Any:
+        """What was given at a leaf, else the default that stands for it, else None."""
+        return held(self.job, self.prefix + leaf)
+
+    def holds_at(self, key: str) -> Any:
+        """The same at a whole key."""
+        return held(self.job, key)
+
+    def figure(self, figure_id: str) -> Any:
+        """The value of a figure of the plan, or None."""
+        figure = self.plan.figures.get(figure_id)
+        return None if figure is None else figure.value
+
+    def text(self, value: Default) -> str:
+        """A value as one would type it in this job."""
+        return as_text(value, self.job)
+
+
+Test = Callable[[About], bool]
+Words = str | Callable[[About], str]
+
+
+def held(job: Job, key: str) -> Any:
+    """What was given at a key, else the default that stands for it, else None."""
+    value = value_at(job, key)
+    return default_of(key, job.standard or "inches") if value is None else value
+
+
+def yes(about: About) -> bool:
+    """Always."""
+    return True
+
+
+def no(about: About) -> bool:
+    """Never."""
+    return False
+
+
+@dataclass(frozen=True)
+class Ask:
+    """One question as written down. Texts may name what `About.words` holds, between braces."""
+
+    leaf: str
+    """Key inside the table the question is about; the whole key of the table where it is empty."""
+    words: Words
+    how: Words
+    kind: Kind
+    title: str = ""
+    """Only where the trade has no words for the key (see `keynames.in_words`)."""
+    choices: tuple[Choice, ...] | Callable[[About], tuple[Choice, ...]] = ()
+    when: Test = yes
+    usual: Callable[[About], str | None] | None = None
+    """The offered answer; None for the trade's default, where there is one."""
+    stands: Test | None = None
+    """Whether the offered answer stands unanswered; by default only the trade's default does."""
+    optional: Test = no
+    quiet: Test = no
+    drawing: Drawing = "none"
+    picked: str | None = None
+    """By default the leaf."""
+    example: str = ""
+
+
+def asked(asks: Sequence[Ask], about: About) -> Iterator[Question]:
+    """The questions that apply, ready to be shown."""
+    return (_ready(each, about) for each in asks if each.when(about))
+
+
+def quietly(asks: Sequence[Ask]) -> tuple[Ask, ...]:
+    """The same questions, all passed over by next and back."""
+    return tuple(replace(each, quiet=yes) for each in asks)
+
+
+def _ready(ask: Ask, about: About) -> Question:
+    key = (about.prefix + ask.leaf).rstrip(".")
+    standing = usual_text(key, about.job)
+    usual = standing if ask.usual is None else ask.usual(about)
+    # What the plan waits for is asked in turn and may not stay empty, however seldom it is needed.
+    waited_for = any(need.key == key for need in about.plan.missing)
+    return Question(
+        key=key,
+        stage=about.stage,
+        group=about.group,
+        section=about.section,
+        title=_title(ask, key, about),
+        words=_filled(ask.words, about),
+        how=_filled(ask.how, about),
+        kind=ask.kind,
+        choices=ask.choices(about) if callable(ask.choices) else ask.choices,
+        usual=usual,
+        stands=usual is not None and (ask.stands(about) if ask.stands else usual == standing),
+        optional=ask.optional(about) and not waited_for,
+        quiet=ask.quiet(about) and not waited_for,
+        example=ask.example or _example(ask, usual, about),
+        shows=Shows(ask.drawing, about.section, ask.picked or ask.leaf) if ask.drawing != "none" else Shows(),
+    )
+
+
+def _title(ask: Ask, key: str, about: About) -> str:
+    text = _filled(ask.title, about) if ask.title else in_words(key, about.job)
+    return text[:1].upper() + text[1:]
+
+
+def _filled(words: Words, about: About) -> str:
+    return words(about) if callable(words) else words.format_map(about.words)
+
+
+_EXAMPLES: Final[dict[Kind, str]] = {
+    "number": "2 1/2",
+    "percent": "3 %",
+    "money": "18.50",
+    "whole": "1000",
+    "yes-no": "yes",
+    "text": "window side",
+    "add": "centre leg",
+}
+
+
+def _example(ask: Ask, usual: str | None, about: About) -> str:
+    if ask.kind in ("length", "length or zero"):
+        return about.text(Length(Fraction(25, 2)) if about.standard == "inches" else Length.of(32, "cm"))
+    if ask.kind in ("choice", "choices"):
+        offered = ask.choices(about) if callable(ask.choices) else ask.choices
+        return usual or (offered[0].value if offered else "")
+    return _EXAMPLES[ask.kind]

@@ -1,0 +1,36 @@
+"""The whole interview: every question that applies to a job as it stands, in the order of asking."""
+
+from __future__ import annotations
+
+from wizard.project.draft import Draft
+from wizard.questions.asking import About, asked
+from wizard.questions.question import Question
+from wizard.questions.the_allowances import questions_of_allowances
+from wizard.questions.the_bed import ANOTHER_SECTION, THE_BED, WHICH_SECTIONS
+from wizard.questions.the_cloths import questions_of_cloths
+from wizard.questions.the_ends import questions_of_posts
+from wizard.questions.the_fullness import FULLNESS
+from wizard.questions.the_job import THE_JOB
+from wizard.questions.the_notions import NOTIONS
+from wizard.questions.the_sections import questions_of_daylight, questions_of_sections
+from wizard.trade.plan import Plan
+
+
+def interview(draft: Draft, plan: Plan) -> tuple[Question, ...]:
+    """Every question that applies, quiet ones too. Pure: the same draft and plan give the same questions."""
+    job = About(draft, plan, "Survey", "", "the job")
+    bed = About(draft, plan, "Survey", "", "the bed")
+    notions = About(draft, plan, "Cloth", "", "notions")
+    fullness = About(draft, plan, "Fullness", "", "fullness")
+    return (
+        *asked(THE_JOB, job),
+        *asked((*THE_BED, *WHICH_SECTIONS), bed),
+        *questions_of_sections(draft, plan),
+        *asked(ANOTHER_SECTION, bed),
+        *questions_of_posts(draft, plan),
+        *questions_of_daylight(draft, plan),
+        *questions_of_cloths(draft, plan),
+        *asked(NOTIONS, notions),
+        *questions_of_allowances(draft, plan),
+        *asked(FULLNESS, fullness),
+    )

@@ -1,0 +1,264 @@
+"""The usual allowances: kept together with one answer, or asked one by one. Each can be gone to at any time."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import Final
+
+from wizard.project.draft import Draft
+from wizard.questions import choices
+from wizard.questions.asking import About, Ask, Test, asked, yes
+from wizard.questions.question import Question
+from wizard.questions.the_cloths import about_layer, is_inner
+from wizard.questions.the_notions import DRIVEN, SPACING
+from wizard.questions.usual import as_text
+from wizard.trade.defaults import default_of
+from wizard.trade.job import LAYERS
+from wizard.trade.plan import Plan
+
+
+def questions_of_allowances(draft: Draft, plan: Plan) -> Iterator[Question]:
+    """One question for all, then each of them."""
+    about = About(draft, plan, "Cloth", "", "allowances")
+    yield from asked((KEEP_ALL,), about)
+    yield from asked(_in_turn(GENERAL), about)
+    for layer in LAYERS:
+        of_layer = about_layer(draft, plan, layer)
+        if layer == "face" or of_layer.value("use"):
+            yield from asked(_in_turn(OF_A_CLOTH), of_layer)
+    yield from asked(_in_turn(OF_NOTIONS), about)
+
+
+def _in_turn(asks: tuple[Ask, ...]) -> tuple[Ask, ...]:
+    return tuple(replace(each, quiet=_kept_together) for each in asks)
+
+
+def _kept_together(about: About) -> bool:
+    return about.draft.progress.usual_allowances is not False
+
+
+def _all_of_them(about: About) -> str:
+    said = {
+        leaf: about.text(default)
+        for leaf in ("join", "end_hem", "top")
+        if (default := default_of(f"allowances.{leaf}", about.standard)) is not None
+    }
+    hem = default_of("cloth.face.hem", about.standard)
+    hem_text = "" if hem is None else as_text(hem, about.job)
+    return (
+        f"Seams of {said['join']}, {said['end_hem']} for the hem at each end, {said['top']} above the drop line, a"
+        f" hem of"
+        f" {hem_text} turned twice on the face, and what goes with them: common practice, good for nearly every skirt."
+        " Answer no to go through them one by one; any of them can also be gone to later."
+    )
+
+
+KEEP_ALL: Final = Ask(
+    "progress.usual_allowances",
+    "Keep the usual allowances for seams, hems and fixings?",
+    _all_of_them,
+    "yes-no",
+    title="the usual allowances",
+    usual=lambda about: "yes",
+    stands=yes,
+    drawing="cloth",
+    picked="allowances",
+)
+
+GENERAL: Final = (
+    Ask(
+        "allowances.join",
+        "How wide is a join seam, on each side?",
+        "Every join costs twice this in width.",
+        "length or zero",
+        drawing="cloth",
+        picked="join",
+    ),
+    Ask(
+        "allowances.end_hem",
+        "How much cloth does the hem take at each end of a section?",
+        "All of it: 1 in makes a hem of 1/2 in turned twice.",
+        "length or zero",
+        drawing="cloth",
+        picked="end_hem",
+    ),
+    Ask(
+        "allowances.top",
+        "How far does the raw top edge lie above the drop line?",
+        "At least 1/2 in, and at most half the tape, so that the folded tape hides it.",
+        "length or zero",
+        drawing="top",
+        picked="top",
+    ),
+    Ask(
+        "allowances.squaring",
+        "How much is cut off to square the end of each length?",
+        "Cloth from the shop is seldom cut straight across.",
+        "length or zero",
+        drawing="roll",
+        picked="squaring",
+    ),
+    Ask(
+        "allowances.least_piece",
+        "How narrow may a piece be at the least?",
+        "A very narrow piece looks patched. The least allowed can cost a little cloth.",
+        "length or zero",
+        drawing="cloth",
+        picked="least_piece",
+    ),
+    Ask(
+        "allowances.floor_tolerance",
+        "How far may the drops of a section differ before the floor counts as uneven?",
+        "Within it the hem is level, from the least reading.",
+        "length or zero",
+        drawing="elevation",
+        picked="drop",
+    ),
+    Ask(
+        "allowances.run_tolerance",
+        "How far may the two readings of a run differ before a post counts as leaning?",
+        "Beyond it the reading is asked about.",
+        "length or zero",
+        drawing="elevation",
+        picked="run",
+    ),
+)
+
+OF_A_CLOTH: Final = (
+    Ask(
+        "trim",
+        "How much selvedge is trimmed off the {layer}, on each side?",
+        "The woven edge puckers and is never sewn in.",
+        "length or zero",
+        drawing="cloth",
+    ),
+    Ask(
+        "hem",
+        "How deep is the hem of the {layer}, as finished?",
+        "Turned twice, it takes twice this.",
+        "length or zero",
+        drawing="cloth",
+    ),
+    Ask(
+        "hem_kind",
+        "How is the hem of the {layer} turned?",
+        "Turned twice it hangs better and never frays.",
+        "choice",
+        choices=choices.HEMS,
+        drawing="cloth",
+        picked="hem",
+    ),
+    Ask(
+        "hem_turn",
+        "How much is turned under on the hem of the {layer}?",
+        "The raw edge, once.",
+        "length or zero",
+        when=lambda about: about.holds("hem_kind") == "single",
+        drawing="cloth",
+        picked="hem",
+    ),
+    Ask(
+        "setback",
+        "How much shorter than the face does the {layer} finish, below?",
+        "So that it never shows.",
+        "length or zero",
+        when=is_inner,
+        drawing="top",
+    ),
+    Ask(
+        "end_setback",
+        "How much shorter than the face does the {layer} finish, at each end?",
+        "So that it never shows.",
+        "length or zero",
+        when=is_inner,
+        drawing="top",
+    ),
+    Ask(
+        "join",
+        "How are the widths of the {layer} joined?",
+        "A lap is flatter in a thick layer that is not seen.",
+        "choice",
+        choices=choices.JOINS_SEWN,
+        when=is_inner,
+        drawing="cloth",
+    ),
+    Ask(
+        "lap",
+        "How far does one edge lie over the other?",
+        "Every join costs this in width.",
+        "length",
+        when=lambda about: is_inner(about) and about.holds("join") == "lap",
+        drawing="cloth",
+        picked="join",
+    ),
+)
+
+
+def _after_leg(before: int) -> Test:
+    """A leg is asked for when the fixing has legs and the one before was given."""
+
+    def test(about: About) -> bool:
+        driven = about.value("cloth.fixing.kind") in DRIVEN
+        return driven and (before == 0 or about.value(f"cloth.fixing.legs.{before}") is not None)
+
+    return test
+
+
+OF_NOTIONS: Final = (
+    Ask(
+        "cloth.tape.width",
+        "How wide is the tape, before it is folded?",
+        "Half of it lies on either side of the skirt's top edge.",
+        "length",
+        drawing="top",
+        picked="tape",
+    ),
+    Ask(
+        "cloth.tape.turn_under",
+        "How much tape is turned under at each end?",
+        "So that its ends do not fray.",
+        "length or zero",
+        drawing="top",
+        picked="tape",
+    ),
+    SPACING,
+    Ask(
+        "cloth.fixing.inset",
+        "How far from an end is the first fixing?",
+        "Nearer pulls out, further lets the end hang.",
+        "length or zero",
+        when=lambda about: about.value("cloth.fixing.kind") is not None,
+        drawing="top",
+        picked="fixing",
+    ),
+    *(
+        Ask(
+            f"cloth.fixing.legs.{number}",
+            "Which leg can you get? Leave it empty for those usually sold.",
+            "The length of a staple or tack that goes into the rail. Name only what you can get, shortest first.",
+            "length",
+            title=f"staple or tack leg {number}",
+            when=_after_leg(number - 1),
+            optional=yes,
+            drawing="top",
+            picked="fixing",
+            example="3/8 in",
+        )
+        for number in range(1, 7)
+    ),
+    Ask(
+        "cloth.thread.ratio",
+        "How much thread does a length of seam take?",
+        "A plain machine stitch takes two and a half times its own length.",
+        "number",
+        example="2 1/2",
+    ),
+    Ask(
+        "cloth.thread.waste",
+        "How much thread goes to waste at starts and ends?",
+        "A share of what the seams take.",
+        "percent",
+        example="15 %",
+    ),
+)

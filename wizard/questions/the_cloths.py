@@ -1,0 +1,303 @@
+"""Questions about the layers of cloth, and the lengths of it that are in the cupboard."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+from typing import Final
+
+from wizard.project.draft import Draft
+from wizard.questions import choices
+from wizard.questions.asking import About, Ask, asked, no, yes
+from wizard.questions.question import Question
+from wizard.questions.usual import usual_text
+from wizard.trade.job import LAYERS, LayerId
+from wizard.trade.keynames import layer_in_words
+from wizard.trade.lengths import ZERO, Length
+from wizard.trade.plan import Plan
+from wizard.trade.printing import exact
+
+WHAT: Final[dict[LayerId, str]] = {
+    "face": "the cloth that is seen",
+    "interlining": "a soft layer behind the face that gives it body",
+    "lining": "the inner layer, which protects the others and hides the seams",
+}
+
+
+def questions_of_cloths(draft: Draft, plan: Plan) -> Iterator[Question]:
+    """The face, then the inner layers that are used."""
+    for layer in LAYERS:
+        about = about_layer(draft, plan, layer)
+        if layer != "face":
+            yield from asked((USE,), about)
+        if layer == "face" or about.value("use"):
+            yield from asked(A_CLOTH, about)
+            yield from _owned(about, layer)
+
+
+def about_layer(draft: Draft, plan: Plan, layer: LayerId) -> About:
+    """What the questions about a layer may name."""
+    about = About(draft, plan, "Cloth", f"cloth.{layer}.", layer_in_words(layer))
+    unit = next((each.words for each in choices.SOLD_BY if each.value == about.holds("sold_by")), "unit")
+    return replace(about, words={"layer": about.group, "what": WHAT[layer], "unit": unit.removeprefix("the ")})
+
+
+def is_inner(about: About) -> bool:
+    """An interlining or a lining, which is not seen."""
+    return about.prefix != "cloth.face."
+
+
+def _owned(about: About, layer: LayerId) -> Iterator[Question]:
+    lengths = about.value("owned") or {}
+    for number, owned_id in enumerate(lengths, 1):
+        words = {**about.words, "number": str(number)}
+        yield from asked(A_LENGTH, replace(about, prefix=f"{about.prefix}owned.{owned_id}.", words=words))
+    more = "another length" if lengths else "a length"
+    yield from asked((ONE_MORE,), replace(about, words={**about.words, "more": more}))
+
+
+def _shop_step(about: About) -> str | None:
+    """An eighth of a yard, or ten centimetres, by the unit the cloth is sold in."""
+    sold_by = about.holds("sold_by")
+    if (sold_by == "m") == (about.standard == "metric"):
+        return usual_text(f"{about.prefix}step", about.job)
+    return exact(Length.of(10, "cm"), "cm") if sold_by == "m" else exact(Length.of(Fraction(1, 8), "yd"), "yd")
+
+
+def _patterned(about: About) -> bool:
+    return bool(about.holds("repeat") > ZERO)
+
+
+def _shrinks(about: About) -> bool:
+    return bool(about.holds("wash") == "washed first")
+
+
+USE: Final = Ask(
+    "use",
+    "Is there to be a {layer}?",
+    "It is {what}. Without one, press Enter.",
+    "yes-no",
+    drawing="top",
+    picked="layers",
+)
+
+A_CLOTH: Final = (
+    Ask(
+        "width",
+        "How wide is the {layer}, from selvedge to selvedge?",
+        "The {layer} is {what}. Lay the tape straight across it, from one woven edge to the other. What is trimmed off"
+        " comes later.",
+        "length",
+        drawing="cloth",
+    ),
+    Ask(
+        "name",
+        "What do you call the {layer}?",
+        "Leave it empty if it needs no name.",
+        "text",
+        optional=yes,
+        example="slate ticking",
+    ),
+    Ask(
+        "kind",
+        "What kind of cloth is it?",
+        "It decides the needle. Leave it empty if you do not know yet.",
+        "choice",
+        choices=choices.CLOTH_KINDS,
+        optional=yes,
+    ),
+    Ask(
+        "weight",
+        "How heavy is it?",
+        "Feel it between two fingers. It guides the fullness (the lighter the cloth, the more of it), and decides"
+        " how long"
+        " a staple has to be.",
+        "choice",
+        choices=choices.WEIGHTS,
+    ),
+    Ask(
+        "one_way",
+        "Must it stay the same way up?",
+        "Yes for velvet, for a nap that strokes smooth one way only, and for a pattern with a top and a bottom.",
+        "yes-no",
+        quiet=is_inner,
+        drawing="cloth",
+    ),
+    Ask(
+        "sideways",
+        "May it lie on its side all the same?",
+        "Then strips may be cut along the roll.",
+        "yes-no",
+        when=lambda about: bool(about.holds("one_way")),
+        quiet=is_inner,
+        drawing="cloth",
+    ),
+    Ask(
+        "lay",
+        "How are the strips to lie on the roll?",
+        "Across is usual. Along the roll saves joins where the cloth may lie on its side.",
+        "choice",
+        choices=choices.LAYS,
+        when=lambda about: not about.holds("one_way") or bool(about.holds("sideways")),
+        quiet=is_inner,
+        drawing="roll",
+    ),
+    Ask(
+        "repeat",
+        "After what length does the pattern come again, along the roll?",
+        "From one point of the pattern to the same point again, parallel to the selvedge. 0 for plain cloth.",
+        "length or zero",
+        quiet=is_inner,
+        drawing="cloth",
+    ),
+    Ask(
+        "repeat_kind",
+        "Is the repeat straight, or a half-drop?",
+        "Lay the two selvedges side by side: where the pattern does not meet at the same height, it is a half-drop.",
+        "choice",
+        choices=choices.REPEATS,
+        when=_patterned,
+        drawing="cloth",
+    ),
+    Ask(
+        "match",
+        "Is the pattern to be matched at the joins?",
+        "Matching takes more cloth. In deep gathers a small pattern can do without.",
+        "yes-no",
+        when=_patterned,
+        drawing="cloth",
+    ),
+    Ask(
+        "match_from",
+        "Along what is the pattern to lie level?",
+        "Where drops differ it can be level along the hem or along the top, not both.",
+        "choice",
+        choices=choices.MATCH_FROM,
+        when=lambda about: _patterned(about) and bool(about.holds("match")),
+        drawing="cloth",
+    ),
+    Ask(
+        "wash",
+        "Is it washed before it is cut?",
+        "Cloth that will ever be washed is best washed first: then it has shrunk before it is measured.",
+        "choice",
+        choices=choices.WASHES,
+    ),
+    Ask(
+        "warp_shrink",
+        "How much does it shrink along the roll?",
+        "Mark 20 in (50 cm) along a sample, wash it as the skirt will be washed, and measure again. From 20 to 19"
+        " 1/2 is"
+        " 2 1/2 %. Woven cloth commonly stays within 3 %.",
+        "percent",
+        when=_shrinks,
+        stands=no,
+        drawing="cloth",
+        usual=lambda about: None,
+    ),
+    Ask(
+        "weft_shrink",
+        "How much does it shrink across the roll?",
+        "The same across the cloth, from selvedge to selvedge.",
+        "percent",
+        when=_shrinks,
+        stands=no,
+        drawing="cloth",
+        usual=lambda about: None,
+    ),
+    Ask(
+        "sold_by",
+        "What is it sold by?",
+        "The unit that its price is for.",
+        "choice",
+        choices=choices.SOLD_BY,
+    ),
+    Ask(
+        "step",
+        "In what steps does the shop cut it?",
+        "What is to be bought is rounded up to a whole number of these.",
+        "length",
+        usual=_shop_step,
+        example="1/8 yd",
+    ),
+    Ask(
+        "price",
+        "What does one {unit} of it cost?",
+        "Leave it empty if the cost does not matter.",
+        "money",
+        optional=yes,
+    ),
+)
+
+A_LENGTH: Final = (
+    Ask(
+        "length",
+        "How long is length {number} of the {layer} that you have?",
+        "Along the selvedge, from end to end as it lies. What squaring takes is left off by itself.",
+        "length",
+        drawing="roll",
+        example="3 yd",
+    ),
+    Ask(
+        "width",
+        "How wide is it, where it is not as wide as the rest?",
+        "From selvedge to selvedge. Leave it empty where it is as wide as the rest.",
+        "length",
+        optional=yes,
+        quiet=yes,
+        drawing="roll",
+    ),
+    Ask(
+        "damage_from",
+        "Is there a hole or a stain in it? Where does it begin?",
+        "From the end that will be squared. No piece is laid there. Leave it empty for none.",
+        "length or zero",
+        optional=yes,
+        drawing="roll",
+    ),
+    Ask(
+        "damage_to",
+        "And where does the damage end?",
+        "From the same end.",
+        "length",
+        when=lambda about: about.value("damage_from") is not None,
+        drawing="roll",
+    ),
+    Ask(
+        "lot",
+        "Which dye lot is it of?",
+        "It stands on the ticket. Cloth of two lots can differ in colour: a section is then cut from one of them where"
+        " that is possible.",
+        "text",
+        optional=yes,
+        quiet=lambda about: len(_beside(about)) < 2,
+        example="lot 7",
+    ),
+    Ask(
+        "washed",
+        "Has it been washed already?",
+        "Then it is taken as long and as wide as it is now.",
+        "yes-no",
+        when=lambda about: _shrinks(replace(about, prefix=about.prefix.partition("owned.")[0])),
+        usual=lambda about: "no",
+        stands=yes,
+    ),
+)
+
+
+def _beside(about: About) -> dict[str, object]:
+    """All owned lengths of the same cloth."""
+    return dict(about.holds_at(about.prefix.rstrip(".").rpartition(".")[0]) or {})
+
+
+ONE_MORE: Final = Ask(
+    "owned",
+    "Have you {more} of the {layer} already? How long is it? Leave it empty to go on.",
+    "Along the selvedge, from end to end. Each length is given on its own: two short ones do not make a long one.",
+    "add",
+    title="{layer}: a length you have",
+    optional=yes,
+    drawing="roll",
+    example="3 yd",
+)

@@ -1,0 +1,257 @@
+"""Questions about one section: what it is, and the readings along it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from wizard.project.draft import Draft
+from wizard.questions import choices
+from wizard.questions.asking import About, Ask, asked, no, yes
+from wizard.questions.in_the_way import things_in_the_way
+from wizard.questions.question import Question
+from wizard.questions.the_ends import ENDS_OF_A_SECTION, daylight_beside
+from wizard.trade.corners import ENDS, SIDES, at_the_end, section_name, sections_on, side_of
+from wizard.trade.job import Job
+from wizard.trade.lengths import Length
+from wizard.trade.plan import Plan
+from wizard.trade.printing import shown
+from wizard.trade.rulers import ruler_of
+
+MOST_DROPS: Final = 12
+"""Most drop readings asked for in one section."""
+
+PLUMB: Final = (
+    "From the lower edge of the rail straight down to what the hem will touch. Let the tape hang plumb, with the slats"
+    " and the mattress on the bed, and read it twice."
+)
+
+
+def about_section(draft: Draft, plan: Plan, section_id: str) -> About:
+    """What the questions about a section may name."""
+    section, name = plan.job.survey.section[section_id], section_name(plan.job, section_id)
+    side = side_of(section_id, section)
+    words = {"section": name, "left": at_the_end(side, "left"), "right": at_the_end(side, "right")}
+    return About(draft, plan, "Survey", f"survey.section.{section_id}.", name, section_id, words)
+
+
+def questions_of_sections(draft: Draft, plan: Plan) -> Iterator[Question]:
+    """Every section that is to be made, one after the other."""
+    for section_id, section in sections_on(plan.job):
+        about = about_section(draft, plan, section_id)
+        yield from asked((*WHAT_IT_IS, *RUNS, *drops(len(section.drop)), *THE_TOP, *ENDS_OF_A_SECTION), about)
+        yield from things_in_the_way(about, section)
+
+
+def questions_of_daylight(draft: Draft, plan: Plan) -> Iterator[Question]:
+    """The daylight beside turned legs, section by section; asked once the legs are known."""
+    for section_id, _ in sections_on(plan.job):
+        about = about_section(draft, plan, section_id)
+        yield from asked(tuple(ask for end in ENDS for ask in daylight_beside(about, end)), about)
+
+
+def _rail_is_its_own(about: About) -> bool:
+    return about.draft.progress.rails_alike is False
+
+
+def _is_side_rail(about: About) -> bool:
+    return _side(about.job, about.section or "") in ("left", "right")
+
+
+def _side(job: Job, section_id: str) -> str | None:
+    return side_of(section_id, job.survey.section[section_id])
+
+
+WHAT_IT_IS: Final = (
+    Ask(
+        "name",
+        "What do you call this section?",
+        "Leave it empty for “{section}”. A name such as “window side” helps at the cutting table.",
+        "text",
+        optional=yes,
+        drawing="plan",
+        picked="name",
+    ),
+    Ask(
+        "side",
+        "On which side of the bed does it hang?",
+        "As seen standing at the foot, facing the head.",
+        "choice",
+        choices=choices.SIDES,
+        when=lambda about: about.section not in SIDES,
+        drawing="plan",
+        picked="side",
+    ),
+    Ask(
+        "rail",
+        "What is the rail of this section made of?",
+        "Only where it is not as the whole bed's. It decides what can hold the tape.",
+        "choice",
+        choices=choices.RAILS,
+        optional=yes,
+        quiet=lambda about: not _rail_is_its_own(about),
+        drawing="top",
+    ),
+    Ask(
+        "rail_thickness",
+        "How thick is the rail of this section?",
+        "Only where it is not as the whole bed's: from the outer face through to the inner face, at the lower edge.",
+        "length",
+        optional=yes,
+        quiet=lambda about: not _rail_is_its_own(about),
+        drawing="top",
+    ),
+)
+
+RUNS: Final = (
+    Ask(
+        "run.1",
+        "How long is the run at the rail, from post to post?",
+        "Lay the tape along the rail itself, from the face of one post to the face of the next: what will be seen. Two"
+        " hands are better than one; read it twice. It decides how long the skirt is at its top.",
+        "length",
+        drawing="elevation",
+    ),
+    Ask(
+        "run.2",
+        "And how long is it near the floor?",
+        "The same, from post to post, as low as you can reach. A difference shows that a post leans. If you cannot"
+        " get at"
+        " it at all, give the reading at the rail again.",
+        "length",
+        drawing="elevation",
+    ),
+)
+
+
+def drops(count: int) -> Iterator[Ask]:
+    """Three readings, then one more for as long as more are given; each beyond the third with its place."""
+    last = min(max(count, 3) + 1, MOST_DROPS)
+    for number in range(1, last + 1):
+        yield _drop(number) if number <= 3 else _one_more(number, count)
+        yield _drop_at(number)
+    yield from HEM
+
+
+def _drop(number: int) -> Ask:
+    places = {1: "at {left}", 2: "in the middle", 3: "at {right}"}
+    return Ask(
+        f"drop.{number}",
+        f"How far is it from the rail to the floor, {places[number]}?",
+        PLUMB,
+        "length",
+        title=f"{{section}}: drop {places[number]}",
+        drawing="elevation",
+    )
+
+
+def _one_more(number: int, count: int) -> Ask:
+    return Ask(
+        f"drop.{number}",
+        "One more drop reading? Leave it empty if there is none.",
+        "Where the floor has a dip or a bump between the readings. " + PLUMB,
+        "length",
+        title="{section}: " + ("one more drop" if number > count else f"drop, reading {number}"),
+        when=lambda about: all(about.value(leaf) is not None for leaf in ("run.1", "drop.1", "drop.2", "drop.3")),
+        optional=yes,
+        drawing="elevation",
+    )
+
+
+def _drop_at(number: int) -> Ask:
+    further = number > 3
+    return Ask(
+        f"drop_at.{number}",
+        "Where along the section was that read?",
+        "From {left}, along the run. The first three lie at the ends and in the middle unless you say otherwise.",
+        "length or zero",
+        title=f"{{section}}: place of drop reading {number}",
+        when=lambda about: about.value(f"drop.{number}") is not None,
+        optional=no if further else yes,
+        quiet=no if further else yes,
+        drawing="elevation",
+    )
+
+
+def _uneven(about: About) -> bool:
+    spread = about.figure(f"section.{about.section}.spread")
+    tolerance = about.holds_at("allowances.floor_tolerance")
+    return about.value("hem_line") is not None or (spread is not None and spread > tolerance)
+
+
+def _spread(about: About) -> str:
+    spread: Length | None = about.figure(f"section.{about.section}.spread")
+    return "what lies between them" if spread is None else shown(spread, ruler_of(about.job))
+
+
+def _price_of_both(about: About) -> str:
+    spread = _spread(about)
+    return (
+        f"Level: nothing more to do and the hem is straight, but up to {spread} more daylight shows where the floor is"
+        f" lowest. Follow the floor: the same daylight all along, but every piece is cut {spread} longer, and the hem"
+        f" is"
+        " measured from the top, folded and trimmed by hand at every mark."
+    )
+
+
+def _how_uneven(about: About) -> str:
+    return f"The floor is uneven here, by {_spread(about)}. Is the hem to be level, or to follow the floor?"
+
+
+HEM: Final = (
+    Ask(
+        "hem_line",
+        _how_uneven,
+        _price_of_both,
+        "choice",
+        choices=choices.HEM_LINES,
+        when=_uneven,
+        usual=lambda about: "level",
+        stands=no,
+        drawing="elevation",
+        picked="hem_line",
+    ),
+    Ask(
+        "floor_gap",
+        "How much daylight is wanted under the hem of this section?",
+        "Only where it is not as under the whole skirt.",
+        "length or zero",
+        optional=yes,
+        quiet=yes,
+        drawing="elevation",
+    ),
+    Ask(
+        "raised",
+        "How far above the rail's lower edge is the cloth of this section to begin?",
+        "Only where it is not as on the whole bed.",
+        "length or zero",
+        optional=yes,
+        quiet=yes,
+        drawing="top",
+    ),
+)
+
+THE_TOP: Final = (
+    Ask(
+        "fixing_face",
+        "Where can the tape be fixed to this rail?",
+        "Feel behind it. A footboard or a thick panel often has no inner face that one can reach: then the tape goes to"
+        " its lower back edge.",
+        "choice",
+        choices=choices.FACES,
+        usual=lambda about: "inner face",
+        stands=yes,
+        quiet=_is_side_rail,
+        drawing="top",
+    ),
+    Ask(
+        "free_height",
+        "How high is the free part of the rail's inner face, below the ledger?",
+        "From the rail's lower edge up to the ledger or the cleat that carries the slats. The folded tape has to find"
+        " room there. Leave it empty where there is no ledger.",
+        "length or zero",
+        when=lambda about: bool(about.holds_at("survey.slatted")) and about.value("fixing_face") != "lower back edge",
+        optional=yes,
+        drawing="top",
+    ),
+)
