@@ -9,7 +9,7 @@ from typing import Final, TextIO
 from wizard.commands.exits import Exit
 from wizard.commands.reading import open_draft, tell_problems
 from wizard.project.jobs import plan_of
-from wizard.project.reading import Problems
+from wizard.project.problems import Problems
 from wizard.sheets.plain import literal
 from wizard.trade.plan import Plan
 

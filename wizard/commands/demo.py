@@ -7,8 +7,8 @@ from pathlib import Path
 from typing import TextIO
 
 from wizard.commands.exits import Exit
-from wizard.commands.files import put_new, put_over
 from wizard.commands.shipped import demo
+from wizard.project.atomic import put
 from wizard.sheets.plain import literal
 
 Ask = Callable[[str], bool]
@@ -24,19 +24,21 @@ def run(folder: Path, ask: Ask | None, out: TextIO, talk: TextIO) -> Path | Exit
     source = demo()
     target = folder / source.name
     try:
-        if not target.exists():
-            put_new(target, source.read_bytes())
-        elif ask is None:
+        if target.exists() and ask is None:
             print(_already(target), file=talk)
             return Exit.NOT_SAVED
-        elif ask(f"{literal(target.name)} is here already. Replace it, and lose what was done in it?"):
-            put_over(target, source.read_bytes())
+        if not target.exists() or (ask is not None and ask(_replace(target))):
+            put(target, source.read_bytes())
     except OSError as problem:
-        print(f"railskirt: could not write {literal(str(target))}: {problem.strerror}.", file=talk)
+        print(f"railskirt: could not write {literal(str(target))}: {problem.strerror or problem}.", file=talk)
         return Exit.NOT_SAVED
     if ask is None:
         print(literal(str(target)), file=out)
     return target
+
+
+def _replace(target: Path) -> str:
+    return f"{literal(target.name)} is here already. Replace it, and lose what was done in it?"
 
 
 def _already(target: Path) -> str:

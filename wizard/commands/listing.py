@@ -10,7 +10,7 @@ from wizard.commands.exits import Exit
 from wizard.commands.reading import tell_problems
 from wizard.project.folder import Found, find_projects, home_folder
 from wizard.project.jobs import plan_of
-from wizard.project.reading import Problems
+from wizard.project.problems import Problems
 from wizard.questions.progress import summary
 from wizard.sheets.plain import literal
 
@@ -21,7 +21,11 @@ def run(folder: Path | None, out: TextIO, talk: TextIO) -> Exit:
     if not where.is_dir():
         print(f"railskirt: there is no folder {literal(str(where))}.", file=talk)
         return Exit.BAD_FILE
-    found = find_projects(where)
+    try:
+        found = find_projects(where)
+    except OSError as problem:
+        print(f"railskirt: could not read the folder {literal(str(where))}: {problem.strerror}.", file=talk)
+        return Exit.BAD_FILE
     if not found:
         print(f"railskirt: no projects in {literal(str(where))}. Begin one: railskirt new NAME", file=talk)
     return Exit.BAD_FILE if not all([_tell(each, out, talk) for each in found]) else Exit.OK

@@ -2,23 +2,20 @@
 
 from __future__ import annotations
 
-import re
 from pathlib import Path
 from typing import TextIO
 
 from wizard.commands.exits import Exit
-from wizard.commands.files import put_new
 from wizard.commands.reading import open_draft, tell_problems
 from wizard.commands.shipped import template as shipped_template
 from wizard.project.draft import Draft, Unfit, put
 from wizard.project.folder import home_folder
-from wizard.project.reading import Problem, Problems, read
+from wizard.project.names import LONGEST_FILE_NAME, slug
+from wizard.project.problems import Problems, whole
+from wizard.project.reading import read
+from wizard.project.store import Held, Store
 from wizard.project.templates import begin
-from wizard.project.writing import write
 from wizard.sheets.plain import literal
-
-LONGEST: int = 60
-"""Most letters of a name that go into the file's name."""
 
 
 def run(
@@ -31,7 +28,7 @@ def run(
 ) -> Exit:
     """Begin a project called `name` and print its path on `out`. An existing file is never replaced."""
     where = folder or home_folder(Path.cwd())
-    start = find_template(template, where) if template else Draft()
+    start = find_template(template, where) if template is not None else Draft()
     if isinstance(start, Problems):
         tell_problems(Path(template or ""), start, talk)
         return Exit.BAD_FILE
@@ -39,9 +36,9 @@ def run(
         draft = begin(start, name)
         draft = put(draft, "standard", standard) if standard else draft
     except Unfit as refused:
-        print(f"railskirt: {literal(refused.sentence)} For example: {literal(refused.example)}", file=talk)
+        print(f"railskirt: {literal(str(refused))}", file=talk)
         return Exit.USAGE
-    return _save(where / f"{file_name(name)}.toml", write(draft), out, talk)
+    return _save(where / f"{slug(name, 'project', LONGEST_FILE_NAME)}.toml", draft, out, talk)
 
 
 def find_template(wanted: str, folder: Path) -> Draft | Problems:
@@ -52,22 +49,17 @@ def find_template(wanted: str, folder: Path) -> Draft | Problems:
     came = shipped_template(wanted)
     if came is not None:
         return read(came.read_bytes())
-    return Problems((Problem("", None, f"There is no template {wanted!r}, neither a file nor one in {folder}."),))
+    return whole(f"There is no template of that name, neither a file nor one in the folder {str(folder)!r}.")
 
 
-def file_name(name: str) -> str:
-    """A file's name for a job's, without its ending: letters and digits, the rest as single hyphens."""
-    return re.sub(r"[\W_]+", "-", name.casefold()).strip("-")[:LONGEST].rstrip("-") or "project"
-
-
-def _save(path: Path, data: bytes, out: TextIO, talk: TextIO) -> Exit:
-    try:
-        put_new(path, data)
-    except FileExistsError:
+def _save(path: Path, draft: Draft, out: TextIO, talk: TextIO) -> Exit:
+    # Asked first, because a store would count a file that says just the same as saved.
+    if path.exists():
         print(f"railskirt: {literal(str(path))} is there already and was left as it is. Give another name.", file=talk)
         return Exit.NOT_SAVED
-    except OSError as problem:
-        print(f"railskirt: could not write {literal(str(path))}: {problem.strerror}.", file=talk)
+    saved = Store(path).save(draft)
+    if not isinstance(saved, Held):
+        print(f"railskirt: {literal(saved.sentence)}", file=talk)
         return Exit.NOT_SAVED
     print(literal(str(path)), file=out)
     return Exit.OK

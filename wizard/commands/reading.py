@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TextIO
 
 from wizard.project.draft import Draft
-from wizard.project.reading import Problem, Problems
+from wizard.project.problems import Problem, Problems
 from wizard.project.store import Store
 from wizard.sheets.plain import literal
 

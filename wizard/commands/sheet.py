@@ -9,10 +9,10 @@ from pathlib import Path
 from typing import Final, TextIO
 
 from wizard.commands.exits import Exit
-from wizard.commands.files import put_over
 from wizard.commands.reading import open_draft, tell_problems
+from wizard.project.atomic import put
 from wizard.project.jobs import plan_of
-from wizard.project.reading import Problems
+from wizard.project.problems import Problems
 from wizard.sheets.json_sheet import plan_json
 from wizard.sheets.plain import literal
 from wizard.sheets.text import write_text
@@ -63,9 +63,13 @@ def _save(path: Path, target: Path, text: str, talk: TextIO) -> Exit | None:
         print(f"railskirt: {literal(str(target))} is the project itself; give another name to --out.", file=talk)
         return Exit.NOT_SAVED
     try:
-        put_over(target, text.encode())
+        if target.exists() and not target.is_file():
+            # A pipe or a device cannot be replaced, only written to.
+            target.write_bytes(text.encode())
+        else:
+            put(target, text.encode())
     except OSError as problem:
-        print(f"railskirt: could not write {literal(str(target))}: {problem.strerror}.", file=talk)
+        print(f"railskirt: could not write {literal(str(target))}: {problem.strerror or problem}.", file=talk)
         return Exit.NOT_SAVED
     print(f"railskirt: written to {literal(str(target))}", file=talk)
     return None

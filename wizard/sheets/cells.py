@@ -40,7 +40,7 @@ class _Fitted:
         return _cell(x / self.scene.width, self.grid.columns)
 
     def row(self, y: Length) -> int:
-        return _cell(y / self.scene.height, self.grid.rows)
+        return row_of(self.scene, y, self.grid.rows)
 
     def box(self, box: Box) -> None:
         left, right = self.column(box.x), self.column(box.x + box.width)
@@ -82,6 +82,11 @@ class _Fitted:
         over = label.pen == "picked"
         if not self.grid.write(row, column, label.text, label.anchor, over=over) and label.short:
             self.grid.write(row, column, label.short, label.anchor, over=over)
+
+
+def row_of(scene: Scene, y: Length, rows: int) -> int:
+    """The line that height `y` of the scene comes to lie in, from 0, when it is drawn in `rows` lines."""
+    return _cell(y / scene.height, rows)
 
 
 def _cell(part: Fraction, count: int) -> int:

@@ -1,4 +1,4 @@
-"""The top edge close up: rail, tape, rows of stitching, and where the cloth begins. A sketch: the rows lie far closer."""
+"""The top edge close up: rail, tape, rows of stitching, and where the cloth begins. A sketch, not to scale."""
 
 from __future__ import annotations
 

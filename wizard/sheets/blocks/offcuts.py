@@ -1,0 +1,37 @@
+"""What is left of the cloth."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from wizard.sheets.drawings.roll import stretch_name
+from wizard.sheets.figure_text import bare
+from wizard.sheets.page import Page
+from wizard.trade.cutting.strips import Layout, Offcut
+from wizard.trade.lengths import ZERO
+from wizard.trade.plan import Layer
+
+KINDS: Final = {
+    "side": "beside the pieces",
+    "below": "below a shorter piece",
+    "repeat": "lost to the pattern",
+    "damage": "damaged",
+    "end": "left at the end",
+    "squaring": "squared off",
+}
+
+
+def offcuts(layer: Layer, layout: Layout, page: Page) -> list[str]:
+    """Every offcut as a rectangle, stretch by stretch from the squared end on."""
+    stretches = [each.id for each in layer.stock]
+    left = sorted(layout.offcuts, key=lambda each: (stretches.index(each.stretch), each.start, each.across))
+    if not left:
+        return []
+    heads = ("offcut", "from", "across", "wide", "along", "of")
+    return [*page.subheading("Offcuts"), *page.table(heads, [_row(each, page) for each in left], (0, 5))]
+
+
+def _row(each: Offcut, page: Page) -> tuple[str, ...]:
+    start = "before 0" if each.start < ZERO else bare(each.start, page.ruler)
+    lengths = (each.across, each.width, each.along)
+    return (KINDS[each.kind], start, *(bare(length, page.ruler) for length in lengths), stretch_name(each.stretch))

@@ -1,0 +1,60 @@
+"""The roll drawing of a text sheet: down the page, the squared end at the top, the running measure beside it."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from wizard.sheets.cells import row_of, to_cells
+from wizard.sheets.drawings.roll import rolls
+from wizard.sheets.figure_text import bare
+from wizard.sheets.page import Page
+from wizard.sheets.plain import cells
+from wizard.sheets.scene import Box, Scene
+from wizard.trade.cutting.strips import Layout
+from wizard.trade.lengths import Length, ceiling
+from wizard.trade.plan import Layer
+
+ROWS_A_PIECE: Final = 3
+"""Lines that the shortest piece gets, so that its number has room."""
+MOST_ROWS: Final = 160
+"""A very long roll is drawn coarser rather than longer than this."""
+MEASURE: Final = 11
+"""Columns of the running measure."""
+WIDEST: Final = 72
+
+
+def roll_drawing(layer: Layer, layout: Layout, page: Page) -> list[str]:
+    """Each length that is cut, drawn with the pieces' numbers; offcuts are hatched."""
+    shortest = min(piece.cut for piece in layout.pieces)
+    lines: list[str] = []
+    for scene in rolls(layer, layout):
+        rows = max(ROWS_A_PIECE, min(MOST_ROWS, ceiling(scene.height / shortest * ROWS_A_PIECE) + 1))
+        lines += [*page.subheading(scene.title), *_drawn(scene, rows, page)]
+    return lines
+
+
+def _drawn(scene: Scene, rows: int, page: Page) -> list[str]:
+    drawn = to_cells(scene, min(page.columns - MEASURE, WIDEST), rows)
+    measures = _measures(scene, rows, page)
+    beside = (measures.get(number, "") for number in range(rows))
+    return [f"{' ' * (MEASURE - 1 - cells(text))}{text} {line}" for text, line in zip(beside, drawn, strict=True)]
+
+
+def _measures(scene: Scene, rows: int, page: Page) -> dict[int, str]:
+    """Line -> what the running measure is there, for the ends of the pieces; of two on one line the first stays."""
+    pieces = [shape for shape in scene.shapes if isinstance(shape, Box) and shape.fill == "none"]
+    ends = {end for each in pieces for end in (each.y, each.y + each.height)}
+    found: dict[int, str] = {}
+    for end in sorted(ends):
+        found.setdefault(row_of(scene, end, rows), _short(end - _squared_end(scene), page))
+    return found
+
+
+def _squared_end(scene: Scene) -> Length:
+    """Where the squared end lies in the scene: what is squared off is drawn before it."""
+    return min(shape.y for shape in scene.shapes if isinstance(shape, Box) and shape.fill == "none")
+
+
+def _short(length: Length, page: Page) -> str:
+    text = bare(length, page.ruler)
+    return text if cells(text) < MEASURE else ""

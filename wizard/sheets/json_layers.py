@@ -1,0 +1,97 @@
+"""Layers and their layouts for JSON."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from wizard.sheets.cut_order import Numbered, in_cutting_order
+from wizard.sheets.json_values import need_json, value_json
+from wizard.trade.cutting.strips import Layout, Offcut
+from wizard.trade.figures import Figure
+from wizard.trade.plan import Layer
+from wizard.trade.printing import Ruler, length_json
+
+
+def layer_json(layer: Layer, ruler: Ruler) -> dict[str, Any]:
+    """One layer, as described in json_sheet."""
+    figures: dict[str, Figure[Any]] = {
+        "usable": layer.usable,
+        "used": layer.used,
+        "roll": layer.roll,
+        "buy": layer.buy,
+        "cost": layer.cost,
+    }
+    cutting = layer.cutting
+    fewest = cutting.fewest_joins if cutting else None
+    return {
+        "id": layer.id,
+        "name": layer.name,
+        **{name: value_json(figure.value, ruler) for name, figure in figures.items()},
+        "cut": [
+            {
+                "section": part_id,
+                "width": value_json(layer.cut_widths[part_id].value, ruler),
+                "length": value_json(length.value, ruler),
+            }
+            for part_id, length in layer.cut_lengths.items()
+        ],
+        "needs": [need_json(each) for each in layer.needs],
+        "refused": layer.refused.reason if layer.refused else None,
+        "cutting": _layout(layer, cutting.best, ruler) if cutting else None,
+        "fewest_joins": _layout(layer, fewest, ruler) if fewest else None,
+        "others": [_layout(layer, each, ruler) for each in cutting.others] if cutting else [],
+    }
+
+
+def _layout(layer: Layer, layout: Layout, ruler: Ruler) -> dict[str, Any]:
+    lengths = {"used": layout.used, "roll": layout.roll, "buy": layout.buy, "area_bound": layout.area_bound}
+    return {
+        "way": layout.way,
+        "widths": sum(each.rows for each in layout.uses),
+        "joins": layout.joins,
+        **{name: length_json(length, ruler) for name, length in lengths.items()},
+        "flats": [{"section": strip, "width": length_json(width, ruler)} for strip, width in layout.flats],
+        "proof": {
+            "least": layout.proof.least,
+            "by": layout.proof.by,
+            "bound": length_json(layout.proof.bound, ruler),
+            "among": layout.proof.among,
+            "fewest_joins": layout.proof.fewest_joins,
+        },
+        "uses": [
+            {"stretch": each.stretch, "length": length_json(each.length, ruler), "widths": each.rows}
+            for each in layout.uses
+        ],
+        "pieces": [_piece(each, ruler) for each in in_cutting_order(layer, layout)],
+        "offcuts": [_offcut(each, ruler) for each in layout.offcuts],
+    }
+
+
+def _piece(each: Numbered, ruler: Ruler) -> dict[str, Any]:
+    piece = each.piece
+    lengths = {
+        "start": piece.start,
+        "end": each.end,
+        "across": piece.across,
+        "width": piece.width,
+        "length": piece.cut,
+    }
+    return {
+        "number": each.number,
+        "section": piece.strip,
+        "order": piece.order,
+        "of": each.of,
+        "stretch": piece.stretch,
+        "row": piece.row,
+        **{name: length_json(length, ruler) for name, length in lengths.items()},
+        "rip": piece.rip_side,
+    }
+
+
+def _offcut(each: Offcut, ruler: Ruler) -> dict[str, Any]:
+    lengths = {"start": each.start, "across": each.across, "along": each.along, "width": each.width}
+    return {
+        "kind": each.kind,
+        "stretch": each.stretch,
+        **{name: length_json(length, ruler) for name, length in lengths.items()},
+    }

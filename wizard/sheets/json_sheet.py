@@ -1,0 +1,134 @@
+"""The whole plan as JSON. The same plan gives the same JSON, byte for byte.
+
+Kinds of values
+    length      {"in": "25/2", "mm": "635/2", "text": "12 1/2 in"}: exact fractions, and as the ruler reads it
+    ratio       {"exact": "5/2", "text": "2.5"}
+    money       "18.50"
+    null        not known yet; the figure of that name under "figures" says what it needs
+
+Top level
+    format      1
+    name, unit, ruler (length), currency
+    complete    true when nothing is missing and nothing stops a figure
+    sections    what is sewn and hung as one, in order: a section, or a part of a split one
+        id, section, name, side, left_end, right_end   the ends in words, as seen from the room
+        run, gathered, drop, flat, flat_made, tape     lengths; flat is asked for, flat_made is as cut
+        fullness                                       ratio, as made
+        follows_floor, readings [{at, reading, finished, gap}]
+        marks_in, marks [{number, tape, flat, drop}]   from the left end; drop only where the hem follows the floor
+        fixings {measured_from, spacing, leg, positions [{order, at}], skipped [length]} or null
+        pieces {layer: [number]}                       numbers in each layer's cut list, from the section's left end
+    layers      face, then the inner ones in use
+        id, name, usable, used, roll, buy, cost
+        cut [{section, width, length}]                 before joins, on the ruler mark
+        needs [{key, words}], refused (reason or null)
+        cutting, or null: a layout, as are fewest_joins (or null) and each of others
+            way, widths (how many), joins, used, roll, buy, area_bound
+            flats [{section, width}]
+            proof {least, by, bound, among, fewest_joins}
+            uses [{stretch, length, widths}]
+            pieces [{number, section, order, of, stretch, row, start, end, across, width, length, rip}]
+            offcuts [{kind, stretch, start, across, along, width}]
+    fullness_steps [{roll, fullness, joins, cost}]
+    purchases   [{id, what, amount, cost, figures [id]}]
+    work        [{id, stage, title, section, lines, tools, settings, minutes, figures [id], cautions [id]}]
+    findings    [{id, level, key, sentence, way_out, kept}]
+    cautions    [{id, sentence}]
+    missing     [{key, words}]
+    figures     {id: {title, value, result, formula, values, rule, source, needs}}: every figure with its why
+"""
+
+from __future__ import annotations
+
+from typing import Any, Final
+
+from wizard.sheets.json_layers import layer_json
+from wizard.sheets.json_sections import section_json
+from wizard.sheets.json_values import caution_json, need_json, value_json
+from wizard.trade.figures import Figure
+from wizard.trade.plan import Plan, Purchase, Step
+from wizard.trade.printing import Ruler, length_json
+from wizard.trade.rulers import ruler_of
+from wizard.trade.whys import why
+
+FORMAT: Final = 1
+"""Goes up when a key changes its meaning or goes away; a new key does not count."""
+
+
+def plan_json(plan: Plan) -> dict[str, Any]:
+    """The plan as described above: dictionaries, lists, text, whole numbers, true, false and null only."""
+    ruler = ruler_of(plan.job)
+    return {
+        "format": FORMAT,
+        "name": plan.job.name,
+        "unit": ruler.unit,
+        "ruler": length_json(ruler.mark, ruler),
+        "currency": plan.job.currency,
+        "complete": plan.complete,
+        "sections": [section_json(plan, part, ruler) for part in plan.parts],
+        "layers": [layer_json(layer, ruler) for layer in plan.layers],
+        "fullness_steps": [
+            {
+                "roll": length_json(each.roll, ruler),
+                "fullness": value_json(each.fullness, ruler),
+                "joins": each.joins,
+                "cost": value_json(each.cost, ruler),
+            }
+            for each in plan.steps_of_fullness
+        ],
+        "purchases": [_purchase(each, ruler) for each in plan.purchases],
+        "work": [_step(each) for each in plan.work],
+        "findings": [
+            {
+                "id": each.id,
+                "level": each.level,
+                "key": each.key,
+                "sentence": each.sentence,
+                "way_out": each.way_out,
+                "kept": each.kept,
+            }
+            for each in plan.findings
+        ],
+        "cautions": [caution_json(each) for each in plan.cautions],
+        "missing": [need_json(each) for each in plan.missing],
+        "figures": {id: _figure(each, ruler) for id, each in plan.figures.items()},
+    }
+
+
+def _purchase(each: Purchase, ruler: Ruler) -> dict[str, Any]:
+    return {
+        "id": each.id,
+        "what": each.what,
+        "amount": each.amount,
+        "cost": value_json(each.cost, ruler),
+        "figures": list(each.figures),
+    }
+
+
+def _step(step: Step) -> dict[str, Any]:
+    return {
+        "id": step.id,
+        "stage": step.stage,
+        "title": step.title,
+        "section": step.section,
+        "lines": list(step.lines),
+        "tools": list(step.tools),
+        "settings": list(step.settings),
+        "minutes": step.minutes,
+        "figures": list(step.figures),
+        "cautions": [each.id for each in step.cautions],
+    }
+
+
+def _figure(figure: Figure[Any], ruler: Ruler) -> dict[str, Any]:
+    reason = why(figure, ruler)
+    return {
+        "title": figure.title,
+        "value": value_json(figure.value, ruler),
+        "result": reason.result,
+        "formula": reason.formula,
+        "values": reason.values,
+        "rule": reason.says,
+        "source": reason.source,
+        "needs": [need_json(each) for each in figure.needs],
+    }

@@ -1,0 +1,110 @@
+"""Plain lines of a given width: headings, paragraphs, pairs, tables. Every text is made literal on its way in."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from wizard.sheets.plain import cells, literal
+from wizard.trade.printing import Ruler
+
+GAP: Final = 2
+"""Blanks between the columns of a table."""
+_GLUE: Final = "\N{NO-BREAK SPACE}"
+_IN_A_LENGTH: Final = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|ft|yd|mm|cm|m)\b)|(?<=≈) ")
+"""The blanks of a length: before its fraction, before its unit, after its ≈."""
+LABEL: Final = 16
+"""Width of a label, so that the values beside them stand under one another."""
+
+
+@dataclass(frozen=True)
+class Page:
+    """What a block is laid out for."""
+
+    columns: int
+    """At least 40."""
+    ruler: Ruler
+
+    def heading(self, text: str) -> list[str]:
+        """A block's heading, with a blank line before and after."""
+        words = f"── {literal(text)} "
+        return ["", words + "─" * max(2, self.columns - cells(words)), ""]
+
+    def subheading(self, text: str) -> list[str]:
+        """A smaller heading, with a blank line before it."""
+        lines = self.para(text)
+        return ["", *lines, "╌" * cells(lines[-1])]
+
+    def para(self, text: str, first: str = "", rest: str | None = None) -> list[str]:
+        """Text broken into lines; `first` stands before the first line, `rest` (blanks if None) before the others."""
+        rest = " " * cells(first) if rest is None else rest
+        broken = list(wrapped(literal(text), self.columns - max(cells(first), cells(rest)))) or [""]
+        return [f"{first if number == 0 else rest}{line}".rstrip() for number, line in enumerate(broken)]
+
+    def pair(self, label: str, value: str) -> list[str]:
+        """A label with its value beside it."""
+        label = literal(label)
+        if cells(label) > LABEL:
+            return [*self.para(label), *self.para(value, " " * (LABEL + GAP))]
+        return self.para(value, label + " " * (LABEL + GAP - cells(label)))
+
+    def table(self, heads: Sequence[str], rows: Iterable[Sequence[str]], left: Sequence[int] = (0,)) -> list[str]:
+        """Rows under their heads; those in `left` begin at the left of their column, the others end at its right.
+
+        Where the page is too narrow each row becomes a few lines, with the heads as labels.
+        """
+        made = [[literal(each) for each in row] for row in rows]
+        widths = [max(cells(row[at]) for row in [list(heads), *made]) for at in range(len(heads))]
+        if sum(widths) + GAP * (len(widths) - 1) > self.columns:
+            return self._stacked(heads, made)
+        rule = ["─" * width for width in widths]
+        return [_row(row, widths, left) for row in [list(heads), rule, *made]]
+
+    def _stacked(self, heads: Sequence[str], rows: list[list[str]]) -> list[str]:
+        lines: list[str] = []
+        for row in rows:
+            lines += self.para(row[0])
+            lines += [line for head, value in zip(heads[1:], row[1:], strict=True) for line in self._under(head, value)]
+        return lines
+
+    def _under(self, head: str, value: str) -> list[str]:
+        return self.para(value, f"  {head}  " + " " * (LABEL - GAP - cells(head))) if value else []
+
+
+def _row(row: Sequence[str], widths: Sequence[int], left: Sequence[int]) -> str:
+    padded = (
+        each + " " * (width - cells(each)) if at in left else " " * (width - cells(each)) + each
+        for at, (each, width) in enumerate(zip(row, widths, strict=True))
+    )
+    return (" " * GAP).join(padded).rstrip()
+
+
+def wrapped(text: str, columns: int) -> Iterator[str]:
+    """`text` in lines of at most `columns` (at least one), broken at blanks, and longer words anywhere."""
+    line = ""
+    for word in (part for each in _words(text) for part in _broken(each, columns)):
+        if line and cells(line) + 1 + cells(word) > columns:
+            yield line
+            line = word
+        else:
+            line = f"{line} {word}" if line else word
+    if line:
+        yield line
+
+
+def _words(text: str) -> list[str]:
+    """The words of a text; a length with its sign, its fraction and its unit counts as one."""
+    glued = _IN_A_LENGTH.sub(_GLUE, " ".join(text.split()))
+    return [word.replace(_GLUE, " ") for word in glued.split(" ")]
+
+
+def _broken(word: str, columns: int) -> Iterator[str]:
+    part = ""
+    for letter in word:
+        if part and cells(part) + cells(letter) > columns:
+            yield part
+            part = ""
+        part += letter
+    yield part

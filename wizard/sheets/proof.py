@@ -1,0 +1,46 @@
+"""What is known of how good a cutting plan is, and the other ways worth knowing, in words."""
+
+from __future__ import annotations
+
+from wizard.sheets.figure_text import counted, shop_text
+from wizard.sheets.page import Page
+from wizard.trade.cutting.strips import Layout
+from wizard.trade.lengths import ZERO
+from wizard.trade.plan import Layer, Plan
+from wizard.trade.printing import Ruler, shown
+
+
+def proof_text(layout: Layout, ruler: Ruler) -> str:
+    """Proven least and among what, or the greatest saving there could be; beside it what no layout beats."""
+    proof = layout.proof
+    area = f" No way of cutting at all uses less than {shown(layout.area_bound, ruler, 'down')}."
+    if not proof.least:
+        most = shown(layout.used - proof.bound, ruler, "up")
+        return f"not proven least: {proof.among}, another plan could save at most {most}.{area}"
+    how = {
+        "bound": "it meets a bound",
+        "search": "a finished search left nothing shorter",
+        "policy": "the way of joining settles it",
+    }
+    joins = ", and no plan of this length has fewer joins" if proof.fewest_joins else ""
+    return f"proven least {proof.among} ({how.get(proof.by, proof.by)}){joins}.{area}"
+
+
+def other_ways(plan: Plan, layer: Layer, page: Page) -> list[str]:
+    """Fewer joins for the same length to buy, and shorter ways of another kind."""
+    if layer.cutting is None:
+        return []
+    ways = [(each.way.replace("along", "lanes along the roll"), each) for each in layer.cutting.others]
+    if layer.cutting.fewest_joins is not None:
+        ways.insert(0, ("fewest joins", layer.cutting.fewest_joins))
+    if not ways:
+        return []
+    lines = page.subheading("Other ways")
+    for name, way in ways:
+        lines += page.pair(name, _way(plan, layer, way, page.ruler))
+    return lines
+
+
+def _way(plan: Plan, layer: Layer, way: Layout, ruler: Ruler) -> str:
+    buys = f", to buy {shop_text(plan.job, f'cloth.{layer.id}', way.buy)}" if way.buy > ZERO else ", nothing to buy"
+    return f"{shown(way.used, ruler, 'up')} used, {counted(way.joins, 'join')}{buys}"
