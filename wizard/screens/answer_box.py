@@ -1,0 +1,143 @@
+"""Where an answer is typed or picked. It holds text only; what the text means is the session's affair."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from textual import on
+from textual.app import ComposeResult
+from textual.containers import HorizontalGroup, Vertical
+from textual.message import Message
+from textual.widgets import Button, Input, Static
+
+from wizard.questions.question import Question
+from wizard.screens.dialogs import plain_button
+from wizard.screens.literal import words
+from wizard.screens.picks import Picks, pickable
+
+OFFERS = 3
+"""Buttons there is room for beside a refusal or a finding."""
+
+
+@dataclass(frozen=True)
+class Offer:
+    """A button beside what is said of an answer: its label, and what the screen is told when it is pressed."""
+
+    label: str
+    value: str
+
+
+class AnswerBox(Vertical):
+    """The field or the list of choices, the echo under it, and what is said of the answer."""
+
+    class Typed(Message):
+        """The text was changed by hand."""
+
+        def __init__(self, text: str) -> None:
+            super().__init__()
+            self.text = text
+
+    class Taken(Message):
+        """Enter was pressed: this is the answer."""
+
+    class Offered(Message):
+        """The button of an offer was pressed."""
+
+        def __init__(self, value: str) -> None:
+            super().__init__()
+            self.value = value
+
+    def __init__(self) -> None:
+        super().__init__(id="answer")
+        self.picking = False
+        self.offers: tuple[Offer, ...] = ()
+
+    def compose(self) -> ComposeResult:
+        """Every part is there from the start and is shown when it is wanted, so the focus is never lost."""
+        yield Input(id="field", select_on_focus=False)
+        yield Picks(id="picks")
+        yield Static(id="echo")
+        yield Static(id="said")
+        with HorizontalGroup(id="offers"):
+            for number in range(OFFERS):
+                yield plain_button("", f"offer-{number}")
+
+    def ask(self, question: Question, text: str) -> None:
+        """Show the place to answer `question`, with `text` in it."""
+        field, picks = self.query_one("#field", Input), self.query_one(Picks)
+        self.picking = pickable(question)
+        field.display, picks.display = not self.picking, self.picking
+        if self.picking:
+            picks.offer(question, text)
+        else:
+            with self.prevent(Input.Changed):
+                field.value = text
+            field.cursor_position = len(text)
+            field.placeholder = _placeholder(question)
+        self.say("", "")
+        self.echo("")
+
+    def text(self) -> str:
+        """The answer as it stands."""
+        return self.query_one(Picks).text() if self.picking else self.query_one("#field", Input).value
+
+    def take_focus(self) -> None:
+        """Put the focus where one answers."""
+        self.query_one(Picks if self.picking else "#field").focus()
+
+    def has_focus_inside(self) -> bool:
+        """True when one is answering now."""
+        return self.query_one(Picks if self.picking else "#field").has_focus
+
+    def put(self, text: str) -> None:
+        """Type `text` into the field in place of what is there."""
+        self.query_one("#field", Input).value = text
+
+    def echo(self, text: str) -> None:
+        """How the text is understood."""
+        place = self.query_one("#echo", Static)
+        place.update(words(f"= {text}" if text else ""))
+        place.display = not self.picking
+
+    def say(self, text: str, level: str, offers: tuple[Offer, ...] = ()) -> None:
+        """A refusal or a finding under the field; `level` is its class in the style sheet. Nothing for no text."""
+        said = self.query_one("#said", Static)
+        said.update(words(text))
+        said.display = bool(text)
+        said.set_classes(level)
+        self.offers = offers[:OFFERS]
+        for number, button in enumerate(self.query("#offers Button").results(Button)):
+            button.display = number < len(self.offers)
+            if button.display:
+                button.label = words(f" {self.offers[number].label} ")
+        self.query_one("#offers").display = bool(self.offers)
+
+    @on(Input.Changed, "#field")
+    def _typed(self, event: Input.Changed) -> None:
+        event.stop()
+        self.post_message(self.Typed(event.value))
+
+    @on(Picks.Moved)
+    def _moved(self, event: Picks.Moved) -> None:
+        event.stop()
+        self.post_message(self.Typed(event.text))
+
+    @on(Input.Submitted, "#field")
+    @on(Picks.Chosen)
+    def _taken(self, event: Message) -> None:
+        event.stop()
+        self.post_message(self.Taken())
+
+    @on(Button.Pressed)
+    def _offered(self, event: Button.Pressed) -> None:
+        event.stop()
+        number = int((event.button.id or "").rpartition("-")[2])
+        self.post_message(self.Offered(self.offers[number].value))
+
+
+def _placeholder(question: Question) -> str:
+    if question.usual is not None:
+        return f"{question.usual} (usual)"
+    if question.optional or question.kind == "add":
+        return "leave it empty to go on"
+    return f"such as {question.example}" if question.example else ""

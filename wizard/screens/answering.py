@@ -1,0 +1,153 @@
+"""Taking answers and moving. An answer that cannot be read holds back Next, never Back."""
+
+from __future__ import annotations
+
+from textual import on
+
+from wizard.questions.outcome import Accepted, Conflict, Refused
+from wizard.questions.question import Question
+from wizard.questions.work import next_step, place_of
+from wizard.screens.answer_box import AnswerBox, Offer
+from wizard.screens.cutting_pane import CuttingPane
+from wizard.screens.job_base import JobBase
+from wizard.screens.work_pane import WorkPane
+from wizard.trade.findings import Finding
+
+KEEP = "keep:"
+"""Before the id of a finding in the value of an offer: keep it as it is."""
+
+
+class Answering(JobBase):
+    """Answers in, next question out."""
+
+    @on(AnswerBox.Typed)
+    def _typed(self, event: AnswerBox.Typed) -> None:
+        """Say how the text would be understood; an unfinished one is kept for coming back to."""
+        key = self.session.at
+        self.held = None
+        self.session.type(key, event.text)
+        echo = self.session.echo(key, event.text) if event.text.strip() else None
+        box = self.pane.box
+        box.echo("" if echo is None or isinstance(echo, Refused) else echo.text)
+        box.say("", "")
+
+    @on(AnswerBox.Taken)
+    def _taken(self) -> None:
+        question = self.session.current()
+        if question is not None:
+            self._answer(question, self.pane.box.text())
+
+    @on(AnswerBox.Offered)
+    def _offered(self, event: AnswerBox.Offered) -> None:
+        """A reading that was offered goes into the field; a finding is kept."""
+        if event.value.startswith(KEEP):
+            if not self.met(self.session.keep(event.value.removeprefix(KEEP))):
+                self._go_on()
+            return
+        self.pane.box.put(event.value)
+        self.pane.box.take_focus()
+
+    def action_step_next(self) -> None:
+        """Take the answer and go on; an empty one is left for later."""
+        if self.view == "question":
+            question = self.session.current()
+            text = self.pane.box.text()
+            if question is not None and (text.strip() or self.session.state(question.key) != "missing"):
+                self._answer(question, text)
+            else:
+                self._go_on()
+        elif self.view == "cutting":
+            self._to_work()
+        else:
+            self._go_on()
+
+    def action_step_back(self) -> None:
+        """Go back one place; what is typed stays for coming back to."""
+        was_work = self.view == "work"
+        if self.cutting:
+            self.cutting = False
+            if self.session.current() is None:
+                self.session.back()
+        elif not self.session.back():
+            self.tell("This is the beginning.")
+        self.cutting = was_work and self.view == "question"
+        self.held = None
+        self.show()
+
+    def action_scroll_text(self, pages: int) -> None:
+        """Scroll what does not have the focus."""
+        if self.view == "question":
+            self.pane.scroll(pages)
+        elif self.view == "cutting":
+            self.query_one(CuttingPane).scroll_page_down() if pages > 0 else self.query_one(
+                CuttingPane
+            ).scroll_page_up()
+        else:
+            self.query_one(WorkPane).scroll_text(pages)
+
+    def _answer(self, question: Question, text: str) -> None:
+        key = question.key
+        unchanged = text == self.session.text(key) and key not in self.session.pending
+        if unchanged and (self.held == key or self.session.state(key) == "answered"):
+            self._go_on()
+            return
+        before = self.session.plan
+        outcome = self.session.answer(key, text)
+        if isinstance(outcome, Refused):
+            self._refuse(outcome)
+        elif isinstance(outcome, Conflict):
+            self.met(outcome)
+        else:
+            self.note_changes(before, outcome.changed)
+            self._accept(key, outcome)
+
+    def _refuse(self, refused: Refused) -> None:
+        example = f" For example: {refused.example}" if refused.example else ""
+        offers = tuple(Offer(each, each) for each in refused.offers)
+        self.pane.box.say(refused.sentence + example, "refused", offers)
+        self.pane.box.take_focus()
+
+    def _accept(self, key: str, accepted: Accepted) -> None:
+        asks = [each for each in accepted.findings if each.level != "note"]
+        if not asks:
+            self._go_on()
+            return
+        self.held = key
+        self.show_around()
+        self._ask_again(key, asks[0])
+
+    def _ask_again(self, key: str, finding: Finding) -> None:
+        """Stay for once: the answer is saved, and what looks wrong is said under it."""
+        question = self.session.question(key)
+        if question is None:
+            self._go_on()
+            return
+        self.pane.redraw(question, self.session.plan)
+        keep = () if finding.level == "stop" else (Offer("Keep as it is", KEEP + finding.id),)
+        self.pane.box.say(f"{finding.sentence} {finding.way_out} Saved; Enter goes on.", finding.level, keep)
+        self.pane.box.take_focus()
+
+    def _go_on(self) -> None:
+        asking = self.session.current() is not None
+        self.held = None
+        if not self.session.next():
+            self._at_the_end()
+        self.cutting = asking and self.session.current() is None
+        self.pane.remind(())
+        self.show()
+
+    def _at_the_end(self) -> None:
+        self.tell(self.session.next_action())
+
+    def _to_work(self) -> None:
+        """From the cutting plan to the first step that is not ticked, or to what is missing."""
+        self.cutting = False
+        step = next_step(self.session.draft, self.session.plan) or next(iter(self.session.plan.work), None)
+        if step is not None:
+            self.session.go(place_of(step))
+        else:
+            missing = self.session.missing()
+            if missing:
+                self.session.go(missing[0].key)
+            self.tell(self.session.next_action())
+        self.show()

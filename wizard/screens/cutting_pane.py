@@ -1,0 +1,90 @@
+"""The cutting plan of every layer: what it takes, the roll as it is cut, the pieces of each section, the other ways."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from textual import events
+from textual.app import ComposeResult
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.widgets import Static
+
+from wizard.screens import cutting_words
+from wizard.screens.figure_words import value_words
+from wizard.screens.literal import plain
+from wizard.screens.roll import RollPen, stretches
+from wizard.trade.cutting.strips import Layout
+from wizard.trade.lengths import ZERO
+from wizard.trade.plan import Layer, Plan
+from wizard.trade.rulers import ruler_of
+
+
+class CuttingPane(VerticalScroll):
+    """Scrolled by the arrow keys; written anew for each width."""
+
+    def __init__(self, id: str) -> None:
+        super().__init__(id=id)
+        self.plan: Plan | None = None
+
+    def compose(self) -> ComposeResult:
+        """One long text."""
+        yield Static(id="cutting-text")
+
+    def tell(self, plan: Plan) -> None:
+        """Show the cutting plan of `plan`."""
+        self.plan = plan
+        self._write()
+
+    def on_resize(self, event: events.Resize) -> None:
+        """The roll is drawn for the new width."""
+        self._write()
+
+    def _write(self) -> None:
+        if self.plan is not None and self.size.width:
+            columns = self.scrollable_content_region.width - 1
+            self.query_one("#cutting-text", Static).update(Content("\n").join(cutting_lines(self.plan, columns)))
+
+
+def cutting_lines(plan: Plan, columns: int) -> Iterator[Content]:
+    """The whole cutting plan in lines for a place of `columns`."""
+    for layer in plan.layers:
+        yield cutting_words.heading(layer)
+        yield from cutting_words.holes(layer, plan)
+        yield from cutting_words.summary(layer, plan)
+        yield Content("")
+        if layer.cutting is not None:
+            yield from _rolls(layer, layer.cutting.best, plan, columns)
+        yield from _titled("Pieces, from the left end as seen from the room", cutting_words.sections(layer, plan))
+        yield from _titled("Other ways", cutting_words.others(layer, plan))
+
+
+def _titled(title: str, lines: Iterator[Content]) -> Iterator[Content]:
+    found = list(lines)
+    if found:
+        yield Content.styled(title, "bold")
+        yield from found
+        yield Content("")
+
+
+def _rolls(layer: Layer, layout: Layout, plan: Plan, columns: int) -> Iterator[Content]:
+    ruler = ruler_of(plan.job)
+    names = {part.id: part.name for part in plan.parts}
+    lanes = layout.way == "along"
+    for stretch in stretches(layout):
+        stock = next(each for each in layer.stock if each.id == stretch)
+        use = next(each for each in layout.uses if each.stretch == stretch)
+        yield Content.assemble((_stretch_words(stretch, layer, plan), "bold"))
+        across = use.length if lanes else stock.usable
+        pieces = tuple(each for each in layout.pieces if each.stretch == stretch)
+        yield from RollPen(across, names, ruler, columns).lines(pieces, lanes)
+        yield Content("")
+
+
+def _stretch_words(stretch: str, layer: Layer, plan: Plan) -> str:
+    stock = next(each for each in layer.stock if each.id == stretch)
+    squared = layer.rules.squaring if layer.rules and not stock.squared else ZERO
+    first = f"square the end first ({value_words(squared, plan)}), then " if squared > ZERO else ""
+    if stock.length is None:
+        return f"The roll: {first}measure from the squared end"
+    return f"Owned {plain(stretch)}, {value_words(stock.length, plan)} long: {first}measure from the squared end"

@@ -1,0 +1,74 @@
+"""What a person can do: one table that feeds keys, buttons, the list of all actions and the help.
+
+A deed's `id` is the name of the action method of the screen (or of the app) that does it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final, Literal
+
+from textual.binding import Binding, BindingType
+
+Room = Literal["list", "job", "anywhere"]
+
+
+@dataclass(frozen=True)
+class Deed:
+    """One thing a person can do."""
+
+    id: str
+    keys: str
+    """As the toolkit names them, several with commas between; the first is the one shown."""
+    shown: str
+    """The first key as it stands on keyboards."""
+    words: str
+    """On the button and in the list of all actions."""
+    says: str
+    """One sentence for the help."""
+    room: Room
+    button: bool = False
+    """True when it has a place of its own in the foot of the screen; all others are under More."""
+
+
+DEEDS: Final = (
+    Deed("step_back", "escape", "Esc", "Back", "Goes back one question or step. Nothing is lost.", "job", True),
+    Deed("step_next", "f8,ctrl+n", "F8", "Next", "Takes the answer and goes on, as Enter does.", "job", True),
+    Deed("why", "f2,ctrl+y", "F2", "Why", "Shows the plan so far; each figure tells how it was worked.", "job", True),
+    Deed("go_to", "f3,ctrl+g", "F3", "Go to", "Lists every question and step; go anywhere.", "job", True),
+    Deed("findings", "f4", "F4", "Findings", "Lists what looks wrong, with the way out of each.", "job", True),
+    Deed("undo", "f5", "F5", "Undo", "Takes the last answer back.", "job"),
+    Deed("redo", "f6", "F6", "Redo", "Gives the answer again that was taken back.", "job"),
+    Deed("cutting", "f7", "F7", "Cutting plan", "Shows how the cloth is cut.", "job"),
+    Deed("work", "f9", "F9", "The work", "Shows the steps to tick off, where the work stopped.", "job"),
+    Deed("note", "ctrl+o", "Ctrl+O", "Note", "Writes a note to the step in hand.", "job"),
+    Deed("take_out", "ctrl+r", "Ctrl+R", "Take out", "Takes out what was added and is asked about here.", "job"),
+    Deed("keep_template", "ctrl+t", "Ctrl+T", "Keep as template", "Writes the choices down for later jobs.", "job"),
+    Deed("show_list", "ctrl+l", "Ctrl+L", "Projects", "Goes back to the list of projects.", "job"),
+    Deed("new_project", "f8,ctrl+n", "F8", "New", "Begins a new project.", "list", True),
+    Deed("more", "ctrl+p", "Ctrl+P", "More", "Lists everything that can be done here.", "anywhere", True),
+    Deed("change_light", "f12", "F12", "Light or dark", "Changes between the light and the dark colours.", "anywhere"),
+    Deed("suspend_process", "ctrl+z", "Ctrl+Z", "To the shell", "Goes to the shell; fg comes back.", "anywhere"),
+    Deed("help", "f1", "F1", "Help", "Says how to answer, and every key.", "anywhere", True),
+    Deed("leave", "ctrl+q,ctrl+c", "Ctrl+Q", "Leave", "Leaves. Every answer is in the file already.", "anywhere", True),
+)  # fmt: skip
+"""Every deed, in the order of buttons and help."""
+
+
+def deeds_in(room: Room) -> tuple[Deed, ...]:
+    """What can be done in `room`, with what can be done anywhere."""
+    return tuple(each for each in DEEDS if each.room in (room, "anywhere"))
+
+
+def action_of(deed: Deed) -> str:
+    """The action as the toolkit runs it from a screen: what can be done anywhere is done by the app."""
+    return f"app.{deed.id}" if deed.room == "anywhere" else deed.id
+
+
+def bindings(room: Room) -> list[BindingType]:
+    """The keys of one room only, for the class that has the action methods."""
+    return [
+        Binding(each.keys, each.id, each.words, tooltip=each.says, id=each.id, show=False)
+        for each in DEEDS
+        if each.room == room
+    ]

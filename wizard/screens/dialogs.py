@@ -1,0 +1,135 @@
+"""Dialogs, each typed by the answer it gives. Esc closes every one of them with the answer that changes nothing."""
+
+from __future__ import annotations
+
+from typing import ClassVar, Generic, TypeVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import HorizontalGroup, Vertical, VerticalScroll
+from textual.screen import ModalScreen
+from textual.widgets import Button, Input, Static
+
+from wizard.screens.literal import words
+
+T = TypeVar("T")
+
+
+class Dialog(ModalScreen[T], Generic[T]):
+    """A box over the screen. `unchanged` is the answer of somebody who closes it."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "close", "Close", show=False)]
+
+    def __init__(self, title: str, unchanged: T) -> None:
+        super().__init__()
+        self.heading = title
+        self.unchanged = unchanged
+
+    def compose(self) -> ComposeResult:
+        """The box: heading, what the dialog holds, its buttons."""
+        with Vertical(classes="box"):
+            yield Static(words(self.heading), classes="heading")
+            yield from self.inside()
+            with HorizontalGroup(classes="buttons"):
+                yield from self.buttons()
+
+    def inside(self) -> ComposeResult:
+        """What stands between heading and buttons."""
+        yield from ()
+
+    def buttons(self) -> ComposeResult:
+        """The buttons; closing is always one of them."""
+        yield plain_button("Close", "close")
+
+    def action_close(self) -> None:
+        """Give the answer that changes nothing."""
+        self.dismiss(self.unchanged)
+
+    def on_button_pressed(self, event: Button.Pressed) -> None:
+        """A button's id is the answer it stands for."""
+        event.stop()
+        self.pressed(event.button.id or "close")
+
+    def pressed(self, button: str) -> None:
+        """What `button` does; anything but closing is the dialog's own."""
+        if button == "close":
+            self.action_close()
+
+
+def plain_button(label: str, id: str) -> Button:
+    """A button of one line with a literal label."""
+    return Button(words(f" {label} "), id=id, compact=True)
+
+
+class Sure(Dialog[bool]):
+    """A sentence and two ways on; the first is the one Enter takes."""
+
+    def __init__(self, title: str, sentence: str, yes: str, no: str) -> None:
+        super().__init__(title, False)
+        self.sentence, self.yes, self.no = sentence, yes, no
+
+    def inside(self) -> ComposeResult:
+        """The sentence."""
+        with VerticalScroll(classes="reading", can_focus=False):
+            yield Static(words(self.sentence))
+
+    def buttons(self) -> ComposeResult:
+        """Yes first."""
+        yield plain_button(self.yes, "yes")
+        yield plain_button(self.no, "close")
+
+    def on_mount(self) -> None:
+        """Enter takes the first."""
+        self.query_one("#yes").focus()
+
+    def pressed(self, button: str) -> None:
+        """True for yes."""
+        self.dismiss(button == "yes")
+
+
+class Line(Dialog[str | None]):
+    """Asks for one line of text. None when it was closed."""
+
+    def __init__(self, title: str, sentence: str, value: str, take: str) -> None:
+        super().__init__(title, None)
+        self.sentence, self.value, self.take = sentence, value, take
+
+    def inside(self) -> ComposeResult:
+        """The sentence and the field."""
+        yield Static(words(self.sentence), classes="quiet")
+        yield Input(self.value, id="line")
+
+    def buttons(self) -> ComposeResult:
+        """Take it, or close."""
+        yield plain_button(self.take, "take")
+        yield plain_button("Close", "close")
+
+    def on_mount(self) -> None:
+        """One types at once."""
+        self.query_one(Input).focus()
+
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        """Enter takes it."""
+        event.stop()
+        self.dismiss(event.value)
+
+    def pressed(self, button: str) -> None:
+        """The text, or None."""
+        self.dismiss(self.query_one(Input).value if button == "take" else None)
+
+
+class Told(Dialog[None]):
+    """Something to read, as long as it needs to be."""
+
+    def __init__(self, title: str, text: str) -> None:
+        super().__init__(title, None)
+        self.text = text
+
+    def inside(self) -> ComposeResult:
+        """The text, scrolled by the arrow keys."""
+        with VerticalScroll(classes="reading"):
+            yield Static(words(self.text))
+
+    def on_mount(self) -> None:
+        """The arrow keys scroll at once."""
+        self.query_one(VerticalScroll).focus()

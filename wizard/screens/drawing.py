@@ -1,0 +1,34 @@
+"""The drawing beside a question, as large as the place it is given."""
+
+from __future__ import annotations
+
+from textual.content import Content
+from textual.widgets import Static
+
+from wizard.questions.question import Shows
+from wizard.sheets.cells import to_cells
+from wizard.sheets.drawings.choose import scene_for
+from wizard.sheets.scene import Scene
+from wizard.trade.plan import Plan
+
+
+class Drawing(Static):
+    """A scene in characters; hidden where there is nothing to draw."""
+
+    def __init__(self) -> None:
+        super().__init__(id="drawing")
+        self.scene: Scene | None = None
+
+    def draw(self, shows: Shows, plan: Plan) -> None:
+        """Draw what goes with a question."""
+        self.scene = scene_for(plan, shows.drawing, shows.section, shows.picked)
+        self.display = self.scene is not None
+        self._pen()
+
+    def on_resize(self) -> None:
+        """Drawn anew for the new size."""
+        self._pen()
+
+    def _pen(self) -> None:
+        if self.scene is not None and self.size.width > 0:
+            self.update(Content("\n".join(to_cells(self.scene, self.size.width, self.size.height))))

@@ -1,0 +1,48 @@
+"""A value of the plan as it stands on a screen."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from fractions import Fraction
+from typing import Any
+
+from wizard.trade.figures import Figure
+from wizard.trade.lengths import Length
+from wizard.trade.plan import Plan
+from wizard.trade.printing import exact, money, number, shown
+from wizard.trade.rulers import ruler_of
+
+NOT_YET = "not yet"
+
+
+def value_words(value: Any, plan: Plan) -> str:
+    """`value` in the job's unit, at its ruler mark; sums of money after the currency."""
+    if isinstance(value, Length):
+        return shown(value, ruler_of(plan.job))
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, Decimal):
+        return f"{plan.job.currency or ''}{money(value)}"
+    if isinstance(value, Fraction):
+        return number(value) if value.denominator in _ENDING else f"≈ {number(Fraction(round(value * 100), 100))}"
+    return str(value)
+
+
+_ENDING = (1, 2, 4, 5, 8, 10, 16, 20, 25, 40, 50, 80, 100)
+"""Denominators whose decimals end within two or three figures; others are shown to the hundredth, with ≈."""
+
+
+def figure_words(figure: Figure[Any] | None, plan: Plan) -> str:
+    """The figure's value, or that it is not known yet."""
+    return NOT_YET if figure is None or figure.value is None else value_words(figure.value, plan)
+
+
+def bought_words(figure: Figure[Length], sold_by: str) -> str:
+    """A length to buy in the unit it is sold by: `4 1/3 yd`."""
+    return NOT_YET if figure.value is None else exact(figure.value, sold_by)
+
+
+def sold_by(plan: Plan, layer: str) -> str:
+    """The unit the layer's cloth is sold by."""
+    figure = plan.figures.get(f"cloth.{layer}.sold_by")
+    return str(figure.value) if figure is not None and figure.value else ruler_of(plan.job).unit

@@ -1,0 +1,95 @@
+"""What looks wrong, with the way out; each can be gone to, or kept as it is."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar, Final, Literal
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.widgets import Button, OptionList
+from textual.widgets.option_list import Option
+
+from wizard.screens.dialogs import Dialog, plain_button
+from wizard.screens.literal import plain, words
+from wizard.trade.findings import Finding, Level
+
+LEVELS: Final[dict[Level, str]] = {
+    "stop": "Stops the plan",
+    "warn": "Will likely go wrong",
+    "ask": "Read again, or keep",
+    "note": "Worth knowing",
+}
+STYLES: Final[dict[Level, str]] = {"stop": "$error", "warn": "$warning", "ask": "$accent", "note": "$primary"}
+
+
+@dataclass(frozen=True)
+class Mend:
+    """What to do about a finding."""
+
+    deed: Literal["go", "keep", "ask again"]
+    finding: Finding
+
+
+class FindingsDialog(Dialog[Mend | None]):
+    """Gives what to do, and about which."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("space", "keep", "Keep or ask again", show=False)]
+
+    def __init__(self, findings: tuple[Finding, ...]) -> None:
+        super().__init__("Findings", None)
+        self.findings = findings
+
+    def inside(self) -> ComposeResult:
+        """The list, open ones first."""
+        none = [Option(Content.styled("Nothing looks wrong.", "$success"), disabled=True)]
+        yield OptionList(*([Option(line(each)) for each in self.findings] or none), id="findings", markup=False)
+
+    def buttons(self) -> ComposeResult:
+        """Go there, keep, close."""
+        yield plain_button("Go there", "go")
+        yield plain_button("Keep as it is", "keep")
+        yield plain_button("Close", "close")
+
+    def on_mount(self) -> None:
+        """Stand on the first."""
+        found = self.query_one(OptionList)
+        found.highlighted = 0 if self.findings else None
+        (found if self.findings else self.query_one("#close")).focus()
+        for each in ("#go", "#keep"):
+            self.query_one(each).display = bool(self.findings)
+
+    @on(OptionList.OptionHighlighted)
+    def _moved(self, event: OptionList.OptionHighlighted) -> None:
+        event.stop()
+        kept = self.findings[event.option_index].kept
+        self.query_one("#keep", Button).label = words(" Ask again " if kept else " Keep as it is ")
+
+    @on(OptionList.OptionSelected)
+    def _chosen(self, event: OptionList.OptionSelected) -> None:
+        event.stop()
+        self.pressed("go")
+
+    def action_keep(self) -> None:
+        """Space keeps, or asks again."""
+        self.pressed("keep")
+
+    def pressed(self, button: str) -> None:
+        """What to do about the finding in hand."""
+        at = self.query_one(OptionList).highlighted
+        if button == "close" or at is None or not self.findings:
+            self.dismiss(None)
+            return
+        finding = self.findings[at]
+        self.dismiss(Mend("go" if button == "go" else "ask again" if finding.kept else "keep", finding))
+
+
+def line(finding: Finding) -> Content:
+    """A finding in the list: how grave, what was found, what would do."""
+    level = "Kept" if finding.kept else LEVELS[finding.level]
+    style = "$quiet" if finding.kept else STYLES[finding.level]
+    return Content.assemble(
+        (level, f"bold {style}"), "\n", plain(finding.sentence), "\n", (plain(finding.way_out), "$quiet")
+    )

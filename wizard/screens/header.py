@@ -1,0 +1,91 @@
+"""The top of the job's screen: what it is, what is saved, how far along each stage is."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from textual import events
+from textual.app import ComposeResult
+from textual.containers import HorizontalGroup
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import Static
+
+from wizard.screens.glyphs import BEGUN, DONE, NOT_YET
+from wizard.screens.literal import one_line, words
+from wizard.trade.plan import STAGES, Stage
+
+Tally = tuple[int, int]
+"""Answered and asked."""
+
+
+class Heading(HorizontalGroup):
+    """The project's name at the left, what is saved at the right."""
+
+    def compose(self) -> ComposeResult:
+        """Two pieces of text."""
+        yield Static(id="job-name")
+        yield Static(id="job-state")
+
+    def tell(self, name: str, state: str) -> None:
+        """Show both."""
+        self.query_one("#job-name", Static).update(words(one_line(name)))
+        self.query_one("#job-state", Static).update(words(state))
+
+
+class StageMark(Static):
+    """One stage: its state, its name, and under it a length of tape, heavy as far as it is done."""
+
+    class Chosen(Message):
+        """The stage was clicked."""
+
+        def __init__(self, stage: Stage) -> None:
+            super().__init__()
+            self.stage = stage
+
+    def __init__(self, stage: Stage) -> None:
+        super().__init__(classes="stage")
+        self.stage: Stage = stage
+
+    def tell(self, tally: Tally, here: bool) -> None:
+        """Show how far it is, and whether one stands in it."""
+        self.set_class(here, "-here")
+        label = f"{mark_of(tally)} {self.stage}"
+        done = tape_done(tally, len(label))
+        tape = Content.assemble(("━" * done, "$accent"), ("─" * (len(label) - done), "$rule"))
+        self.update(Content.assemble(Content.styled(label, "bold" if here else ""), "\n", tape))
+
+    def on_click(self, event: events.Click) -> None:
+        """Go there."""
+        event.stop()
+        self.post_message(self.Chosen(self.stage))
+
+
+def mark_of(tally: Tally) -> str:
+    """Done, begun or not yet."""
+    answered, asked = tally
+    if asked and answered >= asked:
+        return DONE
+    return BEGUN if answered else NOT_YET
+
+
+def tape_done(tally: Tally, cells: int) -> int:
+    """How many of `cells` are drawn heavy: all only when all is done, none only when nothing is."""
+    answered, asked = tally
+    if not asked or not answered:
+        return 0
+    return cells if answered >= asked else min(max(cells * answered // asked, 1), cells - 1)
+
+
+class StageBar(HorizontalGroup):
+    """The six stages in the order of the work."""
+
+    def compose(self) -> ComposeResult:
+        """A mark for each."""
+        for stage in STAGES:
+            yield StageMark(stage)
+
+    def tell(self, tallies: Mapping[Stage, Tally], here: Stage) -> None:
+        """Show all of them."""
+        for mark in self.query(StageMark):
+            mark.tell(tallies.get(mark.stage, (0, 0)), mark.stage == here)

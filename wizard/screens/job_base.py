@@ -1,0 +1,168 @@
+"""What every part of the job's screen shares: the session, the widgets around it, and showing where one stands."""
+
+from __future__ import annotations
+
+import shlex
+from pathlib import Path
+from typing import ClassVar, Literal
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import HorizontalGroup, Vertical
+
+from wizard.questions.outcome import Conflict
+from wizard.questions.session import Session
+from wizard.questions.work import is_done
+from wizard.screens.beside import beside
+from wizard.screens.cutting_pane import CuttingPane
+from wizard.screens.deeds import bindings
+from wizard.screens.figure_words import figure_words
+from wizard.screens.foot import Foot
+from wizard.screens.header import Heading, StageBar
+from wizard.screens.literal import one_line
+from wizard.screens.question_pane import QuestionPane
+from wizard.screens.room import RoomScreen
+from wizard.screens.side_panel import SidePanel
+from wizard.screens.so_far import Row, rows
+from wizard.screens.work_pane import WorkPane
+from wizard.trade.findings import Finding
+from wizard.trade.plan import Plan
+
+View = Literal["question", "cutting", "work"]
+PANES: dict[View, str] = {"question": "#question", "cutting": "#cutting", "work": "#work"}
+Ending = Literal["list", "leave"]
+"""What the app does when the screen is done."""
+
+
+class JobBase(RoomScreen[Ending]):
+    """The widgets of one job, shown as the session has it."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        *bindings("job"),
+        Binding("pagedown", "scroll_text(1)", show=False),
+        Binding("pageup", "scroll_text(-1)", show=False),
+    ]
+
+    def __init__(self, session: Session, path: Path) -> None:
+        super().__init__()
+        self.session = session
+        self.path = path
+        self.cutting = False
+        """True while the cutting plan is looked at; one still stands at a question or step."""
+        self.held: str | None = None
+        """Key whose answer raised a finding that is being shown: the next Next goes on."""
+        self.changed: tuple[str, ...] = ()
+        self.was: dict[str, str] = {}
+
+    def inside(self) -> ComposeResult:
+        """Top, middle, foot."""
+        yield Heading(id="heading")
+        yield StageBar(id="stages")
+        with HorizontalGroup(id="middle"):
+            with Vertical(id="body"):
+                yield QuestionPane(id="question")
+                yield CuttingPane(id="cutting")
+                yield WorkPane(id="work")
+            yield SidePanel(id="so-far")
+        yield Foot("job")
+
+    @property
+    def view(self) -> View:
+        """What is looked at."""
+        if self.cutting:
+            return "cutting"
+        return "question" if self.session.current() is not None else "work"
+
+    @property
+    def pane(self) -> QuestionPane:
+        """The pane that asks."""
+        return self.query_one(QuestionPane)
+
+    def show(self) -> None:
+        """Everything as the session has it; the focus goes where one answers."""
+        view = self.view
+        for each, selector in PANES.items():
+            self.query_one(selector).set_class(each == view, "-shown")
+        self.query_one(SidePanel).set_class(view == "question", "-shown")
+        {"question": self._show_question, "cutting": self._show_cutting, "work": self.show_work}[view]()
+        self.show_around()
+
+    def show_around(self) -> None:
+        """What stands around the pane."""
+        self.query_one(Heading).tell(self.session.draft.name or "No name yet", self._state())
+        here = "Cutting" if self.cutting else self.session.stage()
+        self.query_one(StageBar).tell(self.session.stages, here)
+        self.query_one(SidePanel).tell(self.rows())
+        self.query_one(Foot).count("findings", len(self.open_findings()))
+
+    def rows(self) -> tuple[Row, ...]:
+        """The plan so far."""
+        return rows(self.session.plan, self.changed, self.was)
+
+    def open_findings(self) -> tuple[Finding, ...]:
+        """Findings that were not kept."""
+        return tuple(each for each in self.session.plan.findings if not each.kept)
+
+    def note_changes(self, before: Plan, changed: tuple[str, ...]) -> None:
+        """Mark what the last answer changed, beside what it was."""
+        self.changed = changed
+        known = (before.figures[each] for each in changed if each in before.figures)
+        self.was = {each.id: figure_words(each, before) for each in known if each.value is not None}
+
+    def tell(self, text: str) -> None:
+        """Say something in passing."""
+        self.notify(text, markup=False)
+
+    def leaving(self) -> str:
+        """What leaving now would leave behind."""
+        typed = self.session.pending.get(self.session.at)
+        lost = f"\n\nNot an answer yet, and left behind: {typed}" if typed else ""
+        return f"Every answer taken is saved in {self.path}.{lost}"
+
+    def close_job(self) -> str:
+        """Keep the place for the next opening; says where the job is."""
+        self.session.leave()
+        return f"Saved in {one_line(str(self.path))}. To go on: railskirt {one_line(shlex.quote(str(self.path)))}"
+
+    def met(self, conflict: Conflict | None) -> bool:
+        """True when a change could not be saved; it is asked about."""
+        raise NotImplementedError
+
+    def show_work(self) -> None:
+        """The checklist, standing on the step in hand."""
+        work, draft = self.query_one(WorkPane), self.session.draft
+        ticked = {each.id: self.when(each.id) or "" for each in self.session.plan.work if is_done(draft, each.id)}
+        step = self.session.current_step()
+        stale = frozenset(self.session.stale())
+        work.tell(self.session.plan.work, ticked, stale, step.id if step else "")
+        if step is not None:
+            kept = draft.work.get(step.id)
+            work.tell_step(step, self.when(step.id), kept.note if kept else None, step.id in stale)
+        work.take_focus()
+
+    def when(self, step_id: str) -> str | None:
+        """When a step was ticked, in words; None when it is not."""
+        kept = self.session.draft.work.get(step_id)
+        return f"{kept.done.astimezone():%d %B %Y, %H:%M}" if kept and kept.done else None
+
+    def _show_question(self) -> None:
+        question = self.session.current()
+        if question is None:
+            return
+        self.pane.ask(question, self.session.text(question.key), self.session.plan)
+        self.pane.put_beside(beside(question, self.session))
+        self.pane.box.take_focus()
+
+    def _show_cutting(self) -> None:
+        pane = self.query_one(CuttingPane)
+        pane.tell(self.session.plan)
+        pane.scroll_home(animate=False)
+        pane.focus()
+
+    def _state(self) -> str:
+        to_go = len(self.session.missing())
+        left = f"{to_go} answer{'' if to_go == 1 else 's'} to go" if to_go else "nothing missing"
+        if self.session.conflict:
+            return f"NOT SAVED · {left}"
+        saved = self.session.saved_at
+        return f"saved {saved.astimezone():%H:%M} · {left}" if saved else left

@@ -1,0 +1,47 @@
+"""The screen of one job: questions, cutting plan and work."""
+
+from __future__ import annotations
+
+from wizard.screens.answering import Answering
+from wizard.screens.dialogs import Line, Sure
+from wizard.screens.looking import Looking
+from wizard.screens.projects import keep_template
+from wizard.screens.working import Working
+
+COMMENTS = (
+    "The file has comments written by hand. Saving an answer takes them out; "
+    "the file as it is now is kept beside it, with .before at the end of its name."
+)
+
+
+class JobScreen(Answering, Working, Looking):
+    """Lands where the work stopped."""
+
+    def on_mount(self) -> None:
+        """Say what was done and what is next; ask first when saving would take comments out."""
+        self.pane.remind(self.session.resumed())
+        self.show()
+        if self.session.comments:
+            self.app.push_screen(
+                Sure("Before the first answer", COMMENTS, "Go on", "Leave the file alone"), self._comments
+            )
+
+    def action_show_list(self) -> None:
+        """Back to the projects."""
+        self.session.leave()
+        self.dismiss("list")
+
+    def action_keep_template(self) -> None:
+        """Ask what the template is to be called, and write it."""
+        words = "The template keeps the choices for later jobs, without the survey and the work. What is it called?"
+        self.app.push_screen(
+            Line("Keep as template", words, f"{self.session.draft.name or ''} template", "Keep it"), self._keep
+        )
+
+    def _keep(self, name: str | None) -> None:
+        if name is not None:
+            self.tell(keep_template(self.path.parent, self.session.draft, name))
+
+    def _comments(self, go_on: bool | None) -> None:
+        if not go_on:
+            self.action_show_list()

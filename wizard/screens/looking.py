@@ -1,0 +1,131 @@
+"""Looking about without losing the place: why, go to, findings; and second thoughts: undo, take out, conflicts."""
+
+from __future__ import annotations
+
+from textual import on
+
+from wizard.project.reading import Problems
+from wizard.questions.adding import removable
+from wizard.questions.outcome import Conflict
+from wizard.questions.work import next_step, place_of
+from wizard.screens.conflict_dialog import ConflictDialog, Whose
+from wizard.screens.dialogs import Told
+from wizard.screens.findings_dialog import FindingsDialog, Mend
+from wizard.screens.go_to_dialog import CUTTING_PLAN, GoToDialog, places_of
+from wizard.screens.header import StageMark
+from wizard.screens.job_base import JobBase
+from wizard.screens.side_panel import SidePanel
+from wizard.screens.why_dialog import SoFarDialog, WhyDialog
+from wizard.trade.plan import Stage
+
+
+class Looking(JobBase):
+    """Dialogs over the job, and what comes of them."""
+
+    def action_why(self) -> None:
+        """The figures, each with its reason; from the plan beside the question, straight the one in hand."""
+        panel = self.query_one(SidePanel)
+        if panel.has_focus and panel.highlighted is not None:
+            panel.action_select()
+        else:
+            self.app.push_screen(SoFarDialog(self.session.plan, self.rows(), self._asked()), self._go)
+
+    @on(SidePanel.Asked)
+    def _why_this(self, event: SidePanel.Asked) -> None:
+        self.app.push_screen(WhyDialog(self.session.plan, event.figure, self._asked()), self._go)
+
+    def action_go_to(self) -> None:
+        """Everywhere one can go."""
+        at = CUTTING_PLAN if self.cutting else self.session.at
+        self.app.push_screen(GoToDialog(places_of(self.session), at), self._go)
+
+    def action_cutting(self) -> None:
+        """Look at the cutting plan."""
+        self._go(CUTTING_PLAN)
+
+    def action_work(self) -> None:
+        """The checklist, where the work stopped."""
+        step = next_step(self.session.draft, self.session.plan) or next(iter(self.session.plan.work), None)
+        if step is None:
+            self.tell("There are no steps yet: the plan is not complete.")
+        else:
+            self._go(place_of(step))
+
+    @on(StageMark.Chosen)
+    def _stage_chosen(self, event: StageMark.Chosen) -> None:
+        self._go(self._first_of(event.stage))
+
+    def action_findings(self) -> None:
+        """What looks wrong."""
+        self.app.push_screen(FindingsDialog(self.session.plan.findings), self._mend)
+
+    def action_undo(self) -> None:
+        """Take the last answer back."""
+        self._stepped(self.session.undo(), "There is nothing to take back.")
+
+    def action_redo(self) -> None:
+        """Give it again."""
+        self._stepped(self.session.redo(), "There is nothing to give again.")
+
+    def action_take_out(self) -> None:
+        """Take out what was added here."""
+        if removable(self.session.at) is None:
+            self.tell("Nothing here was added: only added things, lengths and readings can be taken out.")
+        elif not self.met(self.session.remove(self.session.at)):
+            self.tell("Taken out. F5 brings it back.")
+            self.show()
+
+    def met(self, conflict: Conflict | None) -> bool:
+        """True when a change could not be saved; it is asked about."""
+        if conflict is None:
+            return False
+        self.show_around()
+        self.app.push_screen(ConflictDialog(conflict.sentence), self._settle)
+        return True
+
+    def _settle(self, whose: Whose | None) -> None:
+        if whose == "mine":
+            self.met(self.session.overwrite())
+        elif whose == "theirs":
+            problems = self.session.reload()
+            if isinstance(problems, Problems):
+                lines = "\n".join(each.sentence for each in problems.all)
+                self.app.push_screen(Told("The file cannot be read", lines))
+        self.show()
+
+    def _stepped(self, done: bool, otherwise: str) -> None:
+        if not done:
+            self.tell(otherwise)
+            return
+        self.changed, self.was, self.held, self.cutting = (), {}, None, False
+        self.show()
+
+    def _go(self, place: str | None) -> None:
+        if place is None:
+            return
+        self.cutting = place == CUTTING_PLAN
+        if not self.cutting and not self.session.go(place):
+            self.tell("That is not asked as the job stands.")
+        self.held = None
+        self.show()
+
+    def _mend(self, mend: Mend | None) -> None:
+        if mend is None:
+            return
+        if mend.deed == "go":
+            self._go(mend.finding.key)
+            return
+        change = self.session.keep if mend.deed == "keep" else self.session.unkeep
+        if not self.met(change(mend.finding.id)):
+            self.show()
+            self.action_findings()
+
+    def _asked(self) -> frozenset[str]:
+        return frozenset(each.key for each in self.session.questions)
+
+    def _first_of(self, stage: Stage) -> str:
+        """Where a stage begins: its first missing question, else its first question, else its first step."""
+        missing = [each.key for each in self.session.missing() if each.stage == stage]
+        asked = [each.key for each in self.session.questions if each.stage == stage and not each.quiet]
+        steps = [place_of(each) for each in self.session.plan.work if each.stage == stage]
+        return next(iter([*missing, *asked, *steps]), CUTTING_PLAN)

@@ -1,0 +1,79 @@
+"""Beginning a project: its name, and what it begins from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from textual import on
+from textual.app import ComposeResult
+from textual.widgets import Input, OptionList, Static
+from textual.widgets.option_list import Option
+
+from wizard.project.draft import Draft
+from wizard.project.folder import Found
+from wizard.screens.dialogs import Dialog, plain_button
+from wizard.screens.literal import words
+from wizard.screens.projects import name_of
+
+
+@dataclass(frozen=True)
+class NewProject:
+    """What to begin."""
+
+    name: str
+    template: Draft | None
+
+
+class NewDialog(Dialog[NewProject | None]):
+    """Gives the name and the template, or None."""
+
+    def __init__(self, templates: tuple[Found, ...]) -> None:
+        super().__init__("A new project", None)
+        self.templates = templates
+
+    def inside(self) -> ComposeResult:
+        """Name, and templates where there are any."""
+        yield Static(words("What is it to be called? Any name that you will know the bed by."), classes="quiet")
+        yield Input(placeholder="such as Juniper loft", id="new-name")
+        yield Static("Begin from", classes="quiet", id="from-words")
+        yield OptionList(id="templates", markup=False)
+        yield Static(id="said", classes="refused")
+
+    def buttons(self) -> ComposeResult:
+        """Begin, or close."""
+        yield plain_button("Begin", "begin")
+        yield plain_button("Close", "close")
+
+    def on_mount(self) -> None:
+        """One types at once."""
+        templates = self.query_one("#templates", OptionList)
+        templates.set_options(
+            [Option("nothing: the trade's usual values"), *(Option(words(name_of(each))) for each in self.templates)]
+        )
+        templates.highlighted = 0
+        templates.display = self.query_one("#from-words").display = bool(self.templates)
+        self.query_one("#said").display = False
+        self.query_one("#new-name").focus()
+
+    @on(Input.Submitted, "#new-name")
+    @on(OptionList.OptionSelected, "#templates")
+    def _entered(self) -> None:
+        self.pressed("begin")
+
+    def pressed(self, button: str) -> None:
+        """What to begin, once it has a name."""
+        name = self.query_one("#new-name", Input).value
+        if button == "close":
+            self.dismiss(None)
+        elif not name.strip():
+            said = self.query_one("#said", Static)
+            said.update(words("It needs a name. For example: Juniper loft"))
+            said.display = True
+            self.query_one("#new-name").focus()
+        else:
+            self.dismiss(NewProject(name, self._template()))
+
+    def _template(self) -> Draft | None:
+        at = self.query_one("#templates", OptionList).highlighted
+        draft = self.templates[at - 1].draft if at else None
+        return draft if isinstance(draft, Draft) else None

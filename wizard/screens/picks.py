@@ -1,0 +1,115 @@
+"""The list of choices: one of them, or any number."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual import events
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import OptionList
+from textual.widgets.option_list import Option
+
+from wizard.questions.answers import options
+from wizard.questions.question import Choice, Question
+from wizard.screens.literal import plain
+
+PICKED, OPEN = "(•)", "( )"
+MARKED, UNMARKED = "[x]", "[ ]"
+LEFT_OPEN = Choice("", "leave it open")
+
+
+def pickable(question: Question) -> bool:
+    """True for a question answered from a list."""
+    return question.kind in ("choice", "choices", "yes-no")
+
+
+class Picks(OptionList):
+    """Arrow keys move; of one choice the line in hand is the answer; of several, Space marks and unmarks."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("enter", "choose", "Take it", show=False),
+        Binding("space", "mark", "Mark or unmark", show=False),
+    ]
+
+    class Moved(Message):
+        """Another answer is in hand."""
+
+        def __init__(self, text: str) -> None:
+            super().__init__()
+            self.text = text
+
+    class Chosen(Message):
+        """Enter, or a click: this is the answer."""
+
+    def __init__(self, id: str) -> None:
+        super().__init__(id=id, markup=False)
+        self.choices: tuple[Choice, ...] = ()
+        self.several = False
+        self.usual: str | None = None
+        self.marked: set[str] = set()
+
+    def offer(self, question: Question, text: str) -> None:
+        """List the choices of `question`, with those in `text` picked."""
+        self.several = question.kind == "choices"
+        self.usual = question.usual
+        self.choices = options(question) + ((LEFT_OPEN,) if question.optional and not self.several else ())
+        self.marked = {each.strip() for each in text.split(",")} if self.several else set()
+        with self.prevent(OptionList.OptionHighlighted):
+            self.set_options(Option(self._line(number, False)) for number in range(len(self.choices)))
+            self.highlighted = 0 if self.several else self._place_of(text or self.usual or "")
+        self._write()
+
+    def text(self) -> str:
+        """The answer as one would type it."""
+        if self.several:
+            return ", ".join(each.value for each in self.choices if each.value in self.marked) or "none"
+        return "" if self.highlighted is None else self.choices[self.highlighted].value
+
+    def action_choose(self) -> None:
+        """The answer is given."""
+        self.post_message(self.Chosen())
+
+    def action_mark(self) -> None:
+        """Mark or unmark the line in hand; of one choice there is nothing to mark."""
+        if not self.several or self.highlighted is None:
+            return
+        self.marked ^= {self.choices[self.highlighted].value}
+        self._write()
+        self.post_message(self.Moved(self.text()))
+
+    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        """A click: picks the one choice, or marks one of several."""
+        event.stop()
+        if self.several:
+            self.action_mark()
+        else:
+            self.action_choose()
+
+    def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
+        """The mark goes with the line in hand."""
+        event.stop()
+        if not self.several:
+            self._write()
+            self.post_message(self.Moved(self.text()))
+
+    def on_key(self, event: events.Key) -> None:
+        """A figure goes to the choice of that number."""
+        if event.key.isdecimal() and 1 <= int(event.key) <= len(self.choices):
+            event.stop()
+            self.highlighted = int(event.key) - 1
+
+    def _place_of(self, value: str) -> int | None:
+        return next((number for number, each in enumerate(self.choices) if each.value == value), None)
+
+    def _write(self) -> None:
+        for number in range(len(self.choices)):
+            self.replace_option_prompt_at_index(number, self._line(number, number == self.highlighted))
+
+    def _line(self, number: int, in_hand: bool) -> Content:
+        choice = self.choices[number]
+        signs, on = ((MARKED, UNMARKED), choice.value in self.marked) if self.several else ((PICKED, OPEN), in_hand)
+        mark = signs[0 if on else 1]
+        usual = "  (usual)" if choice.value and choice.value == self.usual else ""
+        return Content(f"{mark} {plain(choice.words)}{usual}")

@@ -1,0 +1,74 @@
+"""One question: what is asked, how to measure it, the place to answer. Parts are changed in place, never rebuilt."""
+
+from __future__ import annotations
+
+from textual.app import ComposeResult
+from textual.containers import Vertical, VerticalScroll
+from textual.content import Content
+from textual.widgets import Static
+
+from wizard.questions.question import Question
+from wizard.screens.answer_box import AnswerBox
+from wizard.screens.drawing import Drawing
+from wizard.screens.literal import plain, words
+from wizard.trade.plan import Plan
+
+
+class QuestionPane(Vertical):
+    """Title above, answer below; between them what scrolls: drawing, words, how to measure."""
+
+    def compose(self) -> ComposeResult:
+        """All parts, in their places for good."""
+        yield Static(id="question-title")
+        with VerticalScroll(id="question-body", can_focus=False):
+            yield Static(id="resumed", classes="note")
+            yield Static(id="question-words")
+            yield Drawing()
+            yield Static(id="question-how", classes="quiet")
+            yield Static(id="beside")
+        yield AnswerBox()
+
+    @property
+    def box(self) -> AnswerBox:
+        """The place to answer."""
+        return self.query_one(AnswerBox)
+
+    def ask(self, question: Question, text: str, plan: Plan) -> None:
+        """Show `question` with `text` in the field, from its beginning."""
+        self.query_one("#question-title", Static).update(_title(question))
+        self.query_one("#question-words", Static).update(words(question.words))
+        self._put("#question-how", question.how)
+        self.query_one(Drawing).draw(question.shows, plan)
+        self.box.ask(question, text)
+        self.query_one("#question-body", VerticalScroll).scroll_home(animate=False)
+
+    def redraw(self, question: Question, plan: Plan) -> None:
+        """The drawing with what is known now."""
+        self.query_one(Drawing).draw(question.shows, plan)
+
+    def remind(self, lines: tuple[str, ...]) -> None:
+        """Say where the work stopped; nothing for no lines."""
+        self._put("#resumed", "\n".join(lines))
+
+    def put_beside(self, text: Content | None) -> None:
+        """What goes with the question besides the drawing: the fullness steps, or what is there already."""
+        place = self.query_one("#beside", Static)
+        place.update(text or "")
+        place.display = text is not None
+
+    def scroll(self, pages: int) -> None:
+        """Scroll what lies between title and answer."""
+        body = self.query_one("#question-body", VerticalScroll)
+        if pages > 0:
+            body.scroll_page_down()
+        else:
+            body.scroll_page_up()
+
+    def _put(self, place: str, text: str) -> None:
+        widget = self.query_one(place, Static)
+        widget.update(words(text))
+        widget.display = bool(text)
+
+
+def _title(question: Question) -> Content:
+    return Content.assemble((plain(question.group).capitalize(), "$quiet"), "\n", (plain(question.title), "bold"))

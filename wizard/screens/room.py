@@ -1,0 +1,29 @@
+"""What every full screen has: the sign that the window is too small, laid over it so that nothing under it is lost."""
+
+from __future__ import annotations
+
+from typing import Generic, TypeVar
+
+from textual.app import ComposeResult
+from textual.screen import Screen
+from textual.widgets import Static
+
+from wizard.screens.literal import words
+
+T = TypeVar("T")
+
+LEAST_COLUMNS, LEAST_ROWS = 40, 12
+TOO_SMALL = f"Make the window larger:\nat least {LEAST_COLUMNS} columns\nby {LEAST_ROWS} lines.\nNothing is lost."
+
+
+class RoomScreen(Screen[T], Generic[T]):
+    """A screen that says so when it has too little room."""
+
+    def compose(self) -> ComposeResult:
+        """What the screen holds, and the sign over it."""
+        yield from self.inside()
+        yield Static(words(TOO_SMALL), id="too-small")
+
+    def inside(self) -> ComposeResult:
+        """What the screen holds."""
+        yield from ()

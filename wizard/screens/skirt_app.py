@@ -1,0 +1,111 @@
+"""The app: colours, what can be done anywhere, and an orderly end whatever ends it."""
+
+from __future__ import annotations
+
+import asyncio
+import os
+import signal
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+from typing import ClassVar, Final
+
+from textual.app import App, SystemCommand
+from textual.binding import BindingType
+from textual.filter import LineFilter
+from textual.screen import Screen
+
+from wizard.screens.deeds import action_of, bindings, deeds_in
+from wizard.screens.dialogs import Sure, Told
+from wizard.screens.glyphs import ConsoleSigns
+from wizard.screens.help_words import help_words
+from wizard.screens.job_base import JobBase
+from wizard.screens.list_screen import ListScreen
+from wizard.screens.themes import PLAIN, THEMES, first_theme, other_theme
+
+ENDING: Final = (signal.SIGTERM, signal.SIGHUP)
+"""What is asked of a program that has to go: it goes, with the terminal as it was."""
+
+
+class SkirtApp(App[int]):
+    """Opens on a folder's projects, or on one file of it."""
+
+    TITLE = "railskirt"
+    CSS_PATH = ["rooms.tcss", "job.tcss", "dialogs.tcss"]  # noqa: RUF012
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings("anywhere")]
+    COMMAND_PALETTE_BINDING = "ctrl+p"
+    HORIZONTAL_BREAKPOINTS = [  # noqa: RUF012
+        (0, "-tiny-across"), (40, "-narrow"), (76, "-usual"), (110, "-wide"),
+    ]  # fmt: skip
+    VERTICAL_BREAKPOINTS = [  # noqa: RUF012
+        (0, "-tiny-down"),
+        (12, "-low"),
+        (22, "-high"),
+        (34, "-tall"),
+    ]
+
+    def __init__(self, folder: Path, file: Path | None = None) -> None:
+        self.signs = [ConsoleSigns()] if os.environ.get("TERM") == "linux" else []
+        theme = first_theme(os.environ)
+        super().__init__(ansi_color=True if theme == PLAIN else None)
+        self.folder, self.file = folder, file
+        self.parting: list[str] = []
+        """What is said on the shell's own screen once this one is gone."""
+        for each in THEMES:
+            self.register_theme(each)
+        self.theme = theme
+
+    def on_mount(self) -> None:
+        """The list, and the job over it where a file was named."""
+        loop = asyncio.get_running_loop()
+        for each in ENDING:
+            loop.add_signal_handler(each, self._end, 128 + each)
+        self.push_screen(ListScreen(self.folder, self.file))
+
+    def get_line_filters(self) -> Sequence[LineFilter]:
+        """On a Linux console, the signs its font has."""
+        return [*super().get_line_filters(), *self.signs]
+
+    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
+        """All that can be done here, for the list of all actions."""
+        for deed in deeds_in("job" if isinstance(screen, JobBase) else "list"):
+            if deed.id != "more":
+                yield SystemCommand(
+                    f"{deed.words}  ({deed.shown})", deed.says, lambda deed=deed: self._do(action_of(deed))
+                )
+
+    def action_more(self) -> None:
+        """List everything that can be done."""
+        self.action_command_palette()
+
+    def action_change_light(self) -> None:
+        """Light for dark, dark for light."""
+        self.theme = other_theme(self.theme)
+
+    def action_help(self) -> None:
+        """Help for what is in hand."""
+        if isinstance(self.screen, Told):
+            return
+        job = next((each for each in reversed(self.screen_stack) if isinstance(each, JobBase)), None)
+        question = job.session.current() if job and job.view == "question" else None
+        self.push_screen(Told("Help", help_words(question, "job" if job else "list")))
+
+    def action_leave(self) -> None:
+        """Ask once, saying where everything is."""
+        if isinstance(self.screen, Sure):
+            return
+        job = next((each for each in self.screen_stack if isinstance(each, JobBase)), None)
+        sentence = job.leaving() if job else "Nothing is waiting to be saved."
+        self.push_screen(Sure("Leave?", sentence, "Leave", "Stay"), self._left)
+
+    def _left(self, leave: bool | None) -> None:
+        if leave:
+            self._end(0)
+
+    def _end(self, status: int) -> None:
+        for each in self.screen_stack:
+            if isinstance(each, JobBase):
+                self.parting.append(each.close_job())
+        self.exit(status, return_code=status)
+
+    def _do(self, action: str) -> None:
+        self.call_later(self.screen.run_action, action)

@@ -1,0 +1,127 @@
+"""The work as a checklist: the steps at one side, the step in hand at the other."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import HorizontalGroup, Vertical, VerticalScroll
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import Button, OptionList, Static
+from textual.widgets.option_list import Option
+
+from wizard.screens.dialogs import plain_button
+from wizard.screens.literal import plain, words
+from wizard.screens.work_words import told
+from wizard.trade.plan import Step
+
+TICKED, UNTICKED = "[x]", "[ ]"
+
+
+class StepList(OptionList):
+    """The steps. Enter ticks and goes on; Space ticks or unticks."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("space", "turn", "Tick or untick", show=False)]
+
+    class Turned(Message):
+        """Tick the step in hand, or untick it."""
+
+    def action_turn(self) -> None:
+        """Space."""
+        self.post_message(self.Turned())
+
+
+class WorkPane(HorizontalGroup):
+    """The checklist. It knows steps and whether they are ticked; ticking is the session's affair."""
+
+    class Moved(Message):
+        """Another step is in hand."""
+
+        def __init__(self, step: str) -> None:
+            super().__init__()
+            self.step = step
+
+    class Done(Message):
+        """The step in hand is done: tick it and go on."""
+
+    class Noted(Message):
+        """A note is wanted."""
+
+    def __init__(self, id: str) -> None:
+        super().__init__(id=id)
+        self.steps: tuple[Step, ...] = ()
+
+    def compose(self) -> ComposeResult:
+        """List, text, buttons."""
+        yield StepList(id="steps", markup=False)
+        with Vertical(id="step"):
+            with VerticalScroll(id="step-body"):
+                yield Static(id="step-text")
+            with HorizontalGroup(id="step-buttons"):
+                yield plain_button("Tick", "tick")
+                yield plain_button("Note", "note")
+
+    def tell(self, steps: tuple[Step, ...], ticked: Mapping[str, str], stale: frozenset[str], at: str) -> None:
+        """Show all steps. `ticked`: step id -> when; `stale`: those that read otherwise now; `at`: the one in hand."""
+        self.steps = steps
+        lines = self.query_one(StepList)
+        with self.prevent(OptionList.OptionHighlighted):
+            lines.set_options(self._options(ticked, stale))
+            ids = [each.id for each in lines.options]
+            lines.highlighted = ids.index(at) if at in ids else None
+        lines.scroll_to_highlight()
+
+    def tell_step(self, step: Step, when: str | None, note: str | None, stale: bool) -> None:
+        """Show one step from its beginning."""
+        text = told(step, when, note)
+        if stale:
+            text = Content.assemble(("It was ticked as it read then; it reads otherwise now.\n", "bold $warning"), text)
+        self.query_one("#step-text", Static).update(text)
+        self.query_one("#step-body", VerticalScroll).scroll_home(animate=False)
+        self.query_one("#tick", Button).label = words(" Untick " if when else " Tick, and on ")
+
+    def take_focus(self) -> None:
+        """The arrow keys move among the steps."""
+        self.query_one(StepList).focus()
+
+    def scroll_text(self, pages: int) -> None:
+        """Scroll the step's own text."""
+        body = self.query_one("#step-body", VerticalScroll)
+        (body.scroll_page_down if pages > 0 else body.scroll_page_up)()
+
+    @on(OptionList.OptionHighlighted)
+    def _moved(self, event: OptionList.OptionHighlighted) -> None:
+        event.stop()
+        if event.option_id:
+            self.post_message(self.Moved(event.option_id))
+
+    @on(OptionList.OptionSelected)
+    def _done(self, event: OptionList.OptionSelected) -> None:
+        event.stop()
+        self.post_message(self.Done())
+
+    @on(Button.Pressed, "#tick")
+    def _tick(self, event: Button.Pressed) -> None:
+        event.stop()
+        self.post_message(StepList.Turned())
+
+    @on(Button.Pressed, "#note")
+    def _note(self, event: Button.Pressed) -> None:
+        event.stop()
+        self.post_message(self.Noted())
+
+    def _options(self, ticked: Mapping[str, str], stale: frozenset[str]) -> list[Option]:
+        options: list[Option] = []
+        stage = None
+        for step in self.steps:
+            if step.stage != stage:
+                stage = step.stage
+                options.append(Option(Content.styled(stage, "bold $accent"), disabled=True))
+            mark = TICKED if step.id in ticked else UNTICKED
+            changed = Content.styled(" changed since", "$warning") if step.id in stale else Content("")
+            options.append(Option(Content.assemble(f"{mark} {plain(step.title)}", changed), id=step.id))
+        return options

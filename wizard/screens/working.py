@@ -1,0 +1,73 @@
+"""Ticking off the work."""
+
+from __future__ import annotations
+
+from textual import on
+
+from wizard.questions.work import is_done, next_step, place_of
+from wizard.screens.dialogs import Line
+from wizard.screens.job_base import JobBase
+from wizard.screens.work_pane import StepList, WorkPane
+from wizard.trade.plan import Step
+
+
+class Working(JobBase):
+    """Tick, untick, note."""
+
+    @on(WorkPane.Moved)
+    def _moved(self, event: WorkPane.Moved) -> None:
+        """Stand on the step the arrow keys went to."""
+        step = next((each for each in self.session.plan.work if each.id == event.step), None)
+        if step is not None and self.session.go(place_of(step)):
+            kept = self.session.draft.work.get(step.id)
+            stale = step.id in self.session.stale()
+            self.query_one(WorkPane).tell_step(step, self.when(step.id), kept.note if kept else None, stale)
+            self.show_around()
+
+    @on(WorkPane.Done)
+    def _done(self) -> None:
+        """Tick the step in hand and go to the next that is not ticked."""
+        step = self.session.current_step()
+        if step is None:
+            return
+        if not is_done(self.session.draft, step.id) and self.met(self.session.tick(step.id)):
+            return
+        after = self._next_after(step)
+        if after is None:
+            self.tell("Every step is ticked. The skirt hangs.")
+        else:
+            self.session.go(place_of(after))
+        self.show()
+
+    @on(StepList.Turned)
+    def _turned(self) -> None:
+        """Tick or untick the step in hand and stay on it."""
+        step = self.session.current_step()
+        if step is None:
+            return
+        done = is_done(self.session.draft, step.id)
+        if not self.met(self.session.untick(step.id) if done else self.session.tick(step.id)):
+            self.show()
+
+    @on(WorkPane.Noted)
+    def action_note(self) -> None:
+        """Write a note to the step in hand."""
+        step = self.session.current_step()
+        if step is None or self.view != "work":
+            self.tell("A note goes to a step of the work.")
+            return
+        kept = self.session.draft.work.get(step.id)
+        line = Line("Note", f"{step.title}: what is worth remembering?", (kept.note if kept else None) or "", "Keep it")
+        self.app.push_screen(line, self._noted)
+
+    def _noted(self, text: str | None) -> None:
+        step = self.session.current_step()
+        if text is not None and step is not None and not self.met(self.session.note(step.id, text)):
+            self.show()
+
+    def _next_after(self, step: Step) -> Step | None:
+        """The next step not ticked: behind this one, else from the top."""
+        work = self.session.plan.work
+        behind = work[work.index(step) + 1 :]
+        unticked = (each for each in behind if not is_done(self.session.draft, each.id))
+        return next(unticked, None) or next_step(self.session.draft, self.session.plan)
