@@ -2,76 +2,105 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
+from wizard.trade.all_findings import findings_of
 from wizard.trade.cautions import cautions_of
-from wizard.trade.drops import finished_drop, readings_of
+from wizard.trade.drops import Readings, finished_drop, readings_of
 from wizard.trade.figures import Figure, Ledger, Need, merged
 from wizard.trade.fullness import from_owned, fullness_of, growing
 from wizard.trade.fullness_steps import steps_of
 from wizard.trade.gathers import Gathered, flat_of, gathered_of
 from wizard.trade.job import Job
-from wizard.trade.layers import Laid, lay, layers_in_use, measured, prepare
+from wizard.trade.layers import Laid, Prepared, lay, layers_in_use, measured, prepare
 from wizard.trade.lengths import Length
 from wizard.trade.making import made_part
 from wizard.trade.parts import run_of, spans_of
-from wizard.trade.plan import FullnessStep, Plan
+from wizard.trade.plan import FullnessStep, Part, Plan
 from wizard.trade.surveyed import survey_asked
+
+Lengths = dict[str, Figure[Length]]
+"""Part id -> a figure of each part."""
 
 
 def make_plan(job: Job) -> Plan:
     """The plan of a job, however little of it is known. Total: a hole becomes the needs of the figures above it."""
     ledger = Ledger(job)
     survey_asked(ledger)
-    readings = {
-        span.section_id: readings_of(ledger, span.section_id, span.section, run_of(ledger, span.section_id))
-        for spans in spans_of(ledger)
-        for span in spans[:1]
-    }
-    parts = tuple(gathered_of(ledger, span) for spans in spans_of(ledger) for span in spans)
-    drops = {
-        part.span.id: finished_drop(ledger, part.span.id, readings[part.span.section_id], part.span.ends)
-        for part in parts
-    }
-    layers, steps, flats = _layers(ledger, parts, drops)
-    made = tuple(
-        made_part(ledger, part, readings[part.span.section_id], drops[part.span.id], flats[part.span.id], layers[0])
-        for part in parts
-    )
+    surveyed = _surveyed(ledger)
+    layered = _layered(ledger, surveyed)
+    parts = tuple(_made(ledger, part, surveyed, layered) for part in surveyed.parts)
+    layers = tuple(each.layer for each in layered.laid)
+    missing = missing_of(ledger)
     return Plan(
         job=job,
         figures=ledger.figures,
-        parts=made,
-        layers=tuple(each.layer for each in layers),
-        steps_of_fullness=steps,
-        findings=(),
+        parts=parts,
+        layers=layers,
+        steps_of_fullness=layered.steps,
+        findings=findings_of(ledger, surveyed.readings, parts, layers, layered.prepared),
         cautions=cautions_of(job),
         work=(),
         purchases=(),
-        missing=missing_of(ledger),
+        missing=missing,
     )
-
-
-Flats = dict[str, Figure[Length]]
-
-
-def _layers(
-    ledger: Ledger, parts: tuple[Gathered, ...], drops: Flats
-) -> tuple[list[Laid], tuple[FullnessStep, ...], Flats]:
-    """Every layer laid out, the fullness steps, and the flat width asked of each part."""
-    mark = ledger.read("ruler")
-    prepared = [prepare(ledger, layer, drops, mark) for layer in layers_in_use(ledger)]
-    fullness = fullness_of(ledger, prepared, parts, mark)
-    asked = {part.span.id: flat_of(ledger, part, fullness) for part in parts}
-    laid: list[Laid] = []
-    for each in prepared:
-        flats = laid[0].made if laid and ledger.read("fullness.surplus").value == "keep" else asked
-        ready = measured(ledger, each, parts, flats, mark)
-        buys = not (from_owned(ledger) and each.stock.owns)
-        laid.append(lay(ledger, each, ready, buys=buys, over=laid[0].layer if laid else None))
-    steps = steps_of(ledger, growing(ledger, prepared[0], parts, mark))
-    return laid, steps, asked
 
 
 def missing_of(ledger: Ledger) -> tuple[Need, ...]:
     """Everything still to be answered before the plan is complete. A price is nobody's need."""
     needs = merged(figure.needs for figure in ledger.figures.values())
     return tuple(need for need in needs if not need.key.endswith(".price"))
+
+
+@dataclass(frozen=True)
+class _Surveyed:
+    readings: dict[str, Readings]
+    """Section id -> its drop readings."""
+    parts: tuple[Gathered, ...]
+    drops: Lengths
+
+
+@dataclass(frozen=True)
+class _Layered:
+    flats: Lengths
+    """Flat width asked of each part."""
+    prepared: tuple[Prepared, ...]
+    laid: tuple[Laid, ...]
+    steps: tuple[FullnessStep, ...]
+
+
+def _surveyed(ledger: Ledger) -> _Surveyed:
+    """What the survey alone gives: parts, gathered lengths and drops."""
+    spans = spans_of(ledger)
+    whole = [section[0] for section in spans]
+    readings = {
+        each.section_id: readings_of(ledger, each.section_id, each.section, run_of(ledger, each.section_id))
+        for each in whole
+    }
+    parts = tuple(gathered_of(ledger, span) for section in spans for span in section)
+    drops = {
+        part.span.id: finished_drop(ledger, part.span.id, readings[part.span.section_id], part.span.ends)
+        for part in parts
+    }
+    return _Surveyed(readings, parts, drops)
+
+
+def _layered(ledger: Ledger, surveyed: _Surveyed) -> _Layered:
+    """Fullness, flat widths, and every layer laid out, the face first."""
+    mark, parts = ledger.read("ruler"), surveyed.parts
+    prepared = tuple(prepare(ledger, layer, surveyed.drops, mark) for layer in layers_in_use(ledger))
+    fullness = fullness_of(ledger, prepared, parts, mark)
+    flats = {part.span.id: flat_of(ledger, part, fullness) for part in parts}
+    keeps_surplus = ledger.read("fullness.surplus").value == "keep"
+    laid: list[Laid] = []
+    for each in prepared:
+        ready = measured(ledger, each, parts, laid[0].made if laid and keeps_surplus else flats, mark)
+        buys = not (from_owned(ledger) and each.stock.owns)
+        laid.append(lay(ledger, each, ready, buys=buys, over=laid[0].layer if laid else None))
+    return _Layered(flats, prepared, tuple(laid), steps_of(ledger, growing(ledger, prepared[0], parts, mark)))
+
+
+def _made(ledger: Ledger, part: Gathered, surveyed: _Surveyed, layered: _Layered) -> Part:
+    id = part.span.id
+    readings = surveyed.readings[part.span.section_id]
+    return made_part(ledger, part, readings, surveyed.drops[id], layered.flats[id], layered.laid[0])

@@ -24,6 +24,11 @@ OWNED = Rule(
     "A length in hand gives what is left of it once it is squared and, where it has still to be washed, shrunk.",
 )  # fmt: skip
 JOIN = Rule("cost of a join", "2 × {join}", "A seamed join takes a seam allowance from each of the two pieces.")
+LEAST_PIECE = Rule(
+    "least piece",
+    "the greater of {least_piece} and {end_hem} + {join}, rounded up to {mark}",
+    "A narrower piece at an end would have its seam in the end hem.",
+)
 LAP = Rule("cost of a lapped join", "{lap}", "A lapped join takes its lap once.")
 ROLL = "roll"
 """Id of the stretch that has still to be bought."""
@@ -154,13 +159,23 @@ def join_cost(ledger: Ledger, layer: LayerId) -> Figure[Length]:
     return ledger.work(id, title, JOIN, lambda join: join * 2, join=ledger.read("allowances.join"))
 
 
+def least_piece(ledger: Ledger, layer: LayerId, mark: Figure[Length]) -> Figure[Length]:
+    """Least cut width of a piece, on the ruler mark; never under an end hem and a join."""
+    return ledger.work(
+        f"layer.{layer}.least_piece", "least piece", LEAST_PIECE,
+        lambda least_piece, end_hem, join, mark: round_up(max(least_piece, end_hem + join), mark),
+        least_piece=ledger.read("allowances.least_piece"), end_hem=ledger.read("allowances.end_hem"),
+        join=join_cost(ledger, layer), mark=mark,
+    )  # fmt: skip
+
+
 def _rules(
     ledger: Ledger, layer: LayerId, keeps: Figure[Fraction], mark: Figure[Length]
 ) -> tuple[Rules | None, Figure[Length], tuple[Need, ...]]:
     key = f"cloth.{layer}"
     names = ("sideways", "one_way", "lay", "match", "repeat", "repeat_kind", "step")
     read = {name: ledger.read(f"{key}.{name}") for name in names}
-    read |= {name: ledger.read(f"allowances.{name}") for name in ("least_piece", "squaring")}
+    read |= {"squaring": ledger.read("allowances.squaring"), "least_piece": least_piece(ledger, layer, mark)}
     read |= {name: ledger.read(f"fullness.{name}") for name in ("joins", "surplus")}
     read |= {"mark": mark, "keeps": keeps, "join_cost": join_cost(ledger, layer)}
     needs = merged(figure.needs for figure in read.values())
@@ -173,7 +188,7 @@ def _ruled(of: dict[str, Any]) -> Rules:
     """Rules from values; what is taken off goes up to the ruler mark, so all that follows stands on it."""
     return Rules(
         join_cost=round_up(of["join_cost"], of["mark"]),
-        least_piece=round_up(of["least_piece"], of["mark"]),
+        least_piece=of["least_piece"],
         mark=of["mark"],
         squaring=round_up(of["squaring"], of["mark"]),
         policy=of["joins"],

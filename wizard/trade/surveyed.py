@@ -18,6 +18,9 @@ def survey_asked(ledger: Ledger) -> None:
         ledger.wanting("survey.section")
     for section_id, section in sections:
         ledger.read(f"survey.section.{section_id}.rail", fallback="survey.rail")
+        for thing in section.in_the_way:
+            ledger.read(f"survey.section.{section_id}.in_the_way.{thing}.at")
+            ledger.read(f"survey.section.{section_id}.in_the_way.{thing}.do")
         if has_ledger(ledger, section_id, section):
             ledger.read(f"survey.section.{section_id}.free_height")
 

@@ -1,0 +1,160 @@
+"""What looks wrong about the cloth: shrinkage, direction, dye lots, lengths in hand, and what the layout refused."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from typing import Final
+
+from wizard.trade.cutting.strips import Layout, Refusal
+from wizard.trade.findings import Finding
+from wizard.trade.job import Cloth
+from wizard.trade.layers import Prepared, clashes
+from wizard.trade.lengths import ZERO, Length
+from wizard.trade.plan import Layer, Part
+from wizard.trade.printing import number
+from wizard.trade.saying import Sayer
+from wizard.trade.stock import cloth_of
+
+MUCH_SHRINKAGE: Final = Fraction(1, 10)
+"""More than this is rare even for loose weaves: likelier a slip of the pen."""
+
+
+def cloth_findings(
+    say: Sayer, layers: Sequence[Layer], prepared: Sequence[Prepared], parts: Sequence[Part]
+) -> Iterator[Finding]:
+    """Everything that looks wrong about each layer's cloth."""
+    names = {part.id: part.name for part in parts}
+    for layer, ready in zip(layers, prepared, strict=True):
+        cloth = cloth_of(say.ledger.job, layer.id)
+        yield from _shrinkage(say, layer, cloth)
+        yield from _direction(say, layer, cloth)
+        yield from _in_hand(say, layer, cloth)
+        if layer.refused is not None:
+            yield _refused(say, layer, layer.refused, names)
+        if layer.cutting is not None:
+            yield from _lots(say, layer, layer.cutting.best)
+            yield from _joins(say, layer, ready, layers[0], names)
+
+
+def _shrinkage(say: Sayer, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
+    key = f"cloth.{layer.id}"
+    for leaf, way in (("warp_shrink", "along the roll"), ("weft_shrink", "across it")):
+        shrink: Fraction | None = getattr(cloth, leaf)
+        if shrink is not None and shrink > MUCH_SHRINKAGE:
+            yield say.finding(
+                f"shrink-much:{layer.id}:{leaf}", "ask", f"{key}.{leaf}",
+                f"{layer.name}: a shrinkage of {number(shrink * 100)} % {way} is surprisingly much.",
+                "Wash a marked piece and read it again, or keep it.", shrink,
+            )  # fmt: skip
+    if cloth.wash == "washed first" and not cloth.warp_shrink and not cloth.weft_shrink:
+        yield say.finding(
+            f"shrink-none:{layer.id}", "ask", f"{key}.warp_shrink",
+            f"{layer.name} is to be washed first, but no shrinkage is given, so none is allowed for.",
+            "Wash a marked piece and read what it loses both ways; or keep it if it loses nothing.", "none",
+        )  # fmt: skip
+    comes_off = say.ledger.job.survey.taken_off != "stays on"
+    if cloth.wash in (None, "not washed") and layer.usable.value is not None and comes_off:
+        yield say.finding(
+            f"not-washed:{layer.id}", "note", f"{key}.wash",
+            f"{layer.name} is not washed before it is cut: it may shrink when the skirt is cleaned.",
+            "Wash it first, or have the skirt dry-cleaned.", "not washed",
+        )  # fmt: skip
+
+
+def _direction(say: Sayer, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
+    """One-way cloth laid along the roll lies on its side."""
+    if cloth.lay == "along" and cloth.one_way and not cloth.sideways:
+        yield say.finding(
+            f"one-way-along:{layer.id}", "warn", f"cloth.{layer.id}.lay",
+            f"{layer.name} has a nap or pattern that must stay upright; along the roll it would lie on its side.",
+            "Cut it across the roll, or say that it may lie sideways.", "one-way", "along",
+        )  # fmt: skip
+
+
+def _in_hand(say: Sayer, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
+    """Lengths in hand: damage that makes no sense, and lengths too short for any cut."""
+    cuts = [figure.value for figure in layer.cut_lengths.values() if figure.value is not None]
+    squaring: Length = say.ledger.read("allowances.squaring").value or ZERO
+    for owned_id, owned in cloth.owned.items():
+        key, where = f"cloth.{layer.id}.owned.{owned_id}", f"{layer.name}, length “{owned_id}”"
+        start, end, length = owned.damage_from, owned.damage_to, owned.length
+        if start is not None and end is not None and (end <= start or (length is not None and end > length)):
+            yield say.finding(
+                f"damage:{layer.id}:{owned_id}", "ask", f"{key}.damage_to",
+                f"{where}: damage from {say.length(start)} to {say.length(end)} does not lie on it.",
+                "Read both from the same end, the nearer first.", start, end, length or ZERO,
+            )  # fmt: skip
+        if length is not None and cuts and length - squaring < min(cuts) and cloth.lay != "along":
+            yield say.finding(
+                f"owned-unused:{layer.id}:{owned_id}", "note", f"{key}.length",
+                f"{where}: once squared it is shorter than any cut, {say.length(min(cuts))}, so it is not used.",
+                "Keep it for mending.", length, min(cuts),
+            )  # fmt: skip
+
+
+def _refused(say: Sayer, layer: Layer, refusal: Refusal, names: dict[str, str]) -> Finding:
+    """Why nothing could be laid out, and what would do."""
+    strip = f"{names.get(refusal.strip, refusal.strip)}: " if refusal.strip else ""
+    needed = "" if refusal.needed is None else f" It needs {say.near(refusal.needed)}"
+    found = "" if refusal.needed is None or refusal.found is None else f"; there is {say.near(refusal.found)}"
+    words, way_out, leaf = _REFUSED[refusal.reason]
+    values = [each for each in (refusal.needed, refusal.found) if each is not None]
+    return say.finding(
+        f"refused:{layer.id}", "stop", leaf.format(layer=layer.id),
+        f"{layer.name}: {strip}{words}.{needed}{found}{'.' if needed else ''}", way_out, refusal.reason, *values,
+    )  # fmt: skip
+
+
+_REFUSED: Final[dict[str, tuple[str, str, str]]] = {
+    "no strips": ("there is nothing to cut", "Switch a section on.", "survey.section"),
+    "cut too long": (
+        "the cut is longer than any length of cloth", "Add a longer length, or buy some.", "cloth.{layer}.owned",
+    ),
+    "usable too narrow": (
+        "the usable width is too narrow to be joined up", "Take a wider cloth or a narrower join.",
+        "cloth.{layer}.width",
+    ),
+    "piece too narrow": (
+        "a piece would be narrower than the least piece",
+        "Allow a smaller least piece, or take a wider cloth.",
+        "allowances.least_piece",
+    ),
+    "no cloth": ("the cloth there is does not give every piece", "Add a length, or buy some.", "cloth.{layer}.owned"),
+    "cannot join": (
+        "no joins can be placed so that every piece is wide enough",
+        "Allow a smaller least piece, or take a wider cloth.",
+        "allowances.least_piece",
+    ),
+}  # fmt: skip
+"""What each refusal says, its way out, and the key that would mend it."""
+
+
+def _lots(say: Sayer, layer: Layer, layout: Layout) -> Iterator[Finding]:
+    """Dye lots differ: one section should come from one lot."""
+    lots = {stretch.id: stretch.lot for stretch in layer.stock}
+    sections = {strip.id: strip.section for strip in layer.strips}
+    used: dict[str, dict[str, None]] = {}
+    for piece in layout.pieces:
+        lot = lots.get(piece.stretch)
+        used.setdefault(sections[piece.strip], {}).setdefault(lot or "the roll", None)
+    for section, here in used.items():
+        if len(here) > 1 and any(lots.values()):
+            name = say.ledger.job.survey.section[section].name or f"{section} section"
+            yield say.finding(
+                f"dye-lots:{layer.id}:{section}", "warn", f"cloth.{layer.id}.owned",
+                f"{name}: its {layer.name} comes from more than one dye lot: {', '.join(here)}.",
+                "Hold the lengths side by side in daylight; buy one lot for the section if they differ.", *here,
+            )  # fmt: skip
+
+
+def _joins(say: Sayer, layer: Layer, ready: Prepared, face: Layer, names: dict[str, str]) -> Iterator[Finding]:
+    """Joins of two layers above each other make a lump."""
+    if layer is face or layer.cutting is None or layer.rules is None:
+        return
+    for part in clashes(ready, face, layer.cutting, layer.rules):
+        yield say.finding(
+            f"joins-close:{layer.id}:{part}", "note", f"cloth.{layer.id}.width",
+            f"{names[part]}: a join of the {layer.name} lies within 2 in of one of the face's.",
+            "Press the two seams apart to either side, or shift the inner layer's pieces end for end.", part,
+        )  # fmt: skip

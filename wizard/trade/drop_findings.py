@@ -1,0 +1,113 @@
+"""What looks wrong about the drops: an uneven floor, readings out of order, surprising sizes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+from itertools import pairwise
+from typing import Final
+
+from wizard.trade.corners import section_name
+from wizard.trade.drops import Readings, shown_readings
+from wizard.trade.findings import Finding
+from wizard.trade.lengths import ZERO, Length
+from wizard.trade.saying import Sayer
+
+SHORT_DROP: Final = Length(3)
+LONG_DROP: Final = Length(30)
+"""Drops outside these are not impossible, only rare enough to be read again."""
+WIDE_GAP: Final = Length(Fraction(1, 2))
+"""More daylight than this is seen from across the room."""
+
+
+def drop_findings(say: Sayer, readings: Mapping[str, Readings]) -> Iterator[Finding]:
+    """Everything that looks wrong about the drops of every section."""
+    for section_id, each in readings.items():
+        name = section_name(say.ledger.job, section_id)
+        yield from _uneven(say, section_id, name, each)
+        yield from _places(say, section_id, name, each)
+        yield from _sizes(say, section_id, name, each)
+    yield from _gaps(say)
+
+
+def _uneven(say: Sayer, section_id: str, name: str, readings: Readings) -> Iterator[Finding]:
+    """A floor that is not level wants a choice; a level hem over it shows daylight."""
+    spread, least, gap = readings.spread.value, readings.least.value, readings.gap.value
+    tolerance = say.ledger.read("allowances.floor_tolerance").value
+    if spread is None or least is None or tolerance is None or spread <= tolerance or readings.follows:
+        return
+    key, values = f"survey.section.{section_id}.hem_line", (least, least + spread)
+    found = f"{name}: the floor is uneven. The drops lie {say.length(spread)} apart, from {say.length(values[0])} to {say.length(values[1])}"  # noqa: E501
+    if readings.hem_line.value is None:
+        daylight = (
+            "" if gap is None else f", which shows {say.length(spread + gap)} of daylight where the floor is lowest"
+        )
+        way_out = f"Choose a level hem at the least drop{daylight}; or a hem that follows the floor."
+        yield say.finding(f"floor-uneven:{section_id}", "warn", key, f"{found}.", way_out, *values)
+    elif readings.hem_line.value == "level":
+        shows = [say.length(each.gap) for each in shown_readings(readings)]
+        sentence = f"{found}; a level hem shows daylight of {', '.join(shows)}." if shows else f"{found}."
+        yield say.finding(
+            f"hem-daylight:{section_id}",
+            "note",
+            key,
+            sentence,
+            "Take a hem that follows the floor, or keep it.",
+            *values,
+        )
+
+
+def _places(say: Sayer, section_id: str, name: str, readings: Readings) -> Iterator[Finding]:
+    """Readings are taken in order, each at its own place, between the ends of the run."""
+    places = [place.value for place in readings.places if place.value is not None]
+    key = f"survey.section.{section_id}.drop_at.1"
+    run = say.ledger.figures[f"section.{section_id}.run"].value
+    if any(later <= earlier for earlier, later in pairwise(places)):
+        yield say.finding(
+            f"reading-order:{section_id}", "ask", key,
+            f"{name}: the drops are not in order along the rail: they were read at {_listed(say, places)}.",
+            "Give the places from the section's left end to its right end, each further on than the last.", *places,
+        )  # fmt: skip
+    if run is not None and any(place > run for place in places):
+        yield say.finding(
+            f"reading-outside:{section_id}", "ask", key,
+            f"{name}: a drop was read at {say.length(max(places))}, beyond the end of the run at {say.length(run)}.",
+            "Read the place again, from the section's left end.", max(places), run,
+        )  # fmt: skip
+
+
+def _listed(say: Sayer, lengths: list[Length]) -> str:
+    return ", ".join(say.length(each) for each in lengths)
+
+
+def _sizes(say: Sayer, section_id: str, name: str, readings: Readings) -> Iterator[Finding]:
+    """A reading that is surprisingly short or long is read again."""
+    for number, drop in enumerate(readings.drops, 1):
+        if drop.value is None or SHORT_DROP <= drop.value <= LONG_DROP:
+            continue
+        word = "short" if drop.value < SHORT_DROP else "long"
+        yield say.finding(
+            f"drop-size:{section_id}:{number}", "ask", drop.id,
+            f"{name}: a drop of {say.length(drop.value)} is surprisingly {word} for a bed.",
+            "Read it again, from the rail's lower edge straight down to what the hem will touch; or keep it.",
+            drop.value,
+        )  # fmt: skip
+
+
+def _gaps(say: Sayer) -> Iterator[Finding]:
+    """Daylight under the hem: none on a hard floor drags, a lot shows."""
+    survey = say.ledger.job.survey
+    gap, floor = survey.floor_gap, survey.floor
+    if gap is None:
+        return
+    if floor == "hard floor" and gap == ZERO:
+        yield say.finding(
+            "gap-none", "ask", "survey.floor_gap", "On a hard floor a hem without daylight drags and wears.",
+            f"Leave from {say.near(Length(Fraction(1, 8)))} to {say.near(WIDE_GAP)}, or keep it.", gap,
+        )  # fmt: skip
+    if gap > WIDE_GAP:
+        yield say.finding(
+            "gap-wide", "ask", "survey.floor_gap",
+            f"Daylight of {say.length(gap)} under the hem is seen across a room.",
+            f"Leave no more than {say.near(WIDE_GAP)}, or keep it.", gap,
+        )  # fmt: skip

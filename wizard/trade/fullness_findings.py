@@ -1,0 +1,88 @@
+"""Fullness: what cannot be, what looks mean, what hardly gathers, and the guide by cloth. A guide, never a wall."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import Any, Final
+
+from wizard.trade.figures import Figure
+from wizard.trade.findings import Finding
+from wizard.trade.fullness import from_owned
+from wizard.trade.job import Weight
+from wizard.trade.printing import number
+from wizard.trade.saying import Sayer
+
+GUIDE: Final[dict[Weight, tuple[Fraction, Fraction]]] = {
+    "heavy": (Fraction(2), Fraction(2)),
+    "medium": (Fraction(2), Fraction(5, 2)),
+    "light": (Fraction(5, 2), Fraction(3)),
+    "sheer": (Fraction(3), Fraction(3)),
+}
+"""Least and greatest usual fullness by weight of the face cloth."""
+THICK: Final[tuple[Weight, ...]] = ("medium", "heavy")
+"""Interlined or lined and thick takes 2, whatever the face alone would take."""
+FLAT: Final = Fraction(1)
+MEAN: Final = Fraction(3, 2)
+MOST: Final = Fraction(3)
+KEY: Final = "fullness.want"
+
+
+def guide_for(weight: Weight, inner: tuple[Weight | None, ...]) -> tuple[Fraction, Fraction]:
+    """Least and greatest usual fullness for a face of a weight with inner layers of theirs."""
+    if inner and (weight in THICK or any(each in THICK for each in inner)):
+        return Fraction(2), Fraction(2)
+    return GUIDE[weight]
+
+
+def fullness_findings(say: Sayer, fullness: Figure[Any]) -> Iterator[Finding]:
+    """Everything to be said about the fullness."""
+    asked = say.ledger.job.fullness.want if not from_owned(say.ledger) else fullness.value
+    if from_owned(say.ledger) and fullness.value is None and not fullness.needs:
+        yield say.finding(
+            "owned-short", "stop", "fullness.aim",
+            "The cloth in hand does not make the skirt, not even without any fullness.",
+            "Add a length, buy cloth for a chosen fullness, or make fewer sections.", "none",
+        )  # fmt: skip
+    if asked is None:
+        return
+    if asked < FLAT:
+        yield say.finding(
+            "fullness-under", "stop", KEY, f"A fullness of {number(asked)} is less cloth than the run is long.",
+            "Take 1 for a flat skirt, 2 to 3 for a gathered one.", asked,
+        )  # fmt: skip
+    elif FLAT < asked < MEAN:
+        yield say.finding(
+            "fullness-mean", "warn", KEY, f"A fullness of {number(asked)} looks mean.",
+            "Take 1.5 or more, or 1 for a flat skirt.", asked,
+        )  # fmt: skip
+    elif asked > MOST:
+        yield say.finding(
+            "fullness-much", "warn", KEY, f"At a fullness of {_near(asked)} cloth hardly gathers.",
+            "Take 3 or less.", asked,
+        )  # fmt: skip
+    yield from _guided(say, asked)
+
+
+def _guided(say: Sayer, asked: Fraction) -> Iterator[Finding]:
+    """The guide by cloth, for a gathered skirt within sense."""
+    cloths = say.ledger.job.cloth
+    weight, inner = cloths.face.weight, tuple(each.weight for each in (cloths.interlining, cloths.lining) if each.use)
+    if weight is None or not MEAN <= asked <= MOST:
+        return
+    least, most = guide_for(weight, inner)
+    if least <= asked <= most:
+        return
+    usual = number(least) if least == most else f"{number(least)} to {number(most)}"
+    layers = " with inner layers" if inner else ""
+    yield say.finding(
+        "fullness-guide", "note", KEY,
+        f"{weight.capitalize()} cloth{layers} usually takes a fullness of {usual}; here it is {_near(asked)}.",
+        f"Take {usual}, or keep it: it is a guide.", asked, weight, str(len(inner)),
+    )  # fmt: skip
+
+
+def _near(value: Fraction) -> str:
+    """A fullness to two decimals, with ≈ where that rounds it."""
+    rounded = Fraction(round(value * 100), 100)
+    return number(rounded) if rounded == value else f"≈ {number(rounded)}"

@@ -1,0 +1,139 @@
+"""What looks wrong at the posts: returns with no room or nothing to fix to, turned legs, hook plates, ledgers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from wizard.trade.corners import ENDS, at_the_end, section_name, sections_on, side_of
+from wizard.trade.findings import Finding
+from wizard.trade.lengths import ZERO, Length
+from wizard.trade.posts import AtPost, ends_at_posts, is_measured, neighbour_of, room_behind, step_of
+from wizard.trade.saying import Sayer
+from wizard.trade.surveyed import has_ledger
+
+
+def post_findings(say: Sayer) -> Iterator[Finding]:
+    """Everything that looks wrong at the ends of the sections and inside the rail."""
+    for at in ends_at_posts(say.ledger.job):
+        where = f"{section_name(say.ledger.job, at.section_id)}, {_end(at)}"
+        if is_measured(at.post):
+            yield from _step(say, at, where)
+            yield from _turned(say, at, where)
+        if at.returns:
+            yield from _return(say, at, where)
+    yield from _two_returns(say)
+    for section_id, section in sections_on(say.ledger.job):
+        yield from _hooks(say, section_id)
+        if has_ledger(say.ledger, section_id, section):
+            yield from _ledger(say, section_id)
+
+
+def _end(at: AtPost) -> str:
+    return at_the_end(side_of(at.section_id, at.section), at.end)
+
+
+def _step(say: Sayer, at: AtPost, where: str) -> Iterator[Finding]:
+    """A post that does not reach the rail's inner face leaves a gap the cloth passes behind."""
+    step = step_of(say.ledger, at).value
+    if step is None or step >= ZERO:
+        return
+    yield say.finding(
+        f"step-below:{at.section_id}:{at.end}", "warn", f"survey.post.{at.post_id}.along_side",
+        f"{where}: the post ends {say.length(-step)} short of the rail's inner face, "
+        "so cloth passes behind it with nothing to fix to.",
+        "Read post, set-in and rail thickness again; or stop the section at the post and let it end there.", step,
+    )  # fmt: skip
+
+
+def _turned(say: Sayer, at: AtPost, where: str) -> Iterator[Finding]:
+    """A turned leg opens below: how much must be read, it cannot be deduced."""
+    read = getattr(at.section, f"{at.end}_daylight_top"), getattr(at.section, f"{at.end}_daylight_floor")
+    if at.post.turned is not True or None not in read:
+        return
+    leaf = "daylight_top" if read[0] is None else "daylight_floor"
+    yield say.finding(
+        f"turned-leg:{at.section_id}:{at.end}", "ask", f"survey.section.{at.section_id}.{at.end}_{leaf}",
+        f"{where}: the leg is turned, so it opens below, and the daylight beside it is not read yet.",
+        "Read the daylight between the section's end and the leg, at the top and at the floor; or keep it so.",
+        at.post_id,
+    )  # fmt: skip
+
+
+def _return(say: Sayer, at: AtPost, where: str) -> Iterator[Finding]:
+    """A return goes where there is room behind the post, and is fixed only where one may fix into it."""
+    length, neighbour, step = at.length, neighbour_of(say.ledger.job, at), None
+    if is_measured(at.post):
+        step = step_of(say.ledger, at).value
+    if at.post.may_fix is False and (step is None or step > ZERO):
+        yield say.finding(
+            f"return-unfixed:{at.section_id}:{at.end}", "warn", f"survey.section.{at.section_id}.{at.end}_end",
+            f"{where}: the return must bend round the post, and one may not fix into that post.",
+            "Let the section stop at the post; or keep the return and let it hang free.", at.post_id,
+        )  # fmt: skip
+    beyond = step_of(say.ledger, neighbour).value if neighbour and is_measured(at.post) else None
+    if length is None:
+        return
+    if step is None or beyond is None:
+        yield say.finding(
+            f"return-unmeasured:{at.section_id}:{at.end}", "note", at.key,
+            f"{where}: how far the return of {say.length(length)} may go is not known: the post is not measured.",
+            "Measure the post and the rails' set-in, or hold the return against the post and look.", length,
+        )  # fmt: skip
+    elif length > room_behind(step, beyond):
+        yield from _too_long(say, at, where, length, room_behind(step, beyond))
+
+
+def _too_long(say: Sayer, at: AtPost, where: str, length: Length, room: Length) -> Iterator[Finding]:
+    yield say.finding(
+        f"return-long:{at.section_id}:{at.end}", "warn", at.key,
+        f"{where}: the return of {say.length(length)} is longer than the post leaves room for, {say.length(room)}: "
+        "it would meet the neighbouring rail.",
+        f"Make the return {say.length(room)} or less." if room else "Let the section stop at the post.", length, room,
+    )  # fmt: skip
+
+
+def _two_returns(say: Sayer) -> Iterator[Finding]:
+    """Of two returns at one post the second lies inside the first."""
+    seen: dict[str, AtPost] = {}
+    for at in ends_at_posts(say.ledger.job):
+        if not at.returns:
+            continue
+        first = seen.setdefault(at.post_id, at)
+        if first is not at:
+            names = [section_name(say.ledger.job, each.section_id) for each in (first, at)]
+            yield say.finding(
+                f"two-returns:{at.post_id}", "note", at.key,
+                f"{names[0]} and {names[1]} both return at post {at.post_id}: the second lies inside the first.",
+                "Hang the longer return first; or let one of them stop at the post.", first.section_id, at.section_id,
+            )  # fmt: skip
+
+
+def _hooks(say: Sayer, section_id: str) -> Iterator[Finding]:
+    """A hook plate or bolt head at an end takes the place of fixings."""
+    section = say.ledger.job.survey.section[section_id]
+    for end in ENDS:
+        hook = section.left_hook if end == "left" else section.right_hook
+        if hook:
+            where = f"{section_name(say.ledger.job, section_id)}, {at_the_end(side_of(section_id, section), end)}"
+            yield say.finding(
+                f"hook:{section_id}:{end}", "note", f"survey.section.{section_id}.{end}_hook",
+                f"{where}: a hook plate or bolt reaches {say.length(hook)} along the rail; no fixing goes there.",
+                "Fix close beside it, or carry the tape over it with glue or hook-and-loop.", hook,
+            )  # fmt: skip
+
+
+def _ledger(say: Sayer, section_id: str) -> Iterator[Finding]:
+    """The folded tape must fit between the rail's lower edge and the ledger."""
+    key = f"survey.section.{section_id}"
+    free, width = say.ledger.read(f"{key}.free_height").value, say.ledger.read("cloth.tape.width").value
+    raised = say.ledger.read(f"{key}.raised", fallback="survey.raised").value
+    if free is None or width is None or raised is None or free >= raised + width / 2:
+        return
+    need = raised + width / 2
+    yield say.finding(
+        f"ledger-low:{section_id}", "warn", f"{key}.free_height",
+        f"{section_name(say.ledger.job, section_id)}: {say.length(free)} is free below the ledger, "
+        f"and the folded tape needs {say.length(need)}.",
+        f"Take a tape of {say.length(max(free - raised, ZERO) * 2)} or less, "
+        "or fix to the rail's lower back edge.", free, need,
+    )  # fmt: skip
