@@ -1,0 +1,41 @@
+"""The work as a checklist made for one job: only the steps that apply, with its own figures, in the order of doing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from wizard.trade.figures import Ledger
+from wizard.trade.needles import needle_through
+from wizard.trade.plan import Layer, Part, Step
+from wizard.trade.purchases import purchases_of
+from wizard.trade.rulers import ruler_of
+from wizard.trade.tapes import row_figures
+from wizard.trade.work.cloth_steps import buy_steps, wash_steps
+from wizard.trade.work.cutting_steps import cutting_steps
+from wizard.trade.work.hanging_steps import hanging_steps
+from wizard.trade.work.kit import Kit
+from wizard.trade.work.seam_steps import seam_steps
+from wizard.trade.work.tape_steps import tape_steps
+from wizard.trade.work.top_steps import top_steps
+
+
+def work_of(ledger: Ledger, parts: Sequence[Part], layers: Sequence[Layer]) -> tuple[Step, ...]:
+    """Every step whose figures are known, in the order of doing: cloth, cutting, making up part by part, hanging.
+
+    Keeps the figures of rows and needles in the ledger, and those of :func:`purchases_of`.
+    """
+    row_figures(ledger)
+    needle_through(ledger, [each.id for each in layers])
+    kit = Kit(ledger, tuple(parts), tuple(layers), ruler_of(ledger.job))
+    return tuple(_steps(kit))
+
+
+def _steps(kit: Kit) -> Iterator[Step]:
+    yield from buy_steps(kit, purchases_of(kit.ledger, kit.parts, kit.layers))
+    yield from wash_steps(kit)
+    yield from cutting_steps(kit)
+    for part in kit.parts:
+        yield from seam_steps(kit, part)
+        yield from top_steps(kit, part)
+        yield from tape_steps(kit, part)
+    yield from hanging_steps(kit)

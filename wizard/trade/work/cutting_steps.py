@@ -1,0 +1,141 @@
+"""At the cutting table: look over, square, cut out, label."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+
+from wizard.trade.cutting.strips import Layout, Piece, Stretch
+from wizard.trade.plan import Layer, Step
+from wizard.trade.work.kit import Kit
+
+
+def cutting_steps(kit: Kit) -> Iterator[Step]:
+    """All steps at the cutting table, layer by layer, for those that are laid out."""
+    for layer in kit.layers:
+        if layer.cutting is not None:
+            layout = layer.cutting.best
+            yield _look_over(kit, layer, layout)
+            yield from _square(kit, layer, layout)
+            yield _cut(kit, layer, layout)
+            yield _label(kit, layer, layout)
+
+
+def _look_over(kit: Kit, layer: Layer, layout: Layout) -> Step:
+    return kit.step(
+        "look-over", "Cutting", f"Look over: {layer.name}",
+        (
+            f"The plan uses {kit.mark(layout.used)} of it in all.",
+            "Draw the cloth over a table in good light, right side up; mark every flaw with a thread at the selvedge.",
+            *_damage(kit, layer),
+            "A flaw that no gather would hide: enter it as damage, or measure on past it, before cutting.",
+        ),
+        of=(layer.id,), figures=(layer.used.id,), tools=("good light", "bright thread", "tape measure"), minutes=15,
+    )  # fmt: skip
+
+
+def _damage(kit: Kit, layer: Layer) -> Iterator[str]:
+    for stretch in layer.stock:
+        for start, end in stretch.damage:
+            yield f"{_name(stretch)}: no piece may touch it from {kit.mark(start)} to {kit.mark(end)}."
+
+
+def _name(stretch: Stretch) -> str:
+    return "The cloth bought" if stretch.length is None else f"The length “{stretch.id}”"
+
+
+def _used(layer: Layer, layout: Layout) -> list[Stretch]:
+    """Every stretch that is cut from."""
+    cut_from = {each.stretch for each in layout.pieces}
+    return [each for each in layer.stock if each.id in cut_from]
+
+
+def _square(kit: Kit, layer: Layer, layout: Layout) -> Iterator[Step]:
+    rough = [stretch for stretch in _used(layer, layout) if not stretch.squared]
+    if not rough or layer.rules is None:
+        return
+    yield kit.step(
+        "square", "Cutting", f"Square the end: {layer.name}",
+        (
+            f"The end has {kit.mark(layer.rules.squaring)} to be squared in: where a thread can be pulled, pull one.",
+            *(f"{_name(each)}: draw a line across, square to the selvedge, and cut on it." for each in rough),
+            *(f"{_name(each)}: {kit.mark(each.usable)} is left once the selvedges are trimmed." for each in rough),
+        ),
+        of=(layer.id,), figures=("allowances.squaring", layer.usable.id),
+        tools=("set square or long ruler", "chalk", "shears"), minutes=10 * len(rough),
+    )  # fmt: skip
+
+
+def _cut(kit: Kit, layer: Layer, layout: Layout) -> Step:
+    return kit.step(
+        "cut", "Cutting", f"Cut out: {layer.name}",
+        (
+            *(line for stretch in _used(layer, layout) for line in _list(kit, layout, stretch)),
+            "Chalk an arrow for the way up on the wrong side of every piece as it is cut.",
+            *_nap(kit, layer),
+        ),
+        of=(layer.id,), figures=(layer.usable.id, *(each.id for each in layer.cut_lengths.values())),
+        tools=("shears or rotary cutter and mat", "long ruler", "chalk"), minutes=10 + 3 * len(layout.pieces),
+    )  # fmt: skip
+
+
+def _nap(kit: Kit, layer: Layer) -> Iterator[str]:
+    if kit.cloth(layer.id).one_way:
+        yield "This cloth is one-way: every arrow points the same way along the roll."
+
+
+def _list(kit: Kit, layout: Layout, stretch: Stretch) -> Iterator[str]:
+    """The cut list of one stretch, with the running measure from its squared end."""
+    along = layout.way == "along"
+    yield f"{_name(stretch)}, measured {'from its left edge and ' if along else ''}from its squared end:"
+    pieces = sorted((each for each in layout.pieces if each.stretch == stretch.id), key=lambda each: each.row)
+    write = _lane if along else _width
+    for row, group in groupby(pieces, key=lambda each: each.row):
+        yield write(kit, row, list(group))
+
+
+def _width(kit: Kit, row: int, pieces: Sequence[Piece]) -> str:
+    """One width across the roll: where it begins and ends, and what it is cut into."""
+    start = min(each.start for each in pieces)
+    end = max(each.start + each.cut for each in pieces)
+    across = sorted(pieces, key=lambda each: (each.across, each.start))
+    cuts = "; ".join(f"{_piece(kit, each)}, {kit.cut(each.width)} wide{_shorter(kit, each, end)}" for each in across)
+    return f"Width {row}, {kit.mark(start)} to {kit.mark(end)}: {cuts}."
+
+
+def _shorter(kit: Kit, piece: Piece, end: object) -> str:
+    return "" if piece.start + piece.cut == end else f", cut down to {kit.cut(piece.cut)} long"
+
+
+def _lane(kit: Kit, row: int, pieces: Sequence[Piece]) -> str:
+    """One lane along the roll: its place across the roll, and what it is cut into."""
+    left = min(each.across for each in pieces)
+    right = max(each.across + each.cut for each in pieces)
+    down = sorted(pieces, key=lambda each: (each.start, each.across))
+    cuts = "; ".join(
+        f"{_piece(kit, each)}, {kit.mark(each.start)} to {kit.mark(each.start + each.width)} along" for each in down
+    )
+    return f"Lane {row}, {kit.mark(left)} to {kit.mark(right)} across: {cuts}."
+
+
+def _piece(kit: Kit, piece: Piece) -> str:
+    names = {each.id: each.name for each in kit.parts}
+    return f"{names.get(piece.strip, piece.strip)} piece {piece.order}"
+
+
+def _label(kit: Kit, layer: Layer, layout: Layout) -> Step:
+    return kit.step(
+        "label", "Cutting", f"Label: {layer.name}",
+        (
+            "Pin a label to every piece: layer, section, number, arrow up.",
+            "Piece 1 is at the section's left end, seen from the room.",
+            *(_pieces(part.name, layout, part.id) for part in kit.parts),
+            "Lay each section's pieces together in order.",
+        ),
+        of=(layer.id,), tools=("labels", "pins"), minutes=len(layout.pieces),
+    )  # fmt: skip
+
+
+def _pieces(name: str, layout: Layout, part: str) -> str:
+    count = sum(each.strip == part for each in layout.pieces)
+    return f"{name}: 1 piece." if count == 1 else f"{name}: pieces 1 to {count}."
