@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
@@ -13,6 +13,7 @@ from wizard.trade.cutting.strips import Cutting, Layout, Use
 from wizard.trade.figures import Figure, Ledger, Need, Rule
 from wizard.trade.job import LayerId
 from wizard.trade.lengths import UNITS, ZERO, Length, total
+from wizard.trade.plan import Purchase
 from wizard.trade.stock import ROLL, Stock
 
 ONE_AFTER_ANOTHER = "Widths are cut one after the other, and each is as long as its longest piece."
@@ -96,6 +97,21 @@ def cost_of(ledger: Ledger, layer: LayerId, buy: Figure[Length]) -> Figure[Decim
         f"layer.{layer}.cost", "cost of cloth", COST, price_for,
         buy=buy, price=ledger.read(f"{key}.price"), sold_by=ledger.read(f"{key}.sold_by"),
     )  # fmt: skip
+
+
+def total_cost(ledger: Ledger, purchases: Sequence[Purchase]) -> Figure[Decimal]:
+    """All that is bought and has a price; no value when nothing has one. Figure `cost.total`."""
+    priced = {each.id: _cost_figure(ledger, each) for each in purchases if each.cost is not None}
+    says = "What has no price is left out." if len(priced) < len(purchases) else "Everything on the buying list."
+    rule = Rule("total cost", " + ".join(f"{{{each}}}" for each in priced) or "nothing has a price", says)
+    return ledger.work("cost.total", "total cost", rule, lambda **each: sum(each.values()) if each else None, **priced)
+
+
+def _cost_figure(ledger: Ledger, purchase: Purchase) -> Figure[Decimal]:
+    """The figure a purchase takes its cost from."""
+    known = (ledger.figures.get(each) for each in purchase.figures if each.endswith(".cost"))
+    given = Figure(f"cost.{purchase.id}", purchase.what, purchase.cost, (), COST)
+    return next((figure for figure in known if figure is not None), given)
 
 
 def price_for(buy: Length, price: Decimal, sold_by: str) -> Decimal:

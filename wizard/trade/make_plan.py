@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from wizard.trade.all_findings import findings_of
 from wizard.trade.cautions import cautions_of
+from wizard.trade.costs import total_cost
 from wizard.trade.drops import Readings, finished_drop, readings_of
 from wizard.trade.figures import Figure, Ledger, Need, merged
 from wizard.trade.fullness import from_owned, fullness_of, growing
@@ -17,6 +18,7 @@ from wizard.trade.lengths import Length
 from wizard.trade.making import made_part
 from wizard.trade.parts import run_of, spans_of
 from wizard.trade.plan import FullnessStep, Part, Plan
+from wizard.trade.purchases import purchases_of
 from wizard.trade.surveyed import survey_asked
 
 Lengths = dict[str, Figure[Length]]
@@ -31,6 +33,8 @@ def make_plan(job: Job) -> Plan:
     layered = _layered(ledger, surveyed)
     parts = tuple(_made(ledger, part, surveyed, layered) for part in surveyed.parts)
     layers = tuple(each.layer for each in layered.laid)
+    purchases = purchases_of(ledger, parts, layers)
+    total_cost(ledger, purchases)
     missing = missing_of(ledger)
     return Plan(
         job=job,
@@ -41,7 +45,7 @@ def make_plan(job: Job) -> Plan:
         findings=findings_of(ledger, surveyed.readings, parts, layers, layered.prepared),
         cautions=cautions_of(job),
         work=(),
-        purchases=(),
+        purchases=purchases,
         missing=missing,
     )
 

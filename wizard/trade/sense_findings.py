@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 from typing import Any, Final
 
 from wizard.trade.figures import Figure
@@ -13,9 +12,8 @@ from wizard.trade.lengths import ZERO, Length, round_up
 from wizard.trade.plan import Layer, Part
 from wizard.trade.saying import Sayer
 from wizard.trade.stock import join_cost
+from wizard.trade.tapes import tape_findings
 
-LEAST_TOP: Final = Length(Fraction(1, 2))
-"""Stay-stitching and gathering row need this much above the drop line."""
 ON_A_MARK: Final = ("allowances.join", "allowances.end_hem", "allowances.squaring")
 
 
@@ -34,7 +32,7 @@ def sense_findings(
         if layer.id != "face":
             yield from _setbacks(say, layer, parts)
         yield from _width(say, layer, ready)
-    yield from _top(say)
+    yield from tape_findings(say.ledger, say.ruler)
     yield from _least_piece(say)
     yield from _marks(say)
 
@@ -97,23 +95,6 @@ def _width(say: Sayer, layer: Layer, ready: Prepared) -> Iterator[Finding]:
             f"{say.length(least)}, so a width can hardly be shared.",
             "Take a wider cloth, or allow a smaller least piece.", usable.value, least,
         )  # fmt: skip
-
-
-def _top(say: Sayer) -> Iterator[Finding]:
-    """The raw edge lies above the drop line, under the folded tape: `1/2 in ≤ top ≤ T/2`."""
-    top, tape = say.ledger.read("allowances.top").value, say.ledger.read("cloth.tape.width").value
-    if top is None or tape is None or LEAST_TOP <= top <= tape / 2:
-        return
-    if top < LEAST_TOP:
-        sentence = f"A top allowance of {say.length(top)} leaves no room for the stay-stitching and the gathering row."
-    else:
-        sentence = (
-            f"A top allowance of {say.length(top)} stands out above the folded tape, {say.length(tape / 2)} deep."
-        )
-    yield say.finding(
-        "top-allowance", "warn", "allowances.top", sentence,
-        f"Take from {say.near(LEAST_TOP)} to {say.length(tape / 2)}.", top, tape,
-    )  # fmt: skip
 
 
 def _least_piece(say: Sayer) -> Iterator[Finding]:
