@@ -19,7 +19,7 @@ from wizard.trade.figures import DEFAULT, Figure, Ledger, Rule, value_at
 from wizard.trade.job import FixingKind
 from wizard.trade.keynames import in_words
 from wizard.trade.legs import leg_figure
-from wizard.trade.lengths import ZERO, Length, ceiling
+from wizard.trade.lengths import ZERO, Length, ceiling, total
 from wizard.trade.no_fixing import Closed, Lie, closed_of
 from wizard.trade.plan import FixingAt, FixingPlan
 
@@ -131,7 +131,7 @@ def set_out(
     """(places kept and added, places skipped), each in order, for `count` fixings on a tape `gathered` long.
 
     One that falls in a closed stretch is skipped, and one goes close on either side of the stretch, an inset from its
-    edge, unless one is that close already.
+    edge, unless one is about that close already.
     """
     stretches = tuple(closed)
     places = _even(gathered, inset, count)
@@ -151,11 +151,11 @@ def _even(gathered: Length, inset: Length, count: int) -> list[Length]:
 
 
 def _beside(stretch: Closed, inset: Length, kept: list[Length]) -> list[Length]:
-    """Places close on either side of a closed stretch, where none is that close yet."""
+    """Places close on either side of a closed stretch, where none is about that close already."""
     before, after = stretch.start - inset, stretch.end + inset
     return [
-        *([] if any(before <= each <= stretch.start for each in kept) else [before]),
-        *([] if any(stretch.end <= each <= after for each in kept) else [after]),
+        *([] if any(before - inset <= each <= stretch.start for each in kept) else [before]),
+        *([] if any(stretch.end <= each <= after + inset for each in kept) else [after]),
     ]
 
 
@@ -164,14 +164,12 @@ def _free(place: Length, gathered: Length, stretches: tuple[Closed, ...]) -> boo
 
 
 def in_order(places: tuple[Length, ...]) -> tuple[FixingAt, ...]:
-    """Places in order of position, each with its turn: one end, the other, the middle, then outwards."""
-    turns = {at: turn for turn, at in enumerate(_turns(len(places)), start=1)}
-    return tuple(FixingAt(turns[number], at) for number, at in enumerate(places))
+    """Places in order of position, each with its turn: one end, the other, the middle, then outwards.
 
-
-def _turns(count: int) -> list[int]:
-    """Positions (from 0) in the order they are set."""
-    ends = list(dict.fromkeys([0, count - 1])) if count else []
-    middle = (count - 1) // 2
-    outwards = [middle] + [at for step in range(1, count) for at in (middle - step, middle + step)]
-    return ends + [at for at in outwards if 0 < at < count - 1]
+    `places` rise, each but once.
+    """
+    ends = places[:1] + places[1:][-1:]
+    middle = total(ends) / 2
+    outwards = sorted(places[1:-1], key=lambda place: (abs(place - middle), place))
+    turns = {place: turn for turn, place in enumerate((*ends, *outwards), start=1)}
+    return tuple(FixingAt(turns[place], place) for place in places)

@@ -57,7 +57,7 @@ def _square(kit: Kit, layer: Layer, layout: Layout) -> Iterator[Step]:
     yield kit.step(
         "square", "Cutting", f"Square the end: {layer.name}",
         (
-            f"The end has {kit.mark(layer.rules.squaring)} to be squared in: where a thread can be pulled, pull one.",
+            f"Squaring may take {kit.mark(layer.rules.squaring)} off the end: where a thread can be pulled, pull one.",
             *(f"{_name(each)}: draw a line across, square to the selvedge, and cut on it." for each in rough),
             *(f"{_name(each)}: {kit.mark(each.usable)} is left once the selvedges are trimmed." for each in rough),
         ),

@@ -7,9 +7,11 @@ from typing import Final
 
 from wizard.trade.bed import Section
 from wizard.trade.corners import End
+from wizard.trade.fixings import measured_from
 from wizard.trade.job import FixingKind
 from wizard.trade.keynames import obstacle_name
 from wizard.trade.lengths import ZERO, Length
+from wizard.trade.no_fixing import can_fix_return
 from wizard.trade.plan import FixingPlan, Part, Step
 from wizard.trade.work.kit import Kit, from_right, from_where, minutes_for
 
@@ -93,8 +95,9 @@ def _extras(kit: Kit, part: Part, section: Section) -> Iterator[str]:
     for end in ends:
         kind, is_at, extra = _end(part, section, end)
         if extra and is_at != "split":
+            free = "" if can_fix_return(kit.ledger.job.survey, part.section, end) else ", and hangs free there"
             where = "turns in behind the post" if kind == "returns" else "lies over the next section"
-            yield f"At the {is_at} the last {kit.mark(extra)} of it {where}."
+            yield f"At the {is_at} the last {kit.mark(extra)} of it {where}{free}."
         elif is_at == "split":
             yield "Where it meets its other part the two lie over each other, the outer one last."
 
@@ -114,7 +117,12 @@ def _things(kit: Kit, part: Part, section: Section) -> Iterator[str]:
         if thing.do in ("no fixing", "keep clear") and thing.at is not None:
             what = "set no fixing" if thing.do == "no fixing" else "keep the skirt clear, and set no fixing"
             wide = "" if thing.width is None else f", {kit.mark(thing.width)} wide"
-            yield f"{obstacle_name(key, thing)}, {kit.mark(thing.at)} along the run{wide}: {what} there."
+            place = f"{kit.mark(thing.at)} along the whole run from {_start(part)}"
+            yield f"{obstacle_name(key, thing)}, {place}{wide}: {what} there."
+
+
+def _start(part: Part) -> str:
+    return "the left end" if part.side is None else measured_from(part.side)
 
 
 def _row(kit: Kit, plan: FixingPlan, kind: FixingKind) -> Iterator[str]:

@@ -88,16 +88,16 @@ def _hem(kit: Kit, part: Part, layer: Layer) -> Iterator[Step]:
 
 def _ends(kit: Kit) -> str:
     end = kit.read("allowances.end_hem")
-    return f"At both ends turn in {kit.mark(end / 2)} twice ({kit.mark(end)} in all), press, and stitch."
+    return f"At both ends turn in {kit.mark(end / 2)} twice, {kit.mark(end)} altogether, press, and stitch."
 
 
 def _below(kit: Kit, layer: Layer) -> Iterator[str]:
     depth, taken = kit.read(f"cloth.{layer.id}.hem"), kit.length(f"layer.{layer.id}.hem")
     if kit.ledger.read(f"cloth.{layer.id}.hem_kind").value == "single":
         turn = kit.mark(kit.read(f"cloth.{layer.id}.hem_turn"))
-        yield f"Along the bottom turn under {turn}, then up {kit.mark(depth)} ({kit.mark(taken)} in all), and press."
+        yield f"Along the bottom turn under {turn}, then up {kit.mark(depth)}, {kit.mark(taken)} altogether, and press."
     else:
-        yield f"Along the bottom turn up {kit.mark(depth)} twice ({kit.mark(taken)} in all), and press."
+        yield f"Along the bottom turn up {kit.mark(depth)} twice, {kit.mark(taken)} altogether, and press."
     yield "Stitch close to the upper fold."
 
 

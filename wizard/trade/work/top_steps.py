@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from wizard.trade.lengths import Length
-from wizard.trade.plan import Part, Step
+from wizard.trade.plan import Layer, Part, Step
 from wizard.trade.work.kit import Kit, minutes_for
 
 LONG_RUN: Final = Length(36)
@@ -30,15 +30,21 @@ def _layers(kit: Kit, part: Part, flat: Length) -> Step:
         "layers", "Making up", f"Layers together: {part.name}",
         (
             "Lay the face wrong side up.",
-            *(f"Lay the {each.name} on it, wrong sides together, raw tops level, "
-              f"{kit.mark(kit.read(f'cloth.{each.id}.end_setback'))} in from both ends of the face; its hem lies "
-              f"{kit.mark(kit.read(f'cloth.{each.id}.setback'))} above the face's." for each in inner),
+            *(_inner(kit, each) for each in inner),
             "Smooth from the middle outwards, and pin along the top.",
         ),
         of=(part.id,), section=part.id,
         figures=[f"cloth.{each.id}.{leaf}" for each in inner for leaf in ("setback", "end_setback")],
         tools=("pins", "large table"), minutes=minutes_for(flat, 20),
     )  # fmt: skip
+
+
+def _inner(kit: Kit, layer: Layer) -> str:
+    ends, below = (kit.mark(kit.read(f"cloth.{layer.id}.{each}")) for each in ("end_setback", "setback"))
+    return (
+        f"Lay the {layer.name} on it, wrong sides together, raw tops level. At both ends it stops {ends} short of the "
+        f"face, and its hem lies {below} above the face's."
+    )
 
 
 def _stay(kit: Kit, part: Part, flat: Length) -> Step:
