@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from wizard.trade.cutting.grouping import Choice, Found, Grouping
+from wizard.trade.cutting.grouping import Choice, Cloth, Found, search
 from wizard.trade.cutting.laid import Job, as_cut, bought, layout
 from wizard.trade.cutting.rows import rows_of
-from wizard.trade.cutting.sharing import Meter
 from wizard.trade.cutting.strips import Cutting, Layout, Proof, Refusal, Rules, Stretch, Strip
 from wizard.trade.cutting.ticks import join_of, needs_of, refused, scale_of
 from wizard.trade.cutting.words import class_of
@@ -34,7 +33,7 @@ def lay_out(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> 
 
 def part_widths(job: Job, usable: int) -> Cutting:
     """The least roll, and beside it the fewest joins that buy the same."""
-    found = Grouping(job.needs, usable, job.join, Meter(job.rules.effort)).solve()
+    found = search(job.needs, Cloth(usable, job.join), job.rules.effort)
     best = chosen(job, found, found.front[0], usable)
     same = [each for each in found.front if buys(job, each.cost) == buys(job, found.front[0].cost)]
     fewest = min(same, key=lambda each: (each.joins, each.cost))

@@ -7,10 +7,23 @@ its parts. A group is searched only where a bound says that sharing could beat e
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from wizard.trade.cutting.sharing import Group, Meter, Shape, connect
+from wizard.trade.cutting.bounds import Bounds, Floor
+from wizard.trade.cutting.sharing import Group, Meter, Shape, connect, dominated
 from wizard.trade.cutting.ticks import Need
+
+
+@dataclass(frozen=True, slots=True)
+class Cloth:
+    """The roll, in ticks."""
+
+    usable: int
+    join: int
+
+
+Known = dict[tuple[tuple[int, int], ...], int]
+"""For some strips, as sorted (flat, cut), the cloth nothing goes under."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,88 +57,102 @@ def groups_of(choice: Choice | None) -> list[tuple[int, Shape]]:
     return out
 
 
-def picked(values: Sequence[Need], mask: int) -> list[Need]:
-    """The needs at the places of `mask`, in order."""
-    return [value for place, value in enumerate(values) if mask >> place & 1]
+FIRST_LOOK = 60
+"""Nodes spent on one group before a sharper bound is worked out for it."""
+
+SHARE = 4
+"""One group may take at most this part of the effort."""
 
 
 class Grouping:
     """The search over sets of strips. Sets are bit masks; every subset of a set has a smaller number."""
 
-    def __init__(self, needs: Sequence[Need], usable: int, join: int, meter: Meter) -> None:
-        self.needs, self.usable, self.join, self.meter = needs, usable, join, meter
-        self.width = usable - join
+    def __init__(self, needs: Sequence[Need], cloth: Cloth, effort: int, known: Known) -> None:
+        self.needs, self.cloth, self.left, self.known = needs, cloth, effort, known
+        self.most = effort // SHARE
         self.count = len(needs)
         self.full = (1 << self.count) - 1
-        self.cuts = sorted({need.cut for need in needs}, reverse=True)
+        self.bounds = Bounds(needs, cloth.usable - cloth.join, cloth.join)
         self.fronts: list[list[Choice]] = [[]]
-        self.rows: list[int] = [0]
         self.ties: list[list[tuple[int, list[Shape]]]] = [[] for _ in needs]
-        self.row_ties: list[list[tuple[int, int]]] = [[] for _ in needs]
         self.open: list[tuple[int, int]] = []
 
     def solve(self) -> Found:
         """Plan every set in turn, the whole one last."""
-        nets = [0]
-        for need in self.needs:
-            nets += [each + need.net for each in nets]
         for mask in range(1, self.full + 1):
-            together = self.fewest_rows(mask, nets[mask])
-            self.plan(mask, together)
-        simple = self.layered(self.full, self.rows[self.full])
+            self.plan(mask, self.bounds.add(mask))
+        simple = self.bounds.apart[self.full][-1].cost
         front = tuple(sorted(self.fronts[self.full], key=lambda each: each.cost))
-        return Found(front, self.least_left(simple) if self.open else front[0].cost, simple, not self.open)
-
-    def fewest_rows(self, mask: int, net: int) -> int:
-        """Note the fewest widths any grouping of the set needs by width alone; give those of one connected group."""
-        count = mask.bit_count()
-        low = (mask & -mask).bit_length() - 1
-        together = max(1, -(-(net + self.join * (count - 1)) // self.width))
-        apart = min(
-            (rows + self.rows[mask ^ tie] for tie, rows in self.row_ties[low] if tie & mask == tie), default=together
+        return Found(
+            front, max(simple, self.least_of_all()[self.full]) if self.open else front[0].cost, simple, not self.open
         )
-        if together < apart or count == 1:
-            self.row_ties[low].append((mask, together))
-        self.rows.append(min(together, apart))
-        return together
 
-    def layered(self, mask: int, rows: int) -> int:
-        """The layered bound: for each cut length the fewest widths at least that long, times the step to the next."""
-        total, left = 0, 0
-        for place, cut in enumerate(self.cuts):
-            left |= sum(1 << i for i, need in enumerate(self.needs) if need.cut == cut)
-            below = self.cuts[place + 1] if place + 1 < len(self.cuts) else 0
-            total += self.rows[left & mask] * (cut - below) if left & mask != mask else 0
-            if left & mask == mask:
-                return total + rows * cut
-        return total
-
-    def plan(self, mask: int, together: int) -> None:
+    def plan(self, mask: int, floor: Floor) -> None:
         """The front of one set: the best of its splits, then whatever sharing among all of it adds."""
         low = (mask & -mask).bit_length() - 1
         front: list[Choice] = []
         for tie, shapes in self.ties[low]:
             if tie & mask == tie:
                 self.combine(front, tie, shapes, self.fronts[mask ^ tie])
-        shapes = self.share(mask, together, front)
+        shapes = self.share(mask, floor, front)
         if shapes:
             self.ties[low].append((mask, shapes))
             self.combine(front, mask, shapes, [])
         self.fronts.append(front)
 
-    def share(self, mask: int, together: int, front: list[Choice]) -> list[Shape]:
+    def share(self, mask: int, floor: Floor, front: list[Choice]) -> list[Shape]:
         """Shapes of one connected group that no split of it dominates."""
-        cost = self.layered(mask, together)
         if not mask & (mask - 1):
-            return [Shape(cost, together - 1, (), (together,))]
-        if any(each.cost <= cost and each.joins < together for each in front):
-            return []
-        needs = picked(self.needs, mask)
-        group = Group(needs, self.usable, self.join)
+            least = floor.at(0)[0]
+            return [Shape(least.cost, least.joins, (), (least.joins + 1,))]
         best = [Shape(each.cost, each.joins) for each in front]
-        if not connect(group, best, cost, min(need.cut for need in needs), self.meter):
-            self.open.append((mask, cost))
+        points = floor.at(floor.strips - 1)
+        if all(dominated(best, point.cost, point.joins) for point in points):
+            return []
+        self.look(mask, floor, best)
         return [shape for shape in best if shape.shared or shape.pure]
+
+    def look(self, mask: int, floor: Floor, best: list[Shape]) -> None:
+        """Search a group briefly; where that does not finish, with a sharper bound and for longer."""
+        needs = [need for place, need in enumerate(self.needs) if mask >> place & 1]
+        if self.spend(FIRST_LOOK, needs, floor, best):
+            return
+        if self.left > 0:
+            floor = floor._replace(least=self.sharper(needs))
+            if self.spend(self.most, needs, floor, best):
+                return
+        self.open.append((mask, floor.at(floor.strips - 1)[0].cost))
+
+    def spend(self, nodes: int, needs: list[Need], floor: Floor, best: list[Shape]) -> bool:
+        """Search a group with some of what is left; True when finished."""
+        given = min(self.left, nodes)
+        meter = Meter(given)
+        done = connect(Group(needs, self.cloth.usable, self.cloth.join, floor.least), best, floor, meter)
+        self.left -= given - max(meter.left, 0)
+        return done
+
+    def sharper(self, needs: list[Need]) -> int:
+        """The cloth some strips take at least, by parting their cut lengths at a height.
+
+        What lies above the height is a plan of the longer strips, and what lies below it a plan of all of them, each
+        with its cut lengths shortened to match: so the least of each, added, is a bound.
+        """
+        heights = sorted({need.cut for need in needs})[:-1]
+        best = 0
+        for height in heights:
+            above = [replace(need, cut=need.cut - height) for need in needs if need.cut > height]
+            below = [replace(need, cut=min(need.cut, height)) for need in needs]
+            best = max(best, self.least(above) + self.least(below))
+        return best
+
+    def least(self, needs: list[Need]) -> int:
+        """The cloth nothing goes under for some strips, from what is known already or searched for."""
+        key = tuple(sorted((need.flat, need.cut) for need in needs))
+        if key not in self.known:
+            inner = Grouping(needs, self.cloth, min(self.left, self.most), self.known)
+            self.known[key] = inner.solve().bound
+            self.left -= min(self.left, self.most) - inner.left
+        return self.known[key]
 
     @staticmethod
     def combine(front: list[Choice], tie: int, shapes: list[Shape], rests: list[Choice]) -> None:
@@ -138,12 +165,17 @@ class Grouping:
                 front[:] = [each for each in front if each.cost < cost or each.joins < joins]
                 front.append(Choice(cost, joins, tie, shape, rest))
 
-    def least_left(self, simple: int) -> int:
-        """The length nothing goes under when some groups were not searched to the end."""
+    def least_of_all(self) -> list[int]:
+        """For every set the length nothing goes under, groups that were not searched to the end at their floors."""
         least = [0]
         for mask in range(1, self.full + 1):
             low = (mask & -mask).bit_length() - 1
             found = [(tie, shapes[0].cost) for tie, shapes in self.ties[low]] + self.open
             here = [cost + least[mask ^ tie] for tie, cost in found if tie & mask == tie and tie >> low & 1]
             least.append(min(here))
-        return max(least[self.full], simple)
+        return least
+
+
+def search(needs: Sequence[Need], cloth: Cloth, effort: int) -> Found:
+    """The best grouping, and how well it is known."""
+    return Grouping(needs, cloth, effort, {}).solve()

@@ -14,6 +14,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from wizard.trade.cutting.bounds import Floor
 from wizard.trade.cutting.ticks import Need
 
 
@@ -59,7 +60,9 @@ def admit(front: list[Shape], shape: Shape) -> bool:
 class Group:
     """Some strips, numbered from 0, on a roll of usable width `usable`; with the sums every shape asks for."""
 
-    def __init__(self, needs: Sequence[Need], usable: int, join: int) -> None:
+    def __init__(self, needs: Sequence[Need], usable: int, join: int, least: int = 0) -> None:
+        """`least`: the cloth these strips are known to take at the least."""
+        self.known = least
         self.needs, self.usable, self.join = needs, usable, join
         self.width = usable - join
         self.size = len(needs)
@@ -68,14 +71,22 @@ class Group:
         self.least = sum_over_sets([need.least for need in needs])
         self.sets = [mask for mask in range(3, self.full + 1) if mask & (mask - 1) and self.least[mask] <= usable]
         self.sets.sort(key=lambda mask: (mask.bit_count(), mask))
+        cuts = sorted({need.cut for need in needs}, reverse=True)
+        self.layers = [sum(1 << i for i, need in enumerate(needs) if need.cut >= cut) for cut in cuts]
+        self.steps = [cut - below for cut, below in zip(cuts, [*cuts[1:], 0], strict=True)]
+        self.over = [tuple(max(0, (mask & layer).bit_count() - 1) for layer in self.layers) for mask in self.sets]
+
+    def least_cost(self, over: tuple[int, ...]) -> tuple[int, int]:
+        """The length of cloth, and the widths, no shape goes under with this excess in each layer of cut lengths."""
+        cost, rows = 0, 0
+        for layer, step, excess in zip(self.layers, self.steps, over, strict=True):
+            rows = max(rows, -(-(self.net[layer] + self.join * excess) // self.width))
+            cost += rows * step
+        return max(cost, self.known), rows
 
     def longest(self, mask: int) -> int:
         """The cut length of a width shared by the strips of `mask`."""
         return max(need.cut for place, need in enumerate(self.needs) if mask >> place & 1)
-
-    def rows_for(self, excess: int) -> int:
-        """No fewer widths give these strips when the shared ones have this excess."""
-        return max(1, -(-(self.net[self.full] + self.join * excess) // self.width))
 
 
 def sum_over_sets(values: Sequence[int]) -> list[int]:
@@ -86,38 +97,58 @@ def sum_over_sets(values: Sequence[int]) -> list[int]:
     return sums
 
 
-def shapes(group: Group, excess: int, rows: int, meter: Meter) -> Iterator[tuple[int, ...]]:
-    """Every connected choice of at most `rows` shared widths with this excess; stops early when the meter is empty."""
-    loops = excess - (group.size - 1)
-    most = [need.most for need in group.needs]
+class Shapes:
+    """Every connected choice of shared widths with a given excess that the front does not rule out as it grows."""
+
+    def __init__(self, group: Group, excess: int, front: list[Shape], meter: Meter) -> None:
+        self.group, self.excess, self.front, self.meter = group, excess, front, meter
+        self.most = [need.most for need in group.needs]
+
+    def __iter__(self) -> Iterator[tuple[int, ...]]:
+        parts = tuple(1 << i for i in range(self.group.size))
+        loops = self.excess - (self.group.size - 1)
+        return self.grow(0, self.excess, loops, parts, (), tuple(0 for _ in self.group.layers))
 
     def grow(
-        first: int, left: int, loops: int, parts: tuple[int, ...], taken: tuple[int, ...]
+        self, first: int, left: int, loops: int, parts: tuple[int, ...], taken: tuple[int, ...], over: tuple[int, ...]
     ) -> Iterator[tuple[int, ...]]:
+        """Add shared widths, in the order of the group's sets, until the excess is used up and all is connected."""
         if not left:
-            if len(parts) == 1:
-                yield taken
+            yield taken
             return
-        if len(taken) == rows:
-            return
-        for place in range(first, len(group.sets)):
-            mask = group.sets[place]
+        for place in range(first, len(self.group.sets)):
+            mask = self.group.sets[place]
             size = mask.bit_count() - 1
             if size > left:
                 return
             met = [part for part in parts if part & mask]
             spare = loops - (size + 1 - len(met))
-            if spare < 0 or any(mask >> i & 1 and sum(r >> i & 1 for r in taken) >= most[i] for i in range(group.size)):
+            if spare < 0 or not self.room(mask, taken):
                 continue
-            if not meter.spend():
+            further = tuple(each + more for each, more in zip(over, self.group.over[place], strict=True))
+            if self.ruled_out(further, len(taken) + 1):
+                continue
+            if not self.meter.spend():
                 return
-            joined = 0
-            for part in met:
-                joined |= part
-            rest = (*(part for part in parts if not part & mask), joined)
-            yield from grow(place, left - size, spare, rest, (*taken, mask))
+            rest = (*(part for part in parts if not part & mask), sum_of(met))
+            yield from self.grow(place, left - size, spare, rest, (*taken, mask), further)
 
-    yield from grow(0, excess, loops, tuple(1 << i for i in range(group.size)), ())
+    def room(self, mask: int, taken: tuple[int, ...]) -> bool:
+        """False when a strip of `mask` is in as many shared widths as it may have pieces."""
+        return all(sum(row >> i & 1 for row in taken) < most for i, most in enumerate(self.most) if mask >> i & 1)
+
+    def ruled_out(self, over: tuple[int, ...], shared: int) -> bool:
+        """True when the front dominates whatever these shared widths grow into."""
+        cost, rows = self.group.least_cost((*over[:-1], self.excess))
+        return dominated(self.front, cost, max(rows, shared) - self.group.size + self.excess)
+
+
+def sum_of(masks: Sequence[int]) -> int:
+    """All the strips of some masks together."""
+    joined = 0
+    for mask in masks:
+        joined |= mask
+    return joined
 
 
 def lacking(group: Group, shared: tuple[int, ...]) -> list[int]:
@@ -167,23 +198,19 @@ def fill(group: Group, shared: tuple[int, ...], front: list[Shape], meter: Meter
     return found
 
 
-def connect(group: Group, front: list[Shape], cost: int, step: int, meter: Meter) -> bool:
+def connect(group: Group, front: list[Shape], floor: Floor, meter: Meter) -> bool:
     """Search the connected shapes of a group for any that the front does not dominate, and put them on it.
 
-    `cost` is a length no connected shape goes under when it has the fewest widths; `step` is what each further width
-    adds to it at the least. True when the search is finished, so that nothing better is left.
+    True when the search is finished, so that nothing better is left.
     """
-    fewest = group.rows_for(group.size - 1)
-    excess = group.size - 1
-    while True:
-        rows = group.rows_for(excess)
-        if dominated(front, cost + (rows - fewest) * step, rows - group.size + excess):
+    most = sum(need.most for need in group.needs)
+    for excess in range(group.size - 1, most):
+        points = floor.at(excess)
+        if all(dominated(front, *point) for point in points):
             return True
-        limit = max((front[0].cost - 1) // step, front[0].joins - 1 + group.size - excess) if front else 1 << 30
-        for shared in shapes(group, excess, limit, meter):
-            fill(group, shared, front, meter)
-            if dominated(front, cost + (rows - fewest) * step, rows - group.size + excess):
+        for shared in Shapes(group, excess, front, meter):
+            if fill(group, shared, front, meter) and all(dominated(front, *point) for point in points):
                 break
         if meter.left < 0:
             return False
-        excess += 1
+    return True

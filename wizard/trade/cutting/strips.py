@@ -85,7 +85,7 @@ class Rules:
     """Railroaded: strips run along the roll, in lanes across it."""
     one_way: bool = False
     """No piece may be turned end for end; lanes may not lie sideways."""
-    effort: int = 200_000
+    effort: int = 20_000
     """Nodes the exact search may visit before it stops with a stated gap. Never a clock: same job, same plan."""
 
 
