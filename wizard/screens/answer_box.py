@@ -109,7 +109,7 @@ class AnswerBox(Vertical):
         for number, button in enumerate(self.query("#offers Button").results(Button)):
             button.display = number < len(self.offers)
             if button.display:
-                button.label = words(f" {self.offers[number].label} ")
+                button.label = words(self.offers[number].label)
         self.query_one("#offers").display = bool(self.offers)
 
     @on(Input.Changed, "#field")

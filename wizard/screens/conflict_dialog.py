@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import ClassVar, Literal
 
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
@@ -16,6 +16,8 @@ Whose = Literal["mine", "theirs"]
 
 class ConflictDialog(Dialog[Whose | None]):
     """Gives whose is to stand; None leaves both as they are, and the answer unsaved."""
+
+    LONG: ClassVar[dict[str, int]] = {".reading": 100}
 
     def __init__(self, sentence: str) -> None:
         super().__init__("Not saved", None)

@@ -50,13 +50,15 @@ def cutting_lines(plan: Plan, columns: int) -> Iterator[Content]:
     """The whole cutting plan in lines for a place of `columns`."""
     for layer in plan.layers:
         yield cutting_words.heading(layer)
-        yield from cutting_words.holes(layer, plan)
-        yield from cutting_words.summary(layer, plan)
+        yield from cutting_words.holes(layer)
+        yield from cutting_words.summary(layer, plan, columns)
         yield Content("")
         if layer.cutting is not None:
             yield from _rolls(layer, layer.cutting.best, plan, columns)
-        yield from _titled("Pieces, from the left end as seen from the room", cutting_words.sections(layer, plan))
-        yield from _titled("Other ways", cutting_words.others(layer, plan))
+        yield from _titled(
+            "Pieces, from the left end as seen from the room", cutting_words.sections(layer, plan, columns)
+        )
+        yield from _titled("Other ways", cutting_words.others(layer, plan, columns))
 
 
 def _titled(title: str, lines: Iterator[Content]) -> Iterator[Content]:

@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from textwrap import wrap
 
 from textual.content import Content
 
 from wizard.screens.figure_words import bought_words, figure_words, sold_by
-from wizard.screens.literal import plain
+from wizard.screens.literal import cut_to, plain
 from wizard.screens.so_far import TITLES, joins_words
 from wizard.trade.cutting.strips import Layout, Proof
 from wizard.trade.lengths import ZERO
 from wizard.trade.plan import Layer, Plan
 from wizard.trade.printing import exact, shown
 from wizard.trade.rulers import ruler_of
+
+LABEL = 15
+"""Columns for the labels."""
 
 
 def heading(layer: Layer) -> Content:
@@ -23,19 +27,19 @@ def heading(layer: Layer) -> Content:
     return Content.assemble((title, "bold $accent"), (name, "$quiet"))
 
 
-def summary(layer: Layer, plan: Plan) -> Iterator[Content]:
+def summary(layer: Layer, plan: Plan, columns: int) -> Iterator[Content]:
     """What the layer takes and what is to be bought, in a few lines."""
     if layer.cutting is None:
         return
     best = layer.cutting.best
     widths = sum(each.rows for each in best.uses)
     name = "lanes" if best.way == "along" else "widths"
-    yield _pair("Cut", f"{widths} {name}, {len(best.pieces)} pieces, {joins_words(best.joins)}")
-    yield _pair("Used", figure_words(layer.used, plan))
-    yield _pair("From the roll", figure_words(layer.roll, plan))
+    yield pair("Cut", f"{widths} {name}, {len(best.pieces)} pieces, {joins_words(best.joins)}", columns)
+    yield pair("Used", figure_words(layer.used, plan), columns)
+    yield pair("From the roll", figure_words(layer.roll, plan), columns)
     cost = "" if layer.cost.value is None else f", {figure_words(layer.cost, plan)}"
-    yield _pair("To buy", bought_words(layer.buy, sold_by(plan, layer.id)) + cost, strong=True)
-    yield _pair("How sure", proof_words(best, plan))
+    yield pair("To buy", bought_words(layer.buy, sold_by(plan, layer.id)) + cost, columns, strong=True)
+    yield pair("How sure", proof_words(best, plan), columns)
 
 
 def proof_words(layout: Layout, plan: Plan) -> str:
@@ -48,7 +52,7 @@ def proof_words(layout: Layout, plan: Plan) -> str:
     return f"not proven least; {proof.among} none can use less than {shown(proof.bound, ruler, 'down')}"
 
 
-def sections(layer: Layer, plan: Plan) -> Iterator[Content]:
+def sections(layer: Layer, plan: Plan, columns: int) -> Iterator[Content]:
     """For each part its pieces, from its left end as seen from the room."""
     if layer.cutting is None:
         return
@@ -59,27 +63,29 @@ def sections(layer: Layer, plan: Plan) -> Iterator[Content]:
         )
         if pieces:
             widths = " + ".join(shown(each.width, ruler) for each in pieces)
-            yield _pair(part.name, f"{widths}, cut {shown(pieces[0].cut, ruler)} long")
+            yield pair(part.name, f"{widths}, cut {shown(pieces[0].cut, ruler)} long", columns)
 
 
-def others(layer: Layer, plan: Plan) -> Iterator[Content]:
+def others(layer: Layer, plan: Plan, columns: int) -> Iterator[Content]:
     """Other ways worth knowing: fewer joins for the same length to buy, and shorter ways of another kind."""
     if layer.cutting is None:
         return
     fewest = layer.cutting.fewest_joins
     if fewest is not None:
-        yield _pair("Fewest joins", f"{joins_words(fewest.joins)}, {_used(fewest, plan)}; the same length to buy")
+        yield pair(
+            "Fewest joins", f"{joins_words(fewest.joins)}, {_used(fewest, plan)}; the same length to buy", columns
+        )
     unit = sold_by(plan, layer.id)
     for way in layer.cutting.others:
         buys = f"; to buy {exact(way.buy, unit)}" if way.buy > ZERO else ""
-        yield _pair(way.way.capitalize(), f"{joins_words(way.joins)}, {_used(way, plan)}{buys}")
+        yield pair(way.way.capitalize(), f"{joins_words(way.joins)}, {_used(way, plan)}{buys}", columns)
 
 
 def _used(layout: Layout, plan: Plan) -> str:
     return f"{shown(layout.used, ruler_of(plan.job))} used"
 
 
-def holes(layer: Layer, plan: Plan) -> Iterator[Content]:
+def holes(layer: Layer) -> Iterator[Content]:
     """Why there is no cutting plan yet."""
     if layer.cutting is not None:
         return
@@ -89,5 +95,8 @@ def holes(layer: Layer, plan: Plan) -> Iterator[Content]:
         yield Content.styled("It cannot be laid out as it stands; see Findings.", "$warning")
 
 
-def _pair(label: str, value: str, *, strong: bool = False) -> Content:
-    return Content.assemble((f"{plain(label):<16} ", "$quiet"), (plain(value), "bold" if strong else ""))
+def pair(label: str, value: str, columns: int, *, strong: bool = False) -> Content:
+    """A label and its value, which goes on under itself where it is longer than its place."""
+    lines = wrap(plain(value), max(columns - LABEL, LABEL)) or [""]
+    text = f"\n{' ' * LABEL}".join(lines)
+    return Content.assemble((cut_to(label, LABEL - 2).ljust(LABEL), "$quiet"), (text, "bold" if strong else ""))

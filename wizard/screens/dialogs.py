@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import ClassVar, Generic, TypeVar
 
+from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import HorizontalGroup, Vertical, VerticalScroll
@@ -14,11 +15,18 @@ from wizard.screens.literal import words
 
 T = TypeVar("T")
 
+LOW = 22
+"""A window of fewer lines is low: boxes use all of it, without blank lines. As in the app's breakpoints."""
+
 
 class Dialog(ModalScreen[T], Generic[T]):
     """A box over the screen. `unchanged` is the answer of somebody who closes it."""
 
     BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "close", "Close", show=False)]
+    LONG: ClassVar[dict[str, int]] = {}
+    """What may be too long for the window and scrolls then: selector -> its share of the room, in hundredths."""
+    AROUND: ClassVar[int] = 6
+    """Lines of the box that are not long: its border, heading and buttons with a blank line each."""
 
     def __init__(self, title: str, unchanged: T) -> None:
         super().__init__()
@@ -32,6 +40,13 @@ class Dialog(ModalScreen[T], Generic[T]):
             yield from self.inside()
             with HorizontalGroup(classes="buttons"):
                 yield from self.buttons()
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Nothing in the box grows so long that the buttons would leave the window."""
+        low = event.size.height < LOW
+        room = event.size.height - self.AROUND + 2 if low else event.size.height * 9 // 10 - self.AROUND
+        for selector, share in self.LONG.items():
+            self.query_one(selector).styles.max_height = max(room * share // 100, 2)
 
     def inside(self) -> ComposeResult:
         """What stands between heading and buttons."""
@@ -58,11 +73,13 @@ class Dialog(ModalScreen[T], Generic[T]):
 
 def plain_button(label: str, id: str) -> Button:
     """A button of one line with a literal label."""
-    return Button(words(f" {label} "), id=id, compact=True)
+    return Button(words(label), id=id, compact=True)
 
 
 class Sure(Dialog[bool]):
     """A sentence and two ways on; the first is the one Enter takes."""
+
+    LONG: ClassVar[dict[str, int]] = {".reading": 100}
 
     def __init__(self, title: str, sentence: str, yes: str, no: str) -> None:
         super().__init__(title, False)
@@ -120,6 +137,8 @@ class Line(Dialog[str | None]):
 
 class Told(Dialog[None]):
     """Something to read, as long as it needs to be."""
+
+    LONG: ClassVar[dict[str, int]] = {".reading": 100}
 
     def __init__(self, title: str, text: str) -> None:
         super().__init__(title, None)

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import re
+from typing import Final
+
 from textual.content import Content
 from textual.widgets import Static
 
@@ -10,6 +13,9 @@ from wizard.sheets.cells import to_cells
 from wizard.sheets.drawings.choose import scene_for
 from wizard.sheets.scene import Scene
 from wizard.trade.plan import Plan
+
+PICKED: Final = re.compile("[║═╔╗╚╝╠╣╦╩╬]+ ?[?]?|[?]")
+"""The double lines of the picked pen, and the mark where a length is still wanted."""
 
 
 class Drawing(Static):
@@ -31,4 +37,9 @@ class Drawing(Static):
 
     def _pen(self) -> None:
         if self.scene is not None and self.size.width > 0:
-            self.update(Content("\n".join(to_cells(self.scene, self.size.width, self.size.height))))
+            self.update(picked_out(to_cells(self.scene, self.size.width, self.size.height)))
+
+
+def picked_out(lines: list[str]) -> Content:
+    """The drawing with the length asked for picked out in colour too; its double lines tell it without."""
+    return Content("\n".join(lines)).highlight_regex(PICKED, style="bold $accent")

@@ -38,6 +38,8 @@ class FindingsDialog(Dialog[Mend | None]):
 
     BINDINGS: ClassVar[list[BindingType]] = [Binding("space", "keep", "Keep or ask again", show=False)]
 
+    LONG: ClassVar[dict[str, int]] = {"#findings": 100}
+
     def __init__(self, findings: tuple[Finding, ...]) -> None:
         super().__init__("Findings", None)
         self.findings = findings
@@ -65,7 +67,7 @@ class FindingsDialog(Dialog[Mend | None]):
     def _moved(self, event: OptionList.OptionHighlighted) -> None:
         event.stop()
         kept = self.findings[event.option_index].kept
-        self.query_one("#keep", Button).label = words(" Ask again " if kept else " Keep as it is ")
+        self.query_one("#keep", Button).label = words("Ask again" if kept else "Keep as it is")
 
     @on(OptionList.OptionSelected)
     def _chosen(self, event: OptionList.OptionSelected) -> None:

@@ -47,10 +47,11 @@ class Foot(HorizontalGroup):
     def _label(self, deed: Deed) -> Content:
         number = self.counts.get(deed.id, 0)
         words = f"{deed.words} {number}" if number else deed.words
+        key = deed.shown.replace("Ctrl+", "^")
         if self.size.width < self._needed():
-            return Content(f" {words} ")
-        return Content.assemble((f" {deed.shown} ", "$quiet"), (f"{words} ", "bold"))
+            return Content(words)
+        return Content.assemble((f"{key} ", "$quiet"), (words, "bold"))
 
     def _needed(self) -> int:
-        """Columns that all labels take with their keys."""
-        return sum(len(each.words) + len(each.shown) + 5 for each in self.deeds)
+        """Columns that all labels take with their keys, a number behind one of them."""
+        return sum(len(each.words) + len(each.shown.replace("Ctrl+", "^")) + 3 for each in self.deeds) + 2

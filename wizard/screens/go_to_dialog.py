@@ -77,6 +77,9 @@ class GoToDialog(Dialog[str | None]):
         Binding("pagedown", "move('page_down')", show=False),
     ]
 
+    LONG: ClassVar[dict[str, int]] = {"#places": 100}
+    AROUND: ClassVar[int] = 9
+
     def __init__(self, places: tuple[Place, ...], at: str) -> None:
         super().__init__("Go to", None)
         self.places, self.at = places, at

@@ -11,7 +11,7 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Static
 
-from wizard.screens.glyphs import BEGUN, DONE, NOT_YET
+from wizard.screens.glyphs import BEGUN, DONE, NOT_YET, SEWN, TO_SEW
 from wizard.screens.literal import one_line, words
 from wizard.trade.plan import STAGES, Stage
 
@@ -34,7 +34,7 @@ class Heading(HorizontalGroup):
 
 
 class StageMark(Static):
-    """One stage: its state, its name, and under it a length of tape, heavy as far as it is done."""
+    """One stage: its state, its name, and under it a line that is sewn as far as the stage is done."""
 
     class Chosen(Message):
         """The stage was clicked."""
@@ -51,8 +51,8 @@ class StageMark(Static):
         """Show how far it is, and whether one stands in it."""
         self.set_class(here, "-here")
         label = f"{mark_of(tally)} {self.stage}"
-        done = tape_done(tally, len(label))
-        tape = Content.assemble(("━" * done, "$accent"), ("─" * (len(label) - done), "$rule"))
+        done = sewn(tally, len(label))
+        tape = Content.assemble((SEWN * done, "$accent"), (TO_SEW * (len(label) - done), "$rule"))
         self.update(Content.assemble(Content.styled(label, "bold" if here else ""), "\n", tape))
 
     def on_click(self, event: events.Click) -> None:
@@ -69,8 +69,8 @@ def mark_of(tally: Tally) -> str:
     return BEGUN if answered else NOT_YET
 
 
-def tape_done(tally: Tally, cells: int) -> int:
-    """How many of `cells` are drawn heavy: all only when all is done, none only when nothing is."""
+def sewn(tally: Tally, cells: int) -> int:
+    """How many of `cells` are sewn: all only when all is done, none only when nothing is."""
     answered, asked = tally
     if not asked or not answered:
         return 0

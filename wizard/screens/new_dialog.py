@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
@@ -26,6 +27,9 @@ class NewProject:
 
 class NewDialog(Dialog[NewProject | None]):
     """Gives the name and the template, or None."""
+
+    LONG: ClassVar[dict[str, int]] = {"#templates": 100}
+    AROUND: ClassVar[int] = 13
 
     def __init__(self, templates: tuple[Found, ...]) -> None:
         super().__init__("A new project", None)

@@ -71,4 +71,6 @@ class QuestionPane(Vertical):
 
 
 def _title(question: Question) -> Content:
-    return Content.assemble((plain(question.group).capitalize(), "$quiet"), "\n", (plain(question.title), "bold"))
+    group, _, rest = question.title.rpartition(": ")
+    title = plain(rest[:1].upper() + rest[1:] if group else question.title)
+    return Content.assemble((plain(group or question.group.capitalize()), "$quiet"), "\n", (title, "bold"))

@@ -55,10 +55,11 @@ class SidePanel(OptionList):
 
 
 def _line(row: Row) -> Content:
-    if row.value is None:
-        return Content.styled(plain(row.label), "bold")
+    if not row.label.startswith(" "):
+        value = Content.styled(f"  {plain(row.value)}", "$quiet") if row.value else ""
+        return Content.assemble((plain(row.label), "bold"), value)
     label = Content.styled(cut_to(row.label, LABEL - 1).ljust(LABEL), "$quiet")
-    value = Content.styled(plain(row.value), "bold $accent" if row.changed else "")
+    value = Content.styled(plain(row.value or ""), "bold $accent" if row.changed else "")
     mark = Content.styled(f" {CHANGED}", "bold $accent") if row.changed else Content("")
     was = Content.styled(f"\n{' ' * LABEL}was {plain(row.was)}", "$quiet") if row.was else Content("")
     return Content.assemble(label, value, mark, was)

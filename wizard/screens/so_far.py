@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, Final
 
-from wizard.screens.figure_words import NOT_YET, bought_words, figure_words, sold_by
+from wizard.screens.figure_words import NOT_YET, bought_words, figure_words, sold_by, value_words
 from wizard.trade.figures import Figure
 from wizard.trade.plan import Layer, Part, Plan
 
@@ -54,10 +54,20 @@ def _part_rows(part: Part, plan: Plan) -> Iterator[Row]:
         ("tape", part.tape),
     )
     known = [(label, figure) for label, figure in figures if figure.value is not None]
-    yield Row(part.name, None if known else NOT_YET)
+    read = _readings(part, plan)
+    yield Row(part.name.capitalize(), None if known or read else NOT_YET)
+    if read and part.drop.value is None:
+        yield Row("  drops read", read)
     for label, figure in known:
         level = ", follows the floor" if label == "drop" and part.follows_floor else ""
         yield Row(f"  {label}", figure_words(figure, plan) + level, figure.id)
+
+
+def _readings(part: Part, plan: Plan) -> str:
+    """The drops read so far, in order, while not all of them are."""
+    section = plan.job.survey.section.get(part.section)
+    read = section.drop if section else ()
+    return ", ".join("?" if each is None else value_words(each, plan) for each in read)
 
 
 def _layer_rows(layer: Layer, plan: Plan) -> Iterator[Row]:

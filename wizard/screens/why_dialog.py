@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, ClassVar
 
 from textual import on
 from textual.app import ComposeResult
@@ -24,6 +24,9 @@ from wizard.trade.whys import why
 
 class WhyDialog(Dialog[str | None]):
     """Formula, values, rule, source; Enter on an input asks why again, Esc steps back up. Gives a key to go to."""
+
+    LONG: ClassVar[dict[str, int]] = {".reading": 60, "#inputs": 40}
+    AROUND: ClassVar[int] = 8
 
     def __init__(self, plan: Plan, figure: str, asked: frozenset[str]) -> None:
         super().__init__("Why?", None)
@@ -103,6 +106,8 @@ def reason(figure: Figure[Any], plan: Plan) -> Content:
 
 class SoFarDialog(Dialog[str | None]):
     """The plan so far as a list over the screen; Enter on a figure asks why. Gives a key to go to."""
+
+    LONG: ClassVar[dict[str, int]] = {"#figures": 100}
 
     def __init__(self, plan: Plan, rows: tuple[Row, ...], asked: frozenset[str]) -> None:
         super().__init__("The plan so far: choose a figure to see why", None)

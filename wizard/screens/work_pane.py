@@ -30,6 +30,10 @@ class StepList(OptionList):
     class Turned(Message):
         """Tick the step in hand, or untick it."""
 
+    def on_resize(self) -> None:
+        """The step in hand stays in sight."""
+        self.call_after_refresh(self.scroll_to_highlight)
+
     def action_turn(self) -> None:
         """Space."""
         self.post_message(self.Turned())
@@ -82,7 +86,7 @@ class WorkPane(HorizontalGroup):
             text = Content.assemble(("It was ticked as it read then; it reads otherwise now.\n", "bold $warning"), text)
         self.query_one("#step-text", Static).update(text)
         self.query_one("#step-body", VerticalScroll).scroll_home(animate=False)
-        self.query_one("#tick", Button).label = words(" Untick " if when else " Tick, and on ")
+        self.query_one("#tick", Button).label = words("Untick" if when else "Tick")
 
     def take_focus(self) -> None:
         """The arrow keys move among the steps."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from textual.content import Content
 
-from wizard.screens.glyphs import CAUTION
+from wizard.screens.glyphs import CAUTION, POINT
 from wizard.screens.literal import plain
 from wizard.trade.plan import Step
 
@@ -14,7 +14,7 @@ def told(step: Step, done: str | None, note: str | None) -> Content:
     parts: list[Content] = [Content.styled(plain(step.title), "bold")]
     parts += [Content.styled(f"{CAUTION} {plain(each.sentence)}", "bold $warning") for each in step.cautions]
     parts += [Content("")] if step.cautions or step.lines else []
-    parts += [Content(plain(each)) for each in step.lines]
+    parts += [Content(f"{POINT} {plain(each)}") for each in step.lines]
     parts.append(Content(""))
     parts += [_pair(label, value) for label, value in _table(step) if value]
     if note:

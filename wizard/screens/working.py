@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from textual import on
 
+from wizard.questions.outcome import Refused
 from wizard.questions.work import is_done, next_step, place_of
 from wizard.screens.dialogs import Line
 from wizard.screens.job_base import JobBase
@@ -62,7 +63,12 @@ class Working(JobBase):
 
     def _noted(self, text: str | None) -> None:
         step = self.session.current_step()
-        if text is not None and step is not None and not self.met(self.session.note(step.id, text)):
+        if text is None or step is None:
+            return
+        outcome = self.session.note(step.id, text)
+        if isinstance(outcome, Refused):
+            self.tell(outcome.sentence)
+        elif not self.met(outcome):
             self.show()
 
     def _next_after(self, step: Step) -> Step | None:
