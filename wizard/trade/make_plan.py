@@ -20,6 +20,7 @@ from wizard.trade.parts import run_of, spans_of
 from wizard.trade.plan import FullnessStep, Part, Plan
 from wizard.trade.purchases import purchases_of
 from wizard.trade.surveyed import survey_asked
+from wizard.trade.work import work_of
 
 Lengths = dict[str, Figure[Length]]
 """Part id -> a figure of each part."""
@@ -35,6 +36,7 @@ def make_plan(job: Job) -> Plan:
     layers = tuple(each.layer for each in layered.laid)
     purchases = purchases_of(ledger, parts, layers)
     total_cost(ledger, purchases)
+    work = work_of(ledger, parts, layers)
     missing = missing_of(ledger)
     return Plan(
         job=job,
@@ -44,7 +46,7 @@ def make_plan(job: Job) -> Plan:
         steps_of_fullness=layered.steps,
         findings=findings_of(ledger, surveyed.readings, parts, layers, layered.prepared),
         cautions=cautions_of(job),
-        work=(),
+        work=work,
         purchases=purchases,
         missing=missing,
     )
