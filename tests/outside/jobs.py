@@ -28,7 +28,8 @@ def straight(side: str, run: int | str, drop: int | str, **more: object) -> Sect
 
 def plain_job(
     sections: dict[str, Section], *, fullness: str, cloth: Cloth, end_hem: str = "1", join: str = "1/2",
-    top: str = "1/2", least: str = "2", squaring: str = "0", joins: str = "part widths", interlining: Cloth | None = None,
+    top: str = "1/2", least: str = "2", squaring: str = "0", joins: str = "part widths",
+    interlining: Cloth | None = None,
 ) -> Job:  # fmt: skip
     """A job with nothing left to defaults that a published sum might not share."""
     return Job(
