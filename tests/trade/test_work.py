@@ -1,0 +1,357 @@
+"""The work: only the steps that apply, in the order of doing, each with its own figures and its caution before it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from itertools import pairwise
+from typing import Any
+
+import pytest
+
+from tests.trade.worked_bed import BED, FACE, INNER, SIDE, bed, inches, ledger_of, steps
+from wizard.trade.bed import Obstacle, Post, Section
+from wizard.trade.cutting.strips import Piece
+from wizard.trade.job import Cloths, Fixing, FixingKind, Fullness, Job, Owned
+from wizard.trade.lengths import Length
+from wizard.trade.plan import STAGES
+from wizard.trade.work import work_of
+
+PLAIN = [
+    "buy", "look-over:face", "square:face", "cut:face", "label:face", "join:face:left", "hem:face:left", "stay:left",
+    "gather:left", "mark:left", "draw-up:left", "tape:left", "fold:left", "clear", "hang:left", "dress", "put-back",
+    "care",
+]  # fmt: skip
+
+
+def said(step: Any) -> str:
+    return " ".join(step.lines)
+
+
+def test_a_plain_bed_in_the_order_of_doing() -> None:
+    assert list(steps(BED)) == PLAIN
+
+
+def test_stages_follow_one_another() -> None:
+    stages = [STAGES.index(each.stage) for each in steps(bed(interlining=replace(INNER, wash="washed first"))).values()]
+    assert all(before <= after for before, after in pairwise(stages))
+
+
+def test_ids_rest_on_fixed_ids_and_never_on_names() -> None:
+    named = bed(section={"left": replace(SIDE, name="by the window")}, face=replace(FACE, name="other cloth"))
+    assert list(steps(named)) == PLAIN
+    assert "by the window" in steps(named)["hang:left"].title
+
+
+def test_names_stand_as_they_were_typed() -> None:
+    typed = "[b]silk[/b] \x1b[31m {0}"
+    assert typed in steps(bed(face=replace(FACE, name=typed)))["cut:face"].title
+
+
+def test_only_cloth_that_is_washed_first_has_a_wash_step() -> None:
+    assert "wash:face" not in steps(BED)
+    washed = steps(bed(face=replace(FACE, wash="washed first", warp_shrink=Fraction(3, 100))))
+    assert list(washed)[:2] == ["buy", "wash:face"]
+    assert "3 % along the roll and 0 % across it" in said(washed["wash:face"])
+
+
+def test_a_length_that_is_washed_already_is_left_out_of_the_wash() -> None:
+    owned = {"shelf": Owned(length=Length.of(1, "yd"), washed=True), "new": Owned(length=Length.of(1, "yd"))}
+    lines = said(steps(bed(face=replace(FACE, wash="washed first", owned=owned)))["wash:face"])
+    assert "The length “shelf” is washed already: leave it out." in lines
+    assert "new" not in lines
+
+
+def test_a_part_cut_whole_has_no_join_step() -> None:
+    short = bed(section={"left": replace(SIDE, run=(inches("16"), inches("16")))})
+    assert not [each for each in steps(short) if each.startswith("join")]
+
+
+def test_fullness_one_drops_the_gathering_steps() -> None:
+    flat = steps(replace(BED, fullness=Fullness(want=Fraction(1))))
+    assert not {"gather:left", "draw-up:left"} & set(flat)
+    assert {"stay:left", "mark:left", "tape:left"} <= set(flat)
+
+
+def test_a_flat_run_that_the_ruler_mark_rounds_up_is_not_gathered() -> None:
+    odd = Section(**{**SIDE.__dict__, "run": (Length(Fraction(40 * 32 + 1, 32)),) * 2})
+    job = replace(bed(section={"left": odd}), fullness=Fullness(want=Fraction(1)))
+    assert "gather:left" not in steps(job)
+
+
+def test_each_inner_layer_is_hemmed_by_itself_and_laid_behind_the_face() -> None:
+    lined = steps(bed(interlining=INNER))
+    order = list(lined)
+    assert order.index("hem:face:left") < order.index("hem:interlining:left") < order.index("layers:left")
+    assert "layers:left" not in steps(BED)
+    assert (
+        "Lay the fleece on it, wrong sides together, raw tops level. At both ends it stops 1/2 in short of the face, "
+        "and its hem lies 1/2 in above the face's."
+    ) in lined["layers:left"].lines
+
+
+def test_the_hem_gives_its_folds_and_what_it_finishes_at() -> None:
+    lined = steps(bed(interlining=INNER))
+    assert lined["hem:face:left"].lines == (
+        "At both ends turn in 1/2 in twice, 1 in altogether, press, and stitch.",
+        "Along the bottom turn up 1/2 in twice, 1 in altogether, and press.",
+        "Stitch close to the upper fold.",
+        "Finished: 100 in wide, 12 1/2 in from the raw top to the hem. Press.",
+    )
+    assert "turn up 1 1/2 in twice, 3 in altogether" in said(lined["hem:interlining:left"])
+    assert "Finished: 99 in wide, 12 in from the raw top to the hem." in said(lined["hem:interlining:left"])
+
+
+def test_a_single_hem_gives_its_turn_under_first() -> None:
+    single = bed(face=replace(FACE, hem=inches("1"), hem_kind="single", hem_turn=inches("1/4")))
+    assert "turn under 1/4 in, then up 1 in, 1 1/4 in altogether" in said(steps(single)["hem:face:left"])
+
+
+def test_the_cut_list_runs_from_the_squared_end() -> None:
+    found = steps(BED)["cut:face"]
+    assert found.lines[0] == "The cloth bought, measured from its squared end:"
+    assert found.lines[1].startswith("Width 1, 0 in to 13 1/2 in: left section piece ")
+    assert found.lines[2].startswith("Width 2, 13 1/2 in to 27 in: left section piece ")
+    assert sorted(line.split(" piece ")[1] for line in found.lines[1:3]) == ["1, 49 in wide.", "2, 54 in wide."]
+
+
+def test_cloth_laid_along_the_roll_is_cut_in_lanes() -> None:
+    """Laid out by hand: one strip of 102 in as one lane of 13 1/2 in."""
+    ledger, plan = ledger_of(BED)
+    layer = plan.layers[0]
+    lane = Piece("left", 1, inches("102"), inches("13 1/2"), "roll", inches("0"), inches("0"), 1)
+    best = replace(layer.cutting.best, way="along", pieces=(lane,))
+    laid = replace(layer, cutting=replace(layer.cutting, best=best))
+    cut = next(each for each in work_of(ledger, plan.parts, (laid,)) if each.id == "cut:face")
+    assert cut.lines[:2] == (
+        "The cloth bought, measured from its left edge and from its squared end:",
+        "Lane 1, 0 in to 13 1/2 in across: left section piece 1, 0 in to 102 in along.",
+    )
+
+
+def test_one_way_cloth_is_said_to_be() -> None:
+    assert "one-way" in said(steps(bed(face=replace(FACE, one_way=True)))["cut:face"])
+    assert "one-way" not in said(steps(BED)["cut:face"])
+
+
+def test_a_shorter_piece_beside_a_longer_one_is_cut_down() -> None:
+    low = replace(SIDE, run=(inches("6"),) * 2, drop=(inches("9"),) * 3)
+    high = replace(SIDE, run=(inches("12"),) * 2)
+    lines = said(steps(bed(section={"left": high, "foot": low}))["cut:face"])
+    assert "foot section piece 1, 17 in wide, cut down to 10 1/2 in long" in lines
+
+
+def test_damage_is_pointed_out_before_cutting() -> None:
+    owned = Owned(length=Length.of(3, "yd"), damage_from=inches("10"), damage_to=inches("12"))
+    lines = said(steps(bed(face=replace(FACE, owned={"shelf": owned})))["look-over:face"])
+    assert "The length “shelf”: no piece may touch it from 10 in to 12 in." in lines
+
+
+def test_matched_joins_are_said_to_match() -> None:
+    patterned = bed(face=replace(FACE, repeat=inches("9")))
+    loose = bed(face=replace(FACE, repeat=inches("9"), match=False))
+    assert "Match the pattern" in said(steps(patterned)["join:face:left"])
+    assert "Match the pattern" not in said(steps(loose)["join:face:left"])
+
+
+def test_a_lapped_join_gives_its_lap() -> None:
+    lapped = bed(interlining=replace(INNER, join="lap"))
+    assert "Lap each edge 1/2 in over the next" in said(steps(lapped)["join:interlining:left"])
+
+
+def test_the_marks_stand_with_both_spacings_and_both_places() -> None:
+    assert steps(BED)["mark:left"].lines == (
+        "Cut the tape 42 in long, and press it in half along its length.",
+        "Mark 1 in at each end to turn under: the finished tape lies between, 40 in long.",
+        "Fold the tape and the flat skirt into 4 equal parts: 10 in each on the tape, 25 in each on the skirt.",
+        "Check each mark from the head, never one from the next:",
+        "Mark 1: 10 in on the tape, 25 in on the skirt.",
+        "Mark 2: 20 in on the tape, 50 in on the skirt.",
+        "Mark 3: 30 in on the tape, 75 in on the skirt.",
+    )
+
+
+def test_marks_of_the_right_side_are_measured_from_the_head_as_well() -> None:
+    flat_return = replace(SIDE, left_end="returns", left_return=inches("2"), returns_flat=True)
+    lines = steps(bed(section={"right": flat_return}))["mark:right"].lines
+    assert lines[3:] == (
+        "Check each mark from the head, never one from the next:",
+        "Mark 1: 10 in on the tape, 25 in on the skirt.",
+        "Mark 2: 20 in on the tape, 50 in on the skirt.",
+        "Mark 3: 30 in on the tape, 75 in on the skirt.",
+        "Mark 4: 40 in on the tape, 100 in on the skirt.",
+    )
+    assert "Fold the gathered part of the tape and the flat skirt into 4 equal parts" in lines[2]
+
+
+UNEVEN = replace(SIDE, hem_line="follow the floor", drop=(inches("11"), inches("12"), inches("13")))
+
+
+def test_a_hem_that_follows_the_floor_is_folded_at_every_mark() -> None:
+    lines = steps(bed(section={"left": UNEVEN}))["hem:face:left"].lines
+    assert lines[1:8] == (
+        "This hem follows the floor. From the head, along the flat top, measure down from the raw edge: "
+        "1/2 in of top allowance and the drop.",
+        "At 0 in: 11 1/2 in down.",
+        "At 25 in: 12 in down.",
+        "At 50 in: 12 1/2 in down.",
+        "At 75 in: 13 in down.",
+        "At 100 in: 13 1/2 in down.",
+        "Join these points with a line, fold on it, and trim the cloth to 1 in below the fold.",
+    )
+
+
+def test_on_the_right_side_the_folds_are_measured_from_the_head() -> None:
+    lines = steps(bed(section={"right": UNEVEN}))["hem:face:right"].lines
+    assert lines[2:4] == ("At 0 in: 13 1/2 in down.", "At 25 in: 13 in down.")
+
+
+def test_an_inner_layer_follows_the_floor_at_its_setback() -> None:
+    lines = steps(bed(section={"left": UNEVEN}, interlining=INNER))["hem:interlining:left"].lines
+    assert lines[2:7] == (
+        "At 0 in: 11 in down.",
+        "At 24 1/2 in: 11 1/2 in down.",
+        "At 49 1/2 in: 12 in down.",
+        "At 74 1/2 in: 12 1/2 in down.",
+        "At 99 in: 13 in down.",
+    )
+    assert lines[1].endswith("1/2 in of top allowance and the drop less the setback.")
+
+
+def test_the_drop_at_each_mark_is_given_only_when_the_hem_follows_the_floor() -> None:
+    assert steps(bed(section={"left": UNEVEN}))["mark:left"].lines[4] == (
+        "Mark 1: 10 in on the tape, 25 in on the skirt; the drop there is 11 1/2 in."
+    )
+    assert "drop" not in said(steps(BED)["mark:left"])
+
+
+def test_needle_and_stitch_length_go_with_the_cloth() -> None:
+    lined = steps(bed(face=replace(FACE, kind="fine silk"), interlining=INNER))
+    assert lined["hem:face:left"].settings == ("needle 70/10", "stitch length 2.5 mm, about 10 an inch")
+    assert lined["hem:interlining:left"].settings[0] == "needle 90/14"
+    assert lined["gather:left"].settings == ("needle 90/14", "stitch length 4 mm, about 6 an inch")
+
+
+def test_the_gathering_row_stops_at_joins_only_where_there_are_some() -> None:
+    short = bed(section={"left": replace(SIDE, run=(inches("16"), inches("16")))})
+    assert "Stop at every join" in said(steps(BED)["gather:left"])
+    assert "Stop at every join" not in said(steps(short)["gather:left"])
+    assert "cord" in said(steps(BED)["gather:left"])
+    assert "cord" not in said(steps(short)["gather:left"])
+
+
+def test_hanging_gives_the_first_five_from_inside_the_bed() -> None:
+    hang = steps(BED)["hang:left"]
+    assert hang.lines == (
+        "On the rail's inner face, lay the tape's lower edge level with the rail's lower edge.",
+        "From inside the bed, measure along the tape from the head.",
+        "21 staples, in this order: one end, the other end, the middle, then outwards.",
+        "The first 5 at 1/2 in, 39 1/2 in, 20 in, ≈ 18 1/16 in, ≈ 21 15/16 in.",
+        "The others outwards from the middle, ≈ 1 15/16 in apart.",
+        "Feel the outside of the rail after the first one: no point may come through.",
+    )
+    assert hang.settings == ("staples with a 3/8 in leg",)
+
+
+def test_the_raise_and_the_face_of_the_rail_are_said() -> None:
+    footboard = replace(SIDE, fixing_face="lower back edge", raised=inches("1/4"))
+    assert steps(bed(section={"foot": footboard}))["hang:foot"].lines[:2] == (
+        "On the rail's lower back edge, lay the tape's lower edge 1/4 in above the rail's lower edge.",
+        "From inside the bed, measure along the tape from the bed's left.",
+    )
+
+
+def test_what_turns_in_behind_a_post_is_said_and_whether_it_hangs_free() -> None:
+    section = replace(SIDE, right_end="returns", right_return=inches("1"))
+    free = bed(section={"left": section}, survey={"post": {"foot-left": Post(may_fix=False)}})
+    fixed = bed(section={"left": section}, survey={"post": {"foot-left": Post(may_fix=True)}})
+    words = "At the foot end the last 1 in of it turns in behind the post"
+    assert f"{words}, and hangs free there." in steps(free)["hang:left"].lines
+    assert f"{words}." in steps(fixed)["hang:left"].lines
+
+
+def test_what_is_in_the_way_is_named_where_it_is() -> None:
+    leg = Obstacle(name="middle leg", at=inches("20"), width=inches("3"), do="no fixing")
+    vent = Obstacle(kind="vent", at=inches("30"), do="keep clear")
+    lines = steps(bed(section={"left": replace(SIDE, in_the_way={"leg": leg, "v": vent})}))["hang:left"].lines
+    assert "middle leg, 20 in along the whole run from the head, 3 in wide: set no fixing there." in lines
+    assert "vent, 30 in along the whole run from the head: keep the skirt clear, and set no fixing there." in lines
+    assert any(line.startswith("Leave out ") for line in lines)
+
+
+def test_a_split_section_is_made_and_hung_in_its_parts() -> None:
+    leg = Obstacle(name="middle leg", at=inches("20"), width=inches("3"), do="split here", overlap=inches("4"))
+    found = steps(bed(section={"left": replace(SIDE, in_the_way={"leg": leg})}))
+    assert [each for each in found if each.startswith("hang")] == ["hang:left/1", "hang:left/2"]
+    assert "measure along the tape from the end nearer the head" in said(found["hang:left/2"])
+    assert "the two lie over each other" in said(found["hang:left/1"])
+
+
+@pytest.mark.parametrize(
+    ("kind", "tool", "words"),
+    [
+        ("tacks", "tack hammer", "14 tacks, in this order"),
+        ("magnets", "pencil", "14 magnets, in this order"),
+        ("upholstery pins", "pencil", "14 upholstery pins, in this order"),
+        ("adhesive hook-and-loop", "cleaning cloth", "Stick 40 in of the hook side"),
+        ("hook-and-loop", "needle and strong thread", "Sew 40 in of the hook side"),
+        ("glue", "glue gun", "Hold the 40 in of tape with clips"),
+    ],
+)
+def test_each_fixing_has_its_own_way(kind: FixingKind, tool: str, words: str) -> None:
+    found = steps(bed(fixing=Fixing(kind=kind)))
+    assert tool in found["hang:left"].tools
+    assert words in said(found["hang:left"])
+    assert ("loop:left" in found) == ("loop" in kind)
+
+
+def test_slats_are_numbered_only_where_there_are_some() -> None:
+    slatted = steps(bed(survey={"slatted": True}))
+    assert "Number the slats" in said(slatted["clear"])
+    assert "Lay the slats back" in said(slatted["put-back"])
+    assert "slats" not in said(steps(BED)["clear"]) + said(steps(BED)["put-back"])
+
+
+def test_the_label_says_which_cloth_was_not_washed() -> None:
+    assert "not washed first" in said(steps(bed(face=replace(FACE, wash="not washed")))["care"])
+    assert "not washed" not in said(steps(BED)["care"])
+
+
+def test_the_caution_stands_before_the_step_that_needs_it() -> None:
+    found = {key: {each.id for each in step.cautions} for key, step in steps(BED).items()}
+    assert {"stapler", "stapler-jam", "behind-rail", "points"} <= found["hang:left"]
+    assert "rotary-cutter" in found["cut:face"]
+    assert "iron" in found["hem:face:left"]
+    assert {"two-people", "nobody-on-bed"} <= found["clear"] & found["put-back"]
+    assert "heaters" in found["dress"]
+
+
+def test_every_step_has_words_and_a_time_to_five_minutes() -> None:
+    for step in steps(bed(section={"left": UNEVEN, "foot": SIDE}, interlining=INNER)).values():
+        assert step.lines
+        assert all(line[-1] in ".:" for line in step.lines)
+        assert step.minutes > 0
+        assert step.minutes % 5 == 0
+
+
+def test_every_figure_a_step_rests_on_is_in_the_plan() -> None:
+    ledger, plan = ledger_of(bed(interlining=INNER))
+    found = work_of(ledger, plan.parts, plan.layers)
+    assert {figure for step in found for figure in step.figures} <= set(ledger.figures)
+    assert "part.left.mark_spacing_flat" in next(step for step in found if step.id == "mark:left").figures
+
+
+def test_nothing_is_to_do_for_an_empty_job() -> None:
+    assert steps(Job()) == {}
+
+
+def test_steps_come_as_their_figures_come() -> None:
+    measured = replace(BED, cloth=Cloths(fixing=Fixing(kind="magnets")))
+    assert list(steps(measured)) == ["clear", "hang:left", "dress", "put-back", "care"]
+    unfixed = steps(bed(fixing=Fixing()))
+    assert "hang:left" not in unfixed
+    assert "fold:left" in unfixed
+
+
+def test_the_same_job_gives_the_same_work() -> None:
+    assert list(steps(BED).values()) == list(steps(BED).values())
