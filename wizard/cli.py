@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final, TextIO
 
 from wizard.commands.exits import Exit
+from wizard.commands.signs import NAME as PLAIN_SIGNS
 
 if TYPE_CHECKING:
     from argparse import Namespace
@@ -39,11 +40,11 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 
 def _never_fail_on_a_letter(*streams: TextIO) -> None:
-    """A stream that cannot show a letter shows its number: a fraction or a name must not end the run."""
+    """A stream that cannot show a letter shows a plain one: a fraction or a name must not end the run."""
     for stream in streams:
         reconfigure = getattr(stream, "reconfigure", None)
         if reconfigure is not None:
-            reconfigure(errors="backslashreplace")
+            reconfigure(errors=PLAIN_SIGNS)
 
 
 def _let_go(stream: TextIO) -> None:
@@ -84,7 +85,7 @@ def _home() -> int:
     from wizard.project.folder import home_folder
     from wizard.screens import app
 
-    return app.run(home_folder(Path.cwd()))
+    return app.run(home_folder(Path()))
 
 
 def _open(options: Namespace) -> int:

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TextIO
 
 from wizard.commands.exits import Exit
-from wizard.commands.shipped import demo
+from wizard.commands.shipped import demo as shipped_demo
 from wizard.project.atomic import put
 from wizard.sheets.plain import literal
 
@@ -21,7 +21,10 @@ def run(folder: Path, ask: Ask | None, out: TextIO, talk: TextIO) -> Path | Exit
     A copy from earlier is replaced only when `ask` says so, else it is the one given; with nobody to ask it stays,
     and the status is NOT_SAVED.
     """
-    source = demo()
+    source = shipped_demo()
+    if source is None:
+        print("railskirt: the demo job did not come with this installation; install railskirt again.", file=talk)
+        return Exit.BAD_FILE
     target = folder / source.name
     try:
         if target.exists() and ask is None:

@@ -17,7 +17,7 @@ from wizard.sheets.plain import literal
 
 def run(folder: Path | None, out: TextIO, talk: TextIO) -> Exit:
     """List `folder`, or the home folder, on `out`; files that look like projects and cannot be read go to `talk`."""
-    where = folder or home_folder(Path.cwd())
+    where = folder or home_folder(Path())
     if not where.is_dir():
         print(f"railskirt: there is no folder {literal(str(where))}.", file=talk)
         return Exit.BAD_FILE

@@ -27,7 +27,10 @@ def run(
     talk: TextIO,
 ) -> Exit:
     """Begin a project called `name` and print its path on `out`. An existing file is never replaced."""
-    where = folder or home_folder(Path.cwd())
+    if not name.strip():
+        print('railskirt: the job needs a name. For example: railskirt new "Juniper loft"', file=talk)
+        return Exit.USAGE
+    where = folder or home_folder(Path())
     start = find_template(template, where) if template is not None else Draft()
     if isinstance(start, Problems):
         tell_problems(Path(template or ""), start, talk)

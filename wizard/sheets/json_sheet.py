@@ -17,7 +17,8 @@ Top level
         follows_floor, readings [{at, reading, finished, gap}]
         marks_in, marks [{number, tape, flat, drop}]   from the left end; drop only where the hem follows the floor
         fixings {measured_from, spacing, leg, positions [{order, at}], skipped [length]} or null
-        pieces {layer: [number]}                       numbers in each layer's cut list, from the section's left end
+        pieces {layer: [number]}                       layer is face, interlining or lining; numbers of its cut
+                                                       list, from the section's left end
     layers      face, then the inner ones in use
         id, name, usable, used, roll, buy, cost
         cut [{section, width, length}]                 before joins, on the ruler mark

@@ -8,15 +8,16 @@ from typing import Final
 from wizard.sheets.figure_text import bare, counted
 from wizard.sheets.page import Page
 from wizard.trade.lengths import ZERO
-from wizard.trade.plan import FixingPlan, Part, Plan
+from wizard.trade.plan import FixingPlan, Mark, Part, Plan
 from wizard.trade.printing import shown
+from wizard.trade.work.kit import from_right, from_where
 
 FIRST: Final = 5
 """So many fixings are named in the order in which they are set; the rest go on outwards."""
 
 
 def marks(plan: Plan, page: Page) -> list[str]:
-    """For each part the marks on tape and flat skirt, each measured from the left end."""
+    """For each part the marks on tape and flat skirt, measured as they are met from inside the bed."""
     parts = [part for part in plan.parts if part.marks]
     return [*page.heading("Marks"), *(line for part in parts for line in _marks(part, page))] if parts else []
 
@@ -26,12 +27,23 @@ def _marks(part: Part, page: Page) -> list[str]:
     rows = [
         (str(each.number), bare(each.tape, page.ruler), bare(each.flat, page.ruler))
         + ((bare(each.drop, page.ruler),) if drops else ())
-        for each in part.marks
+        for each in _as_met(part)
     ]
     heads = ("mark", "tape", "flat skirt", *(("drop",) if drops else ()))
     parts = "" if part.marks_in is None else f" in {counted(part.marks_in, 'equal part')}"
-    measured = f"{_spacing(part, page)}Every mark is measured from the {part.left_is}, never from the mark before."
+    measured = f"{_spacing(part, page)}Every mark is measured from {from_where(part)}, never from the mark before."
     return [*page.subheading(f"{part.name}{parts}"), *page.para(measured), "", *page.table(heads, rows, ())]
+
+
+def _as_met(part: Part) -> tuple[Mark, ...]:
+    """The marks from the head, or from the bed's left: where the section's right end lies there they turn round."""
+    if not from_right(part):
+        return part.marks
+    last = part.marks[-1]
+    return tuple(
+        Mark(last.number - each.number, last.tape - each.tape, last.flat - each.flat, each.drop)
+        for each in reversed(part.marks)
+    )
 
 
 def _spacing(part: Part, page: Page) -> str:

@@ -23,14 +23,15 @@ _ROUNDED: Final = "Cuts and purchases are rounded up, marks to the nearest; ≈ 
 def head(plan: Plan, page: Page) -> list[str]:
     """The title and what holds for the whole sheet."""
     ruler = page.ruler
-    sections = counted(len({part.section for part in plan.parts}), "section")
+    count = len({part.section for part in plan.parts})
+    sections = f"Bed skirt in {counted(count, 'section')}." if count else "Bed skirt, no section measured yet."
     unit = (
         f"Lengths without a unit are in {UNIT_WORDS[ruler.unit]}, on a ruler marked in {exact(ruler.mark, ruler.unit)}."
     )
     return [
         *page.para(plan.job.name or "A bed skirt without a name"),
         "═" * page.columns,
-        *page.para(f"Bed skirt in {sections}. {unit} {_ROUNDED}"),
+        *page.para(f"{sections} {unit} {_ROUNDED}"),
         *page.para(_state(plan)),
     ]
 

@@ -1,0 +1,113 @@
+"""One whole job as a project file, and plans made of it, of parts of it, and of jobs that are all holes."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from wizard.project.draft import Draft, put_many
+from wizard.project.jobs import plan_of
+from wizard.project.problems import Problems
+from wizard.project.reading import read
+from wizard.trade.plan import Plan
+
+WHOLE = """format = 1
+name = "Juniper loft"
+show = "in"
+standard = "inches"
+currency = "¤"
+
+[survey]
+rail = "solid wood"
+rail_thickness = "1 1/8 in"
+slatted = true
+floor = "hard floor"
+floor_gap = "1/4 in"
+taken_off = "now and then"
+
+[survey.section.left]
+side = "left"
+run = ["76 5/8 in", "76 1/2 in"]
+drop = ["11 7/8 in", "12 in", "12 1/4 in"]
+hem_line = "level"
+free_height = "3 in"
+left_end = "returns"
+left_return = "1 in"
+right_end = "stops"
+
+[survey.section.left.in_the_way.centre-leg]
+name = "centre leg"
+kind = "centre leg"
+at = "38 in"
+width = "3 in"
+height = "9 in"
+do = "no fixing"
+
+[survey.section.foot]
+side = "foot"
+run = ["58 in", "58 in"]
+drop = ["9 in", "9 in", "9 in"]
+hem_line = "level"
+free_height = "3 in"
+left_end = "stops"
+right_end = "stops"
+
+[survey.section.right]
+side = "right"
+run = ["76 1/2 in", "76 1/2 in"]
+drop = ["12 in", "12 1/2 in", "12 3/4 in"]
+hem_line = "follow the floor"
+free_height = "3 in"
+left_end = "stops"
+right_end = "returns"
+right_return = "1 in"
+
+[cloth.face]
+name = "slate ticking"
+kind = "linen"
+weight = "medium"
+width = "55 in"
+price = "18.50"
+
+[cloth.face.owned.first]
+length = "1 1/4 yd"
+
+[cloth.interlining]
+use = true
+name = "cotton domette"
+kind = "flannel"
+weight = "heavy"
+width = "54 in"
+
+[cloth.fixing]
+kind = "staples"
+
+[fullness]
+want = "2.5"
+"""
+"""A job with everything the sheets can show: owned cloth, two layers, a hem along the floor, a thing in the way."""
+
+
+def draft_of(text: str) -> Draft:
+    """The draft of a file that is known to be readable."""
+    draft = read(text.encode())
+    assert not isinstance(draft, Problems), draft
+    return draft
+
+
+@cache
+def whole_plan() -> Plan:
+    """The plan of WHOLE."""
+    return plan_of(draft_of(WHOLE))
+
+
+@cache
+def metric_plan() -> Plan:
+    """The same bed shown in centimetres and made to the metric habits."""
+    return plan_of(put_many(draft_of(WHOLE), {"show": "cm", "standard": "metric"}))
+
+
+@cache
+def growing_plans() -> tuple[Plan, ...]:
+    """A plan for every stage of filling: the first lines of the file, a key or a table more each time."""
+    lines = WHOLE.splitlines()
+    return tuple(plan_of(draft_of("\n".join(lines[:count]))) for count in range(1, len(lines) + 1))

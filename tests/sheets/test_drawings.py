@@ -1,0 +1,160 @@
+"""The drawings of a job, from nothing filled in to all of it."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.sheets.jobs import growing_plans, whole_plan
+from wizard.project.draft import Draft
+from wizard.project.jobs import plan_of
+from wizard.sheets.cells import to_cells
+from wizard.sheets.drawings.bed_plan import bed_plan
+from wizard.sheets.drawings.choose import scene_for
+from wizard.sheets.drawings.corner import LEAVES, corner
+from wizard.sheets.drawings.elevation import elevation
+from wizard.sheets.drawings.roll import rolls
+from wizard.sheets.drawings.top_edge import top_edge
+from wizard.sheets.scene import Box, Scene, Shape, Stroke
+from wizard.trade.bed import Obstacle, Post, Section, Survey
+from wizard.trade.job import Job
+from wizard.trade.lengths import ZERO, Length, total
+
+NAMES = ("plan", "elevation", "top", "cloth", "roll")
+PICKED = (
+    "run.1", "run.2", "drop.1", "drop.2", "drop.3", "drop.7", "drop_at.2", "left_return", "right_return", "left_hook",
+    "right_daylight_top", "left_daylight_floor", "in_the_way.centre-leg.at", "in_the_way.centre-leg.width",
+    "in_the_way.centre-leg.height", "width", "trim", "repeat", "length", "top", "raised", "free_height", *LEAVES, None,
+)  # fmt: skip
+
+
+def text(scene: Scene, columns: int = 62, rows: int = 10) -> str:
+    return "\n".join(to_cells(scene, columns, rows))
+
+
+def corners_of(shape: Shape) -> list[tuple[Length, Length]]:
+    if isinstance(shape, Box):
+        return [(shape.x, shape.y), (shape.x + shape.width, shape.y + shape.height)]
+    return [(shape.x1, shape.y1), (shape.x2, shape.y2)] if isinstance(shape, Stroke) else [(shape.x, shape.y)]
+
+
+def assert_inside(scene: Scene) -> None:
+    for shape in scene.shapes:
+        for x, y in corners_of(shape):
+            assert ZERO <= x <= scene.width, (scene.title, shape)
+            assert ZERO <= y <= scene.height, (scene.title, shape)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_drawing_stays_inside_its_frame_at_every_stage_of_filling(name: str) -> None:
+    # The survey fills the drawings: two lines of it more each time, then the rest at once.
+    for plan in (plan_of(Draft()), *growing_plans()[8:50:2], whole_plan()):
+        for section in ("left", "right", "not-there"):
+            for picked in PICKED:
+                scene = scene_for(plan, name, section, picked)
+                if scene is not None:
+                    assert_inside(scene)
+
+
+def test_an_empty_job_has_every_drawing_but_the_roll() -> None:
+    plan = plan_of(Draft())
+    assert [name for name in NAMES if scene_for(plan, name, "left", None) is None] == ["roll"]
+    assert scene_for(plan, "none", "left", None) is None
+
+
+def test_a_length_not_read_yet_is_a_question_mark_in_a_picked_line() -> None:
+    drawn = text(elevation(Job(), "left", "drop.2"))
+    assert "?" in drawn
+    assert "║" in drawn
+
+
+def test_no_stand_in_is_ever_shown_as_a_figure() -> None:
+    for scene in (elevation(Job(), "left"), bed_plan(Job()), corner(Job(), "foot-left")):
+        assert not any(each.isdigit() for each in text(scene))
+
+
+def test_a_section_shows_its_ends_readings_and_what_is_in_the_way() -> None:
+    drawn = text(elevation(whole_plan().job, "left", "drop.2"))
+    for words in ("head end", "foot end", "76 5/8", "11 7/8", "12 1/4", "centre leg", "floor"):
+        assert words in drawn
+
+
+def test_an_uneven_floor_is_drawn_uneven() -> None:
+    section = Section(run=(Length(76),), drop=(Length(8), Length(12), Length(16)))
+    scene = elevation(Job(survey=Survey(section={"left": section})), "left")
+    floor = [shape for shape in scene.shapes if isinstance(shape, Stroke) and shape.pen == "heavy"]
+    assert floor[0].y1 < floor[-1].y2
+
+
+@pytest.mark.parametrize(("section_id", "part"), [("left", "1/4"), ("right", "3/4"), ("foot", "1/4"), ("head", "3/4")])
+def test_a_thing_in_the_way_lies_where_it_was_read_from_the_head_or_the_beds_left(section_id: str, part: str) -> None:
+    thing = Obstacle(at=Length(19), width=Length(2), height=Length(4))
+    job = Job(survey=Survey(section={section_id: Section(run=(Length(76),), in_the_way={"leg": thing})}))
+    scene = elevation(job, section_id)
+    box = next(shape for shape in scene.shapes if isinstance(shape, Box) and shape.width == Length(2))
+    top, bottom = part.split("/")
+    post = (scene.width - Length(76)) / 2
+    assert box.x + Length(1) - post == Length(76) * int(top) / int(bottom)
+
+
+def test_the_bed_from_above_picks_one_section_out() -> None:
+    drawn = bed_plan(whole_plan().job, "foot")
+    picked = [shape for shape in drawn.shapes if isinstance(shape, Stroke) and shape.pen == "picked"]
+    assert len(picked) == 1
+    assert picked[0].y1 == picked[0].y2
+    for words in ("left section 76 5/8", "foot section 58", "head of the bed", "foot of the bed"):
+        assert words in text(drawn, 60, 14)
+
+
+def test_a_corner_is_drawn_as_it_lies() -> None:
+    post = Post(along_side=Length(3), along_end=Length(4))
+    job = Job(survey=Survey(post={"foot-left": post, "head-right": post}))
+    foot_left, head_right = corner(job, "foot-left"), corner(job, "head-right")
+    boxes = [next(shape for shape in scene.shapes if isinstance(shape, Box)) for scene in (foot_left, head_right)]
+    assert boxes[0].x < foot_left.width / 2 < boxes[0].y + boxes[0].height
+    assert boxes[1].x + boxes[1].width > head_right.width / 2
+    assert boxes[1].y < boxes[0].y
+
+
+@pytest.mark.parametrize("leaf", LEAVES)
+def test_each_length_of_a_post_is_picked_out_alone(leaf: str) -> None:
+    scene = corner(Job(), "foot-left", leaf)
+    assert [shape.pen for shape in scene.shapes if isinstance(shape, Stroke)].count("picked") == 1
+    assert "?" in text(scene, 50, 14)
+
+
+@pytest.mark.parametrize("leaf", ["top", "width", "raised", "free_height"])
+def test_each_length_of_the_top_edge_is_picked_out(leaf: str) -> None:
+    scene = top_edge(whole_plan().job, "left", leaf)
+    assert any(shape.pen == "picked" for shape in scene.shapes)
+    for words in ("fold of the tape", "raw edge of the cloth", "stay-stitching", "gathering row", "drop line"):
+        assert words in text(scene, 60, 12)
+
+
+def test_the_roll_shows_every_piece_once_to_scale_and_every_offcut_hatched() -> None:
+    for layer in whole_plan().layers:
+        assert layer.cutting is not None
+        best = layer.cutting.best
+        boxes = [shape for scene in rolls(layer, best) for shape in scene.shapes if isinstance(shape, Box)]
+        drawn = [(shape.width, shape.height) for shape in boxes if shape.fill == "none"]
+        assert sorted(drawn) == sorted((piece.width, piece.cut) for piece in best.pieces)
+        assert len([shape for shape in boxes if shape.fill == "hatched"]) == len(best.offcuts)
+        assert all(scene.to_scale for scene in rolls(layer, best))
+
+
+def test_pieces_and_offcuts_fill_the_drawn_roll_exactly() -> None:
+    for layer in whole_plan().layers:
+        assert layer.cutting is not None
+        for scene in rolls(layer, layer.cutting.best):
+            boxes = [shape for shape in scene.shapes if isinstance(shape, Box)]
+            area = total(each.width * each.height.inches for each in boxes)
+            assert area == scene.width * scene.height.inches
+
+
+def test_a_lying_roll_is_the_same_roll_with_right_and_down_changed_over() -> None:
+    layer = whole_plan().layers[0]
+    assert layer.cutting is not None
+    for upright, lying in zip(
+        rolls(layer, layer.cutting.best), rolls(layer, layer.cutting.best, lying=True), strict=True
+    ):
+        assert (lying.width, lying.height) == (upright.height, upright.width)
+        assert_inside(lying)
