@@ -50,6 +50,7 @@ class AnswerBox(Vertical):
     def __init__(self) -> None:
         super().__init__(id="answer")
         self.picking = False
+        self.echoed = False
         self.offers: tuple[Offer, ...] = ()
 
     def compose(self) -> ComposeResult:
@@ -98,6 +99,7 @@ class AnswerBox(Vertical):
         place = self.query_one("#echo", Static)
         place.update(words(f"= {text}" if text else ""))
         place.display = not self.picking
+        self.echoed = bool(text)
 
     def say(self, text: str, level: str, offers: tuple[Offer, ...] = ()) -> None:
         """A refusal or a finding under the field; `level` is its class in the style sheet. Nothing for no text."""
@@ -105,6 +107,7 @@ class AnswerBox(Vertical):
         said.update(words(text))
         said.display = bool(text)
         said.set_classes(level)
+        self.query_one("#echo").display = not self.picking and (self.echoed or not text)
         self.offers = offers[:OFFERS]
         for number, button in enumerate(self.query("#offers Button").results(Button)):
             button.display = number < len(self.offers)

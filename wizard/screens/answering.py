@@ -72,6 +72,7 @@ class Answering(JobBase):
             self.tell("This is the beginning.")
         self.cutting = was_work and self.view == "question"
         self.held = None
+        self.pane.remind(())
         self.show()
 
     def action_scroll_text(self, pages: int) -> None:

@@ -11,7 +11,7 @@ from wizard.questions.work import next_step, place_of
 from wizard.screens.conflict_dialog import ConflictDialog, Whose
 from wizard.screens.dialogs import Told
 from wizard.screens.findings_dialog import FindingsDialog, Mend
-from wizard.screens.go_to_dialog import CUTTING_PLAN, GoToDialog, places_of
+from wizard.screens.go_to_dialog import CUTTING_PLAN, go_to_dialog
 from wizard.screens.header import StageMark
 from wizard.screens.job_base import JobBase
 from wizard.screens.side_panel import SidePanel
@@ -37,7 +37,7 @@ class Looking(JobBase):
     def action_go_to(self) -> None:
         """Everywhere one can go."""
         at = CUTTING_PLAN if self.cutting else self.session.at
-        self.app.push_screen(GoToDialog(places_of(self.session), at), self._go)
+        self.app.push_screen(go_to_dialog(self.session, at), self._go)
 
     def action_cutting(self) -> None:
         """Look at the cutting plan."""
@@ -104,6 +104,7 @@ class Looking(JobBase):
         if place is None:
             return
         self.cutting = place == CUTTING_PLAN
+        self.pane.remind(())
         if not self.cutting and not self.session.go(place):
             self.tell("That is not asked as the job stands.")
         self.held = None

@@ -59,7 +59,7 @@ def keep_template(folder: Path, draft: Draft, name: str) -> str:
         template = put(template_of(draft), "name", name.strip())
     except Unfit as unfit:
         return str(unfit)
-    path = new_path(folder, f"template {name}")
+    path = new_path(folder, name if "template" in name.casefold() else f"{name} template")
     held = Store(path).save(template)
     return f"Kept as {path.name}: new projects can begin from it." if isinstance(held, Held) else held.sentence
 

@@ -5,21 +5,22 @@ from __future__ import annotations
 import asyncio
 import os
 import signal
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 from typing import ClassVar, Final
 
-from textual.app import App, SystemCommand
+from textual.app import App
 from textual.binding import BindingType
 from textual.filter import LineFilter
-from textual.screen import Screen
+from textual.screen import ModalScreen
 
-from wizard.screens.deeds import action_of, bindings, deeds_in
+from wizard.screens.deeds import bindings
 from wizard.screens.dialogs import Sure, Told
 from wizard.screens.glyphs import ConsoleSigns
 from wizard.screens.help_words import help_words
 from wizard.screens.job_base import JobBase
 from wizard.screens.list_screen import ListScreen
+from wizard.screens.more_dialog import more_dialog
 from wizard.screens.themes import PLAIN, THEMES, first_theme, other_theme
 
 ENDING: Final = (signal.SIGTERM, signal.SIGHUP)
@@ -32,7 +33,7 @@ class SkirtApp(App[int]):
     TITLE = "railskirt"
     CSS_PATH = ["rooms.tcss", "job.tcss", "dialogs.tcss"]  # noqa: RUF012
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("anywhere")]
-    COMMAND_PALETTE_BINDING = "ctrl+p"
+    ENABLE_COMMAND_PALETTE = False
     HORIZONTAL_BREAKPOINTS = [  # noqa: RUF012
         (0, "-tiny-across"), (40, "-narrow"), (76, "-usual"), (110, "-wide"),
     ]  # fmt: skip
@@ -65,17 +66,10 @@ class SkirtApp(App[int]):
         """On a Linux console, the signs its font has."""
         return [*super().get_line_filters(), *self.signs]
 
-    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
-        """All that can be done here, for the list of all actions."""
-        for deed in deeds_in("job" if isinstance(screen, JobBase) else "list"):
-            if deed.id != "more":
-                yield SystemCommand(
-                    f"{deed.words}  ({deed.shown})", deed.says, lambda deed=deed: self._do(action_of(deed))
-                )
-
     def action_more(self) -> None:
         """List everything that can be done."""
-        self.action_command_palette()
+        if not isinstance(self.screen, ModalScreen):
+            self.push_screen(more_dialog("job" if isinstance(self.screen, JobBase) else "list"), self._do)
 
     def action_change_light(self) -> None:
         """Light for dark, dark for light."""
@@ -107,5 +101,6 @@ class SkirtApp(App[int]):
                 self.parting.append(each.close_job())
         self.exit(status, return_code=status)
 
-    def _do(self, action: str) -> None:
-        self.call_later(self.screen.run_action, action)
+    def _do(self, action: str | None) -> None:
+        if action is not None:
+            self.call_later(self.screen.run_action, action)

@@ -1,0 +1,13 @@
+"""Everything that can be done, with its key: the list of all actions."""
+
+from __future__ import annotations
+
+from wizard.screens.deeds import Room, action_of, deeds_in
+from wizard.screens.search_dialog import Entry, SearchDialog
+
+
+def more_dialog(room: Room) -> SearchDialog:
+    """The dialog that gives the action to do."""
+    deeds = (each for each in deeds_in(room) if each.id != "more")
+    entries = tuple(Entry(action_of(each), "", "", f"{each.words:<17}{each.shown:<8}", each.says) for each in deeds)
+    return SearchDialog("What can be done here", entries, "", "type to narrow: undo, template…", "Do it")

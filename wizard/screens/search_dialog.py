@@ -1,0 +1,109 @@
+"""A list that typing narrows. What is chosen is the answer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.widgets import Input, OptionList
+from textual.widgets.option_list import Option
+
+from wizard.screens.dialogs import Dialog, plain_button
+from wizard.screens.literal import plain
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One line to choose."""
+
+    id: str
+    group: str
+    """What it stands under."""
+    mark: str
+    """A sign in front; empty for none."""
+    title: str
+    said: str
+    """What is said of it, behind its title."""
+
+    @property
+    def haystack(self) -> str:
+        """What a search looks through."""
+        return f"{self.group} {self.title} {self.said}".casefold()
+
+
+class SearchDialog(Dialog[str | None]):
+    """Gives the id of an entry, or None."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up", "move('cursor_up')", show=False),
+        Binding("down", "move('cursor_down')", show=False),
+        Binding("pageup", "move('page_up')", show=False),
+        Binding("pagedown", "move('page_down')", show=False),
+    ]
+    LONG: ClassVar[dict[str, int]] = {"#entries": 100}
+    AROUND: ClassVar[int] = 9
+
+    def __init__(self, title: str, entries: tuple[Entry, ...], at: str, hint: str, take: str) -> None:
+        super().__init__(title, None)
+        self.entries, self.at, self.hint, self.take = entries, at, hint, take
+
+    def inside(self) -> ComposeResult:
+        """The search and the list."""
+        yield Input(placeholder=self.hint, id="search")
+        yield OptionList(id="entries", markup=False)
+
+    def buttons(self) -> ComposeResult:
+        """Take the line in hand, or close."""
+        yield plain_button(self.take, "take")
+        yield plain_button("Close", "close")
+
+    def on_mount(self) -> None:
+        """One types at once; the list stands on the place in hand."""
+        self._narrow("")
+        self.query_one("#search").focus()
+
+    @on(Input.Changed, "#search")
+    def _searched(self, event: Input.Changed) -> None:
+        event.stop()
+        self._narrow(event.value)
+
+    @on(Input.Submitted, "#search")
+    @on(OptionList.OptionSelected, "#entries")
+    def _entered(self, event: Input.Submitted | OptionList.OptionSelected) -> None:
+        event.stop()
+        self.pressed("take")
+
+    def action_move(self, how: str) -> None:
+        """The arrow keys move in the list while one types."""
+        getattr(self.query_one("#entries", OptionList), f"action_{how}")()
+
+    def pressed(self, button: str) -> None:
+        """The line in hand, or None."""
+        line = self.query_one("#entries", OptionList).highlighted_option
+        self.dismiss(line.id if button == "take" and line is not None else None)
+
+    def _narrow(self, search: str) -> None:
+        asked = search.casefold().split()
+        found = [each for each in self.entries if all(word in each.haystack for word in asked)]
+        options = self.query_one("#entries", OptionList)
+        options.set_options(_lines(found))
+        ids = [each.id for each in options.options]
+        first = next((number for number, each in enumerate(options.options) if not each.disabled), None)
+        options.highlighted = ids.index(self.at) if self.at in ids else first
+        options.scroll_to_highlight()
+
+
+def _lines(entries: list[Entry]) -> Iterator[Option]:
+    group = ""
+    for entry in entries:
+        if entry.group != group:
+            group = entry.group
+            yield Option(Content.styled(plain(group), "bold $accent"), disabled=True)
+        mark = f"{entry.mark} " if entry.mark else ""
+        said = Content.styled(f"  {plain(entry.said)}" if entry.said else "", "$quiet")
+        yield Option(Content.assemble(f"{mark}{plain(entry.title)}", said), id=entry.id)
