@@ -6,9 +6,9 @@ A change gives a new draft, checked throughout; undo is a list of drafts.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from typing import Any, ClassVar, Final, Literal
+from typing import Annotated, Any, ClassVar, Final, Literal
 
-from pydantic import Field, ValidationError
+from pydantic import BeforeValidator, Field, ValidationError
 
 from wizard.project.draft_bed import SurveyTable
 from wizard.project.draft_cloth import ClothsTable
@@ -17,11 +17,18 @@ from wizard.project.faults import Fault, fault_of, unknown_key, with_example
 from wizard.project.keys import is_item, is_known, split
 from wizard.project.plain import at, plain, put_in, put_item
 from wizard.project.tables import Currency, FindingId, Flag, Moment, Name, Note, StepId, Table, Whole
+from wizard.project.typed import Misread
 from wizard.project.typed.fields import LengthField
 from wizard.trade import job
 
 FORMAT: Final = 1
 """The format this railskirt writes, and the highest it reads."""
+
+
+def _this_format(value: object) -> object:
+    if isinstance(value, bool) or not isinstance(value, int) or value != FORMAT:
+        raise Misread(f"The format written here is {FORMAT}.", str(FORMAT))
+    return value
 
 
 class ProgressTable(Table):
@@ -55,7 +62,7 @@ class Draft(Table):
 
     builds: ClassVar[Callable[..., Any] | None] = job.Job
 
-    format: Literal[1] = 1
+    format: Annotated[Literal[1], BeforeValidator(_this_format)] = 1
     """Format of this file."""
     name: Name | None = None
     """What the project is called."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import date, time
+from datetime import date, datetime, time
 from difflib import get_close_matches
 from typing import Any, Final
 
@@ -80,8 +80,12 @@ def found(value: object) -> str:
             return f"the number {value}" if abs(value) < 10**MOST_FIGURES else "a very long number"
         case Unquoted(text):
             return f"the number {text[:MOST_FIGURES]}"
-        case date() | time():
-            return "a date or time"
+        case datetime():
+            return "a date and time"
+        case date():
+            return "a date alone"
+        case time():
+            return "a time alone"
         case list() | tuple():
             return "a list"
         case dict():
@@ -125,7 +129,7 @@ def _choice(error: ErrorDetails, kind: Any) -> tuple[str, str]:
     near = get_close_matches(value.lower(), choices, 1, 0.5) if isinstance(value, str) else []
     meant = f' Is "{near[0]}" meant?' if near else ""
     sentence = f"Found {found(value)}: the choices are {expected.replace(chr(39), chr(34))}.{meant}"
-    return sentence, (near or choices or [expected])[0]
+    return sentence, (near or choices)[0]
 
 
 def _flag(error: ErrorDetails, kind: Any) -> tuple[str, str]:

@@ -15,7 +15,7 @@ from wizard.project.store import Store
 _SNIFFED: Final = 65_536
 """Bytes looked at to tell whether a file is a project."""
 _HEADER: Final = re.compile(rb"^[ \t]*\[", re.MULTILINE)
-_FORMAT: Final = re.compile(rb"^(\xef\xbb\xbf)?[ \t]*format[ \t]*=", re.MULTILINE)
+_FORMAT: Final = re.compile(rb"^(\xef\xbb\xbf|\xff\xfe|\xfe\xff)?[ \t]*format[ \t]*=", re.MULTILINE)
 _TABLES: Final = re.compile(rb"^[ \t]*\[[ \t]*(survey|cloth|allowances|fullness)[ \t]*[.\]]", re.MULTILINE)
 
 

@@ -19,13 +19,13 @@ _GAP: Final = re.compile(r"[ \t\r\n]*")
 _COMMENT: Final = re.compile(r"#[^\n]*")
 _BARE_KEY: Final = re.compile(r"[A-Za-z0-9_-]+")
 _BARE_VALUE: Final = re.compile(r"[^,\]}\n#]*")
-_STRINGS: Final = (
-    re.compile(r'"""(?:[^"\\]|\\.|"(?!""))*"{3,5}', re.DOTALL),
-    re.compile(r"'''(?:[^']|'(?!''))*'{3,5}", re.DOTALL),
-    re.compile(r'"(?:[^"\\\n]|\\.)*"'),
-    re.compile(r"'[^'\n]*'"),
+TEXTS: Final = (
+    re.compile(r'"""(?:[^"\\]|\\.|"(?!""))*(?:"{3,5})?', re.DOTALL),
+    re.compile(r"'''(?:[^']|'(?!''))*(?:'{3,5})?", re.DOTALL),
+    re.compile(r'"(?:[^"\\\n]|\\[^\n])*"?'),
+    re.compile(r"'[^'\n]*'?"),
 )
-"""The four kinds of text, the long ones first."""
+"""The four kinds of text, the long ones first, their last quote there or not."""
 
 
 @dataclass(frozen=True)
@@ -41,7 +41,7 @@ class Places:
 
 
 def places(text: str) -> Places:
-    """The places in `text`, which must be TOML. RecursionError when lists lie too deep inside each other."""
+    """The places in `text`, which must be TOML, its lists and tables not opened more than a few dozen deep."""
     walk = _Walk(text)
     walk.statements()
     return Places(walk.lines, walk.comments)
@@ -154,7 +154,7 @@ class _Walk:
         return self._skip(_BARE_KEY)
 
     def _string(self) -> str:
-        match = next(match for kind in _STRINGS if (match := kind.match(self.text, self.at)))
+        match = next(match for kind in TEXTS if (match := kind.match(self.text, self.at)))
         self.at = match.end()
         return match[0]
 

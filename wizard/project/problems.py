@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Final
 
 from wizard.project.draft import Draft
 from wizard.project.faults import Fault, with_example
 from wizard.project.keys import is_mapping, is_table, kind_at
+
+_BARE: Final = re.compile(r"[A-Za-z0-9_-]+")
 
 
 @dataclass(frozen=True)
@@ -37,8 +41,10 @@ def whole(sentence: str, line: int | None = None) -> Problems:
 
 
 def in_order(problems: Iterable[Problem]) -> Problems:
-    """Each once, by line."""
-    return Problems(tuple(sorted(dict.fromkeys(problems), key=lambda each: (each.line or 0, each.key))))
+    """Each once, by line; those of the file as a whole behind."""
+    return Problems(
+        tuple(sorted(dict.fromkeys(problems), key=lambda each: (each.line is None, each.line or 0, each.key)))
+    )
 
 
 def of_fault(fault: Fault, line: int | None) -> Problem:
@@ -55,7 +61,9 @@ def _as_line(fault: Fault) -> str:
         return fault.example
     written = fault.example if kind in (bool, int, datetime) or fault.example[:1] == "[" else _quoted(fault.example)
     name = fault.path[-1]
-    return written if name.isdecimal() else f"{name} = {written}"
+    if name.isdecimal():
+        return written
+    return f"{name if _BARE.fullmatch(name) else _quoted(name)} = {written}"
 
 
 def _quoted(text: str) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, Final
 
 from pydantic import ValidationError
 
@@ -12,6 +12,9 @@ from wizard.project.migrations import bring_up
 from wizard.project.places import Places, places
 from wizard.project.problems import Problem, Problems, in_order, of_fault
 from wizard.project.toml_text import tables_of, text_of
+
+MOST_TOLD: Final = 500
+"""Most problems told of one file: one with more is hardly meant to be a project."""
 
 __all__ = ["Problem", "Problems", "has_comments", "read"]
 
@@ -40,21 +43,15 @@ def _draft_of(tables: dict[str, Any], text: str) -> Draft | Problems:
     try:
         draft = Draft.model_validate(bring_up({"format": FORMAT, **tables}, FORMAT))
     except ValidationError as error:
-        return in_order([*_problems(error, _places(text)), *([wrong] if wrong else [])])
+        return in_order([*_problems(error, places(text)), *([wrong] if wrong else [])])
     return in_order([wrong]) if wrong else draft
 
 
-def _places(text: str) -> Places:
-    """Where things stand; nowhere for lists nested so deep that the parser only just got through them."""
-    try:
-        return places(text)
-    except RecursionError:
-        return Places({}, False)
-
-
 def _problems(error: ValidationError, where: Places) -> list[Problem]:
-    faults = (fault_of(each, Draft) for each in error.errors(include_url=False))
-    return [of_fault(each, where.line(each.path)) for each in faults]
+    faults = [fault_of(each, Draft) for each in error.errors(include_url=False)[:MOST_TOLD]]
+    more = error.error_count() - len(faults)
+    left = [Problem("", None, f"There are {more} more problems in this file: is it the right one?")] if more else []
+    return [*(of_fault(each, where.line(each.path)) for each in faults), *left]
 
 
 def _format_problem(tables: dict[str, Any], text: str) -> Problem | None:
@@ -64,11 +61,13 @@ def _format_problem(tables: dict[str, Any], text: str) -> Problem | None:
     said = tables["format"]
     if isinstance(said, int) and not isinstance(said, bool) and 1 <= said <= FORMAT:
         return None
-    line = _places(text).line(("format",))
+    line = places(text).line(("format",))
     if isinstance(said, int) and not isinstance(said, bool) and said > FORMAT:
         return Problem("format", line, _too_new(said))
     return Problem(
-        "format", line, f"Found {found(said)}: the formats are 1 to {FORMAT}. For example: format = {FORMAT}"
+        "format",
+        line,
+        f"Found {found(said)}: the format is a number from 1, without quotes. For example: format = {FORMAT}",
     )
 
 

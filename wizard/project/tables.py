@@ -39,7 +39,7 @@ class Table(BaseModel):
 def _text(longest: int, example: str) -> Callable[[str], str]:
     def check(text: str) -> str:
         if not text.strip():
-            raise Misread("There is nothing in it: leave the line out where there is nothing to say.", example)
+            raise Misread("There is nothing in it: leave it out where there is nothing to say.", example)
         if len(text) > longest:
             raise Misread(f"That is {len(text)} characters: {longest} at most.", example)
         for each in text:
@@ -69,7 +69,7 @@ def _shaped(pattern: str, longest: int) -> WithJsonSchema:
 
 def _whole(value: object) -> object:
     if isinstance(value, bool) or not isinstance(value, int | str):
-        raise Misread("Write a whole number, like 1000.", "1000")
+        raise Misread("Write a whole number, without quotes.", "1000")
     number = read_whole(value) if isinstance(value, str) else value
     if not 0 <= number <= MOST_WHOLE:
         raise Misread(f"A whole number from 0 to {MOST_WHOLE:_} is wanted.".replace("_", " "), "1000")

@@ -7,6 +7,7 @@ import tomllib
 from typing import Any, Final
 
 from wizard.project.faults import Unquoted
+from wizard.project.places import TEXTS
 from wizard.project.problems import Problems, whole
 
 LARGEST: Final = 1_000_000
@@ -14,20 +15,25 @@ LARGEST: Final = 1_000_000
 MOST_DOTS: Final = 2000
 """Most dots in one line. A key with more would keep the parser busy for hours; no note is as long."""
 
+DEEPEST_LIST: Final = 20
+"""Most lists or tables opened inside each other: far more than a project needs, far less than the parser takes."""
+
+_BRACKETS: Final = re.compile("|".join([*(each.pattern for each in TEXTS), r"#[^\n]*", r"[\[\]{}]"]), re.DOTALL)
+"""Brackets, and what brackets inside it do not count: text and comments, finished or not."""
 _PLACE: Final = re.compile(r"^(.*) \(at (?:line (\d+), column (\d+)|end of document)\)$", re.DOTALL)
 _REASONS: Final = (
     ("Cannot", "the same key or table stands here a second time"),
     ("Duplicate", "the same key stands here a second time"),
     ("Expected '='", "there is no = behind the key"),
     ("Expected ']", "the name of a table is not closed with ]"),
-    ("Expected newline", "something stands behind the value"),
+    ("Expected newline", 'something stands behind the value; a " inside text is written \\"'),
     ("Invalid statement", "a line begins with a key, with [ or with #"),
     ("Invalid initial", "a key is made of letters, figures, - and _, or stands between quotes"),
     ("Invalid value", "the value cannot be read; text stands between quotes"),
     ("Invalid date", "there is no such date or time"),
     ("Illegal character '\\n'", "the quote at the end of the text is missing"),
     ("Unterminated", "the quote at the end of the text is missing"),
-    ("Unclosed array", "a list is not closed with ]"),
+    ("Unclosed array", "a list lacks a comma, or is not closed with ]"),
     ("Unclosed inline", "a table in one line is not closed with }"),
     ("Unescaped", "a backslash in text is written twice, \\\\"),
 )
@@ -58,18 +64,28 @@ def too_large(size: int) -> Problems:
 
 def tables_of(text: str) -> dict[str, Any] | Problems:
     """The tables of a text, numbers with decimals as they are written; a problem when it is not TOML."""
-    for number, row in enumerate(text.split("\n"), start=1):
-        if row.count(".") > MOST_DOTS:
-            return whole(f"There are more than {MOST_DOTS} dots in this line: no key lies so deep.", number)
+    if problem := _too_deep(text):
+        return problem
     try:
         return _parsed(text)
     except tomllib.TOMLDecodeError as error:
         return _not_toml(str(error), text)
-    except RecursionError:
-        line = _first_line(text, RecursionError)
-        return whole("Lists or tables lie too deep inside each other: a project needs two of them at most.", line)
     except ValueError:
-        return whole("There is a number of thousands of figures in this line.", _first_line(text, ValueError))
+        return whole("There is a number of thousands of figures in this line.", _long_number(text))
+
+
+def _too_deep(text: str) -> Problems | None:
+    """What lies deeper than the parser takes in good time, or at all."""
+    for number, row in enumerate(text.split("\n"), start=1):
+        if row.count(".") > MOST_DOTS:
+            return whole(f"There are more than {MOST_DOTS} dots in this line: no key lies so deep.", number)
+    depth = 0
+    for match in _BRACKETS.finditer(text):
+        depth += {"[": 1, "{": 1, "]": -1, "}": -1}.get(match[0], 0)
+        if depth > DEEPEST_LIST:
+            line = text.count("\n", 0, match.start()) + 1
+            return whole("Lists or tables lie too deep inside each other: a project needs two at most.", line)
+    return None
 
 
 def _parsed(text: str) -> dict[str, Any]:
@@ -97,22 +113,22 @@ def _not_toml(message: str, text: str) -> Problems:
     return whole(f'This is not TOML{where}: {reason}. A line reads like name = "Juniper loft"', line)
 
 
-def _first_line(text: str, failure: type[Exception]) -> int:
-    """The first line with which the text fails so. A text cut off behind it still does, one cut off before does not,
-    so halving finds it."""
+def _long_number(text: str) -> int:
+    """The line of the number that cannot be read: a text cut off behind it cannot either, one cut off before it can,
+    or is not TOML for another reason, so halving finds it."""
     lines = text.split("\n")
     low, high = 1, len(lines)
     while low < high:
         middle = (low + high) // 2
-        low, high = (low, middle) if _fails("\n".join(lines[:middle]), failure) else (middle + 1, high)
+        low, high = (low, middle) if _has_long_number("\n".join(lines[:middle])) else (middle + 1, high)
     return low
 
 
-def _fails(text: str, failure: type[Exception]) -> bool:
+def _has_long_number(text: str) -> bool:
     try:
         _parsed(text)
     except tomllib.TOMLDecodeError:
         return False
-    except failure:
+    except ValueError:
         return True
     return False

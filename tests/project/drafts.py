@@ -1,0 +1,87 @@
+"""Every key a project may hold, told from the tables themselves, and random projects made of them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import UTC, datetime
+from typing import Any, Literal, get_args, get_origin
+
+from hypothesis import strategies as st
+
+from wizard.project.draft import Draft, put_many
+from wizard.project.keys import bare, is_mapping, is_table, item_of
+from wizard.project.typed import TypedLength, TypedMoney, TypedNumber, TypedPercent
+
+ID = "some-id"
+"""Stands for an id in the keys below."""
+
+NASTY = (
+    'a "quoted" name', "back\\slash", "# no comment", "[bold]no markup[/]", "{brace}", "'single'", "tab-free = true",
+    "日本の布", "naïve ½″", "🛏️ bed", '"""', "'''", "=", ".", "a" * 200, " edges ", "\N{NO-BREAK SPACE}x", "$(rm)",
+)  # fmt: skip
+
+
+def leaves(kind: Any = Draft, path: tuple[str, ...] = ()) -> Iterator[tuple[str, Any]]:
+    """Every key of a file with the kind of value that stands there; ID stands for each id."""
+    if is_table(kind):
+        for name, field in kind.model_fields.items():
+            yield from leaves(bare(field.annotation), (*path, name))
+    elif is_mapping(kind):
+        yield from leaves(item_of(kind), (*path, ID))
+    else:
+        yield ".".join(path), kind
+
+
+def texts(longest: int) -> st.SearchStrategy[str]:
+    """Text a name may be, the worst of it too."""
+    letters = st.characters(
+        exclude_categories=("Cc", "Cs", "Zl", "Zp"),
+        exclude_characters="\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069",
+    )
+    nasty = st.sampled_from([each[:longest] for each in NASTY])
+    return (st.text(letters, min_size=1, max_size=longest) | nasty).filter(lambda text: bool(text.strip()))
+
+
+IDS = st.from_regex(r"[a-z0-9][a-z0-9-]{0,39}", fullmatch=True)
+LENGTHS = st.sampled_from(["12 1/2 in", "80½ in", "6' 8 1/2\"", "2 1/4 yd", "29,2 cm", "2.045 m", "1/16 in", "312 mm"])
+MOMENTS = st.datetimes(datetime(1900, 1, 1), datetime(2200, 1, 1), timezones=st.just(UTC))
+
+
+def values(key: str, kind: Any) -> st.SearchStrategy[Any]:
+    """Values that are fit at `key`, as they stand in a file."""
+    if get_origin(kind) is Literal:
+        return st.sampled_from(get_args(kind))
+    if get_origin(kind) is tuple:
+        inside = values(key, item_of(kind))
+        return st.lists(st.just("") | inside if item_of(kind) is TypedLength else inside, max_size=8)
+    if kind is str:
+        return IDS if key.endswith("_post") else texts(8 if key == "currency" else 200)
+    return {
+        bool: st.booleans(),
+        int: st.integers(1, 1_000_000),
+        datetime: MOMENTS,
+        TypedLength: LENGTHS,
+        TypedNumber: st.sampled_from(["2.5", "2 1/2", "3"]),
+        TypedPercent: st.sampled_from(["3 %", "0 %", "2,5%"]),
+        TypedMoney: st.sampled_from(["18.50", "4"]),
+    }[kind]
+
+
+def _filled(key: str) -> st.SearchStrategy[str]:
+    named = st.sampled_from(["left", "foot-left", "1", "2"]) | IDS
+    return named.map(lambda name: key.replace(ID, name, 1)).flatmap(
+        lambda part: named.map(lambda name: part.replace(ID, name))
+    )
+
+
+def entries() -> st.SearchStrategy[dict[str, Any]]:
+    """A few keys with fit values."""
+    one = st.sampled_from(sorted(leaves(), key=lambda pair: pair[0])).flatmap(
+        lambda pair: st.tuples(_filled(pair[0]), values(*pair))
+    )
+    return st.lists(one, max_size=14).map(dict)
+
+
+def drafts() -> st.SearchStrategy[Draft]:
+    """Random projects, filled in here and there."""
+    return entries().map(lambda pairs: put_many(Draft(), pairs))

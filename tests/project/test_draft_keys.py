@@ -1,0 +1,53 @@
+"""A key means the same in the file and in the job."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Iterator, Mapping
+from typing import Any, Literal, get_args, get_origin, get_type_hints
+
+from tests.project.drafts import ID, leaves
+from wizard.project.draft import FILE_ONLY, Draft
+from wizard.project.keys import bare, is_known, split
+from wizard.trade.defaults import DEFAULTS
+from wizard.trade.job import Job
+
+
+def job_leaves(kind: Any, path: tuple[str, ...] = ()) -> Iterator[tuple[str, Any]]:
+    if dataclasses.is_dataclass(kind) and get_type_hints(kind).keys() != {"inches"}:
+        for name, hint in get_type_hints(kind).items():
+            yield from job_leaves(bare(hint), (*path, name))
+    elif get_origin(kind) is Mapping or getattr(get_origin(kind), "__name__", "") == "Mapping":
+        yield from job_leaves(bare(get_args(kind)[1]), (*path, ID))
+    else:
+        yield ".".join(path), kind
+
+
+def file_leaves() -> dict[str, Any]:
+    return {key: kind for key, kind in leaves() if key.split(".")[0] not in FILE_ONLY}
+
+
+def test_file_and_job_have_the_same_keys_in_the_same_order() -> None:
+    assert list(file_leaves()) == [key for key, _ in job_leaves(Job)]
+
+
+def test_choices_of_the_file_are_the_choices_of_the_job() -> None:
+    jobs = dict(job_leaves(Job))
+    chosen = {key: kind for key, kind in file_leaves().items() if get_origin(kind) is Literal}
+    assert len(chosen) > 20
+    assert chosen == {key: jobs[key] for key in chosen}
+
+
+def test_every_default_has_a_key_in_the_file() -> None:
+    assert [key for key in DEFAULTS if not is_known(Draft, split(key))] == []
+
+
+def test_every_key_of_the_file_says_what_it_means() -> None:
+    unsaid: list[str] = []
+    for key, _ in leaves():
+        table: Any = Draft
+        for name in key.split("."):
+            field = getattr(table, "model_fields", {}).get(name)
+            unsaid += [key] if field is not None and not field.description else []
+            table = bare(field.annotation) if field is not None else bare(get_args(table)[1])
+    assert unsaid == []

@@ -1,0 +1,179 @@
+"""Putting answers into a draft, and taking them out."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime, timedelta, timezone
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tests.project.drafts import drafts, entries, leaves
+from wizard.project.draft import Draft, Unfit, put, put_many, text_at
+from wizard.project.faults import Unquoted
+from wizard.project.plain import plain
+
+
+def refused(key: str, value: object) -> tuple[str, str, str]:
+    with pytest.raises(Unfit) as caught:
+        put(Draft(), key, value)
+    return caught.value.key, caught.value.sentence, caught.value.example
+
+
+def test_an_answer_is_kept_as_it_was_typed() -> None:
+    draft = put(Draft(), "survey.section.left.drop.2", "29,2 cm")
+    assert text_at(draft, "survey.section.left.drop.2") == "29,2 cm"
+    assert text_at(draft, "survey.section.left.drop.1") is None
+
+
+def test_a_reading_taken_first_leaves_holes_before_it() -> None:
+    draft = put(Draft(), "survey.section.left.drop.3", "12 in")
+    assert plain(draft) == {"format": 1, "survey": {"section": {"left": {"drop": ["", "", "12 in"]}}}}
+
+
+def test_a_reading_taken_out_leaves_a_hole_and_the_last_takes_the_holes_with_it() -> None:
+    draft = put(Draft(), "survey.section.left.run", ["80 in", "79 in"])
+    draft = put(draft, "survey.section.left.run.1", None)
+    assert plain(draft)["survey"]["section"]["left"] == {"run": ["", "79 in"]}
+    assert plain(put(draft, "survey.section.left.run.2", None))["survey"]["section"]["left"] == {}
+
+
+def test_taking_out_what_is_not_there_changes_nothing() -> None:
+    draft = put(Draft(), "name", "Juniper loft")
+    for key in ("survey.section.left.drop.2", "survey.section.left", "cloth.face.owned.bolt.length", "currency"):
+        assert put(draft, key, None) == draft
+
+
+def test_a_section_stays_when_its_last_answer_goes_and_goes_when_it_is_taken_out() -> None:
+    draft = put(Draft(), "survey.section.left.name", "window side")
+    draft = put(draft, "survey.section.left.name", None)
+    assert list(draft.survey.section) == ["left"]
+    assert put(draft, "survey.section.left", None) == Draft()
+
+
+def test_an_empty_list_of_what_to_watch_is_an_answer() -> None:
+    draft = put(Draft(), "survey.watch", [])
+    assert draft.survey.watch == ()
+    assert draft != Draft()
+
+
+def test_yes_and_no_are_told_in_words() -> None:
+    draft = put_many(Draft(), {"survey.slatted": True, "cloth.face.one_way": False})
+    assert (text_at(draft, "survey.slatted"), text_at(draft, "cloth.face.one_way")) == ("yes", "no")
+
+
+def test_tables_and_lists_have_no_text() -> None:
+    draft = put(Draft(), "survey.section.left.run.1", "80 in")
+    assert [text_at(draft, key) for key in ("survey", "survey.section.left.run", "nonsense")] == [None, None, None]
+
+
+def test_a_whole_number_may_be_typed() -> None:
+    assert put(Draft(), "cloth.fixing.pack", "1000") == put(Draft(), "cloth.fixing.pack", 1000)
+
+
+def test_a_moment_is_kept_in_universal_time_to_the_second() -> None:
+    here = datetime(2026, 3, 2, 11, 42, 0, 4321, timezone(timedelta(hours=1)))
+    draft = put(Draft(), "work.hem:face:left.done", here)
+    assert draft.work["hem:face:left"].done == datetime(2026, 3, 2, 10, 42, tzinfo=UTC)
+
+
+def test_a_finding_is_kept_under_an_id_with_dots() -> None:
+    draft = put(Draft(), "kept.zero:survey.section.left.run", "0 in")
+    assert draft.kept == {"zero:survey.section.left.run": "0 in"}
+    assert put(draft, "kept.zero:survey.section.left.run", None) == Draft()
+
+
+def test_of_many_answers_one_that_is_unfit_keeps_all_out() -> None:
+    with pytest.raises(Unfit):
+        put_many(Draft(), {"name": "Juniper loft", "ruler": "soon"})
+
+
+@pytest.mark.parametrize(
+    ("key", "value", "expected"),
+    [
+        ("survey.sectoin", {},
+         ("survey.sectoin", "There is no key “sectoin” in survey. The nearest one is section.", "section")),
+        ("survey.section.left.drop.41", "1 in",
+         ("survey.section.left.drop.41",
+          "There is nothing at “41” in survey.section.left.drop: its items are 1 to 40.", "")),
+        ("survey.section.left.drop.0", "1 in",
+         ("survey.section.left.drop.0",
+          "There is nothing at “0” in survey.section.left.drop: its items are 1 to 40.", "")),
+        ("name.first", "x", ("name.first", "There is nothing at “first” in name: it has no keys of its own.", "")),
+        ("survey.section.Left.name", "x",
+         ("survey.section.Left",
+          "“Left” is no id: small letters a to z, figures and hyphens, and no hyphen in front.", "centre-leg")),
+        ("fullness.want", "0.9",
+         ("fullness.want", "“0.9” is under 1: the skirt would be narrower than its rail.", "2 1/2")),
+        ("survey.section.left.drop.2", "0 in",
+         ("survey.section.left.drop.2", "“0 in” is zero: here it must be more than nothing.", "12 1/2 in")),
+        ("cloth.fixing.pack", 0, ("cloth.fixing.pack", "Found the number 0. A pack holds one or more.", "1000")),
+        ("cloth.fixing.pack", 10**30,
+         ("cloth.fixing.pack", "Found a very long number. A whole number from 0 to 1 000 000 is wanted.", "1000")),
+        ("name", "two\nlines", ("name", "There is a character in it that cannot be shown (U+000A).", "Juniper loft")),
+        ("name", "\x1b[31mred", ("name", "There is a character in it that cannot be shown (U+001B).", "Juniper loft")),
+        ("name", "\u202egnol", ("name", "There is a character in it that cannot be shown (U+202E).", "Juniper loft")),
+        ("name", "\udcff", ("name", "There is a character in it that cannot be shown (U+DCFF).", "Juniper loft")),
+        ("name", " ", ("name", "There is nothing in it: leave it out where there is nothing to say.", "Juniper loft")),
+        ("name", "x" * 201, ("name", "That is 201 characters: 200 at most.", "Juniper loft")),
+        ("work.hem.done", datetime(2026, 3, 2),
+         ("work.hem.done",
+          "Found a date and time. The time does not say where it is the time: put Z behind it for universal time.",
+          "2026-03-02 10:42:00Z")),
+        ("work.hem.done", datetime.max.replace(tzinfo=timezone(timedelta(hours=-3))),
+         ("work.hem.done", "Found a date and time. That is beyond the calendar.", "2026-03-02 10:42:00Z")),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_put_in_is_refused_with_a_whole_sentence(
+    key: str, value: object, expected: tuple[str, str, str]
+) -> None:
+    assert refused(key, value) == expected
+
+
+def test_what_may_be_meant_is_offered() -> None:
+    with pytest.raises(Unfit) as caught:
+        put(Draft(), "cloth.face.repeat", "1,200 mm")
+    assert caught.value.readings == ("1200 mm", "1.2 mm")
+    assert str(caught.value) == "“1,200 mm” can be read in two ways: is it 1200 mm or 1.2 mm?"
+
+
+def unfit_of(key: str, value: object) -> Unfit | None:
+    try:
+        put(Draft(), key, value)
+    except Unfit as unfit:
+        return unfit
+    return None
+
+
+WRONG: tuple[Any, ...] = (
+    3, -1, 10**5000, True, "", "nonsense", [], ["x"], [[]], [1], [None], {}, {"x": 1}, {"some-id": 1}, {"BAD": {}},
+    datetime(2026, 3, 2), datetime(2026, 3, 2).date(), datetime(2026, 3, 2).time(), Unquoted("2.5"), 2.5, "\0",
+    "x" * 5000,
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("key", [key for key, _ in leaves()] + ["survey", "survey.section", "cloth.face", "kept"])
+def test_a_wrong_value_anywhere_is_taken_or_refused_in_words(key: str) -> None:
+    told = [unfit for value in WRONG if (unfit := unfit_of(key, value))]
+    assert len(told) > len(WRONG) / 2
+    for unfit in told:
+        assert unfit.key.startswith(key.split(".")[0])
+        assert unfit.sentence.endswith((".", "?"))
+        assert len(unfit.sentence) < 700
+        assert unfit.sentence.isprintable()
+
+
+@given(draft=drafts(), more=entries())
+def test_putting_answers_in_leaves_the_old_draft_as_it_was(draft: Draft, more: dict[str, Any]) -> None:
+    before = plain(draft)
+    put_many(draft, more)
+    assert plain(draft) == before
+
+
+@given(pairs=entries(), pick=st.randoms(use_true_random=False))
+def test_an_answer_put_in_and_taken_out_again_leaves_no_text(pairs: dict[str, Any], pick: Any) -> None:
+    draft = put_many(Draft(), pairs)
+    for key in sorted(pairs, key=lambda _: pick.random()):
+        if key != "format":
+            assert text_at(put(draft, key, None), key) is None

@@ -1,0 +1,125 @@
+"""Finding the projects of a folder, and passing over what is none."""
+
+from __future__ import annotations
+
+import os
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+
+from wizard.project.draft import Draft, put
+from wizard.project.folder import Found, find_projects, find_templates, home_folder
+from wizard.project.problems import Problems
+from wizard.project.templates import template_of
+from wizard.project.writing import write
+
+LOFT = Draft(name="Juniper loft")
+
+
+def keep(folder: Path, name: str, data: bytes, changed: int = 0) -> Path:
+    path = folder / name
+    path.write_bytes(data)
+    os.utime(path, (changed, changed))
+    return path
+
+
+def found_names(folder: Path) -> list[str]:
+    return [each.path.name for each in find_projects(folder)]
+
+
+def test_projects_are_found_last_changed_first(tmp_path: Path) -> None:
+    older = keep(tmp_path, "a.toml", write(LOFT), 1000)
+    newer = keep(tmp_path, "b.toml", write(put(LOFT, "currency", "$")), 2000)
+    assert find_projects(tmp_path) == (
+        Found(newer, put(LOFT, "currency", "$"), datetime.fromtimestamp(2000, UTC)),
+        Found(older, LOFT, datetime.fromtimestamp(1000, UTC)),
+    )
+
+
+@pytest.mark.parametrize(
+    ("name", "data"),
+    [
+        ("pyproject.toml", b'[project]\nname = "x"\n\n[tool.thing]\nformat = "json"\n'),
+        ("empty.toml", b""),
+        ("other.toml", b'title = "format"\n[data]\nsurvey = 3\n'),
+        ("picture.toml", bytes(range(256))),
+        ("survey.toml", b"[surveys]\nformat = 1\n"),
+        ("notes.txt", b"format = 1\n"),
+        ("juniper.toml.before", b"format = 1\n"),
+        (".juniper.toml.last", b"format = 1\n"),
+        (".hidden.toml", b"format = 1\n"),
+    ],
+)
+def test_other_files_are_passed_over(tmp_path: Path, name: str, data: bytes) -> None:
+    keep(tmp_path, name, data)
+    (tmp_path / "folder.toml").mkdir()
+    assert find_projects(tmp_path) == ()
+
+
+@pytest.mark.parametrize(
+    "data",
+    [
+        b"format = 9\n",
+        b'format = 1\nname = "not closed\n',
+        b'\xef\xbb\xbfformat = 1\nrial = "x"\n',
+        "format = 1\n".encode("utf-16"),
+        b'name = "x"\n[survey.section.left]\nrun = ["80 in"]\n',
+        b'[cloth]\nface.width = "54"\n',
+        b"format = 1\n" + b"#" * 1_000_000,
+    ],
+)
+def test_a_broken_project_is_listed_with_its_problems(tmp_path: Path, data: bytes) -> None:
+    keep(tmp_path, "broken.toml", data)
+    keep(tmp_path, "whole.toml", write(LOFT), 1000)
+    broken, whole = sorted(find_projects(tmp_path), key=lambda each: each.path.name)
+    assert isinstance(broken.draft, Problems)
+    assert whole.draft == LOFT
+
+
+def test_a_project_that_may_not_be_read_is_listed_too(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    path = keep(tmp_path, "locked.toml", write(LOFT))
+
+    def refuse(self: Path, *_: object) -> object:
+        raise PermissionError(13, "Permission denied", str(self))
+
+    monkeypatch.setattr(Path, "open", refuse)
+    monkeypatch.setattr(Path, "read_bytes", refuse)
+    (found,) = find_projects(tmp_path)
+    assert found.path == path
+    assert isinstance(found.draft, Problems)
+
+
+def test_a_link_that_leads_nowhere_is_passed_over(tmp_path: Path) -> None:
+    (tmp_path / "gone.toml").symlink_to("nowhere.toml")
+    assert find_projects(tmp_path) == ()
+
+
+def test_templates_are_found_apart_from_projects_whatever_their_name(tmp_path: Path) -> None:
+    keep(tmp_path, "habits.toml", write(template_of(LOFT)))
+    keep(tmp_path, "my-template-skirt.toml", write(LOFT))
+    assert found_names(tmp_path) == ["my-template-skirt.toml"]
+    assert [each.path.name for each in find_templates(tmp_path)] == ["habits.toml"]
+
+
+def test_a_broken_template_is_listed_with_the_projects_so_that_it_can_be_mended(tmp_path: Path) -> None:
+    keep(tmp_path, "habits.toml", b'format = 1\ntemplate = true\nrial = "x"\n')
+    assert found_names(tmp_path) == ["habits.toml"]
+    assert find_templates(tmp_path) == ()
+
+
+def test_home_is_the_projects_folder_where_there_is_one(tmp_path: Path) -> None:
+    assert home_folder(tmp_path) == tmp_path
+    (tmp_path / "projects").touch()
+    assert home_folder(tmp_path) == tmp_path
+    (tmp_path / "projects").unlink()
+    (tmp_path / "projects").mkdir()
+    assert home_folder(tmp_path) == tmp_path / "projects"
+
+
+def test_looking_for_projects_changes_nothing(tmp_path: Path) -> None:
+    path = keep(tmp_path, "a.toml", b"# mine\nformat = 1\n", 1000)
+    before = path.stat()
+    find_projects(tmp_path)
+    assert (path.stat().st_mtime, path.read_bytes()) == (before.st_mtime, b"# mine\nformat = 1\n")
+    assert [each.name for each in tmp_path.iterdir()] == ["a.toml"]

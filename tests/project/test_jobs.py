@@ -1,0 +1,73 @@
+"""The job holds what the file says, exact."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from fractions import Fraction
+from typing import Any
+
+from hypothesis import given
+
+from tests.project.drafts import drafts
+from wizard.project.draft import FILE_ONLY, Draft, put_many
+from wizard.project.jobs import job_of, plan_of
+from wizard.project.plain import plain
+from wizard.project.typed import TypedLength, TypedMoney, TypedNumber, TypedPercent
+from wizard.trade.bed import Section
+from wizard.trade.figures import value_at
+from wizard.trade.job import Job
+from wizard.trade.lengths import Length
+
+
+def test_an_empty_draft_is_an_empty_job() -> None:
+    assert job_of(Draft()) == Job()
+
+
+def test_values_come_over_exact_and_of_their_own_kind() -> None:
+    job = job_of(
+        put_many(
+            Draft(),
+            {
+                "survey.section.left.drop.3": "29.2 cm",
+                "cloth.face.owned.bolt.length": "2 1/4 yd",
+                "cloth.face.warp_shrink": "3 %",
+                "cloth.face.price": "18.50",
+                "fullness.want": "2 1/2",
+                "survey.watch": ["antique"],
+                "cloth.fixing.pack": 1000,
+            },
+        )
+    )
+    assert job.survey.section == {"left": Section(drop=(None, None, Length.of(Fraction(292, 10), "cm")))}
+    assert job.cloth.face.owned["bolt"].length == Length(81)
+    assert (job.cloth.face.warp_shrink, job.cloth.face.price) == (Fraction(3, 100), Decimal("18.50"))
+    assert (job.fullness.want, job.survey.watch, job.cloth.fixing.pack) == (Fraction(5, 2), ("antique",), 1000)
+
+
+def leaf_keys(tree: Any, path: tuple[str, ...] = ()) -> list[str]:
+    if isinstance(tree, dict):
+        return [key for name, each in tree.items() for key in leaf_keys(each, (*path, name))]
+    if isinstance(tree, list):
+        return [".".join((*path, str(at))) for at, each in enumerate(tree, start=1) if each != ""]
+    return [".".join(path)]
+
+
+@given(draft=drafts())
+def test_every_answer_of_the_file_stands_in_the_job_under_the_same_key(draft: Draft) -> None:
+    job = job_of(draft)
+    told = {name: each for name, each in plain(draft).items() if name not in FILE_ONLY | {"kept"}}
+    assert [key for key in leaf_keys(told) if value_at(job, key) is None] == []
+    assert job.kept == draft.kept
+
+
+def test_no_typed_text_reaches_the_job() -> None:
+    typed = (TypedLength, TypedMoney, TypedNumber, TypedPercent)
+    draft = put_many(Draft(), {"ruler": "1/16 in", "survey.section.left.run": ["80 in", ""]})
+    job = job_of(draft)
+    assert not isinstance(job.ruler, typed)
+    assert [isinstance(each, typed) for each in job.survey.section["left"].run] == [False, False]
+
+
+@given(draft=drafts())
+def test_any_draft_has_a_plan(draft: Draft) -> None:
+    assert plan_of(draft).job == job_of(draft)

@@ -1,0 +1,74 @@
+"""Reading what people and their editors make of a project file."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tests.project.drafts import drafts
+from wizard.project.draft import Draft, put_many
+from wizard.project.migrations import bring_up
+from wizard.project.reading import MOST_TOLD, Problems, read
+from wizard.project.writing import write
+
+LOFT = put_many(Draft(), {"name": "Juniper loft", "survey.section.left.run": ["80 in", "79 in"]})
+
+
+def test_a_file_is_read_however_its_editor_ends_lines_and_begins_files() -> None:
+    data = write(LOFT)
+    assert read(data.replace(b"\n", b"\r\n")) == LOFT
+    assert read(b"\xef\xbb\xbf" + data) == LOFT
+    assert read(data.rstrip(b"\n")) == LOFT
+
+
+def test_the_same_project_is_read_from_any_shape_toml_allows() -> None:
+    assert read(b'format = 1\nname = "Juniper loft"\nsurvey.section.left.run = ["80 in", "79 in",]\n') == LOFT
+    assert read(b"format=1\nname='Juniper loft'\nsurvey={section={left={run=['80 in','79 in']}}}") == LOFT
+
+
+def test_lengths_are_tidied_as_they_are_when_typed() -> None:
+    read_back = read("format = 1\nruler = '1⁄16  in'\n".encode())
+    assert isinstance(read_back, Draft)
+    assert read_back.ruler is not None
+    assert read_back.ruler.text == "1/16 in"
+
+
+@given(data=st.binary(max_size=300))
+def test_any_bytes_are_a_draft_or_problems(data: bytes) -> None:
+    assert isinstance(read(data), Draft | Problems)
+
+
+@given(draft=drafts(), data=st.data())
+def test_a_written_project_with_a_piece_taken_out_is_a_draft_or_problems(draft: Draft, data: st.DataObject) -> None:
+    whole = write(draft)
+    start = data.draw(st.integers(0, len(whole)))
+    end = data.draw(st.integers(start, len(whole)))
+    outcome = read(whole[:start] + whole[end:])
+    assert isinstance(outcome, Draft) or all(each.sentence for each in outcome.all)
+
+
+def test_of_a_file_with_thousands_of_problems_the_first_are_told_and_the_rest_counted() -> None:
+    rows = "".join(f"key{number} = 1\n" for number in range(MOST_TOLD + 30))
+    problems = read(f"format = 1\n{rows}".encode())
+    assert isinstance(problems, Problems)
+    assert len(problems.all) == MOST_TOLD + 1
+    assert problems.all[-1].sentence == "There are 30 more problems in this file: is it the right one?"
+
+
+@pytest.mark.parametrize("ending", [b"", b" ", b"\n\n"])
+def test_a_problem_in_the_last_line_is_found_there(ending: bytes) -> None:
+    problems = read(b'format = 1\nruler = "x"' + ending)
+    assert isinstance(problems, Problems)
+    assert [each.line for each in problems.all] == [2]
+
+
+def test_older_formats_are_brought_up_one_after_the_other() -> None:
+    steps = {
+        1: lambda tables: {**tables, "title": tables["name"]},
+        2: lambda tables: {key: each for key, each in tables.items() if key != "name"},
+    }
+    old = {"format": 1, "name": "Juniper loft"}
+    assert bring_up(old, 3, steps) == {"format": 3, "title": "Juniper loft"}
+    assert bring_up({"format": 2, "name": "x", "title": "y"}, 3, steps) == {"format": 3, "title": "y"}
+    assert old == {"format": 1, "name": "Juniper loft"}

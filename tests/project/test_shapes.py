@@ -1,0 +1,75 @@
+"""The JSON Schema takes what the reader takes and explains every key."""
+
+from __future__ import annotations
+
+import tomllib
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+import jsonschema
+import pytest
+from hypothesis import given
+
+from tests.project.drafts import drafts
+from wizard.project.draft import Draft
+from wizard.project.shapes import schema
+from wizard.project.writing import write
+
+PROJECTS = sorted((Path(__file__).parents[2] / "projects").glob("*.toml"))
+CHECKER = jsonschema.Draft202012Validator(schema())
+
+
+def as_json(tree: Any) -> Any:
+    if isinstance(tree, dict):
+        return {name: as_json(each) for name, each in tree.items()}
+    return tree.isoformat() if isinstance(tree, datetime) else tree
+
+
+def complaints(text: str) -> list[str]:
+    return [each.message for each in CHECKER.iter_errors(as_json(tomllib.loads(text)))]
+
+
+def test_the_schema_is_one() -> None:
+    jsonschema.Draft202012Validator.check_schema(schema())
+
+
+@given(draft=drafts())
+def test_the_schema_takes_every_project_that_can_be_written(draft: Draft) -> None:
+    assert complaints(write(draft).decode()) == []
+
+
+@pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.name)
+def test_the_schema_takes_the_projects_that_come_along(path: Path) -> None:
+    assert complaints(path.read_text(encoding="utf-8")) == []
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        'name = "x"\n',
+        "format = 2\n",
+        'format = 1\nnmae = "x"\n',
+        'format = 1\n[survey]\nrail = "pine"\n',
+        'format = 1\n[survey.section.Left]\nname = "x"\n',
+        'format = 1\n[survey.section.left]\nrun = "80 in"\n',
+        "format = 1\n[survey.section.left]\nrun = [80]\n",
+        "format = 1\n[cloth.face]\nwidth = 54\n",
+        "format = 1\n[cloth.fixing]\npack = 0\n",
+        'format = 1\n[survey]\nslatted = "yes"\n',
+    ],
+)
+def test_the_schema_refuses_what_the_reader_refuses(text: str) -> None:
+    assert complaints(text) != []
+
+
+def test_every_key_is_explained_and_none_may_be_null() -> None:
+    shape = schema()
+    unsaid = [
+        f"{name}.{key}"
+        for name, table in (("Draft", shape), *shape["$defs"].items())
+        for key, each in table["properties"].items()
+        if not each.get("description")
+    ]
+    assert unsaid == []
+    assert "null" not in str(shape)

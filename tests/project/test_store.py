@@ -1,0 +1,262 @@
+"""Keeping a project in its file: whole or not at all, and never over somebody else's change."""
+
+from __future__ import annotations
+
+import errno
+import os
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+
+from wizard.project.draft import Draft, put
+from wizard.project.problems import Problem, Problems
+from wizard.project.store import Changed, Held, NotSaved, Opened, Store
+from wizard.project.writing import write
+
+LOFT = Draft(name="Juniper loft")
+ATTIC = put(LOFT, "name", "Juniper attic")
+
+
+@pytest.fixture
+def path(tmp_path: Path) -> Path:
+    """A saved project, alone in its folder."""
+    target = tmp_path / "juniper.toml"
+    target.write_bytes(write(LOFT))
+    return target
+
+
+def opened(path: Path) -> Store:
+    kept = Store(path)
+    assert isinstance(kept.open(), Opened)
+    return kept
+
+
+def names(folder: Path) -> list[str]:
+    return sorted(each.name for each in folder.iterdir())
+
+
+def test_a_new_project_is_saved_and_opened_again(tmp_path: Path) -> None:
+    path = tmp_path / "juniper.toml"
+    before = datetime.now(UTC)
+    held = Store(path).save(LOFT)
+    assert isinstance(held, Held)
+    assert abs((held.at - before).total_seconds()) < 60
+    assert Store(path).open() == Opened(LOFT, has_comments=False)
+    assert names(tmp_path) == ["juniper.toml"]
+
+
+def test_a_save_keeps_what_was_there_before_once(path: Path) -> None:
+    kept = opened(path)
+    assert isinstance(kept.save(ATTIC), Held)
+    assert isinstance(kept.save(put(ATTIC, "currency", "$")), Held)
+    assert names(path.parent) == [".juniper.toml.last", "juniper.toml"]
+    assert (path.parent / ".juniper.toml.last").read_bytes() == write(ATTIC)
+
+
+def test_saving_what_is_there_already_writes_nothing(path: Path) -> None:
+    before = path.stat()
+    assert isinstance(opened(path).save(LOFT), Held)
+    assert path.stat() == before
+    assert names(path.parent) == ["juniper.toml"]
+
+
+def test_a_file_changed_by_somebody_else_is_left_as_they_left_it(path: Path) -> None:
+    kept = opened(path)
+    theirs = path.read_bytes() + b'currency = "EUR"\n'
+    path.write_bytes(theirs)
+    assert kept.save(ATTIC) == Changed(
+        "“juniper.toml” was changed by another program since it was opened here, and was left as it is: "
+        "open it again to go on from what it says now."
+    )
+    assert path.read_bytes() == theirs
+    assert names(path.parent) == ["juniper.toml"]
+
+
+def test_a_file_changed_between_two_saves_is_left_too(path: Path) -> None:
+    kept = opened(path)
+    kept.save(ATTIC)
+    path.write_bytes(write(LOFT))
+    assert isinstance(kept.save(put(ATTIC, "currency", "$")), Changed)
+    assert path.read_bytes() == write(LOFT)
+
+
+def test_a_file_opened_again_after_a_change_can_be_saved(path: Path) -> None:
+    kept = opened(path)
+    path.write_bytes(write(ATTIC))
+    assert isinstance(kept.open(), Opened)
+    assert isinstance(kept.save(LOFT), Held)
+    assert path.read_bytes() == write(LOFT)
+
+
+def test_a_new_project_never_goes_over_a_file_that_is_there(path: Path) -> None:
+    assert Store(path).save(ATTIC) == Changed(
+        "There is a file “juniper.toml” already, and it was left as it is: give the project another name."
+    )
+    assert path.read_bytes() == write(LOFT)
+
+
+def test_a_file_taken_away_meanwhile_is_written_again(path: Path) -> None:
+    kept = opened(path)
+    path.unlink()
+    assert isinstance(kept.save(ATTIC), Held)
+    assert path.read_bytes() == write(ATTIC)
+
+
+def test_a_link_stays_a_link_and_the_file_it_leads_to_is_saved(path: Path, tmp_path: Path) -> None:
+    (tmp_path / "elsewhere").mkdir()
+    link = tmp_path / "elsewhere" / "link.toml"
+    link.symlink_to(Path("..") / path.name)
+    assert isinstance(opened(link).save(ATTIC), Held)
+    assert link.is_symlink()
+    assert path.read_bytes() == write(ATTIC)
+    assert names(link.parent) == ["link.toml"]
+
+
+def test_who_may_read_a_file_stays_as_it_was(path: Path) -> None:
+    path.chmod(0o640)
+    opened(path).save(ATTIC)
+    assert path.stat().st_mode & 0o777 == 0o640
+    assert (path.parent / ".juniper.toml.last").stat().st_mode & 0o777 == 0o640
+
+
+def test_who_may_read_a_new_file_is_this_computers_habit(tmp_path: Path) -> None:
+    Store(tmp_path / "juniper.toml").save(LOFT)
+    (tmp_path / "plain").touch()
+    assert (tmp_path / "juniper.toml").stat().st_mode == (tmp_path / "plain").stat().st_mode
+
+
+@pytest.mark.parametrize(
+    ("number", "reason"),
+    [
+        (errno.ENOSPC, "the disk is full"),
+        (errno.EROFS, "the disk may only be read"),
+        (errno.EACCES, "it may not be written there"),
+        (errno.EIO, os.strerror(errno.EIO)),
+    ],
+)
+@pytest.mark.parametrize("where", ["fsync", "replace"])
+def test_a_save_that_fails_half_way_says_why_and_leaves_all_as_it_was(
+    path: Path, monkeypatch: pytest.MonkeyPatch, where: str, number: int, reason: str
+) -> None:
+    def fail(*_: object) -> None:
+        raise OSError(number, os.strerror(number))
+
+    kept = opened(path)
+    with monkeypatch.context() as patch:
+        patch.setattr(os, where, fail)
+        assert kept.save(ATTIC) == NotSaved(
+            f"“juniper.toml” could not be saved: {reason}. What was in the file before is still there."
+        )
+    assert path.read_bytes() == write(LOFT)
+    assert names(path.parent) == ["juniper.toml"]
+    assert isinstance(kept.save(ATTIC), Held)
+
+
+def test_a_file_that_may_only_be_read_is_not_replaced(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    kept = opened(path)
+    monkeypatch.setattr(os, "access", lambda *_: False)
+    assert kept.save(ATTIC) == NotSaved(
+        "“juniper.toml” could not be saved: it may not be written there. What was in the file before is still there."
+    )
+    assert path.read_bytes() == write(LOFT)
+
+
+@pytest.mark.parametrize(
+    ("name", "reason"),
+    [
+        ("not-there/juniper.toml", "its folder is not there"),
+        ("plain/juniper.toml", "its folder is not there"),
+        ("folder.toml", "there is a folder of that name"),
+        ("n" * 300 + ".toml", "its name is too long"),
+    ],
+)
+def test_where_nothing_can_be_saved_it_is_said_why(tmp_path: Path, name: str, reason: str) -> None:
+    (tmp_path / "plain").touch()
+    (tmp_path / "folder.toml").mkdir()
+    saved = Store(tmp_path / name).save(LOFT)
+    assert isinstance(saved, NotSaved)
+    assert f"could not be saved: {reason}. " in saved.sentence
+    assert names(tmp_path) == ["folder.toml", "plain"]
+
+
+def test_temporary_files_of_the_long_dead_are_cleared_away_and_no_others(path: Path) -> None:
+    old, fresh, other = (path.with_name(f".{name}.new") for name in ("juniper.toml.0", "juniper.toml.1", "fir.toml.2"))
+    for each in (old, fresh, other):
+        each.touch()
+    for each in (old, other):
+        os.utime(each, (0, 0))
+    opened(path).save(ATTIC)
+    assert names(path.parent) == [".fir.toml.2.new", ".juniper.toml.1.new", ".juniper.toml.last", "juniper.toml"]
+
+
+def problem(path: Path) -> Problem:
+    found = Store(path).open()
+    assert isinstance(found, Problems)
+    (only,) = found.all
+    return only
+
+
+@pytest.mark.parametrize(
+    ("name", "sentence"),
+    [
+        ("folder.toml", "This is a folder: a project is a file whose name ends in .toml"),
+        ("not-there.toml", "The file cannot be read: there is none of that name."),
+        ("plain/juniper.toml", "The file cannot be read: there is none of that name."),
+        ("n" * 300, "The file cannot be read: its name is too long."),
+        ("nul\0byte", "The file cannot be read: there can be no file of that name."),
+        ("circle.toml", "The file cannot be read: the link leads round in a circle."),
+        ("pipe.toml", "This is a pipe or a device: a project is a file whose name ends in .toml"),
+        ("huge.toml", "The file has 3000000000 bytes: a project has 1000000 at most. Is it the right file?"),
+    ],
+)
+def test_what_is_no_project_file_is_told_so_and_left_alone(tmp_path: Path, name: str, sentence: str) -> None:
+    (tmp_path / "folder.toml").mkdir()
+    (tmp_path / "plain").touch()
+    (tmp_path / "circle.toml").symlink_to("circle.toml")
+    os.mkfifo(tmp_path / "pipe.toml")
+    with (tmp_path / "huge.toml").open("wb") as huge:
+        huge.truncate(3_000_000_000)
+    before = names(tmp_path)
+    assert problem(tmp_path / name) == Problem("", None, sentence)
+    assert names(tmp_path) == before
+
+
+def test_a_file_that_may_not_be_read_is_told_so(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def refuse(_: Path) -> bytes:
+        raise PermissionError(errno.EACCES, "Permission denied")
+
+    monkeypatch.setattr(Path, "read_bytes", refuse)
+    assert problem(path).sentence == "The file cannot be read: it belongs to somebody else, or may not be read."
+
+
+COMMENTED = b'# measured on Sunday\nformat = 1\nname = "Juniper loft"\n'
+
+
+def test_comments_are_seen_and_the_commented_file_is_kept_beside(path: Path) -> None:
+    path.write_bytes(COMMENTED)
+    kept = Store(path)
+    assert kept.open() == Opened(LOFT, has_comments=True)
+    assert kept.keep_original() == path.with_name("juniper.toml.before")
+    assert isinstance(kept.save(ATTIC), Held)
+    assert path.with_name("juniper.toml.before").read_bytes() == COMMENTED
+    assert path.read_bytes() == write(ATTIC)
+
+
+def test_a_commented_file_is_never_kept_over_another_one(path: Path) -> None:
+    path.with_name("juniper.toml.before").write_bytes(b"# mine\n")
+    path.write_bytes(COMMENTED)
+    kept = opened(path)
+    assert kept.keep_original() == path.with_name("juniper.toml.before-2")
+    assert kept.keep_original() == path.with_name("juniper.toml.before-2")
+    assert path.with_name("juniper.toml.before").read_bytes() == b"# mine\n"
+
+
+def test_a_commented_file_that_cannot_be_kept_says_why(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def fail(*_: object) -> None:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    kept = opened(path)
+    monkeypatch.setattr(os, "fsync", fail)
+    assert isinstance(kept.keep_original(), NotSaved)
+    assert names(path.parent) == ["juniper.toml"]
