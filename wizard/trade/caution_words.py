@@ -12,8 +12,8 @@ CAUTIONS: Final[Mapping[str, str]] = {
     "two-people": "Two people lift the mattress, and two the slats: bend the knees, and keep fingers out from under.",
     "nobody-on-bed": "Nobody sits or lies on the bed until slats, centre leg and every bolt are back and tight.",
     "stapler": (
-        "Wear eye protection, and let everyone near wear it too; keep the other hand clear, and never point a stapler, "
-        "loaded or not, at anyone."
+        "Wear eye protection, and so does everyone within 12 ft (4 m); keep the other hand clear, and never point a "
+        "stapler, loaded or not, at anyone."
     ),
     "stapler-jam": "Before clearing a jam, pull the plug or release the air, and take the staples out.",
     "stapler-trigger": (

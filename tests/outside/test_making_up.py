@@ -1,0 +1,92 @@
+"""Making up and hanging as practitioners do it. Common practice, no source, unless one stands beside the check."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from tests.outside.jobs import cloth, inches, plain_job, planned, straight
+from wizard.trade.figures import Ledger
+from wizard.trade.fixings import in_order
+from wizard.trade.job import Cloth, Job
+from wizard.trade.lengths import Length
+from wizard.trade.marks import MarkSpan, marks_of
+from wizard.trade.plan import Step
+from wizard.trade.tapes import row_figures
+from wizard.trade.work import work_of
+from wizard.trade.work.tape_steps import draw_up_minutes
+
+
+def long_side(**more: Cloth) -> dict[str, Step]:
+    """The work of one side 80 1/2 in long at fullness 2 1/2, over 54 in, 11 in of drop."""
+    face = cloth("54", kind="fine silk", weight="light")
+    job = plain_job({"left": straight("left", "80 1/2", "11")}, fullness="2.5", cloth=face, **more)
+    plan, _ = planned(job)
+    return {each.id: each for each in work_of(Ledger(job, dict(plan.figures)), plan.parts, plan.layers)}
+
+
+def test_the_tape_of_an_80_and_a_half_in_run_is_cut_with_an_inch_at_each_end() -> None:
+    """Common practice, no source: 82 1/2 in."""
+    lines = long_side()["mark:left"].lines
+    assert lines[0].startswith("Cut the tape 82 1/2 in long")
+    assert lines[1].startswith("Mark 1 in at each end to turn under")
+
+
+def test_it_is_marked_in_eight_parts_on_tape_and_skirt() -> None:
+    """Common practice, no source: eight parts; 201 1/4 in of skirt."""
+    assert "into 8 equal parts: 10 1/16 in each on the tape, ≈ 25 1/8 in each" in long_side()["mark:left"].lines[2]
+
+
+def test_the_sixth_mark_is_where_rounded_spacings_added_up_would_miss_it() -> None:
+    """Exact: 201 1/4 x 6 / 8 = 150 15/16 in; six times 25 1/8 in is only 150 3/4 in."""
+    sixth = marks_of(MarkSpan(inches("80 1/2"), inches("201 1/4")))[6].flat
+    assert sixth == inches("150 15/16")
+    assert 6 * inches("25 1/8") == inches("150 3/4")
+
+
+def test_stay_stitching_a_quarter_inch_from_the_edge_and_the_row_an_eighth_below() -> None:
+    """Common practice, no source."""
+    _, stay, gathering = (each.value for each in row_figures(Ledger(Job())))
+    assert stay == inches("1/4")
+    assert gathering == inches("1/4") + inches("1/8")
+
+
+def test_about_half_an_hour_to_draw_up_and_pin_one_long_side() -> None:
+    """Common practice, no source: a long side is about 80 in; a shorter one takes less."""
+    assert draw_up_minutes(inches("80")) == 30
+    assert draw_up_minutes(inches("40")) == 15
+    assert 30 <= long_side()["draw-up:left"].minutes <= 35
+
+
+def test_silk_is_hemmed_with_needle_70_and_its_flannel_with_90() -> None:
+    """Common practice, no source."""
+    flannel = cloth("54", kind="flannel", hem="3/2", setback=inches("1/2"), end_setback=inches("1/2"))
+    work = long_side(interlining=flannel)
+    assert work["hem:face:left"].settings[0] == "needle 70/10"
+    assert work["hem:interlining:left"].settings[0] == "needle 90/14"
+
+
+def test_one_end_the_other_the_middle_then_outwards() -> None:
+    """Common practice, no source."""
+    placed = in_order(tuple(Length(at) for at in range(9)))
+    assert [each.at.inches for each in sorted(placed, key=lambda each: each.order)] == [0, 8, 4, 3, 5, 2, 6, 1, 7]
+
+
+def test_gathering_rows_stop_at_joins() -> None:
+    """artandhome.blogspot (2011): stop gathering rows at joins."""
+    assert "Stop at every join and start again on the other side of it." in long_side()["gather:left"].lines
+
+
+def test_a_long_run_may_be_gathered_over_a_cord() -> None:
+    """Sew News, questions and answers."""
+    assert any("over a cord" in line for line in long_side()["gather:left"].lines)
+
+
+@pytest.mark.parametrize(("parts", "word"), [(2, "halves"), (4, "quarters"), (8, "eighths")])
+def test_halves_quarters_and_eighths_lie_where_folding_puts_them(parts: int, word: str) -> None:
+    """*Sewing Handicraft for Girls*: halves, quarters, eighths; so each fold lies in the middle of the last."""
+    run = Length(12 * parts)
+    places = [each.tape for each in marks_of(MarkSpan(run, run * Fraction(5, 2)))]
+    assert len(places) == parts + 1, word
+    assert all(places[at] * 2 == places[at - 1] + places[at + 1] for at in range(1, parts))
