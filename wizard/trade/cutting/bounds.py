@@ -9,9 +9,36 @@ The bound is the cheapest such nesting. It leaves the least piece out of account
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from typing import NamedTuple
 
 from wizard.trade.cutting.ticks import Need
+
+Key = tuple[int, ...]
+"""What a plan takes: one or more measures of its cloth, then its joins. Less in all is better."""
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """How cloth is weighed. By length, in one measure; or, where the widths have to be packed on several lengths of
+    cloth, by the number of widths at least as long as each of `cuts` (longest first), in as many measures."""
+
+    cuts: tuple[int, ...] = ()
+
+    def of(self, cut: int) -> Key:
+        """One width of this length."""
+        return tuple(int(cut >= each) for each in self.cuts) if self.cuts else (cut,)
+
+    def levels(self, needs: Iterable[Need]) -> tuple[int, ...]:
+        """The cut lengths at which widths are counted, longest first."""
+        return self.cuts or tuple(sorted({need.cut for need in needs}, reverse=True))
+
+    def total(self, levels: Sequence[int], rows: Sequence[int]) -> Key:
+        """So many widths in all at least as long as each level."""
+        if self.cuts:
+            return tuple(rows)
+        steps = (cut - below for cut, below in zip(levels, [*levels[1:], 0], strict=True))
+        return (sum(step * count for step, count in zip(steps, rows, strict=True)),)
 
 
 class Layer(NamedTuple):
@@ -19,13 +46,6 @@ class Layer(NamedTuple):
 
     rows: int
     cost: int
-
-
-class Point(NamedTuple):
-    """A length of cloth and a number of joins."""
-
-    cost: int
-    joins: int
 
 
 class Floor(NamedTuple):
@@ -42,13 +62,25 @@ class Floor(NamedTuple):
     least: int = 0
     """Cloth it takes at least, where more is known than widths alone tell."""
 
-    def at(self, excess: int) -> list[Point]:
-        """The points no shape with this excess, or more, lies below; the cheapest first."""
+    counted: tuple[int, ...] = ()
+    """Where widths are counted by cut length: the fewest at least as long as each level above its shortest."""
+    depth: int = 0
+    """And at how many levels all of its strips count."""
+
+    def layers(self, excess: int) -> list[Layer]:
+        """What no shape with this excess, or more, goes under; fewest widths first."""
         rows = max(1, -(-(self.net + self.join * excess) // self.width))
-        layers = pareto(
+        return pareto(
             Layer(max(rows, each.rows), each.cost + max(0, rows - each.rows) * self.cut) for each in self.longer
         )
-        return [Point(max(each.cost, self.least), each.rows - self.strips + excess) for each in reversed(layers)]
+
+    def at(self, excess: int) -> list[Key]:
+        """The same as keys, shortest first."""
+        layers = self.layers(excess)
+        if self.depth:
+            rows = layers[0].rows
+            return [(*self.counted, *[rows] * self.depth, rows - self.strips + excess)]
+        return [(max(each.cost, self.least), each.rows - self.strips + excess) for each in reversed(layers)]
 
 
 def pareto(layers: Iterable[Layer]) -> list[Layer]:
@@ -63,8 +95,8 @@ def pareto(layers: Iterable[Layer]) -> list[Layer]:
 class Bounds:
     """The floors of all sets of strips, added in the order of their bit masks."""
 
-    def __init__(self, needs: Sequence[Need], width: int, join: int) -> None:
-        self.needs, self.width, self.join = needs, width, join
+    def __init__(self, needs: Sequence[Need], width: int, join: int, measure: Measure) -> None:
+        self.needs, self.width, self.join, self.measure = needs, width, join, measure
         self.nets = [0]
         for need in needs:
             self.nets += [each + need.net for each in self.nets]
@@ -76,10 +108,17 @@ class Bounds:
         """The floor of one connected group; notes what its best partings take."""
         members = [i for i in range(len(self.needs)) if mask >> i & 1]
         cut = min(self.needs[i].cut for i in members)
-        longer = sum(1 << i for i in members if self.needs[i].cut > cut)
-        floor = Floor(self.nets[mask], len(members), self.width, self.join, cut, self.apart[longer])
-        self.part(mask, members[0], [Layer(each.joins + 1, each.cost) for each in floor.at(len(members) - 1)])
+        floor = Floor(self.nets[mask], len(members), self.width, self.join, cut, self.apart[self.over(members, cut)])
+        if self.measure.cuts:
+            above = [each for each in self.measure.cuts if each > cut]
+            counted = tuple(self.apart[self.over(members, each - 1)][0].rows for each in above)
+            floor = floor._replace(counted=counted, depth=len(self.measure.cuts) - len(above))
+        self.part(mask, members[0], floor.layers(len(members) - 1))
         return floor
+
+    def over(self, members: Iterable[int], cut: int) -> int:
+        """Those of the strips that are longer than `cut`."""
+        return sum(1 << i for i in members if self.needs[i].cut > cut)
 
     def part(self, mask: int, low: int, together: list[Layer]) -> None:
         """The best partings of a set, `together` being what it takes undivided."""

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from operator import add
 
-from wizard.trade.cutting.bounds import Bounds, Floor
-from wizard.trade.cutting.sharing import Group, Meter, Shape, connect, dominated
+from wizard.trade.cutting.bounds import Bounds, Floor, Key, Measure
+from wizard.trade.cutting.sharing import LENGTH, Group, Meter, Shape, below, connect, dominated
 from wizard.trade.cutting.ticks import Need
 
 
@@ -20,6 +21,7 @@ class Cloth:
 
     usable: int
     join: int
+    measure: Measure = LENGTH
 
 
 Known = dict[tuple[tuple[int, int], ...], int]
@@ -30,11 +32,19 @@ Known = dict[tuple[tuple[int, int], ...], int]
 class Choice:
     """A plan of a set: a connected group with its shape, and the plan of the rest."""
 
-    cost: int
-    joins: int
+    key: Key
     mask: int
     shape: Shape
     rest: Choice | None
+
+    @property
+    def cost(self) -> int:
+        """Its length of cloth, where that is the measure."""
+        return self.key[0]
+
+    @property
+    def joins(self) -> int:
+        return self.key[-1]
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +56,8 @@ class Found:
     simple: int
     """The layered bound, which needs no search."""
     finished: bool
+    sets: tuple[tuple[Choice, ...], ...] = ()
+    """The fronts of all sets, by bit mask."""
 
 
 def groups_of(choice: Choice | None) -> list[tuple[int, Shape]]:
@@ -72,7 +84,7 @@ class Grouping:
         self.most = effort // SHARE
         self.count = len(needs)
         self.full = (1 << self.count) - 1
-        self.bounds = Bounds(needs, cloth.usable - cloth.join, cloth.join)
+        self.bounds = Bounds(needs, cloth.usable - cloth.join, cloth.join, cloth.measure)
         self.fronts: list[list[Choice]] = [[]]
         self.ties: list[list[tuple[int, list[Shape]]]] = [[] for _ in needs]
         self.open: list[tuple[int, int]] = []
@@ -82,10 +94,13 @@ class Grouping:
         for mask in range(1, self.full + 1):
             self.plan(mask, self.bounds.add(mask))
         simple = self.bounds.apart[self.full][-1].cost
-        front = tuple(sorted(self.fronts[self.full], key=lambda each: each.cost))
-        return Found(
-            front, max(simple, self.least_of_all()[self.full]) if self.open else front[0].cost, simple, not self.open
-        )
+        for front in self.fronts:
+            front.sort(key=lambda each: each.key)
+        whole = tuple(self.fronts[self.full])
+        if self.cloth.measure.cuts:
+            return Found(whole, simple, simple, not self.open, tuple(tuple(each) for each in self.fronts))
+        bound = max(simple, self.least_of_all()[self.full]) if self.open else whole[0].cost
+        return Found(whole, bound, simple, not self.open)
 
     def plan(self, mask: int, floor: Floor) -> None:
         """The front of one set: the best of its splits, then whatever sharing among all of it adds."""
@@ -103,11 +118,10 @@ class Grouping:
     def share(self, mask: int, floor: Floor, front: list[Choice]) -> list[Shape]:
         """Shapes of one connected group that no split of it dominates."""
         if not mask & (mask - 1):
-            least = floor.at(0)[0]
-            return [Shape(least.cost, least.joins, (), (least.joins + 1,))]
-        best = [Shape(each.cost, each.joins) for each in front]
-        points = floor.at(floor.strips - 1)
-        if all(dominated(best, point.cost, point.joins) for point in points):
+            key = floor.at(0)[0]
+            return [Shape(key, (), (key[-1] + 1,))]
+        best = [Shape(each.key) for each in front]
+        if all(dominated(best, key) for key in floor.at(floor.strips - 1)):
             return []
         self.look(mask, floor, best)
         return [shape for shape in best if shape.shared or shape.pure]
@@ -118,16 +132,19 @@ class Grouping:
         if self.spend(FIRST_LOOK, needs, floor, best):
             return
         if self.left > 0:
-            floor = floor._replace(least=self.sharper(needs))
+            if not self.cloth.measure.cuts:
+                floor = floor._replace(least=self.sharper(needs))
             if self.spend(self.most, needs, floor, best):
                 return
-        self.open.append((mask, floor.at(floor.strips - 1)[0].cost))
+        self.open.append((mask, floor.at(floor.strips - 1)[0][0]))
 
     def spend(self, nodes: int, needs: list[Need], floor: Floor, best: list[Shape]) -> bool:
         """Search a group with some of what is left; True when finished."""
         given = min(self.left, nodes)
         meter = Meter(given)
-        done = connect(Group(needs, self.cloth.usable, self.cloth.join, floor.least), best, floor, meter)
+        done = connect(
+            Group(needs, self.cloth.usable, self.cloth.join, self.cloth.measure, floor.least), best, floor, meter
+        )
         self.left -= given - max(meter.left, 0)
         return done
 
@@ -159,18 +176,18 @@ class Grouping:
         """Add to the front every shape of a group with every plan of the rest."""
         for shape in shapes:
             for rest in rests or (None,):
-                cost, joins = shape.cost + (rest.cost if rest else 0), shape.joins + (rest.joins if rest else 0)
-                if any(each.cost <= cost and each.joins <= joins for each in front):
+                key = tuple(map(add, shape.key, rest.key)) if rest else shape.key
+                if any(below(each.key, key) for each in front):
                     continue
-                front[:] = [each for each in front if each.cost < cost or each.joins < joins]
-                front.append(Choice(cost, joins, tie, shape, rest))
+                front[:] = [each for each in front if not below(key, each.key)]
+                front.append(Choice(key, tie, shape, rest))
 
     def least_of_all(self) -> list[int]:
         """For every set the length nothing goes under, groups that were not searched to the end at their floors."""
         least = [0]
         for mask in range(1, self.full + 1):
             low = (mask & -mask).bit_length() - 1
-            found = [(tie, shapes[0].cost) for tie, shapes in self.ties[low]] + self.open
+            found = [(tie, shapes[0].key[0]) for tie, shapes in self.ties[low]] + self.open
             here = [cost + least[mask ^ tie] for tie, cost in found if tie & mask == tie and tie >> low & 1]
             least.append(min(here))
         return least

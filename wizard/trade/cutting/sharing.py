@@ -11,19 +11,23 @@ connected one has X at least `strips - 1`; more is needed only where the least p
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from operator import add, le
 
-from wizard.trade.cutting.bounds import Floor
+from wizard.trade.cutting.bounds import Floor, Key, Measure
 from wizard.trade.cutting.ticks import Need
+
+LENGTH = Measure()
+"""Cloth measured by its length."""
 
 
 @dataclass(frozen=True, slots=True)
 class Shape:
-    """A plan of a set of strips: its length of cloth and joins, and the widths that make it."""
+    """A plan of a set of strips: what it takes, and the widths that make it."""
 
-    cost: int
-    joins: int
+    key: Key
+    """Its measures of cloth, then its joins."""
     shared: tuple[int, ...] = ()
     """Each shared width as a bit mask of strips."""
     pure: tuple[int, ...] = ()
@@ -42,27 +46,37 @@ class Meter:
         return self.left >= 0
 
 
-def dominated(front: Sequence[Shape], cost: int, joins: int) -> bool:
-    """True when a shape on the front is as short with as few joins."""
-    return any(each.cost <= cost and each.joins <= joins for each in front)
+def below(one: Key, other: Key) -> bool:
+    """True when `one` takes no more than `other` in any measure."""
+    return all(map(le, one, other))
+
+
+def dominated(front: Iterable[Shape], key: Key) -> bool:
+    """True when a shape on the front takes no more in any measure. (A loop: the search's innermost step.)"""
+    for each in front:  # noqa: SIM110
+        if all(map(le, each.key, key)):
+            return True
+    return False
 
 
 def admit(front: list[Shape], shape: Shape) -> bool:
     """Put `shape` on the front unless it is dominated; drop what it dominates. The front stays shortest first."""
-    if dominated(front, shape.cost, shape.joins):
+    if dominated(front, shape.key):
         return False
-    front[:] = [each for each in front if each.cost < shape.cost or each.joins < shape.joins]
+    front[:] = [each for each in front if not below(shape.key, each.key)]
     front.append(shape)
-    front.sort(key=lambda each: each.cost)
+    front.sort(key=lambda each: each.key)
     return True
 
 
 class Group:
     """Some strips, numbered from 0, on a roll of usable width `usable`; with the sums every shape asks for."""
 
-    def __init__(self, needs: Sequence[Need], usable: int, join: int, least: int = 0) -> None:
-        """`least`: the cloth these strips are known to take at the least."""
-        self.known = least
+    def __init__(
+        self, needs: Sequence[Need], usable: int, join: int, measure: Measure = LENGTH, least: int = 0
+    ) -> None:
+        """`least`: the cloth these strips are known to take at the least, when it is measured by length."""
+        self.known, self.measure = least, measure
         self.needs, self.usable, self.join = needs, usable, join
         self.width = usable - join
         self.size = len(needs)
@@ -71,22 +85,27 @@ class Group:
         self.least = sum_over_sets([need.least for need in needs])
         self.sets = [mask for mask in range(3, self.full + 1) if mask & (mask - 1) and self.least[mask] <= usable]
         self.sets.sort(key=lambda mask: (mask.bit_count(), mask))
-        cuts = sorted({need.cut for need in needs}, reverse=True)
-        self.layers = [sum(1 << i for i, need in enumerate(needs) if need.cut >= cut) for cut in cuts]
-        self.steps = [cut - below for cut, below in zip(cuts, [*cuts[1:], 0], strict=True)]
+        self.levels = measure.levels(needs)
+        self.worth = [measure.of(need.cut) for need in needs]
+        self.layers = [sum(1 << i for i, need in enumerate(needs) if need.cut >= cut) for cut in self.levels]
         self.over = [tuple(max(0, (mask & layer).bit_count() - 1) for layer in self.layers) for mask in self.sets]
 
-    def least_cost(self, over: tuple[int, ...]) -> tuple[int, int]:
-        """The length of cloth, and the widths, no shape goes under with this excess in each layer of cut lengths."""
-        cost, rows = 0, 0
-        for layer, step, excess in zip(self.layers, self.steps, over, strict=True):
-            rows = max(rows, -(-(self.net[layer] + self.join * excess) // self.width))
-            cost += rows * step
-        return max(cost, self.known), rows
+    def least_key(self, over: tuple[int, ...], shared: int, excess: int) -> Key:
+        """What no shape goes under with this excess in each layer of cut lengths, and so many shared widths in all."""
+        rows, counts = 0, []
+        for layer, extra in zip(self.layers, over, strict=True):
+            rows = max(rows, -(-(self.net[layer] + self.join * extra) // self.width)) if layer else 0
+            counts.append(rows)
+        cloth = self.measure.total(self.levels, counts)
+        return (*(max(each, self.known) for each in cloth), max(rows, shared) - self.size + excess)
 
-    def longest(self, mask: int) -> int:
-        """The cut length of a width shared by the strips of `mask`."""
-        return max(need.cut for place, need in enumerate(self.needs) if mask >> place & 1)
+    def taken(self, shared: tuple[int, ...]) -> Key:
+        """What the shared widths take in each measure: each is as long as its longest member."""
+        total: Key = (0,) * len(self.worth[0])
+        for mask in shared:
+            longest = max(self.worth[i] for i in range(self.size) if mask >> i & 1)
+            total = tuple(map(add, total, longest))
+        return total
 
 
 def sum_over_sets(values: Sequence[int]) -> list[int]:
@@ -139,8 +158,7 @@ class Shapes:
 
     def ruled_out(self, over: tuple[int, ...], shared: int) -> bool:
         """True when the front dominates whatever these shared widths grow into."""
-        cost, rows = self.group.least_cost((*over[:-1], self.excess))
-        return dominated(self.front, cost, max(rows, shared) - self.group.size + self.excess)
+        return dominated(self.front, self.group.least_key((*over[:-1], self.excess), shared, self.excess))
 
 
 def sum_of(masks: Sequence[int]) -> int:
@@ -164,38 +182,53 @@ def lacking(group: Group, shared: tuple[int, ...]) -> list[int]:
 
 def fill(group: Group, shared: tuple[int, ...], front: list[Shape], meter: Meter) -> bool:
     """Find the pure widths each strip needs beside `shared`; put every shape worth having on the front. True if any."""
-    width = group.width
     counts = [sum(mask >> i & 1 for mask in shared) for i in range(group.size)]
-    wanted = [-(-each // width) for each in lacking(group, shared)]
+    wanted = [-(-each // group.width) for each in lacking(group, shared)]
     pure = [max(0, wanted[1 << i]) for i in range(group.size)]
-    if any(p + c > need.most for p, c, need in zip(pure, counts, group.needs, strict=True)):
+    room = [need.most - count for need, count in zip(group.needs, counts, strict=True)]
+    if any(p > more for p, more in zip(pure, room, strict=True)):
         return False
-    base = sum(group.longest(mask) for mask in shared)
-    fixed = sum(mask.bit_count() for mask in shared) - group.size
-    cheapest = min(need.cut for need in group.needs)
-    found = False
+    return Filling(group, shared, wanted, room, front, meter).add(pure, 0)
 
-    def add(pure: list[int], frozen: int) -> None:
-        nonlocal found
-        cost = base + sum(p * need.cut for p, need in zip(pure, group.needs, strict=True))
-        if dominated(front, cost, fixed + sum(pure)) or not meter.spend():
-            return
+
+class Filling:
+    """The search for pure widths beside some shared ones."""
+
+    def __init__(
+        self,
+        group: Group,
+        shared: tuple[int, ...],
+        wanted: list[int],
+        room: list[int],
+        front: list[Shape],
+        meter: Meter,
+    ) -> None:
+        self.shared, self.wanted, self.room, self.front, self.meter = shared, wanted, room, front, meter
+        joins = sum(mask.bit_count() for mask in shared) - group.size
+        self.base: Key = (*group.taken(shared), joins)
+        self.each: list[Key] = [(*worth, 1) for worth in group.worth]
+        self.cheapest = min(self.each)
+
+    def add(self, pure: list[int], frozen: int) -> bool:
+        """Give widths to a set of strips that lacks them, in every way, until none lacks any."""
+        key = self.base
+        for count, each in zip(pure, self.each, strict=True):
+            key = tuple(k + count * e for k, e in zip(key, each, strict=True))
         sums = sum_over_sets(pure)
-        more = max(0, wanted[group.full] - sums[group.full])
-        if more and dominated(front, cost + more * cheapest, fixed + sums[group.full] + more):
-            return
-        short = next((t for t in range(1, group.full + 1) if sums[t] < wanted[t]), 0)
+        more = max(0, self.wanted[-1] - sums[-1])
+        least = tuple(k + more * e for k, e in zip(key, self.cheapest, strict=True)) if more else key
+        if dominated(self.front, least) or not self.meter.spend():
+            return False
+        short = next((t for t in range(1, len(sums)) if sums[t] < self.wanted[t]), 0)
         if not short:
-            found |= admit(front, Shape(cost, fixed + sum(pure), shared, tuple(pure)))
-            return
-        for i in range(group.size):
+            return admit(self.front, Shape(key, self.shared, tuple(pure)))
+        found = False
+        for i in range(len(pure)):
             if short >> i & 1 and not frozen >> i & 1:
-                if pure[i] + counts[i] < group.needs[i].most:
-                    add([p + (place == i) for place, p in enumerate(pure)], frozen)
+                if pure[i] < self.room[i]:
+                    found |= self.add([p + (place == i) for place, p in enumerate(pure)], frozen)
                 frozen |= 1 << i
-
-    add(pure, 0)
-    return found
+        return found
 
 
 def connect(group: Group, front: list[Shape], floor: Floor, meter: Meter) -> bool:
@@ -206,10 +239,10 @@ def connect(group: Group, front: list[Shape], floor: Floor, meter: Meter) -> boo
     most = sum(need.most for need in group.needs)
     for excess in range(group.size - 1, most):
         points = floor.at(excess)
-        if all(dominated(front, *point) for point in points):
+        if all(dominated(front, point) for point in points):
             return True
         for shared in Shapes(group, excess, front, meter):
-            if fill(group, shared, front, meter) and all(dominated(front, *point) for point in points):
+            if fill(group, shared, front, meter) and all(dominated(front, point) for point in points):
                 break
         if meter.left < 0:
             return False
