@@ -5,11 +5,13 @@ What each file is told stands in `broken/told.txt`: the file, then a line for ea
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from typing import Final
 
 import pytest
 
+from wizard.project.draft import Draft
 from wizard.project.reading import Problem, Problems, read
 from wizard.project.store import Store
 
@@ -67,6 +69,31 @@ def test_a_file_of_absurd_size_or_depth_is_told_so(name: str) -> None:
     problems = read(MADE[name])
     assert isinstance(problems, Problems)
     assert list(problems.all) == told()[name]
+
+
+EXAMPLES: Final = [
+    (problem.key, example[1])
+    for problems in told().values()
+    for problem in problems
+    if problem.key and (example := re.search(r"For example: (.+)$", problem.sentence))
+]
+
+
+@pytest.mark.parametrize(("key", "example"), EXAMPLES)
+def test_an_example_told_would_be_taken_where_it_is_told(key: str, example: str) -> None:
+    """Each stands in the sentence as a line, an item of a list, the name of a table, or an id."""
+    path = re.findall(r"“[^”]*”|[^.]+", key)
+    table = ".".join(f'"{name}"' for name in path[:-1])
+    if example.startswith("["):
+        text = f"{example}\n"
+    elif path[-1].isdecimal():
+        text = f"[{'.'.join(path[:-2])}]\n{path[-2]} = [{example}]\n"
+    elif "=" in example:
+        text = f"[{table}]\n{example}\n" if table else f"{example}\n"
+    else:
+        text = f'[{table}."{example}"]\n'
+    start = b"" if key == "format" else b"format = 1\n"
+    assert isinstance(read(start + text.encode()), Draft)
 
 
 def test_no_problem_holds_what_could_upset_a_terminal() -> None:

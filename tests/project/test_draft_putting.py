@@ -138,6 +138,13 @@ def test_what_may_be_meant_is_offered() -> None:
     assert str(caught.value) == "“1,200 mm” can be read in two ways: is it 1200 mm or 1.2 mm?"
 
 
+@pytest.mark.parametrize("key", [key for key, kind in leaves() if kind in (str, int, bool, datetime)])
+def test_a_value_of_the_wrong_type_is_told_an_example_that_would_be_taken(key: str) -> None:
+    _, _, example = refused(key, 3.5)
+    other = {"true": True, "2026-03-02 10:42:00Z": datetime(2026, 3, 2, 10, 42, tzinfo=UTC)}
+    assert text_at(put(Draft(), key, other.get(example, example)), key)
+
+
 def unfit_of(key: str, value: object) -> Unfit | None:
     try:
         put(Draft(), key, value)

@@ -168,16 +168,18 @@ def test_a_file_that_may_only_be_read_is_not_replaced(path: Path, monkeypatch: p
         ("not-there/juniper.toml", "its folder is not there"),
         ("plain/juniper.toml", "its folder is not there"),
         ("folder.toml", "there is a folder of that name"),
+        ("pipe.toml", "it is a pipe or a device"),
         ("n" * 300 + ".toml", "its name is too long"),
     ],
 )
 def test_where_nothing_can_be_saved_it_is_said_why(tmp_path: Path, name: str, reason: str) -> None:
     (tmp_path / "plain").touch()
     (tmp_path / "folder.toml").mkdir()
+    os.mkfifo(tmp_path / "pipe.toml")
     saved = Store(tmp_path / name).save(LOFT)
     assert isinstance(saved, NotSaved)
     assert f"could not be saved: {reason}. " in saved.sentence
-    assert names(tmp_path) == ["folder.toml", "plain"]
+    assert names(tmp_path) == ["folder.toml", "pipe.toml", "plain"]
 
 
 def test_temporary_files_of_the_long_dead_are_cleared_away_and_no_others(path: Path) -> None:

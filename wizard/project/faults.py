@@ -11,8 +11,9 @@ from typing import Any, Final
 
 from pydantic_core import ErrorDetails
 
-from wizard.project.keys import Path, bare, is_mapping, is_table, item_of, joined, kind_at, names_in
+from wizard.project.keys import Path, bare, is_list, is_mapping, is_table, item_of, joined, kind_at, names_in
 from wizard.project.tables import MOST_ITEMS, Table
+from wizard.project.typed import TypedLength
 from wizard.project.typed.misread import Misread, quoted
 
 MOST_FIGURES: Final = 20
@@ -50,7 +51,7 @@ def unknown_key(root: type[Table], path: Path) -> Fault:
     kind = kind_at(root, known)
     where = f"in {joined(known)}" if known else "at the top of a project"
     if not is_table(kind):
-        reach = f"its items are 1 to {MOST_ITEMS}" if hasattr(kind, "__origin__") else "it has no keys of its own"
+        reach = f"its items are 1 to {MOST_ITEMS}" if is_list(kind) else "it has no keys of its own"
         return Fault(path[:upto], f"There is nothing at {quoted(name)} {where}: {reach}.")
     names = names_in(kind)
     near = get_close_matches(name.lower().replace("-", "_").replace(" ", "_"), names, 1, 0.6)
@@ -136,12 +137,8 @@ def _flag(error: ErrorDetails, kind: Any) -> tuple[str, str]:
     return f"Found {found(error['input'])}: write true or false, without quotes.", "true"
 
 
-def _text(error: ErrorDetails, kind: Any) -> tuple[str, str]:
-    return f"Found {found(error['input'])}: write text between quotes.", "Juniper loft"
-
-
 def _list(error: ErrorDetails, kind: Any) -> tuple[str, str]:
-    example = '["12 in", "12 1/4 in"]' if "TypedLength" in str(item_of(kind)) else '["antique"]'
+    example = '["12 in", "12 1/4 in"]' if item_of(kind) is TypedLength else '["antique"]'
     return f"Found {found(error['input'])}: write a list between square brackets.", example
 
 
@@ -162,7 +159,6 @@ def _too_many(error: ErrorDetails, kind: Any) -> tuple[str, str]:
 _SENTENCES: Final[dict[str, Callable[[ErrorDetails, Any], tuple[str, str]]]] = {
     "literal_error": _choice,
     "bool_type": _flag,
-    "string_type": _text,
     "tuple_type": _list,
     "model_type": _table,
     "dict_type": _table,

@@ -42,7 +42,7 @@ def is_known(root: type[Table], path: Path) -> bool:
 
 def is_item(root: type[Table], path: Path) -> bool:
     """True when `path` names an item of a list."""
-    return get_origin(kind_at(root, path[:-1])) is tuple
+    return is_list(kind_at(root, path[:-1]))
 
 
 def names_in(kind: Any) -> tuple[str, ...]:
@@ -57,11 +57,12 @@ def is_table(kind: Any) -> bool:
 
 def is_mapping(kind: Any) -> bool:
     """True for a table keyed by ids."""
-    return (
-        get_origin(kind) is Mapping
-        or get_origin(kind) is dict
-        or getattr(get_origin(kind), "__name__", "") == "Mapping"
-    )
+    return get_origin(kind) is Mapping
+
+
+def is_list(kind: Any) -> bool:
+    """True for a list."""
+    return get_origin(kind) is tuple
 
 
 def item_of(kind: Any) -> Any:
@@ -84,6 +85,6 @@ def _inside(kind: Any, name: str) -> Any:
         return field and bare(field.annotation)
     if is_mapping(kind):
         return item_of(kind)
-    if get_origin(kind) is tuple and _ITEM.fullmatch(name) and int(name) <= MOST_ITEMS:
+    if is_list(kind) and _ITEM.fullmatch(name) and int(name) <= MOST_ITEMS:
         return item_of(kind)
     return None

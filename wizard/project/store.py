@@ -118,8 +118,11 @@ class Store:
 
     def _there(self) -> bytes | None:
         """What the file holds now; None when there is none."""
+        real = real_path(self.path)
         try:
-            return real_path(self.path).read_bytes()
+            if not stat.S_ISREG(real.stat().st_mode) and not real.is_dir():
+                raise OSError(errno.EINVAL, "it is a pipe or a device")
+            return real.read_bytes()
         except FileNotFoundError:
             return None
 

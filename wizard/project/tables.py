@@ -36,8 +36,10 @@ class Table(BaseModel):
     """What of the job it becomes; None when the arithmetic is not told of it."""
 
 
-def _text(longest: int, example: str) -> Callable[[str], str]:
-    def check(text: str) -> str:
+def _text(longest: int, example: str) -> Callable[[object], str]:
+    def check(text: object) -> str:
+        if not isinstance(text, str):
+            raise Misread("Write text between quotes.", example)
         if not text.strip():
             raise Misread("There is nothing in it: leave it out where there is nothing to say.", example)
         if len(text) > longest:
@@ -50,10 +52,12 @@ def _text(longest: int, example: str) -> Callable[[str], str]:
     return check
 
 
-def _id(pattern: str, longest: int, says: str, example: str) -> Callable[[str], str]:
+def _id(pattern: str, longest: int, says: str, example: str) -> Callable[[object], str]:
     shape = re.compile(pattern)
 
-    def check(text: str) -> str:
+    def check(text: object) -> str:
+        if not isinstance(text, str):
+            raise Misread("Write text between quotes.", example)
         if len(text) > longest:
             raise Misread(f"{quoted(text)} is {len(text)} characters: an id has {longest} at most.", example)
         if not shape.fullmatch(text):
@@ -96,24 +100,25 @@ def _hole(value: object) -> object:
     return None if value == "" else value
 
 
-Text = Annotated[str, Strict()]
-Name = Annotated[Text, AfterValidator(_text(LONGEST_NAME, "Juniper loft"))]
-Note = Annotated[Text, AfterValidator(_text(LONGEST_NOTE, "second width has a slub, turned inside"))]
-Currency = Annotated[Text, AfterValidator(_text(8, "$"))]
+Name = Annotated[str, BeforeValidator(_text(LONGEST_NAME, "Juniper loft"))]
+Note = Annotated[str, BeforeValidator(_text(LONGEST_NOTE, "second width has a slub, turned inside"))]
+Currency = Annotated[str, BeforeValidator(_text(8, "$"))]
 _ID: Final = r"[a-z0-9][a-z0-9-]*"
 _STEP_ID: Final = r"[a-z0-9][a-z0-9:/-]*"
 _FINDING_ID: Final = r"[a-z0-9][a-z0-9_.:/-]*"
 _ID_IS: Final = "small letters a to z, figures and hyphens, and no hyphen in front"
 
-Id = Annotated[Text, AfterValidator(_id(_ID, LONGEST_ID, _ID_IS, "centre-leg")), _shaped(_ID, LONGEST_ID)]
+Id = Annotated[str, BeforeValidator(_id(_ID, LONGEST_ID, _ID_IS, "centre-leg")), _shaped(_ID, LONGEST_ID)]
 StepId = Annotated[
-    Text,
-    AfterValidator(_id(_STEP_ID, 120, "it stands on the sheet behind the step", "hem:face:left")),
+    str,
+    BeforeValidator(_id(_STEP_ID, 120, "small letters a to z, figures, and : / - behind them", "hem:face:left")),
     _shaped(_STEP_ID, 120),
 ]
 FindingId = Annotated[
-    Text,
-    AfterValidator(_id(_FINDING_ID, 200, "it stands on the sheet with the finding", "run-differs:left")),
+    str,
+    BeforeValidator(
+        _id(_FINDING_ID, 200, "small letters a to z, figures, and . _ : / - behind them", "run-differs:left")
+    ),
     _shaped(_FINDING_ID, 200),
 ]
 Flag = Annotated[bool, Strict()]
