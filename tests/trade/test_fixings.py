@@ -207,3 +207,22 @@ def test_every_fixing_lies_inside_its_section_and_outside_what_is_closed(
     assert all(ZERO <= each <= gathered for each in kept + skipped)
     assert not any(stretch.holds(each) for each in kept for stretch in closed)
     assert list(kept) == sorted(set(kept))
+
+
+def test_a_mistyped_length_is_counted_and_not_set_out_one_by_one() -> None:
+    long = Length(10**30)
+    book = ledger(Section(side="left"))
+    sizes = {"run": figure("run", long), "gathered": figure("gathered", long)}
+    assert fixings_for(book, "a", **sizes, left_extra=ZERO, measured_from_right=False) is None
+    assert book.figures["part.a.fixings"].value > 10**20
+
+
+def test_an_inset_longer_than_the_tape_leaves_one_fixing_in_its_middle() -> None:
+    job = Job(
+        survey=Survey(section={"a": Section(side="left")}),
+        cloth=Cloths(fixing=Fixing(kind="magnets", inset=inches("100"))),
+    )
+    sizes = {"run": figure("run", inches("16")), "gathered": figure("gathered", inches("16"))}
+    found = fixings_for(Ledger(job), "a", **sizes, left_extra=ZERO, measured_from_right=False)
+    assert found is not None
+    assert places(found) == [inches("8")]

@@ -102,3 +102,9 @@ def test_the_tape_can_be_marked_before_the_flat_width_is_known() -> None:
 
 def test_a_return_longer_than_the_tape_leaves_no_spacing() -> None:
     assert _figures("1", "1").figures["part.left.mark_spacing_tape"].value is None
+
+
+def test_a_mistyped_length_is_counted_and_not_written_out_mark_by_mark() -> None:
+    long = Length(10**30)
+    assert parts_in(long) > 10**20
+    assert marks_of(MarkSpan(long, long * 2)) == ()

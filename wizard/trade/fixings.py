@@ -26,6 +26,9 @@ from wizard.trade.plan import FixingAt, FixingPlan
 IN_A_ROW: Final[tuple[FixingKind, ...]] = ("staples", "tacks", "magnets", "upholstery pins")
 """Set one by one at a spacing; every other kind runs the whole length."""
 
+MOST: Final = 10_000
+"""No more fixings than this are set out one by one: a longer tape, or a closer spacing, was mistyped."""
+
 COUNT = Rule(
     "fixings",
     "({gathered} − 2 × {inset}) ÷ {asked}, up to a whole number, + 1",
@@ -90,7 +93,7 @@ class _Row:
 
 
 def _row(ledger: Ledger, part: str, kind: Figure[FixingKind], gathered: Figure[Length]) -> _Row | None:
-    """The row before anything is skipped; its figures are kept. None until all is known."""
+    """The row before anything is skipped; its figures are kept. None until all is known, and beyond MOST fixings."""
     inset: Figure[Length] = ledger.read("cloth.fixing.inset")
     asked = _asked_spacing(ledger, kind)
     count = ledger.work(f"part.{part}.fixings", "fixings", COUNT, _count, gathered=gathered, inset=inset, asked=asked)
@@ -98,7 +101,7 @@ def _row(ledger: Ledger, part: str, kind: Figure[FixingKind], gathered: Figure[L
         f"part.{part}.fixing_spacing", "from fixing to fixing", SPACING, _spacing,
         gathered=gathered, inset=inset, count=count,
     )  # fmt: skip
-    if inset.value is None or count.value is None:
+    if inset.value is None or count.value is None or count.value > MOST:
         return None
     return _Row(inset.value, count.value, spacing.value)
 

@@ -18,6 +18,9 @@ from wizard.trade.plan import Mark, Part
 LONGEST_PART: Final = Length(12)
 """A gathered part is no longer than this: what two hands can even out at a time. Common practice."""
 
+MOST_PARTS: Final = 1024
+"""No more parts than this are written out one by one: a longer tape (over 1000 ft) was mistyped."""
+
 PARTS = Rule(
     "marks",
     "parts = 1, 2, 4, 8, …: the first for which ({gathered} − {left_flat} − {right_flat}) ÷ parts ≤ 12 in",
@@ -71,9 +74,9 @@ def parts_in(gathered_part: Length) -> int:
 def marks_of(span: MarkSpan) -> tuple[Mark, ...]:
     """Every mark from the left end to the right end, both ends and the bounds of what is left flat among them.
 
-    Empty when nothing is left to gather between the flat ends.
+    Empty when nothing is left to gather between the flat ends, and when there would be over MOST_PARTS parts.
     """
-    if span.gathers_on_tape <= ZERO or span.gathers_in_flat <= ZERO:
+    if span.gathers_on_tape <= ZERO or span.gathers_in_flat <= ZERO or parts_in(span.gathers_on_tape) > MOST_PARTS:
         return ()
     return tuple(_mark(span, number, *place) for number, place in enumerate(_places(span)))
 
