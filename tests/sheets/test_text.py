@@ -93,7 +93,7 @@ def test_a_caution_stands_before_its_step() -> None:
 def test_marks_of_the_right_section_are_measured_from_the_head() -> None:
     plan = whole_plan()
     part = next(each for each in plan.parts if each.id == "right")
-    block = sheet(plan).split("right section in ", 1)[1].split("── ", 1)[0]
+    block = sheet(plan).split("right section in ", 1)[1].split("\n── ", 1)[0]
     assert "measured from the head" in " ".join(block.split())
     first, last = part.marks[0].drop, part.marks[-1].drop
     assert first is not None

@@ -27,7 +27,7 @@ def run(folder: Path | None, out: TextIO, talk: TextIO) -> Exit:
         print(f"railskirt: could not read the folder {literal(str(where))}: {problem.strerror}.", file=talk)
         return Exit.BAD_FILE
     if not found:
-        print(f"railskirt: no projects in {literal(str(where))}. Begin one: railskirt new NAME", file=talk)
+        print(f"railskirt: no projects in {literal(str(where))} yet. Begin one: railskirt new NAME", file=talk)
     return Exit.BAD_FILE if not all([_tell(each, out, talk) for each in found]) else Exit.OK
 
 

@@ -116,8 +116,8 @@ def _sheet(commands: Any) -> None:
         commands,
         "sheet",
         "print a job's whole plan",
-        "What is not known yet is named at the end, and the\nexit status says so. The JSON is described in "
-        "wizard/sheets/json_sheet.py (python -m pydoc wizard.sheets.json_sheet).",
+        "What is not known yet is named at the end, and the\nexit status says so. The JSON is described by\n"
+        "  python -m pydoc wizard.sheets.json_sheet",
         "railskirt sheet juniper-loft.toml",
         "railskirt sheet juniper-loft.toml --as json --out juniper-loft.json",
     )

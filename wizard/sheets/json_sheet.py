@@ -8,7 +8,7 @@ Kinds of values
 
 Top level
     format      1
-    name, unit, ruler (length), currency
+    name, unit, ruler, currency   ruler is a length, the finest mark; unit that of every text
     complete    true when nothing is missing and nothing stops a figure
     sections    what is sewn and hung as one, in order: a section, or a part of a split one
         id, section, name, side, left_end, right_end   the ends in words, as seen from the room

@@ -1,0 +1,35 @@
+"""Running the command line as the shell does, and in the same process where that is enough."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+TOP = Path(__file__).parents[2]
+"""The repository."""
+
+SMALL = 'format = 1\nname = "Juniper loft"\n'
+"""A project with nothing in it yet."""
+
+
+def environment(**more: str) -> dict[str, str]:
+    """What a run is given: the tree to import from, and letters enough."""
+    kept = {name: os.environ[name] for name in ("PATH", "SYSTEMROOT") if name in os.environ}
+    return {**kept, "PYTHONPATH": str(TOP), "PYTHONUTF8": "1", **more}
+
+
+def railskirt(*argv: str, folder: Path, **more: str) -> subprocess.CompletedProcess[str]:
+    """Run `python -m wizard` in `folder`, with no terminal at either end; `more` goes into the environment."""
+    return subprocess.run(
+        [sys.executable, "-m", "wizard", *argv],
+        capture_output=True,
+        text=True,
+        encoding="utf-8",
+        cwd=folder,
+        stdin=subprocess.DEVNULL,
+        env=environment(**more),
+        timeout=120,
+        check=False,
+    )

@@ -1,0 +1,87 @@
+"""`railskirt demo`."""
+
+from __future__ import annotations
+
+import io
+from pathlib import Path
+
+import pytest
+
+from tests.commands.running import railskirt
+from wizard.commands import demo
+from wizard.commands.exits import Exit
+from wizard.commands.shipped import demo as shipped_demo
+from wizard.project.problems import Problems
+from wizard.project.reading import read
+
+
+def data() -> bytes:
+    source = shipped_demo()
+    assert source is not None
+    return source.read_bytes()
+
+
+def name() -> str:
+    source = shipped_demo()
+    assert source is not None
+    return source.name
+
+
+def test_the_demo_is_a_readable_project() -> None:
+    assert not isinstance(read(data()), Problems)
+
+
+def test_without_a_terminal_it_is_copied_and_where_is_said(tmp_path: Path) -> None:
+    run = railskirt("demo", folder=tmp_path)
+    assert run.returncode == Exit.OK
+    assert Path(run.stdout.strip()).name == name()
+    assert (tmp_path / name()).read_bytes() == data()
+
+
+def test_without_a_terminal_an_earlier_copy_stays(tmp_path: Path) -> None:
+    (tmp_path / name()).write_bytes(b"mine")
+    run = railskirt("demo", folder=tmp_path)
+    assert run.returncode == Exit.NOT_SAVED
+    assert run.stderr == (
+        f"railskirt: {name()} is here already and was left as it is. "
+        "Take it away first, or run this on a terminal to be asked.\n"
+    )
+    assert (tmp_path / name()).read_bytes() == b"mine"
+
+
+@pytest.mark.parametrize(("answer", "kept"), [(True, False), (False, True)])
+def test_an_earlier_copy_is_replaced_only_after_a_yes(tmp_path: Path, answer: bool, kept: bool) -> None:
+    (tmp_path / name()).write_bytes(b"mine")
+    asked: list[str] = []
+
+    def ask(question: str) -> bool:
+        asked.append(question)
+        return answer
+
+    out, talk = io.StringIO(), io.StringIO()
+    assert demo.run(tmp_path, ask, out, talk) == tmp_path / name()
+    assert asked == [f"{name()} is here already. Replace it, and lose what was done in it?"]
+    assert (tmp_path / name()).read_bytes() == (b"mine" if kept else data())
+
+
+def test_a_first_copy_asks_nothing(tmp_path: Path) -> None:
+    def ask(question: str) -> bool:
+        raise AssertionError(question)
+
+    assert demo.run(tmp_path, ask, io.StringIO(), io.StringIO()) == tmp_path / name()
+
+
+@pytest.mark.parametrize(
+    ("typed", "yes"), [("y\n", True), ("Yes\n", True), ("n\n", False), ("\n", False), ("", False), ("yess\n", False)]
+)
+def test_only_a_clear_yes_is_one(typed: str, yes: bool, monkeypatch: pytest.MonkeyPatch) -> None:
+    talk = io.StringIO()
+    monkeypatch.setattr("sys.stdin", io.StringIO(typed))
+    assert demo.ask_on(talk)("Replace it?") is yes
+    assert talk.getvalue() == "Replace it? [y/N] "
+
+
+def test_a_folder_that_cannot_be_written_to_is_said(tmp_path: Path) -> None:
+    talk = io.StringIO()
+    assert demo.run(tmp_path / "not-there", None, io.StringIO(), talk) == Exit.NOT_SAVED
+    assert talk.getvalue().startswith("railskirt: could not write ")

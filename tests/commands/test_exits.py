@@ -1,0 +1,126 @@
+"""Every exit status, met as it is documented; results on standard output, remarks on standard error."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from tests.commands.running import SMALL, environment, railskirt
+from tests.sheets.jobs import WHOLE, draft_of
+from wizard import cli
+from wizard.commands.exits import Exit
+from wizard.project.jobs import plan_of
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    (tmp_path / "whole.toml").write_text(WHOLE, encoding="utf-8")
+    (tmp_path / "small.toml").write_text(SMALL, encoding="utf-8")
+    (tmp_path / "bad.toml").write_text('format = 1\nsurvay = "?"\n', encoding="utf-8")
+    return tmp_path
+
+
+@pytest.mark.parametrize(
+    ("argv", "status"),
+    [
+        (["sheet", "whole.toml"], Exit.OK),
+        (["sheet", "small.toml"], Exit.UNFINISHED),
+        (["sheet", "bad.toml"], Exit.BAD_FILE),
+        (["sheet", "not-there.toml"], Exit.BAD_FILE),
+        (["sheet", "."], Exit.BAD_FILE),
+        (["sheet", "whole.toml", "--out", "whole.toml"], Exit.NOT_SAVED),
+        (["sheet", "whole.toml", "--out", "not-there/sheet.txt"], Exit.NOT_SAVED),
+        (["sheet", "whole.toml", "--out", "."], Exit.NOT_SAVED),
+        (["sheet"], Exit.USAGE),
+        (["sheet", "whole.toml", "--columns", "12"], Exit.USAGE),
+        (["sheet", "whole.toml", "--columns", "1e2"], Exit.USAGE),
+        (["sheet", "whole.toml", "--as", "song"], Exit.USAGE),
+        (["--unknown"], Exit.USAGE),
+        (["check", "small.toml"], Exit.UNFINISHED),
+        (["check", "whole.toml"], Exit.FOUND),
+        (["check", "small.toml", "bad.toml", "whole.toml"], Exit.BAD_FILE),
+        (["check", "small.toml", "whole.toml"], Exit.FOUND),
+        (["whole.toml"], Exit.NOT_A_TERMINAL),
+        (["open", "whole.toml"], Exit.NOT_A_TERMINAL),
+        (["open", "not-there.toml"], Exit.BAD_FILE),
+        (["shet"], Exit.BAD_FILE),
+        (["list", "not-there"], Exit.BAD_FILE),
+        (["list"], Exit.BAD_FILE),
+        (["new", "whole"], Exit.NOT_SAVED),
+        (["new", " "], Exit.USAGE),
+        (["new", "x", "--from", "not-there"], Exit.BAD_FILE),
+        (["new", "x", "--from", "bad.toml"], Exit.BAD_FILE),
+        (["new", "x", "--folder", "not-there"], Exit.NOT_SAVED),
+        (["new", "x"], Exit.OK),
+        (["schema"], Exit.OK),
+    ],
+    ids=lambda each: " ".join(each) if isinstance(each, list) else each.name,
+)
+def test_a_command_ends_with_its_documented_status(argv: list[str], status: Exit, folder: Path) -> None:
+    before = {path.name: path.read_bytes() for path in folder.iterdir()}
+    run = railskirt(*argv, folder=folder)
+    assert run.returncode == status, run.stderr
+    assert "Traceback" not in run.stderr
+    assert {name: (folder / name).read_bytes() for name in before} == before
+    said = run.stdout if argv[0] == "check" else run.stderr
+    assert status is Exit.OK or said.strip(), "a refusal says why"
+
+
+def test_results_go_to_standard_output_and_remarks_to_standard_error(folder: Path) -> None:
+    run = railskirt("sheet", "small.toml", folder=folder)
+    assert run.stdout.startswith("Juniper loft\n")
+    count = len(plan_of(draft_of(SMALL)).missing)
+    assert run.stderr == f"railskirt: unfinished: {count} answers are missing; the end of the sheet says which.\n"
+    assert railskirt("sheet", "whole.toml", folder=folder).stderr == ""
+
+
+def test_a_file_without_a_terminal_is_answered_with_what_to_do_instead(folder: Path) -> None:
+    run = railskirt("whole.toml", folder=folder)
+    assert run.stdout == ""
+    assert run.stderr == (
+        "railskirt: the wizard fills a terminal's screen, and there is none here.\n"
+        "To print the plan instead: railskirt sheet FILE\n"
+    )
+
+
+def test_a_mistyped_command_is_guessed_at(folder: Path) -> None:
+    run = railskirt("shet", folder=folder)
+    assert run.stderr == (
+        "railskirt: there is no file 'shet' here. Did you mean the command 'sheet'? See railskirt --help.\n"
+    )
+
+
+def test_a_reader_that_goes_away_ends_the_run_quietly(folder: Path) -> None:
+    process = subprocess.Popen(
+        [sys.executable, "-m", "wizard", "sheet", "whole.toml", "--as", "json"],
+        cwd=folder, env=environment(), stdout=subprocess.PIPE, stderr=subprocess.PIPE,
+    )  # fmt: skip
+    with process:
+        assert process.stdout is not None
+        assert process.stderr is not None
+        process.stdout.read(1)
+        process.stdout.close()
+        assert process.stderr.read() == b""
+    assert process.returncode == Exit.PIPE_CLOSED
+
+
+def test_ctrl_c_ends_the_run_with_a_word_and_no_traceback(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def pressed(argv: list[str]) -> int:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(cli, "_run", pressed)
+    assert cli.main(["list"]) == Exit.INTERRUPTED
+    assert capsys.readouterr().err == "\nrailskirt: stopped.\n"
+
+
+def test_an_output_with_few_letters_gets_plain_signs(folder: Path) -> None:
+    (folder / "loft.toml").write_text('format = 1\nname = "Löft"\n', encoding="utf-8")
+    run = railskirt("sheet", "loft.toml", folder=folder, PYTHONUTF8="0", PYTHONIOENCODING="ascii")
+    assert run.returncode == Exit.UNFINISHED
+    assert run.stdout.isascii()
+    assert run.stdout.splitlines()[:2] == ["L\\xf6ft", "-" * 80]
