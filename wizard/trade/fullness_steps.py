@@ -10,7 +10,7 @@ from wizard.trade.costs import price_for
 from wizard.trade.cutting.strips import Cutting, Layout
 from wizard.trade.figures import Ledger
 from wizard.trade.growing import Growing
-from wizard.trade.lengths import Length
+from wizard.trade.lengths import Length, total
 from wizard.trade.plan import FullnessStep
 from wizard.trade.searching import greatest
 
@@ -40,7 +40,7 @@ def climbed(face: Growing) -> tuple[tuple[Length, Fraction, int], ...]:
     steps: list[tuple[Length, Fraction, int]] = []
     at = face.ladder.up(LEAST)
     while at <= MOST and (layout := _laid(face, at)) is not None:
-        best = greatest(face.ladder, at, MOST, lambda fullness, buy=layout.buy: _buys(face, fullness, buy))  # type: ignore[misc]
+        best = _greatest_for(face, at, layout)
         if best is None or (made := _laid(face, best)) is None:
             break
         steps.append((layout.buy, min(best, MOST), made.joins))
@@ -53,7 +53,18 @@ def _laid(face: Growing, fullness: Fraction) -> Layout | None:
     return answer.best if isinstance(answer, Cutting) else None
 
 
-def _buys(face: Growing, fullness: Fraction, most: Length) -> bool:
-    """True when no more than `most` has to be bought."""
-    layout = _laid(face, fullness)
-    return layout is not None and layout.buy <= most
+def _greatest_for(face: Growing, at: Fraction, layout: Layout) -> Fraction | None:
+    """The greatest fullness that buys no more than this layout, which is of fullness `at`."""
+
+    def buys_no_more(fullness: Fraction) -> bool:
+        other = _laid(face, fullness)
+        return other is not None and other.buy <= layout.buy
+
+    return greatest(face.ladder, at, MOST, buys_no_more, _with_its_offcuts(face, at, layout))
+
+
+def _with_its_offcuts(face: Growing, at: Fraction, layout: Layout) -> Fraction | None:
+    """Where the next width is likely to be needed: when what lies beside the pieces is used up."""
+    spare = total(offcut.width for offcut in layout.offcuts if offcut.kind == "side")
+    room = total(face.at(at)) + spare
+    return greatest(face.ladder, at, MOST, lambda fullness: total(face.at(fullness)) <= room)

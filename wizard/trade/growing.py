@@ -29,10 +29,14 @@ class Growing:
         """The fullnesses that matter."""
         return Ladder(self.widths, self.mark)
 
+    def at(self, fullness: Fraction) -> tuple[Length, ...]:
+        """The cut widths at a fullness."""
+        return tuple(grows.at(fullness, self.mark) for grows in self.widths)
+
     def cut(self, fullness: Fraction, cloth: tuple[Stretch, ...]) -> Cutting | Refusal:
         """The layer laid out at a fullness."""
-        pairs = zip(self.templates, self.widths, strict=True)
-        strips = tuple(replace(strip, flat=grows.at(fullness, self.mark)) for strip, grows in pairs)
+        pairs = zip(self.templates, self.at(fullness), strict=True)
+        strips = tuple(replace(strip, flat=flat) for strip, flat in pairs)
         return cut_plan(strips, cloth, self.rules)
 
     def most(self) -> Fraction:

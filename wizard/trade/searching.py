@@ -51,14 +51,26 @@ class Ladder:
         return (self.mark * marks - each.stays) / each.gathers
 
 
-def greatest(ladder: Ladder, least: Fraction, most: Fraction, will_do: Callable[[Fraction], bool]) -> Fraction | None:
+def greatest(
+    ladder: Ladder,
+    least: Fraction,
+    most: Fraction,
+    will_do: Callable[[Fraction], bool],
+    guess: Fraction | None = None,
+) -> Fraction | None:
     """The greatest rung from `least` up to and at most over `most` that will do, or None when not even `least` does.
 
-    What will do at some fullness is taken to do at any smaller one: more cloth is never needed for less.
+    What will do at some fullness is taken to do at any smaller one: more cloth is never needed for less. A good
+    `guess` only saves trials: it and the rung above it are tried first.
     """
     low, top = ladder.up(least), ladder.up(most)
     if not will_do(low):
         return None
+    for trial in () if guess is None else (ladder.up(guess), ladder.over(ladder.up(guess))):
+        if low < trial <= top and will_do(trial):
+            low = trial
+        elif low < trial <= top:
+            top = ladder.under(trial)
     while low < top:
         middle = ladder.up((low + top) / 2)
         if will_do(middle):

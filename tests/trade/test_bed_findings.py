@@ -1,0 +1,188 @@
+"""Findings about the bed: each is raised by what calls for it, mended by its way out, and kept for its values."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from tests.trade.sample_jobs import everything, inches, section, small, with_section
+from wizard.trade.bed import Obstacle, Post
+from wizard.trade.findings import Finding
+from wizard.trade.job import Job
+from wizard.trade.lengths import Length
+from wizard.trade.make_plan import make_plan
+
+
+def found(job: Job) -> dict[str, Finding]:
+    return {each.id: each for each in make_plan(job).findings}
+
+
+def surveyed(job: Job, **more: Any) -> Job:
+    return replace(job, survey=replace(job.survey, **more))
+
+
+def at_post(post: Post, **more: Any) -> Job:
+    """The left section of a bed with rails 1 in thick, at a foot post of these measures."""
+    return surveyed(with_section(small(), "left", **more), post={"foot-left": post})
+
+
+SQUARE = Post(inches(3), inches(3), inches("1/2"), inches("1/2"), may_fix=True, turned=False)
+"""Its step is 3 - 1/2 - 1 = 1 1/2 in both ways."""
+RETURNS = {"right_end": "returns"}
+
+
+def test_an_uneven_floor_is_spoken_of_with_both_ways_out() -> None:
+    finding = found(with_section(small(), "left", drop=(inches(12), inches("12 1/8"), inches("12 1/2"))))[
+        "floor-uneven:left"
+    ]
+    assert finding.level == "warn"
+    assert finding.key == "survey.section.left.hem_line"
+    assert finding.sentence == (
+        "left section: the floor is uneven. The drops lie 1/2 in apart, from 12 in to 12 1/2 in."
+    )
+    assert finding.way_out == (
+        "Choose a level hem at the least drop, which shows 1/2 in of daylight where the floor is lowest; "
+        "or a hem that follows the floor."
+    )
+
+
+def test_a_chosen_level_hem_over_an_uneven_floor_says_its_daylight_and_a_following_one_says_nothing() -> None:
+    fallen = {"drop": (inches(12), inches("12 1/8"), inches("12 1/2"))}
+    level = found(with_section(small(), "left", hem_line="level", **fallen))
+    assert "floor-uneven:left" not in level
+    assert "daylight of 0 in, 1/8 in, 1/2 in" in level["hem-daylight:left"].sentence
+    follows = found(with_section(small(), "left", hem_line="follow the floor", **fallen))
+    assert not {"floor-uneven:left", "hem-daylight:left"} & set(follows)
+
+
+@pytest.mark.parametrize(
+    ("id", "wrong", "right"),
+    [
+        ("run-lean:left", {"run": (inches(76), inches("76 3/8"))}, {"run": (inches(76), inches("76 1/4"))}),
+        ("run-differs:left:right", {"run": (inches("76 9/16"),) * 2}, {"run": (inches("76 1/2"),) * 2}),
+        ("run-long:left", {"run": (inches("240 1/16"),) * 2}, {"run": (inches(240),) * 2}),
+        ("run-short:left", {"run": (inches(11),) * 2}, {"run": (inches(12),) * 2}),
+        ("drop-size:left:1", {"drop": (inches(2),) * 3}, {"drop": (inches(3),) * 3}),
+        ("drop-size:left:3", {"drop": (inches(31),) * 3}, {"drop": (inches(30),) * 3}),
+        ("reading-order:left", {"drop_at": (inches(50),)}, {"drop_at": (inches(5),)}),
+        ("reading-outside:left", {"drop_at": (None, None, inches(80))}, {"drop_at": (None, None, inches(70))}),
+        ("drop-none:left", {"floor_gap": inches(12)}, {"floor_gap": inches(1)}),
+        ("hook:left:right", {"right_hook": inches(2)}, {"right_hook": inches(0)}),
+    ],
+)
+def test_a_reading_that_looks_wrong_is_spoken_of_until_it_is_mended(
+    id: str, wrong: dict[str, Any], right: dict[str, Any]
+) -> None:
+    finding = found(with_section(small(), "left", **wrong))[id]
+    assert finding.sentence.endswith(".")
+    assert finding.way_out.endswith(".")
+    assert finding.key.startswith("survey.section.")
+    assert id not in found(with_section(small(), "left", **right))
+
+
+def test_a_run_of_exactly_twenty_feet_is_no_surprise_in_any_unit() -> None:
+    assert "run-long:left" not in found(with_section(small(), "left", run=(Length.of(6096, "mm"),) * 2))
+    assert "run-long:left" in found(with_section(small(), "left", run=(Length.of(6097, "mm"),) * 2))
+
+
+def test_a_run_far_from_the_nominal_bed_is_read_again() -> None:
+    queen = surveyed(small(), bed_size="US queen")
+    assert not [each for each in found(queen) if each.startswith("run-nominal")]
+    assert set(found(with_section(queen, "foot", run=(inches(53),) * 2))) >= {"run-nominal:foot"}
+    assert set(found(with_section(queen, "left", run=(inches(87),) * 2))) >= {"run-nominal:left"}
+
+
+def test_a_side_in_two_sections_is_compared_as_one() -> None:
+    halves = {"a": section(38, 12, side="left"), "b": section(38, 12, side="left"), "right": section(76, 12)}
+    assert "run-differs:left:right" not in found(surveyed(small(), section=halves))
+
+
+def test_a_post_that_ends_short_of_the_rails_inner_face_leaves_nothing_to_fix_to() -> None:
+    thin = replace(SQUARE, along_end=inches("1 1/4"))
+    assert "ends 1/4 in short" in found(at_post(thin))["step-below:left:right"].sentence
+    assert "step-below:left:right" not in found(at_post(replace(SQUARE, along_end=inches("1 1/2"))))
+
+
+def test_the_sizes_of_a_post_change_places_round_the_corner() -> None:
+    # along the side rail it is thin: that is its size across the foot run, so the foot section is spoken of
+    thin = found(at_post(replace(SQUARE, along_side=inches(1))))
+    assert "step-below:foot:left" in thin
+    assert "step-below:left:right" not in thin
+
+
+def test_a_return_goes_as_far_as_both_steps_and_no_further() -> None:
+    assert "return-long:left:right" not in found(at_post(SQUARE, **RETURNS, right_return=inches(3)))
+    long = found(at_post(SQUARE, **RETURNS, right_return=inches("3 1/16")))["return-long:left:right"]
+    assert long.level == "warn"
+    assert long.way_out == "Make the return 3 in or less."
+
+
+def test_a_return_is_not_fixed_into_a_post_that_may_not_be_fixed_into() -> None:
+    kept_whole = replace(SQUARE, may_fix=False)
+    assert "return-unfixed:left:right" in found(at_post(kept_whole, **RETURNS, right_return=inches(1)))
+    assert "return-unfixed:left:right" not in found(at_post(SQUARE, **RETURNS, right_return=inches(1)))
+    assert "return-unfixed:left:right" not in found(at_post(kept_whole))
+
+
+def test_a_return_at_a_post_that_is_not_measured_says_so_and_asks_for_nothing() -> None:
+    plan = make_plan(with_section(small(), "left", **RETURNS, right_return=inches(1)))
+    assert "return-unmeasured:left:right" in {each.id for each in plan.findings if each.level == "note"}
+    assert plan.missing == ()
+
+
+def test_of_two_returns_at_one_post_the_second_lies_inside_the_first() -> None:
+    job = with_section(small(), "left", **RETURNS, right_return=inches(1))
+    assert "two-returns:foot-left" not in found(job)
+    assert "two-returns:foot-left" in found(with_section(job, "foot", left_end="returns", left_return=inches(1)))
+
+
+def test_a_turned_leg_asks_for_the_daylight_beside_it() -> None:
+    turned = replace(SQUARE, turned=True)
+    asks = found(at_post(turned))["turned-leg:left:right"]
+    assert asks.key == "survey.section.left.right_daylight_top"
+    read = {"right_daylight_top": inches(0), "right_daylight_floor": inches("1/2")}
+    assert "turned-leg:left:right" not in found(at_post(turned, **read))
+
+
+def test_a_ledger_must_leave_room_for_half_the_tape_and_the_raise() -> None:
+    slatted = surveyed(small(), slatted=True)
+    low = with_section(slatted, "left", free_height=inches("1 1/8"), raised=inches("1/4"))
+    assert "the folded tape needs 1 1/4 in" in found(low)["ledger-low:left"].sentence
+    assert "ledger-low:left" not in found(with_section(low, "left", free_height=inches("1 1/4")))
+    assert "ledger-low:left" not in found(with_section(low, "left", fixing_face="lower back edge"))
+
+
+@pytest.mark.parametrize("kind", ["heater", "vent", "socket"])
+def test_heater_vent_and_socket_are_always_spoken_of(kind: Any) -> None:
+    for choice in ("no fixing", "keep clear", None):
+        job = with_section(small(), "left", in_the_way={"it": Obstacle(kind=kind, at=inches(20), do=choice)})
+        assert found(job)["danger:left:it"].level == "warn"
+
+
+def test_a_thing_beyond_the_end_of_the_run_is_read_again() -> None:
+    job = with_section(small(), "left", in_the_way={"it": Obstacle(kind="bracket", at=inches(80), do="no fixing")})
+    assert "outside-run:left:it" in found(job)
+
+
+def test_a_hard_floor_without_daylight_and_wide_daylight_are_asked_about() -> None:
+    assert "gap-none" in found(surveyed(small(), floor="hard floor"))
+    assert "gap-none" not in found(surveyed(small(), floor="hard floor", floor_gap=inches("1/8")))
+    assert "gap-wide" in found(surveyed(small(), floor_gap=inches("5/8")))
+    assert "gap-wide" not in found(surveyed(small(), floor_gap=inches("1/2")))
+
+
+def test_a_kept_finding_stays_kept_until_its_values_change() -> None:
+    leaning = with_section(small(), "left", run=(inches(76), inches(77)))
+    open_one = found(leaning)["run-lean:left"]
+    kept = replace(leaning, kept={open_one.id: open_one.values})
+    assert found(kept)["run-lean:left"].kept
+    assert make_plan(kept).findings[-1].id == "run-lean:left"
+    assert not found(with_section(kept, "left", run=(inches(76), inches(78))))["run-lean:left"].kept
+
+
+def test_findings_come_in_the_order_of_their_weight() -> None:
+    order = ("stop", "warn", "ask", "note")
+    levels = [order.index(each.level) for each in make_plan(everything()).findings]
+    assert levels == sorted(levels)

@@ -1,0 +1,120 @@
+"""Fullness: as full as the owned cloth allows, and what each length of roll gives."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from decimal import Decimal
+from fractions import Fraction
+from itertools import pairwise
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tests.trade.sample_jobs import inches, section, small, with_face
+from wizard.trade.costs import price_for
+from wizard.trade.job import Fullness, Job, Owned
+from wizard.trade.lengths import Length
+from wizard.trade.make_plan import make_plan
+from wizard.trade.searching import Grows, Ladder, greatest
+
+
+def sixteenths(count: int) -> Length:
+    return Length(Fraction(count, 16))
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    gathers=st.lists(st.integers(3, 40), min_size=1, max_size=3),
+    stays=st.integers(-8, 20),
+    limit=st.integers(1, 400),
+)
+def test_the_greatest_fullness_found_is_the_greatest_there_is(gathers: list[int], stays: int, limit: int) -> None:
+    mark = Length(Fraction(1, 4))
+    widths = [Grows(sixteenths(each * 5), sixteenths(stays)) for each in gathers]
+
+    def fits(fullness: Fraction) -> bool:
+        return sum(each.at(fullness, mark).inches for each in widths) <= limit
+
+    found = greatest(Ladder(widths, mark), Fraction(1), Fraction(4), fits)
+    if found is None:
+        assert not fits(Fraction(1))
+        return
+    assert fits(found)
+    # just above it some cut width is a mark wider: there it fits no more, or the limit of the search is passed
+    assert found >= 4 or not fits(found + Fraction(1, 10**6))
+
+
+def test_nothing_matters_between_two_rungs() -> None:
+    ladder = Ladder([Grows(inches(76), inches(2)), Grows(inches(58), inches(2))], inches("1/16"))
+    rung = ladder.up(Fraction(2))
+    above = ladder.over(rung)
+    assert rung < above
+    assert ladder.up((rung + above) / 2) == above
+    assert ladder.under(above) == rung
+
+
+def climbing(**more: object) -> Job:
+    return with_face(small(), **more)
+
+
+def test_each_fullness_step_buys_its_roll_and_a_little_more_fullness_buys_more() -> None:
+    job = climbing()
+    plan = make_plan(job)
+    assert len(plan.steps_of_fullness) > 3
+    for step in plan.steps_of_fullness:
+        at = make_plan(replace(job, fullness=Fullness(want=step.fullness)))
+        assert at.layers[0].buy.value == step.roll
+        if step.fullness < 3:
+            over = make_plan(replace(job, fullness=Fullness(want=step.fullness + Fraction(1, 10**6))))
+            assert over.layers[0].buy.value is not None
+            assert over.layers[0].buy.value > step.roll
+
+
+def test_fullness_steps_rise_in_roll_in_fullness_and_in_cost() -> None:
+    plan = make_plan(climbing(price=Decimal("12.40")))
+    steps = plan.steps_of_fullness
+    for first, second in pairwise(steps):
+        assert first.roll < second.roll
+        assert first.fullness < second.fullness
+    assert steps[-1].fullness == 3
+    assert all(step.cost == price_for(step.roll, Decimal("12.40"), "yd") for step in steps)
+
+
+def test_all_the_cloth_i_own_without_any_wants_a_length() -> None:
+    plan = make_plan(replace(small(), fullness=Fullness(aim="all the cloth I own")))
+    assert plan.figures["fullness"].value is None
+    assert "cloth.face.owned" in {need.key for need in plan.missing}
+
+
+def owning(*lengths: str, runs: tuple[int, ...] = (40, 30)) -> Job:
+    job = small()
+    sections = {side: section(run, 11) for side, run in zip(("left", "foot", "right"), runs, strict=False)}
+    job = replace(job, survey=replace(job.survey, section=sections), fullness=Fullness(aim="all the cloth I own"))
+    return with_face(job, owned={f"length-{number}": Owned(length=inches(each)) for number, each in enumerate(lengths)})
+
+
+def test_owned_cloth_is_used_to_the_last_mark_and_nothing_is_bought() -> None:
+    plan = make_plan(owning("39 1/2"))
+    # 38 1/2 in after squaring give three widths of 12 1/2 in. With one of them shared there are four pieces and two
+    # joins: A + A' = 3 x 54 - 2 = 160 in. A = 40 f + 2 and A' = 30 f + 2 stand on sixteenths, so the best is
+    # A = 91 1/8 in (f = 713/320) with A' = 68 7/8 in (f = 66 7/8 / 30, a little more); A = 91 3/16 leaves A' too small.
+    assert plan.figures["fullness"].value == Fraction(713, 320)
+    assert plan.layers[0].cut_widths["left"].value == inches("91 1/8")
+    assert plan.layers[0].cut_widths["foot"].value == inches("68 7/8")
+    assert plan.layers[0].roll.value == inches(0)
+    assert plan.layers[0].buy.value == inches(0)
+
+
+def test_owned_cloth_that_does_not_make_even_a_flat_skirt_stops_the_plan_and_says_so() -> None:
+    plan = make_plan(owning("14"))
+    assert "owned-short" in {each.id for each in plan.findings if each.level == "stop"}
+
+
+@settings(max_examples=8, deadline=None)
+@given(first=st.integers(30, 60), second=st.integers(14, 60))
+def test_a_longer_length_in_hand_never_gives_less_fullness(first: int, second: int) -> None:
+    def fullness(*lengths: int) -> Fraction:
+        value = make_plan(owning(*(str(each) for each in lengths))).figures["fullness"].value
+        return Fraction(0) if value is None else Fraction(value)
+
+    assert fullness(first, second) <= fullness(first + 13, second)

@@ -1,0 +1,115 @@
+"""The whole plan: total at every stage of filling, and true to what it is given."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from tests.trade.sample_jobs import everything, inches, leaves, section, small, with_face, without
+from wizard.trade.figures import value_at
+from wizard.trade.job import Fullness, Job
+from wizard.trade.keynames import in_words
+from wizard.trade.make_plan import make_plan
+
+FULL = everything()
+LEAVES = tuple(leaves(FULL))
+
+
+def test_an_empty_job_has_a_plan_that_wants_a_section_first_of_all_things_to_make() -> None:
+    plan = make_plan(Job())
+    assert [need.key for need in plan.missing] == [
+        "survey.floor", "survey.section", "cloth.face.width", "fullness.want", "cloth.face.kind", "cloth.fixing.kind",
+    ]  # fmt: skip
+    assert not plan.complete
+    assert plan.parts == ()
+
+
+def test_a_full_job_has_a_complete_plan() -> None:
+    plan = make_plan(FULL)
+    assert plan.missing == ()
+    assert plan.complete
+    assert [layer.id for layer in plan.layers] == ["face", "interlining", "lining"]
+    assert plan.work
+    assert plan.purchases
+    assert plan.cautions
+
+
+@pytest.mark.parametrize("path", LEAVES[::3], ids=".".join)
+def test_one_answer_taken_out_is_named_or_its_usual_value_stands(path: tuple[str, ...]) -> None:
+    plan = make_plan(without(FULL, path))
+    key = ".".join(path)
+    assert {need.key for need in plan.missing if not need.key.startswith(key)} == set()
+
+
+@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(st.sets(st.sampled_from(LEAVES), max_size=len(LEAVES)), st.booleans())
+def test_a_half_filled_job_has_a_plan_and_names_only_what_is_not_there(
+    taken: set[tuple[str, ...]], the_rest: bool
+) -> None:
+    job = FULL
+    for path in set(LEAVES) - taken if the_rest else taken:
+        job = without(job, path)
+    plan = make_plan(job)
+    for need in plan.missing:
+        assert need.words
+        assert value_at(job, need.key) in (None, {}) or need.key == "survey.section"
+    for figure in plan.figures.values():
+        assert figure.value is None or not figure.needs or not figure.inputs, figure.id
+
+
+def test_every_key_of_a_job_has_words_of_its_own() -> None:
+    keys = [".".join(path) for path in LEAVES]
+    leaf_keys = [
+        key for key in keys if not (key.count(".") == 2 and key.startswith(("survey.section.", "survey.post.")))
+    ]
+    same = [key for key in leaf_keys if in_words(key, FULL) == key and key not in ("name", "currency")]
+    assert same == []
+
+
+def test_words_of_a_key_name_the_section_and_the_end() -> None:
+    assert in_words("survey.section.right.drop.2", small()) == "right section: drop in the middle"
+    assert in_words("survey.section.right.drop.1", small()) == "right section: drop at the foot end"
+    assert in_words("survey.section.foot.left_end", small()) == "foot section: what happens at the bed's left"
+    assert in_words("survey.section.left.run.2", FULL) == "window side: run near the floor"
+    assert in_words("no.such.key", small()) == "no.such.key"
+
+
+def needed(job: Job) -> Fraction:
+    used = make_plan(job).layers[0].used.value
+    assert used is not None
+    return used.inches
+
+
+def bed(left: int, foot: int, drop: int, fullness: int) -> Job:
+    """A job from whole numbers: runs in eighths, a drop in sixteenths, fullness in twentieths."""
+    job = small()
+    sections = {
+        "left": section(str(Fraction(left, 8)), str(Fraction(drop, 16))),
+        "foot": section(str(Fraction(foot, 8)), 10),
+    }
+    survey = replace(job.survey, section=sections)
+    return replace(job, survey=survey, fullness=Fullness(want=Fraction(fullness, 20)))
+
+
+@settings(max_examples=12, deadline=None)
+@given(
+    left=st.integers(200, 640), foot=st.integers(200, 480), drop=st.integers(130, 240), fullness=st.integers(30, 58),
+    more=st.integers(1, 40),
+)  # fmt: skip
+def test_a_larger_run_drop_or_fullness_never_needs_less_cloth(
+    left: int, foot: int, drop: int, fullness: int, more: int
+) -> None:
+    least = needed(bed(left, foot, drop, fullness))
+    assert least <= needed(bed(left + more, foot, drop, fullness))
+    assert least <= needed(bed(left, foot + more, drop, fullness))
+    assert least <= needed(bed(left, foot, drop + more, fullness))
+    assert least <= needed(bed(left, foot, drop, fullness + more))
+
+
+def test_the_same_job_gives_the_same_plan() -> None:
+    assert make_plan(FULL).layers == make_plan(everything()).layers
+    assert make_plan(with_face(small(), width=inches(55))) == make_plan(small())

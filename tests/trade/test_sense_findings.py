@@ -1,0 +1,127 @@
+"""Findings about allowances, fullness and cloth."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from typing import Any
+
+import pytest
+
+from tests.trade.sample_jobs import inches, small, with_face
+from wizard.trade.findings import Finding
+from wizard.trade.job import Allowances, Cloth, Fullness, Job, Owned
+from wizard.trade.lengths import Length
+from wizard.trade.make_plan import make_plan
+
+
+def found(job: Job) -> dict[str, Finding]:
+    return {each.id: each for each in make_plan(job).findings}
+
+
+def allowed(**more: Any) -> Job:
+    return replace(small(), allowances=Allowances(**more))
+
+
+def full(number: str, **more: Any) -> Job:
+    return replace(with_face(small(), **more), fullness=Fullness(want=Fraction(number)))
+
+
+@pytest.mark.parametrize("top", ["7/16", "1 1/16"])
+def test_a_top_allowance_that_finds_no_place_under_the_tape_is_spoken_of(top: str) -> None:
+    assert found(allowed(top=inches(top)))["tape-top"].key == "allowances.top"
+
+
+@pytest.mark.parametrize("top", ["1/2", "1"])
+def test_a_top_allowance_from_half_an_inch_to_half_the_tape_is_in_order(top: str) -> None:
+    assert "tape-top" not in found(allowed(top=inches(top)))
+
+
+def test_the_usual_metric_allowances_raise_no_finding() -> None:
+    job = replace(small(), standard="metric", show="cm", ruler=Length.of(1, "mm"))
+    assert not {"tape-top", "least-piece"} & set(found(job))
+    assert not [each for each in found(job) if each.startswith("off-mark")]
+
+
+def test_a_usable_width_that_a_join_uses_up_stops_the_plan() -> None:
+    finding = found(with_face(small(), width=inches(2), trim=inches("1/2")))["usable-join:face"]
+    assert finding.level == "stop"
+
+
+def test_a_usable_width_of_no_more_than_two_least_pieces_is_spoken_of() -> None:
+    assert "usable-narrow:face" in found(with_face(small(), width=inches(13)))
+    assert "usable-narrow:face" not in found(with_face(small(), width=inches("13 1/16")))
+
+
+def test_seams_and_hems_off_the_ruler_mark_are_asked_about() -> None:
+    off = found(allowed(join=Length(Fraction(1, 3)), end_hem=Length(Fraction(5, 7))))
+    assert off["off-mark:allowances.join"].way_out == "Take 3/8 in, or a finer mark."
+    assert "off-mark:allowances.end_hem" in off
+    assert not [each for each in found(allowed(join=inches("3/8"))) if each.startswith("off-mark")]
+
+
+@pytest.mark.parametrize(
+    ("number", "id", "level"),
+    [("3/4", "fullness-under", "stop"), ("5/4", "fullness-mean", "warn"), ("16/5", "fullness-much", "warn")],
+)
+def test_a_fullness_out_of_sense_is_spoken_of(number: str, id: str, level: str) -> None:
+    assert found(full(number))[id].level == level
+
+
+@pytest.mark.parametrize("number", ["1", "3/2", "3"])
+def test_a_fullness_within_sense_is_not(number: str) -> None:
+    assert not {"fullness-under", "fullness-mean", "fullness-much"} & set(found(full(number)))
+
+
+@pytest.mark.parametrize(
+    ("weight", "fits", "does_not"),
+    [("heavy", "2", "5/2"), ("medium", "5/2", "3"), ("light", "5/2", "2"), ("sheer", "3", "5/2")],
+)
+def test_the_guide_by_cloth_is_a_note_and_never_a_wall(weight: Any, fits: str, does_not: str) -> None:
+    assert "fullness-guide" not in found(full(fits, weight=weight))
+    assert found(full(does_not, weight=weight))["fullness-guide"].level == "note"
+
+
+def test_a_thick_skirt_with_inner_layers_takes_two() -> None:
+    job = full("5/2")
+    thick = replace(job, cloth=replace(job.cloth, interlining=Cloth(use=True, width=inches(45), weight="medium")))
+    assert "usually takes a fullness of 2;" in found(thick)["fullness-guide"].sentence
+
+
+def test_cloth_that_is_not_washed_is_noted_unless_the_skirt_stays_on() -> None:
+    assert found(small())["not-washed:face"].level == "note"
+    stays = replace(small(), survey=replace(small().survey, taken_off="stays on"))
+    assert "not-washed:face" not in found(stays)
+    assert "not-washed:face" not in found(with_face(small(), wash="already washed"))
+
+
+def test_washing_first_without_a_shrinkage_is_asked_about_and_so_is_a_very_large_one() -> None:
+    assert "shrink-none:face" in found(with_face(small(), wash="washed first"))
+    shrunk = {"wash": "washed first", "warp_shrink": Fraction(3, 100)}
+    assert "shrink-none:face" not in found(with_face(small(), **shrunk))
+    assert "shrink-much:face:weft_shrink" in found(with_face(small(), **shrunk, weft_shrink=Fraction(11, 100)))
+
+
+def test_one_way_cloth_along_the_roll_is_spoken_of_unless_it_may_lie_sideways() -> None:
+    assert "one-way-along:face" in found(with_face(small(), one_way=True, lay="along"))
+    assert "one-way-along:face" not in found(with_face(small(), one_way=True, lay="along", sideways=True))
+
+
+def test_damage_that_does_not_lie_on_its_length_is_read_again() -> None:
+    hurt = Owned(length=inches(90), damage_from=inches(24), damage_to=inches(20))
+    assert "damage:face:bolt" in found(with_face(small(), owned={"bolt": hurt}))
+    hurt = replace(hurt, damage_to=inches(28))
+    assert "damage:face:bolt" not in found(with_face(small(), owned={"bolt": hurt}))
+
+
+def test_a_length_shorter_than_any_cut_is_noted_as_unused() -> None:
+    assert "owned-unused:face:scrap" in found(with_face(small(), owned={"scrap": Owned(length=inches(12))}))
+    assert "owned-unused:face:scrap" not in found(with_face(small(), owned={"scrap": Owned(length=inches(13))}))
+
+
+def test_a_layer_that_cannot_be_laid_out_stops_the_plan_and_says_why() -> None:
+    # usable 11 in, so 192 in takes 20 widths: with 19 joins of 1 in that is 10 11/20 in each, under the least piece
+    job = with_face(replace(small(), allowances=Allowances(least_piece=inches("10 3/4"))), width=inches(12))
+    finding = found(job)["refused:face"]
+    assert finding.level == "stop"
+    assert not make_plan(job).complete

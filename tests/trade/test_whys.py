@@ -1,0 +1,57 @@
+"""Why: each figure tells its formula, its values, the rule and where the rule is from."""
+
+from __future__ import annotations
+
+from tests.trade.sample_jobs import everything, inches, small, with_face, with_section
+from wizard.trade.figures import Figure, Rule
+from wizard.trade.make_plan import make_plan
+from wizard.trade.printing import Ruler
+from wizard.trade.rulers import ruler_of
+from wizard.trade.whys import Why, why
+
+RULER = Ruler("in", inches("1/16"))
+
+
+def of(job: object, figure: str) -> Why:
+    plan = make_plan(job)  # type: ignore[arg-type]
+    return why(plan.figures[figure], ruler_of(plan.job))
+
+
+def test_a_drop_tells_what_it_is_made_of() -> None:
+    told = of(with_section(small(), "left", raised=inches("1/4")), "part.left.drop")
+    assert told.title == "finished drop"
+    assert told.formula == "least drop reading + drop line above the rail's lower edge − daylight wanted under the hem"
+    assert told.values == "12 in + 1/4 in − 0 in"
+    assert told.result == "12 1/4 in · ≈ 311 mm"
+    assert told.source == "common practice"
+
+
+def test_a_length_laid_out_counts_its_widths() -> None:
+    told = of(small(), "layer.face.on.roll")
+    assert told.formula.startswith("4 × cut length (left) + ")
+    assert told.values == "4 × 13 1/2 in + 4 × 13 1/2 in + 2 × 11 1/2 in"
+
+
+def test_a_figure_that_is_not_known_says_what_it_waits_for() -> None:
+    told = of(with_face(small(), width=None), "layer.face.usable")
+    assert told.result == "not known yet: wants face cloth: width"
+    assert told.values == "not known yet × (1 − 0) − 2 × 1/2 in, rounded down to 1/16 in"
+
+
+def test_what_was_given_and_what_stands_unasked_say_so() -> None:
+    assert of(small(), "survey.section.left.run.1").source == "the maker"
+    assert of(small(), "allowances.join").says.startswith("Nothing else was said")
+
+
+def test_no_why_of_a_full_job_leaves_a_brace_a_name_or_an_empty_text() -> None:
+    plan = make_plan(everything())
+    for figure in plan.figures.values():
+        told = why(figure, RULER)
+        assert not set("{}_") & set(told.formula + told.values), figure.id
+        assert all((told.title, told.formula, told.values, told.result, told.says, told.source)), figure.id
+
+
+def test_a_name_typed_with_braces_is_shown_as_it_was_typed() -> None:
+    inner = Figure("a", "{window} side", inches(3), (), Rule("a", "{value}", "It is."))
+    outer = Figure("b", "twice", inches(6), (), Rule("b", "2 × {it}", "Twice."), (("it", inner),))
+    assert why(outer, RULER).formula == "2 × {window} side"
