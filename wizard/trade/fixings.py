@@ -77,12 +77,18 @@ def fixings_for(
     first_extra = length - place - left_extra if measured_from_right else left_extra
     lie = Lie(length, first_extra, place, begins, whole_run or place, measured_from_right)
     kept, skipped = set_out(length, row.inset, row.count, closed_of(ledger.job.survey, section_id, lie))
+    _keep_set(ledger, part or section_id, len(kept), len(skipped))
     return FixingPlan(measured_from(side), row.spacing, in_order(kept), skipped, leg_figure(ledger).value)
 
 
 def fixing_kind(ledger: Ledger) -> Figure[FixingKind]:
     """What fixes the skirt to the rail, as chosen."""
     return ledger.read("cloth.fixing.kind")
+
+
+SET = Rule(
+    "fixings set", "{count}", "One skipped for something in the way is left out; one goes close on either side of it."
+)
 
 
 @dataclass(frozen=True)
@@ -104,6 +110,14 @@ def _row(ledger: Ledger, part: str, kind: Figure[FixingKind], gathered: Figure[L
     if inset.value is None or count.value is None or count.value > MOST:
         return None
     return _Row(inset.value, count.value, spacing.value)
+
+
+def _keep_set(ledger: Ledger, part: str, set_in_all: int, skipped: int) -> None:
+    """How many are set once some are skipped and others set beside, `part.ID.fixings_set`."""
+    count = ledger.figures[f"part.{part}.fixings"]
+    beside = set_in_all - (count.value or 0) + skipped
+    rule = Rule(SET.id, f"{{count}} − {skipped} + {beside}" if skipped else "{count}", SET.says)
+    ledger.work(f"part.{part}.fixings_set", "fixings set", rule, lambda count: count - skipped + beside, count=count)
 
 
 def _asked_spacing(ledger: Ledger, kind: Figure[FixingKind]) -> Figure[Length]:

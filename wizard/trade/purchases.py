@@ -17,9 +17,7 @@ from wizard.trade.rulers import ruler_of
 from wizard.trade.tapes import COST, cost_figure, round_up_to, tape_figures
 from wizard.trade.thread import thread_figures
 
-COUNT = Rule(
-    "fixings in all", "every fixing of every part", "Those skipped are left out, those set beside are counted."
-)
+COUNT = Rule("fixings in all", "every fixing of every part", "All fixings that are set, in every part.")
 PACKS = Rule("packs of fixings", "{count} ÷ {pack}, up to a whole number", "Fixings are bought by the pack.")
 PACK_COST = Rule("cost of the fixings", "{packs} × {price}", "The packs bought times the price of one.")
 LENGTH = Rule("length to be fixed", "all gathered lengths together", "It runs the whole length of every part.")
@@ -127,11 +125,15 @@ def _packs(ledger: Ledger, parts: Sequence[Part], kind: FixingKind) -> Iterator[
 
 
 def _count(ledger: Ledger, parts: Sequence[Part]) -> Figure[int]:
-    plans = [each.fixings for each in parts if each.fixings is not None]
-    rows = (ledger.figures.get(f"part.{each.id}.fixings") for each in parts)
-    needs = merged(each.needs for each in rows if each is not None)
-    value = sum(len(plan.positions) for plan in plans) if len(plans) == len(parts) else None
-    return ledger.keep(Figure("fixing.count", "fixings in all", value, needs, COUNT))
+    """All fixings that are set; no value while a part has none yet."""
+    found = {each.id: ledger.figures.get(f"part.{each.id}.fixings_set") for each in parts}
+    known = {part: figure for part, figure in found.items() if figure is not None}
+    if len(known) < len(parts):
+        rows = (ledger.figures.get(f"part.{each.id}.fixings") for each in parts)
+        needs = merged(each.needs for each in rows if each is not None)
+        return ledger.keep(Figure("fixing.count", COUNT.id, None, needs, COUNT))
+    rule = Rule(COUNT.id, " + ".join(f"{{{part}}}" for part in known), COUNT.says)
+    return ledger.work("fixing.count", COUNT.id, rule, lambda **each: sum(each.values()), **known)
 
 
 def _packs_for(count: int, pack: int) -> int | None:

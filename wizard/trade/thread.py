@@ -6,48 +6,30 @@ ends and bobbins. Both can be set.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
 from decimal import Decimal
 from fractions import Fraction
 from typing import Final
 
-from wizard.trade.cutting.strips import Layout
 from wizard.trade.figures import Figure, Ledger, Rule, merged
 from wizard.trade.job import FixingKind
 from wizard.trade.lengths import ZERO, Length, ceiling, total
 from wizard.trade.marks import is_gathered
 from wizard.trade.plan import Layer, Part
 from wizard.trade.rulers import ruler_of
+from wizard.trade.tapes import row_figures
 
 LOOPED: Final[tuple[FixingKind, ...]] = ("adhesive hook-and-loop", "hook-and-loop")
 """Fixings whose loop side is sewn along the tape, once along each edge."""
 
-JOINS = Rule(
-    "stitching of the joins", "every join, as long as its cut", "One line of stitching a join, in every layer."
-)
-HEMS = Rule(
-    "stitching of the hems", "the hem below and the hems at both ends, in every layer",
-    "Below it is as long as the flat width, at an end as long as the cut.",
-)  # fmt: skip
-ROWS = Rule(
-    "stitching of the rows",
-    "{stay} + {gathering}",
-    "One row of stay-stitching, and one gathering row where it gathers.",
-)
-STAY = Rule("stay-stitching", "all flat widths together", "One row along the top of every part, through all layers.")
-GATHERING = Rule(
-    "gathering rows",
-    "all flat widths that are gathered",
-    "As long as the stay-stitching; none where nothing is gathered.",
-)
-TAPE = Rule(
-    "stitching of the tape", "2 × all gathered lengths + 2 × a folded end for each part",
-    "Once to sew it on, once more to close the fold, and across both its ends.",
-)  # fmt: skip
-LOOP = Rule(
-    "stitching of the loop side", "2 × all gathered lengths", "The loop side is sewn to the tape along both edges."
-)
+JOINS = "One line of stitching a join, as long as the cut, in every layer."
+HEMS = "The hem below is as long as the flat width, the hems at both ends as long as the cut, in every layer."
+STAY = "One row along the top of every part, through all layers."
+GATHERING = "One row along the top of every part that is drawn up."
+TAPE = "Once to sew it on, once more to close the fold, and across both ends of the folded tape."
+LOOP = "The loop side is sewn to the tape along both edges."
+ROWS = Rule("stitching of the rows", "{stay} + {gathering}", "Stay-stitching, and gathering rows where it gathers.")
 LINES = Rule("stitching", "{joins} + {hems} + {rows} + {tape} + {loop}", "All lines of stitching together.")
 LENGTH = Rule(
     "thread",
@@ -59,37 +41,77 @@ SPOOLS = Rule("spools of thread", "{length} ÷ {spool}, up to a whole number", "
 COST = Rule("cost of thread", "{spools} × {price}", "The spools bought times the price of one.")
 
 
-@dataclass(frozen=True)
-class Sewing:
-    """Lengths of stitching, all parts and layers together; None as long as something is missing."""
-
-    joins: Length
-    hems: Length
-    stay: Length
-    gathering: Length
-    tape: Length
-    loop: Length
+Term = tuple[int, str, Figure[Length]]
+"""How often a length is stitched, a name to tell it by, and the length."""
 
 
 def thread_figures(ledger: Ledger, parts: Sequence[Part], layers: Sequence[Layer]) -> Figure[int]:
     """Keep `thread.lines` and all it is made of, `thread.length`, `thread.spools`, `thread.cost`; gives the spools."""
-    needs = merged([*(each.needs for each in layers), *(each.gathered.needs for each in parts)])
-    sewn = _sewing(ledger, parts, layers) if not needs else None
-
-    def line(leaf: str, title: str, rule: Rule) -> Figure[Length]:
-        value = None if sewn is None else getattr(sewn, leaf)
-        return ledger.keep(Figure(f"thread.{leaf}", title, value, needs, rule))
-
+    stay = _line(ledger, layers, "stay", "stay-stitching", STAY, [(1, part.id, part.flat_made) for part in parts])
     rows = ledger.work(
-        "thread.rows", "stitching of the rows", ROWS, lambda stay, gathering: stay + gathering,
-        stay=line("stay", "stay-stitching", STAY), gathering=line("gathering", "gathering rows", GATHERING),
+        "thread.rows", "stitching of the rows", ROWS, lambda stay, gathering: stay + gathering, stay=stay,
+        gathering=_line(ledger, layers, "gathering", "gathering rows", GATHERING, _gathering(ledger, parts)),
     )  # fmt: skip
     lines = ledger.work(
-        "thread.lines", "stitching", LINES, lambda **each: total(each.values()), rows=rows,
-        joins=line("joins", "stitching of the joins", JOINS), hems=line("hems", "stitching of the hems", HEMS),
-        tape=line("tape", "stitching of the tape", TAPE), loop=line("loop", "stitching of the loop side", LOOP),
+        "thread.lines", "stitching", LINES, lambda **each: total(each.values()) if parts else None, rows=rows,
+        joins=_line(ledger, layers, "joins", "stitching of the joins", JOINS, _joins(layers)),
+        hems=_line(ledger, layers, "hems", "stitching of the hems", HEMS, _hems(ledger, parts, layers)),
+        tape=_line(ledger, layers, "tape", "stitching of the tape", TAPE, _tape(ledger, parts)),
+        loop=_line(ledger, layers, "loop", "stitching of the loop side", LOOP, _loop(ledger, parts)),
     )  # fmt: skip
     return _thread(ledger, lines)
+
+
+def _line(
+    ledger: Ledger, layers: Sequence[Layer], leaf: str, title: str, says: str, terms: Iterable[Term]
+) -> Figure[Length]:
+    """All stitching of one sort, `thread.LEAF`; no value before every layer is laid out."""
+    terms = tuple(terms)
+    if any(each.cutting is None for each in layers):
+        needs = merged([*(each.needs for each in layers), *(figure.needs for *_, figure in terms)])
+        return ledger.keep(Figure(f"thread.{leaf}", title, None, needs, Rule(title, "every line of it", says)))
+    formula = " + ".join(f"{{{name}}}" if times == 1 else f"{times} × {{{name}}}" for times, name, _ in terms)
+    often = {name: times for times, name, _ in terms}
+    return ledger.work(
+        f"thread.{leaf}", title, Rule(title, formula or "none", says),
+        lambda **lengths: total(length * often[name] for name, length in lengths.items()),
+        **{name: figure for _, name, figure in terms},
+    )  # fmt: skip
+
+
+def _gathering(ledger: Ledger, parts: Sequence[Part]) -> list[Term]:
+    mark = ruler_of(ledger.job).mark
+    return [(1, part.id, part.flat_made) for part in parts if is_gathered(part, mark)]
+
+
+def _joins(layers: Sequence[Layer]) -> list[Term]:
+    """Every piece but a part's first is joined on along its cut."""
+    pieces = [(each, Counter(piece.strip for piece in each.cutting.best.pieces)) for each in layers if each.cutting]
+    return [
+        (count - 1, f"{layer.id} {part}", layer.cut_lengths[part])
+        for layer, counts in pieces
+        for part, count in counts.items()
+        if count > 1
+    ]
+
+
+def _hems(ledger: Ledger, parts: Sequence[Part], layers: Sequence[Layer]) -> Iterator[Term]:
+    """Below as long as the flat width, at both ends as long as the cut."""
+    for layer in layers:
+        for part in parts:
+            flat = ledger.figures.get(f"layer.{layer.id}.flat_made.{part.id}", part.flat_made)
+            yield 1, f"{layer.id} {part.id} below", flat
+            yield 2, f"{layer.id} {part.id} ends", layer.cut_lengths[part.id]
+
+
+def _tape(ledger: Ledger, parts: Sequence[Part]) -> list[Term]:
+    fold = row_figures(ledger)[0]
+    return [*((2, part.id, part.gathered) for part in parts), (2 * len(parts), "fold", fold)]
+
+
+def _loop(ledger: Ledger, parts: Sequence[Part]) -> list[Term]:
+    looped = ledger.job.cloth.fixing.kind in LOOPED
+    return [(2, part.id, part.gathered) for part in parts] if looped else []
 
 
 def _thread(ledger: Ledger, lines: Figure[Length]) -> Figure[int]:
@@ -115,37 +137,3 @@ def _spools(length: Length, spool: Length) -> int | None:
 
 def _cost(spools: int, price: Decimal) -> Decimal:
     return spools * price
-
-
-def _sewing(ledger: Ledger, parts: Sequence[Part], layers: Sequence[Layer]) -> Sewing | None:
-    """All lines of stitching, or None until every layer is laid out and every part measured."""
-    laid = [each.cutting.best for each in layers if each.cutting is not None]
-    fold, kind = ledger.read("cloth.tape.width").value, ledger.job.cloth.fixing.kind
-    if len(laid) < len(layers) or not parts or fold is None:
-        return None
-    flats = [each.flat_made.value for each in parts if each.flat_made.value is not None]
-    lengths = [each.gathered.value for each in parts if each.gathered.value is not None]
-    if len(flats) < len(parts) or len(lengths) < len(parts):
-        return None
-    mark = ruler_of(ledger.job).mark
-    gathers = [flat for part, flat in zip(parts, flats, strict=True) if is_gathered(part, mark)]
-    return Sewing(
-        joins=total(_joins(each) for each in laid),
-        hems=total(_hems(ledger, each) for each in laid),
-        stay=total(flats),
-        gathering=total(gathers),
-        tape=2 * total(lengths) + fold * len(parts),
-        loop=2 * total(lengths) if kind in LOOPED else ZERO,
-    )
-
-
-def _joins(layout: Layout) -> Length:
-    """Every piece but a strip's first is joined on along its cut."""
-    return total(piece.cut for piece in layout.pieces if piece.order > 1)
-
-
-def _hems(ledger: Ledger, layout: Layout) -> Length:
-    """Below, the flat width as made; at both ends, the cut."""
-    end = ledger.read("allowances.end_hem").value or ZERO
-    below = total(width - 2 * end for _, width in layout.flats)
-    return below + 2 * total(piece.cut for piece in layout.pieces if piece.order == 1)
