@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
-from scipy.optimize import Bounds, LinearConstraint, milp
+from scipy.optimize import Bounds, LinearConstraint, OptimizeResult, milp
 from scipy.sparse import csr_matrix
 
 
@@ -45,6 +45,17 @@ class Model:
         self.rows.append((terms, lower, upper))
 
     def solve(self, seconds: float) -> tuple[bool, np.ndarray | None, float]:
+        """Whether it is solved, the values, and the bound on the cost."""
+        answer = self.run(seconds)
+        bound = answer.mip_dual_bound if answer.mip_dual_bound is not None else -np.inf
+        return answer.status == 0, answer.x, bound
+
+    def answer(self, seconds: float) -> tuple[int, np.ndarray | None]:
+        """The status (0 solved, 2 impossible) and the values."""
+        answer = self.run(seconds)
+        return answer.status, answer.x
+
+    def run(self, seconds: float) -> OptimizeResult:
         data, at, columns, lows, highs = [], [0], [], [], []
         for terms, low, high in self.rows:
             columns += list(terms)
@@ -53,15 +64,13 @@ class Model:
             lows.append(low)
             highs.append(high)
         matrix = csr_matrix((data, columns, at), shape=(len(self.rows), len(self.cost)))
-        answer = milp(
+        return milp(
             np.array(self.cost),
             constraints=LinearConstraint(matrix, lows, highs),
             bounds=Bounds(self.lower, self.upper),
             integrality=np.array(self.whole),
             options={"time_limit": seconds, "mip_rel_gap": 0},
         )
-        bound = answer.mip_dual_bound if answer.mip_dual_bound is not None else -np.inf
-        return answer.status == 0, answer.x, bound
 
 
 def cross_cut(
@@ -93,7 +102,63 @@ def cross_cut(
             model.row({held[r][i]: 1.0 for r in range(widths)}, 1, 1)
     solved, x, bound = model.solve(seconds)
     if x is None:
-        return Answer(solved, -1, -1, bound / most)
+        return Answer(solved, -1, -1, (bound - most + 1) / most)
     cloth = sum(round(x[long[r][level]]) * cut for r in range(widths) for level, cut in enumerate(cuts))
     pieces = sum(round(x[each]) for row in held for each in row)
-    return Answer(solved, cloth, pieces, bound / most)
+    return Answer(solved, cloth, pieces, (bound - most + 1) / most)
+
+
+def cut_from_stock(
+    sizes: Sequence[tuple[int, int]],
+    usable: int,
+    join: int,
+    least: int,
+    widths: int,
+    runs: Sequence[tuple[int, int, int]],
+    roll: bool,
+    seconds: float = 10,
+) -> tuple[bool, tuple[int, int, int] | None]:
+    """What is bought, what is used of the owned, and the pieces, in that order. Runs are (stretch, start, length) of
+    sound cloth; a stretch counts as used up to its last cut. (True, None) when there is not cloth enough."""
+    model = Model()
+    pieces_most = len(sizes) * widths + 1
+    cloth_most = widths * max(cut for _, cut in sizes) + sum(start + length for _, start, length in runs) + 1
+    cuts = sorted({cut for _, cut in sizes}, reverse=True)
+    places = [*runs, None] if roll else list(runs)
+    held = [[model.column(0, 1, True, 1) for _ in sizes] for _ in range(widths)]
+    width = [[model.column(0, usable, False) for _ in sizes] for _ in range(widths)]
+    lies = [
+        [
+            [model.column(0, 1, True, cut * pieces_most * cloth_most if run is None else 0) for cut in cuts]
+            for run in places
+        ]
+        for _ in range(widths)
+    ]
+    for r in range(widths):
+        model.row({each: 1.0 for run in lies[r] for each in run}, 0, 1)
+        model.row(dict.fromkeys(width[r], 1.0), 0, usable)
+        for i, (flat, cut) in enumerate(sizes):
+            reach = {run[n]: -1.0 for run in lies[r] for n, each in enumerate(cuts) if each >= cut}
+            model.row({held[r][i]: 1.0, **reach}, -np.inf, 0)
+            model.row({width[r][i]: 1.0, held[r][i]: -float(usable)}, -np.inf, 0)
+            model.row({width[r][i]: 1.0, held[r][i]: -float(min(least, flat))}, 0, np.inf)
+        if r:
+            order = {each: 1.0 for run in lies[r - 1] for each in run} | {each: -1.0 for run in lies[r] for each in run}
+            model.row(order, 0, 1)
+    last = {stretch: model.column(0, np.inf, False, pieces_most) for stretch, _, _ in runs}
+    for n, (stretch, start, length) in enumerate(runs):
+        taken = {lies[r][n][m]: float(cut) for r in range(widths) for m, cut in enumerate(cuts)}
+        any_here = model.column(0, 1, True)
+        model.row(taken | {any_here: -float(length)}, -np.inf, 0)
+        model.row(taken | {any_here: float(start), last[stretch]: -1.0}, -np.inf, 0)
+    for i, (flat, _) in enumerate(sizes):
+        terms = {width[r][i]: 1.0 for r in range(widths)} | {held[r][i]: -float(join) for r in range(widths)}
+        model.row(terms, flat - join, flat - join)
+        if flat < least:
+            model.row({held[r][i]: 1.0 for r in range(widths)}, 1, 1)
+    status, x = model.answer(seconds)
+    if x is None:
+        return status == 2, None
+    bought = sum(round(x[lies[r][-1][m]]) * cut for r in range(widths) for m, cut in enumerate(cuts)) if roll else 0
+    used = sum(round(x[each]) for each in last.values())
+    return status == 0, (bought, used, sum(round(x[each]) for row in held for each in row))

@@ -54,3 +54,56 @@ def sample(random: Random, most_strips: int = 5, most_widths: int = 4) -> Sample
         for _ in range(random.randint(1, most_strips))
     )
     return Sample(sizes, usable, join, least)
+
+
+@dataclass(frozen=True)
+class Owned:
+    """A sample with lengths in hand, in ticks, and whether more can be bought."""
+
+    job: Sample
+    lengths: tuple[int, ...]
+    damage: tuple[tuple[int, int] | None, ...]
+    roll: bool
+
+    def stock(self) -> list[Stretch]:
+        owned = [
+            Stretch(
+                f"owned{n}",
+                quarter(length),
+                quarter(self.job.usable),
+                squared=True,
+                damage=() if bad is None else ((quarter(bad[0]), quarter(bad[1])),),
+            )
+            for n, (length, bad) in enumerate(zip(self.lengths, self.damage, strict=True))
+        ]
+        return [*owned, self.job.roll()] if self.roll else owned
+
+    def runs(self) -> list[tuple[int, int, int]]:
+        """(Stretch, start, length) of the sound runs between ends and damage."""
+        out = []
+        for n, (length, bad) in enumerate(zip(self.lengths, self.damage, strict=True)):
+            out += [(n, 0, length)] if bad is None else [(n, 0, bad[0]), (n, bad[1], length - bad[1])]
+        return [each for each in out if each[2]]
+
+
+def owned(random: Random, damaged: bool) -> Owned:
+    """A small job with one or two lengths in hand."""
+    job = sample(random, 3, 2)
+    lengths = tuple(random.randint(60, 240) for _ in range(random.randint(1, 2)))
+    damage = tuple(
+        (at := random.randint(1, length - 30), at + random.randint(1, 29)) if damaged else None for length in lengths
+    )
+    return Owned(job, lengths, damage, random.random() < 0.6)
+
+
+def any_stock(random: Random, usable: int) -> list[Stretch]:
+    """Lengths of all sorts: short, narrow, damaged, squared or not, of several lots; mostly with a roll beside them."""
+    stock = []
+    for n in range(random.randint(0, 3)):
+        length = random.randint(40, 400)
+        starts = [random.randint(0, length) for _ in range(random.choice([0, 0, 1, 2]))]
+        damage = tuple((quarter(at), quarter(min(length, at + random.randint(1, 40)))) for at in starts)
+        narrow = quarter(usable - random.choice([0, 0, 0, 20]))
+        lot = random.choice([None, None, "A", "B"])
+        stock.append(Stretch(f"owned{n}", quarter(length), narrow, random.random() < 0.3, damage, lot))
+    return stock if stock and random.random() < 0.3 else [*stock, Stretch("roll", None, quarter(usable))]

@@ -4,54 +4,117 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from wizard.trade.cutting.grouping import Choice, Cloth, Found, search
-from wizard.trade.cutting.laid import Job, as_cut, bought, layout
+from wizard.trade.cutting.grouping import Choice, Cloth, Found, by_area, search
+from wizard.trade.cutting.laid import as_cut, bought, layout
+from wizard.trade.cutting.policies import halved
+from wizard.trade.cutting.pools import Pooled, pooled, room_of
 from wizard.trade.cutting.rows import rows_of
 from wizard.trade.cutting.strips import Cutting, Layout, Proof, Refusal, Rules, Stretch, Strip
-from wizard.trade.cutting.ticks import join_of, needs_of, refused, scale_of
+from wizard.trade.cutting.ticks import Job, join_of, needs_of, refused, scale_of
 from wizard.trade.cutting.words import class_of
+from wizard.trade.lengths import Length
 
 
 def lay_out(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> Cutting | Refusal:
     """Lay strips out on cloth: the least length of the asked class, then the fewest joins, and what is known of it.
 
-    Pure and deterministic; never raises for values of the right types, and refuses what cannot be cut.
+    Owned lengths are used first: least to buy, then least of the owned used, then fewest joins. Pure and deterministic;
+    never raises for values of the right types, and refuses what cannot be cut. Several strips may share one id's
+    section and layer; ids must differ.
     """
     if not strips:
         return Refusal("no strips", None, None, None)
-    roll = next((stretch for stretch in stock if stretch.length is None), None)
-    if roll is None:
+    job = job_of(strips, stock, rules)
+    if not job.stock:
         return Refusal("no cloth", None, None, None)
-    scale = scale_of(rules)
-    needs, join, usable = needs_of(strips, rules, scale), join_of(rules, scale), scale.down(roll.usable)
-    refusal = refused(strips, needs, usable, join, scale)
+    refusal = impossible(job)
     if refusal:
         return refusal
-    job = Job(tuple(strips), needs, (roll,), rules, scale, join)
-    return part_widths(job, usable)
+    if (
+        rules.policy == "part widths"
+        and len(job.stock) == 1
+        and job.stock[0].length is None
+        and not job.stock[0].damage
+    ):
+        return part_widths(job)
+    found = pooled(job)
+    return not_enough(job) if found is None else Cutting(layout(job, found.rows, proof_of_pools(job, found)), None, ())
 
 
-def part_widths(job: Job, usable: int) -> Cutting:
+def job_of(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> Job:
+    """The job in ticks; of several rolls to be bought the first counts."""
+    scale = scale_of(rules)
+    rolls = [stretch for stretch in stock if stretch.length is None]
+    kept = tuple(stretch for stretch in stock if stretch.length is not None or stretch is rolls[0])
+    return Job(tuple(strips), needs_of(strips, rules, scale), kept, rules, scale, join_of(rules, scale))
+
+
+def impossible(job: Job) -> Refusal | None:
+    """Why a strip cannot be cut from the widest cloth there is, if one cannot."""
+    usable = max(job.scale.down(stretch.usable) for stretch in job.stock)
+    refusal = refused(job.strips, job.needs, usable, job.join, job.scale)
+    if not refusal and job.rules.policy == "half widths":
+        refusal = halves_too_narrow(job, usable)
+    if refusal or any(stretch.length is None for stretch in job.stock):
+        return refusal
+    longest = max(stretch.length or Length(0) for stretch in job.stock)
+    for strip, need in zip(job.strips, job.needs, strict=True):
+        if need.cut > job.scale.down(longest):
+            return Refusal("cut too long", strip.id, strip.cut, longest)
+    return None
+
+
+def halves_too_narrow(job: Job, usable: int) -> Refusal | None:
+    """A strip that would take a half width narrower than the least piece."""
+    for strip, need in zip(job.strips, job.needs, strict=True):
+        if not halved(need, usable, job.join):
+            return Refusal("piece too narrow", strip.id, job.scale.length(need.least), job.scale.length(usable // 2))
+    return None
+
+
+def not_enough(job: Job) -> Refusal:
+    """What all the strips take at the least, against the sound cloth there is."""
+    usable = max(job.scale.down(stretch.usable) for stretch in job.stock)
+    needed = by_area(job.needs, Cloth(usable, job.join)) if usable > job.join else sum(each.cut for each in job.needs)
+    return Refusal("no cloth", None, job.scale.length(needed), job.scale.length(room_of(job)))
+
+
+def part_widths(job: Job) -> Cutting:
     """The least roll, and beside it the fewest joins that buy the same."""
-    found = search(job.needs, Cloth(usable, job.join), job.rules.effort)
-    best = chosen(job, found, found.front[0], usable)
-    same = [each for each in found.front if buys(job, each.cost) == buys(job, found.front[0].cost)]
+    cloth = Cloth(job.scale.down(job.stock[0].usable), job.join)
+    found = search(job.needs, cloth, job.rules.effort)
+    best = found.front[0]
+    same = [each for each in found.front if buys(job, each.cost) == buys(job, best.cost)]
     fewest = min(same, key=lambda each: (each.joins, each.cost))
-    return Cutting(best, None if fewest is found.front[0] else chosen(job, found, fewest, usable), ())
+    return Cutting(chosen(job, found, best, cloth), None if fewest is best else chosen(job, found, fewest, cloth), ())
 
 
-def buys(job: Job, cost: int) -> object:
+def buys(job: Job, cost: int) -> Length:
     """What is bought for a length of roll in ticks."""
     return bought(job.rules, as_cut(job.rules, job.stock[0], job.scale.length(cost)))
 
 
-def chosen(job: Job, found: Found, choice: Choice, usable: int) -> Layout:
+def chosen(job: Job, found: Found, choice: Choice, cloth: Cloth) -> Layout:
     """A choice laid out with its proof."""
-    return layout(job, rows_of(choice, job.needs, usable, job.join), proof_of(job, found, choice))
+    return layout(job, rows_of(choice, job.needs, cloth.usable, job.join), proof_of(job, found, choice))
 
 
 def proof_of(job: Job, found: Found, choice: Choice) -> Proof:
     """Least when a bound is met or the search is finished with nothing shorter left."""
-    least = choice.cost == found.bound
-    by = "none" if not least else "bound" if choice.cost == found.simple else "search"
-    return Proof(least, job.scale.length(found.bound), by, class_of(job.rules), found.finished)  # type: ignore[arg-type]
+    bound, words = job.scale.length(found.bound), class_of(job.rules)
+    if choice.cost > found.bound:
+        return Proof(False, bound, "none", words, found.finished)
+    return Proof(True, bound, "bound" if choice.cost == found.simple else "search", words, found.finished)
+
+
+def proof_of_pools(job: Job, found: Pooled) -> Proof:
+    """A finished search proves it; fixed numbers of widths are settled by the policy."""
+    used, words = job.scale.length(found.score[0] + found.score[1]), class_of(job.rules)
+    if len(job.stock) > 1:
+        words += ", least bought, then least of the owned used"
+    if found.pools > 1:
+        words += ", each section from one width and dye lot"
+    if not found.finished:
+        usable = max(job.scale.down(stretch.usable) for stretch in job.stock)
+        return Proof(False, job.scale.length(by_area(job.needs, Cloth(usable, job.join))), "none", words, False)
+    return Proof(True, used, "search" if job.rules.policy == "part widths" else "policy", words, True)

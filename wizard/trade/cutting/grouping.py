@@ -193,6 +193,53 @@ class Grouping:
         return least
 
 
+TOGETHER = 8
+"""So many strips are searched as one; more only with the effort to match."""
+
+PATIENCE = 50_000
+"""Effort from which up to a dozen strips are searched as one."""
+
+
 def search(needs: Sequence[Need], cloth: Cloth, effort: int) -> Found:
-    """The best grouping, and how well it is known."""
-    return Grouping(needs, cloth, effort, {}).solve()
+    """The best grouping, and how well it is known. Many strips are planned in batches, with the gap stated."""
+    if len(needs) <= (TOGETHER if effort < PATIENCE else 12):
+        return Grouping(needs, cloth, effort, {}).solve()
+    return in_batches(needs, cloth, effort)
+
+
+def in_batches(needs: Sequence[Need], cloth: Cloth, effort: int) -> Found:
+    """Strips of like cut length planned together, batch by batch: always feasible, not always the least."""
+    order = sorted(range(len(needs)), key=lambda place: (-needs[place].cut, place))
+    count = -(-len(order) // TOGETHER)
+    batches = [sorted(order[len(order) * n // count : len(order) * (n + 1) // count]) for n in range(count)]
+    front: list[Choice | None] = [None]
+    for batch in batches:
+        found = Grouping([needs[place] for place in batch], cloth, effort // count, {}).solve()
+        front = list(chained(found.front, batch, front))
+    whole = tuple(sorted((each for each in front if each), key=lambda each: each.key))
+    bound = by_area(needs, cloth)
+    return Found(whole, bound, bound, False)
+
+
+def chained(heads: Sequence[Choice], batch: Sequence[int], rests: Sequence[Choice | None]) -> list[Choice]:
+    """Every plan of a batch before every plan of the rest, with its sets numbered as in the whole job."""
+    out: list[Choice] = []
+    for head in heads:
+        for rest in rests:
+            plan = rest
+            for mask, shape in reversed(groups_of(head)):
+                wide = sum(1 << place for n, place in enumerate(batch) if mask >> n & 1)
+                plan = Choice(tuple(map(add, shape.key, plan.key)) if plan else shape.key, wide, shape, plan)
+            if plan and not any(below(each.key, plan.key) for each in out):
+                out = [each for each in out if not below(plan.key, each.key)] + [plan]
+    return out
+
+
+def by_area(needs: Sequence[Need], cloth: Cloth) -> int:
+    """The layered bound without any grouping: each layer of cut lengths takes its net width over what a width gives."""
+    total, width = 0, cloth.usable - cloth.join
+    cuts = sorted({need.cut for need in needs}, reverse=True)
+    for cut, below_it in zip(cuts, [*cuts[1:], 0], strict=True):
+        net = sum(need.net for need in needs if need.cut >= cut)
+        total += max(1, -(-net // width)) * (cut - below_it)
+    return total

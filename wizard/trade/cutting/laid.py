@@ -3,25 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
 
+from wizard.trade.cutting.packing import runs_of
 from wizard.trade.cutting.rows import Row
 from wizard.trade.cutting.strips import Layout, Offcut, Piece, Proof, Rules, Stretch, Strip, Use
-from wizard.trade.cutting.ticks import Need, Scale
+from wizard.trade.cutting.ticks import Job
 from wizard.trade.lengths import ZERO, Length, round_up, total
-
-
-@dataclass(frozen=True, slots=True)
-class Job:
-    """What was asked, beside its measures in ticks."""
-
-    strips: tuple[Strip, ...]
-    needs: tuple[Need, ...]
-    stock: tuple[Stretch, ...]
-    rules: Rules
-    scale: Scale
-    join: int
 
 
 def layout(
@@ -38,13 +26,40 @@ def layout(
         if not here:
             continue
         offcuts += squaring(job, stretch)
-        at = 0
-        for count, place in enumerate(here, 1):
-            lay_row(job, rows[place], orders[place], (stretch, at, count), pieces, offcuts)
-            at += rows[place].cut
+        at = lay_stretch(job, number, [(rows[place], orders[place]) for place in here], pieces, offcuts)
         uses.append(Use(stretch.id, job.scale.length(at), len(here)))
-        offcuts += remnant(job, stretch, at)
     return assemble(job, way, pieces, offcuts, uses, proof)
+
+
+def lay_stretch(
+    job: Job, number: int, rows: list[tuple[Row, tuple[int, ...]]], pieces: list[Piece], offcuts: list[Offcut]
+) -> int:
+    """Lay rows in the sound runs of one stretch; give where the last cut falls. All of an owned length is tiled."""
+    stretch, at, count, last = job.stock[number], 0, 0, 0
+    for run in runs_of(number, stretch, job.rules, job.scale):
+        here = [each for each in rows if each[0].start == run.start]
+        if stretch.length is None and count == len(rows):
+            break
+        offcuts += full_width(job, stretch, at, run.start, "damage")
+        at = run.start
+        for row, orders in here:
+            count += 1
+            lay_row(job, row, orders, (stretch, at, count), pieces, offcuts)
+            at += row.cut
+            last = at
+        if run.room is not None and (stretch.length is not None or count < len(rows)):
+            offcuts += full_width(job, stretch, at, run.start + run.room, "end")
+            at = run.start + run.room
+    if stretch.length is not None:
+        offcuts += remnant(job, stretch, at)
+    return last
+
+
+def full_width(job: Job, stretch: Stretch, start: int, stop: int, kind: Literal["end", "damage"]) -> list[Offcut]:
+    """Cloth from selvedge to selvedge that no piece is cut from."""
+    if stop <= start:
+        return []
+    return [Offcut(stretch.id, job.scale.length(start), ZERO, job.scale.length(stop - start), stretch.usable, kind)]
 
 
 def assemble(
@@ -89,7 +104,12 @@ def rolled(job: Job, uses: Sequence[Use]) -> Length:
 
 def as_cut(rules: Rules, stretch: Stretch, used: Length) -> Length:
     """Squaring + used / keeps: the length before it is washed (divide; never multiply by what it loses)."""
-    return used / rules.keeps + (ZERO if stretch.squared else rules.squaring)
+    return used / (rules.keeps if rules.keeps > 0 else 1) + squared_off(rules, stretch)
+
+
+def squared_off(rules: Rules, stretch: Stretch) -> Length:
+    """What squaring takes off one stretch."""
+    return ZERO if stretch.squared or rules.squaring <= ZERO else rules.squaring
 
 
 def bought(rules: Rules, roll: Length) -> Length:
@@ -176,15 +196,15 @@ def rip_side(left: bool, right: bool) -> Literal["none", "left", "right", "both"
 
 def squaring(job: Job, stretch: Stretch) -> list[Offcut]:
     """The strip taken off to square the end: it lies before the squared end, so it starts below nothing."""
-    taken = job.rules.squaring
-    if stretch.squared or taken <= ZERO:
+    taken = squared_off(job.rules, stretch)
+    if not taken:
         return []
     return [Offcut(stretch.id, -taken, ZERO, taken, stretch.usable, "squaring")]
 
 
 def remnant(job: Job, stretch: Stretch, at: int) -> list[Offcut]:
-    """What is left of an owned length after the last cut."""
-    if stretch.length is None:
-        return []
-    left = stretch.length - (ZERO if stretch.squared else job.rules.squaring) - job.scale.length(at)
-    return [Offcut(stretch.id, job.scale.length(at), ZERO, left, stretch.usable, "end")] if left > ZERO else []
+    """What lies after the last sound run of an owned length: damage, or less than a mark at its end."""
+    assert stretch.length is not None
+    left = stretch.length - squared_off(job.rules, stretch) - job.scale.length(at)
+    kind: Literal["end", "damage"] = "damage" if left >= job.scale.tick else "end"
+    return [Offcut(stretch.id, job.scale.length(at), ZERO, left, stretch.usable, kind)] if left > ZERO else []

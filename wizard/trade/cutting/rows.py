@@ -20,6 +20,8 @@ class Row:
     """Each piece as (number of the strip, cut width), from the left edge."""
     stretch: int = 0
     usable: int = 0
+    start: int = 0
+    """Where the run of sound cloth it lies in begins on its stretch."""
 
 
 def rows_of(choice: Choice, needs: Sequence[Need], usable: int, join: int) -> list[Row]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import gcd, lcm
 
-from wizard.trade.cutting.strips import Refusal, Rules, Strip
+from wizard.trade.cutting.strips import Refusal, Rules, Stretch, Strip
 from wizard.trade.lengths import Length, ceiling
 
 
@@ -42,6 +42,19 @@ class Scale:
 
     def length(self, ticks: int | Fraction) -> Length:
         return self.tick * ticks
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """What was asked, beside its measures in ticks."""
+
+    strips: tuple[Strip, ...]
+    needs: tuple[Need, ...]
+    stock: tuple[Stretch, ...]
+    """Owned lengths, and one roll to be bought at most."""
+    rules: Rules
+    scale: Scale
+    join: int
 
 
 def scale_of(rules: Rules) -> Scale:

@@ -1,0 +1,51 @@
+"""The engine beside the exact model, one job at a time, in words."""
+
+from __future__ import annotations
+
+from tests.trade.cutting.model import cross_cut, cut_from_stock
+from tests.trade.cutting.random_jobs import Owned, Sample, quarter
+from wizard.trade.cutting import lay_out
+from wizard.trade.cutting.strips import Cutting, Refusal
+
+
+def compare_roll(job: Sample, seconds: float = 10) -> str:
+    """`equal`, `not solved` (by the model), `gap stated`, or what differs."""
+    answer = lay_out(job.strips(), [job.roll()], job.rules())
+    if isinstance(answer, Refusal):
+        return f"refused: {answer}"
+    plan = answer.best
+    cloth = int(plan.used / quarter(1))
+    model = cross_cut(job.sizes, job.usable, job.join, job.least, job.widths(), seconds)
+    if model.bound > cloth + 0.001 or (plan.proof.least and 0 <= model.cloth < cloth):
+        return f"the model has {model}, the engine {cloth}"
+    if not model.solved:
+        return "not solved"
+    if (model.cloth, model.pieces) == (cloth, len(plan.pieces)):
+        return "equal"
+    if not (plan.proof.least and plan.proof.fewest_joins) and int(plan.proof.bound / quarter(1)) <= model.cloth:
+        return "gap stated"
+    return f"the model has {model}, the engine {cloth} in {len(plan.pieces)} pieces: {plan.proof}"
+
+
+def compare_owned(job: Owned, seconds: float = 10) -> str:
+    """The same for cloth in hand."""
+    answer = lay_out(job.job.strips(), job.stock(), job.job.rules())
+    one = job.job
+    solved, model = cut_from_stock(
+        one.sizes, one.usable, one.join, one.least, one.widths(), job.runs(), job.roll, seconds
+    )
+    if not solved:
+        return "not solved"
+    if isinstance(answer, Refusal) or model is None:
+        return "equal" if isinstance(answer, Refusal) and model is None else f"{answer} but the model has {model}"
+    found = score(answer)
+    if found == model:
+        return "equal"
+    return f"the model has {model}, the engine {found}: {answer.best.proof}"
+
+
+def score(answer: Cutting) -> tuple[int, ...]:
+    """What is bought, what is used of the owned, and the pieces, in ticks."""
+    uses = {use.stretch: int(use.length / quarter(1)) for use in answer.best.uses}
+    bought = uses.pop("roll", 0)
+    return bought, sum(uses.values()), len(answer.best.pieces)

@@ -1,0 +1,21 @@
+"""Small random jobs against the mixed-integer model: cloth and joins equal, and nothing proven that it beats."""
+
+from __future__ import annotations
+
+from random import Random
+
+import pytest
+
+from tests.trade.cutting.comparing import compare_owned, compare_roll
+from tests.trade.cutting.random_jobs import owned, sample
+
+
+def test_cloth_and_joins_of_part_widths_equal_the_exact_model() -> None:
+    jobs = [sample(Random(seed), 4, 3) for seed in range(80)]
+    assert [(job, said) for job in jobs if (said := compare_roll(job)) not in ("equal", "not solved")] == []
+
+
+@pytest.mark.parametrize("damaged", [False, True])
+def test_cloth_bought_cloth_used_and_joins_on_owned_lengths_equal_the_exact_model(damaged: bool) -> None:
+    jobs = [owned(Random(seed), damaged) for seed in range(25)]
+    assert [(job, said) for job in jobs if (said := compare_owned(job)) not in ("equal", "not solved")] == []

@@ -1,0 +1,88 @@
+"""Owned lengths: they do not pool, they are used before anything is bought, and damage and dye lots are kept off."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from tests.trade.cutting.jobs import ROLL, best, inches, rules_of, strips_of
+from wizard.trade.cutting import lay_out
+from wizard.trade.cutting.strips import Layout, Refusal, Stretch
+from wizard.trade.lengths import ZERO, Length
+
+
+def owned(name: str, length: str | int | Fraction, **more: object) -> Stretch:
+    """A length in hand, 54 in wide."""
+    return Stretch(name, inches(length), Length(54), **more)  # type: ignore[arg-type]
+
+
+def widths_on(plan: Layout) -> dict[str, int]:
+    """How many widths each stretch gives."""
+    return {use.stretch: use.rows for use in plan.uses}
+
+
+TWO = [owned("long", Fraction(23, 10) * 36), owned("short", Fraction(16, 10) * 36)]
+
+
+def test_two_lengths_give_six_and_four_widths_and_not_the_eleven_they_would_if_they_pooled() -> None:
+    ten = strips_of((531, Fraction(25, 2)))
+    plan = best(ten, rules_of(squaring=ZERO), TWO)
+    assert widths_on(plan) == {"long": 6, "short": 4}
+    eleven = lay_out(strips_of((532, Fraction(25, 2))), TWO, rules_of(squaring=ZERO))
+    assert isinstance(eleven, Refusal)
+    assert eleven.reason == "no cloth"
+
+
+def test_each_length_is_squared_on_its_own_unless_it_is_square_already() -> None:
+    strips, stock = strips_of((54, 12), (54, 12)), [owned("a", 12), owned("b", 12)]
+    assert isinstance(lay_out(strips, stock, rules_of()), Refusal)
+    square = [owned("a", 12, squared=True), owned("b", 12, squared=True)]
+    assert widths_on(best(strips, rules_of(), square)) == {"a": 1, "b": 1}
+
+
+def test_a_cut_longer_than_a_length_leaves_it_unused() -> None:
+    plan = best(strips_of((54, 20)), rules_of(), [owned("short", 15), owned("long", 30)])
+    assert widths_on(plan) == {"long": 1}
+
+
+def test_a_cut_longer_than_every_length_is_refused_with_both_lengths() -> None:
+    answer = lay_out(strips_of((54, 20)), [owned("short", 15)], rules_of())
+    assert answer == Refusal("cut too long", "a", Length(20), Length(15))
+
+
+def test_only_what_is_left_over_is_bought() -> None:
+    plan = best(strips_of((160, 12)), rules_of(), [owned("a", 25), ROLL])
+    assert (widths_on(plan), plan.roll, plan.buy) == ({"a": 2, "roll": 1}, Length(13), Length(Fraction(27, 2)))
+
+
+def test_nothing_is_bought_when_enough_is_owned() -> None:
+    plan = best(strips_of((100, 12)), rules_of(), [owned("a", 25), ROLL])
+    assert (plan.roll, plan.buy) == (ZERO, ZERO)
+
+
+def test_no_piece_touches_a_damaged_stretch() -> None:
+    plan = best(
+        strips_of((54, 12), (54, 12)), rules_of(squaring=ZERO), [owned("a", 40, damage=((Length(14), Length(20)),))]
+    )
+    assert sorted(piece.start for piece in plan.pieces) == [ZERO, Length(20)]
+    assert [offcut.kind for offcut in plan.offcuts if offcut.start == Length(14)] == ["damage"]
+
+
+def test_a_section_is_cut_from_one_dye_lot_where_that_can_be() -> None:
+    stock = [owned("a", 37, lot="1"), owned("b", 37, lot="2")]
+    plan = best(strips_of((107, 12), (107, 12)), rules_of(), stock)
+    lots = {
+        piece.strip: {other.stretch for other in plan.pieces if other.strip == piece.strip} for piece in plan.pieces
+    }
+    assert all(len(each) == 1 for each in lots.values())
+
+
+def test_a_section_is_cut_from_two_dye_lots_only_where_there_is_no_other_way() -> None:
+    stock = [owned("a", 25, lot="1"), owned("b", 25, lot="2")]
+    assert widths_on(best(strips_of((180, 12)), rules_of(), stock)) == {"a": 2, "b": 2}
+
+
+def test_a_narrow_length_gives_its_own_narrower_widths() -> None:
+    stock = [Stretch("narrow", Length(25), Length(45))]
+    plan = best(strips_of((80, 12)), rules_of(), stock)
+    assert max(piece.width for piece in plan.pieces) <= Length(45)
+    assert plan.uses[0].rows == 2

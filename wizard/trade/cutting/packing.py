@@ -1,0 +1,126 @@
+"""Widths on lengths of cloth: which lie where, so that least is bought, then least of what is owned is used.
+
+Lengths do not pool: a width lies within one unbroken run of cloth, between an end, a damaged stretch and the other end.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from wizard.trade.cutting.strips import Rules, Stretch
+from wizard.trade.cutting.ticks import Scale
+from wizard.trade.lengths import ZERO
+
+Counts = tuple[int, ...]
+"""How many widths of each length, longest first."""
+
+PACKINGS = 20_000
+"""Ways of packing looked at before the first that fits is taken."""
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Sound cloth along a stretch, `room` ticks from `start` (measured from its squared end); None: without end."""
+
+    stretch: int
+    start: int
+    room: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Packed:
+    """What is bought and what is used of the owned, and how many widths of each length every run takes."""
+
+    roll: int
+    owned: int
+    counts: tuple[Counts, ...]
+
+
+def runs_of(number: int, stretch: Stretch, rules: Rules, scale: Scale) -> list[Run]:
+    """The sound runs of a stretch after squaring, in order along it."""
+    squared = 0 if stretch.squared or rules.squaring <= ZERO else scale.up(rules.squaring)
+    end = None if stretch.length is None else scale.down(stretch.length) - squared
+    runs, at = [], 0
+    for first, last in sorted(stretch.damage, key=lambda each: each[0]):
+        stop = scale.down(min(first, last)) - squared
+        stop = stop if end is None else min(stop, end)
+        if stop > at:
+            runs.append(Run(number, at, stop - at))
+        at = max(at, scale.up(max(first, last)) - squared)
+    if end is None or end > at:
+        runs.append(Run(number, at, None if end is None else end - at))
+    return runs
+
+
+class Packing:
+    """Finds the best packing of widths of the given lengths (longest first) on some runs, the roll's runs last."""
+
+    def __init__(self, runs: Sequence[Run], cuts: Sequence[int], rolls: frozenset[int]) -> None:
+        """`rolls`: the stretches that are bought."""
+        self.cuts, self.rolls = cuts, rolls
+        self.order = sorted(range(len(runs)), key=lambda n: (runs[n].stretch in rolls, runs[n].stretch, -runs[n].start))
+        self.runs = [runs[n] for n in self.order]
+        self.known: dict[tuple[int, Counts, bool], Packed | None] = {}
+        self.left = PACKINGS
+
+    def pack(self, counts: Counts) -> Packed | None:
+        """The best packing, runs in the order they were given; None when they do not fit."""
+        found = self.best(0, counts, False)
+        if found is None:
+            return None
+        placed: list[Counts] = [()] * len(self.order)
+        for place, each in zip(self.order, found.counts, strict=True):
+            placed[place] = each
+        return Packed(found.roll, found.owned, tuple(placed))
+
+    @property
+    def finished(self) -> bool:
+        """True when every way was looked at."""
+        return self.left > 0
+
+    def best(self, number: int, counts: Counts, later: bool) -> Packed | None:
+        """The best for the runs from `number` on; `later`: a run further along the same stretch is used already."""
+        if number == len(self.runs):
+            return None if any(counts) else Packed(0, 0, ())
+        key = (number, counts, later)
+        if key not in self.known:
+            self.known[key] = self.work_out(number, counts, later)
+        return self.known[key]
+
+    def work_out(self, number: int, counts: Counts, later: bool) -> Packed | None:
+        run = self.runs[number]
+        here = number + 1 < len(self.runs) and self.runs[number + 1].stretch == run.stretch
+        best: Packed | None = None
+        for taken in self.ways(run, counts):
+            if self.left < 0 and best:
+                break
+            self.left -= 1
+            rest = self.best(
+                number + 1, tuple(a - b for a, b in zip(counts, taken, strict=True)), here and (later or any(taken))
+            )
+            if rest is None:
+                continue
+            length = sum(cut * count for cut, count in zip(self.cuts, taken, strict=True))
+            used = run.start + length if any(taken) and not later else 0
+            roll, owned = (used, 0) if run.stretch in self.rolls else (0, used)
+            found = Packed(rest.roll + roll, rest.owned + owned, (taken, *rest.counts))
+            if best is None or (found.roll, found.owned) < (best.roll, best.owned):
+                best = found
+        return best
+
+    def ways(self, run: Run, counts: Counts) -> Iterator[Counts]:
+        """Every number of widths of each length that fits the run, fullest first; all of them where it has no end."""
+        if run.room is None:
+            yield counts
+            return
+        yield from self.fitting(run.room, counts)
+
+    def fitting(self, room: int, counts: Counts) -> Iterator[Counts]:
+        if not counts:
+            yield ()
+            return
+        cut = self.cuts[len(self.cuts) - len(counts)]
+        for count in range(min(counts[0], room // cut), -1, -1):
+            for rest in self.fitting(room - count * cut, counts[1:]):
+                yield (count, *rest)
