@@ -70,7 +70,8 @@ def _hang(kit: Kit, part: Part, plan: FixingPlan) -> Step:
             *(_row(kit, plan, kind) if plan.positions else _whole(kit, kind, length)),
         ),
         of=(part.id,), section=part.id,
-        figures=(f"{id}.fixings", f"{id}.fixings_set", f"{id}.fixing_spacing", "cloth.fixing.inset", "fixing.leg", part.gathered.id),
+        figures=(f"{id}.fixings", f"{id}.fixings_set", f"{id}.fixing_spacing", "cloth.fixing.inset", "fixing.leg",
+                 part.gathered.id),
         tools=TOOLS[kind], settings=_leg(kit, plan, kind),
         minutes=10 + (len(plan.positions) if plan.positions else minutes_for(length, 5)),
     )  # fmt: skip
