@@ -28,15 +28,21 @@ def main(argv: Sequence[str] | None = None) -> int:
     """
     _never_fail_on_a_letter(sys.stdout, sys.stderr)
     try:
-        status = _run(list(sys.argv[1:] if argv is None else argv))
-        sys.stdout.flush()
+        try:
+            return _run(list(sys.argv[1:] if argv is None else argv))
+        finally:
+            # Here, not when the interpreter ends: a reader gone or a full disk is then answered like any other trouble.
+            sys.stdout.flush()
     except KeyboardInterrupt:
         print("\nrailskirt: stopped.", file=sys.stderr)
         return Exit.INTERRUPTED
     except BrokenPipeError:
         _let_go(sys.stdout)
         return Exit.PIPE_CLOSED
-    return status
+    except OSError as trouble:
+        _let_go(sys.stdout)
+        print(f"railskirt: could not go on: {trouble.strerror or trouble}.", file=sys.stderr)
+        return Exit.NOT_SAVED
 
 
 def _never_fail_on_a_letter(*streams: TextIO) -> None:
@@ -48,7 +54,7 @@ def _never_fail_on_a_letter(*streams: TextIO) -> None:
 
 
 def _let_go(stream: TextIO) -> None:
-    """Point a closed pipe at nothing, so that the interpreter's last flush finds no fault with it."""
+    """Point an output that takes nothing more at nothing, so that the interpreter's last flush finds no fault."""
     nowhere = os.open(os.devnull, os.O_WRONLY)
     os.dup2(nowhere, stream.fileno())
     os.close(nowhere)

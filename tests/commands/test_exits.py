@@ -107,6 +107,18 @@ def test_a_reader_that_goes_away_ends_the_run_quietly(folder: Path) -> None:
     assert process.returncode == Exit.PIPE_CLOSED
 
 
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="there is no device that is always full here")
+@pytest.mark.parametrize("argv", [["sheet", "whole.toml"], ["--help"]], ids=" ".join)
+def test_an_output_that_takes_nothing_more_is_said_without_a_traceback(argv: list[str], folder: Path) -> None:
+    with Path("/dev/full").open("w") as full:
+        run = subprocess.run(
+            [sys.executable, "-m", "wizard", *argv], cwd=folder, env=environment(), stdout=full,
+            stderr=subprocess.PIPE, text=True, timeout=120, check=False,
+        )  # fmt: skip
+    assert run.returncode == Exit.NOT_SAVED
+    assert run.stderr == "railskirt: could not go on: No space left on device.\n"
+
+
 def test_ctrl_c_ends_the_run_with_a_word_and_no_traceback(
     monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -79,6 +79,9 @@ def _say_what_is_missing(plan: Plan, talk: TextIO) -> Exit:
     if plan.complete:
         return Exit.OK
     count = len(plan.missing)
-    words = f"{count} answer{' is' if count == 1 else 's are'} missing" if count else "something stops a figure"
-    print(f"railskirt: unfinished: {words}; the end of the sheet says which.", file=talk)
+    if count:
+        what = f"{count} answer{' is' if count == 1 else 's are'} missing; the end of the sheet says which."
+    else:
+        what = "something stops a figure; see Findings on the sheet."
+    print(f"railskirt: unfinished: {what}", file=talk)
     return Exit.UNFINISHED

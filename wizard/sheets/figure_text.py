@@ -44,8 +44,8 @@ def shop_text(job: Job, key: str, length: Length | None) -> str:
 
 
 def money_text(job: Job, amount: Decimal | None) -> str:
-    """A sum with the job's currency before it; "" where there is no price."""
-    return "" if amount is None else f"{job.currency or ''} {money(amount)}".strip()
+    """A sum with the job's currency before it, as typed; "" where there is no price."""
+    return "" if amount is None else f"{job.currency or ''}{money(amount)}"
 
 
 def counted(count: int, one: str, more: str | None = None) -> str:

@@ -22,7 +22,7 @@ def cut_list(plan: Plan, layer: Layer, layout: Layout, page: Page) -> list[str]:
         here = on_stretch(numbered, stretch.id)
         if here:
             lines += page.subheading(f"Cut list: {stretch_name(stretch.id)}")
-            lines += page.para(_chalk(here, layer, page))
+            lines += page.para(_chalk(here, layer, layout.way == "cross-cut", page))
             lines += ["", *page.table(HEADS, [_row(each, names, page) for each in here], (1, 7))]
     return [*lines, "", *page.para(_LEGEND)] if lines else []
 
@@ -33,12 +33,22 @@ _LEGEND = (
 )
 
 
-def _chalk(here: tuple[Numbered, ...], layer: Layer, page: Page) -> str:
+def _chalk(here: tuple[Numbered, ...], layer: Layer, across: bool, page: Page) -> str:
     """Every mark to chalk, measured from the squared end, never from the mark before."""
-    marks = sorted({at for each in here for at in (each.piece.start, each.end)} - {ZERO})
     squaring = layer.rules.squaring if layer.rules is not None else ZERO
     square = f"Square the end ({bare(squaring, page.ruler)}). " if squaring > ZERO else ""
+    marks = sorted((_row_ends(here) if across else _all_ends(here)) - {ZERO})
     return f"{square}Chalk from the squared end: {', '.join(bare(each, page.ruler) for each in marks)}."
+
+
+def _row_ends(here: tuple[Numbered, ...]) -> set[Length]:
+    """Where the cloth is cut right across: where each width begins, and where its longest piece ends."""
+    rows = {each.piece.row: [one for one in here if one.piece.row == each.piece.row] for each in here}
+    return {at for row in rows.values() for at in (row[0].piece.start, max(each.end for each in row))}
+
+
+def _all_ends(here: tuple[Numbered, ...]) -> set[Length]:
+    return {at for each in here for at in (each.piece.start, each.end)}
 
 
 def _row(each: Numbered, names: dict[str, str], page: Page) -> tuple[str, ...]:

@@ -35,7 +35,7 @@ def _layer(plan: Plan, layer: Layer, page: Page) -> list[str]:
         *_amounts(plan, layer, best, page),
         *cut_list(plan, layer, best, page),
         *joined_up(plan, layer, best, page),
-        *roll_drawing(layer, best, page),
+        *roll_drawing(plan, layer, best, page),
         *offcuts(layer, best, page),
         *other_ways(plan, layer, page),
     ]

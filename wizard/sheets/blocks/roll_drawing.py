@@ -12,7 +12,7 @@ from wizard.sheets.plain import cells
 from wizard.sheets.scene import Box, Scene
 from wizard.trade.cutting.strips import Layout
 from wizard.trade.lengths import Length, ceiling
-from wizard.trade.plan import Layer
+from wizard.trade.plan import Layer, Plan
 
 ROWS_A_PIECE: Final = 3
 """Lines that the shortest piece gets, so that its number has room."""
@@ -23,11 +23,11 @@ MEASURE: Final = 11
 WIDEST: Final = 72
 
 
-def roll_drawing(layer: Layer, layout: Layout, page: Page) -> list[str]:
+def roll_drawing(plan: Plan, layer: Layer, layout: Layout, page: Page) -> list[str]:
     """Each length that is cut, drawn with the pieces' numbers; offcuts are hatched."""
     shortest = min(piece.cut for piece in layout.pieces)
     lines: list[str] = []
-    for scene in rolls(layer, layout):
+    for scene in rolls(layer, layout, {part.id: part.name for part in plan.parts}):
         rows = max(ROWS_A_PIECE, min(MOST_ROWS, ceiling(scene.height / shortest * ROWS_A_PIECE) + 1))
         lines += [*page.subheading(scene.title), *_drawn(scene, rows, page)]
     return lines

@@ -37,4 +37,5 @@ def _roll(plan: Plan, layer_id: str | None) -> Scene | None:
     layer = next((each for each in plan.layers if each.id == wanted), None)
     if layer is None or layer.cutting is None:
         return None
-    return next(iter(rolls(layer, layer.cutting.best, lying=True)), None)
+    names = {part.id: part.name for part in plan.parts}
+    return next(iter(rolls(layer, layer.cutting.best, names, lying=True)), None)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Final
 
 from wizard.sheets.cut_order import Numbered, in_cutting_order, on_stretch
@@ -15,11 +16,17 @@ ROLL: Final = "roll"
 """Id of the stretch that has still to be bought."""
 
 
-def rolls(layer: Layer, layout: Layout, *, lying: bool = False) -> tuple[Scene, ...]:
-    """Each length that is cut, in the order of the stock. `lying`: its length runs to the right instead of down."""
+def rolls(
+    layer: Layer, layout: Layout, names: Mapping[str, str] | None = None, *, lying: bool = False
+) -> tuple[Scene, ...]:
+    """Each length that is cut, in the order of the stock.
+
+    `names`: part id -> what it is called, for the labels, else the id. `lying`: the length runs to the right instead of
+    down.
+    """
     numbered = in_cutting_order(layer, layout)
     used = {each.stretch for each in layout.uses}
-    scenes = (_roll(layer, layout, stretch, numbered) for stretch in layer.stock if stretch.id in used)
+    scenes = (_roll(layer, layout, stretch, numbered, names or {}) for stretch in layer.stock if stretch.id in used)
     return tuple(_lying(scene) if lying else scene for scene in scenes)
 
 
@@ -28,7 +35,9 @@ def stretch_name(stretch_id: str) -> str:
     return "the roll to buy" if stretch_id == ROLL else f"own length {literal(stretch_id)}"
 
 
-def _roll(layer: Layer, layout: Layout, stretch: Stretch, numbered: tuple[Numbered, ...]) -> Scene:
+def _roll(
+    layer: Layer, layout: Layout, stretch: Stretch, numbered: tuple[Numbered, ...], names: Mapping[str, str]
+) -> Scene:
     offcuts = [each for each in layout.offcuts if each.stretch == stretch.id]
     pieces = on_stretch(numbered, stretch.id)
     # What is squared off lies before the squared end, so everything moves down by it.
@@ -36,7 +45,7 @@ def _roll(layer: Layer, layout: Layout, stretch: Stretch, numbered: tuple[Number
     end = max([*(each.end for each in pieces), *(each.start + each.along for each in offcuts)])
     shapes = [
         *(_offcut(each, before) for each in offcuts),
-        *(shape for each in pieces for shape in _piece(each, before)),
+        *(shape for each in pieces for shape in _piece(each, before, names)),
         Stroke(ZERO, before, stretch.usable, before, "heavy"),
     ]
     return Scene(
@@ -48,10 +57,10 @@ def _offcut(offcut: Offcut, before: Length) -> Shape:
     return Box(offcut.across, offcut.start + before, offcut.width, offcut.along, "fine", "hatched")
 
 
-def _piece(each: Numbered, before: Length) -> list[Shape]:
+def _piece(each: Numbered, before: Length, names: Mapping[str, str]) -> list[Shape]:
     piece = each.piece
     y = piece.start + before
-    text = f"{each.number} {piece.strip} {piece.order}/{each.of}"
+    text = f"{each.number} {names.get(piece.strip, piece.strip)} {piece.order}/{each.of}"
     return [
         Box(piece.across, y, piece.width, piece.cut),
         Words(piece.across + piece.width / 2, y + piece.cut / 2, text, "middle", "line", str(each.number)),
