@@ -9,7 +9,8 @@ from typing import Any, Literal, get_args, get_origin
 from hypothesis import strategies as st
 
 from wizard.project.draft import Draft, put_many
-from wizard.project.keys import bare, is_mapping, is_table, item_of
+from wizard.project.keys import bare, is_mapping, is_table, item_of, split
+from wizard.project.plain import at, plain
 from wizard.project.typed import TypedLength, TypedMoney, TypedNumber, TypedPercent
 
 ID = "some-id"
@@ -85,3 +86,8 @@ def entries() -> st.SearchStrategy[dict[str, Any]]:
 def drafts() -> st.SearchStrategy[Draft]:
     """Random projects, filled in here and there."""
     return entries().map(lambda pairs: put_many(Draft(), pairs))
+
+
+def text_at(draft: Draft, key: str) -> Any:
+    """What stands at a dotted key, as in the file; None where there is nothing."""
+    return at(plain(draft), split(key)) or None

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.project.drafts import drafts, entries, leaves
-from wizard.project.draft import Draft, Unfit, put, put_many, text_at
+from tests.project.drafts import drafts, entries, leaves, text_at
+from wizard.project.draft import Draft, Unfit, put, put_many
 from wizard.project.faults import Unquoted
 from wizard.project.plain import plain
 
@@ -56,16 +56,6 @@ def test_an_empty_list_of_what_to_watch_is_an_answer() -> None:
     draft = put(Draft(), "survey.watch", [])
     assert draft.survey.watch == ()
     assert draft != Draft()
-
-
-def test_yes_and_no_are_told_in_words() -> None:
-    draft = put_many(Draft(), {"survey.slatted": True, "cloth.face.one_way": False})
-    assert (text_at(draft, "survey.slatted"), text_at(draft, "cloth.face.one_way")) == ("yes", "no")
-
-
-def test_tables_and_lists_have_no_text() -> None:
-    draft = put(Draft(), "survey.section.left.run.1", "80 in")
-    assert [text_at(draft, key) for key in ("survey", "survey.section.left.run", "nonsense")] == [None, None, None]
 
 
 def test_a_whole_number_may_be_typed() -> None:

@@ -15,7 +15,7 @@ from wizard.project.draft_cloth import ClothsTable
 from wizard.project.draft_rules import AllowancesTable, FullnessTable
 from wizard.project.faults import Fault, fault_of, unknown_key, with_example
 from wizard.project.keys import is_item, is_known, split
-from wizard.project.plain import at, plain, put_in, put_item
+from wizard.project.plain import plain, put_in, put_item
 from wizard.project.tables import Currency, FindingId, Flag, Moment, Name, Note, StepId, Table, Whole
 from wizard.project.typed import Misread
 from wizard.project.typed.fields import LengthField
@@ -136,11 +136,3 @@ def put_many(draft: Draft, values: Mapping[str, object]) -> Draft:
         return Draft.model_validate(table)
     except ValidationError as error:
         raise Unfit(fault_of(error.errors(include_url=False)[0], Draft)) from None
-
-
-def text_at(draft: Draft, key: str) -> str | None:
-    """What stands at the dotted `key`, as it was typed; yes or no for true or false; None where there is nothing."""
-    here = at(plain(draft), split(key))
-    if here is None or here == "" or isinstance(here, dict | list):
-        return None
-    return ("no", "yes")[here] if isinstance(here, bool) else str(here)
