@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
 from typing import Final
@@ -19,6 +20,9 @@ LEAST: Final = Fraction(3, 2)
 MOST: Final = Fraction(3)
 """Above this cloth hardly gathers."""
 
+EFFORT: Final = 2_000
+"""Nodes a search may visit for one trial: many are made, and a step that holds is true whether or not it is proven."""
+
 
 def steps_of(ledger: Ledger, face: Growing | None) -> tuple[FullnessStep, ...]:
     """The steps from 1 1/2 to 3, with the joins and the cost of the face cloth at each."""
@@ -27,7 +31,7 @@ def steps_of(ledger: Ledger, face: Growing | None) -> tuple[FullnessStep, ...]:
     price, sold_by = ledger.job.cloth.face.price, str(ledger.read("cloth.face.sold_by").value)
     return tuple(
         FullnessStep(roll, fullness, joins, None if price is None else price_for(roll, price, sold_by))
-        for roll, fullness, joins in climbed(face)
+        for roll, fullness, joins in climbed(replace(face, rules=replace(face.rules, effort=EFFORT)))
     )
 
 
