@@ -8,11 +8,14 @@ from typing import Final
 
 from wizard.project.names import new_id, slug
 from wizard.questions.answers import adds_length, file_value
+from wizard.questions.given import Given
 from wizard.questions.question import Question
+from wizard.questions.readings import further_reading, in_order, places_before, without
 from wizard.trade.corners import SIDES
 from wizard.trade.figures import value_at
 from wizard.trade.job import Job
 from wizard.trade.printing import Ruler
+from wizard.trade.rulers import ruler_of
 
 Entries = Mapping[str, object]
 """What goes into the file: key -> value as it stands there; None takes it out."""
@@ -20,22 +23,39 @@ Entries = Mapping[str, object]
 _ADDED: Final = (
     re.compile(r"(survey\.section\.[^.]+\.in_the_way\.[^.]+)(\..*)?"),
     re.compile(r"(cloth\.(?:face|interlining|lining)\.owned\.[^.]+)(\..*)?"),
-    re.compile(r"(survey\.section\.[^.]+\.(?:run|drop|drop_at)\.[0-9]+)()"),
+    re.compile(r"(survey\.section\.[^.]+\.drop(?:_at)?\.(?:[4-9]|[1-9][0-9]))()"),
     re.compile(r"(cloth\.fixing\.legs\.[0-9]+)()"),
     re.compile(rf"(survey\.section\.(?!(?:{'|'.join(SIDES)})(?:\.|$))[^.]+)(\..*)?"),
 )
 """What was added by name or as one more reading, with any key inside it."""
+_A_PLACE: Final = re.compile(r"survey\.section\.[^.]+\.drop_at\.[0-9]+")
 
 
-def entries_for(question: Question, text: str, job: Job, ruler: Ruler) -> Entries:
+def entries_for(question: Question, text: str, job: Job, given: Given) -> Entries:
     """What an answer puts into the file. Raises Misread when `text` is no answer of its kind."""
+    ruler, key = ruler_of(job), question.key
     if question.kind == "add":
         return _new_table(question, text, job, ruler)
-    if question.key.endswith(("left_post", "right_post")) and text:
-        return {question.key: slug(text, "post")}
+    if key.endswith((".left_post", ".right_post")) and text:
+        return {key: slug(text, "post")}
+    further = further_reading(key)
+    if further and not text:
+        return without(*further, given)
     if not text and question.kind != "choices":
-        return {question.key: None}
-    return {question.key: file_value(question, text, ruler)}
+        return {key: None}
+    value = file_value(question, text, ruler)
+    if _A_PLACE.fullmatch(key):
+        return in_order(key, str(value), job, given)
+    return {**(places_before(further[0], job) if further and key not in given else {}), key: value}
+
+
+def taken_out(key: str, given: Given) -> Entries | None:
+    """What takes the added thing that `key` lies in out of the file; None when it lies in none."""
+    further = further_reading(key)
+    if further:
+        return without(*further, given)
+    table = removable(key)
+    return None if table is None else {table: None}
 
 
 def removable(key: str) -> str | None:

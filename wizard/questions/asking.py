@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any, Final
 
 from wizard.project.draft import Draft
@@ -12,7 +13,7 @@ from wizard.questions.question import Choice, Drawing, Kind, Question, Shows
 from wizard.questions.usual import as_text, usual_text
 from wizard.trade.defaults import Default, default_of
 from wizard.trade.figures import value_at
-from wizard.trade.job import Job, Standard
+from wizard.trade.job import Job, Standard, Unit
 from wizard.trade.keynames import in_words
 from wizard.trade.lengths import Length
 from wizard.trade.plan import Plan, Stage
@@ -165,8 +166,14 @@ _EXAMPLES: Final[dict[Kind, str]] = {
 
 def _example(ask: Ask, usual: str | None, about: About) -> str:
     if ask.kind in ("length", "length or zero"):
-        return about.text(Length(Fraction(25, 2)) if about.standard == "inches" else Length.of(32, "cm"))
+        return _length_of_a_hand(about.standard, about.job.show)
     if ask.kind in ("choice", "choices"):
         offered = ask.choices(about) if callable(ask.choices) else ask.choices
         return usual or (offered[0].value if offered else "")
     return _EXAMPLES[ask.kind]
+
+
+@lru_cache
+def _length_of_a_hand(standard: Standard, show: Unit | None) -> str:
+    length = Length(Fraction(25, 2)) if standard == "inches" else Length.of(32, "cm")
+    return as_text(length, Job(show=show, standard=standard))

@@ -29,7 +29,7 @@ def upset_by(old: Standing, new: Standing, given: Sequence[str]) -> Upset:
     figures = tuple(
         each
         for each, figure in old.plan.figures.items()
-        if figure.value is not None and each not in given and _value(new.plan, each) != figure.value
+        if figure.value is not None and _value(new.plan, each) != figure.value and not _within(each, given)
     )
     stale = set(stale_steps(old.draft, old.plan))
     steps = tuple(each for each in stale_steps(new.draft, new.plan) if each not in stale)
@@ -41,3 +41,7 @@ def upset_by(old: Standing, new: Standing, given: Sequence[str]) -> Upset:
 def _value(plan: Plan, figure_id: str) -> object:
     figure = plan.figures.get(figure_id)
     return None if figure is None else figure.value
+
+
+def _within(key: str, given: Sequence[str]) -> bool:
+    return any(key == each or key.startswith(each + ".") for each in given)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from wizard.project.draft import Draft
 from wizard.questions.question import Question
 from wizard.questions.work import place_of
 from wizard.trade.plan import Plan
@@ -12,6 +13,11 @@ from wizard.trade.plan import Plan
 def places(questions: Sequence[Question], plan: Plan) -> tuple[str, ...]:
     """Every place one can stand at: keys of questions, and `work.STEP` for the steps."""
     return (*(each.key for each in questions), *(place_of(each) for each in plan.work))
+
+
+def placed(draft: Draft, place: str) -> Draft:
+    """The draft with its place noted. A place is ours, so nothing has to be checked anew."""
+    return draft.model_copy(update={"progress": draft.progress.model_copy(update={"at": place})})
 
 
 def passed_over(questions: Sequence[Question]) -> frozenset[str]:

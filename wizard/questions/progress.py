@@ -75,7 +75,9 @@ def next_action(here: Standing) -> str:
     if here.plan.missing:
         return f"Give {here.plan.missing[0].words}."
     step = next_step(here.draft, here.plan)
-    return f"{step.title}." if step else "Nothing: the skirt hangs."
+    if step:
+        return f"{step.title}."
+    return "Nothing: every step is done." if here.plan.work else "Nothing is left to answer: follow the cutting plan."
 
 
 def resumed(here: Standing, *, comments: bool = False) -> tuple[str, ...]:

@@ -5,20 +5,21 @@ Every valid answer is saved before it counts as given. Nothing here waits, draws
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from dataclasses import dataclass
 from datetime import datetime
 
 from wizard.project.draft import Draft, Unfit, put_many
-from wizard.project.reading import Problems
-from wizard.project.store import Held, NotSaved, Store
+from wizard.project.problems import Problems
+from wizard.project.store import Store
 from wizard.project.typed.misread import Misread, quoted
 from wizard.questions import progress
-from wizard.questions.adding import Entries, entries_for, removable
+from wizard.questions.adding import Entries, entries_for, removable, taken_out
 from wizard.questions.answers import said
 from wizard.questions.changes import changed_figures, new_findings, upset_by
 from wizard.questions.history import History, Moment
+from wizard.questions.keeping import Clock, Keeper
 from wizard.questions.outcome import Accepted, Conflict, Echo, Refused, Upset
-from wizard.questions.places import landing, nearest, neighbour
+from wizard.questions.places import landing, nearest, neighbour, placed
 from wizard.questions.question import Question
 from wizard.questions.standing import Standing, stand
 from wizard.questions.states import State, missing, state_of
@@ -26,30 +27,28 @@ from wizard.questions.work import PLACE, print_of, stale_steps
 from wizard.trade.plan import STAGES, Plan, Stage, Step
 from wizard.trade.rulers import ruler_of
 
-Clock = Callable[[], datetime]
+
+@dataclass(frozen=True)
+class _Read:
+    """An answer that can be taken."""
+
+    echo: Echo
+    entries: Entries
+    draft: Draft
 
 
 class Session:
     """The job in hand. Make one with `begin` or `resume`."""
 
     def __init__(self, store: Store, draft: Draft, clock: Clock, *, comments: bool = False) -> None:
-        self._store = store
-        self._clock = clock
+        self._keeper = Keeper(store, clock, comments=comments)
         self._history = History()
-        self._held_back: tuple[Draft, str] | None = None
         self._following: str | None = None
         self._standing = stand(draft)
-        self.comments = comments
-        """True until the first save while the file has comments written by hand, which saving takes out. The file
-        as it was is then kept beside it; say so before the first answer."""
         self.pending: dict[str, str] = {}
         """What was typed and is not an answer yet, by key. Never in the file."""
-        self.saved_at: datetime | None = None
-        """When the last change was saved; None before the first."""
-        self.conflict: Conflict | None = None
-        """Why the last change is not saved; None when all is."""
         self.upset = Upset()
-        """What the last answer changed further on."""
+        """What the last change did to what stood further on."""
         self.at = progress.where_stopped(self._standing)
         """The place one stands at: the key of a question, or `work.STEP`."""
 
@@ -57,7 +56,7 @@ class Session:
     def begin(cls, store: Store, draft: Draft, clock: Clock) -> Session | Conflict:
         """A new job, its file written at once."""
         session = cls(store, draft, clock)
-        return session._save(draft) or session
+        return session._keeper.save(draft, session.at) or session
 
     @classmethod
     def resume(cls, store: Store, clock: Clock) -> Session | Problems:
@@ -72,6 +71,22 @@ class Session:
     @property
     def draft(self) -> Draft:
         return self._standing.draft
+
+    @property
+    def saved_at(self) -> datetime | None:
+        """When the last change was saved; None before the first."""
+        return self._keeper.saved_at
+
+    @property
+    def conflict(self) -> Conflict | None:
+        """Why the last change is not saved; None when all is."""
+        return self._keeper.conflict
+
+    @property
+    def comments(self) -> bool:
+        """True until the first save while the file has comments written by hand, which saving takes out. The file as
+        it was is then kept beside it; say so before the first answer."""
+        return self._keeper.comments
 
     @property
     def plan(self) -> Plan:
@@ -141,44 +156,25 @@ class Session:
 
     def echo(self, key: str, text: str) -> Echo | Refused:
         """How `text` would be understood. Saves and keeps nothing."""
-        question = self.question(key)
-        if question is None:
-            return _not_asked(key)
-        if not text.strip():
-            return _empty(question)
-        try:
-            self._entries(question, text)
-            return Echo(said(question, text, ruler_of(self.plan.job)))
-        except Misread as misread:
-            return _refused(misread)
-        except Unfit as unfit:
-            return _unfit(unfit, question)
+        read = self._read(key, text)
+        return read if isinstance(read, Refused) else read.echo
 
     def answer(self, key: str, text: str) -> Accepted | Refused | Conflict:
         """Take an answer and save it. Empty text takes the usual answer, or leaves an optional one out.
 
         A refused text stays in `pending`, and so does one that could not be saved.
         """
-        echo = self.echo(key, text)
-        question = self.question(key)
-        if isinstance(echo, Refused) or question is None:
+        read, old = self._read(key, text), self.plan
+        if isinstance(read, Refused):
             self.type(key, text)
-            return echo if isinstance(echo, Refused) else _not_asked(key)
-        entries = self._entries(question, text.strip() or question.usual or "")
-        old = self._standing
-        conflict = self._change(entries, key)
+            return read
+        conflict = self._change(read.entries, key, read.draft)
         if conflict:
             self.pending[key] = text
             return conflict
         self.pending.pop(key, None)
-        self.upset = upset_by(old, self._standing, tuple(entries))
-        return Accepted(
-            echo,
-            changed_figures(old.plan, self.plan),
-            new_findings(old.plan, self.plan),
-            self.upset,
-            self._following,
-        )
+        changed, findings = changed_figures(old, self.plan), new_findings(old, self.plan)
+        return Accepted(read.echo, changed, findings, self.upset, self._following)
 
     def undo(self) -> bool:
         """Take the last change back, and stand where it was made. False when there is none, or it cannot be saved."""
@@ -188,15 +184,20 @@ class Session:
         """Make again the change that was taken back last. False when there is none, or it cannot be saved."""
         return self._turn(back=False)
 
+    def removable(self, key: str) -> str | None:
+        """The added thing that `key` lies in, as its own key; None for what cannot be taken out."""
+        table = removable(key)
+        return table if table in self._standing.given else None
+
     def remove(self, key: str) -> Conflict | None:
         """Take out the added section, thing in the way, owned length or further reading that `key` lies in.
 
-        KeyError when `key` lies in none (see `removable`).
+        KeyError when `key` lies in none (`removable` says so).
         """
-        table = removable(key)
-        if table is None:
+        entries = taken_out(key, self._standing.given)
+        if entries is None:
             raise KeyError(key)
-        return self._change({table: None}, self.at)
+        return self._change(entries, self.at)
 
     # Moves. None is ever held back by an answer.
 
@@ -230,39 +231,39 @@ class Session:
         step = self._standing.step_at(PLACE + step_id)
         if step is None:
             raise KeyError(step_id)
-        entries = {"done": self._clock(), "told": print_of(step)} | ({"minutes": minutes} if minutes else {})
+        entries = {"done": self._keeper.now(), "told": print_of(step)} | ({"minutes": minutes} if minutes else {})
         return self._change({f"{PLACE}{step_id}.{leaf}": value for leaf, value in entries.items()}, self.at)
 
     def untick(self, step_id: str) -> Conflict | None:
         """A step is not done after all. Its note stays."""
         return self._change({f"{PLACE}{step_id}.{leaf}": None for leaf in ("done", "told")}, self.at)
 
-    def note(self, step_id: str, text: str) -> Conflict | None:
-        """Write a note to a step; empty takes it out."""
-        return self._change({f"{PLACE}{step_id}.note": text.strip() or None}, self.at)
+    def note(self, step_id: str, text: str) -> Refused | Conflict | None:
+        """Write a note to a step; empty takes it out. Refused when it is too long, or cannot be shown."""
+        try:
+            return self._change({f"{PLACE}{step_id}.note": text.strip() or None}, self.at)
+        except Unfit as unfit:
+            return Refused(unfit.sentence, unfit.example)
 
     # The file.
 
     def reload(self) -> Problems | None:
         """Take what is in the file now, and let the change that could not be saved go. Undo brings mine back."""
-        opened = self._store.open()
+        opened = self._keeper.read_again()
         if isinstance(opened, Problems):
             return opened
         self._history.changed(Moment(self.draft, self.at))
-        self._held_back, self.conflict, self.comments = None, None, opened.has_comments
         self._adopt(stand(opened.draft))
         return None
 
     def overwrite(self) -> Conflict | None:
         """Save the change that could not be saved, over what the other hand wrote; that is kept beside the file."""
-        if self._held_back is None:
-            return None
-        draft, key = self._held_back
-        old = Moment(self.draft, key)
-        conflict = self._see_the_file() or self._save(draft)
-        if conflict:
+        held_back = self._keeper.held_back
+        conflict = self._keeper.save_over()
+        if conflict or held_back is None:
             return conflict
-        self._history.changed(old)
+        draft, key = held_back
+        self._history.changed(Moment(self.draft, key))
         self.pending.pop(key, None)
         self._adopt(stand(draft))
         return None
@@ -270,27 +271,38 @@ class Session:
     def leave(self) -> None:
         """Keep the place for the next opening. Writes nothing unless something was saved since this one."""
         if self.saved_at and not self.conflict and self.draft.progress.at != self.at:
-            self._save(put_many(self.draft, {"progress.at": self.at}))
+            self._keeper.save(placed(self.draft, self.at), self.at)
 
     # Inside.
 
-    def _entries(self, question: Question, text: str) -> Entries:
-        """What an answer puts into the file, proven to fit. Raises Misread or Unfit."""
-        entries = entries_for(question, text, self.plan.job, ruler_of(self.plan.job))
-        put_many(self.draft, entries)
-        return entries
+    def _read(self, key: str, text: str) -> _Read | Refused:
+        """An answer as it is understood, and the draft it makes."""
+        question = self.question(key)
+        if question is None:
+            return Refused(f"Nothing is asked at {quoted(key)} as the job stands.", "survey.section.left.run.1")
+        words = text.strip() or question.usual or ""
+        if not words and not question.optional:
+            return Refused("This one is needed: answer it, or leave it for later with next.", question.example)
+        try:
+            entries = entries_for(question, words, self.plan.job, self._standing.given)
+            echo = Echo(said(question, words, ruler_of(self.plan.job)) if words else "left empty")
+            return _Read(echo, entries, put_many(self.draft, entries))
+        except Misread as misread:
+            return Refused(misread.sentence, misread.example, misread.readings)
+        except Unfit as unfit:
+            return Refused(unfit.sentence, unfit.example or question.example, unfit.readings)
 
-    def _change(self, entries: Entries, key: str) -> Conflict | None:
-        """Save `entries`, given at `key`, and stand on what follows from them."""
-        changed = put_many(self.draft, entries)
+    def _change(self, entries: Entries, key: str, made: Draft | None = None) -> Conflict | None:
+        """Save `entries`, given at `key`, and stand on what follows. `made`: the draft with them, if it is there."""
+        changed = made or put_many(self.draft, entries)
         new = self._standing if changed == self.draft else stand(changed)
         following = _leads_to(entries, key, new)
-        draft = put_many(new.draft, {"progress.at": following or key})
-        conflict = self._save(draft)
+        draft = placed(new.draft, following or key)
+        conflict = self._keeper.save(draft, key)
         if conflict:
-            self._held_back = (draft, key)
             return conflict
         self._history.changed(Moment(self.draft, key))
+        self.upset = upset_by(self._standing, new, tuple(entries))
         self._adopt(new.elsewhere(draft))
         self._following = following if key == self.at else None
         return None
@@ -299,37 +311,13 @@ class Session:
         moment = self._history.top(back=back)
         if moment is None:
             return False
-        draft = put_many(moment.draft, {"progress.at": moment.at})
-        if self._save(draft):
+        draft = placed(moment.draft, moment.at)
+        if self._keeper.save(draft, moment.at):
             return False
         self._history.stepped(back=back, now=Moment(self.draft, moment.at))
         self.pending.pop(moment.at, None)
         self._adopt(stand(draft), moment.at)
         return True
-
-    def _see_the_file(self) -> Conflict | None:
-        """Take note of what is in the file now, and keep it beside it. What cannot be read is not written over."""
-        opened = self._store.open()
-        if isinstance(opened, Problems):
-            return self._not_saved(f"{opened.all[0].sentence} It was left as it is: mend it, or take it away.")
-        return self._keep_original()
-
-    def _keep_original(self) -> Conflict | None:
-        kept = self._store.keep_original()
-        return self._not_saved(kept.sentence) if isinstance(kept, NotSaved) else None
-
-    def _not_saved(self, sentence: str) -> Conflict:
-        self.conflict = Conflict(sentence)
-        return self.conflict
-
-    def _save(self, draft: Draft) -> Conflict | None:
-        if self.comments and (conflict := self._keep_original()):
-            return conflict
-        result = self._store.save(draft)
-        if not isinstance(result, Held):
-            return self._not_saved(result.sentence)
-        self.saved_at, self.conflict, self.comments, self._held_back = self._clock(), None, False, None
-        return None
 
     def _adopt(self, standing: Standing, at: str | None = None) -> None:
         old, self._standing, self._following = self._standing, standing, None
@@ -351,23 +339,3 @@ def _leads_to(entries: Entries, key: str, new: Standing) -> str | None:
     tables = {each.rpartition(".")[0] + "." for each in entries if each != key and each.startswith(key + ".")}
     made = (each for each in order if each not in skip and each not in entries and each.startswith(tuple(tables)))
     return next(made, None) or neighbour(order, skip, key, 1)
-
-
-def _not_asked(key: str) -> Refused:
-    return Refused(f"Nothing is asked at {quoted(key)} as the job stands.", "survey.section.left.run.1")
-
-
-def _empty(question: Question) -> Echo | Refused:
-    if question.usual is not None:
-        return Echo(question.usual)
-    if question.optional:
-        return Echo("left empty")
-    return Refused("This one is needed. Leave it for later with next, or answer it.", question.example)
-
-
-def _refused(misread: Misread) -> Refused:
-    return Refused(misread.sentence, misread.example, misread.readings)
-
-
-def _unfit(unfit: Unfit, question: Question) -> Refused:
-    return Refused(unfit.sentence, unfit.example or question.example, unfit.readings)

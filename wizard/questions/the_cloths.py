@@ -102,10 +102,9 @@ A_CLOTH: Final = (
     Ask(
         "kind",
         "What kind of cloth is it?",
-        "It decides the needle. Leave it empty if you do not know yet.",
+        "It decides the needle. Pick the last where none of the others is near.",
         "choice",
         choices=choices.CLOTH_KINDS,
-        optional=yes,
     ),
     Ask(
         "weight",

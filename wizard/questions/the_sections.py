@@ -12,11 +12,13 @@ from wizard.questions.in_the_way import things_in_the_way
 from wizard.questions.question import Question
 from wizard.questions.the_ends import ENDS_OF_A_SECTION, daylight_beside
 from wizard.trade.corners import ENDS, SIDES, at_the_end, section_name, sections_on, side_of
+from wizard.trade.drops import LEAST_READINGS
 from wizard.trade.job import Job
 from wizard.trade.lengths import Length
 from wizard.trade.plan import Plan
 from wizard.trade.printing import shown
 from wizard.trade.rulers import ruler_of
+from wizard.trade.surveyed import SLATTED_SIDES
 
 MOST_DROPS: Final = 12
 """Most drop readings asked for in one section."""
@@ -55,7 +57,13 @@ def _rail_is_its_own(about: About) -> bool:
 
 
 def _is_side_rail(about: About) -> bool:
-    return _side(about.job, about.section or "") in ("left", "right")
+    return _side(about.job, about.section or "") in SLATTED_SIDES
+
+
+def _has_ledger(about: About) -> bool:
+    """Slats lie on the side rails; a tape at the lower back edge does not meet their ledger."""
+    below = about.value("fixing_face") != "lower back edge"
+    return below and bool(about.holds_at("survey.slatted")) and _side(about.job, about.section or "") in SLATTED_SIDES
 
 
 def _side(job: Job, section_id: str) -> str | None:
@@ -126,21 +134,23 @@ RUNS: Final = (
 
 def drops(count: int) -> Iterator[Ask]:
     """Three readings, then one more for as long as more are given; each beyond the third with its place."""
-    last = min(max(count, 3) + 1, MOST_DROPS)
+    last = min(max(count, LEAST_READINGS) + 1, MOST_DROPS)
     for number in range(1, last + 1):
-        yield _drop(number) if number <= 3 else _one_more(number, count)
+        yield _drop(number, count) if number <= LEAST_READINGS else _one_more(number, count)
         yield _drop_at(number)
     yield from HEM
 
 
-def _drop(number: int) -> Ask:
+def _drop(number: int, count: int) -> Ask:
+    """One of the three at the ends and in the middle; where there are more, one of a row."""
     places = {1: "at {left}", 2: "in the middle", 3: "at {right}"}
+    where = places[number] if count <= LEAST_READINGS else f"at reading {number}, counted from {{left}}"
     return Ask(
         f"drop.{number}",
-        f"How far is it from the rail to the floor, {places[number]}?",
+        f"How far is it from the rail to the floor, {where}?",
         PLUMB,
         "length",
-        title=f"{{section}}: drop {places[number]}",
+        title=f"{{section}}: drop {where}" if count <= LEAST_READINGS else f"{{section}}: drop, reading {number}",
         drawing="elevation",
     )
 
@@ -159,11 +169,12 @@ def _one_more(number: int, count: int) -> Ask:
 
 
 def _drop_at(number: int) -> Ask:
-    further = number > 3
+    further = number > LEAST_READINGS
     return Ask(
         f"drop_at.{number}",
         "Where along the section was that read?",
-        "From {left}, along the run. The first three lie at the ends and in the middle unless you say otherwise.",
+        "From {left}, along the run. The first three lie at the ends and in the middle unless you say otherwise. The"
+        " readings are then put in order along the rail.",
         "length or zero",
         title=f"{{section}}: place of drop reading {number}",
         when=lambda about: about.value(f"drop.{number}") is not None,
@@ -248,10 +259,9 @@ THE_TOP: Final = (
         "free_height",
         "How high is the free part of the rail's inner face, below the ledger?",
         "From the rail's lower edge up to the ledger or the cleat that carries the slats. The folded tape has to find"
-        " room there. Leave it empty where there is no ledger.",
+        " room there. Where the ledger stops short of this section, give the whole height of the rail.",
         "length or zero",
-        when=lambda about: bool(about.holds_at("survey.slatted")) and about.value("fixing_face") != "lower back edge",
-        optional=yes,
+        when=_has_ledger,
         drawing="top",
     ),
 )

@@ -1,0 +1,74 @@
+"""The answers to pick are those of the trade's own types, no more and no fewer."""
+
+from __future__ import annotations
+
+from typing import Any, get_args
+
+import pytest
+
+from wizard.questions import choices
+from wizard.questions.answers import options, picked, words_of
+from wizard.questions.question import Choice, Question
+from wizard.trade import bed, job
+
+KINDS: list[tuple[tuple[Choice, ...], Any]] = [
+    (choices.UNITS, job.Unit),
+    (choices.STANDARDS, job.Standard),
+    (choices.SIDES, bed.Side),
+    (choices.RAILS, bed.RailMaterial),
+    (choices.FLOORS, bed.Floor),
+    (choices.TAKEN_OFF, bed.TakenOff),
+    (choices.WATCH, bed.Watch),
+    (choices.BED_SIZES, bed.BedSize),
+    (choices.HEM_LINES, bed.HemLine),
+    (choices.FACES, bed.FixingFace),
+    (choices.ENDS, bed.EndKind),
+    (choices.OBSTACLES, bed.ObstacleKind),
+    (choices.TO_DO, bed.ObstacleChoice),
+    (choices.CLOTH_KINDS, job.ClothKind),
+    (choices.WEIGHTS, job.Weight),
+    (choices.WASHES, job.Wash),
+    (choices.REPEATS, job.RepeatKind),
+    (choices.MATCH_FROM, job.MatchFrom),
+    (choices.LAYS, job.Lay),
+    (choices.SOLD_BY, job.SoldBy),
+    (choices.HEMS, job.HemKind),
+    (choices.JOINS_SEWN, job.JoinKind),
+    (choices.FIXINGS, job.FixingKind),
+    (choices.AIMS, job.Aim),
+    (choices.JOINS, job.Joins),
+    (choices.SURPLUS, job.Surplus),
+]
+
+
+@pytest.mark.parametrize(("offered", "kind"), KINDS)
+def test_every_value_of_the_type_is_offered_once_with_words(offered: tuple[Choice, ...], kind: Any) -> None:
+    assert sorted(each.value for each in offered) == sorted(get_args(kind))
+    assert all(each.words for each in offered)
+
+
+def question(*offered: Choice, kind: Any = "choice") -> Question:
+    return Question("survey.rail", "Survey", "the bed", None, "Rail", "Which?", "Look.", kind, offered)
+
+
+def test_a_choice_is_picked_by_its_number_its_value_its_words_or_the_beginning_of_only_one() -> None:
+    rails = question(*choices.RAILS)
+    assert picked(rails, "3") == "metal"
+    assert picked(rails, "METAL") == "metal"
+    assert picked(rails, choices.RAILS[2].words) == "metal"
+    assert picked(rails, "up") == "upholstered"
+
+
+def test_what_picks_none_or_several_is_left_as_typed_for_the_field_to_judge() -> None:
+    ends = question(Choice("stops", "stops"), Choice("stays", "stays"))
+    assert picked(ends, "st") == "st"
+    assert picked(ends, "9") == "9"
+    assert picked(ends, "") == ""
+
+
+def test_a_value_that_is_not_offered_stands_for_its_own_words() -> None:
+    assert words_of(question(*choices.RAILS), "cardboard") == "cardboard"
+
+
+def test_a_yes_no_question_offers_both() -> None:
+    assert [each.value for each in options(question(kind="yes-no"))] == ["yes", "no"]

@@ -1,0 +1,298 @@
+"""Answers: how they are understood, refused, saved, taken back."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from tests.questions.maker import SLATTED, Clock, begun, finished, give, resumed
+from wizard.project.draft import Draft
+from wizard.project.store import Store
+from wizard.questions.outcome import Accepted, Conflict, Echo, Refused
+from wizard.questions.session import Session
+
+RUN = "survey.section.left.run.1"
+
+
+def with_left(folder: Path) -> Session:
+    session = begun(folder)
+    give(session, "survey.section.left.on", "yes")
+    return session
+
+
+def refused(session: Session, key: str, text: str) -> Refused:
+    result = session.answer(key, text)
+    assert isinstance(result, Refused)
+    return result
+
+
+def test_a_length_is_echoed_in_both_systems_and_nothing_is_saved(tmp_path: Path) -> None:
+    session = with_left(tmp_path)
+    before, saved_at = (tmp_path / "job.toml").read_bytes(), session.saved_at
+    assert session.echo(RUN, "80 1/2") == Echo("80 1/2 in · ≈ 2045 mm")
+    assert (tmp_path / "job.toml").read_bytes() == before
+    assert session.saved_at == saved_at
+
+
+def test_an_answer_counts_as_given_when_saved_has_changed(tmp_path: Path) -> None:
+    session = with_left(tmp_path)
+    before = session.saved_at
+    give(session, RUN, "76 5/8")
+    assert session.saved_at is not None
+    assert before is not None
+    assert session.saved_at > before
+    assert resumed(tmp_path).text(RUN) == "76 5/8 in"
+
+
+def test_the_unit_of_the_job_is_taken_where_none_is_typed(tmp_path: Path) -> None:
+    session = with_left(tmp_path)
+    give(session, "standard", "metric")
+    give(session, "show", "cm")
+    assert give(session, RUN, "204,5").echo.text == "204.5 cm · ≈ 80 1/2 in"
+
+
+def test_two_readings_of_a_length_are_both_offered_and_either_is_taken(tmp_path: Path) -> None:
+    session = with_left(tmp_path)
+    offers = refused(session, RUN, "1,200 mm").offers
+    assert offers == ("1200 mm", "1.2 mm")
+    assert isinstance(session.answer(RUN, offers[0]), Accepted)
+
+
+@pytest.mark.parametrize(
+    ("key", "text"),
+    [
+        (RUN, "0"),
+        (RUN, "-3"),
+        (RUN, "long"),
+        (RUN, "3 kg"),
+        ("survey.slatted", "perhaps"),
+        ("survey.rail", "cardboard"),
+        ("survey.watch", "antique, dragons"),
+        ("name", "a\x1bb"),
+        ("name", "x" * 500),
+        ("fullness.want", "0.5"),
+        ("cloth.face.price", "lots"),
+    ],
+)
+def test_what_cannot_be_read_is_refused_with_a_sentence_and_an_example_and_kept_to_be_mended(
+    tmp_path: Path, key: str, text: str
+) -> None:
+    session = with_left(tmp_path)
+    before = (tmp_path / "job.toml").read_bytes()
+    answer = refused(session, key, text)
+    assert answer.sentence.endswith((".", "?"))
+    assert answer.example
+    assert session.pending[key] == text
+    assert session.text(key) == text
+    assert (tmp_path / "job.toml").read_bytes() == before
+
+
+def test_the_example_of_a_refusal_is_an_answer_that_is_taken(tmp_path: Path) -> None:
+    session = with_left(tmp_path)
+    for key, text in ((RUN, "long"), ("survey.rail", "wodo"), ("survey.slatted", "?"), ("fullness.want", "0.5")):
+        assert isinstance(session.answer(key, refused(session, key, text).example), Accepted)
+
+
+def test_an_empty_answer_takes_the_usual_one_and_writes_it_down(tmp_path: Path) -> None:
+    session = begun(tmp_path)
+    assert give(session, "survey.raised", "").echo.text == "0 in · 0 mm"
+    assert 'raised = "0 in"' in (tmp_path / "job.toml").read_text(encoding="utf-8")
+
+
+def test_an_empty_answer_to_a_needed_question_is_refused_and_to_an_optional_one_takes_it_out(tmp_path: Path) -> None:
+    session = with_left(tmp_path)
+    assert "needed" in refused(session, RUN, " ").sentence
+    give(session, "survey.section.left.name", "window side")
+    give(session, "survey.section.left.name", "")
+    assert session.state("survey.section.left.name") == "skipped"
+
+
+def test_none_of_the_things_to_watch_is_an_answer(tmp_path: Path) -> None:
+    session = begun(tmp_path)
+    give(session, "survey.watch", "")
+    assert session.state("survey.watch") == "answered"
+    give(session, "survey.watch", "antique, 4")
+    assert session.text("survey.watch") == "antique, heated"
+
+
+def test_a_question_that_does_not_apply_cannot_be_answered(tmp_path: Path) -> None:
+    session = begun(tmp_path)
+    assert "survey.section.attic.run.1" in refused(session, "survey.section.attic.run.1", "3 in").sentence
+    with pytest.raises(KeyError):
+        session.state("survey.section.attic.run.1")
+
+
+@pytest.mark.parametrize("name", ["[bold]red[/]", "{brace} {section}", "\\", "日本の布", '"""', "$(rm -rf)", "%s %d"])
+def test_names_stand_as_they_were_typed_in_titles_and_questions(tmp_path: Path, name: str) -> None:
+    session = with_left(tmp_path)
+    give(session, "survey.section.left.name", name)
+    give(session, "survey.section.left.in_the_way", name)
+    question = session.question(RUN)
+    assert question is not None
+    assert question.title.casefold() == f"{name}: run at the rail".casefold()
+    assert any(name in each.words for each in session.questions if ".in_the_way." in each.key)
+    assert resumed(tmp_path).text("survey.section.left.name") == name
+
+
+def test_a_surprising_answer_is_saved_and_brings_a_finding_once(tmp_path: Path) -> None:
+    session = with_left(tmp_path)
+    give(session, RUN, "76 in")
+    found = give(session, "survey.section.left.run.2", "70 in").findings
+    assert [each.key for each in found if "run" in each.key]
+    assert give(session, "survey.section.left.name", "window side").findings == ()
+
+
+def test_a_kept_finding_is_asked_again_only_when_its_values_change(tmp_path: Path) -> None:
+    session = with_left(tmp_path)
+    give(session, RUN, "76 in")
+    finding = give(session, "survey.section.left.run.2", "70 in").findings[0]
+    assert session.keep(finding.id) is None
+    again = resumed(tmp_path)
+    assert [each.kept for each in again.plan.findings if each.id == finding.id] == [True]
+    assert finding.id not in [each.id for each in give(again, "survey.floor", "carpet").findings]
+    assert finding.id in [each.id for each in give(again, "survey.section.left.run.2", "69 in").findings]
+
+
+def test_a_finding_let_go_is_open_again(tmp_path: Path) -> None:
+    session = with_left(tmp_path)
+    give(session, RUN, "76 in")
+    finding = give(session, "survey.section.left.run.2", "70 in").findings[0]
+    session.keep(finding.id)
+    session.unkeep(finding.id)
+    assert [each.kept for each in session.plan.findings if each.id == finding.id] == [False]
+    with pytest.raises(KeyError):
+        session.keep("no-such-finding")
+
+
+def test_an_answer_says_which_figures_it_changed_and_which_it_upset(tmp_path: Path) -> None:
+    session = finished(tmp_path)
+    taken = give(session, RUN, "70 in")
+    assert "part.left.run" in taken.changed
+    assert "part.left.run" in taken.upset.figures
+    assert RUN not in taken.upset.figures
+    assert session.upset == taken.upset
+
+
+def test_an_answer_that_makes_more_needed_says_what(tmp_path: Path) -> None:
+    session = finished(tmp_path)
+    assert give(session, "survey.slatted", "yes").upset.questions == (
+        "survey.section.left.free_height",
+        "survey.section.right.free_height",
+    )
+
+
+def test_undo_and_redo_bring_back_every_draft_and_stand_where_the_change_was_made(tmp_path: Path) -> None:
+    session = begun(tmp_path)
+    drafts, keys = [session.draft], []
+    while len(keys) < 30:
+        keys.append(session.at)
+        question = session.current()
+        assert question is not None
+        give(session, question.key, SLATTED.get(question.key, ""))
+        drafts.append(session.draft)
+        session.next()
+    for key, draft in zip(reversed(keys), reversed(drafts[:-1]), strict=True):
+        assert session.undo()
+        assert session.at == key
+        assert without_place(session.draft) == without_place(draft)
+        assert without_place(resumed(tmp_path).draft) == without_place(draft)
+    assert not session.undo()
+    for key, draft in zip(keys, drafts[1:], strict=True):
+        assert session.redo()
+        assert session.at == key
+        assert without_place(session.draft) == without_place(draft)
+    assert not session.redo()
+
+
+def without_place(draft: Draft) -> Draft:
+    return draft.model_copy(update={"progress": draft.progress.model_copy(update={"at": None})})
+
+
+def test_a_new_answer_after_undo_leaves_nothing_to_redo(tmp_path: Path) -> None:
+    session = begun(tmp_path)
+    give(session, "name", "Juniper loft")
+    session.undo()
+    give(session, "name", "Rowan loft")
+    assert not session.redo()
+    assert session.text("name") == "Rowan loft"
+
+
+@settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(data=st.data())
+def test_whatever_is_typed_is_saved_or_refused_and_one_can_always_move(tmp_path: Path, data: st.DataObject) -> None:
+    (tmp_path / "job.toml").unlink(missing_ok=True)
+    session = begun(tmp_path)
+    typed = st.text(max_size=30) | st.sampled_from(["yes", "no", "12 1/2", "1", "metal", "0", "2,5 cm", ""])
+    for _ in range(12):
+        here = session.at
+        saved = (tmp_path / "job.toml").read_bytes()
+        result = session.answer(here, data.draw(typed))
+        assert isinstance(result, Accepted) or (tmp_path / "job.toml").read_bytes() == saved
+        assert session.next()
+        assert session.back()
+        assert session.next()
+
+
+def test_a_change_by_another_hand_is_never_written_over_unasked(tmp_path: Path) -> None:
+    session, other = begun(tmp_path), resumed(tmp_path)
+    give(other, "survey.floor", "carpet")
+    theirs = (tmp_path / "job.toml").read_bytes()
+    result = session.answer("name", "Rowan loft")
+    assert isinstance(result, Conflict)
+    assert session.conflict == result
+    assert session.pending["name"] == "Rowan loft"
+    assert (tmp_path / "job.toml").read_bytes() == theirs
+
+
+def test_reload_takes_what_the_other_hand_wrote_and_undo_brings_mine_back(tmp_path: Path) -> None:
+    session, other = begun(tmp_path), resumed(tmp_path)
+    give(other, "survey.floor", "carpet")
+    session.answer("name", "Rowan loft")
+    assert session.reload() is None
+    assert session.conflict is None
+    assert session.text("survey.floor") == "carpet"
+    assert session.text("name") == "Rowan loft"
+    assert session.state("name") == "missing"
+    session.undo()
+    assert session.state("survey.floor") == "missing"
+
+
+def test_overwrite_saves_mine_and_keeps_theirs_beside_the_file(tmp_path: Path) -> None:
+    session, other = begun(tmp_path), resumed(tmp_path)
+    give(other, "survey.floor", "carpet")
+    theirs = (tmp_path / "job.toml").read_bytes()
+    session.answer("name", "Rowan loft")
+    assert session.overwrite() is None
+    assert session.pending == {}
+    assert resumed(tmp_path).text("name") == "Rowan loft"
+    assert resumed(tmp_path).state("survey.floor") == "missing"
+    assert (tmp_path / "job.toml.before").read_bytes() == theirs
+
+
+def test_a_file_broken_by_another_hand_is_left_as_it_is(tmp_path: Path) -> None:
+    session = begun(tmp_path)
+    (tmp_path / "job.toml").write_text("name = ", encoding="utf-8")
+    assert isinstance(session.answer("name", "Rowan loft"), Conflict)
+    assert isinstance(session.overwrite(), Conflict)
+    assert session.reload() is not None
+    assert (tmp_path / "job.toml").read_text(encoding="utf-8") == "name = "
+
+
+def test_a_new_job_does_not_begin_over_a_file_that_is_there(tmp_path: Path) -> None:
+    begun(tmp_path)
+    assert isinstance(Session.begin(Store(tmp_path / "job.toml"), Draft(name="Rowan loft"), Clock()), Conflict)
+
+
+def test_comments_by_hand_are_said_before_the_first_save_and_the_old_file_is_kept(tmp_path: Path) -> None:
+    begun(tmp_path)
+    text = "# mind the cat\n" + (tmp_path / "job.toml").read_text(encoding="utf-8")
+    (tmp_path / "job.toml").write_text(text, encoding="utf-8")
+    session = resumed(tmp_path)
+    assert session.comments
+    assert (tmp_path / "job.toml").read_text(encoding="utf-8") == text
+    give(session, "name", "Juniper loft")
+    assert not session.comments
+    assert (tmp_path / "job.toml.before").read_text(encoding="utf-8") == text

@@ -1,0 +1,69 @@
+"""The file behind a session: saving, comments written by hand, and another hand in the same file."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import datetime
+
+from wizard.project.draft import Draft
+from wizard.project.problems import Problems
+from wizard.project.store import Held, NotSaved, Opened, Store
+from wizard.questions.outcome import Conflict
+
+Clock = Callable[[], datetime]
+"""Gives the time now, with its zone."""
+
+
+class Keeper:
+    """Saves one job, and remembers what came of it."""
+
+    def __init__(self, store: Store, clock: Clock, *, comments: bool) -> None:
+        self._store = store
+        self._clock = clock
+        self.comments = comments
+        self.saved_at: datetime | None = None
+        self.conflict: Conflict | None = None
+        self.held_back: tuple[Draft, str] | None = None
+        """The change that could not be saved, and the place it was made at."""
+
+    def now(self) -> datetime:
+        """The time by the clock of this session."""
+        return self._clock()
+
+    def save(self, draft: Draft, at: str) -> Conflict | None:
+        """Save a change made at a place; when that cannot be, hold it back and say why."""
+        conflict = (self._keep_original() if self.comments else None) or self._write(draft)
+        if conflict:
+            self.held_back, self.conflict = (draft, at), conflict
+        return conflict
+
+    def save_over(self) -> Conflict | None:
+        """Save what was held back over what the other hand wrote, which is kept beside the file.
+
+        What cannot be read is not written over: the store would not know it again.
+        """
+        if self.held_back is None:
+            return None
+        opened = self._store.open()
+        if isinstance(opened, Problems):
+            self.conflict = Conflict(f"{opened.all[0].sentence} It was left as it is: mend it, or take it away.")
+            return self.conflict
+        return self._keep_original() or self.save(*self.held_back)
+
+    def read_again(self) -> Opened | Problems:
+        """What is in the file now; what was held back is let go."""
+        opened = self._store.open()
+        if isinstance(opened, Opened):
+            self.held_back, self.conflict, self.comments = None, None, opened.has_comments
+        return opened
+
+    def _write(self, draft: Draft) -> Conflict | None:
+        result = self._store.save(draft)
+        if not isinstance(result, Held):
+            return Conflict(result.sentence)
+        self.saved_at, self.conflict, self.held_back, self.comments = self.now(), None, None, False
+        return None
+
+    def _keep_original(self) -> Conflict | None:
+        kept = self._store.keep_original()
+        return Conflict(kept.sentence) if isinstance(kept, NotSaved) else None
