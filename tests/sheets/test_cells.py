@@ -68,6 +68,17 @@ def test_a_label_never_leaves_its_box_to_find_room() -> None:
     assert not any(each in line for line in drawn for each in "1234")
 
 
+def test_a_label_on_a_line_moves_beside_it() -> None:
+    drawn = to_cells(scene(Stroke(at(5), ZERO, at(5), at(4)), Words(at(5), at(2), "9", "start")), 11, 5)
+    assert drawn[2] == "     │9"
+
+
+def test_a_label_that_stays_keeps_to_its_row_or_is_left_out() -> None:
+    first, second = Words(ZERO, at(2), "first", "start"), Words(ZERO, at(2), "second", "start", stays=True)
+    assert to_cells(scene(first, second), 8, 5) == ["", "", "first", "", ""]
+    assert "second" in to_cells(scene(first, Words(ZERO, at(2), "second", "start")), 8, 5)
+
+
 def test_labels_never_cover_one_another_and_the_picked_one_comes_first() -> None:
     both = scene(Words(at(5), at(2), "usual"), Words(at(5), at(2), "asked", pen="picked"), width=10, height=4)
     assert "asked" in "".join(to_cells(both, 7, 1))

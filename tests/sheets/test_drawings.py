@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from tests.sheets.jobs import growing_plans, whole_plan
-from wizard.project.draft import Draft
+from tests.sheets.jobs import WHOLE, draft_of, growing_plans, whole_plan
+from wizard.project.draft import Draft, put_many
 from wizard.project.jobs import plan_of
+from wizard.questions.interview import interview
+from wizard.questions.question import Question
 from wizard.sheets.cells import to_cells
 from wizard.sheets.drawings.bed_plan import bed_plan
 from wizard.sheets.drawings.choose import scene_for
@@ -18,6 +20,7 @@ from wizard.sheets.scene import Box, Scene, Shape, Stroke
 from wizard.trade.bed import Obstacle, Post, Section, Survey
 from wizard.trade.job import Job
 from wizard.trade.lengths import ZERO, Length, total
+from wizard.trade.plan import Plan
 
 NAMES = ("plan", "elevation", "top", "cloth", "roll")
 PICKED = (
@@ -53,6 +56,86 @@ def test_every_drawing_stays_inside_its_frame_at_every_stage_of_filling(name: st
                 scene = scene_for(plan, name, section, picked)
                 if scene is not None:
                     assert_inside(scene)
+
+
+LENGTHS = ("length", "length or zero")
+SAYS_NOTHING_OF_A_PLACE = ("allowances.floor_tolerance", "allowances.run_tolerance")
+
+
+def questions_of(plan: Plan, draft: Draft) -> list[Question]:
+    return [each for each in interview(draft, plan) if each.shows.drawing != "none"]
+
+
+def drawn_for(plan: Plan, question: Question) -> Scene | None:
+    shows = question.shows
+    return scene_for(plan, shows.drawing, shows.section, shows.picked, question.key)
+
+
+def test_every_question_of_a_length_has_a_drawing_with_that_length_picked_out() -> None:
+    asking = {"progress.usual_allowances": False, "progress.rails_alike": False, "progress.turned_posts": True}
+    more = {"survey.post.foot-left.turned": True, "cloth.lining.use": True, "cloth.face.hem_kind": "single"}
+    for changes in ({}, asking, {**asking, **more}):
+        draft = put_many(draft_of(WHOLE), changes)
+        plan = plan_of(draft)
+        for question in questions_of(plan, draft):
+            scene = drawn_for(plan, question)
+            if scene is not None:
+                assert_inside(scene)
+            if question.kind in LENGTHS and question.key not in SAYS_NOTHING_OF_A_PLACE:
+                assert scene is not None, question.key
+                assert any(shape.pen == "picked" for shape in scene.shapes), question.key
+
+
+def test_questions_of_an_empty_job_have_their_drawings_too() -> None:
+    plan = plan_of(Draft())
+    scenes = [drawn_for(plan, each) for each in questions_of(plan, Draft())]
+    assert len([scene for scene in scenes if scene is not None]) > 10
+    for scene in scenes:
+        if scene is not None:
+            assert_inside(scene)
+
+
+@pytest.mark.parametrize(
+    ("drawing", "key", "title"),
+    [
+        ("plan", "survey.post.foot-left.along_side", "post foot-left from above"),
+        ("plan", "survey.section.left.left_return", "the bed from above"),
+        ("top", "survey.rail_thickness", "the rail cut through, seen from the foot"),
+        ("top", "cloth.tape.turn_under", "the tape along the rail, from one end"),
+        ("top", "allowances.top", "the top edge close up"),
+        ("cloth", "allowances.join", "two pieces joined, flat, wrong side up"),
+        ("cloth", "cloth.lining.width", "lining cloth laid flat"),
+        ("roll", "cloth.face.owned.first.length", "a length of cloth in hand"),
+        ("cloth", "fullness.want", "flat width against gathered length"),
+        ("elevation", "survey.floor_gap", "the rail cut through, seen from the foot"),
+        ("elevation", "survey.section.right.drop.1", "right section, seen from the room"),
+        ("roll", "fullness.joins", "slate ticking: the roll to buy"),
+    ],
+)
+def test_the_key_of_a_question_tells_which_drawing_it_is(drawing: str, key: str, title: str) -> None:
+    scene = scene_for(whole_plan(), drawing, key=key)
+    assert scene is not None
+    if drawing != "roll" or "owned" in key:
+        assert scene.title == title
+    else:
+        assert scene.title.startswith("slate ticking: ")
+
+
+def test_the_picked_end_is_the_one_on_that_hand_seen_from_the_room() -> None:
+    job = whole_plan().job
+    places = {}
+    for section, end in (("left", "left"), ("left", "right"), ("foot", "left"), ("foot", "right"), ("right", "left")):
+        boxes = [each for each in bed_plan(job, section, end).shapes if isinstance(each, Box) and each.pen == "picked"]
+        assert len(boxes) == 1
+        places[section, end] = (boxes[0].x == ZERO, boxes[0].y == ZERO)
+    # (on the bed's left, at the head)
+    assert places == {
+        ("left", "left"): (True, True),
+        ("left", "right"): (True, False),
+        ("foot", "left"): (True, False),
+        ("foot", "right"): (False, False),
+        ("right", "left"): (False, False),
+    }
 
 
 def test_an_empty_job_has_every_drawing_but_the_roll() -> None:

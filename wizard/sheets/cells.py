@@ -79,9 +79,10 @@ class _Fitted:
 
     def label(self, label: Words) -> None:
         row, column = self.row(label.y), self.column(label.x)
-        over = label.pen == "picked"
-        if not self.grid.write(row, column, label.text, label.anchor, over=over) and label.short:
-            self.grid.write(row, column, label.short, label.anchor, over=over)
+        for text in (label.text, label.short):
+            over = label.pen == "picked"
+            if text and self.grid.write(row, column, text, label.anchor, over=over, stays=label.stays):
+                return
 
 
 def row_of(scene: Scene, y: Length, rows: int) -> int:

@@ -73,14 +73,17 @@ class Grid:
         for row, column in product(rows, columns):
             self.cells[row][column].hatched = True
 
-    def write(self, row: int, column: int, text: str, anchor: str, *, over: bool) -> bool:
-        """Put a label at or near a cell; False when there is no room. `over`: it may cover lines that run down."""
+    def write(self, row: int, column: int, text: str, anchor: str, *, over: bool, stays: bool) -> bool:
+        """Put a label at or near a cell; False when there is no room.
+
+        `over`: it may cover lines that run down. `stays`: it keeps to its row.
+        """
         text = clipped(literal(text), self.columns)
         size = cells(text)
         home = column - {"start": 0, "middle": size // 2, "end": size - 1}[anchor]
         places = [
             (self._cost(row + up, home + aside, size, over) + 3 * abs(up) + abs(aside), row + up, home + aside)
-            for up, aside in product(SHIFTS, SHIFTS)
+            for up, aside in product(SHIFTS[:1] if stays else SHIFTS, SHIFTS)
             if self._open(row, home + size // 2, up, aside)
         ]
         cost, at, start = min(places, key=lambda place: place[0], default=(_NEVER, 0, 0))
@@ -91,11 +94,9 @@ class Grid:
 
     def _open(self, row: int, middle: int, up: int, aside: int) -> bool:
         """No line is crossed on the way from a label's own place to another; its own place may lie on one."""
-        rows = range(row, row + up, 1 if up > 0 else -1)
-        columns = range(middle, middle + aside, 1 if aside > 0 else -1)
-        straight = (self._lines(at, middle) & ACROSS == 0 for at in [*rows[1:], row + up] if up)
-        sideways = (self._lines(row + up, at) & (UP | DOWN) == 0 for at in columns)
-        return all(straight) and all(sideways)
+        upright = (self._lines(each, middle) & ACROSS for each in _steps(row, up))
+        sideways = (self._lines(row + up, each) & (UP | DOWN) for each in _steps(middle, aside))
+        return not any(upright) and not any(sideways)
 
     def _lines(self, row: int, column: int) -> int:
         return self.cells[row][column].lines if 0 <= row < self.rows and 0 <= column < self.columns else 0
@@ -122,6 +123,12 @@ class Grid:
             for offset in range(size):
                 self.cells[row][column + offset].letter = each if offset == 0 else ""
             column += size
+
+
+def _steps(start: int, by: int) -> range:
+    """Every place on the way from `start`, itself left out, to `start + by`."""
+    step = 1 if by > 0 else -1
+    return range(start + step, start + by + step, step) if by else range(0)
 
 
 _NEVER = 10_000

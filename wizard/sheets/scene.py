@@ -54,6 +54,8 @@ class Words:
     pen: Pen = "line"
     short: str = ""
     """What stands instead where the whole text has no room."""
+    stays: bool = False
+    """True when it names the very height it stands at: it may move sideways only."""
 
 
 Shape = Box | Stroke | Words

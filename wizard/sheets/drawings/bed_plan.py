@@ -8,7 +8,7 @@ from typing import Final
 from wizard.sheets.drawings.known import END_RUN, SIDE_RUN, reading, run_of, short
 from wizard.sheets.scene import Box, Pen, Scene, Shape, Stroke, Words
 from wizard.trade.bed import Section, Side
-from wizard.trade.corners import SIDES, is_on, section_name, side_of
+from wizard.trade.corners import FROM_RIGHT, SIDES, End, is_on, section_name, side_of
 from wizard.trade.job import Job
 from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.rulers import ruler_of
@@ -19,16 +19,17 @@ POST: Final = Fraction(1, 10)
 """Size of a drawn post, as a part of the foot's run."""
 
 
-def bed_plan(job: Job, section_id: str | None = None) -> Scene:
-    """The bed drawn from what is known of it, with the section `section_id` picked out."""
-    return _BedPlan(job, section_id).scene()
+def bed_plan(job: Job, section_id: str | None = None, end: End | None = None) -> Scene:
+    """The bed drawn from what is known of it, with the section `section_id` picked out (a side's own name picks out its
+    bare rail), or with `end` only the post at that end of it, seen from the room."""
+    return _BedPlan(job, section_id, end).scene()
 
 
 class _BedPlan:
     """The measures of the drawing: x from the bed's left, y from the head."""
 
-    def __init__(self, job: Job, picked: str | None) -> None:
-        self.job, self.picked, self.ruler = job, picked, ruler_of(job)
+    def __init__(self, job: Job, picked: str | None, end: End | None) -> None:
+        self.job, self.picked, self.end, self.ruler = job, picked, end, ruler_of(job)
         sections = job.survey.section.items()
         self.on: dict[Side, Sections] = {
             side: [(each, section) for each, section in sections if side_of(each, section) == side] for side in SIDES
@@ -44,7 +45,8 @@ class _BedPlan:
         return max(sums) or stand_in
 
     def scene(self) -> Scene:
-        posts = [Box(x, y, self.post, self.post) for x in (ZERO, self.right) for y in (ZERO, self.foot)]
+        corners = [(x, y) for x in (ZERO, self.right) for y in (ZERO, self.foot)]
+        posts = [Box(*at, self.post, self.post, "picked" if at == self._picked_corner() else "line") for at in corners]
         rails = [shape for side in SIDES for shape in self._rail(side)]
         middle = (self.post + self.right) / 2
         words = [
@@ -54,12 +56,23 @@ class _BedPlan:
         size = (self.right + self.post, self.foot + self.post)
         return Scene("the bed from above", *size, (*posts, *rails, *words), to_scale=False)
 
+    def _picked_corner(self) -> tuple[Length, Length] | None:
+        """Where the post at the asked end is drawn; a section's left end is the head end on the left, and so round."""
+        section = self.job.survey.section.get(self.picked or "", Section())
+        side = side_of(self.picked or "", section)
+        if side is None or self.end is None:
+            return None
+        start, last = self._ends(side)
+        turned = side in FROM_RIGHT
+        x, y = start if (self.end == "left") != turned else last
+        return (ZERO if x < self.right else self.right, ZERO if y < self.foot else self.foot)
+
     def _rail(self, side: Side) -> list[Shape]:
         """Everything along one side: its sections one after the other, or a bare rail."""
         start, end = self._ends(side)
         sections = self.on[side]
         if not sections:
-            return [Stroke(*start, *end, "fine")]
+            return [Stroke(*start, *end, "picked" if side == self.picked else "fine")]
         whole = total(run_of(*each) for each in sections)
         shapes: list[Shape] = []
         done = ZERO
@@ -83,7 +96,7 @@ class _BedPlan:
         return (self.post, y), (self.right, y)
 
     def _pen(self, section_id: str, section: Section) -> Pen:
-        if section_id == self.picked:
+        if section_id == self.picked and self.end is None:
             return "picked"
         return "line" if is_on(section) else "fine"
 

@@ -7,6 +7,7 @@ from typing import Final
 
 from wizard.sheets.drawings.known import length_at, short
 from wizard.sheets.scene import Box, Pen, Scene, Shape, Stroke, Words
+from wizard.trade.figures import value_at
 from wizard.trade.job import Job
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.rulers import ruler_of
@@ -19,8 +20,8 @@ RIGHT: Final = Length(50)
 
 
 def cloth(job: Job, layer: str, picked: str | None = None) -> Scene:
-    """The cloth of `layer` (face, interlining, lining), with the length `picked` picked out: `width`, `trim`,
-    `repeat`, or `length` (of one already owned). A sketch: nothing is to scale."""
+    """The cloth of `layer` (face, interlining, lining), with what `picked` names picked out: `width`, `trim`,
+    `repeat` and how it matches, `one_way`, `warp_shrink`, `weft_shrink`. A sketch: nothing is to scale."""
     return _Cloth(job, f"cloth.{layer}", layer, picked or "").scene()
 
 
@@ -28,6 +29,7 @@ class _Cloth:
     def __init__(self, job: Job, key: str, layer: str, picked: str) -> None:
         self.layer, self.picked, self.ruler = layer, picked, ruler_of(job)
         leaves = ("width", "trim", "repeat")
+        self.half_drop = value_at(job, f"{key}.repeat_kind") == "half-drop" or picked == "repeat_kind"
         self.lengths = {leaf: length_at(job, f"{key}.{leaf}") for leaf in leaves}
 
     def scene(self) -> Scene:
@@ -60,17 +62,28 @@ class _Cloth:
         return [Stroke(start, y, end, y, pen, "both"), label]
 
     def _along(self) -> list[Shape]:
-        """The repeat between two motifs, or the whole length of cloth in hand."""
+        """The repeat between two motifs, the way up, or which way washing takes."""
         x = WIDTH * Fraction(2, 5)
-        if self.picked == "length":
-            return [
-                Stroke(x, ZERO, x, HEIGHT, "picked", "both"),
-                Words(x + Length(2), HEIGHT / 2, "?", "start", "picked"),
-            ]
-        if not self.lengths["repeat"] and self.picked != "repeat":
-            return []
+        if self.picked in ("one_way", "lay"):
+            return [Stroke(x, HEIGHT / 4, x, HEIGHT * Fraction(7, 8), "picked", "both"), self._words("way up?")]
+        if self.picked == "warp_shrink":
+            return [Stroke(x, HEIGHT / 4, x, HEIGHT * Fraction(7, 8), "picked", "both"), self._words("along the roll")]
+        if self.picked == "weft_shrink":
+            y = HEIGHT * Fraction(3, 4)
+            return [Stroke(EDGE, y, RIGHT - EDGE, y, "picked", "both"), self._words("across the roll")]
+        asked = self.picked in ("repeat", "repeat_kind", "match", "match_from")
+        return self._repeat(x) if self.lengths["repeat"] or asked else []
+
+    def _words(self, text: str) -> Shape:
+        return Words(WIDTH * Fraction(2, 5) + Length(2), HEIGHT * Fraction(5, 8), text, "start", "picked")
+
+    def _repeat(self, x: Length) -> list[Shape]:
+        """Two motifs one under the other; beside them the next width's, half a repeat lower where it drops."""
         top, bottom = HEIGHT * Fraction(3, 8), HEIGHT * Fraction(7, 8)
         motifs = [Box(x - Length(4), y - Length(1), Length(8), Length(2)) for y in (top, bottom)]
-        pen = self.pen("repeat")
+        if self.half_drop:
+            aside = EDGE + Length(4)
+            motifs.append(Box(aside, (top + bottom) / 2 - Length(1), Length(8), Length(2), self.pen("repeat_kind")))
+        pen: Pen = "picked" if self.picked in ("repeat", "repeat_kind", "match", "match_from") else "line"
         label = Words(x + Length(2), (top + bottom) / 2, short(self.lengths["repeat"], self.ruler), "start", pen)
         return [*motifs, Stroke(x, top, x, bottom, pen, "both"), label]

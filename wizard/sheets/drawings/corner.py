@@ -57,7 +57,7 @@ class _Corner:
         end = bottom - self.in_by(self.post.end_set_in) - self.thick
         after = self.margin + self.wide
         return (
-            Box(self.margin, self.reach, self.wide, self.deep, "heavy"),
+            Box(self.margin, self.reach, self.wide, self.deep, "heavy" if self.picked in ("", *LEAVES) else "picked"),
             *(Stroke(x, self.reach / 6, x, self.reach) for x in (side, side + self.thick)),
             *(Stroke(after, y, self.width - self.reach / 6, y) for y in (end, end + self.thick)),
         )

@@ -15,6 +15,8 @@ from wizard.trade.lengths import ZERO, Length
 from wizard.trade.rulers import ruler_of
 
 LEAST_READINGS: Final = 3
+MOST_READINGS: Final = 40
+"""A number beyond this is no reading that could be drawn."""
 POST: Final = Fraction(1, 14)
 """Width of a drawn post, as a part of the run."""
 
@@ -41,10 +43,20 @@ class _Elevation:
         self.tall = max((drawn(each, ZERO) for each in section.drop), default=ZERO) or DROP
         self.rail_top, self.edge = self.tall * Fraction(1, 4), self.tall * Fraction(1, 2)
         self.bottom = self.edge + self.tall * Fraction(5, 4)
-        self.count = max(LEAST_READINGS, len(section.drop), len(section.drop_at))
+        asked = int(picked[5:]) if picked.startswith("drop.") and picked[5:].isdecimal() else 0
+        self.count = max(LEAST_READINGS, len(section.drop), len(section.drop_at), min(asked, MOST_READINGS))
 
     def scene(self) -> Scene:
-        shapes = (*self._frame(), *self._floor(), *self._obstacles(), *self._drops(), *self._runs(), *self._ends())
+        hem = self._hem() if self.picked == "hem_line" else []
+        shapes = (
+            *hem,
+            *self._frame(),
+            *self._floor(),
+            *self._obstacles(),
+            *self._drops(),
+            *self._runs(),
+            *self._ends(),
+        )
         title = f"{section_name(self.job, self.id)}, seen from the room"
         return Scene(title, self.end + self.post, self.bottom, shapes, to_scale=False)
 
@@ -85,6 +97,16 @@ class _Elevation:
         line = [(ZERO, points[0][1]), *points, (self.end + self.post, points[-1][1])]
         floor = [Stroke(*start, *end, "heavy") for start, end in pairwise(line) if start != end]
         return (*floor, Words(self.end + self.post, self.bottom, "floor", "end"))
+
+    def _hem(self) -> list[Shape]:
+        """Where the hem will lie: level at the least drop, or along the floor; a little above it, to be seen."""
+        up = self.tall / 8
+        points = [(x, y - up) for x, y in self.floor_points()] or [(self.post, self.edge + self.tall - up)]
+        line = [(self.post, points[0][1]), *points, (self.end, points[-1][1])]
+        if self.section.hem_line != "follow the floor":
+            level = min(y for _, y in points)
+            line = [(self.post, level), (self.end, level)]
+        return [Stroke(*start, *end, "picked") for start, end in pairwise(line) if start != end]
 
     def _drops(self) -> tuple[Shape, ...]:
         made: list[Shape] = []
@@ -153,12 +175,17 @@ class _Elevation:
         floor = self.floor_at(middle)
         high = min(drawn(each.height, self.tall), floor)
         name = each.name or each.kind or obstacle_id
-        box = Box(left, floor - high, wide, high, self.pen(f"in_the_way.{obstacle_id}.width"))
+        box = Box(left, floor - high, wide, high, self._thing_pen(obstacle_id))
         return [
             box,
             Words(middle, self.bottom, name, "middle"),
             *self._asked(obstacle_id, each, left, wide, floor - high),
         ]
+
+    def _thing_pen(self, obstacle_id: str) -> Pen:
+        """The thing itself is picked out, but where a measure beside it is asked for."""
+        asked, _, leaf = self.picked.removeprefix("in_the_way.").partition(".")
+        return "picked" if asked == obstacle_id and leaf not in ("at", "height") else "line"
 
     def _from_left(self, each: Obstacle) -> Length:
         """Its middle from the section's left end; it is read from the head, or from the bed's left."""
@@ -172,8 +199,8 @@ class _Elevation:
         if leaf == "at":
             start, end = (middle, self.end) if self.side in FROM_RIGHT else (self.post, middle)
             return self._measure(start, end, y, short(each.at, self.ruler), "picked")
-        if leaf == "width":
-            return [Words(middle, y, short(each.width, self.ruler), "middle", "picked")]
+        if leaf in ("width", "overlap"):
+            return [Words(middle, y, short(getattr(each, leaf), self.ruler), "middle", "picked")]
         if leaf == "height":
             label = Words(
                 middle + wide, (top + self.floor_at(middle)) / 2, short(each.height, self.ruler), "start", "picked"

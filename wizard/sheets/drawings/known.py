@@ -3,7 +3,7 @@ as a figure."""
 
 from __future__ import annotations
 
-from typing import Final, cast
+from typing import Final
 
 from wizard.trade.bed import Section
 from wizard.trade.corners import side_of
@@ -24,11 +24,10 @@ NOT_YET: Final = "?"
 
 
 def length_at(job: Job, *keys: str) -> Length | None:
-    """The length at the first of `keys` that holds one, else the usual one, else None. Only lengths stand there."""
+    """The length at the first of `keys` that holds one, else the usual one, else None."""
     given = (value_at(job, key) for key in keys)
     usual = (default_of(key, job.standard or "inches") for key in keys)
-    found = [each for each in (*given, *usual) if each is not None]
-    return cast("Length", found[0]) if found else None
+    return next((each for each in (*given, *usual) if isinstance(each, Length)), None)
 
 
 def drawn(length: Length | None, stand_in: Length) -> Length:

@@ -12,7 +12,7 @@ from wizard.trade.lengths import ZERO, Length
 from wizard.trade.rulers import ruler_of
 
 WIDTH: Final = Length(34)
-HEIGHT: Final = Length(9)
+HEIGHT: Final = Length(8)
 FREE, FOLD, RAW, STAY, ROW, DROP_LINE, EDGE = (Length(number) for number in range(1, 8))
 """How far down each level is drawn, evenly spaced so that each can be read."""
 BELOW: Final = Length(7)
@@ -46,7 +46,10 @@ def _rail(edge: Length, ledger: bool) -> list[Shape]:
         Words(LEFT, ZERO, " rail, inner face ", "start"),
     ]
     if ledger:
-        shapes += [Stroke(ZERO, FREE, RAIL_END, FREE, "heavy"), Words(NAMES, FREE, "ledger or cleat", "start")]
+        shapes += [
+            Stroke(ZERO, FREE, RAIL_END, FREE, "heavy"),
+            Words(NAMES, FREE, "ledger or cleat", "start", stays=True),
+        ]
     return shapes
 
 
@@ -73,7 +76,7 @@ def _rows(edge: Length) -> list[Shape]:
     if edge != DROP_LINE:
         rows[-1] = (edge, "rail's lower edge")
     inside = [Stroke(LEFT, y, RIGHT, y, "fine") for y in (RAW, STAY, ROW)]
-    return [*inside, *(Words(NAMES, y, name, "start", short=name.split(" at ")[0]) for y, name in rows)]
+    return [*inside, *(Words(NAMES, y, name, "start", short=name.split(" at ")[0], stays=True) for y, name in rows)]
 
 
 def _measure(high: Length, low: Length, text: str) -> list[Shape]:
