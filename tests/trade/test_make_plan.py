@@ -10,9 +10,11 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from tests.trade.sample_jobs import everything, inches, leaves, section, small, with_face, without
+from wizard.trade.bed import Obstacle
 from wizard.trade.figures import value_at
 from wizard.trade.job import Fullness, Job
 from wizard.trade.keynames import in_words
+from wizard.trade.lengths import Length, total
 from wizard.trade.make_plan import make_plan
 
 FULL = everything()
@@ -74,6 +76,8 @@ def test_words_of_a_key_name_the_section_and_the_end() -> None:
     assert in_words("survey.section.right.drop.2", small()) == "right section: drop in the middle"
     assert in_words("survey.section.right.drop.1", small()) == "right section: drop at the foot end"
     assert in_words("survey.section.foot.left_end", small()) == "foot section: what happens at the bed's left"
+    assert in_words("survey.section.left.right_return", FULL) == "window side: return at the foot end"
+    assert in_words("survey.section.foot.left_return", FULL) == "foot section: overlap at the bed's left"
     assert in_words("survey.section.left.run.2", FULL) == "window side: run near the floor"
     assert in_words("no.such.key", small()) == "no.such.key"
 
@@ -108,6 +112,39 @@ def test_a_larger_run_drop_or_fullness_never_needs_less_cloth(
     assert least <= needed(bed(left, foot + more, drop, fullness))
     assert least <= needed(bed(left, foot, drop + more, fullness))
     assert least <= needed(bed(left, foot, drop, fullness + more))
+
+
+@settings(max_examples=15, deadline=None)
+@given(
+    run=st.integers(300, 900), returned=st.integers(0, 64), overlap=st.integers(1, 64), flat=st.booleans(),
+    split=st.one_of(st.none(), st.integers(80, 220)), side=st.sampled_from(("left", "right", "foot", "head")),
+)  # fmt: skip
+def test_every_mark_piece_and_fixing_lies_inside_its_section(
+    run: int, returned: int, overlap: int, flat: bool, split: int | None, side: str
+) -> None:
+    def eighths(count: int) -> Length:
+        return Length(Fraction(count, 8))
+
+    leg = Obstacle(kind="centre leg", at=eighths(split or 0), width=inches(3), do="split here", overlap=inches(2))
+    one = section(
+        str(Fraction(run, 8)), 12, left_end="returns", left_return=eighths(returned), right_end="overlaps",
+        right_return=eighths(overlap), returns_flat=flat, in_the_way={} if split is None else {"leg": leg},
+    )  # fmt: skip
+    job = small()
+    plan = make_plan(replace(job, survey=replace(job.survey, section={side: one})))
+    layout = plan.layers[0].cutting
+    assert layout is not None
+    for part in plan.parts:
+        gathered, made = part.gathered.value, part.flat_made.value
+        assert gathered is not None
+        assert made is not None
+        assert part.fixings is not None
+        assert all(inches(0) <= each.at <= gathered for each in part.fixings.positions)
+        assert [mark.tape for mark in part.marks] == sorted(mark.tape for mark in part.marks)
+        assert (part.marks[0].tape, part.marks[0].flat) == (inches(0), inches(0))
+        assert (part.marks[-1].tape, part.marks[-1].flat) == (gathered, made)
+        pieces = [piece.width for piece in layout.best.pieces if piece.strip == part.id]
+        assert total(pieces) - inches(1) * (len(pieces) - 1) == made + inches(2)
 
 
 def test_the_same_job_gives_the_same_plan() -> None:

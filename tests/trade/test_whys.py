@@ -32,6 +32,15 @@ def test_a_length_laid_out_counts_its_widths() -> None:
     assert told.values == "4 × 13 1/2 in + 4 × 13 1/2 in + 2 × 11 1/2 in"
 
 
+def test_a_matched_half_drop_names_its_rule_and_the_others_that_stand_in_print() -> None:
+    told = of(with_face(small(), repeat=inches(10), repeat_kind="half-drop"), "layer.face.on.roll")
+    assert told.formula == "length laid out, on a half-drop repeat of repeat as it is cut"
+    assert told.says.endswith(
+        "Other rules stand in print: half a repeat more for the order, a repeat more for every other width, "
+        "or half a repeat more for every width."
+    )
+
+
 def test_a_figure_that_is_not_known_says_what_it_waits_for() -> None:
     told = of(with_face(small(), width=None), "layer.face.usable")
     assert told.result == "not known yet: wants face cloth: width"

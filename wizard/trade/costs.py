@@ -2,29 +2,29 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
-from wizard.trade.cutting.strips import Cutting, Layout, Use
+from wizard.trade.cutting.strips import Cutting, Layout
 from wizard.trade.figures import Figure, Ledger, Need, Rule
 from wizard.trade.job import LayerId
+from wizard.trade.laid_lengths import LAID, length_laid
 from wizard.trade.lengths import UNITS, ZERO, Length, total
 from wizard.trade.plan import Purchase
 from wizard.trade.stock import ROLL, Stock
 
-ONE_AFTER_ANOTHER = "Widths are cut one after the other, and each is as long as its longest piece."
-LAID = Rule("length laid out", "{value}", "As laid out: from the squared end to the last cut.")
 USED = "Everything that is cut from, whether it is owned or bought."
 FROM_ROLL = Rule(
     "cloth from the roll", "{squaring} + {used} ÷ {keeps}",
     "What is cut is divided by what washing leaves; squaring the end comes on top.",
 )  # fmt: skip
 BUY = Rule("cloth to buy", "{roll}, rounded up to {step}", "A shop cuts cloth in steps.")
-COST = Rule("cost of cloth", "{buy} at {price} a {sold_by}", "The length bought times the price, to the nearest cent.")
+COST = Rule(
+    "cost of cloth", "{buy} at {price} for each {sold_by}", "The length bought times the price, to the nearest cent."
+)
 
 
 @dataclass(frozen=True)
@@ -45,8 +45,8 @@ def bought_of(
     id = f"layer.{layer}"
     if cutting is None:
         return _unknown(ledger, id, needs)
-    layout = cutting.best
-    laid = {use.stretch: _laid(ledger, id, use, layout, cuts) for use in layout.uses}
+    layout, repeat = cutting.best, None if stock.rules is None else stock.rules.repeat
+    laid = {use.stretch: length_laid(ledger, id, use, layout, cuts, repeat) for use in layout.uses}
     rule = Rule("cloth used", " + ".join(f"{{{name}}}" for name in laid), USED)
     used = ledger.work(f"{id}.used", "cloth used", rule, lambda **each: total(each.values()), **laid)
     roll = _from_roll(ledger, id, stock, laid.get(ROLL), layout)
@@ -62,21 +62,6 @@ def _unknown(ledger: Ledger, id: str, needs: tuple[Need, ...]) -> Bought:
         waiting("used", "cloth used", LAID), waiting("roll", "cloth from the roll", FROM_ROLL),
         waiting("buy", "cloth to buy", BUY), waiting("cost", "cost of cloth", COST),
     )  # fmt: skip
-
-
-def _laid(ledger: Ledger, id: str, use: Use, layout: Layout, cuts: Mapping[str, Figure[Length]]) -> Figure[Length]:
-    """The length laid out on one stretch: as a sum of widths where it is one."""
-    rows: dict[int, tuple[Length, str]] = {}
-    for piece in layout.pieces:
-        if piece.stretch == use.stretch:
-            rows[piece.row] = max(rows.get(piece.row, (ZERO, piece.strip)), (piece.cut, piece.strip))
-    counts = Counter(strip for _, strip in rows.values())
-    where, title = f"{id}.on.{use.stretch}", "length laid out"
-    if layout.way == "along" or total(cut for cut, _ in rows.values()) != use.length:
-        return ledger.keep(Figure(where, title, use.length, (), LAID))
-    formula = " + ".join(f"{count} × {{{strip}}}" for strip, count in counts.items())
-    rule = Rule("length laid out", formula, ONE_AFTER_ANOTHER)
-    return ledger.work(where, title, rule, lambda **_: use.length, **{strip: cuts[strip] for strip in counts})
 
 
 def _from_roll(ledger: Ledger, id: str, stock: Stock, used: Figure[Length] | None, layout: Layout) -> Figure[Length]:

@@ -65,7 +65,7 @@ def _flat_end(ledger: Ledger, span: Span, end: str) -> Figure[Length]:
     kind = span.section.left_end if end == "left" else span.section.right_end
     extra = span.left_extra if end == "left" else span.right_extra
     stays = kind == "returns" and span.section.returns_flat is True and extra.value != ZERO
-    return extra if stays else Figure(f"part.{span.id}.{end}_flat", "left flat", ZERO, (), RETURNS)
+    return extra if stays else Figure(f"part.{span.id}.{end}_flat", f"left flat at the {end} end", ZERO, (), RETURNS)
 
 
 def flat_of(ledger: Ledger, part: Gathered, fullness: Figure[Fraction]) -> Figure[Length]:

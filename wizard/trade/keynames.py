@@ -95,7 +95,7 @@ CLOTH: Final[dict[str, str]] = {
     "warp_shrink": "shrinkage along the roll",
     "weft_shrink": "shrinkage across the roll",
     "wash": "washed first or not",
-    "sold_by": "sold by",
+    "sold_by": "unit it is sold by",
     "step": "shop's step",
     "price": "price",
     "hem": "depth of the hem",
@@ -184,6 +184,8 @@ def _at_an_end(section_id: str, section: Section, leaf: str) -> str:
     side = side_of(section_id, section)
     end: End = "left" if leaf.startswith("left_") else "right"
     words = AT_AN_END.get(leaf.removeprefix(f"{end}_"))
+    if leaf == f"{end}_return" and getattr(section, f"{end}_end") == "overlaps":
+        words = "overlap at {end}"
     return leaf if words is None else words.format(end=at_the_end(side, end))
 
 

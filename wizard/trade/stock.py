@@ -14,6 +14,7 @@ from wizard.trade.lengths import ZERO, Length, round_down, round_up
 
 SHRINKS = Rule("shrinkage", "{shrinkage}", "Cloth that is washed first has shrunk before it is cut.", "ISO 5077")
 NO_SHRINK = Rule("shrinkage left out", "{wash}: 0", "Cloth that is not washed before it is cut loses nothing before.")
+WASHED_ALREADY = Rule("shrinkage left out", "{value}", "This length is washed already: it shrinks no more.")
 USABLE = Rule(
     "usable width", "{width} × (1 − {weft}) − 2 × {trim}, rounded down to {mark}",
     "What is left between the selvedges that are trimmed off, after washing.",
@@ -81,8 +82,9 @@ def _shrink(ledger: Ledger, layer: LayerId, way: str, *, washed: bool) -> Figure
         return ledger.work(
             id, title, SHRINKS, lambda shrinkage: shrinkage, shrinkage=ledger.read(f"{key}.{way}_shrink")
         )
-    figure = Figure(f"{id}.washed" if washed else id, title, Fraction(0), wash.needs, NO_SHRINK, (("wash", wash),))
-    return ledger.keep(figure)
+    if washed:
+        return ledger.keep(Figure(f"{id}.washed", title, Fraction(0), (), WASHED_ALREADY))
+    return ledger.keep(Figure(id, title, Fraction(0), wash.needs, NO_SHRINK, (("wash", wash),)))
 
 
 def _keeps(ledger: Ledger, layer: LayerId, id: str, *, washed: bool) -> Figure[Fraction]:
