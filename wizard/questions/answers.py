@@ -8,6 +8,7 @@ from typing import Final
 
 from wizard.project.typed.misread import Misread, quoted
 from wizard.project.typed.values import TypedLength, TypedMoney, TypedNumber, TypedPercent
+from wizard.questions.choices import words_for
 from wizard.questions.given import as_typed
 from wizard.questions.question import Choice, Kind, Question
 from wizard.trade.printing import Ruler, both, money, number
@@ -59,7 +60,7 @@ def options(question: Question) -> tuple[Choice, ...]:
 
 def words_of(question: Question, value: str) -> str:
     """The words of a choice; the value itself when it is not among those offered."""
-    return next((each.words for each in options(question) if each.value == value), value)
+    return words_for(options(question), value)
 
 
 def picked(question: Question, text: str) -> str:

@@ -106,7 +106,8 @@ class Ask:
     drawing: Drawing = "none"
     picked: str | None = None
     """By default the leaf."""
-    example: str = ""
+    example: str | tuple[str, str] = ""
+    """For lengths in inches and in metric; by default the usual answer, else one of the right form."""
 
 
 def asked(asks: Sequence[Ask], about: About) -> Iterator[Question]:
@@ -139,7 +140,7 @@ def _ready(ask: Ask, about: About) -> Question:
         stands=usual is not None and (ask.stands(about) if ask.stands else usual == standing),
         optional=ask.optional(about) and not waited_for,
         quiet=ask.quiet(about) and not waited_for,
-        example=ask.example or _example(ask, usual, about),
+        example=_example(ask, usual, about),
         shows=Shows(ask.drawing, about.section, ask.picked or ask.leaf) if ask.drawing != "none" else Shows(),
     )
 
@@ -165,11 +166,15 @@ _EXAMPLES: Final[dict[Kind, str]] = {
 
 
 def _example(ask: Ask, usual: str | None, about: About) -> str:
+    if isinstance(ask.example, tuple):
+        return ask.example[about.standard == "metric"]
+    if ask.example or usual:
+        return ask.example or usual or ""
     if ask.kind in ("length", "length or zero"):
         return _length_of_a_hand(about.standard, about.job.show)
     if ask.kind in ("choice", "choices"):
         offered = ask.choices(about) if callable(ask.choices) else ask.choices
-        return usual or (offered[0].value if offered else "")
+        return offered[0].value
     return _EXAMPLES[ask.kind]
 
 

@@ -11,6 +11,11 @@ def _choices(**words: str) -> tuple[Choice, ...]:
     return tuple(Choice(value.replace("_", " "), text) for value, text in words.items())
 
 
+def words_for(offered: tuple[Choice, ...], value: str) -> str:
+    """The words of a value; the value itself when it is not among those offered."""
+    return next((each.words for each in offered if each.value == value), value)
+
+
 UNITS: Final = (
     Choice("in", "inches"),
     Choice("ft", "feet and inches"),

@@ -58,6 +58,7 @@ A_THING: Final = (
         "length or zero",
         drawing="elevation",
         picked="in_the_way",
+        example=("38 in", "97 cm"),
     ),
     Ask(
         "width",
@@ -66,6 +67,7 @@ A_THING: Final = (
         "length",
         drawing="elevation",
         picked="in_the_way",
+        example=("3 in", "8 cm"),
     ),
     Ask(
         "height",
@@ -75,6 +77,7 @@ A_THING: Final = (
         optional=yes,
         drawing="elevation",
         picked="in_the_way",
+        example=("8 in", "20 cm"),
     ),
     Ask(
         "do",

@@ -42,6 +42,7 @@ THE_BED: Final = (
         "length",
         drawing="top",
         picked="rail_thickness",
+        example=("1 1/8 in", "28 mm"),
     ),
     Ask(
         "survey.slatted",
@@ -131,7 +132,9 @@ def _entered(side: str) -> Ask:
 
 
 def _usually(about: About, side: str) -> str:
-    return "no" if side == "head" and side not in about.job.survey.section else "yes"
+    """A bed mostly stands with its head to the wall; a section that was entered is there unless it was switched off."""
+    entered = side in about.job.survey.section
+    return "no" if side == "head" and not (entered and about.value(f"survey.section.{side}.on") is None) else "yes"
 
 
 _ON: Final = {

@@ -10,6 +10,7 @@ from typing import Final
 from wizard.project.draft import Draft
 from wizard.questions import choices
 from wizard.questions.asking import About, Ask, asked, no, yes
+from wizard.questions.choices import words_for
 from wizard.questions.question import Question
 from wizard.questions.usual import usual_text
 from wizard.trade.job import LAYERS, LayerId
@@ -39,8 +40,8 @@ def questions_of_cloths(draft: Draft, plan: Plan) -> Iterator[Question]:
 def about_layer(draft: Draft, plan: Plan, layer: LayerId) -> About:
     """What the questions about a layer may name."""
     about = About(draft, plan, "Cloth", f"cloth.{layer}.", layer_in_words(layer))
-    unit = next((each.words for each in choices.SOLD_BY if each.value == about.holds("sold_by")), "unit")
-    return replace(about, words={"layer": about.group, "what": WHAT[layer], "unit": unit.removeprefix("the ")})
+    unit = words_for(choices.SOLD_BY, about.holds("sold_by")).removeprefix("the ")
+    return replace(about, words={"layer": about.group, "what": WHAT[layer], "unit": unit})
 
 
 def is_inner(about: About) -> bool:
@@ -90,6 +91,7 @@ A_CLOTH: Final = (
         " comes later.",
         "length",
         drawing="cloth",
+        example=("54 in", "140 cm"),
     ),
     Ask(
         "name",
@@ -109,9 +111,9 @@ A_CLOTH: Final = (
     Ask(
         "weight",
         "How heavy is it?",
-        "Feel it between two fingers. It guides the fullness (the lighter the cloth, the more of it), and decides"
-        " how long"
-        " a staple has to be.",
+        "Feel it between two fingers. The weight of every layer decides how long a staple has to be; that of the"
+        " face also"
+        " guides the fullness: the lighter the cloth, the more of it.",
         "choice",
         choices=choices.WEIGHTS,
     ),

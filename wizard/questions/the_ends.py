@@ -54,6 +54,7 @@ def _an_end(end: End) -> Iterator[Ask]:
         optional=yes,
         quiet=lambda about: about.section not in ("left", "right"),
         drawing="top",
+        example=("1 1/2 in", "4 cm"),
     )
     yield Ask(
         f"{end}_post",
@@ -137,6 +138,7 @@ _SIZES: Final = (
         "length",
         optional=yes,
         drawing="plan",
+        example=("2 1/2 in", "6.5 cm"),
     ),
     Ask(
         "along_end",
@@ -145,6 +147,7 @@ _SIZES: Final = (
         "length",
         optional=yes,
         drawing="plan",
+        example=("2 1/2 in", "6.5 cm"),
     ),
     Ask(
         "side_set_in",
@@ -153,6 +156,7 @@ _SIZES: Final = (
         "length or zero",
         optional=yes,
         drawing="plan",
+        example=("1/4 in", "5 mm"),
     ),
     Ask(
         "end_set_in",
@@ -161,6 +165,7 @@ _SIZES: Final = (
         "length or zero",
         optional=yes,
         drawing="plan",
+        example=("1/4 in", "5 mm"),
     ),
     Ask(
         "may_fix",
@@ -168,7 +173,8 @@ _SIZES: Final = (
         "A return that bends round the post has to be held there. Say no where nothing may mark it.",
         "yes-no",
         usual=lambda about: "no",
-        stands=yes,
+        stands=no,
+        optional=yes,
         drawing="plan",
         picked="post",
     ),
@@ -185,6 +191,7 @@ def _daylight(end: End) -> tuple[Ask, ...]:
             "length or zero",
             optional=yes,
             drawing="elevation",
+            example=("1/2 in", "1 cm"),
         ),
         Ask(
             f"{end}_daylight_floor",
@@ -193,6 +200,7 @@ def _daylight(end: End) -> tuple[Ask, ...]:
             "length or zero",
             optional=yes,
             drawing="elevation",
+            example=("1/2 in", "1 cm"),
         ),
     )
 

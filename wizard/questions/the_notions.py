@@ -6,13 +6,15 @@ from typing import Final
 
 from wizard.questions import choices
 from wizard.questions.asking import About, Ask, yes
+from wizard.questions.choices import words_for
 from wizard.questions.question import Choice
 from wizard.trade.corners import sections_on
 from wizard.trade.defaults import SPACINGS
 from wizard.trade.fixing_findings import COMES_OFF, suits
+from wizard.trade.fixings import IN_A_ROW
 
-BY_THE_LENGTH: Final = ("adhesive hook-and-loop", "hook-and-loop", "glue")
-"""Fixings that run the whole length of the tape."""
+BY_THE_LENGTH: Final = ("adhesive hook-and-loop", "hook-and-loop")
+"""Fixings that are sold by the length and run along the whole tape."""
 DRIVEN: Final = ("staples", "tacks")
 """Fixings with a leg that goes into the rail."""
 
@@ -36,6 +38,15 @@ def fixings_offered(about: About) -> tuple[Choice, ...]:
     if about.value("survey.taken_off") == "often":
         offered.sort(key=lambda each: each.value not in COMES_OFF)
     return tuple(offered)
+
+
+def _unit(about: About) -> str:
+    """The unit that hook-and-loop is sold by, in words."""
+    return words_for(choices.SOLD_BY, about.holds("cloth.fixing.sold_by")).removeprefix("the ")
+
+
+def _price_of_fixings(about: About) -> str:
+    return f"What does {'a pack of them' if _kind(about) in IN_A_ROW else f'one {_unit(about)} of it'} cost?"
 
 
 def _spacing(about: About) -> str | None:
@@ -68,16 +79,16 @@ FIXING: Final = (
         "How many are there in a pack?",
         "It says how many packs to buy. Leave it empty if it does not matter.",
         "whole",
-        when=lambda about: _kind(about) not in (None, *BY_THE_LENGTH),
+        when=lambda about: _kind(about) in IN_A_ROW,
         optional=yes,
         quiet=_no_prices,
     ),
     Ask(
         "cloth.fixing.price",
-        "What does it cost: a pack, or of hook-and-loop one unit it is sold by?",
+        _price_of_fixings,
         "Leave it empty if the cost does not matter.",
         "money",
-        when=lambda about: _kind(about) is not None,
+        when=lambda about: _kind(about) in (*IN_A_ROW, *BY_THE_LENGTH),
         optional=yes,
         quiet=_no_prices,
     ),

@@ -33,7 +33,12 @@ def about_section(draft: Draft, plan: Plan, section_id: str) -> About:
     """What the questions about a section may name."""
     section, name = plan.job.survey.section[section_id], section_name(plan.job, section_id)
     side = side_of(section_id, section)
-    words = {"section": name, "left": at_the_end(side, "left"), "right": at_the_end(side, "right")}
+    words = {
+        "section": name,
+        "plain": f"{section_id} section",
+        "left": at_the_end(side, "left"),
+        "right": at_the_end(side, "right"),
+    }
     return About(draft, plan, "Survey", f"survey.section.{section_id}.", name, section_id, words)
 
 
@@ -74,7 +79,7 @@ WHAT_IT_IS: Final = (
     Ask(
         "name",
         "What do you call this section?",
-        "Leave it empty for “{section}”. A name such as “window side” helps at the cutting table.",
+        "Leave it empty for “{plain}”. A name such as “window side” helps at the cutting table.",
         "text",
         optional=yes,
         drawing="plan",
@@ -108,6 +113,7 @@ WHAT_IT_IS: Final = (
         optional=yes,
         quiet=lambda about: not _rail_is_its_own(about),
         drawing="top",
+        example=("1 1/8 in", "28 mm"),
     ),
 )
 
@@ -119,6 +125,7 @@ RUNS: Final = (
         " hands are better than one; read it twice. It decides how long the skirt is at its top.",
         "length",
         drawing="elevation",
+        example=("76 5/8 in", "194.5 cm"),
     ),
     Ask(
         "run.2",
@@ -128,6 +135,7 @@ RUNS: Final = (
         " it at all, give the reading at the rail again.",
         "length",
         drawing="elevation",
+        example=("76 5/8 in", "194.5 cm"),
     ),
 )
 
@@ -262,6 +270,7 @@ THE_TOP: Final = (
         " room there. Where the ledger stops short of this section, give the whole height of the rail.",
         "length or zero",
         when=_has_ledger,
+        example=("2 in", "5 cm"),
         drawing="top",
     ),
 )
