@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
+from itertools import pairwise
 
 from wizard.trade.cutting.strips import Layout, Offcut, Piece, Rules, Stretch, Strip
 
@@ -97,4 +98,21 @@ def stretch_faults(plan: Layout, stretch: Stretch, rules: Rules) -> list[str]:
     for first, last in stretch.damage:
         if any(a < last.inches - squared and b > first.inches - squared for a, b, *_ in pieces):
             out.append(f"{stretch.id}: a piece on the damage")
+    return out
+
+
+def pattern_faults(plan: Layout, rules: Rules) -> list[str]:
+    """Every join on matched cloth has selvedges and the right phase, where both its pieces lie on one stretch."""
+    assert rules.repeat is not None
+    length = rules.repeat.length.inches
+    drop = length / 2 if rules.repeat.phase == "half-drop" else Fraction(0)
+    pieces = sorted(plan.pieces, key=lambda piece: (piece.strip, piece.order))
+    out = []
+    for one, other in pairwise(pieces):
+        if one.strip != other.strip:
+            continue
+        if one.rip_side in ("right", "both") or other.rip_side in ("left", "both"):
+            out.append(f"{one.strip}: no selvedge at join {one.order}")
+        if one.stretch == other.stretch and (one.start.inches - other.start.inches - drop) % length:
+            out.append(f"{one.strip}: out of phase at join {one.order}")
     return out

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from wizard.trade.cutting.grouping import Choice, Cloth, Found, by_area, search
 from wizard.trade.cutting.laid import as_cut, bought, layout
+from wizard.trade.cutting.patterned import on_pattern, pattern_of
 from wizard.trade.cutting.policies import halved
 from wizard.trade.cutting.pools import Pooled, pooled, room_of
 from wizard.trade.cutting.rows import rows_of
@@ -27,18 +28,24 @@ def lay_out(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> 
     job = job_of(strips, stock, rules)
     if not job.stock:
         return Refusal("no cloth", None, None, None)
-    refusal = impossible(job)
-    if refusal:
-        return refusal
-    if (
-        rules.policy == "part widths"
-        and len(job.stock) == 1
-        and job.stock[0].length is None
-        and not job.stock[0].damage
-    ):
+    return impossible(job) or planned(job)
+
+
+def planned(job: Job) -> Cutting | Refusal:
+    """The plan by the kind of cloth there is, or that there is not enough."""
+    pattern = pattern_of(job)
+    if pattern:
+        plan = on_pattern(job, pattern)
+        return Cutting(plan, None, ()) if isinstance(plan, Layout) else plan or not_enough(job)
+    if job.rules.policy == "part widths" and only_roll(job):
         return part_widths(job)
     found = pooled(job)
     return not_enough(job) if found is None else Cutting(layout(job, found.rows, proof_of_pools(job, found)), None, ())
+
+
+def only_roll(job: Job) -> bool:
+    """True when all there is, is a sound roll to be bought."""
+    return len(job.stock) == 1 and job.stock[0].length is None and not job.stock[0].damage
 
 
 def job_of(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> Job:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 from typing import Literal
 
 from wizard.trade.cutting.packing import runs_of
@@ -16,8 +17,10 @@ def layout(
     job: Job, rows: Sequence[Row], proof: Proof, way: Literal["cross-cut", "slit", "stacked", "along"] = "cross-cut"
 ) -> Layout:
     """Lay the rows one after the other on their stretches, in the order the strips are made up."""
-    orders = piece_orders(job, rows)
-    rows, orders = in_making_order(rows, orders)
+    if rows[0].orders:
+        orders = [row.orders for row in rows]
+    else:
+        rows, orders = in_making_order(rows, piece_orders(job, rows))
     pieces: list[Piece] = []
     offcuts: list[Offcut] = []
     uses: list[Use] = []
@@ -33,29 +36,34 @@ def layout(
 
 def lay_stretch(
     job: Job, number: int, rows: list[tuple[Row, tuple[int, ...]]], pieces: list[Piece], offcuts: list[Offcut]
-) -> int:
+) -> Fraction:
     """Lay rows in the sound runs of one stretch; give where the last cut falls. All of an owned length is tiled."""
-    stretch, at, count, last = job.stock[number], 0, 0, 0
+    stretch, count, at, last = job.stock[number], 0, Fraction(0), Fraction(0)
     for run in runs_of(number, stretch, job.rules, job.scale):
         here = [each for each in rows if each[0].start == run.start]
         if stretch.length is None and count == len(rows):
             break
         offcuts += full_width(job, stretch, at, run.start, "damage")
-        at = run.start
+        at = Fraction(run.start)
         for row, orders in here:
             count += 1
+            offcuts += full_width(job, stretch, at, at + row.before, "repeat")
+            at += row.before
             lay_row(job, row, orders, (stretch, at, count), pieces, offcuts)
-            at += row.cut
-            last = at
+            last = at + row.cut
+            at = last + row.after
+            offcuts += full_width(job, stretch, last, at, "repeat")
         if run.room is not None and (stretch.length is not None or count < len(rows)):
             offcuts += full_width(job, stretch, at, run.start + run.room, "end")
-            at = run.start + run.room
+            at = Fraction(run.start + run.room)
     if stretch.length is not None:
         offcuts += remnant(job, stretch, at)
     return last
 
 
-def full_width(job: Job, stretch: Stretch, start: int, stop: int, kind: Literal["end", "damage"]) -> list[Offcut]:
+def full_width(
+    job: Job, stretch: Stretch, start: Fraction, stop: int | Fraction, kind: Literal["end", "damage", "repeat"]
+) -> list[Offcut]:
     """Cloth from selvedge to selvedge that no piece is cut from."""
     if stop <= start:
         return []
@@ -165,28 +173,34 @@ def lay_row(
     job: Job,
     row: Row,
     orders: tuple[int, ...],
-    where: tuple[Stretch, int, int],
+    where: tuple[Stretch, Fraction, int],
     pieces: list[Piece],
     offcuts: list[Offcut],
 ) -> None:
     """Place one row's pieces side by side from the left edge, with what is left below and beside them."""
     stretch, at, number = where
     length, start, across = job.scale.length, job.scale.length(at), 0
-    for (strip, width), order in zip(row.parts, orders, strict=True):
+    for spot, ((strip, width), order) in enumerate(zip(row.parts, orders, strict=True), 1):
         cut = job.needs[strip].cut
+        if row.right and spot == len(row.parts):
+            offcuts += beside(job, row, (stretch, at), across, row.usable - width)
+            across = row.usable - width
         side = rip_side(across > 0, across + width < row.usable)
-        pieces.append(
-            Piece(
-                job.strips[strip].id, order, length(width), length(cut), stretch.id, start, length(across), number, side
-            )
-        )
+        placed = (stretch.id, start, length(across), number, side)
+        pieces.append(Piece(job.strips[strip].id, order, length(width), length(cut), *placed))
         if cut < row.cut:
             below = length(row.cut - cut)
             offcuts.append(Offcut(stretch.id, start + length(cut), length(across), below, length(width), "below"))
         across += width
-    if length(across) < stretch.usable:
-        spare = stretch.usable - length(across)
-        offcuts.append(Offcut(stretch.id, start, length(across), length(row.cut), spare, "side"))
+    offcuts += beside(job, row, (stretch, at), across, None)
+
+
+def beside(job: Job, row: Row, where: tuple[Stretch, Fraction], left: int, right: int | None) -> list[Offcut]:
+    """What is left of a row between two places across it, or to its right edge."""
+    stretch, start = where[0], job.scale.length(where[1])
+    across = job.scale.length(left)
+    width = (stretch.usable if right is None else job.scale.length(right)) - across
+    return [Offcut(stretch.id, start, across, job.scale.length(row.cut), width, "side")] if width > ZERO else []
 
 
 def rip_side(left: bool, right: bool) -> Literal["none", "left", "right", "both"]:
@@ -202,7 +216,7 @@ def squaring(job: Job, stretch: Stretch) -> list[Offcut]:
     return [Offcut(stretch.id, -taken, ZERO, taken, stretch.usable, "squaring")]
 
 
-def remnant(job: Job, stretch: Stretch, at: int) -> list[Offcut]:
+def remnant(job: Job, stretch: Stretch, at: Fraction) -> list[Offcut]:
     """What lies after the last sound run of an owned length: damage, or less than a mark at its end."""
     assert stretch.length is not None
     left = stretch.length - squared_off(job.rules, stretch) - job.scale.length(at)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from wizard.trade.cutting.grouping import Choice, groups_of
 from wizard.trade.cutting.sharing import Shape
@@ -22,6 +23,16 @@ class Row:
     usable: int = 0
     start: int = 0
     """Where the run of sound cloth it lies in begins on its stretch."""
+    orders: tuple[int, ...] = ()
+    """Each piece's place in its strip, where the pattern settles it."""
+    right: bool = False
+    """True when the last piece lies at the right edge."""
+    after: Fraction = Fraction(0)
+    """Cloth lost below it to the repeat."""
+    phase: int = 0
+    """0 or 1: by how many half repeats a half-drop has fallen."""
+    before: Fraction = Fraction(0)
+    """Cloth lost above it to find the level of the pattern."""
 
 
 def rows_of(choice: Choice, needs: Sequence[Need], usable: int, join: int) -> list[Row]:

@@ -1,0 +1,63 @@
+"""Repeats: where each width starts, which edges meet at a join, and how the phases are ordered."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from random import Random
+
+import pytest
+
+from tests.trade.cutting.geometry import faults, pattern_faults
+from tests.trade.cutting.jobs import best, rules_of, strips_of
+from tests.trade.cutting.random_jobs import any_stock, quarter, sample
+from wizard.trade.cutting import lay_out
+from wizard.trade.cutting.strips import Phase, Refusal, Repeat
+from wizard.trade.lengths import Length
+
+
+def test_every_width_but_the_last_takes_whole_repeats() -> None:
+    plan = best(strips_of((160, 12)), rules_of(repeat=Repeat(Length(9))))
+    assert plan.used == Length(18 + 18 + 12)
+    assert plan.proof.least
+
+
+def test_the_width_that_wastes_most_is_cut_last() -> None:
+    plan = best(strips_of((54, 10), (54, 17)), rules_of(repeat=Repeat(Length(9))))
+    assert plan.used == Length(18 + 10)
+
+
+def test_a_half_drop_alternates_where_a_change_is_the_shorter_step() -> None:
+    plan = best(strips_of((213, 13)), rules_of(repeat=Repeat(Length(9), "half-drop")))
+    assert [piece.start for piece in plan.pieces] == [Length(Fraction(27, 2)) * n for n in range(4)]
+    assert plan.used == Length(3 * Fraction(27, 2) + 13)
+
+
+def test_a_half_drop_changes_once_where_a_change_is_the_longer_step() -> None:
+    plan = best(strips_of((213, 17)), rules_of(repeat=Repeat(Length(9), "half-drop")))
+    assert plan.used == Length(18 + Fraction(45, 2) + 18 + 17)
+
+
+def test_in_a_shared_width_the_tail_of_one_lies_left_and_the_head_of_the_next_right() -> None:
+    plan = best(strips_of((80, 12), (80, 12)), rules_of(repeat=Repeat(Length(6))))
+    assert plan.uses[0].rows == 3
+    shared = [piece for piece in plan.pieces if sum(piece.row == other.row for other in plan.pieces) == 2]
+    assert {(piece.order, piece.rip_side) for piece in shared} == {(2, "right"), (1, "left")}
+
+
+@pytest.mark.parametrize("phase", ["straight", "half-drop"])
+def test_every_join_meets_selvedge_to_selvedge_at_the_right_phase(phase: Phase) -> None:
+    wrong = []
+    for seed in range(60):
+        random = Random(seed)
+        job = sample(random, 4, 3)
+        repeat = Repeat(Length(random.choice([3, 5, Fraction(25, 3), 27, 12])), phase)
+        rules = replace(
+            job.rules(), repeat=repeat, squaring=quarter(4), policy=random.choice(["part widths", "whole widths"])
+        )
+        stock = any_stock(random, job.usable)
+        answer = lay_out(job.strips(), stock, rules)
+        if not isinstance(answer, Refusal):
+            found = faults(answer.best, job.strips(), stock, rules) + pattern_faults(answer.best, rules)
+            wrong += [(seed, found)] if found else []
+    assert wrong == []
