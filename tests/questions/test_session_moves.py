@@ -309,6 +309,29 @@ def test_ticking_the_step_in_hand_goes_on_to_the_next_one(complete: Path, tmp_pa
     assert session.at == f"work.{second.id}"
 
 
+def test_what_is_done_beside_the_way_does_not_move_the_place(complete: Path, tmp_path: Path) -> None:
+    session = copied(complete, tmp_path)
+    give(session, "survey.section.left.run.2", "70 in")
+    place = resumed(tmp_path).at
+    finding = next(each for each in session.plan.findings if not each.kept)
+    session.keep(finding.id)
+    session.note(session.plan.work[3].id, "mind the cat")
+    session.tick(session.plan.work[2].id)
+    assert resumed(tmp_path).at == place
+
+
+def test_keeping_a_finding_does_not_forget_where_the_last_answer_leads(tmp_path: Path) -> None:
+    session = begun(tmp_path)
+    give(session, "survey.section.left.on", "yes")
+    give(session, "survey.section.left.run.1", "76 in")
+    finding = give(session, "survey.section.left.run.2", "70 in").findings[0]
+    session.go("survey.section.left.in_the_way")
+    give(session, session.at, "leg")
+    session.keep(finding.id)
+    session.next()
+    assert session.at == "survey.section.left.in_the_way.leg.kind"
+
+
 def test_notes_stay_with_their_step_and_a_bad_one_is_refused(complete: Path, tmp_path: Path) -> None:
     session = copied(complete, tmp_path)
     step = session.plan.work[0].id

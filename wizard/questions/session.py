@@ -197,7 +197,7 @@ class Session:
         entries = taken_out(key, self._standing.given)
         if entries is None:
             raise KeyError(key)
-        return self._change(entries, self.at)
+        return self._aside(entries)
 
     # Moves. None is ever held back by an answer.
 
@@ -220,11 +220,11 @@ class Session:
         values = next((each.values for each in self.plan.findings if each.id == finding_id), None)
         if values is None:
             raise KeyError(finding_id)
-        return self._change({f"kept.{finding_id}": values}, self.at)
+        return self._aside({f"kept.{finding_id}": values})
 
     def unkeep(self, finding_id: str) -> Conflict | None:
         """Ask about a kept finding again."""
-        return self._change({f"kept.{finding_id}": None}, self.at)
+        return self._aside({f"kept.{finding_id}": None})
 
     def tick(self, step_id: str, minutes: int | None = None) -> Conflict | None:
         """A step is done, now; `minutes` it took, if known. KeyError for a step that is not there."""
@@ -232,16 +232,17 @@ class Session:
         if step is None:
             raise KeyError(step_id)
         entries = {"done": self._keeper.now(), "told": print_of(step)} | ({"minutes": minutes} if minutes else {})
-        return self._change({f"{PLACE}{step_id}.{leaf}": value for leaf, value in entries.items()}, self.at)
+        given = {f"{PLACE}{step_id}.{leaf}": value for leaf, value in entries.items()}
+        return self._change(given, self.at) if self.at == PLACE + step_id else self._aside(given)
 
     def untick(self, step_id: str) -> Conflict | None:
         """A step is not done after all. Its note stays."""
-        return self._change({f"{PLACE}{step_id}.{leaf}": None for leaf in ("done", "told")}, self.at)
+        return self._aside({f"{PLACE}{step_id}.{leaf}": None for leaf in ("done", "told")})
 
     def note(self, step_id: str, text: str) -> Refused | Conflict | None:
         """Write a note to a step; empty takes it out. Refused when it is too long, or cannot be shown."""
         try:
-            return self._change({f"{PLACE}{step_id}.note": text.strip() or None}, self.at)
+            return self._aside({f"{PLACE}{step_id}.note": text.strip() or None})
         except Unfit as unfit:
             return Refused(unfit.sentence, unfit.example)
 
@@ -293,19 +294,32 @@ class Session:
             return Refused(unfit.sentence, unfit.example or question.example, unfit.readings)
 
     def _change(self, entries: Entries, key: str, made: Draft | None = None) -> Conflict | None:
-        """Save `entries`, given at `key`, and stand on what follows. `made`: the draft with them, if it is there."""
-        changed = made or put_many(self.draft, entries)
-        new = self._standing if changed == self.draft else stand(changed)
+        """Save what was given at `key`, and stand on what follows. `made`: the draft with it, if it is there."""
+        new = self._stand_on(made or put_many(self.draft, entries))
         following = _leads_to(entries, key, new)
-        draft = placed(new.draft, following or key)
-        conflict = self._keeper.save(draft, key)
-        if conflict:
-            return conflict
-        self._history.changed(Moment(self.draft, key))
-        self.upset = upset_by(self._standing, new, tuple(entries))
-        self._adopt(new.elsewhere(draft))
-        self._following = following if key == self.at else None
-        return None
+        conflict = self._save(new.elsewhere(placed(new.draft, following or key)), entries, key)
+        if conflict is None:
+            self._following = following if key == self.at else None
+        return conflict
+
+    def _aside(self, entries: Entries) -> Conflict | None:
+        """Save what was given beside the way: the place, and where it leads, stay as they are."""
+        following = self._following
+        conflict = self._save(self._stand_on(put_many(self.draft, entries)), entries, self.at)
+        if conflict is None and following in self._standing.places:
+            self._following = following
+        return conflict
+
+    def _stand_on(self, draft: Draft) -> Standing:
+        return self._standing if draft == self.draft else stand(draft)
+
+    def _save(self, new: Standing, entries: Entries, key: str) -> Conflict | None:
+        conflict = self._keeper.save(new.draft, key)
+        if conflict is None:
+            self._history.changed(Moment(self.draft, key))
+            self.upset = upset_by(self._standing, new, tuple(entries))
+            self._adopt(new)
+        return conflict
 
     def _turn(self, *, back: bool) -> bool:
         moment = self._history.top(back=back)
