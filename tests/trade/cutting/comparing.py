@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from tests.trade.cutting.model import cross_cut, cut_from_stock
+from dataclasses import replace
+
+from tests.trade.cutting.model import cross_cut, cut_from_stock, lanes
 from tests.trade.cutting.random_jobs import Owned, Sample, quarter
 from wizard.trade.cutting import lay_out
 from wizard.trade.cutting.strips import Cutting, Refusal
@@ -49,3 +51,22 @@ def score(answer: Cutting) -> tuple[int, ...]:
     uses = {use.stretch: int(use.length / quarter(1)) for use in answer.best.uses}
     bought = uses.pop("roll", 0)
     return bought, sum(uses.values()), len(answer.best.pieces)
+
+
+def compare_lanes(job: Sample, seconds: float = 10) -> str:
+    """The same for lanes along the roll."""
+    answer = lay_out(job.strips(), [job.roll()], replace(job.rules(), along=True))
+    if isinstance(answer, Refusal):
+        return f"refused: {answer}"
+    plan = answer.best
+    found = (int(plan.used / quarter(1)), len(plan.pieces))
+    solved, model, bound = lanes(job.sizes, job.usable, job.join, job.least, seconds)
+    if bound > found[0] + 0.001 or (plan.proof.least and model and model[0] < found[0]):
+        return f"the model has {model} and bound {bound}, the engine {found}"
+    if not solved:
+        return "not solved"
+    if model == found:
+        return "equal"
+    if model and not (plan.proof.least and plan.proof.fewest_joins) and int(plan.proof.bound / quarter(1)) <= model[0]:
+        return "gap stated"
+    return f"the model has {model}, the engine {found}: {plan.proof}"

@@ -162,3 +162,38 @@ def cut_from_stock(
     bought = sum(round(x[lies[r][-1][m]]) * cut for r in range(widths) for m, cut in enumerate(cuts)) if roll else 0
     used = sum(round(x[each]) for each in last.values())
     return status == 0, (bought, used, sum(round(x[each]) for row in held for each in row))
+
+
+def lanes(
+    sizes: Sequence[tuple[int, int]], usable: int, join: int, least: int, seconds: float = 10
+) -> tuple[bool, tuple[int, int] | None, float]:
+    """(The shortest length, the pieces) in lanes along the roll, and a bound on the length."""
+    model = Model()
+    cuts = sorted({cut for _, cut in sizes}, reverse=True)
+    count, most = usable // cuts[-1], len(sizes) * (usable // cuts[-1]) + 1
+    long = sum(flat for flat, _ in sizes)
+    deep = [[model.column(0, 1, True) for _ in cuts] for _ in range(count)]
+    held = [[model.column(0, 1, True, 1) for _ in sizes] for _ in range(count)]
+    width = [[model.column(0, long, False) for _ in sizes] for _ in range(count)]
+    length = model.column(0, long, True, most)
+    model.row({deep[r][m]: float(cut) for r in range(count) for m, cut in enumerate(cuts)}, 0, usable)
+    for r in range(count):
+        model.row(dict.fromkeys(deep[r], 1.0), 0, 1)
+        model.row(dict.fromkeys(width[r], 1.0) | {length: -1.0}, -np.inf, 0)
+        for i, (flat, cut) in enumerate(sizes):
+            reach = {deep[r][m]: -1.0 for m, each in enumerate(cuts) if each >= cut}
+            model.row({held[r][i]: 1.0, **reach}, -np.inf, 0)
+            model.row({width[r][i]: 1.0, held[r][i]: -float(flat)}, -np.inf, 0)
+            model.row({width[r][i]: 1.0, held[r][i]: -float(min(least, flat))}, 0, np.inf)
+        if r:
+            order = {deep[r - 1][m]: float(cut) for m, cut in enumerate(cuts)}
+            model.row(order | {deep[r][m]: -float(cut) for m, cut in enumerate(cuts)}, 0, np.inf)
+    for i, (flat, _) in enumerate(sizes):
+        terms = {width[r][i]: 1.0 for r in range(count)} | {held[r][i]: -float(join) for r in range(count)}
+        model.row(terms, flat - join, flat - join)
+        if flat < least:
+            model.row({held[r][i]: 1.0 for r in range(count)}, 1, 1)
+    solved, x, bound = model.solve(seconds)
+    if x is None:
+        return solved, None, 0
+    return solved, (round(x[length]), sum(round(x[each]) for row in held for each in row)), (bound - most + 1) / most

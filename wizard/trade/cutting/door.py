@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from wizard.trade.cutting.grouping import Choice, Cloth, Found, by_area, search
 from wizard.trade.cutting.laid import as_cut, bought, layout
+from wizard.trade.cutting.lanes import along_roll
 from wizard.trade.cutting.patterned import on_pattern, pattern_of
 from wizard.trade.cutting.policies import halved
 from wizard.trade.cutting.pools import Pooled, pooled, room_of
@@ -28,7 +29,7 @@ def lay_out(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> 
     job = job_of(strips, stock, rules)
     if not job.stock:
         return Refusal("no cloth", None, None, None)
-    return impossible(job) or planned(job)
+    return along_roll(job) if rules.along else impossible(job) or planned(job)
 
 
 def planned(job: Job) -> Cutting | Refusal:

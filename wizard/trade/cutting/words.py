@@ -10,8 +10,8 @@ from wizard.trade.printing import exact
 def class_of(rules: Rules) -> str:
     """As `of cross-cut plans, part widths, least piece 6 in`."""
     ways = "of lanes along the roll" if rules.along else "of cross-cut plans"
-    parts = [ways, rules.policy]
-    if rules.policy == "part widths" and rules.least_piece > ZERO:
+    parts = [ways] if rules.along else [ways, rules.policy]
+    if (rules.along or rules.policy == "part widths") and rules.least_piece > ZERO:
         parts.append(f"least piece {exact(rules.least_piece, unit_of(rules.mark))}")
     return ", ".join(parts)
 

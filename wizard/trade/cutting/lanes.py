@@ -1,0 +1,248 @@
+"""Strips laid along the roll, in lanes across it.
+
+The same search as for cross cuts with the directions changed: a lane is as wide as its deepest strip, the lanes must
+lie side by side within the usable width, and the question is the shortest length at which they do.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from wizard.trade.cutting.grouping import Choice, Cloth, Found, by_area, search
+from wizard.trade.cutting.laid import as_cut, assemble, bought, full_width, piece_orders, remnant, squared_off, squaring
+from wizard.trade.cutting.packing import Run, runs_of
+from wizard.trade.cutting.rows import Row, rows_of
+from wizard.trade.cutting.strips import Cutting, Layout, Offcut, Piece, Proof, Refusal, Use
+from wizard.trade.cutting.ticks import Job, Need, fewest_widths
+from wizard.trade.cutting.words import class_of
+from wizard.trade.lengths import ZERO
+
+SHARE = 5
+"""Any one length is tried with this part of the effort."""
+
+
+@dataclass(frozen=True, slots=True)
+class Lanes:
+    """Some strips in lanes of one length."""
+
+    length: int
+    choice: Choice
+    places: tuple[int, ...]
+    run: Run
+    least: bool
+    fewest: bool
+
+
+def along_roll(job: Job) -> Cutting | Refusal:
+    """The shortest lanes, on owned lengths first, then the fewest joins."""
+    widest = max(job.scale.down(stretch.usable) for stretch in job.stock)
+    for strip, need in zip(job.strips, job.needs, strict=True):
+        if need.flat <= 0 or need.cut <= 0:
+            return Refusal("piece too narrow", strip.id, job.scale.tick, min(strip.flat, strip.cut))
+        if need.cut > widest:
+            return Refusal("usable too narrow", strip.id, strip.cut, job.scale.length(widest))
+    blocks = over_runs(job)
+    if blocks is None:
+        found = sum((run.room or 0 for run in all_runs(job)), 0)
+        needed = -(-sum(need.flat * need.cut for need in job.needs) // widest)
+        return Refusal("no cloth", None, job.scale.length(needed), job.scale.length(found))
+    best = lanes_layout(job, blocks)
+    return Cutting(best, fewest_joins(job, blocks, best), ())
+
+
+def all_runs(job: Job) -> list[Run]:
+    """Every sound run, owned ones first, the roll's endless one last."""
+    runs = [run for number, each in enumerate(job.stock) for run in runs_of(number, each, job.rules, job.scale)]
+    return sorted(runs, key=lambda run: (run.room is None, job.stock[run.stretch].length is None))
+
+
+def over_runs(job: Job) -> list[Lanes] | None:
+    """Strips put on runs, the longest that fit first, all on one where they can; None when some are left."""
+    left = list(range(len(job.needs)))
+    blocks = []
+    for run in all_runs(job):
+        if not left:
+            break
+        here = left if run.room is None else fitting(job, left, run)
+        block = shortest(job, here, run) if here else None
+        if block:
+            blocks.append(block)
+            left = [place for place in left if place not in here]
+    return None if left else blocks
+
+
+def fitting(job: Job, places: Sequence[int], run: Run) -> list[int]:
+    """Strips that can lie on a run together: all of them, or else one after another, the largest first."""
+    if at_length(job, places, run, run.room or 0):
+        return list(places)
+    here: list[int] = []
+    for place in sorted(places, key=lambda place: -job.needs[place].flat * job.needs[place].cut):
+        if at_length(job, [*here, place], run, run.room or 0):
+            here.append(place)
+    return sorted(here)
+
+
+def at_length(job: Job, places: Sequence[int], run: Run, length: int) -> tuple[Found, Choice] | None:
+    """The plan of fewest joins in lanes of this length, where they lie within the usable width; None where not."""
+    usable = job.scale.down(job.stock[run.stretch].usable)
+    needs = [job.needs[place] for place in places]
+    if not all(possible(need, length, job.join) for need in needs):
+        return None
+    if length > job.join and by_area(needs, Cloth(length, job.join)) > usable:
+        return None
+    found = search(needs, Cloth(length, job.join), job.rules.effort // SHARE)
+    narrow = [choice for choice in found.front if choice.cost <= usable]
+    return (found, min(narrow, key=lambda choice: (choice.joins, choice.cost))) if narrow else None
+
+
+def possible(need: Need, length: int, join: int) -> bool:
+    """True when a strip can be cut in lanes of this length at all."""
+    count = fewest_widths(need, length, join)
+    return count is not None and count <= need.most
+
+
+def shortest(job: Job, places: Sequence[int], run: Run) -> Lanes | None:
+    """The least length at which some strips lie side by side, by halving: longer lanes never need more width."""
+    high = run.room or sum(job.needs[place].flat for place in places)
+    usable = job.scale.down(job.stock[run.stretch].usable)
+    low = max(1, -(-sum(job.needs[place].flat * job.needs[place].cut for place in places) // usable))
+    best = at_length(job, places, run, high)
+    if best is None:
+        return None
+    middle, finished = low, True
+    while low < high:
+        found = at_length(job, places, run, middle)
+        if found:
+            best, high = found, middle
+        else:
+            finished = finished and ruled_out(job, places, run, middle)
+            low = middle + 1
+        middle = (low + high) // 2
+    return Lanes(high, best[1], tuple(places), run, finished, best[0].finished)
+
+
+def ruled_out(job: Job, places: Sequence[int], run: Run, length: int) -> bool:
+    """True when it is certain that lanes of this length are too wide together."""
+    needs = [job.needs[place] for place in places]
+    if not all(possible(need, length, job.join) for need in needs):
+        return True
+    return search(needs, Cloth(length, job.join), job.rules.effort // SHARE).bound > job.scale.down(
+        job.stock[run.stretch].usable
+    )
+
+
+def fewest_joins(job: Job, blocks: list[Lanes], best: Layout) -> Layout | None:
+    """The plan of fewest joins that buys the same length in shop steps, where it has fewer."""
+    if len(blocks) != 1 or blocks[0].run.room is not None or not job.rules.step or job.rules.step <= ZERO:
+        return None
+    block, stretch = blocks[0], job.stock[blocks[0].run.stretch]
+    keeps = job.rules.keeps if job.rules.keeps > 0 else Fraction(1)
+    length = job.scale.down((best.buy - squared_off(job.rules, stretch)) * keeps)
+    while length > block.length and bought(job.rules, as_cut(job.rules, stretch, job.scale.length(length))) > best.buy:
+        length -= 1
+    found = at_length(job, block.places, block.run, length)
+    if found is None or found[1].joins >= best.joins:
+        return None
+    return lanes_layout(job, [replace(block, length=length, choice=found[1], least=False, fewest=found[0].finished)])
+
+
+def lanes_layout(job: Job, blocks: list[Lanes]) -> Layout:
+    """Every block of lanes laid on its run."""
+    pieces: list[Piece] = []
+    offcuts: list[Offcut] = []
+    uses: list[Use] = []
+    rows = [(block, row) for block in blocks for row in rows_of_lanes(job, block)]
+    orders = piece_orders(job, [row for _, row in rows])
+    for number, stretch in enumerate(job.stock):
+        here = [(block, row, order) for (block, row), order in zip(rows, orders, strict=True) if row.stretch == number]
+        if here:
+            offcuts += squaring(job, stretch)
+            uses.append(lay_lanes(job, number, here, pieces, offcuts))
+    proof = proof_of(job, blocks, uses)
+    return assemble(job, "along", pieces, offcuts, uses, proof)
+
+
+def rows_of_lanes(job: Job, block: Lanes) -> list[Row]:
+    """The lanes of a block as rows, the deepest first."""
+    needs = [job.needs[place] for place in block.places]
+    rows = rows_of(block.choice, needs, block.length, job.join)
+    return [
+        replace(
+            row,
+            parts=tuple((block.places[strip], width) for strip, width in row.parts),
+            stretch=block.run.stretch,
+            start=block.run.start,
+        )
+        for row in sorted(rows, key=lambda row: -row.cut)
+    ]
+
+
+def lay_lanes(
+    job: Job,
+    number: int,
+    rows: list[tuple[Lanes, Row, tuple[int, ...]]],
+    pieces: list[Piece],
+    offcuts: list[Offcut],
+) -> Use:
+    """Lay the lanes of one stretch; tile what is left of it."""
+    stretch, at, last, count = job.stock[number], Fraction(0), Fraction(0), 0
+    for run in runs_of(number, stretch, job.rules, job.scale):
+        here = [each for each in rows if each[1].start == run.start]
+        if stretch.length is None and count == len(rows):
+            break
+        offcuts += full_width(job, stretch, at, run.start, "damage")
+        at = Fraction(run.start)
+        if here:
+            longest = max(sum(width for _, width in row.parts) for _, row, _ in here)
+            lay_block(job, (run, longest, count), here, pieces, offcuts)
+            count += len(here)
+            last = at = at + longest
+        if run.room is not None and (stretch.length is not None or count < len(rows)):
+            offcuts += full_width(job, stretch, at, run.start + run.room, "end")
+            at = Fraction(run.start + run.room)
+    if stretch.length is not None:
+        offcuts += remnant(job, stretch, at)
+    return Use(stretch.id, job.scale.length(last), len(rows))
+
+
+def lay_block(
+    job: Job,
+    where: tuple[Run, int, int],
+    rows: list[tuple[Lanes, Row, tuple[int, ...]]],
+    pieces: list[Piece],
+    offcuts: list[Offcut],
+) -> None:
+    """Lay lanes side by side from the left edge, each strip's pieces one after the other along them."""
+    (run, longest, before), length = where, job.scale.length
+    stretch, across = job.stock[run.stretch], 0
+    for number, (_, row, orders) in enumerate(rows, before + 1):
+        at = run.start
+        for (strip, width), order in zip(row.parts, orders, strict=True):
+            cut, start = job.needs[strip].cut, length(at)
+            placed = (stretch.id, start, length(across), number, "both")
+            pieces.append(Piece(job.strips[strip].id, order, length(width), length(cut), *placed))  # type: ignore[arg-type]
+            if cut < row.cut:
+                beside = length(across + cut), length(width), length(row.cut - cut)
+                offcuts.append(Offcut(stretch.id, start, *beside, "side"))
+            at += width
+        if at < run.start + longest:
+            left = length(run.start + longest - at)
+            offcuts.append(Offcut(stretch.id, length(at), length(across), left, length(row.cut), "below"))
+        across += row.cut
+    spare = stretch.usable - length(across)
+    if spare > ZERO:
+        offcuts.append(Offcut(stretch.id, length(run.start), length(across), length(longest), spare, "side"))
+
+
+def proof_of(job: Job, blocks: list[Lanes], uses: Sequence[Use]) -> Proof:
+    """One block is proven when every shorter length is ruled out; several are not."""
+    used = sum((use.length.inches for use in uses), Fraction(0)) / job.scale.tick.inches
+    usable = max(job.scale.down(stretch.usable) for stretch in job.stock)
+    area = -(-sum(need.flat * need.cut for need in job.needs) // usable)
+    words = class_of(job.rules)
+    if len(blocks) == 1 and len(job.stock) == 1 and blocks[0].least:
+        bound = job.scale.length(used)
+        return Proof(True, bound, "bound" if used == area else "search", words, blocks[0].fewest)
+    return Proof(False, job.scale.length(area), "none", words, False)
