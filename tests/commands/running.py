@@ -5,7 +5,10 @@ from __future__ import annotations
 import os
 import subprocess
 import sys
+from importlib.resources.abc import Traversable
 from pathlib import Path
+
+from wizard.commands.shipped import demo
 
 TOP = Path(__file__).parents[2]
 """The repository."""
@@ -33,3 +36,19 @@ def railskirt(*argv: str, folder: Path, **more: str) -> subprocess.CompletedProc
         timeout=120,
         check=False,
     )
+
+
+def data() -> bytes:
+    """The demo job as it is shipped."""
+    return _demo().read_bytes()
+
+
+def name() -> str:
+    """The name of its file."""
+    return _demo().name
+
+
+def _demo() -> Traversable:
+    source = demo()
+    assert source is not None, "the demo is not shipped"
+    return source

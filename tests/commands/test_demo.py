@@ -7,24 +7,11 @@ from pathlib import Path
 
 import pytest
 
-from tests.commands.running import railskirt
+from tests.commands.running import data, name, railskirt
 from wizard.commands import demo
 from wizard.commands.exits import Exit
-from wizard.commands.shipped import demo as shipped_demo
 from wizard.project.problems import Problems
 from wizard.project.reading import read
-
-
-def data() -> bytes:
-    source = shipped_demo()
-    assert source is not None
-    return source.read_bytes()
-
-
-def name() -> str:
-    source = shipped_demo()
-    assert source is not None
-    return source.name
 
 
 def test_the_demo_is_a_readable_project() -> None:

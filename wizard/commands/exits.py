@@ -24,8 +24,10 @@ class Exit(IntEnum):
     BAD_FILE = 4, "a file could not be read as a project"
     NOT_A_TERMINAL = 5, "the wizard was asked for where there is no terminal"
     NOT_SAVED = 6, "nothing was written: it could not be, or it would have replaced something"
+    HUNG_UP = 129, "the terminal went away; every answer given is in the file"
     INTERRUPTED = 130, "stopped by Ctrl+C"
     PIPE_CLOSED = 141, "whatever was reading the output stopped reading"
+    ENDED = 143, "asked to end by another program; every answer given is in the file"
 
 
 def exit_table() -> str:

@@ -19,6 +19,8 @@ _ABOUT = """A guided wizard for bed skirts made in sections: measure, choose, cu
 Alone on a terminal it lists the projects of this folder; with a FILE it opens it where the work
 stopped. The commands print the same plan without a screen."""
 
+_PLAIN = "plain numbered lines: for screen readers and scripts, and where ACCESSIBLE=1 or TERM=dumb is set"
+
 _STREAMS = "Results go to standard output, remarks and errors to standard error."
 
 
@@ -34,13 +36,14 @@ def build() -> argparse.ArgumentParser:
     """The whole parser. Its result has `command`, and what that command takes."""
     parser = argparse.ArgumentParser(
         prog="railskirt",
-        usage="railskirt [FILE]\n       railskirt COMMAND ...",
+        usage="railskirt [--plain] [FILE]\n       railskirt COMMAND ...",
         description=_ABOUT,
         epilog=f"example:\n  railskirt list\n\nexit status:\n{exit_table()}\n\n{_STREAMS}",
         formatter_class=argparse.RawDescriptionHelpFormatter,
         allow_abbrev=False,
     )
     parser.add_argument("--version", action="version", version=f"railskirt {__version__}")
+    parser.add_argument("--plain", action="store_true", help=_PLAIN)
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", title="commands", prog="railskirt")
     for add in (_open, _list, _new, _demo, _sheet, _check, _schema):
         add(commands)
@@ -69,8 +72,11 @@ def _open(commands: Any) -> None:
         "It lands where the work stopped.\n`railskirt FILE` does the same.",
         "railskirt open juniper-loft.toml",
         "railskirt juniper-loft.toml",
+        "railskirt --plain juniper-loft.toml",
     )
     made.add_argument("file", metavar="FILE", type=Path, help="the project file")
+    # Left alone when it stood before the command.
+    made.add_argument("--plain", action="store_true", default=argparse.SUPPRESS, help=_PLAIN)
 
 
 def _list(commands: Any) -> None:

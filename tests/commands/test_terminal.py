@@ -1,0 +1,100 @@
+"""The command line in a real pseudo-terminal: what opens, what asks first, how it is left."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import pexpect
+import pytest
+
+from tests.commands.running import SMALL, data, environment, name
+from wizard.commands.exits import Exit
+
+WAIT = 60
+"""Seconds after which a text that was waited for counts as never coming."""
+CTRL_Q = "\x11"
+
+
+@contextmanager
+def terminal(folder: Path, *argv: str) -> Iterator[pexpect.spawn[str]]:
+    """railskirt running in a terminal of 100 columns and 30 rows; ended at last, whatever happens."""
+    child = pexpect.spawn(
+        sys.executable,
+        ["-m", "wizard", *argv],
+        cwd=str(folder),
+        env=environment(TERM="xterm-256color", HOME=str(folder)),  # type: ignore[arg-type]
+        dimensions=(30, 100),
+        encoding="utf-8",
+        timeout=WAIT,
+    )
+    try:
+        yield child
+    finally:
+        child.close(force=True)
+
+
+def leave(child: pexpect.spawn[str]) -> int:
+    """Leave by keys, as the foot of the screen says, and give the exit status."""
+    child.send(CTRL_Q)
+    child.expect_exact("Leave?")
+    child.send("\r")
+    child.expect(pexpect.EOF)
+    child.wait()
+    assert child.exitstatus is not None
+    return child.exitstatus
+
+
+@pytest.mark.parametrize(("answer", "kept"), [("n", True), ("y", False)])
+def test_the_demo_asks_before_it_replaces_a_copy_and_opens(tmp_path: Path, answer: str, kept: bool) -> None:
+    mine = data() + b"\n[kept]\n"
+    (tmp_path / name()).write_bytes(mine)
+    with terminal(tmp_path, "demo") as child:
+        child.expect_exact("Replace it, and lose what was done in it? [y/N]")
+        assert (tmp_path / name()).read_bytes() == mine
+        child.sendline(answer)
+        child.expect_exact("Gannet Stair")
+        replaced = (tmp_path / name()).read_bytes()
+        assert leave(child) == Exit.OK
+    assert replaced == (mine if kept else data())
+
+
+def test_a_first_demo_opens_at_once(tmp_path: Path) -> None:
+    with terminal(tmp_path, "demo") as child:
+        child.expect_exact("Gannet Stair")
+        assert leave(child) == Exit.OK
+    assert (tmp_path / name()).is_file()
+
+
+@pytest.mark.parametrize("argv", [[], ["loft.toml"], ["open", "loft.toml"]], ids=["alone", "file", "open"])
+def test_on_a_terminal_it_opens_in_full_screen_and_leaves_with_a_clear_status(argv: list[str], tmp_path: Path) -> None:
+    (tmp_path / "loft.toml").write_text(SMALL, encoding="utf-8")
+    with terminal(tmp_path, *argv) as child:
+        # The other screen of the terminal: what stood there before comes back at the end.
+        child.expect_exact("\x1b[?1049h")
+        child.expect_exact("Juniper loft")
+        assert leave(child) == Exit.OK
+
+
+def test_ctrl_c_at_the_demos_question_is_answered_cleanly(tmp_path: Path) -> None:
+    (tmp_path / name()).write_bytes(b"mine")
+    with terminal(tmp_path, "demo") as child:
+        child.expect_exact("[y/N]")
+        child.sendintr()
+        child.expect_exact("railskirt: stopped.")
+        child.expect(pexpect.EOF)
+        child.wait()
+        assert child.exitstatus == Exit.INTERRUPTED
+    assert (tmp_path / name()).read_bytes() == b"mine"
+
+
+def test_a_sheet_on_a_terminal_is_as_wide_as_the_terminal(tmp_path: Path) -> None:
+    (tmp_path / "loft.toml").write_text(SMALL, encoding="utf-8")
+    with terminal(tmp_path, "sheet", "loft.toml") as child:
+        child.expect_exact("═" * 100)
+        child.expect_exact("Still to answer")
+        child.expect(pexpect.EOF)
+        child.wait()
+        assert child.exitstatus == Exit.UNFINISHED
