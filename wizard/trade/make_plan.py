@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from wizard.trade.all_findings import findings_of
@@ -43,7 +44,7 @@ def make_plan(job: Job) -> Plan:
         figures=ledger.figures,
         parts=parts,
         layers=layers,
-        steps_of_fullness=layered.steps,
+        climb=layered.climb,
         findings=findings_of(ledger, surveyed.readings, parts, layers, layered.prepared),
         cautions=cautions_of(job),
         work=work,
@@ -72,7 +73,7 @@ class _Layered:
     """Flat width asked of each part."""
     prepared: tuple[Prepared, ...]
     laid: tuple[Laid, ...]
-    steps: tuple[FullnessStep, ...]
+    climb: Callable[[], tuple[FullnessStep, ...]]
 
 
 def _surveyed(ledger: Ledger) -> _Surveyed:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
+from functools import cached_property
 from typing import Any, Literal
 
 from wizard.trade.bed import Side
@@ -192,7 +193,8 @@ class Plan:
     """In the order left, foot, right, head, then as entered."""
     layers: tuple[Layer, ...]
     """Face, then the inner layers in use."""
-    steps_of_fullness: tuple[FullnessStep, ...]
+    climb: Callable[[], tuple[FullnessStep, ...]] = field(compare=False, repr=False)
+    """Works the fullness steps. It lays the cloth out many times, so it waits until somebody looks."""
     findings: tuple[Finding, ...]
     """Open first by level (stop, warn, ask, note), then kept ones."""
     cautions: tuple[Caution, ...]
@@ -202,6 +204,11 @@ class Plan:
     purchases: tuple[Purchase, ...]
     missing: tuple[Need, ...]
     """What has still to be answered before the plan is complete; empty for a complete one."""
+
+    @cached_property
+    def steps_of_fullness(self) -> tuple[FullnessStep, ...]:
+        """The fullness steps, the shortest roll first; empty until the face can be laid out."""
+        return self.climb()
 
     @property
     def complete(self) -> bool:
