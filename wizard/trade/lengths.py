@@ -16,6 +16,8 @@ Exact = int | Fraction
 
 def exact_number(value: object) -> Fraction:
     """Give `value` as a fraction; raise TypeError for anything that is not exact (floats, booleans, strings)."""
+    if type(value) is Fraction:
+        return value
     if isinstance(value, bool) or not isinstance(value, int | Fraction):
         raise TypeError(f"exact numbers only, not {type(value).__name__}")
     return Fraction(value)
@@ -75,19 +77,19 @@ class Length:
         return self.inches >= other.inches if isinstance(other, Length) else NotImplemented
 
     def __add__(self, other: Length) -> Length:
-        return Length(self.inches + other.inches) if isinstance(other, Length) else NotImplemented
+        return _length(self.inches + other.inches) if isinstance(other, Length) else NotImplemented
 
     def __sub__(self, other: Length) -> Length:
-        return Length(self.inches - other.inches) if isinstance(other, Length) else NotImplemented
+        return _length(self.inches - other.inches) if isinstance(other, Length) else NotImplemented
 
     def __neg__(self) -> Length:
-        return Length(-self.inches)
+        return _length(-self.inches)
 
     def __abs__(self) -> Length:
-        return Length(abs(self.inches))
+        return _length(abs(self.inches))
 
     def __mul__(self, other: Exact) -> Length:
-        return Length(self.inches * exact_number(other))
+        return _length(self.inches * exact_number(other))
 
     __rmul__ = __mul__
 
@@ -98,7 +100,14 @@ class Length:
     def __truediv__(self, other: Length | Exact) -> Length | Fraction:
         if isinstance(other, Length):
             return self.inches / other.inches
-        return Length(self.inches / exact_number(other))
+        return _length(self.inches / exact_number(other))
+
+
+def _length(inches: Fraction) -> Length:
+    """A Length of what is a fraction already: sums and products are made by the thousand."""
+    made = object.__new__(Length)
+    object.__setattr__(made, "inches", inches)
+    return made
 
 
 UNITS: Final[dict[str, Fraction]] = {
