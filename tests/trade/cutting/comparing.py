@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from tests.trade.cutting.model import cross_cut, cut_from_stock, lanes
-from tests.trade.cutting.random_jobs import Owned, Sample, quarter
+from tests.trade.cutting.model import clear_of_spans, cross_cut, cut_from_stock, lanes
+from tests.trade.cutting.random_jobs import Owned, Sample, Spanned, quarter
 from wizard.trade.cutting import lay_out
 from wizard.trade.cutting.strips import Cutting, Refusal
 
@@ -70,3 +70,26 @@ def compare_lanes(job: Sample, seconds: float = 10) -> str:
     if model and not (plan.proof.least and plan.proof.fewest_joins) and int(plan.proof.bound / quarter(1)) <= model[0]:
         return "gap stated"
     return f"the model has {model}, the engine {found}: {plan.proof}"
+
+
+def compare_spanned(job: Spanned, seconds: float = 10) -> str:
+    """The same with spans in which no join may fall."""
+    one = job.job
+    answer = lay_out(job.strips(), [one.roll()], one.rules())
+    widths = one.widths() + 1
+    model = clear_of_spans(one.sizes, job.spans, one.usable, one.join, one.least, widths, seconds)
+    if isinstance(answer, Refusal):
+        return f"refused: {answer}, the model {model}" if model.cloth >= 0 else "equal"
+    plan, cloth = answer.best, int(answer.best.used / quarter(1))
+    if model.bound > cloth + 0.001 or (plan.proof.least and 0 <= model.cloth < cloth):
+        return f"the model has {model}, the engine {cloth}"
+    if not model.solved:
+        return "not solved"
+    if (model.cloth, model.pieces) == (cloth, len(plan.pieces)):
+        return "equal"
+    if (
+        not (plan.proof.least and plan.proof.fewest_joins)
+        and int(plan.proof.bound / quarter(1)) <= model.cloth <= cloth
+    ):
+        return "gap stated"
+    return f"the model has {model}, the engine {cloth} in {len(plan.pieces)} pieces: {plan.proof}"

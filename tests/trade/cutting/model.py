@@ -197,3 +197,74 @@ def lanes(
     if x is None:
         return solved, None, 0
     return solved, (round(x[length]), sum(round(x[each]) for row in held for each in row)), (bound - most + 1) / most
+
+
+def slots_of_one(
+    size: tuple[int, int],
+    slots: tuple[list[int], list[int]],
+    rows: tuple[list[list[int]], list[dict[int, float]]],
+    rules: tuple[int, int, list[int]],
+    model: Model,
+) -> None:
+    """The pieces of one strip in order: how wide each is, in which width it lies, and what it takes of it."""
+    (flat, cut), (there, wide), (long, loads), (usable, least, cuts) = size, slots, rows, rules
+    for k in range(len(there)):
+        lies = [model.column(0, 1, True) for _ in long]
+        model.row(dict.fromkeys(lies, 1.0) | {there[k]: -1.0}, 0, 0)
+        model.row({wide[k]: 1.0, there[k]: -float(usable)}, -np.inf, 0)
+        model.row({wide[k]: 1.0, there[k]: -float(min(least, flat))}, 0, np.inf)
+        if k:
+            model.row({there[k - 1]: 1.0, there[k]: -1.0}, 0, np.inf)
+        for r, levels in enumerate(long):
+            reach = {levels[m]: -1.0 for m, each in enumerate(cuts) if each >= cut}
+            model.row({lies[r]: 1.0, **reach}, -np.inf, 0)
+            load = model.column(0, usable, False)
+            model.row({load: 1.0, wide[k]: -1.0, lies[r]: -float(usable)}, -usable, np.inf)
+            loads[r][load] = 1.0
+
+
+def clear_of_spans(
+    sizes: Sequence[tuple[int, int]],
+    spans: Sequence[Sequence[tuple[int, int]]],
+    usable: int,
+    join: int,
+    least: int,
+    widths: int,
+    seconds: float = 10,
+) -> Answer:
+    """As `cross_cut`, with no join of strip i inside any of its spans (from, to, in ticks from its left end).
+
+    Pieces stand in order in slots; a strip may have several pieces in one width.
+    """
+    model = Model()
+    slots = [-(-(flat - join) // (usable - join)) + 2 if flat > usable else 3 for flat, _ in sizes]
+    most = sum(slots) + 1
+    cuts = sorted({cut for _, cut in sizes}, reverse=True)
+    long = [[model.column(0, 1, True, cut * most) for cut in cuts] for _ in range(widths)]
+    loads: list[dict[int, float]] = [{} for _ in range(widths)]
+    used: list[list[int]] = []
+    for r in range(widths):
+        model.row(dict.fromkeys(long[r], 1.0), 0, 1)
+    for (flat, cut), count, clear in zip(sizes, slots, spans, strict=True):
+        there = [model.column(0, 1, True, 1) for _ in range(count)]
+        wide = [model.column(0, usable, False) for _ in range(count)]
+        used.append(there)
+        big = float(flat + usable)
+        slots_of_one((flat, cut), (there, wide), (long, loads), (usable, least, cuts), model)
+        model.row({each: 1.0 for each in wide} | {each: -float(join) for each in there}, flat - join, flat - join)
+        if flat < least:
+            model.row({each: 1.0 for each in there}, 1, 1)
+        for k in range(count - 1):
+            before = {each: 1.0 for each in wide[: k + 1]} | {each: -float(join) for each in there[: k + 1]}
+            for first, last in clear:
+                right = model.column(0, 1, True)
+                low, high = first - join / 2, last - join / 2
+                model.row(before | {right: -big, there[k + 1]: big}, -np.inf, low + big)
+                model.row(before | {right: -big, there[k + 1]: -big}, high - 2 * big, np.inf)
+    for r in range(widths):
+        model.row(loads[r], 0, usable)
+    solved, x, bound = model.solve(seconds)
+    if x is None:
+        return Answer(solved, -1, -1, (bound - most + 1) / most)
+    cloth = sum(round(x[long[r][level]]) * cut for r in range(widths) for level, cut in enumerate(cuts))
+    return Answer(solved, cloth, sum(round(x[each]) for each_of in used for each in each_of), (bound - most + 1) / most)

@@ -3,7 +3,7 @@ least piece that matters."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from random import Random
 
 from wizard.trade.cutting.strips import Rules, Stretch, Strip
@@ -107,3 +107,30 @@ def any_stock(random: Random, usable: int) -> list[Stretch]:
         lot = random.choice([None, None, "A", "B"])
         stock.append(Stretch(f"owned{n}", quarter(length), narrow, random.random() < 0.3, damage, lot))
     return stock if stock and random.random() < 0.3 else [*stock, Stretch("roll", None, quarter(usable))]
+
+
+@dataclass(frozen=True)
+class Spanned:
+    """A sample with spans, in ticks, in which no join may fall."""
+
+    job: Sample
+    spans: tuple[tuple[tuple[int, int], ...], ...]
+
+    def strips(self) -> list[Strip]:
+        return [
+            replace(strip, no_join=tuple((quarter(a), quarter(b)) for a, b in spans))
+            for strip, spans in zip(self.job.strips(), self.spans, strict=True)
+        ]
+
+
+def spanned(random: Random, most_strips: int = 3) -> Spanned:
+    """A small job; most strips have one or two spans kept clear of joins, as a pocket or a slit would ask."""
+    job = sample(random, most_strips, 2)
+    spans = tuple(
+        tuple(
+            (at := random.randint(0, flat), at + random.randint(4, random.choice([70, 160])))
+            for _ in range(random.choice([0, 1, 2, 3]))
+        )
+        for flat, _ in job.sizes
+    )
+    return Spanned(job, spans)

@@ -95,10 +95,24 @@ def added(
 def joined(need: Need, count: int, usable: int, join: int, space: int) -> tuple[int, ...]:
     """A strip in `count` pieces, its head at most `space` wide and its tail as narrow as that leaves it; or nothing."""
     ends = need.flat + join * (count - 1) - (count - 2) * usable
-    head = min(space, ends - need.least)
+    head = clear(need, min(space, ends - need.least), count, usable, join)
     if head < need.least or not need.least <= ends - head <= usable:
         return ()
     return (head, *[usable] * (count - 2), ends - head)
+
+
+def clear(need: Need, head: int, count: int, usable: int, join: int) -> int:
+    """The widest head, at most `head`, with which no join of a strip of so many pieces falls in a span."""
+    moved = True
+    while moved and head >= need.least:
+        moved = False
+        for place in range(count - 1):
+            at = head - join + place * (usable - join)
+            for first, last in need.spans:
+                if first <= at <= last:
+                    head, moved = head - (at - first + 1), True
+                    at = first - 1
+    return head
 
 
 def rows_of_string(state: State, needs: Sequence[Need], usable: int) -> list[Row]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from wizard.trade.cutting.grouping import Choice, Cloth, Found, by_area, search
 from wizard.trade.cutting.laid import as_cut, bought, layout
@@ -11,8 +12,9 @@ from wizard.trade.cutting.patterned import on_pattern, pattern_of
 from wizard.trade.cutting.policies import halved
 from wizard.trade.cutting.pools import Pooled, pooled, room_of
 from wizard.trade.cutting.rows import rows_of
+from wizard.trade.cutting.seams import fewest_alone
 from wizard.trade.cutting.strips import Cutting, Layout, Proof, Refusal, Rules, Stretch, Strip
-from wizard.trade.cutting.ticks import Job, join_of, needs_of, refused, scale_of
+from wizard.trade.cutting.ticks import Job, join_of, needs_of, refused, scale_of, without_spans
 from wizard.trade.cutting.words import class_of
 from wizard.trade.lengths import Length
 
@@ -63,12 +65,22 @@ def impossible(job: Job) -> Refusal | None:
     refusal = refused(job.strips, job.needs, usable, job.join, job.scale)
     if not refusal and job.rules.policy == "half widths":
         refusal = halves_too_narrow(job, usable)
+    if not refusal:
+        refusal = cannot_join(job, usable)
     if refusal or any(stretch.length is None for stretch in job.stock):
         return refusal
     longest = max(stretch.length or Length(0) for stretch in job.stock)
     for strip, need in zip(job.strips, job.needs, strict=True):
         if need.cut > job.scale.down(longest):
             return Refusal("cut too long", strip.id, strip.cut, longest)
+    return None
+
+
+def cannot_join(job: Job, usable: int) -> Refusal | None:
+    """A strip whose joins cannot all be kept out of the spans where none may fall."""
+    for strip, need in zip(job.strips, job.needs, strict=True):
+        if need.spans and fewest_alone(need, usable, job.join) is None:
+            return Refusal("cannot join", strip.id, strip.flat, job.scale.length(usable))
     return None
 
 
@@ -91,10 +103,18 @@ def part_widths(job: Job) -> Cutting:
     """The least roll, and beside it the fewest joins that buy the same."""
     cloth = Cloth(job.scale.down(job.stock[0].usable), job.join)
     found = search(job.needs, cloth, job.rules.effort)
+    if any(need.spans for need in job.needs):
+        found = beside_free(found, search(without_spans(job.needs), cloth, job.rules.effort))
     best = found.front[0]
     same = [each for each in found.front if buys(job, each.cost) == buys(job, best.cost)]
     fewest = min(same, key=lambda each: (each.joins, each.cost))
     return Cutting(chosen(job, found, best, cloth), None if fewest is best else chosen(job, found, fewest, cloth), ())
+
+
+def beside_free(found: Found, free: Found) -> Found:
+    """A plan with joins kept clear, proven only as far as it takes no more than one with joins anywhere."""
+    same = found.front[0].key == free.front[0].key
+    return replace(found, bound=free.bound, simple=free.simple, finished=free.finished and same)
 
 
 def buys(job: Job, cost: int) -> Length:
@@ -122,7 +142,16 @@ def proof_of_pools(job: Job, found: Pooled) -> Proof:
         words += ", least bought, then least of the owned used"
     if found.pools > 1:
         words += ", each section from one width and dye lot"
-    if not found.finished:
+    if not (found.finished and spans_cost_nothing(job, found)):
         usable = max(job.scale.down(stretch.usable) for stretch in job.stock)
-        return Proof(False, job.scale.length(by_area(job.needs, Cloth(usable, job.join))), "none", words, False)
+        bound = min(by_area(job.needs, Cloth(max(usable, job.join + 1), job.join)), found.score[0] + found.score[1])
+        return Proof(False, job.scale.length(bound), "none", words, False)
     return Proof(True, used, "search" if job.rules.policy == "part widths" else "policy", words, True)
+
+
+def spans_cost_nothing(job: Job, found: Pooled) -> bool:
+    """True when joins allowed anywhere would save nothing."""
+    if not any(need.spans for need in job.needs):
+        return True
+    free = pooled(replace(job, needs=without_spans(job.needs)))
+    return free is not None and free.finished and free.score == found.score

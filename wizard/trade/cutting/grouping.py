@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from operator import add
 
 from wizard.trade.cutting.bounds import Bounds, Floor, Key, Measure
+from wizard.trade.cutting.seams import fewest_alone
 from wizard.trade.cutting.sharing import LENGTH, Group, Meter, Shape, below, connect, dominated
 from wizard.trade.cutting.ticks import Need
 
@@ -118,13 +119,21 @@ class Grouping:
     def share(self, mask: int, floor: Floor, front: list[Choice]) -> list[Shape]:
         """Shapes of one connected group that no split of it dominates."""
         if not mask & (mask - 1):
-            key = floor.at(0)[0]
-            return [Shape(key, (), (key[-1] + 1,))]
+            return [self.alone(mask.bit_length() - 1, floor)]
         best = [Shape(each.key) for each in front]
         if all(dominated(best, key) for key in floor.at(floor.strips - 1)):
             return []
         self.look(mask, floor, best)
         return [shape for shape in best if shape.shared or shape.pure]
+
+    def alone(self, place: int, floor: Floor) -> Shape:
+        """One strip in widths of its own."""
+        need = self.needs[place]
+        count = floor.at(0)[0][-1] + 1
+        if need.spans:
+            count = fewest_alone(need, self.cloth.usable, self.cloth.join) or count
+        worth = self.cloth.measure.of(need.cut)
+        return Shape((*(count * each for each in worth), count - 1), (), (count,))
 
     def look(self, mask: int, floor: Floor, best: list[Shape]) -> None:
         """Search a group briefly; where that does not finish, with a sharper bound and for longer."""
@@ -157,8 +166,8 @@ class Grouping:
         heights = sorted({need.cut for need in needs})[:-1]
         best = 0
         for height in heights:
-            above = [replace(need, cut=need.cut - height) for need in needs if need.cut > height]
-            below = [replace(need, cut=min(need.cut, height)) for need in needs]
+            above = [replace(need, cut=need.cut - height, spans=()) for need in needs if need.cut > height]
+            below = [replace(need, cut=min(need.cut, height), spans=()) for need in needs]
             best = max(best, self.least(above) + self.least(below))
         return best
 

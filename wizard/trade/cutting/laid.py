@@ -13,14 +13,11 @@ from wizard.trade.cutting.ticks import Job
 from wizard.trade.lengths import ZERO, Length, round_up, total
 
 
-def layout(
-    job: Job, rows: Sequence[Row], proof: Proof, way: Literal["cross-cut", "slit", "stacked", "along"] = "cross-cut"
-) -> Layout:
-    """Lay the rows one after the other on their stretches, in the order the strips are made up."""
-    if rows[0].orders:
-        orders = [row.orders for row in rows]
-    else:
-        rows, orders = in_making_order(rows, piece_orders(job, rows))
+def layout(job: Job, rows: Sequence[Row], proof: Proof, as_given: bool = False) -> Layout:
+    """Lay the rows one after the other on their stretches: as given, or in the order the strips are made up."""
+    orders = piece_orders(job, rows)
+    if not as_given:
+        rows, orders = in_making_order(rows, orders)
     pieces: list[Piece] = []
     offcuts: list[Offcut] = []
     uses: list[Use] = []
@@ -31,7 +28,7 @@ def layout(
         offcuts += squaring(job, stretch)
         at = lay_stretch(job, number, [(rows[place], orders[place]) for place in here], pieces, offcuts)
         uses.append(Use(stretch.id, job.scale.length(at), len(here)))
-    return assemble(job, way, pieces, offcuts, uses, proof)
+    return assemble(job, "cross-cut", pieces, offcuts, uses, proof)
 
 
 def lay_stretch(
@@ -139,12 +136,15 @@ def piece_orders(job: Job, rows: Sequence[Row]) -> list[tuple[int, ...]]:
         held = [
             (width, place, spot, row.usable)
             for place, row in enumerate(rows)
+            if not row.orders
             for spot, (owner, width) in enumerate(row.parts)
             if owner == strip
         ]
         for order, (_, place, spot, _) in enumerate(arranged(held, asked.larger_end == "right"), 1):
             orders[place, spot] = order
-    return [tuple(orders[place, spot] for spot in range(len(row.parts))) for place, row in enumerate(rows)]
+    return [
+        row.orders or tuple(orders[place, spot] for spot in range(len(row.parts))) for place, row in enumerate(rows)
+    ]
 
 
 Held = tuple[int, int, int, int]

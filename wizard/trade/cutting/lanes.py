@@ -14,8 +14,9 @@ from wizard.trade.cutting.grouping import Choice, Cloth, Found, by_area, search
 from wizard.trade.cutting.laid import as_cut, assemble, bought, full_width, piece_orders, remnant, squared_off, squaring
 from wizard.trade.cutting.packing import Run, runs_of
 from wizard.trade.cutting.rows import Row, rows_of
+from wizard.trade.cutting.seams import fewest_alone
 from wizard.trade.cutting.strips import Cutting, Layout, Offcut, Piece, Proof, Refusal, Use
-from wizard.trade.cutting.ticks import Job, Need, fewest_widths
+from wizard.trade.cutting.ticks import Job, Need, fewest_widths, without_spans
 from wizard.trade.cutting.words import class_of
 from wizard.trade.lengths import ZERO
 
@@ -100,6 +101,8 @@ def at_length(job: Job, places: Sequence[int], run: Run, length: int) -> tuple[F
 def possible(need: Need, length: int, join: int) -> bool:
     """True when a strip can be cut in lanes of this length at all."""
     count = fewest_widths(need, length, join)
+    if need.spans and fewest_alone(need, length, join) is None:
+        return False
     return count is not None and count <= need.most
 
 
@@ -120,17 +123,23 @@ def shortest(job: Job, places: Sequence[int], run: Run) -> Lanes | None:
             finished = finished and ruled_out(job, places, run, middle)
             low = middle + 1
         middle = (low + high) // 2
-    return Lanes(high, best[1], tuple(places), run, finished, best[0].finished)
+    return Lanes(
+        high,
+        best[1],
+        tuple(places),
+        run,
+        finished,
+        best[0].finished and not any(job.needs[place].spans for place in places),
+    )
 
 
 def ruled_out(job: Job, places: Sequence[int], run: Run, length: int) -> bool:
-    """True when it is certain that lanes of this length are too wide together."""
-    needs = [job.needs[place] for place in places]
+    """True when it is certain that lanes of this length are too wide together, wherever joins may fall."""
+    needs = without_spans(job.needs[place] for place in places)
     if not all(possible(need, length, job.join) for need in needs):
         return True
-    return search(needs, Cloth(length, job.join), job.rules.effort // SHARE).bound > job.scale.down(
-        job.stock[run.stretch].usable
-    )
+    found = search(needs, Cloth(length, job.join), job.rules.effort // SHARE)
+    return found.bound > job.scale.down(job.stock[run.stretch].usable)
 
 
 def fewest_joins(job: Job, blocks: list[Lanes], best: Layout) -> Layout | None:

@@ -44,7 +44,7 @@ def on_pattern(asked: Job, pattern: Pattern) -> Layout | Refusal | None:
     if not rows:
         return Refusal("cannot join", None, job.rules.least_piece, job.scale.length(usable))
     placed = over_runs(job, phased(rows, pattern), pattern)
-    return None if placed is None else layout(job, placed, proof_of(job, placed, usable, pattern))
+    return None if placed is None else layout(job, placed, proof_of(job, placed, usable, pattern), as_given=True)
 
 
 def of_one_width(job: Job) -> Job:

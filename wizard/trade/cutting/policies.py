@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from wizard.trade.cutting.rows import Row
+from wizard.trade.cutting.seams import Kind, cut_all, fewest_alone
 from wizard.trade.cutting.strips import Policy, Surplus
 from wizard.trade.cutting.ticks import Need, fewest_widths
 
@@ -39,6 +40,9 @@ def fixed_rows(
     odd: list[tuple[int, int]] = []
     for place in places:
         need = needs[place]
+        if need.spans:
+            rows += kept_clear(need, place, usable, join)
+            continue
         count = halves(need, usable, join) if policy == "half widths" else 2 * (fewest_widths(need, usable, join) or 1)
         whole, part = divmod(count, 2)
         full = [usable] * whole + [usable // 2] * part
@@ -46,6 +50,14 @@ def fixed_rows(
         rows += [Row(need.cut, ((place, width),), usable=usable) for width in widths[:whole]]
         odd += [(place, width) for width in widths[whole:]]
     return rows + paired(needs, odd, usable)
+
+
+def kept_clear(need: Need, place: int, usable: int, join: int) -> list[Row]:
+    """Whole widths for a strip with spans where no join may fall, each trimmed as the joins ask."""
+    count = fewest_alone(need, usable, join) or 1
+    cut = cut_all(need, join, [Kind(usable, count)])
+    widths = [width for _, width in cut.pieces] if cut else []
+    return [Row(need.cut, ((place, width),), usable=usable, orders=(n,)) for n, width in enumerate(widths, 1)]
 
 
 def trimmed(full: list[int], over: int, least: int) -> list[int]:

@@ -15,6 +15,7 @@ from wizard.trade.cutting.grouping import TOGETHER, Choice, Cloth, Found, search
 from wizard.trade.cutting.packing import Packed, Packing, Run, runs_of
 from wizard.trade.cutting.policies import fixed_rows, halved
 from wizard.trade.cutting.rows import Row, rows_of
+from wizard.trade.cutting.seams import fewest_alone
 from wizard.trade.cutting.ticks import Job, Need, fewest_widths
 
 Score = tuple[int, int, int]
@@ -60,6 +61,8 @@ class Pool:
         count = fewest_widths(need, self.usable, self.job.join)
         longest = max((run.room or need.cut for run in self.runs), default=0)
         if self.job.rules.policy == "half widths" and not halved(need, self.usable, self.job.join):
+            return False
+        if need.spans and fewest_alone(need, self.usable, self.job.join) is None:
             return False
         return count is not None and count <= need.most and need.cut <= longest
 

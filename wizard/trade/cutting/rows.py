@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from wizard.trade.cutting.grouping import Choice, groups_of
+from wizard.trade.cutting.seams import Seams
 from wizard.trade.cutting.sharing import Shape
 from wizard.trade.cutting.ticks import Need
 
@@ -46,6 +47,8 @@ def rows_of(choice: Choice, needs: Sequence[Need], usable: int, join: int) -> li
 
 def group_rows(places: list[int], needs: list[Need], shape: Shape, usable: int, join: int) -> list[Row]:
     """The widths of one group: the pure ones as full as may be, the shared ones filled from what is left."""
+    if any(need.spans for need in needs):
+        return seamed_rows(places, needs, shape, usable, join)
     given = shared_widths(needs, shape, usable, join)
     rows = []
     for mask, widths in zip(shape.shared, given, strict=True):
@@ -59,6 +62,30 @@ def group_rows(places: list[int], needs: list[Need], shape: Shape, usable: int, 
             Row(need.cut, ((places[i], width),), usable=usable) for width in even_out(left, count, need.least, usable)
         ]
     return rows
+
+
+def seamed_rows(places: list[int], needs: list[Need], shape: Shape, usable: int, join: int) -> list[Row]:
+    """The widths of a group in which joins are kept out of some spans, so that the order of pieces is settled."""
+    seams = Seams(needs, shape.shared, shape.pure, usable, join)
+    if not seams.solve():
+        raise AssertionError("a shape the search passed cannot be joined")
+    held: list[list[tuple[int, int, int, int]]] = [[] for _ in shape.shared]
+    for strip, pieces in seams.pieces.items():
+        for order, (row, width) in enumerate(pieces, 1):
+            piece = (places[strip], width, order, needs[strip].cut)
+            if row < 0:
+                held.append([piece])
+            else:
+                held[row].append(piece)
+    return [
+        Row(
+            max(cut for _, _, _, cut in row),
+            tuple((strip, width) for strip, width, _, _ in row),
+            usable=usable,
+            orders=tuple(order for _, _, order, _ in row),
+        )
+        for row in held
+    ]
 
 
 def even_out(total: int, count: int, least: int, usable: int) -> list[int]:

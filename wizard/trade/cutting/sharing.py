@@ -16,6 +16,7 @@ from dataclasses import dataclass
 from operator import add, le
 
 from wizard.trade.cutting.bounds import Floor, Key, Measure
+from wizard.trade.cutting.seams import Seams
 from wizard.trade.cutting.ticks import Need
 
 LENGTH = Measure()
@@ -39,6 +40,8 @@ class Meter:
 
     def __init__(self, effort: int) -> None:
         self.left = effort
+        self.sure = True
+        """False once something was passed over that might have been cut."""
 
     def spend(self, nodes: int = 1) -> bool:
         """Take nodes from the store; False when it is empty."""
@@ -77,6 +80,7 @@ class Group:
     ) -> None:
         """`least`: the cloth these strips are known to take at the least, when it is measured by length."""
         self.known, self.measure = least, measure
+        self.spanned = any(need.spans for need in needs)
         self.needs, self.usable, self.join = needs, usable, join
         self.width = usable - join
         self.size = len(needs)
@@ -203,7 +207,8 @@ class Filling:
         front: list[Shape],
         meter: Meter,
     ) -> None:
-        self.shared, self.wanted, self.room, self.front, self.meter = shared, wanted, room, front, meter
+        self.group, self.shared, self.wanted, self.room = group, shared, wanted, room
+        self.front, self.meter = front, meter
         joins = sum(mask.bit_count() for mask in shared) - group.size
         self.base: Key = (*group.taken(shared), joins)
         self.each: list[Key] = [(*worth, 1) for worth in group.worth]
@@ -220,8 +225,9 @@ class Filling:
         if dominated(self.front, least) or not self.meter.spend():
             return False
         short = next((t for t in range(1, len(sums)) if sums[t] < self.wanted[t]), 0)
-        if not short:
+        if not short and self.cuttable(pure):
             return admit(self.front, Shape(key, self.shared, tuple(pure)))
+        short = short or len(sums) - 1
         found = False
         for i in range(len(pure)):
             if short >> i & 1 and not frozen >> i & 1:
@@ -229,6 +235,16 @@ class Filling:
                     found |= self.add([p + (place == i) for place, p in enumerate(pure)], frozen)
                 frozen |= 1 << i
         return found
+
+    def cuttable(self, pure: list[int]) -> bool:
+        """True unless the joins cannot be kept out of the spans where none may fall."""
+        group = self.group
+        if not group.spanned:
+            return True
+        done = Seams(group.needs, self.shared, pure, group.usable, group.join).solve()
+        if not done and sum(mask.bit_count() - 1 for mask in self.shared) >= group.size:
+            self.meter.sure = False
+        return done
 
 
 def connect(group: Group, front: list[Shape], floor: Floor, meter: Meter) -> bool:
@@ -240,10 +256,10 @@ def connect(group: Group, front: list[Shape], floor: Floor, meter: Meter) -> boo
     for excess in range(group.size - 1, most):
         points = floor.at(excess)
         if all(dominated(front, point) for point in points):
-            return True
+            break
         for shared in Shapes(group, excess, front, meter):
             if fill(group, shared, front, meter) and all(dominated(front, point) for point in points):
                 break
         if meter.left < 0:
             return False
-    return True
+    return meter.sure

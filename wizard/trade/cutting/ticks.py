@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import gcd, lcm
 
@@ -25,6 +25,8 @@ class Need:
     """`flat - join`: what its pieces must give when each gives its width less one join."""
     slim: int
     """`least - join`: the least one piece gives, in the same measure."""
+    spans: tuple[tuple[int, int], ...] = ()
+    """Places (first, last), in the same measure from its left end, where the pieces before a join may not end."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +78,26 @@ def need_of(flat: int, cut: int, least: int, join: int) -> Need:
 def needs_of(strips: Sequence[Strip], rules: Rules, scale: Scale) -> tuple[Need, ...]:
     """Flats, cut lengths and the least piece rounded up to ticks: nothing is rounded after this."""
     least, join = scale.up(rules.least_piece), join_of(rules, scale)
-    return tuple(need_of(scale.up(each.flat), scale.up(each.cut), least, join) for each in strips)
+    return tuple(
+        replace(need_of(scale.up(each.flat), scale.up(each.cut), least, join), spans=spans_of(each, join, scale))
+        for each in strips
+    )
+
+
+def spans_of(strip: Strip, join: int, scale: Scale) -> tuple[tuple[int, int], ...]:
+    """Where no join may fall, as whole places. A join's line lies half a join past the net width before it; a join may
+    lie on the very edge of a span."""
+    spans = []
+    for one, other in strip.no_join:
+        low, high = min(one, other) / scale.tick - Fraction(join, 2), max(one, other) / scale.tick - Fraction(join, 2)
+        first, last = low.numerator // low.denominator + 1, ceiling(high) - 1
+        spans += [(first, last)] if first <= last else []
+    return tuple(sorted(spans))
+
+
+def without_spans(needs: Iterable[Need]) -> tuple[Need, ...]:
+    """The same needs with joins allowed anywhere: what they take at the least is a bound."""
+    return tuple(replace(need, spans=()) for need in needs)
 
 
 def join_of(rules: Rules, scale: Scale) -> int:

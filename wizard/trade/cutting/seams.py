@@ -1,0 +1,196 @@
+"""Joins kept out of the spans where none may fall.
+
+Along the joined-up flat, in net measure, the k-th join lies where the first k pieces end. A strip's pieces may be
+joined in any order, so which places can be reached is worked out over sets of pieces, as intervals. In a plan whose
+shared widths make a tree, every strip takes from the width it shares with its parent the least it can. No strip has two
+pieces in one width here, though spans can make that the shorter plan: so a plan that keeps joins clear is called the
+least only where it takes no more than the least without any spans.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from wizard.trade.cutting.ticks import Need
+
+Intervals = list[tuple[int, int]]
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """Pieces of a strip that are alike: how wide each may be, and how many there are."""
+
+    widest: int
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """A strip's pieces from its left end: (kind, cut width). Kind -1 is the piece asked to be narrow."""
+
+    pieces: tuple[tuple[int, int], ...]
+
+
+class Reach:
+    """The places where a strip's joins can fall, coming from its left end, for every choice of pieces so far."""
+
+    def __init__(self, need: Need, join: int, kinds: Sequence[Kind], spans: Sequence[tuple[int, int]]) -> None:
+        self.need, self.join, self.kinds, self.spans = need, join, kinds, spans
+        self.places: dict[tuple[int, ...], Intervals] = {tuple(0 for _ in kinds): [(0, 0)]}
+        self.grow()
+
+    def grow(self) -> None:
+        """From every choice of pieces to those with one more, fewest first."""
+        layer = list(self.places)
+        while layer:
+            further: dict[tuple[int, ...], Intervals] = {}
+            for used in layer:
+                for kind, each in enumerate(self.kinds):
+                    if used[kind] < each.count:
+                        more = tuple(n + (place == kind) for place, n in enumerate(used))
+                        further.setdefault(more, []).extend(self.moved(used, each))
+            for used, found in further.items():
+                self.places[used] = self.allowed(found, sum(used) == sum(kind.count for kind in self.kinds))
+            layer = list(further)
+
+    def moved(self, used: tuple[int, ...], kind: Kind) -> Intervals:
+        """Where one more piece ends."""
+        widest = kind.widest - self.join
+        if widest < self.need.slim:
+            return []
+        return [(low + self.need.slim, high + widest) for low, high in self.places[used]]
+
+    def allowed(self, found: Intervals, last: bool) -> Intervals:
+        """Merged, kept within the strip and out of the spans; with all pieces used the strip ends where it ends."""
+        out: Intervals = []
+        for low, high in sorted((low, min(high, self.need.net)) for low, high in found if low <= self.need.net):
+            if out and low <= out[-1][1] + 1:
+                out[-1] = (out[-1][0], max(out[-1][1], high))
+            else:
+                out.append((low, high))
+        ends = [(low, high) for low, high in out if last and low <= self.need.net <= high]
+        for first, stop in self.spans:
+            out = [part for low, high in out for part in ((low, min(high, first - 1)), (max(low, stop + 1), high))
+                   if part[0] <= part[1]]  # fmt: skip
+        return out + [(self.need.net, self.need.net)] * bool(ends)
+
+    def trace(self, used: tuple[int, ...], end: int) -> list[tuple[int, int]]:
+        """Pieces (kind, cut width) that end at a place that can be reached, the widest last."""
+        pieces: list[tuple[int, int]] = []
+        while any(used):
+            used, piece, end = self.back(used, end)
+            pieces.insert(0, piece)
+        return pieces
+
+    def back(self, used: tuple[int, ...], end: int) -> tuple[tuple[int, ...], tuple[int, int], int]:
+        """The last piece that leads to `end`, and what was before it."""
+        for kind, each in enumerate(self.kinds):
+            if not used[kind]:
+                continue
+            before = tuple(n - (place == kind) for place, n in enumerate(used))
+            for low, high in self.places[before]:
+                start = max(low, end - (each.widest - self.join))
+                if start <= min(high, end - self.need.slim):
+                    return before, (kind, end - start + self.join), start
+        raise AssertionError("a place that was reached cannot be traced")
+
+
+def mirrored(need: Need) -> list[tuple[int, int]]:
+    """The spans as seen from the right end."""
+    return [(need.net - stop, need.net - first) for first, stop in need.spans]
+
+
+def cut_all(need: Need, join: int, kinds: Sequence[Kind]) -> Cut | None:
+    """Pieces of these kinds that make up a strip with every join where one may fall; None when there are none."""
+    counts = tuple(kind.count for kind in kinds)
+    if sum(counts) == 1:
+        widest = next(kind.widest for kind in kinds if kind.count)
+        return Cut(((counts.index(1), need.flat),)) if need.flat <= widest else None
+    reach = Reach(need, join, kinds, need.spans)
+    if not any(low <= need.net <= high for low, high in reach.places.get(counts, [])):
+        return None
+    return Cut(tuple(reach.trace(counts, need.net)))
+
+
+def cut_narrow(need: Need, join: int, kinds: Sequence[Kind], widest: int) -> tuple[int, Cut] | None:
+    """The same with one piece more, as narrow as it can be and at most `widest`: its cut width, and all the pieces."""
+    counts = tuple(kind.count for kind in kinds)
+    if not sum(counts):
+        return (need.flat, Cut(((-1, need.flat),))) if need.flat <= widest else None
+    left, right = Reach(need, join, kinds, need.spans), Reach(need, join, kinds, mirrored(need))
+    best: tuple[int, tuple[int, ...], int, int] | None = None
+    for used, places in left.places.items():
+        rest = tuple(count - n for count, n in zip(counts, used, strict=True))
+        for low, high in places:
+            for other_low, other_high in right.places.get(rest, []):
+                narrow = max(need.slim, need.net - other_high - high)
+                if narrow <= need.net - other_low - low and (best is None or narrow < best[0]):
+                    start = max(low, need.net - other_high - narrow)
+                    best = (narrow, used, start, need.net - start - narrow)
+    if best is None or best[0] + join > widest:
+        return None
+    narrow, used, start, end = best
+    rest = tuple(count - n for count, n in zip(counts, used, strict=True))
+    pieces = [*left.trace(used, start), (-1, narrow + join), *right.trace(rest, end)[::-1]]
+    return narrow + join, Cut(tuple(pieces))
+
+
+class Seams:
+    """Piece widths for a shape, every join where one may fall."""
+
+    def __init__(
+        self, needs: Sequence[Need], shared: Sequence[int], pure: Sequence[int], usable: int, join: int
+    ) -> None:
+        self.needs, self.shared, self.pure, self.usable, self.join = needs, shared, pure, usable, join
+        self.pieces: dict[int, list[tuple[int, int]]] = {}
+        """Each strip's pieces from its left end, as (shared width or -1, cut width)."""
+        self.waiting = set(range(len(needs)))
+
+    def solve(self) -> bool:
+        """True when the shape can be cut; exact where the shared widths make a tree."""
+        while self.waiting:
+            if self.strip(min(self.waiting), -1) is None:
+                return False
+        return True
+
+    def strip(self, strip: int, parent: int) -> int | None:
+        """Cut one strip after those beyond it: its width in its parent's (0 where it has none), or None."""
+        self.waiting.discard(strip)
+        rows = [n for n, mask in enumerate(self.shared) if mask >> strip & 1 and n != parent]
+        rooms = [self.room(row, strip) for row in rows]
+        kinds = [Kind(room, 1) for room in rooms if room is not None]
+        if len(kinds) < len(rooms):
+            return None
+        kinds.append(Kind(self.usable, self.pure[strip]))
+        need, width = self.needs[strip], 0
+        if parent < 0:
+            cut = cut_all(need, self.join, kinds)
+        else:
+            width, cut = cut_narrow(need, self.join, kinds, self.usable) or (0, None)
+        if cut is None:
+            return None
+        rows.append(-1)
+        self.pieces[strip] = [(parent if kind < 0 else rows[kind], each) for kind, each in cut.pieces]
+        return width
+
+    def room(self, row: int, strip: int) -> int | None:
+        """What the others in a row leave to a strip, each taking the least it can."""
+        left = self.usable
+        for other in range(len(self.needs)):
+            if other == strip or not self.shared[row] >> other & 1:
+                continue
+            width = self.strip(other, row) if other in self.waiting else None
+            if width is None:
+                return None
+            left -= width
+        return left
+
+
+def fewest_alone(need: Need, usable: int, join: int) -> int | None:
+    """The least number of widths that give a strip on its own with every join where one may fall."""
+    fewest = 1 if need.flat <= usable else -(-need.net // max(usable - join, 1))
+    for count in range(fewest, min(need.most, fewest + 2 * len(need.spans) + 2) + 1):
+        if cut_all(need, join, [Kind(usable, count)]):
+            return count
+    return None
