@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from tests.sheets.jobs import WHOLE, draft_of, growing_plans, whole_plan
@@ -10,6 +12,7 @@ from wizard.project.jobs import plan_of
 from wizard.questions.interview import interview
 from wizard.questions.question import Question
 from wizard.sheets.cells import to_cells
+from wizard.sheets.cut_order import in_cutting_order
 from wizard.sheets.drawings.bed_plan import bed_plan
 from wizard.sheets.drawings.choose import scene_for
 from wizard.sheets.drawings.corner import LEAVES, corner
@@ -231,6 +234,18 @@ def test_pieces_and_offcuts_fill_the_drawn_roll_exactly() -> None:
             boxes = [shape for shape in scene.shapes if isinstance(shape, Box)]
             area = total(each.width * each.height.inches for each in boxes)
             assert area == scene.width * scene.height.inches
+
+
+def test_a_lane_lies_along_the_roll() -> None:
+    layer = whole_plan().layers[0]
+    assert layer.cutting is not None
+    best = layer.cutting.best
+    one = replace(best.pieces[0], start=ZERO, across=ZERO)
+    uses = tuple(each for each in best.uses if each.stretch == one.stretch)
+    lanes = replace(best, way="along", pieces=(one,), offcuts=(), uses=uses)
+    box = next(each for each in rolls(layer, lanes)[0].shapes if isinstance(each, Box))
+    assert (box.width, box.height) == (one.cut, one.width)
+    assert in_cutting_order(layer, lanes)[0].end == one.width
 
 
 def test_a_lying_roll_is_the_same_roll_with_right_and_down_changed_over() -> None:

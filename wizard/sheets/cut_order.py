@@ -18,11 +18,23 @@ class Numbered:
     piece: Piece
     of: int
     """How many pieces its strip has."""
+    lane: bool
+    """True when it lies along the roll: its width runs down the roll and its cut length across."""
+
+    @property
+    def along(self) -> Length:
+        """Its size down the roll."""
+        return self.piece.width if self.lane else self.piece.cut
+
+    @property
+    def wide(self) -> Length:
+        """Its size across the roll."""
+        return self.piece.cut if self.lane else self.piece.width
 
     @property
     def end(self) -> Length:
         """Where it ends along its stretch, from the squared end."""
-        return self.piece.start + self.piece.cut
+        return self.piece.start + self.along
 
 
 def in_cutting_order(layer: Layer, layout: Layout) -> tuple[Numbered, ...]:
@@ -33,7 +45,8 @@ def in_cutting_order(layer: Layer, layout: Layout) -> tuple[Numbered, ...]:
         layout.pieces,
         key=lambda piece: (stretches.index(piece.stretch), piece.start, piece.across, piece.strip, piece.order),
     )
-    return tuple(Numbered(number, piece, counts[piece.strip]) for number, piece in enumerate(ordered, start=1))
+    lane = layout.way == "along"
+    return tuple(Numbered(number, piece, counts[piece.strip], lane) for number, piece in enumerate(ordered, start=1))
 
 
 def on_stretch(pieces: tuple[Numbered, ...], stretch: str) -> tuple[Numbered, ...]:

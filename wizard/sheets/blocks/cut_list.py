@@ -38,7 +38,15 @@ def _chalk(here: tuple[Numbered, ...], layer: Layer, across: bool, page: Page) -
     squaring = layer.rules.squaring if layer.rules is not None else ZERO
     square = f"Square the end ({bare(squaring, page.ruler)}). " if squaring > ZERO else ""
     marks = sorted((_row_ends(here) if across else _all_ends(here)) - {ZERO})
-    return f"{square}Chalk from the squared end: {', '.join(bare(each, page.ruler) for each in marks)}."
+    chalk = f"{square}Chalk from the squared end: {_listed(marks, page)}."
+    rips = sorted(
+        {at for each in here if each.lane for at in (each.piece.across, each.piece.across + each.wide)} - {ZERO}
+    )
+    return f"{chalk} Rip along the roll, from the left edge, at {_listed(rips, page)}." if rips else chalk
+
+
+def _listed(lengths: list[Length], page: Page) -> str:
+    return ", ".join(bare(each, page.ruler) for each in lengths)
 
 
 def _row_ends(here: tuple[Numbered, ...]) -> set[Length]:

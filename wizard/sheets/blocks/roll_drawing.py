@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from wizard.sheets.cells import row_of, to_cells
+from wizard.sheets.cut_order import in_cutting_order
 from wizard.sheets.drawings.roll import rolls
 from wizard.sheets.figure_text import bare
 from wizard.sheets.page import Page
@@ -25,7 +26,7 @@ WIDEST: Final = 72
 
 def roll_drawing(plan: Plan, layer: Layer, layout: Layout, page: Page) -> list[str]:
     """Each length that is cut, drawn with the pieces' numbers; offcuts are hatched."""
-    shortest = min(piece.cut for piece in layout.pieces)
+    shortest = min(each.along for each in in_cutting_order(layer, layout))
     lines: list[str] = []
     for scene in rolls(layer, layout, {part.id: part.name for part in plan.parts}):
         rows = max(ROWS_A_PIECE, min(MOST_ROWS, ceiling(scene.height / shortest * ROWS_A_PIECE) + 1))

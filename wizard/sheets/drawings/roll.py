@@ -62,8 +62,8 @@ def _piece(each: Numbered, before: Length, names: Mapping[str, str]) -> list[Sha
     y = piece.start + before
     text = f"{each.number} {names.get(piece.strip, piece.strip)} {piece.order}/{each.of}"
     return [
-        Box(piece.across, y, piece.width, piece.cut),
-        Words(piece.across + piece.width / 2, y + piece.cut / 2, text, "middle", "line", str(each.number)),
+        Box(piece.across, y, each.wide, each.along),
+        Words(piece.across + each.wide / 2, y + each.along / 2, text, "middle", "line", str(each.number)),
     ]
 
 

@@ -1,0 +1,111 @@
+"""What a sheet holds, whatever it is written on: text, paper and a phone's screen are made of the same matter.
+
+Texts are as the maker typed them; each form makes them literal in its own way.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from wizard.sheets.scene import Scene
+from wizard.trade.findings import Finding
+from wizard.trade.plan import Step
+
+
+@dataclass(frozen=True)
+class Heading:
+    """A heading inside a sheet; level 2 stands under one of level 1."""
+
+    text: str
+    level: Literal[1, 2] = 1
+
+
+@dataclass(frozen=True)
+class Para:
+    """A paragraph."""
+
+    text: str
+
+
+@dataclass(frozen=True)
+class Pairs:
+    """Labels, each with its value beside it."""
+
+    rows: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True)
+class Table:
+    """Rows under their heads; a row is as long as the heads, and no page break may split it."""
+
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    left: tuple[int, ...] = (0,)
+    """The columns whose cells begin at the left; those of the others end at the right, as figures do."""
+    large: bool = False
+    """True for what is read from the far side of a table: a cut list."""
+
+
+@dataclass(frozen=True)
+class Tick:
+    """Something to tick off. `id` is fixed: it finds the tick again."""
+
+    id: str
+    text: str
+
+
+@dataclass(frozen=True)
+class Ticks:
+    """Things to tick off."""
+
+    items: tuple[Tick, ...]
+
+
+@dataclass(frozen=True)
+class Points:
+    """Cautions, or what is still to be answered."""
+
+    kind: Literal["caution", "missing"]
+    items: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Steps:
+    """Steps of the work; the cautions of each stand before it and stay with it."""
+
+    items: tuple[Step, ...]
+
+
+@dataclass(frozen=True)
+class Findings:
+    """What looks wrong or was looked at and kept, with the ways out."""
+
+    items: tuple[Finding, ...]
+
+
+@dataclass(frozen=True)
+class Drawing:
+    """A drawing. `rows` is how many lines it takes in characters; `down` what its left edge measures, line by line."""
+
+    scene: Scene
+    lines: tuple[str, ...]
+    """The same drawn in characters, at the width the matter was made for."""
+
+
+@dataclass(frozen=True)
+class Card:
+    """A label to cut out and pin on: its title, what it says, an arrow for way up."""
+
+    title: str
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Cards:
+    """Labels."""
+
+    items: tuple[Card, ...]
+
+
+Matter = Heading | Para | Pairs | Table | Ticks | Points | Steps | Findings | Drawing | Cards
