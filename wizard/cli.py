@@ -15,6 +15,9 @@ from wizard.commands.signs import NAME as PLAIN_SIGNS
 if TYPE_CHECKING:
     from argparse import Namespace
 
+PLAIN: Final = "--plain"
+"""Asks for plain lines in place of the screens; may stand before a file or a command."""
+
 NO_TERMINAL: Final = (
     "railskirt: the wizard fills a terminal's screen, and there is none here.\n"
     "To print the plan instead: railskirt sheet FILE"
@@ -66,12 +69,14 @@ def _run(argv: list[str]) -> int:
     from wizard.commands.parser import build
 
     options = build().parse_args(with_command(argv))
-    return _RUNNERS[options.command](options)
+    return _home(options.plain) if options.command is None else _RUNNERS[options.command](options)
 
 
 def with_command(argv: list[str]) -> list[str]:
     """Put `open` before a bare file, so that `railskirt FILE` opens it; options and commands stay as they are."""
     first = argv[0]
+    if first == PLAIN and len(argv) > 1:
+        return [PLAIN, *with_command(argv[1:])]
     if first in _RUNNERS or (first.startswith("-") and first != "--"):
         return argv
     return ["open", *argv]
@@ -82,8 +87,24 @@ def on_a_terminal() -> bool:
     return sys.stdin is not None and sys.stdin.isatty() and sys.stdout.isatty()
 
 
-def _home() -> int:
+def in_plain_lines(asked: bool) -> bool:
+    """True when the wizard is to be plain lines: asked for, which a script may, or wished for on this terminal."""
+    return asked or (on_a_terminal() and _wished_plain())
+
+
+def _wished_plain() -> bool:
+    """ACCESSIBLE is set to anything but 0, or the terminal can only print."""
+    return os.environ.get("ACCESSIBLE", "0") not in ("", "0") or os.environ.get("TERM") == "dumb"
+
+
+def _home(plain: bool = False) -> int:
     """`railskirt` alone: the list of projects, on a screen where there is one."""
+    if in_plain_lines(plain):
+        from wizard.project.folder import home_folder
+        from wizard.prompts import app as plain_app
+
+        plain_app.run(home_folder(Path()))
+        return Exit.OK
     if not on_a_terminal():
         from wizard.commands import listing
 
@@ -99,7 +120,7 @@ def _open(options: Namespace) -> int:
     if not path.exists():
         print(f"railskirt: there is no file {str(path)!r} here.{_meant(path)}", file=sys.stderr)
         return Exit.BAD_FILE
-    return _in_the_wizard(path)
+    return _in_the_wizard(path, options.plain)
 
 
 def _meant(path: Path) -> str:
@@ -107,7 +128,11 @@ def _meant(path: Path) -> str:
     return f" Did you mean the command {near[0]!r}? See railskirt --help." if near else ""
 
 
-def _in_the_wizard(path: Path) -> int:
+def _in_the_wizard(path: Path, plain: bool) -> int:
+    if in_plain_lines(plain):
+        from wizard.prompts import app as plain_app
+
+        return Exit.OK if plain_app.run_file(path) else Exit.BAD_FILE
     if not on_a_terminal():
         print(NO_TERMINAL, file=sys.stderr)
         return Exit.NOT_A_TERMINAL
@@ -133,7 +158,7 @@ def _demo(options: Namespace) -> int:
 
     terminal = on_a_terminal()
     copied = demo.run(Path.cwd(), demo.ask_on(sys.stderr) if terminal else None, sys.stdout, sys.stderr)
-    return _in_the_wizard(copied) if terminal and isinstance(copied, Path) else _status_of(copied)
+    return _in_the_wizard(copied, options.plain) if terminal and isinstance(copied, Path) else _status_of(copied)
 
 
 def _status_of(copied: Path | Exit) -> Exit:

@@ -1,0 +1,1 @@
+"""The wizard in plain lines: for screen readers, for terminals that only print, and for scripts."""

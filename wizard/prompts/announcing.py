@@ -1,0 +1,85 @@
+"""Reading out the place in hand: a question with how to answer it, or a step with its caution first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from wizard.prompts.speech import with_capital
+from wizard.prompts.steps import announce_step
+from wizard.prompts.talk import Talk
+from wizard.questions.answers import options
+from wizard.questions.given import given_by
+from wizard.questions.question import Question
+from wizard.trade.figures import value_at
+from wizard.trade.printing import exact
+from wizard.trade.rulers import ruler_of
+
+QUESTION, STEP = "Answer:", "Done?"
+
+
+def announce(talk: Talk) -> None:
+    """Read out where one stands."""
+    talk.moved = False
+    talk.lines.gap()
+    _stage(talk)
+    question, step = talk.session.current(), talk.session.current_step()
+    if question is not None:
+        talk.say(*question_lines(talk, question))
+    elif step is not None:
+        announce_step(talk, step)
+
+
+def prompt(talk: Talk) -> str:
+    """What stands before the line that is typed."""
+    return QUESTION if talk.session.current() is not None else STEP
+
+
+def question_lines(talk: Talk, question: Question) -> Iterator[str]:
+    """Title, question, how to find out, choices, what stands, what an empty line does."""
+    yield question.title
+    yield question.words
+    if not talk.brief:
+        yield question.how
+    yield from _there(talk, question)
+    for number, choice in enumerate(options(question), 1):
+        usual = ", usual" if choice.value == question.usual else ""
+        yield f"{number}. {with_capital(choice.words)}{usual}"
+    if question.kind == "choices":
+        yield "Several: give their numbers with commas between, such as 1, 3."
+    if question.stage == "Fullness" and talk.session.plan.steps_of_fullness:
+        yield ".full reads how full each length of roll makes it."
+    yield from _standing(talk, question)
+
+
+def _standing(talk: Talk, question: Question) -> Iterator[str]:
+    session, key = talk.session, question.key
+    typed = session.pending.get(key)
+    if typed:
+        yield f"Typed before, not taken: {typed}"
+    if session.state(key) == "answered" and question.kind != "add":
+        yield f"Answered: {given_by(session.draft)[key]}"
+        yield "Empty line: keeps it."
+    elif question.usual is not None:
+        yield f"Empty line: takes the usual, {question.usual}."
+    elif question.optional:
+        yield "Empty line: leaves it open." if question.kind != "add" else "Empty line: adds nothing and goes on."
+    else:
+        yield "Needed. .next leaves it for later."
+
+
+def _there(talk: Talk, question: Question) -> Iterator[str]:
+    """What was added already, for the question that adds."""
+    there = value_at(talk.session.plan.job, question.key) if question.kind == "add" else None
+    if isinstance(there, Mapping):
+        for key, each in there.items():
+            length = getattr(each, "length", None)
+            unit = ruler_of(talk.session.plan.job).unit
+            yield f"There already: {getattr(each, 'name', None) or (exact(length, unit) if length else key)}"
+
+
+def _stage(talk: Talk) -> None:
+    stage = talk.session.stage()
+    if stage != talk.stage:
+        talk.stage = stage
+        answered, asked = talk.session.stages[stage]
+        talk.say(f"Stage: {stage}. {answered} of {asked} done.")

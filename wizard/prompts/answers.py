@@ -1,0 +1,119 @@
+"""Taking an answer: what was understood, what it changed, what looks wrong."""
+
+from __future__ import annotations
+
+from wizard.prompts.cutting import short_lines
+from wizard.prompts.so_far import words_by_figure
+from wizard.prompts.speech import counted, spoken_length
+from wizard.prompts.talk import Talk
+from wizard.prompts.troubles import met
+from wizard.questions.outcome import Accepted, Conflict, Refused, Upset
+from wizard.questions.question import Question
+from wizard.trade.findings import Finding
+from wizard.trade.plan import Plan
+
+MOST_TOLD = 3
+"""Most questions named one by one that an answer brought up behind one's back."""
+
+
+def take_answer(talk: Talk, question: Question, text: str) -> None:
+    """What was typed at a question. An empty line keeps what stands, else takes the usual answer."""
+    kept = question.kind != "add" and talk.session.state(question.key) == "answered"
+    if not text and (talk.held or kept):
+        go_on(talk)
+    else:
+        give(talk, question, text)
+
+
+def give(talk: Talk, question: Question, text: str) -> None:
+    """Give an answer, and go on when nothing looks wrong."""
+    before = talk.session.plan
+    outcome = talk.session.answer(question.key, text)
+    talk.held, talk.offers = (), ()
+    if isinstance(outcome, Refused):
+        _refused(talk, outcome)
+    elif isinstance(outcome, Conflict):
+        met(talk, outcome)
+    else:
+        _accepted(talk, before, outcome)
+
+
+def go_on(talk: Talk) -> None:
+    """To the next place; where the questions end, first what is to be bought."""
+    asking = talk.session.current() is not None
+    if not talk.session.next():
+        end_of_questions(talk)
+        return
+    if asking and talk.session.current() is None:
+        talk.say("The questions are done.", *short_lines(talk.session.plan), ".cut reads the cutting plan.")
+    talk.arrive()
+
+
+def end_of_questions(talk: Talk) -> None:
+    """What is to be done where there is nothing further on."""
+    talk.held = ()
+    missing = len(talk.session.missing())
+    talk.say("This is the end for now.", f"Next: {talk.session.next_action()}")
+    if missing:
+        talk.say(f"{counted(missing, 'answer')} missing. .missing lists them.")
+
+
+def _refused(talk: Talk, refused: Refused) -> None:
+    talk.say(f"Not taken: {refused.sentence}")
+    if refused.example:
+        talk.say(f"For example: {refused.example}")
+    talk.offers = refused.offers
+    talk.say(*(f".take {number} gives: {each}" for number, each in enumerate(refused.offers, 1)))
+
+
+def _accepted(talk: Talk, before: Plan, accepted: Accepted) -> None:
+    talk.say(f"Taken: {spoken_length(accepted.echo.text)}")
+    talk.changed, talk.was = accepted.changed, words_by_figure(before)
+    _bought(talk)
+    _upset(talk, accepted.upset)
+    asks = tuple(each for each in accepted.findings if each.level != "note")
+    talk.say(*(f"Worth knowing: {each.sentence}" for each in accepted.findings if each.level == "note"))
+    if asks:
+        _ask_again(talk, asks)
+    else:
+        go_on(talk)
+
+
+def _bought(talk: Talk) -> None:
+    """What is to be bought of each cloth, where the answer changed it."""
+    now = words_by_figure(talk.session.plan)
+    for layer in talk.session.plan.layers:
+        figure = layer.buy.id
+        if figure in talk.changed and figure in now:
+            was = f", was {talk.was[figure]}" if figure in talk.was else ""
+            talk.say(f"To buy, {layer.name}: {now[figure]}{was}")
+
+
+def _upset(talk: Talk, upset: Upset) -> None:
+    """What the answer changed of what was settled already."""
+    titles = {each.id: each.title for each in talk.session.plan.work}
+    for step in upset.steps:
+        talk.say(f"Ticked, but reads otherwise now: {titles.get(step, step)}")
+    behind = _behind(talk, upset.questions)
+    talk.say(*(f"Asked now too: {each}" for each in behind[:MOST_TOLD]))
+    if len(behind) > MOST_TOLD:
+        talk.say(f"And {counted(len(behind) - MOST_TOLD, 'question')} more. .missing lists them.")
+    if upset.figures:
+        talk.say(f"Changed: {counted(len(upset.figures), 'figure')}. .plan says which.")
+
+
+def _behind(talk: Talk, keys: tuple[str, ...]) -> list[str]:
+    """Titles of those of `keys` that lie before an answer given earlier: going on does not meet them by itself."""
+    questions = talk.session.questions
+    answered = [number for number, each in enumerate(questions) if talk.session.state(each.key) == "answered"]
+    last = max(answered, default=0)
+    return [each.title for number, each in enumerate(questions) if number < last and each.key in keys]
+
+
+def _ask_again(talk: Talk, asks: tuple[Finding, ...]) -> None:
+    """Stay for once: the answer is saved, and what looks wrong is said."""
+    talk.held = asks
+    for finding in asks:
+        talk.say(f"Look again: {finding.sentence}", f"Way out: {finding.way_out}")
+    keep = "" if all(each.level == "stop" for each in asks) else ".keep keeps it as it is. "
+    talk.say(f"Saved. Give another answer, or an empty line to go on. {keep}".strip())

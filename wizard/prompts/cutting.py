@@ -1,0 +1,105 @@
+"""The cutting plan in words: what each layer takes, every cut in order, what is joined to what, what is left."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from wizard.prompts.speech import SpokenPage, counted, with_capital
+from wizard.sheets.blocks.offcuts import offcuts
+from wizard.sheets.cut_order import Numbered, in_cutting_order, on_stretch
+from wizard.sheets.drawings.roll import stretch_name
+from wizard.sheets.figure_text import length_text, money_text, shop_text
+from wizard.sheets.proof import other_ways, proof_text
+from wizard.trade.cutting.strips import Layout
+from wizard.trade.lengths import ZERO
+from wizard.trade.plan import Layer, Part, Plan
+from wizard.trade.printing import shown
+
+
+def cutting_lines(plan: Plan, page: SpokenPage) -> Iterator[str]:
+    """Every layer, the face first."""
+    for layer in plan.layers:
+        yield from page.heading(with_capital(layer.name))
+        if layer.cutting is None:
+            yield from page.para(_why_not(layer))
+        else:
+            yield from _layer(plan, layer, layer.cutting.best, page)
+
+
+def short_lines(plan: Plan) -> Iterator[str]:
+    """What each layer takes, in a line."""
+    for layer in plan.layers:
+        if layer.cutting is None:
+            yield f"{with_capital(layer.name)}: {_why_not(layer)}"
+        else:
+            yield f"To buy, {layer.name}: {_to_buy(plan, layer)}. {_widths(layer.cutting.best)}."
+
+
+def _why_not(layer: Layer) -> str:
+    if layer.refused is not None:
+        return "it cannot be laid out as it stands. .findings says why."
+    wanted = "; ".join(each.words for each in layer.needs) or "what the other layers wait for"
+    return f"not laid out yet. Still needed: {wanted}."
+
+
+def _layer(plan: Plan, layer: Layer, best: Layout, page: SpokenPage) -> Iterator[str]:
+    yield from page.pair("usable width", length_text(layer.usable, page.ruler, "down"))
+    yield from page.pair("cut", _widths(best))
+    yield from page.pair("used", length_text(layer.used, page.ruler, "up"))
+    yield from page.pair("from the roll", length_text(layer.roll, page.ruler, "up"))
+    yield from page.pair("to buy", _to_buy(plan, layer))
+    yield from page.pair("how sure", proof_text(best, page.ruler))
+    yield from _cut_list(plan, layer, best, page)
+    yield from _joining(plan, layer, best, page)
+    yield from offcuts(layer, best, page)
+    yield from other_ways(plan, layer, page)
+
+
+def _widths(best: Layout) -> str:
+    widths = counted(sum(each.rows for each in best.uses), "lane" if best.way == "along" else "width")
+    return f"{widths}, {counted(len(best.pieces), 'piece')}, {counted(best.joins, 'join')}"
+
+
+def _to_buy(plan: Plan, layer: Layer) -> str:
+    cost = money_text(plan.job, layer.cost.value)
+    return shop_text(plan.job, f"cloth.{layer.id}", layer.buy.value) + (f", {cost}" if cost else "")
+
+
+def _cut_list(plan: Plan, layer: Layer, best: Layout, page: SpokenPage) -> Iterator[str]:
+    names = {part.id: part.name for part in plan.parts}
+    squaring = layer.rules.squaring if layer.rules is not None else ZERO
+    for stretch in layer.stock:
+        here = on_stretch(in_cutting_order(layer, best), stretch.id)
+        if here:
+            yield from page.subheading(f"Cut list, {stretch_name(stretch.id)}:")
+            if squaring > ZERO and not stretch.squared:
+                yield from page.para(f"Square the end first: {shown(squaring, page.ruler)}.")
+            yield from page.para("Measure everything from the squared end. Chalk an arrow for way up on every piece.")
+            for each in here:
+                yield from page.para(_piece(each, names, page))
+
+
+def _piece(each: Numbered, names: dict[str, str], page: SpokenPage) -> str:
+    piece, ruler = each.piece, page.ruler
+    along = f"from {shown(piece.start, ruler)} to {shown(each.end, ruler)}"
+    across = f", {shown(piece.across, ruler)} from the left edge" if piece.across > ZERO else ""
+    edges = {"none": "", "left": ", left edge cut", "right": ", right edge cut", "both": ", both edges cut"}
+    of = f", number {piece.order} of {each.of}" if each.of > 1 else ""
+    return (
+        f"Piece {each.number}: {along}{across}, {shown(piece.width, ruler)} wide, {shown(piece.cut, ruler)} long"
+        f"{edges[piece.rip_side]}; for {names.get(piece.strip, piece.strip)}{of}."
+    )
+
+
+def _joining(plan: Plan, layer: Layer, best: Layout, page: SpokenPage) -> Iterator[str]:
+    numbered = in_cutting_order(layer, best)
+    yield from page.subheading("Joining, each section from its left end, seen from the room:")
+    for part in plan.parts:
+        own = sorted((each for each in numbered if each.piece.strip == part.id), key=lambda each: each.piece.order)
+        if own:
+            yield from page.pair(part.name, _joined(part, own, page))
+
+
+def _joined(part: Part, own: list[Numbered], page: SpokenPage) -> str:
+    pieces = ", then ".join(f"piece {each.number}, {shown(each.piece.width, page.ruler)} wide" for each in own)
+    return f"from the {part.left_is}, {pieces}" if len(own) > 1 else f"{pieces}, no join"

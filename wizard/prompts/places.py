@@ -1,0 +1,134 @@
+"""Going about in a job: on, back, to any question or step, to what is missing."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from wizard.prompts.answers import end_of_questions
+from wizard.prompts.speech import counted
+from wizard.prompts.talk import Talk
+from wizard.questions.question import Question
+from wizard.questions.session import Session
+from wizard.questions.work import is_done, next_step, place_of
+from wizard.trade.plan import STAGES, Stage
+
+STAY = "Number, or an empty line to stay here:"
+
+
+@dataclass(frozen=True)
+class Place:
+    """Somewhere to go, in words."""
+
+    key: str
+    title: str
+    says: str
+
+
+def again(talk: Talk, _: str) -> None:
+    """Read the place in hand out again."""
+    talk.moved, talk.stage = True, None
+
+
+def on(talk: Talk, _: str) -> None:
+    """Go on without answering."""
+    if talk.session.next():
+        talk.arrive()
+    else:
+        end_of_questions(talk)
+
+
+def back(talk: Talk, _: str) -> None:
+    """Go back a place."""
+    if talk.session.back():
+        talk.arrive()
+    else:
+        talk.say("This is the beginning.")
+
+
+def go(talk: Talk, wanted: str) -> None:
+    """Go anywhere: by stage and number, by words of the title, or by the key of the file."""
+    if not wanted:
+        talk.say(*(f"{number}. {line}" for number, line in enumerate(_stages(talk.session), 1)))
+        picked = talk.lines.pick("Number of a stage, or an empty line to stay here:", len(STAGES))
+        if picked is not None:
+            _choose(talk, places_in(STAGES[picked], talk.session))
+    elif wanted.isdecimal() and len(wanted) < 3 and 1 <= int(wanted) <= len(STAGES):
+        _choose(talk, places_in(STAGES[int(wanted) - 1], talk.session))
+    elif talk.session.go(wanted):
+        talk.arrive()
+    else:
+        _search(talk, wanted)
+
+
+def missing(talk: Talk, _: str) -> None:
+    """What has still to be answered."""
+    needed = talk.session.missing()
+    if needed:
+        _choose(talk, [_question(each, talk.session) for each in needed])
+    else:
+        talk.say("No answer is missing.", f"Next: {talk.session.next_action()}")
+
+
+def work(talk: Talk, _: str) -> None:
+    """To the first step that is not ticked."""
+    step = next_step(talk.session.draft, talk.session.plan) or next(iter(talk.session.plan.work), None)
+    if step is None:
+        talk.say("There are no steps yet: the plan is not complete.", f"Next: {talk.session.next_action()}")
+    else:
+        talk.session.go(place_of(step))
+        talk.arrive()
+
+
+def places_in(stage: Stage, session: Session) -> list[Place]:
+    """Every question and step of a stage, with how it stands."""
+    questions = [_question(each, session) for each in session.questions if each.stage == stage]
+    steps = [
+        Place(place_of(each), each.title, "ticked" if is_done(session.draft, each.id) else "not done")
+        for each in session.plan.work
+        if each.stage == stage
+    ]
+    return questions + steps
+
+
+def _stages(session: Session) -> list[str]:
+    return [f"{stage}: {done} of {asked} done" for stage, (done, asked) in session.stages.items()]
+
+
+def _search(talk: Talk, wanted: str) -> None:
+    words = wanted.casefold().split()
+    every = [each for stage in STAGES for each in places_in(stage, talk.session)]
+    found = [each for each in every if all(word in f"{each.title} {each.says}".casefold() for word in words)]
+    if not found:
+        talk.say(f"Nothing is called “{wanted}” as the job stands. .go lists all there is.")
+    elif len(found) == 1:
+        _to(talk, found[0])
+    else:
+        _choose(talk, found)
+
+
+def _choose(talk: Talk, places: Sequence[Place]) -> None:
+    if not places:
+        talk.say("There is nothing here yet.")
+        return
+    talk.say(f"{counted(len(places), 'place')}:")
+    talk.say(*(f"{number}. {each.title}: {each.says}" for number, each in enumerate(places, 1)))
+    picked = talk.lines.pick(STAY, len(places))
+    if picked is not None:
+        _to(talk, places[picked])
+
+
+def _to(talk: Talk, place: Place) -> None:
+    talk.session.go(place.key)
+    talk.arrive()
+
+
+def _question(question: Question, session: Session) -> Place:
+    state = session.state(question.key)
+    said = {
+        "answered": f"answered {session.text(question.key)}".strip(),
+        "usual": f"usual {question.usual}",
+        "missing": "missing",
+        "skipped": "left open",
+    }
+    return Place(question.key, question.title, said[state])

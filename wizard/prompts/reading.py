@@ -1,0 +1,72 @@
+"""Reading out parts of the plan: so far, cloth and cutting, marks and hanging, cautions."""
+
+from __future__ import annotations
+
+from wizard.prompts.cutting import cutting_lines
+from wizard.prompts.so_far import so_far_lines
+from wizard.prompts.speech import SpokenPage
+from wizard.prompts.talk import Talk
+from wizard.sheets.blocks.buying import buying, fullness_steps
+from wizard.sheets.blocks.hanging import fixings, marks
+from wizard.sheets.blocks.head import UNIT_WORDS
+from wizard.sheets.blocks.measures import measures
+from wizard.trade.rulers import ruler_of
+
+
+def page_of(talk: Talk) -> SpokenPage:
+    """The page for the blocks of the sheet."""
+    return SpokenPage(talk.lines.columns, ruler_of(talk.session.plan.job))
+
+
+def plan(talk: Talk, _: str) -> None:
+    """The plan so far, each figure with its number."""
+    _read(talk, list(so_far_lines(talk.session.plan, talk.changed, talk.was)), "Nothing is known yet.")
+
+
+def measured(talk: Talk, _: str) -> None:
+    """Every section's measures and drop readings."""
+    _read_block(talk, measures(talk.session.plan, page_of(talk)), "No section is measured yet.")
+
+
+def full(talk: Talk, _: str) -> None:
+    """How full each length of roll makes the skirt."""
+    _read_block(talk, fullness_steps(talk.session.plan, page_of(talk)), "Not known yet: it wants measures and a cloth.")
+
+
+def buy(talk: Talk, _: str) -> None:
+    """The buying list."""
+    _read_block(talk, buying(talk.session.plan, page_of(talk)), "Nothing is to be bought yet.")
+
+
+def cut(talk: Talk, _: str) -> None:
+    """The cutting plan."""
+    _read_block(talk, list(cutting_lines(talk.session.plan, page_of(talk))), "There is no cloth to cut yet.")
+
+
+def marked(talk: Talk, _: str) -> None:
+    """The marks for drawing up."""
+    _read_block(talk, marks(talk.session.plan, page_of(talk)), "There are no marks yet: the plan is not complete.")
+
+
+def hang(talk: Talk, _: str) -> None:
+    """The fixings, as met from inside the bed."""
+    _read_block(talk, fixings(talk.session.plan, page_of(talk)), "There are no fixings yet: the plan is not complete.")
+
+
+def cautions(talk: Talk, _: str) -> None:
+    """Every caution the job calls for."""
+    said = [f"Caution: {each.sentence}" for each in talk.session.plan.cautions]
+    _read(talk, said, "The job calls for no caution yet.")
+
+
+def _read_block(talk: Talk, lines: list[str], otherwise: str) -> None:
+    """Print a block of the sheet, whose lines are laid out already; first what its bare lengths are in."""
+    if lines:
+        talk.say(f"Lengths without a unit are in {UNIT_WORDS[ruler_of(talk.session.plan.job).unit]}.")
+        talk.lines.put(lines)
+    else:
+        talk.say(otherwise)
+
+
+def _read(talk: Talk, lines: list[str], otherwise: str) -> None:
+    talk.say(*(lines or [otherwise]))

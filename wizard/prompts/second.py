@@ -1,0 +1,150 @@
+"""Second thoughts: undo and redo, what looks wrong, taking out, an offer taken, an answer only tried."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from wizard.prompts.answers import give, go_on
+from wizard.prompts.speech import spoken_length
+from wizard.prompts.talk import Talk
+from wizard.prompts.troubles import met
+from wizard.questions.outcome import Refused
+from wizard.questions.question import Question
+from wizard.trade.findings import Finding, Level
+
+LEVELS: Final[dict[Level, str]] = {
+    "stop": "Stops the plan",
+    "warn": "Will likely go wrong",
+    "ask": "Read again, or keep",
+    "note": "Worth knowing",
+}
+WHICH: Final = "Number of one, or an empty line:"
+
+
+def undo(talk: Talk, _: str) -> None:
+    """Take the last change back."""
+    _turned(talk, talk.session.undo(), "Taken back.", "There is nothing to take back.")
+
+
+def redo(talk: Talk, _: str) -> None:
+    """Make again the change that was taken back."""
+    _turned(talk, talk.session.redo(), "Given again.", "There is nothing to give again.")
+
+
+def findings(talk: Talk, _: str) -> None:
+    """What looks wrong, with the way out; each can be gone to, kept, or asked about again."""
+    found = talk.session.plan.findings
+    if not found:
+        talk.say("Nothing looks wrong.")
+        return
+    for number, each in enumerate(found, 1):
+        talk.say(f"{number}. {'Kept' if each.kept else LEVELS[each.level]}: {each.sentence}")
+        if each.way_out:
+            talk.say(f"Way out: {each.way_out}")
+    picked = talk.lines.pick(WHICH, len(found))
+    if picked is not None:
+        _mend(talk, found[picked])
+
+
+def keep(talk: Talk, number: str) -> None:
+    """Keep what was just said to look wrong, or a finding by its number in the list, as it is."""
+    if number or not talk.held:
+        _keep_one(talk, number)
+        return
+    going_on = True
+    for each in talk.held:
+        if each.level == "stop":
+            talk.say("This one stops the plan and cannot be kept. Way out: " + each.way_out)
+            going_on = False
+        elif met(talk, talk.session.keep(each.id)):
+            return
+        else:
+            talk.say(f"Kept: {each.sentence}")
+    if going_on:
+        go_on(talk)
+
+
+def remove(talk: Talk, _: str) -> None:
+    """Take out what was added here."""
+    if talk.session.removable(talk.session.at) is None:
+        talk.say("Nothing here was added: only added sections, things, lengths and readings can be taken out.")
+    elif not met(talk, talk.session.remove(talk.session.at)):
+        talk.say("Taken out. .undo brings it back.")
+        talk.arrive()
+
+
+def take(talk: Talk, number: str) -> None:
+    """Give one of the answers that were offered."""
+    question = _asked(talk)
+    if question is None:
+        return
+    if number.isdecimal() and len(number) < 5 and 1 <= int(number) <= len(talk.offers):
+        give(talk, question, talk.offers[int(number) - 1])
+    else:
+        talk.say("There is no such offer." if talk.offers else "Nothing is offered here.")
+
+
+def empty(talk: Talk, _: str) -> None:
+    """Answer with nothing: the usual answer stands, or the question is left open."""
+    question = _asked(talk)
+    if question is not None:
+        give(talk, question, "")
+
+
+def attempt(talk: Talk, text: str) -> None:
+    """Say how an answer would be understood; nothing is saved."""
+    question = _asked(talk)
+    if question is None:
+        return
+    echo = talk.session.echo(question.key, text)
+    if isinstance(echo, Refused):
+        talk.say(f"It would not be taken: {echo.sentence}")
+    else:
+        talk.say(f"It would be: {spoken_length(echo.text)}")
+
+
+def _asked(talk: Talk) -> Question | None:
+    question = talk.session.current()
+    if question is None:
+        talk.say("No question is in hand: this is a step of the work.")
+    return question
+
+
+def _turned(talk: Talk, done: bool, said: str, otherwise: str) -> None:
+    if done:
+        talk.say(said)
+        talk.changed, talk.was = (), {}
+        talk.arrive()
+    elif not met(talk, talk.session.conflict):
+        talk.say(otherwise)
+
+
+def _keep_one(talk: Talk, number: str) -> None:
+    found = talk.session.plan.findings
+    if number.isdecimal() and len(number) < 5 and 1 <= int(number) <= len(found):
+        _turn(talk, found[int(number) - 1])
+    else:
+        talk.say("Say which: .keep and a number of the list that .findings reads.")
+
+
+def _mend(talk: Talk, finding: Finding) -> None:
+    turn = "Ask about it again." if finding.kept else "Keep it as it is."
+    ways = ("1. Go to the question.", *(() if finding.level == "stop" else (f"2. {turn}",)))
+    talk.say(*ways)
+    picked = talk.lines.pick("Number, or an empty line to leave it:", len(ways))
+    if picked == 0 and talk.session.go(finding.key):
+        talk.arrive()
+    elif picked == 0:
+        talk.say("That is not asked as the job stands.")
+    elif picked == 1:
+        _turn(talk, finding)
+
+
+def _turn(talk: Talk, finding: Finding) -> None:
+    """Keep an open finding; ask about a kept one again."""
+    if finding.level == "stop" and not finding.kept:
+        talk.say(f"This one stops the plan and cannot be kept. Way out: {finding.way_out}")
+        return
+    change = talk.session.unkeep if finding.kept else talk.session.keep
+    if not met(talk, change(finding.id)):
+        talk.say(f"{'Asked again' if finding.kept else 'Kept'}: {finding.sentence}")

@@ -1,0 +1,122 @@
+"""The work: a step read out with its caution first, ticked when it is done."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from datetime import timedelta
+from typing import Final
+
+from wizard.prompts.speech import counted
+from wizard.prompts.talk import Talk
+from wizard.prompts.troubles import met
+from wizard.questions.outcome import Refused
+from wizard.questions.work import is_done, next_step, place_of
+from wizard.trade.plan import Step
+
+_DONE: Final = re.compile(r"(?:done|yes|y)(?:[ ,]+([0-9]{1,4})(?: *(?:min|minutes?))?)?", re.IGNORECASE)
+HOW: Final = "done ticks it, done 25 with the minutes it took. An empty line goes on without ticking."
+
+
+def announce_step(talk: Talk, step: Step) -> None:
+    """Read a step out."""
+    talk.say(*step_lines(talk, step), HOW)
+
+
+def step_lines(talk: Talk, step: Step) -> Iterator[str]:
+    """Where it stands in the row, its cautions, what to do, with what, how long, and whether it is ticked."""
+    work, kept = talk.session.plan.work, talk.session.draft.work.get(step.id)
+    yield f"Step {work.index(step) + 1} of {len(work)}: {step.title}"
+    for caution in step.cautions:
+        yield f"Caution: {caution.sentence}"
+    if step.id in talk.session.stale():
+        yield "Changed: it was ticked as it read then, and reads otherwise now."
+    yield from step.lines
+    for label, things in (("Tools", step.tools), ("Settings", step.settings)):
+        if things:
+            yield f"{label}: {', '.join(things)}"
+    if step.minutes:
+        yield f"Time: about {counted(step.minutes, 'minute')}"
+    if kept and kept.note:
+        yield f"Note: {kept.note}"
+    yield f"Ticked: {kept.done.astimezone():%d %B %Y, %H:%M}" if kept and kept.done else "Not done yet."
+
+
+def take_at_step(talk: Talk, step: Step, text: str) -> None:
+    """What was typed at a step: done ticks it, nothing goes on."""
+    found = _DONE.fullmatch(text)
+    if found:
+        tick(talk, step, int(found[1]) if found[1] else None)
+    elif text:
+        talk.say(f"Not understood: “{text}”.", HOW)
+    elif talk.session.next():
+        talk.arrive()
+    else:
+        talk.say("This is the last step.", f"Next: {talk.session.next_action()}")
+
+
+def tick(talk: Talk, step: Step, minutes: int | None) -> None:
+    """Tick a step and go to the next that is not ticked."""
+    if is_done(talk.session.draft, step.id):
+        talk.say("Ticked already. .untick takes the tick back.")
+    else:
+        if met(talk, talk.session.tick(step.id, minutes or _timed(talk, step))):
+            return
+        talk.say(f"Ticked: {step.title}")
+    after = _next_after(talk, step)
+    if after is None:
+        talk.say("Every step is ticked. The skirt hangs.")
+    else:
+        talk.session.go(place_of(after))
+        talk.arrive()
+
+
+def untick(talk: Talk, _: str) -> None:
+    """The step in hand is not done after all."""
+    step = in_hand(talk)
+    if step is not None and not met(talk, talk.session.untick(step.id)):
+        talk.say(f"Not ticked any more: {step.title}")
+
+
+def note(talk: Talk, text: str) -> None:
+    """Write a note to the step in hand."""
+    step = in_hand(talk)
+    if step is None:
+        return
+    text = text or talk.lines.ask("Note, none to take it out, an empty line to leave it as it is:").strip()
+    if not text:
+        return
+    outcome = talk.session.note(step.id, "" if text.casefold() == "none" else text)
+    if isinstance(outcome, Refused):
+        talk.say(f"Not taken: {outcome.sentence}", f"For example: {outcome.example}")
+    elif not met(talk, outcome):
+        talk.say("Note taken out." if text.casefold() == "none" else f"Note: {text}")
+
+
+def begin_timing(talk: Talk, _: str) -> None:
+    """Time the step in hand from now on."""
+    step = in_hand(talk)
+    if step is not None:
+        talk.started[step.id] = talk.clock()
+        talk.say("Timing begins. done writes the minutes down with the tick.")
+
+
+def in_hand(talk: Talk) -> Step | None:
+    """The step in hand; says so when there is none."""
+    step = talk.session.current_step()
+    if step is None:
+        talk.say("This goes with a step of the work. .work goes to the steps.")
+    return step
+
+
+def _timed(talk: Talk, step: Step) -> int | None:
+    """Whole minutes since the timing began, begun ones counted; None when it was not timed."""
+    since = talk.started.pop(step.id, None)
+    return None if since is None else max(1, -((since - talk.clock()) // timedelta(minutes=1)))
+
+
+def _next_after(talk: Talk, step: Step) -> Step | None:
+    """The next step not ticked: behind this one, else from the top."""
+    work, draft = talk.session.plan.work, talk.session.draft
+    behind = work[work.index(step) + 1 :] if step in work else ()
+    return next((each for each in behind if not is_done(draft, each.id)), None) or next_step(draft, talk.session.plan)
