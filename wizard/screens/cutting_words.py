@@ -8,7 +8,7 @@ from textwrap import wrap
 from textual.content import Content
 
 from wizard.screens.figure_words import bought_words, figure_words, sold_by
-from wizard.screens.literal import cut_to, plain
+from wizard.screens.literal import cut_to, filled, plain
 from wizard.screens.so_far import TITLES, joins_words
 from wizard.trade.cutting.strips import Layout, Proof
 from wizard.trade.lengths import ZERO
@@ -99,4 +99,4 @@ def pair(label: str, value: str, columns: int, *, strong: bool = False) -> Conte
     """A label and its value, which goes on under itself where it is longer than its place."""
     lines = wrap(plain(value), max(columns - LABEL, LABEL)) or [""]
     text = f"\n{' ' * LABEL}".join(lines)
-    return Content.assemble((cut_to(label, LABEL - 2).ljust(LABEL), "$quiet"), (text, "bold" if strong else ""))
+    return Content.assemble((filled(cut_to(label, LABEL - 2), LABEL), "$quiet"), (text, "bold" if strong else ""))

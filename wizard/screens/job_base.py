@@ -160,9 +160,20 @@ class JobBase(RoomScreen[Ending]):
         pane.focus()
 
     def _state(self) -> str:
-        to_go = len(self.session.missing())
-        left = f"{to_go} answer{'' if to_go == 1 else 's'} to go" if to_go else "nothing missing"
+        left = self._left()
         if self.session.conflict:
             return f"NOT SAVED · {left}"
         saved = self.session.saved_at
         return f"saved {saved.astimezone():%H:%M} · {left}" if saved else left
+
+    def _left(self) -> str:
+        """What is left to do: answers first, then steps."""
+        answers, work = len(self.session.missing()), self.session.plan.work
+        steps = sum(not is_done(self.session.draft, each.id) for each in work)
+        if answers or not work:
+            return f"{_counted(answers, 'answer')} to go" if answers else "nothing missing"
+        return f"{_counted(steps, 'step')} to go" if steps else "every step is ticked"
+
+
+def _counted(number: int, what: str) -> str:
+    return f"{number} {what}{'' if number == 1 else 's'}"

@@ -46,10 +46,10 @@ class Looking(JobBase):
     def action_work(self) -> None:
         """The checklist, where the work stopped."""
         step = next_step(self.session.draft, self.session.plan) or next(iter(self.session.plan.work), None)
-        if step is None:
-            self.tell("There are no steps yet: the plan is not complete.")
-        else:
+        if step is not None:
             self._go(place_of(step))
+        if self.session.missing():
+            self.tell("The plan is not complete: more steps come once nothing is missing.")
 
     @on(StageMark.Chosen)
     def _stage_chosen(self, event: StageMark.Chosen) -> None:

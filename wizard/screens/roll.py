@@ -10,7 +10,7 @@ from itertools import groupby
 
 from textual.content import Content
 
-from wizard.screens.literal import cut_to, plain
+from wizard.screens.literal import cut_to, filled
 from wizard.trade.cutting.strips import Layout, Piece
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.printing import Ruler, shown
@@ -73,7 +73,7 @@ class RollPen:
             if start > at:
                 parts += [Content.styled("·" * (start - at - 1), "$rule"), Content.styled("│", "$rule")]
             room = max(end - max(start, at) - 1, 0)
-            parts += [Content.styled(cut_to(f" {plain(text)}", room).ljust(room), style), Content.styled("│", "$rule")]
+            parts += [Content.styled(filled(f" {text}", room), style), Content.styled("│", "$rule")]
             at = end
         if at < self.cells:
             parts += [Content.styled("·" * (self.cells - at - 1), "$rule"), Content.styled("│", "$rule")]

@@ -10,7 +10,7 @@ from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from wizard.screens.glyphs import CHANGED
-from wizard.screens.literal import cut_to, plain
+from wizard.screens.literal import cut_to, filled, plain
 from wizard.screens.so_far import Row
 
 LABEL = 11
@@ -58,7 +58,7 @@ def _line(row: Row) -> Content:
     if not row.label.startswith(" "):
         value = Content.styled(f"  {plain(row.value)}", "$quiet") if row.value else ""
         return Content.assemble((plain(row.label), "bold"), value)
-    label = Content.styled(cut_to(row.label, LABEL - 1).ljust(LABEL), "$quiet")
+    label = Content.styled(filled(cut_to(row.label, LABEL - 1), LABEL), "$quiet")
     value = Content.styled(plain(row.value or ""), "bold $accent" if row.changed else "")
     mark = Content.styled(f" {CHANGED}", "bold $accent") if row.changed else Content("")
     was = Content.styled(f"\n{' ' * LABEL}was {plain(row.was)}", "$quiet") if row.was else Content("")

@@ -110,7 +110,7 @@ class SoFarDialog(Dialog[str | None]):
     LONG: ClassVar[dict[str, int]] = {"#figures": 100}
 
     def __init__(self, plan: Plan, rows: tuple[Row, ...], asked: frozenset[str]) -> None:
-        super().__init__("The plan so far: choose a figure to see why", None)
+        super().__init__("So far: choose a figure to see why", None)
         self.plan, self.rows, self.asked = plan, rows, asked
 
     def inside(self) -> ComposeResult:

@@ -1,0 +1,77 @@
+"""A whole job for the screens to be tried on, made through the session as the screens make it."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from functools import cache
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from wizard.project.draft import Draft, put
+from wizard.project.store import Store
+from wizard.questions.outcome import Accepted
+from wizard.questions.question import Question
+from wizard.questions.session import Session
+
+NOON = datetime(2026, 3, 2, 12, 0, tzinfo=UTC)
+
+GIVEN = {
+    "survey.rail": "solid wood",
+    "survey.rail_thickness": "1 1/8 in",
+    "survey.floor": "carpet",
+    "survey.section.left.run.1": "76 5/8",
+    "survey.section.left.run.2": "76 1/2",
+    "survey.section.left.drop.1": "11 7/8",
+    "survey.section.left.drop.2": "12",
+    "survey.section.left.drop.3": "12 1/8",
+    "survey.section.foot.run.1": "58",
+    "survey.section.foot.run.2": "58 1/8",
+    "survey.section.foot.drop.1": "9",
+    "survey.section.foot.drop.2": "9",
+    "survey.section.foot.drop.3": "9 1/8",
+    "survey.section.right.run.1": "76 1/2",
+    "survey.section.right.run.2": "76 1/2",
+    "survey.section.right.drop.1": "12",
+    "survey.section.right.drop.2": "12",
+    "survey.section.right.drop.3": "12",
+    "cloth.face.width": "55 in",
+    "cloth.face.name": "slate ticking",
+    "cloth.face.kind": "plain cotton",
+    "cloth.face.weight": "medium",
+    "cloth.face.price": "18.50",
+    "fullness.want": "2.5",
+}
+"""What is given; every other question takes its usual answer, or stays open."""
+
+
+def answer_to(question: Question) -> str:
+    """The answer this job gives to a question."""
+    if question.key in GIVEN:
+        return GIVEN[question.key]
+    return "none" if question.kind == "choices" else ""
+
+
+def job_file(path: Path, until: str | None = None) -> Path:
+    """A job answered up to the question at `until`, which stands open; all of it for None."""
+    path.write_bytes(_job(until))
+    return path
+
+
+@cache
+def _job(until: str | None) -> bytes:
+    """The file's bytes, made once in a test run."""
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "loft.toml"
+        _answered(path, until)
+        return path.read_bytes()
+
+
+def _answered(path: Path, until: str | None) -> None:
+    session = Session.begin(Store(path), put(Draft(), "name", "Juniper loft"), lambda: NOON)
+    assert isinstance(session, Session)
+    while (question := session.current()) is not None and question.key != until:
+        outcome = session.answer(question.key, answer_to(question))
+        assert isinstance(outcome, Accepted), (question.key, outcome)
+        if not session.next():
+            break
+    session.leave()

@@ -1,0 +1,92 @@
+"""Opening the screens under a pilot, and looking at what a person would see."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator, Callable
+from contextlib import asynccontextmanager
+from pathlib import Path
+
+from textual.pilot import Pilot
+from textual.screen import ModalScreen
+from textual.widget import Widget
+
+from wizard.screens.job_screen import JobScreen
+from wizard.screens.skirt_app import SkirtApp
+
+SIZES = ((60, 20), (80, 24), (120, 40))
+"""Works, good, better."""
+
+
+@asynccontextmanager
+async def opened(path: Path, size: tuple[int, int] = (80, 24)) -> AsyncIterator[Pilot[int]]:
+    """The app on a project file, or on a folder, once it shows what it opens on."""
+    app = SkirtApp(path, None) if path.is_dir() else SkirtApp(path.parent, path)
+    async with app.run_test(size=size, notifications=True) as pilot:
+        await pilot.pause()
+        yield pilot
+
+
+def job(pilot: Pilot[int]) -> JobScreen:
+    """The job's screen, whatever lies over it."""
+    return next(each for each in pilot.app.screen_stack if isinstance(each, JobScreen))
+
+
+def seen(pilot: Pilot[int]) -> str:
+    """All the text on the screen, line by line."""
+    app = pilot.app
+    strips = app.screen._compositor.render_strips(app.size)
+    return "\n".join("".join(segment.text for segment in strip) for strip in strips)
+
+
+def wholly_visible(widget: Widget) -> bool:
+    """True when no part of the widget is cut off or scrolled away."""
+    found = widget.screen.find_widget(widget)
+    return bool(found.region.area) and found.visible_region == found.region
+
+
+def focused(pilot: Pilot[int]) -> str | None:
+    """Id of what has the focus."""
+    return pilot.app.screen.focused.id if pilot.app.screen.focused else None
+
+
+async def until(pilot: Pilot[int], wanted: Callable[[], bool]) -> None:
+    """Wait for `wanted`, however slow the machine is; fails when it never comes."""
+    for _ in range(400):
+        if wanted():
+            return
+        await pilot.pause(0.02)
+    raise AssertionError(f"it never came; on the screen was:\n{seen(pilot)}")
+
+
+async def sees(pilot: Pilot[int], text: str) -> None:
+    """Wait until `text` is on the screen."""
+    await until(pilot, lambda: text in seen(pilot))
+
+
+async def at(pilot: Pilot[int], place: str, focus: str | None = None) -> None:
+    """Wait until one stands at `place` of the interview, with the focus on `focus` and nothing over it."""
+    await until(pilot, lambda: _stands(pilot, place, focus))
+
+
+def _stands(pilot: Pilot[int], place: str, focus: str | None) -> bool:
+    screen = pilot.app.screen
+    return isinstance(screen, JobScreen) and screen.session.at == place and focus in (None, focused(pilot))
+
+
+async def over(pilot: Pilot[int]) -> ModalScreen[object]:
+    """Wait for a dialog over the screen that has the focus somewhere."""
+    await until(pilot, lambda: isinstance(pilot.app.screen, ModalScreen) and pilot.app.screen.focused is not None)
+    assert isinstance(pilot.app.screen, ModalScreen)
+    return pilot.app.screen
+
+
+async def typed(pilot: Pilot[int], text: str) -> None:
+    """Type `text` key by key."""
+    for each in text:
+        await pilot.press("space" if each == " " else each)
+    await pilot.pause()
+
+
+async def clear_field(pilot: Pilot[int]) -> None:
+    """Take out what is in the field."""
+    await pilot.press("end", "ctrl+u")

@@ -1,0 +1,213 @@
+"""Answers: taken with Enter, in the file at once, never a trap."""
+
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from tests.screens.jobs import job_file
+from tests.screens.pilots import SIZES, at, clear_field, focused, job, opened, over, sees, typed, until
+
+MIDDLE = "survey.section.left.drop.2"
+
+
+def drops_in(path: Path) -> list[str]:
+    drops: list[str] = tomllib.loads(path.read_text())["survey"]["section"]["left"]["drop"]
+    return drops
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_an_answer_is_in_the_file_once_enter_was_pressed(tmp_path: Path, size: tuple[int, int]) -> None:
+    path = job_file(tmp_path / "loft.toml", MIDDLE)
+    async with opened(path, size) as pilot:
+        await at(pilot, MIDDLE, "field")
+        await typed(pilot, "12 1/8")
+        assert drops_in(path) == ["11 7/8 in"]
+        await pilot.press("enter")
+        await at(pilot, "survey.section.left.drop.3", "field")
+        assert drops_in(path) == ["11 7/8 in", "12 1/8 in"]
+
+
+async def test_what_is_typed_is_echoed_in_both_systems(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml", MIDDLE)) as pilot:
+        await typed(pilot, "12 1/8")
+        await sees(pilot, "= 12 1/8 in · ≈ 308 mm")
+
+
+async def test_an_answer_that_cannot_be_read_holds_back_next_and_not_back(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", MIDDLE)
+    before = path.read_text()
+    async with opened(path) as pilot:
+        await typed(pilot, "a lot")
+        for key in ("enter", "f8"):
+            await pilot.press(key)
+            await sees(pilot, "has no number in it")
+            await at(pilot, MIDDLE, "field")
+        await pilot.press("escape")
+        await at(pilot, "survey.section.left.drop.1")
+        assert path.read_text() == before
+        await pilot.press("f8")
+        await at(pilot, MIDDLE, "field")
+        assert job(pilot).pane.box.text() == "a lot"
+
+
+async def test_an_empty_answer_is_asked_for_by_enter_and_left_for_later_by_next(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml", MIDDLE)) as pilot:
+        await pilot.press("enter")
+        await sees(pilot, "This one is needed")
+        await at(pilot, MIDDLE, "field")
+        await pilot.press("f8")
+        await at(pilot, "survey.section.left.drop.3")
+
+
+async def test_both_readings_of_a_doubtful_number_are_offered_as_buttons(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml", MIDDLE)) as pilot:
+        await typed(pilot, "1,200 mm")
+        await pilot.press("enter")
+        await until(pilot, lambda: len(job(pilot).pane.box.offers) == 2)
+        offered = job(pilot).pane.box.offers[1].value
+        await pilot.click("#offer-1")
+        await until(pilot, lambda: job(pilot).pane.box.text() == offered)
+        assert offered == "1.2 mm"
+        assert focused(pilot) == "field"
+
+
+async def test_a_reading_that_looks_wrong_is_saved_and_asked_about_once(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", "survey.section.right.run.1")
+    async with opened(path) as pilot:
+        await typed(pilot, "79 1/2")
+        await pilot.press("enter")
+        await sees(pilot, "Keep as it is")
+        await at(pilot, "survey.section.right.run.1", "field")
+        run = tomllib.loads(path.read_text())["survey"]["section"]["right"]["run"]
+        assert run == ["79 1/2 in"]
+        await pilot.press("enter")
+        await at(pilot, "survey.section.right.run.2")
+
+
+async def test_a_finding_can_be_kept_by_the_button_under_the_answer(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", "survey.section.right.run.1")
+    async with opened(path) as pilot:
+        await typed(pilot, "79 1/2")
+        await pilot.press("enter")
+        await sees(pilot, "Keep as it is")
+        await pilot.click("#offer-0")
+        await at(pilot, "survey.section.right.run.2", "field")
+        assert len(tomllib.loads(path.read_text())["kept"]) == 1
+
+
+async def test_the_line_in_hand_is_the_answer_of_a_choice(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", "survey.floor")
+    async with opened(path) as pilot:
+        await at(pilot, "survey.floor", "picks")
+        await pilot.press("down", "down", "enter")
+        await until(pilot, lambda: job(pilot).session.at != "survey.floor")
+        assert tomllib.loads(path.read_text())["survey"]["floor"] == "hard floor"
+
+
+async def test_a_choice_without_a_usual_answer_is_not_made_by_enter_alone(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml", "survey.rail")) as pilot:
+        await pilot.press("enter")
+        await sees(pilot, "This one is needed")
+        await at(pilot, "survey.rail", "picks")
+
+
+async def test_space_marks_several_choices_and_enter_takes_them(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", "survey.watch")
+    async with opened(path) as pilot:
+        await at(pilot, "survey.watch", "picks")
+        await pilot.press("space", "down", "space", "enter")
+        await until(pilot, lambda: job(pilot).session.at != "survey.watch")
+        assert tomllib.loads(path.read_text())["survey"]["watch"] == ["antique", "old paint"]
+
+
+async def test_undo_takes_the_answer_out_of_the_file_and_redo_puts_it_back(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", MIDDLE)
+    async with opened(path) as pilot:
+        await typed(pilot, "12")
+        await pilot.press("enter")
+        await at(pilot, "survey.section.left.drop.3", "field")
+        await pilot.press("f5")
+        await at(pilot, MIDDLE, "field")
+        assert drops_in(path) == ["11 7/8 in"]
+        await pilot.press("f6")
+        await until(pilot, lambda: len(drops_in(path)) == 2)
+
+
+async def test_a_file_changed_by_another_hand_is_asked_about_and_not_written_over(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", MIDDLE)
+    async with opened(path) as pilot:
+        theirs = path.read_text().replace("Juniper loft", "Larch attic")
+        path.write_text(theirs)
+        await typed(pilot, "12")
+        await pilot.press("enter")
+        await sees(pilot, "Not saved")
+        assert path.read_text() == theirs
+        await pilot.press("enter")
+        await at(pilot, MIDDLE)
+        await sees(pilot, "Larch attic")
+        assert job(pilot).session.conflict is None
+
+
+async def test_my_answer_can_be_written_over_a_changed_file(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", MIDDLE)
+    async with opened(path) as pilot:
+        path.write_text(path.read_text().replace("Juniper loft", "Larch attic"))
+        await typed(pilot, "12")
+        await pilot.press("enter")
+        await sees(pilot, "Not saved")
+        await pilot.click("#mine")
+        await until(pilot, lambda: len(drops_in(path)) == 2)
+        assert tomllib.loads(path.read_text())["name"] == "Juniper loft"
+
+
+async def test_comments_are_spoken_of_before_the_first_answer_and_the_file_is_kept(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", MIDDLE)
+    commented = "# read twice, on the carpet\n" + path.read_text()
+    path.write_text(commented)
+    async with opened(path) as pilot:
+        await sees(pilot, "comments written by hand")
+        await pilot.press("enter")
+        await at(pilot, MIDDLE, "field")
+        await typed(pilot, "12")
+        await pilot.press("enter")
+        await at(pilot, "survey.section.left.drop.3")
+    assert (tmp_path / "loft.toml.before").read_text() == commented
+    assert "#" not in path.read_text()
+
+
+async def test_a_commented_file_can_be_left_alone(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", MIDDLE)
+    commented = "# read twice, on the carpet\n" + path.read_text()
+    path.write_text(commented)
+    async with opened(path) as pilot:
+        await over(pilot)
+        await pilot.press("escape")
+        await until(pilot, lambda: focused(pilot) == "projects")
+    assert path.read_text() == commented
+
+
+async def test_an_answer_taken_again_unchanged_is_no_change(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", MIDDLE)
+    before = path.read_text()
+    async with opened(path) as pilot:
+        await pilot.press("escape")
+        await at(pilot, "survey.section.left.drop.1", "field")
+        await pilot.press("enter")
+        await at(pilot, MIDDLE, "field")
+        assert path.read_text() == before
+        assert not job(pilot).session.undo()
+
+
+async def test_a_changed_figure_is_marked_beside_what_it_was(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml"), (120, 40)) as pilot:
+        job(pilot).session.go("fullness.want")
+        job(pilot).show()
+        await at(pilot, "fullness.want", "field")
+        await clear_field(pilot)
+        await typed(pilot, "2")
+        await pilot.press("enter")
+        await sees(pilot, "was 2.5")
+        await sees(pilot, "▲")

@@ -1,0 +1,50 @@
+"""One table of what can be done feeds keys, buttons, the list of all actions and the help."""
+
+from __future__ import annotations
+
+import pytest
+
+from wizard.screens.deeds import DEEDS, Deed, Room, deeds_in
+from wizard.screens.help_words import help_words
+from wizard.screens.job_screen import JobScreen
+from wizard.screens.list_screen import ListScreen
+from wizard.screens.more_dialog import more_dialog
+from wizard.screens.skirt_app import SkirtApp
+
+ROOMS: tuple[Room, ...] = ("list", "job")
+HOMES = {"job": JobScreen, "list": ListScreen, "anywhere": SkirtApp}
+
+
+@pytest.mark.parametrize("deed", DEEDS, ids=lambda each: each.id)
+def test_every_deed_is_an_action_of_its_room_and_bound_to_its_keys(deed: Deed) -> None:
+    home = HOMES[deed.room]
+    assert callable(getattr(home, f"action_{deed.id}"))
+    bound = {
+        key for key, each in home._merged_bindings.key_to_bindings.items() for one in each if one.action == deed.id
+    }
+    assert bound == set(deed.keys.split(","))
+
+
+@pytest.mark.parametrize("room", ROOMS)
+def test_no_key_does_two_things_in_one_room(room: Room) -> None:
+    keys = [key for deed in deeds_in(room) for key in deed.keys.split(",")]
+    assert len(keys) == len(set(keys))
+
+
+def test_no_deed_takes_a_key_that_one_types_with() -> None:
+    keys = [key for deed in DEEDS for key in deed.keys.split(",")]
+    assert [key for key in keys if len(key) == 1 or key in ("space", "enter", "tab", "backspace", "delete")] == []
+
+
+def test_no_deed_takes_the_first_key_of_a_terminal_multiplexer() -> None:
+    keys = {key for deed in DEEDS for key in deed.keys.split(",")}
+    assert keys.isdisjoint({"ctrl+a", "ctrl+b"})
+
+
+@pytest.mark.parametrize("room", ROOMS)
+def test_every_deed_stands_in_the_help_and_in_the_list_of_actions(room: Room) -> None:
+    help_text = help_words(None, room)
+    listed = {each.said for each in more_dialog(room).entries}
+    for deed in deeds_in(room):
+        assert f"{deed.words}. {deed.says}" in help_text
+        assert deed.says in listed or deed.id == "more"

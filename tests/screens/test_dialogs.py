@@ -1,0 +1,130 @@
+"""Each dialog opens by its key, shows its buttons at every size, and is left by Esc with nothing changed."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+from textual.widgets import Button
+
+from tests.screens.jobs import job_file
+from tests.screens.pilots import SIZES, at, focused, job, opened, over, seen, sees, typed, until, wholly_visible
+from wizard.screens.skirt_app import SkirtApp
+from wizard.screens.why_dialog import SoFarDialog, WhyDialog
+
+KEYS = ("f1", "f2", "f3", "f4", "ctrl+p", "ctrl+t", "ctrl+q", "ctrl+c")
+
+
+def kept(pilot: Pilot[int]) -> set[str]:
+    return {each.id for each in job(pilot).session.plan.findings if each.kept}
+
+
+@pytest.mark.parametrize("size", [(40, 12), *SIZES])
+@pytest.mark.parametrize("key", KEYS)
+async def test_a_dialog_shows_its_buttons_and_is_left_by_esc(tmp_path: Path, key: str, size: tuple[int, int]) -> None:
+    path = job_file(tmp_path / "loft.toml", "fullness.want")
+    before = path.read_text()
+    async with opened(path, size) as pilot:
+        await at(pilot, "fullness.want", "field")
+        await pilot.press(key)
+        dialog = await over(pilot)
+        await pilot.pause()
+        buttons = [each for each in dialog.query(Button) if each.display]
+        assert buttons
+        assert all(wholly_visible(each) for each in buttons)
+        await pilot.press("escape")
+        await at(pilot, "fullness.want", "field")
+    assert path.read_text() == before
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_why_goes_down_to_what_was_measured_and_back(tmp_path: Path, size: tuple[int, int]) -> None:
+    async with opened(job_file(tmp_path / "loft.toml"), size) as pilot:
+        await pilot.press("f2")
+        await over(pilot)
+        await pilot.press("down", "enter")
+        await sees(pilot, "Why?")
+        dialog = pilot.app.screen
+        assert isinstance(dialog, WhyDialog)
+        assert focused(pilot) == "inputs"
+        for key, depth in (("enter", 2), ("escape", 1)):
+            await pilot.press(key)
+            await until(pilot, lambda wanted=depth: len(dialog.path) == wanted)
+        await pilot.press("escape")
+        await until(pilot, lambda: isinstance(pilot.app.screen, SoFarDialog))
+        await pilot.press("escape")
+        await until(pilot, lambda: pilot.app.screen is job(pilot))
+
+
+async def test_why_can_lead_to_the_question(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml"), (120, 40)) as pilot:
+        await pilot.press("f2")
+        await over(pilot)
+        await pilot.press("enter")
+        await sees(pilot, "Why?")
+        dialog = pilot.app.screen
+        assert isinstance(dialog, WhyDialog)
+        while dialog.path[-1].inputs:
+            depth = len(dialog.path)
+            await pilot.press("enter")
+            await until(pilot, lambda wanted=depth + 1: len(dialog.path) == wanted)
+        await sees(pilot, "Go to the question")
+        await pilot.click("#go")
+        await at(pilot, "survey.section.left.run.1", "field")
+
+
+async def test_going_somewhere_is_a_few_letters_and_enter(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml")) as pilot:
+        await pilot.press("f3")
+        await over(pilot)
+        await typed(pilot, "foot drop bed's right")
+        await pilot.press("enter")
+        await at(pilot, "survey.section.foot.drop.3", "field")
+
+
+async def test_a_search_without_a_find_goes_nowhere(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml", "fullness.want")) as pilot:
+        await pilot.press("f3")
+        await over(pilot)
+        await typed(pilot, "zebra")
+        await pilot.press("enter")
+        await at(pilot, "fullness.want", "field")
+
+
+async def test_a_finding_is_kept_and_asked_again(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml")) as pilot:
+        first = job(pilot).session.plan.findings[0].id
+        await pilot.press("f4")
+        await over(pilot)
+        await pilot.press("space")
+        await until(pilot, lambda: first in kept(pilot))
+        await sees(pilot, "Ask again")
+        place = [each.id for each in job(pilot).session.plan.findings].index(first)
+        await pilot.press(*["down"] * place, "space")
+        await until(pilot, lambda: first not in kept(pilot))
+
+
+async def test_the_list_of_actions_does_what_is_chosen(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml")) as pilot:
+        theme = pilot.app.theme
+        await pilot.press("ctrl+p")
+        await over(pilot)
+        await typed(pilot, "light or dark")
+        await pilot.press("enter")
+        await until(pilot, lambda: pilot.app.theme != theme)
+
+
+async def test_leaving_says_where_the_file_is(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", "fullness.want")
+    async with opened(path, (120, 40)) as pilot:
+        await typed(pilot, "2.")
+        await pilot.press("ctrl+q")
+        await sees(pilot, "Not an answer yet, and left behind: 2.")
+        assert "loft.toml" in seen(pilot)
+        await pilot.press("enter")
+        await pilot.pause()
+        app = pilot.app
+    assert isinstance(app, SkirtApp)
+    assert app.return_value == 0
+    assert ["loft.toml" in each for each in app.parting] == [True]

@@ -1,0 +1,177 @@
+"""What is to be seen at each size of window, and where the focus is."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from textual.widgets import Button, Input
+
+from tests.screens.jobs import job_file
+from tests.screens.pilots import SIZES, at, focused, job, opened, over, seen, sees, typed, until, wholly_visible
+from wizard.questions.work import place_of
+from wizard.screens.header import StageMark
+from wizard.screens.picks import Picks, pickable
+from wizard.trade.plan import STAGES, Stage
+
+EMPTY = "No project here yet"
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_every_question_shows_its_title_its_field_and_every_button(tmp_path: Path, size: tuple[int, int]) -> None:
+    async with opened(job_file(tmp_path / "loft.toml"), size) as pilot:
+        screen = job(pilot)
+        for question in screen.session.questions:
+            screen.session.go(question.key)
+            screen.show()
+            answer = screen.query_one(Picks) if pickable(question) else screen.query_one("#field", Input)
+            await until(pilot, lambda shown=answer: shown.has_focus and wholly_visible(shown))
+            assert wholly_visible(screen.query_one("#question-title")), question.key
+            assert screen.query_one("#question-body").size.height >= 2, question.key
+            assert all(wholly_visible(each) for each in screen.query("#foot Button")), question.key
+
+
+async def test_every_stage_is_reached_by_going_on(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml")) as pilot:
+        screen = job(pilot)
+        screen.session.go(screen.session.questions[0].key)
+        reached: set[Stage] = set()
+        been: set[tuple[bool, str]] = set()
+        while (here := (screen.cutting, screen.session.at)) not in been:
+            been.add(here)
+            screen.show()
+            reached.add("Cutting" if screen.cutting else screen.session.stage())
+            screen.action_step_next()
+        assert reached == set(STAGES)
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_every_stage_is_reached_by_its_mark(tmp_path: Path, size: tuple[int, int]) -> None:
+    async with opened(job_file(tmp_path / "loft.toml"), size) as pilot:
+        for mark in job(pilot).query(StageMark):
+            assert wholly_visible(mark)
+            await pilot.click(mark)
+            await until(pilot, lambda shown=mark: shown.has_class("-here"))
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_going_back_from_the_work_passes_the_cutting_plan_to_the_questions(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    async with opened(job_file(tmp_path / "loft.toml"), size) as pilot:
+        screen = job(pilot)
+        screen.session.go(place_of(screen.session.plan.work[0]))
+        screen.show()
+        await until(pilot, lambda: (screen.view, focused(pilot)) == ("work", "steps"))
+        await pilot.press("escape")
+        await until(pilot, lambda: (screen.view, focused(pilot)) == ("cutting", "cutting"))
+        await pilot.press("escape")
+        await until(pilot, lambda: screen.view == "question" and focused(pilot) in ("field", "picks"))
+        await pilot.press("f8")
+        await until(pilot, lambda: (screen.view, focused(pilot)) == ("cutting", "cutting"))
+        await pilot.press("f8")
+        await until(pilot, lambda: (screen.view, focused(pilot)) == ("work", "steps"))
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_each_step_shows_its_text_and_both_its_buttons(tmp_path: Path, size: tuple[int, int]) -> None:
+    async with opened(job_file(tmp_path / "loft.toml"), size) as pilot:
+        screen = job(pilot)
+        for step in screen.session.plan.work:
+            screen.session.go(place_of(step))
+            screen.show()
+            await at(pilot, place_of(step), "steps")
+            await until(pilot, lambda: wholly_visible(screen.query_one("#tick", Button)))
+            assert wholly_visible(screen.query_one("#note", Button))
+            await sees(pilot, step.title.split(":")[0])
+
+
+async def test_page_keys_scroll_what_stands_above_the_answer(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml", "survey.section.left.drop.2"), (60, 20)) as pilot:
+        body = job(pilot).query_one("#question-body")
+        assert body.scroll_offset.y == 0
+        await pilot.press("pagedown")
+        await until(pilot, lambda: body.scroll_offset.y > 0)
+        assert focused(pilot) == "field"
+        await typed(pilot, "12")
+        assert job(pilot).pane.box.text() == "12"
+
+
+@pytest.mark.parametrize("size", [(39, 20), (60, 11), (20, 5)])
+async def test_too_small_a_window_says_so_and_loses_nothing(tmp_path: Path, size: tuple[int, int]) -> None:
+    async with opened(job_file(tmp_path / "loft.toml", "survey.section.left.drop.2"), (80, 24)) as pilot:
+        await typed(pilot, "12 1/")
+        await pilot.resize_terminal(*size)
+        sign = pilot.app.screen.query_one("#too-small")
+        await until(pilot, lambda: sign.display and wholly_visible(sign))
+        await sees(pilot, "Make the window")
+        await pilot.resize_terminal(80, 24)
+        await until(pilot, lambda: not sign.display)
+        await typed(pilot, "8")
+        assert job(pilot).pane.box.text() == "12 1/8"
+
+
+async def test_the_least_window_still_asks(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml", "survey.section.left.drop.2"), (40, 12)) as pilot:
+        await until(pilot, lambda: wholly_visible(pilot.app.screen.query_one("#field")))
+        assert wholly_visible(pilot.app.screen.query_one("#do-step_next"))
+        assert "Make the window" not in seen(pilot)
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_an_empty_folder_says_what_to_do_and_stands_on_the_button(tmp_path: Path, size: tuple[int, int]) -> None:
+    async with opened(tmp_path, size) as pilot:
+        await sees(pilot, EMPTY)
+        assert focused(pilot) == "do-new_project"
+        await pilot.press("enter")
+        await until(pilot, lambda: focused(pilot) == "new-name")
+
+
+async def test_a_new_project_begins_with_its_name_in_a_file_of_its_own(tmp_path: Path) -> None:
+    async with opened(tmp_path) as pilot:
+        await pilot.press("f8")
+        await over(pilot)
+        await typed(pilot, "Juniper loft")
+        await pilot.press("enter")
+        await until(pilot, lambda: focused(pilot) in ("field", "picks"))
+        assert 'name = "Juniper loft"' in (tmp_path / "juniper-loft.toml").read_text()
+        assert job(pilot).view == "question"
+
+
+async def test_the_list_tells_stage_and_next_action_and_opens_with_enter(tmp_path: Path) -> None:
+    job_file(tmp_path / "loft.toml", "survey.section.left.drop.2")
+    (tmp_path / "other.toml").write_text('title = "no project"\n')
+    async with opened(tmp_path) as pilot:
+        await sees(pilot, "Juniper loft   Survey")
+        assert "drop in the middle" in seen(pilot)
+        assert "no project" not in seen(pilot)
+        await pilot.press("enter")
+        await at(pilot, "survey.section.left.drop.2", "field")
+
+
+async def test_a_broken_project_is_listed_and_says_what_is_wrong_with_it(tmp_path: Path) -> None:
+    (tmp_path / "loft.toml").write_text('format = 1\n[survey]\nrial = "metal"\n')
+    async with opened(tmp_path) as pilot:
+        await sees(pilot, "cannot be read")
+        await pilot.press("enter")
+        await sees(pilot, "line 3, survey.rial")
+        await pilot.press("escape")
+        await until(pilot, lambda: focused(pilot) == "projects")
+
+
+async def test_a_project_begun_from_a_template_has_its_choices(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml")) as pilot:
+        await pilot.press("ctrl+t")
+        await over(pilot)
+        await pilot.press("enter")
+        await until(pilot, lambda: (tmp_path / "juniper-loft-template.toml").exists())
+        await until(pilot, lambda: pilot.app.screen is job(pilot))
+        await pilot.press("ctrl+l")
+        await until(pilot, lambda: focused(pilot) == "projects")
+        await pilot.press("f8")
+        await over(pilot)
+        await typed(pilot, "Larch")
+        await pilot.press("tab", "down", "enter")
+        await until(pilot, lambda: focused(pilot) in ("field", "picks"))
+        assert job(pilot).session.draft.cloth.face.name == "slate ticking"
+        assert job(pilot).session.draft.survey.section == {}
