@@ -44,6 +44,24 @@ def test_a_layered_bound_of_26_that_cannot_be_reached_gives_28_proven_least() ->
     assert (plan.proof.least, plan.proof.bound) == (True, Length(28))
 
 
+def ways(*sizes: tuple[int, int]) -> dict[str, Length]:
+    """The cloth of every layout shown, by its way."""
+    answer = cutting(strips_of(*sizes), rules_of())
+    return {plan.way: plan.used for plan in (answer.best, *answer.others)}
+
+
+def test_53_at_18_with_79_at_12_takes_36_when_the_roll_is_slit() -> None:
+    assert ways((53, 18), (79, 12))["slit"] == Length(36)
+
+
+def test_30_at_16_with_40_at_8_takes_16_when_the_short_pieces_are_stacked() -> None:
+    assert ways((30, 16), (40, 8))["stacked"] == Length(16)
+
+
+def test_no_other_way_is_shown_when_all_cut_lengths_are_equal() -> None:
+    assert list(ways((53, 12), (79, 12))) == ["cross-cut"]
+
+
 def test_53_at_18_with_79_at_12_takes_42_by_cross_cuts() -> None:
     plan = best(strips_of((53, 18), (79, 12)), rules_of())
     assert (plan.used, plan.proof.least) == (Length(42), True)

@@ -8,6 +8,7 @@ from dataclasses import replace
 from wizard.trade.cutting.grouping import Choice, Cloth, Found, by_area, search
 from wizard.trade.cutting.laid import as_cut, bought, layout
 from wizard.trade.cutting.lanes import along_roll
+from wizard.trade.cutting.others import shorter_ways
 from wizard.trade.cutting.patterned import on_pattern, pattern_of
 from wizard.trade.cutting.policies import halved
 from wizard.trade.cutting.pools import Pooled, pooled, room_of
@@ -108,7 +109,8 @@ def part_widths(job: Job) -> Cutting:
     best = found.front[0]
     same = [each for each in found.front if buys(job, each.cost) == buys(job, best.cost)]
     fewest = min(same, key=lambda each: (each.joins, each.cost))
-    return Cutting(chosen(job, found, best, cloth), None if fewest is best else chosen(job, found, fewest, cloth), ())
+    plan = chosen(job, found, best, cloth)
+    return Cutting(plan, None if fewest is best else chosen(job, found, fewest, cloth), shorter_ways(job, plan))
 
 
 def beside_free(found: Found, free: Found) -> Found:
