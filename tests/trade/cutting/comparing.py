@@ -7,7 +7,7 @@ from dataclasses import replace
 from tests.trade.cutting.model import clear_of_spans, cross_cut, cut_from_stock, lanes
 from tests.trade.cutting.random_jobs import Owned, Sample, Spanned, quarter
 from wizard.trade.cutting import lay_out
-from wizard.trade.cutting.strips import Cutting, Refusal
+from wizard.trade.cutting.strips import Cutting, Policy, Refusal
 
 
 def compare_roll(job: Sample, seconds: float = 10) -> str:
@@ -93,3 +93,35 @@ def compare_spanned(job: Spanned, seconds: float = 10) -> str:
     ):
         return "gap stated"
     return f"the model has {model}, the engine {cloth} in {len(plan.pieces)} pieces: {plan.proof}"
+
+
+def compare_policy(job: Sample, policy: Policy) -> str:
+    """Whole or half widths against every pairing of the odd halves, tried one by one."""
+    answer = lay_out(job.strips(), [job.roll()], replace(job.rules(), policy=policy))
+    halves = [halves_of(flat, job.usable, job.join, policy) for flat, _ in job.sizes]
+    if isinstance(answer, Refusal):
+        narrow = any(count % 2 and count > 1 for count in halves) and job.usable // 2 < job.least
+        return "equal" if answer.reason == "piece too narrow" and narrow else f"refused: {answer}"
+    odd = tuple(cut for (_, cut), count in zip(job.sizes, halves, strict=True) if count % 2)
+    least = sum(count // 2 * cut for (_, cut), count in zip(job.sizes, halves, strict=True)) + paired(odd)
+    joins = sum(-(-count // 2) - 1 for count in halves)
+    found = (int(answer.best.used / quarter(1)), answer.best.joins)
+    return "equal" if found == (least, joins) else f"tried: {(least, joins)}, the engine {found}"
+
+
+def halves_of(flat: int, usable: int, join: int, policy: Policy) -> int:
+    """The least number of halves, counted up one at a time; of whole widths, two each."""
+    step = 2 if policy == "whole widths" else 1
+    count = step
+    while count // 2 * usable + count % 2 * (usable // 2) - join * (-(-count // 2) - 1) < flat:
+        count += step
+    return count
+
+
+def paired(odd: tuple[int, ...]) -> int:
+    """The least cloth for odd halves, over every pairing."""
+    if not odd:
+        return 0
+    alone = odd[0] + paired(odd[1:])
+    pairs = [max(odd[0], odd[n]) + paired(odd[1:n] + odd[n + 1 :]) for n in range(1, len(odd))]
+    return min([alone, *pairs])

@@ -26,7 +26,7 @@ class Sample:
         ]
 
     def rules(self) -> Rules:
-        return Rules(join_cost=quarter(self.join), least_piece=quarter(self.least), mark=quarter(1))
+        return Rules(quarter(self.join), quarter(self.least), quarter(1), effort=20_000)
 
     def roll(self) -> Stretch:
         return Stretch("roll", None, quarter(self.usable))

@@ -6,8 +6,9 @@ from random import Random
 
 import pytest
 
-from tests.trade.cutting.comparing import compare_owned, compare_roll
+from tests.trade.cutting.comparing import compare_owned, compare_policy, compare_roll
 from tests.trade.cutting.random_jobs import owned, sample
+from wizard.trade.cutting.strips import Policy
 
 
 def test_cloth_and_joins_of_part_widths_equal_the_exact_model() -> None:
@@ -19,3 +20,9 @@ def test_cloth_and_joins_of_part_widths_equal_the_exact_model() -> None:
 def test_cloth_bought_cloth_used_and_joins_on_owned_lengths_equal_the_exact_model(damaged: bool) -> None:
     jobs = [owned(Random(seed), damaged) for seed in range(25)]
     assert [(job, said) for job in jobs if (said := compare_owned(job)) not in ("equal", "not solved")] == []
+
+
+@pytest.mark.parametrize("policy", ["half widths", "whole widths"])
+def test_half_and_whole_widths_equal_every_pairing_tried(policy: Policy) -> None:
+    jobs = [sample(Random(seed)) for seed in range(100)]
+    assert [(job, said) for job in jobs if (said := compare_policy(job, policy)) != "equal"] == []

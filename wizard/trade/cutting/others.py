@@ -16,7 +16,7 @@ from wizard.trade.cutting.rows import Row, even_out, rows_of
 from wizard.trade.cutting.strips import Layout
 from wizard.trade.cutting.ticks import Job, Need, fewest_widths
 
-EFFORT = 500
+EFFORT = 100
 """Nodes for the plan of one lane: these layouts are extras, and a plan must not wait for them."""
 
 PARTINGS = 5
@@ -80,22 +80,25 @@ def partings(needs: Sequence[Need]) -> Iterator[tuple[tuple[int, ...], tuple[int
 def ripped(
     job: Job, left: tuple[int, ...], right: tuple[int, ...], usable: int, limit: int
 ) -> tuple[int, Lane, Lane] | None:
-    """Two sets of strips in two lanes, ripped where the longer lane is shortest, if that is under `limit`.
+    """Two sets of strips in two lanes, ripped where the longer lane is short, if that is under `limit`.
 
-    A wider lane is never longer, so the best place is where the two lengths cross: found by halving, first with the
-    bound by area, which costs nothing, and only where that is short enough with plans.
+    A wider lane is never longer, so the best place is where the two lengths cross: found by halving, once with the
+    bound by area and once with every strip cut on its own, which cost nothing; only there are the lanes planned.
     """
     one, other = ([job.needs[place] for place in places] for places in (left, right))
     rough = crossing(usable, lambda at: by_width(one, at, job.join) <= by_width(other, usable - at, job.join))
     if min(longer(one, other, at, usable, job.join) for at in (rough - 1, rough)) >= limit:
         return None
-    exact = crossing(usable, lambda at: length_of(one, at, job.join) <= length_of(other, usable - at, job.join))
+    alone = crossing(usable, lambda at: apart(one, at, job.join) <= apart(other, usable - at, job.join))
     best: tuple[int, Lane, Lane] | None = None
-    for at in (exact - 1, exact):
+    for at in sorted({rough - 1, rough, alone - 1, alone}):
+        under = best[0] if best else limit
+        if longer(one, other, at, usable, job.join) >= under:
+            continue
         lanes = lane_of(job, left, at), lane_of(job, right, usable - at)
         if lanes[0] and lanes[1]:
             length = max(lanes[0].choice.cost, lanes[1].choice.cost)
-            if length < (best[0] if best else limit):
+            if length < under:
                 best = (length, lanes[0], lanes[1])
     return best
 
@@ -128,11 +131,11 @@ def longer(one: Sequence[Need], other: Sequence[Need], at: int, usable: int, joi
     return max(by_width(one, at, join), by_width(other, usable - at, join))
 
 
-def length_of(needs: Sequence[Need], usable: int, join: int) -> int:
-    """The length of the plan found for a lane."""
+def apart(needs: Sequence[Need], usable: int, join: int) -> int:
+    """The length of a lane in which no two strips share a width."""
     if by_width(needs, usable, join) == FAR:
         return FAR
-    return search(needs, Cloth(usable, join), EFFORT).front[0].cost
+    return sum((fewest_widths(need, usable, join) or 0) * need.cut for need in needs)
 
 
 def lane_of(job: Job, places: tuple[int, ...], usable: int) -> Lane | None:

@@ -14,6 +14,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from operator import add, le
+from typing import NamedTuple
 
 from wizard.trade.cutting.bounds import Floor, Key, Measure
 from wizard.trade.cutting.seams import Seams
@@ -91,6 +92,11 @@ class Group:
         self.sets.sort(key=lambda mask: (mask.bit_count(), mask))
         self.levels = measure.levels(needs)
         self.worth = [measure.of(need.cut) for need in needs]
+        self.each: list[Key] = [(*worth, 1) for worth in self.worth]
+        """What one pure width of each strip takes, its piece included."""
+        self.cheapest = min(self.each)
+        self.tight = sum(1 << i for i, need in enumerate(needs) if need.most < self.size)
+        """Strips that could run out of pieces before the shared widths do."""
         self.layers = [sum(1 << i for i, need in enumerate(needs) if need.cut >= cut) for cut in self.levels]
         self.over = [tuple(max(0, (mask & layer).bit_count() - 1) for layer in self.layers) for mask in self.sets]
 
@@ -125,106 +131,121 @@ class Shapes:
 
     def __init__(self, group: Group, excess: int, front: list[Shape], meter: Meter) -> None:
         self.group, self.excess, self.front, self.meter = group, excess, front, meter
-        self.most = [need.most for need in group.needs]
 
     def __iter__(self) -> Iterator[tuple[int, ...]]:
-        parts = tuple(1 << i for i in range(self.group.size))
-        loops = self.excess - (self.group.size - 1)
-        return self.grow(0, self.excess, loops, parts, (), tuple(0 for _ in self.group.layers))
+        group = self.group
+        start = Growth((), tuple(1 << i for i in range(group.size)), self.excess - (group.size - 1))
+        return self.grow(0, self.excess, start, (0,) * len(group.layers))
 
-    def grow(
-        self, first: int, left: int, loops: int, parts: tuple[int, ...], taken: tuple[int, ...], over: tuple[int, ...]
-    ) -> Iterator[tuple[int, ...]]:
+    def grow(self, first: int, left: int, at: Growth, over: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
         """Add shared widths, in the order of the group's sets, until the excess is used up and all is connected."""
         if not left:
-            yield taken
+            yield at.taken
             return
-        for place in range(first, len(self.group.sets)):
-            mask = self.group.sets[place]
+        sets = self.group.sets
+        for place in range(first, len(sets)):
+            mask = sets[place]
             size = mask.bit_count() - 1
             if size > left:
                 return
-            met = [part for part in parts if part & mask]
-            spare = loops - (size + 1 - len(met))
-            if spare < 0 or not self.room(mask, taken):
+            met = [part for part in at.parts if part & mask]
+            spare = at.loops - (size + 1 - len(met))
+            if spare < 0 or not self.room(mask, at):
                 continue
-            further = tuple(each + more for each, more in zip(over, self.group.over[place], strict=True))
-            if self.ruled_out(further, len(taken) + 1):
+            further = tuple(map(add, over, self.group.over[place]))
+            if self.ruled_out(further, len(at.taken) + 1):
                 continue
             if not self.meter.spend():
                 return
-            rest = (*(part for part in parts if not part & mask), sum_of(met))
-            yield from self.grow(place, left - size, spare, rest, (*taken, mask), further)
+            rest = (*(part for part in at.parts if not part & mask), sum(met))
+            yield from self.grow(place, left - size, Growth((*at.taken, mask), rest, spare), further)
 
-    def room(self, mask: int, taken: tuple[int, ...]) -> bool:
+    def room(self, mask: int, at: Growth) -> bool:
         """False when a strip of `mask` is in as many shared widths as it may have pieces."""
-        return all(sum(row >> i & 1 for row in taken) < most for i, most in enumerate(self.most) if mask >> i & 1)
+        tight = mask & self.group.tight
+        if not tight:
+            return True
+        return all(
+            sum(row >> i & 1 for row in at.taken) < need.most
+            for i, need in enumerate(self.group.needs)
+            if tight >> i & 1
+        )
 
     def ruled_out(self, over: tuple[int, ...], shared: int) -> bool:
         """True when the front dominates whatever these shared widths grow into."""
         return dominated(self.front, self.group.least_key((*over[:-1], self.excess), shared, self.excess))
 
 
-def sum_of(masks: Sequence[int]) -> int:
-    """All the strips of some masks together."""
-    joined = 0
-    for mask in masks:
-        joined |= mask
-    return joined
+class Growth(NamedTuple):
+    """Shared widths taken so far."""
+
+    taken: tuple[int, ...]
+    parts: tuple[int, ...]
+    """The strips they connect, as disjoint sets."""
+    loops: int
+    """Connections that may still be made twice."""
 
 
-def lacking(group: Group, shared: tuple[int, ...]) -> list[int]:
+def lacking(group: Group, counts: list[int], shared: tuple[int, ...], rooms: list[int]) -> list[int]:
     """For every set of strips, what its pure widths must give, net, beside these shared widths."""
-    pieces = [sum(mask >> i & 1 for mask in shared) for i in range(group.size)]
-    held = sum_over_sets([count * need.slim for count, need in zip(pieces, group.needs, strict=True)])
-    rooms = [(mask, group.usable - group.least[mask]) for mask in shared]
-    return [
-        group.net[t] - held[t] - sum(room for mask, room in rooms if mask & t) if t else 0
-        for t in range(group.full + 1)
-    ]
+    out = sum_over_sets([need.net - count * need.slim for count, need in zip(counts, group.needs, strict=True)])
+    for mask, room in zip(shared, rooms, strict=True):
+        out = [each - room if t & mask else each for t, each in enumerate(out)]
+    return out
 
 
 def fill(group: Group, shared: tuple[int, ...], front: list[Shape], meter: Meter) -> bool:
     """Find the pure widths each strip needs beside `shared`; put every shape worth having on the front. True if any."""
-    counts = [sum(mask >> i & 1 for mask in shared) for i in range(group.size)]
-    wanted = [-(-each // group.width) for each in lacking(group, shared)]
-    pure = [max(0, wanted[1 << i]) for i in range(group.size)]
-    room = [need.most - count for need, count in zip(group.needs, counts, strict=True)]
-    if any(p > more for p, more in zip(pure, room, strict=True)):
+    rooms = [group.usable - group.least[mask] for mask in shared]
+    counts, pure = [], []
+    for i, need in enumerate(group.needs):
+        met = [room for mask, room in zip(shared, rooms, strict=True) if mask >> i & 1]
+        lack = max(0, -(-(need.net - len(met) * need.slim - sum(met)) // group.width))
+        if lack > need.most - len(met):
+            return False
+        counts.append(len(met))
+        pure.append(lack)
+    filling = Filling(group, shared, counts, front, meter)
+    held = sum(count * need.slim for count, need in zip(counts, group.needs, strict=True))
+    together = -(-(group.net[-1] - held - sum(rooms)) // group.width)
+    if filling.hopeless(filling.key(pure), together - sum(pure)):
         return False
-    return Filling(group, shared, wanted, room, front, meter).add(pure, 0)
+    filling.wanted = [-(-each // group.width) for each in lacking(group, counts, shared, rooms)]
+    return filling.add(pure, 0)
 
 
 class Filling:
     """The search for pure widths beside some shared ones."""
 
     def __init__(
-        self,
-        group: Group,
-        shared: tuple[int, ...],
-        wanted: list[int],
-        room: list[int],
-        front: list[Shape],
-        meter: Meter,
+        self, group: Group, shared: tuple[int, ...], counts: list[int], front: list[Shape], meter: Meter
     ) -> None:
-        self.group, self.shared, self.wanted, self.room = group, shared, wanted, room
-        self.front, self.meter = front, meter
-        joins = sum(mask.bit_count() for mask in shared) - group.size
-        self.base: Key = (*group.taken(shared), joins)
-        self.each: list[Key] = [(*worth, 1) for worth in group.worth]
-        self.cheapest = min(self.each)
+        self.group, self.shared, self.front, self.meter = group, shared, front, meter
+        self.room = [need.most - count for need, count in zip(group.needs, counts, strict=True)]
+        self.base: Key = (*group.taken(shared), sum(counts) - group.size)
+        self.wanted: list[int] = []
+        """For every set of strips, the pure widths it must have."""
+
+    def key(self, pure: list[int]) -> Key:
+        """What the shape takes with these pure widths."""
+        key = self.base
+        for count, each in zip(pure, self.group.each, strict=True):
+            if count:
+                key = tuple([k + count * e for k, e in zip(key, each, strict=True)])
+        return key
+
+    def hopeless(self, key: Key, more: int) -> bool:
+        """True when the front dominates the shape even with `more` widths of the cheapest kind."""
+        if more > 0:
+            key = tuple([k + more * e for k, e in zip(key, self.group.cheapest, strict=True)])
+        return dominated(self.front, key)
 
     def add(self, pure: list[int], frozen: int) -> bool:
         """Give widths to a set of strips that lacks them, in every way, until none lacks any."""
-        key = self.base
-        for count, each in zip(pure, self.each, strict=True):
-            key = tuple(k + count * e for k, e in zip(key, each, strict=True))
-        sums = sum_over_sets(pure)
-        more = max(0, self.wanted[-1] - sums[-1])
-        least = tuple(k + more * e for k, e in zip(key, self.cheapest, strict=True)) if more else key
-        if dominated(self.front, least) or not self.meter.spend():
+        key, sums = self.key(pure), sum_over_sets(pure)
+        if self.hopeless(key, self.wanted[-1] - sums[-1]) or not self.meter.spend():
             return False
-        short = next((t for t in range(1, len(sums)) if sums[t] < self.wanted[t]), 0)
+        short = next((t for t, (has, wants) in enumerate(zip(sums, self.wanted, strict=True)) if has < wants), 0)
         if not short and self.cuttable(pure):
             return admit(self.front, Shape(key, self.shared, tuple(pure)))
         short = short or len(sums) - 1
