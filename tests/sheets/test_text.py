@@ -98,7 +98,8 @@ def test_marks_of_the_right_section_are_measured_from_the_head() -> None:
     first, last = part.marks[0].drop, part.marks[-1].drop
     assert first is not None
     assert last is not None
-    rows = [line.split() for line in block.splitlines()[1:] if line.strip()[:1].isdigit()]
+    table = block.split("mark  ", 1)[1].split("\n\n", 1)[0]
+    rows = [line.split() for line in table.splitlines()[2:]]
     drops = ["".join(shown(each, ruler_of(plan.job)).removesuffix(" in").split()) for each in (last, first)]
     assert [rows[0][0], rows[-1][0]] == ["0", str(len(part.marks) - 1)]
     assert ["".join(rows[0]).endswith(drops[0]), "".join(rows[-1]).endswith(drops[1])] == [True, True]

@@ -11,6 +11,7 @@ from typing import Literal
 from wizard.sheets.scene import Scene
 from wizard.trade.findings import Finding
 from wizard.trade.plan import Step
+from wizard.trade.whys import Why
 
 
 @dataclass(frozen=True)
@@ -86,11 +87,20 @@ class Findings:
 
 @dataclass(frozen=True)
 class Drawing:
-    """A drawing. `rows` is how many lines it takes in characters; `down` what its left edge measures, line by line."""
+    """A drawing, in characters and on paper."""
 
     scene: Scene
-    lines: tuple[str, ...]
-    """The same drawn in characters, at the width the matter was made for."""
+    rows: int
+    """How many lines it takes in characters."""
+    measured: bool = False
+    """True for a roll that runs down the page: in characters the running measure stands beside it."""
+    paper: tuple[Scene, ...] = ()
+    """How it is drawn on paper, in pieces that each fit on a page; the scene itself where there are none."""
+
+    @property
+    def on_paper(self) -> tuple[Scene, ...]:
+        """What is drawn on paper."""
+        return self.paper or (self.scene,)
 
 
 @dataclass(frozen=True)
@@ -108,4 +118,11 @@ class Cards:
     items: tuple[Card, ...]
 
 
-Matter = Heading | Para | Pairs | Table | Ticks | Points | Steps | Findings | Drawing | Cards
+@dataclass(frozen=True)
+class Reasons:
+    """Figures, each with its formula, the values put in, the rule and where the rule is from."""
+
+    items: tuple[Why, ...]
+
+
+Matter = Heading | Para | Pairs | Table | Ticks | Points | Steps | Findings | Drawing | Cards | Reasons

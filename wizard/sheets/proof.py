@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from wizard.sheets.figure_text import counted, shop_text
+from wizard.sheets.lines import lines_of
+from wizard.sheets.matter import Heading, Matter, Pairs
 from wizard.sheets.page import Page
 from wizard.trade.cutting.strips import Layout
 from wizard.trade.lengths import ZERO
@@ -27,18 +29,19 @@ def proof_text(layout: Layout, ruler: Ruler) -> str:
 
 
 def other_ways(plan: Plan, layer: Layer, page: Page) -> list[str]:
+    """The other ways in lines."""
+    return lines_of(ways(plan, layer, page.ruler), page)
+
+
+def ways(plan: Plan, layer: Layer, ruler: Ruler) -> list[Matter]:
     """Fewer joins for the same length to buy, and shorter ways of another kind."""
     if layer.cutting is None:
         return []
-    ways = [(each.way.replace("along", "lanes along the roll"), each) for each in layer.cutting.others]
+    others = [(each.way.replace("along", "lanes along the roll"), each) for each in layer.cutting.others]
     if layer.cutting.fewest_joins is not None:
-        ways.insert(0, ("fewest joins", layer.cutting.fewest_joins))
-    if not ways:
-        return []
-    lines = page.subheading("Other ways")
-    for name, way in ways:
-        lines += page.pair(name, _way(plan, layer, way, page.ruler))
-    return lines
+        others.insert(0, ("fewest joins", layer.cutting.fewest_joins))
+    rows = tuple((name, _way(plan, layer, way, ruler)) for name, way in others)
+    return [Heading("Other ways", 2), Pairs(rows)] if rows else []
 
 
 def _way(plan: Plan, layer: Layer, way: Layout, ruler: Ruler) -> str:

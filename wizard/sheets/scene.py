@@ -56,6 +56,8 @@ class Words:
     """What stands instead where the whole text has no room."""
     stays: bool = False
     """True when it names the very height it stands at: it may move sideways only."""
+    large: bool = False
+    """True for what is read from afar, on paper; characters have one size."""
 
 
 Shape = Box | Stroke | Words

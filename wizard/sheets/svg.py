@@ -17,6 +17,10 @@ SKETCH_HEIGHT: Final = 300
 MARGIN: Final = 14
 LETTERS: Final = 14
 """Height of the lettering."""
+LARGE: Final = 24
+"""Height of the lettering that is read from afar."""
+HATCHING: Final = "offcut"
+"""What the hatching is called; a page with several pictures gives each its own name."""
 
 _PENS: Final = {
     "line": "1.2",
@@ -25,39 +29,50 @@ _PENS: Final = {
     "picked": "4",
 }
 _HATCH: Final = (
-    '<defs><pattern id="offcut" width="6" height="6" patternUnits="userSpaceOnUse">'
+    '<defs><pattern id="{name}" width="6" height="6" patternUnits="userSpaceOnUse">'
     '<path d="M0 6 L6 0" stroke="#777" stroke-width="0.8"/></pattern></defs>'
 )
 
 
-def to_svg(scene: Scene) -> str:
-    """The scene as one `svg` element, with its title for whoever cannot see it. The same scene, the same bytes."""
-    paper = _Paper(scene)
-    title = f"<title>{_text(scene.title)}</title>"
+def to_svg(scene: Scene, hatching: str = HATCHING, at: Fraction | None = None) -> str:
+    """The scene as one `svg` element, with its title for whoever cannot see it. The same scene, the same bytes.
+
+    `hatching` is a name that nothing else on the page has; `at` places it that far down inside another picture.
+    """
+    paper = _Paper(scene, hatching)
+    title = f"<title>{svg_text(scene.title)}</title>"
     body = "\n".join(paper.drawn(shape) for shape in scene.shapes)
-    size = f'viewBox="0 0 {_number(paper.wide)} {_number(paper.high)}"'
+    size = f'viewBox="0 0 {svg_number(paper.wide)} {svg_number(paper.high)}"'
+    if at is not None:
+        size += f' y="{svg_number(at)}" width="{svg_number(paper.wide)}" height="{svg_number(paper.high)}"'
     lettering = f'font-family="sans-serif" font-size="{LETTERS}"'
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" role="img" {size} {lettering}>\n{title}\n{_HATCH}\n'
-        f'<rect width="100%" height="100%" fill="#fff"/>\n{body}\n</svg>\n'
+        f'<svg xmlns="http://www.w3.org/2000/svg" role="img" {size} {lettering}>\n{title}\n'
+        f'{_HATCH.format(name=hatching)}\n<rect width="100%" height="100%" fill="#fff"/>\n{body}\n</svg>\n'
     )
+
+
+def height_of(scene: Scene) -> Fraction:
+    """How high its picture is, in the picture's own units."""
+    return _Paper(scene, HATCHING).high
 
 
 class _Paper:
     """The scales of both directions, and every shape drawn by them."""
 
-    def __init__(self, scene: Scene) -> None:
+    def __init__(self, scene: Scene, hatching: str) -> None:
         inner = WIDTH - 2 * MARGIN
+        self.hatching = hatching
         self.across = Fraction(inner) / scene.width.inches
         self.down = self.across if scene.to_scale else Fraction(SKETCH_HEIGHT - 2 * MARGIN) / scene.height.inches
         self.wide = Fraction(WIDTH)
         self.high = scene.height.inches * self.down + 2 * MARGIN
 
     def x(self, length: Length) -> str:
-        return _number(MARGIN + length.inches * self.across)
+        return svg_number(MARGIN + length.inches * self.across)
 
     def y(self, length: Length) -> str:
-        return _number(MARGIN + length.inches * self.down)
+        return svg_number(MARGIN + length.inches * self.down)
 
     def drawn(self, shape: Box | Stroke | Words) -> str:
         if isinstance(shape, Box):
@@ -65,8 +80,8 @@ class _Paper:
         return self._stroke(shape) if isinstance(shape, Stroke) else self._words(shape)
 
     def _box(self, box: Box) -> str:
-        fill = "url(#offcut)" if box.fill == "hatched" else "none"
-        wide, high = _number(box.width.inches * self.across), _number(box.height.inches * self.down)
+        fill = f"url(#{self.hatching})" if box.fill == "hatched" else "none"
+        wide, high = svg_number(box.width.inches * self.across), svg_number(box.height.inches * self.down)
         place = f'x="{self.x(box.x)}" y="{self.y(box.y)}" width="{wide}" height="{high}"'
         return f'<rect {place} fill="{fill}" {_pen(box.pen)}/>'
 
@@ -88,8 +103,11 @@ class _Paper:
         weight = ' font-weight="bold"' if words.pen == "picked" else ""
         # A white edge keeps the lettering readable where it crosses a line.
         edge = 'stroke="#fff" stroke-width="3" paint-order="stroke"'
-        place = f'x="{self.x(words.x)}" y="{self.y(words.y)}" dy="{LETTERS // 3}"'
-        return f'<text {place} text-anchor="{words.anchor}" {edge}{weight}>{_text(words.text)}</text>'
+        letters = LARGE if words.large else LETTERS
+        place = f'x="{self.x(words.x)}" y="{self.y(words.y)}" dy="{letters // 3}"'
+        if words.large:
+            weight += f' font-size="{LARGE}"'
+        return f'<text {place} text-anchor="{words.anchor}" {edge}{weight}>{svg_text(words.text)}</text>'
 
 
 def _tip(level: bool, sign: int) -> str:
@@ -100,11 +118,12 @@ def _pen(pen: str) -> str:
     return f'stroke="#000" stroke-width="{_PENS[pen]}"'
 
 
-def _text(text: str) -> str:
+def svg_text(text: str) -> str:
+    """`text` for a picture: literal, and with nothing in it that counts as markup."""
     return escape(literal(text))
 
 
-def _number(value: Fraction) -> str:
+def svg_number(value: Fraction) -> str:
     """To the nearest hundredth, ties to even, without a float."""
     whole, rest = divmod(abs(round(value * 100)), 100)
     sign = "-" if value < 0 and (whole or rest) else ""

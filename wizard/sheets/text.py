@@ -1,38 +1,43 @@
-"""The whole plan as text: for the terminal, the printer and the wall."""
+"""Sheets as text: for the terminal, the printer and the wall."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import Final, TextIO
+from collections.abc import Collection, Iterator
+from typing import TextIO
 
-from wizard.sheets.blocks.buying import buying, fullness_steps
-from wizard.sheets.blocks.hanging import fixings, marks
 from wizard.sheets.blocks.head import head
-from wizard.sheets.blocks.layers import layers
-from wizard.sheets.blocks.measures import measures
-from wizard.sheets.blocks.remarks import cautions, findings, missing
-from wizard.sheets.blocks.work import work
+from wizard.sheets.kinds.catalogue import sheets_of
+from wizard.sheets.kinds.names import SheetId
+from wizard.sheets.lines import lines_of
 from wizard.sheets.page import Page
+from wizard.sheets.stamp import Stamp, stamp_of
 from wizard.trade.plan import Plan
 from wizard.trade.rulers import ruler_of
 
-Block = Callable[[Plan, Page], list[str]]
 
-BLOCKS: Final[tuple[Block, ...]] = (
-    head, findings, measures, fullness_steps, buying, layers, marks, fixings, cautions, work, missing,
-)  # fmt: skip
-"""What a sheet holds, in order; a block that has nothing to say gives no lines."""
+def write_text(
+    plan: Plan, stream: TextIO, columns: int, only: Collection[SheetId] | None = None, date: str | None = None
+) -> None:
+    """Write the sheets named in `only`, or the usual ones, in lines of at most `columns` characters, at least 40.
 
-
-def write_text(plan: Plan, stream: TextIO, columns: int) -> None:
-    """Write the plan to `stream` in lines of at most `columns` characters, at least 40. The same plan, the same text.
-
-    An unfinished plan prints what is known and names what is missing at the end.
+    The same plan and date, the same text. An unfinished plan prints what is known and names what is missing.
     """
-    page = Page(columns, ruler_of(plan.job))
+    page, stamp = Page(columns, ruler_of(plan.job)), stamp_of(plan, date)
     before = ""
-    for line in (line for block in BLOCKS for line in block(plan, page)):
-        # Blocks and headings each ask for a blank line of their own; one is enough.
+    for line in _lines(plan, page, stamp, only):
+        # Matter and headings each ask for a blank line of their own; one is enough.
         if line or before:
             stream.write(f"{line}\n")
         before = line
+
+
+def _lines(plan: Plan, page: Page, stamp: Stamp, only: Collection[SheetId] | None) -> Iterator[str]:
+    yield from _title(stamp.name, page)
+    yield from lines_of(head(plan, stamp), page)
+    for sheet in sheets_of(plan, only):
+        yield from ["", *_title(sheet.title, page), *page.para(f"{stamp.name}, {stamp.short}."), ""]
+        yield from lines_of(sheet.matter, page)
+
+
+def _title(text: str, page: Page) -> list[str]:
+    return [*page.para(text), "═" * page.columns]

@@ -2,29 +2,35 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from wizard.sheets.cut_order import Numbered, in_cutting_order, on_stretch
 from wizard.sheets.drawings.roll import stretch_name
 from wizard.sheets.figure_text import bare
-from wizard.sheets.page import Page
-from wizard.trade.cutting.strips import Layout
+from wizard.sheets.matter import Heading, Matter, Pairs, Para, Table
+from wizard.trade.cutting.strips import Layout, Stretch
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan import Layer, Part, Plan
+from wizard.trade.printing import Ruler
 
-HEADS = ("no.", "piece", "from", "to", "across", "wide", "long", "rip")
+HEADS: Final = ("no.", "piece", "from", "to", "across", "wide", "long", "rip")
 
 
-def cut_list(plan: Plan, layer: Layer, layout: Layout, page: Page) -> list[str]:
+def cut_list(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Matter]:
     """A table for each length that is cut, in the order of the stock."""
     names = {part.id: part.name for part in plan.parts}
     numbered = in_cutting_order(layer, layout)
-    lines: list[str] = []
+    matter: list[Matter] = []
     for stretch in layer.stock:
         here = on_stretch(numbered, stretch.id)
         if here:
-            lines += page.subheading(f"Cut list: {stretch_name(stretch.id)}")
-            lines += page.para(_chalk(here, layer, layout.way == "cross-cut", page))
-            lines += ["", *page.table(HEADS, [_row(each, names, page) for each in here], (1, 7))]
-    return [*lines, "", *page.para(_LEGEND)] if lines else []
+            rows = tuple(_row(each, names, ruler) for each in here)
+            matter += [
+                Heading(f"Cut list: {stretch_name(stretch.id)}", 2),
+                Para(_square(stretch, layer, ruler) + _chalk(here, layout.way == "cross-cut", ruler)),
+                Table(HEADS, rows, (1, 7), large=True),
+            ]
+    return [*matter, Para(_LEGEND)] if matter else []
 
 
 _LEGEND = (
@@ -33,20 +39,23 @@ _LEGEND = (
 )
 
 
-def _chalk(here: tuple[Numbered, ...], layer: Layer, across: bool, page: Page) -> str:
+def _square(stretch: Stretch, layer: Layer, ruler: Ruler) -> str:
+    squaring = layer.rules.squaring if layer.rules is not None and not stretch.squared else ZERO
+    return f"Square the end ({bare(squaring, ruler)}). " if squaring > ZERO else ""
+
+
+def _chalk(here: tuple[Numbered, ...], across: bool, ruler: Ruler) -> str:
     """Every mark to chalk, measured from the squared end, never from the mark before."""
-    squaring = layer.rules.squaring if layer.rules is not None else ZERO
-    square = f"Square the end ({bare(squaring, page.ruler)}). " if squaring > ZERO else ""
     marks = sorted((_row_ends(here) if across else _all_ends(here)) - {ZERO})
-    chalk = f"{square}Chalk from the squared end: {_listed(marks, page)}."
+    chalk = f"Chalk from the squared end: {_listed(marks, ruler)}."
     rips = sorted(
         {at for each in here if each.lane for at in (each.piece.across, each.piece.across + each.wide)} - {ZERO}
     )
-    return f"{chalk} Rip along the roll, from the left edge, at {_listed(rips, page)}." if rips else chalk
+    return f"{chalk} Rip along the roll, from the left edge, at {_listed(rips, ruler)}." if rips else chalk
 
 
-def _listed(lengths: list[Length], page: Page) -> str:
-    return ", ".join(bare(each, page.ruler) for each in lengths)
+def _listed(lengths: list[Length], ruler: Ruler) -> str:
+    return ", ".join(bare(each, ruler) for each in lengths)
 
 
 def _row_ends(here: tuple[Numbered, ...]) -> set[Length]:
@@ -59,25 +68,33 @@ def _all_ends(here: tuple[Numbered, ...]) -> set[Length]:
     return {at for each in here for at in (each.piece.start, each.end)}
 
 
-def _row(each: Numbered, names: dict[str, str], page: Page) -> tuple[str, ...]:
+def _row(each: Numbered, names: dict[str, str], ruler: Ruler) -> tuple[str, ...]:
+    rip = "" if each.piece.rip_side == "none" else each.piece.rip_side
+    return (str(each.number), piece_name(each, names), *(bare(length, ruler) for length in measures_of(each)), rip)
+
+
+def piece_name(each: Numbered, names: dict[str, str]) -> str:
+    """A piece in words: `window side 2/4`."""
+    return f"{names.get(each.piece.strip, each.piece.strip)} {each.piece.order}/{each.of}"
+
+
+def measures_of(each: Numbered) -> tuple[Length, Length, Length, Length, Length]:
+    """From, to, across, wide and long, as the cut list has them."""
     piece = each.piece
-    lengths: tuple[Length, ...] = (piece.start, each.end, piece.across, piece.width, piece.cut)
-    which = f"{names.get(piece.strip, piece.strip)} {piece.order}/{each.of}"
-    rip = "" if piece.rip_side == "none" else piece.rip_side
-    return (str(each.number), which, *(bare(length, page.ruler) for length in lengths), rip)
+    return (piece.start, each.end, piece.across, piece.width, piece.cut)
 
 
-def joined_up(plan: Plan, layer: Layer, layout: Layout, page: Page) -> list[str]:
+def joined_up(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Matter]:
     """For each part the numbers of its pieces from its left end on, as they are joined."""
     numbered = in_cutting_order(layer, layout)
-    lines = page.subheading("Joining, each section from its left end, seen from the room")
+    rows: list[tuple[str, str]] = []
     for part in plan.parts:
         own = sorted((each for each in numbered if each.piece.strip == part.id), key=lambda each: each.piece.order)
         if own:
-            lines += page.pair(part.name, _joined(part, own, page))
-    return lines
+            rows.append((part.name, _joined(part, own, ruler)))
+    return [Heading("Joining, each section from its left end, seen from the room", 2), Pairs(tuple(rows))]
 
 
-def _joined(part: Part, own: list[Numbered], page: Page) -> str:
-    pieces = " + ".join(f"no. {each.number} ({bare(each.piece.width, page.ruler)})" for each in own)
+def _joined(part: Part, own: list[Numbered], ruler: Ruler) -> str:
+    pieces = " + ".join(f"no. {each.number} ({bare(each.piece.width, ruler)})" for each in own)
     return f"{part.left_is}: {pieces}" if len(own) > 1 else f"{pieces}, no join"

@@ -6,10 +6,13 @@ from itertools import pairwise
 from typing import Final
 
 from wizard.sheets.figure_text import bare, counted
+from wizard.sheets.lines import lines_of
+from wizard.sheets.matter import Heading, Matter, Pairs, Para, Table
 from wizard.sheets.page import Page
 from wizard.trade.lengths import ZERO
 from wizard.trade.plan import FixingPlan, Mark, Part, Plan
-from wizard.trade.printing import shown
+from wizard.trade.printing import Ruler, shown
+from wizard.trade.rulers import ruler_of
 from wizard.trade.work.kit import from_right, from_where
 
 FIRST: Final = 5
@@ -17,25 +20,36 @@ FIRST: Final = 5
 
 
 def marks(plan: Plan, page: Page) -> list[str]:
+    """The marks in lines."""
+    return lines_of(mark_tables(plan), page)
+
+
+def fixings(plan: Plan, page: Page) -> list[str]:
+    """The fixings in lines."""
+    return lines_of(fixing_lists(plan), page)
+
+
+def mark_tables(plan: Plan) -> list[Matter]:
     """For each part the marks on tape and flat skirt, measured as they are met from inside the bed."""
-    parts = [part for part in plan.parts if part.marks]
-    return [*page.heading("Marks"), *(line for part in parts for line in _marks(part, page))] if parts else []
+    ruler = ruler_of(plan.job)
+    tables = [each for part in plan.parts if part.marks for each in marks_of_part(part, ruler)]
+    return [Heading("Marks"), *tables] if tables else []
 
 
-def _marks(part: Part, page: Page) -> list[str]:
+def marks_of_part(part: Part, ruler: Ruler) -> list[Matter]:
+    """The marks of one part, which has some."""
     drops = any(mark.drop is not None for mark in part.marks)
-    rows = [
-        (str(each.number), bare(each.tape, page.ruler), bare(each.flat, page.ruler))
-        + ((bare(each.drop, page.ruler),) if drops else ())
-        for each in _as_met(part)
-    ]
+    rows = tuple(
+        (str(each.number), bare(each.tape, ruler), bare(each.flat, ruler)) + ((bare(each.drop, ruler),) * drops)
+        for each in as_met(part)
+    )
     heads = ("mark", "tape", "flat skirt", *(("drop",) if drops else ()))
     parts = "" if part.marks_in is None else f" in {counted(part.marks_in, 'equal part')}"
-    measured = f"{_spacing(part, page)}Every mark is measured from {from_where(part)}, never from the mark before."
-    return [*page.subheading(f"{part.name}{parts}"), *page.para(measured), "", *page.table(heads, rows, ())]
+    measured = f"{_spacing(part, ruler)}Every mark is measured from {from_where(part)}, never from the mark before."
+    return [Heading(f"{part.name}{parts}", 2), Para(measured), Table(heads, rows, ())]
 
 
-def _as_met(part: Part) -> tuple[Mark, ...]:
+def as_met(part: Part) -> tuple[Mark, ...]:
     """The marks from the head, or from the bed's left: where the section's right end lies there they turn round."""
     if not from_right(part):
         return part.marks
@@ -46,40 +60,41 @@ def _as_met(part: Part) -> tuple[Mark, ...]:
     )
 
 
-def _spacing(part: Part, page: Page) -> str:
+def _spacing(part: Part, ruler: Ruler) -> str:
     """Both spacings, where all are equal; they are only to check by, for every mark is measured from the end."""
     pairs = list(pairwise(part.marks))
     tapes = {after.tape - before.tape for before, after in pairs}
     flats = {after.flat - before.flat for before, after in pairs}
     if len(tapes) != 1 or len(flats) != 1:
         return ""
-    tape, flat = shown(tapes.pop(), page.ruler), shown(flats.pop(), page.ruler)
-    return f"Spacing {tape} on the tape, {flat} on the flat skirt. "
+    return f"Spacing {shown(tapes.pop(), ruler)} on the tape, {shown(flats.pop(), ruler)} on the flat skirt. "
 
 
-def fixings(plan: Plan, page: Page) -> list[str]:
+def fixing_lists(plan: Plan) -> list[Matter]:
     """For each part its fixings, seen from inside the bed."""
-    lines: list[str] = []
-    for part in plan.parts:
-        if part.fixings is not None:
-            lines += [*page.subheading(part.name), *_fixings(part, part.fixings, page)]
-    return [*page.heading("Hanging, seen from inside the bed"), *lines] if lines else []
+    ruler = ruler_of(plan.job)
+    lists = [each for part in plan.parts if part.fixings for each in fixings_of_part(part, part.fixings, ruler)]
+    return [Heading("Hanging, seen from inside the bed"), *lists] if lists else []
 
 
-def _fixings(part: Part, plan: FixingPlan, page: Page) -> list[str]:
+def fixings_of_part(part: Part, plan: FixingPlan, ruler: Ruler) -> list[Matter]:
+    """The fixings of one part, under its name."""
+    return [Heading(part.name, 2), _fixings(plan, ruler)]
+
+
+def _fixings(plan: FixingPlan, ruler: Ruler) -> Matter:
     start = plan.measured_from
     if not plan.positions:
-        return page.para(f"The fixing runs the whole length. Measure from {start}.")
+        return Para(f"The fixing runs the whole length. Measure from {start}.")
     ordered = sorted(plan.positions, key=lambda each: each.order)
-    lines = page.pair("measure from", start)
+    rows: list[tuple[str, str]] = [("measure from", start)]
     if plan.spacing is not None and plan.spacing > ZERO:
-        lines += page.pair("spacing", shown(plan.spacing, page.ruler))
+        rows.append(("spacing", shown(plan.spacing, ruler)))
     if plan.leg is not None:
-        lines += page.pair("leg", shown(plan.leg, page.ruler))
-    lines += page.pair(
-        "set first", ", then ".join(bare(each.at, page.ruler) for each in ordered[:FIRST]) + ", then outwards"
-    )
-    lines += page.pair(f"all {len(ordered)}", ", ".join(bare(each.at, page.ruler) for each in plan.positions))
+        rows.append(("leg", shown(plan.leg, ruler)))
+    first = ", then ".join(bare(each.at, ruler) for each in ordered[:FIRST])
+    rows.append(("set first", f"{first}, then outwards"))
+    rows.append((f"all {len(ordered)}", ", ".join(bare(each.at, ruler) for each in plan.positions)))
     if plan.skipped:
-        lines += page.pair("left out", ", ".join(bare(each, page.ruler) for each in plan.skipped) + " (in the way)")
-    return lines
+        rows.append(("left out", f"{', '.join(bare(each, ruler) for each in plan.skipped)} (in the way)"))
+    return Pairs(tuple(rows))

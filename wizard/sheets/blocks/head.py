@@ -1,39 +1,24 @@
-"""Whose sheet it is, what it measures in, and whether it is finished."""
+"""What holds for the whole job, and whether it is finished."""
 
 from __future__ import annotations
 
 from typing import Final
 
 from wizard.sheets.figure_text import counted
-from wizard.sheets.page import Page
+from wizard.sheets.matter import Matter, Para
+from wizard.sheets.stamp import UNIT_WORDS, Stamp
 from wizard.trade.plan import Plan
-from wizard.trade.printing import exact
 
-UNIT_WORDS: Final = {
-    "in": "inches",
-    "ft": "feet",
-    "yd": "yards",
-    "mm": "millimetres",
-    "cm": "centimetres",
-    "m": "metres",
-}
-_ROUNDED: Final = "Cuts and purchases are rounded up, marks to the nearest; ≈ stands before what was rounded."
+__all__ = ["UNIT_WORDS", "head"]
+
+ROUNDED: Final = "Cuts and purchases are rounded up, marks to the nearest; ≈ stands before what was rounded."
 
 
-def head(plan: Plan, page: Page) -> list[str]:
-    """The title and what holds for the whole sheet."""
-    ruler = page.ruler
+def head(plan: Plan, stamp: Stamp) -> list[Matter]:
+    """What holds for all sheets of the plan, whichever of them are written."""
     count = len({part.section for part in plan.parts})
     sections = f"Bed skirt in {counted(count, 'section')}." if count else "Bed skirt, no section measured yet."
-    unit = (
-        f"Lengths without a unit are in {UNIT_WORDS[ruler.unit]}, on a ruler marked in {exact(ruler.mark, ruler.unit)}."
-    )
-    return [
-        *page.para(plan.job.name or "A bed skirt without a name"),
-        "═" * page.columns,
-        *page.para(f"{sections} {unit} {_ROUNDED}"),
-        *page.para(_state(plan)),
-    ]
+    return [Para(f"{sections} {stamp.units} {ROUNDED}"), Para(f"{_state(plan)} {_capital(stamp.short)}.")]
 
 
 def _state(plan: Plan) -> str:
@@ -42,3 +27,7 @@ def _state(plan: Plan) -> str:
     if plan.missing:
         return f"Unfinished: {counted(len(plan.missing), 'answer')} missing, named at the end."
     return "Unfinished: something stops a figure; see Findings."
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]

@@ -5,69 +5,75 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from wizard.sheets.blocks.cut_list import cut_list, joined_up
-from wizard.sheets.blocks.offcuts import offcuts
+from wizard.sheets.blocks.offcuts import left_over
 from wizard.sheets.blocks.roll_drawing import roll_drawing
 from wizard.sheets.figure_text import counted, length_text, money_text, shop_text
-from wizard.sheets.page import Page
-from wizard.sheets.proof import other_ways, proof_text
+from wizard.sheets.matter import Heading, Matter, Pairs, Para
+from wizard.sheets.proof import proof_text, ways
 from wizard.trade.cutting.strips import Layout
 from wizard.trade.plan import Layer, Plan
+from wizard.trade.printing import Ruler
+from wizard.trade.rulers import ruler_of
+
+Rows = tuple[tuple[str, str], ...]
 
 
-def layers(plan: Plan, page: Page) -> list[str]:
+def layers(plan: Plan) -> list[Matter]:
     """All layers, the face first."""
-    return [line for layer in plan.layers for line in _layer(plan, layer, page)]
+    ruler = ruler_of(plan.job)
+    return [each for layer in plan.layers for each in _layer(plan, layer, ruler)]
 
 
-def _layer(plan: Plan, layer: Layer, page: Page) -> list[str]:
-    title = (
-        layer.id.capitalize()
-        if layer.name.casefold().startswith(layer.id)
-        else f"{layer.id.capitalize()}: {layer.name}"
-    )
-    lines = [*page.heading(title), *page.pair("usable width", length_text(layer.usable, page.ruler, "down"))]
-    lines += _cut_lengths(plan, layer, page)
+def layer_title(layer: Layer) -> str:
+    """`Face: slate ticking`, or the layer in words where the maker gave it no name."""
+    name = layer.id.capitalize()
+    return name if layer.name.casefold().startswith(layer.id) else f"{name}: {layer.name}"
+
+
+def _layer(plan: Plan, layer: Layer, ruler: Ruler) -> list[Matter]:
+    usable = ("usable width", length_text(layer.usable, ruler, "down"))
+    rows = (usable, *_cut_lengths(plan, layer, ruler))
     if layer.cutting is None:
-        return lines + _why_not(layer, page)
+        return [Heading(layer_title(layer)), Pairs(rows), Para(_why_not(layer))]
     best = layer.cutting.best
     return [
-        *lines,
-        *_amounts(plan, layer, best, page),
-        *cut_list(plan, layer, best, page),
-        *joined_up(plan, layer, best, page),
-        *roll_drawing(plan, layer, best, page),
-        *offcuts(layer, best, page),
-        *other_ways(plan, layer, page),
+        Heading(layer_title(layer)),
+        Pairs((*rows, *_amounts(plan, layer, best, ruler))),
+        *cut_list(plan, layer, best, ruler),
+        *joined_up(plan, layer, best, ruler),
+        *roll_drawing(plan, layer, best, ruler),
+        *left_over(layer, best, ruler),
+        *ways(plan, layer, ruler),
     ]
 
 
-def _cut_lengths(plan: Plan, layer: Layer, page: Page) -> list[str]:
-    lines: list[str] = []
+def _cut_lengths(plan: Plan, layer: Layer, ruler: Ruler) -> Rows:
+    rows: list[tuple[str, str]] = []
     for part in plan.parts:
         length, width = layer.cut_lengths.get(part.id), layer.cut_widths.get(part.id)
         if length is not None and width is not None:
-            texts = (length_text(width, page.ruler, "up"), length_text(length, page.ruler, "up"))
-            lines += page.pair(part.name, f"cut {texts[0]} wide before joins, {texts[1]} long")
-    return lines
+            texts = (length_text(width, ruler, "up"), length_text(length, ruler, "up"))
+            rows.append((part.name, f"cut {texts[0]} wide before joins, {texts[1]} long"))
+    return tuple(rows)
 
 
-def _amounts(plan: Plan, layer: Layer, best: Layout, page: Page) -> list[str]:
+def _amounts(plan: Plan, layer: Layer, best: Layout, ruler: Ruler) -> Rows:
     widths = counted(sum(each.rows for each in best.uses), "lane" if best.way == "along" else "width")
     cost = money_text(plan.job, layer.cost.value)
     buy = shop_text(plan.job, f"cloth.{layer.id}", layer.buy.value)
-    return [
-        *page.pair("cut", f"{widths}, {counted(len(best.pieces), 'piece')}, {counted(best.joins, 'join')}"),
-        *page.pair("cloth used", length_text(layer.used, page.ruler, "up")),
-        *page.pair("from the roll", length_text(layer.roll, page.ruler, "up")),
-        *page.pair("to buy", f"{buy}, {cost}" if cost else buy),
-        *page.pair("how sure", proof_text(best, page.ruler)),
-    ]
+    return (
+        ("cut", f"{widths}, {counted(len(best.pieces), 'piece')}, {counted(best.joins, 'join')}"),
+        ("cloth used", length_text(layer.used, ruler, "up")),
+        ("from the roll", length_text(layer.roll, ruler, "up")),
+        ("to buy", f"{buy}, {cost}" if cost else buy),
+        ("how sure", proof_text(best, ruler)),
+    )
 
 
-def _why_not(layer: Layer, page: Page) -> list[str]:
+def _why_not(layer: Layer) -> str:
     if layer.refused is not None:
-        return page.para("It cannot be laid out as it stands; see Findings.")
-    return page.para(f"It cannot be laid out yet. Still needed: {_listed([each.words for each in layer.needs])}.")
+        return "It cannot be laid out as it stands; see Findings."
+    return f"It cannot be laid out yet. Still needed: {_listed([each.words for each in layer.needs])}."
 
 
 def _listed(words: Sequence[str]) -> str:

@@ -6,10 +6,13 @@ from typing import Final
 
 from wizard.sheets.drawings.roll import stretch_name
 from wizard.sheets.figure_text import bare
+from wizard.sheets.lines import lines_of
+from wizard.sheets.matter import Heading, Matter, Table
 from wizard.sheets.page import Page
 from wizard.trade.cutting.strips import Layout, Offcut
 from wizard.trade.lengths import ZERO
 from wizard.trade.plan import Layer
+from wizard.trade.printing import Ruler
 
 KINDS: Final = {
     "side": "beside the pieces",
@@ -19,19 +22,24 @@ KINDS: Final = {
     "end": "left at the end",
     "squaring": "squared off",
 }
+HEADS: Final = ("offcut", "from", "across", "wide", "along", "of")
 
 
 def offcuts(layer: Layer, layout: Layout, page: Page) -> list[str]:
+    """The offcuts in lines."""
+    return lines_of(left_over(layer, layout, page.ruler), page)
+
+
+def left_over(layer: Layer, layout: Layout, ruler: Ruler) -> list[Matter]:
     """Every offcut as a rectangle, stretch by stretch from the squared end on."""
     stretches = [each.id for each in layer.stock]
     left = sorted(layout.offcuts, key=lambda each: (stretches.index(each.stretch), each.start, each.across))
     if not left:
         return []
-    heads = ("offcut", "from", "across", "wide", "along", "of")
-    return [*page.subheading("Offcuts"), *page.table(heads, [_row(each, page) for each in left], (0, 5))]
+    return [Heading("Offcuts", 2), Table(HEADS, tuple(_row(each, ruler) for each in left), (0, 5))]
 
 
-def _row(each: Offcut, page: Page) -> tuple[str, ...]:
-    start = "before 0" if each.start < ZERO else bare(each.start, page.ruler)
+def _row(each: Offcut, ruler: Ruler) -> tuple[str, ...]:
+    start = "before 0" if each.start < ZERO else bare(each.start, ruler)
     lengths = (each.across, each.width, each.along)
-    return (KINDS[each.kind], start, *(bare(length, page.ruler) for length in lengths), stretch_name(each.stretch))
+    return (KINDS[each.kind], start, *(bare(length, ruler) for length in lengths), stretch_name(each.stretch))

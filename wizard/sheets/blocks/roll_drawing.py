@@ -7,13 +7,16 @@ from typing import Final
 from wizard.sheets.cells import row_of, to_cells
 from wizard.sheets.cut_order import in_cutting_order
 from wizard.sheets.drawings.roll import rolls
+from wizard.sheets.drawings.roll_on_paper import rolls_on_paper
 from wizard.sheets.figure_text import bare
+from wizard.sheets.matter import Drawing, Heading, Matter
 from wizard.sheets.page import Page
 from wizard.sheets.plain import cells
 from wizard.sheets.scene import Box, Scene
 from wizard.trade.cutting.strips import Layout
 from wizard.trade.lengths import Length, ceiling
 from wizard.trade.plan import Layer, Plan
+from wizard.trade.printing import Ruler
 
 ROWS_A_PIECE: Final = 3
 """Lines that the shortest piece gets, so that its number has room."""
@@ -24,21 +27,26 @@ MEASURE: Final = 11
 WIDEST: Final = 72
 
 
-def roll_drawing(plan: Plan, layer: Layer, layout: Layout, page: Page) -> list[str]:
+def roll_drawing(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Matter]:
     """Each length that is cut, drawn with the pieces' numbers; offcuts are hatched."""
+    names = {part.id: part.name for part in plan.parts}
     shortest = min(each.along for each in in_cutting_order(layer, layout))
-    lines: list[str] = []
-    for scene in rolls(layer, layout, {part.id: part.name for part in plan.parts}):
+    matter: list[Matter] = []
+    for scene, paper in zip(rolls(layer, layout, names), rolls_on_paper(layer, layout, names, ruler), strict=True):
         rows = max(ROWS_A_PIECE, min(MOST_ROWS, ceiling(scene.height / shortest * ROWS_A_PIECE) + 1))
-        lines += [*page.subheading(scene.title), *_drawn(scene, rows, page)]
-    return lines
+        matter += [Heading(scene.title, 2), Drawing(scene, rows, measured=True, paper=paper)]
+    return matter
 
 
-def _drawn(scene: Scene, rows: int, page: Page) -> list[str]:
-    drawn = to_cells(scene, min(page.columns - MEASURE, WIDEST), rows)
+def drawn(drawing: Drawing, page: Page) -> list[str]:
+    """A drawing in characters, as wide as the page; beside a roll stands the running measure."""
+    scene, rows = drawing.scene, drawing.rows
+    if not drawing.measured:
+        return to_cells(scene, min(page.columns, WIDEST), rows)
+    lines = to_cells(scene, min(page.columns - MEASURE, WIDEST), rows)
     measures = _measures(scene, rows, page)
     beside = (measures.get(number, "") for number in range(rows))
-    return [f"{' ' * (MEASURE - 1 - cells(text))}{text} {line}" for text, line in zip(beside, drawn, strict=True)]
+    return [f"{' ' * (MEASURE - 1 - cells(text))}{text} {line}" for text, line in zip(beside, lines, strict=True)]
 
 
 def _measures(scene: Scene, rows: int, page: Page) -> dict[int, str]:

@@ -1,0 +1,125 @@
+"""A length of cloth as it is drawn on paper: in pieces that fit a page, with the running measure and each piece's size.
+
+Down the page as in the cut list; lanes, which are long, lie along it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+from typing import Final
+
+from wizard.sheets.cut_order import Numbered, in_cutting_order, on_stretch
+from wizard.sheets.drawings.roll import rolls
+from wizard.sheets.figure_text import bare
+from wizard.sheets.plain import cells, literal
+from wizard.sheets.scene import Box, Pen, Scene, Shape, Stroke, Words
+from wizard.sheets.svg import LETTERS, WIDTH
+from wizard.trade.cutting.strips import Layout, Stretch
+from wizard.trade.lengths import ZERO, Length
+from wizard.trade.plan import Layer
+from wizard.trade.printing import Ruler
+
+TALLEST: Final = Fraction(7, 5)
+"""A piece of the drawing is at most so many times as tall as the cloth is wide: more would not fit a page."""
+BESIDE: Final = Fraction(1, 8)
+"""Room for the running measure, in parts of the cloth's width."""
+LETTER: Final = Fraction(3, 5)
+"""About how wide a letter is, in parts of its height."""
+
+
+def rolls_on_paper(
+    layer: Layer, layout: Layout, names: Mapping[str, str], ruler: Ruler
+) -> tuple[tuple[Scene, ...], ...]:
+    """For each length that is cut, in the order of the stock, the pieces of its drawing."""
+    if layout.way == "along":
+        return tuple((scene,) for scene in rolls(layer, layout, names, lying=True))
+    numbered = in_cutting_order(layer, layout)
+    used = {each.stretch for each in layout.uses}
+    titled = zip((each for each in layer.stock if each.id in used), rolls(layer, layout, names), strict=True)
+    return tuple(
+        _Drawn(layout, stretch, on_stretch(numbered, stretch.id), names, ruler).scenes(whole.title)
+        for stretch, whole in titled
+    )
+
+
+class _Drawn:
+    """One length of cloth."""
+
+    def __init__(
+        self,
+        layout: Layout,
+        stretch: Stretch,
+        pieces: tuple[Numbered, ...],
+        names: Mapping[str, str],
+        ruler: Ruler,
+    ) -> None:
+        self.pieces, self.names, self.ruler = pieces, names, ruler
+        self.offcuts = [each for each in layout.offcuts if each.stretch == stretch.id]
+        self.usable = stretch.usable
+        self.left = stretch.usable * BESIDE
+        self.pixel = (self.usable + self.left) / WIDTH
+
+    def scenes(self, title: str) -> tuple[Scene, ...]:
+        spans = list(self._spans())
+        which = [f", part {number} of {len(spans)}" if len(spans) > 1 else "" for number in range(1, len(spans) + 1)]
+        return tuple(self._scene(f"{title}{words}", *span) for words, span in zip(which, spans, strict=True))
+
+    def _spans(self) -> Iterator[tuple[Length, Length]]:
+        """From and to of each piece of the drawing: broken only where no piece of cloth is cut through."""
+        ends = [each.start + each.along for each in self.offcuts] + [each.end for each in self.pieces]
+        start, end = min([ZERO, *(each.start for each in self.offcuts)]), max(ends)
+        breaks = sorted({each.end for each in self.pieces if not self._through(each.end)} | {end})
+        while start < end:
+            fitting = [at for at in breaks if start < at <= start + self.usable * TALLEST]
+            to = fitting[-1] if fitting else next(at for at in breaks if at > start)
+            yield start, to
+            start = to
+
+    def _through(self, at: Length) -> bool:
+        return any(each.piece.start < at < each.end for each in self.pieces)
+
+    def _scene(self, title: str, start: Length, end: Length) -> Scene:
+        pieces = [each for each in self.pieces if start <= each.piece.start < end]
+        shapes = [
+            *self._offcuts(start, end),
+            *(shape for each in pieces for shape in self._piece(each, start)),
+            *self._measures(pieces, start),
+        ]
+        return Scene(title, self.left + self.usable, end - start, tuple(shapes), to_scale=True)
+
+    def _offcuts(self, start: Length, end: Length) -> Iterator[Shape]:
+        for each in self.offcuts:
+            top, bottom = max(each.start, start), min(each.start + each.along, end)
+            if top < bottom:
+                yield Box(self.left + each.across, top - start, each.width, bottom - top, "fine", "hatched")
+
+    def _measures(self, pieces: list[Numbered], start: Length) -> Iterator[Shape]:
+        """The running measure at the ends of the pieces; one too close to that before it is left out."""
+        last: Length | None = None
+        for at in sorted({each.piece.start for each in pieces} | {each.end for each in pieces}):
+            pen: Pen = "heavy" if at == ZERO else "line"
+            yield Stroke(self.left * Fraction(4, 5), at - start, self.left, at - start, pen)
+            if last is None or at - last >= self.pixel * LETTERS:
+                last = at
+                yield Words(self.left * Fraction(3, 4), at - start, bare(at, self.ruler), "end")
+
+    def _piece(self, each: Numbered, start: Length) -> Iterator[Shape]:
+        box = Box(self.left + each.piece.across, each.piece.start - start, each.wide, each.along)
+        yield box
+        middle, lines = box.x + box.width / 2, self._lines(each)
+        room = box.height / (len(lines) + 1)
+        for number, (text, large) in enumerate(lines, start=1):
+            yield Words(middle, box.y + room * number, text, "middle", "picked" if large else "line", large=large)
+
+    def _lines(self, each: Numbered) -> list[tuple[str, bool]]:
+        """What finds room in the piece: its number; its name and size, on a line or on two."""
+        size = f"{bare(each.piece.width, self.ruler)} × {bare(each.piece.cut, self.ruler)}"
+        name = f"{self.names.get(each.piece.strip, each.piece.strip)} {each.piece.order}/{each.of}"
+        whole = [(str(each.number), True)]
+        for lines in ([f"{name}: {size}"], [name, size], [size]):
+            tall = (2 * len(whole) + len(lines) + 1) * LETTERS * self.pixel
+            wide = max(cells(literal(line)) for line in lines) * LETTER * LETTERS * self.pixel
+            if tall <= each.along and wide <= each.wide:
+                return [*whole, *((line, False) for line in lines)]
+        return whole

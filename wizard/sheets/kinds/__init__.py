@@ -1,0 +1,1 @@
+"""The sheets: what each one is for, and what stands on it."""

@@ -1,0 +1,45 @@
+"""Labels to cut out and pin on: one for each section, one for each piece."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from wizard.sheets.blocks.cut_list import piece_name
+from wizard.sheets.blocks.layers import layer_title
+from wizard.sheets.cut_order import Numbered, in_cutting_order
+from wizard.sheets.figure_text import length_text
+from wizard.sheets.matter import Card, Cards, Heading, Matter
+from wizard.trade.plan import Layer, Part, Plan
+from wizard.trade.printing import Ruler, shown
+from wizard.trade.rulers import ruler_of
+
+
+def labels(plan: Plan) -> list[Matter]:
+    """The sections' labels, then the pieces' of each layer in cutting order."""
+    ruler = ruler_of(plan.job)
+    names = {part.id: part.name for part in plan.parts}
+    matter: list[Matter] = []
+    if plan.parts:
+        matter += [Heading("Sections"), Cards(tuple(_section(part, ruler) for part in plan.parts))]
+    for layer in plan.layers:
+        cards = tuple(_pieces(layer, names, ruler))
+        if cards:
+            matter += [Heading(f"Pieces: {layer_title(layer)}"), Cards(cards)]
+    return matter
+
+
+def _section(part: Part, ruler: Ruler) -> Card:
+    gathered, drop = (length_text(each, ruler) for each in (part.gathered, part.drop))
+    return Card(
+        part.name,
+        (f"left end: {part.left_is}; right end: {part.right_is}", f"finished: {gathered} long, drop {drop}"),
+    )
+
+
+def _pieces(layer: Layer, names: dict[str, str], ruler: Ruler) -> Iterator[Card]:
+    for each in in_cutting_order(layer, layer.cutting.best) if layer.cutting is not None else ():
+        yield Card(f"no. {each.number}", (layer_title(layer), piece_name(each, names), _size(each, ruler)))
+
+
+def _size(each: Numbered, ruler: Ruler) -> str:
+    return f"{shown(each.piece.width, ruler)} wide, {shown(each.piece.cut, ruler)} long"

@@ -1,0 +1,1 @@
+"""Sheets on paper and on a phone: one HTML file."""
