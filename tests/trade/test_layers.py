@@ -134,6 +134,26 @@ def test_joins_stand_where_the_pieces_meet_along_the_joined_up_flat() -> None:
     assert joins[-1] + pieces[-1].width - inches("1/2") == inches(192)
 
 
+@pytest.mark.parametrize("width", [44, 50, 55, 56, 60])
+def test_joins_of_two_layers_lie_two_inches_apart_or_a_finding_says_so(width: int) -> None:
+    plan = make_plan(interlined(width=inches(width)))
+    face, inner = plan.layers
+    said = {each.id for each in plan.findings}
+    assert face.cutting is not None
+    assert inner.cutting is not None
+    assert inner.rules is not None
+    for part in plan.parts:
+        pair = [joins_at(each.cutting.best, part.id, inches(1)) for each in (face, inner) if each.cutting]
+        near = least_apart(pair[0], pair[1], inches("1/2"))
+        assert (f"joins-close:interlining:{part.id}" in said) == (near is not None and near < inches(2))
+
+
+def test_joins_that_would_meet_are_shifted_where_that_takes_no_more_cloth() -> None:
+    plan = make_plan(interlined(width=inches(55)))
+    assert any(strip.no_join for strip in plan.layers[1].strips)
+    assert not [each.id for each in plan.findings if each.id.startswith("joins-close")]
+
+
 def test_an_inner_join_is_kept_two_inches_off_the_faces() -> None:
     assert keep_off((inches(53), inches(1)), inches("1/2"), inches(100)) == (
         (inches("50 1/2"), inches("54 1/2")), (inches(0), inches("2 1/2")),

@@ -119,6 +119,16 @@ def test_a_length_shorter_than_any_cut_is_noted_as_unused() -> None:
     assert "owned-unused:face:scrap" not in found(with_face(small(), owned={"scrap": Owned(length=inches(13))}))
 
 
+def test_a_section_from_two_dye_lots_is_spoken_of() -> None:
+    # each length gives two widths of 13 1/2 in, and one section is to be as full as both allow: it takes all four
+    lengths = {"one": Owned(length=inches(29), lot="A"), "two": Owned(length=inches(29), lot="B")}
+    job = replace(with_face(small(), owned=lengths), fullness=Fullness(aim="all the cloth I own"))
+    job = replace(job, survey=replace(job.survey, section={"left": job.survey.section["left"]}))
+    assert "A, B" in found(job)["dye-lots:face:left"].sentence
+    same = {each: replace(length, lot="A") for each, length in lengths.items()}
+    assert "dye-lots:face:left" not in found(with_face(job, owned=same))
+
+
 def test_a_layer_that_cannot_be_laid_out_stops_the_plan_and_says_why() -> None:
     # usable 11 in, so 192 in takes 20 widths: with 19 joins of 1 in that is 10 11/20 in each, under the least piece
     job = with_face(replace(small(), allowances=Allowances(least_piece=inches("10 3/4"))), width=inches(12))

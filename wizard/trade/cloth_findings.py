@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Final
 
+from wizard.trade.corners import section_name
 from wizard.trade.cutting.strips import Layout, Refusal
 from wizard.trade.findings import Finding
 from wizard.trade.job import Cloth
@@ -132,15 +133,17 @@ _REFUSED: Final[dict[str, tuple[str, str, str]]] = {
 
 def _lots(say: Sayer, layer: Layer, layout: Layout) -> Iterator[Finding]:
     """Dye lots differ: one section should come from one lot."""
-    lots = {stretch.id: stretch.lot for stretch in layer.stock}
+    lots = {stretch.id: stretch.lot or ("the roll" if stretch.length is None else None) for stretch in layer.stock}
+    if not any(stretch.lot for stretch in layer.stock):
+        return
     sections = {strip.id: strip.section for strip in layer.strips}
     used: dict[str, dict[str, None]] = {}
     for piece in layout.pieces:
-        lot = lots.get(piece.stretch)
-        used.setdefault(sections[piece.strip], {}).setdefault(lot or "the roll", None)
+        if lot := lots.get(piece.stretch):
+            used.setdefault(sections[piece.strip], {}).setdefault(lot, None)
     for section, here in used.items():
-        if len(here) > 1 and any(lots.values()):
-            name = say.ledger.job.survey.section[section].name or f"{section} section"
+        if len(here) > 1:
+            name = section_name(say.ledger.job, section)
             yield say.finding(
                 f"dye-lots:{layer.id}:{section}", "warn", f"cloth.{layer.id}.owned",
                 f"{name}: its {layer.name} comes from more than one dye lot: {', '.join(here)}.",

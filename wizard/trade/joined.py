@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from typing import Final
 
 from wizard.trade.cutting.strips import Layout
@@ -29,5 +30,12 @@ def keep_off(joins: tuple[Length, ...], shift: Length, flat: Length) -> tuple[tu
 
 
 def least_apart(face: tuple[Length, ...], inner: tuple[Length, ...], shift: Length) -> Length | None:
-    """How close the nearest two joins of the layers come, or None when one of the layers has none."""
-    return min((abs(one - shift - other) for one in face for other in inner), default=None)
+    """How close the nearest two joins of the layers come, or None when one of the layers has none. Both rise."""
+    if not face:
+        return None
+    return min((_nearest(face, other + shift) for other in inner), default=None)
+
+
+def _nearest(joins: tuple[Length, ...], place: Length) -> Length:
+    at = bisect_left(joins, place)
+    return min(abs(join - place) for join in joins[max(at - 1, 0) : at + 1])

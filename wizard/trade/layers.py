@@ -32,6 +32,8 @@ FLAT_MADE = Rule(
     "flat width as made", "{pieces} − 2 × {end_hem}", "What the pieces give once they are joined and the ends hemmed."
 )
 JOINED = Rule("pieces joined", "{value}", "As laid out: the pieces' widths less what their joins take.")
+SHIFTABLE = 60
+"""A layer of more pieces is not laid out again to shift its joins: a misread run must not keep anyone waiting."""
 LARGER_AT: dict[Side, Literal["left", "right"]] = {"left": "right", "right": "left"}
 """Where a section has a part width at each end, the larger is at the foot."""
 
@@ -168,11 +170,13 @@ def _answered(
 ) -> tuple[tuple[Strip, ...], Cutting | Refusal]:
     """The layout; where joins come close to the face's, another that keeps away, if it takes no more cloth."""
     answer = cut_plan(strips, cloth, rules)
-    if over is None or isinstance(answer, Refusal) or not clashes(prepared, over, answer, rules):
+    if over is None or isinstance(answer, Refusal) or len(answer.best.pieces) > SHIFTABLE:
+        return strips, answer
+    if not clashes(prepared, over, answer, rules):
         return strips, answer
     moved = tuple(_kept_off(prepared, strip, over) for strip in strips)
     other = cut_plan(moved, cloth, rules)
-    if isinstance(other, Refusal) or other.best.roll > answer.best.roll or clashes(prepared, over, other, rules):
+    if isinstance(other, Refusal) or other.best.buy > answer.best.buy or clashes(prepared, over, other, rules):
         return strips, answer
     return moved, other
 
