@@ -9,6 +9,7 @@ from wizard.questions.question import Question
 from wizard.questions.work import next_step, place_of
 from wizard.screens.answer_box import AnswerBox, Offer
 from wizard.screens.cutting_pane import CuttingPane
+from wizard.screens.echoing import at_once
 from wizard.screens.job_base import JobBase
 from wizard.screens.work_pane import WorkPane
 from wizard.trade.findings import Finding
@@ -23,10 +24,12 @@ class Answering(JobBase):
     @on(AnswerBox.Typed)
     def _typed(self, event: AnswerBox.Typed) -> None:
         """Say how the text would be understood; an unfinished one is kept for coming back to."""
-        key = self.session.at
+        question = self.session.current()
+        if question is None:
+            return
         self.held = None
-        self.session.type(key, event.text)
-        echo = self.session.echo(key, event.text) if event.text.strip() else None
+        self.session.type(question.key, event.text)
+        echo = self.session.echo(question.key, event.text) if at_once(question, event.text) else None
         box = self.pane.box
         box.echo("" if echo is None or isinstance(echo, Refused) else echo.text)
         box.say("", "")

@@ -77,6 +77,8 @@ THEMES: Final = (
         dark=True,
         ansi=True,
         variables={
+            "ansi-background": "ansi_default",
+            "ansi-foreground": "ansi_default",
             "block-cursor-background": "ansi_default",
             "block-cursor-foreground": "ansi_default",
             "block-cursor-text-style": "reverse",

@@ -1,0 +1,132 @@
+"""Pictures of the screens, compared with those kept beside this file."""
+
+from __future__ import annotations
+
+import os
+import time
+from collections.abc import Awaitable, Callable, Iterator
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+from textual.widgets import Input
+
+from tests.screens.jobs import NOON, job_file
+from tests.screens.pilots import SIZES, job, over, sees
+from wizard.questions.work import place_of
+from wizard.screens.skirt_app import SkirtApp
+from wizard.screens.themes import LIGHT
+
+Compare = Callable[..., bool]
+Before = Callable[[Pilot[int]], Awaitable[None]]
+
+
+@pytest.fixture(autouse=True)
+def still(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Iterator[None]:
+    """The same picture on every machine: no colours refused, no other time zone, a short path."""
+    for name in ("NO_COLOR", "COLORFGBG"):
+        monkeypatch.delenv(name, raising=False)
+    monkeypatch.setenv("TERM", "xterm-256color")
+    monkeypatch.setenv("TZ", "UTC")
+    time.tzset()
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "projects").mkdir()
+    yield
+    monkeypatch.undo()
+    time.tzset()
+
+
+def app_on(until: str | None, light: bool = False) -> SkirtApp:
+    app = SkirtApp(Path("projects"), job_file(Path("projects/juniper-loft.toml"), until))
+    if light:
+        app.theme = LIGHT
+    return app
+
+
+def ready(*keys: str, text: str) -> Before:
+    """Press `keys` once the job is there, and wait for `text`; the cursor stands still."""
+
+    async def before(pilot: Pilot[int]) -> None:
+        await sees(pilot, "Juniper loft")
+        job(pilot).query_one("#field", Input).cursor_blink = False
+        await pilot.press(*keys)
+        await sees(pilot, text)
+        for each in pilot.app.screen.query(Input):
+            each.cursor_blink = False
+        await pilot.pause(0.2)
+
+    return before
+
+
+@pytest.mark.parametrize("light", [False, True], ids=["dark", "light"])
+@pytest.mark.parametrize("size", SIZES, ids=lambda each: f"{each[0]}x{each[1]}")
+@pytest.mark.parametrize(
+    ("until", "keys", "text"),
+    [
+        ("survey.section.left.drop.2", (), "Drop in the middle"),
+        ("cloth.face.width", (), "How wide is the face cloth"),
+        ("fullness.want", (), "Fullness wanted"),
+        (None, ("f7",), "The roll"),
+        (None, ("f9",), "[ ] Buy"),
+    ],
+    ids=["survey", "cloth", "fullness", "cutting", "work"],
+)
+def test_each_stage_looks_as_it_did(
+    snap_compare: Compare, until: str | None, keys: tuple[str, ...], text: str, size: tuple[int, int], light: bool
+) -> None:
+    assert snap_compare(app_on(until, light), terminal_size=size, run_before=ready(*keys, text=text))
+
+
+@pytest.mark.parametrize("size", SIZES, ids=lambda each: f"{each[0]}x{each[1]}")
+def test_hanging_looks_as_it_did(snap_compare: Compare, size: tuple[int, int]) -> None:
+    async def before(pilot: Pilot[int]) -> None:
+        await sees(pilot, "Juniper loft")
+        hanging = next(each for each in job(pilot).session.plan.work if each.stage == "Hanging")
+        job(pilot).session.go(place_of(hanging))
+        job(pilot).show()
+        await sees(pilot, "Not done yet")
+        await pilot.pause(0.2)
+
+    assert snap_compare(app_on(None), terminal_size=size, run_before=before)
+
+
+@pytest.mark.parametrize(
+    ("key", "text"), [("f1", "Help"), ("f2", "So far"), ("f3", "Go to"), ("f4", "Findings"), ("ctrl+q", "Leave?")]
+)
+def test_each_dialog_looks_as_it_did(snap_compare: Compare, key: str, text: str) -> None:
+    assert snap_compare(app_on("fullness.want"), terminal_size=(80, 24), run_before=ready(key, text=text))
+
+
+@pytest.mark.parametrize("size", SIZES, ids=lambda each: f"{each[0]}x{each[1]}")
+def test_the_list_of_projects_looks_as_it_did(snap_compare: Compare, size: tuple[int, int]) -> None:
+    for name, until in (("larch-attic", "survey.floor"), ("juniper-loft", None)):
+        path = job_file(Path(f"projects/{name}.toml"), until)
+        os.utime(path, (NOON.timestamp(), NOON.timestamp()))
+
+    async def before(pilot: Pilot[int]) -> None:
+        await sees(pilot, "Answer: ")
+        await pilot.pause(0.3)
+
+    assert snap_compare(SkirtApp(Path("projects")), terminal_size=size, run_before=before)
+
+
+def test_a_refused_answer_looks_as_it_did(snap_compare: Compare) -> None:
+    async def before(pilot: Pilot[int]) -> None:
+        await ready(text="Drop in the middle")(pilot)
+        job(pilot).pane.box.put("a lot")
+        await pilot.press("enter")
+        await sees(pilot, "has no number in it")
+        await pilot.pause(0.2)
+
+    assert snap_compare(app_on("survey.section.left.drop.2"), terminal_size=(80, 24), run_before=before)
+
+
+def test_why_looks_as_it_did(snap_compare: Compare) -> None:
+    async def before(pilot: Pilot[int]) -> None:
+        await ready("f2", text="So far")(pilot)
+        await over(pilot)
+        await pilot.press("down", "down", "down", "enter")
+        await sees(pilot, "Worked from")
+        await pilot.pause(0.2)
+
+    assert snap_compare(app_on(None), terminal_size=(80, 24), run_before=before)

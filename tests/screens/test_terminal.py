@@ -1,0 +1,164 @@
+"""The real program in a real pseudo-terminal: the whole job by keys, ended roughly and resumed, and poor terminals."""
+
+from __future__ import annotations
+
+import re
+import signal
+import tomllib
+from contextlib import closing
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+
+from tests.screens.jobs import answer_to, job_file
+from tests.screens.terminals import KEYS, Terminal
+from wizard.project.store import Store
+from wizard.questions.answers import options
+from wizard.questions.outcome import Accepted
+from wizard.questions.question import Question
+from wizard.questions.session import Session
+
+MIDDLE = "survey.section.left.drop.2"
+GROUP, TITLE = 4, 5
+"""Lines of the screen that hold what a question is about, and its title, in a window of 80 by 24."""
+
+
+def kept(path: Path) -> Session:
+    """The job as the file has it."""
+    session = Session.resume(Store(path), lambda: datetime.now(UTC))
+    assert isinstance(session, Session)
+    return session
+
+
+def asks(terminal: Terminal, question: Question) -> bool:
+    """True when the question's own title is on the screen."""
+    group, _, rest = question.title.rpartition(": ")
+    lines = terminal.screen.display
+    return lines[TITLE][2:].startswith(rest[:1].upper() + rest[1:40]) and lines[GROUP][2:].startswith(group)
+
+
+def keys_for(question: Question) -> str:
+    """What one types to answer, Enter left out."""
+    answer = answer_to(question)
+    offered = [each.value for each in options(question)]
+    if question.kind == "choices" or (offered and not answer):
+        return ""
+    return KEYS["Down"] * (offered.index(answer) + 1) if offered else answer
+
+
+def answer_on(terminal: Terminal, maker: Session, count: int) -> None:
+    """Answer as `maker` does, question after question, `count` at most, until nothing more is asked."""
+    for _ in range(count):
+        question = maker.current()
+        if question is None:
+            return
+        terminal.until(lambda asked=question: asks(terminal, asked), question.title)
+        terminal.type(keys_for(question))
+        terminal.press("Enter")
+        outcome = maker.answer(question.key, answer_to(question))
+        assert isinstance(outcome, Accepted)
+        if any(each.level != "note" for each in outcome.findings):
+            terminal.sees("Enter goes on")
+            terminal.press("Enter")
+        maker.next()
+
+
+def ticked(path: Path) -> int:
+    return sum("done" in each for each in tomllib.loads(path.read_text()).get("work", {}).values())
+
+
+@pytest.mark.slow
+def test_the_whole_job_by_keys_from_an_empty_folder_to_the_last_step_killed_half_way(tmp_path: Path) -> None:
+    path = tmp_path / "juniper-loft.toml"
+    with closing(Terminal(cwd=tmp_path)) as terminal:
+        terminal.sees("No project here yet")
+        terminal.press("F8")
+        terminal.sees("What is it to be called?")
+        terminal.type("Juniper loft")
+        terminal.press("Enter")
+        terminal.until(path.exists, "the file")
+        mirror = tmp_path / "mirror" / "juniper-loft.toml"
+        mirror.parent.mkdir()
+        mirror.write_bytes(path.read_bytes())
+        maker = kept(mirror)
+        answer_on(terminal, maker, 30)
+        asked = maker.current()
+        assert asked is not None
+        terminal.until(lambda: asks(terminal, asked), asked.title)
+        terminal.type("12 1/")
+        before = path.read_bytes()
+        assert terminal.kill(signal.SIGKILL) == -signal.SIGKILL
+    assert path.read_bytes() == before
+    with closing(Terminal("juniper-loft.toml", cwd=tmp_path)) as terminal:
+        terminal.sees("Done so far: ")
+        assert asks(terminal, asked)
+        assert "12 1/" not in terminal.text()
+        answer_on(terminal, maker, 200)
+        terminal.sees("proven least")
+        assert kept(path).plan == maker.plan
+        terminal.press("F8")
+        terminal.sees("[ ] Buy")
+        steps = len(kept(path).plan.work)
+        for number in range(steps):
+            terminal.press("Enter")
+            terminal.until(lambda wanted=number + 1: ticked(path) == wanted, "the tick in the file")
+        terminal.sees("every step is ticked")
+        terminal.press("C-q")
+        terminal.sees("Leave?")
+        terminal.press("Enter")
+        assert terminal.ended() == 0
+    assert ticked(path) == steps
+
+
+@pytest.mark.parametrize("ending", [signal.SIGTERM, signal.SIGHUP], ids=lambda each: each.name)
+def test_being_told_to_end_leaves_the_last_answer_and_the_terminal_as_it_was(
+    tmp_path: Path, ending: signal.Signals
+) -> None:
+    path = job_file(tmp_path / "loft.toml", MIDDLE)
+    with closing(Terminal("loft.toml", cwd=tmp_path)) as terminal:
+        terminal.sees("Drop in the middle")
+        terminal.type("12 1/8\r")
+        terminal.sees("Drop at the foot end")
+        terminal.type("12 1/")
+        terminal.sees("12 1/")
+        assert terminal.kill(ending) == 128 + ending
+        assert b"\x1b[?1049h" in terminal.raw
+        assert terminal.raw.rindex(b"\x1b[?1049l") > terminal.raw.rindex(b"\x1b[?1049h")
+        assert terminal.raw.rindex(b"\x1b[?25h") > terminal.raw.rindex(b"\x1b[?25l")
+    assert tomllib.loads(path.read_text())["survey"]["section"]["left"]["drop"] == ["11 7/8 in", "12 1/8 in"]
+
+
+def test_no_colour_is_written_where_colour_is_refused(tmp_path: Path) -> None:
+    job_file(tmp_path / "loft.toml", MIDDLE)
+    with closing(Terminal("loft.toml", cwd=tmp_path, env={"NO_COLOR": "1"})) as terminal:
+        terminal.sees("Drop in the middle")
+        terminal.press("F3")
+        terminal.sees("Go there")
+        codes = {code for each in re.findall(rb"\x1b\[([0-9;]*)m", terminal.raw) for code in each.split(b";")}
+    assert codes <= {b"", b"0", b"1", b"2", b"3", b"4", b"7", b"22", b"23", b"24", b"27", b"39", b"49"}
+
+
+def test_a_linux_console_gets_only_signs_its_font_has(tmp_path: Path) -> None:
+    job_file(tmp_path / "loft.toml", "fullness.joins")
+    with closing(Terminal("loft.toml", cwd=tmp_path, env={"TERM": "linux"})) as terminal:
+        terminal.sees("How the widths are joined")
+        for key, text in (("F7", "proven least"), ("F9", "[ ] Buy"), ("F3", "Go there")):
+            terminal.press(key)
+            terminal.sees(text)
+            assert terminal.text().encode("cp437")
+
+
+def test_a_storm_of_sizes_loses_nothing_that_was_typed(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", MIDDLE)
+    with closing(Terminal("loft.toml", cwd=tmp_path)) as terminal:
+        terminal.sees("Drop in the middle")
+        terminal.type("12 1/8")
+        for columns, rows in ((40, 12), (300, 100), (10, 3), (60, 20), (39, 11), (120, 40), (80, 24)):
+            terminal.child.setwinsize(rows, columns)
+            terminal.screen.resize(rows, columns)
+            terminal.read()
+        terminal.sees("= 12 1/8 in")
+        terminal.press("Enter")
+        terminal.sees("Drop at the foot end")
+    assert tomllib.loads(path.read_text())["survey"]["section"]["left"]["drop"] == ["11 7/8 in", "12 1/8 in"]
