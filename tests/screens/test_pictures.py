@@ -84,7 +84,7 @@ def test_hanging_looks_as_it_did(snap_compare: Compare, size: tuple[int, int]) -
         hanging = next(each for each in job(pilot).session.plan.work if each.stage == "Hanging")
         job(pilot).session.go(place_of(hanging))
         job(pilot).show()
-        await sees(pilot, "Not done yet")
+        await sees(pilot, "Two people lift")
         await pilot.pause(0.2)
 
     assert snap_compare(app_on(None), terminal_size=size, run_before=before)
