@@ -21,7 +21,8 @@ BELOW = {
     "commands": {"questions", "sheets", "project", "trade"},
     "prompts": {"questions", "sheets", "project", "trade"},
     "screens": {"questions", "sheets", "project", "trade"},
-    "cli": {"commands", "prompts", "screens", "questions", "sheets", "project", "trade"},
+    "browser": {"sheets"},
+    "cli": {"browser", "commands", "prompts", "screens", "questions", "sheets", "project", "trade"},
     "__main__": {"cli"},
     "__init__": set(),
 }

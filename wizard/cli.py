@@ -18,6 +18,12 @@ if TYPE_CHECKING:
 PLAIN: Final = "--plain"
 """Asks for plain lines in place of the screens; may stand before a file or a command."""
 
+PAGE: Final = "TEXTUAL_DRIVER"
+"""Set in the environment where a page in a browser stands for the terminal."""
+
+ENDED_BY: Final = 128
+"""What a shell adds to the number of the signal that ended a program."""
+
 NO_TERMINAL: Final = (
     "railskirt: the wizard fills a terminal's screen, and there is none here.\n"
     "To print the plan instead: railskirt sheet FILE"
@@ -87,6 +93,11 @@ def on_a_terminal() -> bool:
     return sys.stdin is not None and sys.stdin.isatty() and sys.stdout.isatty()
 
 
+def _on_a_screen() -> bool:
+    """True when the screens have somewhere to be seen: a terminal, or the page of a browser that started this."""
+    return on_a_terminal() or PAGE in os.environ
+
+
 def in_plain_lines(asked: bool) -> bool:
     """True when the wizard is to be plain lines: asked for, which a script may, or wished for on this terminal."""
     return asked or (on_a_terminal() and _wished_plain())
@@ -133,12 +144,12 @@ def _in_the_wizard(path: Path, plain: bool) -> int:
         from wizard.prompts import app as plain_app
 
         return Exit.OK if plain_app.run_file(path) else Exit.BAD_FILE
-    if not on_a_terminal():
+    if not _on_a_screen():
         print(NO_TERMINAL, file=sys.stderr)
         return Exit.NOT_A_TERMINAL
     from wizard.screens import app
 
-    return app.run_file(path)
+    return app.run(path) if path.is_dir() else app.run_file(path)
 
 
 def _list(options: Namespace) -> int:
@@ -177,6 +188,22 @@ def _check(options: Namespace) -> int:
     return check.run(options.files, sys.stdout)
 
 
+def _serve(options: Namespace) -> int:
+    from wizard.browser.door import serve
+    from wizard.browser.faults import NotServed
+    from wizard.project.folder import home_folder
+
+    path: Path = options.what or home_folder(Path())
+    if not path.exists():
+        print(f"railskirt: there is no file or folder {str(path)!r} here.", file=sys.stderr)
+        return Exit.BAD_FILE
+    try:
+        return ENDED_BY + serve(path, options.address, options.port)
+    except NotServed as refused:
+        print(f"railskirt: {refused}", file=sys.stderr)
+        return Exit.NOT_SERVED
+
+
 def _schema(options: Namespace) -> int:
     from wizard.commands import schema
 
@@ -191,4 +218,5 @@ _RUNNERS: Final[dict[str, Callable[[Namespace], int]]] = {
     "sheet": _sheet,
     "check": _check,
     "schema": _schema,
+    "serve": _serve,
 }

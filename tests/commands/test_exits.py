@@ -56,6 +56,9 @@ def folder(tmp_path: Path) -> Path:
         (["new", "x", "--folder", "not-there"], Exit.NOT_SAVED),
         (["new", "x"], Exit.OK),
         (["schema"], Exit.OK),
+        (["serve", "not-there.toml"], Exit.BAD_FILE),
+        (["serve", "--port", "many"], Exit.USAGE),
+        (["serve", "--address", "0.0.0.0"], Exit.NOT_SERVED),
     ],
     ids=lambda each: " ".join(each) if isinstance(each, list) else each.name,
 )

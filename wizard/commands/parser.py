@@ -14,6 +14,11 @@ NARROWEST: Final = 60
 WIDEST: Final = 240
 """Most columns a text sheet is laid out for."""
 
+USUAL_PORT: Final = 8127
+"""Where the page is on this computer unless another port is named."""
+HIGHEST_PORT: Final = 65535
+"""The last port there is."""
+
 _ABOUT = """A guided wizard for bed skirts made in sections: measure, choose, cut, sew, hang.
 
 Alone on a terminal it lists the projects of this folder; with a FILE it opens it where the work
@@ -32,6 +37,13 @@ def whole_columns(text: str) -> int:
     return number
 
 
+def port(text: str) -> int:
+    """A port from 0 to 65535; ArgumentTypeError with a sentence for anything else."""
+    if not (text.isascii() and text.isdigit() and len(text) <= 5 and int(text) <= HIGHEST_PORT):
+        raise argparse.ArgumentTypeError(f"{text!r} is no port from 0 to {HIGHEST_PORT}, such as {USUAL_PORT}")
+    return int(text)
+
+
 def build() -> argparse.ArgumentParser:
     """The whole parser. Its result has `command`, and what that command takes."""
     parser = argparse.ArgumentParser(
@@ -45,7 +57,7 @@ def build() -> argparse.ArgumentParser:
     parser.add_argument("--version", action="version", version=f"railskirt {__version__}")
     parser.add_argument("--plain", action="store_true", help=_PLAIN)
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", title="commands", prog="railskirt")
-    for add in (_open, _list, _new, _demo, _sheet, _check, _schema):
+    for add in (_open, _list, _new, _demo, _sheet, _check, _schema, _serve):
         add(commands)
     return parser
 
@@ -153,3 +165,21 @@ def _schema(commands: Any) -> None:
         "",
         "railskirt schema",
     )
+
+
+def _serve(commands: Any) -> None:
+    made = _command(
+        commands,
+        "serve",
+        "show the wizard in a browser",
+        "Prints a link that only this computer can open.\nWith --address a tablet can open it too, by a link that "
+        "works once.\nNeeds the extra named browser; Ctrl+C ends it.",
+        "railskirt serve juniper-loft.toml",
+        "railskirt serve --address 192.168.1.20",
+    )
+    made.add_argument("what", metavar="FILE|FOLDER", type=Path, nargs="?", help="a project, or a folder of them; "
+                      "./projects if there, or .")  # fmt: skip
+    made.add_argument(
+        "--port", metavar="N", type=port, default=USUAL_PORT, help=f"{USUAL_PORT} unless named; 0 for any"
+    )
+    made.add_argument("--address", metavar="A", help="open it to the network at this computer's address A")

@@ -1,0 +1,29 @@
+"""A site served on this computer only, and a client that may say anything."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator, Sequence
+from contextlib import asynccontextmanager
+from pathlib import Path
+
+from aiohttp.test_utils import TestClient, TestServer
+from aiohttp.web import Application, Request
+
+from wizard.browser.keys import OneTimeKey
+from wizard.browser.seat import argv_for
+from wizard.browser.site import Site
+
+Client = TestClient[Request, Application]
+
+
+@asynccontextmanager
+async def asking(path: Path, key: OneTimeKey | None = None, argv: Sequence[str] | None = None) -> AsyncIterator[Client]:
+    """A client of a site that serves `path`, or runs `argv`; with a `key`, as one that is open to the network."""
+    site = Site(argv or argv_for(path), "loft.toml", "127.0.0.1", key)
+    async with TestClient(TestServer(await site.app())) as client:
+        yield client
+
+
+def origin(client: Client) -> str:
+    """What the site's own page sends as its Origin."""
+    return f"http://127.0.0.1:{client.port}"

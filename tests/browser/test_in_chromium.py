@@ -1,0 +1,149 @@
+"""The whole way in a real browser: the page loads, an answer is in the file, nothing is asked for elsewhere."""
+
+from __future__ import annotations
+
+import asyncio
+from pathlib import Path
+from urllib.parse import urlsplit
+
+import aiohttp
+import pytest
+
+from tests.browser.browsers import WAIT, Tab, served, tab
+from tests.commands.running import SMALL
+
+pytestmark = pytest.mark.slow
+
+DOWN, ENTER, ESCAPE = ("ArrowDown", 40), ("Enter", 13), ("Escape", 27)
+
+
+@pytest.fixture
+def loft(tmp_path: Path) -> Path:
+    folder = tmp_path / "it's here; $(touch gone)"
+    folder.mkdir()
+    path = folder / 'loft "two" & <b>.toml'
+    path.write_text(SMALL, encoding="utf-8")
+    return path
+
+
+async def opened(page: Tab, link: str) -> None:
+    """Go to `link` and wait until the wizard is drawn on the page."""
+    await page.tell("Page.navigate", url=link)
+    await page.until_value("document.body?.classList.contains('-first-byte')")
+    await page.until_value("document.activeElement.className === 'xterm-helper-textarea'")
+
+
+async def saved(path: Path, wanted: str) -> None:
+    async with asyncio.timeout(WAIT):
+        while wanted not in path.read_text(encoding="utf-8"):
+            await asyncio.sleep(0.05)
+
+
+async def test_questions_are_answered_by_keys_and_the_file_has_the_answers(loft: Path, tmp_path: Path) -> None:
+    async with served(loft.name, folder=loft.parent) as (_, link), tab(tmp_path) as page:
+        await opened(page, link)
+        await page.until(lambda: "Do you work in inches" in page.drawn, "the first question")
+        assert await page.value("document.title") == 'loft "two" & <b>.toml · railskirt'
+        first = await page.picture(tmp_path / "first.png")
+        await page.press(*DOWN)
+        await page.press(*ENTER)
+        await saved(loft, 'standard = "metric"')
+        await page.press(*ESCAPE)
+        await page.press(*ESCAPE)
+        await page.until(lambda: "What is this job to be called?" in page.drawn, "the question for the name")
+        await page.type(" [b]two[/b] $(x) ½")
+        await page.press(*ENTER)
+        await saved(loft, 'name = "Juniper loft [b]two[/b] $(x) ½"')
+        shot = await page.picture(tmp_path / "answered.png")
+        assert len(shot) > 20_000, "letters are drawn, not one flat ground"
+        assert shot != first
+        assert await page.value("document.fonts.check('16px \"Roboto Mono\"')")
+        assert await page.value("document.documentElement.scrollWidth <= window.innerWidth")
+        assert page.complaints == []
+        own = urlsplit(link).netloc
+        assert {urlsplit(each).netloc for each in page.asked_for if not each.startswith("data:")} == {own}
+        assert urlsplit(link).hostname == "127.0.0.1"
+        assert len(page.asked_for) >= 6
+    assert [each.name for each in loft.parent.iterdir() if "gone" in each.name] == []
+
+
+async def test_the_keys_for_fingers_do_what_the_keys_do(loft: Path, tmp_path: Path) -> None:
+    async with served(loft.name, folder=loft.parent) as (_, link), tab(tmp_path) as page:
+        await page.tell("Emulation.setTouchEmulationEnabled", enabled=True)
+        await page.tell("Emulation.setDeviceMetricsOverride", width=820, height=1180, deviceScaleFactor=1, mobile=True)
+        await opened(page, link)
+        await page.until(lambda: "Do you work in inches" in page.drawn, "the first question")
+        assert await page.value(
+            "document.querySelector('.xterm-screen').getBoundingClientRect().bottom"
+        ) <= await page.value("document.querySelector('#keys').getBoundingClientRect().top")
+        for name in ("ArrowDown", "Enter"):
+            await touch(page, f"[data-press={name}]")
+        await saved(loft, 'standard = "metric"')
+        await page.picture(tmp_path / "tablet.png")
+        await touch(page, "#keys a:last-child")
+        await page.until_value("document.querySelector('#terminal')?.dataset.fontSize === '18'")
+
+
+async def touch(page: Tab, what: str) -> None:
+    """Put a finger on the middle of the first thing that the selector `what` finds, and lift it."""
+    box = await page.value(
+        f"(b => [b.x + b.width / 2, b.y + b.height / 2])(document.querySelector('{what}').getBoundingClientRect())"
+    )
+    await page.tell("Input.dispatchTouchEvent", type="touchStart", touchPoints=[{"x": box[0], "y": box[1]}])
+    await page.tell("Input.dispatchTouchEvent", type="touchEnd", touchPoints=[])
+
+
+async def test_the_end_is_said_on_the_page_and_going_on_lands_at_the_same_place(loft: Path, tmp_path: Path) -> None:
+    async with served(loft.name, folder=loft.parent) as (_, link), tab(tmp_path) as page:
+        await opened(page, link)
+        await page.until(lambda: "Do you work in inches" in page.drawn, "the first question")
+        await page.press(*ENTER)
+        await saved(loft, "standard = ")
+        await page.tell(
+            "Input.dispatchKeyEvent", type="rawKeyDown", key="q", code="KeyQ", windowsVirtualKeyCode=81, modifiers=2
+        )
+        await page.until(lambda: "Leave?" in page.drawn, "the question before leaving")
+        await page.press(*ENTER)
+        await page.until_value("getComputedStyle(document.querySelector('#ended')).display !== 'none'")
+        await page.picture(tmp_path / "ended.png")
+        page.drawn = ""
+        await page.value("document.querySelector('[data-again]').click()")
+        await page.until(lambda: "In which unit are lengths shown?" in page.drawn, "the place it was left at")
+
+
+async def test_the_key_opens_the_page_once_and_is_left_neither_in_the_address_nor_in_the_history(
+    loft: Path, tmp_path: Path
+) -> None:
+    async with served("--address", "127.0.0.1", loft.name, folder=loft.parent) as (_, link), tab(tmp_path) as page:
+        await page.tell("Page.navigate", url=link)
+        await page.until(lambda: "Do you work in inches" in page.drawn, "the first question")
+        bare = link.partition("?")[0]
+        assert await page.value("location.href") == bare
+        entries = (await page.tell("Page.getNavigationHistory"))["entries"]
+        assert [each["url"] for each in entries] == ["about:blank", bare]
+        assert await page.value("document.cookie") == "", "no script sees the session"
+        page.drawn = ""
+        await page.tell("Page.reload")
+        await page.until(lambda: "Do you work in inches" in page.drawn, "the page again, by its session")
+        async with aiohttp.ClientSession() as other, other.get(link) as answer:
+            assert answer.status == 403
+
+
+async def test_a_page_from_elsewhere_can_neither_show_nor_reach_the_wizard(loft: Path, tmp_path: Path) -> None:
+    here, there = (served(loft.name, folder=loft.parent) for _ in range(2))
+    async with here as (_, link), there as (_, other), tab(tmp_path) as page:
+        # A page of another port is one from elsewhere; its own rules are lifted, so that only ours are in the way.
+        await page.tell("Page.setBypassCSP", enabled=True)
+        await page.tell("Page.navigate", url=f"{other}own/page.css")
+        await page.until_value("document.readyState === 'complete' && location.href.endsWith('page.css')")
+        wire = f"ws://{urlsplit(link).netloc}/ws"
+        met = f"""new Promise(done => {{
+            const wire = new WebSocket({wire!r});
+            wire.onopen = () => done("open");
+            wire.onerror = () => done("refused");
+        }})"""
+        said = await page.tell("Runtime.evaluate", expression=met, awaitPromise=True, returnByValue=True)
+        assert said["result"]["value"] == "refused"
+        read = f"fetch({link!r}).then(() => 'read', () => 'refused')"
+        said = await page.tell("Runtime.evaluate", expression=read, awaitPromise=True, returnByValue=True)
+        assert said["result"]["value"] == "refused"

@@ -1,0 +1,186 @@
+"""`railskirt serve` as it is run: what it says, what it refuses, and how it is ended."""
+
+from __future__ import annotations
+
+import asyncio
+import re
+import signal
+import socket
+import subprocess
+import sys
+from pathlib import Path
+
+import aiohttp
+import pytest
+
+from tests.browser.browsers import WAIT, served
+from tests.browser.wires import drawn_until, saved
+from tests.commands.running import SMALL, environment, railskirt
+from wizard.commands.exits import Exit
+
+NAMED = "Name one of this computer's, as its network settings show it, such as 192.168.1.20"
+LISTED = pytest.mark.skipif(not Path("/proc/self/task").exists(), reason="the system does not list processes here")
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    (tmp_path / "loft.toml").write_text(SMALL, encoding="utf-8")
+    return tmp_path
+
+
+async def said(process: asyncio.subprocess.Process) -> str:
+    assert process.stderr is not None
+    return (await asyncio.wait_for(process.stderr.read(), WAIT)).decode()
+
+
+async def test_without_an_address_only_this_computer_is_let_in_and_no_key_is_asked(folder: Path) -> None:
+    async with served("loft.toml", folder=folder) as (process, link):
+        assert re.fullmatch(r"http://127\.0\.0\.1:[0-9]+/", link)
+        async with aiohttp.ClientSession() as client, client.get(link) as answer:
+            assert answer.status == 200
+        process.send_signal(signal.SIGINT)
+        assert await said(process) == (
+            f"railskirt: {folder / 'loft.toml'} is open to browsers on this computer, and to nothing else.\n"
+            "Open this link; Ctrl+C here ends it. Every answer is saved as it is given.\n"
+        )
+        assert await process.wait() == Exit.INTERRUPTED
+
+
+async def test_with_an_address_the_link_has_a_key_and_a_plain_warning_stands_before_it(folder: Path) -> None:
+    async with served("--address", "127.0.0.1", folder=folder) as (process, link):
+        assert re.fullmatch(r"http://127\.0\.0\.1:[0-9]+/\?key=([a-z2-9]{4}-){4}[a-z2-9]{4}", link)
+        bare = link.partition("?")[0]
+        async with aiohttp.ClientSession(cookie_jar=aiohttp.CookieJar(unsafe=True)) as client:
+            statuses = [(await client.get(each)).status for each in (bare, link, bare)]
+        assert statuses == [403, 200, 200]
+        process.terminate()
+        assert await said(process) == (
+            f"railskirt: WARNING: {folder} is open to whatever reaches 127.0.0.1.\n"
+            "The first browser to open the link below, and no other, can read and change it: the link works once.\n"
+            "Nothing is encrypted: on a network you do not trust, others can read along.\n"
+            "Open this link; Ctrl+C here ends it. Every answer is saved as it is given.\n"
+        )
+        assert await process.wait() == Exit.ENDED
+
+
+@LISTED
+async def test_ctrl_c_ends_every_page_and_its_process_and_keeps_the_place(folder: Path) -> None:
+    async with served("loft.toml", folder=folder) as (process, link), aiohttp.ClientSession() as client:
+        wire = await client.ws_connect(f"{link}ws?width=90&height=30", headers={"Origin": link.rstrip("/")})
+        await drawn_until(wire, "(•) inches")
+        await wire.send_json(["stdin", "\r"])
+        await saved(folder / "loft.toml", "standard = ")
+        process.send_signal(signal.SIGINT)
+        assert await asyncio.wait_for(process.wait(), WAIT) == Exit.INTERRUPTED
+        assert "Traceback" not in await said(process)
+    assert 'at = "show"' in (folder / "loft.toml").read_text(encoding="utf-8")
+
+
+@LISTED
+async def test_a_server_that_is_killed_leaves_no_process_behind_and_the_place_is_kept(folder: Path) -> None:
+    async with served("loft.toml", folder=folder) as (process, link), aiohttp.ClientSession() as client:
+        wire = await client.ws_connect(f"{link}ws?width=90&height=30", headers={"Origin": link.rstrip("/")})
+        await drawn_until(wire, "(•) inches")
+        await wire.send_json(["stdin", "\r"])
+        await saved(folder / "loft.toml", "standard = ")
+        children = Path(f"/proc/{process.pid}/task/{process.pid}/children").read_text().split()
+        assert len(children) == 1
+        process.kill()
+        await saved(folder / "loft.toml", 'at = "show"')
+        async with asyncio.timeout(WAIT):
+            while Path(f"/proc/{children[0]}/cmdline").exists() and Path(f"/proc/{children[0]}/cmdline").read_bytes():
+                await asyncio.sleep(0.05)
+        assert "Traceback" not in await said(process)
+
+
+@pytest.mark.parametrize(
+    ("argv", "status", "sentence"),
+    [
+        (["gone.toml"], Exit.BAD_FILE, "there is no file or folder 'gone.toml' here."),
+        (["--address", "192.0.2.1"], Exit.NOT_SERVED, f"192.0.2.1 is no address of this computer. {NAMED}"),
+        (["--address", "a b"], Exit.NOT_SERVED, f"a b is no address of this computer. {NAMED}"),
+        (["--address", "\x1b[31m"], Exit.NOT_SERVED, f"\\x1b[31m is no address of this computer. {NAMED}"),
+        (["--address", "a..b"], Exit.NOT_SERVED, f"a..b is no address of this computer. {NAMED}"),
+        (["--address", "0.0.0.0"], Exit.NOT_SERVED, f"0.0.0.0 would open every address there is. {NAMED}"),
+        (["--address", "0x0"], Exit.NOT_SERVED, f"0x0 would open every address there is. {NAMED}"),
+        (["--address", "::"], Exit.NOT_SERVED, f":: would open every address there is. {NAMED}"),
+        (["--address", ""], Exit.NOT_SERVED, f"an empty address would open every address there is. {NAMED}"),
+    ],
+    ids=lambda each: " ".join(each) if isinstance(each, list) else "",
+)
+def test_what_cannot_be_served_is_said_in_a_sentence(
+    argv: list[str], status: Exit, sentence: str, folder: Path
+) -> None:
+    run = railskirt("serve", "--port", "0", *argv, folder=folder)
+    assert (run.returncode, run.stdout, run.stderr) == (status, "", f"railskirt: {sentence}\n")
+
+
+@pytest.mark.parametrize("port", ["-1", "65536", "x", "", "8e3", "٨"])
+def test_a_port_that_is_none_is_a_mistake_in_the_command(port: str, folder: Path) -> None:
+    run = railskirt("serve", f"--port={port}", folder=folder)
+    assert run.returncode == Exit.USAGE
+    assert f"{port!r} is no port from 0 to 65535, such as 8127" in run.stderr
+
+
+def test_a_port_that_is_taken_is_said_with_another_to_try(folder: Path) -> None:
+    with socket.create_server(("127.0.0.1", 0)) as taken:
+        port = taken.getsockname()[1]
+        run = railskirt("serve", "--port", str(port), folder=folder)
+    assert run.returncode == Exit.NOT_SERVED
+    assert run.stderr == (
+        f"railskirt: something else answers at port {port} of 127.0.0.1 already. Name another one: --port {port + 1}\n"
+    )
+
+
+def test_without_the_extra_it_says_how_to_add_it(folder: Path) -> None:
+    code = (
+        "import sys; sys.modules['textual_serve'] = None\n"
+        "from wizard.cli import main; sys.exit(main(['serve', 'loft.toml']))"
+    )
+    run = subprocess.run(
+        [sys.executable, "-c", code],
+        cwd=folder,
+        env=environment(),
+        capture_output=True,
+        text=True,
+        timeout=120,
+        check=False,
+    )
+    assert run.returncode == Exit.NOT_SERVED
+    assert run.stderr == (
+        "railskirt: showing the wizard in a browser needs an extra that is not installed.\n"
+        "To add it, in railskirt's own folder: pip install '.[browser]'\n"
+    )
+
+
+async def test_nonsense_sent_to_the_port_brings_no_traceback(folder: Path) -> None:
+    async with served("loft.toml", folder=folder) as (process, link):
+        host, port = link.removeprefix("http://").rstrip("/").split(":")
+        for nonsense in (b"\x16\x03\x01\x02\x00\r\n\r\n", b"GET\r\n\r\n", b"GET / HTTP/1.1\r\nHost: \x1b[31m\r\n\r\n"):
+            reader, writer = await asyncio.open_connection(host, int(port))
+            writer.write(nonsense)
+            assert (await asyncio.wait_for(reader.read(1 << 16), WAIT)).startswith(b"HTTP/1."), nonsense
+            writer.close()
+            await writer.wait_closed()
+        process.terminate()
+        heard = await said(process)
+    assert "Traceback" not in heard
+    assert "\x1b" not in heard
+
+
+def test_help_does_not_load_the_extra(folder: Path) -> None:
+    code = (
+        "import sys\nfrom wizard.cli import main\n"
+        "try:\n    main(['serve', '--help'])\nexcept SystemExit:\n    pass\n"
+        "print({'textual_serve', 'aiohttp', 'textual'} & set(sys.modules), file=sys.stderr)"
+    )
+    run = subprocess.run(
+        [sys.executable, "-c", code],
+        cwd=folder,
+        env=environment(),
+        capture_output=True,
+        text=True,
+        timeout=120,
+        check=True,
+    )
+    assert run.stderr == "set()\n"

@@ -1,0 +1,53 @@
+"""Holding the page's end of a wire, and watching what comes of it."""
+
+from __future__ import annotations
+
+import asyncio
+from pathlib import Path
+
+from aiohttp import ClientWebSocketResponse, WSMsgType
+
+from tests.browser.sites import Client, origin
+
+WAIT = 60
+"""Seconds after which what was waited for counts as never coming."""
+
+
+async def wire_to(client: Client, query: str = "?width=100&height=30") -> ClientWebSocketResponse:
+    return await client.ws_connect(f"/ws{query}", headers={"Origin": origin(client)})
+
+
+async def drawn_until(wire: ClientWebSocketResponse, wanted: str) -> str:
+    """All that is drawn, up to and with `wanted`."""
+    drawn = ""
+    async with asyncio.timeout(WAIT):
+        while wanted not in drawn:
+            message = await wire.receive()
+            assert message.type in (WSMsgType.BINARY, WSMsgType.TEXT), (
+                f"closed before {wanted!r} came: {drawn[-500:]!r}"
+            )
+            drawn += message.data.decode("utf-8", "replace") if message.type is WSMsgType.BINARY else ""
+    return drawn
+
+
+async def closed(wire: ClientWebSocketResponse) -> None:
+    async with asyncio.timeout(WAIT):
+        while (await wire.receive()).type not in (WSMsgType.CLOSE, WSMsgType.CLOSED, WSMsgType.CLOSING):
+            pass
+
+
+async def saved(path: Path, wanted: str) -> None:
+    async with asyncio.timeout(WAIT):
+        while wanted not in path.read_text(encoding="utf-8"):
+            await asyncio.sleep(0.05)
+
+
+def places() -> set[int]:
+    """The processes that this one started and that are still there."""
+    return {int(each) for task in Path("/proc/self/task").iterdir() for each in (task / "children").read_text().split()}
+
+
+async def gone(before: set[int]) -> None:
+    async with asyncio.timeout(WAIT):
+        while places() - before:
+            await asyncio.sleep(0.05)

@@ -1,0 +1,32 @@
+"""The door to the browser. The extra it needs is loaded only when it is asked to open."""
+
+from __future__ import annotations
+
+import asyncio
+from pathlib import Path
+from typing import Final
+
+from wizard.browser.faults import NotServed
+
+MISSING: Final = (
+    "showing the wizard in a browser needs an extra that is not installed.\n"
+    "To add it, in railskirt's own folder: pip install '.[browser]'"
+)
+
+_EXTRA: Final = ("textual_serve", "aiohttp", "aiohttp_jinja2", "jinja2")
+"""What the extra brings."""
+
+
+def serve(path: Path, address: str | None, port: int) -> int:
+    """Show `path`, a project or a folder of them, in browsers until a signal comes; gives the signal's number.
+
+    With no `address` only this computer reaches it. With one, the link that is printed has a key that works once.
+    Port 0 takes any free one. Raises NotServed.
+    """
+    try:
+        from wizard.browser.running import run
+    except ModuleNotFoundError as missing:
+        if (missing.name or "").partition(".")[0] not in _EXTRA:
+            raise
+        raise NotServed(MISSING) from None
+    return asyncio.run(run(path, address, port))

@@ -1,0 +1,93 @@
+"""Who is let in: every request is looked at before anything answers it, the one that carries the keys too.
+
+A page from elsewhere can make a browser send requests to this computer, or give its own name this computer's
+address. Such requests carry a foreign Origin or Host, which a page cannot change.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Awaitable, Callable
+from ipaddress import ip_address
+from typing import Final
+
+from aiohttp import web
+
+from wizard.browser import page
+from wizard.browser.keys import OneTimeKey
+
+KEY: Final = "key"
+"""What the one-time key is called in the link."""
+
+Handler = Callable[[web.Request], Awaitable[web.StreamResponse]]
+
+
+class Guard:
+    """Lets in what was asked of this computer by its own page; opened to the network, only the holder of the key."""
+
+    def __init__(self, address: str, key: OneTimeKey | None) -> None:
+        """`address` is what the server listens on, as the maker typed it; with no `key` none is asked for."""
+        self._address, self._key = address.lower(), key
+
+    @web.middleware
+    async def look(self, request: web.Request, handler: Handler) -> web.StreamResponse:
+        """Answer with 403, with the way in for the right key, or as `handler` does."""
+        if not self._asked_of_us(request):
+            return _refused("This page goes only by the address that railskirt printed.")
+        if not _from_our_page(request):
+            return _refused("Another page asked for this one. Open the link that railskirt printed.")
+        if self._key is None or self._key.opened(request.cookies.get(cookie_of(request), "")):
+            return await handler(request)
+        return self._way_in(request, self._key)
+
+    def _asked_of_us(self, request: web.Request) -> bool:
+        asked = request.headers.getall("Host", [])
+        return len(asked) == 1 and asked[0].lower() in hosts(self._address, *_here(request))
+
+    def _way_in(self, request: web.Request, key: OneTimeKey) -> web.StreamResponse:
+        # HEAD only asks what would come: it must not use up the key.
+        first = request.method == "GET" and request.path == page.PAGE
+        session = key.spend(request.query.get(KEY, "")) if first else None
+        if session is None:
+            return _refused("This link has been used, or is not whole. Start railskirt serve again for a new one.")
+        response = web.Response(text=page.way_in(), content_type="text/html")
+        response.set_cookie(cookie_of(request), session, path="/", httponly=True, samesite="Strict")
+        return response
+
+
+def hosts(address: str, ip: str, port: int) -> set[str]:
+    """What the Host of a request may be: the address as typed, the one the request came in on, and, where that is this
+    computer's own, `localhost`; each with its port."""
+    names = {_bracketed(address), _bracketed(ip)} | ({"localhost"} if ip_address(ip).is_loopback else set())
+    return {f"{name}:{port}" for name in names} | (names if port == web_port else set())
+
+
+web_port: Final = 80
+"""The port that browsers leave out of the Host."""
+
+
+def cookie_of(request: web.Request) -> str:
+    """The name of the session's cookie. Cookies are shared by all ports of a computer, so the port is in the name."""
+    return f"railskirt-{_here(request)[1]}"
+
+
+def _here(request: web.Request) -> tuple[str, int]:
+    """The address and port at our end of the request's connection; nothing in the request itself can change them."""
+    transport = request.transport
+    ip, port = (transport.get_extra_info("sockname") if transport else ("0.0.0.0", 0))[:2]
+    return ip, port
+
+
+def _from_our_page(request: web.Request) -> bool:
+    """True when the Origin is our own. It may be missing, as for a typed address, but not where the keys go through."""
+    origins = request.headers.getall("Origin", [])
+    if not origins:
+        return request.path != page.WIRE and "Upgrade" not in request.headers
+    return origins == [f"http://{request.headers['Host']}"]
+
+
+def _bracketed(address: str) -> str:
+    return f"[{address}]" if ":" in address else address
+
+
+def _refused(sentence: str) -> web.Response:
+    return web.Response(status=403, text=f"{sentence}\n")

@@ -1,0 +1,30 @@
+// The page's own deeds: keys for fingers, the hand on the keys from the start, and going on after the end.
+"use strict";
+
+const typing = () => document.querySelector(".xterm-helper-textarea");
+
+function press(button) {
+    const code = Number(button.dataset.code);
+    const key = { key: button.dataset.press, code: button.dataset.press, keyCode: code, which: code, bubbles: true };
+    typing()?.dispatchEvent(new KeyboardEvent("keydown", key));
+    typing()?.focus();
+}
+
+window.addEventListener("load", () => {
+    document.querySelectorAll("[data-press]").forEach((each) => {
+        // The hand stays on the wizard, so that the keyboard on the glass does not go away at each touch.
+        each.addEventListener("pointerdown", (event) => event.preventDefault());
+        each.addEventListener("click", () => press(each));
+    });
+    // Only a change of the window is heeded by the toolkit's script, and the room can change without one.
+    new ResizeObserver(() => window.dispatchEvent(new Event("resize"))).observe(document.querySelector("#terminal"));
+    document.querySelector("[data-again]").addEventListener("click", () => window.location.reload());
+    new MutationObserver((_, seen) => {
+        if (document.body.classList.contains("-closed")) {
+            seen.disconnect();
+            document.querySelector("[data-again]").focus();
+        } else if (document.body.classList.contains("-first-byte")) {
+            typing()?.focus();
+        }
+    }).observe(document.body, { attributeFilter: ["class"] });
+});
