@@ -189,6 +189,10 @@ class Plan:
 
     job: Job
     figures: Mapping[str, Figure[Any]]
+    """By id. What was given stands under its file key. Worked for a section: `section.ID.run`, `.least`, `.greatest`,
+    `.spread`, `.at.N`, `.left_step`; for a part: `part.ID.run`, `.gathered`, `.tape`, `.drop`, `.flat`, `.flat_made`,
+    `.fullness`; for a layer: `layer.ID.usable`, `.keeps`, `.hem`, `.join`, `.least_piece`, `.cut.PART`, `.width.PART`,
+    `.on.STRETCH`, `.used`, `.roll`, `.buy`, `.cost`; and `fullness`, `cost.total`."""
     parts: tuple[Part, ...]
     """In the order left, foot, right, head, then as entered."""
     layers: tuple[Layer, ...]
