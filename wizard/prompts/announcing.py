@@ -46,7 +46,7 @@ def question_lines(talk: Talk, question: Question) -> Iterator[str]:
         yield f"{number}. {with_capital(choice.words)}{usual}"
     if question.kind == "choices":
         yield "Several: give their numbers with commas between, such as 1, 3."
-    if question.stage == "Fullness" and talk.session.plan.steps_of_fullness:
+    if question.stage == "Fullness":
         yield ".full reads how full each length of roll makes it."
     yield from _standing(talk, question)
 

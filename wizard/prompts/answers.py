@@ -105,8 +105,11 @@ def _upset(talk: Talk, upset: Upset) -> None:
 def _behind(talk: Talk, keys: tuple[str, ...]) -> list[str]:
     """Titles of those of `keys` that lie before an answer given earlier: going on does not meet them by itself."""
     questions = talk.session.questions
-    answered = [number for number, each in enumerate(questions) if talk.session.state(each.key) == "answered"]
-    last = max(answered, default=0)
+    # What only adds counts as answered as soon as there is one.
+    state = talk.session.state
+    last = max(
+        (at for at, each in enumerate(questions) if state(each.key) == "answered" and each.kind != "add"), default=0
+    )
     return [each.title for number, each in enumerate(questions) if number < last and each.key in keys]
 
 

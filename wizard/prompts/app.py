@@ -18,7 +18,10 @@ def run(folder: Path, lines: Lines | None = None) -> bool:
 
 
 def run_file(path: Path, lines: Lines | None = None) -> bool:
-    """Go on with the project in `path`; False, with all that is wrong told, when it cannot be read."""
+    """Go on with the project in `path`, or list it where it is a folder; False, with all that is wrong told, when it
+    cannot be read."""
+    if path.is_dir():
+        return run(path, lines)
     home = Home(lines or lines_here(), path.parent)
     with suppress(InputEnded):
         if not open_file(home, path):

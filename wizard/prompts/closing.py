@@ -12,7 +12,8 @@ from wizard.sheets.plain import literal
 def file(talk: Talk, _: str) -> None:
     """Where the job is kept, and when it was saved last."""
     saved = talk.session.saved_at
-    talk.say(f"File: {talk.path}")
+    # On a line of its own and never broken, so that it can be copied.
+    talk.lines.put([f"File: {literal(str(talk.path))}"])
     talk.say(f"Saved: {saved.astimezone():%H:%M}" if saved else "Nothing was changed since it was opened.")
     if talk.session.conflict:
         talk.say(f"Not saved: {talk.session.conflict.sentence}")
@@ -49,6 +50,5 @@ def parting(talk: Talk) -> None:
         talk.say(f"Not an answer yet, and left behind: {typed}")
     if talk.session.conflict:
         talk.say(f"Not saved: {talk.session.conflict.sentence}")
-    # On a line of its own and never broken, so that it can be copied.
     talk.lines.put([f"Saved in: {literal(str(talk.path))}"])
     talk.lines.put([f"To go on: railskirt --plain {literal(shlex.quote(str(talk.path)))}"])

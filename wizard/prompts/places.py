@@ -96,15 +96,18 @@ def _stages(session: Session) -> list[str]:
 
 
 def _search(talk: Talk, wanted: str) -> None:
-    words = wanted.casefold().split()
     every = [each for stage in STAGES for each in places_in(stage, talk.session)]
-    found = [each for each in every if all(word in f"{each.title} {each.says}".casefold() for word in words)]
+    found = _called(every, (wanted.casefold(),)) or _called(every, wanted.casefold().split())
     if not found:
         talk.say(f"Nothing is called “{wanted}” as the job stands. .go lists all there is.")
     elif len(found) == 1:
         _to(talk, found[0])
     else:
         _choose(talk, found)
+
+
+def _called(places: Sequence[Place], words: Sequence[str]) -> list[Place]:
+    return [each for each in places if all(word in f"{each.title} {each.says}".casefold() for word in words)]
 
 
 def _choose(talk: Talk, places: Sequence[Place]) -> None:

@@ -19,8 +19,9 @@ HOW: Final = "done ticks it, done 25 with the minutes it took. An empty line goe
 
 
 def announce_step(talk: Talk, step: Step) -> None:
-    """Read a step out."""
-    talk.say(*step_lines(talk, step), HOW)
+    """Read a step out; with the first one, how to tick."""
+    talk.say(*step_lines(talk, step), *(() if talk.ticking_told else (HOW,)))
+    talk.ticking_told = True
 
 
 def step_lines(talk: Talk, step: Step) -> Iterator[str]:

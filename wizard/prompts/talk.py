@@ -38,6 +38,8 @@ class Talk:
     """The stage last spoken of."""
     brief: bool = False
     """True when how to measure is left out."""
+    ticking_told: bool = False
+    """True once it was said how a step is ticked."""
     started: dict[str, datetime] = field(default_factory=dict)
     """Step id -> when its timing began."""
     moved: bool = True

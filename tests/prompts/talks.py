@@ -1,0 +1,71 @@
+"""Scripts for the plain mode, and jobs for it to be tried on."""
+
+from __future__ import annotations
+
+import io
+import re
+from collections.abc import Mapping
+from pathlib import Path
+
+from tests.questions.maker import MEASURED, begun, give
+from wizard.project.draft import Draft, put
+from wizard.prompts.app import run, run_file
+from wizard.prompts.lines import Lines
+from wizard.questions.session import Session
+
+NAME = "Juniper loft"
+FILE = "juniper-loft.toml"
+GOES_ON = ""
+"""The line that goes on where an answer made something look wrong."""
+
+
+def told(folder: Path, *lines: str) -> str:
+    """What the plain mode says in `folder` to these lines, which end there."""
+    target = io.StringIO()
+    assert run(folder, Lines(io.StringIO("".join(f"{each}\n" for each in lines)), target))
+    return target.getvalue()
+
+
+def told_of(path: Path, *lines: str) -> str:
+    """What it says of the job in `path` to these lines."""
+    target = io.StringIO()
+    assert run_file(path, Lines(io.StringIO("".join(f"{each}\n" for each in lines)), target))
+    return target.getvalue()
+
+
+def answered(folder: Path, script: Mapping[str, str] = MEASURED, *, until: str = "") -> tuple[Session, list[str]]:
+    """A job answered through the session itself up to the question at `until`, and the lines that answer so."""
+    session, left, lines = begun(folder, put(Draft(), "name", NAME)), dict(script), [f".new {NAME}"]
+    left.pop("name")
+    while (question := session.current()) is not None and question.key != until:
+        text = left.pop(question.key, "")
+        lines.append(text)
+        if any(each.level != "note" for each in give(session, question.key, text).findings):
+            lines.append(GOES_ON)
+        if not session.next():
+            break
+    assert until or not left, f"never asked: {sorted(left)}"
+    return session, lines
+
+
+def worked(folder: Path, script: Mapping[str, str] = MEASURED) -> tuple[bytes, list[str]]:
+    """The file of a job answered and ticked to the last step through the session itself, and the lines that do so."""
+    session, lines = answered(folder, script)
+    for step in session.plan.work:
+        assert session.go(f"work.{step.id}")
+        assert session.tick(step.id) is None
+        lines.append("done")
+    session.leave()
+    return (folder / "job.toml").read_bytes(), lines
+
+
+def without_times(data: bytes) -> str:
+    """A project file with the times of its ticks left out."""
+    return re.sub(r"(?m)^done = .*$", "done = then", data.decode())
+
+
+def job_at(folder: Path, until: str = "", script: Mapping[str, str] = MEASURED) -> Path:
+    """The file of a job that stands at the question `until`, else at its first step."""
+    session, _ = answered(folder, script, until=until)
+    session.leave()
+    return folder / "job.toml"

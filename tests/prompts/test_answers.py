@@ -1,0 +1,206 @@
+"""Answers in plain lines: taken, refused, looked at again, and second thoughts."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.prompts.talks import NAME, job_at, told, told_of
+from tests.questions.maker import MEASURED, resumed
+
+RUN = "survey.section.left.run.1"
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> bytes:
+    """The file of a job that stands at the first run."""
+    return job_at(tmp_path_factory.mktemp("made"), RUN).read_bytes()
+
+
+@pytest.fixture
+def at_run(made: bytes, tmp_path: Path) -> Path:
+    """Such a job."""
+    file = tmp_path / "job.toml"
+    file.write_bytes(made)
+    return file
+
+
+def after(heard: str, answer: str) -> str:
+    """What was said to `answer`, up to the next prompt."""
+    return heard.partition(f": {answer}\n")[2].partition("Answer:")[0]
+
+
+def test_a_question_says_its_title_its_words_and_what_an_empty_line_does(at_run: Path) -> None:
+    heard = told_of(at_run)
+    title, ask = "Left section: run at the rail\n", "How long is the run at the rail, from post to post?\n"
+    assert heard.index(title) < heard.index(ask) < heard.index("Needed. .next leaves it for later.\n")
+
+
+def test_an_answer_is_echoed_in_both_systems_and_saved(at_run: Path) -> None:
+    heard = told_of(at_run, "76 5/8")
+    assert after(heard, "76 5/8").startswith("Taken: 76 5/8 in, about 1946 mm\n")
+    assert resumed(at_run.parent).text(RUN) == "76 5/8 in"
+
+
+def test_an_answer_that_cannot_be_read_is_refused_with_an_example_and_holds_back_nothing(at_run: Path) -> None:
+    heard = told_of(at_run, "12 bananas", ".back")
+    assert after(heard, "12 bananas").startswith("Not taken: ")
+    assert "For example: " in after(heard, "12 bananas")
+    assert "Left section: name\n" in after(heard, ".back")
+
+
+def test_what_may_have_been_meant_is_offered_by_number_and_taken_by_it(at_run: Path) -> None:
+    heard = told_of(at_run, "1,200 mm", ".take 1")
+    offers = [each for each in after(heard, "1,200 mm").splitlines() if each.startswith(".take ")]
+    first, second = (each.partition(" gives: ")[2] for each in offers)
+    assert first != second
+    assert resumed(at_run.parent).text(RUN) == first
+
+
+def test_an_offer_that_is_not_there_is_told_so(at_run: Path) -> None:
+    assert "Nothing is offered here.\n" in told_of(at_run, ".take 1")
+
+
+def test_a_length_that_begins_with_a_full_stop_is_an_answer_and_no_order(at_run: Path) -> None:
+    assert "Taken: 80 1/2 in" in told_of(at_run, "80.5")
+    heard = told_of(at_run, ".back", ".go survey.floor_gap", ".5")
+    assert "Taken: 1/2 in, about 13 mm\n" in heard
+
+
+def test_text_that_begins_as_an_order_does_is_given_with_two_full_stops(at_run: Path) -> None:
+    told_of(at_run, ".back", "..back room")
+    assert resumed(at_run.parent).text("survey.section.left.name") == ".back room"
+
+
+def test_an_empty_line_takes_the_usual_answer_where_there_is_one(tmp_path: Path) -> None:
+    heard = told(tmp_path, f".new {NAME}", "")
+    assert "Empty line: takes the usual, inches.\n" in heard
+    assert 'standard = "inches"' in (tmp_path / "juniper-loft.toml").read_text(encoding="utf-8")
+
+
+def test_an_empty_line_is_no_answer_where_one_is_needed_and_next_leaves_it_for_later(at_run: Path) -> None:
+    heard = told_of(at_run, "", ".next")
+    assert "Not taken: This one is needed" in heard
+    assert "Left section: run near the floor\n" in after(heard, ".next")
+    assert RUN in [each.key for each in resumed(at_run.parent).missing()]
+
+
+def test_an_empty_line_keeps_an_answer_that_stands(at_run: Path) -> None:
+    before = at_run.read_bytes()
+    heard = told_of(at_run, ".go survey.rail", "")
+    assert "Answered: solid wood\nEmpty line: keeps it.\n" in heard
+    assert at_run.read_bytes() == before
+
+
+def test_choices_are_numbered_and_picked_by_number(tmp_path: Path) -> None:
+    path = job_at(tmp_path, "survey.rail")
+    heard = told_of(path, "3")
+    assert "\n3. Metal: " in heard
+    assert resumed(tmp_path).text("survey.rail") == "metal"
+
+
+def test_several_choices_are_picked_by_their_numbers(tmp_path: Path) -> None:
+    told_of(job_at(tmp_path, "survey.watch"), "1, 3")
+    assert resumed(tmp_path).text("survey.watch").count(",") == 1
+
+
+def test_what_looks_wrong_is_asked_again_and_an_empty_line_goes_on(at_run: Path) -> None:
+    heard = told_of(at_run, "76 5/8", "79", "")
+    asked = after(heard, "79")
+    assert "Look again: " in asked
+    assert "Way out: " in asked
+    assert "drop at the head end\n" in heard.partition("Look again: ")[2]
+
+
+def test_what_looks_wrong_can_be_read_again_at_once(at_run: Path) -> None:
+    told_of(at_run, "76 5/8", "79", "76 1/2")
+    session = resumed(at_run.parent)
+    assert session.text("survey.section.left.run.2") == "76 1/2 in"
+    assert not session.plan.findings
+
+
+def test_what_looks_wrong_can_be_kept_and_is_asked_about_again_when_wanted(at_run: Path) -> None:
+    heard = told_of(at_run, "76 5/8", "79", ".keep")
+    assert "Kept: " in heard
+    assert [each.kept for each in resumed(at_run.parent).plan.findings] == [True]
+    assert "Asked again: " in told_of(at_run, ".findings", "1", "2")
+    assert [each.kept for each in resumed(at_run.parent).plan.findings] == [False]
+
+
+def test_a_finding_is_gone_to_from_the_list(at_run: Path) -> None:
+    heard = told_of(at_run, "76 5/8", "79", "", ".findings", "1", "1")
+    assert "Answered: 79 in\n" in heard.partition("1. Go to the question.")[2]
+
+
+def test_undo_takes_an_answer_back_and_redo_gives_it_again(at_run: Path) -> None:
+    heard = told_of(at_run, "76 5/8", ".undo", ".file")
+    assert "Taken back.\n" in heard
+    assert resumed(at_run.parent).state(RUN) == "missing"
+    told_of(at_run, "76 5/8", ".undo", ".redo")
+    assert resumed(at_run.parent).text(RUN) == "76 5/8 in"
+
+
+def test_there_is_nothing_to_undo_at_the_beginning(at_run: Path) -> None:
+    assert "There is nothing to take back.\n" in told_of(at_run, ".undo")
+    assert "There is nothing to give again.\n" in told_of(at_run, ".redo")
+
+
+def test_an_answer_can_be_tried_without_being_given(at_run: Path) -> None:
+    heard = told_of(at_run, ".try 6' 8 1/2\"", ".try nothing")
+    assert "It would be: 80 1/2 in, about 2045 mm\n" in heard
+    assert "It would not be taken: " in heard
+    assert resumed(at_run.parent).state(RUN) == "missing"
+
+
+def test_an_answer_is_taken_out_so_that_the_usual_one_stands(tmp_path: Path) -> None:
+    path = job_at(tmp_path, RUN, MEASURED | {"survey.floor_gap": "1/4"})
+    told_of(path, ".go survey.floor_gap", ".empty")
+    assert resumed(tmp_path).text("survey.floor_gap") == "0 in"
+
+
+def test_what_was_typed_and_not_taken_is_told_on_return_and_when_leaving(at_run: Path) -> None:
+    heard = told_of(at_run, "12 bananas", ".next", ".back", ".quit")
+    assert "Typed before, not taken: 12 bananas\n" in heard
+    assert "Not an answer yet, and left behind: 12 bananas\n" in heard
+
+
+def test_a_thing_in_the_way_is_added_named_and_taken_out(tmp_path: Path) -> None:
+    path = job_at(tmp_path, "survey.section.left.in_the_way")
+    heard = told_of(path, "centre [leg]", ".go survey.section.left.in_the_way", ".quit")
+    assert "There already: centre [leg]\n" in heard
+    assert "Asked now too" not in heard, "one is led to what is asked of it"
+    told_of(path, ".go survey.section.left.in_the_way.centre-leg", ".remove")
+    assert not resumed(tmp_path).draft.survey.section["left"].in_the_way
+
+
+def test_nothing_is_taken_out_where_nothing_was_added(at_run: Path) -> None:
+    assert "Nothing here was added" in told_of(at_run, ".remove")
+
+
+def test_an_answer_that_upsets_a_later_one_says_what_is_asked_now_too(tmp_path: Path) -> None:
+    path = job_at(tmp_path, "cloth.face.kind")
+    heard = told_of(path, ".go survey.section.head.on", "yes")
+    assert "Asked now too: " in heard
+    assert " more. .missing lists them.\n" in heard
+
+
+def test_what_is_asked_anyway_when_going_on_is_not_told_beforehand(at_run: Path) -> None:
+    heard = told_of(at_run, "76 5/8", "76 5/8", "11 7/8", "12", "12 1/2")
+    assert "Look again: " in heard
+    assert "Asked now too" not in heard
+
+
+def test_a_change_of_what_is_to_be_bought_is_told_beside_what_it_was(tmp_path: Path) -> None:
+    heard = told_of(job_at(tmp_path), ".go fullness.want", "3")
+    bought = next(each for each in heard.splitlines() if each.startswith("To buy, face cloth: "))
+    assert ", was 4 yd" in bought
+
+
+def test_control_characters_are_shown_and_do_nothing(tmp_path: Path) -> None:
+    path = job_at(tmp_path, "survey.section.left.name")
+    heard = told_of(path, "\x1b[31mred\x07", "[b]bold[/b]", "", ".go survey.section.left.name", ".quit")
+    assert "\x1b" not in heard
+    assert "\x07" not in heard
+    assert "\\x1b[31mred\\x07" in heard
+    assert "Answered: [b]bold[/b]\n" in heard

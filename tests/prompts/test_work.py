@@ -1,0 +1,125 @@
+"""The work in plain lines: cautions first, ticks, notes, times."""
+
+from __future__ import annotations
+
+import io
+import re
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from tests.prompts.talks import job_at, told_of
+from tests.questions.maker import resumed
+from wizard.project.store import Store
+from wizard.prompts.job import converse
+from wizard.prompts.lines import InputEnded, Lines
+from wizard.prompts.talk import Talk
+from wizard.questions.session import Session
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> bytes:
+    """The file of a job with every question answered."""
+    return job_at(tmp_path_factory.mktemp("made")).read_bytes()
+
+
+@pytest.fixture
+def path(made: bytes, tmp_path: Path) -> Path:
+    """Such a job, to be worked at."""
+    file = tmp_path / "job.toml"
+    file.write_bytes(made)
+    return file
+
+
+def test_every_caution_is_read_before_what_it_warns_of(path: Path) -> None:
+    session = resumed(path.parent)
+    heard = told_of(path, ".work", *["done"] * len(session.plan.work)).replace("\n", " ")
+    for step in session.plan.work:
+        _, _, rest = heard.partition(f": {step.title} ")
+        ahead, found, _ = rest.partition(step.lines[0].split(". ")[0])
+        assert found, step.id
+        for caution in step.cautions:
+            assert caution.sentence.split(". ")[0] in ahead, (step.id, caution.id)
+
+
+def test_done_ticks_and_goes_to_the_next_step_and_an_empty_line_only_goes_on(path: Path) -> None:
+    first, second, third = resumed(path.parent).plan.work[:3]
+    heard = told_of(path, ".work", "done", "", ".quit")
+    assert f"Ticked: {first.title}\n" in heard
+    assert f"Step 3 of {len(resumed(path.parent).plan.work)}: {third.title}\n" in heard
+    kept = resumed(path.parent).draft.work
+    assert (first.id in kept, second.id in kept) == (True, False)
+
+
+def test_the_minutes_it_took_go_with_the_tick(path: Path) -> None:
+    first = resumed(path.parent).plan.work[0]
+    told_of(path, ".work", "done 25 minutes")
+    assert resumed(path.parent).draft.work[first.id].minutes == 25
+
+
+def test_what_is_not_done_is_asked_again(path: Path) -> None:
+    assert "Not understood: “perhaps”.\ndone ticks it" in told_of(path, ".work", "perhaps")
+    assert not resumed(path.parent).draft.work
+
+
+def test_a_tick_is_taken_back_and_undone(path: Path) -> None:
+    first = resumed(path.parent).plan.work[0]
+    heard = told_of(path, ".work", "done", ".back", ".untick", ".undo")
+    assert f"Not ticked any more: {first.title}\n" in heard
+    assert resumed(path.parent).draft.work[first.id].done is not None
+
+
+def test_a_note_is_written_read_out_and_taken_out(path: Path) -> None:
+    first = resumed(path.parent).plan.work[0]
+    heard = told_of(path, ".work", ".note a slub, turned inside", ".again", ".note", "none")
+    assert heard.count("Note: a slub, turned inside\n") == 2
+    assert "Note taken out.\n" in heard
+    kept = resumed(path.parent).draft.work.get(first.id)
+    assert kept is None or kept.note is None
+
+
+def test_a_note_that_cannot_be_kept_is_refused_with_a_sentence(path: Path) -> None:
+    heard = told_of(path, ".work", f".note {'long ' * 2000}")
+    assert "Not taken: " in heard
+
+
+def test_ticks_notes_and_times_go_with_steps_only(path: Path) -> None:
+    heard = told_of(path, ".go name", ".note x", ".untick", ".time")
+    assert heard.count("This goes with a step of the work.") == 3
+
+
+def test_a_timed_step_keeps_the_minutes_that_went_by(path: Path) -> None:
+    now = datetime(2026, 3, 2, 10, 0, tzinfo=UTC)
+
+    def clock() -> datetime:
+        nonlocal now
+        now += timedelta(minutes=7, seconds=20)
+        return now
+
+    session = Session.resume(Store(path), lambda: datetime(2026, 3, 2, 9, 0, tzinfo=UTC))
+    assert isinstance(session, Session)
+    lines = Lines(io.StringIO(".work\n.time\ndone\n"), io.StringIO())
+    with pytest.raises(InputEnded):
+        converse(Talk(lines, session, path, clock))
+    assert resumed(path.parent).draft.work[session.plan.work[0].id].minutes == 8
+
+
+def test_a_ticked_step_that_reads_otherwise_now_says_so(path: Path) -> None:
+    heard = told_of(path, ".work", "done", ".go fullness.want", "3", ".go work.buy", ".quit")
+    assert "Ticked, but reads otherwise now: Buy\n" in heard
+    assert "Changed: it was ticked as it read then, and reads otherwise now." in heard.replace("\n", " ")
+
+
+def test_the_end_of_the_questions_says_what_to_buy_and_leads_to_the_first_step(tmp_path: Path) -> None:
+    heard = told_of(job_at(tmp_path, "fullness.joins"), "")
+    assert re.search(
+        r"The questions are done\.\nTo buy, face cloth: 4 yd\. 11 widths, .*\n\.cut reads the cutting plan\.",
+        heard.replace("yd.\n", "yd. "),
+    )
+    assert "Step 1 of " in heard
+
+
+def test_the_last_step_has_nothing_behind_it(path: Path) -> None:
+    last = resumed(path.parent).plan.work[-1]
+    assert "This is the last step.\n" in told_of(path, f".go work.{last.id}", "")
