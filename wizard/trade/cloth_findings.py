@@ -67,7 +67,7 @@ def _direction(say: Sayer, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
     """One-way cloth laid along the roll lies on its side."""
     if cloth.lay == "along" and cloth.one_way and not cloth.sideways:
         yield say.finding(
-            f"one-way-along:{layer.id}", "warn", f"cloth.{layer.id}.lay",
+            f"one-way-along:{layer.id}", "stop", f"cloth.{layer.id}.lay",
             f"{layer.name} has a nap or pattern that must stay upright; along the roll it would lie on its side.",
             "Cut it across the roll, or say that it may lie sideways.", "one-way", "along",
         )  # fmt: skip
