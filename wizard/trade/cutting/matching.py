@@ -18,6 +18,10 @@ FLIPS = 6
 """Groups of strips whose phase is tried both ways; any further ones take turns."""
 
 
+MANY = 60
+"""Rows beyond which the groups simply take turns."""
+
+
 @dataclass(frozen=True, slots=True)
 class Pattern:
     """The repeat in ticks."""
@@ -69,8 +73,9 @@ def phased(rows: Sequence[Row], pattern: Pattern) -> list[list[Row]]:
     first, groups = phases(rows), linked(rows)
     best: list[list[Row]] = []
     least: Fraction | None = None
-    for flips in product((0, 1), repeat=min(len(groups), FLIPS)):
-        turned = {strip: (flips[n] if n < FLIPS else n) for n, group in enumerate(groups) for strip in group}
+    tried = min(len(groups), FLIPS) if len(rows) <= MANY else 0
+    for flips in product((0, 1), repeat=tried):
+        turned = {strip: (flips[n] if n < tried else n) for n, group in enumerate(groups) for strip in group}
         halves: list[list[Row]] = [[], []]
         for row in rows:
             strip = row.parts[0][0]

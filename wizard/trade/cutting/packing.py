@@ -16,7 +16,7 @@ Counts = tuple[int, ...]
 """How many widths of each length, longest first."""
 
 PACKINGS = 20_000
-"""Ways of packing looked at before the first that fits is taken."""
+"""Ways of packing looked at before only the fullest of each run is taken."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,10 +92,11 @@ class Packing:
         run = self.runs[number]
         here = number + 1 < len(self.runs) and self.runs[number + 1].stretch == run.stretch
         best: Packed | None = None
+        tried = False
         for taken in self.ways(run, counts):
-            if self.left < 0 and best:
+            if self.left < 0 and tried:
                 break
-            self.left -= 1
+            self.left, tried = self.left - 1, True
             rest = self.best(
                 number + 1, tuple(a - b for a, b in zip(counts, taken, strict=True)), here and (later or any(taken))
             )

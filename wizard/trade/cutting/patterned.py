@@ -10,7 +10,7 @@ from wizard.trade.cutting.bounds import Bounds
 from wizard.trade.cutting.chains import rows_of_string, string
 from wizard.trade.cutting.grouping import TOGETHER, Cloth, by_area
 from wizard.trade.cutting.laid import layout
-from wizard.trade.cutting.matching import Pattern, length_of, matched, phased
+from wizard.trade.cutting.matching import MANY, Pattern, length_of, matched, phased
 from wizard.trade.cutting.packing import Run, runs_of
 from wizard.trade.cutting.policies import fixed_rows, halved
 from wizard.trade.cutting.rows import Row
@@ -101,15 +101,23 @@ def over_runs(job: Job, halves: list[list[Row]], pattern: Pattern) -> list[Row] 
     placed: list[Row] = []
     for run in runs:
         lost = pattern.length if placed else Fraction(0)
-        taken: list[list[Row]] = [[], []]
-        for phase in (0, 1):
-            for row in list(left[phase]):
-                trial = [half + [row] * (n == phase) for n, half in enumerate(taken)]
-                if run.room is None or lost + length_of(matched(trial, pattern)) <= run.room:
-                    taken = trial
-                    left[phase].remove(row)
+        taken = left if run.room is None else fitting(left, run.room - lost, pattern)
+        left = [[row for row in half if row not in used] for half, used in zip(left, taken, strict=True)]
         placed += begun(matched(taken, pattern), run, placed, pattern) if any(taken) else []
     return None if any(left) else placed
+
+
+def fitting(left: list[list[Row]], room: Fraction, pattern: Pattern) -> list[list[Row]]:
+    """The longest rows of each phase that fit a run together."""
+    taken: list[list[Row]] = [[], []]
+    for phase in (0, 1):
+        for row in left[phase]:
+            trial = [half + [row] * (n == phase) for n, half in enumerate(taken)]
+            if length_of(matched(trial, pattern)) <= room:
+                taken = trial
+            elif len(left[phase]) > MANY:
+                break
+    return taken
 
 
 def begun(rows: list[Row], run: Run, placed: list[Row], pattern: Pattern) -> list[Row]:

@@ -186,6 +186,7 @@ def over_pools(job: Job, pools: Sequence[Pool]) -> Pooled | None:
 
 
 def added(one: Score, other: Score) -> Score:
+    """Two scores together."""
     return (one[0] + other[0], one[1] + other[1], one[2] + other[2])
 
 
