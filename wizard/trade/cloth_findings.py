@@ -127,6 +127,10 @@ _REFUSED: Final[dict[str, tuple[str, str, str]]] = {
         "Allow a smaller least piece, or take a wider cloth.",
         "allowances.least_piece",
     ),
+    "too much": (
+        "that is far more cloth than a bed skirt takes", "Read the runs and the fullness again: one of them is a slip.",
+        "fullness.want",
+    ),
 }  # fmt: skip
 """What each refusal says, its way out, and the key that would mend it."""
 

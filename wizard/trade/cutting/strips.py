@@ -176,7 +176,9 @@ class Layout:
 class Refusal:
     """Why nothing could be laid out, in a form the findings can word."""
 
-    reason: Literal["no strips", "cut too long", "usable too narrow", "piece too narrow", "no cloth", "cannot join"]
+    reason: Literal[
+        "no strips", "cut too long", "usable too narrow", "piece too narrow", "no cloth", "cannot join", "too much"
+    ]  # fmt: skip
     strip: str | None
     needed: Length | None
     found: Length | None
