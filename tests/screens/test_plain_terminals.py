@@ -48,7 +48,8 @@ def test_every_text_colour_stands_out_from_every_ground(theme: object) -> None:
     assert isinstance(theme, Theme)
     inks = [theme.foreground, theme.primary, theme.accent, theme.warning, theme.error, theme.success]
     inks.append(theme.variables["quiet"])
-    grounds = [Color.parse(each or "") for each in (theme.background, theme.surface, theme.panel)]
+    cursors = (theme.variables["block-cursor-background"], theme.variables["block-cursor-blurred-background"])
+    grounds = [Color.parse(each or "") for each in (theme.background, theme.surface, theme.panel, *cursors)]
     for ink in inks:
         for ground in grounds:
             assert contrast(Color.parse(ink or ""), ground) >= 4.5, (ink, ground)

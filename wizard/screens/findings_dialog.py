@@ -13,6 +13,7 @@ from textual.widgets import Button, OptionList
 from textual.widgets.option_list import Option
 
 from wizard.screens.dialogs import Dialog, plain_button
+from wizard.screens.lines import Lines
 from wizard.screens.literal import plain, words
 from wizard.trade.findings import Finding, Level
 
@@ -47,7 +48,7 @@ class FindingsDialog(Dialog[Mend | None]):
     def inside(self) -> ComposeResult:
         """The list, open ones first."""
         none = [Option(Content.styled("Nothing looks wrong.", "$success"), disabled=True)]
-        yield OptionList(*([Option(line(each)) for each in self.findings] or none), id="findings", markup=False)
+        yield Lines(*([Option(line(each)) for each in self.findings] or none), id="findings", markup=False)
 
     def buttons(self) -> ComposeResult:
         """Go there, keep, close."""

@@ -48,7 +48,7 @@ class Foot(HorizontalGroup):
         number = self.counts.get(deed.id, 0)
         words = f"{deed.words} {number}" if number else deed.words
         key = deed.shown.replace("Ctrl+", "^")
-        if self.size.width < self._needed():
+        if self.app.size.width < self._needed():
             return Content(words)
         return Content.assemble((f"{key} ", "$quiet"), (words, "bold"))
 

@@ -16,6 +16,7 @@ from wizard.project.folder import Found, find_projects, find_templates
 from wizard.screens.deeds import bindings
 from wizard.screens.dialogs import Told
 from wizard.screens.foot import Foot
+from wizard.screens.lines import Lines
 from wizard.screens.literal import one_line, words
 from wizard.screens.new_dialog import NewDialog, NewProject
 from wizard.screens.projects import WAITING, OpenJob, begin_job, list_line, resume, stage_and_action
@@ -42,7 +43,7 @@ class ListScreen(RoomScreen[None]):
         """Title, list, foot."""
         yield Static(words("Bed skirts"), id="list-title")
         yield Static(id="list-words", classes="quiet")
-        yield OptionList(id="projects", markup=False)
+        yield Lines(id="projects", markup=False)
         yield Foot("list")
 
     def on_mount(self) -> None:

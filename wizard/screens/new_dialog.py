@@ -13,6 +13,7 @@ from textual.widgets.option_list import Option
 from wizard.project.draft import Draft
 from wizard.project.folder import Found
 from wizard.screens.dialogs import Dialog, plain_button
+from wizard.screens.lines import Lines
 from wizard.screens.literal import words
 from wizard.screens.projects import name_of
 
@@ -40,7 +41,7 @@ class NewDialog(Dialog[NewProject | None]):
         yield Static(words("What is it to be called? Any name that you will know the bed by."), classes="quiet")
         yield Input(placeholder="such as Juniper loft", id="new-name")
         yield Static("Begin from", classes="quiet", id="from-words")
-        yield OptionList(id="templates", markup=False)
+        yield Lines(id="templates", markup=False)
         yield Static(id="said", classes="refused")
 
     def buttons(self) -> ComposeResult:

@@ -13,6 +13,7 @@ from textual.widgets.option_list import Option
 
 from wizard.questions.answers import options
 from wizard.questions.question import Choice, Question
+from wizard.screens.lines import Lines
 from wizard.screens.literal import plain
 
 PICKED, OPEN = "(•)", "( )"
@@ -25,7 +26,7 @@ def pickable(question: Question) -> bool:
     return question.kind in ("choice", "choices", "yes-no")
 
 
-class Picks(OptionList):
+class Picks(Lines):
     """Arrow keys move; of one choice the line in hand is the answer; of several, Space marks and unmarks."""
 
     BINDINGS: ClassVar[list[BindingType]] = [

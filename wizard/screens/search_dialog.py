@@ -14,6 +14,7 @@ from textual.widgets import Input, OptionList
 from textual.widgets.option_list import Option
 
 from wizard.screens.dialogs import Dialog, plain_button
+from wizard.screens.lines import Lines
 from wizard.screens.literal import plain
 
 
@@ -55,7 +56,7 @@ class SearchDialog(Dialog[str | None]):
     def inside(self) -> ComposeResult:
         """The search and the list."""
         yield Input(placeholder=self.hint, id="search")
-        yield OptionList(id="entries", markup=False)
+        yield Lines(id="entries", markup=False)
 
     def buttons(self) -> ComposeResult:
         """Take the line in hand, or close."""

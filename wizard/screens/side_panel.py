@@ -10,6 +10,7 @@ from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from wizard.screens.glyphs import CHANGED
+from wizard.screens.lines import Lines
 from wizard.screens.literal import cut_to, filled, plain
 from wizard.screens.so_far import Row
 
@@ -17,7 +18,7 @@ LABEL = 11
 """Columns for the labels, so that the values stand in line."""
 
 
-class SidePanel(OptionList):
+class SidePanel(Lines):
     """The figures, changed ones marked. Headings cannot be stood on."""
 
     class Asked(Message):

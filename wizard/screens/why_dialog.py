@@ -13,6 +13,7 @@ from textual.widgets.option_list import Option
 
 from wizard.screens.dialogs import Dialog, plain_button
 from wizard.screens.figure_words import figure_words
+from wizard.screens.lines import Lines
 from wizard.screens.literal import plain
 from wizard.screens.side_panel import SidePanel
 from wizard.screens.so_far import Row
@@ -40,7 +41,7 @@ class WhyDialog(Dialog[str | None]):
         with VerticalScroll(classes="reading", can_focus=False):
             yield Static(id="reason")
         yield Static("Worked from", classes="quiet", id="from-words")
-        yield OptionList(id="inputs", markup=False)
+        yield Lines(id="inputs", markup=False)
 
     def buttons(self) -> ComposeResult:
         """Go to the question, step back, close."""

@@ -15,6 +15,7 @@ from textual.widgets import Button, OptionList, Static
 from textual.widgets.option_list import Option
 
 from wizard.screens.dialogs import plain_button
+from wizard.screens.lines import Lines
 from wizard.screens.literal import plain, words
 from wizard.screens.work_words import told
 from wizard.trade.plan import Step
@@ -22,7 +23,7 @@ from wizard.trade.plan import Step
 TICKED, UNTICKED = "[x]", "[ ]"
 
 
-class StepList(OptionList):
+class StepList(Lines):
     """The steps. Enter ticks and goes on; Space ticks or unticks."""
 
     BINDINGS: ClassVar[list[BindingType]] = [Binding("space", "turn", "Tick or untick", show=False)]

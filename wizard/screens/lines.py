@@ -1,0 +1,19 @@
+"""A list of lines to choose from, whose line in hand is told without colour too."""
+
+from __future__ import annotations
+
+from textual.style import Style
+from textual.widgets import OptionList
+
+IN_HAND = "option-list--option-highlighted"
+
+
+class Lines(OptionList):
+    """The toolkit leaves *reverse* out of the styles of a list's lines; here it comes through, for plain terminals."""
+
+    def get_visual_style(self, *component_classes: str, partial: bool = False) -> Style:
+        """The toolkit's style, reversed where the sheet says so."""
+        style = super().get_visual_style(*component_classes, partial=partial)
+        if IN_HAND in component_classes and self.get_component_styles(IN_HAND).text_style.reverse:
+            return style + Style(reverse=True)
+        return style
