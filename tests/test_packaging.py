@@ -51,7 +51,7 @@ def test_the_list_of_packages_is_complete_and_names_nothing_that_is_gone() -> No
 
 
 def test_style_sheets_and_the_mark_of_typed_code_are_in_the_wheel(wheel: zipfile.ZipFile) -> None:
-    wanted = inside("wizard", ".tcss") | {"wizard/py.typed"}
+    wanted = {"wizard/py.typed"}.union(*(inside("wizard", each) for each in (".tcss", ".css", ".js", ".html")))
     assert len(wanted) > 1
     assert wanted - set(wheel.namelist()) == set()
 

@@ -143,7 +143,8 @@ def _in_the_wizard(path: Path, plain: bool) -> int:
     if in_plain_lines(plain):
         from wizard.prompts import app as plain_app
 
-        return Exit.OK if plain_app.run_file(path) else Exit.BAD_FILE
+        opened = plain_app.run(path) if path.is_dir() else plain_app.run_file(path)
+        return Exit.OK if opened else Exit.BAD_FILE
     if not _on_a_screen():
         print(NO_TERMINAL, file=sys.stderr)
         return Exit.NOT_A_TERMINAL

@@ -45,6 +45,8 @@ def folder(tmp_path: Path) -> Path:
         (["check", "small.toml", "whole.toml"], Exit.FOUND),
         (["whole.toml"], Exit.NOT_A_TERMINAL),
         (["open", "whole.toml"], Exit.NOT_A_TERMINAL),
+        (["."], Exit.NOT_A_TERMINAL),
+        (["--plain", "."], Exit.OK),
         (["open", "not-there.toml"], Exit.BAD_FILE),
         (["shet"], Exit.BAD_FILE),
         (["list", "not-there"], Exit.BAD_FILE),

@@ -86,7 +86,7 @@ def _open(commands: Any) -> None:
         "railskirt juniper-loft.toml",
         "railskirt --plain juniper-loft.toml",
     )
-    made.add_argument("file", metavar="FILE", type=Path, help="the project file")
+    made.add_argument("file", metavar="FILE", type=Path, help="the project file; a folder lists its projects")
     # Left alone when it stood before the command.
     made.add_argument("--plain", action="store_true", default=argparse.SUPPRESS, help=_PLAIN)
 
