@@ -211,9 +211,16 @@ PATIENCE = 50_000
 
 def search(needs: Sequence[Need], cloth: Cloth, effort: int) -> Found:
     """The best grouping, and how well it is known. Many strips are planned in batches, with the gap stated."""
+    if cloth.usable <= cloth.join:
+        needs, cloth = [whole(need) for need in needs], replace(cloth, join=0)
     if len(needs) <= (TOGETHER if effort < PATIENCE else 12):
         return Grouping(needs, cloth, effort, {}).solve()
     return in_batches(needs, cloth, effort)
+
+
+def whole(need: Need) -> Need:
+    """A strip on cloth no wider than a join, where nothing can be joined."""
+    return Need(need.flat, need.cut, need.flat, 1, need.flat, need.flat)
 
 
 def in_batches(needs: Sequence[Need], cloth: Cloth, effort: int) -> Found:

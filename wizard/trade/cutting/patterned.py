@@ -148,9 +148,9 @@ def least_matched(job: Job, usable: int, pattern: Pattern) -> Fraction:
     parts = pattern.length.denominator * 2
     needs = [replace(need, cut=int(pattern.least_step(need.cut) * parts)) for need in job.needs]
     saved = max(need.cut - each.cut * parts for need, each in zip(needs, job.needs, strict=True))
-    if len(needs) > TOGETHER:
+    if len(needs) > TOGETHER or usable <= job.join:
         return Fraction(by_area(needs, Cloth(max(usable, job.join + 1), job.join)) - saved, parts)
-    bounds = Bounds(needs, max(usable - job.join, 1), job.join, LENGTH)
+    bounds = Bounds(needs, usable - job.join, job.join, LENGTH)
     for mask in range(1, 1 << len(needs)):
         bounds.add(mask)
     return Fraction(bounds.apart[-1][-1].cost - saved, parts)
