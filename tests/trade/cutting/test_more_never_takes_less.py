@@ -17,7 +17,7 @@ SIZES = st.lists(st.tuples(st.integers(20, 160), st.sampled_from([10, 12, 13, 18
 ANY = st.builds(Length, st.fractions(-5, 120, max_denominator=16))
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=25)
 @given(SIZES, st.integers(0, 3), st.integers(1, 30), st.integers(0, 6))
 def test_a_larger_flat_or_a_longer_cut_never_needs_less_cloth(
     sizes: list[tuple[int, int]], which: int, wider: int, longer: int
@@ -29,7 +29,7 @@ def test_a_larger_flat_or_a_longer_cut_never_needs_less_cloth(
     assert best(strips_of(*more), rules).used >= best(strips_of(*sizes), rules).used
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=25)
 @given(SIZES)
 def test_nothing_goes_under_the_bound_or_the_area(sizes: list[tuple[int, int]]) -> None:
     plan = best(strips_of(*sizes), rules_of())
@@ -77,7 +77,7 @@ RULES = st.builds(
 )
 
 
-@settings(deadline=None, max_examples=300)
+@settings(deadline=None, max_examples=120)
 @given(STRIPS, STOCK, RULES)
 def test_whatever_is_asked_there_is_a_plan_or_a_refusal(
     strips: list[Strip], stock: list[Stretch], rules: Rules
