@@ -31,7 +31,8 @@ _WAIT: Final = 15
 async def run(path: Path, address: str | None, port: int) -> int:
     """Serve `path` until a signal comes, and give its number. Raises NotServed."""
     key = None if address is None else OneTimeKey()
-    site = Site(argv_for(path), literal(path.name or str(path.absolute())), THIS_COMPUTER if address is None else address, key)
+    title = literal(path.name or str(path.absolute()))
+    site = Site(argv_for(path), title, THIS_COMPUTER if address is None else address, key)
     ended = _signalled()
     runner = AppRunner(await site.app(), access_log=None, logger=_one_line_log(), shutdown_timeout=_WAIT)
     await runner.setup()
