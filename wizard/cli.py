@@ -180,7 +180,15 @@ def _status_of(copied: Path | Exit) -> Exit:
 def _sheet(options: Namespace) -> int:
     from wizard.commands import sheet
 
-    return sheet.run(options.file, options.form, options.columns, options.out, sys.stdout, sys.stderr)
+    asked = sheet.Asked(
+        files=tuple(options.files),
+        form=options.form,
+        columns=options.columns,
+        only=options.only,
+        date=options.date,
+        out=options.out,
+    )
+    return sheet.run(asked, sys.stdout, sys.stderr)
 
 
 def _check(options: Namespace) -> int:
@@ -205,6 +213,12 @@ def _serve(options: Namespace) -> int:
         return Exit.NOT_SERVED
 
 
+def _completion(options: Namespace) -> int:
+    from wizard.commands import completion
+
+    return completion.run(options.shell, sys.stdout)
+
+
 def _schema(options: Namespace) -> int:
     from wizard.commands import schema
 
@@ -219,5 +233,6 @@ _RUNNERS: Final[dict[str, Callable[[Namespace], int]]] = {
     "sheet": _sheet,
     "check": _check,
     "schema": _schema,
+    "completion": _completion,
     "serve": _serve,
 }

@@ -33,7 +33,14 @@ def folder(tmp_path: Path) -> Path:
         (["sheet", "."], Exit.BAD_FILE),
         (["sheet", "whole.toml", "--out", "whole.toml"], Exit.NOT_SAVED),
         (["sheet", "whole.toml", "--out", "not-there/sheet.txt"], Exit.NOT_SAVED),
-        (["sheet", "whole.toml", "--out", "."], Exit.NOT_SAVED),
+        (["sheet", "whole.toml", "--out", "."], Exit.OK),
+        (["sheet", "whole.toml", "small.toml"], Exit.USAGE),
+        (["sheet", "whole.toml", "small.toml", "--out", "sheets"], Exit.UNFINISHED),
+        (["sheet", "whole.toml", "bad.toml", "--out", "sheets"], Exit.BAD_FILE),
+        (["sheet", "whole.toml", "small.toml", "--out", "whole.toml"], Exit.NOT_SAVED),
+        (["sheet", "whole.toml", "--as", "csv", "--only", "cutting"], Exit.USAGE),
+        (["sheet", "whole.toml", "--only", "song"], Exit.USAGE),
+        (["sheet", "whole.toml", "--date", "today"], Exit.USAGE),
         (["sheet"], Exit.USAGE),
         (["sheet", "whole.toml", "--columns", "12"], Exit.USAGE),
         (["sheet", "whole.toml", "--columns", "1e2"], Exit.USAGE),
@@ -78,7 +85,7 @@ def test_results_go_to_standard_output_and_remarks_to_standard_error(folder: Pat
     run = railskirt("sheet", "small.toml", folder=folder)
     assert run.stdout.startswith("Juniper loft\n")
     count = len(plan_of(draft_of(SMALL)).missing)
-    assert run.stderr == f"railskirt: unfinished: {count} answers are missing; the end of the sheet says which.\n"
+    assert run.stderr == f"railskirt: unfinished: {count} answers are missing; the overview says which.\n"
     assert railskirt("sheet", "whole.toml", folder=folder).stderr == ""
 
 

@@ -64,7 +64,7 @@ def test_the_help_explains_every_exit_status_and_names_every_command(capsys: pyt
     for each in Exit:
         assert f"{each.value:>3}  {each.meaning}" in text
     for name in COMMANDS:
-        assert f"\n    {name} " in text
+        assert f"\n    {name}" in text
 
 
 def test_the_version_is_the_packages(capsys: pytest.CaptureFixture[str]) -> None:

@@ -1,18 +1,24 @@
-"""The command line in one place: words, options, examples. Loads argparse and nothing of the product's rooms."""
+"""The command line in one place: words, options, examples. Loads argparse and names, and nothing that takes time."""
 
 from __future__ import annotations
 
 import argparse
+import datetime
 from pathlib import Path
-from typing import Any, Final
+from typing import Any, Final, cast
 
 from wizard import __version__
 from wizard.commands.exits import exit_table
+from wizard.sheets.kinds.names import ENDINGS, TITLES, SheetId
 
 NARROWEST: Final = 60
 """Fewest columns a text sheet is laid out for."""
 WIDEST: Final = 240
 """Most columns a text sheet is laid out for."""
+ALL_SHEETS: Final = "all"
+"""Names every sheet at once."""
+SHELLS: Final = ("bash", "zsh", "fish")
+"""Shells that a completion can be printed for."""
 
 USUAL_PORT: Final = 8127
 """Where the page is on this computer unless another port is named."""
@@ -44,6 +50,25 @@ def port(text: str) -> int:
     return int(text)
 
 
+def sheet_names(text: str) -> tuple[SheetId, ...]:
+    """Sheets by their names, with commas between them, or `all`; ArgumentTypeError with a sentence for another name."""
+    if text == ALL_SHEETS:
+        return tuple(TITLES)
+    names = [each.strip() for each in text.split(",")]
+    unknown = [each for each in names if each not in TITLES]
+    if unknown:
+        raise argparse.ArgumentTypeError(f"there is no sheet {unknown[0]!r}. There are {', '.join(TITLES)}; or all")
+    return tuple(cast("SheetId", each) for each in names)
+
+
+def sheet_date(text: str) -> str:
+    """A date, year first; ArgumentTypeError with a sentence for anything else."""
+    try:
+        return datetime.date.fromisoformat(text).isoformat()
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"{text!r} is no date, year first, such as 2026-03-02") from None
+
+
 def build() -> argparse.ArgumentParser:
     """The whole parser. Its result has `command`, and what that command takes."""
     parser = argparse.ArgumentParser(
@@ -57,7 +82,7 @@ def build() -> argparse.ArgumentParser:
     parser.add_argument("--version", action="version", version=f"railskirt {__version__}")
     parser.add_argument("--plain", action="store_true", help=_PLAIN)
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", title="commands", prog="railskirt")
-    for add in (_open, _list, _new, _demo, _sheet, _check, _schema, _serve):
+    for add in (_open, _list, _new, _demo, _sheet, _check, _schema, _completion, _serve):
         add(commands)
     return parser
 
@@ -133,17 +158,26 @@ def _sheet(commands: Any) -> None:
     made = _command(
         commands,
         "sheet",
-        "print a job's whole plan",
-        "What is not known yet is named at the end, and the\nexit status says so. The JSON is described by\n"
-        "  python -m pydoc wizard.sheets.json_sheet",
+        "write a job's sheets",
+        "As text to read, HTML for the printer and the phone, SVG drawings,\nJSON (the whole plan) or CSV (the cut "
+        "list). What is not known yet is named on the overview,\nand the exit status says so. Many files go into a "
+        "folder; a bad one keeps no other back.\nThe JSON is described by python -m pydoc wizard.sheets.json_sheet",
         "railskirt sheet juniper-loft.toml",
-        "railskirt sheet juniper-loft.toml --as json --out juniper-loft.json",
+        "railskirt sheet juniper-loft.toml --as html --out juniper-loft.html",
+        "railskirt sheet juniper-loft.toml --only cutting,hanging --date 2026-03-02",
+        "railskirt sheet juniper-loft.toml projects/juniper-loft-2.toml --as csv --out sheets",
     )
-    made.add_argument("file", metavar="FILE", type=Path, help="the project file")
-    made.add_argument("--as", dest="form", choices=("text", "json"), default="text", help="text to read, or JSON")
+    made.add_argument("files", metavar="FILE", type=Path, nargs="+", help="the project files")
+    made.add_argument("--as", dest="form", choices=tuple(ENDINGS), default="text", help="what to write; text if not "
+                      "said")  # fmt: skip
+    made.add_argument("--only", metavar="SHEETS", type=sheet_names, help=f"some sheets, with commas between: "
+                      f"{', '.join(TITLES)}; or {ALL_SHEETS}. The workings are had by name only")  # fmt: skip
+    made.add_argument("--date", metavar="DATE", type=sheet_date, help="what the sheets are dated, as 2026-03-02; today "
+                      "if not said")  # fmt: skip
     made.add_argument("--columns", metavar="N", type=whole_columns, help=f"width of the text, {NARROWEST} to {WIDEST}; "
                       "as wide as the terminal up to 120, else 80")  # fmt: skip
-    made.add_argument("--out", metavar="FILE", type=Path, help="write there instead of to standard output")
+    made.add_argument("--out", metavar="PATH", type=Path, help="a file to write to, or a folder, instead of standard "
+                      "output")  # fmt: skip
 
 
 def _check(commands: Any) -> None:
@@ -183,3 +217,14 @@ def _serve(commands: Any) -> None:
         "--port", metavar="N", type=port, default=USUAL_PORT, help=f"{USUAL_PORT} unless named; 0 for any"
     )
     made.add_argument("--address", metavar="A", help="open it to the network at this computer's address A")
+
+
+def _completion(commands: Any) -> None:
+    made = _command(
+        commands,
+        "completion",
+        "print what a shell needs to complete railskirt's words",
+        "Put it where your shell\nlooks for completions, or read it in at once.",
+        "railskirt completion bash",
+    )
+    made.add_argument("shell", metavar="SHELL", choices=SHELLS, help=f"one of {', '.join(SHELLS)}")

@@ -1,10 +1,11 @@
-"""`railskirt sheet FILE`: the whole plan as text or JSON."""
+"""`railskirt sheet FILE...`: a job's sheets as text, HTML, SVG, JSON or CSV; of many jobs, into a folder."""
 
 from __future__ import annotations
 
-import io
-import json
+import datetime
 import shutil
+from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Final, TextIO
 
@@ -13,9 +14,9 @@ from wizard.commands.reading import open_draft, tell_problems
 from wizard.project.atomic import put
 from wizard.project.jobs import plan_of
 from wizard.project.problems import Problems
-from wizard.sheets.json_sheet import plan_json
+from wizard.sheets.forms import Wanted, written
+from wizard.sheets.kinds.names import WITH_SHEETS, Form, SheetId
 from wizard.sheets.plain import literal
-from wizard.sheets.text import write_text
 from wizard.trade.plan import Plan
 
 USUAL_COLUMNS: Final = 80
@@ -24,30 +25,37 @@ READABLE: Final = (60, 120)
 """The least and greatest width taken from a terminal; longer lines are hard to read."""
 
 
-def run(path: Path, form: str, columns: int | None, target: Path | None, out: TextIO, talk: TextIO) -> Exit:
-    """Write the plan of the file at `path` in `form` (text or json) on `out`, or to the file `target`."""
-    draft = open_draft(path)
-    if isinstance(draft, Problems):
-        tell_problems(path, draft, talk)
-        return Exit.BAD_FILE
-    plan = plan_of(draft)
-    text = written(plan, form, columns or _columns_of(out, target))
-    if target is not None:
-        refused = _save(path, target, text, talk)
-        if refused:
-            return refused
-    else:
-        out.write(text)
-    return _say_what_is_missing(plan, talk)
+@dataclass(frozen=True)
+class Asked:
+    """The command line's words."""
+
+    files: tuple[Path, ...]
+    form: Form = "text"
+    columns: int | None = None
+    only: tuple[SheetId, ...] | None = None
+    date: str | None = None
+    out: Path | None = None
 
 
-def written(plan: Plan, form: str, columns: int) -> str:
-    """The plan in `form`, ending in a line feed."""
-    if form == "json":
-        return json.dumps(plan_json(plan), ensure_ascii=False, indent=2) + "\n"
-    stream = io.StringIO()
-    write_text(plan, stream, columns)
-    return stream.getvalue()
+def run(asked: Asked, out: TextIO, talk: TextIO) -> Exit:
+    """Write the sheets on `out`, or to the file or into the folder asked for."""
+    if asked.only is not None and asked.form not in WITH_SHEETS:
+        print(f"railskirt: --only goes with --as {', '.join(WITH_SHEETS)}; {asked.form} has one form only.", file=talk)
+        return Exit.USAGE
+    if asked.out is None and len(asked.files) > 1:
+        print("railskirt: sheets of several jobs want a folder, for example: --out sheets", file=talk)
+        return Exit.USAGE
+    if asked.out is not None and (len(asked.files) > 1 or asked.out.is_dir()):
+        from wizard.commands.many_sheets import run as run_many
+
+        return run_many(asked.files, asked.out, wanted_of(asked, out), talk)
+    return _one(asked.files[0], asked.out, wanted_of(asked, out), out, talk)
+
+
+def wanted_of(asked: Asked, out: TextIO) -> Wanted:
+    """What is written, with today's date on what people read. Data carries a date only when it was asked to."""
+    today = datetime.date.today().isoformat() if asked.form in WITH_SHEETS else None
+    return Wanted(asked.form, asked.only, asked.date or today, asked.columns or _columns_of(out, asked.out))
 
 
 def _columns_of(out: TextIO, target: Path | None) -> int:
@@ -57,9 +65,26 @@ def _columns_of(out: TextIO, target: Path | None) -> int:
     return max(least, min(greatest, shutil.get_terminal_size().columns))
 
 
-def _save(path: Path, target: Path, text: str, talk: TextIO) -> Exit | None:
-    """Write the sheet to `target`; the status when it was refused. The project itself is never written over."""
-    if target.exists() and target.samefile(path):
+def _one(path: Path, target: Path | None, wanted: Wanted, out: TextIO, talk: TextIO) -> Exit:
+    draft = open_draft(path)
+    if isinstance(draft, Problems):
+        tell_problems(path, draft, talk)
+        return Exit.BAD_FILE
+    plan = plan_of(draft)
+    text = written(plan, wanted)
+    if target is not None:
+        refused = save(target, text, (path,), talk)
+        if refused:
+            return refused
+        print(f"railskirt: written to {literal(str(target))}", file=talk)
+    else:
+        out.write(text)
+    return _say_what_is_missing(plan, talk)
+
+
+def save(target: Path, text: str, projects: Sequence[Path], talk: TextIO) -> Exit | None:
+    """Write the sheet to `target`; the status when it was refused. A project itself is never written over."""
+    if target.exists() and any(path.exists() and target.samefile(path) for path in projects):
         print(f"railskirt: {literal(str(target))} is the project itself; give another name to --out.", file=talk)
         return Exit.NOT_SAVED
     try:
@@ -71,7 +96,6 @@ def _save(path: Path, target: Path, text: str, talk: TextIO) -> Exit | None:
     except OSError as problem:
         print(f"railskirt: could not write {literal(str(target))}: {problem.strerror or problem}.", file=talk)
         return Exit.NOT_SAVED
-    print(f"railskirt: written to {literal(str(target))}", file=talk)
     return None
 
 
@@ -80,7 +104,7 @@ def _say_what_is_missing(plan: Plan, talk: TextIO) -> Exit:
         return Exit.OK
     count = len(plan.missing)
     if count:
-        what = f"{count} answer{' is' if count == 1 else 's are'} missing; the end of the sheet says which."
+        what = f"{count} answer{' is' if count == 1 else 's are'} missing; the overview says which."
     else:
         what = "something stops a figure; see Findings on the sheet."
     print(f"railskirt: unfinished: {what}", file=talk)

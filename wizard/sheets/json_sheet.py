@@ -8,6 +8,8 @@ Kinds of values
 
 Top level
     format      1
+    plan_mark   short digest of the job, as on every sheet
+    date        as it was asked for, or null
     name, unit, ruler, currency   ruler is a length, the finest mark; unit that of every text
     complete    true when nothing is missing and nothing stops a figure
     sections    what is sewn and hung as one, in order: a section, or a part of a split one
@@ -43,6 +45,7 @@ from __future__ import annotations
 
 from typing import Any, Final
 
+from wizard.project.plan_mark import plan_mark
 from wizard.sheets.json_layers import layer_json
 from wizard.sheets.json_sections import section_json
 from wizard.sheets.json_values import caution_json, need_json, value_json
@@ -56,11 +59,13 @@ FORMAT: Final = 1
 """Goes up when a key changes its meaning or goes away; a new key does not count."""
 
 
-def plan_json(plan: Plan) -> dict[str, Any]:
+def plan_json(plan: Plan, date: str | None = None) -> dict[str, Any]:
     """The plan as described above: dictionaries, lists, text, whole numbers, true, false and null only."""
     ruler = ruler_of(plan.job)
     return {
         "format": FORMAT,
+        "plan_mark": plan_mark(plan.job),
+        "date": date,
         "name": plan.job.name,
         "unit": ruler.unit,
         "ruler": length_json(ruler.mark, ruler),

@@ -27,6 +27,7 @@ from wizard.trade.findings import Finding
 from wizard.trade.plan import Step
 from wizard.trade.whys import Why
 
+WAY_UP: Final = "▲ this way up"
 TICK: Final = "[ ] "
 SIGNS: Final = {"caution": "! ", "missing": "? "}
 """What stands before a caution, and before what is still to be answered."""
@@ -63,7 +64,9 @@ def _lines(each: Matter, page: Page) -> list[str]:  # noqa: C901  one line for e
         case Findings(findings):
             return _apart([_finding(finding, page) for finding in findings])
         case Cards(cards):
-            return _apart([[*page.para(card.title), *_under(card.lines, page)] for card in cards])
+            return _apart(
+                [[*page.para(card.title), *_under((*card.lines, *([WAY_UP] * card.way_up)), page)] for card in cards]
+            )
         case Reasons(reasons):
             return _apart([_reason(reason, page) for reason in reasons])
         case Drawing():

@@ -105,10 +105,12 @@ class Drawing:
 
 @dataclass(frozen=True)
 class Card:
-    """A label to cut out and pin on: its title, what it says, an arrow for way up."""
+    """A label to cut out and pin on, or to sew in."""
 
     title: str
     lines: tuple[str, ...]
+    way_up: bool = True
+    """True where the cloth has an end that goes up: an arrow says which."""
 
 
 @dataclass(frozen=True)

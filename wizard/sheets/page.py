@@ -96,8 +96,12 @@ def wrapped(text: str, columns: int) -> Iterator[str]:
 
 def _words(text: str) -> list[str]:
     """The words of a text; a length with its sign, its fraction and its unit counts as one."""
-    glued = _IN_A_LENGTH.sub(_GLUE, " ".join(text.split()))
-    return [word.replace(_GLUE, " ") for word in glued.split(" ")]
+    return [word.replace(_GLUE, " ") for word in glued(" ".join(text.split())).split(" ")]
+
+
+def glued(text: str) -> str:
+    """`text` with the blanks inside its lengths made unbreakable: a fraction left alone on a line would be misread."""
+    return _IN_A_LENGTH.sub(_GLUE, text)
 
 
 def _broken(word: str, columns: int) -> Iterator[str]:

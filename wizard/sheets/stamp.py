@@ -27,6 +27,9 @@ class Stamp:
 
     name: str
     units: str
+    """A sentence."""
+    short_units: str
+    """The same in a few words."""
     mark: str
     date: str | None
     """As it is to be written, year first; None where a sheet is to say no date."""
@@ -39,11 +42,19 @@ class Stamp:
 
 def stamp_of(plan: Plan, date: str | None = None) -> Stamp:
     """The stamp of a plan; the date comes from whoever has a clock."""
-    return Stamp(plan.job.name or NO_NAME, units_in_words(ruler_of(plan.job)), plan_mark(plan.job), date)
-
-
-def units_in_words(ruler: Ruler) -> str:
-    """`Lengths without a unit are in inches, on a ruler marked in 1/16 in.`"""
-    return (
-        f"Lengths without a unit are in {UNIT_WORDS[ruler.unit]}, on a ruler marked in {exact(ruler.mark, ruler.unit)}."
+    ruler = ruler_of(plan.job)
+    return Stamp(
+        name=plan.job.name or NO_NAME,
+        units=f"Lengths without a unit are in {_units(ruler)}, on a ruler marked in {_mark(ruler)}.",
+        short_units=f"{_units(ruler)}, to {_mark(ruler)}",
+        mark=plan_mark(plan.job),
+        date=date,
     )
+
+
+def _units(ruler: Ruler) -> str:
+    return UNIT_WORDS[ruler.unit]
+
+
+def _mark(ruler: Ruler) -> str:
+    return exact(ruler.mark, ruler.unit)

@@ -25,8 +25,8 @@ def _state(plan: Plan) -> str:
     if plan.complete:
         return "This plan is complete."
     if plan.missing:
-        return f"Unfinished: {counted(len(plan.missing), 'answer')} missing, named at the end."
-    return "Unfinished: something stops a figure; see Findings."
+        return f"Unfinished: {counted(len(plan.missing), 'answer')} missing; the overview names each."
+    return "Unfinished: something stops a figure; see Findings on the overview."
 
 
 def _capital(text: str) -> str:

@@ -21,6 +21,10 @@ LEAST_APART: Final = Fraction(1, 9)
 """Drops nearer than this to the one before, in parts of the tape, are drawn without their figure."""
 
 
+LAST_LABEL: Final = Fraction(8, 9)
+"""From here on, in parts of the tape, a figure stands to the left of its line."""
+
+
 def rail_inside(part: Part, fixing: FixingPlan, marks: tuple[Mark, ...], ruler: Ruler) -> Scene | None:
     """The drawing, from where the section is measured; `marks` as they are met from there. None without a length."""
     length = part.gathered.value
@@ -63,5 +67,7 @@ def _drop(at: Length, drop: Length | None, length: Length, ruler: Ruler) -> Iter
     # At an end it is drawn a little inside, so that figure and line stay on the paper.
     x = min(max(at, length / 100), length * Fraction(99, 100))
     yield Stroke(x, u(LOWER), x, u(HEM), "line", "both")
-    anchor, aside = ("end", -length / 100) if x * 2 > length else ("start", length / 100)
-    yield Words(x + aside, u((LOWER + HEM) // 2), bare(drop, ruler), "end" if anchor == "end" else "start")
+    if x > length * LAST_LABEL:
+        yield Words(x - length / 100, u((LOWER + HEM) // 2), bare(drop, ruler), "end")
+    else:
+        yield Words(x + length / 100, u((LOWER + HEM) // 2), bare(drop, ruler), "start")

@@ -16,12 +16,12 @@ from wizard.sheets.plain import cells, literal
 from wizard.sheets.scene import Box, Pen, Scene, Shape, Stroke, Words
 from wizard.sheets.svg import LETTERS, WIDTH
 from wizard.trade.cutting.strips import Layout, Stretch
-from wizard.trade.lengths import ZERO, Length
+from wizard.trade.lengths import ZERO, Length, ceiling
 from wizard.trade.plan import Layer
 from wizard.trade.printing import Ruler
 
-TALLEST: Final = Fraction(7, 5)
-"""A piece of the drawing is at most so many times as tall as the cloth is wide: more would not fit a page."""
+TALLEST: Final = Fraction(4, 5)
+"""A part of the drawing is at most about so many times as tall as the cloth is wide: two of them fit on a page."""
 BESIDE: Final = Fraction(1, 8)
 """Room for the running measure, in parts of the cloth's width."""
 LETTER: Final = Fraction(3, 5)
@@ -70,11 +70,14 @@ class _Drawn:
         ends = [each.start + each.along for each in self.offcuts] + [each.end for each in self.pieces]
         start, end = min([ZERO, *(each.start for each in self.offcuts)]), max(ends)
         breaks = sorted({each.end for each in self.pieces if not self._through(each.end)} | {end})
-        while start < end:
-            fitting = [at for at in breaks if start < at <= start + self.usable * TALLEST]
-            to = fitting[-1] if fitting else next(at for at in breaks if at > start)
-            yield start, to
-            start = to
+        # Parts of about one height, so that none is left with a last short piece alone.
+        count = ceiling((end - start) / (self.usable * TALLEST))
+        for number in range(1, count + 1):
+            wanted = start + (end - start) / (count - number + 1)
+            to = end if number == count else min(breaks, key=lambda at: (abs(at - wanted), at))
+            if start < to:
+                yield start, to
+                start = to
 
     def _through(self, at: Length) -> bool:
         return any(each.piece.start < at < each.end for each in self.pieces)

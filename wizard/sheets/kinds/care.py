@@ -30,7 +30,7 @@ def care(plan: Plan) -> list[Matter]:
     names = tuple(f"{layer.id}: {layer.name}" for layer in plan.layers)
     return [
         Points("caution", (FIRST,)),
-        Cards((Card(plan.job.name or "Bed skirt", (*(each.says for each in lines), TAKE_OFF)),)),
+        Cards((Card(plan.job.name or "Bed skirt", (*(each.says for each in lines), TAKE_OFF), way_up=False),)),
         Heading("Why", 2),
         Pairs(tuple((_WORDS[each.process], "; ".join(each.because)) for each in lines)),
         Para(f"Layers: {'; '.join(names)}. {SOURCE}."),

@@ -1,0 +1,98 @@
+"""Sheets of many jobs in one go: each is read, planned, written and forgotten; a bad file keeps no other back."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import Final, TextIO
+
+from wizard.commands.exits import Exit
+from wizard.commands.reading import open_draft, tell_problems
+from wizard.commands.sheet import save
+from wizard.project.jobs import plan_of
+from wizard.project.problems import Problems
+from wizard.sheets.figure_text import counted
+from wizard.sheets.forms import Wanted, written
+from wizard.sheets.kinds.names import ENDINGS
+from wizard.sheets.plain import literal
+
+GRAVEST_FIRST: Final = (Exit.BAD_FILE, Exit.NOT_SAVED, Exit.UNFINISHED)
+
+
+def run(files: Sequence[Path], folder: Path, wanted: Wanted, talk: TextIO) -> Exit:
+    """Write each file's sheets into `folder`, which is made if need be; gives the gravest status met."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as problem:
+        print(f"railskirt: {literal(str(folder))} cannot be a folder: {problem.strerror or problem}.", file=talk)
+        return Exit.NOT_SAVED
+    progress = _Progress(len(files), talk)
+    met: Counter[Exit] = Counter()
+    for path, target in _targets(files, folder, ENDINGS[wanted.form]):
+        met[_one(path, target, files, wanted, progress)] += 1
+        progress.done()
+    progress.clear()
+    print(f"railskirt: {_summary(met, folder)}", file=talk)
+    return next((each for each in GRAVEST_FIRST if met[each]), Exit.OK)
+
+
+def _targets(files: Sequence[Path], folder: Path, ending: str) -> Iterator[tuple[Path, Path]]:
+    """Each file with where its sheets go: named after it, with a number where that name is given away already."""
+    taken: set[str] = set()
+    for path in files:
+        name, number = path.stem, 1
+        while name.casefold() in taken:
+            number += 1
+            name = f"{path.stem}-{number}"
+        taken.add(name.casefold())
+        yield path, folder / f"{name}{ending}"
+
+
+def _one(path: Path, target: Path, files: Sequence[Path], wanted: Wanted, progress: _Progress) -> Exit:
+    draft = open_draft(path)
+    if isinstance(draft, Problems):
+        progress.clear()
+        tell_problems(path, draft, progress.talk)
+        return Exit.BAD_FILE
+    plan = plan_of(draft)
+    text = written(plan, wanted)
+    # Only a file of that very name can be one of the projects.
+    projects = [each for each in files if each.name == target.name]
+    refused = save(target, text, projects, progress.talk)
+    return refused or (Exit.OK if plan.complete else Exit.UNFINISHED)
+
+
+def _summary(met: Counter[Exit], folder: Path) -> str:
+    count = met[Exit.OK] + met[Exit.UNFINISHED]
+    parts = [f"sheets of {counted(count, 'job')} written to {literal(str(folder))}"]
+    if met[Exit.UNFINISHED]:
+        parts.append(f"{met[Exit.UNFINISHED]} of them unfinished")
+    if met[Exit.BAD_FILE]:
+        parts.append(f"{counted(met[Exit.BAD_FILE], 'file')} could not be read")
+    if met[Exit.NOT_SAVED]:
+        parts.append(f"{counted(met[Exit.NOT_SAVED], 'sheet')} could not be written")
+    return ", ".join(parts) + "."
+
+
+class _Progress:
+    """How far it is, on one line of a terminal; nothing where the remarks go to a file."""
+
+    def __init__(self, count: int, talk: TextIO) -> None:
+        self.count, self.talk = count, talk
+        self.at, self.shown = 0, 0
+
+    def done(self) -> None:
+        """One file more is done."""
+        self.at += 1
+        if self.talk.isatty():
+            words = f"railskirt: {self.at} of {self.count}"
+            self.talk.write(f"\r{words}")
+            self.talk.flush()
+            self.shown = len(words)
+
+    def clear(self) -> None:
+        """Wipe the line, so that a remark stands on one of its own."""
+        if self.shown:
+            self.talk.write("\r" + " " * self.shown + "\r")
+            self.shown = 0

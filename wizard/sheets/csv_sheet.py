@@ -1,0 +1,65 @@
+"""The cut list for a spreadsheet: one row a piece, every length as the sheet says it and in millimetres exactly.
+
+RFC 4180: commas, quotes, lines that end in CR LF, UTF-8. No cell begins with a sign that a spreadsheet runs.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterator
+from typing import Final
+
+from wizard.sheets.blocks.cut_list import measures_of
+from wizard.sheets.cut_order import Numbered, in_cutting_order
+from wizard.sheets.drawings.roll import stretch_name
+from wizard.sheets.plain import literal
+from wizard.sheets.stamp import Stamp, stamp_of
+from wizard.trade.plan import Layer, Plan
+from wizard.trade.printing import Ruler, number, shown
+from wizard.trade.rulers import ruler_of
+
+LENGTHS: Final = ("from", "to", "across", "wide", "long")
+HEADS: Final = (
+    "project", "plan mark", "layer", "cloth", "cut from", "no.", "section", "piece", "of",
+    *LENGTHS, "rip", *(f"{each} in mm" for each in LENGTHS),
+)  # fmt: skip
+RUN_BY_SPREADSHEETS: Final = "=+-@\t\r\n|%＝＋－＠"
+"""A cell that begins with one of these may be taken for a formula or a command."""
+KEPT_TEXT: Final = "'"
+"""Stands before such a cell; a spreadsheet takes the rest for text."""
+
+
+def cut_list_csv(plan: Plan) -> str:
+    """The pieces of every layer in cutting order, under one line of heads. The same plan, the same text."""
+    stream = io.StringIO(newline="")
+    rows = csv.writer(stream)
+    rows.writerow(HEADS)
+    stamp, ruler = stamp_of(plan), ruler_of(plan.job)
+    names = {part.id: part.name for part in plan.parts}
+    for layer in plan.layers:
+        rows.writerows([safe(cell) for cell in row] for row in _layer(layer, stamp, names, ruler))
+    return stream.getvalue()
+
+
+def _layer(layer: Layer, stamp: Stamp, names: dict[str, str], ruler: Ruler) -> Iterator[tuple[str, ...]]:
+    for each in in_cutting_order(layer, layer.cutting.best) if layer.cutting is not None else ():
+        yield (stamp.name, stamp.mark, layer.id, layer.name, *_piece(each, names), *_measures(each, ruler))
+
+
+def _piece(each: Numbered, names: dict[str, str]) -> tuple[str, ...]:
+    piece = each.piece
+    section = names.get(piece.strip, piece.strip)
+    return (stretch_name(piece.stretch), str(each.number), section, str(piece.order), str(each.of))
+
+
+def _measures(each: Numbered, ruler: Ruler) -> tuple[str, ...]:
+    lengths = measures_of(each)
+    rip = "" if each.piece.rip_side == "none" else each.piece.rip_side
+    return (*(shown(length, ruler) for length in lengths), rip, *(number(length.mm) for length in lengths))
+
+
+def safe(text: str) -> str:
+    """`text` literally, with a mark before it where a spreadsheet would run it; readable all the same."""
+    words = literal(text)
+    return f"{KEPT_TEXT}{words}" if words.lstrip().startswith(tuple(RUN_BY_SPREADSHEETS)) else words

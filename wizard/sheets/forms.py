@@ -1,0 +1,49 @@
+"""A plan in any of the forms there are, as one text."""
+
+from __future__ import annotations
+
+import io
+import json
+from collections.abc import Collection
+from dataclasses import dataclass
+
+from wizard.sheets.kinds.names import Form, SheetId
+from wizard.trade.plan import Plan
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """What is to be written."""
+
+    form: Form = "text"
+    only: Collection[SheetId] | None = None
+    """The sheets, for the forms that take some only; None for the usual ones."""
+    date: str | None = None
+    """What a sheet is dated."""
+    columns: int = 80
+    """Width of text, at least 40."""
+
+
+def written(plan: Plan, wanted: Wanted) -> str:
+    """The plan in that form. The same plan and wishes, the same text."""
+    if wanted.form == "json":
+        from wizard.sheets.json_sheet import plan_json
+
+        return json.dumps(plan_json(plan, wanted.date), ensure_ascii=False, indent=2) + "\n"
+    if wanted.form == "csv":
+        from wizard.sheets.csv_sheet import cut_list_csv
+
+        return cut_list_csv(plan)
+    if wanted.form == "svg":
+        from wizard.sheets.svg_sheet import drawings_svg
+
+        return drawings_svg(plan, wanted.only, wanted.date)
+    if wanted.form == "html":
+        from wizard.sheets.paper.page import paper_html
+
+        return paper_html(plan, wanted.only, wanted.date)
+    from wizard.sheets.text import write_text
+
+    stream = io.StringIO()
+    write_text(plan, stream, wanted.columns, wanted.only, wanted.date)
+    return stream.getvalue()

@@ -1,0 +1,161 @@
+"""A sheet's matter as HTML that is also well-formed XML. Every text is made literal and escaped on its way in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from html import escape
+from itertools import count
+
+from wizard.sheets.figure_text import counted
+from wizard.sheets.lines import WAY_UP, worked_by
+from wizard.sheets.matter import (
+    Card,
+    Cards,
+    Drawing,
+    Findings,
+    Heading,
+    Matter,
+    Pairs,
+    Para,
+    Points,
+    Reasons,
+    Steps,
+    Table,
+    Tick,
+    Ticks,
+)
+from wizard.sheets.page import glued
+from wizard.sheets.plain import literal
+from wizard.sheets.remark_words import level_words
+from wizard.sheets.scene import Scene
+from wizard.sheets.stamp import Stamp
+from wizard.sheets.svg import to_svg
+from wizard.trade.findings import Finding
+from wizard.trade.plan import Step
+from wizard.trade.whys import Why
+
+
+def text(words: str) -> str:
+    """`words` for a page: literal, with nothing in them that counts as markup, and no length broken between lines."""
+    return escape(glued(literal(words)))
+
+
+class Markup:
+    """The pen for one page: it gives every drawing's hatching a name of its own."""
+
+    def __init__(self, stamp: Stamp) -> None:
+        self.stamp = stamp
+        self._drawings = count(1)
+        self._heading = ""
+
+    def all(self, matter: Iterable[Matter]) -> str:
+        """All of it, a part after the other."""
+        made: list[str] = []
+        for each in matter:
+            made.append(self._one(each))
+            self._heading = each.text if isinstance(each, Heading) else ""
+        return "".join(made)
+
+    def _one(self, each: Matter) -> str:  # noqa: C901  one line for each kind of matter
+        match each:
+            case Heading(words, level):
+                return f"<h{level + 2}>{text(words)}</h{level + 2}>\n"
+            case Para(words):
+                return f"<p>{text(words)}</p>\n"
+            case Pairs(rows):
+                return _pairs(rows)
+            case Table():
+                return _table(each)
+            case Ticks(items):
+                return _list("ticks", (_tick(item) for item in items))
+            case Points(kind, words):
+                return _list("points", (_point(kind, one) for one in words))
+            case Steps(steps):
+                return f'<ol class="steps">\n{"".join(_step(step) for step in steps)}</ol>\n'
+            case Findings(findings):
+                return "".join(_finding(finding) for finding in findings)
+            case Reasons(reasons):
+                return "".join(_reason(reason) for reason in reasons)
+            case Cards(cards):
+                return f'<div class="cards">\n{"".join(self._card(card) for card in cards)}</div>\n'
+            case Drawing():
+                return "".join(self._drawing(scene) for scene in each.on_paper)
+
+    def _drawing(self, scene: Scene) -> str:
+        picture = to_svg(scene, f"offcut-{next(self._drawings)}")
+        # A drawing right under a heading of its own name needs no second one.
+        title = "" if scene.title == self._heading else f"<figcaption>{text(scene.title)}</figcaption>\n"
+        return f"<figure>{title}{picture}</figure>\n"
+
+    def _card(self, card: Card) -> str:
+        lines = "".join(f"<p>{text(line)}</p>" for line in card.lines)
+        up = f"<p><b>{WAY_UP}</b></p>" if card.way_up else ""
+        whose = f'<p class="small">{text(self.stamp.name)}, {text(self.stamp.short)}</p>'
+        return f'<div class="card"><h4>{text(card.title)}</h4>{lines}{up}{whose}</div>\n'
+
+
+def _pairs(rows: Iterable[tuple[str, str]]) -> str:
+    made = "".join(f'<tr><th scope="row">{text(label)}</th><td>{text(value)}</td></tr>\n' for label, value in rows)
+    return f'<table class="pairs"><tbody>\n{made}</tbody></table>\n'
+
+
+def _table(table: Table) -> str:
+    heads = _cells("th", table.heads, table.left)
+    rows = "".join(f"<tr>{_cells('td', row, table.left)}</tr>\n" for row in table.rows)
+    kind = "figures large" if table.large else "figures"
+    return (
+        f'<div class="wide"><table class="{kind}">\n<thead><tr>{heads}</tr></thead>\n<tbody>\n{rows}</tbody></table>'
+        "</div>\n"
+    )
+
+
+def _cells(tag: str, words: Sequence[str], left: Sequence[int]) -> str:
+    kinds = (' class="at-left"' if at in left else "" for at in range(len(words)))
+    return "".join(f"<{tag}{kind}>{text(each)}</{tag}>" for each, kind in zip(words, kinds, strict=True))
+
+
+def _list(kind: str, items: Iterable[str]) -> str:
+    made = "".join(f'<li class="whole">{item}</li>\n' for item in items)
+    return f'<ul class="{kind}">\n{made}</ul>\n'
+
+
+def _tick(tick: Tick) -> str:
+    return _box(tick.id, text(tick.text))
+
+
+def _box(id: str, inner: str) -> str:
+    return f'<label><input type="checkbox" data-tick="{text(id)}" autocomplete="off" />{inner}</label>'
+
+
+def _point(kind: str, words: str) -> str:
+    return _caution(words) if kind == "caution" else f"<p>? {text(words)}</p>"
+
+
+def _caution(words: str) -> str:
+    return f'<p class="caution"><b>!</b>{text(words)}</p>'
+
+
+def _step(step: Step) -> str:
+    """Its cautions and its title stay together whatever happens; the whole step does where a page holds it."""
+    cautions = "".join(_caution(each.sentence) for each in step.cautions)
+    time = f" <small>({counted(step.minutes, 'minute')})</small>" if step.minutes else ""
+    title = _box(step.id, f"<b>{text(step.title)}</b>{time}")
+    lines = "".join(f"<p>{text(line)}</p>" for line in step.lines)
+    kit = "".join(
+        f'<p class="kit">{label}: {text("; ".join(things))}</p>'
+        for label, things in (("tools", step.tools), ("settings", step.settings))
+        if things
+    )
+    return f'<li class="step whole"><div class="before">{cautions}{title}</div>{lines}{kit}</li>\n'
+
+
+def _finding(each: Finding) -> str:
+    way_out = f"<p>{text(each.way_out)}</p>" if each.way_out else ""
+    words = f"<p><b>{text(level_words(each))}:</b> {text(each.sentence)}</p>"
+    return f'<div class="whole">{words}{way_out}<p class="small">in the file: {text(each.key)}</p></div>\n'
+
+
+def _reason(each: Why) -> str:
+    lines = "".join(f"<p>{text(line)}</p>" for line in worked_by(each))
+    says = f'<p class="small">{text(each.says)} ({text(each.source)})</p>'
+    return f'<div class="whole reason"><p><b>{text(each.title)}:</b> {text(each.result)}</p>{lines}{says}</div>\n'
