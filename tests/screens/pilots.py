@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
 from pathlib import Path
+from time import monotonic
 
 from textual.pilot import Pilot
 from textual.screen import ModalScreen
@@ -15,6 +16,9 @@ from wizard.screens.skirt_app import SkirtApp
 
 SIZES = ((60, 20), (80, 24), (120, 40))
 """Works, good, better."""
+
+PATIENCE = 60
+"""Seconds until something that does not come is given up: far more than it takes."""
 
 
 @asynccontextmanager
@@ -51,11 +55,10 @@ def focused(pilot: Pilot[int]) -> str | None:
 
 async def until(pilot: Pilot[int], wanted: Callable[[], bool]) -> None:
     """Wait for `wanted`, however slow the machine is; fails when it never comes."""
-    for _ in range(400):
-        if wanted():
-            return
+    end = monotonic() + PATIENCE
+    while not wanted():
+        assert monotonic() < end, f"it never came; on the screen was:\n{seen(pilot)}"
         await pilot.pause(0.02)
-    raise AssertionError(f"it never came; on the screen was:\n{seen(pilot)}")
 
 
 async def sees(pilot: Pilot[int], text: str) -> None:
