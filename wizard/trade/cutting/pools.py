@@ -101,8 +101,10 @@ class Pool:
             needs = [job.needs[place] for place in self.places]
             self.found = search(needs, Cloth(self.usable, job.join, Measure(self.cuts)), self.effort)
         inner = sum(1 << self.places.index(place) for place in places)
+        # Strips planned in batches have a front for all of them only; nothing else is asked of a single pool.
+        choices = self.found.sets[inner] if self.found.sets else self.found.front
         options: list[Option] = []
-        for choice in self.found.sets[inner]:
+        for choice in choices:
             counts = tuple(high - low for high, low in zip(choice.key[:-1], (0, *choice.key[:-2]), strict=True))
             options += self.placed(counts, choice.joins + len(places), partial(self.made, choice))
         return options
