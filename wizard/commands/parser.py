@@ -9,7 +9,7 @@ from typing import Any, Final, cast
 
 from wizard import __version__
 from wizard.commands.exits import exit_table
-from wizard.sheets.kinds.names import ENDINGS, TITLES, SheetId
+from wizard.sheets.kinds.names import BY_NAME, ENDINGS, TITLES, USUAL, SheetId
 
 NARROWEST: Final = 60
 """Fewest columns a text sheet is laid out for."""
@@ -170,8 +170,8 @@ def _sheet(commands: Any) -> None:
     made.add_argument("files", metavar="FILE", type=Path, nargs="+", help="the project files")
     made.add_argument("--as", dest="form", choices=tuple(ENDINGS), default="text", help="what to write; text if not "
                       "said")  # fmt: skip
-    made.add_argument("--only", metavar="SHEETS", type=sheet_names, help=f"some sheets, with commas between: "
-                      f"{', '.join(TITLES)}; or {ALL_SHEETS}. The workings are had by name only")  # fmt: skip
+    made.add_argument("--only", metavar="SHEETS", type=sheet_names, help="some sheets, with commas between: "
+                      f"{', '.join(USUAL)}; and by name only {', '.join(BY_NAME)}; or {ALL_SHEETS}")  # fmt: skip
     made.add_argument("--date", metavar="DATE", type=sheet_date, help="what the sheets are dated, as 2026-03-02; today "
                       "if not said")  # fmt: skip
     made.add_argument("--columns", metavar="N", type=whole_columns, help=f"width of the text, {NARROWEST} to {WIDEST}; "

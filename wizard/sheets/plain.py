@@ -11,6 +11,9 @@ _UNSEEN: Final = frozenset({"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"})
 
 def literal(text: str) -> str:
     """`text` with every unseen character written out: an escape code as `\\x1b`, a line feed as `\\x0a`."""
+    if text.isascii() and text.isprintable():
+        # Nearly every text there is, and nothing unseen among those letters.
+        return text
     return "".join(_written(each) if unicodedata.category(each) in _UNSEEN else each for each in text)
 
 
@@ -23,6 +26,8 @@ def _written(character: str) -> str:
 
 def cells(text: str) -> int:
     """Columns that `text` takes on a terminal: two for a wide character, none for a combining mark."""
+    if text.isascii():
+        return len(text)
     return sum(_cells(each) for each in text)
 
 

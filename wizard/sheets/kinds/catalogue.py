@@ -10,7 +10,7 @@ from wizard.sheets.kinds.care import care
 from wizard.sheets.kinds.hanging import hanging
 from wizard.sheets.kinds.labels import labels
 from wizard.sheets.kinds.names import TITLES, USUAL, SheetId
-from wizard.sheets.kinds.simple import buying, cutting, making_up, overview
+from wizard.sheets.kinds.simple import buying, choosing, cutting, making_up, overview
 from wizard.sheets.kinds.strips import strips
 from wizard.sheets.kinds.workings import workings
 from wizard.sheets.matter import Matter, Para
@@ -27,6 +27,7 @@ _BUILT: Final[dict[SheetId, Callable[[Plan], list[Matter]]]] = {
     "marks": strips,
     "labels": labels,
     "care": care,
+    "choosing": choosing,
     "workings": workings,
 }
 

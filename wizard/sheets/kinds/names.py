@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import Final, Literal
 
-SheetId = Literal["overview", "buying", "cutting", "making-up", "hanging", "marks", "labels", "care", "workings"]
+SheetId = Literal[
+    "overview", "buying", "cutting", "making-up", "hanging", "marks", "labels", "care", "choosing", "workings"
+]
 
 TITLES: Final[dict[SheetId, str]] = {
     "overview": "Overview",
@@ -15,12 +17,16 @@ TITLES: Final[dict[SheetId, str]] = {
     "marks": "Marks strip",
     "labels": "Labels",
     "care": "Care label",
+    "choosing": "Choosing the fullness",
     "workings": "Workings",
 }
 """Sheet -> its title."""
 
-USUAL: Final[tuple[SheetId, ...]] = tuple(each for each in TITLES if each != "workings")
-"""What is written when no sheet is named. The workings are long, and are had by their name."""
+BY_NAME: Final[tuple[SheetId, ...]] = ("choosing", "workings")
+"""What is written only when it is named: the one is of use before the cloth is bought and lays it out many times, the
+other is long."""
+USUAL: Final[tuple[SheetId, ...]] = tuple(each for each in TITLES if each not in BY_NAME)
+"""What is written when no sheet is named."""
 
 Form = Literal["text", "html", "svg", "json", "csv"]
 

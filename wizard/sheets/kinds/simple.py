@@ -17,8 +17,13 @@ def overview(plan: Plan) -> list[Matter]:
 
 
 def buying(plan: Plan) -> list[Matter]:
-    """For the shop: what to buy, how it is sold, what more or less cloth would give; then buying and washing."""
-    return [*buying_list(plan), *shop_steps(plan), *steps_of_fullness(plan), *work(plan, "Cloth", "Fullness")]
+    """For the shop: what to buy and how it is sold; then buying and washing."""
+    return [*buying_list(plan), *shop_steps(plan), *work(plan, "Cloth", "Fullness")]
+
+
+def choosing(plan: Plan) -> list[Matter]:
+    """Before buying: what more or less cloth would give."""
+    return steps_of_fullness(plan)
 
 
 def cutting(plan: Plan) -> list[Matter]:
