@@ -20,9 +20,13 @@ def job_of(draft: Draft) -> Job:
     return cast("Job", _built(draft))
 
 
-def plan_of(draft: Draft) -> Plan:
-    """Everything that follows from a draft, however little is filled in."""
-    return make_plan(job_of(draft))
+def plan_of(draft: Draft, before: Plan | None = None) -> Plan:
+    """Everything that follows from a draft, however little is filled in.
+
+    `before` is a plan worked already: it is given back when the draft makes the same job, as when a step is ticked.
+    """
+    job = job_of(draft)
+    return before if before is not None and before.job == job else make_plan(job)
 
 
 def _built(table: Table) -> Any:

@@ -254,7 +254,7 @@ class Session:
         if isinstance(opened, Problems):
             return opened
         self._history.changed(Moment(self.draft, self.at))
-        self._adopt(stand(opened.draft))
+        self._adopt(stand(opened.draft, self._standing))
         return None
 
     def overwrite(self) -> Conflict | None:
@@ -266,7 +266,7 @@ class Session:
         draft, key = held_back
         self._history.changed(Moment(self.draft, key))
         self.pending.pop(key, None)
-        self._adopt(stand(draft))
+        self._adopt(stand(draft, self._standing))
         return None
 
     def leave(self) -> None:
@@ -311,7 +311,7 @@ class Session:
         return conflict
 
     def _stand_on(self, draft: Draft) -> Standing:
-        return self._standing if draft == self.draft else stand(draft)
+        return self._standing if draft == self.draft else stand(draft, self._standing)
 
     def _save(self, new: Standing, entries: Entries, key: str) -> Conflict | None:
         conflict = self._keeper.save(new.draft, key)
@@ -330,7 +330,7 @@ class Session:
             return False
         self._history.stepped(back=back, now=Moment(self.draft, moment.at))
         self.pending.pop(moment.at, None)
-        self._adopt(stand(draft), moment.at)
+        self._adopt(stand(draft, self._standing), moment.at)
         return True
 
     def _adopt(self, standing: Standing, at: str | None = None) -> None:

@@ -53,7 +53,7 @@ class Standing:
         return replace(self, draft=draft)
 
 
-def stand(draft: Draft) -> Standing:
-    """Work out all that follows from a draft."""
-    plan = plan_of(draft)
+def stand(draft: Draft, before: Standing | None = None) -> Standing:
+    """Work out all that follows from a draft; from `before`, the plan is kept where the job is still the same."""
+    plan = plan_of(draft, before.plan if before else None)
     return Standing(draft, plan, interview(draft, plan), given_by(draft))
