@@ -130,3 +130,8 @@ def test_why_looks_as_it_did(snap_compare: Compare) -> None:
         await pilot.pause(0.2)
 
     assert snap_compare(app_on(None), terminal_size=(80, 24), run_before=before)
+
+
+def test_the_picture_of_the_readme(snap_compare: Compare) -> None:
+    app = app_on("survey.section.left.drop.2")
+    assert snap_compare(app, terminal_size=(100, 32), run_before=ready(text="Drop in the middle"))
