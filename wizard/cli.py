@@ -148,9 +148,23 @@ def _in_the_wizard(path: Path, plain: bool) -> int:
     if not _on_a_screen():
         print(NO_TERMINAL, file=sys.stderr)
         return Exit.NOT_A_TERMINAL
+    if on_a_terminal() and not path.is_dir() and not _readable(path):
+        return Exit.BAD_FILE
     from wizard.screens import app
 
     return app.run(path) if path.is_dir() else app.run_file(path)
+
+
+def _readable(path: Path) -> bool:
+    """True for a project that can be opened; else every problem is told where it can be read and copied."""
+    from wizard.commands.reading import open_draft, tell_problems
+    from wizard.project.problems import Problems
+
+    opened = open_draft(path)
+    if isinstance(opened, Problems):
+        tell_problems(path, opened, sys.stderr)
+        return False
+    return True
 
 
 def _list(options: Namespace) -> int:

@@ -98,3 +98,15 @@ def test_a_sheet_on_a_terminal_is_as_wide_as_the_terminal(tmp_path: Path) -> Non
         child.expect(pexpect.EOF)
         child.wait()
         assert child.exitstatus == Exit.UNFINISHED
+
+
+def test_a_file_that_cannot_be_read_is_told_and_nothing_opens(tmp_path: Path) -> None:
+    file = tmp_path / "odd.toml"
+    file.write_text('format = 1\n[survey.section.left]\nrum = ["80 in"]\n', encoding="utf-8")
+    before = file.read_bytes()
+    with terminal(tmp_path, "odd.toml") as child:
+        child.expect_exact("odd.toml:3: survey.section.left.rum: There is no key")
+        child.expect(pexpect.EOF)
+        child.wait()
+        assert child.exitstatus == Exit.BAD_FILE
+    assert file.read_bytes() == before
