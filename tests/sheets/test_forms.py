@@ -24,7 +24,7 @@ from wizard.sheets.kinds.names import ENDINGS, TITLES, Form
 from wizard.sheets.paper.page import paper_html
 from wizard.trade.make_plan import make_plan
 from wizard.trade.plan import Plan
-from wizard.trade.printing import shown
+from wizard.trade.printing import how_shown, shown
 from wizard.trade.rulers import ruler_of
 
 HOSTILE = '<b>&"[red]\x1b[31m=1+1'
@@ -177,7 +177,7 @@ def test_a_figure_reads_the_same_in_every_form(plan: Plan) -> None:
     for section, part in zip(data["sections"], plan.parts, strict=True):
         for name in ("run", "gathered", "drop", "flat", "tape"):
             figure = getattr(part, name)
-            wanted = shown(figure.value, ruler)
+            wanted = shown(figure.value, ruler, how_shown(figure.id))
             assert section[name]["text"] == wanted
             assert f"{figure.title}: {wanted}" in text
             assert f"{figure.title}: {wanted}" in page

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from wizard.project.typed import read_length, read_number
 from wizard.trade.lengths import UNITS, Length
-from wizard.trade.printing import Ruler, both, exact, fraction_text, length_json, mixed, money, number, shown
+from wizard.trade.printing import Ruler, both, exact, fraction_text, how_shown, length_json, mixed, money, number, shown
 
 INCH_JOB = Ruler("in", Length(Fraction(1, 16)))
 FEET_JOB = Ruler("ft", Length(Fraction(1, 8)))
@@ -184,3 +184,21 @@ def test_money_loses_nothing(amount):
 @pytest.mark.parametrize("unit", UNITS)
 def test_every_unit_has_its_way_of_writing_nothing(unit):
     assert exact(Length(0), unit) == f"0 {unit}"
+
+
+@pytest.mark.parametrize(
+    ("figure", "how"),
+    [
+        ("layer.face.roll", "up"),
+        ("layer.face.used", "up"),
+        ("layer.face.cut.left/2", "up"),
+        ("layer.interlining.width.left", "up"),
+        ("part.left.tape", "up"),
+        ("part.tape.drop", "nearest"),
+        ("part.left.drop", "nearest"),
+        ("layer.face.usable", "nearest"),
+        ("survey.section.roll.run.1", "nearest"),
+    ],
+)
+def test_what_is_cut_or_bought_is_shown_rounded_up_and_all_else_to_the_nearest(figure: str, how: str) -> None:
+    assert how_shown(figure) == how

@@ -9,7 +9,7 @@ from typing import Any
 from wizard.trade.figures import Figure
 from wizard.trade.lengths import Length
 from wizard.trade.plan import Plan
-from wizard.trade.printing import exact, money, number, shown
+from wizard.trade.printing import exact, how_shown, money, number, shown
 from wizard.trade.rulers import ruler_of
 
 NOT_YET = "not yet"
@@ -34,7 +34,11 @@ _ENDING = (1, 2, 4, 5, 8, 10, 16, 20, 25, 40, 50, 80, 100)
 
 def figure_words(figure: Figure[Any] | None, plan: Plan) -> str:
     """The figure's value, or that it is not known yet."""
-    return NOT_YET if figure is None or figure.value is None else value_words(figure.value, plan)
+    if figure is None or figure.value is None:
+        return NOT_YET
+    if isinstance(figure.value, Length):
+        return shown(figure.value, ruler_of(plan.job), how_shown(figure.id))
+    return value_words(figure.value, plan)
 
 
 def bought_words(figure: Figure[Length], sold_by: str) -> str:

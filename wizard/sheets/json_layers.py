@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from wizard.sheets.cut_order import Numbered, in_cutting_order
-from wizard.sheets.json_values import need_json, value_json
+from wizard.sheets.json_values import figure_json, need_json
 from wizard.trade.cutting.strips import Layout, Offcut
 from wizard.trade.figures import Figure
 from wizard.trade.plan import Layer
@@ -26,12 +26,12 @@ def layer_json(layer: Layer, ruler: Ruler) -> dict[str, Any]:
     return {
         "id": layer.id,
         "name": layer.name,
-        **{name: value_json(figure.value, ruler) for name, figure in figures.items()},
+        **{name: figure_json(figure, ruler) for name, figure in figures.items()},
         "cut": [
             {
                 "section": part_id,
-                "width": value_json(layer.cut_widths[part_id].value, ruler),
-                "length": value_json(length.value, ruler),
+                "width": figure_json(layer.cut_widths[part_id], ruler),
+                "length": figure_json(length, ruler),
             }
             for part_id, length in layer.cut_lengths.items()
         ],
@@ -49,7 +49,7 @@ def _layout(layer: Layer, layout: Layout, ruler: Ruler) -> dict[str, Any]:
         "way": layout.way,
         "widths": sum(each.rows for each in layout.uses),
         "joins": layout.joins,
-        **{name: length_json(length, ruler) for name, length in lengths.items()},
+        **{name: length_json(length, ruler, "up") for name, length in lengths.items()},
         "flats": [{"section": strip, "width": length_json(width, ruler)} for strip, width in layout.flats],
         "proof": {
             "least": layout.proof.least,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from wizard.sheets.cut_order import in_cutting_order
-from wizard.sheets.json_values import value_json
+from wizard.sheets.json_values import figure_json, value_json
 from wizard.trade.figures import Figure
 from wizard.trade.plan import FixingPlan, Layer, Part, Plan
 from wizard.trade.printing import Ruler, length_json
@@ -29,7 +29,7 @@ def section_json(plan: Plan, part: Part, ruler: Ruler) -> dict[str, Any]:
         "side": part.side,
         "left_end": part.left_is,
         "right_end": part.right_is,
-        **{name: value_json(figure.value, ruler) for name, figure in figures.items()},
+        **{name: figure_json(figure, ruler) for name, figure in figures.items()},
         "follows_floor": part.follows_floor,
         "readings": _readings(part, ruler),
         "marks_in": part.marks_in,

@@ -48,7 +48,7 @@ from typing import Any, Final
 from wizard.project.plan_mark import plan_mark
 from wizard.sheets.json_layers import layer_json
 from wizard.sheets.json_sections import section_json
-from wizard.sheets.json_values import caution_json, need_json, value_json
+from wizard.sheets.json_values import caution_json, figure_json, need_json, value_json
 from wizard.trade.figures import Figure
 from wizard.trade.plan import Plan, Purchase, Step
 from wizard.trade.printing import Ruler, length_json
@@ -130,7 +130,7 @@ def _figure(figure: Figure[Any], ruler: Ruler) -> dict[str, Any]:
     reason = why(figure, ruler)
     return {
         "title": figure.title,
-        "value": value_json(figure.value, ruler),
+        "value": figure_json(figure, ruler),
         "result": reason.result,
         "formula": reason.formula,
         "values": reason.values,

@@ -6,10 +6,10 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
-from wizard.trade.figures import Need
+from wizard.trade.figures import Figure, Need
 from wizard.trade.lengths import Length
 from wizard.trade.plan import Caution
-from wizard.trade.printing import Ruler, fraction_text, length_json, money, number
+from wizard.trade.printing import Ruler, fraction_text, how_shown, length_json, money, number
 
 
 def value_json(value: object, ruler: Ruler) -> Any:
@@ -25,6 +25,13 @@ def value_json(value: object, ruler: Ruler) -> Any:
     if isinstance(value, tuple):
         return [value_json(each, ruler) for each in value]
     raise TypeError(f"no JSON for {type(value).__name__}")
+
+
+def figure_json(figure: Figure[Any], ruler: Ruler) -> Any:
+    """The value of a figure, a length rounded in its text as that figure is on every sheet."""
+    if isinstance(figure.value, Length):
+        return length_json(figure.value, ruler, how_shown(figure.id))
+    return value_json(figure.value, ruler)
 
 
 def need_json(need: Need) -> dict[str, str]:

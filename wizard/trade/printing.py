@@ -17,6 +17,17 @@ from wizard.trade.lengths import Length, round_down, round_nearest, round_up
 How = Literal["nearest", "up", "down"]
 """How a length goes to the ruler mark: marks to the nearest, cuts and purchases up, usable and owned lengths down."""
 
+_UP: Final = frozenset({"used", "roll", "buy", "cut", "width"})
+"""Of a layer's figures (`layer.face.roll`, `layer.face.cut.left`) those that are cut or bought."""
+
+
+def how_shown(figure_id: str) -> How:
+    """How the length of a figure goes to the ruler mark: what is cut or bought goes up, all else to the nearest."""
+    kind, *names = figure_id.split(".")
+    cut = kind == "layer" and names[1:2] and names[1] in _UP
+    return "up" if cut or (kind == "part" and names[-1:] == ["tape"]) else "nearest"
+
+
 ROUNDED: Final = "≈ "
 """Stands before a length that was rounded to be shown."""
 
@@ -92,21 +103,21 @@ def shown(length: Length, ruler: Ruler, how: How = "nearest") -> str:
     return ("" if rounded == length else ROUNDED) + exact(rounded, ruler.unit)
 
 
-def both(length: Length, ruler: Ruler) -> str:
+def both(length: Length, ruler: Ruler, how: How = "nearest") -> str:
     """`length` in both systems, the job's first: `12 1/2 in · ≈ 318 mm`, `29.2 cm · ≈ 11 1/2 in`.
 
     The other system is whole millimetres or sixteenths of an inch, with ≈ only when that rounded.
     """
     other = SIXTEENTHS if ruler.unit in METRIC else WHOLE_MM
-    return f"{shown(length, ruler)} · {shown(length, other)}"
+    return f"{shown(length, ruler, how)} · {shown(length, other, how)}"
 
 
-def length_json(length: Length, ruler: Ruler) -> dict[str, str]:
+def length_json(length: Length, ruler: Ruler, how: How = "nearest") -> dict[str, str]:
     """`length` for a machine and a person: `{"in": "25/2", "mm": "635/2", "text": "12 1/2 in"}`.
 
     `in` and `mm` are exact fractions in lowest terms; `text` is what :func:`shown` prints.
     """
-    return {"in": fraction_text(length.inches), "mm": fraction_text(length.mm), "text": shown(length, ruler)}
+    return {"in": fraction_text(length.inches), "mm": fraction_text(length.mm), "text": shown(length, ruler, how)}
 
 
 def fraction_text(value: Fraction) -> str:

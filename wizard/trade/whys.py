@@ -9,7 +9,7 @@ from typing import Any
 
 from wizard.trade.figures import Figure
 from wizard.trade.lengths import Length
-from wizard.trade.printing import Ruler, both, exact, money, number
+from wizard.trade.printing import Ruler, both, exact, how_shown, money, number
 
 NOT_YET = "not known yet"
 
@@ -69,7 +69,9 @@ def _told_apart(name: str, title: str, short: dict[str, str]) -> str:
 def _result(figure: Figure[Any], ruler: Ruler) -> str:
     if figure.value is None and figure.needs:
         return f"{NOT_YET}: wants " + "; ".join(need.words for need in figure.needs)
-    return both(figure.value, ruler) if isinstance(figure.value, Length) else value_text(figure.value, ruler)
+    if isinstance(figure.value, Length):
+        return both(figure.value, ruler, how_shown(figure.id))
+    return value_text(figure.value, ruler)
 
 
 def value_text(value: object, ruler: Ruler) -> str:
