@@ -67,7 +67,9 @@ _SUCH_AS: Final = "Name one of this computer's, as its network settings show it,
 
 def _why_not(trouble: OSError | UnicodeError, address: str, port: int) -> str:
     where = literal(address)
-    if isinstance(trouble, UnicodeError | socket.gaierror) or trouble.errno == errno.EADDRNOTAVAIL:
+    # From Python 3.13 on an address that is not this computer's is passed over, and what is raised has no number.
+    nowhere = isinstance(trouble, UnicodeError | socket.gaierror) or trouble.errno in (errno.EADDRNOTAVAIL, None)
+    if isinstance(trouble, UnicodeError) or nowhere:
         return f"{where} is no address of this computer. {_SUCH_AS}"
     if trouble.errno == errno.EADDRINUSE:
         return f"something else answers at port {port} of {where} already. Name another one: --port {port + 1}"
