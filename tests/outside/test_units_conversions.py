@@ -63,7 +63,7 @@ def test_land_measures_are_counted_in_the_foot_of_03048_m(typed, feet):
 
 @pytest.mark.parametrize("name", ["rod", "chain", "furlong", "fathom"])
 def test_pints_stock_registry_counts_land_measures_as_we_do_or_in_the_survey_foot_of_old(name):
-    # Pint counted them in the survey foot up to 0.25, and in the foot of 0.3048 m from 0.26 on: ours does not follow it.
+    # Pint counted them in the survey foot up to 0.25, in the foot of 0.3048 m from 0.26 on: ours does not follow it.
     ours = read_length(f"1 {name}", "in").inches
 
     assert ours / in_stock(Fraction(1), name, "inch") in (1, Fraction(999_998, 1_000_000))
