@@ -68,14 +68,14 @@ _SUCH_AS: Final = "Name one of this computer's, as its network settings show it,
 def _why_not(trouble: OSError | UnicodeError, address: str, port: int) -> str:
     where = literal(address)
     # From Python 3.13 on an address that is not this computer's is passed over, and what is raised has no number.
-    number = None if isinstance(trouble, UnicodeError | socket.gaierror) else trouble.errno
-    if number in (errno.EADDRNOTAVAIL, None):
+    missing = (errno.EADDRNOTAVAIL, None)
+    if not isinstance(trouble, OSError) or isinstance(trouble, socket.gaierror) or trouble.errno in missing:
         return f"{where} is no address of this computer. {_SUCH_AS}"
-    if number == errno.EADDRINUSE:
+    if trouble.errno == errno.EADDRINUSE:
         return f"something else answers at port {port} of {where} already. Name another one: --port {port + 1}"
-    if number in (errno.EACCES, errno.EPERM):
+    if trouble.errno in (errno.EACCES, errno.EPERM):
         return f"port {port} is not for everybody on this computer. Name one above 1023: --port 8127"
-    return f"could not answer at port {port} of {where}: {getattr(trouble, "strerror", None) or trouble}."
+    return f"could not answer at port {port} of {where}: {trouble.strerror or trouble}."
 
 
 def _tell(link: str, path: Path, address: str, key: OneTimeKey | None) -> None:
