@@ -60,6 +60,10 @@ async def served(*argv: str, folder: Path) -> AsyncIterator[tuple[Process, str]]
         await asyncio.wait_for(process.communicate(), WAIT)
 
 
+class PageExchangedError(Exception):
+    """The page went away for another one while it was asked."""
+
+
 class Tab:
     """One page of the browser: what it asked for, what it was told, and hands to press its keys."""
 
@@ -99,6 +103,8 @@ class Tab:
         answer = self._answers[self._number] = asyncio.get_running_loop().create_future()
         await self._wire.send_json({"id": self._number, "method": method, "params": params})
         said = await asyncio.wait_for(answer, WAIT)
+        if "navigated" in said.get("error", {}).get("message", ""):
+            raise PageExchangedError
         assert "error" not in said, said
         result: dict[str, Any] = said["result"]
         return result
@@ -117,9 +123,16 @@ class Tab:
                 f"never came: {what}; complaints: {self.complaints}; drawn: {self.drawn[-3000:]!r}"
             ) from None
 
+    async def _value_if_still(self, script: str) -> Any:
+        """The value, or None when the page was just being exchanged for another: to be asked again."""
+        try:
+            return await self.value(script)
+        except PageExchangedError:
+            return None
+
     async def until_value(self, script: str) -> None:
         async with asyncio.timeout(WAIT):
-            while not await self.value(script):
+            while not await self._value_if_still(script):
                 await asyncio.sleep(0.05)
 
     async def type(self, text: str) -> None:
