@@ -15,10 +15,12 @@ import pyte
 PATIENCE = 60
 """Seconds until a text that does not come is given up: far more than it takes."""
 
+PROGRAM = (sys.executable, "-m", "wizard")
+
 KEYS = {
     "Enter": "\r", "Esc": "\x1b", "Down": "\x1b[B", "Up": "\x1b[A", "Space": " ", "Tab": "\t",
     "F2": "\x1bOQ", "F3": "\x1bOR", "F5": "\x1b[15~", "F7": "\x1b[18~", "F8": "\x1b[19~", "F9": "\x1b[20~",
-    "C-q": "\x11",
+    "C-q": "\x11", "C-z": "\x1a",
 }  # fmt: skip
 
 
@@ -26,7 +28,12 @@ class Terminal:
     """One run of the program."""
 
     def __init__(
-        self, *arguments: str, cwd: Path, size: tuple[int, int] = (80, 24), env: Mapping[str, str] | None = None
+        self,
+        *arguments: str,
+        cwd: Path,
+        size: tuple[int, int] = (80, 24),
+        env: Mapping[str, str] | None = None,
+        program: tuple[str, ...] = PROGRAM,
     ):
         columns, rows = size
         self.screen = pyte.Screen(columns, rows)
@@ -35,8 +42,8 @@ class Terminal:
         base = {name: os.environ[name] for name in ("PATH", "HOME") if name in os.environ}
         wanted = {"TERM": "xterm-256color", "LANG": "C.UTF-8", "PYTHONPATH": str(Path.cwd()), **(env or {})}
         self.child = pexpect.spawn(
-            sys.executable,
-            ["-m", "wizard", *arguments],
+            program[0],
+            [*program[1:], *arguments],
             dimensions=(rows, columns),
             cwd=str(cwd),
             env={**base, **wanted},

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import signal
+import sys
 import tomllib
 from contextlib import closing
 from datetime import UTC, datetime
@@ -161,4 +162,30 @@ def test_a_storm_of_sizes_loses_nothing_that_was_typed(tmp_path: Path) -> None:
         terminal.sees("= 12 1/8 in")
         terminal.press("Enter")
         terminal.sees("Drop at the foot end")
+    assert tomllib.loads(path.read_text())["survey"]["section"]["left"]["drop"] == ["11 7/8 in", "12 1/8 in"]
+
+
+def test_to_the_shell_and_back_loses_nothing_that_was_typed(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", MIDDLE)
+    shell = ("/bin/bash", "--norc", "--noprofile", "-i")
+    with closing(Terminal(cwd=tmp_path, env={"PS1": "ready: "}, program=shell)) as terminal:
+        terminal.sees("ready:")
+        terminal.type(f"{sys.executable} -m wizard loft.toml\r")
+        terminal.sees("Drop in the middle")
+        terminal.type("12 1/8")
+        terminal.sees("= 12 1/8 in")
+        terminal.press("C-z")
+        terminal.sees("Stopped")
+        assert terminal.raw.rindex(b"\x1b[?1049l") > terminal.raw.rindex(b"\x1b[?1049h")
+        assert terminal.raw.rindex(b"\x1b[?25h") > terminal.raw.rindex(b"\x1b[?25l")
+        terminal.type("echo had $((40 + 2))\r")
+        terminal.sees("had 42")
+        terminal.type("fg\r")
+        terminal.sees("= 12 1/8 in")
+        terminal.press("Enter")
+        terminal.sees("Drop at the foot end")
+        terminal.press("C-q")
+        terminal.sees("Leave?")
+        terminal.press("Enter")
+        terminal.gone("Leave?")
     assert tomllib.loads(path.read_text())["survey"]["section"]["left"]["drop"] == ["11 7/8 in", "12 1/8 in"]
