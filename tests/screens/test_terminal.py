@@ -187,5 +187,5 @@ def test_to_the_shell_and_back_loses_nothing_that_was_typed(tmp_path: Path) -> N
         terminal.press("C-q")
         terminal.sees("Leave?")
         terminal.press("Enter")
-        terminal.gone("Leave?")
+        terminal.sees("To go on: railskirt loft.toml")
     assert tomllib.loads(path.read_text())["survey"]["section"]["left"]["drop"] == ["11 7/8 in", "12 1/8 in"]
