@@ -57,5 +57,5 @@ def test_out_never_writes_over_the_project(job: str, tmp_path: Path, capsys: pyt
     link = tmp_path / "link.toml"
     link.symlink_to(job)
     assert main(["sheet", job, "--out", str(link)]) == Exit.NOT_SAVED
-    assert capsys.readouterr().err == f"railskirt: {link} is the project itself; give another name to --out.\n"
+    assert capsys.readouterr().err == f"railskirt: {link} is the project itself; give the sheets another name.\n"
     assert Path(job).read_text(encoding="utf-8") == WHOLE

@@ -13,7 +13,7 @@ from tests.screens.pilots import SIZES, at, focused, job, opened, over, seen, se
 from wizard.screens.skirt_app import SkirtApp
 from wizard.screens.why_dialog import SoFarDialog, WhyDialog
 
-KEYS = ("f1", "f2", "f3", "f4", "ctrl+p", "ctrl+t", "ctrl+q", "ctrl+c")
+KEYS = ("f1", "f2", "f3", "f4", "ctrl+p", "ctrl+s", "ctrl+t", "ctrl+q", "ctrl+c")
 
 
 def kept(pilot: Pilot[int]) -> set[str]:

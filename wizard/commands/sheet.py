@@ -11,12 +11,12 @@ from typing import Final, TextIO
 
 from wizard.commands.exits import Exit
 from wizard.commands.reading import open_draft, tell_problems
-from wizard.project.atomic import put
 from wizard.project.jobs import plan_of
 from wizard.project.problems import Problems
 from wizard.sheets.forms import Wanted, written
 from wizard.sheets.kinds.names import WITH_SHEETS, Form, SheetId
 from wizard.sheets.plain import literal
+from wizard.sheets.to_file import keep_sheets, unfinished, usual_date
 from wizard.trade.plan import Plan
 
 USUAL_COLUMNS: Final = 80
@@ -54,8 +54,8 @@ def run(asked: Asked, out: TextIO, talk: TextIO) -> Exit:
 
 def wanted_of(asked: Asked, out: TextIO) -> Wanted:
     """What is written, with today's date on what people read. Data carries a date only when it was asked to."""
-    today = datetime.date.today().isoformat() if asked.form in WITH_SHEETS else None
-    return Wanted(asked.form, asked.only, asked.date or today, asked.columns or _columns_of(out, asked.out))
+    dated = asked.date or usual_date(asked.form, datetime.date.today())
+    return Wanted(asked.form, asked.only, dated, asked.columns or _columns_of(out, asked.out))
 
 
 def _columns_of(out: TextIO, target: Path | None) -> int:
@@ -83,29 +83,17 @@ def _one(path: Path, target: Path | None, wanted: Wanted, out: TextIO, talk: Tex
 
 
 def save(target: Path, text: str, projects: Sequence[Path], talk: TextIO) -> Exit | None:
-    """Write the sheet to `target`; the status when it was refused. A project itself is never written over."""
-    if target.exists() and any(path.exists() and target.samefile(path) for path in projects):
-        print(f"railskirt: {literal(str(target))} is the project itself; give another name to --out.", file=talk)
-        return Exit.NOT_SAVED
-    try:
-        if target.exists() and not target.is_file():
-            # A pipe or a device cannot be replaced, only written to.
-            target.write_bytes(text.encode())
-        else:
-            put(target, text.encode())
-    except OSError as problem:
-        print(f"railskirt: could not write {literal(str(target))}: {problem.strerror or problem}.", file=talk)
-        return Exit.NOT_SAVED
-    return None
+    """Write the sheet to `target`; the status when it was refused."""
+    trouble = keep_sheets(target, text, projects)
+    if trouble is None:
+        return None
+    print(f"railskirt: {trouble}", file=talk)
+    return Exit.NOT_SAVED
 
 
 def _say_what_is_missing(plan: Plan, talk: TextIO) -> Exit:
-    if plan.complete:
+    what = unfinished(plan)
+    if what is None:
         return Exit.OK
-    count = len(plan.missing)
-    if count:
-        what = f"{count} answer{' is' if count == 1 else 's are'} missing; the overview says which."
-    else:
-        what = "something stops a figure; see Findings on the sheet."
     print(f"railskirt: unfinished: {what}", file=talk)
     return Exit.UNFINISHED

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from wizard.prompts import closing, places, reading, reasons, second, steps
+from wizard.prompts import closing, places, reading, reasons, second, sheets, steps
 from wizard.prompts.order import Order, help_line, help_lines, meant, unclear
 from wizard.prompts.talk import Talk
 from wizard.questions.question import Kind
@@ -73,6 +73,7 @@ JOB_ORDERS: Final[tuple[Order[Talk], ...]] = (
     Order("untick", "", "Takes the tick of the step in hand back.", _WORKING, steps.untick),
     Order("time", "", "Times the step in hand from now on.", _WORKING, steps.begin_timing),
     Order("file", "", "Says where the job is kept, and when it was saved.", _FILE, closing.file),
+    Order("sheets", "", "Writes the sheets to print, or to carry to the bed, into a file.", _FILE, sheets.write),
     Order("template", "NAME", "Keeps the choices as a template for later jobs.", _FILE, closing.template),
     Order("projects", "", "Goes back to the list of projects.", _FILE, closing.projects),
     Order("quit", "", "Leaves. Every answer is in the file already.", _FILE, closing.leave),

@@ -41,6 +41,7 @@ DEEDS: Final = (
     Deed("redo", "f6", "F6", "Redo", "Gives the answer again that was taken back.", "job"),
     Deed("cutting", "f7", "F7", "Cutting plan", "Shows how the cloth is cut.", "job"),
     Deed("work", "f9", "F9", "The work", "Shows the steps to tick off, where the work stopped.", "job"),
+    Deed("sheets", "ctrl+s", "Ctrl+S", "Sheets", "Writes the sheets to print, or to carry to the bed.", "job"),
     Deed("note", "ctrl+o", "Ctrl+O", "Note", "Writes a note to the step in hand.", "job"),
     Deed("take_out", "ctrl+r", "Ctrl+R", "Take out", "Takes out what was added and is asked about here.", "job"),
     Deed("keep_template", "ctrl+t", "Ctrl+T", "Keep as template", "Writes the choices down for later jobs.", "job"),

@@ -14,8 +14,13 @@ from wizard.screens.findings_dialog import FindingsDialog, Mend
 from wizard.screens.go_to_dialog import CUTTING_PLAN, go_to_dialog
 from wizard.screens.header import StageMark
 from wizard.screens.job_base import JobBase
+from wizard.screens.projects import clock
+from wizard.screens.sheets_dialog import Order, SheetsDialog
 from wizard.screens.side_panel import SidePanel
 from wizard.screens.why_dialog import SoFarDialog, WhyDialog
+from wizard.sheets.forms import Wanted, written
+from wizard.sheets.kinds.names import USUAL
+from wizard.sheets.to_file import AFTER, keep_sheets, unfinished, usual_date
 from wizard.trade.plan import Stage
 
 
@@ -59,6 +64,10 @@ class Looking(JobBase):
         """What looks wrong."""
         self.app.push_screen(FindingsDialog(self.session.plan.findings), self._mend)
 
+    def action_sheets(self) -> None:
+        """Write the sheets into a file."""
+        self.app.push_screen(SheetsDialog(self.path, self._write), self._written)
+
     def action_undo(self) -> None:
         """Take the last answer back."""
         self._stepped(self.session.undo(), "There is nothing to take back.")
@@ -92,6 +101,19 @@ class Looking(JobBase):
                 lines = "\n".join(each.sentence for each in problems.all)
                 self.app.push_screen(Told("The file cannot be read", lines))
         self.show()
+
+    def _write(self, order: Order) -> str | None:
+        """Write them; why not, when they could not be written."""
+        only = None if order.only == USUAL else order.only
+        wanted = Wanted(order.form, only, usual_date(order.form, clock().astimezone().date()))
+        return keep_sheets(order.target, written(self.session.plan, wanted), (self.path,))
+
+    def _written(self, order: Order | None) -> None:
+        if order is None:
+            return
+        missing = unfinished(self.session.plan)
+        lines = (str(order.target.resolve()), AFTER[order.form], f"Unfinished: {missing}" if missing else "")
+        self.app.push_screen(Told("Written", "\n\n".join(each for each in lines if each)))
 
     def _stepped(self, done: bool, otherwise: str) -> None:
         if not done:

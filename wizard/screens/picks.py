@@ -53,9 +53,13 @@ class Picks(Lines):
 
     def offer(self, question: Question, text: str) -> None:
         """List the choices of `question`, with those in `text` picked."""
-        self.several = question.kind == "choices"
-        self.usual = question.usual
-        self.choices = options(question) + ((LEFT_OPEN,) if question.optional and not self.several else ())
+        several = question.kind == "choices"
+        choices = options(question) + ((LEFT_OPEN,) if question.optional and not several else ())
+        self.put(choices, text, several=several, usual=question.usual)
+
+    def put(self, choices: tuple[Choice, ...], text: str, *, several: bool, usual: str | None = None) -> None:
+        """List `choices`, with those in `text` picked."""
+        self.several, self.usual, self.choices = several, usual, choices
         self.marked = {each.strip() for each in text.split(",")} if self.several else set()
         with self.prevent(OptionList.OptionHighlighted):
             self.set_options(Option(self._line(number, False)) for number in range(len(self.choices)))

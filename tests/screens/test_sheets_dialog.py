@@ -1,0 +1,73 @@
+"""Sheets are written from the wizard: the very ones the shell writes, asked about before another file is replaced."""
+
+from __future__ import annotations
+
+import io
+from datetime import date
+from pathlib import Path
+
+from textual.widgets import Input
+
+from tests.screens.jobs import job_file
+from tests.screens.pilots import at, clear_field, focused, opened, over, sees, typed, until
+from wizard.commands.sheet import Asked, run
+from wizard.screens.sheets_dialog import SheetsDialog
+from wizard.sheets.kinds.names import Form, SheetId
+
+
+def from_the_shell(path: Path, form: Form, only: tuple[SheetId, ...] | None = None) -> str:
+    out = io.StringIO()
+    run(Asked((path,), form, only=only, date=date.today().isoformat()), out, io.StringIO())
+    return out.getvalue()
+
+
+async def test_the_sheets_written_are_those_of_the_shell_and_nothing_is_replaced_unasked(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml")
+    page, text = tmp_path / "loft.html", tmp_path / "loft.txt"
+    text.write_text("mine")
+    async with opened(path, (60, 20)) as pilot:
+        await pilot.press("ctrl+s")
+        await over(pilot)
+        await pilot.press("enter")
+        await sees(pilot, "Written")
+        await sees(pilot, "loft.html")
+        assert page.read_text() == from_the_shell(path, "html")
+        await pilot.press("escape", "ctrl+s")
+        await over(pilot)
+        await pilot.press("down", "tab", "space", "enter")
+        await sees(pilot, "loft.txt is there already")
+        assert text.read_text() == "mine"
+        await pilot.press("enter")
+        await sees(pilot, "Any editor or printer takes it.")
+    wanted: tuple[SheetId, ...] = ("buying", "cutting", "making-up", "hanging", "marks", "labels", "care")
+    assert text.read_text() == from_the_shell(path, "text", wanted)
+
+
+async def test_trouble_is_said_in_the_dialog_and_nothing_typed_is_lost(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", "fullness.want")
+    before = path.read_text()
+    async with opened(path) as pilot:
+        await at(pilot, "fullness.want", "field")
+        await pilot.press("ctrl+s")
+        dialog = await over(pilot)
+        assert isinstance(dialog, SheetsDialog)
+        field = dialog.query_one("#target", Input)
+        field.focus()
+        await until(pilot, lambda: focused(pilot) == "target")
+        for name, said in (
+            ("", "The file needs a name. For example: loft.html"),
+            ("loft.toml", "sheets another name."),
+            ("gone/sheet.html", "No such file or directory."),
+            (".", "That is a folder: the file goes into it, by this name."),
+        ):
+            await clear_field(pilot)
+            await typed(pilot, name)
+            await pilot.press("enter", *(["enter"] if name == "loft.toml" else []))
+            await sees(pilot, said)
+        assert field.value == str(tmp_path / "loft.html")
+        await pilot.press("enter")
+        await sees(pilot, "Unfinished: 1 answer is missing")
+        await pilot.press("escape")
+        await at(pilot, "fullness.want", "field")
+    assert path.read_text() == before
+    assert (tmp_path / "loft.html").exists()

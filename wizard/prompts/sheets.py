@@ -1,0 +1,77 @@
+"""Writing the sheets into a file: in what form, which, and where."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from wizard.prompts.order import order_in
+from wizard.prompts.talk import Talk
+from wizard.sheets.forms import Wanted, written
+from wizard.sheets.kinds.names import TITLES, USUAL, WITH_SHEETS, Form, SheetId
+from wizard.sheets.plain import literal
+from wizard.sheets.to_file import AFTER, FORM_WORDS, keep_sheets, unfinished, usual_date, usual_target
+
+NAMES: tuple[SheetId, ...] = tuple(TITLES)
+
+
+def write(talk: Talk, _: str) -> None:
+    """Ask what is wanted, write it, and say where it is."""
+    form = _form(talk)
+    only = _sheets(talk) if form in WITH_SHEETS else None
+    target = _target(talk, form) if form is not None and only != () else None
+    if form is None or target is None:
+        if not talk.lines.waiting:
+            talk.say("Nothing was written.")
+        return
+    date = usual_date(form, talk.clock().astimezone().date())
+    trouble = keep_sheets(target, written(talk.session.plan, Wanted(form, only, date)), (talk.path,))
+    if trouble:
+        talk.say(f"Not written: {trouble}")
+        return
+    # On a line of its own and never broken, so that it can be copied.
+    talk.lines.put([f"Written: {literal(str(target.resolve()))}"])
+    talk.say(AFTER[form])
+    missing = unfinished(talk.session.plan)
+    if missing:
+        talk.say(f"Unfinished: {missing}")
+
+
+def _form(talk: Talk) -> Form | None:
+    forms = tuple(FORM_WORDS)
+    talk.say(*(f"{number}. {FORM_WORDS[each]}" for number, each in enumerate(forms, 1)))
+    picked = talk.lines.pick("Number of a form, or an empty line:", len(forms))
+    return None if picked is None else forms[picked]
+
+
+def _sheets(talk: Talk) -> tuple[SheetId, ...] | None:
+    """The sheets named by their numbers; None for the usual ones, none at all when an order is given instead."""
+    for number, each in enumerate(NAMES, 1):
+        talk.say(f"{number}. {TITLES[each]}{'' if each in USUAL else ', only when it is named'}")
+    while True:
+        line = talk.lines.ask("Numbers with commas between, or an empty line for the usual ones:").strip()
+        if not line:
+            return None
+        if order_in(line):
+            talk.lines.put_back(line)
+            return ()
+        numbers = [each.strip() for each in line.split(",")]
+        if all(each.isdecimal() and len(each) < 4 and 1 <= int(each) <= len(NAMES) for each in numbers):
+            wanted = {NAMES[int(each) - 1] for each in numbers}
+            return tuple(each for each in NAMES if each in wanted)
+        talk.say(f"Not in the list: “{line}”. Give numbers from 1 to {len(NAMES)}, such as 2, 3.")
+
+
+def _target(talk: Talk, form: Form) -> Path | None:
+    """The file, once it is sure; None when it is not to be written."""
+    usual = usual_target(talk.path, form)
+    line = talk.lines.ask(f"Name of the file, or an empty line for {literal(usual.name)}:").strip()
+    if order_in(line):
+        talk.lines.put_back(line)
+        return None
+    target = talk.path.parent / Path(line).expanduser() if line else usual
+    if target.is_dir():
+        target = target / usual.name
+    if not target.exists():
+        return target
+    sure = talk.lines.ask(f"{literal(target.name)} is there already. Write it anew? yes or no:")
+    return target if sure.strip().casefold() in ("yes", "y") else None

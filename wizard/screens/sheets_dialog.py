@@ -1,0 +1,153 @@
+"""Writing the sheets: which, in what form, into which file."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import ClassVar, Final, get_args
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.containers import HorizontalGroup
+from textual.widgets import Button, Input, Static
+
+from wizard.questions.question import Choice
+from wizard.screens.dialogs import Dialog, plain_button
+from wizard.screens.literal import one_line, words
+from wizard.screens.picks import Picks
+from wizard.sheets.kinds.names import TITLES, USUAL, WITH_SHEETS, Form, SheetId
+from wizard.sheets.to_file import FORM_WORDS, usual_target
+
+FORMS: Final = tuple(Choice(form, says) for form, says in FORM_WORDS.items())
+SHEETS: Final = tuple(Choice(sheet, title) for sheet, title in TITLES.items())
+
+
+@dataclass(frozen=True)
+class Order:
+    """What is to be written, and where."""
+
+    form: Form
+    only: tuple[SheetId, ...] | None
+    """None for the forms that are always whole."""
+    target: Path
+
+
+class SheetsDialog(Dialog[Order | None]):
+    """Gives what was written, or None. `write` gives the sentence that says why it could not be written."""
+
+    LONG: ClassVar[dict[str, int]] = {"#which": 100}
+    AROUND: ClassVar[int] = 13
+
+    def __init__(self, project: Path, write: Callable[[Order], str | None]) -> None:
+        super().__init__("Sheets", None)
+        self.project, self.write = project, write
+        self.named = ""
+        """The name this dialog put into the field; another one was typed."""
+        self.may_replace: Path | None = None
+
+    def inside(self) -> ComposeResult:
+        """Forms and sheets beside each other, the file under them."""
+        with HorizontalGroup(id="which"):
+            yield Picks(id="form")
+            yield Picks(id="sheets")
+        yield Input(id="target", compact=True)
+        yield Static(id="sheets-said")
+
+    def buttons(self) -> ComposeResult:
+        """Write, or close."""
+        yield plain_button("Write", "write")
+        yield plain_button("Close", "close")
+
+    def on_mount(self) -> None:
+        """Stand on the form that most want; the usual sheets are marked."""
+        self.query_one("#form", Picks).put(FORMS, FORMS[0].value, several=False)
+        self.query_one("#sheets", Picks).put(SHEETS, ", ".join(USUAL), several=True)
+        self._name_it()
+        self.say("")
+        self.query_one("#form").focus()
+
+    def say(self, sentence: str) -> None:
+        """What keeps it from being written, or that it is being written."""
+        self.query_one("#sheets-said", Static).update(words(sentence))
+
+    @on(Picks.Moved)
+    def _picked(self) -> None:
+        self._name_it()
+        self.query_one("#sheets").disabled = self.form not in WITH_SHEETS
+
+    @on(Picks.Chosen)
+    @on(Input.Submitted)
+    def _entered(self) -> None:
+        self.pressed("write")
+
+    @on(Input.Changed)
+    def _retyped(self) -> None:
+        self._let_go()
+
+    @property
+    def form(self) -> Form:
+        """The form in hand."""
+        text = self.query_one("#form", Picks).text()
+        return next(each for each in get_args(Form) if each == text)
+
+    def order(self) -> Order | str:
+        """What is to be written, or what is missing for it."""
+        marked = self.query_one("#sheets", Picks).marked
+        only = tuple(each for each in TITLES if each in marked) if self.form in WITH_SHEETS else None
+        name = self.query_one("#target", Input).value.strip()
+        if only == ():
+            return "No sheet is marked. Space marks one."
+        if not name:
+            return f"The file needs a name. For example: {usual_target(self.project, self.form).name}"
+        return Order(self.form, only, self.project.parent / Path(name).expanduser())
+
+    def pressed(self, button: str) -> None:
+        """Write it; ask once more where another file would be replaced."""
+        order = self.order() if button == "write" else None
+        if order is None:
+            self.dismiss(None)
+        elif isinstance(order, str):
+            self.say(order)
+        elif order.target.is_dir():
+            self.query_one("#target", Input).value = str(order.target / usual_target(self.project, order.form).name)
+            self.say("That is a folder: the file goes into it, by this name.")
+        elif order.target.exists() and self.may_replace != order.target:
+            self._ask_to_replace(order.target)
+        else:
+            self.say("Writing…")
+            self._work(order)
+
+    @work(thread=True, exclusive=True)
+    def _work(self, order: Order) -> None:
+        trouble = self.write(order)
+        self.app.call_from_thread(self._written, order, trouble)
+
+    def _written(self, order: Order, trouble: str | None) -> None:
+        if not self.is_attached:
+            return
+        if trouble is None:
+            self.dismiss(order)
+        else:
+            self._let_go()
+            self.say(trouble[:1].upper() + trouble[1:])
+
+    def _ask_to_replace(self, target: Path) -> None:
+        self._may_replace(target)
+        self.say(f"{one_line(target.name)} is there already, and is written anew when you go on.")
+
+    def _let_go(self) -> None:
+        self._may_replace(None)
+
+    def _may_replace(self, target: Path | None) -> None:
+        self.may_replace, button = target, self.query_one("#write", Button)
+        button.label = words("Replace it" if target else "Write")
+        button.refresh(layout=True)
+
+    def _name_it(self) -> None:
+        """The usual name of the form in hand, unless another was typed."""
+        field = self.query_one("#target", Input)
+        if field.value == self.named:
+            self.named = field.value = usual_target(self.project, self.form).name
+        self._let_go()
+        self.say("")

@@ -1,0 +1,67 @@
+"""Sheets into files: where they usually go, and writing them whole or not at all. For shell, screens and prompts."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from pathlib import Path
+from typing import Final
+
+from wizard.project.atomic import put
+from wizard.sheets.kinds.names import ENDINGS, WITH_SHEETS, Form
+from wizard.sheets.plain import literal
+from wizard.trade.plan import Plan
+
+FORM_WORDS: Final[dict[Form, str]] = {
+    "html": "pages to print",
+    "text": "plain text",
+    "svg": "drawings (SVG)",
+    "csv": "cut list (CSV)",
+    "json": "all data (JSON)",
+}
+"""Form -> what it is, in a few words; the one that most people want first."""
+
+AFTER: Final[dict[Form, str]] = {
+    "html": "Open it in a browser: to print it, A4 or Letter, or to read and tick it on a phone beside the bed. "
+    "Before cutting, lay a ruler on the 10 cm line.",
+    "text": "Any editor or printer takes it.",
+    "svg": "A browser or a drawing program opens it.",
+    "csv": "A spreadsheet opens it: one piece a line, in the order of cutting.",
+    "json": "For programs: every figure with its exact length.",
+}
+"""Form -> what to do with the file."""
+
+
+def usual_target(project: Path, form: Form) -> Path:
+    """Beside the project, called like it."""
+    return project.with_suffix(ENDINGS[form])
+
+
+def usual_date(form: Form, today: date) -> str | None:
+    """What is dated today: what people read. Data carries a date only where it was asked for."""
+    return today.isoformat() if form in WITH_SHEETS else None
+
+
+def keep_sheets(target: Path, text: str, projects: Sequence[Path]) -> str | None:
+    """Write `text` to `target`; when that cannot be, why, in one sentence. None of `projects` is ever written over."""
+    if target.exists() and any(path.exists() and target.samefile(path) for path in projects):
+        return f"{literal(str(target))} is the project itself; give the sheets another name."
+    try:
+        if target.exists() and not target.is_file():
+            # A pipe or a device cannot be replaced, only written to.
+            target.write_bytes(text.encode())
+        else:
+            put(target, text.encode())
+    except OSError as problem:
+        return f"could not write {literal(str(target))}: {problem.strerror or problem}."
+    return None
+
+
+def unfinished(plan: Plan) -> str | None:
+    """What keeps the sheets from being whole, in one sentence; None when they are."""
+    if plan.complete:
+        return None
+    count = len(plan.missing)
+    if count:
+        return f"{count} answer{' is' if count == 1 else 's are'} missing; the overview says which."
+    return "something stops a figure; see Findings on the sheet."
