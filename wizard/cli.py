@@ -52,6 +52,11 @@ def main(argv: Sequence[str] | None = None) -> int:
         _let_go(sys.stdout)
         print(f"railskirt: could not go on: {trouble.strerror or trouble}.", file=sys.stderr)
         return Exit.NOT_SAVED
+    except Exception as fault:
+        # The one place that catches everything: below it a fault is never hidden, above it nobody reads a traceback.
+        from wizard.commands.fault import tell
+
+        return tell(fault, sys.stderr)
 
 
 def _never_fail_on_a_letter(*streams: TextIO) -> None:

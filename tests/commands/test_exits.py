@@ -148,3 +148,20 @@ def test_an_output_with_few_letters_gets_plain_signs(folder: Path) -> None:
     assert run.returncode == Exit.UNFINISHED
     assert run.stdout.isascii()
     assert run.stdout.splitlines()[:2] == ["L\\xf6ft", "-" * 80]
+
+
+def test_a_fault_of_the_program_is_said_in_a_sentence_with_the_details_in_a_file(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    def broken(argv: list[str]) -> int:
+        raise ValueError("never meant to be")
+
+    monkeypatch.setattr(cli, "_run", broken)
+    monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
+    assert cli.main(["schema"]) == Exit.FAULT
+    [details] = tmp_path.iterdir()
+    assert capsys.readouterr().err == (
+        "railskirt: a fault of the program itself (ValueError). Every answer given is in the project's file.\n"
+        f"railskirt: the details, for those who mend it: {details}\n"
+    )
+    assert "ValueError: never meant to be" in details.read_text()

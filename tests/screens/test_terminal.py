@@ -14,6 +14,7 @@ import pytest
 
 from tests.screens.jobs import answer_to, job_file
 from tests.screens.terminals import KEYS, Terminal
+from wizard.commands.exits import Exit
 from wizard.project.store import Store
 from wizard.questions.answers import options
 from wizard.questions.outcome import Accepted
@@ -188,4 +189,31 @@ def test_to_the_shell_and_back_loses_nothing_that_was_typed(tmp_path: Path) -> N
         terminal.sees("Leave?")
         terminal.press("Enter")
         terminal.sees("To go on: railskirt loft.toml")
+    assert tomllib.loads(path.read_text())["survey"]["section"]["left"]["drop"] == ["11 7/8 in", "12 1/8 in"]
+
+
+BROKEN = """
+import sys
+from wizard.cli import main
+from wizard.screens.job_screen import JobScreen
+JobScreen.action_go_to = lambda self: {}["gone"]
+sys.exit(main(sys.argv[1:]))
+"""
+
+
+def test_a_fault_of_the_program_gives_the_terminal_back_and_shows_no_page_of_code(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", MIDDLE)
+    broken = Terminal("loft.toml", cwd=tmp_path, env={"TMPDIR": str(tmp_path)}, program=(sys.executable, "-c", BROKEN))
+    with closing(broken) as terminal:
+        terminal.sees("Drop in the middle")
+        terminal.type("12 1/8\r")
+        terminal.sees("Drop at the foot end")
+        terminal.press("F3")
+        assert terminal.ended() == Exit.FAULT
+        said = terminal.raw[terminal.raw.rindex(b"\x1b[?1049l") :].decode()
+    assert "railskirt: a fault of the program itself (KeyError). Every answer given is in the project's file." in said
+    assert "Traceback" not in said
+    [details] = tmp_path.glob("railskirt-fault-*.txt")
+    assert str(details) in said
+    assert "KeyError: 'gone'" in details.read_text()
     assert tomllib.loads(path.read_text())["survey"]["section"]["left"]["drop"] == ["11 7/8 in", "12 1/8 in"]

@@ -25,6 +25,7 @@ class Exit(IntEnum):
     NOT_A_TERMINAL = 5, "the wizard was asked for where there is no terminal"
     NOT_SAVED = 6, "nothing was written: it could not be, or it would have replaced something"
     NOT_SERVED = 7, "not shown in a browser: the extra is missing, or the address is not to be had"
+    FAULT = 70, "a fault of railskirt itself; it says where the details are"
     HUNG_UP = 129, "the terminal went away; every answer given is in the file"
     INTERRUPTED = 130, "stopped by Ctrl+C"
     PIPE_CLOSED = 141, "whatever was reading the output stopped reading"

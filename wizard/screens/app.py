@@ -21,6 +21,7 @@ def run_file(path: Path) -> int:
 
 
 def _run(folder: Path, file: Path | None) -> int:
+    """A fault of the screens is raised here, once the terminal is as it was."""
     # Read once, when the toolkit is loaded.
     os.environ.setdefault("TEXTUAL_FPS", FRAMES)
     from wizard.screens.skirt_app import SkirtApp
@@ -29,4 +30,6 @@ def _run(folder: Path, file: Path | None) -> int:
     status = app.run()
     for line in app.parting:
         print(line, file=sys.stderr)
+    if app.fault:
+        raise app.fault
     return status or app.return_code or 0

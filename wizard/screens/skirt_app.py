@@ -51,6 +51,8 @@ class SkirtApp(App[int]):
         self.folder, self.file = folder, file
         self.parting: list[str] = []
         """What is said on the shell's own screen once this one is gone."""
+        self.fault: Exception | None = None
+        """What ended the screens without being asked to."""
         for each in THEMES:
             self.register_theme(each)
         self.theme = theme
@@ -90,6 +92,11 @@ class SkirtApp(App[int]):
         job = next((each for each in self.screen_stack if isinstance(each, JobBase)), None)
         sentence = job.leaving() if job else "Nothing is waiting to be saved."
         self.push_screen(Sure("Leave?", sentence, "Leave", "Stay"), self._left)
+
+    def _fatal_error(self) -> None:
+        """Leave the screen and keep the fault for the shell, in place of the toolkit's page of code."""
+        self.fault = self._exception
+        self._close_messages_no_wait()
 
     def _left(self, leave: bool | None) -> None:
         if leave:
