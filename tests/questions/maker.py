@@ -137,6 +137,13 @@ def begun(folder: Path, draft: Draft | None = None) -> Session:
     return session
 
 
+def with_left(folder: Path) -> Session:
+    """A new session on a job with a left section."""
+    session = begun(folder)
+    give(session, "survey.section.left.on", "yes")
+    return session
+
+
 def resumed(folder: Path) -> Session:
     """A session on the file that is there."""
     session = Session.resume(Store(folder / "job.toml"), Clock())

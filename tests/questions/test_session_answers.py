@@ -2,25 +2,21 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from tests.questions.maker import SLATTED, Clock, begun, finished, give, resumed
+from tests.questions.maker import SLATTED, Clock, begun, finished, give, resumed, with_left
 from wizard.project.draft import Draft
 from wizard.project.store import Store
 from wizard.questions.outcome import Accepted, Conflict, Echo, Refused
 from wizard.questions.session import Session
 
 RUN = "survey.section.left.run.1"
-
-
-def with_left(folder: Path) -> Session:
-    session = begun(folder)
-    give(session, "survey.section.left.on", "yes")
-    return session
 
 
 def refused(session: Session, key: str, text: str) -> Refused:
@@ -35,6 +31,30 @@ def test_a_length_is_echoed_in_both_systems_and_nothing_is_saved(tmp_path: Path)
     assert session.echo(RUN, "80 1/2") == Echo("80 1/2 in · ≈ 2045 mm")
     assert (tmp_path / "job.toml").read_bytes() == before
     assert session.saved_at == saved_at
+
+
+def test_while_a_unit_is_typed_no_library_is_loaded_and_a_whole_one_is_looked_up_when_given(tmp_path: Path) -> None:
+    code = f"""
+import sys
+from pathlib import Path
+from tests.questions.maker import with_left
+session = with_left(Path({str(tmp_path)!r}))
+for word in ("in", "inches", "ft", "feet", "yards", "mm", "millimetres", "cm", "centimeters", "metres"):
+    for end in range(1, len(word) + 1):
+        session.echo({RUN!r}, f"5 ft 5 {{word[:end]}}"), session.echo({RUN!r}, f"55 {{word[:end].upper()}}")
+        session.answer({RUN!r}, f"55 {{word[:end]}}")
+assert session.text({RUN!r}) == "55 metres"
+print(session.echo({RUN!r}, "9 fathoms", typing=True).sentence)
+assert "pint" not in sys.modules
+print(session.echo({RUN!r}, "9 fathoms").text)
+print(session.echo({RUN!r}, "8 fathoms", typing=True).text)
+"""
+    run = subprocess.run([sys.executable, "-c", code], check=True, capture_output=True, text=True)
+    assert run.stdout.splitlines() == [
+        "The unit is looked up when the answer is given.",
+        "648 in · ≈ 16459 mm",
+        "576 in · ≈ 14630 mm",
+    ]
 
 
 def test_an_answer_counts_as_given_when_saved_has_changed(tmp_path: Path) -> None:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import subprocess
-import sys
 import tomllib
 from pathlib import Path
 
@@ -36,17 +34,6 @@ async def test_what_is_typed_is_echoed_in_both_systems(tmp_path: Path) -> None:
     async with opened(job_file(tmp_path / "loft.toml", MIDDLE)) as pilot:
         await typed(pilot, "12 1/8")
         await sees(pilot, "= 12 1/8 in · ≈ 308 mm")
-
-
-def test_a_half_typed_unit_loads_no_library() -> None:
-    code = (
-        "import sys; from wizard.screens.echoing import at_once; from wizard.questions.question import Question;"
-        "ask = Question('cloth.face.width', 'Cloth', 'cloth', None, 'Width', '', '', 'length');"
-        "assert [at_once(ask, text) for text in ('55', '55 i', '55 in', '9 fathoms', '6 ft 8 in', ' ')]"
-        " == [True, False, True, False, True, False]; assert 'pint' not in sys.modules;"
-        "import pint; assert at_once(ask, '9 fathoms')"
-    )
-    assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
 
 
 async def test_an_answer_that_cannot_be_read_holds_back_next_and_not_back(tmp_path: Path) -> None:

@@ -53,6 +53,11 @@ def adds_length(question: Question) -> bool:
     return question.kind == "add" and question.key.endswith(".owned")
 
 
+def measures(question: Question) -> bool:
+    """True for a question that is answered with a length."""
+    return question.kind.startswith("length") or adds_length(question)
+
+
 def options(question: Question) -> tuple[Choice, ...]:
     """What can be picked, in order; answering with its number from 1 picks one. Empty for what is typed freely."""
     return YES_OR_NO if question.kind == "yes-no" else question.choices

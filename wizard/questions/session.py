@@ -11,10 +11,11 @@ from datetime import datetime
 from wizard.project.draft import Draft, Unfit, put_many
 from wizard.project.problems import Problems
 from wizard.project.store import Store
+from wizard.project.typed.lengths import waits
 from wizard.project.typed.misread import Misread, quoted
 from wizard.questions import progress
 from wizard.questions.adding import Entries, entries_for, removable, taken_out
-from wizard.questions.answers import said
+from wizard.questions.answers import measures, said
 from wizard.questions.changes import changed_figures, new_findings, upset_by
 from wizard.questions.history import History, Moment
 from wizard.questions.keeping import Clock, Keeper
@@ -154,8 +155,14 @@ class Session:
         else:
             self.pending[key] = text
 
-    def echo(self, key: str, text: str) -> Echo | Refused:
-        """How `text` would be understood. Saves and keeps nothing."""
+    def echo(self, key: str, text: str, *, typing: bool = False) -> Echo | Refused:
+        """How `text` would be understood. Saves and keeps nothing.
+
+        While `typing` it is told at once or not at all: units beyond our six are then looked up only once they were.
+        """
+        question = self.question(key) if typing else None
+        if question is not None and measures(question) and waits(text):
+            return Refused("The unit is looked up when the answer is given.", question.example)
         read = self._read(key, text)
         return read if isinstance(read, Refused) else read.echo
 

@@ -9,7 +9,6 @@ from wizard.questions.question import Question
 from wizard.questions.work import next_step, place_of
 from wizard.screens.answer_box import AnswerBox, Offer
 from wizard.screens.cutting_pane import CuttingPane
-from wizard.screens.echoing import at_once
 from wizard.screens.job_base import JobBase
 from wizard.screens.work_pane import WorkPane
 from wizard.trade.findings import Finding
@@ -29,7 +28,7 @@ class Answering(JobBase):
             return
         self.held = None
         self.session.type(question.key, event.text)
-        echo = self.session.echo(question.key, event.text) if at_once(question, event.text) else None
+        echo = self.session.echo(question.key, event.text, typing=True) if event.text.strip() else None
         box = self.pane.box
         box.echo("" if echo is None or isinstance(echo, Refused) else echo.text)
         box.say("", "")

@@ -7,10 +7,10 @@ from itertools import pairwise
 from typing import Final
 
 from wizard.project.typed.amounts import amount, whole
-from wizard.project.typed.misread import Wanted
+from wizard.project.typed.misread import Misread, Wanted
 from wizard.project.typed.tidy import tidied
 from wizard.project.typed.tokens import Token, Typed, tokens
-from wizard.project.typed.unit_words import EXAMPLES, FAMILIES, inches_in_other, own_unit
+from wizard.project.typed.unit_words import EXAMPLES, FAMILIES, inches_in_other, own_unit, waits_for_library
 from wizard.trade.lengths import UNITS, Length, total
 from wizard.trade.printing import exact, number
 
@@ -45,6 +45,16 @@ def parsed(text: str, unit: str | None, *, zero: bool = False) -> tuple[str, Len
     if not length and not zero:
         raise typed.misread("is zero: here it must be more than nothing.")
     return typed.with_unit(tidy), length
+
+
+def waits(text: str) -> bool:
+    """True when reading `text` as a length would first load the library of units beyond our six."""
+    wanted = Wanted("a length", EXAMPLES[None])
+    try:
+        typed = Typed(tidied(text, wanted), wanted)
+        return any(waits_for_library(words) for _, words in _groups(tokens(typed), typed) if words)
+    except Misread:
+        return False
 
 
 def _groups(found: list[Token], typed: Typed) -> list[Group]:

@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from pint import Unit, UnitRegistry
 
 _NAME: Final = re.compile(r"[A-Za-z\u00b5\u03bc][A-Za-z_\u00b5\u03bc]*")
+UNKNOWN: Final = "is not a unit known here"
+"""Said of a name that is no unit, behind the name."""
 _METRE: Final = "meter"
 """Pint's name for the one length that takes prefixes here: else `5 pins` would be so many picoinches."""
 
@@ -51,10 +53,15 @@ def inches_in(name: str) -> Fraction:
     prefix, unit = _found(name) if _NAME.fullmatch(name) else ("", "")
     kind = _kind(unit) if unit else ""
     if not unit or (kind == "length" and prefix and unit != _METRE):
-        raise NoLengthError("is not a unit known here")
+        raise NoLengthError(UNKNOWN)
     if kind != "length":
         raise NoLengthError(f"is a unit of {kind}, not of length")
     return _factor(prefix + unit)
+
+
+def is_loaded() -> bool:
+    """True once a name was looked up: the first takes about a second, the others none."""
+    return _registry.cache_info().currsize > 0
 
 
 def _found(name: str) -> tuple[str, str]:

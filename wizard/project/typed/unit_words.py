@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Final
 
 from wizard.project.typed.misread import quoted
-from wizard.project.typed.other_units import NoLengthError, inches_in
+from wizard.project.typed.other_units import UNKNOWN, NoLengthError, inches_in, is_loaded
 from wizard.project.typed.tokens import Token, Typed
 
 EXAMPLES: Final[dict[str | None, str]] = {
@@ -33,6 +33,13 @@ WORDS: Final[dict[str, str]] = {
 FAMILIES: Final = (("yd", "ft", "in"), ("m", "cm", "mm"))
 """Units that may stand together in one length, larger first."""
 
+MILE: Final = "mi"
+"""The one other unit of length whose name begins a word of ours, `millimetre`; its size is told here, so that typing
+that word waits for no library."""
+
+HALF_TYPED: Final = frozenset(word[:end] for word in WORDS for end in range(1, len(word))) - {*WORDS, MILE}
+"""What one of our words is while it is typed. Some of it names things that are no lengths, and none is looked up."""
+
 KNOWN: Final = "in, ft, yd, mm, cm, m or another unit of length"
 
 
@@ -43,10 +50,27 @@ def own_unit(words: list[Token]) -> str | None:
     return WORDS.get(word if word == "Mm" else word.lower()) if len(words) == 1 else None
 
 
+def waits_for_library(words: list[Token]) -> bool:
+    """True when `words` name a unit that has to be looked up in a library that is not loaded yet."""
+    return own_unit(words) is None and _name(words).lower() not in {*HALF_TYPED, MILE} and not is_loaded()
+
+
 def inches_in_other(words: list[Token], typed: Typed) -> Fraction:
     """Inches in one of another unit of length, exactly; raises Misread for what is none."""
-    name = " ".join(each.text.rstrip(".") for each in words)
+    name = _name(words)
     try:
-        return inches_in(name.replace(" ", "_"))
+        return _looked_up(name)
     except NoLengthError as no:
         raise typed.wanted.misread(f"{quoted(name)} {no}: use {KNOWN}.") from None
+
+
+def _name(words: list[Token]) -> str:
+    return " ".join(each.text.rstrip(".") for each in words)
+
+
+def _looked_up(name: str) -> Fraction:
+    if name.lower() == MILE:
+        return Fraction(63_360)
+    if name.lower() in HALF_TYPED:
+        raise NoLengthError(UNKNOWN)
+    return inches_in(name.replace(" ", "_"))
