@@ -91,7 +91,9 @@ class Answering(JobBase):
     def _answer(self, question: Question, text: str) -> None:
         key = question.key
         unchanged = text == self.session.text(key) and key not in self.session.pending
-        if unchanged and (self.held == key or self.session.state(key) == "answered"):
+        # Adding nothing more is an answer of its own, whatever was added before.
+        stands = question.kind != "add" and self.session.state(key) == "answered"
+        if unchanged and (self.held == key or stands):
             self._go_on()
             return
         before = self.session.plan
