@@ -292,13 +292,34 @@ def test_overwrite_saves_mine_and_keeps_theirs_beside_the_file(tmp_path: Path) -
     assert (tmp_path / "job.toml.before").read_bytes() == theirs
 
 
-def test_a_file_broken_by_another_hand_is_left_as_it_is(tmp_path: Path) -> None:
+@pytest.mark.parametrize(
+    "broken", [b"name = ", b"\xff\xfe\x00", b"", b"x" * 1_100_000], ids=["toml", "code", "empty", "big"]
+)
+def test_a_file_broken_by_another_hand_is_left_until_mine_is_to_stand_and_is_then_kept_beside(
+    broken: bytes, tmp_path: Path
+) -> None:
     session = begun(tmp_path)
-    (tmp_path / "job.toml").write_text("name = ", encoding="utf-8")
+    (tmp_path / "job.toml").write_bytes(broken)
     assert isinstance(session.answer("name", "Rowan loft"), Conflict)
-    assert isinstance(session.overwrite(), Conflict)
     assert session.reload() is not None
-    assert (tmp_path / "job.toml").read_text(encoding="utf-8") == "name = "
+    assert (tmp_path / "job.toml").read_bytes() == broken
+    assert session.overwrite() is None
+    assert resumed(tmp_path).text("name") == "Rowan loft"
+    assert session.kept_file == tmp_path / "job.toml.before"
+    assert session.kept_file.read_bytes() == broken
+    assert session.undo()
+
+
+def test_a_third_change_while_mine_is_written_over_the_second_is_seen(tmp_path: Path) -> None:
+    session = begun(tmp_path)
+    for text in ("name = ", "name = 1"):
+        (tmp_path / "job.toml").write_text(text, encoding="utf-8")
+        assert isinstance(session.answer("name", "Rowan loft"), Conflict)
+    (tmp_path / "job.toml").unlink()
+    (tmp_path / "job.toml").mkdir()
+    refused = session.overwrite()
+    assert refused is not None
+    assert "there is a folder of that name" in refused.sentence
 
 
 def test_a_new_job_does_not_begin_over_a_file_that_is_there(tmp_path: Path) -> None:

@@ -154,12 +154,14 @@ async def test_a_file_changed_by_another_hand_is_asked_about_and_not_written_ove
 async def test_my_answer_can_be_written_over_a_changed_file(tmp_path: Path) -> None:
     path = job_file(tmp_path / "loft.toml", MIDDLE)
     async with opened(path) as pilot:
-        path.write_text(path.read_text().replace("Juniper loft", "Larch attic"))
+        path.write_text('name = "Larch attic')
         await typed(pilot, "12")
         await pilot.press("enter")
         await sees(pilot, "Not saved")
         await pilot.click("#mine")
-        await until(pilot, lambda: len(drops_in(path)) == 2)
+        await sees(pilot, "loft.toml.before")
+        assert len(drops_in(path)) == 2
+        assert (tmp_path / "loft.toml.before").read_text() == 'name = "Larch attic'
         assert tomllib.loads(path.read_text())["name"] == "Juniper loft"
 
 
@@ -199,6 +201,16 @@ async def test_an_answer_taken_again_unchanged_is_no_change(tmp_path: Path) -> N
         await at(pilot, MIDDLE, "field")
         assert path.read_text() == before
         assert not job(pilot).session.undo()
+
+
+async def test_adding_nothing_more_is_saved_where_it_leads_though_something_was_added_before(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", "survey.section.left.in_the_way")
+    path.write_text(path.read_text() + '[survey.section.left.in_the_way.leg]\nname = "centre leg"\n')
+    async with opened(path) as pilot:
+        await at(pilot, "survey.section.left.in_the_way", "field")
+        await pilot.press("enter")
+        await at(pilot, "survey.section.foot.name", "field")
+        assert tomllib.loads(path.read_text())["progress"]["at"] == "survey.section.foot.name"
 
 
 async def test_a_changed_figure_is_marked_beside_what_it_was(tmp_path: Path) -> None:

@@ -98,11 +98,23 @@ class Store:
     def keep_original(self) -> Path | NotSaved:
         """Keep the file as it is now beside it, as `NAME.before`; never over another one. Gives where."""
         try:
-            data = real_path(self.path).read_bytes()
-            kept = next(each for each in _beside(self.path) if not each.exists() or each.read_bytes() == data)
-            put(kept, data)
+            return _keep(self.path, real_path(self.path).read_bytes())
         except OSError as error:
             return NotSaved(self._not_saved(error))
+
+    def set_aside(self) -> Path | NotSaved | None:
+        """Keep what another hand left in the file beside it, readable or not, so that the next `save` may replace it.
+
+        Gives where; None when nobody else's is there.
+        """
+        try:
+            there = self._there()
+            if there is None or _mark(there) == self._seen:
+                return None
+            kept = _keep(self.path, there)
+        except OSError as error:
+            return NotSaved(self._not_saved(error))
+        self._seen = _mark(there)
         return kept
 
     def _data(self) -> bytes | Problems:
@@ -161,6 +173,12 @@ def _mark(data: bytes) -> str:
 
 def _changed_at(path: Path) -> datetime:
     return datetime.fromtimestamp(path.stat().st_mtime, UTC)
+
+
+def _keep(path: Path, data: bytes) -> Path:
+    kept = next(each for each in _beside(path) if not each.exists() or each.read_bytes() == data)
+    put(kept, data)
+    return kept
 
 
 def _beside(path: Path) -> list[Path]:

@@ -22,12 +22,18 @@ def met(talk: Talk, conflict: Conflict | None) -> bool:
     if picked == 0:
         _read_again(talk)
     elif picked == 1:
-        again = talk.session.overwrite()
-        talk.say(f"Not saved: {again.sentence}" if again else "Saved: my change stands.")
+        _write_over(talk)
     else:
         talk.say("Left as it is: this change is not in the file.")
     talk.arrive()
     return True
+
+
+def _write_over(talk: Talk) -> None:
+    again, kept = talk.session.overwrite(), talk.session.kept_file
+    talk.say(f"Not saved: {again.sentence}" if again else "Saved: my change stands.")
+    if kept and not again:
+        talk.say(f"What stood there is kept as {kept.name}.")
 
 
 def _read_again(talk: Talk) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import datetime
+from pathlib import Path
 
 from wizard.project.draft import Draft
 from wizard.project.problems import Problems
@@ -25,6 +26,8 @@ class Keeper:
         self.conflict: Conflict | None = None
         self.held_back: tuple[Draft, str] | None = None
         """The change that could not be saved, and the place it was made at."""
+        self.kept: Path | None = None
+        """Where the file as it was was kept: as another hand left it, or with its comments."""
 
     def now(self) -> datetime:
         """The time by the clock of this session."""
@@ -38,17 +41,15 @@ class Keeper:
         return conflict
 
     def save_over(self) -> Conflict | None:
-        """Save what was held back over what the other hand wrote, which is kept beside the file.
-
-        What cannot be read is not written over: the store would not know it again.
-        """
+        """Save what was held back over what the other hand wrote, readable or not; `kept` is where that stands now."""
         if self.held_back is None:
             return None
-        opened = self._store.open()
-        if isinstance(opened, Problems):
-            self.conflict = Conflict(f"{opened.all[0].sentence} It was left as it is: mend it, or take it away.")
+        aside = self._store.set_aside()
+        if isinstance(aside, NotSaved):
+            self.conflict = Conflict(aside.sentence)
             return self.conflict
-        return self._keep_original() or self.save(*self.held_back)
+        self.kept = aside
+        return self.save(*self.held_back)
 
     def read_again(self) -> Opened | Problems:
         """What is in the file now; what was held back is let go."""
@@ -66,4 +67,7 @@ class Keeper:
 
     def _keep_original(self) -> Conflict | None:
         kept = self._store.keep_original()
-        return Conflict(kept.sentence) if isinstance(kept, NotSaved) else None
+        if isinstance(kept, NotSaved):
+            return Conflict(kept.sentence)
+        self.kept = kept
+        return None

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
+from pathlib import Path
 
 from wizard.project.draft import Draft, Unfit, put_many
 from wizard.project.problems import Problems
@@ -88,6 +89,11 @@ class Session:
         """True until the first save while the file has comments written by hand, which saving takes out. The file as
         it was is then kept beside it; say so before the first answer."""
         return self._keeper.comments
+
+    @property
+    def kept_file(self) -> Path | None:
+        """Where the file as it was stands since the last `overwrite`, or since its comments were taken out."""
+        return self._keeper.kept
 
     @property
     def plan(self) -> Plan:
@@ -265,7 +271,10 @@ class Session:
         return None
 
     def overwrite(self) -> Conflict | None:
-        """Save the change that could not be saved, over what the other hand wrote; that is kept beside the file."""
+        """Save the change that could not be saved, over what the other hand wrote, even what cannot be read.
+
+        What stood there is kept beside the file: `kept_file` says where.
+        """
         held_back = self._keeper.held_back
         conflict = self._keeper.save_over()
         if conflict or held_back is None:

@@ -94,13 +94,18 @@ class Looking(JobBase):
 
     def _settle(self, whose: Whose | None) -> None:
         if whose == "mine":
-            self.met(self.session.overwrite())
+            self._write_over()
         elif whose == "theirs":
             problems = self.session.reload()
             if isinstance(problems, Problems):
                 lines = "\n".join(each.sentence for each in problems.all)
                 self.app.push_screen(Told("The file cannot be read", lines))
         self.show()
+
+    def _write_over(self) -> None:
+        kept = None if self.met(self.session.overwrite()) else self.session.kept_file
+        if kept is not None:
+            self.tell(f"Saved. What stood there is kept as {kept.name}.")
 
     def _write(self, order: Order) -> str | None:
         """Write them; why not, when they could not be written."""
