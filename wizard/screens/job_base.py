@@ -13,23 +13,30 @@ from textual.containers import HorizontalGroup, Vertical
 from wizard.questions.outcome import Conflict
 from wizard.questions.session import Session
 from wizard.questions.work import is_done
-from wizard.screens.beside import beside
 from wizard.screens.cutting_pane import CuttingPane
 from wizard.screens.deeds import bindings
 from wizard.screens.figure_words import figure_words
 from wizard.screens.foot import Foot
+from wizard.screens.fullness_pane import FullnessPane
 from wizard.screens.header import Heading, StageBar
 from wizard.screens.literal import one_line
 from wizard.screens.question_pane import QuestionPane
 from wizard.screens.room import RoomScreen
 from wizard.screens.side_panel import SidePanel
-from wizard.screens.so_far import Row, rows
+from wizard.screens.so_far import Row, anything_known, rows
 from wizard.screens.work_pane import WorkPane
 from wizard.trade.findings import Finding
-from wizard.trade.plan import Plan
+from wizard.trade.plan import Plan, Stage
 
-View = Literal["question", "cutting", "work"]
-PANES: dict[View, str] = {"question": "#question", "cutting": "#cutting", "work": "#work"}
+View = Literal["question", "cutting", "work", "fullness"]
+PANES: dict[View, str] = {
+    "question": "#question",
+    "cutting": "#cutting",
+    "work": "#work",
+    "fullness": "#fullness",
+}
+STAGE_OF: dict[View, Stage] = {"cutting": "Cutting", "fullness": "Fullness"}
+"""The stage of what is neither a question nor a step."""
 Ending = Literal["list", "leave"]
 """What the app does when the screen is done."""
 
@@ -49,6 +56,8 @@ class JobBase(RoomScreen[Ending]):
         self.path = path
         self.cutting = False
         """True while the cutting plan is looked at; one still stands at a question or step."""
+        self.aside: Literal["fullness"] | None = None
+        """What else is looked at, over whatever one stands at."""
         self.held: str | None = None
         """Key whose answer raised a finding that is being shown: the next Next goes on."""
         self.changed: tuple[str, ...] = ()
@@ -63,12 +72,15 @@ class JobBase(RoomScreen[Ending]):
                 yield QuestionPane(id="question")
                 yield CuttingPane(id="cutting")
                 yield WorkPane(id="work")
+                yield FullnessPane(id="fullness")
             yield SidePanel(id="so-far")
         yield Foot("job")
 
     @property
     def view(self) -> View:
         """What is looked at."""
+        if self.aside:
+            return self.aside
         if self.cutting:
             return "cutting"
         return "question" if self.session.current() is not None else "work"
@@ -83,16 +95,22 @@ class JobBase(RoomScreen[Ending]):
         view = self.view
         for each, selector in PANES.items():
             self.query_one(selector).set_class(each == view, "-shown")
-        self.query_one(SidePanel).set_class(view == "question", "-shown")
-        {"question": self._show_question, "cutting": self._show_cutting, "work": self.show_work}[view]()
+        {
+            "question": self._show_question,
+            "cutting": self._show_cutting,
+            "work": self.show_work,
+            "fullness": self.show_fullness,
+        }[view]()
         self.show_around()
 
     def show_around(self) -> None:
         """What stands around the pane."""
         self.query_one(Heading).tell(self.session.draft.name or "No name yet", self._state())
-        here = "Cutting" if self.cutting else self.session.stage()
+        here = STAGE_OF[self.view] if self.view in STAGE_OF else self.session.stage()
         self.query_one(StageBar).tell(self.session.stages, here)
-        self.query_one(SidePanel).tell(self.rows())
+        rows = self.rows()
+        self.query_one(SidePanel).tell(rows)
+        self.query_one(SidePanel).set_class(self.view == "question" and anything_known(rows), "-shown")
         self.query_one(Foot).count("findings", len(self.open_findings()))
 
     def rows(self) -> tuple[Row, ...]:
@@ -128,6 +146,19 @@ class JobBase(RoomScreen[Ending]):
         """True when a change could not be saved; it is asked about."""
         raise NotImplementedError
 
+    def show_fullness(self) -> None:
+        """The chart of the fullness steps."""
+        raise NotImplementedError
+
+    def show_beside(self) -> None:
+        """What goes with the question in hand."""
+        raise NotImplementedError
+
+    @property
+    def in_sight(self) -> Plan:
+        """The plan whose figures are shown."""
+        return self.session.plan
+
     def show_work(self) -> None:
         """The checklist, standing on the step in hand."""
         work, draft = self.query_one(WorkPane), self.session.draft
@@ -150,7 +181,7 @@ class JobBase(RoomScreen[Ending]):
         if question is None:
             return
         self.pane.ask(question, self.session.text(question.key), self.session.plan)
-        self.pane.put_beside(beside(question, self.session))
+        self.show_beside()
         self.pane.box.take_focus()
 
     def _show_cutting(self) -> None:

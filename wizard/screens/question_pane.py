@@ -1,31 +1,59 @@
-"""One question: what is asked, how to measure it, the place to answer. Parts are changed in place, never rebuilt."""
+"""One question: what is asked, how to measure it, the place to answer. Parts are changed in place, never rebuilt.
+
+The words stand first and whole: whoever holds the tape wrong measures wrong. The drawing takes the room they leave.
+"""
 
 from __future__ import annotations
 
+from textual import on
 from textual.app import ComposeResult
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
-from textual.widgets import Static
+from textual.widgets import Button, Static
 
 from wizard.questions.question import Question
 from wizard.screens.answer_box import AnswerBox
+from wizard.screens.dialogs import plain_button
 from wizard.screens.drawing import Drawing
 from wizard.screens.literal import plain, words
 from wizard.trade.plan import Plan
 
 
+class Body(VerticalScroll):
+    """What scrolls; the drawing in it is as high as fits, within what a drawing can be read in."""
+
+    LEAST, MOST = 5, 16
+
+    def watch_virtual_size(self) -> None:
+        """The words have another height."""
+        self.call_after_refresh(self._fit)
+
+    def on_resize(self) -> None:
+        """The window or the answer under it has another height."""
+        self.call_after_refresh(self._fit)
+
+    def _fit(self) -> None:
+        drawing = self.query_one(Drawing)
+        if not drawing.display:
+            return
+        others = sum(each.region.height + each.styles.margin.height for each in self.children if each is not drawing)
+        room = self.size.height - others - drawing.styles.margin.height
+        drawing.styles.height = min(self.MOST, max(self.LEAST, room))
+
+
 class QuestionPane(Vertical):
-    """Title above, answer below; between them what scrolls: drawing, words, how to measure."""
+    """Title above, answer below; between them what scrolls: words, how to measure, drawing."""
 
     def compose(self) -> ComposeResult:
         """All parts, in their places for good."""
         yield Static(id="question-title")
-        with VerticalScroll(id="question-body", can_focus=False):
+        with Body(id="question-body", can_focus=False):
             yield Static(id="resumed", classes="note")
             yield Static(id="question-words")
-            yield Drawing()
             yield Static(id="question-how", classes="quiet")
+            yield Drawing()
             yield Static(id="beside")
+            yield plain_button("Move along the steps", "along")
         yield AnswerBox()
 
     @property
@@ -40,7 +68,7 @@ class QuestionPane(Vertical):
         self._put("#question-how", question.how)
         self.query_one(Drawing).draw(question.shows, plan)
         self.box.ask(question, text)
-        self.query_one("#question-body", VerticalScroll).scroll_home(animate=False)
+        self.query_one(Body).scroll_home(animate=False)
 
     def redraw(self, question: Question, plan: Plan) -> None:
         """The drawing with what is known now."""
@@ -50,15 +78,24 @@ class QuestionPane(Vertical):
         """Say where the work stopped; nothing for no lines."""
         self._put("#resumed", "\n".join(lines))
 
-    def put_beside(self, text: Content | None) -> None:
-        """What goes with the question besides the drawing: the fullness steps, or what is there already."""
+    def put_beside(self, text: Content | None, *, along: bool = False) -> None:
+        """What goes with the question besides the drawing: the fullness steps, or what is there already.
+
+        `along`: there is a chart of them to move along.
+        """
+        self.query_one("#along").display = along
         place = self.query_one("#beside", Static)
         place.update(text or "")
         place.display = text is not None
 
+    @on(Button.Pressed, "#along")
+    async def _along(self, event: Button.Pressed) -> None:
+        event.stop()
+        await self.screen.run_action("fullness")
+
     def scroll(self, pages: int) -> None:
         """Scroll what lies between title and answer."""
-        body = self.query_one("#question-body", VerticalScroll)
+        body = self.query_one(Body)
         if pages > 0:
             body.scroll_page_down()
         else:

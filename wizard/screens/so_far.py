@@ -36,6 +36,11 @@ def rows(plan: Plan, changed: Collection[str] = (), was: Was | None = None) -> t
     return tuple(_marked(each, changed, was or {}) for each in _all(plan))
 
 
+def anything_known(rows: Collection[Row]) -> bool:
+    """False while every line would only say that nothing is known yet."""
+    return any(each.label.startswith(" ") for each in rows)
+
+
 def _all(plan: Plan) -> Iterator[Row]:
     for part in plan.parts:
         yield from _part_rows(part, plan)
@@ -57,7 +62,7 @@ def _part_rows(part: Part, plan: Plan) -> Iterator[Row]:
     read = _readings(part, plan)
     yield Row(part.name.capitalize(), None if known or read else NOT_YET)
     if read and part.drop.value is None:
-        yield Row("  drops read", read)
+        yield Row("  readings", read)
     for label, figure in known:
         level = ", follows the floor" if label == "drop" and part.follows_floor else ""
         yield Row(f"  {label}", figure_words(figure, plan) + level, figure.id)
