@@ -8,7 +8,8 @@ from itertools import pairwise
 from typing import Final
 
 from wizard.trade.corners import section_name
-from wizard.trade.drops import Readings, shown_readings
+from wizard.trade.drops import LEAST_READINGS, Readings, shown_readings
+from wizard.trade.figures import Figure
 from wizard.trade.findings import Finding
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.saying import Sayer
@@ -59,7 +60,7 @@ def _uneven(say: Sayer, section_id: str, name: str, readings: Readings) -> Itera
 
 def _places(say: Sayer, section_id: str, name: str, readings: Readings) -> Iterator[Finding]:
     """Readings are taken in order, each at its own place, between the ends of the run."""
-    places = [place.value for place in readings.places if place.value is not None]
+    places = [place.value for place in _placed(readings) if place.value is not None]
     key = f"survey.section.{section_id}.drop_at.1"
     run = say.ledger.figures[f"section.{section_id}.run"].value
     if any(later <= earlier for earlier, later in pairwise(places)):
@@ -74,6 +75,14 @@ def _places(say: Sayer, section_id: str, name: str, readings: Readings) -> Itera
             f"{name}: a drop was read at {say.length(max(places))}, beyond the end of the run at {say.length(run)}.",
             "Read the place again, from the section's left end.", max(places), run,
         )  # fmt: skip
+
+
+def _placed(readings: Readings) -> tuple[Figure[Length], ...]:
+    """The places that are known: one more reading behind others with places waits for its own, which is asked next."""
+    *before, last = readings.places
+    stated = [each.id.startswith("survey.") for each in readings.places]
+    waits = len(stated) > LEAST_READINGS and all(stated[:-1]) and not stated[-1]
+    return (*before,) if waits else (*before, last)
 
 
 def _listed(say: Sayer, lengths: list[Length]) -> str:
