@@ -12,6 +12,7 @@ from wizard.project.jobs import plan_of
 from wizard.sheets.plain import cells
 from wizard.sheets.text import write_text
 from wizard.trade.bed import Section, Survey
+from wizard.trade.caution_names import NAMES
 from wizard.trade.job import Cloth, Cloths, Job
 from wizard.trade.make_plan import make_plan
 from wizard.trade.plan import Plan
@@ -72,7 +73,7 @@ def test_steps_findings_cautions_and_purchases_are_all_there() -> None:
     assert plan.findings
     for step in plan.work:
         assert f"[ ] {step.title}" in text
-        for words in (*step.lines, *step.tools, *step.settings, *(each.sentence for each in step.cautions)):
+        for words in (*step.lines, *step.tools, *step.settings):
             assert " ".join(words.split()) in text
     for finding in plan.findings:
         assert finding.sentence in text
@@ -83,11 +84,20 @@ def test_steps_findings_cautions_and_purchases_are_all_there() -> None:
         assert f"[ ] {purchase.what}: {purchase.amount}" in text
 
 
-def test_a_caution_stands_before_its_step() -> None:
+def test_every_caution_stands_before_its_step_in_full_at_the_first_of_its_kind_in_a_stage_and_named_at_later_ones() -> (
+    None
+):
     plan = whole_plan()
-    step = next(each for each in plan.work if each.cautions)
-    work = flat(plan, 120).split("── Work: ", 1)[1]
-    assert work.index(step.cautions[0].sentence) < work.index(step.title)
+    full: set[tuple[str, str, str]] = set()
+    rest = flat(plan, 120)
+    for step in plan.work:
+        before, _, rest = rest.partition(f"[ ] {step.title}")
+        before = before.rpartition("[ ] ")[2]
+        for caution in step.cautions:
+            kind = (step.stage, step.id.partition(":")[0], caution.id)
+            assert (f"! {caution.sentence}" in before) is (kind not in full)
+            assert (NAMES[caution.id] in before.partition("! As before: ")[2]) is (kind in full)
+            full.add(kind)
 
 
 def test_marks_of_the_right_section_are_measured_from_the_head() -> None:

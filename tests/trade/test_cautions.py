@@ -9,6 +9,7 @@ from typing import Any, get_args
 import pytest
 
 from wizard.trade.bed import Obstacle, ObstacleKind, Section, Survey, Watch
+from wizard.trade.caution_names import NAMES
 from wizard.trade.caution_words import CAUTIONS
 from wizard.trade.cautions import BEFORE, StepKind, called_for, cautions_for, cautions_of
 from wizard.trade.job import Cloth, Cloths, Fixing, FixingKind, Job
@@ -116,3 +117,9 @@ def test_a_step_says_only_what_the_job_calls_for() -> None:
 def test_no_caution_claims_that_a_skirt_meets_a_rule() -> None:
     claims = ("complies", "compliant", "certified", "approved", "meets the", "is safe")
     assert not [words for words in CAUTIONS.values() for claim in claims if claim in words]
+
+
+def test_every_caution_has_a_short_name_of_its_own() -> None:
+    assert list(NAMES) == list(CAUTIONS)
+    assert len(set(NAMES.values())) == len(NAMES)
+    assert not [each for each in NAMES.values() if ";" in each or len(each) > 40]

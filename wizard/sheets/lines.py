@@ -23,8 +23,8 @@ from wizard.sheets.matter import (
 )
 from wizard.sheets.page import Page
 from wizard.sheets.remark_words import level_words
+from wizard.sheets.told import Told, told
 from wizard.trade.findings import Finding
-from wizard.trade.plan import Step
 from wizard.trade.whys import Why
 
 WAY_UP: Final = "▲ this way up"
@@ -60,7 +60,7 @@ def _lines(each: Matter, page: Page) -> list[str]:  # noqa: C901  one line for e
         case Points(kind, texts):
             return [line for text in texts for line in page.para(text, SIGNS[kind])]
         case Steps(steps):
-            return _apart([_step(step, page) for step in steps])
+            return _apart([_step(each, page) for each in told(steps)])
         case Findings(findings):
             return _apart([_finding(finding, page) for finding in findings])
         case Cards(cards):
@@ -82,8 +82,9 @@ def _under(texts: Sequence[str], page: Page) -> list[str]:
     return [line for text in texts for line in page.para(text, "    ")]
 
 
-def _step(step: Step, page: Page) -> list[str]:
-    lines = [line for each in step.cautions for line in page.para(each.sentence, f"  {SIGNS['caution']}")]
+def _step(each: Told, page: Page) -> list[str]:
+    step, before = each.step, (*each.cautions, *([each.reminder] * bool(each.reminder)))
+    lines = [line for words in before for line in page.para(words, f"  {SIGNS['caution']}")]
     time = f" ({counted(step.minutes, 'minute')})" if step.minutes else ""
     lines += [*page.para(f"{step.title}{time}", TICK), *_under(step.lines, page)]
     for label, things in (("tools", step.tools), ("settings", step.settings)):

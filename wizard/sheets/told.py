@@ -1,0 +1,31 @@
+"""Which cautions of a step are told in full, and which were so before a step of its kind and are brought to mind."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from wizard.trade.caution_names import NAMES
+from wizard.trade.plan import Step
+
+
+@dataclass(frozen=True)
+class Told:
+    """A step with what stands before it."""
+
+    step: Step
+    cautions: tuple[str, ...]
+    """Those told in full, a sentence or more each."""
+    reminder: str
+    """Those told in full before an earlier step, named in a line; empty when there are none."""
+
+
+def told(steps: Iterable[Step]) -> Iterator[Told]:
+    """The steps of one stage: a caution in full before the first step of its kind, named before each later one."""
+    seen: set[tuple[str, str]] = set()
+    for step in steps:
+        kind = step.id.partition(":")[0]
+        new = [each for each in step.cautions if (kind, each.id) not in seen]
+        names = [NAMES[each.id] for each in step.cautions if (kind, each.id) in seen]
+        seen |= {(kind, each.id) for each in new}
+        yield Told(step, tuple(each.sentence for each in new), f"As before: {'; '.join(names)}." if names else "")
