@@ -1,0 +1,154 @@
+"""From a key to what it shows, beside a bare Textual app at the same frame rate in the same run.
+
+    python -m tests.benchmarks.latency
+    python -m tests.benchmarks.latency --answers 400
+
+Run it where the test extra is not installed. Both programs stand in pseudo-terminals of 120 by 40 at once and get
+their keys in turn. The yardstick is a bare echo: from the bytes of a key to the bytes of the field and of the line
+under it. Of the wizard's own: the same (key to echo), and Enter until the answer is saved, the job planned anew, the
+next question painted and the first changed figure painted beside it. A session in this process walks along and knows
+what has to be shown.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections import defaultdict
+from fractions import Fraction
+from pathlib import Path
+from statistics import median
+from tempfile import TemporaryDirectory
+
+from tests.benchmarks.bare_app import READY
+from tests.benchmarks.stood import DEMO, copied, session_on, title_of
+from tests.benchmarks.terminal import Terminal, percentile
+from wizard.questions.outcome import Accepted
+from wizard.questions.session import Session
+from wizard.screens.app import FRAMES
+from wizard.screens.side_panel import LABEL
+from wizard.screens.so_far import Row, rows
+from wizard.trade.figures import value_at
+from wizard.trade.lengths import Length
+from wizard.trade.printing import exact
+
+BARE = (sys.executable, "-m", "tests.benchmarks.bare_app")
+FIRST = "survey.section.left.run.1"
+GOAL = 10
+"""Milliseconds that a 99th percentile may be above the yardstick's."""
+CLEAR = "\x15"
+"""Ctrl+U: empties the field from the cursor back."""
+ENTER = "\r"
+Times = defaultdict[str, list[float]]
+
+
+class Walk:
+    """The wizard in its terminal, and a session beside it that gives the same answers."""
+
+    def __init__(self, ours: Terminal, bare: Terminal, file: Path, mirror: Session, times: Times) -> None:
+        self.ours, self.bare, self.file, self.mirror, self.times = ours, bare, file, mirror, times
+        self.more = 0
+
+    def answer(self) -> bool:
+        """Answer the question in hand, measured if it wants a length; False where there is no next one."""
+        question = self.mirror.current()
+        value = value_at(self.mirror.plan.job, question.key) if question else None
+        if question is None or not isinstance(value, Length) or question.kind != "length":
+            return self._past()
+        self.more = (self.more + 1) % 4
+        text = exact(value + Length(Fraction(self.more * 2 - 3, 16)), "in").removesuffix(" in") + " in"
+        self._type(text)
+        self._enter(question.key, text)
+        return True
+
+    def _past(self) -> bool:
+        """Go past a question without an answer."""
+        before = self.mirror.at
+        if not self.mirror.next() or self.mirror.current() is None:
+            return False
+        self.ours.answered("\x1b[19~", title_of(self.mirror.current()))
+        self.ours.settle()
+        return self.mirror.at != before
+
+    def _type(self, text: str) -> None:
+        """The text key by key, each key of ours beside one of the yardstick's."""
+        self.ours.type(CLEAR)
+        self.bare.type(CLEAR)
+        for end in range(1, len(text) + 1):
+            typed = text[:end]
+            for each in (self.bare, self.ours):
+                each.settle()
+            self.times["bare echo"].append(self.bare.answered(text[end - 1], f" {typed}", f"= {typed}"))
+            echo = self.mirror.echo(self.mirror.at, typed, typing=True)
+            said = [f"= {echo.text}"] if hasattr(echo, "text") else []
+            self.times["key to echo"].append(self.ours.answered(text[end - 1], f" {typed}", *said))
+
+    def _enter(self, key: str, text: str) -> None:
+        outcome = self.mirror.answer(key, text)
+        assert isinstance(outcome, Accepted), outcome
+        held = any(each.level != "note" for each in outcome.findings)
+        first = next((each for each in rows(self.mirror.plan, outcome.changed) if each.changed), None)
+        shown = [_in_the_panel(first)] if first else []
+        if not held:
+            self.mirror.next()
+            shown.append(title_of(self.mirror.current()))
+        self.ours.settle()
+        name = "Enter, asked again" if held else "Enter to next"
+        self.times[name].append(self.ours.answered(ENTER, *shown))
+        assert f'"{text}"'.encode() in self.file.read_bytes()
+        if held:
+            self.mirror.next()
+            self.ours.settle()
+            self.ours.answered(ENTER, title_of(self.mirror.current()))
+
+
+def _in_the_panel(row: Row) -> str:
+    """A line of the plan so far as far as it is never broken."""
+    return row.label.ljust(LABEL) + (row.value or "").partition(",")[0]
+
+
+def walked(source: Path, folder: Path, times: Times, count: int) -> None:
+    """Walk through the survey until there are `count` answers, beginning again in a new program at its end."""
+    while len(times["Enter to next"]) < count:
+        file = copied(source, folder, FIRST)
+        beside = folder / "mirror"
+        beside.mkdir(exist_ok=True)
+        mirror = session_on(copied(source, beside, FIRST))
+        with Terminal((sys.executable, "-m", "wizard", str(file))) as ours, Terminal(BARE) as bare:
+            ours.started(title_of(mirror.current()))
+            bare.started(READY)
+            for each in (ours, bare):
+                each.settle(0.5)
+            walk = Walk(ours, bare, file, mirror, times)
+            while len(times["Enter to next"]) < count and walk.answer():
+                pass
+
+
+def told(times: Times) -> None:
+    """A line for each kind: median, 95th and 99th percentile, and how far the last is above the yardstick's."""
+    bare = percentile(times["bare echo"], 0.99)
+    print(
+        f"milliseconds at {os.environ['TEXTUAL_FPS']} frames a second; the goal is {GOAL} above the yardstick at 99 %"
+    )
+    for name, each in times.items():
+        middle, most, last = (1000 * value for value in (median(each), percentile(each, 0.95), percentile(each, 0.99)))
+        above = last - 1000 * bare
+        print(f"{name:<20}{len(each):5} times{middle:8.1f}{most:8.1f}{last:8.1f}   {above:+6.1f}")
+
+
+def main() -> None:
+    """Measure and print."""
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("--answers", type=int, default=120)
+    parser.add_argument("--file", type=Path, default=DEMO)
+    options = parser.parse_args()
+    os.environ.setdefault("TEXTUAL_FPS", FRAMES)
+    times: Times = defaultdict(list)
+    with TemporaryDirectory() as folder:
+        walked(options.file, Path(folder), times, options.answers)
+    told(times)
+
+
+if __name__ == "__main__":
+    main()

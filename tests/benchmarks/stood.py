@@ -1,0 +1,39 @@
+"""A copy of a job that stands at a chosen question, and what the screen says there."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from pathlib import Path
+
+from wizard.project.draft import put
+from wizard.project.problems import Problems
+from wizard.project.store import Store
+from wizard.project.writing import write
+from wizard.questions.question import Question
+from wizard.questions.session import Session
+
+DEMO = Path("projects/demo-gannet-stair.toml")
+DROP = "survey.section.left.drop.2"
+
+
+def session_on(file: Path) -> Session:
+    """A session on the file, as the screens have one."""
+    session = Session.resume(Store(file), lambda: datetime.now(UTC))
+    if isinstance(session, Problems):
+        raise SystemExit(f"{file} cannot be read")
+    return session
+
+
+def copied(source: Path, folder: Path, key: str) -> Path:
+    """A copy of `source` in `folder` that opens on the question at `key`."""
+    copy = folder / source.name
+    copy.write_bytes(write(put(session_on(source).draft, "progress.at", key)))
+    return copy
+
+
+def title_of(question: Question | None) -> str:
+    """What stands above the question on the screen."""
+    if question is None:
+        raise SystemExit("no question is asked there")
+    title = question.title.rpartition(": ")[2]
+    return title[:1].upper() + title[1:]
