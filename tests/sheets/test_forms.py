@@ -22,6 +22,7 @@ from wizard.sheets.cut_order import in_cutting_order
 from wizard.sheets.forms import Wanted, written
 from wizard.sheets.kinds.names import ENDINGS, TITLES, Form
 from wizard.sheets.paper.page import paper_html
+from wizard.trade.caution_names import NAMES
 from wizard.trade.make_plan import make_plan
 from wizard.trade.plan import Plan
 from wizard.trade.printing import how_shown, shown
@@ -218,7 +219,14 @@ def test_cautions_stand_before_their_step_on_the_page() -> None:
     page = ElementTree.fromstring(paper_html(whole_plan()))
     steps = page.findall(f".//{XHTML}li[@class='step whole']")
     assert len(steps) == len(whole_plan().work)
-    for step, made in zip(steps, whole_plan().work, strict=False):
-        first = list(step[0])
-        assert [each.get("class") for each in first[:-1]] == ["caution"] * len(made.cautions)
-        assert first[-1].tag == f"{XHTML}label"
+    seen: set[tuple[str, str, str]] = set()
+    for step, made in zip(steps, whole_plan().work, strict=True):
+        *first, label = list(step[0])
+        assert {each.get("class") for each in first} <= {"caution"}
+        assert label.tag == f"{XHTML}label"
+        said = [" ".join(" ".join(each.itertext()).split()) for each in first]
+        for caution in made.cautions:
+            kind = (made.stage, made.id.partition(":")[0], caution.id)
+            assert any(caution.sentence in each for each in said) is (kind not in seen)
+            assert (NAMES[caution.id] in (said[-1].partition("! As before: ")[2])) is (kind in seen)
+            seen.add(kind)

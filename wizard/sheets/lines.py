@@ -83,8 +83,8 @@ def _under(texts: Sequence[str], page: Page) -> list[str]:
 
 
 def _step(each: Told, page: Page) -> list[str]:
-    step, before = each.step, (*each.cautions, *([each.reminder] * bool(each.reminder)))
-    lines = [line for words in before for line in page.para(words, f"  {SIGNS['caution']}")]
+    step = each.step
+    lines = [line for words in each.before for line in page.para(words, f"  {SIGNS['caution']}")]
     time = f" ({counted(step.minutes, 'minute')})" if step.minutes else ""
     lines += [*page.para(f"{step.title}{time}", TICK), *_under(step.lines, page)]
     for label, things in (("tools", step.tools), ("settings", step.settings)):

@@ -14,10 +14,8 @@ class Told:
     """A step with what stands before it."""
 
     step: Step
-    cautions: tuple[str, ...]
-    """Those told in full, a sentence or more each."""
-    reminder: str
-    """Those told in full before an earlier step, named in a line; empty when there are none."""
+    before: tuple[str, ...]
+    """Cautions in full, then a line naming those that stand in full before an earlier step."""
 
 
 def told(steps: Iterable[Step]) -> Iterator[Told]:
@@ -28,4 +26,5 @@ def told(steps: Iterable[Step]) -> Iterator[Told]:
         new = [each for each in step.cautions if (kind, each.id) not in seen]
         names = [NAMES[each.id] for each in step.cautions if (kind, each.id) in seen]
         seen |= {(kind, each.id) for each in new}
-        yield Told(step, tuple(each.sentence for each in new), f"As before: {'; '.join(names)}." if names else "")
+        reminder = f"As before: {'; '.join(names)}."
+        yield Told(step, (*(each.sentence for each in new), *([reminder] if names else [])))

@@ -30,8 +30,8 @@ from wizard.sheets.remark_words import level_words
 from wizard.sheets.scene import Scene
 from wizard.sheets.stamp import Stamp
 from wizard.sheets.svg import to_svg
+from wizard.sheets.told import Told, told
 from wizard.trade.findings import Finding
-from wizard.trade.plan import Step
 from wizard.trade.whys import Why
 
 
@@ -71,7 +71,7 @@ class Markup:
             case Points(kind, words):
                 return _list("points", (_point(kind, one) for one in words))
             case Steps(steps):
-                return f'<ol class="steps">\n{"".join(_step(step) for step in steps)}</ol>\n'
+                return f'<ol class="steps">\n{"".join(map(_step, told(steps)))}</ol>\n'
             case Findings(findings):
                 return "".join(_finding(finding) for finding in findings)
             case Reasons(reasons):
@@ -135,9 +135,10 @@ def _caution(words: str) -> str:
     return f'<p class="caution"><b>!</b>{text(words)}</p>'
 
 
-def _step(step: Step) -> str:
+def _step(each: Told) -> str:
     """Its cautions and its title stay together whatever happens; the whole step does where a page holds it."""
-    cautions = "".join(_caution(each.sentence) for each in step.cautions)
+    step = each.step
+    cautions = "".join(map(_caution, each.before))
     time = f" <small>({counted(step.minutes, 'minute')})</small>" if step.minutes else ""
     title = _box(step.id, f"<b>{text(step.title)}</b>{time}")
     lines = "".join(f"<p>{text(line)}</p>" for line in step.lines)
