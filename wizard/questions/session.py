@@ -5,11 +5,13 @@ Every valid answer is saved before it counts as given. Nothing here waits, draws
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
 from wizard.project.draft import Draft, Unfit, put_many
+from wizard.project.jobs import plan_of
 from wizard.project.problems import Problems
 from wizard.project.store import Store
 from wizard.project.typed.lengths import waits
@@ -188,6 +190,21 @@ class Session:
         self.pending.pop(key, None)
         changed, findings = changed_figures(old, self.plan), new_findings(old, self.plan)
         return Accepted(read.echo, changed, findings, self.upset, self._following)
+
+    def would(self, answers: Mapping[str, str]) -> Plan:
+        """The plan as it would be with `answers`, values of the file by key, given too. Saves and keeps nothing.
+
+        Raises Unfit for a value that is not fit. Safe beside the screen: it changes nothing here.
+        """
+        standing = self._standing
+        return plan_of(put_many(standing.draft, dict(answers)), standing.plan)
+
+    def choose(self, answers: Mapping[str, str]) -> Conflict | None:
+        """Take answers that belong together, values of the file by key, as one change that `undo` takes back whole.
+
+        One stays where one stands. Raises Unfit for a value that is not fit.
+        """
+        return self._aside(dict(answers))
 
     def undo(self) -> bool:
         """Take the last change back, and stand where it was made. False when there is none, or it cannot be saved."""

@@ -2,23 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from textual.content import Content
 
 from wizard.questions.question import Question
 from wizard.questions.session import Session
-from wizard.screens.figure_words import sold_by, value_words
+from wizard.screens.figure_words import value_words
+from wizard.screens.fullness_words import roll_words
 from wizard.screens.literal import plain
 from wizard.screens.so_far import joins_words
 from wizard.trade.figures import value_at
 from wizard.trade.plan import FullnessStep, Plan
-from wizard.trade.printing import exact
+from wizard.trade.printing import number
 
 
-def beside(question: Question, session: Session) -> Content | None:
-    """The lines, or None where there are none."""
-    lines = list(_added(question, session) if question.kind == "add" else _steps(question, session.plan))
+def beside(question: Question, session: Session, steps: Sequence[FullnessStep] = ()) -> Content | None:
+    """The lines, or None where there are none. `steps`: the fullness steps found so far, for what asks about them."""
+    lines = list(_added(question, session) if question.kind == "add" else _steps(steps, session.plan))
     return Content("\n").join(lines) if lines else None
 
 
@@ -35,19 +36,18 @@ def _name(id: str, thing: object, plan: Plan) -> str:
     return str(getattr(thing, "name", None) or (value_words(length, plan) if length is not None else id))
 
 
-def _steps(question: Question, plan: Plan) -> Iterator[Content]:
-    if question.stage != "Fullness" or not plan.steps_of_fullness:
+def _steps(steps: Sequence[FullnessStep], plan: Plan) -> Iterator[Content]:
+    if not steps:
         return
     yield Content.styled("How full, for each length of roll", "bold")
-    unit = sold_by(plan, "face")
-    for step in plan.steps_of_fullness:
-        yield _step(step, unit, plan)
+    for step in steps:
+        yield _step(step, plan)
 
 
-def _step(step: FullnessStep, unit: str, plan: Plan) -> Content:
+def _step(step: FullnessStep, plan: Plan) -> Content:
     cost = "" if step.cost is None else f"   {value_words(step.cost, plan)}"
     return Content.assemble(
-        f"  {exact(step.roll, unit):<10}",
-        (f"{value_words(step.fullness, plan):<8}", "bold"),
+        f"  {roll_words(step, plan):<10}",
+        (f"{number(step.handy):<8}", "bold"),
         (f"{joins_words(step.joins)}{cost}", "$quiet"),
     )

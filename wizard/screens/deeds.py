@@ -40,6 +40,7 @@ DEEDS: Final = (
     Deed("undo", "f5", "F5", "Undo", "Takes the last answer back.", "job"),
     Deed("redo", "f6", "F6", "Redo", "Gives the answer again that was taken back.", "job"),
     Deed("cutting", "f7", "F7", "Cutting plan", "Shows how the cloth is cut.", "job"),
+    Deed("fullness", "f10", "F10", "Fullness steps", "Moves along the fullness each length of roll gives.", "job"),
     Deed("work", "f9", "F9", "The work", "Shows the steps to tick off, where the work stopped.", "job"),
     Deed("sheets", "ctrl+s", "Ctrl+S", "Sheets", "Writes the sheets to print, or to carry to the bed.", "job"),
     Deed("note", "ctrl+o", "Ctrl+O", "Note", "Writes a note to the step in hand.", "job"),

@@ -16,6 +16,9 @@ from wizard.trade.plan import STAGES, Stage
 CUTTING_PLAN: Final = "@cutting"
 """The place of the cutting plan, which is neither a question nor a step."""
 
+FULLNESS_STEPS: Final = "@fullness"
+"""The place of the chart of fullness steps."""
+
 MARKS: Final[dict[State, str]] = {"answered": DONE, "usual": "·", "missing": NOT_YET, "skipped": " "}
 
 
@@ -29,6 +32,8 @@ def _entries(stage: Stage, session: Session) -> Iterator[Entry]:
     for question in session.questions:
         if question.stage == stage:
             yield _question(question, session)
+    if stage == "Fullness":
+        yield Entry(FULLNESS_STEPS, stage, HERE, "The fullness steps", "")
     if stage == "Cutting":
         yield Entry(CUTTING_PLAN, stage, HERE, "The cutting plan", "")
     for step in session.plan.work:

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from wizard.screens.answering import Answering
 from wizard.screens.dialogs import Line, Sure
-from wizard.screens.looking import Looking
+from wizard.screens.filling import Filling
 from wizard.screens.projects import keep_template
 from wizard.screens.working import Working
 
@@ -14,7 +13,7 @@ COMMENTS = (
 )
 
 
-class JobScreen(Answering, Working, Looking):
+class JobScreen(Filling, Working):
     """Lands where the work stopped."""
 
     def on_mount(self) -> None:

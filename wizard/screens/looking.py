@@ -11,7 +11,7 @@ from wizard.questions.work import next_step, place_of
 from wizard.screens.conflict_dialog import ConflictDialog, Whose
 from wizard.screens.dialogs import Told
 from wizard.screens.findings_dialog import FindingsDialog, Mend
-from wizard.screens.go_to_dialog import CUTTING_PLAN, go_to_dialog
+from wizard.screens.go_to_dialog import CUTTING_PLAN, FULLNESS_STEPS, go_to_dialog
 from wizard.screens.header import StageMark
 from wizard.screens.job_base import JobBase
 from wizard.screens.projects import clock
@@ -33,16 +33,20 @@ class Looking(JobBase):
         if panel.has_focus and panel.highlighted is not None:
             panel.action_select()
         else:
-            self.app.push_screen(SoFarDialog(self.session.plan, self.rows(), self._asked()), self._go)
+            self.app.push_screen(SoFarDialog(self.in_sight, self.rows(), self._asked()), self._go)
 
     @on(SidePanel.Asked)
     def _why_this(self, event: SidePanel.Asked) -> None:
-        self.app.push_screen(WhyDialog(self.session.plan, event.figure, self._asked()), self._go)
+        self.app.push_screen(WhyDialog(self.in_sight, event.figure, self._asked()), self._go)
 
     def action_go_to(self) -> None:
         """Everywhere one can go."""
-        at = CUTTING_PLAN if self.cutting else self.session.at
+        at = {"cutting": CUTTING_PLAN, "fullness": FULLNESS_STEPS}.get(self.view, self.session.at)
         self.app.push_screen(go_to_dialog(self.session, at), self._go)
+
+    def action_fullness(self) -> None:
+        """The chart of the fullness steps."""
+        raise NotImplementedError
 
     def action_cutting(self) -> None:
         """Look at the cutting plan."""
@@ -124,12 +128,16 @@ class Looking(JobBase):
         if not done:
             self.tell(otherwise)
             return
-        self.changed, self.was, self.held, self.cutting = (), {}, None, False
+        self.changed, self.was, self.held, self.cutting, self.aside = (), {}, None, False, None
         self.show()
 
     def _go(self, place: str | None) -> None:
         if place is None:
             return
+        if place == FULLNESS_STEPS:
+            self.action_fullness()
+            return
+        self.aside = None
         self.cutting = place == CUTTING_PLAN
         self.pane.remind(())
         if not self.cutting and not self.session.go(place):

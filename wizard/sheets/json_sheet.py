@@ -32,7 +32,9 @@ Top level
             uses [{stretch, length, widths}]
             pieces [{number, section, order, of, stretch, row, start, end, across, width, length, rip}]
             offcuts [{kind, stretch, start, across, along, width}]
-    fullness_steps [{roll, fullness, joins, cost}]
+    fullness_steps [{roll, fullness, handy, joins, cost}]   fullness is the greatest, handy one of few decimals a
+                                                   little below it that takes the same roll; joins are those of handy
+    fullness_finds [text]                          what the steps offer beside the fullness as it is
     purchases   [{id, what, amount, cost, figures [id]}]
     work        [{id, stage, title, section, lines, tools, settings, minutes, figures [id], cautions [id]}]
     findings    [{id, level, key, sentence, way_out, kept}]
@@ -50,6 +52,7 @@ from wizard.sheets.json_layers import layer_json
 from wizard.sheets.json_sections import section_json
 from wizard.sheets.json_values import caution_json, figure_json, need_json, value_json
 from wizard.trade.figures import Figure
+from wizard.trade.fullness_finds import finds_in_words
 from wizard.trade.plan import Plan, Purchase, Step
 from wizard.trade.printing import Ruler, length_json
 from wizard.trade.rulers import ruler_of
@@ -77,11 +80,13 @@ def plan_json(plan: Plan, date: str | None = None) -> dict[str, Any]:
             {
                 "roll": length_json(each.roll, ruler),
                 "fullness": value_json(each.fullness, ruler),
+                "handy": value_json(each.handy, ruler),
                 "joins": each.joins,
                 "cost": value_json(each.cost, ruler),
             }
             for each in plan.steps_of_fullness
         ],
+        "fullness_finds": list(finds_in_words(plan, plan.steps_of_fullness)),
         "purchases": [_purchase(each, ruler) for each in plan.purchases],
         "work": [_step(each) for each in plan.work],
         "findings": [

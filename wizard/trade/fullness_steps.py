@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
@@ -22,44 +22,66 @@ LEAST: Final = Fraction(3, 2)
 MOST: Final = Fraction(3)
 """Above this cloth hardly gathers."""
 
-STEPS: Final = 24
+STEPS: Final = 60
 """About as many steps are listed at most."""
 EFFORT: Final = 2_000
 """Nodes a search may visit for one trial: many are made, and a step that holds is true whether or not it is proven."""
 
+Climbed = tuple[Length, Fraction, Fraction, int]
+"""Length of roll, the greatest fullness it gives, the handy one a little below that, joins at the handy one."""
 
-def steps_of(ledger: Ledger, face: Growing | None) -> Callable[[], tuple[FullnessStep, ...]]:
-    """Works, when called, the steps from 1 1/2 to 3, with the joins and the cost of the face cloth at each."""
+
+def steps_of(ledger: Ledger, face: Growing | None) -> Callable[[], Iterator[FullnessStep]]:
+    """Works, one by one as they are asked for, the steps from 1 1/2 to 3, with joins and cost of the face at each."""
     if face is None:
-        return tuple
+        return lambda: iter(())
     price, sold_by = ledger.job.cloth.face.price, str(ledger.read("cloth.face.sold_by").value)
     return partial(_priced, replace(face, rules=replace(face.rules, effort=EFFORT)), price, sold_by)
 
 
-def _priced(face: Growing, price: Decimal | None, sold_by: str) -> tuple[FullnessStep, ...]:
-    return tuple(
-        FullnessStep(roll, fullness, joins, None if price is None else price_for(roll, price, sold_by))
-        for roll, fullness, joins in climbed(face)
-    )
+def _priced(face: Growing, price: Decimal | None, sold_by: str) -> Iterator[FullnessStep]:
+    for roll, fullness, handy, joins in climbing(face):
+        yield FullnessStep(roll, fullness, joins, None if price is None else price_for(roll, price, sold_by), handy)
 
 
-@lru_cache(maxsize=32)
-def climbed(face: Growing) -> tuple[tuple[Length, Fraction, int], ...]:
-    """(length of roll, greatest fullness it gives, joins), the shortest roll first.
+def climbing(face: Growing) -> Iterator[Climbed]:
+    """The steps, the shortest roll first; each is laid out when it is asked for, and then remembered.
 
     Only lengths at which more cloth gives more fullness are listed: what lies between gives no more.
     """
-    steps: list[tuple[Length, Fraction, int]] = []
-    at, stride = face.ladder.up(LEAST), _stride(face)
-    while at <= MOST and (layout := _laid(face, at)) is not None:
-        best = _greatest_for(face, at, layout, max([layout.buy, *(roll + stride for roll, _, _ in steps[-1:])]))
-        if best is None or (made := _laid(face, best)) is None:
-            break
-        steps.append((made.buy, min(best, MOST), made.joins))
-        at = face.ladder.over(best)
-    return tuple(steps)
+    steps: tuple[Climbed, ...] = ()
+    while (step := _next(face, steps)) is not None:
+        yield step
+        steps = (*steps, step)
 
 
+@lru_cache(maxsize=1024)
+def _next(face: Growing, steps: tuple[Climbed, ...]) -> Climbed | None:
+    """The step after `steps`; None when they come to the top."""
+    at = face.ladder.over(steps[-1][1]) if steps else face.ladder.up(LEAST)
+    if at > MOST or (layout := _laid(face, at)) is None:
+        return None
+    most = max([layout.buy, *(roll + _stride(face) for roll, *_ in steps[-1:])])
+    best = _greatest_for(face, at, layout, most)
+    made = None if best is None else _laid(face, best)
+    if best is None or made is None:
+        return None
+    top = min(best, MOST)
+    handy, joins = _handy(face, at, top, made)
+    return made.buy, top, handy, joins
+
+
+def _handy(face: Growing, at: Fraction, top: Fraction, made: Layout) -> tuple[Fraction, int]:
+    """A fullness of two decimals, or of three, from `at` to `top` that takes no more cloth, and its joins."""
+    for parts in (100, 1000):
+        rounded = Fraction((top * parts).__floor__(), parts)
+        other = _laid(face, rounded) if at <= rounded < top else None
+        if other is not None and other.buy == made.buy:
+            return rounded, other.joins
+    return top, made.joins
+
+
+@lru_cache(maxsize=32)
 def _stride(face: Growing) -> Length:
     """How much more roll the next step takes at least: a very long skirt is not listed width by width."""
     least, most = _laid(face, face.ladder.up(LEAST)), _laid(face, face.ladder.up(MOST))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from wizard.trade.all_findings import findings_of
@@ -73,7 +73,7 @@ class _Layered:
     """Flat width asked of each part."""
     prepared: tuple[Prepared, ...]
     laid: tuple[Laid, ...]
-    climb: Callable[[], tuple[FullnessStep, ...]]
+    climb: Callable[[], Iterator[FullnessStep]]
 
 
 def _surveyed(ledger: Ledger) -> _Surveyed:

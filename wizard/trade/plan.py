@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
@@ -140,6 +140,9 @@ class FullnessStep:
     fullness: Fraction
     joins: int
     cost: Decimal | None
+    handy: Fraction
+    """A fullness of few decimals, at most a little below `fullness`, that takes the same roll; joins are counted at
+    it."""
 
 
 @dataclass(frozen=True)
@@ -197,8 +200,8 @@ class Plan:
     """In the order left, foot, right, head, then as entered."""
     layers: tuple[Layer, ...]
     """Face, then the inner layers in use."""
-    climb: Callable[[], tuple[FullnessStep, ...]] = field(compare=False, repr=False)
-    """Works the fullness steps. It lays the cloth out many times, so it waits until somebody looks."""
+    climb: Callable[[], Iterator[FullnessStep]] = field(compare=False, repr=False)
+    """Works the fullness steps one by one. Each lays the cloth out many times, so it waits until somebody looks."""
     findings: tuple[Finding, ...]
     """Open first by level (stop, warn, ask, note), then kept ones."""
     cautions: tuple[Caution, ...]
@@ -212,7 +215,7 @@ class Plan:
     @cached_property
     def steps_of_fullness(self) -> tuple[FullnessStep, ...]:
         """The fullness steps, the shortest roll first; empty until the face can be laid out."""
-        return self.climb()
+        return tuple(self.climb())
 
     @property
     def complete(self) -> bool:

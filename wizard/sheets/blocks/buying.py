@@ -10,6 +10,7 @@ from wizard.sheets.lines import lines_of
 from wizard.sheets.matter import Heading, Matter, Para, Table, Tick, Ticks
 from wizard.sheets.page import Page
 from wizard.trade.figures import value_at
+from wizard.trade.fullness_finds import Row, finds_in_words, rows_of
 from wizard.trade.keynames import in_words
 from wizard.trade.plan import Plan, Purchase
 
@@ -62,14 +63,20 @@ def _sold(plan: Plan, key: str) -> tuple[str, str, str]:
 
 
 def steps_of_fullness(plan: Plan) -> list[Matter]:
-    """For each length of roll at a shop step, the greatest equal fullness it gives."""
-    if not plan.steps_of_fullness:
+    """For each length of roll at a shop step, the greatest equal fullness it gives; then what is worth knowing."""
+    steps = plan.steps_of_fullness
+    if not steps:
         return []
-    priced = any(each.cost is not None for each in plan.steps_of_fullness)
-    rows = tuple(
-        (shop_text(plan.job, "cloth.face", each.roll), ratio_text(each.fullness), str(each.joins))
-        + ((money_text(plan.job, each.cost),) if priced else ())
-        for each in plan.steps_of_fullness
-    )
-    heads = ("roll", "fullness", "joins", *(("cost",) if priced else ()))
-    return [Heading("Fullness steps"), Table(heads, rows, ())]
+    priced = any(each.cost is not None for each in steps)
+    heads = ("roll", "fullness", "joins", *(("cost",) if priced else ()), "")
+    rows = tuple(_step(plan, each, priced) for each in rows_of(plan, steps))
+    matter: list[Matter] = [Heading("Fullness steps"), Table(heads, rows, (len(heads) - 1,))]
+    found = [Para(f"{each[:1].upper()}{each[1:]}.") for each in finds_in_words(plan, steps)]
+    return [*matter, Heading("Worth knowing", 2), *found] if found else matter
+
+
+def _step(plan: Plan, row: Row, priced: bool) -> tuple[str, ...]:
+    step = row.step
+    cost = (money_text(plan.job, step.cost),) if priced else ()
+    roll = shop_text(plan.job, "cloth.face", step.roll)
+    return roll, ratio_text(step.handy), str(step.joins), *cost, "as it is now" if row.now else ""

@@ -1,0 +1,71 @@
+"""The chart of fullness steps: one moves along it, the plan follows, and nothing is saved until Enter."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from textual.pilot import Pilot
+
+from tests.screens.jobs import job_file
+from tests.screens.pilots import SIZES, focused, job, opened, seen, sees, until, wholly_visible
+from wizard.screens.fullness_pane import FullnessPane, StepChart
+from wizard.trade.fullness_finds import Row
+
+
+def in_hand(pilot: Pilot[int]) -> Row:
+    row = job(pilot).query_one(FullnessPane).row
+    assert row is not None
+    return row
+
+
+async def charted(pilot: Pilot[int]) -> None:
+    """Open the chart and wait until every step is worked."""
+    await pilot.press("f10")
+    await until(pilot, lambda: job(pilot).view == "fullness" and job(pilot).whole)
+    await until(pilot, lambda: focused(pilot) == "chart")
+
+
+async def test_one_moves_along_takes_a_step_and_takes_it_back(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml")
+    async with opened(path, (120, 40)) as pilot:
+        screen, before = job(pilot), path.read_bytes()
+        place = screen.session.at
+        await charted(pilot)
+        assert in_hand(pilot).now
+        await sees(pilot, "● ")
+        assert "Worth knowing" in seen(pilot)
+        now = screen.session.plan
+        await pilot.press("left")
+        row = in_hand(pilot)
+        await until(pilot, lambda: screen.tried not in (None, now))
+        assert screen.tried is not None
+        assert screen.tried.figures["fullness"].value == row.step.handy
+        assert "was 2.5" in seen(pilot)
+        assert (path.read_bytes(), screen.session.plan) == (before, now)
+        await pilot.press("escape")
+        await until(pilot, lambda: screen.view != "fullness")
+        assert (path.read_bytes(), screen.session.at) == (before, place)
+        await charted(pilot)
+        await pilot.press("up", "enter")
+        await until(pilot, lambda: screen.view != "fullness")
+        assert screen.session.plan.figures["fullness"].value == row.step.handy
+        assert screen.session.at == place
+        await pilot.press("f5")
+        await until(pilot, lambda: screen.session.plan.figures["fullness"].value == now.figures["fullness"].value)
+
+
+async def test_the_chart_and_its_buttons_fit_every_size_and_are_reached_from_the_question(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", "fullness.joins")
+    for size in SIZES:
+        async with opened(path, size) as pilot:
+            screen = job(pilot)
+            await until(pilot, lambda screen=screen: screen.whole and screen.query_one("#along").display)
+            screen.query_one("#along").scroll_visible(animate=False)
+            await pilot.pause()
+            await pilot.click("#along")
+            await until(pilot, lambda screen=screen: screen.view == "fullness")
+            for each in ("#chart-title", "#chart-take", "#chart-leave"):
+                assert wholly_visible(screen.query_one(each)), (size, each)
+            assert screen.query_one(StepChart).size.height >= 4
+            await pilot.click("#chart-leave")
+            await until(pilot, lambda screen=screen: screen.view == "question")

@@ -1,0 +1,196 @@
+"""Moving along the fullness steps: laid out beside the screen, one by one, and shown without being saved."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from textual import on
+from textual.worker import get_current_worker
+
+from wizard.questions.changes import changed_figures
+from wizard.questions.outcome import Accepted, Conflict, Refused
+from wizard.screens.answering import Answering
+from wizard.screens.beside import beside
+from wizard.screens.figure_words import figure_words
+from wizard.screens.fullness_pane import FullnessPane
+from wizard.screens.looking import Looking
+from wizard.screens.side_panel import SidePanel
+from wizard.screens.so_far import Row as FarRow
+from wizard.screens.so_far import rows
+from wizard.trade.fullness_finds import Row, present
+from wizard.trade.plan import FullnessStep, Plan
+from wizard.trade.printing import number
+
+WANT, AIM = "fullness.want", "fullness.aim"
+
+
+def _words_of(plan: Plan, figures: tuple[str, ...]) -> dict[str, str]:
+    """What some figures read as it stands, where they are known."""
+    known = (plan.figures[each] for each in figures if each in plan.figures)
+    return {each.id: figure_words(each, plan) for each in known if each.value is not None}
+
+
+class Filling(Answering, Looking):
+    """The chart, and the steps beside the questions about fullness."""
+
+    steps: tuple[FullnessStep, ...] = ()
+    """Found so far for `stepped`."""
+    stepped: Plan | None = None
+    """The plan whose steps are being worked out."""
+    whole = False
+    """True when there are no more."""
+    tried: Plan | None = None
+    """The plan as it would be at the step in hand of the chart."""
+
+    def action_fullness(self) -> None:
+        """Open the chart at the present place."""
+        if present(self.session.plan) is None:
+            self.tell("The steps wait until the face cloth can be laid out: " + self.session.next_action())
+            return
+        self.cutting, self.aside = False, "fullness"
+        self.show()
+
+    def show_fullness(self) -> None:
+        """The chart of the plan as it stands."""
+        self.tried = None
+        pane = self.query_one(FullnessPane)
+        pane.begin(self.session.plan)
+        self._climb()
+        self._tell_steps()
+        self._try(pane.row)
+
+    def show_around(self) -> None:
+        """The plan so far stands beside the chart too."""
+        super().show_around()
+        if self.view == "fullness":
+            self.query_one(SidePanel).set_class(True, "-shown")
+
+    def rows(self) -> tuple[FarRow, ...]:
+        """Beside the chart, the plan at the step in hand, against what it is as it stands."""
+        tried, now = self.tried, self.session.plan
+        if self.view != "fullness" or tried is None or tried is now:
+            return super().rows()
+        changed = changed_figures(now, tried)
+        return rows(tried, changed, _words_of(now, changed))
+
+    @property
+    def in_sight(self) -> Plan:
+        """The plan whose figures are shown."""
+        return self.tried if self.view == "fullness" and self.tried is not None else self.session.plan
+
+    def show_beside(self) -> None:
+        """The steps found so far, beside a question about fullness."""
+        question = self.session.current()
+        if question is None:
+            return
+        charted = question.stage == "Fullness" and present(self.session.plan) is not None
+        if charted:
+            self._climb()
+        self.pane.put_beside(beside(question, self.session, self.steps if charted else ()), along=charted)
+
+    def action_step_back(self) -> None:
+        """From the chart, back to where one stood, with everything as it was."""
+        if self.view == "fullness":
+            self._leave()
+        else:
+            super().action_step_back()
+
+    def action_step_next(self) -> None:
+        """In the chart, take the step in hand."""
+        row = self.query_one(FullnessPane).row
+        if self.view != "fullness":
+            super().action_step_next()
+        elif row is not None:
+            self._take(row)
+
+    def _climb(self) -> None:
+        """Work out the steps of the plan as it stands, beside the screen, once."""
+        plan = self.session.plan
+        if plan is self.stepped:
+            return
+        self.stepped, self.steps, self.whole = plan, (), False
+        self.run_worker(partial(self._climbing, plan), thread=True, exclusive=True, group="climb")
+
+    def _climbing(self, plan: Plan) -> None:
+        worker, found = get_current_worker(), tuple[FullnessStep, ...]()
+        for step in plan.climb():
+            found = (*found, step)
+            if worker.is_cancelled:
+                return
+            self.app.call_from_thread(self._found, plan, found, whole=False)
+        if not worker.is_cancelled:
+            self.app.call_from_thread(self._found, plan, found, whole=True)
+
+    def _found(self, plan: Plan, steps: tuple[FullnessStep, ...], *, whole: bool) -> None:
+        if plan is self.stepped:
+            self.steps, self.whole = steps, whole
+            self._tell_steps()
+
+    def _tell_steps(self) -> None:
+        if self.view == "fullness":
+            self.query_one(FullnessPane).tell(self.session.plan, self.steps, whole=self.whole)
+        elif self.view == "question":
+            self.show_beside()
+
+    @on(FullnessPane.Moved)
+    def _moved_along(self, event: FullnessPane.Moved) -> None:
+        self._try(event.row)
+
+    def _try(self, row: Row | None) -> None:
+        """Work out the plan at a step, beside the screen; only the last one asked for is shown."""
+        if row is not None and row.now:
+            self._tried(row, self.session.plan)
+        elif row is not None:
+            self.run_worker(partial(self._trying, row), thread=True, exclusive=True, group="try")
+
+    def _trying(self, row: Row) -> None:
+        worker = get_current_worker()
+        plan = self.session.would(self._answers(row))
+        if not worker.is_cancelled:
+            self.app.call_from_thread(self._tried, row, plan)
+
+    def _tried(self, row: Row, plan: Plan) -> None:
+        pane = self.query_one(FullnessPane)
+        if self.view == "fullness" and row == pane.row:
+            self.tried = plan
+            self.show_around()
+            pane.tell_under(row, plan, brief=bool(self.query_one(SidePanel).styles.display != "none"))
+
+    def _answers(self, row: Row) -> dict[str, str]:
+        """What is answered by taking a step."""
+        answers = {WANT: number(row.step.handy)}
+        aim = self.session.plan.figures.get(AIM)
+        return answers if aim is None or aim.value == "a number" else {AIM: "a number", **answers}
+
+    @on(FullnessPane.Taken)
+    def _step_taken(self, event: FullnessPane.Taken) -> None:
+        self._take(event.row)
+
+    @on(FullnessPane.Left)
+    def _leave(self) -> None:
+        self.aside = None
+        self.show()
+
+    def _take(self, row: Row) -> None:
+        if row.now:
+            self._leave()
+            return
+        before, answers = self.session.plan, self._answers(row)
+        outcome = self.session.answer(WANT, answers[WANT]) if len(answers) == 1 else self.session.choose(answers)
+        if isinstance(outcome, Refused):
+            self.tell(outcome.sentence)
+        elif isinstance(outcome, Conflict):
+            self.met(outcome)
+        else:
+            self.aside = None
+            self.note_changes(before, changed_figures(before, self.session.plan))
+            self._taken_on(outcome, answers[WANT])
+
+    def _taken_on(self, outcome: Accepted | None, fullness: str) -> None:
+        """Stand where one stood; at the question itself, go on as Enter does there."""
+        self.tell(f"Fullness {fullness}. F5 takes it back.")
+        if outcome is not None and self.session.at == WANT:
+            self.show()
+            self._accept(WANT, outcome)
+        else:
+            self.show()
