@@ -19,6 +19,7 @@ from wizard.trade.rulers import ruler_of
 from wizard.trade.run_findings import run_findings
 from wizard.trade.saying import Sayer, settled
 from wizard.trade.sense_findings import sense_findings
+from wizard.trade.size_findings import size_findings
 
 
 def findings_of(
@@ -36,6 +37,7 @@ def findings_of(
         *drop_findings(say, readings),
         *post_findings(say),
         *obstacle_findings(say),
+        *size_findings(say),
         *sense_findings(say, parts, layers, prepared),
         *fullness_findings(say, ledger.figures["fullness"]),
         *cloth_findings(say, layers, prepared, parts),

@@ -10,8 +10,11 @@ from typing import Final
 from wizard.trade.figures import Ledger
 from wizard.trade.findings import Finding, Level
 from wizard.trade.lengths import Length
-from wizard.trade.printing import Ruler, exact, shown
+from wizard.trade.printing import METRIC, Ruler, exact, shown
 from wizard.trade.whys import value_text
+
+FINEST: Final = 64
+"""The finest part of an inch that anybody measures in."""
 
 ORDER: Final[tuple[Level, ...]] = ("stop", "warn", "ask", "note")
 
@@ -24,7 +27,11 @@ class Sayer:
     ruler: Ruler
 
     def length(self, length: Length) -> str:
-        """A length as it is, for what was measured or chosen."""
+        """A length as it is, for what was measured or chosen: in the job's unit, or in the other system where only
+        that is short (59 3/4 cm in a job in inches is not 23 133/254 in)."""
+        metric = self.ruler.unit in METRIC
+        if not _is_short(length, metric) and _is_short(length, not metric):
+            return exact(length, "in" if metric else "cm")
         return exact(length, self.ruler.unit)
 
     def near(self, length: Length) -> str:
@@ -37,6 +44,11 @@ class Sayer:
         """A finding with the values it rests on as text."""
         text = " | ".join(value_text(value, self.ruler) for value in values)
         return Finding(id, level, key, sentence, way_out, text)
+
+
+def _is_short(length: Length, metric: bool) -> bool:
+    """True when a tape of that system has a mark for it, or nearly: hundredths of a millimetre, parts of an inch."""
+    return 100 % length.mm.denominator == 0 if metric else length.inches.denominator <= FINEST
 
 
 def settled(findings: Iterable[Finding], kept: Mapping[str, str]) -> tuple[Finding, ...]:

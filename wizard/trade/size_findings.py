@@ -1,0 +1,94 @@
+"""Lengths that are possible but surprising for what they measure: read again, or kept. Never refused.
+
+Bounds: common practice, set wide; they only ever catch a slipped finger or a wrong unit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+from typing import Final
+
+from wizard.trade.corners import sections_on
+from wizard.trade.figures import value_at
+from wizard.trade.findings import Finding
+from wizard.trade.job import LAYERS, Job
+from wizard.trade.keynames import in_words
+from wizard.trade.lengths import ZERO, Length
+from wizard.trade.saying import Sayer
+
+Bounds = tuple[Length, Length]
+
+
+def _inches(least: int | Fraction, most: int | Fraction) -> Bounds:
+    return Length(Fraction(least)), Length(Fraction(most))
+
+
+HALF: Final = Fraction(1, 2)
+
+BED: Final[Mapping[str, Bounds]] = {
+    "rail_thickness": _inches(Fraction(1, 16), 4),
+    "raised": _inches(0, 6),
+}
+AT_AN_END: Final[Mapping[str, Bounds]] = {"return": _inches(HALF, 12)}
+POST: Final[Mapping[str, Bounds]] = {
+    "along_side": _inches(HALF, 12),
+    "along_end": _inches(HALF, 12),
+    "side_set_in": _inches(0, 6),
+    "end_set_in": _inches(0, 6),
+}
+CLOTH: Final[Mapping[str, Bounds]] = {
+    "width": _inches(18, 130),
+    "trim": _inches(0, 4),
+    "hem": _inches(0, 6),
+    "hem_turn": _inches(0, 2),
+    "lap": _inches(0, 3),
+}
+OTHERS: Final[Mapping[str, Bounds]] = {
+    "allowances.join": _inches(Fraction(1, 8), 2),
+    "allowances.end_hem": _inches(0, 4),
+    "allowances.top": _inches(0, 4),
+    "allowances.squaring": _inches(0, 12),
+    "cloth.tape.width": _inches(HALF, 6),
+    "cloth.tape.turn_under": _inches(0, 6),
+    "cloth.fixing.spacing": _inches(HALF, 12),
+    "cloth.fixing.inset": _inches(0, 6),
+}
+
+
+def size_findings(say: Sayer) -> Iterator[Finding]:
+    """Everything whose size is surprising."""
+    job = say.ledger.job
+    for key, (least, most) in _bounded(job):
+        value = value_at(job, key)
+        if isinstance(value, Length) and not least <= value <= most:
+            yield _odd(say, key, value, least, most)
+
+
+def _bounded(job: Job) -> Iterator[tuple[str, Bounds]]:
+    for leaf, bounds in BED.items():
+        yield f"survey.{leaf}", bounds
+    for section, _ in sections_on(job):
+        for leaf, bounds in BED.items():
+            yield f"survey.section.{section}.{leaf}", bounds
+        for leaf, bounds in AT_AN_END.items():
+            for end in ("left", "right"):
+                yield f"survey.section.{section}.{end}_{leaf}", bounds
+    for post in job.survey.post:
+        for leaf, bounds in POST.items():
+            yield f"survey.post.{post}.{leaf}", bounds
+    for layer in LAYERS:
+        for leaf, bounds in CLOTH.items():
+            yield f"cloth.{layer}.{leaf}", bounds
+    yield from OTHERS.items()
+
+
+def _odd(say: Sayer, key: str, value: Length, least: Length, most: Length) -> Finding:
+    job = say.ledger.job
+    how = "much" if value > most else "little"
+    bounds = f"at most {say.near(most)}" if not least > ZERO else f"from {say.near(least)} to {say.near(most)}"
+    words = in_words(key, job)
+    return say.finding(
+        f"size:{key}", "ask", key, f"{words[:1].upper()}{words[1:]}: {say.length(value)} is surprisingly {how}.",
+        f"Read it again, and its unit. It is hardly ever anything but {bounds}; if it stands, keep it.", value,
+    )  # fmt: skip
