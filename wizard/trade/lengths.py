@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from fractions import Fraction
+from math import gcd
 from typing import Final, overload
 
 Exact = int | Fraction
@@ -24,13 +25,22 @@ def exact_number(value: object) -> Fraction:
 
 
 class Length:
-    """An exact length. `inches` is a Fraction; may be negative in a difference, never a float."""
+    """An exact length. `inches` is a Fraction; may be negative in a difference, never a float.
 
-    __slots__ = ("inches",)
-    inches: Fraction
+    Kept as two whole numbers in lowest terms: sums and comparisons are made by the ten thousand, and are several times
+    as fast on these as on fractions.
+    """
+
+    __slots__ = ("_over", "_under")
+    _over: int
+    """Numerator, in inches."""
+    _under: int
+    """Denominator, above nothing."""
 
     def __init__(self, inches: Exact) -> None:
-        object.__setattr__(self, "inches", exact_number(inches))
+        exactly = exact_number(inches)
+        _set_over(self, exactly.numerator)
+        _set_under(self, exactly.denominator)
 
     @classmethod
     def of(cls, amount: Exact, unit: str) -> Length:
@@ -38,13 +48,19 @@ class Length:
         return cls(exact_number(amount) * UNITS[unit])
 
     @property
+    def inches(self) -> Fraction:
+        """The length in inches, exactly."""
+        return Fraction(self._over, self._under)
+
+    @property
     def mm(self) -> Fraction:
         """The length in millimetres, exactly."""
-        return self.inches * Fraction(127, 5)
+        return Fraction(self._over * 127, self._under * 5)
 
     def in_unit(self, unit: str) -> Fraction:
         """The length in `unit`, one of the keys of UNITS, exactly."""
-        return self.inches / UNITS[unit]
+        one = UNITS[unit]
+        return Fraction(self._over * one.denominator, self._under * one.numerator)
 
     def __setattr__(self, name: str, value: object) -> None:
         raise AttributeError("a Length cannot be changed")
@@ -56,40 +72,49 @@ class Length:
         return f"Length({self.inches!s} in)"
 
     def __hash__(self) -> int:
-        return hash(("Length", self.inches))
+        return hash(("Length", self._over, self._under))
 
     def __bool__(self) -> bool:
-        return bool(self.inches)
+        return self._over != 0
 
     def __eq__(self, other: object) -> bool:
-        return self.inches == other.inches if isinstance(other, Length) else NotImplemented
+        if not isinstance(other, Length):
+            return NotImplemented
+        return self._over == other._over and self._under == other._under
 
     def __lt__(self, other: Length) -> bool:
-        return self.inches < other.inches if isinstance(other, Length) else NotImplemented
+        return self._over * other._under < other._over * self._under if isinstance(other, Length) else NotImplemented
 
     def __le__(self, other: Length) -> bool:
-        return self.inches <= other.inches if isinstance(other, Length) else NotImplemented
+        return self._over * other._under <= other._over * self._under if isinstance(other, Length) else NotImplemented
 
     def __gt__(self, other: Length) -> bool:
-        return self.inches > other.inches if isinstance(other, Length) else NotImplemented
+        return self._over * other._under > other._over * self._under if isinstance(other, Length) else NotImplemented
 
     def __ge__(self, other: Length) -> bool:
-        return self.inches >= other.inches if isinstance(other, Length) else NotImplemented
+        return self._over * other._under >= other._over * self._under if isinstance(other, Length) else NotImplemented
 
     def __add__(self, other: Length) -> Length:
-        return _length(self.inches + other.inches) if isinstance(other, Length) else NotImplemented
+        if not isinstance(other, Length):
+            return NotImplemented
+        return _length(self._over * other._under + other._over * self._under, self._under * other._under)
 
     def __sub__(self, other: Length) -> Length:
-        return _length(self.inches - other.inches) if isinstance(other, Length) else NotImplemented
+        if not isinstance(other, Length):
+            return NotImplemented
+        return _length(self._over * other._under - other._over * self._under, self._under * other._under)
 
     def __neg__(self) -> Length:
-        return _length(-self.inches)
+        return _length(-self._over, self._under)
 
     def __abs__(self) -> Length:
-        return _length(abs(self.inches))
+        return _length(abs(self._over), self._under)
 
     def __mul__(self, other: Exact) -> Length:
-        return _length(self.inches * exact_number(other))
+        if type(other) is int:
+            return _length(self._over * other, self._under)
+        by = exact_number(other)
+        return _length(self._over * by.numerator, self._under * by.denominator)
 
     __rmul__ = __mul__
 
@@ -99,14 +124,23 @@ class Length:
     def __truediv__(self, other: Exact) -> Length: ...
     def __truediv__(self, other: Length | Exact) -> Length | Fraction:
         if isinstance(other, Length):
-            return self.inches / other.inches
-        return _length(self.inches / exact_number(other))
+            return Fraction(self._over * other._under, self._under * other._over)
+        by = exact_number(other)
+        if not by:
+            raise ZeroDivisionError("a length divided by nothing")
+        return self * Fraction(by.denominator, by.numerator)
 
 
-def _length(inches: Fraction) -> Length:
-    """A Length of what is a fraction already: sums and products are made by the thousand."""
+_set_over: Final = Length.__dict__["_over"].__set__
+_set_under: Final = Length.__dict__["_under"].__set__
+
+
+def _length(over: int, under: int) -> Length:
+    """The length of `over` / `under` inches. `under` > 0."""
+    common = gcd(over, under)
     made = object.__new__(Length)
-    object.__setattr__(made, "inches", inches)
+    _set_over(made, over // common)
+    _set_under(made, under // common)
     return made
 
 
@@ -125,7 +159,7 @@ ZERO: Final = Length(0)
 
 def total(lengths: Iterable[Length]) -> Length:
     """The sum, exact; ZERO for none."""
-    return Length(sum((each.inches for each in lengths), Fraction(0)))
+    return sum(lengths, ZERO)
 
 
 def ceiling(number: Fraction) -> int:
@@ -135,15 +169,24 @@ def ceiling(number: Fraction) -> int:
 
 def round_up(length: Length, step: Length) -> Length:
     """The least multiple of `step` not below `length`: for cuts and purchases. `step` > 0."""
-    return step * ceiling(length / step)
+    over, under = _ratio(length, step)
+    return step * -(-over // under)
 
 
 def round_down(length: Length, step: Length) -> Length:
     """The greatest multiple of `step` not above `length`: for usable widths and owned lengths. `step` > 0."""
-    ratio = length / step
-    return step * (ratio.numerator // ratio.denominator)
+    over, under = _ratio(length, step)
+    return step * (over // under)
 
 
 def round_nearest(length: Length, step: Length) -> Length:
     """The nearest multiple of `step`, ties to the even one (the rule of ASTM E29): for marks. `step` > 0."""
-    return step * round(length / step)
+    over, under = _ratio(length, step)
+    below, rest = divmod(over, under)
+    up = 2 * rest > under or (2 * rest == under and below % 2 == 1)
+    return step * (below + up)
+
+
+def _ratio(length: Length, step: Length) -> tuple[int, int]:
+    """How often `step` goes into `length`, as numerator and denominator, not in lowest terms."""
+    return length._over * step._under, length._under * step._over
