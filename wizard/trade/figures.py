@@ -10,7 +10,8 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
-from typing import Any, Generic, TypeVar, cast
+from functools import lru_cache
+from typing import Any, Generic, TypeVar
 
 from wizard.trade.defaults import default_of
 from wizard.trade.job import Job, Standard
@@ -64,6 +65,8 @@ class Ledger:
 
     job: Job
     figures: dict[str, Figure[Any]] = field(default_factory=dict)
+    _read_already: dict[tuple[str, str | None, str | None, Any], Figure[Any]] = field(default_factory=dict, repr=False)
+    """What was found for each key, so that one read twenty times is looked up once."""
 
     @property
     def standard(self) -> Standard:
@@ -83,6 +86,13 @@ class Ledger:
         The figure stands under the key its value was found at. `words` are the key's own (see `keynames`) unless given.
         What is missing is asked for once, for the whole bed: at `fallback` where there is one.
         """
+        asked = (key, words, fallback, optional)
+        found = self._read_already.get(asked)
+        if found is None:
+            found = self._read_already[asked] = self._found(key, words, fallback, optional)
+        return self.keep(found)
+
+    def _found(self, key: str, words: str | None, fallback: str | None, optional: Any) -> Figure[Any]:
         keys = (key, fallback) if fallback else (key,)
         for each in keys:
             value = value_at(self.job, each)
@@ -97,7 +107,7 @@ class Ledger:
         return self.wanting(keys[-1], words)
 
     def _given(self, key: str, words: str | None, value: Any, rule: Rule) -> Figure[Any]:
-        return self.keep(Figure(key, words or in_words(key, self.job), value, (), rule))
+        return Figure(key, words or in_words(key, self.job), value, (), rule)
 
     def wanting(self, key: str, words: str | None = None) -> Figure[Any]:
         """A figure that is not there yet, with the need that would fill it."""
@@ -128,17 +138,20 @@ def merged(needs: Iterator[tuple[Need, ...]] | Any) -> tuple[Need, ...]:
 def value_at(job: Job, key: str) -> Any:
     """The leaf of the job at a dotted file key, or None when it is missing. List items count from 1: `drop.2`."""
     here: Any = job
-    for name in key.split("."):
+    for name in _names(key):
         here = _inside(here, name)
         if here is None:
             return None
     return None if here == () else here
 
 
+@lru_cache(maxsize=4096)
+def _names(key: str) -> tuple[str, ...]:
+    return tuple(key.split("."))
+
+
 def _inside(here: Any, name: str) -> Any:
-    if isinstance(here, Mapping):
-        return cast("Mapping[str, Any]", here).get(name)
     if isinstance(here, tuple):
         at = int(name) - 1
         return here[at] if 0 <= at < len(here) else None
-    return getattr(here, name, None)
+    return here.get(name) if isinstance(here, dict | Mapping) else getattr(here, name, None)

@@ -37,7 +37,7 @@ def make_plan(job: Job) -> Plan:
     layers = tuple(each.layer for each in layered.laid)
     purchases = purchases_of(ledger, parts, layers)
     total_cost(ledger, purchases)
-    work = work_of(ledger, parts, layers)
+    work = work_of(ledger, parts, layers, purchases)
     missing = missing_of(ledger)
     return Plan(
         job=job,

@@ -10,6 +10,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 from typing import Final, Literal
 
 from wizard.trade.lengths import Length, round_down, round_nearest, round_up
@@ -36,6 +37,9 @@ DECIMALS: Final = 12
 
 YARD_PARTS: Final = (1, 2, 3, 4, 8)
 """Parts of a yard a shop sells in; a length that is not a whole number of one is written in yards and inches."""
+
+REMEMBERED: Final = 4096
+"""Lengths whose text is remembered: steps, sheets and screens write the same ones over and over."""
 
 METRIC: Final = ("mm", "cm", "m")
 
@@ -99,8 +103,13 @@ def shown(length: Length, ruler: Ruler, how: How = "nearest") -> str:
 
     The nearest mark, ties to the even one (the rule of ASTM E29); `up` for cuts, `down` for what is there to use.
     """
-    rounded = _ROUNDINGS[how](length, ruler.mark)
-    return ("" if rounded == length else ROUNDED) + exact(rounded, ruler.unit)
+    return _shown(length, ruler.unit, ruler.mark, how)
+
+
+@lru_cache(maxsize=REMEMBERED)
+def _shown(length: Length, unit: str, mark: Length, how: How) -> str:
+    rounded = _ROUNDINGS[how](length, mark)
+    return ("" if rounded == length else ROUNDED) + exact(rounded, unit)
 
 
 def both(length: Length, ruler: Ruler, how: How = "nearest") -> str:

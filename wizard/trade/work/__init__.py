@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from wizard.trade.figures import Ledger
 from wizard.trade.needles import needle_through
-from wizard.trade.plan import Layer, Part, Step
+from wizard.trade.plan import Layer, Part, Purchase, Step
 from wizard.trade.purchases import purchases_of
 from wizard.trade.rulers import ruler_of
 from wizard.trade.tapes import row_figures
@@ -19,19 +19,22 @@ from wizard.trade.work.tape_steps import tape_steps
 from wizard.trade.work.top_steps import top_steps
 
 
-def work_of(ledger: Ledger, parts: Sequence[Part], layers: Sequence[Layer]) -> tuple[Step, ...]:
+def work_of(
+    ledger: Ledger, parts: Sequence[Part], layers: Sequence[Layer], purchases: Sequence[Purchase] | None = None
+) -> tuple[Step, ...]:
     """Every step whose figures are known, in the order of doing: cloth, cutting, making up part by part, hanging.
 
-    Keeps the figures of rows and needles in the ledger, and those of :func:`purchases_of`.
+    `purchases` are those of :func:`purchases_of`, worked here where they are not given. Keeps the figures of rows and
+    needles in the ledger, and those of the purchases.
     """
     row_figures(ledger)
     needle_through(ledger, [each.id for each in layers])
     kit = Kit(ledger, tuple(parts), tuple(layers), ruler_of(ledger.job))
-    return tuple(_steps(kit))
+    return tuple(_steps(kit, purchases_of(ledger, parts, layers) if purchases is None else purchases))
 
 
-def _steps(kit: Kit) -> Iterator[Step]:
-    yield from buy_steps(kit, purchases_of(kit.ledger, kit.parts, kit.layers))
+def _steps(kit: Kit, purchases: Sequence[Purchase]) -> Iterator[Step]:
+    yield from buy_steps(kit, purchases)
     yield from wash_steps(kit)
     yield from cutting_steps(kit)
     for part in kit.parts:
