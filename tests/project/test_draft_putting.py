@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 from tests.project.drafts import drafts, entries, leaves, text_at
 from wizard.project.draft import Draft, Unfit, put, put_many
 from wizard.project.faults import Unquoted
-from wizard.project.plain import plain
+from wizard.project.keys import is_item, split
+from wizard.project.plain import plain, put_in, put_item
 
 
 def refused(key: str, value: object) -> tuple[str, str, str]:
@@ -174,3 +175,16 @@ def test_an_answer_put_in_and_taken_out_again_leaves_no_text(pairs: dict[str, An
     for key in sorted(pairs, key=lambda _: pick.random()):
         if key != "format":
             assert text_at(put(draft, key, None), key) is None
+
+
+@given(draft=drafts(), more=entries(), out=st.booleans())
+def test_putting_in_makes_what_checking_the_whole_project_anew_would_make(
+    draft: Draft, more: dict[str, Any], out: bool
+) -> None:
+    tables = plain(draft)
+    for key, value in more.items():
+        path = split(key)
+        (put_item if is_item(Draft, path) else put_in)(tables, path, None if out else value)
+    made = put_many(draft, {key: None if out else value for key, value in more.items()})
+    assert made == Draft.model_validate(tables)
+    assert plain(made) == plain(Draft.model_validate(tables))

@@ -10,13 +10,14 @@ from typing import Annotated, Any, ClassVar, Final, Literal
 
 from pydantic import BeforeValidator, Field, ValidationError
 
+from wizard.project.changing import changed
 from wizard.project.draft_bed import SurveyTable
 from wizard.project.draft_cloth import ClothsTable
 from wizard.project.draft_rules import AllowancesTable, FullnessTable
 from wizard.project.faults import Fault, fault_of, unknown_key, with_example
-from wizard.project.keys import is_item, is_known, split
+from wizard.project.keys import Path, is_item, is_known, split
 from wizard.project.plain import plain, put_in, put_item
-from wizard.project.tables import Currency, FindingId, Flag, Moment, Name, Note, StepId, Table, Whole
+from wizard.project.tables import Currency, FindingId, Flag, Marks, Moment, Name, Note, StepId, Table, Whole
 from wizard.project.typed import Misread
 from wizard.project.typed.fields import LengthField
 from wizard.trade import job
@@ -42,6 +43,8 @@ class ProgressTable(Table):
     """false asks for each section's own rail."""
     turned_posts: Flag | None = None
     """true asks which posts are turned or tapered."""
+    written: Marks | None = None
+    """Short marks of every part as it was saved last; after an edit by hand some are others, and are made anew."""
 
 
 class DoneTable(Table):
@@ -76,6 +79,8 @@ class Draft(Table):
     """Put before sums of money."""
     began_from: Name | None = None
     """The template this project was begun from; its values were copied in."""
+    began_mark: Name | None = None
+    """A short mark of that template as it was then: another one now means that it has changed."""
     template: Flag | None = None
     """true in a template: it has no survey and no work, and projects are begun from it."""
     survey: SurveyTable = SurveyTable()
@@ -94,7 +99,7 @@ class Draft(Table):
     """What was done of the work, step by step."""
 
 
-FILE_ONLY: Final = frozenset({"format", "began_from", "template", "progress", "work"})
+FILE_ONLY: Final = frozenset({"format", "began_from", "began_mark", "template", "progress", "work"})
 """Keys of the file the arithmetic is not told of."""
 
 
@@ -126,11 +131,20 @@ def put(draft: Draft, key: str, value: object) -> Draft:
 
 def put_many(draft: Draft, values: Mapping[str, object]) -> Draft:
     """All of `values` put in at once, in order; raises Unfit for the first that is not fit, and then nothing is."""
-    table = plain(draft)
-    for key, value in values.items():
-        path = split(key)
+    paths = {split(key): value for key, value in values.items()}
+    for path in paths:
         if not is_known(Draft, path):
             raise Unfit(unknown_key(Draft, path))
+    try:
+        return changed(draft, paths)
+    except ValidationError:
+        return _checked_throughout(draft, paths)
+
+
+def _checked_throughout(draft: Draft, paths: Mapping[Path, object]) -> Draft:
+    """The same, every table checked anew: that tells which of several faults comes first."""
+    table = plain(draft)
+    for path, value in paths.items():
         (put_item if is_item(Draft, path) else put_in)(table, path, value)
     try:
         return Draft.model_validate(table)

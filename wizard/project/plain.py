@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import cache
 from typing import Any, Final
 
 from wizard.project.tables import Table
@@ -15,22 +16,32 @@ ALWAYS: Final = frozenset({"format"})
 
 def plain(table: Table) -> dict[str, Any]:
     """`table` as in the file, in the order of its fields; what says nothing is left out."""
+    held = table.__dict__
     return {
-        name: _plain(getattr(table, name))
-        for name, field in type(table).model_fields.items()
-        if name in ALWAYS or getattr(table, name) != field.get_default(call_default_factory=True)
+        name: plain_value(held[name])
+        for name, usual in _usual(type(table)).items()
+        if name in ALWAYS or (held[name] is not usual and held[name] != usual)
     }
 
 
-def _plain(value: Any) -> Any:
-    if isinstance(value, Table):
-        return plain(value)
+@cache
+def _usual(kind: type[Table]) -> dict[str, Any]:
+    """Field -> what it holds when nothing is said. Asked of the model once: it makes a copy each time."""
+    return {name: field.get_default(call_default_factory=True) for name, field in kind.model_fields.items()}
+
+
+def plain_value(value: Any) -> Any:
+    """One value of a table as in the file."""
+    if isinstance(value, str):
+        return value
     if isinstance(value, _TYPED):
         return value.text
+    if isinstance(value, Table):
+        return plain(value)
     if isinstance(value, Mapping):
-        return {name: _plain(each) for name, each in value.items()}
+        return {name: plain_value(each) for name, each in value.items()}
     if isinstance(value, tuple):
-        return ["" if each is None else _plain(each) for each in value]
+        return ["" if each is None else plain_value(each) for each in value]
     return value
 
 

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import Any, Final
 
 import tomli_w
 
 from wizard.project.draft import Draft
 from wizard.project.plain import plain
+
+REMEMBERED: Final = 2048
+"""Lines whose text is remembered: every answer writes the whole file, and nearly all of it is as it was."""
 
 WIDEST: Final = 110
 """A list that makes a longer line than this stands with an item on each line."""
@@ -27,16 +31,33 @@ def _blocks(table: dict[str, Any], path: tuple[str, ...]) -> list[str]:
 
 
 def _pair(name: str, value: Any) -> str:
+    if isinstance(value, str):
+        return _text_pair(name, value)
     if isinstance(value, list):
         line = f"{_name(name)} = [{', '.join(_value(each) for each in value)}]\n"
         return line if len(line) <= WIDEST else tomli_w.dumps({name: value})
     return tomli_w.dumps({name: value})
 
 
+@lru_cache(maxsize=REMEMBERED)
+def _text_pair(name: str, text: str) -> str:
+    return tomli_w.dumps({name: text})
+
+
 def _value(value: Any) -> str:
+    return _text(value) if isinstance(value, str) else _any(value)
+
+
+@lru_cache(maxsize=REMEMBERED)
+def _text(text: str) -> str:
+    return _any(text)
+
+
+def _any(value: Any) -> str:
     return tomli_w.dumps({"": value}).removeprefix('"" = ').rstrip("\n")
 
 
+@lru_cache(maxsize=REMEMBERED)
 def _name(name: str) -> str:
     """A key as it is written: bare, or between quotes."""
     return tomli_w.dumps({name: True}).removesuffix(" = true\n")
