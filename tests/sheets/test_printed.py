@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -13,7 +14,7 @@ from tests.sheets.browser import PAPERS, Browser, longest_runs, need_browser, pa
 from tests.sheets.jobs import whole_plan
 from tests.sheets.random_beds import random_plan
 from wizard.sheets.kinds.catalogue import sheets_of
-from wizard.sheets.kinds.names import USUAL
+from wizard.sheets.kinds.names import USUAL, SheetId
 from wizard.sheets.paper.page import paper_html
 from wizard.trade.plan import Plan
 
@@ -43,6 +44,24 @@ MARKS = """
 })()
 """
 
+BEGINNINGS = """
+(() => {
+  // A tiny word at the head of each step's first caution, of its title, and of its first two lines.
+  const steps = [...document.querySelectorAll("li.step")];
+  steps.forEach((step, number) => {
+    const before = step.querySelector(".before");
+    const after = [...step.querySelectorAll("p:not(.kit)")].filter((each) => !before.contains(each));
+    [before.firstChild, before.lastChild, ...after.slice(0, 2)].forEach((each) => {
+      const made = document.createElement("span");
+      made.style.fontSize = "1px";
+      made.textContent = ` qa${number}z `;
+      each.prepend(made);
+    });
+  });
+  return steps.length;
+})()
+"""
+
 
 @pytest.fixture(scope="module")
 def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
@@ -52,9 +71,9 @@ def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
     opened.close()
 
 
-def opened(browser: Browser, plan: Plan, folder: Path) -> None:
+def opened(browser: Browser, plan: Plan, folder: Path, only: tuple[SheetId, ...] | None = None) -> None:
     file = folder / "sheets.html"
-    file.write_text(paper_html(plan, None, DATE), encoding="utf-8")
+    file.write_text(paper_html(plan, only, DATE), encoding="utf-8")
     browser.open(file)
 
 
@@ -91,6 +110,25 @@ def test_no_page_splits_a_row_of_a_cut_list_or_a_step_from_its_caution(
         assert split == []
 
 
+def test_a_step_taller_than_a_page_keeps_its_cautions_its_title_and_its_first_lines_together(
+    browser: Browser, tmp_path: Path
+) -> None:
+    short = tuple(f"Line {number}: so much of it." for number in range(110))
+    mixed = tuple(f"{'Pin' if number % 2 else 'Stitch'} place {number}, and look." for number in range(65))
+    long = ("Whatever was said about this cloth. " * 170,)
+    steps = [step for step in whole_plan().work if step.stage == "Making up"]
+    grown = [replace(step, lines=(short, step.lines, mixed, long)[number % 4]) for number, step in enumerate(steps)]
+    plan = replace(whole_plan(), work=tuple(grown))
+    opened(browser, plan, tmp_path, ("making-up",))
+    assert browser.value(BEGINNINGS) == len(grown)
+    # First as it is; then as it is where a browser gives up on keeping a step whole that no page holds.
+    for given_up in ("", "document.querySelectorAll('li.step').forEach((each) => each.classList.remove('whole'))"):
+        browser.value(given_up)
+        found = places(pages_of(printed(browser, tmp_path, "A4")))
+        assert sorted(found) == list(range(len(grown)))
+        assert [(number, on) for number, on in found.items() if len(on) > 1] == []
+
+
 @pytest.mark.parametrize("paper", PAPERS)
 def test_every_page_carries_project_units_date_mark_and_its_number(
     paper: str, browser: Browser, tmp_path: Path
@@ -102,6 +140,7 @@ def test_every_page_carries_project_units_date_mark_and_its_number(
     assert len(pages) > len(USUAL)
     for number, words in enumerate(pages, start=1):
         flat = " ".join(words.split())
+        assert len(words.strip().splitlines()) > 2, "a page with nothing but its head and its number"
         assert flat.startswith("Juniper loft · ")
         assert f"inches, to 1/16 in · plan mark {mark}, {DATE}" in flat
         assert flat.endswith(f"page {number} of {len(pages)}")

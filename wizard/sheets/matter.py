@@ -20,6 +20,8 @@ class Heading:
 
     text: str
     level: Literal[1, 2] = 1
+    new_page: bool = False
+    """True for what begins a page of its own on paper, to be pinned up by itself."""
 
 
 @dataclass(frozen=True)
@@ -44,8 +46,8 @@ class Table:
     rows: tuple[tuple[str, ...], ...]
     left: tuple[int, ...] = (0,)
     """The columns whose cells begin at the left; those of the others end at the right, as figures do."""
-    large: bool = False
-    """True for what is read from the far side of a table: a cut list."""
+    afar: tuple[int, ...] = ()
+    """The columns that are read from the far side of the cutting table."""
 
 
 @dataclass(frozen=True)

@@ -17,6 +17,8 @@ asked for. Each has characters and a stroke of its own, so nothing hangs on colo
 Fill = Literal["none", "hatched"]
 Anchor = Literal["start", "middle", "end"]
 Tips = Literal["none", "both"]
+Size = Literal["usual", "large", "largest"]
+"""The larger ones for what is read from afar."""
 
 
 @dataclass(frozen=True)
@@ -56,8 +58,8 @@ class Words:
     """What stands instead where the whole text has no room."""
     stays: bool = False
     """True when it names the very height it stands at: it may move sideways only."""
-    large: bool = False
-    """True for what is read from afar, on paper; characters have one size."""
+    size: Size = "usual"
+    """How large the lettering is, on paper; characters have one size."""
 
 
 Shape = Box | Stroke | Words

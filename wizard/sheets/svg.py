@@ -7,18 +7,18 @@ from html import escape
 from typing import Final
 
 from wizard.sheets.plain import literal
-from wizard.sheets.scene import Box, Scene, Stroke, Words
+from wizard.sheets.scene import Box, Scene, Size, Stroke, Words
 from wizard.trade.lengths import Length
 
 WIDTH: Final = 720
 """Width of the picture in its own units."""
-SKETCH_HEIGHT: Final = 300
+SKETCH_HEIGHT: Final = 240
 """Height of a picture that is not to scale."""
 MARGIN: Final = 14
 LETTERS: Final = 14
 """Height of the lettering."""
-LARGE: Final = 24
-"""Height of the lettering that is read from afar."""
+SIZES: Final[dict[Size, int]] = {"usual": LETTERS, "large": 20, "largest": 34}
+"""Height of the lettering of each size."""
 HATCHING: Final = "offcut"
 """What the hatching is called; a page with several pictures gives each its own name."""
 
@@ -103,10 +103,10 @@ class _Paper:
         weight = ' font-weight="bold"' if words.pen == "picked" else ""
         # A white edge keeps the lettering readable where it crosses a line.
         edge = 'stroke="#fff" stroke-width="3" paint-order="stroke"'
-        letters = LARGE if words.large else LETTERS
+        letters = SIZES[words.size]
         place = f'x="{self.x(words.x)}" y="{self.y(words.y)}" dy="{letters // 3}"'
-        if words.large:
-            weight += f' font-size="{LARGE}"'
+        if letters != LETTERS:
+            weight += f' font-size="{letters}"'
         return f'<text {place} text-anchor="{words.anchor}" {edge}{weight}>{svg_text(words.text)}</text>'
 
 

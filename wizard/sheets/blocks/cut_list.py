@@ -14,6 +14,8 @@ from wizard.trade.plan import Layer, Part, Plan
 from wizard.trade.printing import Ruler
 
 HEADS: Final = ("no.", "piece", "from", "to", "across", "wide", "long", "rip")
+AFAR: Final = (0, 5, 6)
+"""Number and size of a piece: what is asked for again and again while cutting."""
 
 
 def cut_list(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Matter]:
@@ -28,7 +30,7 @@ def cut_list(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Mat
             matter += [
                 Heading(f"Cut list: {stretch_name(stretch.id)}", 2),
                 Para(_square(stretch, layer, ruler) + _chalk(here, layout.way == "cross-cut", ruler)),
-                Table(HEADS, rows, (1, 7), large=True),
+                Table(HEADS, rows, (1, 7), AFAR),
             ]
     return [*matter, Para(_LEGEND)] if matter else []
 
@@ -48,9 +50,7 @@ def _chalk(here: tuple[Numbered, ...], across: bool, ruler: Ruler) -> str:
     """Every mark to chalk, measured from the squared end, never from the mark before."""
     marks = sorted((_row_ends(here) if across else _all_ends(here)) - {ZERO})
     chalk = f"Chalk from the squared end: {_listed(marks, ruler)}."
-    rips = sorted(
-        {at for each in here if each.lane for at in (each.piece.across, each.piece.across + each.wide)} - {ZERO}
-    )
+    rips = sorted((set() if across else _ripped(here)) - {ZERO})
     return f"{chalk} Rip along the roll, from the left edge, at {_listed(rips, ruler)}." if rips else chalk
 
 
@@ -62,6 +62,14 @@ def _row_ends(here: tuple[Numbered, ...]) -> set[Length]:
     """Where the cloth is cut right across: where each width begins, and where its longest piece ends."""
     rows = {each.piece.row: [one for one in here if one.piece.row == each.piece.row] for each in here}
     return {at for row in rows.values() for at in (row[0].piece.start, max(each.end for each in row))}
+
+
+def _ripped(here: tuple[Numbered, ...]) -> set[Length]:
+    """Where the cloth is ripped along the roll: both edges of every lane, or where widths lie beside each other."""
+    if any(each.lane for each in here):
+        return {at for each in here for at in (each.piece.across, each.piece.across + each.wide)}
+    rows = {each.piece.row: each.piece.across for each in reversed(here)}
+    return set(rows.values())
 
 
 def _all_ends(here: tuple[Numbered, ...]) -> set[Length]:

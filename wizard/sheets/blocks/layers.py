@@ -33,11 +33,12 @@ def layer_title(layer: Layer) -> str:
 def _layer(plan: Plan, layer: Layer, ruler: Ruler) -> list[Matter]:
     usable = ("usable width", length_text(layer.usable, ruler, "down"))
     rows = (usable, *_cut_lengths(plan, layer, ruler))
+    heading = Heading(layer_title(layer), new_page=True)
     if layer.cutting is None:
-        return [Heading(layer_title(layer)), Pairs(rows), Para(_why_not(layer))]
+        return [heading, Pairs(rows), Para(_why_not(layer))]
     best = layer.cutting.best
     return [
-        Heading(layer_title(layer)),
+        heading,
         Pairs((*rows, *_amounts(plan, layer, best, ruler))),
         *cut_list(plan, layer, best, ruler),
         *joined_up(plan, layer, best, ruler),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 from typing import Final
 
 from wizard.sheets.drawings.measures import u
@@ -16,6 +17,8 @@ HEIGHT, TAPE, SKIRT, RULER = 14, 2, 7, 12
 DEEP: Final = 2
 CLOSEST: Final = 40
 """So many numbers, at most, find room in a row."""
+BESIDE, GAP = Fraction(1, 10), Fraction(1, 40)
+"""Room for a word beside the tape, and the space before it, in parts of the drawing's width."""
 MOST_STEPS: Final = 20
 """The ruler line has no more steps than this."""
 STEPS: Final = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)
@@ -31,11 +34,18 @@ def marks_strip(part: Part, marks: tuple[Mark, ...], ruler: Ruler) -> Scene | No
     shapes = (
         Box(ZERO, u(TAPE), tape, u(DEEP), "heavy"),
         Box(ZERO, u(SKIRT), flat, u(DEEP)),
-        Words(tape, u(TAPE + 1), " tape", "start") if tape < flat else Words(tape, u(TAPE + 1), "tape", "end"),
+        _named(tape, wide),
         *_marks(marks, wide),
         *_ruler_line(wide, ruler),
     )
     return Scene(f"{part.name}: marks on tape and flat skirt", wide, u(HEIGHT), shapes, to_scale=False)
+
+
+def _named(tape: Length, wide: Length) -> Words:
+    """What the upper one is, beside its end, or inside where there is no room beside it."""
+    inside = wide - tape < wide * BESIDE
+    at = tape - wide * GAP if inside else tape + wide * GAP
+    return Words(at, u(TAPE + 1), "tape", "end" if inside else "start")
 
 
 def _marks(marks: tuple[Mark, ...], wide: Length) -> Iterator[Shape]:

@@ -15,6 +15,8 @@ from wizard.trade.printing import Ruler
 
 HEIGHT, UPPER, LOWER, HEM = 14, 3, 5, 11
 """The tape lies from UPPER to LOWER, the hem at HEM: rows of a sketch that is to scale along the tape only."""
+FIGURES: Final = (7, 9)
+"""Rows of the drops' figures, turn and turn about, so that each has room to its side."""
 NUMBERED: Final = 3
 """So many fixings carry their turn: both ends and the middle; the others go outwards from there."""
 LEAST_APART: Final = Fraction(1, 9)
@@ -52,22 +54,23 @@ def _drops(part: Part, marks: tuple[Mark, ...], length: Length, ruler: Ruler) ->
     """The skirt below the tape: the finished drop at each mark, or once where it is the same all along."""
     yield Stroke(ZERO, u(HEM), length, u(HEM), "fine")
     if not part.follows_floor:
-        yield from _drop(length / 2, part.drop.value, length, ruler)
+        yield from _drop(length / 2, part.drop.value, length, ruler, 0)
         return
-    last: Length | None = None
+    last, count = None, 0
     for mark in marks:
         if last is None or mark.tape - last >= length * LEAST_APART:
-            last = mark.tape
-            yield from _drop(mark.tape, mark.drop, length, ruler)
+            last, count = mark.tape, count + 1
+            yield from _drop(mark.tape, mark.drop, length, ruler, count)
 
 
-def _drop(at: Length, drop: Length | None, length: Length, ruler: Ruler) -> Iterator[Shape]:
+def _drop(at: Length, drop: Length | None, length: Length, ruler: Ruler, turn: int) -> Iterator[Shape]:
     if drop is None:
         return
     # At an end it is drawn a little inside, so that figure and line stay on the paper.
     x = min(max(at, length / 100), length * Fraction(99, 100))
     yield Stroke(x, u(LOWER), x, u(HEM), "line", "both")
+    row = u(FIGURES[turn % len(FIGURES)])
     if x > length * LAST_LABEL:
-        yield Words(x - length / 100, u((LOWER + HEM) // 2), bare(drop, ruler), "end")
+        yield Words(x - length / 100, row, bare(drop, ruler), "end")
     else:
-        yield Words(x + length / 100, u((LOWER + HEM) // 2), bare(drop, ruler), "start")
+        yield Words(x + length / 100, row, bare(drop, ruler), "start")

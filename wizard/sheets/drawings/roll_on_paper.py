@@ -13,19 +13,26 @@ from wizard.sheets.cut_order import Numbered, in_cutting_order, on_stretch
 from wizard.sheets.drawings.roll import rolls
 from wizard.sheets.figure_text import bare
 from wizard.sheets.plain import cells, literal
-from wizard.sheets.scene import Box, Pen, Scene, Shape, Stroke, Words
-from wizard.sheets.svg import LETTERS, WIDTH
+from wizard.sheets.scene import Box, Pen, Scene, Shape, Size, Stroke, Words
+from wizard.sheets.svg import LETTERS, SIZES, WIDTH
 from wizard.trade.cutting.strips import Layout, Stretch
 from wizard.trade.lengths import ZERO, Length, ceiling
 from wizard.trade.plan import Layer
 from wizard.trade.printing import Ruler
 
-TALLEST: Final = Fraction(4, 5)
+TALLEST: Final = Fraction(5, 8)
 """A part of the drawing is at most about so many times as tall as the cloth is wide: two of them fit on a page."""
 BESIDE: Final = Fraction(1, 8)
 """Room for the running measure, in parts of the cloth's width."""
 LETTER: Final = Fraction(3, 5)
 """About how wide a letter is, in parts of its height."""
+LINE: Final = Fraction(5, 4)
+"""How high a line is, in parts of its lettering."""
+USUAL: Final[Size] = "usual"
+LARGE: Final[Size] = "large"
+LARGEST: Final[Size] = "largest"
+
+Line = tuple[str, Size]
 
 
 def rolls_on_paper(
@@ -110,19 +117,32 @@ class _Drawn:
     def _piece(self, each: Numbered, start: Length) -> Iterator[Shape]:
         box = Box(self.left + each.piece.across, each.piece.start - start, each.wide, each.along)
         yield box
-        middle, lines = box.x + box.width / 2, self._lines(each)
-        room = box.height / (len(lines) + 1)
-        for number, (text, large) in enumerate(lines, start=1):
-            yield Words(middle, box.y + room * number, text, "middle", "picked" if large else "line", large=large)
+        lines = self._lines(each)
+        down = box.y + (box.height - self._tall(lines)) / 2
+        for text, size in lines:
+            room = self._tall([(text, size)])
+            pen: Pen = "line" if size == "usual" else "picked"
+            yield Words(box.x + box.width / 2, down + room / 2, text, "middle", pen, size=size)
+            down += room
 
-    def _lines(self, each: Numbered) -> list[tuple[str, bool]]:
-        """What finds room in the piece: its number; its name and size, on a line or on two."""
-        size = f"{bare(each.piece.width, self.ruler)} × {bare(each.piece.cut, self.ruler)}"
+    def _lines(self, each: Numbered) -> list[Line]:
+        """What finds room in the piece: its number first, then its size, then whose it is."""
+        wide, long = bare(each.piece.width, self.ruler), bare(each.piece.cut, self.ruler)
         name = f"{self.names.get(each.piece.strip, each.piece.strip)} {each.piece.order}/{each.of}"
-        whole = [(str(each.number), True)]
-        for lines in ([f"{name}: {size}"], [name, size], [size]):
-            tall = (2 * len(whole) + len(lines) + 1) * LETTERS * self.pixel
-            wide = max(cells(literal(line)) for line in lines) * LETTER * LETTERS * self.pixel
-            if tall <= each.along and wide <= each.wide:
-                return [*whole, *((line, False) for line in lines)]
-        return whole
+        size, number = f"{wide} × {long}", (str(each.number), LARGEST)
+        ways: tuple[list[Line], ...] = (
+            [number, (size, LARGE), (name, USUAL)],
+            [number, (size, LARGE)],
+            [number, (size, USUAL), (name, USUAL)],
+            [number, (size, USUAL)],
+            [number, (f"{wide} ×", USUAL), (long, USUAL)],
+            [number],
+        )
+        fitting = (lines for lines in ways if self._tall(lines) <= each.along and self._wide(lines) <= each.wide)
+        return next(fitting, [(number[0], USUAL)])
+
+    def _tall(self, lines: list[Line]) -> Length:
+        return self.pixel * (sum(SIZES[size] for _, size in lines) * LINE)
+
+    def _wide(self, lines: list[Line]) -> Length:
+        return self.pixel * (max(cells(literal(text)) * SIZES[size] for text, size in lines) * LETTER)

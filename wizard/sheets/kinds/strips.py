@@ -11,7 +11,7 @@ from wizard.trade.plan import Part, Plan
 from wizard.trade.printing import Ruler
 from wizard.trade.rulers import ruler_of
 
-ROWS: Final = 9
+ROWS: Final = 13
 """Lines of the drawing in characters."""
 
 

@@ -25,6 +25,8 @@ from wizard.sheets.matter import (
     Ticks,
 )
 from wizard.sheets.page import glued
+from wizard.sheets.paper.alike import alike
+from wizard.sheets.paper.together import by_smaller_headings, stays_whole
 from wizard.sheets.plain import literal
 from wizard.sheets.remark_words import level_words
 from wizard.sheets.scene import Scene
@@ -49,17 +51,23 @@ class Markup:
         self._heading = ""
 
     def all(self, matter: Iterable[Matter]) -> str:
-        """All of it, a part after the other."""
+        """All of it, a part after the other; what stands under a smaller heading together, where a page holds it."""
         made: list[str] = []
-        for each in matter:
-            made.append(self._one(each))
-            self._heading = each.text if isinstance(each, Heading) else ""
+        for group in by_smaller_headings(matter):
+            inner = "".join(map(self._next, group))
+            made.append(f'<section class="whole">\n{inner}</section>\n' if stays_whole(group) else inner)
         return "".join(made)
+
+    def _next(self, each: Matter) -> str:
+        made = self._one(each)
+        self._heading = each.text if isinstance(each, Heading) else ""
+        return made
 
     def _one(self, each: Matter) -> str:  # noqa: C901  one line for each kind of matter
         match each:
-            case Heading(words, level):
-                return f"<h{level + 2}>{text(words)}</h{level + 2}>\n"
+            case Heading(words, level, new_page):
+                kind = ' class="new-page"' if new_page else ""
+                return f"<h{level + 2}{kind}>{text(words)}</h{level + 2}>\n"
             case Para(words):
                 return f"<p>{text(words)}</p>\n"
             case Pairs(rows):
@@ -85,12 +93,13 @@ class Markup:
         picture = to_svg(scene, f"offcut-{next(self._drawings)}")
         # A drawing right under a heading of its own name needs no second one.
         title = "" if scene.title == self._heading else f"<figcaption>{text(scene.title)}</figcaption>\n"
-        return f"<figure>{title}{picture}</figure>\n"
+        kind = ' class="to-scale"' if scene.to_scale else ""
+        return f"<figure{kind}>{title}{picture}</figure>\n"
 
     def _card(self, card: Card) -> str:
         lines = "".join(f"<p>{text(line)}</p>" for line in card.lines)
         up = f"<p><b>{WAY_UP}</b></p>" if card.way_up else ""
-        whose = f'<p class="small">{text(self.stamp.name)}, {text(self.stamp.short)}</p>'
+        whose = f'<p class="small">{text(self.stamp.name)}, <span class="mark">{text(self.stamp.short)}</span></p>'
         return f'<div class="card"><h4>{text(card.title)}</h4>{lines}{up}{whose}</div>\n'
 
 
@@ -100,18 +109,24 @@ def _pairs(rows: Iterable[tuple[str, str]]) -> str:
 
 
 def _table(table: Table) -> str:
-    heads = _cells("th", table.heads, table.left)
-    rows = "".join(f"<tr>{_cells('td', row, table.left)}</tr>\n" for row in table.rows)
-    kind = "figures large" if table.large else "figures"
+    heads = _cells("th", table.heads, table)
+    rows = "".join(f"<tr>{_cells('td', row, table)}</tr>\n" for row in table.rows)
+    kind = "figures large" if table.afar else "figures"
     return (
         f'<div class="wide"><table class="{kind}">\n<thead><tr>{heads}</tr></thead>\n<tbody>\n{rows}</tbody></table>'
         "</div>\n"
     )
 
 
-def _cells(tag: str, words: Sequence[str], left: Sequence[int]) -> str:
-    kinds = (' class="at-left"' if at in left else "" for at in range(len(words)))
-    return "".join(f"<{tag}{kind}>{text(each)}</{tag}>" for each, kind in zip(words, kinds, strict=True))
+def _cells(tag: str, row: Sequence[str], table: Table) -> str:
+    return "".join(f"<{tag}{_marked(tag, table, at)}>{text(words)}</{tag}>" for at, words in enumerate(row))
+
+
+def _marked(tag: str, table: Table, at: int) -> str:
+    """What a cell is; those of a large table carry their head with them: a phone shows each row as a block of lines."""
+    kinds = " ".join(kind for kind, which in (("at-left", table.left), ("afar", table.afar)) if at in which)
+    kind = f' class="{kinds}"' if kinds else ""
+    return f'{kind} data-head="{text(table.heads[at])}"' if table.afar and tag == "td" else kind
 
 
 def _list(kind: str, items: Iterable[str]) -> str:
@@ -141,13 +156,18 @@ def _step(each: Told) -> str:
     cautions = "".join(map(_caution, each.before))
     time = f" <small>({counted(step.minutes, 'minute')})</small>" if step.minutes else ""
     title = _box(step.id, f"<b>{text(step.title)}</b>{time}")
-    lines = "".join(f"<p>{text(line)}</p>" for line in step.lines)
+    lines = "".join(map(_lines, alike(step.lines)))
     kit = "".join(
         f'<p class="kit">{label}: {text("; ".join(things))}</p>'
         for label, things in (("tools", step.tools), ("settings", step.settings))
         if things
     )
     return f'<li class="step whole"><div class="before">{cautions}{title}</div>{lines}{kit}</li>\n'
+
+
+def _lines(group: tuple[str, ...]) -> str:
+    made = "".join(f"<p>{text(line)}</p>" for line in group)
+    return f'<div class="alike">{made}</div>' if len(group) > 1 else made
 
 
 def _finding(each: Finding) -> str:
