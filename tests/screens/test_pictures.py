@@ -132,6 +132,21 @@ def test_why_looks_as_it_did(snap_compare: Compare) -> None:
     assert snap_compare(app_on(None), terminal_size=(80, 24), run_before=before)
 
 
+def test_a_question_in_large_figures_looks_as_it_did(snap_compare: Compare) -> None:
+    async def before(pilot: Pilot[int]) -> None:
+        await ready("ctrl+f", *"12", "space", *"1/8", text="≈ 308 mm")(pilot)
+        await pilot.pause(0.2)
+
+    assert snap_compare(app_on("survey.section.left.drop.2"), terminal_size=(60, 20), run_before=before)
+
+
+def test_a_step_in_large_figures_looks_as_it_did(snap_compare: Compare) -> None:
+    async def before(pilot: Pilot[int]) -> None:
+        await ready("f9", "ctrl+f", "f8", text="2 of ")(pilot)
+
+    assert snap_compare(app_on(None, light=True), terminal_size=(120, 40), run_before=before)
+
+
 def test_the_picture_of_the_readme(snap_compare: Compare) -> None:
     app = app_on("survey.section.left.drop.2")
     assert snap_compare(app, terminal_size=(100, 32), run_before=ready(text="Drop in the middle"))

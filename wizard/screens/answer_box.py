@@ -50,7 +50,7 @@ class AnswerBox(Vertical):
     def __init__(self) -> None:
         super().__init__(id="answer")
         self.picking = False
-        self.echoed = False
+        self.echoed = ""
         self.offers: tuple[Offer, ...] = ()
 
     def compose(self) -> ComposeResult:
@@ -82,6 +82,10 @@ class AnswerBox(Vertical):
         """The answer as it stands."""
         return self.query_one(Picks).text() if self.picking else self.query_one("#field", Input).value
 
+    def in_short(self) -> tuple[str, str]:
+        """The answer as it stands and its echo; a choice in its words, which need none."""
+        return (self.query_one(Picks).in_short(), "") if self.picking else (self.text(), self.echoed)
+
     def take_focus(self) -> None:
         """Put the focus where one answers."""
         self.query_one(Picks if self.picking else "#field").focus()
@@ -99,7 +103,7 @@ class AnswerBox(Vertical):
         place = self.query_one("#echo", Static)
         place.update(words(f"= {text}" if text else ""))
         place.display = not self.picking
-        self.echoed = bool(text)
+        self.echoed = text
 
     def say(self, text: str, level: str, offers: tuple[Offer, ...] = ()) -> None:
         """A refusal or a finding under the field; `level` is its class in the style sheet. Nothing for no text."""
@@ -107,7 +111,7 @@ class AnswerBox(Vertical):
         said.update(words(text))
         said.display = bool(text)
         said.set_classes(level)
-        self.query_one("#echo").display = not self.picking and (self.echoed or not text)
+        self.query_one("#echo").display = not self.picking and (bool(self.echoed) or not text)
         self.offers = offers[:OFFERS]
         for number, button in enumerate(self.query("#offers Button").results(Button)):
             button.display = number < len(self.offers)

@@ -30,6 +30,11 @@ class Deed:
     button: bool = False
     """True when it has a place of its own in the foot of the screen; all others are under More."""
 
+    @property
+    def first(self) -> bool:
+        """True when it takes a key from the field one types in, because it has to be at hand there."""
+        return self.id == "large"
+
 
 DEEDS: Final = (
     Deed("step_back", "escape", "Esc", "Back", "Goes back one question or step. Nothing is lost.", "job", True),
@@ -42,6 +47,7 @@ DEEDS: Final = (
     Deed("cutting", "f7", "F7", "Cutting plan", "Shows how the cloth is cut.", "job"),
     Deed("fullness", "f10", "F10", "Fullness steps", "Moves along the fullness each length of roll gives.", "job"),
     Deed("work", "f9", "F9", "The work", "Shows the steps to tick off, where the work stopped.", "job"),
+    Deed("large", "ctrl+f", "Ctrl+F", "Large figures", "One question or step fills the screen, or no more.", "job"),
     Deed("sheets", "ctrl+s", "Ctrl+S", "Sheets", "Writes the sheets to print, or to carry to the bed.", "job"),
     Deed("note", "ctrl+o", "Ctrl+O", "Note", "Writes a note to the step in hand.", "job"),
     Deed("take_out", "ctrl+r", "Ctrl+R", "Take out", "Takes out what was added and is asked about here.", "job"),
@@ -70,7 +76,7 @@ def action_of(deed: Deed) -> str:
 def bindings(room: Room) -> list[BindingType]:
     """The keys of one room only, for the class that has the action methods."""
     return [
-        Binding(each.keys, each.id, each.words, tooltip=each.says, id=each.id, show=False)
+        Binding(each.keys, each.id, each.words, tooltip=each.says, id=each.id, show=False, priority=each.first)
         for each in DEEDS
         if each.room == room
     ]

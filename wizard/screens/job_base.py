@@ -19,6 +19,7 @@ from wizard.screens.figure_words import figure_words
 from wizard.screens.foot import Foot
 from wizard.screens.fullness_pane import FullnessPane
 from wizard.screens.header import Heading, StageBar
+from wizard.screens.large_pane import LargePane
 from wizard.screens.literal import one_line
 from wizard.screens.question_pane import QuestionPane
 from wizard.screens.room import RoomScreen
@@ -73,6 +74,7 @@ class JobBase(RoomScreen[Ending]):
                 yield CuttingPane(id="cutting")
                 yield WorkPane(id="work")
                 yield FullnessPane(id="fullness")
+                yield LargePane()
             yield SidePanel(id="so-far")
         yield Foot("job")
 

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from wizard.screens.dialogs import Line, Sure
-from wizard.screens.filling import Filling
+from wizard.screens.enlarging import Enlarging
 from wizard.screens.projects import keep_template
-from wizard.screens.working import Working
 
 COMMENTS = (
     "The file has comments written by hand. Saving an answer takes them out; "
@@ -13,7 +12,7 @@ COMMENTS = (
 )
 
 
-class JobScreen(Filling, Working):
+class JobScreen(Enlarging):
     """Lands where the work stopped."""
 
     def on_mount(self) -> None:

@@ -72,6 +72,12 @@ class Picks(Lines):
             return ", ".join(each.value for each in self.choices if each.value in self.marked) or "none"
         return "" if self.highlighted is None else self.choices[self.highlighted].value
 
+    def in_short(self) -> str:
+        """The answer as it reads in the list, up to what is said of it behind a colon."""
+        in_hand = () if self.highlighted is None else (self.choices[self.highlighted],)
+        taken = [each for each in self.choices if each.value in self.marked] if self.several else in_hand
+        return ", ".join(each.words.partition(":")[0] for each in taken)
+
     def action_choose(self) -> None:
         """The answer is given."""
         self.post_message(self.Chosen())

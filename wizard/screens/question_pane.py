@@ -15,6 +15,7 @@ from wizard.questions.question import Question
 from wizard.screens.answer_box import AnswerBox
 from wizard.screens.dialogs import plain_button
 from wizard.screens.drawing import Drawing
+from wizard.screens.large_answer import LargeAnswer
 from wizard.screens.literal import plain, words
 from wizard.trade.plan import Plan
 
@@ -44,6 +45,9 @@ class Body(VerticalScroll):
 class QuestionPane(Vertical):
     """Title above, answer below; between them what scrolls: words, how to measure, drawing."""
 
+    asked = ""
+    """The title of the question in hand, without what it is about."""
+
     def compose(self) -> ComposeResult:
         """All parts, in their places for good."""
         yield Static(id="question-title")
@@ -54,6 +58,7 @@ class QuestionPane(Vertical):
             yield Drawing()
             yield Static(id="beside")
             yield plain_button("Move along the steps", "along")
+        yield LargeAnswer()
         yield AnswerBox()
 
     @property
@@ -63,7 +68,9 @@ class QuestionPane(Vertical):
 
     def ask(self, question: Question, text: str, plan: Plan) -> None:
         """Show `question` with `text` in the field, from its beginning."""
-        self.query_one("#question-title", Static).update(_title(question))
+        about, self.asked = _titles(question)
+        title = Content.assemble((plain(about), "$quiet"), "\n", (plain(self.asked), "bold"))
+        self.query_one("#question-title", Static).update(title)
         self.query_one("#question-words", Static).update(words(question.words))
         self._put("#question-how", question.how)
         self.query_one(Drawing).draw(question.shows, plan)
@@ -73,6 +80,10 @@ class QuestionPane(Vertical):
     def redraw(self, question: Question, plan: Plan) -> None:
         """The drawing with what is known now."""
         self.query_one(Drawing).draw(question.shows, plan)
+
+    def enlarge(self) -> None:
+        """The answer as it stands now in large figures."""
+        self.query_one(LargeAnswer).tell(self.asked, *self.box.in_short())
 
     def remind(self, lines: tuple[str, ...]) -> None:
         """Say where the work stopped; nothing for no lines."""
@@ -107,7 +118,7 @@ class QuestionPane(Vertical):
         widget.display = bool(text)
 
 
-def _title(question: Question) -> Content:
+def _titles(question: Question) -> tuple[str, str]:
+    """What it is about, and what is asked."""
     group, _, rest = question.title.rpartition(": ")
-    title = plain(rest[:1].upper() + rest[1:] if group else question.title)
-    return Content.assemble((plain(group or question.group.capitalize()), "$quiet"), "\n", (title, "bold"))
+    return (group, rest[:1].upper() + rest[1:]) if group else (question.group.capitalize(), question.title)

@@ -31,7 +31,7 @@ class SkirtApp(App[int]):
     """Opens on a folder's projects, or on one file of it."""
 
     TITLE = "railskirt"
-    CSS_PATH = ["rooms.tcss", "job.tcss", "cloth.tcss", "dialogs.tcss"]  # noqa: RUF012
+    CSS_PATH = ["rooms.tcss", "job.tcss", "cloth.tcss", "large.tcss", "dialogs.tcss"]  # noqa: RUF012
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("anywhere")]
     ENABLE_COMMAND_PALETTE = False
     HORIZONTAL_BREAKPOINTS = [  # noqa: RUF012

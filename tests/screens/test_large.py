@@ -1,0 +1,175 @@
+"""Large figures: five rows high at least, whole at every width, one key on and one back."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from textual.widgets import Static
+
+from tests.screens.jobs import job_file
+from tests.screens.pilots import at, focused, job, opened, seen, sees, typed, until, wholly_visible
+from tests.screens.test_work_pane import to_the_work, work_in
+from wizard.project.jobs import plan_of
+from wizard.project.store import Opened, Store
+from wizard.questions.work import place_of
+from wizard.screens.big_leaves import leaves_of
+from wizard.screens.big_pages import figures_in, pages_of
+from wizard.screens.big_shapes import ROWS, SHAPES, shape_of
+from wizard.screens.big_text import in_blocks, set_large, width
+from wizard.screens.large_answer import answer_lines
+from wizard.screens.large_pane import LargePane
+from wizard.trade.plan import Step
+
+BLOCKS = set(" ▀▄█")
+
+
+@pytest.fixture(scope="module")
+def steps(tmp_path_factory: pytest.TempPathFactory) -> tuple[Step, ...]:
+    """All the work of a whole job."""
+    opened = Store(job_file(tmp_path_factory.mktemp("large") / "loft.toml")).open()
+    assert isinstance(opened, Opened)
+    return plan_of(opened.draft).work
+
+
+def test_every_shape_is_of_one_width_and_five_rows_with_one_more_below_the_line() -> None:
+    for sign, rows in SHAPES.items():
+        assert len({len(row) for row in rows}) == 1, sign
+        assert len(rows) in (ROWS, ROWS + 1), sign
+        assert set("".join(rows)) <= BLOCKS, sign
+
+
+def test_no_two_signs_look_alike() -> None:
+    drawn = [rows for sign, rows in SHAPES.items() if sign.strip()]
+    assert len(set(drawn)) == len(drawn)
+
+
+def test_all_that_stands_in_a_length_is_drawn() -> None:
+    assert [each for each in "0123456789/.,'\"≈ infcmydt" if shape_of(each) is None] == []
+
+
+@pytest.mark.parametrize("size", [1, 2, 3, 4])
+def test_a_figure_is_five_rows_times_its_size_and_as_wide_as_it_says(size: int) -> None:
+    lines = in_blocks("12 1/8", size)
+    assert len(lines) == ROWS * size
+    assert {len(line) for line in lines} == {width("12 1/8", size)}
+
+
+def test_a_larger_size_is_the_same_drawing() -> None:
+    assert [line[::2] for line in in_blocks("8", 2)[::2]] != []
+    wide = in_blocks("0123456789", 2)
+    assert [line[::2] for line in wide[::2]] == [
+        "".join("█" if each in "▀█" else " " for each in line) for line in in_blocks("0123456789", 1)
+    ]
+
+
+def test_a_long_text_goes_on_at_the_next_row_and_one_too_long_is_not_large() -> None:
+    lines = set_large("143 1/16 in", 58, 11)
+    assert lines is not None
+    assert len(lines) == ROWS + 1 + ROWS
+    assert max(len(line) for line in lines) <= 58
+    assert set_large("143 1/16 in", 58, 10) is None
+    assert set_large("143143143143", 58, 40) is None
+
+
+def test_signs_that_were_never_drawn_stand_in_plain_letters() -> None:
+    assert set_large("жук", 80, 24) is None
+    assert "жук" in answer_lines("жук", "жук", 80, 24).plain
+
+
+@pytest.mark.parametrize(("columns", "rows"), [(56, 12), (58, 13), (78, 19), (118, 34)])
+def test_an_answer_is_large_and_whole_with_its_echo_in_every_room(columns: int, rows: int) -> None:
+    for answer, echo in (
+        ("12 1/8", "12 1/8 in · ≈ 308 mm"),
+        ("143 1/16 in", "143 1/16 in · ≈ 3634 mm"),
+        ("29,2 cm", "29.2 cm"),
+    ):
+        lines = answer_lines(answer, echo, columns, rows).plain.split("\n")
+        assert len(lines) <= rows
+        assert max(len(line) for line in lines) <= columns
+        assert sum(bool(set(line) & {"█"}) for line in lines) >= ROWS, (answer, columns)
+
+
+@pytest.mark.parametrize(
+    ("line", "figures"),
+    [
+        ("Width 1, 0 in to 13 5/8 in: left piece 1, 11 3/16 in wide.", ["0 in", "13 5/8 in", "11 3/16 in"]),
+        ("At 20 7/16 in: ≈ 12 3/16 in down.", ["20 7/16 in", "≈ 12 3/16 in"]),
+        ("Join pieces 1 to 4 in order, arrows up, tops level: 3 joins.", []),
+        ("41 staples, in this order: one end, the other end.", ["41"]),
+        ("Cut it 6 ft 8 1/2 in long, or 204.5 cm.", ["6 ft 8 1/2 in", "204.5 cm"]),
+        ("Press it along the grain, and let it cool flat.", []),
+    ],
+)
+def test_the_lengths_of_a_line_are_picked_out(line: str, figures: list[str]) -> None:
+    assert [each.figure for each in figures_in(line)] == figures
+
+
+def test_the_cautions_come_first_and_no_word_of_a_step_is_left_out(steps: tuple[Step, ...]) -> None:
+    for step in steps:
+        pages = pages_of(step)
+        assert pages[0].caution == bool(step.cautions)
+        assert [words for page in pages for words in page.words if page.caution] == [c.sentence for c in step.cautions]
+        told = [words for page in pages for words in page.words if not page.caution]
+        assert list(dict.fromkeys(told)) == list(dict.fromkeys(step.lines)), step.id
+
+
+@pytest.mark.parametrize(("columns", "rows"), [(36, 6), (57, 16), (77, 19), (117, 35)])
+def test_every_leaf_of_every_step_is_as_wide_as_the_room_at_most_with_figures_of_five_rows(
+    steps: tuple[Step, ...], columns: int, rows: int
+) -> None:
+    for step in steps:
+        for leaf in leaves_of(pages_of(step), columns, rows):
+            lines = leaf.content.plain.split("\n")
+            assert max(len(line) for line in lines) <= columns, step.id
+            if pages_of(step)[leaf.page].figures and columns > 40:
+                assert sum("█" in line for line in lines) >= ROWS, leaf.content.plain
+
+
+async def test_one_question_fills_the_screen_and_the_answer_is_large_while_one_types(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", "survey.section.left.drop.2")
+    async with opened(path, (60, 20)) as pilot:
+        await pilot.press("ctrl+f")
+        await until(pilot, lambda: "Survey" not in seen(pilot))
+        await typed(pilot, "12 1/8")
+        await sees(pilot, in_blocks("12 1/8", 1)[0])
+        assert all(line.rstrip() in seen(pilot) for line in in_blocks("12 1/8", 1))
+        await sees(pilot, "= 12 1/8 in · ≈ 308 mm")
+        assert focused(pilot) == "field"
+        assert wholly_visible(job(pilot).query_one("#field"))
+        await pilot.press("enter")
+        await at(pilot, "survey.section.left.drop.3", "field")
+        assert "Survey" not in seen(pilot)
+        await pilot.press("escape", "ctrl+f")
+        await at(pilot, "survey.section.left.drop.2", "field")
+        await sees(pilot, "Survey")
+
+
+async def test_one_step_fills_the_screen_and_is_gone_through_and_ticked_by_one_key_each(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml")
+    async with opened(path, (60, 20)) as pilot:
+        await to_the_work(pilot)
+        await pilot.press("ctrl+f")
+        await until(pilot, lambda: focused(pilot) == "large-body")
+        pane, (first, second) = job(pilot).query_one(LargePane), job(pilot).session.plan.work[:2]
+        await until(pilot, lambda: len(pane.leaves) > 2)
+        await sees(pilot, f"1 of {len(pane.leaves)}")
+        await pilot.press("f8")
+        await sees(pilot, "2 of ")
+        assert sum("█" in line for line in seen(pilot).split("\n")) >= ROWS
+        await pilot.press("escape")
+        await sees(pilot, "1 of ")
+        await pilot.press("space")
+        await until(pilot, lambda: "done" in work_in(path).get(first.id, {}))
+        await pilot.press("space", *["enter"] * len(pane.leaves))
+        await at(pilot, place_of(second), "large-body")
+        assert "done" in work_in(path)[first.id]
+        await until(pilot, lambda: pane.at == 0)
+        await pilot.press("escape")
+        await at(pilot, place_of(first), "large-body")
+        await until(pilot, lambda: pane.at == len(pane.leaves) - 1 > 0)
+        await pilot.resize_terminal(120, 40)
+        await until(pilot, lambda: pane.query_one("#large-body").size.width > 100)
+        assert wholly_visible(pane.query_one("#large-text", Static))
+        await pilot.press("ctrl+f")
+        await until(pilot, lambda: focused(pilot) == "steps")

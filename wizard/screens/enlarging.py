@@ -1,0 +1,95 @@
+"""Large figures: one question or one step fills the screen, to be read from where the tape is."""
+
+from __future__ import annotations
+
+from textual import on
+
+from wizard.screens.answer_box import AnswerBox
+from wizard.screens.filling import Filling
+from wizard.screens.large_pane import LargePane
+from wizard.screens.working import Working
+
+LARGE = "-large"
+
+
+class Enlarging(Filling, Working):
+    """The same job, question and step, shown large. Nothing else is different."""
+
+    large = False
+    """True while large figures are wanted."""
+    from_end = False
+    """True while one goes back: the step before is then seen from its last leaf."""
+
+    def action_large(self) -> None:
+        """Large figures, or back to the whole screen."""
+        self.large = not self.large
+        if self.view in ("cutting", "fullness"):
+            self.tell("Large figures are for a question and for a step." if self.large else "Large figures are off.")
+        if self.view == "work":
+            self.show()
+        else:
+            self._dress()
+            self._write_answer()
+
+    @property
+    def is_large(self) -> bool:
+        """True when what is looked at can be shown large, and is to be."""
+        return self.large and self.view in ("question", "work")
+
+    def show(self) -> None:
+        """As ever, large where it is wanted."""
+        self._dress()
+        super().show()
+        self._write_answer()
+
+    def show_work(self) -> None:
+        """The checklist, or the step in hand alone."""
+        super().show_work()
+        step = self.session.current_step()
+        if not self.large or step is None:
+            return
+        when = self.when(step.id)
+        pane = self.query_one(LargePane)
+        pane.tell(step, when is not None, f"Ticked {when}." if when else "Not done yet.", from_end=self.from_end)
+        pane.take_focus()
+
+    def action_step_next(self) -> None:
+        """The next leaf of a step, then the next step."""
+        if not self._turned_leaf(1):
+            super().action_step_next()
+
+    def action_step_back(self) -> None:
+        """The leaf before, then the step before, from its end."""
+        if self._turned_leaf(-1):
+            return
+        self.from_end = True
+        super().action_step_back()
+        self.from_end = False
+
+    def action_scroll_text(self, pages: int) -> None:
+        """Scroll the leaf."""
+        if self.is_large and self.view == "work":
+            self.query_one(LargePane).scroll_text(pages)
+        else:
+            super().action_scroll_text(pages)
+
+    @on(LargePane.Turn)
+    def _turn(self) -> None:
+        self._turned_leaf(1)
+
+    @on(AnswerBox.Typed)
+    def _grow(self) -> None:
+        """Once the echo is known."""
+        self.call_next(self._write_answer)
+
+    def _dress(self) -> None:
+        """The style sheet does the rest."""
+        self.set_class(self.is_large, LARGE)
+        self.query_one(LargePane).set_class(self.is_large and self.view == "work", "-shown")
+
+    def _turned_leaf(self, leaves: int) -> bool:
+        return self.is_large and self.view == "work" and self.query_one(LargePane).turn(leaves)
+
+    def _write_answer(self) -> None:
+        if self.is_large and self.view == "question":
+            self.pane.enlarge()

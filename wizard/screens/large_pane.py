@@ -1,0 +1,142 @@
+"""One step of the work filling the screen: a leaf at a time, with its lengths in large figures."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import HorizontalGroup, Vertical, VerticalScroll
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import Button, Static
+
+from wizard.screens.big_leaves import Leaf, leaves_of
+from wizard.screens.big_pages import Page, pages_of
+from wizard.screens.dialogs import plain_button
+from wizard.screens.literal import one_line, words
+from wizard.screens.work_pane import StepList, WorkPane
+from wizard.trade.plan import Step
+
+LEAST_ROWS, LEAST_COLUMNS = 5, 10
+
+
+class LargeBody(VerticalScroll):
+    """What is read. Enter goes on, and ticks from the last leaf; Space ticks or unticks anywhere."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("enter", "onward", "Go on", show=False),
+        Binding("space", "turn", "Tick or untick", show=False),
+    ]
+
+    class Onward(Message):
+        """Enter."""
+
+    class Resized(Message):
+        """There is another room to lay out for."""
+
+    def on_resize(self) -> None:
+        """Laid out anew."""
+        self.post_message(self.Resized())
+
+    def action_onward(self) -> None:
+        """Enter."""
+        self.post_message(self.Onward())
+
+    def action_turn(self) -> None:
+        """Space."""
+        self.post_message(StepList.Turned())
+
+
+class LargePane(Vertical):
+    """It knows the step and which leaf is seen; ticking is the session's affair, as in the checklist."""
+
+    class Turn(Message):
+        """Enter before the last leaf: go on."""
+
+    def __init__(self) -> None:
+        super().__init__(id="large")
+        self.pages: tuple[Page, ...] = ()
+        self.leaves: tuple[Leaf, ...] = ()
+        self.at = 0
+        self.title = ""
+        self.state = ""
+
+    def compose(self) -> ComposeResult:
+        """Title, leaf, buttons."""
+        yield Static(id="large-title")
+        with LargeBody(id="large-body"):
+            yield Static(id="large-text")
+        with HorizontalGroup(id="large-buttons"):
+            yield plain_button("Tick", "large-tick")
+            yield Static(id="large-state")
+
+    def tell(self, step: Step, ticked: bool, state: str, *, from_end: bool = False) -> None:
+        """Show a step from its first leaf, or from its last; the one shown already stays on its leaf."""
+        pages = pages_of(step)
+        same = pages == self.pages and one_line(step.title) == self.title
+        self.pages, self.title, self.state = pages, one_line(step.title), state
+        self.query_one("#large-tick", Button).label = words("Untick" if ticked else "Tick")
+        self.query_one("#large-state", Static).update(words(state))
+        if not same:
+            self.at = 0
+            self._lay_out(from_end=from_end)
+        self._write()
+
+    def turn(self, leaves: int) -> bool:
+        """Go some leaves on or back; False when there are none that way."""
+        wanted = self.at + leaves
+        if not 0 <= wanted < len(self.leaves):
+            return False
+        self.at = wanted
+        self._write()
+        return True
+
+    def take_focus(self) -> None:
+        """The arrow keys scroll, Enter goes on."""
+        self.query_one(LargeBody).focus()
+
+    def scroll_text(self, pages: int) -> None:
+        """Scroll a leaf that is longer than the room."""
+        body = self.query_one(LargeBody)
+        (body.scroll_page_down if pages > 0 else body.scroll_page_up)()
+
+    @on(LargeBody.Resized)
+    def _resized(self, event: LargeBody.Resized) -> None:
+        event.stop()
+        self._lay_out()
+        self._write()
+
+    @on(LargeBody.Onward)
+    def _onward(self, event: LargeBody.Onward) -> None:
+        event.stop()
+        self.post_message(self.Turn() if self.at + 1 < len(self.leaves) else WorkPane.Done())
+
+    @on(Button.Pressed, "#large-tick")
+    def _tick(self, event: Button.Pressed) -> None:
+        event.stop()
+        self.post_message(StepList.Turned())
+
+    def _lay_out(self, *, from_end: bool = False) -> None:
+        """Lay the pages out for the room there is, and stay with the figure that is seen."""
+        seen = self.leaves[self.at] if self.at < len(self.leaves) else None
+        room = self.query_one(LargeBody).scrollable_content_region
+        if room.width < LEAST_COLUMNS:
+            self.leaves = ()
+            return
+        self.leaves = leaves_of(self.pages, room.width - 1, max(room.height, LEAST_ROWS))
+        if from_end:
+            self.at = len(self.leaves) - 1
+        elif seen is not None and self.at:
+            before = [n for n, each in enumerate(self.leaves) if (each.page, each.first) <= (seen.page, seen.first)]
+            self.at = before[-1] if before else 0
+
+    def _write(self) -> None:
+        if self.at >= len(self.leaves):
+            return
+        place = f"{self.at + 1} of {len(self.leaves)}"
+        title = Content.assemble((self.title, "bold"), (f"   {place}" if len(self.leaves) > 1 else "", "$quiet"))
+        self.query_one("#large-title", Static).update(title)
+        self.query_one("#large-text", Static).update(self.leaves[self.at].content)
+        self.query_one(LargeBody).scroll_home(animate=False)
