@@ -59,9 +59,6 @@ class Floor(NamedTuple):
     """Its shortest cut length."""
     longer: list[Layer]
     """What its longer strips take, in the best ways of parting them."""
-    least: int = 0
-    """Cloth it takes at least, where more is known than widths alone tell."""
-
     counted: tuple[int, ...] = ()
     """Where widths are counted by cut length: the fewest at least as long as each level above its shortest."""
     depth: int = 0
@@ -80,7 +77,7 @@ class Floor(NamedTuple):
         if self.depth:
             rows = layers[0].rows
             return [(*self.counted, *[rows] * self.depth, rows - self.strips + excess)]
-        return [(max(each.cost, self.least), each.rows - self.strips + excess) for each in reversed(layers)]
+        return [(each.cost, each.rows - self.strips + excess) for each in reversed(layers)]
 
 
 def pareto(layers: Iterable[Layer]) -> list[Layer]:

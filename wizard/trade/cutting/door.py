@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from wizard.trade.cutting.grouping import Choice, Cloth, Found, by_area, search
-from wizard.trade.cutting.laid import as_cut, bought, layout
+from wizard.trade.cutting.by_length import ByLength
+from wizard.trade.cutting.grouping import Choice, Cloth, by_area
+from wizard.trade.cutting.laid import layout, most_that_buys
 from wizard.trade.cutting.lanes import along_roll
 from wizard.trade.cutting.others import shorter_ways
+from wizard.trade.cutting.parting import Least
 from wizard.trade.cutting.patterned import on_pattern, pattern_of
 from wizard.trade.cutting.policies import halved
 from wizard.trade.cutting.pools import Pooled, pooled, room_of
@@ -103,33 +105,32 @@ def not_enough(job: Job) -> Refusal:
 def part_widths(job: Job) -> Cutting:
     """The least roll, and beside it the fewest joins that buy the same."""
     cloth = Cloth(job.scale.down(job.stock[0].usable), job.join)
-    found = search(job.needs, cloth, job.rules.effort)
-    if any(need.spans for need in job.needs):
-        found = beside_free(found, search(without_spans(job.needs), cloth, job.rules.effort))
-    best = found.front[0]
-    same = [each for each in found.front if buys(job, each.cost) == buys(job, best.cost)]
-    fewest = min(same, key=lambda each: (each.joins, each.cost))
-    plan = chosen(job, found, best, cloth)
-    return Cutting(plan, None if fewest is best else chosen(job, found, fewest, cloth), shorter_ways(job, plan))
+    plans = ByLength(job.needs, cloth, job.rules.effort)
+    found = beside_free(job, cloth, plans.least)
+    best = chosen(job, found, found.choice, cloth)
+    limit = most_that_buys(job, job.stock[0], best)
+    fewest, certain = plans.fewest(limit) if limit > found.choice.cost else (None, True)
+    others = shorter_ways(job, best)
+    if fewest is None:
+        return Cutting(best, None, others)
+    return Cutting(best, chosen(job, replace(found, finished=certain), fewest, cloth), others)
 
 
-def beside_free(found: Found, free: Found) -> Found:
+def beside_free(job: Job, cloth: Cloth, found: Least) -> Least:
     """A plan with joins kept clear, proven only as far as it takes no more than one with joins anywhere."""
-    same = found.front[0].key == free.front[0].key
+    if not any(need.spans for need in job.needs):
+        return found
+    free = ByLength(without_spans(job.needs), cloth, job.rules.effort).least
+    same = found.choice.key == free.choice.key
     return replace(found, bound=free.bound, simple=free.simple, finished=free.finished and same)
 
 
-def buys(job: Job, cost: int) -> Length:
-    """What is bought for a length of roll in ticks."""
-    return bought(job.rules, as_cut(job.rules, job.stock[0], job.scale.length(cost)))
-
-
-def chosen(job: Job, found: Found, choice: Choice, cloth: Cloth) -> Layout:
+def chosen(job: Job, found: Least, choice: Choice, cloth: Cloth) -> Layout:
     """A choice laid out with its proof."""
     return layout(job, rows_of(choice, job.needs, cloth.usable, job.join), proof_of(job, found, choice))
 
 
-def proof_of(job: Job, found: Found, choice: Choice) -> Proof:
+def proof_of(job: Job, found: Least, choice: Choice) -> Proof:
     """Least when a bound is met or the search is finished with nothing shorter left."""
     bound, words = job.scale.length(found.bound), class_of(job.rules)
     if choice.cost > found.bound:

@@ -122,6 +122,16 @@ def bought(rules: Rules, roll: Length) -> Length:
     return round_up(roll, rules.step) if rules.step and rules.step > ZERO else roll
 
 
+def most_that_buys(job: Job, stretch: Stretch, plan: Layout) -> int:
+    """The most roll, in ticks, that buys the same length in shop steps as a plan."""
+    used = job.scale.down(plan.used)
+    if not job.rules.step or job.rules.step <= ZERO:
+        return used
+    keeps = job.rules.keeps if job.rules.keeps > 0 else Fraction(1)
+    most = job.scale.down((plan.buy - squared_off(job.rules, stretch)) * keeps)
+    return max(most, used)
+
+
 def area_bound(job: Job) -> Length:
     """`sum(A x C) / U`, U the widest cloth there is."""
     widest = max((stretch.usable for stretch in job.stock), default=ZERO)

@@ -10,8 +10,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from wizard.trade.cutting.grouping import Choice, Cloth, Found, by_area, search
-from wizard.trade.cutting.laid import as_cut, assemble, bought, full_width, piece_orders, remnant, squared_off, squaring
+from wizard.trade.cutting.by_length import ByLength
+from wizard.trade.cutting.grouping import Choice, Cloth, by_area
+from wizard.trade.cutting.laid import assemble, full_width, most_that_buys, piece_orders, remnant, squaring
 from wizard.trade.cutting.packing import Run, runs_of
 from wizard.trade.cutting.rows import Row, rows_of
 from wizard.trade.cutting.seams import fewest_alone
@@ -85,17 +86,24 @@ def fitting(job: Job, places: Sequence[int], run: Run) -> list[int]:
     return sorted(here)
 
 
-def at_length(job: Job, places: Sequence[int], run: Run, length: int) -> tuple[Found, Choice] | None:
-    """The plan of fewest joins in lanes of this length, where they lie within the usable width; None where not."""
+def at_length(job: Job, places: Sequence[int], run: Run, length: int) -> ByLength | None:
+    """The plan of least width in lanes of this length, where they lie within the usable width; None where not."""
     usable = job.scale.down(job.stock[run.stretch].usable)
     needs = [job.needs[place] for place in places]
     if not all(possible(need, length, job.join) for need in needs):
         return None
     if length > job.join and by_area(needs, Cloth(length, job.join)) > usable:
         return None
-    found = search(needs, Cloth(length, job.join), job.rules.effort // SHARE)
-    narrow = [choice for choice in found.front if choice.cost <= usable]
-    return (found, min(narrow, key=lambda choice: (choice.joins, choice.cost))) if narrow else None
+    found = ByLength(needs, Cloth(length, job.join), job.rules.effort // SHARE)
+    return found if found.least.choice.cost <= usable else None
+
+
+def fewest_at(job: Job, found: ByLength, run: Run) -> tuple[Choice, bool]:
+    """The fewest joins in lanes of a length that lie within the usable width, and whether that is certain."""
+    fewest, certain = found.fewest(job.scale.down(job.stock[run.stretch].usable))
+    if fewest:
+        return fewest, certain
+    return found.least.choice, certain and found.least.finished
 
 
 def possible(need: Need, length: int, join: int) -> bool:
@@ -123,14 +131,9 @@ def shortest(job: Job, places: Sequence[int], run: Run) -> Lanes | None:
             finished = finished and ruled_out(job, places, run, middle)
             low = middle + 1
         middle = (low + high) // 2
-    return Lanes(
-        high,
-        best[1],
-        tuple(places),
-        run,
-        finished,
-        best[0].finished and not any(job.needs[place].spans for place in places),
-    )
+    choice, certain = fewest_at(job, best, run)
+    fewest = certain and not any(job.needs[place].spans for place in places)
+    return Lanes(high, choice, tuple(places), run, finished, fewest)
 
 
 def ruled_out(job: Job, places: Sequence[int], run: Run, length: int) -> bool:
@@ -138,8 +141,8 @@ def ruled_out(job: Job, places: Sequence[int], run: Run, length: int) -> bool:
     needs = without_spans(job.needs[place] for place in places)
     if not all(possible(need, length, job.join) for need in needs):
         return True
-    found = search(needs, Cloth(length, job.join), job.rules.effort // SHARE)
-    return found.bound > job.scale.down(job.stock[run.stretch].usable)
+    found = ByLength(needs, Cloth(length, job.join), job.rules.effort // SHARE)
+    return found.least.bound > job.scale.down(job.stock[run.stretch].usable)
 
 
 def fewest_joins(job: Job, blocks: list[Lanes], best: Layout) -> Layout | None:
@@ -147,14 +150,14 @@ def fewest_joins(job: Job, blocks: list[Lanes], best: Layout) -> Layout | None:
     if len(blocks) != 1 or blocks[0].run.room is not None or not job.rules.step or job.rules.step <= ZERO:
         return None
     block, stretch = blocks[0], job.stock[blocks[0].run.stretch]
-    keeps = job.rules.keeps if job.rules.keeps > 0 else Fraction(1)
-    length = job.scale.down((best.buy - squared_off(job.rules, stretch)) * keeps)
-    while length > block.length and bought(job.rules, as_cut(job.rules, stretch, job.scale.length(length))) > best.buy:
-        length -= 1
+    length = most_that_buys(job, stretch, best)
     found = at_length(job, block.places, block.run, length)
-    if found is None or found[1].joins >= best.joins:
+    if found is None:
         return None
-    return lanes_layout(job, [replace(block, length=length, choice=found[1], least=False, fewest=found[0].finished)])
+    choice, certain = fewest_at(job, found, block.run)
+    if choice.joins >= best.joins:
+        return None
+    return lanes_layout(job, [replace(block, length=length, choice=choice, least=False, fewest=certain)])
 
 
 def lanes_layout(job: Job, blocks: list[Lanes]) -> Layout:

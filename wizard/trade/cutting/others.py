@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from wizard.trade.cutting.by_length import ByLength
 from wizard.trade.cutting.columns import Column, columns_layout
-from wizard.trade.cutting.grouping import Choice, Cloth, by_area, search
+from wizard.trade.cutting.grouping import Choice, Cloth, by_area
 from wizard.trade.cutting.rows import Row, even_out, rows_of
 from wizard.trade.cutting.strips import Layout
 from wizard.trade.cutting.ticks import Job, Need, fewest_widths
@@ -143,7 +144,7 @@ def lane_of(job: Job, places: tuple[int, ...], usable: int) -> Lane | None:
     needs = [job.needs[place] for place in places]
     if usable < 1 or by_width(needs, usable, job.join) == FAR:
         return None
-    return Lane(places, usable, search(needs, Cloth(usable, job.join), EFFORT).front[0])
+    return Lane(places, usable, ByLength(needs, Cloth(usable, job.join), EFFORT).least.choice)
 
 
 @dataclass(slots=True)
@@ -171,7 +172,7 @@ def stack_below(job: Job, cut: int, usable: int) -> tuple[int, list[tuple[int, l
     """Strips longer than `cut` by cross cuts; the others beside them where that saves a width, the rest after them."""
     places = [place for place, need in enumerate(job.needs) if need.cut > cut]
     needs = [job.needs[place] for place in places]
-    long = rows_of(search(needs, Cloth(usable, job.join), EFFORT).front[0], needs, usable, job.join)
+    long = rows_of(ByLength(needs, Cloth(usable, job.join), EFFORT).least.choice, needs, usable, job.join)
     rows = [replace(row, parts=tuple((places[strip], width) for strip, width in row.parts)) for row in long]
     rows.sort(key=lambda row: min(row.parts))
     slots = [Slot(n, 0, usable - sum(width for _, width in row.parts), row.cut) for n, row in enumerate(rows)]

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from wizard.trade.cutting.matching import Pattern
 from wizard.trade.cutting.strips import Repeat
-from wizard.trade.lengths import Length, round_up
+from wizard.trade.lengths import Length, round_up, total
 
 
 def spacing(cut: Length, repeat: Repeat, change: bool = False) -> Length:
@@ -18,9 +20,16 @@ def spacing(cut: Length, repeat: Repeat, change: bool = False) -> Length:
 
 def printed_half_drop(cut: Length, repeat: Length, widths: int) -> dict[str, Length]:
     """What the rules in print ask for so many widths of a half-drop, each under its name."""
-    whole = round_up(cut, repeat) * widths
+    return printed_rules([cut] * widths, repeat)
+
+
+def printed_rules(cuts: Sequence[Length], repeat: Length) -> dict[str, Length]:
+    """The same for widths of several cut lengths, which the rules in print leave to the reader."""
+    whole, widths = total(round_up(cut, repeat) for cut in cuts), len(cuts)
     return {
         "half a repeat an order": whole + repeat / 2,
         "a repeat for every other width": whole + repeat * (widths // 2),
-        "half a repeat a width, and a repeat if they are odd": (cut + repeat / 2) * widths + repeat * (widths % 2),
+        "half a repeat a width, and a repeat if they are odd": (
+            total(cuts) + repeat / 2 * widths + repeat * (widths % 2)
+        ),
     }

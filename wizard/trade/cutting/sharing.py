@@ -13,11 +13,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from operator import add, le
 from typing import NamedTuple
 
-from wizard.trade.cutting.bounds import Floor, Key, Measure
-from wizard.trade.cutting.seams import Seams
+from wizard.trade.cutting.bounds import Key, Measure
 from wizard.trade.cutting.ticks import Need
 
 LENGTH = Measure()
@@ -76,11 +76,8 @@ def admit(front: list[Shape], shape: Shape) -> bool:
 class Group:
     """Some strips, numbered from 0, on a roll of usable width `usable`; with the sums every shape asks for."""
 
-    def __init__(
-        self, needs: Sequence[Need], usable: int, join: int, measure: Measure = LENGTH, least: int = 0
-    ) -> None:
-        """`least`: the cloth these strips are known to take at the least, when it is measured by length."""
-        self.known, self.measure = least, measure
+    def __init__(self, needs: Sequence[Need], usable: int, join: int, measure: Measure = LENGTH) -> None:
+        self.measure = measure
         self.spanned = any(need.spans for need in needs)
         self.needs, self.usable, self.join = needs, usable, join
         self.width = usable - join
@@ -98,16 +95,27 @@ class Group:
         self.tight = sum(1 << i for i, need in enumerate(needs) if need.most < self.size)
         """Strips that could run out of pieces before the shared widths do."""
         self.layers = [sum(1 << i for i, need in enumerate(needs) if need.cut >= cut) for cut in self.levels]
-        self.over = [tuple(max(0, (mask & layer).bit_count() - 1) for layer in self.layers) for mask in self.sets]
+        self.nets = [self.net[layer] for layer in self.layers]
+        self.steps = [cut - below for cut, below in pairwise([*self.levels, 0])]
+        self.extra = [tuple(self.lost(mask, layer) for layer in self.layers) for mask in self.sets]
 
-    def least_key(self, over: tuple[int, ...], shared: int, excess: int) -> Key:
-        """What no shape goes under with this excess in each layer of cut lengths, and so many shared widths in all."""
-        rows, counts = 0, []
-        for layer, extra in zip(self.layers, over, strict=True):
-            rows = max(rows, -(-(self.net[layer] + self.join * extra) // self.width)) if layer else 0
+    def lost(self, mask: int, layer: int) -> int:
+        """What a shared width takes from a layer of longer strips: its joins beyond one, and the least pieces of the
+        shorter ones that lie in it."""
+        within = mask & layer
+        return self.join * (within.bit_count() - 1) + self.least[mask ^ within] if within else 0
+
+    def least_key(self, extra: tuple[int, ...], shared: int, excess: int) -> Key:
+        """What no shape goes under whose shared widths take so much `extra` from each layer of cut lengths, with so
+        many shared widths in all."""
+        rows, cloth = 0, 0
+        counts = []
+        for net, lost, step in zip(self.nets, extra, self.steps, strict=True):
+            rows = max(rows, -(-(net + lost) // self.width))
+            cloth += rows * step
             counts.append(rows)
-        cloth = self.measure.total(self.levels, counts)
-        return (*(max(each, self.known) for each in cloth), max(rows, shared) - self.size + excess)
+        joins = max(rows, shared) - self.size + excess
+        return (*counts, joins) if self.measure.cuts else (cloth, joins)
 
     def taken(self, shared: tuple[int, ...]) -> Key:
         """What the shared widths take in each measure: each is as long as its longest member."""
@@ -126,56 +134,6 @@ def sum_over_sets(values: Sequence[int]) -> list[int]:
     return sums
 
 
-class Shapes:
-    """Every connected choice of shared widths with a given excess that the front does not rule out as it grows."""
-
-    def __init__(self, group: Group, excess: int, front: list[Shape], meter: Meter) -> None:
-        self.group, self.excess, self.front, self.meter = group, excess, front, meter
-
-    def __iter__(self) -> Iterator[tuple[int, ...]]:
-        group = self.group
-        start = Growth((), tuple(1 << i for i in range(group.size)), self.excess - (group.size - 1))
-        return self.grow(0, self.excess, start, (0,) * len(group.layers))
-
-    def grow(self, first: int, left: int, at: Growth, over: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
-        """Add shared widths, in the order of the group's sets, until the excess is used up and all is connected."""
-        if not left:
-            yield at.taken
-            return
-        sets = self.group.sets
-        for place in range(first, len(sets)):
-            mask = sets[place]
-            size = mask.bit_count() - 1
-            if size > left:
-                return
-            met = [part for part in at.parts if part & mask]
-            spare = at.loops - (size + 1 - len(met))
-            if spare < 0 or not self.room(mask, at):
-                continue
-            further = tuple(map(add, over, self.group.over[place]))
-            if self.ruled_out(further, len(at.taken) + 1):
-                continue
-            if not self.meter.spend():
-                return
-            rest = (*(part for part in at.parts if not part & mask), sum(met))
-            yield from self.grow(place, left - size, Growth((*at.taken, mask), rest, spare), further)
-
-    def room(self, mask: int, at: Growth) -> bool:
-        """False when a strip of `mask` is in as many shared widths as it may have pieces."""
-        tight = mask & self.group.tight
-        if not tight:
-            return True
-        return all(
-            sum(row >> i & 1 for row in at.taken) < need.most
-            for i, need in enumerate(self.group.needs)
-            if tight >> i & 1
-        )
-
-    def ruled_out(self, over: tuple[int, ...], shared: int) -> bool:
-        """True when the front dominates whatever these shared widths grow into."""
-        return dominated(self.front, self.group.least_key((*over[:-1], self.excess), shared, self.excess))
-
-
 class Growth(NamedTuple):
     """Shared widths taken so far."""
 
@@ -184,103 +142,84 @@ class Growth(NamedTuple):
     """The strips they connect, as disjoint sets."""
     loops: int
     """Connections that may still be made twice."""
+    extra: tuple[int, ...]
+    """What they take from each layer of cut lengths beyond the strips' own net widths."""
 
 
-def lacking(group: Group, counts: list[int], shared: tuple[int, ...], rooms: list[int]) -> list[int]:
-    """For every set of strips, what its pure widths must give, net, beside these shared widths."""
-    out = sum_over_sets([need.net - count * need.slim for count, need in zip(counts, group.needs, strict=True)])
-    for mask, room in zip(shared, rooms, strict=True):
-        out = [each - room if t & mask else each for t, each in enumerate(out)]
-    return out
+class Shapes:
+    """Every connected choice of shared widths with a given excess that the front does not rule out as it grows."""
 
+    def __init__(self, group: Group, excess: int, front: list[Shape], meter: Meter) -> None:
+        self.group, self.excess, self.front, self.meter = group, excess, front, meter
+        self.last = group.join * excess
+        """What the joins of a whole shape take from all its strips together."""
 
-def fill(group: Group, shared: tuple[int, ...], front: list[Shape], meter: Meter) -> bool:
-    """Find the pure widths each strip needs beside `shared`; put every shape worth having on the front. True if any."""
-    rooms = [group.usable - group.least[mask] for mask in shared]
-    counts, pure = [], []
-    for i, need in enumerate(group.needs):
-        met = [room for mask, room in zip(shared, rooms, strict=True) if mask >> i & 1]
-        lack = max(0, -(-(need.net - len(met) * need.slim - sum(met)) // group.width))
-        if lack > need.most - len(met):
-            return False
-        counts.append(len(met))
-        pure.append(lack)
-    filling = Filling(group, shared, counts, front, meter)
-    held = sum(count * need.slim for count, need in zip(counts, group.needs, strict=True))
-    together = -(-(group.net[-1] - held - sum(rooms)) // group.width)
-    if filling.hopeless(filling.key(pure), together - sum(pure)):
-        return False
-    filling.wanted = [-(-each // group.width) for each in lacking(group, counts, shared, rooms)]
-    return filling.add(pure, 0)
-
-
-class Filling:
-    """The search for pure widths beside some shared ones."""
-
-    def __init__(
-        self, group: Group, shared: tuple[int, ...], counts: list[int], front: list[Shape], meter: Meter
-    ) -> None:
-        self.group, self.shared, self.front, self.meter = group, shared, front, meter
-        self.room = [need.most - count for need, count in zip(group.needs, counts, strict=True)]
-        self.base: Key = (*group.taken(shared), sum(counts) - group.size)
-        self.wanted: list[int] = []
-        """For every set of strips, the pure widths it must have."""
-
-    def key(self, pure: list[int]) -> Key:
-        """What the shape takes with these pure widths."""
-        key = self.base
-        for count, each in zip(pure, self.group.each, strict=True):
-            if count:
-                key = tuple([k + count * e for k, e in zip(key, each, strict=True)])
-        return key
-
-    def hopeless(self, key: Key, more: int) -> bool:
-        """True when the front dominates the shape even with `more` widths of the cheapest kind."""
-        if more > 0:
-            key = tuple([k + more * e for k, e in zip(key, self.group.cheapest, strict=True)])
-        return dominated(self.front, key)
-
-    def add(self, pure: list[int], frozen: int) -> bool:
-        """Give widths to a set of strips that lacks them, in every way, until none lacks any."""
-        key, sums = self.key(pure), sum_over_sets(pure)
-        if self.hopeless(key, self.wanted[-1] - sums[-1]) or not self.meter.spend():
-            return False
-        short = next((t for t, (has, wants) in enumerate(zip(sums, self.wanted, strict=True)) if has < wants), 0)
-        if not short and self.cuttable(pure):
-            return admit(self.front, Shape(key, self.shared, tuple(pure)))
-        short = short or len(sums) - 1
-        found = False
-        for i in range(len(pure)):
-            if short >> i & 1 and not frozen >> i & 1:
-                if pure[i] < self.room[i]:
-                    found |= self.add([p + (place == i) for place, p in enumerate(pure)], frozen)
-                frozen |= 1 << i
-        return found
-
-    def cuttable(self, pure: list[int]) -> bool:
-        """True unless the joins cannot be kept out of the spans where none may fall."""
+    def __iter__(self) -> Iterator[tuple[int, ...]]:
         group = self.group
-        if not group.spanned:
-            return True
-        done = Seams(group.needs, self.shared, pure, group.usable, group.join).solve()
-        if not done and sum(mask.bit_count() - 1 for mask in self.shared) >= group.size:
-            self.meter.sure = False
-        return done
+        parts = tuple(1 << i for i in range(group.size))
+        start = Growth((), parts, self.excess - (group.size - 1), (0,) * len(group.layers))
+        return self.grow(range(len(group.sets)), self.excess, start)
 
+    def grow(self, places: Sequence[int], left: int, at: Growth) -> Iterator[tuple[int, ...]]:
+        """Add shared widths, in the order of the group's sets, until the excess is used up and all is connected.
 
-def connect(group: Group, front: list[Shape], floor: Floor, meter: Meter) -> bool:
-    """Search the connected shapes of a group for any that the front does not dominate, and put them on it.
+        What is ruled out here stays ruled out further on, so only the rest is looked at there.
+        """
+        if not left:
+            yield at.taken
+            return
+        able = self.able(places, left, at)
+        kept = [place for place, _ in able]
+        if len(able) < len(places) and not self.connects([self.group.sets[place] for place in kept], at.parts):
+            return
+        for number, (place, extra) in enumerate(able):
+            mask, met, rest = self.group.sets[place], 0, []
+            for part in at.parts:
+                if part & mask:
+                    met |= part
+                else:
+                    rest.append(part)
+            loops = at.loops + len(at.parts) - len(rest) - mask.bit_count()
+            growth = Growth((*at.taken, mask), (*rest, met), loops, extra)
+            yield from self.grow(kept[number:], left + 1 - mask.bit_count(), growth)
 
-    True when the search is finished, so that nothing better is left.
-    """
-    most = sum(need.most for need in group.needs)
-    for excess in range(group.size - 1, most):
-        points = floor.at(excess)
-        if all(dominated(front, point) for point in points):
-            break
-        for shared in Shapes(group, excess, front, meter):
-            if fill(group, shared, front, meter) and all(dominated(front, point) for point in points):
+    def able(self, places: Sequence[int], left: int, at: Growth) -> list[tuple[int, tuple[int, ...]]]:
+        """The shared widths that may be added, each with what is then taken from the layers."""
+        group = self.group
+        out: list[tuple[int, tuple[int, ...]]] = []
+        known: dict[tuple[int, ...], tuple[int, ...] | None] = {}
+        for place in places:
+            mask = group.sets[place]
+            if mask.bit_count() > left + 1 or not self.meter.spend():
                 break
-        if meter.left < 0:
-            return False
-    return meter.sure
+            met = sum(1 for part in at.parts if part & mask)
+            if mask.bit_count() - met > at.loops or (mask & group.tight and not self.room(mask, at)):
+                continue
+            lost = group.extra[place]
+            if lost not in known:
+                extra = tuple(map(add, at.extra, lost))
+                key = group.least_key((*extra[:-1], self.last), len(at.taken) + 1, self.excess)
+                known[lost] = None if dominated(self.front, key) else extra
+            if further := known[lost]:
+                out.append((place, further))
+        return out
+
+    def room(self, mask: int, at: Growth) -> bool:
+        """False when a strip of `mask` is in as many shared widths as it may have pieces."""
+        tight = mask & self.group.tight
+        return all(
+            sum(row >> i & 1 for row in at.taken) < need.most
+            for i, need in enumerate(self.group.needs)
+            if tight >> i & 1
+        )
+
+    @staticmethod
+    def connects(sets: Sequence[int], parts: Sequence[int]) -> bool:
+        """True when these sets can make one of all the parts."""
+        reached, before = parts[0], 0
+        while reached != before:
+            before = reached
+            for each in (*sets, *parts):
+                if each & reached:
+                    reached |= each
+        return all(part & reached for part in parts)

@@ -1,0 +1,53 @@
+"""Strips planned by length: all together where they are few, in batches where they are many."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from wizard.trade.cutting.fewest import fewest_within
+from wizard.trade.cutting.grouping import Choice, Cloth, batches_of, by_area, groups_of, whole
+from wizard.trade.cutting.parting import Least, Parting, chained
+from wizard.trade.cutting.ticks import Need
+
+
+class ByLength:
+    """The least plan of some strips, and beside it the one of fewest joins."""
+
+    def __init__(self, needs: Sequence[Need], cloth: Cloth, effort: int) -> None:
+        if cloth.usable <= cloth.join:
+            needs, cloth = [whole(need) for need in needs], replace(cloth, join=0)
+        self.needs, self.cloth = needs, cloth
+        self.batches = batches_of(needs, effort)
+        share = effort // len(self.batches)
+        self.partings = [Parting([needs[place] for place in batch], cloth, share) for batch in self.batches]
+        self.found = [parting.least() for parting in self.partings]
+        self.least = self.found[0] if len(self.found) == 1 else self.together()
+
+    def together(self) -> Least:
+        """The plans of all batches: feasible, and proven only where the layered bound by area is met."""
+        choice = self.joined([found.choice for found in self.found])
+        bound = by_area(self.needs, self.cloth)
+        return Least(choice, bound, bound, False)
+
+    def fewest(self, limit: int) -> tuple[Choice | None, bool]:
+        """The plan of fewer joins than the least that takes at most `limit`, where there is one; is that certain?
+
+        Batches have what is over one after the other.
+        """
+        plans, certain, over = [], len(self.batches) == 1, limit - self.least.choice.cost
+        for parting, found in zip(self.partings, self.found, strict=True):
+            choice, sure = fewest_within(parting, found.choice.cost + over, found.choice.joins)
+            plans.append(choice or found.choice)
+            certain = certain and sure
+            over -= plans[-1].cost - found.choice.cost
+        joined = self.joined(plans)
+        return (joined if joined.joins < self.least.choice.joins else None), certain
+
+    def joined(self, plans: Sequence[Choice]) -> Choice:
+        """The plans of all batches as one, its sets numbered as in the whole job."""
+        return chained(
+            (sum(1 << place for n, place in enumerate(batch) if mask >> n & 1), shape)
+            for batch, plan in zip(self.batches, plans, strict=True)
+            for mask, shape in groups_of(plan)
+        )
