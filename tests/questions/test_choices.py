@@ -31,6 +31,7 @@ KINDS: list[tuple[tuple[Choice, ...], Any]] = [
     (choices.REPEATS, job.RepeatKind),
     (choices.MATCH_FROM, job.MatchFrom),
     (choices.LAYS, job.Lay),
+    (choices.WAYS, job.CutWay),
     (choices.SOLD_BY, job.SoldBy),
     (choices.HEMS, job.HemKind),
     (choices.JOINS_SEWN, job.JoinKind),

@@ -62,6 +62,8 @@ class ClothTable(Table):
     """Where the pattern lies level."""
     lay: job.Lay | None = None
     """Strips across the roll, or along it (railroaded)."""
+    way: job.CutWay | None = None
+    """Which cutting plan is followed, where there are several."""
     warp_shrink: PercentField | None = None
     """Shrinkage along the roll."""
     weft_shrink: PercentField | None = None

@@ -130,6 +130,12 @@ LAYS: Final = (
     Choice("across", "across the roll, from selvedge to selvedge"),
     Choice("along", "along the roll (railroaded): few joins or none, and the pattern lies on its side"),
 )
+WAYS: Final = (
+    Choice("least cloth", "the least cloth"),
+    Choice("fewest joins", "the fewest joins that buy the same length"),
+    Choice("slit", "slit: the roll ripped lengthwise, each lane cut across on its own"),
+    Choice("stacked", "stacked: short pieces one above the other beside long ones"),
+)
 SOLD_BY: Final = (Choice("yd", "the yard"), Choice("m", "the metre"), Choice("ft", "the foot"))
 HEMS: Final = (
     Choice("double", "double: turned twice by the same depth"),

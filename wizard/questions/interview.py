@@ -8,6 +8,7 @@ from wizard.questions.question import Question
 from wizard.questions.the_allowances import questions_of_allowances
 from wizard.questions.the_bed import ANOTHER_SECTION, THE_BED, WHICH_SECTIONS
 from wizard.questions.the_cloths import questions_of_cloths
+from wizard.questions.the_cutting import questions_of_cutting
 from wizard.questions.the_ends import questions_of_posts
 from wizard.questions.the_fullness import FULLNESS
 from wizard.questions.the_job import THE_JOB
@@ -33,4 +34,5 @@ def interview(draft: Draft, plan: Plan) -> tuple[Question, ...]:
         *asked(NOTIONS, notions),
         *questions_of_allowances(draft, plan),
         *asked(FULLNESS, fullness),
+        *questions_of_cutting(draft, plan),
     )

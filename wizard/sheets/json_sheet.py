@@ -32,6 +32,12 @@ Top level
             uses [{stretch, length, widths}]
             pieces [{number, section, order, of, stretch, row, start, end, across, width, length, rip}]
             offcuts [{kind, stretch, start, across, along, width}]
+        ways [{id, title, followed, used, buy, cost, joins, look, answers [{key, value}]}]   beside each other;
+                                                       answers are what to answer to follow one
+        advised {id, reason} or null
+        constraints [{id, sentence, buy, used}]        how much more each takes, against the least without it
+        pattern, or null where nothing is matched: {level_from, lost, in_print [{rule, used, buy}]}
+                                                       in_print: what the half-drop rules found in print would take
     fullness_steps [{roll, fullness, handy, joins, cost}]   fullness is the greatest, handy one of few decimals a
                                                    little below it that takes the same roll; joins are those of handy
     fullness_finds [text]                          what the steps offer beside the fullness as it is
@@ -50,6 +56,7 @@ from typing import Any, Final
 from wizard.project.plan_mark import plan_mark
 from wizard.sheets.json_layers import layer_json
 from wizard.sheets.json_sections import section_json
+from wizard.sheets.json_ways import ways_json
 from wizard.sheets.json_values import caution_json, figure_json, need_json, value_json
 from wizard.trade.figures import Figure
 from wizard.trade.fullness_finds import finds_in_words
@@ -75,7 +82,7 @@ def plan_json(plan: Plan, date: str | None = None) -> dict[str, Any]:
         "currency": plan.job.currency,
         "complete": plan.complete,
         "sections": [section_json(plan, part, ruler) for part in plan.parts],
-        "layers": [layer_json(layer, ruler) for layer in plan.layers],
+        "layers": [layer_json(layer, ruler) | ways_json(plan, layer, ruler) for layer in plan.layers],
         "fullness_steps": [
             {
                 "roll": length_json(each.roll, ruler),

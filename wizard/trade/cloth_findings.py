@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Final
 
 from wizard.trade.corners import section_name
-from wizard.trade.cutting.strips import Layout, Refusal
+from wizard.trade.cutting.strips import Cutting, Layout, Refusal
 from wizard.trade.findings import Finding
 from wizard.trade.job import Cloth
 from wizard.trade.layers import Prepared, clashes
@@ -35,6 +35,7 @@ def cloth_findings(
             yield _refused(say, layer, layer.refused, names)
         if layer.cutting is not None:
             yield from _lots(say, layer, layer.cutting.best)
+            yield from _way(say, layer, cloth, layer.cutting)
             yield from _joins(say, layer, ready, layers[0], names)
 
 
@@ -153,6 +154,17 @@ def _lots(say: Sayer, layer: Layer, layout: Layout) -> Iterator[Finding]:
                 f"{name}: its {layer.name} comes from more than one dye lot: {', '.join(here)}.",
                 "Hold the lengths side by side in daylight; buy one lot for the section if they differ.", *here,
             )  # fmt: skip
+
+
+def _way(say: Sayer, layer: Layer, cloth: Cloth, cutting: Cutting) -> Iterator[Finding]:
+    """A way of cutting that was chosen, and is not to be had as the job stands now."""
+    if cloth.way in ("slit", "stacked") and cutting.best.way != cloth.way:
+        yield say.finding(
+            f"way-gone:{layer.id}", "ask", f"cloth.{layer.id}.way",
+            f"{layer.name} was to be cut {cloth.way}; as the job stands that saves nothing, so it is cut across for "
+            "the least cloth.",
+            "Look at the ways again, or keep it so.", cloth.way,
+        )  # fmt: skip
 
 
 def _joins(say: Sayer, layer: Layer, ready: Prepared, face: Layer, names: dict[str, str]) -> Iterator[Finding]:

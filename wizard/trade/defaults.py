@@ -35,6 +35,7 @@ _LAYER: dict[str, tuple[Default, Default]] = {
     "match": (True, True),
     "match_from": ("hem", "hem"),
     "lay": ("across", "across"),
+    "way": ("least cloth", "least cloth"),
     "warp_shrink": (Fraction(0), Fraction(0)),
     "weft_shrink": (Fraction(0), Fraction(0)),
     "wash": ("not washed", "not washed"),

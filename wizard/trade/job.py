@@ -22,6 +22,7 @@ Wash = Literal["washed first", "not washed", "already washed"]
 RepeatKind = Literal["straight", "half-drop"]
 MatchFrom = Literal["hem", "top"]
 Lay = Literal["across", "along"]
+CutWay = Literal["least cloth", "fewest joins", "slit", "stacked"]
 HemKind = Literal["double", "single"]
 JoinKind = Literal["seam", "lap"]
 SoldBy = Literal["yd", "m", "ft"]
@@ -70,6 +71,8 @@ class Cloth:
     """False: no match, the gathers hide it."""
     match_from: MatchFrom | None = None
     lay: Lay | None = None
+    way: CutWay | None = None
+    """Which of the cutting plans found is followed; the least cloth where the one chosen is not to be had."""
     warp_shrink: Fraction | None = None
     weft_shrink: Fraction | None = None
     wash: Wash | None = None

@@ -92,6 +92,7 @@ CLOTH: Final[dict[str, str]] = {
     "match": "pattern matched or not",
     "match_from": "pattern level from hem or top",
     "lay": "across the roll or along it",
+    "way": "way of cutting",
     "warp_shrink": "shrinkage along the roll",
     "weft_shrink": "shrinkage across the roll",
     "wash": "washed first or not",

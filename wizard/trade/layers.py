@@ -19,6 +19,7 @@ from wizard.trade.keynames import layer_in_words
 from wizard.trade.lengths import ZERO, Length, round_up
 from wizard.trade.plan import Layer
 from wizard.trade.stock import Stock, cloth_of, stock_of
+from wizard.trade.ways import followed
 
 INNER_FLAT = Rule(
     "flat width of an inner layer", "{face} − 2 × {end_setback}",
@@ -143,7 +144,8 @@ def lay(ledger: Ledger, prepared: Prepared, ready: Measured, *, buys: bool = Tru
     strips, answer = ready.strips, None
     if ready.whole and stock.rules is not None:
         strips, answer = _answered(prepared, ready.strips, cloth, stock.rules, over)
-    cutting = answer if isinstance(answer, Cutting) else None
+    found = answer if isinstance(answer, Cutting) else None
+    cutting = None if found is None else followed(found, ledger.read(f"cloth.{prepared.id}.way").value)
     bought = bought_of(ledger, prepared.id, stock, prepared.cuts, cutting, ready.needs)
     layer = Layer(
         id=prepared.id,
@@ -152,6 +154,7 @@ def lay(ledger: Ledger, prepared: Prepared, ready: Measured, *, buys: bool = Tru
         stock=cloth,
         rules=stock.rules,
         cutting=cutting,
+        least=None if found is None else found.best,
         refused=answer if isinstance(answer, Refusal) else None,
         needs=ready.needs,
         cut_lengths=prepared.cuts,

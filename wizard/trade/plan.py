@@ -10,7 +10,7 @@ from functools import cached_property
 from typing import Any, Literal
 
 from wizard.trade.bed import Side
-from wizard.trade.cutting.strips import Cutting, Refusal, Rules, Stretch, Strip
+from wizard.trade.cutting.strips import Cutting, Layout, Refusal, Rules, Stretch, Strip
 from wizard.trade.figures import Figure, Need
 from wizard.trade.findings import Finding
 from wizard.trade.job import Job, LayerId
@@ -116,7 +116,9 @@ class Layer:
     stock: tuple[Stretch, ...]
     rules: Rules | None
     cutting: Cutting | None
-    """None until all is known, or when it cannot be laid out."""
+    """None until all is known, or when it cannot be laid out. Its best is the layout that is followed."""
+    least: Layout | None
+    """The least cloth, whichever layout is followed."""
     refused: Refusal | None
     needs: tuple[Need, ...]
     """What is missing before it can be laid out."""

@@ -17,7 +17,7 @@ TITLES: Final[dict[SheetId, str]] = {
     "marks": "Marks strip",
     "labels": "Labels",
     "care": "Care label",
-    "choosing": "Choosing the fullness",
+    "choosing": "Choosing fullness and cutting",
     "workings": "Workings",
 }
 """Sheet -> its title."""

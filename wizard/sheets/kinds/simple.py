@@ -6,6 +6,7 @@ from wizard.sheets.blocks.buying import buying_list, shop_steps, steps_of_fullne
 from wizard.sheets.blocks.layers import layers
 from wizard.sheets.blocks.measures import section_measures
 from wizard.sheets.blocks.remarks import cautions, findings, missing
+from wizard.sheets.blocks.ways import ways_of_cutting
 from wizard.sheets.blocks.work import work
 from wizard.sheets.matter import Matter
 from wizard.trade.plan import Plan
@@ -22,8 +23,8 @@ def buying(plan: Plan) -> list[Matter]:
 
 
 def choosing(plan: Plan) -> list[Matter]:
-    """Before buying: what more or less cloth would give."""
-    return steps_of_fullness(plan)
+    """Before buying: what more or less cloth would give, and what each way of cutting takes."""
+    return [*steps_of_fullness(plan), *ways_of_cutting(plan)]
 
 
 def cutting(plan: Plan) -> list[Matter]:

@@ -6,6 +6,8 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from wizard.trade.cutting.strips import Layout, Piece, Stretch
+from wizard.trade.lengths import ZERO
+from wizard.trade.patterns import matched_lines
 from wizard.trade.plan import Layer, Step
 from wizard.trade.work.kit import Kit
 
@@ -73,6 +75,7 @@ def _cut(kit: Kit, layer: Layer, layout: Layout) -> Step:
             *(line for stretch in _used(layer, layout) for line in _list(kit, layout, stretch)),
             "Chalk an arrow for the way up on the wrong side of every piece as it is cut.",
             *_nap(kit, layer),
+            *_matched(kit, layer),
         ),
         of=(layer.id,), figures=(layer.usable.id, *(each.id for each in layer.cut_lengths.values())),
         tools=("shears or rotary cutter and mat", "long ruler", "chalk"), minutes=10 + 3 * len(layout.pieces),
@@ -84,12 +87,19 @@ def _nap(kit: Kit, layer: Layer) -> Iterator[str]:
         yield "This cloth is one-way: every arrow points the same way along the roll."
 
 
+def _matched(kit: Kit, layer: Layer) -> Iterator[str]:
+    if layer.rules is not None and layer.rules.repeat is not None:
+        level = kit.ledger.read(f"cloth.{layer.id}.match_from").value or "hem"
+        yield from matched_lines(layer, level, kit.ruler)
+
+
 def _list(kit: Kit, layout: Layout, stretch: Stretch) -> Iterator[str]:
     """The cut list of one stretch, with the running measure from its squared end."""
-    along = layout.way == "along"
-    yield f"{_name(stretch)}, measured {'from its left edge and ' if along else ''}from its squared end:"
+    across = layout.way == "cross-cut"
+    yield f"{_name(stretch)}, measured {'' if across else 'from its left edge and '}from its squared end:"
     pieces = sorted((each for each in layout.pieces if each.stretch == stretch.id), key=lambda each: each.row)
-    write = _lane if along else _width
+    write = {"along": _lane, "cross-cut": _width}.get(layout.way, _beside)
+    yield from _rips(kit, layout, pieces)
     for row, group in groupby(pieces, key=lambda each: each.row):
         yield write(kit, row, list(group))
 
@@ -105,6 +115,21 @@ def _width(kit: Kit, row: int, pieces: Sequence[Piece]) -> str:
 
 def _shorter(kit: Kit, piece: Piece, end: object) -> str:
     return "" if piece.start + piece.cut == end else f", cut down to {kit.cut(piece.cut)} long"
+
+
+def _rips(kit: Kit, layout: Layout, pieces: Sequence[Piece]) -> Iterator[str]:
+    """Where slit cloth is ripped lengthwise before anything is cut across it."""
+    if layout.way == "slit":
+        rows = groupby(pieces, key=lambda each: each.row)
+        lanes = sorted({min(each.across for each in group) for _, group in rows} - {ZERO})
+        yield f"Rip it lengthwise at {', '.join(kit.mark(each) for each in lanes)} from its left edge, all along."
+
+
+def _beside(kit: Kit, row: int, pieces: Sequence[Piece]) -> str:
+    """A width that lies beside others: where it lies both ways, and what it is cut into."""
+    left = min(each.across for each in pieces)
+    right = max(each.across + each.width for each in pieces)
+    return f"{_width(kit, row, pieces)[:-1]}, between {kit.mark(left)} and {kit.mark(right)} across."
 
 
 def _lane(kit: Kit, row: int, pieces: Sequence[Piece]) -> str:

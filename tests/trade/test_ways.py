@@ -1,0 +1,174 @@
+"""Ways of cutting beside each other: what is chosen is followed everywhere, and every constraint has its price."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from decimal import Decimal
+
+import pytest
+
+from tests.outside.jobs import cloth, inches, plain_job, planned, straight
+from wizard.trade.compared import Way, ways_of
+from wizard.trade.compared_words import Comparison, compare
+from wizard.trade.cutting.strips import Repeat, Stretch
+from wizard.trade.job import Cloth, CutWay, Job
+from wizard.trade.lengths import ZERO, Length, total
+from wizard.trade.patterns import matched_lines, ruled_in_print, widths_of
+from wizard.trade.plan import Layer, Plan
+from wizard.trade.printing import SIXTEENTHS
+
+
+def two(
+    first: tuple[str, str], second: tuple[str, str], least: str = "2", joins: str = "part widths", **more: object
+) -> Job:
+    """Two sections of given cut width and cut length, on cloth of which 54 in can be used."""
+    sections = {
+        id: straight(id, str(int(width) - 2), f"{int(cut) - 2} 1/2")
+        for id, (width, cut) in (("left", first), ("foot", second))
+    }
+    values = {"price": Decimal("18.00")} | more
+    return plain_job(sections, fullness="1", cloth=cloth("54", **values), least=least, joins=joins)
+
+
+SLIT = two(("53", "18"), ("79", "12"))
+"""The planted case in which slitting saves 6 in of 42."""
+STACKED = two(("30", "16"), ("40", "8"))
+"""The planted case in which stacking saves 8 in of 24."""
+
+
+def way(job: Job, chosen: CutWay) -> Job:
+    return replace(job, cloth=replace(job.cloth, face=replace(job.cloth.face, way=chosen)))
+
+
+def compared(job: Job) -> tuple[Plan, Layer, Comparison]:
+    plan, face = planned(job)
+    return plan, face, compare(plan, face)
+
+
+def by_id(found: Comparison) -> dict[str, Way]:
+    return {each.id: each for each in found.ways}
+
+
+@pytest.mark.parametrize(("job", "name", "across", "used"), [(SLIT, "slit", 42, 36), (STACKED, "stacked", 24, 16)])
+def test_the_way_that_is_chosen_is_followed_by_figures_work_and_marks(
+    job: Job, name: CutWay, across: int, used: int
+) -> None:
+    plan, face, found = compared(job)
+    assert by_id(found)["least cloth"].layout.used == inches(across)
+    assert by_id(found)[name].layout.used == inches(used)
+    assert dict(by_id(found)[name].answers) == {"cloth.face.way": name}
+    assert [each.id for each in found.ways if each.followed] == ["least cloth"]
+    followed, other = planned(way(job, name))
+    assert other.cutting is not None
+    assert (other.cutting.best.way, other.used.value, other.least) == (name, inches(used), face.least)
+    assert other.buy.value is not None
+    assert face.buy.value is not None
+    assert other.buy.value < face.buy.value
+    assert [each.id for each in compare(followed, other).ways if each.followed] == [name]
+    cut = next(step for step in followed.work if step.id == "cut:face")
+    assert cut.lines != next(step for step in plan.work if step.id == "cut:face").lines
+    assert any("across" in line for line in cut.lines)
+    assert not followed.findings or all(not each.id.startswith("way-gone") for each in followed.findings)
+
+
+def test_slit_cloth_is_ripped_before_it_is_cut_across() -> None:
+    plan, face = planned(way(SLIT, "slit"))
+    assert face.cutting is not None
+    lane = max(each.across for each in face.cutting.best.pieces)
+    lines = next(step for step in plan.work if step.id == "cut:face").lines
+    assert any(
+        line.startswith("Rip it lengthwise at") and line.endswith("from its left edge, all along.") for line in lines
+    )
+    assert lane > ZERO
+
+
+def test_a_way_that_is_not_to_be_had_any_more_is_told_and_the_least_cloth_is_cut() -> None:
+    plan, face = planned(way(two(("53", "18"), ("79", "18")), "slit"))
+    assert face.cutting is not None
+    assert face.cutting.best == face.least
+    assert [each.sentence for each in plan.findings if each.id == "way-gone:face"] == [
+        "face cloth was to be cut slit; as the job stands that saves nothing, so it is cut across for the least cloth."
+    ]
+
+
+def test_the_advice_is_what_buys_least_and_says_why() -> None:
+    _, _, found = compared(SLIT)
+    assert found.advised is not None
+    assert found.advised.layout.buy == min(each.layout.buy for each in found.ways)
+    assert (
+        found.reason.startswith("It buys 1/8 yd ($2.25) less") or "less than the way that is followed" in found.reason
+    )
+
+
+def test_a_pattern_is_never_advised_to_lie_on_its_side() -> None:
+    upright = two(("120", "14"), ("90", "14"), repeat=inches(27), repeat_kind="straight", match=True)
+    _, _, found = compared(upright)
+    assert found.advised is not None
+    assert not found.advised.lies
+    assert by_id(found)["along"].layout.buy < found.advised.layout.buy
+    assert found.reason.endswith("less, but the pattern would lie on its side.")
+
+
+def test_one_way_cloth_has_no_way_along_the_roll_unless_it_may_lie_sideways() -> None:
+    for more, there in (({"one_way": True}, False), ({"one_way": True, "sideways": True}, True), ({}, True)):
+        plan, face = planned(two(("120", "14"), ("90", "14"), **more))
+        assert any(each.lies for each in ways_of(plan, face)) is there
+
+
+def sentences(job: Job) -> dict[str, str]:
+    return {each.id: each.sentence for each in compared(job)[2].prices}
+
+
+def test_every_constraint_states_what_it_costs_against_the_least() -> None:
+    whole = sentences(two(("40", "14"), ("60", "14"), joins="whole widths"))
+    assert whole["policy"] == "Whole widths cost 3/8 yd (6.75) more than part widths."
+    assert "policy" not in sentences(two(("52", "14"), ("60", "14")))
+    narrow = sentences(two(("52", "14"), ("54", "14"), least="9"))["least piece"]
+    assert narrow.startswith("A least piece of 9 in costs ")
+    upright = sentences(two(("120", "14"), ("90", "14"), one_way=True))["one way up"]
+    assert upright.startswith("Keeping the cloth one way up costs ")
+    matched = two(("120", "14"), ("90", "14"), repeat=inches(27), repeat_kind="straight", match=True)
+    assert "matching" in sentences(matched)
+    assert sentences(matched)["matching"].endswith("more than leaving it unmatched.")
+
+
+HALF_DROP = two(("120", "14"), ("90", "14"), repeat=inches(9), repeat_kind="half-drop", match=True)
+
+
+def test_the_half_drop_rules_in_print_stand_beside_ours_with_what_each_would_buy() -> None:
+    _, face = planned(HALF_DROP)
+    assert face.cutting is not None
+    cuts, used = widths_of(face.cutting.best), {each.name: each.used for each in ruled_in_print(face)}
+    whole = Length(18) * len(cuts)
+    assert used["half a repeat an order"] == whole + Length(9) / 2
+    assert used["a repeat for every other width"] == whole + Length(9) * (len(cuts) // 2)
+    odd = "half a repeat a width, and a repeat if they are odd"
+    assert used[odd] == total(cuts) + Length(9) / 2 * len(cuts) + Length(9) * (len(cuts) % 2)
+    assert face.cutting.best.used < min(used.values())
+    assert ruled_in_print(planned(two(("120", "14"), ("90", "14")))[1]) == ()
+
+
+@pytest.mark.parametrize(("level", "up"), [("hem", "away from"), ("top", "towards")])
+def test_the_cutting_step_says_where_the_first_cut_lies_and_what_is_level(level: str, up: str) -> None:
+    face = replace(HALF_DROP.cloth.face, match_from=level)
+    plan, layer = planned(replace(HALF_DROP, cloth=replace(HALF_DROP.cloth, face=face)))
+    lines = tuple(matched_lines(layer, level, SIXTEENTHS))
+    step = next(step for step in plan.work if step.id == "cut:face")
+    assert set(lines) <= set(step.lines)
+    assert f"with its {level} edge, and its arrow points {up} the squared end" in lines[0]
+    assert lines[-1].startswith("Lost to the pattern: ")
+
+
+def test_rules_in_print_are_for_one_order_from_the_roll_only() -> None:
+    _, face = planned(HALF_DROP)
+    assert face.rules is not None
+    assert ruled_in_print(replace(face, rules=replace(face.rules, along=True))) == ()
+    straight_repeat = replace(face, rules=replace(face.rules, repeat=Repeat(Length(9))))
+    assert ruled_in_print(straight_repeat) == ()
+    owned = replace(face, stock=(Stretch("chest", Length(200), Length(54)), *face.stock))
+    assert ruled_in_print(replace(owned, stock=(owned.stock[0],))) == ()
+
+
+def test_a_layer_that_is_not_laid_out_has_no_ways() -> None:
+    plan, face = planned(replace(SLIT, cloth=replace(SLIT.cloth, face=Cloth())))
+    assert compare(plan, face) == Comparison((), None, "", ())

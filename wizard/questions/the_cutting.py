@@ -1,0 +1,48 @@
+"""Questions about how the cloth is cut, where there is more than one way."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import Final
+
+from wizard.project.draft import Draft
+from wizard.questions import choices
+from wizard.questions.asking import About, Ask, asked, yes
+from wizard.questions.question import Choice, Question
+from wizard.questions.the_cloths import about_layer
+from wizard.trade.plan import Layer, Plan
+from wizard.trade.ways import ways_found
+
+
+def questions_of_cutting(draft: Draft, plan: Plan) -> Iterator[Question]:
+    """One for each layer that can be cut in several ways."""
+    for layer in plan.layers:
+        yield from asked((WAY,), replace(about_layer(draft, plan, layer.id), stage="Cutting"))
+
+
+def _layer(about: About) -> Layer:
+    return next(each for each in about.plan.layers if about.prefix == f"cloth.{each.id}.")
+
+
+def _there_are_several(about: About) -> bool:
+    return len(_offered(about)) > 1 or about.value("way") is not None
+
+
+def _offered(about: About) -> tuple[Choice, ...]:
+    """The ways there are, and the one that was chosen though it is not to be had any more."""
+    cutting = _layer(about).cutting
+    there = {"least cloth", about.holds("way"), *(() if cutting is None else ways_found(cutting))}
+    return tuple(each for each in choices.WAYS if each.value in there)
+
+
+WAY: Final = Ask(
+    "way",
+    "Which way is the {layer} to be cut?",
+    "The cutting plan shows the ways beside each other, with what each takes.",
+    "choice",
+    choices=_offered,
+    when=_there_are_several,
+    quiet=yes,
+    drawing="roll",
+)

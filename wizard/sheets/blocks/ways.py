@@ -1,0 +1,92 @@
+"""The ways of cutting each layer beside each other, with one advised, what each constraint costs, and matched cloth."""
+
+from __future__ import annotations
+
+from wizard.sheets.blocks.layers import layer_title
+from wizard.sheets.figure_text import bare, money_text, shop_text
+from wizard.sheets.lines import lines_of
+from wizard.sheets.matter import Heading, Matter, Para, Table
+from wizard.sheets.page import Page
+from wizard.trade.compared import Way, held
+from wizard.trade.compared_words import Comparison, compare
+from wizard.trade.patterns import WHY_OURS, matched_lines, ruled_in_print
+from wizard.trade.plan import Layer, Plan
+from wizard.trade.printing import Ruler, shown
+from wizard.trade.rulers import ruler_of
+
+
+def ways_beside(plan: Plan, page: Page) -> list[str]:
+    """The ways in lines."""
+    return lines_of(ways_of_cutting(plan), page)
+
+
+def ways_of_cutting(plan: Plan) -> list[Matter]:
+    """Every layer that is laid out. It lays out anew."""
+    return [each for layer in plan.layers if layer.cutting is not None for each in _layer(plan, layer)]
+
+
+def _layer(plan: Plan, layer: Layer) -> list[Matter]:
+    ruler, found = ruler_of(plan.job), compare(plan, layer)
+    return [
+        Heading(f"Ways of cutting: {layer_title(layer)}"),
+        _table(plan, layer, found, ruler),
+        *_looks(found),
+        *([Para(f"Advised: {found.advised.title}. {found.reason}")] if found.advised else []),
+        *_prices(found),
+        *_area(layer, ruler),
+        *in_print(plan, layer),
+        *matched(plan, layer),
+    ]
+
+
+def _table(plan: Plan, layer: Layer, found: Comparison, ruler: Ruler) -> Table:
+    priced = any(way.cost is not None for way in found.ways)
+    heads = ("way", "used", "to buy", *(("cost",) if priced else ()), "joins", "")
+    return Table(heads, tuple(_row(plan, layer, way, found, ruler) for way in found.ways), (0, len(heads) - 1))
+
+
+def _row(plan: Plan, layer: Layer, way: Way, found: Comparison, ruler: Ruler) -> tuple[str, ...]:
+    cost = (money_text(plan.job, way.cost),) if any(each.cost is not None for each in found.ways) else ()
+    buy = shop_text(plan.job, f"cloth.{layer.id}", way.layout.buy)
+    marks = [*(["followed"] if way.followed else []), *(["advised"] if way is found.advised else [])]
+    return way.title, bare(way.layout.used, ruler, "up"), buy, *cost, str(way.layout.joins), ", ".join(marks)
+
+
+def _looks(found: Comparison) -> list[Matter]:
+    """How each will look, which is too long for a column."""
+    return [Heading("How they look", 2), *(Para(f"{_capital(way.title)}: {way.look}.") for way in found.ways)]
+
+
+def _prices(found: Comparison) -> list[Matter]:
+    said = [Para(each.sentence) for each in found.prices]
+    return [Heading("What the choices cost, against the least", 2), *said] if said else []
+
+
+def _area(layer: Layer, ruler: Ruler) -> list[Matter]:
+    if layer.least is None:
+        return []
+    bound = shown(layer.least.area_bound, ruler, "down")
+    return [Para(f"By its area alone, no way of cutting uses less than {bound}.")]
+
+
+def in_print(plan: Plan, layer: Layer) -> list[Matter]:
+    """What the half-drop rules in print would buy, beside ours."""
+    rules, ruler = ruled_in_print(layer), ruler_of(plan.job)
+    if not rules or layer.cutting is None:
+        return []
+    ours = ("ours: a half repeat where the phase changes", layer.cutting.best.used, layer.cutting.best.buy)
+    named = (ours, *((f"in print: {each.name}", each.used, each.buy) for each in rules))
+    rows = tuple(
+        (name, bare(used, ruler, "up"), shop_text(plan.job, f"cloth.{layer.id}", buy)) for name, used, buy in named
+    )
+    return [Heading("Half-drop rules", 2), Table(("rule", "used", "to buy"), rows), Para(WHY_OURS)]
+
+
+def matched(plan: Plan, layer: Layer) -> list[Matter]:
+    """How matched cloth is cut."""
+    lines = tuple(matched_lines(layer, held(plan, layer, "match_from") or "hem", ruler_of(plan.job)))
+    return [Heading("The pattern", 2), *(Para(each) for each in lines)] if lines else []
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]

@@ -1,0 +1,25 @@
+"""The ways in which a layer was found to be cut, and the one that is followed."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from wizard.trade.cutting.strips import Cutting, Layout
+from wizard.trade.job import CutWay
+
+
+def ways_found(found: Cutting) -> dict[CutWay, Layout]:
+    """The layouts besides the least cloth, under the names by which they are chosen."""
+    ways: dict[CutWay, Layout] = {}
+    if found.fewest_joins is not None:
+        ways["fewest joins"] = found.fewest_joins
+    for each in found.others:
+        if each.way in ("slit", "stacked"):
+            ways["slit" if each.way == "slit" else "stacked"] = each
+    return ways
+
+
+def followed(found: Cutting, way: CutWay | None) -> Cutting:
+    """`found` with the layout of the chosen way as the one to follow; as it is where that is not to be had."""
+    chosen = ways_found(found).get(way) if way is not None else None
+    return found if chosen is None else replace(found, best=chosen)
