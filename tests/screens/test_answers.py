@@ -108,10 +108,13 @@ async def test_the_line_in_hand_is_the_answer_of_a_choice(tmp_path: Path) -> Non
 
 
 async def test_a_choice_without_a_usual_answer_is_not_made_by_enter_alone(tmp_path: Path) -> None:
-    async with opened(job_file(tmp_path / "loft.toml", "survey.rail")) as pilot:
+    async with opened(job_file(tmp_path / "loft.toml", "survey.rail"), (60, 20)) as pilot:
         await pilot.press("enter")
-        await sees(pilot, "This one is needed")
+        await sees(pilot, "Nothing is picked yet")
         await at(pilot, "survey.rail", "picks")
+        await pilot.press("pagedown")
+        await pilot.pause()
+        assert job(pilot).pane.box.text() == "", "the page keys scroll the words and pick nothing"
 
 
 async def test_space_marks_several_choices_and_enter_takes_them(tmp_path: Path) -> None:

@@ -37,8 +37,19 @@ async def test_space_unticks_again(tmp_path: Path) -> None:
         await to_the_work(pilot)
         await pilot.press("space")
         await until(pilot, lambda: len(work_in(path)) == 1)
+        await sees(pilot, "Untick ")
         await pilot.press("space")
         await until(pilot, lambda: not any("done" in each for each in work_in(path).values()))
+
+
+async def test_a_glance_at_the_cutting_plan_leads_back_to_the_step(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml")) as pilot:
+        await to_the_work(pilot)
+        place = job(pilot).session.at
+        await pilot.press("f7")
+        await sees(pilot, "The roll")
+        await pilot.press("escape")
+        await at(pilot, place, "steps")
 
 
 async def test_a_note_is_kept_with_the_step_and_shown(tmp_path: Path) -> None:

@@ -11,7 +11,7 @@ from textual.message import Message
 from textual.widgets import Button, Input, Static
 
 from wizard.questions.question import Question
-from wizard.screens.dialogs import plain_button
+from wizard.screens.dialogs import plain_button, relabel
 from wizard.screens.literal import words
 from wizard.screens.picks import Picks, pickable
 
@@ -116,7 +116,7 @@ class AnswerBox(Vertical):
         for number, button in enumerate(self.query("#offers Button").results(Button)):
             button.display = number < len(self.offers)
             if button.display:
-                button.label = words(self.offers[number].label)
+                relabel(button, words(self.offers[number].label))
         self.query_one("#offers").display = bool(self.offers)
 
     @on(Input.Changed, "#field")

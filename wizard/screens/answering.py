@@ -13,6 +13,7 @@ from wizard.screens.job_base import JobBase
 from wizard.screens.work_pane import WorkPane
 from wizard.trade.findings import Finding
 
+PICK = "Nothing is picked yet: go to a line with the arrow keys, then Enter. Next leaves it for later."
 KEEP = "keep:"
 """Before the id of a finding in the value of an offer: keep it as it is."""
 
@@ -35,9 +36,13 @@ class Answering(JobBase):
 
     @on(AnswerBox.Taken)
     def _taken(self) -> None:
-        question = self.session.current()
-        if question is not None:
-            self._answer(question, self.pane.box.text())
+        question, text = self.session.current(), self.pane.box.text()
+        if question is None:
+            return
+        if self.pane.box.picking and not text and not question.optional:
+            self.pane.box.say(PICK, "refused")
+        else:
+            self._answer(question, text)
 
     @on(AnswerBox.Offered)
     def _offered(self, event: AnswerBox.Offered) -> None:
@@ -68,11 +73,12 @@ class Answering(JobBase):
         was_work = self.view == "work"
         if self.cutting:
             self.cutting = False
-            if self.session.current() is None:
+            if self.session.current() is None and not self.glancing:
                 self.session.back()
         elif not self.session.back():
             self.tell("This is the beginning.")
         self.cutting = was_work and self.view == "question"
+        self.glancing = False
         self.held = None
         self.pane.remind(())
         self.show()

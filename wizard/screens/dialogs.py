@@ -8,6 +8,7 @@ from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import HorizontalGroup, Vertical, VerticalScroll
+from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Button, Input, Static
 
@@ -74,6 +75,12 @@ class Dialog(ModalScreen[T], Generic[T]):
 def plain_button(label: str, id: str) -> Button:
     """A button of one line with a literal label."""
     return Button(words(label), id=id, compact=True)
+
+
+def relabel(button: Button, label: Content) -> None:
+    """Another label on a button, which becomes as wide as it needs."""
+    button.label = label
+    button.refresh(layout=True)
 
 
 class Sure(Dialog[bool]):

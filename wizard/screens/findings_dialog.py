@@ -12,7 +12,7 @@ from textual.content import Content
 from textual.widgets import Button, OptionList
 from textual.widgets.option_list import Option
 
-from wizard.screens.dialogs import Dialog, plain_button
+from wizard.screens.dialogs import Dialog, plain_button, relabel
 from wizard.screens.lines import Lines
 from wizard.screens.literal import plain, words
 from wizard.trade.findings import Finding, Level
@@ -68,7 +68,7 @@ class FindingsDialog(Dialog[Mend | None]):
     def _moved(self, event: OptionList.OptionHighlighted) -> None:
         event.stop()
         kept = self.findings[event.option_index].kept
-        self.query_one("#keep", Button).label = words("Ask again" if kept else "Keep as it is")
+        relabel(self.query_one("#keep", Button), words("Ask again" if kept else "Keep as it is"))
 
     @on(OptionList.OptionSelected)
     def _chosen(self, event: OptionList.OptionSelected) -> None:

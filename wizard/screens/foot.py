@@ -8,6 +8,7 @@ from textual.content import Content
 from textual.widgets import Button
 
 from wizard.screens.deeds import Deed, Room, action_of, deeds_in
+from wizard.screens.dialogs import relabel
 
 
 class Foot(HorizontalGroup):
@@ -42,7 +43,7 @@ class Foot(HorizontalGroup):
 
     def _write(self) -> None:
         for deed in self.deeds:
-            self.query_one(f"#do-{deed.id}", Button).label = self._label(deed)
+            relabel(self.query_one(f"#do-{deed.id}", Button), self._label(deed))
 
     def _label(self, deed: Deed) -> Content:
         number = self.counts.get(deed.id, 0)

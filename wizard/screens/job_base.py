@@ -57,6 +57,8 @@ class JobBase(RoomScreen[Ending]):
         self.path = path
         self.cutting = False
         """True while the cutting plan is looked at; one still stands at a question or step."""
+        self.glancing = False
+        """True when the cutting plan was opened by its key: Back leads to where one stood."""
         self.aside: Literal["fullness"] | None = None
         """What else is looked at, over whatever one stands at."""
         self.held: str | None = None

@@ -50,7 +50,9 @@ class Looking(JobBase):
 
     def action_cutting(self) -> None:
         """Look at the cutting plan."""
+        glancing = self.glancing or not self.cutting
         self._go(CUTTING_PLAN)
+        self.glancing = glancing
 
     def action_work(self) -> None:
         """The checklist, where the work stopped."""
@@ -138,7 +140,7 @@ class Looking(JobBase):
             self.action_fullness()
             return
         self.aside = None
-        self.cutting = place == CUTTING_PLAN
+        self.cutting, self.glancing = place == CUTTING_PLAN, False
         self.pane.remind(())
         if not self.cutting and not self.session.go(place):
             self.tell("That is not asked as the job stands.")

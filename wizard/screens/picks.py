@@ -32,6 +32,9 @@ class Picks(Lines):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "choose", "Take it", show=False),
         Binding("space", "mark", "Mark or unmark", show=False),
+        # A list of choices is short; the words above it may not be.
+        Binding("pagedown", "screen.scroll_text(1)", show=False),
+        Binding("pageup", "screen.scroll_text(-1)", show=False),
     ]
 
     class Moved(Message):
@@ -54,7 +57,7 @@ class Picks(Lines):
     def offer(self, question: Question, text: str) -> None:
         """List the choices of `question`, with those in `text` picked."""
         several = question.kind == "choices"
-        choices = options(question) + ((LEFT_OPEN,) if question.optional and not several else ())
+        choices = ((LEFT_OPEN,) if question.optional and not several else ()) + options(question)
         self.put(choices, text, several=several, usual=question.usual)
 
     def put(self, choices: tuple[Choice, ...], text: str, *, several: bool, usual: str | None = None) -> None:

@@ -13,7 +13,7 @@ from textual.containers import HorizontalGroup
 from textual.widgets import Button, Input, Static
 
 from wizard.questions.question import Choice
-from wizard.screens.dialogs import Dialog, plain_button
+from wizard.screens.dialogs import Dialog, plain_button, relabel
 from wizard.screens.literal import one_line, words
 from wizard.screens.picks import Picks
 from wizard.sheets.kinds.names import TITLES, USUAL, WITH_SHEETS, Form, SheetId
@@ -140,9 +140,8 @@ class SheetsDialog(Dialog[Order | None]):
         self._may_replace(None)
 
     def _may_replace(self, target: Path | None) -> None:
-        self.may_replace, button = target, self.query_one("#write", Button)
-        button.label = words("Replace it" if target else "Write")
-        button.refresh(layout=True)
+        self.may_replace = target
+        relabel(self.query_one("#write", Button), words("Replace it" if target else "Write"))
 
     def _name_it(self) -> None:
         """The usual name of the form in hand, unless another was typed."""

@@ -86,12 +86,14 @@ class SkirtApp(App[int]):
         self.push_screen(Told("Help", help_words(question, "job" if job else "list")))
 
     def action_leave(self) -> None:
-        """Ask once, saying where everything is."""
+        """Ask once, saying where everything is; with no job open there is nothing to ask about."""
         if isinstance(self.screen, Sure):
             return
         job = next((each for each in self.screen_stack if isinstance(each, JobBase)), None)
-        sentence = job.leaving() if job else "Nothing is waiting to be saved."
-        self.push_screen(Sure("Leave?", sentence, "Leave", "Stay"), self._left)
+        if job is None:
+            self._end(0)
+        else:
+            self.push_screen(Sure("Leave?", job.leaving(), "Leave", "Stay"), self._left)
 
     def _fatal_error(self) -> None:
         """Leave the screen and keep the fault for the shell, in place of the toolkit's page of code."""

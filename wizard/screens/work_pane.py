@@ -14,7 +14,7 @@ from textual.message import Message
 from textual.widgets import Button, OptionList, Static
 from textual.widgets.option_list import Option
 
-from wizard.screens.dialogs import plain_button
+from wizard.screens.dialogs import plain_button, relabel
 from wizard.screens.lines import Lines
 from wizard.screens.literal import plain, words
 from wizard.screens.work_words import told
@@ -87,7 +87,7 @@ class WorkPane(HorizontalGroup):
             text = Content.assemble(("It was ticked as it read then; it reads otherwise now.\n", "bold $warning"), text)
         self.query_one("#step-text", Static).update(text)
         self.query_one("#step-body", VerticalScroll).scroll_home(animate=False)
-        self.query_one("#tick", Button).label = words("Untick" if when else "Tick")
+        relabel(self.query_one("#tick", Button), words("Untick" if when else "Tick"))
 
     def take_focus(self) -> None:
         """The arrow keys move among the steps."""
