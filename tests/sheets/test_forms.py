@@ -169,7 +169,7 @@ def test_the_cut_list_as_csv_is_the_cut_list_piece_by_piece() -> None:
 
 @pytest.mark.parametrize("plan", [whole_plan(), metric_plan(), demo_plan()], ids=["inches", "metric", "demo"])
 def test_a_figure_reads_the_same_in_every_form(plan: Plan) -> None:
-    """Held against `shown`, which is what the screens print too."""
+    """Held against `shown`; the real screen is held against the sheets in tests/screens/test_same_figures.py."""
     ruler = ruler_of(plan.job)
     text = " ".join(written(plan, Wanted("text", ALL, None, 240)).split())
     page = words_of(written(plan, Wanted("html", ALL)))

@@ -1,0 +1,79 @@
+"""One figure reads the same wherever it stands: on the real screen, in text, on paper, in JSON and in CSV."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from functools import partial
+from pathlib import Path
+
+from textual.pilot import Pilot
+
+from tests.commands.running import data
+from tests.screens.pilots import at, focused, opened, over, typed, until
+from tests.sheets.golden_files import demo_plan
+from tests.sheets.test_forms import words_of
+from wizard.sheets.forms import Wanted, written
+from wizard.sheets.kinds.names import USUAL
+
+STEPS = 6
+"""So many steps are walked through: buying, washing, and how the face cloth is cut out."""
+
+
+def shown_in(pilot: Pilot[int], selector: str) -> str:
+    """The words in the place of a widget on the screen, blanks as they come."""
+    app = pilot.app
+    place = app.screen.query_one(selector).region
+    lines = ["".join(segment.text for segment in strip) for strip in app.screen._compositor.render_strips(app.size)]
+    return " ".join(" ".join(line[place.x : place.right] for line in lines[place.y : place.bottom]).split())
+
+
+async def test_a_figure_reads_the_same_on_the_screen_in_text_on_paper_in_json_and_in_csv(tmp_path: Path) -> None:
+    path = tmp_path / "gannet.toml"
+    path.write_bytes(data())
+    plan, sheets = demo_plan(), (*USUAL, "workings")
+    text = " ".join(written(plan, Wanted("text", sheets, None, 240)).split())
+    page = words_of(written(plan, Wanted("html", sheets)))
+    figures = json.loads(written(plan, Wanted("json")))
+    rows = list(csv.DictReader(io.StringIO(written(plan, Wanted("csv")), newline="")))
+    async with opened(path, (140, 100)) as pilot:
+
+        def begins(title: str) -> bool:
+            return shown_in(pilot, "#step-text").startswith(title)
+
+        await until(pilot, lambda: focused(pilot) == "steps")
+        for step in plan.work[:STEPS]:
+            await until(pilot, partial(begins, step.title))
+            on_screen = shown_in(pilot, "#step-text")
+            for line in step.lines:
+                assert line in on_screen
+                assert line in text
+                assert line in page
+            await pilot.press("down")
+        await pilot.press("f7")
+        await until(pilot, lambda: "From the roll" in shown_in(pilot, "#cutting"))
+        cutting = shown_in(pilot, "#cutting")
+        bought = {each["id"]: each["amount"] for each in figures["purchases"]}
+        for layer in figures["layers"]:
+            used, roll, buy = layer["used"]["text"], layer["roll"]["text"], bought[f"cloth:{layer['id']}"]
+            assert f"Used {used} From the roll {roll} To buy {buy}, $" in cutting
+            assert f"cloth used {used} from the roll {roll} to buy {buy}, $" in text
+            assert f"cloth used {used} from the roll {roll} to buy {buy}, $" in page
+            for section in figures["sections"]:
+                own = [row for row in rows if (row["layer"], row["section"]) == (layer["id"], section["name"])]
+                own.sort(key=lambda row: int(row["piece"]))
+                assert f"{' + '.join(row['wide'] for row in own)}, cut {own[0]['long']} long" in cutting
+        await pilot.press("f3")
+        await over(pilot)
+        await typed(pilot, "weight")
+        await pilot.press("enter")
+        await at(pilot, "cloth.face.weight")
+        await until(pilot, lambda: "gathered" in shown_in(pilot, "#so-far"))
+        panel = shown_in(pilot, "#so-far")
+        for section in figures["sections"]:
+            for name, label in (("run", "run"), ("gathered", "gathered"), ("drop", "drop"), ("tape", "tape")):
+                wanted = section[name]["text"]
+                assert f"{label} {wanted}" in panel.partition(section["name"].capitalize())[2]
+                assert f": {wanted}" in text
+                assert f": {wanted}" in page
