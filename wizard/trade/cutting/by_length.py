@@ -8,6 +8,7 @@ from dataclasses import replace
 from wizard.trade.cutting.fewest import fewest_within
 from wizard.trade.cutting.grouping import Choice, Cloth, batches_of, by_area, groups_of, whole
 from wizard.trade.cutting.parting import Least, Parting, chained
+from wizard.trade.cutting.sharing import Shape
 from wizard.trade.cutting.ticks import Need
 
 
@@ -19,14 +20,17 @@ class ByLength:
             needs, cloth = [whole(need) for need in needs], replace(cloth, join=0)
         self.needs, self.cloth = needs, cloth
         self.batches = batches_of(needs, effort)
+        """Strips by their numbers, those of longest cut first."""
         share = effort // len(self.batches)
         self.partings = [Parting([needs[place] for place in batch], cloth, share) for batch in self.batches]
         self.found = [parting.least() for parting in self.partings]
-        self.least = self.found[0] if len(self.found) == 1 else self.together()
+        self.least = self.together()
 
     def together(self) -> Least:
-        """The plans of all batches: feasible, and proven only where the layered bound by area is met."""
+        """The plans of all batches: several are feasible, and proven only where the layered bound by area is met."""
         choice = self.joined([found.choice for found in self.found])
+        if len(self.found) == 1:
+            return replace(self.found[0], choice=choice)
         bound = by_area(self.needs, self.cloth)
         return Least(choice, bound, bound, False)
 
@@ -47,7 +51,14 @@ class ByLength:
     def joined(self, plans: Sequence[Choice]) -> Choice:
         """The plans of all batches as one, its sets numbered as in the whole job."""
         return chained(
-            (sum(1 << place for n, place in enumerate(batch) if mask >> n & 1), shape)
+            renumbered(shape, [batch[n] for n in range(len(batch)) if mask >> n & 1])
             for batch, plan in zip(self.batches, plans, strict=True)
             for mask, shape in groups_of(plan)
         )
+
+
+def renumbered(shape: Shape, members: Sequence[int]) -> tuple[int, Shape]:
+    """A group as a set of the whole job's strips, and its shape with its strips in the order they have there."""
+    order = sorted(range(len(members)), key=members.__getitem__)
+    shared = tuple(sum(1 << n for n, before in enumerate(order) if mask >> before & 1) for mask in shape.shared)
+    return sum(1 << place for place in members), Shape(shape.key, shared, tuple(shape.pure[n] for n in order))

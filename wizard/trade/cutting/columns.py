@@ -41,7 +41,7 @@ def columns_layout(job: Job, way: Literal["slit", "stacked"], blocks: Sequence[t
                 offcuts.append(spare(job, (down, at + length), column.left, column.right, "below"))
         at += length
     uses = [Use(stretch.id, job.scale.length(at), number)]
-    return assemble(job, way, pieces, offcuts, uses, not_proven(job, way))
+    return assemble(job, way, pieces, offcuts, uses, rows, not_proven(job, way))
 
 
 def lay_part(

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-
 from wizard.trade.cutting.filling import connect
-from wizard.trade.cutting.floors import MANY
+from wizard.trade.cutting.floors import MANY, OUT
 from wizard.trade.cutting.grouping import Choice
-from wizard.trade.cutting.parting import OUT, Parting, chained
+from wizard.trade.cutting.parting import Parting, Sums, chained
 from wizard.trade.cutting.sharing import Group, Meter, Shape
 
 ROUNDS = 40
@@ -18,41 +16,38 @@ Option = tuple[int, int, Shape | None]
 that is only a floor."""
 
 
-@dataclass
 class Fewest:
     """What is known while the plan is searched for."""
 
-    parting: Parting
-    limit: int
-    most: int
-    """The most joins beyond those of strips cut alone."""
-    apart: list[int] = field(default_factory=lambda: [0])
-    """The joins of each set of strips cut alone."""
-    options: dict[int, list[Option]] = field(default_factory=dict)
-    finished: bool = True
-
-    def __post_init__(self) -> None:
-        parting = self.parting
+    def __init__(self, parting: Parting, limit: int, most: int) -> None:
+        """`most`: the most joins beyond those of strips cut alone."""
+        self.parting, self.limit, self.most = parting, limit, most
+        self.apart = [0]
+        """The joins of each set of strips cut alone."""
         for place in range(len(parting.needs)):
             alone = parting.shapes[1 << place].key[1]
             self.apart += [each + alone for each in self.apart]
-        rows, low = parting.floors.rows, parting.low
-        for mask in range(1, parting.full + 1):
-            more, length = max(rows[mask] - 1 - self.apart[mask], 0), low[mask] // MANY
-            if not mask & (mask - 1):
-                self.options[mask] = [(0, length, parting.shapes[mask])]
-            elif more <= self.most and length <= self.limit:
-                self.options[mask] = [(more, length, None)]
+        self.options: dict[int, list[Option]] = {
+            1 << place: [(0, parting.shapes[1 << place].key[0], parting.shapes[1 << place])]
+            for place in range(len(parting.needs))
+        }
+        """Of the groups looked at."""
+        self.finished = True
+
+    def of(self, mask: int) -> list[Option]:
+        """The ways of cutting a group: what was found, or its floor."""
+        if mask not in self.options:
+            joins = max(self.parting.floors.rows[mask] - 1 - self.apart[mask], 0)
+            self.options[mask] = [(joins, self.parting.low[mask] // MANY, None)]
+        return self.options[mask]
 
     def search(self) -> list[tuple[int, Shape]] | None:
         """The groups of the plan; None when there is none."""
         for _ in range(ROUNDS):
             found = Table(self).groups()
-            if found is None:
-                return None
             unknown = [mask for mask, option in found if option[2] is None]
             if not unknown:
-                return [(mask, option[2]) for mask, option in found if option[2]]
+                return [(mask, option[2]) for mask, option in found if option[2]] or None
             for mask in unknown:
                 self.look(mask)
         self.finished = False
@@ -74,46 +69,51 @@ class Fewest:
 
 
 class Table:
-    """For every set the least length by joins beyond those of strips cut alone."""
+    """The least length of every set by its joins, as far as a plan within the limit can come to need it."""
 
     def __init__(self, fewest: Fewest) -> None:
-        self.options, self.limit = fewest.options, fewest.limit
-        self.ties, self.full = fewest.parting.floors.ties, fewest.parting.full
-        self.lengths: dict[int, list[int]] = {0: [0] * (fewest.most + 1)}
-        for mask in (*range(2, self.full + 1, 2), self.full):
-            self.lengths[mask] = self.of(mask, fewest.most)
+        self.fewest, self.known = fewest, dict[tuple[int, int], tuple[int, int, Option | None]]()
+        parting = fewest.parting
+        self.ties, self.full = parting.floors.ties, parting.full
+        self.low = [each // MANY for each in parting.low]
+        self.least = Sums(self.low, self.ties, self.full).best
 
-    def of(self, mask: int, most: int) -> list[int]:
-        best = [OUT] * (most + 1)
-        for tie in (*self.ties[mask], mask):
-            for more, length, _ in self.options.get(tie, ()):
-                rest = self.lengths[mask ^ tie]
-                for joins in range(more, most + 1):
-                    if length + rest[joins - more] < best[joins]:
-                        best[joins] = length + rest[joins - more]
+    def best(self, mask: int, joins: int) -> tuple[int, int, Option | None]:
+        """With at most so many joins beyond those of strips cut alone: the least length, the first group, its way."""
+        if not mask:
+            return 0, 0, None
+        if (mask, joins) not in self.known:
+            self.known[mask, joins] = self.work_out(mask, joins)
+        return self.known[mask, joins]
+
+    def work_out(self, mask: int, joins: int) -> tuple[int, int, Option | None]:
+        """Whatever lies outside the set takes at least what all do less what the set does."""
+        least, low = self.least, self.low
+        best: tuple[int, int, Option | None] = (OUT, 0, None)
+        most = self.fewest.limit - least[self.full] + least[mask]
+        ties = [tie for tie in self.ties[mask] if low[tie] + least[mask ^ tie] <= most]
+        for tie in (*ties, mask):
+            for option in self.fewest.of(tie):
+                if option[0] <= joins and option[1] + least[mask ^ tie] < min(best[0], most + 1):
+                    length = option[1] + self.best(mask ^ tie, joins - option[0])[0]
+                    best = min(best, (length, tie, option), key=lambda each: each[0])
         return best
 
-    def groups(self) -> list[tuple[int, Option]] | None:
-        """The groups of the plan of fewest joins within the limit, then of least length."""
+    def groups(self) -> list[tuple[int, Option]]:
+        """The groups of the plan of fewest joins within the limit, then of least length; none where there is none."""
+        for joins in range(self.fewest.most + 1):
+            if self.best(self.full, joins)[0] <= self.fewest.limit:
+                return self.traced(joins)
+        return []
+
+    def traced(self, joins: int) -> list[tuple[int, Option]]:
         mask, out = self.full, []
-        joins = next((n for n, length in enumerate(self.lengths[mask]) if length <= self.limit), None)
-        if joins is None:
-            return None
         while mask:
-            tie, option = self.first(mask, joins)
+            _, tie, option = self.best(mask, joins)
+            assert option is not None
             out.append((tie, option))
             mask, joins = mask ^ tie, joins - option[0]
         return out
-
-    def first(self, mask: int, joins: int) -> tuple[int, Option]:
-        """The first group of a set that gives its length at so many joins."""
-        return next(
-            (tie, option)
-            for tie in (*self.ties[mask], mask)
-            for option in self.options.get(tie, ())
-            if option[0] <= joins
-            and option[1] + self.lengths[mask ^ tie][joins - option[0]] == self.lengths[mask][joins]
-        )
 
 
 def fewest_within(parting: Parting, limit: int, under: int) -> tuple[Choice | None, bool]:

@@ -16,8 +16,11 @@ from wizard.trade.cutting.ticks import Need
 MANY = 1 << 20
 """More than any number of joins: a plan is weighed by one number, its length times this and its joins."""
 
+OUT = 1 << 80
+"""More than any plan takes."""
 
-@lru_cache(maxsize=4)
+
+@lru_cache(maxsize=16)
 def ties_of(count: int) -> tuple[tuple[int, ...], ...]:
     """For every set of so many strips, by bit mask, its proper subsets that hold its first strip."""
     numbers = list(range(1 << count))
@@ -34,7 +37,7 @@ def ties_of(count: int) -> tuple[tuple[int, ...], ...]:
 
 
 class Floors:
-    """The floors of all sets of strips, by bit mask."""
+    """The floors of all sets of strips, by bit mask. The strips stand in order of their cut lengths, longest first."""
 
     def __init__(self, needs: Sequence[Need], width: int, join: int) -> None:
         self.needs, self.width, self.join = needs, width, join
@@ -42,43 +45,48 @@ class Floors:
         gross = [-join]
         for need in needs:
             gross += [each + need.net + join for each in gross]
-        self.rows = [0, *(max(1, -(-each // width)) for each in gross[1:])]
-        """The fewest widths of each set as one group."""
         self.gross = gross
-        self.cuts = sorted({need.cut for need in needs}, reverse=True)
-        self.layers = [sum(1 << i for i, need in enumerate(needs) if need.cut >= cut) for cut in self.cuts]
-        self.over = [Layer(0, 0)] * len(gross)
-        """What the longer strips of each set take."""
-        self.keys = self.weighed()
-
-    def weighed(self) -> list[int]:
+        self.rows = [0, *[-(-each // width) or 1 for each in gross[1:]]]
+        """The fewest widths of each set as one group."""
+        self.cuts = [need.cut for need in needs]
+        self.longer = [sum(1 << other for other, cut in enumerate(self.cuts) if cut > here) for here in self.cuts]
+        """For each strip those longer than it: they stand before it."""
+        self.fewest = self.parted(self.longer[-1])
+        self.steps: dict[int, list[int]] = {0: [0]}
+        """By the strips longer than a cut length, what each set of them takes beyond that length."""
+        for place, longer in enumerate(self.longer):
+            if longer not in self.steps:
+                self.steps[longer] = self.stepped(longer, place)
+        self.keys = [0]
         """The least length and joins of each set as one group, in one number."""
-        if len(self.cuts) == 1:
-            worth = self.cuts[0] * MANY + 1
-            return [0, *(rows * worth - 1 for rows in self.rows[1:])]
-        fewest, keys = self.parted(self.layers[-2]), [0]
-        for mask in range(1, len(self.rows)):
-            rows = length = 0
-            for layer, cut, below in zip(self.layers, self.cuts, [*self.cuts[1:], 0], strict=True):
-                if mask & layer == mask:
-                    break
-                rows = fewest[mask & layer]
-                length += rows * (cut - below)
-            self.over[mask] = Layer(rows, length + rows * cut)
-            here = max(self.rows[mask], rows)
-            keys.append((length + here * cut) * MANY + here - 1)
-        return keys
+        for place in range(len(needs)):
+            self.keys += self.weighed(place)
 
     def parted(self, within: int) -> list[int]:
         """The fewest widths of each set within a set, over all ways of parting it into groups."""
-        fewest = list(self.rows)
+        fewest, ties = self.rows[: within + 1], self.ties
         for mask in range(1, within + 1):
-            if not mask & ~within and self.ties[mask]:
-                fewest[mask] = min(fewest[mask], min([fewest[tie] + fewest[mask ^ tie] for tie in self.ties[mask]]))
+            least = min([fewest[tie] + fewest[mask ^ tie] for tie in ties[mask]], default=OUT)
+            if least < fewest[mask]:
+                fewest[mask] = least
         return fewest
+
+    def stepped(self, longer: int, place: int) -> list[int]:
+        """What each set of longer strips takes beyond the cut length of the strip at a place."""
+        before, above = self.longer[place - 1], self.cuts[place - 1] - self.cuts[place]
+        steps, fewest = self.steps[before], self.fewest
+        return [steps[mask & before] + fewest[mask] * above for mask in range(longer + 1)]
+
+    def weighed(self, place: int) -> list[int]:
+        """The keys of the sets whose last strip is the one at a place."""
+        longer, bit = self.longer[place], 1 << place
+        steps, rows, worth = self.steps[longer], self.rows, self.cuts[place] * MANY + 1
+        return [steps[mask & longer] * MANY + rows[mask] * worth - 1 for mask in range(bit, bit << 1)]
 
     def floor(self, mask: int, members: Sequence[int]) -> Floor:
         """The floor of one group for any excess of its shared widths."""
-        net = self.gross[mask] - self.join * (len(members) - 1)
-        cut = min(self.needs[i].cut for i in members)
-        return Floor(net, len(members), self.width, self.join, cut, [self.over[mask]])
+        net, cut = self.gross[mask] - self.join * (len(members) - 1), self.cuts[members[-1]]
+        longer = self.longer[members[-1]]
+        rows = self.fewest[mask & longer]
+        over = Layer(rows, self.steps[longer][mask & longer] + rows * cut)
+        return Floor(net, len(members), self.width, self.join, cut, [over])

@@ -157,7 +157,7 @@ def search(needs: Sequence[Need], cloth: Cloth, effort: int) -> Found:
     """The fronts of all sets; of many strips, planned in batches, the front of all of them only."""
     if cloth.usable <= cloth.join:
         needs, cloth = [whole(need) for need in needs], replace(cloth, join=0)
-    batches = batches_of(needs, effort)
+    batches = [sorted(batch) for batch in batches_of(needs, effort)]
     if len(batches) == 1:
         return Grouping(needs, cloth, effort).solve()
     front: list[Choice | None] = [None]
@@ -168,11 +168,11 @@ def search(needs: Sequence[Need], cloth: Cloth, effort: int) -> Found:
 
 
 def batches_of(needs: Sequence[Need], effort: int) -> list[list[int]]:
-    """The strips in batches of like cut length, as many together as the effort allows."""
+    """The strips in batches of like cut length, longest first, as many together as the effort allows."""
     most = TOGETHER if effort < PATIENCE else PATIENT
     order = sorted(range(len(needs)), key=lambda place: (-needs[place].cut, place))
     count = -(-len(order) // most)
-    return [sorted(order[len(order) * n // count : len(order) * (n + 1) // count]) for n in range(count)]
+    return [order[len(order) * n // count : len(order) * (n + 1) // count] for n in range(count)]
 
 
 def whole(need: Need) -> Need:
@@ -196,9 +196,10 @@ def chained(heads: Sequence[Choice], batch: Sequence[int], rests: Sequence[Choic
 
 def by_area(needs: Sequence[Need], cloth: Cloth) -> int:
     """The layered bound without any grouping: each layer of cut lengths takes its net width over what a width gives."""
-    total, width = 0, cloth.usable - cloth.join
-    cuts = sorted({need.cut for need in needs}, reverse=True)
-    for cut, below_it in zip(cuts, [*cuts[1:], 0], strict=True):
-        net = sum(need.net for need in needs if need.cut >= cut)
-        total += max(1, -(-net // width)) * (cut - below_it)
+    total, net, width = 0, 0, cloth.usable - cloth.join
+    order = sorted(needs, key=lambda need: -need.cut)
+    for need, cut in zip(order, [*[need.cut for need in order[1:]], 0], strict=True):
+        net += need.net
+        if cut < need.cut:
+            total += max(1, -(-net // width)) * (need.cut - cut)
     return total

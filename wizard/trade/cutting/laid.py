@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from typing import Literal
 
 from wizard.trade.cutting.packing import runs_of
 from wizard.trade.cutting.rows import Row
-from wizard.trade.cutting.strips import Layout, Offcut, Piece, Proof, Rules, Stretch, Strip, Use
+from wizard.trade.cutting.strips import Layout, Offcut, Piece, Proof, Rules, Stretch, Use
 from wizard.trade.cutting.ticks import Job
 from wizard.trade.lengths import ZERO, Length, round_up, total
 
@@ -28,20 +28,22 @@ def layout(job: Job, rows: Sequence[Row], proof: Proof, as_given: bool = False) 
         offcuts += squaring(job, stretch)
         at = lay_stretch(job, number, [(rows[place], orders[place]) for place in here], pieces, offcuts)
         uses.append(Use(stretch.id, job.scale.length(at), len(here)))
-    return assemble(job, "cross-cut", pieces, offcuts, uses, proof)
+    return assemble(job, "cross-cut", pieces, offcuts, uses, rows, proof)
 
 
 def lay_stretch(
     job: Job, number: int, rows: list[tuple[Row, tuple[int, ...]]], pieces: list[Piece], offcuts: list[Offcut]
-) -> Fraction:
+) -> int | Fraction:
     """Lay rows in the sound runs of one stretch; give where the last cut falls. All of an owned length is tiled."""
-    stretch, count, at, last = job.stock[number], 0, Fraction(0), Fraction(0)
+    stretch, count = job.stock[number], 0
+    at: int | Fraction = 0
+    last: int | Fraction = 0
     for run in runs_of(number, stretch, job.rules, job.scale):
         here = [each for each in rows if each[0].start == run.start]
         if stretch.length is None and count == len(rows):
             break
         offcuts += full_width(job, stretch, at, run.start, "damage")
-        at = Fraction(run.start)
+        at = run.start
         for row, orders in here:
             count += 1
             offcuts += full_width(job, stretch, at, at + row.before, "repeat")
@@ -52,14 +54,14 @@ def lay_stretch(
             offcuts += full_width(job, stretch, last, at, "repeat")
         if run.room is not None and (stretch.length is not None or count < len(rows)):
             offcuts += full_width(job, stretch, at, run.start + run.room, "end")
-            at = Fraction(run.start + run.room)
+            at = run.start + run.room
     if stretch.length is not None:
         offcuts += remnant(job, stretch, at)
     return last
 
 
 def full_width(
-    job: Job, stretch: Stretch, start: Fraction, stop: int | Fraction, kind: Literal["end", "damage", "repeat"]
+    job: Job, stretch: Stretch, start: int | Fraction, stop: int | Fraction, kind: Literal["end", "damage", "repeat"]
 ) -> list[Offcut]:
     """Cloth from selvedge to selvedge that no piece is cut from."""
     if stop <= start:
@@ -73,9 +75,10 @@ def assemble(
     pieces: list[Piece],
     offcuts: list[Offcut],
     uses: list[Use],
+    rows: Iterable[Row],
     proof: Proof,
 ) -> Layout:
-    """Count up what the pieces take."""
+    """Count up what the pieces of some rows take, once they are placed."""
     roll = rolled(job, uses)
     return Layout(
         way=way,
@@ -86,16 +89,19 @@ def assemble(
         roll=roll,
         buy=bought(job.rules, roll),
         joins=len(pieces) - len(job.strips),
-        flats=tuple((strip.id, made(job, strip, pieces)) for strip in job.strips),
+        flats=made(job, rows),
         proof=proof,
         area_bound=area_bound(job),
     )
 
 
-def made(job: Job, strip: Strip, pieces: Sequence[Piece]) -> Length:
-    """A strip's flat cut width as made from its pieces."""
-    widths = [piece.width for piece in pieces if piece.strip == strip.id]
-    return total(widths) - job.scale.length(job.join) * (len(widths) - 1)
+def made(job: Job, rows: Iterable[Row]) -> tuple[tuple[str, Length], ...]:
+    """Each strip's flat cut width as made from its pieces."""
+    flats = [job.join] * len(job.strips)
+    for row in rows:
+        for strip, width in row.parts:
+            flats[strip] += width - job.join
+    return tuple((strip.id, job.scale.length(flat)) for strip, flat in zip(job.strips, flats, strict=True))
 
 
 def rolled(job: Job, uses: Sequence[Use]) -> Length:
@@ -183,7 +189,7 @@ def lay_row(
     job: Job,
     row: Row,
     orders: tuple[int, ...],
-    where: tuple[Stretch, Fraction, int],
+    where: tuple[Stretch, int | Fraction, int],
     pieces: list[Piece],
     offcuts: list[Offcut],
 ) -> None:
@@ -205,7 +211,7 @@ def lay_row(
     offcuts += beside(job, row, (stretch, at), across, None)
 
 
-def beside(job: Job, row: Row, where: tuple[Stretch, Fraction], left: int, right: int | None) -> list[Offcut]:
+def beside(job: Job, row: Row, where: tuple[Stretch, int | Fraction], left: int, right: int | None) -> list[Offcut]:
     """What is left of a row between two places across it, or to its right edge."""
     stretch, start = where[0], job.scale.length(where[1])
     across = job.scale.length(left)
@@ -226,7 +232,7 @@ def squaring(job: Job, stretch: Stretch) -> list[Offcut]:
     return [Offcut(stretch.id, -taken, ZERO, taken, stretch.usable, "squaring")]
 
 
-def remnant(job: Job, stretch: Stretch, at: Fraction) -> list[Offcut]:
+def remnant(job: Job, stretch: Stretch, at: int | Fraction) -> list[Offcut]:
     """What lies after the last sound run of an owned length: damage, or less than a mark at its end."""
     assert stretch.length is not None
     left = stretch.length - squared_off(job.rules, stretch) - job.scale.length(at)

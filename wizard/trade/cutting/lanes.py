@@ -173,7 +173,7 @@ def lanes_layout(job: Job, blocks: list[Lanes]) -> Layout:
             offcuts += squaring(job, stretch)
             uses.append(lay_lanes(job, number, here, pieces, offcuts))
     proof = proof_of(job, blocks, uses)
-    return assemble(job, "along", pieces, offcuts, uses, proof)
+    return assemble(job, "along", pieces, offcuts, uses, [row for _, row in rows], proof)
 
 
 def rows_of_lanes(job: Job, block: Lanes) -> list[Row]:
@@ -199,13 +199,13 @@ def lay_lanes(
     offcuts: list[Offcut],
 ) -> Use:
     """Lay the lanes of one stretch; tile what is left of it."""
-    stretch, at, last, count = job.stock[number], Fraction(0), Fraction(0), 0
+    stretch, at, last, count = job.stock[number], 0, 0, 0
     for run in runs_of(number, stretch, job.rules, job.scale):
         here = [each for each in rows if each[1].start == run.start]
         if stretch.length is None and count == len(rows):
             break
         offcuts += full_width(job, stretch, at, run.start, "damage")
-        at = Fraction(run.start)
+        at = run.start
         if here:
             longest = max(sum(width for _, width in row.parts) for _, row, _ in here)
             lay_block(job, (run, longest, count), here, pieces, offcuts)
@@ -213,7 +213,7 @@ def lay_lanes(
             last = at = at + longest
         if run.room is not None and (stretch.length is not None or count < len(rows)):
             offcuts += full_width(job, stretch, at, run.start + run.room, "end")
-            at = Fraction(run.start + run.room)
+            at = run.start + run.room
     if stretch.length is not None:
         offcuts += remnant(job, stretch, at)
     return Use(stretch.id, job.scale.length(last), len(rows))

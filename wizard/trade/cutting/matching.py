@@ -93,7 +93,7 @@ def matched(halves: Sequence[Sequence[Row]], pattern: Pattern) -> list[Row]:
 
 def length_of(rows: Sequence[Row]) -> Fraction:
     """From the start of the first width to the end of the last."""
-    return sum((row.cut + row.after for row in rows), Fraction(0))
+    return Fraction(sum(row.cut + row.after for row in rows))
 
 
 def in_turn(halves: Sequence[Sequence[Row]], pattern: Pattern) -> list[tuple[Row, int]]:

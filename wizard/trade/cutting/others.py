@@ -28,8 +28,10 @@ def shorter_ways(job: Job, best: Layout) -> tuple[Layout, ...]:
     """Slit and stacked layouts shorter than the best cross cut, the shortest first."""
     if len({need.cut for need in job.needs}) < 2 or any(need.spans for need in job.needs):
         return ()
-    used = int(best.used / job.scale.tick)
+    used = job.scale.down(best.used)
     usable = job.scale.down(job.stock[0].usable)
+    if sum(need.flat * need.cut for need in job.needs) > (used - 1) * usable:
+        return ()
     found = [each for each in (slit(job, used, usable), stacked(job, used, usable)) if each]
     return tuple(sorted(found, key=lambda layout: layout.used))
 
@@ -122,8 +124,9 @@ FAR = 1 << 60
 
 def by_width(needs: Sequence[Need], usable: int, join: int) -> int:
     """No plan of a lane is shorter; FAR where the lane is too narrow for one."""
-    if any((fewest_widths(need, usable, join) or need.most + 1) > need.most for need in needs):
-        return FAR
+    for need in needs:
+        if need.flat > usable and (usable <= join or -(-need.net // (usable - join)) > need.most):
+            return FAR
     return by_area(needs, Cloth(max(usable, join + 1), join))
 
 

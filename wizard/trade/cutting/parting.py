@@ -12,7 +12,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from wizard.trade.cutting.filling import connect
-from wizard.trade.cutting.floors import MANY, Floors
+from wizard.trade.cutting.floors import MANY, OUT, Floors
 from wizard.trade.cutting.grouping import Choice, Cloth
 from wizard.trade.cutting.seams import fewest_alone
 from wizard.trade.cutting.sharing import Group, Meter, Shape
@@ -23,9 +23,6 @@ FIRST_LOOK = 60
 
 SHARE = 3
 """One group may take at most this part of the effort."""
-
-OUT = 1 << 80
-"""More than any plan takes: a group that no plan needs, or of which nothing is known."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +39,7 @@ class Least:
 
 
 class Parting:
-    """The search over partings of some strips. Sets of strips are bit masks."""
+    """The search over partings of some strips, those of longest cut first. Sets of strips are bit masks."""
 
     def __init__(self, needs: Sequence[Need], cloth: Cloth, effort: int) -> None:
         self.needs, self.cloth, self.left, self.most = needs, cloth, effort, effort // SHARE
@@ -51,7 +48,7 @@ class Parting:
         self.low = self.floors.keys
         """What no plan of a group goes under."""
         self.work = list(self.low)
-        """The same, but what was planned for it where it is planned, and OUT where it is not to be had."""
+        """The same, but what was planned where it is planned, and OUT where no plan needs it or none is known."""
         self.log: list[int] = []
         """The groups for which that has changed, in order."""
         self.shapes: dict[int, Shape] = {}
@@ -175,20 +172,21 @@ class Sums:
         self.best = [0] * (whole + 1)
         self.first = [0] * (whole + 1)
         """The group of the first strip in the best parting of each set."""
-        for mask in self.masks:
-            self.add(mask)
+        self.work_out(self.masks)
 
-    def add(self, mask: int) -> None:
-        """The best parting of one set, those of its subsets being known."""
-        work, best = self.work, self.best
-        here = OUT if self.parted and mask == self.whole else work[mask]
-        first, ties = mask, self.ties[mask]
-        if ties:
-            sums = [work[tie] + best[mask ^ tie] for tie in ties]
-            least = min(sums)
-            if least < here:
-                here, first = least, ties[sums.index(least)]
-        best[mask], self.first[mask] = here, first
+    def work_out(self, masks: Iterable[int]) -> None:
+        """The best partings of some sets, those of their subsets being known."""
+        work, best, firsts, ties_of = self.work, self.best, self.first, self.ties
+        for mask in masks:
+            here, first, ties = work[mask], mask, ties_of[mask]
+            if self.parted and mask == self.whole:
+                here = OUT
+            if ties:
+                sums = [work[tie] + best[mask ^ tie] for tie in ties]
+                least = min(sums)
+                if least < here:
+                    here, first = least, ties[sums.index(least)]
+            best[mask], firsts[mask] = here, first
 
     def raised(self, masks: Iterable[int]) -> None:
         """Work out again what rests on these groups: nothing else can have changed."""
@@ -198,7 +196,7 @@ class Sums:
             first = self.first[mask]
             if first in changed or (first != mask and mask ^ first in moved):
                 before = self.best[mask]
-                self.add(mask)
+                self.work_out([mask])
                 if self.best[mask] != before:
                     moved.add(mask)
 

@@ -28,11 +28,11 @@ class Row:
     """Each piece's place in its strip, where the pattern settles it."""
     right: bool = False
     """True when the last piece lies at the right edge."""
-    after: Fraction = Fraction(0)
+    after: int | Fraction = 0
     """Cloth lost below it to the repeat."""
     phase: int = 0
     """0 or 1: by how many half repeats a half-drop has fallen."""
-    before: Fraction = Fraction(0)
+    before: int | Fraction = 0
     """Cloth lost above it to find the level of the pattern."""
 
 

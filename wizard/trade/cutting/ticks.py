@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from math import gcd, lcm
 
@@ -34,6 +34,8 @@ class Scale:
     """Ticks to lengths and back. `tick` is the ruler mark, or finer only where the join cost is not on a mark."""
 
     tick: Length
+    known: dict[int | Fraction, Length] = field(default_factory=dict, compare=False, repr=False)
+    """Lengths made already: a layout names the same ones over and over."""
 
     def up(self, length: Length) -> int:
         return ceiling(length / self.tick)
@@ -43,7 +45,9 @@ class Scale:
         return ratio.numerator // ratio.denominator
 
     def length(self, ticks: int | Fraction) -> Length:
-        return self.tick * ticks
+        if ticks not in self.known:
+            self.known[ticks] = self.tick * ticks
+        return self.known[ticks]
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,20 +71,19 @@ def scale_of(rules: Rules) -> Scale:
     return Scale(Length(Fraction(gcd(int(mark * below), int(join * below)), below)))
 
 
-def need_of(flat: int, cut: int, least: int, join: int) -> Need:
+def need_of(flat: int, cut: int, least: int, join: int, spans: tuple[tuple[int, int], ...] = ()) -> Need:
     """A strip's need. A piece no wider than a join gives nothing, so `least` is never taken under one."""
     least = min(max(least, join, 1), flat)
     net, slim = flat - join, least - join
     most = 1 if flat <= least else (net // slim if slim > 0 else flat)
-    return Need(flat, cut, least, max(most, 1), net, slim)
+    return Need(flat, cut, least, max(most, 1), net, slim, spans)
 
 
 def needs_of(strips: Sequence[Strip], rules: Rules, scale: Scale) -> tuple[Need, ...]:
     """Flats, cut lengths and the least piece rounded up to ticks: nothing is rounded after this."""
     least, join = scale.up(rules.least_piece), join_of(rules, scale)
     return tuple(
-        replace(need_of(scale.up(each.flat), scale.up(each.cut), least, join), spans=spans_of(each, join, scale))
-        for each in strips
+        need_of(scale.up(each.flat), scale.up(each.cut), least, join, spans_of(each, join, scale)) for each in strips
     )
 
 
