@@ -105,6 +105,23 @@ def test_a_timed_step_keeps_the_minutes_that_went_by(path: Path) -> None:
     assert resumed(path.parent).draft.work[session.plan.work[0].id].minutes == 8
 
 
+def test_start_and_stop_write_the_minutes_down_and_a_number_mends_them(path: Path) -> None:
+    first = resumed(path.parent).plan.work[0]
+    heard = told_of(path, ".work", "stop", "start", "stop", "25", ".again", ".hours", "0", ".quit").replace("\n", " ")
+    assert "No step is timed. start begins." in heard
+    assert f"Timing ends: {first.title} It took 1 minute." in heard
+    assert f"Time: about {first.minutes} minutes. It took 25 minutes." in heard
+    assert "took 25 minutes." in heard.partition("Cloth: about ")[2].partition("Cutting: ")[0]
+    assert "No minutes are written down." in heard
+    assert resumed(path.parent).draft.work[first.id].minutes is None
+
+
+def test_leaving_writes_the_minutes_of_a_step_that_is_timed(path: Path) -> None:
+    first = resumed(path.parent).plan.work[0]
+    told_of(path, ".work", "start", ".quit")
+    assert resumed(path.parent).draft.work[first.id].minutes == 1
+
+
 def test_a_ticked_step_that_reads_otherwise_now_says_so(path: Path) -> None:
     heard = told_of(path, ".work", "done", ".go fullness.want", "3", ".go work.buy", ".quit")
     assert "Ticked, but reads otherwise now: Buy\n" in heard

@@ -12,6 +12,7 @@ from wizard.commands.reading import open_draft, tell_problems
 from wizard.commands.sheet import save
 from wizard.project.jobs import plan_of
 from wizard.project.problems import Problems
+from wizard.questions.work import timed
 from wizard.sheets.figure_text import counted
 from wizard.sheets.forms import Wanted, written
 from wizard.sheets.kinds.names import ENDINGS
@@ -55,7 +56,7 @@ def _one(path: Path, target: Path, files: Sequence[Path], wanted: Wanted, progre
         progress.clear()
         tell_problems(path, draft, progress.talk)
         return Exit.BAD_FILE
-    plan = plan_of(draft)
+    plan = timed(plan_of(draft), draft)
     text = written(plan, wanted)
     # Only a file of that very name can be one of the projects.
     projects = [each for each in files if each.name == target.name]

@@ -43,7 +43,8 @@ def brief(talk: Talk, _: str) -> None:
 
 
 def parting(talk: Talk) -> None:
-    """Keep the place, and say where everything is."""
+    """Keep the place and the minutes of a step that is timed, and say where everything is."""
+    talk.timing.end()
     talk.session.leave()
     typed = talk.session.pending.get(talk.session.at)
     if typed:

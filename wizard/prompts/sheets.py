@@ -6,6 +6,7 @@ from pathlib import Path
 
 from wizard.prompts.order import order_in
 from wizard.prompts.talk import Talk
+from wizard.questions.work import timed
 from wizard.sheets.forms import Wanted, written
 from wizard.sheets.kinds.names import TITLES, USUAL, WITH_SHEETS, Form, SheetId
 from wizard.sheets.plain import literal
@@ -24,7 +25,9 @@ def write(talk: Talk, _: str) -> None:
             talk.say("Nothing was written.")
         return
     date = usual_date(form, talk.clock().astimezone().date())
-    trouble = keep_sheets(target, written(talk.session.plan, Wanted(form, only, date)), (talk.path,))
+    trouble = keep_sheets(
+        target, written(timed(talk.session.plan, talk.session.draft), Wanted(form, only, date)), (talk.path,)
+    )
     if trouble:
         talk.say(f"Not written: {trouble}")
         return

@@ -4,18 +4,20 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from datetime import timedelta
 from typing import Final
 
-from wizard.prompts.speech import counted
 from wizard.prompts.talk import Talk
+from wizard.prompts.timing import start, take_time, time_line
 from wizard.prompts.troubles import met
 from wizard.questions.outcome import Refused
 from wizard.questions.work import is_done, next_step, place_of
 from wizard.trade.plan import Step
 
 _DONE: Final = re.compile(r"(?:done|yes|y)(?:[ ,]+([0-9]{1,4})(?: *(?:min|minutes?))?)?", re.IGNORECASE)
-HOW: Final = "done ticks it, done 25 with the minutes it took. An empty line goes on without ticking."
+HOW: Final = (
+    "done ticks it, done 25 with the minutes it took. An empty line goes on without ticking. "
+    "start and stop time it; a number writes its minutes down."
+)
 
 
 def announce_step(talk: Talk, step: Step) -> None:
@@ -36,8 +38,8 @@ def step_lines(talk: Talk, step: Step) -> Iterator[str]:
     for label, things in (("Tools", step.tools), ("Settings", step.settings)):
         if things:
             yield f"{label}: {', '.join(things)}"
-    if step.minutes:
-        yield f"Time: about {counted(step.minutes, 'minute')}"
+    if time := time_line(talk, step):
+        yield time
     if kept and kept.note:
         yield f"Note: {kept.note}"
     yield f"Ticked: {kept.done.astimezone():%d %B %Y, %H:%M}" if kept and kept.done else "Not done yet."
@@ -48,6 +50,8 @@ def take_at_step(talk: Talk, step: Step, text: str) -> None:
     found = _DONE.fullmatch(text)
     if found:
         tick(talk, step, int(found[1]) if found[1] else None)
+    elif text and take_time(talk, step, text):
+        return
     elif text:
         talk.say(f"Not understood: “{text}”.", HOW)
     elif talk.session.next():
@@ -61,7 +65,7 @@ def tick(talk: Talk, step: Step, minutes: int | None) -> None:
     if is_done(talk.session.draft, step.id):
         talk.say("Ticked already. .untick takes the tick back.")
     else:
-        if met(talk, talk.session.tick(step.id, minutes or _timed(talk, step))):
+        if met(talk, talk.timing.tick(step.id, minutes)):
             return
         talk.say(f"Ticked: {step.title}")
     after = _next_after(talk, step)
@@ -98,8 +102,7 @@ def begin_timing(talk: Talk, _: str) -> None:
     """Time the step in hand from now on."""
     step = in_hand(talk)
     if step is not None:
-        talk.started[step.id] = talk.clock()
-        talk.say("Timing begins. done writes the minutes down with the tick.")
+        start(talk, step)
 
 
 def in_hand(talk: Talk) -> Step | None:
@@ -108,12 +111,6 @@ def in_hand(talk: Talk) -> Step | None:
     if step is None:
         talk.say("This goes with a step of the work. .work goes to the steps.")
     return step
-
-
-def _timed(talk: Talk, step: Step) -> int | None:
-    """Whole minutes since the timing began, begun ones counted; None when it was not timed."""
-    since = talk.started.pop(step.id, None)
-    return None if since is None else max(1, -((since - talk.clock()) // timedelta(minutes=1)))
 
 
 def _next_after(talk: Talk, step: Step) -> Step | None:

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import datetime
 from pathlib import Path
 from typing import Literal
 
 from wizard.prompts.lines import Lines
 from wizard.questions.keeping import Clock
 from wizard.questions.session import Session
+from wizard.questions.timing import Timing
 from wizard.trade.findings import Finding
 from wizard.trade.plan import Stage
 
@@ -40,11 +40,14 @@ class Talk:
     """True when how to measure is left out."""
     ticking_told: bool = False
     """True once it was said how a step is ticked."""
-    started: dict[str, datetime] = field(default_factory=dict)
-    """Step id -> when its timing began."""
+    timing: Timing = field(init=False)
+    """What step is timed."""
     moved: bool = True
     """True when the place in hand has to be read out."""
     ending: Ending | None = None
+
+    def __post_init__(self) -> None:
+        self.timing = Timing(self.session, self.clock)
 
     def say(self, *texts: str) -> None:
         """Print each text, a sentence a line."""

@@ -269,6 +269,10 @@ class Session:
         """A step is not done after all. Its note stays."""
         return self._aside({f"{PLACE}{step_id}.{leaf}": None for leaf in ("done", "told")})
 
+    def spend(self, step_id: str, minutes: int | None) -> Conflict | None:
+        """Write down how many minutes a step took; None takes them out."""
+        return self._aside({f"{PLACE}{step_id}.minutes": minutes or None})
+
     def note(self, step_id: str, text: str) -> Refused | Conflict | None:
         """Write a note to a step; empty takes it out. Refused when it is too long, or cannot be shown."""
         try:

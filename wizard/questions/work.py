@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import hashlib
+from dataclasses import replace
 
 from wizard.project.draft import Draft
-from wizard.trade.plan import Plan, Step
+from wizard.trade.plan import Plan, Stage, Step
 
 PLACE = "work."
 """A place in the interview that is a step of the work: `work.hem:face:left`."""
@@ -42,6 +43,23 @@ def done_steps(draft: Draft, plan: Plan) -> tuple[Step, ...]:
 def next_step(draft: Draft, plan: Plan) -> Step | None:
     """The first step that is not ticked; None when all are, or there are none yet."""
     return next((each for each in plan.work if not is_done(draft, each.id)), None)
+
+
+def times(draft: Draft, plan: Plan) -> dict[Stage, tuple[int, int | None]]:
+    """Stage -> minutes its steps are expected to take, and those that were written down; None where none were."""
+    found: dict[Stage, tuple[int, int | None]] = {}
+    for step in plan.work:
+        kept = draft.work.get(step.id)
+        expected, taken = found.get(step.stage, (0, None))
+        took = kept.minutes if kept else None
+        found[step.stage] = expected + step.minutes, taken if took is None else (taken or 0) + took
+    return found
+
+
+def timed(plan: Plan, draft: Draft) -> Plan:
+    """The plan with the minutes that its steps took, for the sheets."""
+    minutes = {id: kept.minutes for id, kept in draft.work.items()}
+    return replace(plan, work=tuple(replace(each, taken=minutes.get(each.id)) for each in plan.work))
 
 
 def stale_steps(draft: Draft, plan: Plan) -> tuple[str, ...]:

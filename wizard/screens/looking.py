@@ -7,7 +7,7 @@ from textual import on
 from wizard.project.reading import Problems
 from wizard.questions.adding import removable
 from wizard.questions.outcome import Conflict
-from wizard.questions.work import next_step, place_of
+from wizard.questions.work import next_step, place_of, timed
 from wizard.screens.conflict_dialog import ConflictDialog, Whose
 from wizard.screens.dialogs import Told
 from wizard.screens.findings_dialog import FindingsDialog, Mend
@@ -117,7 +117,8 @@ class Looking(JobBase):
         """Write them; why not, when they could not be written."""
         only = None if order.only == USUAL else order.only
         wanted = Wanted(order.form, only, usual_date(order.form, clock().astimezone().date()))
-        return keep_sheets(order.target, written(self.session.plan, wanted), (self.path,))
+        plan = timed(self.session.plan, self.session.draft)
+        return keep_sheets(order.target, written(plan, wanted), (self.path,))
 
     def _written(self, order: Order | None) -> None:
         if order is None:

@@ -10,6 +10,7 @@ from wizard.trade.defaults import default_of
 from wizard.trade.figures import Figure, value_at
 from wizard.trade.job import Job
 from wizard.trade.lengths import Length
+from wizard.trade.plan import Step
 from wizard.trade.printing import How, Ruler, exact, money, number, shown
 
 NOT_YET: Final = "not yet"
@@ -46,6 +47,13 @@ def shop_text(job: Job, key: str, length: Length | None) -> str:
 def money_text(job: Job, amount: Decimal | None) -> str:
     """A sum with the job's currency before it, as typed; "" where there is no price."""
     return "" if amount is None else f"{job.currency or ''}{money(amount)}"
+
+
+def time_text(step: Step) -> str:
+    """`25 minutes`, `25 minutes, took 31`; nothing for a step without a time of its own."""
+    expected = counted(step.minutes, "minute") if step.minutes else ""
+    took = f"took {step.taken}" if step.taken else ""
+    return ", ".join(each for each in (expected, took) if each)
 
 
 def counted(count: int, one: str, more: str | None = None) -> str:

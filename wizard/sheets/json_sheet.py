@@ -42,7 +42,8 @@ Top level
                                                    little below it that takes the same roll; joins are those of handy
     fullness_finds [text]                          what the steps offer beside the fullness as it is
     purchases   [{id, what, amount, cost, figures [id]}]
-    work        [{id, stage, title, section, lines, tools, settings, minutes, figures [id], cautions [id]}]
+    work        [{id, stage, title, section, lines, tools, settings, minutes, taken, figures [id],
+                cautions [id]}]                        taken: minutes it took, or null
     findings    [{id, level, key, sentence, way_out, kept}]
     cautions    [{id, sentence}]
     missing     [{key, words}]
@@ -133,6 +134,7 @@ def _step(step: Step) -> dict[str, Any]:
         "tools": list(step.tools),
         "settings": list(step.settings),
         "minutes": step.minutes,
+        "taken": step.taken,
         "figures": list(step.figures),
         "cautions": [each.id for each in step.cautions],
     }

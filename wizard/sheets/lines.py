@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from wizard.sheets.blocks.roll_drawing import drawn
-from wizard.sheets.figure_text import counted
+from wizard.sheets.figure_text import time_text
 from wizard.sheets.matter import (
     Cards,
     Drawing,
@@ -85,7 +85,7 @@ def _under(texts: Sequence[str], page: Page) -> list[str]:
 def _step(each: Told, page: Page) -> list[str]:
     step = each.step
     lines = [line for words in each.before for line in page.para(words, f"  {SIGNS['caution']}")]
-    time = f" ({counted(step.minutes, 'minute')})" if step.minutes else ""
+    time = f" ({time_text(step)})" if time_text(step) else ""
     lines += [*page.para(f"{step.title}{time}", TICK), *_under(step.lines, page)]
     for label, things in (("tools", step.tools), ("settings", step.settings)):
         if things:

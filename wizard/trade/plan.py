@@ -174,6 +174,8 @@ class Step:
     minutes: int
     cautions: tuple[Caution, ...]
     """Shown before the lines."""
+    taken: int | None = None
+    """Minutes it took, where the sheets are told; the arithmetic does not know."""
 
 
 @dataclass(frozen=True)

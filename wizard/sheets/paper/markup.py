@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from html import escape
 from itertools import count
 
-from wizard.sheets.figure_text import counted
+from wizard.sheets.figure_text import time_text
 from wizard.sheets.lines import WAY_UP, worked_by
 from wizard.sheets.matter import (
     Card,
@@ -154,7 +154,7 @@ def _step(each: Told) -> str:
     """Its cautions and its title stay together whatever happens; the whole step does where a page holds it."""
     step = each.step
     cautions = "".join(map(_caution, each.before))
-    time = f" <small>({counted(step.minutes, 'minute')})</small>" if step.minutes else ""
+    time = f" <small>({time_text(step)})</small>" if time_text(step) else ""
     title = _box(step.id, f"<b>{text(step.title)}</b>{time}")
     lines = "".join(map(_lines, alike(step.lines)))
     kit = "".join(

@@ -1,0 +1,100 @@
+"""Timing a step: the clock comes in, only what has run is in the file."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from tests.screens.jobs import job_file
+from wizard.project.store import Store
+from wizard.questions.session import Session
+from wizard.questions.timing import Timing
+from wizard.questions.work import timed, times
+from wizard.sheets.forms import Wanted, written
+
+
+class Hands:
+    """A clock that goes on when it is told to."""
+
+    def __init__(self) -> None:
+        self.now = datetime(2026, 3, 2, 10, 0, tzinfo=UTC)
+
+    def __call__(self) -> datetime:
+        return self.now
+
+    def on(self, minutes: float) -> None:
+        self.now += timedelta(minutes=minutes)
+
+
+@pytest.fixture
+def hands() -> Hands:
+    return Hands()
+
+
+@pytest.fixture
+def session(tmp_path: Path, hands: Hands) -> Session:
+    session = Session.resume(Store(job_file(tmp_path / "loft.toml")), hands)
+    assert isinstance(session, Session)
+    return session
+
+
+def test_minutes_are_added_up_over_several_starts_and_those_that_run_are_counted(
+    session: Session, hands: Hands
+) -> None:
+    timing, (first, second) = Timing(session, hands), session.plan.work[:2]
+    timing.begin(first.id)
+    hands.on(7.5)
+    assert timing.running(first.id) == 8
+    assert timing.end() is None
+    timing.begin(first.id)
+    hands.on(2)
+    assert (timing.running(first.id), timing.taken(first.id), timing.running(second.id)) == (2, 10, None)
+    timing.begin(second.id)
+    assert session.draft.work[first.id].minutes == 10
+    assert timing.step == second.id
+
+
+def test_a_tick_takes_the_minutes_that_run_or_those_that_are_said(session: Session, hands: Hands) -> None:
+    timing, (first, second, third) = Timing(session, hands), session.plan.work[:3]
+    for step, said in ((first, None), (second, 25)):
+        timing.begin(step.id)
+        hands.on(12)
+        timing.tick(step.id, said)
+    timing.tick(third.id)
+    kept = session.draft.work
+    assert [kept[each.id].minutes for each in (first, second, third)] == [12, 25, None]
+    assert timing.step is None
+
+
+def test_what_runs_is_not_in_the_file_so_that_killing_the_run_leaves_it_whole(
+    session: Session, hands: Hands, tmp_path: Path
+) -> None:
+    before = (tmp_path / "loft.toml").read_bytes()
+    Timing(session, hands).begin(session.plan.work[0].id)
+    hands.on(60)
+    assert (tmp_path / "loft.toml").read_bytes() == before
+
+
+def test_a_step_that_is_not_there_is_not_timed(session: Session, hands: Hands) -> None:
+    with pytest.raises(KeyError):
+        Timing(session, hands).begin("hem:roof")
+    assert Timing(session, hands).end() is None
+
+
+def test_each_stage_is_summed_and_the_sheets_are_told(session: Session) -> None:
+    work = session.plan.work
+    making = [each for each in work if each.stage == "Making up"]
+    session.spend(making[0].id, 31)
+    session.spend(making[1].id, 9)
+    found = times(session.draft, session.plan)
+    assert found["Making up"] == (sum(each.minutes for each in making), 40)
+    assert found["Hanging"][1] is None
+    plan = timed(session.plan, session.draft)
+    assert [each.taken for each in plan.work if each.taken] == [31, 9]
+    assert "took 31)" in written(plan, Wanted("text", ("making-up",)))
+    assert "took 31)" in written(plan, Wanted("html", ("making-up",)))
+    assert '"taken": 31' in written(plan, Wanted("json"))
+    session.spend(making[0].id, None)
+    assert times(session.draft, session.plan)["Making up"][1] == 9
