@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import tomllib
+from datetime import timedelta
 from pathlib import Path
 from typing import Any
 
 from textual.pilot import Pilot
 
-from tests.screens.jobs import job_file
-from tests.screens.pilots import at, focused, job, opened, over, seen, sees, typed, until
+from tests.screens.jobs import NOON, job_file
+from tests.screens.pilots import at, clear_field, focused, job, opened, over, seen, sees, typed, until
+from wizard.questions.timing import Timing
 
 
 def work_in(path: Path) -> dict[str, Any]:
@@ -88,3 +90,38 @@ async def test_the_work_without_a_complete_plan_says_that_steps_are_wanting(tmp_
     async with opened(job_file(tmp_path / "loft.toml", "survey.rail")) as pilot:
         await pilot.press("f9")
         await sees(pilot, "The plan is not complete")
+
+
+async def test_the_timer_is_started_stopped_and_mended_and_each_stage_is_summed(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml")
+    async with opened(path, (120, 40)) as pilot:
+        await to_the_work(pilot)
+        screen, now = job(pilot), NOON
+        first = screen.session.plan.work[0]
+        screen.timing = Timing(screen.session, lambda: now)
+        await pilot.press("ctrl+d")
+        await sees(pilot, "Stop timer")
+        assert "minutes" not in work_in(path).get(first.id, {})
+        now = NOON + timedelta(minutes=30)
+        screen.show_time()
+        await sees(pilot, "about 1 hour, took 30 minutes, timer running")
+        await pilot.click("#timer")
+        await sees(pilot, "Cloth  30 min of about 1 h")
+        assert work_in(path)[first.id]["minutes"] == 30
+        await pilot.press("f11")
+        await over(pilot)
+        await clear_field(pilot)
+        await typed(pilot, "an hour")
+        await pilot.press("enter")
+        await sees(pilot, "Minutes are a whole number up to 9999, for example: 25")
+        await pilot.press("f11")
+        await over(pilot)
+        await clear_field(pilot)
+        await typed(pilot, "75")
+        await pilot.press("enter")
+        await sees(pilot, "Cloth  1 h 15 min of about 1 h")
+        await pilot.press("ctrl+d")
+        await sees(pilot, "timer running")
+        now += timedelta(minutes=5)
+        assert "To go on" in screen.close_job()
+        assert work_in(path)[first.id]["minutes"] == 80

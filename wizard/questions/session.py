@@ -269,6 +269,10 @@ class Session:
         """A step is not done after all. Its note stays."""
         return self._aside({f"{PLACE}{step_id}.{leaf}": None for leaf in ("done", "told")})
 
+    def now(self) -> datetime:
+        """The time by the clock of this session."""
+        return self._keeper.now()
+
     def spend(self, step_id: str, minutes: int | None) -> Conflict | None:
         """Write down how many minutes a step took; None takes them out."""
         return self._aside({f"{PLACE}{step_id}.minutes": minutes or None})

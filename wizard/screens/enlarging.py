@@ -5,6 +5,7 @@ from __future__ import annotations
 from textual import on
 
 from wizard.screens.answer_box import AnswerBox
+from wizard.screens.clocking import Clocking
 from wizard.screens.filling import Filling
 from wizard.screens.large_pane import LargePane
 from wizard.screens.working import Working
@@ -12,7 +13,7 @@ from wizard.screens.working import Working
 LARGE = "-large"
 
 
-class Enlarging(Filling, Working):
+class Enlarging(Filling, Working, Clocking):
     """The same job, question and step, shown large. Nothing else is different."""
 
     large = False
@@ -48,10 +49,16 @@ class Enlarging(Filling, Working):
         step = self.session.current_step()
         if not self.large or step is None:
             return
-        when = self.when(step.id)
         pane = self.query_one(LargePane)
-        pane.tell(step, when is not None, f"Ticked {when}." if when else "Not done yet.", from_end=self.from_end)
+        pane.tell(step, self.kept(step), from_end=self.from_end)
         pane.take_focus()
+
+    def show_time(self) -> None:
+        """Large too."""
+        super().show_time()
+        step = self.session.current_step()
+        if self.large and step is not None:
+            self.query_one(LargePane).tell_state(step, self.kept(step))
 
     def action_step_next(self) -> None:
         """The next leaf of a step, then the next step."""

@@ -12,7 +12,8 @@ from textual.containers import HorizontalGroup, Vertical
 
 from wizard.questions.outcome import Conflict
 from wizard.questions.session import Session
-from wizard.questions.work import is_done
+from wizard.questions.timing import Timing
+from wizard.questions.work import is_done, times
 from wizard.screens.cutting_pane import CuttingPane
 from wizard.screens.deeds import bindings
 from wizard.screens.figure_words import figure_words
@@ -26,8 +27,9 @@ from wizard.screens.room import RoomScreen
 from wizard.screens.side_panel import SidePanel
 from wizard.screens.so_far import Row, anything_known, rows
 from wizard.screens.work_pane import WorkPane
+from wizard.screens.work_words import Kept
 from wizard.trade.findings import Finding
-from wizard.trade.plan import Plan, Stage
+from wizard.trade.plan import Plan, Stage, Step
 
 View = Literal["question", "cutting", "work", "fullness"]
 PANES: dict[View, str] = {
@@ -61,6 +63,7 @@ class JobBase(RoomScreen[Ending]):
         """True when the cutting plan was opened by its key: Back leads to where one stood."""
         self.aside: Literal["fullness"] | None = None
         """What else is looked at, over whatever one stands at."""
+        self.timing = Timing(session, session.now)
         self.held: str | None = None
         """Key whose answer raised a finding that is being shown: the next Next goes on."""
         self.changed: tuple[str, ...] = ()
@@ -142,7 +145,8 @@ class JobBase(RoomScreen[Ending]):
         return f"Every answer taken is saved in {self.path}.{lost}"
 
     def close_job(self) -> str:
-        """Keep the place for the next opening; says where the job is."""
+        """Keep the place, and the minutes of a step that is timed; says where the job is."""
+        self.timing.end()
         self.session.leave()
         return f"Saved in {one_line(str(self.path))}. To go on: railskirt {one_line(shlex.quote(str(self.path)))}"
 
@@ -169,11 +173,21 @@ class JobBase(RoomScreen[Ending]):
         ticked = {each.id: self.when(each.id) or "" for each in self.session.plan.work if is_done(draft, each.id)}
         step = self.session.current_step()
         stale = frozenset(self.session.stale())
-        work.tell(self.session.plan.work, ticked, stale, step.id if step else "")
+        work.tell(self.session.plan.work, ticked, stale, step.id if step else "", times(draft, self.session.plan))
         if step is not None:
-            kept = draft.work.get(step.id)
-            work.tell_step(step, self.when(step.id), kept.note if kept else None, step.id in stale)
+            work.tell_step(step, self.kept(step))
         work.take_focus()
+
+    def kept(self, step: Step) -> Kept:
+        """What file and clock know of a step."""
+        table = self.session.draft.work.get(step.id)
+        return Kept(
+            done=self.when(step.id),
+            note=table.note if table else None,
+            taken=self.timing.taken(step.id),
+            runs=self.timing.step == step.id,
+            stale=step.id in self.session.stale(),
+        )
 
     def when(self, step_id: str) -> str | None:
         """When a step was ticked, in words; None when it is not."""

@@ -26,7 +26,7 @@ class JobScreen(Enlarging):
 
     def action_show_list(self) -> None:
         """Back to the projects."""
-        self.session.leave()
+        self.close_job()
         self.dismiss("list")
 
     def action_keep_template(self) -> None:

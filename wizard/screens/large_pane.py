@@ -14,9 +14,10 @@ from textual.widgets import Button, Static
 
 from wizard.screens.big_leaves import Leaf, leaves_of
 from wizard.screens.big_pages import Page, pages_of
-from wizard.screens.dialogs import plain_button
+from wizard.screens.dialogs import plain_button, relabel
 from wizard.screens.literal import one_line, words
-from wizard.screens.work_pane import StepList, WorkPane
+from wizard.screens.work_pane import StepList, WorkPane, timer_label
+from wizard.screens.work_words import Kept, done_words, time_words
 from wizard.trade.plan import Step
 
 LEAST_ROWS, LEAST_COLUMNS = 5, 10
@@ -61,7 +62,6 @@ class LargePane(Vertical):
         self.leaves: tuple[Leaf, ...] = ()
         self.at = 0
         self.title = ""
-        self.state = ""
 
     def compose(self) -> ComposeResult:
         """Title, leaf, buttons."""
@@ -70,19 +70,26 @@ class LargePane(Vertical):
             yield Static(id="large-text")
         with HorizontalGroup(id="large-buttons"):
             yield plain_button("Tick", "large-tick")
+            yield plain_button("Start timer", "large-timer")
             yield Static(id="large-state")
 
-    def tell(self, step: Step, ticked: bool, state: str, *, from_end: bool = False) -> None:
+    def tell(self, step: Step, kept: Kept, *, from_end: bool = False) -> None:
         """Show a step from its first leaf, or from its last; the one shown already stays on its leaf."""
         pages = pages_of(step)
         same = pages == self.pages and one_line(step.title) == self.title
-        self.pages, self.title, self.state = pages, one_line(step.title), state
-        self.query_one("#large-tick", Button).label = words("Untick" if ticked else "Tick")
-        self.query_one("#large-state", Static).update(words(state))
+        self.pages, self.title = pages, one_line(step.title)
+        self.tell_state(step, kept)
         if not same:
             self.at = 0
             self._lay_out(from_end=from_end)
         self._write()
+
+    def tell_state(self, step: Step, kept: Kept) -> None:
+        """Whether it is ticked, and how long it takes."""
+        relabel(self.query_one("#large-tick", Button), words("Untick" if kept.done else "Tick"))
+        relabel(self.query_one("#large-timer", Button), words(timer_label(kept)))
+        time = time_words(step, kept)
+        self.query_one("#large-state", Static).update(words(f"{done_words(kept)}{f' Time: {time}.' if time else ''}"))
 
     def turn(self, leaves: int) -> bool:
         """Go some leaves on or back; False when there are none that way."""
@@ -117,6 +124,11 @@ class LargePane(Vertical):
     def _tick(self, event: Button.Pressed) -> None:
         event.stop()
         self.post_message(StepList.Turned())
+
+    @on(Button.Pressed, "#large-timer")
+    def _timer(self, event: Button.Pressed) -> None:
+        event.stop()
+        self.post_message(WorkPane.Timed())
 
     def _lay_out(self, *, from_end: bool = False) -> None:
         """Lay the pages out for the room there is, and stay with the figure that is seen."""

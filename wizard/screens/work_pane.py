@@ -17,8 +17,8 @@ from textual.widgets.option_list import Option
 from wizard.screens.dialogs import plain_button, relabel
 from wizard.screens.lines import Lines
 from wizard.screens.literal import plain, words
-from wizard.screens.work_words import told
-from wizard.trade.plan import Step
+from wizard.screens.work_words import Kept, stage_words, told
+from wizard.trade.plan import Stage, Step
 
 TICKED, UNTICKED = "[x]", "[ ]"
 
@@ -40,6 +40,10 @@ class StepList(Lines):
         self.post_message(self.Turned())
 
 
+Times = Mapping[Stage, tuple[int, int | None]]
+"""Stage -> minutes expected and taken."""
+
+
 class WorkPane(HorizontalGroup):
     """The checklist. It knows steps and whether they are ticked; ticking is the session's affair."""
 
@@ -56,9 +60,13 @@ class WorkPane(HorizontalGroup):
     class Noted(Message):
         """A note is wanted."""
 
+    class Timed(Message):
+        """Time the step in hand, or time it no more."""
+
     def __init__(self, id: str) -> None:
         super().__init__(id=id)
         self.steps: tuple[Step, ...] = ()
+        self.times: Times = {}
 
     def compose(self) -> ComposeResult:
         """List, text, buttons."""
@@ -69,10 +77,13 @@ class WorkPane(HorizontalGroup):
             with HorizontalGroup(id="step-buttons"):
                 yield plain_button("Tick", "tick")
                 yield plain_button("Note", "note")
+                yield plain_button("Start timer", "timer")
 
-    def tell(self, steps: tuple[Step, ...], ticked: Mapping[str, str], stale: frozenset[str], at: str) -> None:
+    def tell(
+        self, steps: tuple[Step, ...], ticked: Mapping[str, str], stale: frozenset[str], at: str, times: Times
+    ) -> None:
         """Show all steps. `ticked`: step id -> when; `stale`: those that read otherwise now; `at`: the one in hand."""
-        self.steps = steps
+        self.steps, self.times = steps, times
         lines = self.query_one(StepList)
         with self.prevent(OptionList.OptionHighlighted):
             lines.set_options(self._options(ticked, stale))
@@ -80,14 +91,13 @@ class WorkPane(HorizontalGroup):
             lines.highlighted = ids.index(at) if at in ids else None
         lines.scroll_to_highlight()
 
-    def tell_step(self, step: Step, when: str | None, note: str | None, stale: bool) -> None:
-        """Show one step from its beginning."""
-        text = told(step, when, note)
-        if stale:
-            text = Content.assemble(("It was ticked as it read then; it reads otherwise now.\n", "bold $warning"), text)
-        self.query_one("#step-text", Static).update(text)
-        self.query_one("#step-body", VerticalScroll).scroll_home(animate=False)
-        relabel(self.query_one("#tick", Button), words("Untick" if when else "Tick"))
+    def tell_step(self, step: Step, kept: Kept, *, from_top: bool = True) -> None:
+        """Show one step, from its beginning."""
+        self.query_one("#step-text", Static).update(told(step, kept))
+        if from_top:
+            self.query_one("#step-body", VerticalScroll).scroll_home(animate=False)
+        relabel(self.query_one("#tick", Button), words("Untick" if kept.done else "Tick"))
+        relabel(self.query_one("#timer", Button), words(timer_label(kept)))
 
     def take_focus(self) -> None:
         """The arrow keys move among the steps."""
@@ -119,14 +129,24 @@ class WorkPane(HorizontalGroup):
         event.stop()
         self.post_message(self.Noted())
 
+    @on(Button.Pressed, "#timer")
+    def _timer(self, event: Button.Pressed) -> None:
+        event.stop()
+        self.post_message(self.Timed())
+
     def _options(self, ticked: Mapping[str, str], stale: frozenset[str]) -> list[Option]:
         options: list[Option] = []
         stage = None
         for step in self.steps:
             if step.stage != stage:
                 stage = step.stage
-                options.append(Option(Content.styled(stage, "bold $accent"), disabled=True))
+                options.append(Option(stage_words(stage, *self.times.get(stage, (0, None))), disabled=True))
             mark = TICKED if step.id in ticked else UNTICKED
             changed = Content.styled(" changed since", "$warning") if step.id in stale else Content("")
             options.append(Option(Content.assemble(f"{mark} {plain(step.title)}", changed), id=step.id))
         return options
+
+
+def timer_label(kept: Kept) -> str:
+    """What the button of the timer does now."""
+    return "Stop timer" if kept.runs else "Start timer"

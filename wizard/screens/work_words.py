@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from typing import Final
+
 from textual.content import Content
 
 from wizard.screens.glyphs import CAUTION, POINT
@@ -9,25 +12,61 @@ from wizard.screens.literal import plain
 from wizard.trade.plan import Step
 
 
-def told(step: Step, done: str | None, note: str | None) -> Content:
-    """Everything about a step. `done`: when it was ticked, in words."""
+@dataclass(frozen=True)
+class Kept:
+    """What file and clock know of a step."""
+
+    done: str | None = None
+    """When it was ticked, in words."""
+    note: str | None = None
+    taken: int | None = None
+    """Minutes it took so far, those that run counted."""
+    runs: bool = False
+    """True while it is timed."""
+    stale: bool = False
+    """True when it was ticked and reads otherwise now."""
+
+
+STALE: Final = "It was ticked as it read then; it reads otherwise now."
+
+
+def told(step: Step, kept: Kept) -> Content:
+    """Everything about a step."""
     parts: list[Content] = [Content.styled(plain(step.title), "bold")]
     parts += [Content.styled(f"{CAUTION} {plain(each.sentence)}", "bold $warning") for each in step.cautions]
     parts += [Content("")] if step.cautions or step.lines else []
     parts += [Content(f"{POINT} {plain(each)}") for each in step.lines]
     parts.append(Content(""))
-    parts += [_pair(label, value) for label, value in _table(step) if value]
-    if note:
-        parts.append(_pair("Note", note))
-    parts.append(Content.styled(f"Ticked {done}." if done else "Not done yet.", "$success" if done else "$quiet"))
-    return Content("\n").join(parts)
+    parts += [_pair(label, value) for label, value in _table(step, kept) if value]
+    parts.append(Content.styled(done_words(kept), "$success" if kept.done else "$quiet"))
+    text = Content("\n").join(parts)
+    return Content.assemble((f"{STALE}\n", "bold $warning"), text) if kept.stale else text
 
 
-def _table(step: Step) -> tuple[tuple[str, str], ...]:
+def done_words(kept: Kept) -> str:
+    """Whether it is ticked, and since when."""
+    return f"Ticked {kept.done}." if kept.done else "Not done yet."
+
+
+def time_words(step: Step, kept: Kept) -> str:
+    """`about 25 minutes, took 31 minutes, timer running`; nothing where nothing is known."""
+    expected = f"about {minutes_words(step.minutes)}" if step.minutes else ""
+    took = f"took {minutes_words(kept.taken)}" if kept.taken else ""
+    return ", ".join(each for each in (expected, took, "timer running" if kept.runs else "") if each)
+
+
+def stage_words(stage: str, expected: int, taken: int | None) -> Content:
+    """A stage over its steps, with the minutes of all of them: `Making up  40 min of about 9 h`."""
+    took = f"{minutes_short(taken)} of " if taken else ""
+    return Content.assemble((stage, "bold $accent"), (f"  {took}about {minutes_short(expected)}", "$quiet"))
+
+
+def _table(step: Step, kept: Kept) -> tuple[tuple[str, str], ...]:
     return (
         ("Tools", ", ".join(step.tools)),
         ("Settings", ", ".join(step.settings)),
-        ("Time", f"about {minutes_words(step.minutes)}" if step.minutes else ""),
+        ("Time", time_words(step, kept)),
+        ("Note", kept.note or ""),
     )
 
 
@@ -42,3 +81,9 @@ def minutes_words(minutes: int) -> str:
         f"{number} {unit}{'' if number == 1 else 's'}" for number, unit in ((hours, "hour"), (rest, "minute")) if number
     ]
     return " ".join(parts) or "no time"
+
+
+def minutes_short(minutes: int) -> str:
+    """`25 min`, `1 h`, `2 h 10 min`."""
+    hours, rest = divmod(minutes, 60)
+    return " ".join(f"{number} {unit}" for number, unit in ((hours, "h"), (rest, "min")) if number) or "0 min"

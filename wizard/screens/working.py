@@ -20,9 +20,7 @@ class Working(JobBase):
         """Stand on the step the arrow keys went to."""
         step = next((each for each in self.session.plan.work if each.id == event.step), None)
         if step is not None and self.session.go(place_of(step)):
-            kept = self.session.draft.work.get(step.id)
-            stale = step.id in self.session.stale()
-            self.query_one(WorkPane).tell_step(step, self.when(step.id), kept.note if kept else None, stale)
+            self.query_one(WorkPane).tell_step(step, self.kept(step))
             self.show_around()
 
     @on(WorkPane.Done)
@@ -31,7 +29,7 @@ class Working(JobBase):
         step = self.session.current_step()
         if step is None:
             return
-        if not is_done(self.session.draft, step.id) and self.met(self.session.tick(step.id)):
+        if not is_done(self.session.draft, step.id) and self.met(self.timing.tick(step.id)):
             return
         after = self._next_after(step)
         if after is None:
@@ -47,7 +45,7 @@ class Working(JobBase):
         if step is None:
             return
         done = is_done(self.session.draft, step.id)
-        if not self.met(self.session.untick(step.id) if done else self.session.tick(step.id)):
+        if not self.met(self.session.untick(step.id) if done else self.timing.tick(step.id)):
             self.show()
 
     @on(WorkPane.Noted)
