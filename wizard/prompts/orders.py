@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from wizard.prompts import closing, places, reading, reasons, second, sheets, steps, timing
+from wizard.prompts import closing, places, reading, reasons, second, sheets, steps
 from wizard.prompts.order import Order, help_line, help_lines, meant, unclear
 from wizard.prompts.talk import Talk
 from wizard.questions.question import Kind
@@ -72,7 +72,7 @@ JOB_ORDERS: Final[tuple[Order[Talk], ...]] = (
     Order("note", "TEXT", "Writes a note to the step in hand.", _WORKING, steps.note),
     Order("untick", "", "Takes the tick of the step in hand back.", _WORKING, steps.untick),
     Order("time", "", "Times the step in hand from now on, as start does; stop ends it.", _WORKING, steps.begin_timing),
-    Order("hours", "", "Reads the minutes of each stage, expected and taken.", _WORKING, timing.summed),
+    Order("hours", "", "Reads the minutes of each stage, expected and taken.", _WORKING, steps.hours),
     Order("file", "", "Says where the job is kept, and when it was saved.", _FILE, closing.file),
     Order("sheets", "", "Writes the sheets to print, or to carry to the bed, into a file.", _FILE, sheets.write),
     Order("template", "NAME", "Keeps the choices as a template for later jobs.", _FILE, closing.template),

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from wizard.prompts.talk import Talk
-from wizard.prompts.timing import start, take_time, time_line
+from wizard.prompts.timing import start, summed, take_time, time_line
 from wizard.prompts.troubles import met
 from wizard.questions.outcome import Refused
 from wizard.questions.work import is_done, next_step, place_of
@@ -103,6 +103,11 @@ def begin_timing(talk: Talk, _: str) -> None:
     step = in_hand(talk)
     if step is not None:
         start(talk, step)
+
+
+def hours(talk: Talk, _: str) -> None:
+    """The minutes of every stage."""
+    summed(talk)
 
 
 def in_hand(talk: Talk) -> Step | None:

@@ -56,7 +56,7 @@ def time_line(talk: Talk, step: Step) -> str:
     return f"Time: {'. '.join(parts)}." if parts else ""
 
 
-def summed(talk: Talk, _: str) -> None:
+def summed(talk: Talk) -> None:
     """Every stage with the minutes expected and taken."""
     found = times(talk.session.draft, talk.session.plan)
     for stage, (expected, taken) in found.items():
