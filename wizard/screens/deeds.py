@@ -51,7 +51,7 @@ DEEDS: Final = (
     Deed("sheets", "ctrl+s", "Ctrl+S", "Sheets", "Writes the sheets to print, or to carry to the bed.", "job"),
     Deed("note", "ctrl+o", "Ctrl+O", "Note", "Writes a note to the step in hand.", "job"),
     Deed("timer", "ctrl+d", "Ctrl+D", "Timer", "Times the step in hand, or times it no more.", "job"),
-    Deed("minutes", "f11", "F11", "Minutes", "Writes down the minutes that the step in hand took.", "job"),
+    Deed("minutes", "shift+f9", "Shift+F9", "Minutes", "Writes down the minutes that the step in hand took.", "job"),
     Deed("take_out", "ctrl+r", "Ctrl+R", "Take out", "Takes out what was added and is asked about here.", "job"),
     Deed("keep_template", "ctrl+t", "Ctrl+T", "Keep as template", "Writes the choices down for later jobs.", "job"),
     Deed("show_list", "ctrl+l", "Ctrl+L", "Projects", "Goes back to the list of projects.", "job"),
