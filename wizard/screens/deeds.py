@@ -6,9 +6,10 @@ A deed's `id` is the name of the action method of the screen (or of the app) tha
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Final, Literal
+from typing import TYPE_CHECKING, Final, Literal
 
-from textual.binding import Binding, BindingType
+if TYPE_CHECKING:
+    from textual.binding import BindingType
 
 Room = Literal["list", "job", "anywhere"]
 
@@ -39,7 +40,7 @@ class Deed:
 DEEDS: Final = (
     Deed("step_back", "escape", "Esc", "Back", "Goes back one question or step. Nothing is lost.", "job", True),
     Deed("step_next", "f8,ctrl+n", "F8", "Next", "Takes the answer and goes on, as Enter does.", "job", True),
-    Deed("why", "f2,ctrl+y", "F2", "Why", "Shows the plan so far; each figure tells how it was worked.", "job", True),
+    Deed("why", "f2", "F2", "Why", "Shows the plan so far; each figure tells how it was worked.", "job", True),
     Deed("go_to", "f3,ctrl+g", "F3", "Go to", "Lists every question and step; go anywhere.", "job", True),
     Deed("findings", "f4", "F4", "Findings", "Lists what looks wrong, with the way out of each.", "job", True),
     Deed("undo", "f5", "F5", "Undo", "Takes the last answer back.", "job"),
@@ -49,6 +50,7 @@ DEEDS: Final = (
     Deed("work", "f9", "F9", "The work", "Shows the steps to tick off, where the work stopped.", "job"),
     Deed("large", "ctrl+f", "Ctrl+F", "Large figures", "One question or step fills the screen, or no more.", "job"),
     Deed("sheets", "ctrl+s", "Ctrl+S", "Sheets", "Writes the sheets to print, or to carry to the bed.", "job"),
+    Deed("copy", "ctrl+y", "Ctrl+Y", "Copy", "Copies a figure, a list or a sheet to the clipboard.", "job"),
     Deed("note", "ctrl+o", "Ctrl+O", "Note", "Writes a note to the step in hand.", "job"),
     Deed("timer", "ctrl+d", "Ctrl+D", "Timer", "Times the step in hand, or times it no more.", "job"),
     Deed("minutes", "shift+f9", "Shift+F9", "Minutes", "Writes down the minutes that the step in hand took.", "job"),
@@ -77,8 +79,16 @@ def action_of(deed: Deed) -> str:
 
 def bindings(room: Room) -> list[BindingType]:
     """The keys of one room only, for the class that has the action methods."""
-    return [
-        Binding(each.keys, each.id, each.words, tooltip=each.says, id=each.id, show=False, priority=each.first)
-        for each in DEEDS
-        if each.room == room
-    ]
+    return [_bound(each) for each in DEEDS if each.room == room]
+
+
+def key_of(id: str) -> BindingType:
+    """The keys of one deed, for a dialog that does it too."""
+    return _bound(next(each for each in DEEDS if each.id == id))
+
+
+def _bound(deed: Deed) -> BindingType:
+    # Late, so that the table can be read without the toolkit.
+    from textual.binding import Binding
+
+    return Binding(deed.keys, deed.id, deed.words, tooltip=deed.says, id=deed.id, show=False, priority=deed.first)

@@ -6,6 +6,7 @@ from textual import on
 
 from wizard.screens.answer_box import AnswerBox
 from wizard.screens.clocking import Clocking
+from wizard.screens.copying import Copying
 from wizard.screens.filling import Filling
 from wizard.screens.large_pane import LargePane
 from wizard.screens.working import Working
@@ -13,7 +14,7 @@ from wizard.screens.working import Working
 LARGE = "-large"
 
 
-class Enlarging(Filling, Working, Clocking):
+class Enlarging(Filling, Working, Clocking, Copying):
     """The same job, question and step, shown large. Nothing else is different."""
 
     large = False

@@ -34,7 +34,7 @@ class SidePanel(Lines):
 
     def tell(self, rows: Sequence[Row]) -> None:
         """Show `rows`; the line in hand stays on its figure, and a changed figure is scrolled into sight."""
-        in_hand = self._figure_in_hand()
+        in_hand = self.figure_in_hand()
         self.figures = [each.figure for each in rows]
         with self.prevent(OptionList.OptionHighlighted):
             self.set_options(Option(_line(each), disabled=each.figure is None) for each in rows)
@@ -51,7 +51,8 @@ class SidePanel(Lines):
         if figure is not None:
             self.post_message(self.Asked(figure))
 
-    def _figure_in_hand(self) -> str | None:
+    def figure_in_hand(self) -> str | None:
+        """Id of the figure of the line in hand."""
         return None if self.highlighted is None else self.figures[self.highlighted]
 
 

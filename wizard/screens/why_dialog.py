@@ -6,11 +6,14 @@ from typing import Any, ClassVar
 
 from textual import on
 from textual.app import ComposeResult
+from textual.binding import BindingType
 from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Button, OptionList, Static
 from textual.widgets.option_list import Option
 
+from wizard.screens.clipboard import copy
+from wizard.screens.deeds import key_of
 from wizard.screens.dialogs import Dialog, plain_button
 from wizard.screens.figure_words import figure_words
 from wizard.screens.lines import Lines
@@ -28,6 +31,7 @@ class WhyDialog(Dialog[str | None]):
 
     LONG: ClassVar[dict[str, int]] = {".reading": 60, "#inputs": 40}
     AROUND: ClassVar[int] = 8
+    BINDINGS: ClassVar[list[BindingType]] = [key_of("copy")]
 
     def __init__(self, plan: Plan, figure: str, asked: frozenset[str]) -> None:
         super().__init__("Why?", None)
@@ -44,8 +48,9 @@ class WhyDialog(Dialog[str | None]):
         yield Lines(id="inputs", markup=False)
 
     def buttons(self) -> ComposeResult:
-        """Go to the question, step back, close."""
+        """Go to the question, copy, step back or close."""
         yield plain_button("Go to the question", "go")
+        yield plain_button("Copy", "copy")
         yield plain_button("Close", "close")
 
     def on_mount(self) -> None:
@@ -66,9 +71,17 @@ class WhyDialog(Dialog[str | None]):
         self.path.append(self.path[-1].inputs[event.option_index][1])
         self._tell()
 
+    def action_copy(self) -> None:
+        """The figure in hand, as it reads."""
+        figure = self.path[-1]
+        copy(self.app, figure.title, figure_words(figure, self.plan), "railskirt sheet FILE --only workings")
+
     def pressed(self, button: str) -> None:
-        """To the question, or out."""
-        self.dismiss(self.path[-1].id if button == "go" else None)
+        """To the question, to the clipboard, or out."""
+        if button == "copy":
+            self.action_copy()
+        else:
+            self.dismiss(self.path[-1].id if button == "go" else None)
 
     def _tell(self) -> None:
         figure = self.path[-1]

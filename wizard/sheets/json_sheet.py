@@ -57,8 +57,8 @@ from typing import Any, Final
 from wizard.project.plan_mark import plan_mark
 from wizard.sheets.json_layers import layer_json
 from wizard.sheets.json_sections import section_json
-from wizard.sheets.json_ways import ways_json
 from wizard.sheets.json_values import caution_json, figure_json, need_json, value_json
+from wizard.sheets.json_ways import ways_json
 from wizard.trade.figures import Figure
 from wizard.trade.fullness_finds import finds_in_words
 from wizard.trade.plan import Plan, Purchase, Step

@@ -1,0 +1,66 @@
+"""Copying: what goes to the clipboard, and what is said of it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.screens.jobs import NOON, job_file
+from tests.screens.pilots import job, opened, over, sees, typed, until
+from tests.screens.test_work_pane import to_the_work
+from wizard.project.jobs import plan_of
+from wizard.project.store import Opened, Store
+from wizard.screens.clipboard import LONG, said
+from wizard.screens.copying import copies
+from wizard.sheets.kinds.names import TITLES
+
+SAME = "railskirt sheet loft.toml --only buying"
+
+
+def test_what_was_copied_is_said_with_what_to_do_where_it_cannot_be_pasted() -> None:
+    assert said("Buying list", "a\nb\nc\n", SAME, "xterm") == (
+        "Copied: Buying list, 3 lines. If it cannot be pasted, the terminal takes no copies: "
+        "railskirt sheet loft.toml --only buying prints the same."
+    )
+    assert said("Run", "76 5/8 in", SAME, "xterm").startswith("Copied: Run. If it cannot be pasted")
+    assert said("Run", "76 5/8 in", SAME, "linux") == f"This terminal has no clipboard. {SAME} prints the same."
+    assert "long for some terminals" in said("Workings", "x" * LONG, SAME, "xterm")
+
+
+def test_what_is_in_hand_comes_first_then_lists_and_sheets(tmp_path: Path) -> None:
+    opened_file = Store(job_file(tmp_path / "loft.toml")).open()
+    assert isinstance(opened_file, Opened)
+    plan = plan_of(opened_file.draft)
+    found = {each.id: each for each in copies(opened_file.draft, plan, "part.left.run", plan.work[5], NOON.date())}
+    assert list(found)[:3] == ["figure", "step", "cut-list"]
+    assert set(TITLES) <= set(found)
+    assert found["figure"].text() == "76 5/8 in"
+    assert found["step"].text().startswith(f"{plan.work[5].title}\n! ")
+    assert found["cut-list"].text().count("\n") > 5
+    assert "Buying list" in found["buying"].text()
+    assert found["buying"].instead == "--only buying"
+
+
+async def test_a_list_and_a_figure_are_copied_by_key_and_by_button(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("TERM", "xterm-256color")
+    async with opened(job_file(tmp_path / "loft.toml"), (120, 40)) as pilot:
+        await to_the_work(pilot)
+        await pilot.press("ctrl+y")
+        await over(pilot)
+        await typed(pilot, "buying")
+        await pilot.press("enter")
+        await sees(pilot, "Copied: Buying list")
+        assert pilot.app.clipboard.startswith("Juniper loft")
+        await until(pilot, lambda: pilot.app.screen is job(pilot))
+        await pilot.press("f2")
+        await over(pilot)
+        await pilot.press("enter")
+        await sees(pilot, "Why?")
+        await pilot.click("#copy")
+        await until(pilot, lambda: pilot.app.clipboard == "76 5/8 in")
+        pilot.app.copy_to_clipboard("")
+        await pilot.press("ctrl+y")
+        await until(pilot, lambda: pilot.app.clipboard == "76 5/8 in")
