@@ -84,8 +84,10 @@ def test_a_command_ends_with_its_documented_status(argv: list[str], status: Exit
 def test_results_go_to_standard_output_and_remarks_to_standard_error(folder: Path) -> None:
     run = railskirt("sheet", "small.toml", folder=folder)
     assert run.stdout.startswith("Juniper loft\n")
-    count = len(plan_of(draft_of(SMALL)).missing)
-    assert run.stderr == f"railskirt: unfinished: {count} answers are missing; the overview says which.\n"
+    missing = [need.words for need in plan_of(draft_of(SMALL)).missing]
+    named = "; ".join(missing[:3])
+    more = f"and {len(missing) - 3} more, named in the overview"
+    assert run.stderr == f"railskirt: unfinished: {len(missing)} answers are missing: {named}; {more}.\n"
     assert railskirt("sheet", "whole.toml", folder=folder).stderr == ""
 
 

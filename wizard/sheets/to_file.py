@@ -31,6 +31,9 @@ AFTER: Final[dict[Form, str]] = {
 }
 """Form -> what to do with the file."""
 
+NAMED: Final = 3
+"""So many missing answers are named in a sentence; the overview names all."""
+
 
 def usual_target(project: Path, form: Form) -> Path:
     """Beside the project, called like it."""
@@ -63,5 +66,7 @@ def unfinished(plan: Plan) -> str | None:
         return None
     count = len(plan.missing)
     if count:
-        return f"{count} answer{' is' if count == 1 else 's are'} missing; the overview says which."
+        named = literal("; ".join(need.words for need in plan.missing[:NAMED]))
+        more = f"; and {count - NAMED} more, named in the overview" if count > NAMED else ""
+        return f"{count} answer{' is' if count == 1 else 's are'} missing: {named}{more}."
     return "something stops a figure; see Findings on the sheet."
