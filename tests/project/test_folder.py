@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from wizard.project.draft import Draft, put
-from wizard.project.folder import Found, find_projects, find_templates, home_folder
+from wizard.project.folder import Found, find_projects, find_templates, home_folder, template_called
 from wizard.project.problems import Problems
 from wizard.project.templates import template_of
 from wizard.project.writing import write
@@ -123,3 +123,14 @@ def test_looking_for_projects_changes_nothing(tmp_path: Path) -> None:
     find_projects(tmp_path)
     assert (path.stat().st_mtime, path.read_bytes()) == (before.st_mtime, b"# mine\nformat = 1\n")
     assert [each.name for each in tmp_path.iterdir()] == ["a.toml"]
+
+
+def test_a_template_is_found_by_its_name_and_a_project_of_that_name_is_none(tmp_path: Path) -> None:
+    template = template_of(put(LOFT, "name", "Usual"))
+    keep(tmp_path, "a.toml", write(put(LOFT, "name", "Usual")))
+    keep(tmp_path, "b.toml", b"template = true\n[survey\n")
+    (tmp_path / "c.toml").mkdir()
+    assert template_called(tmp_path, "Usual") is None
+    keep(tmp_path, "d.toml", write(template))
+    assert template_called(tmp_path, "Usual") == template
+    assert template_called(tmp_path / "nowhere", "Usual") is None

@@ -12,7 +12,7 @@ from tests.project.drafts import drafts
 from wizard.project.draft import Draft, Unfit, put, put_many
 from wizard.project.plain import plain
 from wizard.project.reading import read
-from wizard.project.templates import begin, template_of
+from wizard.project.templates import begin, template_mark, template_of
 from wizard.project.writing import write
 
 FILLED = put_many(
@@ -53,6 +53,7 @@ def test_a_project_begins_with_the_templates_values_copied_in() -> None:
         "name": "Juniper loft",
         "show": "in",
         "began_from": "Marrow Lane workroom",
+        "began_mark": template_mark(FILLED),
         "allowances": {"top": "1/2 in"},
         "cloth": {"face": {"price": "18.50", "hem": "1/2 in"}},
         "fullness": {"want": "2.5"},
@@ -72,6 +73,12 @@ def test_a_later_template_changes_no_project_begun_before() -> None:
     loft = begin(template, "Juniper loft")
     put(template, "allowances.top", "3/4 in")
     assert plain(loft)["allowances"] == {"top": "1/2 in"}
+
+
+def test_the_mark_of_a_template_changes_with_what_it_gives_and_with_nothing_else() -> None:
+    template = template_of(FILLED)
+    assert template_mark(put(template, "name", "Other name")) == template_mark(template) == template_mark(FILLED)
+    assert template_mark(put(template, "allowances.top", "3/4 in")) != template_mark(template)
 
 
 @pytest.mark.parametrize("name", ["", " ", "a\nb", "\x1b[2J", "x" * 201])
@@ -97,7 +104,7 @@ def test_a_template_of_anything_has_no_survey_no_work_and_can_be_written(draft: 
 def test_what_a_project_begins_with_is_what_its_template_says(draft: Draft) -> None:
     template = template_of(draft)
     begun = begin(template, "Juniper loft")
-    apart = {"name", "template", "began_from"}
+    apart = {"name", "template", "began_from", "began_mark"}
     assert {key: each for key, each in tables(begun).items() if key not in apart} == {
         key: each for key, each in tables(template).items() if key not in apart
     }

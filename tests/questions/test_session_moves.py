@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
 
 from tests.questions.maker import begun, finished, give, resumed
+from wizard.project.draft import Draft, put_many
 from wizard.project.jobs import plan_of
+from wizard.project.store import Store
+from wizard.project.templates import begin
 from wizard.questions.outcome import Accepted, Refused
 from wizard.questions.progress import summary
 from wizard.questions.session import Session
+from wizard.trade.lengths import Length
 
 
 @pytest.fixture(scope="module")
@@ -270,6 +275,50 @@ def test_resuming_stands_where_the_next_question_is_and_tells_what_was_done(tmp_
     again = resumed(tmp_path)
     assert again.at == "show"
     assert again.resumed() == ("Done so far: 2 answers.", "Next: Answer: Unit to measure in.")
+
+
+def edit(path: Path, old: str, new: str) -> None:
+    text = path.read_text(encoding="utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new), encoding="utf-8")
+
+
+def test_resuming_tells_which_parts_were_edited_by_hand_until_they_are_saved_again(
+    complete: Path, tmp_path: Path
+) -> None:
+    session = copied(complete, tmp_path)
+    give(session, "survey.section.left.name", "window side")
+    assert all("by hand" not in each for each in resumed(tmp_path).resumed())
+    edit(tmp_path / "job.toml", '"76 5/8 in"', '"77 5/8 in"')
+    edit(tmp_path / "job.toml", 'width = "54 in"', 'width = "60 in"')
+    for _ in range(2):
+        again = resumed(tmp_path)
+        again.leave()
+        assert again.resumed()[2] == "The file was edited by hand since: window side, face cloth."
+    assert again.plan.figures["section.left.run"].value == Length(Fraction(621, 8))
+    give(again, "survey.floor", "hard floor")
+    assert all("by hand" not in each for each in resumed(tmp_path).resumed())
+
+
+def test_resuming_tells_that_the_template_has_changed_and_leaves_the_job_alone(tmp_path: Path) -> None:
+    template = put_many(Draft(), {"name": "Usual", "template": True, "allowances.top": "1/2 in", "show": "in"})
+    path = tmp_path / "template-usual.toml"
+    Store(path).save(template)
+    session = begun(tmp_path, begin(template, "Juniper loft"))
+    give(session, "survey.floor", "carpet")
+    assert len(resumed(tmp_path).resumed()) == 2
+    edit(path, '"Usual"', '"Usual"\ncurrency = "€"')
+    edit(path, '"1/2 in"', '"3/4 in"')
+    before = (tmp_path / "job.toml").read_bytes()
+    again = resumed(tmp_path)
+    assert again.resumed()[2] == (
+        "Its template “Usual” has changed since; the job keeps what it copied."
+        " It now says otherwise about currency, top allowance."
+    )
+    assert again.text("allowances.top") == "1/2 in"
+    assert (tmp_path / "job.toml").read_bytes() == before
+    path.unlink()
+    assert len(resumed(tmp_path).resumed()) == 2
 
 
 def test_leaving_keeps_the_place_only_when_something_was_saved(complete: Path, tmp_path: Path) -> None:

@@ -17,7 +17,7 @@ from wizard.project.draft_rules import AllowancesTable, FullnessTable
 from wizard.project.faults import Fault, fault_of, unknown_key, with_example
 from wizard.project.keys import Path, is_item, is_known, split
 from wizard.project.plain import plain, put_in, put_item
-from wizard.project.tables import Currency, FindingId, Flag, Moment, Name, Note, StepId, Table, Whole
+from wizard.project.tables import Currency, FindingId, Flag, Marks, Moment, Name, Note, StepId, Table, Whole
 from wizard.project.typed import Misread
 from wizard.project.typed.fields import LengthField
 from wizard.trade import job
@@ -43,6 +43,8 @@ class ProgressTable(Table):
     """false asks for each section's own rail."""
     turned_posts: Flag | None = None
     """true asks which posts are turned or tapered."""
+    written: Marks | None = None
+    """Short marks of every part as it was saved last; after an edit by hand some are others, and are made anew."""
 
 
 class DoneTable(Table):
@@ -77,6 +79,8 @@ class Draft(Table):
     """Put before sums of money."""
     began_from: Name | None = None
     """The template this project was begun from; its values were copied in."""
+    began_mark: Name | None = None
+    """A short mark of that template as it was then: another one now means that it has changed."""
     template: Flag | None = None
     """true in a template: it has no survey and no work, and projects are begun from it."""
     survey: SurveyTable = SurveyTable()
@@ -95,7 +99,7 @@ class Draft(Table):
     """What was done of the work, step by step."""
 
 
-FILE_ONLY: Final = frozenset({"format", "began_from", "template", "progress", "work"})
+FILE_ONLY: Final = frozenset({"format", "began_from", "began_mark", "template", "progress", "work"})
 """Keys of the file the arithmetic is not told of."""
 
 

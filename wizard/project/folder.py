@@ -17,6 +17,7 @@ _SNIFFED: Final = 65_536
 _HEADER: Final = re.compile(rb"^[ \t]*\[", re.MULTILINE)
 _FORMAT: Final = re.compile(rb"^(\xef\xbb\xbf|\xff\xfe|\xfe\xff)?[ \t]*format[ \t]*=", re.MULTILINE)
 _TABLES: Final = re.compile(rb"^[ \t]*\[[ \t]*(survey|cloth|allowances|fullness)[ \t]*[.\]]", re.MULTILINE)
+_TEMPLATE: Final = re.compile(rb"^[ \t]*template[ \t]*=[ \t]*true", re.MULTILINE)
 
 
 @dataclass(frozen=True)
@@ -41,6 +42,13 @@ def find_templates(folder: Path) -> tuple[Found, ...]:
     return tuple(each for each in _found(folder) if isinstance(each.draft, Draft) and each.draft.template)
 
 
+def template_called(folder: Path, name: str) -> Draft | None:
+    """The template of that name in a folder; None when there is none that can be read."""
+    files = (each for each in sorted(folder.glob("*.toml")) if _may_be_template(each))
+    drafts = (_open(each).draft for each in files)
+    return next((each for each in drafts if isinstance(each, Draft) and each.template and each.name == name), None)
+
+
 def home_folder(cwd: Path) -> Path:
     """Where projects are kept: `projects` in the folder one stands in, or that folder itself."""
     kept = cwd / "projects"
@@ -57,6 +65,15 @@ def _open(path: Path) -> Found:
     opened = Store(path).open()
     changed_at = datetime.fromtimestamp(path.stat().st_mtime, UTC)
     return Found(path, opened if isinstance(opened, Problems) else opened.draft, changed_at)
+
+
+def _may_be_template(path: Path) -> bool:
+    """True for a file that says so: only those are read whole, of a folder of a thousand."""
+    try:
+        with path.open("rb") as stream:
+            return _TEMPLATE.search(stream.read(_SNIFFED)) is not None
+    except OSError:
+        return False
 
 
 def _is_ours(path: Path) -> bool:

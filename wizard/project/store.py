@@ -12,6 +12,7 @@ from typing import Final
 
 from wizard.project.atomic import put, real_path
 from wizard.project.draft import Draft
+from wizard.project.hand_marks import edited, marked, unmarked
 from wizard.project.problems import Problems, whole
 from wizard.project.reading import has_comments, read
 from wizard.project.toml_text import LARGEST, too_large
@@ -39,6 +40,8 @@ class Opened:
     draft: Draft
     has_comments: bool
     """True when it holds comments written by hand, which the first save takes out."""
+    edited: tuple[str, ...] = ()
+    """Keys of the parts that were edited by hand since it was saved here last; see `hand_marks`."""
 
 
 @dataclass(frozen=True)
@@ -79,11 +82,11 @@ class Store:
         if isinstance(draft, Problems):
             return draft
         self._seen = _mark(data)
-        return Opened(draft, has_comments(data))
+        return Opened(unmarked(draft), has_comments(data), edited(draft))
 
     def save(self, draft: Draft) -> Held | Changed | NotSaved:
         """Write the draft, whole or not at all; what stood there before is kept once, as `.NAME.last`."""
-        data = write(draft)
+        data = write(marked(draft))
         try:
             there = self._there()
             if there is not None and _mark(there) not in (self._seen, _mark(data)):

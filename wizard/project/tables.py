@@ -16,6 +16,7 @@ from wizard.project.typed.numbers import read_whole
 
 LONGEST_NAME: Final = 200
 LONGEST_NOTE: Final = 1000
+LONGEST_MARKS: Final = 10_000
 LONGEST_ID: Final = 40
 MOST_ITEMS: Final = 40
 """Most readings of one list, and most sections, posts, things in the way or owned lengths of one table."""
@@ -102,6 +103,7 @@ def _hole(value: object) -> object:
 
 Name = Annotated[str, BeforeValidator(_text(LONGEST_NAME, "Juniper loft"))]
 Note = Annotated[str, BeforeValidator(_text(LONGEST_NOTE, "second width has a slub, turned inside"))]
+Marks = Annotated[str, BeforeValidator(_text(LONGEST_MARKS, "job=3f2a survey=91c0"))]
 Currency = Annotated[str, BeforeValidator(_text(8, "$"))]
 _ID: Final = r"[a-z0-9][a-z0-9-]*"
 _STEP_ID: Final = r"[a-z0-9][a-z0-9:/-]*"

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from wizard.project.draft import Draft, ProgressTable, put_many
+from wizard.project.draft import Draft, ProgressTable, put, put_many
 from wizard.project.draft_bed import SurveyTable
+from wizard.project.hand_marks import mark_of
+from wizard.project.plain import plain
 from wizard.trade.job import LAYERS
 
 
@@ -17,7 +19,8 @@ def template_of(draft: Draft) -> Draft:
             "progress": ProgressTable(usual_allowances=draft.progress.usual_allowances),
         }
     )
-    return put_many(habits, {"template": True, "began_from": None, **{f"cloth.{each}.owned": None for each in LAYERS}})
+    ours: dict[str, object] = {"template": True, "began_from": None, "began_mark": None}
+    return put_many(habits, ours | {f"cloth.{each}.owned": None for each in LAYERS})
 
 
 def begin(template: Draft, name: str) -> Draft:
@@ -26,4 +29,11 @@ def begin(template: Draft, name: str) -> Draft:
     Any project may serve as template. Raises Unfit when the name is not fit.
     """
     came_from = template.name if template.template or template.survey != SurveyTable() else None
-    return put_many(template_of(template), {"template": None, "name": name, "began_from": came_from})
+    mark = template_mark(template) if came_from else None
+    ours = {"template": None, "name": name, "began_from": came_from, "began_mark": mark}
+    return put_many(template_of(template), ours)
+
+
+def template_mark(template: Draft) -> str:
+    """A short mark of all that a template gives to a new project; its own name is none of it."""
+    return mark_of(plain(put(template_of(template), "name", None)))[:8]

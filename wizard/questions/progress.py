@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from wizard.project.draft import Draft
 from wizard.questions.given import given_by
 from wizard.questions.interview import interview
+from wizard.questions.since import Since, since_words
 from wizard.questions.standing import Standing
 from wizard.questions.states import missing, to_go
 from wizard.questions.work import done_steps, is_done, next_step, place_of, stale_steps
@@ -80,28 +81,31 @@ def next_action(here: Standing) -> str:
     return "Nothing: every step is done." if here.plan.work else "Nothing is left to answer: follow the cutting plan."
 
 
-def resumed(here: Standing, *, comments: bool = False) -> tuple[str, ...]:
+def resumed(here: Standing, since: Since, *, comments: bool = False) -> tuple[str, ...]:
     """At most three lines: what was done, what is next, and what is to be known before going on."""
     answered, ticked = _answered(here), len(done_steps(here.draft, here.plan))
-    if not answered:
-        return (f"Next: {next_action(here)}",)
     done = f"Done so far: {_count(answered, 'answer')}" + (f" and {_count(ticked, 'step')}" if ticked else "") + "."
-    since = _since(here, comments)
-    return (done, f"Next: {next_action(here)}", *([since] if since else ()))
+    news = _news(here, since, comments) if answered else ""
+    return (*([done] if answered else ()), f"Next: {next_action(here)}", *([news] if news else ()))
 
 
-def _since(here: Standing, comments: bool) -> str:
-    """What changed, or waits for an answer, since the work stopped; empty for nothing."""
+def _news(here: Standing, since: Since, comments: bool) -> str:
+    """What changed since the work stopped, else what waits for an answer; empty for nothing."""
+    changed = [*since_words(since, here.plan.job, here.given), *_stale(here)]
+    if changed:
+        return " ".join(changed)
     if comments:
         return (
             "The file has comments written by hand: saving an answer takes them out, and the file as it was is kept"
             " beside it."
         )
-    stale = stale_steps(here.draft, here.plan)
-    if stale:
-        return f"{_count(len(stale), 'ticked step')} would read otherwise now: the plan has changed since."
     waiting = [each for each in here.plan.findings if _waits(each)]
     return f"{_count(len(waiting), 'thing')} to look at: {waiting[0].sentence}" if waiting else ""
+
+
+def _stale(here: Standing) -> list[str]:
+    stale = stale_steps(here.draft, here.plan)
+    return [f"{_count(len(stale), 'ticked step')} would read otherwise now: the plan has changed since."] * bool(stale)
 
 
 def _waits(finding: Finding) -> bool:

@@ -25,6 +25,7 @@ from wizard.questions.keeping import Clock, Keeper
 from wizard.questions.outcome import Accepted, Conflict, Echo, Refused, Upset
 from wizard.questions.places import landing, nearest, neighbour, placed
 from wizard.questions.question import Question
+from wizard.questions.since import Since, since
 from wizard.questions.standing import Standing, stand
 from wizard.questions.states import State, missing, state_of
 from wizard.questions.work import PLACE, print_of, stale_steps
@@ -44,7 +45,10 @@ class _Read:
 class Session:
     """The job in hand. Make one with `begin` or `resume`."""
 
-    def __init__(self, store: Store, draft: Draft, clock: Clock, *, comments: bool = False) -> None:
+    def __init__(
+        self, store: Store, draft: Draft, clock: Clock, *, comments: bool = False, news: Since | None = None
+    ) -> None:
+        self._since = news or Since()
         self._keeper = Keeper(store, clock, comments=comments)
         self._history = History()
         self._following: str | None = None
@@ -68,7 +72,7 @@ class Session:
         opened = store.open()
         if isinstance(opened, Problems):
             return opened
-        return cls(store, opened.draft, clock, comments=opened.has_comments)
+        return cls(store, opened.draft, clock, comments=opened.has_comments, news=since(store, opened))
 
     # What stands.
 
@@ -148,7 +152,7 @@ class Session:
 
     def resumed(self) -> tuple[str, ...]:
         """At most three lines: what was done, what is next, what changed since."""
-        return progress.resumed(self._standing, comments=self.comments)
+        return progress.resumed(self._standing, self._since, comments=self.comments)
 
     def stale(self) -> tuple[str, ...]:
         """Ids of ticked steps that read otherwise now than when they were ticked."""
