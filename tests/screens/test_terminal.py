@@ -166,6 +166,22 @@ def test_a_storm_of_sizes_loses_nothing_that_was_typed(tmp_path: Path) -> None:
     assert tomllib.loads(path.read_text())["survey"]["section"]["left"]["drop"] == ["11 7/8 in", "12 1/8 in"]
 
 
+def test_keys_typed_ahead_of_a_slow_screen_answer_the_questions_they_were_meant_for(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", MIDDLE)
+    with closing(Terminal("loft.toml", cwd=tmp_path)) as terminal:
+        terminal.sees("Drop in the middle")
+        terminal.type("12 1/8 lb\r\x01\x0b12 1/8\r12 3/8\r")
+        terminal.until(lambda: "12 3/8 in" in path.read_text(), "the third drop in the file")
+        terminal.press("F3")
+        terminal.type("right section rail thick\r")
+        terminal.sees("How thick is the rail of this section?")
+    assert tomllib.loads(path.read_text())["survey"]["section"]["left"]["drop"] == [
+        "11 7/8 in",
+        "12 1/8 in",
+        "12 3/8 in",
+    ]
+
+
 def test_to_the_shell_and_back_loses_nothing_that_was_typed(tmp_path: Path) -> None:
     path = job_file(tmp_path / "loft.toml", MIDDLE)
     shell = ("/bin/bash", "--norc", "--noprofile", "-i")

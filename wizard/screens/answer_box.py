@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from textual import on
 from textual.app import ComposeResult
 from textual.containers import HorizontalGroup, Vertical
 from textual.message import Message
-from textual.widgets import Button, Input, Static
+from textual.widgets import Button, Static
 
 from wizard.questions.question import Question
 from wizard.screens.dialogs import plain_button, relabel
+from wizard.screens.field import Field
 from wizard.screens.literal import words
 from wizard.screens.picks import Picks, pickable
 
@@ -37,9 +39,6 @@ class AnswerBox(Vertical):
             super().__init__()
             self.text = text
 
-    class Taken(Message):
-        """Enter was pressed: this is the answer."""
-
     class Offered(Message):
         """The button of an offer was pressed."""
 
@@ -52,10 +51,22 @@ class AnswerBox(Vertical):
         self.picking = False
         self.echoed = ""
         self.offers: tuple[Offer, ...] = ()
+        self._typed: Callable[[str], None] = lambda text: None
+        self._taken: Callable[[str], None] = lambda text: None
+
+    def listen(self, typed: Callable[[str], None], taken: Callable[[str], None]) -> None:
+        """Have `typed` told of every change, and `taken` of what Enter takes: at once, before any later key."""
+        self._typed, self._taken = typed, taken
+
+    def on_mount(self) -> None:
+        """Field and list tell this box."""
+        field, picks = self.query_one(Field), self.query_one(Picks)
+        field.typed, field.taken = self._changed, self._entered
+        picks.moved, picks.chosen = self._changed, self._entered
 
     def compose(self) -> ComposeResult:
         """Every part is there from the start and is shown when it is wanted, so the focus is never lost."""
-        yield Input(id="field", select_on_focus=False)
+        yield Field(id="field", select_on_focus=False)
         yield Picks(id="picks")
         yield Static(id="echo")
         yield Static(id="said")
@@ -65,22 +76,20 @@ class AnswerBox(Vertical):
 
     def ask(self, question: Question, text: str) -> None:
         """Show the place to answer `question`, with `text` in it."""
-        field, picks = self.query_one("#field", Input), self.query_one(Picks)
+        field, picks = self.query_one(Field), self.query_one(Picks)
         self.picking = pickable(question)
         field.display, picks.display = not self.picking, self.picking
         if self.picking:
             picks.offer(question, text)
         else:
-            with self.prevent(Input.Changed):
-                field.value = text
-            field.cursor_position = len(text)
+            field.put(text)
             field.placeholder = _placeholder(question)
         self.say("", "")
         self.echo("")
 
     def text(self) -> str:
         """The answer as it stands."""
-        return self.query_one(Picks).text() if self.picking else self.query_one("#field", Input).value
+        return self.query_one(Picks).text() if self.picking else self.query_one(Field).value
 
     def in_short(self) -> tuple[str, str]:
         """The answer as it stands and its echo; a choice in its words, which need none."""
@@ -88,7 +97,8 @@ class AnswerBox(Vertical):
 
     def take_focus(self) -> None:
         """Put the focus where one answers."""
-        self.query_one(Picks if self.picking else "#field").focus()
+        # Now, not when the toolkit comes to it: keys may be waiting.
+        self.screen.set_focus(self.query_one(Picks if self.picking else Field))
 
     def has_focus_inside(self) -> bool:
         """True when one is answering now."""
@@ -96,7 +106,7 @@ class AnswerBox(Vertical):
 
     def put(self, text: str) -> None:
         """Type `text` into the field in place of what is there."""
-        self.query_one("#field", Input).value = text
+        self.query_one(Field).value = text
 
     def echo(self, text: str) -> None:
         """How the text is understood."""
@@ -119,21 +129,12 @@ class AnswerBox(Vertical):
                 relabel(button, words(self.offers[number].label))
         self.query_one("#offers").display = bool(self.offers)
 
-    @on(Input.Changed, "#field")
-    def _typed(self, event: Input.Changed) -> None:
-        event.stop()
-        self.post_message(self.Typed(event.value))
+    def _changed(self, text: str) -> None:
+        self._typed(text)
+        self.post_message(self.Typed(text))
 
-    @on(Picks.Moved)
-    def _moved(self, event: Picks.Moved) -> None:
-        event.stop()
-        self.post_message(self.Typed(event.text))
-
-    @on(Input.Submitted, "#field")
-    @on(Picks.Chosen)
-    def _taken(self, event: Message) -> None:
-        event.stop()
-        self.post_message(self.Taken())
+    def _entered(self, text: str) -> None:
+        self._taken(text)
 
     @on(Button.Pressed)
     def _offered(self, event: Button.Pressed) -> None:

@@ -21,22 +21,21 @@ KEEP = "keep:"
 class Answering(JobBase):
     """Answers in, next question out."""
 
-    @on(AnswerBox.Typed)
-    def _typed(self, event: AnswerBox.Typed) -> None:
+    def typed(self, text: str) -> None:
         """Say how the text would be understood; an unfinished one is kept for coming back to."""
         question = self.session.current()
         if question is None:
             return
         self.held = None
-        self.session.type(question.key, event.text)
-        echo = self.session.echo(question.key, event.text, typing=True) if event.text.strip() else None
+        self.session.type(question.key, text)
+        echo = self.session.echo(question.key, text, typing=True) if text.strip() else None
         box = self.pane.box
         box.echo("" if echo is None or isinstance(echo, Refused) else echo.text)
         box.say("", "")
 
-    @on(AnswerBox.Taken)
-    def _taken(self) -> None:
-        question, text = self.session.current(), self.pane.box.text()
+    def taken(self, text: str) -> None:
+        """Enter: this is the answer."""
+        question = self.session.current()
         if question is None:
             return
         if self.pane.box.picking and not text and not question.optional:

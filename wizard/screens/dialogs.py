@@ -33,6 +33,8 @@ class Dialog(ModalScreen[T], Generic[T]):
         super().__init__()
         self.heading = title
         self.unchanged = unchanged
+        self.opened = False
+        """True once it was painted."""
 
     def compose(self) -> ComposeResult:
         """The box: heading, what the dialog holds, its buttons."""
@@ -41,6 +43,19 @@ class Dialog(ModalScreen[T], Generic[T]):
             yield from self.inside()
             with HorizontalGroup(classes="buttons"):
                 yield from self.buttons()
+
+    def on_key(self, event: events.Key) -> None:
+        """A key that came before anything here had the focus waits for it; letters typed at once are not lost."""
+        if self.focused is None and not self.opened:
+            event.stop()
+            self.app.post_message(events.Key(event.key, event.character))
+
+    def on_screen_resume(self) -> None:
+        """Once it is painted, whatever takes the focus has it."""
+        self.call_after_refresh(self._open)
+
+    def _open(self) -> None:
+        self.opened = True
 
     def on_resize(self, event: events.Resize) -> None:
         """Nothing in the box grows so long that the buttons would leave the window."""

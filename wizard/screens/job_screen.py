@@ -17,6 +17,7 @@ class JobScreen(Enlarging):
 
     def on_mount(self) -> None:
         """Say what was done and what is next; ask first when saving would take comments out."""
+        self.pane.box.listen(self.typed, self.taken)
         self.pane.remind(self.session.resumed())
         self.show()
         if self.session.comments:

@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import ClassVar
 
 from textual import events
 from textual.binding import Binding, BindingType
 from textual.content import Content
-from textual.message import Message
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from wizard.questions.answers import options
 from wizard.questions.question import Choice, Question
+from wizard.screens.in_order import in_order
 from wizard.screens.lines import Lines
 from wizard.screens.literal import plain
+
+
+def _nobody(text: str) -> None:
+    """Nobody listens yet."""
+
 
 PICKED, OPEN = "(•)", "( )"
 MARKED, UNMARKED = "[x]", "[ ]"
@@ -37,15 +43,10 @@ class Picks(Lines):
         Binding("pageup", "screen.scroll_text(-1)", show=False),
     ]
 
-    class Moved(Message):
-        """Another answer is in hand."""
-
-        def __init__(self, text: str) -> None:
-            super().__init__()
-            self.text = text
-
-    class Chosen(Message):
-        """Enter, or a click: this is the answer."""
+    moved: Callable[[str], None] = staticmethod(_nobody)
+    """Told at once of another answer in hand (see `Field`)."""
+    chosen: Callable[[str], None] = staticmethod(_nobody)
+    """Told at once of the answer: Enter, or a click."""
 
     def __init__(self, id: str) -> None:
         super().__init__(id=id, markup=False)
@@ -53,6 +54,8 @@ class Picks(Lines):
         self.several = False
         self.usual: str | None = None
         self.marked: set[str] = set()
+        self.offered = False
+        """True once the list stands: from then on a line in hand is the maker's doing."""
 
     def offer(self, question: Question, text: str) -> None:
         """List the choices of `question`, with those in `text` picked."""
@@ -62,11 +65,12 @@ class Picks(Lines):
 
     def put(self, choices: tuple[Choice, ...], text: str, *, several: bool, usual: str | None = None) -> None:
         """List `choices`, with those in `text` picked."""
+        self.offered = False
         self.several, self.usual, self.choices = several, usual, choices
         self.marked = {each.strip() for each in text.split(",")} if self.several else set()
-        with self.prevent(OptionList.OptionHighlighted):
-            self.set_options(Option(self._line(number, False)) for number in range(len(self.choices)))
-            self.highlighted = 0 if self.several else self._place_of(text or self.usual or "")
+        self.set_options(Option(self._line(number, False)) for number in range(len(self.choices)))
+        self.highlighted = 0 if self.several else self._place_of(text or self.usual or "")
+        self.offered = True
         self._write()
 
     def text(self) -> str:
@@ -83,7 +87,7 @@ class Picks(Lines):
 
     def action_choose(self) -> None:
         """The answer is given."""
-        self.post_message(self.Chosen())
+        self.chosen(self.text())
 
     def action_mark(self) -> None:
         """Mark or unmark the line in hand; of one choice there is nothing to mark."""
@@ -91,7 +95,7 @@ class Picks(Lines):
             return
         self.marked ^= {self.choices[self.highlighted].value}
         self._write()
-        self.post_message(self.Moved(self.text()))
+        self.moved(self.text())
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """A click: picks the one choice, or marks one of several."""
@@ -101,15 +105,17 @@ class Picks(Lines):
         else:
             self.action_choose()
 
-    def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
+    def watch_highlighted(self, highlighted: int | None) -> None:
         """The mark goes with the line in hand."""
-        event.stop()
-        if not self.several:
+        super().watch_highlighted(highlighted)
+        if self.offered and not self.several:
             self._write()
-            self.post_message(self.Moved(self.text()))
+            self.moved(self.text())
 
-    def on_key(self, event: events.Key) -> None:
-        """A figure goes to the choice of that number."""
+    async def on_key(self, event: events.Key) -> None:
+        """Every key before the next one; a figure goes to the choice of that number."""
+        if await in_order(self, event):
+            return
         if event.key.isdecimal() and 1 <= int(event.key) <= len(self.choices):
             event.stop()
             self.highlighted = int(event.key) - 1

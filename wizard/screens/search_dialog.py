@@ -94,9 +94,20 @@ class SearchDialog(Dialog[str | None]):
         options = self.query_one("#entries", OptionList)
         options.set_options(_lines(found))
         ids = [each.id for each in options.options]
+        best = _best(found, search) if asked else self.at
         first = next((number for number, each in enumerate(options.options) if not each.disabled), None)
-        options.highlighted = ids.index(self.at) if self.at in ids else first
+        options.highlighted = ids.index(best) if best and best in ids else first
         options.scroll_to_highlight()
+
+
+def _best(entries: list[Entry], search: str) -> str | None:
+    """The entry that reads as it was typed: from its beginning, else somewhere in it; None for no such one."""
+    asked = " ".join(search.casefold().split())
+    titles = [(each.title.casefold(), each.id) for each in entries]
+    begins = next((id for title, id in titles if title.startswith(asked)), None)
+    bare = [(title.replace(":", ""), id) for title, id in titles]
+    holds = next((id for title, id in bare if title.startswith(asked)), None)
+    return begins or holds or next((id for title, id in bare if asked in title), None)
 
 
 def _lines(entries: list[Entry]) -> Iterator[Option]:

@@ -65,18 +65,19 @@ class SheetsDialog(Dialog[Order | None]):
         self.query_one("#sheets", Picks).put(SHEETS, ", ".join(USUAL), several=True)
         self._name_it()
         self.say("")
-        self.query_one("#form").focus()
+        form, sheets = self.query_one("#form", Picks), self.query_one("#sheets", Picks)
+        form.moved = self._picked
+        form.chosen = sheets.chosen = lambda _: self._entered()
+        form.focus()
 
     def say(self, sentence: str) -> None:
         """What keeps it from being written, or that it is being written."""
         self.query_one("#sheets-said", Static).update(words(sentence))
 
-    @on(Picks.Moved)
-    def _picked(self) -> None:
+    def _picked(self, _: str) -> None:
         self._name_it()
         self.query_one("#sheets").disabled = self.form not in WITH_SHEETS
 
-    @on(Picks.Chosen)
     @on(Input.Submitted)
     def _entered(self) -> None:
         self.pressed("write")

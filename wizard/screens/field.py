@@ -1,0 +1,44 @@
+"""The field a line is typed into."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from textual import events
+from textual.widgets import Input
+
+from wizard.screens.in_order import in_order
+
+
+def _nobody(text: str) -> None:
+    """Nobody listens yet."""
+
+
+class Field(Input):
+    """Tells at once what is typed and taken.
+
+    The toolkit's own messages are heard only after the keys that wait behind them: on a slow machine Enter would then
+    take what was typed after it, and the next question would get the text of the last.
+    """
+
+    typed: Callable[[str], None] = staticmethod(_nobody)
+    taken: Callable[[str], None] = staticmethod(_nobody)
+
+    def put(self, text: str) -> None:
+        """Show `text` without telling anybody."""
+        typed, self.typed = self.typed, _nobody
+        self.value = text
+        self.typed = typed
+        self.cursor_position = len(text)
+
+    def watch_value(self, text: str) -> None:
+        """Tell what stands in the field."""
+        self.typed(text)
+
+    async def on_key(self, event: events.Key) -> None:
+        """Every key before the next one."""
+        await in_order(self, event)
+
+    async def action_submit(self) -> None:
+        """Enter."""
+        self.taken(self.value)
