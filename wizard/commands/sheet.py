@@ -11,7 +11,7 @@ from typing import Final, TextIO
 
 from wizard.commands.exits import Exit
 from wizard.commands.reading import open_draft, tell_problems
-from wizard.project.jobs import plan_of
+from wizard.project.jobs import best_plan_of
 from wizard.project.problems import Problems
 from wizard.questions.work import timed
 from wizard.sheets.forms import Wanted, written
@@ -71,7 +71,7 @@ def _one(path: Path, target: Path | None, wanted: Wanted, out: TextIO, talk: Tex
     if isinstance(draft, Problems):
         tell_problems(path, draft, talk)
         return Exit.BAD_FILE
-    plan = timed(plan_of(draft), draft)
+    plan = timed(best_plan_of(draft), draft)
     text = written(plan, wanted)
     if target is not None:
         refused = save(target, text, (path,), talk)

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Any, Final, cast
 
 from wizard.project.draft import FILE_ONLY, Draft
 from wizard.project.tables import Table
 from wizard.project.typed import TypedLength, TypedMoney, TypedNumber, TypedPercent
+from wizard.trade.cut_plans import improvable, improve
 from wizard.trade.job import Job
 from wizard.trade.make_plan import make_plan
 from wizard.trade.plan import Plan
@@ -27,6 +28,33 @@ def plan_of(draft: Draft, before: Plan | None = None) -> Plan:
     """
     job = job_of(draft)
     return before if before is not None and before.job == job else make_plan(job)
+
+
+def improvements(plan: Plan) -> Iterator[Plan]:
+    """Better plans of the same job, each taking the place of the one before, while a layer is not proven and more can
+    be looked at. The work is done as they are asked for, some tenths of a second in all; drop it at any point."""
+    while can_improve(plan):
+        for each in plan.layers:
+            if each.rules:
+                improve(each.strips, each.stock, each.rules)
+        plan = make_plan(plan.job)
+        yield plan
+
+
+def can_improve(plan: Plan) -> bool:
+    """True when a layer is not proven and more can be looked at."""
+    return any(
+        each.cutting is not None and each.rules is not None and improvable(each.strips, each.stock, each.rules)
+        for each in plan.layers
+    )
+
+
+def best_plan_of(draft: Draft) -> Plan:
+    """The plan of a draft once nothing more is to be had: for what is printed, not for what follows a keystroke."""
+    plan = plan_of(draft)
+    for better in improvements(plan):
+        plan = better
+    return plan
 
 
 def _built(table: Table) -> Any:

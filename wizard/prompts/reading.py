@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from wizard.project.jobs import improvements
 from wizard.prompts.cutting import cutting_lines
 from wizard.prompts.so_far import so_far_lines
 from wizard.prompts.speech import SpokenPage
@@ -39,7 +40,9 @@ def buy(talk: Talk, _: str) -> None:
 
 
 def cut(talk: Talk, _: str) -> None:
-    """The cutting plan."""
+    """The cutting plan, as good as it can be had: it is asked for, so it may take its tenths of a second."""
+    for better in improvements(talk.session.plan):
+        talk.session.take(better)
     _read_block(talk, list(cutting_lines(talk.session.plan, page_of(talk))), "There is no cloth to cut yet.")
 
 

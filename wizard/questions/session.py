@@ -6,7 +6,7 @@ Every valid answer is saved before it counts as given. Nothing here waits, draws
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 
@@ -104,6 +104,13 @@ class Session:
     @property
     def plan(self) -> Plan:
         return self._standing.plan
+
+    def take(self, plan: Plan) -> bool:
+        """Let a better plan of the same job take the place of the one that stands; False when the job has changed."""
+        if plan.job != self.plan.job:
+            return False
+        self._standing = stand(self.draft, replace(self._standing, plan=plan))
+        return True
 
     @property
     def questions(self) -> tuple[Question, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from textual import on
 
 from wizard.screens.answer_box import AnswerBox
+from wizard.screens.bettering import Bettering
 from wizard.screens.clocking import Clocking
 from wizard.screens.copying import Copying
 from wizard.screens.filling import Filling
@@ -14,7 +15,7 @@ from wizard.screens.working import Working
 LARGE = "-large"
 
 
-class Enlarging(Filling, Working, Clocking, Copying):
+class Enlarging(Bettering, Filling, Working, Clocking, Copying):
     """The same job, question and step, shown large. Nothing else is different."""
 
     large = False

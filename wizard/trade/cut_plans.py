@@ -1,7 +1,13 @@
-"""Laying out, remembered: a layer is laid out again only when its strips, its cloth or its rules change."""
+"""Laying out, remembered: a layer is laid out again only when its strips, its cloth or its rules change.
+
+The first plan comes at once. Where it is not proven, `improve` searches on, so much at a time and never by a clock;
+what is better known stays known, and `cut_plan` gives it from then on. The plan a job comes to rest at is the same on
+every machine.
+"""
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import lru_cache
 from typing import Final
 
@@ -12,11 +18,63 @@ from wizard.trade.lengths import total
 MOST_WIDTHS: Final = 1000
 """More widths than this in one layer is no bed skirt but a slip in typing; listing them would take for ever."""
 
+EFFORTS: Final = (3_000, 12_000)
+"""What is looked at in the first and the second try to improve a layer: a tenth and a third of a second or so."""
+
+KEPT: Final = 256
+"""Improved layers remembered."""
+
+Asked = tuple[tuple[Strip, ...], tuple[Stretch, ...], Rules]
+
+_better: dict[Asked, tuple[int, Cutting]] = {}
+"""How many tries were made, and the best plan of them."""
+
+
+def cut_plan(strips: tuple[Strip, ...], stock: tuple[Stretch, ...], rules: Rules) -> Cutting | Refusal:
+    """The best plan known, or why there is none. What is far too much to cut is refused outright."""
+    better = _better.get((strips, stock, rules))
+    return better[1] if better else first_plan(strips, stock, rules)
+
 
 @lru_cache(maxsize=512)
-def cut_plan(strips: tuple[Strip, ...], stock: tuple[Stretch, ...], rules: Rules) -> Cutting | Refusal:
-    """What `lay_out` answers; the same question is worked once. What is far too much to cut is refused outright."""
+def first_plan(strips: tuple[Strip, ...], stock: tuple[Stretch, ...], rules: Rules) -> Cutting | Refusal:
+    """What `lay_out` answers at once; the same question is worked once."""
     return _too_much(strips, stock) or lay_out(strips, stock, rules)
+
+
+def improve(strips: tuple[Strip, ...], stock: tuple[Stretch, ...], rules: Rules) -> bool:
+    """Search on, one try further; False where the plan is proven or all tries are made, so that there is no more to do.
+
+    Each call is bounded and leaves nothing half done.
+    """
+    known = cut_plan(strips, stock, rules)
+    if isinstance(known, Refusal) or not improvable(strips, stock, rules):
+        return False
+    asked = (strips, stock, rules)
+    tries = _better[asked][0] if asked in _better else 0
+    found = lay_out(strips, stock, replace(rules, effort=EFFORTS[tries]))
+    better = found if isinstance(found, Cutting) and _weight(found) <= _weight(known) else known
+    if len(_better) >= KEPT:
+        _better.pop(next(iter(_better)))
+    _better[asked] = (tries + 1, better)
+    return True
+
+
+def improvable(strips: tuple[Strip, ...], stock: tuple[Stretch, ...], rules: Rules) -> bool:
+    """True when there is more to be looked at."""
+    known, (tries, _) = cut_plan(strips, stock, rules), _better.get((strips, stock, rules), (0, None))
+    return isinstance(known, Cutting) and not settled(known) and tries < len(EFFORTS)
+
+
+def settled(cutting: Cutting) -> bool:
+    """True when nothing is left to be proven of the plan to follow."""
+    return cutting.best.proof.least and cutting.best.proof.fewest_joins
+
+
+def _weight(cutting: Cutting) -> tuple[object, ...]:
+    """Less is better: to be bought, used, joins; then the smaller gap."""
+    best = cutting.best
+    return best.roll, best.used, best.joins, best.used - best.proof.bound
 
 
 def _too_much(strips: tuple[Strip, ...], stock: tuple[Stretch, ...]) -> Refusal | None:

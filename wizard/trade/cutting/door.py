@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 
 from wizard.trade.cutting.by_length import ByLength
 from wizard.trade.cutting.grouping import Choice, Cloth, by_area
@@ -42,11 +43,11 @@ def planned(job: Job) -> Cutting | Refusal:
     pattern = pattern_of(job)
     if pattern:
         plan = on_pattern(job, pattern)
-        return Cutting(plan, None, ()) if isinstance(plan, Layout) else plan or not_enough(job)
+        return Cutting(plan, None) if isinstance(plan, Layout) else plan or not_enough(job)
     if job.rules.policy == "part widths" and only_roll(job):
         return part_widths(job)
     found = pooled(job)
-    return not_enough(job) if found is None else Cutting(layout(job, found.rows, proof_of_pools(job, found)), None, ())
+    return not_enough(job) if found is None else Cutting(layout(job, found.rows, proof_of_pools(job, found)), None)
 
 
 def only_roll(job: Job) -> bool:
@@ -110,7 +111,7 @@ def part_widths(job: Job) -> Cutting:
     best = chosen(job, found, found.choice, cloth)
     limit = most_that_buys(job, job.stock[0], best)
     fewest, certain = plans.fewest(limit) if limit > found.choice.cost else (None, True)
-    others = shorter_ways(job, best)
+    others = partial(shorter_ways, job, best)
     if fewest is None:
         return Cutting(best, None, others)
     return Cutting(best, chosen(job, replace(found, finished=certain), fewest, cloth), others)

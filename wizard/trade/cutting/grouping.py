@@ -149,7 +149,7 @@ TOGETHER = 8
 PATIENT = 12
 """So many are searched as one with that effort."""
 
-PATIENCE = 20_000
+PATIENCE = 5_000
 """That effort."""
 
 

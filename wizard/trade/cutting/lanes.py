@@ -51,7 +51,7 @@ def along_roll(job: Job) -> Cutting | Refusal:
         needed = -(-sum(need.flat * need.cut for need in job.needs) // widest)
         return Refusal("no cloth", None, job.scale.length(needed), job.scale.length(found))
     best = lanes_layout(job, blocks)
-    return Cutting(best, fewest_joins(job, blocks, best), ())
+    return Cutting(best, fewest_joins(job, blocks, best))
 
 
 def all_runs(job: Job) -> list[Run]:

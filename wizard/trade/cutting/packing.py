@@ -75,6 +75,11 @@ class Packing:
         return Packed(found.roll, found.owned, tuple(placed))
 
     @property
+    def room(self) -> int:
+        """The most that widths of these lengths can take up of what is owned."""
+        return sum(filled(run.room, self.cuts) for run in self.runs if run.room and run.stretch not in self.rolls)
+
+    @property
     def finished(self) -> bool:
         """True when every way was looked at."""
         return self.left > 0
@@ -125,3 +130,14 @@ class Packing:
         for count in range(min(counts[0], room // cut), -1, -1):
             for rest in self.fitting(room - count * cut, counts[1:]):
                 yield (count, *rest)
+
+
+def filled(room: int, cuts: Sequence[int]) -> int:
+    """The greatest sum of any of these lengths, each as often as one likes, that is within a room."""
+    sums, within = 1, (1 << (room + 1)) - 1
+    for cut in cuts:
+        step = cut
+        while step <= room:
+            sums |= sums << step & within
+            step *= 2
+    return sums.bit_length() - 1

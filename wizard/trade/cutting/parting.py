@@ -109,21 +109,30 @@ class Parting:
     def look(self, mask: int, limit: int) -> None:
         """Search a group for a plan that takes less than `limit`, and less than any parting of it."""
         members = [place for place in range(len(self.needs)) if mask >> place & 1]
-        group = Group([self.needs[place] for place in members], self.cloth.usable, self.cloth.join)
-        if self.search(mask, group, members, limit, FIRST_LOOK):
+        if self.left <= 0 or self.search(mask, members, limit, FIRST_LOOK):
+            self.give_up(mask)
             return
         parted = self.solve(mask, True)[0] if self.left > 0 else OUT
         if parted <= self.low[mask]:
             self.low[mask] = parted
             self.takes(mask, OUT)
-        elif not self.search(mask, group, members, min(limit, parted), self.most):
+        elif not self.search(mask, members, min(limit, parted), self.most):
             self.open.add(mask)
-            if mask not in self.shapes:
-                self.takes(mask, OUT)
+            self.give_up(mask)
         elif mask not in self.shapes and parted <= limit:
             self.takes(mask, OUT)
 
-    def search(self, mask: int, group: Group, members: list[int], limit: int, nodes: int) -> bool:
+    def give_up(self, mask: int) -> None:
+        """With nothing left of the effort, no group counts any more of which nothing is known."""
+        if self.left <= 0:
+            unknown = [each for each in range(1, self.full + 1) if each not in self.shapes and self.work[each] < OUT]
+            self.open.update(unknown)
+            for each in unknown:
+                self.takes(each, OUT)
+        elif mask in self.open and mask not in self.shapes:
+            self.takes(mask, OUT)
+
+    def search(self, mask: int, members: list[int], limit: int, nodes: int) -> bool:
         """Search with some of what is left of the effort; True when it is finished."""
         given = min(self.left, nodes)
         if given <= 0:
@@ -131,6 +140,8 @@ class Parting:
         length, joins = divmod(limit, MANY)
         front = [Shape((length, joins)), Shape((length + 1, 0))]
         meter = Meter(given)
+        group = Group([self.needs[place] for place in members], self.cloth.usable, self.cloth.join)
+        meter.spend(len(group.sets) // 4)
         finished = connect(group, front, self.floors.floor(mask, members), meter)
         self.left -= given - max(meter.left, 0)
         found = min((shape for shape in front if shape.shared), key=weight, default=None)

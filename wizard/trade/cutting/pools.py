@@ -11,12 +11,16 @@ from dataclasses import dataclass, replace
 from functools import partial, reduce
 
 from wizard.trade.cutting.bounds import Measure
-from wizard.trade.cutting.grouping import TOGETHER, Choice, Cloth, Found, search
+from wizard.trade.cutting.by_length import ByLength
+from wizard.trade.cutting.grouping import PATIENCE, TOGETHER, Choice, Cloth, Found, search
 from wizard.trade.cutting.packing import Packed, Packing, Run, runs_of
 from wizard.trade.cutting.policies import fixed_rows, halved
 from wizard.trade.cutting.rows import Row, rows_of
 from wizard.trade.cutting.seams import fewest_alone
 from wizard.trade.cutting.ticks import Job, Need, fewest_widths
+
+FEW = 4
+"""Of so many strips every plan is looked at at once."""
 
 Score = tuple[int, int, int]
 """What is bought, what is used of the owned, and the pieces."""
@@ -139,9 +143,33 @@ def pooled(job: Job) -> Pooled | None:
     """The best way over all pools, by the strictest rule that can be kept; None when there is not cloth enough."""
     ways = (by_lot(job), by_width(job), [list(range(len(job.stock)))])
     for pools in ways if len(job.needs) <= TOGETHER else ways[2:]:
-        found = over_pools(job, [Pool(job, numbers, job.rules.effort // len(pools)) for numbers in pools])
+        made = [Pool(job, numbers, job.rules.effort // len(pools)) for numbers in pools]
+        found = single(job, made[0]) if len(made) == 1 else over_pools(job, made)
         if found:
             return found
+    return None
+
+
+def single(job: Job, pool: Pool) -> Pooled | None:
+    """All strips from one pool. The plan of least length, packed, is the best wherever it meets what no packing goes
+    under; elsewhere every plan is looked at, but not of many strips while somebody waits."""
+    straight = (
+        least_packed(job, pool) if job.rules.policy == "part widths" and len(pool.places) == len(job.needs) else None
+    )
+    if straight and (straight.finished or (len(job.needs) > FEW and job.rules.effort < PATIENCE)):
+        return straight
+    return over_pools(job, [pool])
+
+
+def least_packed(job: Job, pool: Pool) -> Pooled | None:
+    """The plan of least length on the lengths of a pool, finished where no plan buys less or uses less in all."""
+    least = ByLength(job.needs, Cloth(pool.usable, job.join), job.rules.effort).least
+    rows = rows_of(least.choice, job.needs, pool.usable, job.join)
+    counts = tuple(sum(row.cut == cut for row in rows) for cut in pool.cuts)
+    for option in pool.placed(counts, sum(len(row.parts) for row in rows), lambda: rows):
+        buys, used, _ = option.score
+        met = buys == max(0, least.bound - pool.packing.room) and buys + used == least.bound
+        return Pooled(option.score, option.rows(), met and least.finished, 1)
     return None
 
 

@@ -7,8 +7,10 @@ railroaded cloth (`Rules.along`) the two change places.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import cached_property
 from typing import Literal
 
 from wizard.trade.lengths import ZERO, Length
@@ -85,9 +87,9 @@ class Rules:
     """Railroaded: strips run along the roll, in lanes across it."""
     one_way: bool = False
     """No piece may be turned end for end; lanes may not lie sideways."""
-    effort: int = 3_000
-    """Nodes the exact search may visit before it stops with a stated gap. Never a clock: same job, same plan. A plan
-    that must not keep anybody waiting does with this; 50,000 and more searches up to a dozen strips as one."""
+    effort: int = 400
+    """What the exact search may look at before it stops with a stated gap. Never a clock: same job, same plan. A plan
+    that must not keep anybody waiting does with this; `improved` goes on from there."""
 
 
 @dataclass(frozen=True)
@@ -192,5 +194,10 @@ class Cutting:
     """Least length of the asked policy among cross-cut plans (or lanes), then fewest joins."""
     fewest_joins: Layout | None
     """Fewest joins among plans that buy the same length in shop steps; None when it is `best` itself."""
-    others: tuple[Layout, ...]
-    """Slit and stacked layouts shorter than `best`, shortest first."""
+    shorter: Callable[[], tuple[Layout, ...]] = field(default=tuple, compare=False, repr=False)
+    """Works `others`: extras, laid out only when they are looked at."""
+
+    @cached_property
+    def others(self) -> tuple[Layout, ...]:
+        """Slit and stacked layouts shorter than `best`, shortest first."""
+        return self.shorter()

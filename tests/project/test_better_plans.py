@@ -1,0 +1,61 @@
+"""A plan that is not proven at once is improved without a clock, and only ever for the better."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from tests.screens.jobs import NOON, job_file
+from wizard.project.draft import Draft, put_many
+from wizard.project.jobs import best_plan_of, can_improve, improvements, plan_of
+from wizard.project.reading import read
+from wizard.project.store import Store
+from wizard.questions.session import Session
+from wizard.trade.plan import Plan
+
+
+def many_sections(folder: Path, longer: int = 7) -> Draft:
+    """The usual job with nine more sections, each so much longer than the one before: too many to be searched as one
+    at once."""
+    draft = read(job_file(folder / "many.toml").read_bytes())
+    assert isinstance(draft, Draft)
+    more: dict[str, object] = {}
+    for n in range(9):
+        at = f"survey.section.more-{n}"
+        more |= {f"{at}.side": "left" if n % 2 else "right", f"{at}.name": f"more {n}"}
+        more |= {f"{at}.left_end": "stops", f"{at}.right_end": "stops"}
+        more |= {f"{at}.run.{k}": f"{31 + longer * n} in" for k in (1, 2)}
+        more |= {f"{at}.drop.{k}": "9 in" if n % 3 else "12 in" for k in (1, 2, 3)}
+    return put_many(draft, more)
+
+
+def used(plan: Plan) -> tuple[object, ...]:
+    """Cloth and joins of the face."""
+    cutting = plan.layers[0].cutting
+    assert cutting is not None
+    return cutting.best.used, cutting.best.joins
+
+
+def test_a_plan_of_many_sections_comes_at_once_and_is_improved_until_it_is_proven(tmp_path: Path) -> None:
+    draft = many_sections(tmp_path)
+    first = plan_of(draft)
+    assert can_improve(first)
+    better = list(improvements(first))
+    assert better
+    assert all(used(plan) <= used(first) for plan in better)
+    last = better[-1].layers[0].cutting
+    assert last is not None
+    assert last.best.proof.least
+    assert not can_improve(better[-1])
+    assert used(plan_of(draft)) == used(best_plan_of(draft)) == used(better[-1])
+
+
+def test_a_better_plan_is_taken_only_while_the_job_is_the_same(tmp_path: Path) -> None:
+    store = Store(job_file(tmp_path / "loft.toml"))
+    session = Session.resume(store, lambda: NOON)
+    assert isinstance(session, Session)
+    plan = plan_of(session.draft)
+    assert session.take(plan)
+    assert session.plan is plan
+    session.answer("fullness.want", "2.25")
+    assert not session.take(plan)
+    assert session.plan is not plan
