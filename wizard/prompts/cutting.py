@@ -6,9 +6,11 @@ from collections.abc import Iterator
 
 from wizard.prompts.speech import SpokenPage, counted, with_capital
 from wizard.sheets.blocks.offcuts import offcuts
+from wizard.sheets.blocks.ways import matched
 from wizard.sheets.cut_order import Numbered, in_cutting_order, on_stretch
 from wizard.sheets.drawings.roll import stretch_name
 from wizard.sheets.figure_text import length_text, money_text, shop_text
+from wizard.sheets.lines import lines_of
 from wizard.sheets.proof import other_ways, proof_text
 from wizard.trade.cutting.strips import Layout
 from wizard.trade.lengths import ZERO
@@ -53,6 +55,7 @@ def _layer(plan: Plan, layer: Layer, best: Layout, page: SpokenPage) -> Iterator
     yield from _joining(plan, layer, best, page)
     yield from offcuts(layer, best, page)
     yield from other_ways(plan, layer, page)
+    yield from lines_of(matched(plan, layer), page)
 
 
 def _widths(best: Layout) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from wizard.prompts import closing, places, reading, reasons, second, sheets, steps
+from wizard.prompts import closing, places, reading, reasons, second, sheets, steps, ways
 from wizard.prompts.order import Order, help_line, help_lines, meant, unclear
 from wizard.prompts.talk import Talk
 from wizard.questions.question import Kind
@@ -64,6 +64,7 @@ JOB_ORDERS: Final[tuple[Order[Talk], ...]] = (
     Order("measures", "", "Reads every section's measures and drops.", _LOOKING, reading.measured),
     Order("full", "", "Reads how full each length of roll makes the skirt.", _LOOKING, reading.full),
     Order("cut", "", "Reads the cutting plan and the cut list.", _LOOKING, reading.cut),
+    Order("ways", "", "Compares the ways of cutting; one can be followed.", _LOOKING, ways.compare_ways),
     Order("buy", "", "Reads the buying list.", _LOOKING, reading.buy),
     Order("marks", "", "Reads the marks on tape and skirt.", _LOOKING, reading.marked),
     Order("hang", "", "Reads where the fixings go, seen from inside the bed.", _LOOKING, reading.hang),

@@ -1,39 +1,72 @@
-"""The cutting plan of every layer: what it takes, the roll as it is cut, the pieces of each section, the other ways."""
+"""The cutting plan of every layer: what it takes, the roll as it is cut, each section's pieces, the ways of cutting."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from typing import ClassVar
 
-from textual import events
+from textual import events, on
 from textual.app import ComposeResult
-from textual.containers import VerticalScroll
+from textual.binding import Binding, BindingType
+from textual.containers import HorizontalGroup, Vertical, VerticalScroll
 from textual.content import Content
-from textual.widgets import Static
+from textual.widgets import Button, Static
 
 from wizard.screens import cutting_words
+from wizard.screens.dialogs import plain_button
 from wizard.screens.figure_words import value_words
 from wizard.screens.literal import plain
 from wizard.screens.roll import RollPen, stretches
+from wizard.screens.ways_words import comparison_lines, pattern_lines
+from wizard.trade.compared_words import Comparison
 from wizard.trade.cutting.strips import Layout
 from wizard.trade.lengths import ZERO
 from wizard.trade.plan import Layer, Plan
 from wizard.trade.rulers import ruler_of
 
+Found = Mapping[str, Comparison]
+"""Layer id -> its ways, for the layers compared so far."""
+WAITING = "Ways of cutting: working them out…"
+BUTTONS = {"ways": "Ways of cutting", "roll": "Roll to scale", "fullness": "Fullness steps"}
+"""What the room leads to: deed -> its button."""
+
+
+class CuttingRoom(Vertical):
+    """The cutting plan over its buttons."""
+
+    def compose(self) -> ComposeResult:
+        """The plan, and what it leads to."""
+        yield CuttingPane(id="cutting")
+        with HorizontalGroup(id="cutting-buttons"):
+            for deed, words in BUTTONS.items():
+                yield plain_button(words, f"to-{deed}")
+
+    @on(Button.Pressed)
+    async def _lead(self, event: Button.Pressed) -> None:
+        event.stop()
+        await self.screen.run_action((event.button.id or "").removeprefix("to-"))
+
 
 class CuttingPane(VerticalScroll):
     """Scrolled by the arrow keys; written anew for each width."""
 
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("enter", "screen.ways", show=False),
+        Binding("plus,equals_sign", "screen.roll", show=False),
+    ]
+
     def __init__(self, id: str) -> None:
         super().__init__(id=id)
         self.plan: Plan | None = None
+        self.found: Found = {}
 
     def compose(self) -> ComposeResult:
         """One long text."""
         yield Static(id="cutting-text")
 
-    def tell(self, plan: Plan) -> None:
-        """Show the cutting plan of `plan`."""
-        self.plan = plan
+    def tell(self, plan: Plan, found: Found) -> None:
+        """Show the cutting plan of `plan`. `found`: the ways, for the layers that are compared already."""
+        self.plan, self.found = plan, found
         self._write()
 
     def on_resize(self, event: events.Resize) -> None:
@@ -43,22 +76,33 @@ class CuttingPane(VerticalScroll):
     def _write(self) -> None:
         if self.plan is not None and self.size.width:
             columns = self.scrollable_content_region.width - 1
-            self.query_one("#cutting-text", Static).update(Content("\n").join(cutting_lines(self.plan, columns)))
+            lines = cutting_lines(self.plan, self.found, columns)
+            self.query_one("#cutting-text", Static).update(Content("\n").join(lines))
 
 
-def cutting_lines(plan: Plan, columns: int) -> Iterator[Content]:
+def cutting_lines(plan: Plan, found: Found, columns: int) -> Iterator[Content]:
     """The whole cutting plan in lines for a place of `columns`."""
     for layer in plan.layers:
         yield cutting_words.heading(layer)
         yield from cutting_words.holes(layer)
         yield from cutting_words.summary(layer, plan, columns)
         yield Content("")
-        if layer.cutting is not None:
-            yield from _rolls(layer, layer.cutting.best, plan, columns)
+        if layer.cutting is None:
+            continue
+        yield from _rolls(layer, layer.cutting.best, plan, columns)
         yield from _titled(
             "Pieces, from the left end as seen from the room", cutting_words.sections(layer, plan, columns)
         )
-        yield from _titled("Other ways", cutting_words.others(layer, plan, columns))
+        yield from _titled("The pattern", pattern_lines(plan, layer, columns))
+        yield from _ways(found.get(layer.id), plan, layer, columns)
+        yield Content("")
+
+
+def _ways(found: Comparison | None, plan: Plan, layer: Layer, columns: int) -> Iterator[Content]:
+    if found is None:
+        yield Content.styled(WAITING, "$quiet")
+    else:
+        yield from comparison_lines(found, plan, layer, columns)
 
 
 def _titled(title: str, lines: Iterator[Content]) -> Iterator[Content]:

@@ -1,4 +1,4 @@
-"""The cutting plan in words and figures: a heading for each layer, what is known of it, and the other ways."""
+"""The cutting plan in words and figures: a heading for each layer, and what is known of it."""
 
 from __future__ import annotations
 
@@ -11,9 +11,8 @@ from wizard.screens.figure_words import bought_words, figure_words, sold_by
 from wizard.screens.literal import cut_to, filled, plain
 from wizard.screens.so_far import TITLES, joins_words
 from wizard.trade.cutting.strips import Layout, Proof
-from wizard.trade.lengths import ZERO
 from wizard.trade.plan import Layer, Plan
-from wizard.trade.printing import exact, shown
+from wizard.trade.printing import shown
 from wizard.trade.rulers import ruler_of
 
 LABEL = 15
@@ -49,7 +48,7 @@ def proof_words(layout: Layout, plan: Plan) -> str:
     if proof.least:
         joins = ", and with the fewest joins" if proof.fewest_joins else ""
         return f"proven least {proof.among}{joins}"
-    return f"not proven least; {proof.among} none can use less than {shown(proof.bound, ruler, 'down')}"
+    return f"not proven least: {proof.among}, none uses less than {shown(proof.bound, ruler, 'down')}"
 
 
 def sections(layer: Layer, plan: Plan, columns: int) -> Iterator[Content]:
@@ -64,25 +63,6 @@ def sections(layer: Layer, plan: Plan, columns: int) -> Iterator[Content]:
         if pieces:
             widths = " + ".join(shown(each.width, ruler) for each in pieces)
             yield pair(part.name, f"{widths}, cut {shown(pieces[0].cut, ruler)} long", columns)
-
-
-def others(layer: Layer, plan: Plan, columns: int) -> Iterator[Content]:
-    """Other ways worth knowing: fewer joins for the same length to buy, and shorter ways of another kind."""
-    if layer.cutting is None:
-        return
-    fewest = layer.cutting.fewest_joins
-    if fewest is not None:
-        yield pair(
-            "Fewest joins", f"{joins_words(fewest.joins)}, {_used(fewest, plan)}; the same length to buy", columns
-        )
-    unit = sold_by(plan, layer.id)
-    for way in layer.cutting.others:
-        buys = f"; to buy {exact(way.buy, unit)}" if way.buy > ZERO else ""
-        yield pair(way.way.capitalize(), f"{joins_words(way.joins)}, {_used(way, plan)}{buys}", columns)
-
-
-def _used(layout: Layout, plan: Plan) -> str:
-    return f"{shown(layout.used, ruler_of(plan.job))} used"
 
 
 def holes(layer: Layer) -> Iterator[Content]:

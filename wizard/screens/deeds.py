@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Final, Literal
 if TYPE_CHECKING:
     from textual.binding import BindingType
 
-Room = Literal["list", "job", "anywhere"]
+Room = Literal["list", "job", "roll", "anywhere"]
 
 
 @dataclass(frozen=True)
@@ -20,7 +20,8 @@ class Deed:
 
     id: str
     keys: str
-    """As the toolkit names them, several with commas between; the first is the one shown."""
+    """As the toolkit names them, several with commas between; the first is the one shown. Empty where there is no key
+    of its own: it is in the list of all actions, and has a button where it is wanted."""
     shown: str
     """The first key as it stands on keyboards."""
     words: str
@@ -46,6 +47,8 @@ DEEDS: Final = (
     Deed("undo", "f5", "F5", "Undo", "Takes the last answer back.", "job"),
     Deed("redo", "f6", "F6", "Redo", "Gives the answer again that was taken back.", "job"),
     Deed("cutting", "f7", "F7", "Cutting plan", "Shows how the cloth is cut.", "job"),
+    Deed("roll", "", "F7 twice", "Roll to scale", "Shows the roll with its cuts to scale, to move over.", "job"),
+    Deed("ways", "f11", "F11", "Ways of cutting", "Sets the ways of cutting beside each other.", "job"),
     Deed("fullness", "f10", "F10", "Fullness steps", "Moves along the fullness each length of roll gives.", "job"),
     Deed("work", "f9", "F9", "The work", "Shows the steps to tick off, where the work stopped.", "job"),
     Deed("large", "ctrl+f", "Ctrl+F", "Large figures", "One question or step fills the screen, or no more.", "job"),
@@ -57,6 +60,15 @@ DEEDS: Final = (
     Deed("take_out", "ctrl+r", "Ctrl+R", "Take out", "Takes out what was added and is asked about here.", "job"),
     Deed("keep_template", "ctrl+t", "Ctrl+T", "Keep as template", "Writes the choices down for later jobs.", "job"),
     Deed("show_list", "ctrl+l", "Ctrl+L", "Projects", "Goes back to the list of projects.", "job"),
+    Deed("zoom_in", "plus,equals_sign", "+", "Nearer", "On the roll to scale: comes nearer.", "roll"),
+    Deed("zoom_out", "minus,underscore", "-", "Farther", "On the roll to scale: goes farther away.", "roll"),
+    Deed("go_left", "left", "←", "Left", "On the roll to scale: moves to the left edge.", "roll"),
+    Deed("go_right", "right", "→", "Right", "On the roll to scale: moves to the right edge.", "roll"),
+    Deed("go_up", "up,pageup", "↑", "Up", "On the roll to scale: moves to the squared end.", "roll"),
+    Deed("go_down", "down,pagedown", "↓", "Down", "On the roll to scale: moves on along the roll.", "roll"),
+    Deed("see_whole", "home", "Home", "All", "On the roll to scale: shows all of the length.", "roll"),
+    Deed("see_width", "end", "End", "Width", "On the roll to scale: shows the whole width, large.", "roll"),
+    Deed("next_length", "n", "N", "Next length", "On the roll to scale: the next length of cloth.", "roll"),
     Deed("new_project", "f8,ctrl+n", "F8", "New", "Begins a new project.", "list", True),
     Deed("more", "ctrl+p", "Ctrl+P", "More", "Lists everything that can be done here.", "anywhere", True),
     Deed("change_light", "f12", "F12", "Light or dark", "Changes between the light and the dark colours.", "anywhere"),
@@ -74,12 +86,14 @@ def deeds_in(room: Room) -> tuple[Deed, ...]:
 
 def action_of(deed: Deed) -> str:
     """The action as the toolkit runs it from a screen: what can be done anywhere is done by the app."""
+    if deed.room == "roll":
+        return f"focused.{deed.id}"
     return f"app.{deed.id}" if deed.room == "anywhere" else deed.id
 
 
 def bindings(room: Room) -> list[BindingType]:
     """The keys of one room only, for the class that has the action methods."""
-    return [_bound(each) for each in DEEDS if each.room == room]
+    return [_bound(each) for each in DEEDS if each.room == room and each.keys]
 
 
 def key_of(id: str) -> BindingType:

@@ -9,11 +9,10 @@ from textual.worker import get_current_worker
 
 from wizard.questions.changes import changed_figures
 from wizard.questions.outcome import Accepted, Conflict, Refused
-from wizard.screens.answering import Answering
 from wizard.screens.beside import beside
 from wizard.screens.figure_words import figure_words
 from wizard.screens.fullness_pane import FullnessPane
-from wizard.screens.looking import Looking
+from wizard.screens.laying import Laying
 from wizard.screens.side_panel import SidePanel
 from wizard.screens.so_far import Row as FarRow
 from wizard.screens.so_far import rows
@@ -30,7 +29,7 @@ def _words_of(plan: Plan, figures: tuple[str, ...]) -> dict[str, str]:
     return {each.id: figure_words(each, plan) for each in known if each.value is not None}
 
 
-class Filling(Answering, Looking):
+class Filling(Laying):
     """The chart, and the steps beside the questions about fullness."""
 
     steps: tuple[FullnessStep, ...] = ()

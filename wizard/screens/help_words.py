@@ -37,7 +37,8 @@ def help_words(question: Question | None, room: Room) -> str:
     if question is not None:
         parts += [question.title, question.how, ANSWERS[question.kind], ""]
     parts += ["Keys", *(_line(keys, says) for keys, says in MOVES)]
-    parts += [_line(each.shown, f"{each.words}. {each.says}") for each in deeds_in(room)]
+    here = [*deeds_in(room), *(each for each in deeds_in("roll") if each.room == "roll" and room == "job")]
+    parts += [_line(each.shown, f"{each.words}. {each.says}") for each in here]
     parts += ["", "Whatever is answered is in the file at once. Hold Shift to mark text with the mouse."]
     return "\n".join(each for each in parts if each or parts)
 

@@ -14,7 +14,7 @@ from wizard.questions.outcome import Conflict
 from wizard.questions.session import Session
 from wizard.questions.timing import Timing
 from wizard.questions.work import is_done, times
-from wizard.screens.cutting_pane import CuttingPane
+from wizard.screens.cutting_pane import CuttingRoom
 from wizard.screens.deeds import bindings
 from wizard.screens.figure_words import figure_words
 from wizard.screens.foot import Foot
@@ -23,6 +23,7 @@ from wizard.screens.header import Heading, StageBar
 from wizard.screens.large_pane import LargePane
 from wizard.screens.literal import one_line
 from wizard.screens.question_pane import QuestionPane
+from wizard.screens.roll_pane import RollPane
 from wizard.screens.room import RoomScreen
 from wizard.screens.side_panel import SidePanel
 from wizard.screens.so_far import Row, anything_known, rows
@@ -31,14 +32,15 @@ from wizard.screens.work_words import Kept
 from wizard.trade.findings import Finding
 from wizard.trade.plan import Plan, Stage, Step
 
-View = Literal["question", "cutting", "work", "fullness"]
+View = Literal["question", "cutting", "work", "fullness", "roll"]
 PANES: dict[View, str] = {
     "question": "#question",
-    "cutting": "#cutting",
+    "cutting": "#cutting-room",
     "work": "#work",
     "fullness": "#fullness",
+    "roll": "#roll",
 }
-STAGE_OF: dict[View, Stage] = {"cutting": "Cutting", "fullness": "Fullness"}
+STAGE_OF: dict[View, Stage] = {"cutting": "Cutting", "roll": "Cutting", "fullness": "Fullness"}
 """The stage of what is neither a question nor a step."""
 Ending = Literal["list", "leave"]
 """What the app does when the screen is done."""
@@ -61,7 +63,7 @@ class JobBase(RoomScreen[Ending]):
         """True while the cutting plan is looked at; one still stands at a question or step."""
         self.glancing = False
         """True when the cutting plan was opened by its key: Back leads to where one stood."""
-        self.aside: Literal["fullness"] | None = None
+        self.aside: Literal["fullness", "roll"] | None = None
         """What else is looked at, over whatever one stands at."""
         self.timing = Timing(session, session.now)
         self.held: str | None = None
@@ -76,9 +78,10 @@ class JobBase(RoomScreen[Ending]):
         with HorizontalGroup(id="middle"):
             with Vertical(id="body"):
                 yield QuestionPane(id="question")
-                yield CuttingPane(id="cutting")
+                yield CuttingRoom(id="cutting-room")
                 yield WorkPane(id="work")
                 yield FullnessPane(id="fullness")
+                yield RollPane(id="roll")
                 yield LargePane()
             yield SidePanel(id="so-far")
         yield Foot("job")
@@ -104,9 +107,10 @@ class JobBase(RoomScreen[Ending]):
             self.query_one(selector).set_class(each == view, "-shown")
         {
             "question": self._show_question,
-            "cutting": self._show_cutting,
+            "cutting": self.show_cutting,
             "work": self.show_work,
             "fullness": self.show_fullness,
+            "roll": self.show_roll,
         }[view]()
         self.show_around()
 
@@ -152,6 +156,14 @@ class JobBase(RoomScreen[Ending]):
 
     def met(self, conflict: Conflict | None) -> bool:
         """True when a change could not be saved; it is asked about."""
+        raise NotImplementedError
+
+    def show_cutting(self) -> None:
+        """The cutting plan."""
+        raise NotImplementedError
+
+    def show_roll(self) -> None:
+        """The roll to scale."""
         raise NotImplementedError
 
     def show_fullness(self) -> None:
@@ -201,12 +213,6 @@ class JobBase(RoomScreen[Ending]):
         self.pane.ask(question, self.session.text(question.key), self.session.plan)
         self.show_beside()
         self.pane.box.take_focus()
-
-    def _show_cutting(self) -> None:
-        pane = self.query_one(CuttingPane)
-        pane.tell(self.session.plan)
-        pane.scroll_home(animate=False)
-        pane.focus()
 
     def _state(self) -> str:
         left = self._left()

@@ -41,8 +41,12 @@ class Looking(JobBase):
 
     def action_go_to(self) -> None:
         """Everywhere one can go."""
-        at = {"cutting": CUTTING_PLAN, "fullness": FULLNESS_STEPS}.get(self.view, self.session.at)
+        at = {"cutting": CUTTING_PLAN, "roll": CUTTING_PLAN, "fullness": FULLNESS_STEPS}.get(self.view, self.session.at)
         self.app.push_screen(go_to_dialog(self.session, at), self._go)
+
+    def action_roll(self) -> None:
+        """The roll to scale."""
+        raise NotImplementedError
 
     def action_fullness(self) -> None:
         """The chart of the fullness steps."""
@@ -50,6 +54,9 @@ class Looking(JobBase):
 
     def action_cutting(self) -> None:
         """Look at the cutting plan."""
+        if self.view == "cutting":
+            self.action_roll()
+            return
         glancing = self.glancing or not self.cutting
         self._go(CUTTING_PLAN)
         self.glancing = glancing

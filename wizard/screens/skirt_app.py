@@ -71,7 +71,9 @@ class SkirtApp(App[int]):
     def action_more(self) -> None:
         """List everything that can be done."""
         if not isinstance(self.screen, ModalScreen):
-            self.push_screen(more_dialog("job" if isinstance(self.screen, JobBase) else "list"), self._do)
+            job = self.screen if isinstance(self.screen, JobBase) else None
+            here = ("roll",) if job is not None and job.view == "roll" else ()
+            self.push_screen(more_dialog("job" if job else "list", *here), self._do)
 
     def action_change_light(self) -> None:
         """Light for dark, dark for light."""

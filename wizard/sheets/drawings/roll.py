@@ -3,31 +3,69 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
 from typing import Final
 
 from wizard.sheets.cut_order import Numbered, in_cutting_order, on_stretch
+from wizard.sheets.figure_text import bare
 from wizard.sheets.plain import literal
 from wizard.sheets.scene import Box, Scene, Shape, Stroke, Words
 from wizard.trade.cutting.strips import Layout, Offcut, Stretch
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan import Layer
+from wizard.trade.printing import Ruler
 
 ROLL: Final = "roll"
 """Id of the stretch that has still to be bought."""
 
 
 def rolls(
-    layer: Layer, layout: Layout, names: Mapping[str, str] | None = None, *, lying: bool = False
+    layer: Layer,
+    layout: Layout,
+    names: Mapping[str, str] | None = None,
+    *,
+    lying: bool = False,
+    detail: Detail | None = None,
 ) -> tuple[Scene, ...]:
     """Each length that is cut, in the order of the stock.
 
     `names`: part id -> what it is called, for the labels, else the id. `lying`: the length runs to the right instead of
-    down.
+    down. `detail`: also each piece's size and way up, and what the offcuts are, for whoever comes near enough to read.
     """
     numbered = in_cutting_order(layer, layout)
     used = {each.stretch for each in layout.uses}
-    scenes = (_roll(layer, layout, stretch, numbered, names or {}) for stretch in layer.stock if stretch.id in used)
+    here = [stretch for stretch in layer.stock if stretch.id in used]
+    scenes = (_roll(layer, layout, stretch, numbered, (names or {}, detail)) for stretch in here)
     return tuple(_lying(scene) if lying else scene for scene in scenes)
+
+
+@dataclass(frozen=True)
+class Detail:
+    """What is written on the pieces besides their numbers and names."""
+
+    ruler: Ruler
+    up: str
+    """An arrow for the way up, as the roll is drawn."""
+
+
+def way_up(layout: Layout, level: str) -> str:
+    """The arrow for the way up: away from the squared end, unless the pattern is level along the `top`.
+
+    Pieces along the roll have their tops to the right.
+    """
+    return "→" if layout.way == "along" else "↑" if level == "top" else "↓"
+
+
+Labels = tuple[Mapping[str, str], Detail | None]
+KINDS: Final = {
+    "side": "left over",
+    "below": "left over",
+    "repeat": "lost to the pattern",
+    "damage": "damaged",
+    "end": "left at the end",
+    "squaring": "squared off",
+}
 
 
 def stretch_name(stretch_id: str) -> str:
@@ -35,9 +73,7 @@ def stretch_name(stretch_id: str) -> str:
     return "the roll to buy" if stretch_id == ROLL else f"own length {literal(stretch_id)}"
 
 
-def _roll(
-    layer: Layer, layout: Layout, stretch: Stretch, numbered: tuple[Numbered, ...], names: Mapping[str, str]
-) -> Scene:
+def _roll(layer: Layer, layout: Layout, stretch: Stretch, numbered: tuple[Numbered, ...], labels: Labels) -> Scene:
     offcuts = [each for each in layout.offcuts if each.stretch == stretch.id]
     pieces = on_stretch(numbered, stretch.id)
     # What is squared off lies before the squared end, so everything moves down by it.
@@ -45,7 +81,8 @@ def _roll(
     end = max([*(each.end for each in pieces), *(each.start + each.along for each in offcuts)])
     shapes = [
         *(_offcut(each, before) for each in offcuts),
-        *(shape for each in pieces for shape in _piece(each, before, names)),
+        *(shape for each in pieces for shape in _piece(each, before, labels)),
+        *(_kind(each, before) for each in offcuts if labels[1] is not None),
         Stroke(ZERO, before, stretch.usable, before, "heavy"),
     ]
     return Scene(
@@ -57,14 +94,27 @@ def _offcut(offcut: Offcut, before: Length) -> Shape:
     return Box(offcut.across, offcut.start + before, offcut.width, offcut.along, "fine", "hatched")
 
 
-def _piece(each: Numbered, before: Length, names: Mapping[str, str]) -> list[Shape]:
-    piece = each.piece
+def _kind(offcut: Offcut, before: Length) -> Shape:
+    x, y = offcut.across + offcut.width / 2, offcut.start + before + offcut.along / 2
+    return Words(x, y, f" {KINDS[offcut.kind]} ", short="")
+
+
+def _piece(each: Numbered, before: Length, labels: Labels) -> list[Shape]:
+    piece, (names, detail) = each.piece, labels
     y = piece.start + before
     text = f"{each.number} {names.get(piece.strip, piece.strip)} {piece.order}/{each.of}"
     return [
         Box(piece.across, y, each.wide, each.along),
         Words(piece.across + each.wide / 2, y + each.along / 2, text, "middle", "line", str(each.number)),
+        *([] if detail is None else [_size(each, y, detail)]),
     ]
+
+
+def _size(each: Numbered, y: Length, detail: Detail) -> Shape:
+    """Width by cut length, and the way up, under the piece's name."""
+    size = f"{bare(each.piece.width, detail.ruler)} × {bare(each.piece.cut, detail.ruler)}"
+    x, y = each.piece.across + each.wide / 2, y + each.along * Fraction(7, 10)
+    return Words(x, y, f"{size} up {detail.up}", "middle", "line", size)
 
 
 def _lying(scene: Scene) -> Scene:

@@ -1,0 +1,126 @@
+"""The roll to scale: one comes nearer and moves over it, by keys, by buttons and from the list of actions."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from pathlib import Path
+
+from tests.outside.jobs import cloth, plain_job, planned, straight
+from tests.screens.jobs import job_file
+from tests.screens.pilots import SIZES, focused, job, opened, over, seen, sees, typed, until, wholly_visible
+from wizard.screens.deeds import deeds_in
+from wizard.screens.roll_pane import RollView
+from wizard.screens.roll_view import NEARER, Looker, View, scenes_of
+from wizard.sheets.scene import Box
+from wizard.sheets.strokes import HATCH
+from wizard.trade.lengths import ZERO
+from wizard.trade.printing import SIXTEENTHS
+
+SECTIONS = {f"part-{n}": straight("left", str(17 + 7 * n), str(9 + n % 3)) for n in range(12)}
+TWELVE, _ = planned(plain_job(SECTIONS, fullness="2", cloth=cloth("54")))
+SCENE = scenes_of(TWELVE)[0]
+
+
+def drawn(looker: Looker, view: View) -> str:
+    return "\n".join(measure + line for measure, line in looker.lines(view, SIXTEENTHS))
+
+
+def test_every_view_is_as_large_as_its_place_and_stays_on_the_cloth() -> None:
+    for columns, rows in ((56, 12), (76, 16), (116, 32)):
+        looker, view = Looker(SCENE, columns, rows), View()
+        assert looker.seen(view, SIXTEENTHS) == "all of it"
+        for step in ("in", "in", "right", "down", "in", "down", "left", "up", "out", "out", "out", "out"):
+            if step in ("in", "out"):
+                view = looker.nearer(view, NEARER if step == "in" else 1 / NEARER)
+            else:
+                moves = {"right": (90, 0), "left": (-9, 0), "down": (0, 90), "up": (0, -5)}
+                view = looker.moved(view, *moves[step])
+            window = looker.window(view)
+            assert ZERO <= window.left <= SCENE.width
+            assert ZERO <= window.top <= SCENE.height
+            lines = list(looker.lines(view, SIXTEENTHS))
+            assert len(lines) == rows
+            assert {len(measure + line) for measure, line in lines} == {columns}
+        assert looker.seen(view, SIXTEENTHS) == "all of it"
+
+
+def test_moving_over_the_whole_width_shows_every_piece_by_number_name_and_size() -> None:
+    looker, view, shown = Looker(SCENE, 116, 32), View(zoom=Fraction(1)), ""
+    for _ in range(40):
+        shown += drawn(looker, view)
+        view = looker.moved(view, 0, 8)
+    pieces = [shape for shape in SCENE.shapes if isinstance(shape, Box) and shape.fill == "none"]
+    cutting = TWELVE.layers[0].cutting
+    assert cutting is not None
+    assert len(pieces) == len(cutting.best.pieces)
+    unseen = [n for n in range(1, len(pieces) + 1) if not re.search(rf"\b{n} ", shown)]
+    assert unseen == []
+    assert "up ↓" in shown
+    assert HATCH in shown
+
+
+def test_the_edge_of_the_window_is_not_drawn_as_the_edge_of_a_piece() -> None:
+    looker = Looker(SCENE, 40, 6)
+    near = looker.nearer(View(zoom=Fraction(1)), Fraction(8))
+    inside = looker.moved(near, 2, 1)
+    assert "│" not in "".join(line for _, line in looker.lines(inside, SIXTEENTHS))
+
+
+async def test_keys_buttons_and_the_list_of_actions_move_over_the_roll(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml"), (80, 24)) as pilot:
+        screen = job(pilot)
+        await pilot.press("f7")
+        await until(pilot, lambda: focused(pilot) == "cutting")
+        await pilot.press("f7")
+        await until(pilot, lambda: (screen.view, focused(pilot)) == ("roll", "roll-view"))
+        roll = screen.query_one(RollView)
+        await sees(pilot, "all of it")
+        await pilot.press("plus", "plus", "down", "right")
+        await until(pilot, lambda: roll.view.zoom is not None and roll.view.top > ZERO)
+        assert "along" in seen(pilot)
+        await pilot.click("#do-zoom_out")
+        await pilot.click("#do-see_whole")
+        await sees(pilot, "all of it")
+        await pilot.press("ctrl+p")
+        await over(pilot)
+        await typed(pilot, "nearer")
+        await pilot.press("enter")
+        await until(pilot, lambda: roll.view.zoom is not None)
+        await pilot.press("escape")
+        await until(pilot, lambda: screen.view == "cutting")
+
+
+async def test_the_roll_and_its_buttons_fit_every_size(tmp_path: Path) -> None:
+    for size in SIZES:
+        async with opened(job_file(tmp_path / "loft.toml"), size) as pilot:
+            job(pilot).action_roll()
+            await until(pilot, lambda: focused(pilot) == "roll-view")
+            await sees(pilot, "all of it")
+            for deed in deeds_in("roll"):
+                if deed.room == "roll":
+                    assert wholly_visible(job(pilot).query_one(f"#do-{deed.id}")), (size, deed.id)
+
+
+async def test_a_way_of_cutting_is_followed_from_the_list_of_ways_and_taken_back(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml")
+    async with opened(path, (80, 24)) as pilot:
+        screen = job(pilot)
+        await pilot.press("f7")
+        await until(pilot, lambda: len(screen.found) == len(screen.session.plan.layers))
+        before = screen.session.plan
+        await pilot.press("end")
+        await sees(pilot, "By its area alone")
+        await pilot.press("f11")
+        await over(pilot)
+        await sees(pilot, "along the roll")
+        ways = [way.id for way in screen.found["face"].ways]
+        await pilot.press(*["down"] * ways.index("along"), "enter")
+        await until(pilot, lambda: screen.session.plan is not before)
+        cutting = screen.session.plan.layers[0].cutting
+        assert cutting is not None
+        assert cutting.best.way == "along"
+        assert 'lay = "along"' in path.read_text(encoding="utf-8")
+        assert screen.view == "cutting"
+        await pilot.press("f5")
+        await until(pilot, lambda: screen.session.plan.job == before.job)

@@ -1,0 +1,61 @@
+"""The ways of cutting beside each other in plain lines; one of them can be followed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from wizard.prompts.reading import page_of
+from wizard.prompts.speech import counted, with_capital
+from wizard.prompts.talk import Talk
+from wizard.prompts.troubles import met
+from wizard.sheets.blocks.ways import in_print, matched
+from wizard.sheets.figure_text import money_text, shop_text
+from wizard.sheets.lines import lines_of
+from wizard.trade.compared import Way
+from wizard.trade.compared_words import Comparison, compare
+from wizard.trade.plan import Layer, Plan
+from wizard.trade.printing import shown
+from wizard.trade.rulers import ruler_of
+
+WHICH = "Number of a way to follow, or an empty line to leave it:"
+
+
+def compare_ways(talk: Talk, _: str) -> None:
+    """Read every layer's ways with a number each, and follow the one that is picked."""
+    plan, numbered = talk.session.plan, list[Way]()
+    for layer in plan.layers:
+        if layer.cutting is not None:
+            found = compare(plan, layer)
+            talk.say(*_layer(plan, layer, found, len(numbered)))
+            talk.lines.put(lines_of([*in_print(plan, layer), *matched(plan, layer)], page_of(talk)))
+            numbered += found.ways
+    if not numbered:
+        talk.say("There is no cloth to cut yet.")
+        return
+    picked = talk.lines.pick(WHICH, len(numbered))
+    if picked is not None:
+        _follow(talk, numbered[picked])
+
+
+def _layer(plan: Plan, layer: Layer, found: Comparison, before: int) -> Iterator[str]:
+    yield f"{with_capital(layer.name)}, ways of cutting:"
+    for number, way in enumerate(found.ways, before + 1):
+        marks = [*(["followed now"] if way.followed else []), *(["advised"] if way is found.advised else [])]
+        yield "; ".join((f"{number}. {with_capital(way.title)}: {_takes(plan, layer, way)}", *marks)) + "."
+    if found.advised is not None:
+        yield f"Advised is {found.advised.title}. {found.reason}"
+    yield from (each.sentence for each in found.prices)
+
+
+def _takes(plan: Plan, layer: Layer, way: Way) -> str:
+    cost = money_text(plan.job, way.cost)
+    buy = f"to buy {shop_text(plan.job, f'cloth.{layer.id}', way.layout.buy)}{f', {cost}' if cost else ''}"
+    used = f"{shown(way.layout.used, ruler_of(plan.job), 'up')} used"
+    return f"{buy}; {used}; {counted(way.layout.joins, 'join')}; {way.look}"
+
+
+def _follow(talk: Talk, way: Way) -> None:
+    if way.followed:
+        talk.say("That way is followed already.")
+    elif not met(talk, talk.session.choose(dict(way.answers))):
+        talk.say(f"Followed: {way.title}. .undo takes it back.")

@@ -1,0 +1,97 @@
+"""The cutting plan, its ways compared beside the screen, and the roll to scale."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import partial
+
+from textual.worker import get_current_worker
+
+from wizard.questions.changes import changed_figures
+from wizard.screens.answering import Answering
+from wizard.screens.cutting_pane import CuttingPane
+from wizard.screens.looking import Looking
+from wizard.screens.roll_pane import RollPane
+from wizard.screens.ways_dialog import WaysDialog
+from wizard.trade.compared import Way
+from wizard.trade.compared_words import Comparison, compare
+from wizard.trade.plan import Plan
+
+
+class Laying(Answering, Looking):
+    """What one sees of the cutting."""
+
+    compared: Plan | None = None
+    """The plan whose ways are being compared."""
+    found: Mapping[str, Comparison] = {}
+    """Layer id -> its ways, for the layers of `compared` that are done."""
+
+    def show_cutting(self) -> None:
+        """The cutting plan; its ways come when they are worked out."""
+        self.compare_ways()
+        pane = self.query_one(CuttingPane)
+        pane.tell(self.session.plan, self.found)
+        pane.scroll_home(animate=False)
+        pane.focus()
+
+    def show_roll(self) -> None:
+        """The roll to scale."""
+        self.query_one(RollPane).tell(self.session.plan)
+
+    def compare_ways(self) -> None:
+        """Compare the ways of the plan as it stands, beside the screen, once."""
+        plan = self.session.plan
+        if plan is not self.compared:
+            self.compared, self.found = plan, {}
+            self.run_worker(partial(self._comparing, plan), thread=True, exclusive=True, group="ways")
+
+    def _comparing(self, plan: Plan) -> None:
+        worker = get_current_worker()
+        for layer in plan.layers:
+            found = compare(plan, layer)
+            if worker.is_cancelled:
+                return
+            self.app.call_from_thread(self._compared, plan, layer.id, found)
+
+    def _compared(self, plan: Plan, layer: str, found: Comparison) -> None:
+        if plan is self.compared:
+            self.found = {**self.found, layer: found}
+            if self.view == "cutting":
+                self.query_one(CuttingPane).tell(plan, self.found)
+
+    def action_roll(self) -> None:
+        """Look at the roll to scale."""
+        if not any(layer.cutting for layer in self.session.plan.layers):
+            self.tell("There is no cloth to cut yet: " + self.session.next_action())
+            return
+        self.aside = "roll"
+        self.show()
+
+    def action_ways(self) -> None:
+        """Choose among the ways of cutting."""
+        if not any(layer.cutting for layer in self.session.plan.layers):
+            self.tell("There is no cloth to cut yet: " + self.session.next_action())
+        elif self.compared is not self.session.plan or len(self.found) < len(self.session.plan.layers):
+            self.compare_ways()
+            self.tell("The ways are being worked out; ask again in a moment.")
+        else:
+            self.app.push_screen(WaysDialog(self.session.plan, self.found), self._follow)
+
+    def action_step_back(self) -> None:
+        """From the roll back to where it was opened."""
+        if self.view == "roll":
+            self.aside = None
+            self.show()
+        else:
+            super().action_step_back()
+
+    def _follow(self, way: Way | None) -> None:
+        """Take what is answered by following a way, as one change."""
+        if way is None or way.followed:
+            return
+        before = self.session.plan
+        if self.met(self.session.choose(dict(way.answers))):
+            return
+        self.note_changes(before, changed_figures(before, self.session.plan))
+        self.tell(f"Followed: {way.title}. F5 takes it back.")
+        self.show()
