@@ -25,6 +25,7 @@ from tests.trade.cutting.comparing import (
     compare_spanned,
 )
 from tests.trade.cutting.random_jobs import owned, sample, spanned
+from wizard.trade.cutting.strips import Policy
 
 Case = tuple[str, int, float]
 """Kind, seed and seconds for HiGHS."""
@@ -53,10 +54,10 @@ def along(random: Random, seconds: float) -> tuple[int, str, object]:
     return len(job.sizes), compare_lanes(job, seconds), job
 
 
-def policy(name: str) -> Callable[[Random, float], tuple[int, str, object]]:
+def policy(name: Policy) -> Callable[[Random, float], tuple[int, str, object]]:
     def compared(random: Random, seconds: float) -> tuple[int, str, object]:
         job = sample(random)
-        return len(job.sizes), compare_policy(job, name), job  # type: ignore[arg-type]
+        return len(job.sizes), compare_policy(job, name, seconds), job
 
     return compared
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from tests.trade.cutting.model import clear_of_spans, cross_cut, cut_from_stock, lanes
+from tests.trade.cutting.model import clear_of_spans, cross_cut, cut_from_stock, fixed_widths, lanes
 from tests.trade.cutting.random_jobs import Owned, Sample, Spanned, quarter
 from wizard.trade.cutting import lay_out
 from wizard.trade.cutting.strips import Cutting, Policy, Refusal
@@ -95,8 +95,8 @@ def compare_spanned(job: Spanned, seconds: float = 10) -> str:
     return f"the model has {model}, the engine {cloth} in {len(plan.pieces)} pieces: {plan.proof}"
 
 
-def compare_policy(job: Sample, policy: Policy) -> str:
-    """Whole or half widths against every pairing of the odd halves, tried one by one."""
+def compare_policy(job: Sample, policy: Policy, seconds: float = 10) -> str:
+    """Whole or half widths against the exact model, and against every pairing of the odd halves, tried one by one."""
     answer = lay_out(job.strips(), [job.roll()], replace(job.rules(), policy=policy))
     halves = [halves_of(flat, job.usable, job.join, policy) for flat, _ in job.sizes]
     if isinstance(answer, Refusal):
@@ -106,7 +106,13 @@ def compare_policy(job: Sample, policy: Policy) -> str:
     least = sum(count // 2 * cut for (_, cut), count in zip(job.sizes, halves, strict=True)) + paired(odd)
     joins = sum(-(-count // 2) - 1 for count in halves)
     found = (int(answer.best.used / quarter(1)), answer.best.joins)
-    return "equal" if found == (least, joins) else f"tried: {(least, joins)}, the engine {found}"
+    if found != (least, joins):
+        return f"tried: {(least, joins)}, the engine {found}"
+    solved, model = fixed_widths(job.sizes, job.usable, job.join, policy == "half widths", seconds)
+    if not solved or model is None:
+        return "not solved"
+    pieces = joins + len(job.sizes)
+    return "equal" if model == (least, pieces) else f"the model has {model}, the engine {(least, pieces)}"
 
 
 def halves_of(flat: int, usable: int, join: int, policy: Policy) -> int:

@@ -199,6 +199,34 @@ def lanes(
     return solved, (round(x[length]), sum(round(x[each]) for row in held for each in row)), (bound - most + 1) / most
 
 
+def fixed_widths(
+    sizes: Sequence[tuple[int, int]], usable: int, join: int, halves: bool, seconds: float = 10
+) -> tuple[bool, tuple[int, int] | None]:
+    """(Cloth, pieces) where every strip is cut from whole widths, and with `halves` from at most one half besides; two
+    halves may lie in one width, which is as long as the longer."""
+    model = Model()
+    most = sum(-(-flat // (usable - join)) + 2 for flat, _ in sizes) + 1
+    cuts = sorted({cut for _, cut in sizes}, reverse=True)
+    whole = [model.column(0, most, True, cut * most + 1) for _, cut in sizes]
+    half = [model.column(0, int(halves), True, 1) for _ in sizes]
+    long = [[model.column(0, 1, True, cut * most) for cut in cuts] for _ in sizes]
+    lies = [[model.column(0, 1, True) for _ in sizes] for _ in long]
+    for i, (flat, _) in enumerate(sizes):
+        model.row({whole[i]: float(usable - join), half[i]: float(usable // 2 - join)}, flat - join, np.inf)
+        model.row({row[i]: 1.0 for row in lies} | {half[i]: -1.0}, 0, 0)
+    for levels, row in zip(long, lies, strict=True):
+        model.row(dict.fromkeys(levels, 1.0), 0, 1)
+        model.row(dict.fromkeys(row, 1.0), 0, 2)
+        for i, (_, cut) in enumerate(sizes):
+            model.row({row[i]: 1.0} | {levels[m]: -1.0 for m, each in enumerate(cuts) if each >= cut}, -np.inf, 0)
+    solved, x, _ = model.solve(seconds)
+    if x is None:
+        return solved, None
+    cloth = sum(round(x[n]) * cut for n, (_, cut) in zip(whole, sizes, strict=True))
+    cloth += sum(round(x[levels[m]]) * cut for levels in long for m, cut in enumerate(cuts))
+    return solved, (cloth, sum(round(x[n]) for n in (*whole, *half)))
+
+
 def slots_of_one(
     size: tuple[int, int],
     slots: tuple[list[int], list[int]],
