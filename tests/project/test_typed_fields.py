@@ -92,7 +92,7 @@ def test_a_refusal_carries_the_sentence_the_example_and_the_readings():
         ("shrinkage", 3, 'Write a percentage as text between quotes, like "3 %".'),
         ("shrinkage", "100 %", "“100 %” is all there is, or more: less than 100 % is wanted. For example: 3 %"),
         ("price", 18.5, 'Write money as text between quotes, like "18.50".'),
-        ("price", "$18.50", "“$18.50” has a sign of money in it ($): leave the sign out. For example: 18.50"),
+        ("price", "18$50", "“18$50” has a sign of money in it ($): leave the sign out. For example: 18.50"),
     ],
 )
 def test_what_a_file_may_not_say_is_refused_with_a_whole_sentence(key, found, message):

@@ -1,6 +1,7 @@
 """A length that remembers how it was typed."""
 
 import ast
+from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
 
@@ -10,6 +11,7 @@ import wizard.project.typed
 import wizard.trade.lengths
 import wizard.trade.printing
 from wizard.project.typed import Misread, TypedLength
+from wizard.project.typed.values import TypedMoney
 from wizard.trade.lengths import ZERO, Length
 
 
@@ -84,3 +86,9 @@ def test_nothing_typed_reaches_an_expression_parser_or_nfkc(home):
     assert not called & {"eval", "exec", "compile", "literal_eval"}
     assert not methods & {"parse_expression", "parse_units", "Quantity"}
     assert "NFKC" not in texts
+
+
+@pytest.mark.parametrize("typed", ["$18.50", "18.50 €", "£ 18.50", "18.50"])
+def test_a_price_may_be_typed_with_its_sign_which_is_not_kept(typed: str) -> None:
+    price = TypedMoney.of(typed)
+    assert (price.text, price.value) == ("18.50", Decimal("18.50"))

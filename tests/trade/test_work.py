@@ -58,7 +58,7 @@ def test_only_cloth_that_is_washed_first_has_a_wash_step() -> None:
 def test_a_length_that_is_washed_already_is_left_out_of_the_wash() -> None:
     owned = {"shelf": Owned(length=Length.of(1, "yd"), washed=True), "new": Owned(length=Length.of(1, "yd"))}
     lines = said(steps(bed(face=replace(FACE, wash="washed first", owned=owned)))["wash:face"])
-    assert "The length “shelf” is washed already: leave it out." in lines
+    assert "Own length “shelf” is washed already: leave it out." in lines
     assert "new" not in lines
 
 
@@ -144,7 +144,7 @@ def test_a_shorter_piece_beside_a_longer_one_is_cut_down() -> None:
 def test_damage_is_pointed_out_before_cutting() -> None:
     owned = Owned(length=Length.of(3, "yd"), damage_from=inches("10"), damage_to=inches("12"))
     lines = said(steps(bed(face=replace(FACE, owned={"shelf": owned})))["look-over:face"])
-    assert "The length “shelf”: no piece may touch it from 10 in to 12 in." in lines
+    assert "Own length “shelf”: no piece may touch it from 10 in to 12 in." in lines
 
 
 def test_matched_joins_are_said_to_match() -> None:

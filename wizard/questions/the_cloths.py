@@ -76,7 +76,7 @@ def _shrinks(about: About) -> bool:
 
 USE: Final = Ask(
     "use",
-    "Is there to be a {layer}?",
+    "Is there to be any {layer}?",
     "It is {what}. Without one, press Enter.",
     "yes-no",
     drawing="top",

@@ -20,6 +20,7 @@ from wizard.trade.run_findings import run_findings
 from wizard.trade.saying import Sayer, settled
 from wizard.trade.sense_findings import sense_findings
 from wizard.trade.size_findings import size_findings
+from wizard.trade.slope_findings import slope_findings
 
 
 def findings_of(
@@ -38,6 +39,7 @@ def findings_of(
         *post_findings(say),
         *obstacle_findings(say),
         *size_findings(say),
+        *slope_findings(say),
         *sense_findings(say, parts, layers, prepared),
         *fullness_findings(say, ledger.figures["fullness"]),
         *cloth_findings(say, layers, prepared, parts),

@@ -7,9 +7,10 @@ from fractions import Fraction
 from typing import Final
 
 from wizard.trade.corners import section_name
-from wizard.trade.cutting.strips import Cutting, Layout, Refusal
+from wizard.trade.cutting.strips import Cutting, Layout, Refusal, Stretch
 from wizard.trade.findings import Finding
 from wizard.trade.job import Cloth
+from wizard.trade.keynames import owned_in_words
 from wizard.trade.layers import Prepared, clashes
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan import Layer, Part
@@ -79,7 +80,7 @@ def _in_hand(say: Sayer, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
     cuts = [figure.value for figure in layer.cut_lengths.values() if figure.value is not None]
     squaring: Length = say.ledger.read("allowances.squaring").value or ZERO
     for owned_id, owned in cloth.owned.items():
-        key, where = f"cloth.{layer.id}.owned.{owned_id}", f"{layer.name}, length “{owned_id}”"
+        key, where = f"cloth.{layer.id}.owned.{owned_id}", f"{layer.name}, {owned_in_words(owned_id)}"
         start, end, length = owned.damage_from, owned.damage_to, owned.length
         if start is not None and end is not None and (end <= start or (length is not None and end > length)):
             yield say.finding(
@@ -137,10 +138,11 @@ _REFUSED: Final[dict[str, tuple[str, str, str]]] = {
 
 
 def _lots(say: Sayer, layer: Layer, layout: Layout) -> Iterator[Finding]:
-    """Dye lots differ: one section should come from one lot."""
-    lots = {stretch.id: stretch.lot or ("the roll" if stretch.length is None else None) for stretch in layer.stock}
-    if not any(stretch.lot for stretch in layer.stock):
+    """Dye lots differ: one section should come from one lot. Where no lot is said, each length may be of its own."""
+    told = any(stretch.lot for stretch in layer.stock)
+    if not told and layer.id != "face":
         return
+    lots = {stretch.id: _lot(stretch, told) for stretch in layer.stock}
     sections = {strip.id: strip.section for strip in layer.strips}
     used: dict[str, dict[str, None]] = {}
     for piece in layout.pieces:
@@ -149,11 +151,22 @@ def _lots(say: Sayer, layer: Layer, layout: Layout) -> Iterator[Finding]:
     for section, here in used.items():
         if len(here) > 1:
             name = section_name(say.ledger.job, section)
+            found = (
+                "comes from more than one dye lot" if told else "comes from lengths that may be of different dye lots"
+            )
             yield say.finding(
                 f"dye-lots:{layer.id}:{section}", "warn", f"cloth.{layer.id}.owned",
-                f"{name}: its {layer.name} comes from more than one dye lot: {', '.join(here)}.",
-                "Hold the lengths side by side in daylight; buy one lot for the section if they differ.", *here,
+                f"{name}: its {layer.name} {found}: {', '.join(here)}.",
+                "Hold the lengths side by side in daylight before cutting. If they differ, use one for the section, "
+                "and say the dye lots. If they match, keep it.", *here,
             )  # fmt: skip
+
+
+def _lot(stretch: Stretch, told: bool) -> str | None:
+    """The dye lot a length is of, as far as it is said; while none is said for any, the length itself."""
+    if stretch.length is None:
+        return "the roll"
+    return stretch.lot or (None if told else owned_in_words(stretch.id))
 
 
 def _way(say: Sayer, layer: Layer, cloth: Cloth, cutting: Cutting) -> Iterator[Finding]:

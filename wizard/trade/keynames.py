@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import Final
 
 from wizard.trade.bed import Obstacle, Section
 from wizard.trade.corners import End, at_the_end, section_name, side_of
 from wizard.trade.job import Job
+
+_UNNAMED: Final = re.compile(r"length(?:-([0-9]+))?")
+"""Ids of lengths that were added by their length alone."""
 
 LEAVES: Final[dict[str, str]] = {
     "name": "name",
@@ -144,12 +148,23 @@ def in_words(key: str, job: Job) -> str:
         case ["survey", "post", post, leaf] if leaf in POST:
             return f"post {post}: {POST[leaf]}"
         case ["cloth", layer, "owned", owned, leaf] if leaf in OWNED:
-            return f"{layer_in_words(layer)}, length “{owned}”: {OWNED[leaf]}"
+            return f"{layer_in_words(layer)}, {owned_in_words(owned)}: {OWNED[leaf]}"
         case ["cloth", table, leaf] if f"{table}.{leaf}" in ONLY_OF:
             return f"{layer_in_words(table)}: {ONLY_OF[f'{table}.{leaf}']}"
         case ["cloth", layer, leaf, *_] if leaf in CLOTH:
             return f"{layer_in_words(layer)}: {CLOTH[leaf]}"
     return key
+
+
+def owned_in_words(owned_id: str) -> str:
+    """`own length “chest”`; one that was added without a name by its number: `own length 1`."""
+    unnamed = _UNNAMED.fullmatch(owned_id)
+    return f"own length {unnamed[1] or 1}" if unnamed else f"own length “{owned_id}”"
+
+
+def first_up(words: str) -> str:
+    """The first letter a capital, the others as they are."""
+    return words[:1].upper() + words[1:]
 
 
 def layer_in_words(layer: str) -> str:

@@ -13,7 +13,7 @@ from wizard.trade.corners import sections_on
 from wizard.trade.figures import value_at
 from wizard.trade.findings import Finding
 from wizard.trade.job import LAYERS, Job
-from wizard.trade.keynames import in_words
+from wizard.trade.keynames import first_up, in_words
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.saying import Sayer
 
@@ -87,8 +87,7 @@ def _odd(say: Sayer, key: str, value: Length, least: Length, most: Length) -> Fi
     job = say.ledger.job
     how = "much" if value > most else "little"
     bounds = f"at most {say.near(most)}" if not least > ZERO else f"from {say.near(least)} to {say.near(most)}"
-    words = in_words(key, job)
     return say.finding(
-        f"size:{key}", "ask", key, f"{words[:1].upper()}{words[1:]}: {say.length(value)} is surprisingly {how}.",
+        f"size:{key}", "ask", key, f"{first_up(in_words(key, job))}: {say.length(value)} is surprisingly {how}.",
         f"Read it again, and its unit. It is hardly ever anything but {bounds}; if it stands, keep it.", value,
     )  # fmt: skip

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from decimal import Decimal
 from fractions import Fraction
 from typing import Final
@@ -55,9 +56,20 @@ def read_whole(text: str) -> int:
     return whole(*_plain(tidied(text, WHOLE), WHOLE))
 
 
+def tidied_money(text: str) -> str:
+    """A sum of money as it is kept: without its sign (which is the job's, and not each price's). Raises Misread."""
+    bare = text.strip()
+    for end in (0, -1):
+        if bare and unicodedata.category(bare[end]) == "Sc":
+            bare = (bare[1:] if end == 0 else bare[:-1]).strip()
+            break
+    return tidied(bare or text, MONEY)
+
+
 def read_money(text: str) -> Decimal:
-    """A sum of money without its sign, at most MOST_DECIMALS decimals: `18.50`, `18,5`. Raises Misread."""
-    found, typed = _plain(tidied(text, MONEY), MONEY)
+    """A sum of money, at most MOST_DECIMALS decimals: `18.50`, `18,5`; its sign may stand at either end. Raises
+    Misread."""
+    found, typed = _plain(tidied_money(text), MONEY)
     if any(each.kind in "/f" for each in found):
         raise typed.misread("has a fraction in it: money takes decimals.")
     amount(found, typed)

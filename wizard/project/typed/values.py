@@ -7,7 +7,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from wizard.project.typed.lengths import parsed
-from wizard.project.typed.numbers import MONEY, NUMBER, PERCENT, read_money, read_number, read_percent
+from wizard.project.typed.numbers import NUMBER, PERCENT, read_money, read_number, read_percent, tidied_money
 from wizard.project.typed.tidy import tidied
 from wizard.trade.lengths import Length
 
@@ -64,4 +64,4 @@ class TypedMoney:
     @classmethod
     def of(cls, text: str) -> TypedMoney:
         """Raises Misread as `read_money` does."""
-        return cls(tidied(text, MONEY), read_money(text))
+        return cls(tidied_money(text), read_money(text))

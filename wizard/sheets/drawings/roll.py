@@ -12,6 +12,7 @@ from wizard.sheets.figure_text import bare
 from wizard.sheets.plain import literal
 from wizard.sheets.scene import Box, Scene, Shape, Stroke, Words
 from wizard.trade.cutting.strips import Layout, Offcut, Stretch
+from wizard.trade.keynames import owned_in_words
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan import Layer
 from wizard.trade.printing import Ruler
@@ -70,7 +71,7 @@ KINDS: Final = {
 
 def stretch_name(stretch_id: str) -> str:
     """A length of cloth in words."""
-    return "the roll to buy" if stretch_id == ROLL else f"own length {literal(stretch_id)}"
+    return "the roll to buy" if stretch_id == ROLL else literal(owned_in_words(stretch_id))
 
 
 def _roll(layer: Layer, layout: Layout, stretch: Stretch, numbered: tuple[Numbered, ...], labels: Labels) -> Scene:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from wizard.trade.keynames import first_up, owned_in_words
 from wizard.trade.plan import Layer, Purchase, Step
 from wizard.trade.printing import money, number
 from wizard.trade.work.kit import Kit
@@ -59,7 +60,7 @@ def _wash(kit: Kit, layer: Layer) -> Step:
 def _already(kit: Kit, layer: Layer) -> Iterator[str]:
     for key, owned in kit.cloth(layer.id).owned.items():
         if owned.washed:
-            yield f"The length “{key}” is washed already: leave it out."
+            yield f"{first_up(owned_in_words(key))} is washed already: leave it out."
 
 
 def _percent(kit: Kit, key: str) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from wizard.trade.cutting.strips import Layout, Piece, Stretch
+from wizard.trade.keynames import first_up, owned_in_words
 from wizard.trade.lengths import ZERO
 from wizard.trade.patterns import matched_lines
 from wizard.trade.plan import Layer, Step
@@ -43,7 +44,7 @@ def _damage(kit: Kit, layer: Layer) -> Iterator[str]:
 
 
 def _name(stretch: Stretch) -> str:
-    return "The cloth bought" if stretch.length is None else f"The length “{stretch.id}”"
+    return "The cloth bought" if stretch.length is None else first_up(owned_in_words(stretch.id))
 
 
 def _used(layer: Layer, layout: Layout) -> list[Stretch]:
