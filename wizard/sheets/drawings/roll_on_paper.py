@@ -10,11 +10,12 @@ from fractions import Fraction
 from typing import Final
 
 from wizard.sheets.cut_order import Numbered, in_cutting_order, on_stretch
+from wizard.sheets.drawings.lanes_on_paper import lanes_on_paper, unit_of
+from wizard.sheets.drawings.piece_label import Labels
 from wizard.sheets.drawings.roll import rolls
 from wizard.sheets.figure_text import bare
-from wizard.sheets.plain import cells, literal
-from wizard.sheets.scene import Box, Pen, Scene, Shape, Size, Stroke, Words
-from wizard.sheets.svg import LETTERS, SIZES, WIDTH
+from wizard.sheets.scene import Box, Pen, Scene, Shape, Stroke, Words
+from wizard.sheets.svg import LETTERS, WIDTH
 from wizard.trade.cutting.strips import Layout, Stretch
 from wizard.trade.lengths import ZERO, Length, ceiling
 from wizard.trade.plan import Layer
@@ -24,30 +25,31 @@ TALLEST: Final = Fraction(5, 8)
 """A part of the drawing is at most about so many times as tall as the cloth is wide: two of them fit on a page."""
 BESIDE: Final = Fraction(1, 8)
 """Room for the running measure, in parts of the cloth's width."""
-LETTER: Final = Fraction(3, 5)
-"""About how wide a letter is, in parts of its height."""
-LINE: Final = Fraction(5, 4)
-"""How high a line is, in parts of its lettering."""
-USUAL: Final[Size] = "usual"
-LARGE: Final[Size] = "large"
-LARGEST: Final[Size] = "largest"
-
-Line = tuple[str, Size]
 
 
 def rolls_on_paper(
     layer: Layer, layout: Layout, names: Mapping[str, str], ruler: Ruler
 ) -> tuple[tuple[Scene, ...], ...]:
     """For each length that is cut, in the order of the stock, the pieces of its drawing."""
-    if layout.way == "along":
-        return tuple((scene,) for scene in rolls(layer, layout, names, lying=True))
     numbered = in_cutting_order(layer, layout)
     used = {each.stretch for each in layout.uses}
     titled = zip((each for each in layer.stock if each.id in used), rolls(layer, layout, names), strict=True)
-    return tuple(
-        _Drawn(layout, stretch, on_stretch(numbered, stretch.id), names, ruler).scenes(whole.title)
-        for stretch, whole in titled
-    )
+    drawn = ((whole.title, stretch, on_stretch(numbered, stretch.id)) for stretch, whole in titled)
+    if layout.way == "along":
+        return tuple((_lanes(*each, layout, names, ruler),) for each in drawn)
+    return tuple(_Drawn(layout, stretch, pieces, names, ruler).scenes(title) for title, stretch, pieces in drawn)
+
+
+def _lanes(
+    title: str,
+    stretch: Stretch,
+    pieces: tuple[Numbered, ...],
+    layout: Layout,
+    names: Mapping[str, str],
+    ruler: Ruler,
+) -> Scene:
+    offcuts = [each for each in layout.offcuts if each.stretch == stretch.id]
+    return lanes_on_paper(title, stretch, pieces, offcuts, Labels(names, ruler, unit_of(pieces, offcuts)))
 
 
 class _Drawn:
@@ -61,11 +63,12 @@ class _Drawn:
         names: Mapping[str, str],
         ruler: Ruler,
     ) -> None:
-        self.pieces, self.names, self.ruler = pieces, names, ruler
+        self.pieces, self.ruler = pieces, ruler
         self.offcuts = [each for each in layout.offcuts if each.stretch == stretch.id]
         self.usable = stretch.usable
         self.left = stretch.usable * BESIDE
         self.pixel = (self.usable + self.left) / WIDTH
+        self.labels = Labels(names, ruler, self.pixel)
 
     def scenes(self, title: str) -> tuple[Scene, ...]:
         spans = list(self._spans())
@@ -117,32 +120,4 @@ class _Drawn:
     def _piece(self, each: Numbered, start: Length) -> Iterator[Shape]:
         box = Box(self.left + each.piece.across, each.piece.start - start, each.wide, each.along)
         yield box
-        lines = self._lines(each)
-        down = box.y + (box.height - self._tall(lines)) / 2
-        for text, size in lines:
-            room = self._tall([(text, size)])
-            pen: Pen = "line" if size == "usual" else "picked"
-            yield Words(box.x + box.width / 2, down + room / 2, text, "middle", pen, size=size)
-            down += room
-
-    def _lines(self, each: Numbered) -> list[Line]:
-        """What finds room in the piece: its number first, then its size, then whose it is."""
-        wide, long = bare(each.piece.width, self.ruler), bare(each.piece.cut, self.ruler)
-        name = f"{self.names.get(each.piece.strip, each.piece.strip)} {each.piece.order}/{each.of}"
-        size, number = f"{wide} × {long}", (str(each.number), LARGEST)
-        ways: tuple[list[Line], ...] = (
-            [number, (size, LARGE), (name, USUAL)],
-            [number, (size, LARGE)],
-            [number, (size, USUAL), (name, USUAL)],
-            [number, (size, USUAL)],
-            [number, (f"{wide} ×", USUAL), (long, USUAL)],
-            [number],
-        )
-        fitting = (lines for lines in ways if self._tall(lines) <= each.along and self._wide(lines) <= each.wide)
-        return next(fitting, [(number[0], USUAL)])
-
-    def _tall(self, lines: list[Line]) -> Length:
-        return self.pixel * (sum(SIZES[size] for _, size in lines) * LINE)
-
-    def _wide(self, lines: list[Line]) -> Length:
-        return self.pixel * (max(cells(literal(text)) * SIZES[size] for text, size in lines) * LETTER)
+        yield from self.labels.on(each, box)
