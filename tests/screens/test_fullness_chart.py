@@ -69,3 +69,18 @@ async def test_the_chart_and_its_buttons_fit_every_size_and_are_reached_from_the
             assert screen.query_one(StepChart).size.height >= 4
             await pilot.click("#chart-leave")
             await until(pilot, lambda screen=screen: screen.view == "question")
+
+
+async def test_a_fullness_is_chosen_from_the_chart_before_any_is_given(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml", "fullness.want"), (80, 24)) as pilot:
+        screen = job(pilot)
+        await until(pilot, lambda: screen.whole and bool(screen.steps))
+        assert screen.session.at == "fullness.want"
+        await charted(pilot)
+        await until(pilot, lambda: screen.tried is not None)
+        row = in_hand(pilot)
+        assert not row.now
+        await pilot.press("enter")
+        await until(pilot, lambda: screen.view == "question")
+        assert screen.session.plan.figures["fullness"].value == row.step.handy
+        assert screen.session.at != "fullness.want"

@@ -16,7 +16,7 @@ from wizard.screens.laying import Laying
 from wizard.screens.side_panel import SidePanel
 from wizard.screens.so_far import Row as FarRow
 from wizard.screens.so_far import rows
-from wizard.trade.fullness_finds import Row, present
+from wizard.trade.fullness_finds import Row, has_steps
 from wizard.trade.plan import FullnessStep, Plan
 from wizard.trade.printing import number
 
@@ -43,7 +43,7 @@ class Filling(Laying):
 
     def action_fullness(self) -> None:
         """Open the chart at the present place."""
-        if present(self.session.plan) is None:
+        if not has_steps(self.session.plan):
             self.tell("The steps wait until the face cloth can be laid out: " + self.session.next_action())
             return
         self.cutting, self.aside = False, "fullness"
@@ -56,7 +56,6 @@ class Filling(Laying):
         pane.begin(self.session.plan)
         self._climb()
         self._tell_steps()
-        self._try(pane.row)
 
     def show_around(self) -> None:
         """The plan so far stands beside the chart too."""
@@ -82,10 +81,11 @@ class Filling(Laying):
         question = self.session.current()
         if question is None:
             return
-        charted = question.stage == "Fullness" and present(self.session.plan) is not None
+        charted = question.stage == "Fullness"
         if charted:
             self._climb()
-        self.pane.put_beside(beside(question, self.session, self.steps if charted else ()), along=charted)
+        steps = self.steps if charted else ()
+        self.pane.put_beside(beside(question, self.session, steps), along=bool(steps))
 
     def action_step_back(self) -> None:
         """From the chart, back to where one stood, with everything as it was."""
@@ -127,7 +127,10 @@ class Filling(Laying):
 
     def _tell_steps(self) -> None:
         if self.view == "fullness":
-            self.query_one(FullnessPane).tell(self.session.plan, self.steps, whole=self.whole)
+            pane = self.query_one(FullnessPane)
+            pane.tell(self.session.plan, self.steps, whole=self.whole)
+            if self.tried is None:
+                self._try(pane.row)
         elif self.view == "question":
             self.show_beside()
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import ClassVar
+from fractions import Fraction
+from typing import ClassVar, Final
 
 from textual import on
 from textual.app import ComposeResult
@@ -21,6 +22,9 @@ from wizard.screens.lines import Lines
 from wizard.screens.literal import plain
 from wizard.trade.fullness_finds import Row, finds_in_words, rows_of
 from wizard.trade.plan import FullnessStep, Plan
+
+USUAL: Final = Fraction(5, 2)
+"""Where one stands while no fullness is chosen. Common practice."""
 
 
 class StepChart(Lines):
@@ -126,7 +130,10 @@ class FullnessPane(Vertical):
     def _place(self, held: Row | None) -> int | None:
         if held in self.shown:
             return self.shown.index(held)
-        return next((place for place, each in enumerate(self.shown) if each.now), 0 if self.shown else None)
+        now = next((place for place, each in enumerate(self.shown) if each.now), None)
+        if now is not None or not self.shown:
+            return now
+        return min(range(len(self.shown)), key=lambda place: abs(self.shown[place].step.handy - USUAL))
 
     def _title(self) -> Content:
         count = len(self.shown) - any(each.now for each in self.shown)
