@@ -126,6 +126,7 @@ HEADLESS = [
     ["new", "Rowan room"],
     ["demo"],
     ["schema"],
+    ["keys"],
     [],
     ["job.toml"],
 ]

@@ -18,6 +18,12 @@ if TYPE_CHECKING:
 PLAIN: Final = "--plain"
 """Asks for plain lines in place of the screens; may stand before a file or a command."""
 
+NO_MOUSE: Final = "--no-mouse"
+"""Leaves the mouse to the terminal; may stand before a file or a command."""
+
+KEYS: Final = "--keys"
+"""Names the file of keys, which follows; may stand before a file or a command."""
+
 PAGE: Final = "TEXTUAL_DRIVER"
 """Set in the environment where a page in a browser stands for the terminal."""
 
@@ -80,14 +86,15 @@ def _run(argv: list[str]) -> int:
     from wizard.commands.parser import build
 
     options = build().parse_args(with_command(argv))
-    return _home(options.plain) if options.command is None else _RUNNERS[options.command](options)
+    return _home(options) if options.command is None else _RUNNERS[options.command](options)
 
 
 def with_command(argv: list[str]) -> list[str]:
     """Put `open` before a bare file, so that `railskirt FILE` opens it; options and commands stay as they are."""
     first = argv[0]
-    if first == PLAIN and len(argv) > 1:
-        return [PLAIN, *with_command(argv[1:])]
+    ahead = 2 if first == KEYS else 1
+    if (first in (PLAIN, NO_MOUSE, KEYS) or first.startswith(f"{KEYS}=")) and len(argv) > ahead:
+        return [*argv[:ahead], *with_command(argv[ahead:])]
     if first in _RUNNERS or (first.startswith("-") and first != "--"):
         return argv
     return ["open", *argv]
@@ -113,9 +120,9 @@ def _wished_plain() -> bool:
     return os.environ.get("ACCESSIBLE", "0") not in ("", "0") or os.environ.get("TERM") == "dumb"
 
 
-def _home(plain: bool = False) -> int:
+def _home(options: Namespace | None = None) -> int:
     """`railskirt` alone: the list of projects, on a screen where there is one."""
-    if in_plain_lines(plain):
+    if in_plain_lines(options is not None and options.plain):
         from wizard.project.folder import home_folder
         from wizard.prompts import app as plain_app
 
@@ -126,9 +133,8 @@ def _home(plain: bool = False) -> int:
 
         return listing.run(None, sys.stdout, sys.stderr)
     from wizard.project.folder import home_folder
-    from wizard.screens import app
 
-    return app.run(home_folder(Path()))
+    return _on_the_screens(home_folder(Path()), options)
 
 
 def _open(options: Namespace) -> int:
@@ -136,7 +142,7 @@ def _open(options: Namespace) -> int:
     if not path.exists():
         print(f"railskirt: there is no file {str(path)!r} here.{_meant(path)}", file=sys.stderr)
         return Exit.BAD_FILE
-    return _in_the_wizard(path, options.plain)
+    return _in_the_wizard(path, options)
 
 
 def _meant(path: Path) -> str:
@@ -144,8 +150,8 @@ def _meant(path: Path) -> str:
     return f" Did you mean the command {near[0]!r}? See railskirt --help." if near else ""
 
 
-def _in_the_wizard(path: Path, plain: bool) -> int:
-    if in_plain_lines(plain):
+def _in_the_wizard(path: Path, options: Namespace) -> int:
+    if in_plain_lines(options.plain):
         from wizard.prompts import app as plain_app
 
         opened = plain_app.run(path) if path.is_dir() else plain_app.run_file(path)
@@ -155,9 +161,19 @@ def _in_the_wizard(path: Path, plain: bool) -> int:
         return Exit.NOT_A_TERMINAL
     if on_a_terminal() and not path.is_dir() and not _readable(path):
         return Exit.BAD_FILE
+    return _on_the_screens(path, options)
+
+
+def _on_the_screens(path: Path, options: Namespace | None) -> int:
+    """The list of a folder's projects, or one project, as the options have it."""
     from wizard.screens import app
 
-    return app.run(path) if path.is_dir() else app.run_file(path)
+    ways = app.USUAL if options is None else app.Ways(options.keys, not options.no_mouse)
+    try:
+        return app.run(path, ways) if path.is_dir() else app.run_file(path, ways)
+    except app.NoKeysError as no:
+        print(f"railskirt: {no}", file=sys.stderr)
+        return Exit.BAD_FILE
 
 
 def _readable(path: Path) -> bool:
@@ -189,7 +205,7 @@ def _demo(options: Namespace) -> int:
 
     terminal = on_a_terminal()
     copied = demo.run(Path.cwd(), demo.ask_on(sys.stderr) if terminal else None, sys.stdout, sys.stderr)
-    return _in_the_wizard(copied, options.plain) if terminal and isinstance(copied, Path) else _status_of(copied)
+    return _in_the_wizard(copied, options) if terminal and isinstance(copied, Path) else _status_of(copied)
 
 
 def _status_of(copied: Path | Exit) -> Exit:
@@ -232,6 +248,12 @@ def _serve(options: Namespace) -> int:
         return Exit.NOT_SERVED
 
 
+def _keys(options: Namespace) -> int:
+    from wizard.screens import key_table
+
+    return Exit.OK if key_table.run(options.keys, sys.stdout, sys.stderr) else Exit.BAD_FILE
+
+
 def _completion(options: Namespace) -> int:
     from wizard.commands import completion
 
@@ -252,6 +274,7 @@ _RUNNERS: Final[dict[str, Callable[[Namespace], int]]] = {
     "sheet": _sheet,
     "check": _check,
     "schema": _schema,
+    "keys": _keys,
     "completion": _completion,
     "serve": _serve,
 }

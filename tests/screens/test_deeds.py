@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from wizard.screens.deeds import DEEDS, Deed, Room, deeds_in
+from wizard.screens.deeds import DEEDS, Deed, Room, action_of, deeds_in
+from wizard.screens.foot import NEEDED
 from wizard.screens.help_words import help_words
 from wizard.screens.job_screen import JobScreen
 from wizard.screens.list_screen import ListScreen
@@ -45,7 +46,23 @@ def test_no_deed_takes_the_first_key_of_a_terminal_multiplexer() -> None:
 @pytest.mark.parametrize("room", ROOMS)
 def test_every_deed_stands_in_the_help_and_in_the_list_of_actions(room: Room) -> None:
     help_text = help_words(None, room)
-    listed = {each.said for each in more_dialog(room).entries}
+    listed = {each.id: f"{each.title} {each.said}" for each in more_dialog(room).entries}
     for deed in deeds_in(room):
-        assert f"{deed.words}. {deed.says}" in help_text
-        assert deed.says in listed or deed.id == "more"
+        assert f"{deed.shown:<16}{deed.words}. {deed.says}" in help_text
+        if deed.id != "more":
+            told = listed[action_of(deed)]
+            assert deed.words in told
+            assert deed.shown in told
+            assert deed.says in told
+
+
+@pytest.mark.parametrize("room", ROOMS)
+def test_every_deed_is_reached_with_the_mouse_by_the_foot_or_by_the_list_that_a_button_of_the_foot_opens(
+    room: Room,
+) -> None:
+    foot = [each.id for each in deeds_in(room) if each.button]
+    assert NEEDED[0] == "more"
+    assert "more" in foot
+    assert set(foot) <= set(NEEDED)
+    listed = {each.id for each in more_dialog(room).entries}
+    assert {action_of(each) for each in deeds_in(room) if each.id != "more"} <= listed

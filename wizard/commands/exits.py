@@ -21,7 +21,7 @@ class Exit(IntEnum):
     FOUND = 1, "check read every file and found something to look at"
     USAGE = 2, "the command line was not understood"
     UNFINISHED = 3, "done, but the job still misses answers, or something stops a figure"
-    BAD_FILE = 4, "a file could not be read as a project"
+    BAD_FILE = 4, "a file could not be read as a project, or as one of keys"
     NOT_A_TERMINAL = 5, "the wizard was asked for where there is no terminal"
     NOT_SAVED = 6, "nothing was written: it could not be, or it would have replaced something"
     NOT_SERVED = 7, "not shown in a browser: the extra is missing, or the address is not to be had"

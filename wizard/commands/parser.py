@@ -32,6 +32,10 @@ stopped. The commands print the same plan without a screen."""
 
 _PLAIN = "plain numbered lines: for screen readers and scripts, and where ACCESSIBLE=1 or TERM=dumb is set"
 
+_NO_MOUSE = "leave the mouse to the terminal, to mark and copy text with it"
+
+_KEYS = "a file of your own keys; ~/.config/railskirt/keys.toml if there (see railskirt keys)"
+
 _STREAMS = "Results go to standard output, remarks and errors to standard error."
 
 
@@ -73,7 +77,7 @@ def build() -> argparse.ArgumentParser:
     """The whole parser. Its result has `command`, and what that command takes."""
     parser = argparse.ArgumentParser(
         prog="railskirt",
-        usage="railskirt [--plain] [FILE]\n       railskirt COMMAND ...",
+        usage="railskirt [--plain] [--no-mouse] [--keys KEYS] [FILE]\n       railskirt COMMAND ...",
         description=_ABOUT,
         epilog=f"example:\n  railskirt list\n\nexit status:\n{exit_table()}\n\n{_STREAMS}",
         formatter_class=argparse.RawDescriptionHelpFormatter,
@@ -81,8 +85,10 @@ def build() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"railskirt {__version__}")
     parser.add_argument("--plain", action="store_true", help=_PLAIN)
+    parser.add_argument("--no-mouse", action="store_true", help=_NO_MOUSE)
+    parser.add_argument("--keys", metavar="KEYS", type=Path, help=_KEYS)
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", title="commands", prog="railskirt")
-    for add in (_open, _list, _new, _demo, _sheet, _check, _schema, _completion, _serve):
+    for add in (_open, _list, _new, _demo, _sheet, _check, _schema, _keys, _completion, _serve):
         add(commands)
     return parser
 
@@ -114,6 +120,8 @@ def _open(commands: Any) -> None:
     made.add_argument("file", metavar="FILE", type=Path, help="the project file; a folder lists its projects")
     # Left alone when it stood before the command.
     made.add_argument("--plain", action="store_true", default=argparse.SUPPRESS, help=_PLAIN)
+    made.add_argument("--no-mouse", action="store_true", default=argparse.SUPPRESS, help=_NO_MOUSE)
+    made.add_argument("--keys", metavar="KEYS", type=Path, default=argparse.SUPPRESS, help=_KEYS)
 
 
 def _list(commands: Any) -> None:
@@ -199,6 +207,19 @@ def _schema(commands: Any) -> None:
         "",
         "railskirt schema",
     )
+
+
+def _keys(commands: Any) -> None:
+    made = _command(
+        commands,
+        "keys",
+        "print the wizard's keys as a file to change",
+        "Each deed with the keys it has now.\nKept as ~/.config/railskirt/keys.toml (or railskirt/keys.toml in "
+        "XDG_CONFIG_HOME), it is\nread at every start; what is wrong with it is said.",
+        "railskirt keys",
+    )
+    made.add_argument("--keys", metavar="KEYS", type=Path, default=argparse.SUPPRESS, help="a file of keys to read; "
+                      "the usual one, if there")  # fmt: skip
 
 
 def _serve(commands: Any) -> None:

@@ -4,30 +4,53 @@ from __future__ import annotations
 
 import os
 import sys
+from dataclasses import dataclass
 from pathlib import Path
 
 FRAMES = "120"
 """Frames a second, unless TEXTUAL_FPS says otherwise: at the toolkit's own 60 an echo may wait a whole frame."""
 
 
-def run(folder: Path) -> int:
-    """Show the projects of `folder`; gives the exit status."""
-    return _run(folder, None)
+@dataclass(frozen=True)
+class Ways:
+    """How the screens are to be worked."""
+
+    keys: Path | None = None
+    """The file of keys that was named; None for the one in the usual place, if there is one."""
+    mouse: bool = True
+    """False leaves the mouse to the terminal."""
 
 
-def run_file(path: Path) -> int:
-    """Go on with the project in `path`; gives the exit status."""
-    return _run(path.parent, path)
+USUAL = Ways()
 
 
-def _run(folder: Path, file: Path | None) -> int:
+class NoKeysError(Exception):
+    """The file of keys that was named cannot be read. Its text is a clear sentence."""
+
+
+def run(folder: Path, ways: Ways = USUAL) -> int:
+    """Show the projects of `folder`; gives the exit status. NoKeysError when the keys named cannot be read."""
+    return _run(folder, None, ways)
+
+
+def run_file(path: Path, ways: Ways = USUAL) -> int:
+    """Go on with the project in `path`; gives the exit status. NoKeysError as for `run`."""
+    return _run(path.parent, path, ways)
+
+
+def _run(folder: Path, file: Path | None, ways: Ways) -> int:
     """A fault of the screens is raised here, once the terminal is as it was."""
     # Read once, when the toolkit is loaded.
     os.environ.setdefault("TEXTUAL_FPS", FRAMES)
+    from wizard.screens.key_file import keys_in_use, unread
     from wizard.screens.skirt_app import SkirtApp
 
-    app = SkirtApp(folder, file)
-    status = app.run()
+    try:
+        keys = keys_in_use(ways.keys, os.environ)
+    except OSError as trouble:
+        raise NoKeysError(unread(ways.keys, trouble)) from None
+    app = SkirtApp(folder, file, keys)
+    status = app.run(mouse=ways.mouse)
     for line in app.parting:
         print(line, file=sys.stderr)
     if app.fault:

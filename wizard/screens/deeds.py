@@ -79,9 +79,20 @@ DEEDS: Final = (
 """Every deed, in the order of buttons and help."""
 
 
-def deeds_in(room: Room) -> tuple[Deed, ...]:
-    """What can be done in `room`, with what can be done anywhere."""
-    return tuple(each for each in DEEDS if each.room in (room, "anywhere"))
+def deeds_in(room: Room, table: tuple[Deed, ...] = DEEDS) -> tuple[Deed, ...]:
+    """What can be done in `room`, with what can be done anywhere; `table` has the keys in use."""
+    return tuple(each for each in table if each.room in (room, "anywhere"))
+
+
+def table_of(app: object) -> tuple[Deed, ...]:
+    """The deeds with the keys that an app goes by."""
+    table: tuple[Deed, ...] = getattr(app, "deeds", DEEDS)
+    return table
+
+
+def key_shown(app: object, id: str) -> str:
+    """The key of a deed in an app, as it stands on keyboards."""
+    return next(each.shown for each in table_of(app) if each.id == id)
 
 
 def action_of(deed: Deed) -> str:
@@ -97,12 +108,15 @@ def bindings(room: Room) -> list[BindingType]:
 
 
 def key_of(id: str) -> BindingType:
-    """The keys of one deed, for a dialog that does it too."""
-    return _bound(next(each for each in DEEDS if each.id == id))
+    """The keys of one deed, for a dialog where it can be done too."""
+    deed = next(each for each in DEEDS if each.id == id)
+    return _bound(deed, action_of(deed))
 
 
-def _bound(deed: Deed) -> BindingType:
+def _bound(deed: Deed, action: str = "") -> BindingType:
     # Late, so that the table can be read without the toolkit.
     from textual.binding import Binding
 
-    return Binding(deed.keys, deed.id, deed.words, tooltip=deed.says, id=deed.id, show=False, priority=deed.first)
+    return Binding(
+        deed.keys, action or deed.id, deed.words, tooltip=deed.says, id=deed.id, show=False, priority=deed.first
+    )

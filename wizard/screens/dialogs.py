@@ -12,6 +12,7 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Button, Input, Static
 
+from wizard.screens.deeds import key_of
 from wizard.screens.literal import words
 
 T = TypeVar("T")
@@ -23,7 +24,7 @@ LOW = 22
 class Dialog(ModalScreen[T], Generic[T]):
     """A box over the screen. `unchanged` is the answer of somebody who closes it."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "close", "Close", show=False)]
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "close", "Close", show=False), key_of("help")]
     LONG: ClassVar[dict[str, int]] = {}
     """What may be too long for the window and scrolls then: selector -> its share of the room, in hundredths."""
     AROUND: ClassVar[int] = 6

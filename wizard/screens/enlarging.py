@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from textual import on
 
-from wizard.screens.answer_box import AnswerBox
 from wizard.screens.bettering import Bettering
 from wizard.screens.clocking import Clocking
 from wizard.screens.copying import Copying
@@ -75,6 +74,11 @@ class Enlarging(Bettering, Filling, Working, Clocking, Copying):
         super().action_step_back()
         self.from_end = False
 
+    def typed(self, text: str) -> None:
+        """As ever, and large at once."""
+        super().typed(text)
+        self._write_answer()
+
     def action_scroll_text(self, pages: int) -> None:
         """Scroll the leaf."""
         if self.is_large and self.view == "work":
@@ -85,11 +89,6 @@ class Enlarging(Bettering, Filling, Working, Clocking, Copying):
     @on(LargePane.Turn)
     def _turn(self) -> None:
         self._turned_leaf(1)
-
-    @on(AnswerBox.Typed)
-    def _grow(self) -> None:
-        """Once the echo is known."""
-        self.call_next(self._write_answer)
 
     def _dress(self) -> None:
         """The style sheet does the rest."""

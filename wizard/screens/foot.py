@@ -1,14 +1,21 @@
-"""The foot of every screen: a button for each deed that has one, with its key where there is room."""
+"""The foot of every screen: a button for each deed that has one, each with its key. Where they do not all fit, those
+that are needed least are left out: they are under More."""
 
 from __future__ import annotations
+
+from collections.abc import Collection
+from typing import Final
 
 from textual.app import ComposeResult
 from textual.containers import HorizontalGroup
 from textual.content import Content
 from textual.widgets import Button
 
-from wizard.screens.deeds import Deed, Room, action_of, deeds_in
+from wizard.screens.deeds import Deed, Room, action_of, deeds_in, table_of
 from wizard.screens.dialogs import relabel
+
+NEEDED: Final = ("more", "step_back", "step_next", "new_project", "help", "findings", "why", "go_to", "leave")
+"""What is needed most comes first."""
 
 
 class Foot(HorizontalGroup):
@@ -16,13 +23,15 @@ class Foot(HorizontalGroup):
 
     def __init__(self, room: Room) -> None:
         super().__init__(id="foot")
-        self.deeds = tuple(each for each in deeds_in(room) if each.button)
+        self.room: Room = room
+        self.deeds: tuple[Deed, ...] = ()
         self.counts: dict[str, int] = {}
 
     def compose(self) -> ComposeResult:
         """One line of buttons."""
+        self.deeds = tuple(each for each in deeds_in(self.room, table_of(self.app)) if each.button)
         for deed in self.deeds:
-            button = Button(self._label(deed), id=f"do-{deed.id}", compact=True)
+            button = Button(_label(deed, 0), id=f"do-{deed.id}", compact=True)
             button.tooltip = Content(f"{deed.says} ({deed.shown})")
             yield button
 
@@ -32,7 +41,7 @@ class Foot(HorizontalGroup):
         self._write()
 
     def on_resize(self) -> None:
-        """Keys are named where there is room for them."""
+        """As many as there is room for."""
         self._write()
 
     def on_button_pressed(self, event: Button.Pressed) -> None:
@@ -42,17 +51,33 @@ class Foot(HorizontalGroup):
         self.call_later(self.screen.run_action, action_of(deed))
 
     def _write(self) -> None:
+        """Apart where all fit; else close together and in short words, without those that are needed least."""
+        columns = self.app.size.width
+        apart = self._width(self.deeds, short=False) + 2 * len(self.deeds) <= columns
+        shown = {each.id for each in self.deeds} if apart else self._fitting(columns)
+        self.set_class(not apart, "-tight")
         for deed in self.deeds:
-            relabel(self.query_one(f"#do-{deed.id}", Button), self._label(deed))
+            button = self.query_one(f"#do-{deed.id}", Button)
+            button.display = deed.id in shown
+            label = _label(deed, self.counts.get(deed.id, 0), short=not apart)
+            # A button of the toolkit pads its words on both sides, unless it is told its width.
+            button.styles.line_pad = 1 if apart else 0
+            button.styles.width = "auto" if apart else len(label.plain) + 1
+            relabel(button, label)
 
-    def _label(self, deed: Deed) -> Content:
-        number = self.counts.get(deed.id, 0)
-        words = f"{deed.words} {number}" if number else deed.words
-        key = deed.shown.replace("Ctrl+", "^")
-        if self.app.size.width < self._needed():
-            return Content(words)
-        return Content.assemble((f"{key} ", "$quiet"), (words, "bold"))
+    def _fitting(self, columns: int) -> Collection[str]:
+        fitting: list[Deed] = []
+        for deed in sorted(self.deeds, key=lambda each: NEEDED.index(each.id)):
+            if self._width([*fitting, deed], short=True) + len(fitting) + 1 <= columns:
+                fitting.append(deed)
+        return {each.id for each in fitting}
 
-    def _needed(self) -> int:
-        """Columns that all labels take with their keys, a number behind one of them."""
-        return sum(len(each.words) + len(each.shown.replace("Ctrl+", "^")) + 3 for each in self.deeds) + 2
+    def _width(self, deeds: Collection[Deed], *, short: bool) -> int:
+        return sum(len(_label(each, self.counts.get(each.id, 0), short=short).plain) for each in deeds)
+
+
+def _label(deed: Deed, number: int, *, short: bool = False) -> Content:
+    """`F4 Findings 2`; in short words `F3 Go`."""
+    words = deed.words.split()[0] if short else deed.words
+    key = deed.shown.replace("Ctrl+", "^")
+    return Content.assemble((f"{key} ", "$quiet"), (f"{words} {number}" if number else words, "bold"))

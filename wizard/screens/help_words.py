@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Final
 
 from wizard.questions.question import Kind, Question
-from wizard.screens.deeds import Room, deeds_in
+from wizard.screens.deeds import DEEDS, Deed, Room, deeds_in
+from wizard.screens.field_help import help_for
 
 ANSWERS: Final[dict[Kind, str]] = {
     "length": "Type a length as you read it: 12 1/8, 6' 8 1/2\", 11.5 in, 29,2 cm, 2 1/4 yd. "
@@ -19,7 +20,7 @@ ANSWERS: Final[dict[Kind, str]] = {
     "money": "Type a sum: 18.50.",
     "whole": "Type a whole number: 1000.",
     "text": "Type any words.",
-    "add": "Type a name to add one; leave it empty to go on. Ctrl+R takes an added one out again.",
+    "add": "Type a name to add one; leave it empty to go on. {take_out} takes an added one out again.",
 }
 
 MOVES: Final = (
@@ -31,14 +32,21 @@ MOVES: Final = (
 COLUMNS: Final = 16
 
 
-def help_words(question: Question | None, room: Room) -> str:
-    """All of the help, in lines."""
+def answering(kind: Kind, table: tuple[Deed, ...] = DEEDS) -> str:
+    """How a question of a kind is answered."""
+    return ANSWERS[kind].replace("{take_out}", next(each.shown for each in table if each.id == "take_out"))
+
+
+def help_words(question: Question | None, room: Room, table: tuple[Deed, ...] = DEEDS, focus: str | None = None) -> str:
+    """All of the help, in lines. `question`: the one being answered, else `focus`: the id of what has the focus."""
     parts: list[str] = []
     if question is not None:
-        parts += [question.title, question.how, ANSWERS[question.kind], ""]
+        parts += [question.title, question.how, answering(question.kind, table), ""]
+    elif focus is not None:
+        parts += [help_for(focus), ""]
     parts += ["Keys", *(_line(keys, says) for keys, says in MOVES)]
-    here = [*deeds_in(room), *(each for each in deeds_in("roll") if each.room == "roll" and room == "job")]
-    parts += [_line(each.shown, f"{each.words}. {each.says}") for each in here]
+    inside = [each for each in table if each.room == "roll" and room == "job"]
+    parts += [_line(each.shown, f"{each.words}. {each.says}") for each in (*deeds_in(room, table), *inside)]
     parts += ["", "Whatever is answered is in the file at once. Hold Shift to mark text with the mouse."]
     return "\n".join(each for each in parts if each or parts)
 

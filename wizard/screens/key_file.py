@@ -15,6 +15,7 @@ from wizard.project.toml_text import tables_of, text_of
 from wizard.screens.deeds import DEEDS, Deed
 from wizard.screens.key_clashes import Wish, without_clashes
 from wizard.screens.key_names import NoKey, shown_key, toolkit_key
+from wizard.sheets.plain import literal
 
 NAME: Final = "keys.toml"
 MOST_BYTES: Final = 65_536
@@ -47,6 +48,30 @@ def usual_place(environ: Mapping[str, str]) -> Path:
     return base / "railskirt" / NAME
 
 
+def keys_in_use(named: Path | None, environ: Mapping[str, str]) -> Keys:
+    """The keys of the file that was named, else of the one in its usual place, else the usual keys.
+
+    OSError when a file that was named cannot be read; one that was not is a mistake to be told.
+    """
+    path = named or usual_place(environ)
+    try:
+        return read_keys(path)
+    except FileNotFoundError:
+        if named:
+            raise
+        return Keys()
+    except OSError as trouble:
+        if named:
+            raise
+        return Keys(mistakes=(f"The file cannot be read: {trouble.strerror}.",), path=path)
+
+
+def unread(path: Path | None, trouble: OSError) -> str:
+    """Why a file of keys that was named is not read."""
+    why = "there is none there" if isinstance(trouble, FileNotFoundError) else trouble.strerror
+    return f"the file of keys {str(path)!r} cannot be read: {why}. railskirt keys prints one to begin with."
+
+
 def read_keys(path: Path) -> Keys:
     """The keys that a file gives. OSError when there is none or it cannot be read."""
     with path.open("rb") as stream:
@@ -62,6 +87,13 @@ def read_keys(path: Path) -> Keys:
         assert isinstance(problems, Problems)
         return Keys(mistakes=tuple(_at(each.line, each.sentence) for each in problems.all), path=path)
     return replace(_given(tables, places(text)), path=path)
+
+
+def mistakes_told(keys: Keys) -> str:
+    """What is wrong with the file, and that the rest of it works."""
+    where = literal(str(keys.path)) if keys.path else "the file of keys"
+    rest = "All other lines work." if keys.changed else "The usual keys hold."
+    return "\n\n".join([f"In {where}:", *keys.mistakes, rest])
 
 
 def keys_toml(deeds: tuple[Deed, ...]) -> str:

@@ -19,13 +19,11 @@ _MODIFIERS: Final = {"ctrl": "Ctrl", "control": "Ctrl", "shift": "Shift", "alt":
 _ANSWERING: Final = frozenset(
     {"up", "down", "left", "right", "home", "end", "pageup", "pagedown", "enter", "tab", "space", "backspace", "delete"}
 )
-"""Bare keys that have work of their own wherever one answers."""
+"""Keys that have work of their own wherever one answers, most of them with a modifier too."""
 _SAME_AS: Final = {"h": "Backspace", "i": "Tab", "j": "Enter", "m": "Enter"}
 """Letters that a terminal cannot tell from another key when Ctrl is held."""
 _EDITS: Final = frozenset("acdefkuvwx")
 """Letters that edit the field when Ctrl is held."""
-_MOVES: Final = frozenset({"left", "right", "home", "end", "delete", "backspace", "enter", "tab", "space"})
-"""Keys that move or edit in a field with a modifier too, or are not sent with one by every terminal."""
 
 
 class NoKey(ValueError):  # noqa: N818
@@ -58,13 +56,13 @@ def _refuse(name: str, held: str, key: str) -> None:
         raise NoKey(f"{name!r} has work of its own wherever one answers.")
     if not held and len(key) == 1:
         raise NoKey(f"{name!r} is typed into answers: hold Ctrl with a letter.")
-    if held in ("Ctrl", "Alt") and key in ("up", "down", "pageup", "pagedown"):
+    if (held in ("Ctrl", "Alt") and key in ("up", "down")) or (held == "Alt" and key in ("pageup", "pagedown")):
         return
     if held == "Ctrl" and key.isascii() and key.isalpha() and len(key) == 1:
         _refuse_letter(name, key)
     elif held in ("Alt", "Shift") and len(key) == 1:
         raise NoKey(f"{name!r} arrives as the bare {key!r}, which is typed into answers.")
-    elif key in _NAMED.values() and key in _MOVES:
+    elif key in _ANSWERING:
         raise NoKey(f"{name!r} moves or edits in the field, or is not sent by every terminal.")
     else:
         raise NoKey(f"{name!r} is no key that a terminal sends.")

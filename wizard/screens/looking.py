@@ -9,6 +9,7 @@ from wizard.questions.adding import removable
 from wizard.questions.outcome import Conflict
 from wizard.questions.work import next_step, place_of, timed
 from wizard.screens.conflict_dialog import ConflictDialog, Whose
+from wizard.screens.deeds import key_shown
 from wizard.screens.dialogs import Told
 from wizard.screens.findings_dialog import FindingsDialog, Mend
 from wizard.screens.go_to_dialog import CUTTING_PLAN, FULLNESS_STEPS, go_to_dialog
@@ -94,7 +95,7 @@ class Looking(JobBase):
         if removable(self.session.at) is None:
             self.tell("Nothing here was added: only added things, lengths and readings can be taken out.")
         elif not self.met(self.session.remove(self.session.at)):
-            self.tell("Taken out. F5 brings it back.")
+            self.tell(f"Taken out. {key_shown(self.app, 'undo')} brings it back.")
             self.show()
 
     def met(self, conflict: Conflict | None) -> bool:

@@ -14,11 +14,12 @@ from textual.binding import BindingType
 from textual.filter import LineFilter
 from textual.screen import ModalScreen
 
-from wizard.screens.deeds import bindings
+from wizard.screens.deeds import Room, bindings
 from wizard.screens.dialogs import Sure, Told
 from wizard.screens.glyphs import ConsoleSigns
 from wizard.screens.help_words import help_words
 from wizard.screens.job_base import JobBase
+from wizard.screens.key_file import Keys, mistakes_told
 from wizard.screens.list_screen import ListScreen
 from wizard.screens.more_dialog import more_dialog
 from wizard.screens.themes import PLAIN, THEMES, first_theme, other_theme
@@ -44,11 +45,14 @@ class SkirtApp(App[int]):
         (34, "-tall"),
     ]
 
-    def __init__(self, folder: Path, file: Path | None = None) -> None:
+    def __init__(self, folder: Path, file: Path | None = None, keys: Keys | None = None) -> None:
         self.signs = [ConsoleSigns()] if os.environ.get("TERM") == "linux" else []
         theme = first_theme(os.environ)
         super().__init__(ansi_color=True if theme == PLAIN else None)
         self.folder, self.file = folder, file
+        self.keys = keys or Keys()
+        self.deeds = self.keys.deeds
+        self.set_keymap(self.keys.changed)
         self.parting: list[str] = []
         """What is said on the shell's own screen once this one is gone."""
         self.fault: Exception | None = None
@@ -63,6 +67,8 @@ class SkirtApp(App[int]):
         for each in ENDING:
             loop.add_signal_handler(each, self._end, 128 + each)
         self.push_screen(ListScreen(self.folder, self.file))
+        if self.keys.mistakes:
+            self.call_after_refresh(self.push_screen, Told("Your keys", mistakes_told(self.keys)))
 
     def get_line_filters(self) -> Sequence[LineFilter]:
         """On a Linux console, the signs its font has."""
@@ -72,8 +78,8 @@ class SkirtApp(App[int]):
         """List everything that can be done."""
         if not isinstance(self.screen, ModalScreen):
             job = self.screen if isinstance(self.screen, JobBase) else None
-            here = ("roll",) if job is not None and job.view == "roll" else ()
-            self.push_screen(more_dialog("job" if job else "list", *here), self._do)
+            here: tuple[Room, ...] = ("roll",) if job is not None and job.view == "roll" else ()
+            self.push_screen(more_dialog("job" if job else "list", *here, table=self.deeds), self._do)
 
     def action_change_light(self) -> None:
         """Light for dark, dark for light."""
@@ -84,8 +90,10 @@ class SkirtApp(App[int]):
         if isinstance(self.screen, Told):
             return
         job = next((each for each in reversed(self.screen_stack) if isinstance(each, JobBase)), None)
-        question = job.session.current() if job and job.view == "question" else None
-        self.push_screen(Told("Help", help_words(question, "job" if job else "list")))
+        focus = self.screen.focused.id if self.screen.focused else None
+        answering = job is not None and self.screen is job and focus in ("field", "picks")
+        question = job.session.current() if job is not None and answering else None
+        self.push_screen(Told("Help", help_words(question, "job" if job else "list", self.deeds, focus)))
 
     def action_leave(self) -> None:
         """Ask once, saying where everything is; with no job open there is nothing to ask about."""

@@ -1,0 +1,223 @@
+"""Keys of one's own: what a file may say, what is said of a mistake, and that the wizard goes by the rest."""
+
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+
+import pytest
+from textual.containers import VerticalScroll
+from textual.widgets import Input, OptionList
+
+from tests.screens.jobs import job_file
+from tests.screens.pilots import at, job, opened, over, seen, sees, until
+from tests.screens.terminals import Terminal
+from wizard.cli import main, with_command
+from wizard.commands.exits import Exit
+from wizard.screens import app
+from wizard.screens.deeds import DEEDS
+from wizard.screens.key_file import Keys, keys_toml, mistakes_told, read_keys, settable, usual_place
+from wizard.screens.key_names import NoKey, shown_key, toolkit_key
+from wizard.screens.skirt_app import SkirtApp
+
+
+@pytest.mark.parametrize(
+    ("name", "key"),
+    [
+        ("F7", "f7"),
+        ("f12", "f12"),
+        ("Ctrl+G", "ctrl+g"),
+        (" control + g ", "ctrl+g"),
+        ("Shift+F9", "shift+f9"),
+        ("Alt+F2", "alt+f2"),
+        ("Esc", "escape"),
+        ("Ins", "insert"),
+        ("Ctrl+Up", "ctrl+up"),
+        ("Alt+PgDn", "alt+pagedown"),
+    ],
+)
+def test_keys_go_by_the_names_on_keyboards(name: str, key: str) -> None:
+    assert toolkit_key(name) == key
+    assert toolkit_key(shown_key(key)) == key
+
+
+@pytest.mark.parametrize(
+    ("name", "sentence"),
+    [
+        ("n", "'n' is typed into answers: hold Ctrl with a letter."),
+        ("7", "'7' is typed into answers: hold Ctrl with a letter."),
+        ("Enter", "'Enter' has work of its own wherever one answers."),
+        ("PgUp", "'PgUp' has work of its own wherever one answers."),
+        ("Ctrl+I", "'Ctrl+I' is sent as Tab by every terminal."),
+        ("Ctrl+A", "'Ctrl+A' edits the field one types in."),
+        ("Alt+T", "'Alt+T' arrives as the bare 't', which is typed into answers."),
+        ("Shift+Left", "'Shift+Left' moves or edits in the field, or is not sent by every terminal."),
+        ("Ctrl+1", "'Ctrl+1' is no key that a terminal sends."),
+        ("F13", "'F13' is no key that a terminal sends."),
+        ("Hyper+F1", "'Hyper+F1' is no key: one key, or one with Ctrl, Shift or Alt."),
+        ("Ctrl+Alt+F1", "'Ctrl+Alt+F1' is no key: one key, or one with Ctrl, Shift or Alt."),
+        ("", "'' is no key: one key, or one with Ctrl, Shift or Alt."),
+        ("++", "'++' is no key: one key, or one with Ctrl, Shift or Alt."),
+    ],
+)
+def test_a_key_that_cannot_be_given_away_says_why(name: str, sentence: str) -> None:
+    with pytest.raises(NoKey) as refused:
+        toolkit_key(name)
+    assert str(refused.value) == sentence
+
+
+def test_no_key_that_can_be_given_away_has_work_in_a_field_or_a_list() -> None:
+    busy = {key for each in (Input, OptionList, VerticalScroll) for key in each._merged_bindings.key_to_bindings}
+    bases = [
+        *"abcdefghijklmnopqrstuvwxyz0123456789",
+        "up",
+        "down",
+        "left",
+        "right",
+        "home",
+        "end",
+        "pageup",
+        "pagedown",
+    ]
+    names = [f"{held}{base}" for held in ("", "ctrl+", "shift+", "alt+") for base in bases]
+    given: list[str] = []
+    for name in names:
+        try:
+            given.append(toolkit_key(name))
+        except NoKey:
+            continue
+    assert "ctrl+g" in given
+    assert busy & set(given) == set()
+
+
+def keys_from(folder: Path, text: str) -> Keys:
+    path = folder / "keys.toml"
+    path.write_text(text, encoding="utf-8")
+    return read_keys(path)
+
+
+def test_the_table_that_is_printed_is_a_whole_file_that_changes_nothing(tmp_path: Path) -> None:
+    text = keys_toml(settable())
+    assert list(tomllib.loads(text)) == [each.id for each in settable()]
+    keys = keys_from(tmp_path, text)
+    assert (keys.mistakes, keys.changed) == ((), {})
+
+
+def test_two_deeds_may_change_their_keys_with_each_other(tmp_path: Path) -> None:
+    keys = keys_from(tmp_path, 'undo = "F6"\nredo = ["F5", "Ctrl+Up"]\n')
+    assert keys.mistakes == ()
+    assert keys.changed == {"undo": "f6", "redo": "f5,ctrl+up"}
+
+
+def test_every_mistake_is_a_sentence_with_its_line_and_an_example_and_the_rest_works(tmp_path: Path) -> None:
+    keys = keys_from(
+        tmp_path,
+        '# mine\nwy = "F1"\nstep_next = "n"\nredo = []\nlarge = 7\nhelp = "F3"\n\nwork = "Ctrl+Up"\n',
+    )
+    assert keys.mistakes == (
+        'Line 2: There is no deed “wy”. The nearest one is why. For example: why = "F2"',
+        "Line 3: 'n' is typed into answers: hold Ctrl with a letter. For example: step_next = \"F8\"",
+        'Line 4: redo has no keys: a deed keeps 1 to 4. For example: redo = "F6"',
+        "Line 5: Found the number 7 for large: write a key in quotes, or several between square brackets. "
+        'For example: large = "Ctrl+F"',
+        "Line 6: F3 is the key of go_to already, so help keeps its usual one. "
+        "Give go_to another key too, or choose a free one, such as Shift+F1.",
+    )
+    assert keys.changed == {"work": "ctrl+up"}
+    assert mistakes_told(keys).endswith("All other lines work.")
+
+
+def test_a_wish_that_gives_way_gives_its_usual_key_back_to_its_deed(tmp_path: Path) -> None:
+    keys = keys_from(tmp_path, 'undo = "F2"\nwhy = "F3"\n')
+    assert [each.partition(":")[0] for each in keys.mistakes] == ["Line 2", "Line 1"][::-1]
+    assert keys.changed == {}
+
+
+@pytest.mark.parametrize("text", ['why = "F2\n', "why = 1979-05-27 07\n", "[why]\nkey = 'F1'\n", "\x00", "why = \xff"])
+def test_a_broken_file_is_told_and_the_usual_keys_hold(tmp_path: Path, text: str) -> None:
+    keys = keys_from(tmp_path, text)
+    assert keys.deeds == DEEDS
+    assert keys.mistakes
+    assert mistakes_told(keys).endswith("The usual keys hold.")
+
+
+def test_an_empty_file_changes_nothing_and_a_huge_one_is_not_read(tmp_path: Path) -> None:
+    assert keys_from(tmp_path, "\n").mistakes == ()
+    assert keys_from(tmp_path, "#" * 70_000).mistakes == ("The file is longer than 65536 bytes: is it the right one?",)
+
+
+def test_the_file_is_looked_for_where_settings_are_kept() -> None:
+    assert usual_place({"HOME": "/home/me"}) == Path("/home/me/.config/railskirt/keys.toml")
+    assert usual_place({"HOME": "/home/me", "XDG_CONFIG_HOME": "/etc/mine"}) == Path("/etc/mine/railskirt/keys.toml")
+    assert usual_place({"HOME": "/home/me", "XDG_CONFIG_HOME": "mine"}) == Path("/home/me/.config/railskirt/keys.toml")
+
+
+def test_the_command_prints_the_keys_in_use_and_says_what_is_wrong(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path))
+    assert main(["keys"]) == Exit.OK
+    assert 'why = "F2"' in capsys.readouterr().out
+    (tmp_path / "railskirt").mkdir()
+    (tmp_path / "railskirt" / "keys.toml").write_text('why = "Shift+F2"\nundo = "x"\n')
+    assert main(["keys"]) == Exit.BAD_FILE
+    told = capsys.readouterr()
+    assert 'why = "Shift+F2"' in told.out
+    assert 'undo = "F5"' in told.out
+    assert "Line 2: 'x' is typed into answers" in told.err
+    assert main(["keys", "--keys", str(tmp_path / "none.toml")]) == Exit.BAD_FILE
+    assert "cannot be read: there is none there. railskirt keys prints one to begin with." in capsys.readouterr().err
+
+
+def test_options_may_stand_before_a_file() -> None:
+    assert with_command(["--no-mouse", "--keys", "k.toml", "job.toml"])[-2:] == ["open", "job.toml"]
+    assert with_command(["--keys=k.toml", "list"]) == ["--keys=k.toml", "list"]
+    assert with_command(["--keys", "k.toml"]) == ["--keys", "k.toml"]
+
+
+def test_keys_that_were_named_and_are_not_there_keep_the_screens_from_opening(tmp_path: Path) -> None:
+    with pytest.raises(app.NoKeysError, match="there is none there"):
+        app.run(tmp_path, app.Ways(tmp_path / "none.toml"))
+
+
+async def test_changed_keys_do_their_deeds_and_stand_in_foot_help_and_list(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", "survey.section.left.drop.2")
+    keys = keys_from(tmp_path, 'why = "F5"\nundo = ["Shift+F2", "F2"]\nhelp = "Ctrl+G"\ngo_to = "F1"\ncopy = "n"\n')
+    screens = SkirtApp(tmp_path, path, keys)
+    async with screens.run_test(size=(120, 40), notifications=True) as pilot:
+        await over(pilot)
+        await sees(pilot, "Line 5: 'n' is typed into answers")
+        await pilot.press("escape")
+        await at(pilot, "survey.section.left.drop.2", "field")
+        await sees(pilot, "F5 Why")
+        assert "^G Help" in seen(pilot)
+        await pilot.press("f2")
+        await sees(pilot, "There is nothing to take back.")
+        await pilot.press("f5")
+        await sees(pilot, "So far: choose a figure to see why")
+        await pilot.press("ctrl+g")
+        await sees(pilot, "Enter says why a figure is what it is.")
+        assert "Shift+F2" in seen(pilot)
+        await pilot.press("escape", "escape", "ctrl+p")
+        await sees(pilot, "What can be done here")
+        assert "Shift+F2" in seen(pilot)
+        await pilot.press("escape")
+        await until(pilot, lambda: pilot.app.screen is job(pilot))
+
+
+def test_the_mouse_is_left_to_the_terminal_when_that_is_asked(tmp_path: Path) -> None:
+    job_file(tmp_path / "loft.toml", "survey.section.left.drop.2")
+    for options, reported in (((), True), (("--no-mouse",), False)):
+        terminal = Terminal(*options, "loft.toml", cwd=tmp_path)
+        terminal.sees("Drop in the middle")
+        assert (b"\x1b[?1000h" in terminal.raw) is reported
+        terminal.close()
+
+
+async def test_the_foot_names_its_keys_at_every_width(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml"), (60, 20)) as pilot:
+        await sees(pilot, "Esc Back F8 Next F2 Why F3 Go F4 Findings 1 ^P More F1 Help")
+        await pilot.resize_terminal(40, 12)
+        await sees(pilot, "Esc Back F8 Next F2 Why ^P More F1 Help")
+        await pilot.resize_terminal(120, 40)
+        await sees(pilot, "^Q Leave")
