@@ -125,6 +125,9 @@ def _given(tables: Mapping[str, Any], where: Places) -> Keys:
             mistakes.append((line, f"{no} For example: {_example(name, known)}"))
     mistakes += without_clashes(wishes)
     deeds = tuple(wishes[each.id].deed if each.id in wishes else each for each in DEEDS)
+    cutting = next(each.shown for each in deeds if each.id == "cutting")
+    # It has no key of its own: the cutting plan's leads to it from there.
+    deeds = tuple(replace(each, shown=f"{cutting} twice") if each.id == "roll" else each for each in deeds)
     return Keys(deeds, tuple(_at(line, sentence) for line, sentence in sorted(mistakes)))
 
 
@@ -135,7 +138,8 @@ def _with_keys(deed: Deed, value: object) -> Deed:
     if not 1 <= len(names) <= MOST_KEYS:
         raise NoKey(f"{deed.id} has {len(names) or 'no'} keys: a deed keeps 1 to {MOST_KEYS}.")
     keys = list(dict.fromkeys(_key(deed, each) for each in names))
-    return replace(deed, keys=",".join(keys), shown=shown_key(keys[0]))
+    same = ",".join(keys) == deed.keys
+    return deed if same else replace(deed, keys=",".join(keys), shown=shown_key(keys[0]))
 
 
 def _key(deed: Deed, name: str) -> str:
