@@ -12,7 +12,6 @@ from wizard.questions.asking import About, Ask, asked, yes
 from wizard.questions.question import Choice, Question
 from wizard.questions.the_cloths import about_layer
 from wizard.trade.plan import Layer, Plan
-from wizard.trade.ways import ways_found
 
 
 def questions_of_cutting(draft: Draft, plan: Plan) -> Iterator[Question]:
@@ -30,10 +29,22 @@ def _there_are_several(about: About) -> bool:
 
 
 def _offered(about: About) -> tuple[Choice, ...]:
-    """The ways there are, and the one that was chosen though it is not to be had any more."""
-    cutting = _layer(about).cutting
-    there = {"least cloth", about.holds("way"), *(() if cutting is None else ways_found(cutting))}
+    """The ways there may be, without laying any out, and the one that was chosen whether it is to be had or not."""
+    layer = _layer(about)
+    there = {"least cloth", about.holds("way")}
+    if layer.cutting is not None and layer.cutting.fewest_joins is not None:
+        there.add("fewest joins")
+    if _may_lie_beside(layer):
+        there |= {"slit", "stacked"}
     return tuple(each for each in choices.WAYS if each.value in there)
+
+
+def _may_lie_beside(layer: Layer) -> bool:
+    """True where cut lengths differ on a roll cut across in part widths: short pieces may then lie beside long ones."""
+    rules = layer.rules
+    if layer.cutting is None or rules is None or rules.along or rules.repeat or rules.policy != "part widths":
+        return False
+    return len({strip.cut for strip in layer.strips}) > 1 and all(each.length is None for each in layer.stock)
 
 
 WAY: Final = Ask(

@@ -20,6 +20,11 @@ def ways_found(found: Cutting) -> dict[CutWay, Layout]:
 
 
 def followed(found: Cutting, way: CutWay | None) -> Cutting:
-    """`found` with the layout of the chosen way as the one to follow; as it is where that is not to be had."""
-    chosen = ways_found(found).get(way) if way is not None else None
+    """`found` with the layout of the chosen way as the one to follow; as it is where that is not to be had.
+
+    What is laid out only when it is looked at stays so unless it is chosen.
+    """
+    chosen = found.fewest_joins if way == "fewest joins" else None
+    if way in ("slit", "stacked"):
+        chosen = ways_found(found).get(way)
     return found if chosen is None else replace(found, best=chosen)
