@@ -11,7 +11,7 @@ from wizard.project.jobs import plan_of
 from wizard.sheets.cut_order import in_cutting_order
 from wizard.sheets.drawings.roll_on_paper import rolls_on_paper
 from wizard.sheets.figure_text import bare
-from wizard.sheets.matter import Drawing, Heading, Pairs, Para, Steps, Table
+from wizard.sheets.matter import Drawing, Heading, Matter, Pairs, Para, Steps, Table
 from wizard.sheets.paper.alike import LEAST, LONGEST, alike
 from wizard.sheets.paper.together import by_smaller_headings, stays_whole
 from wizard.sheets.scene import Box, Scene, Stroke, Words
@@ -86,7 +86,15 @@ def test_short_lines_that_begin_alike_stand_together_and_nothing_is_lost() -> No
 def test_what_stands_under_a_smaller_heading_stays_on_a_page_unless_it_is_long() -> None:
     scene = Scene("a roll", Length(1), Length(1), (), to_scale=True)
     large, small = Heading("Face"), Heading("Cut list", 2)
-    matter = [large, Pairs(()), small, Para("one"), Table(("a",), ()), small, Drawing(scene, 1, paper=(scene, scene))]
+    matter: list[Matter] = [
+        large,
+        Pairs(()),
+        small,
+        Para("one"),
+        Table(("a",), ()),
+        small,
+        Drawing(scene, 1, paper=(scene, scene)),
+    ]
     groups = list(by_smaller_headings([*matter, small, Steps(())]))
     assert [each for group in groups for each in group] == [*matter, small, Steps(())]
     assert [stays_whole(group) for group in groups] == [False, True, False, False]
