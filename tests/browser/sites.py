@@ -9,6 +9,7 @@ from pathlib import Path
 from aiohttp.test_utils import TestClient, TestServer
 from aiohttp.web import Application, Request
 
+from tests.browser.started import gone, places
 from wizard.browser.keys import OneTimeKey
 from wizard.browser.seat import argv_for
 from wizard.browser.site import Site
@@ -19,9 +20,12 @@ Client = TestClient[Request, Application]
 @asynccontextmanager
 async def asking(path: Path, key: OneTimeKey | None = None, argv: Sequence[str] | None = None) -> AsyncIterator[Client]:
     """A client of a site that serves `path`, or runs `argv`; with a `key`, as one that is open to the network."""
+    before = places()
     site = Site(argv or argv_for(path), "loft.toml", "127.0.0.1", key)
     async with TestClient(TestServer(await site.app())) as client:
         yield client
+    # The client's going away ends a page, and closing the site does not everywhere wait for that.
+    await gone(before)
 
 
 def origin(client: Client) -> str:

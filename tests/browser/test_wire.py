@@ -11,7 +11,8 @@ import pytest
 from aiohttp import WSMsgType, WSServerHandshakeError
 
 from tests.browser.sites import asking
-from tests.browser.wires import WAIT, closed, drawn_until, gone, places, saved, wire_to
+from tests.browser.started import WAIT, gone, places
+from tests.browser.wires import closed, drawn_until, saved, wire_to
 from tests.commands.running import SMALL
 from wizard.browser import site
 from wizard.browser.seat import DRIVER, argv_for, environment_for

@@ -8,9 +8,7 @@ from pathlib import Path
 from aiohttp import ClientWebSocketResponse, WSMsgType
 
 from tests.browser.sites import Client, origin
-
-WAIT = 60
-"""Seconds after which what was waited for counts as never coming."""
+from tests.browser.started import WAIT
 
 
 async def wire_to(client: Client, query: str = "?width=100&height=30") -> ClientWebSocketResponse:
@@ -39,15 +37,4 @@ async def closed(wire: ClientWebSocketResponse) -> None:
 async def saved(path: Path, wanted: str) -> None:
     async with asyncio.timeout(WAIT):
         while wanted not in path.read_text(encoding="utf-8"):
-            await asyncio.sleep(0.05)
-
-
-def places() -> set[int]:
-    """The processes that this one started and that are still there."""
-    return {int(each) for task in Path("/proc/self/task").iterdir() for each in (task / "children").read_text().split()}
-
-
-async def gone(before: set[int]) -> None:
-    async with asyncio.timeout(WAIT):
-        while places() - before:
             await asyncio.sleep(0.05)
