@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from wizard.prompts.speech import SpokenPage, counted, with_capital
 from wizard.sheets.blocks.offcuts import offcuts
-from wizard.sheets.blocks.ways import matched
+from wizard.sheets.blocks.ways import cloth_in_hand, matched
 from wizard.sheets.cut_order import Numbered, in_cutting_order, on_stretch
 from wizard.sheets.drawings.roll import stretch_name
 from wizard.sheets.figure_text import length_text, money_text, shop_text
@@ -55,7 +55,7 @@ def _layer(plan: Plan, layer: Layer, best: Layout, page: SpokenPage) -> Iterator
     yield from _joining(plan, layer, best, page)
     yield from offcuts(layer, best, page)
     yield from other_ways(plan, layer, page)
-    yield from lines_of(matched(plan, layer), page)
+    yield from lines_of([*matched(plan, layer), *cloth_in_hand(plan, layer)], page)
 
 
 def _widths(best: Layout) -> str:

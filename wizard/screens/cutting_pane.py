@@ -59,14 +59,16 @@ class CuttingPane(VerticalScroll):
         super().__init__(id=id)
         self.plan: Plan | None = None
         self.found: Found = {}
+        self.alone = ""
 
     def compose(self) -> ComposeResult:
         """One long text."""
         yield Static(id="cutting-text")
 
-    def tell(self, plan: Plan, found: Found) -> None:
-        """Show the cutting plan of `plan`. `found`: the ways, for the layers that are compared already."""
-        self.plan, self.found = plan, found
+    def tell(self, plan: Plan, found: Found, alone: str) -> None:
+        """Show the cutting plan of `plan`. `found`: the ways, for the layers that are compared already; `alone`: what
+        the cloth in hand gives by itself, once that is known."""
+        self.plan, self.found, self.alone = plan, found, alone
         self._write()
 
     def on_resize(self, event: events.Resize) -> None:
@@ -76,11 +78,11 @@ class CuttingPane(VerticalScroll):
     def _write(self) -> None:
         if self.plan is not None and self.size.width:
             columns = self.scrollable_content_region.width - 1
-            lines = cutting_lines(self.plan, self.found, columns)
+            lines = cutting_lines(self.plan, self.found, self.alone, columns)
             self.query_one("#cutting-text", Static).update(Content("\n").join(lines))
 
 
-def cutting_lines(plan: Plan, found: Found, columns: int) -> Iterator[Content]:
+def cutting_lines(plan: Plan, found: Found, alone: str, columns: int) -> Iterator[Content]:
     """The whole cutting plan in lines for a place of `columns`."""
     for layer in plan.layers:
         yield cutting_words.heading(layer)
@@ -89,6 +91,7 @@ def cutting_lines(plan: Plan, found: Found, columns: int) -> Iterator[Content]:
         yield Content("")
         if layer.cutting is None:
             continue
+        yield from _titled("Cloth in hand", cutting_words.in_hand(layer, plan, alone, columns))
         yield from _rolls(layer, layer.cutting.best, plan, columns)
         yield from _titled(
             "Pieces, from the left end as seen from the room", cutting_words.sections(layer, plan, columns)

@@ -11,6 +11,7 @@ from wizard.screens.figure_words import bought_words, figure_words, sold_by
 from wizard.screens.literal import cut_to, filled, plain
 from wizard.screens.so_far import TITLES, joins_words
 from wizard.trade.cutting.strips import Layout, Proof
+from wizard.trade.in_hand import in_hand_lines
 from wizard.trade.plan import Layer, Plan
 from wizard.trade.printing import shown
 from wizard.trade.rulers import ruler_of
@@ -63,6 +64,16 @@ def sections(layer: Layer, plan: Plan, columns: int) -> Iterator[Content]:
         if pieces:
             widths = " + ".join(shown(each.width, ruler) for each in pieces)
             yield pair(part.name, f"{widths}, cut {shown(pieces[0].cut, ruler)} long", columns)
+
+
+def in_hand(layer: Layer, plan: Plan, alone: str, columns: int) -> Iterator[Content]:
+    """What is cut from each length in hand, what is still to buy, and how full they make the skirt by themselves."""
+    names = {part.id: part.name for part in plan.parts}
+    told = list(in_hand_lines(plan.job, layer, names, ruler_of(plan.job)))
+    if told and layer.buy.value is not None:
+        told.append(f"Still to buy: {bought_words(layer.buy, sold_by(plan, layer.id))}.")
+    for text in (*told, *([alone] if told and alone else [])):
+        yield from (Content(f"  {line}") for line in wrap(plain(text), max(columns - 2, LABEL)))
 
 
 def holes(layer: Layer) -> Iterator[Content]:

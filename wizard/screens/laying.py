@@ -15,6 +15,7 @@ from wizard.screens.roll_pane import RollPane
 from wizard.screens.ways_dialog import WaysDialog
 from wizard.trade.compared import Way
 from wizard.trade.compared_words import Comparison, compare
+from wizard.trade.in_hand import without_buying
 from wizard.trade.plan import Plan
 
 
@@ -26,11 +27,14 @@ class Laying(Answering, Looking):
     found: Mapping[str, Comparison] = {}
     """Layer id -> its ways, for the layers of `compared` that are done."""
 
+    alone = ""
+    """How full the cloth in hand makes the skirt by itself, in a sentence; empty until it is known."""
+
     def show_cutting(self) -> None:
         """The cutting plan; its ways come when they are worked out."""
         self.compare_ways()
         pane = self.query_one(CuttingPane)
-        pane.tell(self.session.plan, self.found)
+        pane.tell(self.session.plan, self.found, self.alone)
         pane.scroll_home(animate=False)
         pane.focus()
 
@@ -42,7 +46,7 @@ class Laying(Answering, Looking):
         """Compare the ways of the plan as it stands, beside the screen, once."""
         plan = self.session.plan
         if plan is not self.compared:
-            self.compared, self.found = plan, {}
+            self.compared, self.found, self.alone = plan, {}, ""
             self.run_worker(partial(self._comparing, plan), thread=True, exclusive=True, group="ways")
 
     def _comparing(self, plan: Plan) -> None:
@@ -52,12 +56,21 @@ class Laying(Answering, Looking):
             if worker.is_cancelled:
                 return
             self.app.call_from_thread(self._compared, plan, layer.id, found)
+        said = without_buying(plan.fullness_in_hand, plan.layers)
+        if not worker.is_cancelled:
+            self.app.call_from_thread(self._held, plan, said)
 
     def _compared(self, plan: Plan, layer: str, found: Comparison) -> None:
         if plan is self.compared:
             self.found = {**self.found, layer: found}
             if self.view == "cutting":
-                self.query_one(CuttingPane).tell(plan, self.found)
+                self.query_one(CuttingPane).tell(plan, self.found, self.alone)
+
+    def _held(self, plan: Plan, said: str) -> None:
+        if plan is self.compared:
+            self.alone = said
+            if self.view == "cutting":
+                self.query_one(CuttingPane).tell(plan, self.found, said)
 
     def action_roll(self) -> None:
         """Look at the roll to scale."""

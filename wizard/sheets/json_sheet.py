@@ -41,6 +41,7 @@ Top level
     fullness_steps [{roll, fullness, handy, joins, cost}]   fullness is the greatest, handy one of few decimals a
                                                    little below it that takes the same roll; joins are those of handy
     fullness_finds [text]                          what the steps offer beside the fullness as it is
+    fullness_in_hand                               ratio, the greatest without buying of what is in hand, or null
     purchases   [{id, what, amount, cost, figures [id]}]
     work        [{id, stage, title, section, lines, tools, settings, minutes, taken, figures [id],
                 cautions [id]}]                        taken: minutes it took, or null
@@ -95,6 +96,7 @@ def plan_json(plan: Plan, date: str | None = None) -> dict[str, Any]:
             for each in plan.steps_of_fullness
         ],
         "fullness_finds": list(finds_in_words(plan, plan.steps_of_fullness)),
+        "fullness_in_hand": value_json(plan.fullness_in_hand, ruler),
         "purchases": [_purchase(each, ruler) for each in plan.purchases],
         "work": [_step(each) for each in plan.work],
         "findings": [

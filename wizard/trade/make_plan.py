@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 
 from wizard.trade.all_findings import findings_of
 from wizard.trade.cautions import cautions_of
@@ -13,6 +14,7 @@ from wizard.trade.figures import Figure, Ledger, Need, merged
 from wizard.trade.fullness import from_owned, fullness_of, growing
 from wizard.trade.fullness_steps import steps_of
 from wizard.trade.gathers import Gathered, flat_of, gathered_of
+from wizard.trade.in_hand import greatest_in_hand
 from wizard.trade.job import Job
 from wizard.trade.layers import Laid, Prepared, lay, layers_in_use, measured, prepare
 from wizard.trade.lengths import Length
@@ -45,6 +47,7 @@ def make_plan(job: Job) -> Plan:
         parts=parts,
         layers=layers,
         climb=layered.climb,
+        hold=layered.hold,
         findings=findings_of(ledger, surveyed.readings, parts, layers, layered.prepared),
         cautions=cautions_of(job),
         work=work,
@@ -74,6 +77,7 @@ class _Layered:
     prepared: tuple[Prepared, ...]
     laid: tuple[Laid, ...]
     climb: Callable[[], Iterator[FullnessStep]]
+    hold: Callable[[], Fraction | None]
 
 
 def _surveyed(ledger: Ledger) -> _Surveyed:
@@ -104,7 +108,8 @@ def _layered(ledger: Ledger, surveyed: _Surveyed) -> _Layered:
         ready = measured(ledger, each, parts, laid[0].made if laid and keeps_surplus else flats, mark)
         buys = not (from_owned(ledger) and each.stock.owns)
         laid.append(lay(ledger, each, ready, buys=buys, over=laid[0].layer if laid else None))
-    return _Layered(flats, prepared, tuple(laid), steps_of(ledger, growing(ledger, prepared[0], parts, mark)))
+    climb = steps_of(ledger, growing(ledger, prepared[0], parts, mark))
+    return _Layered(flats, prepared, tuple(laid), climb, greatest_in_hand(ledger, prepared, parts, mark))
 
 
 def _made(ledger: Ledger, part: Gathered, surveyed: _Surveyed, layered: _Layered) -> Part:

@@ -206,6 +206,8 @@ class Plan:
     """Face, then the inner layers in use."""
     climb: Callable[[], Iterator[FullnessStep]] = field(compare=False, repr=False)
     """Works the fullness steps one by one. Each lays the cloth out many times, so it waits until somebody looks."""
+    hold: Callable[[], Fraction | None] = field(compare=False, repr=False)
+    """Works the greatest equal fullness without buying; it too waits until somebody looks."""
     findings: tuple[Finding, ...]
     """Open first by level (stop, warn, ask, note), then kept ones."""
     cautions: tuple[Caution, ...]
@@ -220,6 +222,11 @@ class Plan:
     def steps_of_fullness(self) -> tuple[FullnessStep, ...]:
         """The fullness steps, the shortest roll first; empty until the face can be laid out."""
         return tuple(self.climb())
+
+    @cached_property
+    def fullness_in_hand(self) -> Fraction | None:
+        """The greatest equal fullness the cloth in hand gives by itself; None where there is none, or not enough."""
+        return self.hold()
 
     @property
     def complete(self) -> bool:

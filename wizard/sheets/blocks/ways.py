@@ -9,6 +9,7 @@ from wizard.sheets.matter import Heading, Matter, Para, Table
 from wizard.sheets.page import Page
 from wizard.trade.compared import Way, held
 from wizard.trade.compared_words import Comparison, compare
+from wizard.trade.in_hand import in_hand_lines, without_buying
 from wizard.trade.patterns import WHY_OURS, matched_lines, ruled_in_print
 from wizard.trade.plan import Layer, Plan
 from wizard.trade.printing import Ruler, shown
@@ -36,6 +37,7 @@ def _layer(plan: Plan, layer: Layer) -> list[Matter]:
         *_area(layer, ruler),
         *in_print(plan, layer),
         *matched(plan, layer),
+        *cloth_in_hand(plan, layer),
     ]
 
 
@@ -80,6 +82,17 @@ def in_print(plan: Plan, layer: Layer) -> list[Matter]:
         (name, bare(used, ruler, "up"), shop_text(plan.job, f"cloth.{layer.id}", buy)) for name, used, buy in named
     )
     return [Heading("Half-drop rules", 2), Table(("rule", "used", "to buy"), rows), Para(WHY_OURS)]
+
+
+def cloth_in_hand(plan: Plan, layer: Layer) -> list[Matter]:
+    """What is cut from each length in hand, what is still to buy, and how full they make the skirt by themselves."""
+    names = {part.id: part.name for part in plan.parts}
+    told = list(in_hand_lines(plan.job, layer, names, ruler_of(plan.job)))
+    if not told:
+        return []
+    told.append(f"Still to buy: {shop_text(plan.job, f'cloth.{layer.id}', layer.buy.value)}.")
+    told.append(without_buying(plan.fullness_in_hand, plan.layers))
+    return [Heading("Cloth in hand", 2), *(Para(each) for each in told)]
 
 
 def matched(plan: Plan, layer: Layer) -> list[Matter]:
