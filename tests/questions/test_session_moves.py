@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.questions.maker import begun, finished, give, resumed
+from tests.questions.maker import MEASURED, begun, finished, give, resumed
 from wizard.project.draft import Draft, put_many
 from wizard.project.jobs import plan_of
 from wizard.project.store import Store
@@ -408,6 +408,55 @@ def test_a_ticked_step_that_reads_otherwise_after_an_answer_is_told_then_and_on_
     assert "would read otherwise now" in again.resumed()[2]
     session.undo()
     assert session.stale() == ()
+
+
+def test_what_an_answer_upset_stays_in_sight_until_one_stands_there_or_it_waits_no_more(
+    complete: Path, tmp_path: Path
+) -> None:
+    session = copied(complete, tmp_path)
+    assert session.upset_places == ()
+    for step in ("join:face:left", "hem:face:left", "join:face:foot"):
+        session.tick(step)
+    give(session, "survey.section.left.run.1", "70 in")
+    upset = session.upset_places
+    assert "work.hem:face:left" in upset
+    assert "work.join:face:foot" not in upset or "join:face:foot" in session.stale()
+    give(session, "survey.floor", "hard floor")
+    assert set(upset) <= set(session.upset_places)
+    assert set(resumed(tmp_path).upset_places) >= set(upset)
+    session.go("work.hem:face:left")
+    assert "work.hem:face:left" not in session.upset_places
+    give(session, "survey.section.left.run.1", "76 5/8 in")
+    session.undo()
+    assert "hem:face:left" in session.stale()
+    session.undo()
+    session.undo()
+    assert session.upset_places == ()
+    session.redo()
+    assert session.upset_places != ()
+
+
+def test_a_question_that_comes_up_before_others_that_are_answered_stays_in_sight_until_it_is_answered(
+    complete: Path, tmp_path: Path
+) -> None:
+    session = copied(complete, tmp_path)
+    give(session, "survey.slatted", "yes")
+    free = ("survey.section.left.free_height", "survey.section.right.free_height")
+    assert session.upset_places == free
+    session.go(free[0])
+    assert session.upset_places == free[1:]
+    give(session, free[1], "2 in")
+    assert session.upset_places == ()
+    session.undo()
+    assert session.at == free[1]
+
+
+def test_what_comes_up_further_on_in_a_new_interview_upsets_nothing(tmp_path: Path) -> None:
+    session, script = begun(tmp_path), dict(MEASURED)
+    while (question := session.current()) is not None and question.key != "cloth.face.kind":
+        give(session, question.key, script.get(question.key, ""))
+        assert session.upset_places == ()
+        session.next()
 
 
 def test_when_every_step_is_ticked_nothing_is_left_to_do(complete: Path, tmp_path: Path) -> None:

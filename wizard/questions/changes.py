@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from wizard.questions.outcome import Upset
 from wizard.questions.standing import Standing
 from wizard.questions.states import is_missing
-from wizard.questions.work import stale_steps
+from wizard.questions.work import PLACE, stale_steps
 from wizard.trade.findings import Finding
 from wizard.trade.plan import Plan
 
@@ -36,6 +36,22 @@ def upset_by(old: Standing, new: Standing, given: Sequence[str]) -> Upset:
     asked = {each.key for each in old.questions}
     questions = tuple(each.key for each in new.questions if each.key not in asked and is_missing(each, new.given))
     return Upset(figures, steps, questions)
+
+
+def met_by_nothing(upset: Upset, here: Standing) -> tuple[str, ...]:
+    """The places of what was upset that going on does not lead to by itself: ticked steps, and questions that lie
+    before one answered earlier."""
+    asked = [each.key for each in here.questions]
+    # What only adds counts as answered as soon as there is one.
+    answered = [each.key for each in here.questions if each.kind != "add" and each.key in here.given]
+    behind = set(asked[: asked.index(answered[-1])]) if answered else set()
+    return (*(PLACE + each for each in upset.steps), *(each for each in upset.questions if each in behind))
+
+
+def is_upset(place: str, here: Standing, stale: frozenset[str]) -> bool:
+    """True while a place that was upset still waits: a step reads otherwise than ticked, a question has no answer."""
+    question = here.by_key.get(place)
+    return place.removeprefix(PLACE) in stale if question is None else is_missing(question, here.given)
 
 
 def _value(plan: Plan, figure_id: str) -> object:

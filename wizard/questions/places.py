@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from wizard.project.draft import Draft
 from wizard.questions.question import Question
@@ -41,6 +41,14 @@ def landing(old: Sequence[str], new: Sequence[str], skip: frozenset[str], at: st
     before = old[: old.index(at)][::-1] if at in old else ()
     left = next((each for each in before if each in new and each not in skip), None)
     return left or next((each for each in new if each not in skip), "")
+
+
+def leads_to(given: Collection[str], key: str, order: Sequence[str], skip: frozenset[str]) -> str | None:
+    """Where an answer at `key`, which put something in at the keys `given`, leads: into the table it made, else to the
+    next place."""
+    tables = {each.rpartition(".")[0] + "." for each in given if each != key and each.startswith(key + ".")}
+    made = (each for each in order if each not in skip and each not in given and each.startswith(tuple(tables)))
+    return next(made, None) or neighbour(order, skip, key, 1)
 
 
 def nearest(order: Sequence[str], key: str) -> str | None:

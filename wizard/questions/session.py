@@ -6,7 +6,7 @@ Every valid answer is saved before it counts as given. Nothing here waits, draws
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 
@@ -15,31 +15,23 @@ from wizard.project.jobs import plan_of
 from wizard.project.problems import Problems
 from wizard.project.store import Store
 from wizard.project.typed.lengths import waits
-from wizard.project.typed.misread import Misread, quoted
+from wizard.project.typed.misread import quoted
 from wizard.questions import progress
-from wizard.questions.adding import Entries, entries_for, removable, taken_out
-from wizard.questions.answers import measures, said
+from wizard.questions.adding import Entries, removable, taken_out
+from wizard.questions.answers import measures
 from wizard.questions.changes import changed_figures, new_findings, upset_by
 from wizard.questions.history import History, Moment
 from wizard.questions.keeping import Clock, Keeper
 from wizard.questions.outcome import Accepted, Conflict, Echo, Refused, Upset
-from wizard.questions.places import landing, nearest, neighbour, placed
+from wizard.questions.places import landing, leads_to, nearest, neighbour, placed
 from wizard.questions.question import Question
 from wizard.questions.since import Since, since
 from wizard.questions.standing import Standing, stand
 from wizard.questions.states import State, missing, state_of
+from wizard.questions.understood import Understood, understood
+from wizard.questions.unseen import Unseen
 from wizard.questions.work import PLACE, print_of, stale_steps
 from wizard.trade.plan import STAGES, Plan, Stage, Step
-from wizard.trade.rulers import ruler_of
-
-
-@dataclass(frozen=True)
-class _Read:
-    """An answer that can be taken."""
-
-    echo: Echo
-    entries: Entries
-    draft: Draft
 
 
 class Session:
@@ -59,6 +51,8 @@ class Session:
         """What the last change did to what stood further on."""
         self.at = progress.where_stopped(self._standing)
         """The place one stands at: the key of a question, or `work.STEP`."""
+        self._unseen = Unseen(self._standing)
+        self._unseen.look(self.at)
 
     @classmethod
     def begin(cls, store: Store, draft: Draft, clock: Clock) -> Session | Conflict:
@@ -164,6 +158,12 @@ class Session:
     def stale(self) -> tuple[str, ...]:
         """Ids of ticked steps that read otherwise now than when they were ticked."""
         return stale_steps(self.draft, self.plan)
+
+    @property
+    def upset_places(self) -> tuple[str, ...]:
+        """What any answer upset elsewhere, in order, until it was stood at or no longer waits: ticked steps that read
+        otherwise now, questions that came up before others that are answered."""
+        return self._unseen.places(self._standing)
 
     # Answers.
 
@@ -328,27 +328,17 @@ class Session:
 
     # Inside.
 
-    def _read(self, key: str, text: str) -> _Read | Refused:
+    def _read(self, key: str, text: str) -> Understood | Refused:
         """An answer as it is understood, and the draft it makes."""
         question = self.question(key)
         if question is None:
             return Refused(f"Nothing is asked at {quoted(key)} as the job stands.", "survey.section.left.run.1")
-        words = text.strip() or question.usual or ""
-        if not words and not question.optional:
-            return Refused("This one is needed: answer it, or leave it for later with next.", question.example)
-        try:
-            entries = entries_for(question, words, self.plan.job, self._standing.given)
-            echo = Echo(said(question, words, ruler_of(self.plan.job)) if words else "left empty")
-            return _Read(echo, entries, put_many(self.draft, entries))
-        except Misread as misread:
-            return Refused(misread.sentence, misread.example, misread.readings)
-        except Unfit as unfit:
-            return Refused(unfit.sentence, unfit.example or question.example, unfit.readings)
+        return understood(question, text, self._standing)
 
     def _change(self, entries: Entries, key: str, made: Draft | None = None) -> Conflict | None:
         """Save what was given at `key`, and stand on what follows. `made`: the draft with it, if it is there."""
         new = self._stand_on(made or put_many(self.draft, entries))
-        following = _leads_to(entries, key, new)
+        following = leads_to(entries, key, new.places, new.skip)
         conflict = self._save(new.elsewhere(placed(new.draft, following or key)), entries, key)
         if conflict is None:
             self._following = following if key == self.at else None
@@ -369,8 +359,7 @@ class Session:
         conflict = self._keeper.save(new.draft, key)
         if conflict is None:
             self._history.changed(Moment(self.draft, key))
-            self.upset = upset_by(self._standing, new, tuple(entries))
-            self._adopt(new)
+            self._adopt(new, given=tuple(entries))
         return conflict
 
     def _turn(self, *, back: bool) -> bool:
@@ -385,9 +374,16 @@ class Session:
         self._adopt(stand(draft, self._standing), moment.at)
         return True
 
-    def _adopt(self, standing: Standing, at: str | None = None) -> None:
+    def _adopt(self, standing: Standing, at: str | None = None, given: tuple[str, ...] = ()) -> None:
+        """Stand on what follows from a change. `given`: the keys that were answered."""
         old, self._standing, self._following = self._standing, standing, None
-        self.at = landing(old.places, standing.places, standing.skip, at or self.at)
+        self.upset = upset_by(old, standing, given)
+        self._unseen.note(self.upset, standing)
+        self._stand_at(landing(old.places, standing.places, standing.skip, at or self.at))
+
+    def _stand_at(self, place: str) -> None:
+        self.at = place
+        self._unseen.look(place)
 
     def _beside(self, by: int) -> str | None:
         return neighbour(self._standing.places, self._standing.skip, self.at, by)
@@ -395,13 +391,6 @@ class Session:
     def _move(self, to: str | None) -> bool:
         if to is None:
             return False
-        self.at, self._following = to, None
+        self._stand_at(to)
+        self._following = None
         return True
-
-
-def _leads_to(entries: Entries, key: str, new: Standing) -> str | None:
-    """Where an answer leads: into the table it made, else to the next place."""
-    order, skip = new.places, new.skip
-    tables = {each.rpartition(".")[0] + "." for each in entries if each != key and each.startswith(key + ".")}
-    made = (each for each in order if each not in skip and each not in entries and each.startswith(tuple(tables)))
-    return next(made, None) or neighbour(order, skip, key, 1)

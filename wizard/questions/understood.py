@@ -1,0 +1,39 @@
+"""What was typed, as an answer that can be taken, or why it cannot."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from wizard.project.draft import Draft, Unfit, put_many
+from wizard.project.typed.misread import Misread
+from wizard.questions.adding import Entries, entries_for
+from wizard.questions.answers import said
+from wizard.questions.outcome import Echo, Refused
+from wizard.questions.question import Question
+from wizard.questions.standing import Standing
+from wizard.trade.rulers import ruler_of
+
+
+@dataclass(frozen=True)
+class Understood:
+    """An answer that can be taken."""
+
+    echo: Echo
+    entries: Entries
+    draft: Draft
+    """The draft with the answer in it."""
+
+
+def understood(question: Question, text: str, here: Standing) -> Understood | Refused:
+    """`text` as an answer to `question`. Empty text takes the usual answer, or leaves an optional one out."""
+    words, job = text.strip() or question.usual or "", here.plan.job
+    if not words and not question.optional:
+        return Refused("This one is needed: answer it, or leave it for later with next.", question.example)
+    try:
+        entries = entries_for(question, words, job, here.given)
+        echo = Echo(said(question, words, ruler_of(job)) if words else "left empty")
+        return Understood(echo, entries, put_many(here.draft, entries))
+    except Misread as misread:
+        return Refused(misread.sentence, misread.example, misread.readings)
+    except Unfit as unfit:
+        return Refused(unfit.sentence, unfit.example or question.example, unfit.readings)
