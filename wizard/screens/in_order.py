@@ -25,9 +25,11 @@ async def in_order(widget: Widget, event: events.Key) -> bool:
     bound = widget.screen.active_bindings.get(event.key)
     if bound is None or not bound.enabled:
         return False
-    _take(event)
-    await widget.app.run_action(bound.binding.action, bound.node)
-    return True
+    # Copying where nothing is marked passes the key on: it then means what it means everywhere else.
+    done = await widget.app.run_action(bound.binding.action, bound.node)
+    if done:
+        _take(event)
+    return done
 
 
 def _take(event: events.Key) -> None:
