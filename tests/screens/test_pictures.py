@@ -51,6 +51,7 @@ def ready(*keys: str, text: str) -> Before:
         job(pilot).query_one("#field", Input).cursor_blink = False
         await pilot.press(*keys)
         await sees(pilot, text)
+        await pilot.app.workers.wait_for_complete()
         for each in pilot.app.screen.query(Input):
             each.cursor_blink = False
         await pilot.pause(0.2)
@@ -67,9 +68,11 @@ def ready(*keys: str, text: str) -> Before:
         ("cloth.face.width", (), "How wide is the face cloth"),
         ("fullness.want", (), "Fullness wanted"),
         (None, ("f7",), "The roll"),
+        (None, ("f10",), "How full"),
+        (None, ("f7", "f7"), "all of it"),
         (None, ("f9",), "[ ] Buy"),
     ],
-    ids=["survey", "cloth", "fullness", "cutting", "work"],
+    ids=["survey", "cloth", "fullness", "cutting", "chart", "roll", "work"],
 )
 def test_each_stage_looks_as_it_did(
     snap_compare: Compare, until: str | None, keys: tuple[str, ...], text: str, size: tuple[int, int], light: bool
