@@ -12,7 +12,7 @@ from tests.trade.cutting.geometry import faults, pattern_faults
 from tests.trade.cutting.jobs import best, rules_of, strips_of
 from tests.trade.cutting.random_jobs import any_stock, quarter, sample
 from wizard.trade.cutting import lay_out
-from wizard.trade.cutting.strips import Phase, Refusal, Repeat
+from wizard.trade.cutting.strips import Phase, Refusal, Repeat, Stretch
 from wizard.trade.lengths import Length
 
 
@@ -53,7 +53,10 @@ def test_every_join_meets_selvedge_to_selvedge_at_the_right_phase(phase: Phase) 
         job = sample(random, 4, 3)
         repeat = Repeat(Length(random.choice([3, 5, Fraction(25, 3), 27, 12])), phase)
         rules = replace(
-            job.rules(), repeat=repeat, squaring=quarter(4), policy=random.choice(["part widths", "whole widths"])
+            job.rules(),
+            repeat=repeat,
+            squaring=quarter(4),
+            policy=random.choice(["part widths", "half widths", "whole widths"]),
         )
         stock = any_stock(random, job.usable)
         answer = lay_out(job.strips(), stock, rules)
@@ -61,3 +64,26 @@ def test_every_join_meets_selvedge_to_selvedge_at_the_right_phase(phase: Phase) 
             found = faults(answer.best, job.strips(), stock, rules) + pattern_faults(answer.best, rules)
             wrong += [(seed, found)] if found else []
     assert wrong == []
+
+
+def test_a_section_of_matched_cloth_is_cut_from_one_dye_lot_where_that_can_be() -> None:
+    stock = [Stretch(name, Length(40), Length(54), lot=name) for name in ("one", "two")]
+    plan = best(strips_of((107, 12), (107, 12)), rules_of(repeat=Repeat(Length(6))), stock)
+    lots = {piece.strip: {each.stretch for each in plan.pieces if each.strip == piece.strip} for piece in plan.pieces}
+    assert sorted(lots.values()) == [{"one"}, {"two"}]
+    short = [Stretch(name, Length(31), Length(54), lot=name) for name in ("one", "two")]
+    both = best(strips_of((180, 12)), rules_of(repeat=Repeat(Length(6))), short)
+    assert {use.stretch: use.rows for use in both.uses} == {"one": 2, "two": 2}
+
+
+def test_eight_sections_of_matched_cloth_meet_the_bound_and_are_proven() -> None:
+    flats = (612, 2699, 1070, 2519, 972, 1354, 1621, 1574)
+    strips = strips_of(*((Fraction(flat, 16), (10, 12)[n % 2]) for n, flat in enumerate(flats)))
+    plan = best(strips, rules_of(repeat=Repeat(Length(5))))
+    assert plan.proof.least
+    assert plan.proof.bound == plan.used
+
+
+def test_a_half_drop_that_must_change_once_is_proven_with_the_change_it_must_have() -> None:
+    plan = best(strips_of((213, 17)), rules_of(repeat=Repeat(Length(9), "half-drop")))
+    assert (plan.used, plan.proof.least) == (Length(18 + Fraction(45, 2) + 18 + 17), True)

@@ -7,7 +7,7 @@ From one width to the next at the same phase: `V * ceil(C / V)`. From one phase 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import product
 
@@ -28,9 +28,17 @@ class Pattern:
 
     length: Fraction
     half_drop: bool
+    known: dict[tuple[int | Fraction, bool], Fraction] = field(default_factory=dict, compare=False, repr=False)
+    """Steps worked already: there are few, and they are asked for over and over."""
 
     def step(self, cut: int | Fraction, change: bool = False) -> Fraction:
         """From the start of a width to where the next may start."""
+        if (cut, change) not in self.known:
+            self.known[cut, change] = self.work_out(cut, change)
+        return self.known[cut, change]
+
+    def work_out(self, cut: int | Fraction, change: bool) -> Fraction:
+        """By the rule at the head of this file."""
         repeats = cut / self.length
         if change:
             return self.length * (ceiling(repeats - Fraction(1, 2)) + Fraction(1, 2))
@@ -73,8 +81,11 @@ def phased(rows: Sequence[Row], pattern: Pattern) -> list[list[Row]]:
     first, groups = phases(rows), linked(rows)
     best: list[list[Row]] = []
     least: Fraction | None = None
+    steps = [pattern.least_step(row.cut) for row in rows]
+    floor = sum(steps) - max(step - row.cut for step, row in zip(steps, rows, strict=True))
     tried = min(len(groups), FLIPS) if len(rows) <= MANY else 0
-    for flips in product((0, 1), repeat=tried):
+    # To turn them all is to start from the other phase, which is tried with every order: the first stays as it is.
+    for flips in product((0,), *[(0, 1)] * (tried - 1)) if tried else [()]:
         turned = {strip: (flips[n] if n < tried else n) for n, group in enumerate(groups) for strip in group}
         halves: list[list[Row]] = [[], []]
         for row in rows:
@@ -83,6 +94,8 @@ def phased(rows: Sequence[Row], pattern: Pattern) -> list[list[Row]]:
         length = length_of(matched(halves, pattern))
         if least is None or length < least:
             best, least = halves, length
+        if least <= floor:
+            break
     return best
 
 

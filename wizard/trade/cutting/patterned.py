@@ -6,18 +6,21 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from wizard.trade.cutting.bounds import Bounds
+from wizard.trade.cutting.by_length import ByLength
 from wizard.trade.cutting.chains import rows_of_string, string
-from wizard.trade.cutting.grouping import TOGETHER, Cloth, by_area
+from wizard.trade.cutting.grouping import PATIENCE, TOGETHER, Cloth, groups_of
 from wizard.trade.cutting.laid import layout
 from wizard.trade.cutting.matching import MANY, Pattern, length_of, matched, phased
 from wizard.trade.cutting.packing import Run, runs_of
 from wizard.trade.cutting.policies import fixed_rows, halved
+from wizard.trade.cutting.pools import by_lot
 from wizard.trade.cutting.rows import Row
-from wizard.trade.cutting.sharing import LENGTH
 from wizard.trade.cutting.strips import Layout, Proof, Refusal
-from wizard.trade.cutting.ticks import Job, fewest_widths, refused
+from wizard.trade.cutting.ticks import Job, fewest_widths, refused, without_spans
 from wizard.trade.cutting.words import class_of
+
+FEW = 4
+"""So many strips are strung in every order at once."""
 
 ENDLESS = 1 << 60
 """More than any length in hand, for a roll."""
@@ -40,11 +43,49 @@ def on_pattern(asked: Job, pattern: Pattern) -> Layout | Refusal | None:
         return refusal
     if job.rules.policy == "half widths" and not all(halved(need, usable, job.join) for need in job.needs):
         return Refusal("piece too narrow", None, job.rules.least_piece, job.scale.length(usable // 2))
-    rows = policy_rows(job, usable) if job.rules.policy != "part widths" else shared_rows(job, usable, pattern)
+    rows = rows_for(job, usable, pattern)
     if not rows:
         return Refusal("cannot join", None, job.rules.least_piece, job.scale.length(usable))
-    placed = over_runs(job, phased(rows, pattern), pattern)
+    placed = lot_by_lot(job, usable, pattern) or over_runs(job, phased(rows, pattern), pattern)
     return None if placed is None else layout(job, placed, proof_of(job, placed, usable, pattern), as_given=True)
+
+
+def rows_for(job: Job, usable: int, pattern: Pattern) -> list[Row]:
+    """The widths of all strips, by the policy; nothing where one cannot be joined so that it matches."""
+    return policy_rows(job, usable) if job.rules.policy != "part widths" else shared_rows(job, usable, pattern)
+
+
+def lot_by_lot(job: Job, usable: int, pattern: Pattern) -> list[Row] | None:
+    """Every strip from one dye lot: the largest that fit together on each lot, the roll's own last. None where there
+    is one lot only, or where some strips are left over: then lots are put together."""
+    lots = sorted(by_lot(job), key=lambda numbers: any(job.stock[number].length is None for number in numbers))
+    left, placed = sorted(range(len(job.needs)), key=lambda n: -job.needs[n].flat * job.needs[n].cut), list[Row]()
+    for numbers in lots if len(lots) > 1 else ():
+        here: list[int] = []
+        rows: list[Row] = []
+        for place in left:
+            trial = on_lot(job, sorted([*here, place]), numbers, (usable, pattern))
+            if trial:
+                here, rows = [*here, place], trial
+        placed += rows
+        left = [place for place in left if place not in here]
+    return None if left else placed
+
+
+def on_lot(job: Job, places: list[int], numbers: list[int], cloth: tuple[int, Pattern]) -> list[Row] | None:
+    """Some strips on some of the stretches, numbered as in the whole job; None where they do not fit."""
+    usable, pattern = cloth
+    part = replace(
+        job,
+        strips=tuple(job.strips[place] for place in places),
+        needs=tuple(job.needs[place] for place in places),
+        stock=tuple(job.stock[number] for number in numbers),
+    )
+    rows = over_runs(part, phased(rows_for(part, usable, pattern), pattern), pattern)
+    return rows and [
+        replace(row, stretch=numbers[row.stretch], parts=tuple((places[n], width) for n, width in row.parts))
+        for row in rows
+    ]
 
 
 def of_one_width(job: Job) -> Job:
@@ -59,16 +100,44 @@ def of_one_width(job: Job) -> Job:
 
 
 def shared_rows(job: Job, usable: int, pattern: Pattern) -> list[Row]:
-    """Strips strung together, many of them in batches; nothing where one cannot be joined so that it matches."""
+    """Strips strung together; nothing where one cannot be joined so that it matches.
+
+    Strung group by group as the least plan without regard to the edges shares them out; where that comes out longer,
+    few strips, or with patience more, are strung in every order.
+    """
+    parts = pattern.length.denominator * 2
+    spaced = [replace(need, cut=int(pattern.least_step(need.cut) * parts)) for need in job.needs]
+    plan = ByLength(spaced, Cloth(usable, job.join), job.rules.effort).least.choice
+    rows, cost = strung(job, usable, pattern, [places_in(mask) for mask, _ in groups_of(plan)])
+    most = TOGETHER if job.rules.effort >= PATIENCE else FEW
+    if rows and (cost * parts == plan.cost or len(job.needs) > most):
+        return rows
+    order = sorted(range(len(job.needs)), key=lambda place: (-job.needs[place].cut, place))
+    count = -(-len(order) // most)
+    batches = [sorted(order[len(order) * n // count : len(order) * (n + 1) // count]) for n in range(count)]
+    others, least = strung(job, usable, pattern, batches)
+    return others if others and (not rows or least < cost) else rows
+
+
+def places_in(mask: int) -> list[int]:
+    """The strips of a set."""
+    return [place for place in range(mask.bit_length()) if mask >> place & 1]
+
+
+def strung(job: Job, usable: int, pattern: Pattern, batches: Sequence[Sequence[int]]) -> tuple[list[Row], Fraction]:
+    """The widths of some batches of strips, each strung on its own, and how much they step over; none where one of
+    them cannot be strung."""
     rows: list[Row] = []
-    for first in range(0, len(job.needs), TOGETHER):
-        batch = job.needs[first : first + TOGETHER]
-        strung = string(batch, usable, job.join, pattern.least_step)
-        if strung is None:
-            return []
-        for row in rows_of_string(strung, batch, usable):
-            rows.append(replace(row, parts=tuple((first + strip, width) for strip, width in row.parts)))
-    return rows
+    cost = Fraction(0)
+    for batch in batches:
+        needs = [job.needs[place] for place in batch]
+        string_of = string(needs, usable, job.join, pattern.least_step)
+        if string_of is None:
+            return [], cost
+        cost += string_of.cost
+        for row in rows_of_string(string_of, needs, usable):
+            rows.append(replace(row, parts=tuple((batch[strip], width) for strip, width in row.parts)))
+    return rows, cost
 
 
 def policy_rows(job: Job, usable: int) -> list[Row]:
@@ -144,13 +213,18 @@ def proof_of(job: Job, rows: Sequence[Row], usable: int, pattern: Pattern) -> Pr
 
 
 def least_matched(job: Job, usable: int, pattern: Pattern) -> Fraction:
-    """No matched plan takes less, in ticks."""
+    """No matched plan takes less, in ticks: cut without regard to the edges, less what the last width may save."""
     parts = pattern.length.denominator * 2
     needs = [replace(need, cut=int(pattern.least_step(need.cut) * parts)) for need in job.needs]
     saved = max(need.cut - each.cut * parts for need, each in zip(needs, job.needs, strict=True))
-    if len(needs) > TOGETHER or usable <= job.join:
-        return Fraction(by_area(needs, Cloth(max(usable, job.join + 1), job.join)) - saved, parts)
-    bounds = Bounds(needs, usable - job.join, job.join, LENGTH)
-    for mask in range(1, 1 << len(needs)):
-        bounds.add(mask)
-    return Fraction(bounds.apart[-1][-1].cost - saved, parts)
+    saved -= int(once_longer(job, usable, pattern) * parts)
+    least = ByLength(without_spans(needs), Cloth(usable, job.join), job.rules.effort).least.bound
+    return Fraction(least - saved, parts)
+
+
+def once_longer(job: Job, usable: int, pattern: Pattern) -> Fraction:
+    """What the one change of phase costs that a joined strip of a half-drop must have, where every change is the
+    longer step; nothing where a change may be the shorter one."""
+    joined = any(need.flat > usable for need in job.needs)
+    keeps = all(pattern.step(need.cut) < pattern.step(need.cut, True) for need in job.needs)
+    return pattern.length / 2 if pattern.half_drop and joined and keeps else Fraction(0)
