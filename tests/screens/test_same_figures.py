@@ -29,6 +29,18 @@ def shown_in(pilot: Pilot[int], selector: str) -> str:
     return " ".join(" ".join(line[place.x : place.right] for line in lines[place.y : place.bottom]).split())
 
 
+async def all_of(pilot: Pilot[int], selector: str) -> str:
+    """The words in the place of a widget that scrolls, page after page."""
+    pane = pilot.app.screen.query_one(selector)
+    found = [shown_in(pilot, selector)]
+    while pane.scroll_y < pane.max_scroll_y:
+        before = pane.scroll_y
+        await pilot.press("pagedown")
+        await until(pilot, lambda before=before: before < pane.scroll_y == pane.scroll_target_y)  # type: ignore[misc]
+        found.append(shown_in(pilot, selector))
+    return " ".join(found)
+
+
 async def test_a_figure_reads_the_same_on_the_screen_in_text_on_paper_in_json_and_in_csv(tmp_path: Path) -> None:
     path = tmp_path / "gannet.toml"
     path.write_bytes(data())
@@ -37,7 +49,7 @@ async def test_a_figure_reads_the_same_on_the_screen_in_text_on_paper_in_json_an
     page = words_of(written(plan, Wanted("html", sheets)))
     figures = json.loads(written(plan, Wanted("json")))
     rows = list(csv.DictReader(io.StringIO(written(plan, Wanted("csv")), newline="")))
-    async with opened(path, (140, 112)) as pilot:
+    async with opened(path, (140, 60)) as pilot:
 
         def begins(title: str) -> bool:
             return shown_in(pilot, "#step-text").startswith(title)
@@ -53,7 +65,7 @@ async def test_a_figure_reads_the_same_on_the_screen_in_text_on_paper_in_json_an
             await pilot.press("down")
         await pilot.press("f7")
         await until(pilot, lambda: "From the roll" in shown_in(pilot, "#cutting"))
-        cutting = shown_in(pilot, "#cutting")
+        cutting = await all_of(pilot, "#cutting")
         bought = {each["id"]: each["amount"] for each in figures["purchases"]}
         for layer in figures["layers"]:
             used, roll, buy = layer["used"]["text"], layer["roll"]["text"], bought[f"cloth:{layer['id']}"]
