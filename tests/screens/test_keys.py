@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 from textual.containers import VerticalScroll
-from textual.widgets import Input, OptionList
+from textual.screen import ModalScreen
+from textual.widgets import Button, Input, OptionList
 
 from tests.screens.jobs import job_file
 from tests.screens.pilots import at, job, opened, over, seen, sees, until
@@ -16,6 +17,7 @@ from wizard.cli import main, with_command
 from wizard.commands.exits import Exit
 from wizard.screens import app
 from wizard.screens.deeds import DEEDS
+from wizard.screens.field_help import FIELD_HELP
 from wizard.screens.key_file import Keys, keys_toml, mistakes_told, read_keys, settable, usual_place
 from wizard.screens.key_names import NoKey, shown_key, toolkit_key
 from wizard.screens.skirt_app import SkirtApp
@@ -221,3 +223,17 @@ async def test_the_foot_names_its_keys_at_every_width(tmp_path: Path) -> None:
         await sees(pilot, "Esc Back F8 Next F2 Why ^P More F1 Help")
         await pilot.resize_terminal(120, 40)
         await sees(pilot, "^Q Leave")
+
+
+async def test_whatever_can_have_the_focus_has_a_help_of_its_own(tmp_path: Path) -> None:
+    helped = {*FIELD_HELP, "field", "picks"}
+    async with opened(job_file(tmp_path / "loft.toml"), (120, 40)) as pilot:
+        seen_ids: set[str | None] = set()
+        for key in ("f2", "f3", "f4", "ctrl+s", "ctrl+t", "f11", "f9", "ctrl+f", "f7", "f10", "ctrl+l", "f8"):
+            await pilot.press(key)
+            await pilot.pause(0.1)
+            seen_ids |= {each.id for each in pilot.app.screen.focus_chain if not isinstance(each, Button)}
+            if isinstance(pilot.app.screen, ModalScreen):
+                await pilot.press("escape")
+        assert {"figures", "search", "target", "line", "steps", "large-body", "projects", "new-name"} <= seen_ids
+        assert seen_ids - helped == set()

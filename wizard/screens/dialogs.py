@@ -95,7 +95,8 @@ def plain_button(label: str, id: str) -> Button:
 
 def relabel(button: Button, label: Content) -> None:
     """Another label on a button, which becomes as wide as it needs."""
-    button.label = label
+    # Past the toolkit's comparison, for which labels of one text in other colours are the same.
+    button.set_reactive(Button.label, label)
     button.refresh(layout=True)
 
 

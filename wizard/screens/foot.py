@@ -44,6 +44,14 @@ class Foot(HorizontalGroup):
         """As many as there is room for."""
         self._write()
 
+    def on_descendant_focus(self) -> None:
+        """Another button is in hand."""
+        self._write()
+
+    def on_descendant_blur(self) -> None:
+        """None is."""
+        self._write()
+
     def on_button_pressed(self, event: Button.Pressed) -> None:
         """Do what the button says."""
         event.stop()
@@ -59,7 +67,7 @@ class Foot(HorizontalGroup):
         for deed in self.deeds:
             button = self.query_one(f"#do-{deed.id}", Button)
             button.display = deed.id in shown
-            label = _label(deed, self.counts.get(deed.id, 0), short=not apart)
+            label = _label(deed, self.counts.get(deed.id, 0), short=not apart, in_hand=button.has_focus)
             # A button of the toolkit pads its words on both sides, unless it is told its width.
             button.styles.line_pad = 1 if apart else 0
             button.styles.width = "auto" if apart else len(label.plain) + 1
@@ -76,8 +84,10 @@ class Foot(HorizontalGroup):
         return sum(len(_label(each, self.counts.get(each.id, 0), short=short).plain) for each in deeds)
 
 
-def _label(deed: Deed, number: int, *, short: bool = False) -> Content:
-    """`F4 Findings 2`; in short words `F3 Go`."""
+def _label(deed: Deed, number: int, *, short: bool = False, in_hand: bool = False) -> Content:
+    """`F4 Findings 2`; in short words `F3 Go`. A quiet key would be lost on the ground of the button in hand."""
     words = deed.words.split()[0] if short else deed.words
     key = deed.shown.replace("Ctrl+", "^")
-    return Content.assemble((f"{key} ", "$quiet"), (f"{words} {number}" if number else words, "bold"))
+    return Content.assemble(
+        (f"{key} ", "" if in_hand else "$quiet"), (f"{words} {number}" if number else words, "bold")
+    )
