@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from functools import lru_cache
 from math import gcd, lcm
 
 from wizard.trade.cutting.strips import Refusal, Rules, Stretch, Strip
@@ -29,6 +30,10 @@ class Need:
     """Places (first, last), in the same measure from its left end, where the pieces before a join may not end."""
 
 
+MANY_LENGTHS = 20_000
+"""So many lengths are remembered at most."""
+
+
 @dataclass(frozen=True, slots=True)
 class Scale:
     """Ticks to lengths and back. `tick` is the ruler mark, or finer only where the join cost is not on a mark."""
@@ -45,9 +50,12 @@ class Scale:
         return ratio.numerator // ratio.denominator
 
     def length(self, ticks: int | Fraction) -> Length:
-        if ticks not in self.known:
-            self.known[ticks] = self.tick * ticks
-        return self.known[ticks]
+        made = self.known.get(ticks)
+        if made is None:
+            if len(self.known) > MANY_LENGTHS:
+                self.known.clear()
+            made = self.known[ticks] = self.tick * ticks
+        return made
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +74,12 @@ class Job:
 def scale_of(rules: Rules) -> Scale:
     """The coarsest measure in which the ruler mark and the join cost are both whole."""
     mark = rules.mark.inches if rules.mark.inches > 0 else Fraction(1, 16)
-    join = abs(rules.join_cost.inches)
+    return _scale(mark, abs(rules.join_cost.inches))
+
+
+@lru_cache(maxsize=16)
+def _scale(mark: Fraction, join: Fraction) -> Scale:
+    """One scale for all layers cut alike, so that what it has made once serves them all."""
     below = lcm(mark.denominator, join.denominator)
     return Scale(Length(Fraction(gcd(int(mark * below), int(join * below)), below)))
 
