@@ -139,7 +139,8 @@ class JobBase(RoomScreen[Ending]):
         self.was = {each.id: figure_words(each, before) for each in known if each.value is not None}
 
     def tell(self, text: str) -> None:
-        """Say something in passing."""
+        """Say something in passing, in place of what was said before."""
+        self.app.clear_notifications()
         self.notify(text, markup=False)
 
     def leaving(self) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from itertools import groupby
 from typing import ClassVar
 
 from textual import on
@@ -18,6 +19,7 @@ from wizard.screens.dialogs import plain_button, relabel
 from wizard.screens.lines import Lines
 from wizard.screens.literal import plain, words
 from wizard.screens.work_words import Kept, stage_words, told
+from wizard.sheets.told import told as with_cautions
 from wizard.trade.plan import Stage, Step
 
 TICKED, UNTICKED = "[x]", "[ ]"
@@ -67,6 +69,8 @@ class WorkPane(HorizontalGroup):
         super().__init__(id=id)
         self.steps: tuple[Step, ...] = ()
         self.times: Times = {}
+        self.before: dict[str, tuple[str, ...]] = {}
+        """Step id -> its cautions: in full before the first step of a kind, named before each later one."""
 
     def compose(self) -> ComposeResult:
         """List, text, buttons."""
@@ -84,6 +88,8 @@ class WorkPane(HorizontalGroup):
     ) -> None:
         """Show all steps. `ticked`: step id -> when; `stale`: those that read otherwise now; `at`: the one in hand."""
         self.steps, self.times = steps, times
+        by_stage = (list(group) for _, group in groupby(steps, key=lambda each: each.stage))
+        self.before = {each.step.id: each.before for stage in by_stage for each in with_cautions(stage)}
         lines = self.query_one(StepList)
         with self.prevent(OptionList.OptionHighlighted):
             lines.set_options(self._options(ticked, stale))
@@ -93,7 +99,7 @@ class WorkPane(HorizontalGroup):
 
     def tell_step(self, step: Step, kept: Kept, *, from_top: bool = True) -> None:
         """Show one step, from its beginning."""
-        self.query_one("#step-text", Static).update(told(step, kept))
+        self.query_one("#step-text", Static).update(told(step, kept, self.before.get(step.id, ())))
         if from_top:
             self.query_one("#step-body", VerticalScroll).scroll_home(animate=False)
         relabel(self.query_one("#tick", Button), words("Untick" if kept.done else "Tick"))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -30,11 +31,11 @@ class Kept:
 STALE: Final = "It was ticked as it read then; it reads otherwise now."
 
 
-def told(step: Step, kept: Kept) -> Content:
-    """Everything about a step."""
+def told(step: Step, kept: Kept, before: Sequence[str]) -> Content:
+    """Everything about a step; `before` are its cautions, in full or named."""
     parts: list[Content] = [Content.styled(plain(step.title), "bold")]
-    parts += [Content.styled(f"{CAUTION} {plain(each.sentence)}", "bold $warning") for each in step.cautions]
-    parts += [Content("")] if step.cautions or step.lines else []
+    parts += [Content.styled(f"{CAUTION} {plain(each)}", "bold $warning") for each in before]
+    parts += [Content("")] if before or step.lines else []
     parts += [Content(f"{POINT} {plain(each)}") for each in step.lines]
     parts.append(Content(""))
     parts += [_pair(label, value) for label, value in _table(step, kept) if value]

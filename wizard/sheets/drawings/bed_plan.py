@@ -79,10 +79,9 @@ class _BedPlan:
         for section_id, section in sections:
             run = run_of(section_id, section)
             first, last = (_between(start, end, at / whole) for at in (done, done + run))
-            shapes += [
-                Stroke(*first, *last, self._pen(section_id, section)),
-                self._name(side, section_id, section, first, last),
-            ]
+            shapes.append(Stroke(*first, *last, self._pen(section_id, section)))
+            if is_on(section):
+                shapes.append(self._name(side, section_id, section, first, last))
             done += run
         return shapes
 
