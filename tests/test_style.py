@@ -69,10 +69,13 @@ def _only_types(node: ast.stmt) -> bool:
 @pytest.mark.parametrize("path", FILES, ids=ids)
 def test_nothing_is_caught_that_was_not_thought_of(path: Path) -> None:
     broad = {None, "Exception", "BaseException"}
+    last_resort = 1 if path.relative_to(TOP).as_posix() == "wizard/cli.py" else 0
+    found = 0
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         if isinstance(node, ast.ExceptHandler):
             caught = node.type.elts if isinstance(node.type, ast.Tuple) else [node.type]
-            assert not {each.id if isinstance(each, ast.Name) else "" if each else None for each in caught} & broad
+            found += bool({each.id if isinstance(each, ast.Name) else "" if each else None for each in caught} & broad)
+    assert found == last_resort, "only the command line's outermost door catches everything, and says so in a sentence"
 
 
 @pytest.mark.parametrize("path", [path for path in FILES if path.relative_to(TOP).parts[1] in EXACT], ids=ids)

@@ -60,8 +60,8 @@ def worked(folder: Path, script: Mapping[str, str] = MEASURED) -> tuple[bytes, l
 
 
 def without_times(data: bytes) -> str:
-    """A project file with the times of its ticks left out."""
-    return re.sub(r"(?m)^done = .*$", "done = then", data.decode())
+    """A project file with the times of its ticks left out, and the mark that they go into."""
+    return re.sub(r"(?m)\bwork=[0-9a-f]+", "work=then", re.sub(r"(?m)^done = .*$", "done = then", data.decode()))
 
 
 def job_at(folder: Path, until: str = "", script: Mapping[str, str] = MEASURED) -> Path:
