@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from tests.trade.cutting.model import clear_of_spans, cross_cut, cut_from_stock, fixed_widths, lanes
+from tests.trade.cutting.model import clear_of_spans, cross_cut, cut_from_stock, fewest_pieces, fixed_widths, lanes
 from tests.trade.cutting.random_jobs import Owned, Sample, Spanned, quarter
 from wizard.trade.cutting import lay_out
 from wizard.trade.cutting.strips import Cutting, Policy, Refusal
@@ -93,6 +93,23 @@ def compare_spanned(job: Spanned, seconds: float = 10) -> str:
     ):
         return "gap stated"
     return f"the model has {model}, the engine {cloth} in {len(plan.pieces)} pieces: {plan.proof}"
+
+
+def compare_fewest(job: Sample, step: int, seconds: float = 10) -> str:
+    """The plan of fewest joins that buys the same length in shop steps of so many ticks; `none` where the least plan
+    has the fewest."""
+    answer = lay_out(job.strips(), [job.roll()], replace(job.rules(), step=quarter(step)))
+    if isinstance(answer, Refusal):
+        return f"refused: {answer}"
+    plan = answer.fewest_joins or answer.best
+    found = (int(plan.used / quarter(1)), len(plan.pieces))
+    within = int(answer.best.buy / quarter(1))
+    solved, model = fewest_pieces(job.sizes, job.usable, job.join, job.least, job.widths(), within, seconds)
+    if not solved:
+        return "not solved"
+    if model != found:
+        return f"the model has {model}, the engine {found}"
+    return "equal" if answer.fewest_joins else "none"
 
 
 def compare_policy(job: Sample, policy: Policy, seconds: float = 10) -> str:

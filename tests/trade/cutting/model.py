@@ -108,6 +108,37 @@ def cross_cut(
     return Answer(solved, cloth, pieces, (bound - most + 1) / most)
 
 
+def fewest_pieces(
+    sizes: Sequence[tuple[int, int]], usable: int, join: int, least: int, widths: int, within: int, seconds: float = 10
+) -> tuple[bool, tuple[int, int]]:
+    """(Cloth, pieces) of the fewest pieces that take no more cloth than `within`, then of the least cloth."""
+    model = Model()
+    most = within + 1
+    cuts = sorted({cut for _, cut in sizes}, reverse=True)
+    long = [[model.column(0, 1, True, cut) for cut in cuts] for _ in range(widths)]
+    held = [[model.column(0, 1, True, most) for _ in sizes] for _ in range(widths)]
+    width = [[model.column(0, usable, False) for _ in sizes] for _ in range(widths)]
+    model.row({row[m]: float(cut) for row in long for m, cut in enumerate(cuts)}, 0, within)
+    for r in range(widths):
+        model.row(dict.fromkeys(long[r], 1.0), 0, 1)
+        model.row(dict.fromkeys(width[r], 1.0), 0, usable)
+        for i, (flat, cut) in enumerate(sizes):
+            reach = {long[r][m]: -1.0 for m, each in enumerate(cuts) if each >= cut}
+            model.row({held[r][i]: 1.0, **reach}, -np.inf, 0)
+            model.row({width[r][i]: 1.0, held[r][i]: -float(usable)}, -np.inf, 0)
+            model.row({width[r][i]: 1.0, held[r][i]: -float(min(least, flat))}, 0, np.inf)
+    for i, (flat, _) in enumerate(sizes):
+        terms = {width[r][i]: 1.0 for r in range(widths)} | {held[r][i]: -float(join) for r in range(widths)}
+        model.row(terms, flat - join, flat - join)
+        if flat < least:
+            model.row({held[r][i]: 1.0 for r in range(widths)}, 1, 1)
+    solved, x, _ = model.solve(seconds)
+    if x is None:
+        return False, (-1, -1)
+    cloth = sum(round(x[row[m]]) * cut for row in long for m, cut in enumerate(cuts))
+    return solved, (cloth, sum(round(x[each]) for row in held for each in row))
+
+
 def cut_from_stock(
     sizes: Sequence[tuple[int, int]],
     usable: int,

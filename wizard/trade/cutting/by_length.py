@@ -59,6 +59,8 @@ class ByLength:
 
 def renumbered(shape: Shape, members: Sequence[int]) -> tuple[int, Shape]:
     """A group as a set of the whole job's strips, and its shape with its strips in the order they have there."""
+    if len(members) == 1:
+        return 1 << members[0], shape
     order = sorted(range(len(members)), key=members.__getitem__)
     shared = tuple(sum(1 << n for n, before in enumerate(order) if mask >> before & 1) for mask in shape.shared)
     return sum(1 << place for place in members), Shape(shape.key, shared, tuple(shape.pure[n] for n in order))

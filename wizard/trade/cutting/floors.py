@@ -49,7 +49,7 @@ class Floors:
         self.rows = [0, *[-(-each // width) or 1 for each in gross[1:]]]
         """The fewest widths of each set as one group."""
         self.cuts = [need.cut for need in needs]
-        self.longer = [sum(1 << other for other, cut in enumerate(self.cuts) if cut > here) for here in self.cuts]
+        self.longer = [(1 << self.cuts.index(cut)) - 1 for cut in self.cuts]
         """For each strip those longer than it: they stand before it."""
         self.fewest = self.parted(self.longer[-1])
         self.steps: dict[int, list[int]] = {0: [0]}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
-from typing import Literal
+from typing import Final, Literal
 
 from wizard.trade.cutting.packing import runs_of
 from wizard.trade.cutting.rows import Row
@@ -219,9 +219,14 @@ def beside(job: Job, row: Row, where: tuple[Stretch, int | Fraction], left: int,
     return [Offcut(stretch.id, start, across, job.scale.length(row.cut), width, "side")] if width > ZERO else []
 
 
+RIPPED: Final[dict[tuple[bool, bool], Literal["none", "left", "right", "both"]]] = {
+    (False, False): "none", (True, False): "left", (False, True): "right", (True, True): "both"
+}  # fmt: skip
+
+
 def rip_side(left: bool, right: bool) -> Literal["none", "left", "right", "both"]:
     """Which edges of a piece are cut rather than selvedge."""
-    return {(False, False): "none", (True, False): "left", (False, True): "right", (True, True): "both"}[left, right]  # type: ignore[return-value]
+    return RIPPED[left, right]
 
 
 def squaring(job: Job, stretch: Stretch) -> list[Offcut]:

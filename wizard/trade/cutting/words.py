@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from wizard.trade.cutting.strips import Rules
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.printing import exact
@@ -12,8 +14,13 @@ def class_of(rules: Rules) -> str:
     ways = "of lanes along the roll" if rules.along else "of cross-cut plans"
     parts = [ways] if rules.along else [ways, rules.policy]
     if (rules.along or rules.policy == "part widths") and rules.least_piece > ZERO:
-        parts.append(f"least piece {exact(rules.least_piece, unit_of(rules.mark))}")
+        parts.append(_least_piece(rules.least_piece, rules.mark))
     return ", ".join(parts)
+
+
+@lru_cache(maxsize=16)
+def _least_piece(least: Length, mark: Length) -> str:
+    return f"least piece {exact(least, unit_of(mark))}"
 
 
 def unit_of(mark: Length) -> str:
