@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from functools import partial
 
 from textual import on
+from textual.css.query import NoMatches
 from textual.worker import get_current_worker
 
 from wizard.questions.changes import changed_figures
@@ -123,7 +125,9 @@ class Filling(Laying):
     def _found(self, plan: Plan, steps: tuple[FullnessStep, ...], *, whole: bool) -> None:
         if plan is self.stepped:
             self.steps, self.whole = steps, whole
-            self._tell_steps()
+            # A screen that is left loses its widgets one by one, and this may come in between.
+            with suppress(NoMatches):
+                self._tell_steps()
 
     def _tell_steps(self) -> None:
         if self.view == "fullness":
