@@ -12,7 +12,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from tests.screens.jobs import NOON, job_file
-from tests.screens.pilots import SIZES, job, over, sees
+from tests.screens.pilots import SIZES, job, over, sees, until
 from wizard.questions.work import place_of
 from wizard.screens.skirt_app import SkirtApp
 from wizard.screens.themes import LIGHT
@@ -51,7 +51,10 @@ def ready(*keys: str, text: str) -> Before:
         job(pilot).query_one("#field", Input).cursor_blink = False
         await pilot.press(*keys)
         await sees(pilot, text)
-        await pilot.app.workers.wait_for_complete()
+        await until(pilot, lambda: all(each.is_finished for each in pilot.app.workers))
+        await pilot.pause(0.2)
+        # What one found may set another on its way.
+        await until(pilot, lambda: all(each.is_finished for each in pilot.app.workers))
         for each in pilot.app.screen.query(Input):
             each.cursor_blink = False
         await pilot.pause(0.2)
@@ -102,8 +105,8 @@ def test_each_dialog_looks_as_it_did(snap_compare: Compare, key: str, text: str)
 
 @pytest.mark.parametrize("size", SIZES, ids=lambda each: f"{each[0]}x{each[1]}")
 def test_the_list_of_projects_looks_as_it_did(snap_compare: Compare, size: tuple[int, int]) -> None:
-    for name, until in (("larch-attic", "survey.floor"), ("juniper-loft", None)):
-        path = job_file(Path(f"projects/{name}.toml"), until)
+    for name, place in (("larch-attic", "survey.floor"), ("juniper-loft", None)):
+        path = job_file(Path(f"projects/{name}.toml"), place)
         os.utime(path, (NOON.timestamp(), NOON.timestamp()))
 
     async def before(pilot: Pilot[int]) -> None:

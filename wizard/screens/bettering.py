@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from functools import partial
 
+from textual.css.query import NoMatches
 from textual.worker import get_current_worker
 
 from wizard.project.jobs import can_improve, improvements
@@ -36,7 +38,9 @@ class Bettering(JobBase):
         if not self.session.take(plan):
             return
         self.bettered = plan
-        if self.view in ("cutting", "roll"):
-            self.show()
-        else:
-            self.show_around()
+        # A screen that is left loses its widgets one by one, and this may come in between.
+        with suppress(NoMatches):
+            if self.view in ("cutting", "roll"):
+                self.show()
+            else:
+                self.show_around()

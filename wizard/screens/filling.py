@@ -156,11 +156,12 @@ class Filling(Laying):
             self.app.call_from_thread(self._tried, row, plan)
 
     def _tried(self, row: Row, plan: Plan) -> None:
-        pane = self.query_one(FullnessPane)
-        if self.view == "fullness" and row == pane.row:
-            self.tried = plan
-            self.show_around()
-            pane.tell_under(row, plan, brief=bool(self.query_one(SidePanel).styles.display != "none"))
+        with suppress(NoMatches):
+            pane = self.query_one(FullnessPane)
+            if self.view == "fullness" and row == pane.row:
+                self.tried = plan
+                self.show_around()
+                pane.tell_under(row, plan, brief=bool(self.query_one(SidePanel).styles.display != "none"))
 
     def _answers(self, row: Row) -> dict[str, str]:
         """What is answered by taking a step."""

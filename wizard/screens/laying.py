@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from contextlib import suppress
 from functools import partial
 
+from textual.css.query import NoMatches
 from textual.worker import get_current_worker
 
 from wizard.questions.changes import changed_figures
@@ -63,14 +65,18 @@ class Laying(Answering, Looking):
     def _compared(self, plan: Plan, layer: str, found: Comparison) -> None:
         if plan is self.compared:
             self.found = {**self.found, layer: found}
-            if self.view == "cutting":
-                self.query_one(CuttingPane).tell(plan, self.found, self.alone)
+            self._tell_ways(plan)
 
     def _held(self, plan: Plan, said: str) -> None:
         if plan is self.compared:
             self.alone = said
+            self._tell_ways(plan)
+
+    def _tell_ways(self, plan: Plan) -> None:
+        # A screen that is left loses its widgets one by one, and this may come in between.
+        with suppress(NoMatches):
             if self.view == "cutting":
-                self.query_one(CuttingPane).tell(plan, self.found, said)
+                self.query_one(CuttingPane).tell(plan, self.found, self.alone)
 
     def action_roll(self) -> None:
         """Look at the roll to scale."""
