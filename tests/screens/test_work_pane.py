@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from textual.pilot import Pilot
+from textual.widgets import Static
 
 from tests.screens.jobs import NOON, job_file
 from tests.screens.pilots import at, clear_field, focused, job, opened, over, seen, sees, typed, until
@@ -125,3 +126,34 @@ async def test_the_timer_is_started_stopped_and_mended_and_each_stage_is_summed(
         now += timedelta(minutes=5)
         assert "To go on" in screen.close_job()
         assert work_in(path)[first.id]["minutes"] == 80
+
+
+async def test_what_an_answer_upset_stays_in_sight_and_coming_back_tells_what_was_edited_by_hand(
+    tmp_path: Path,
+) -> None:
+    path, step = job_file(tmp_path / "loft.toml"), "join:face:left"
+    async with opened(path, (60, 20)) as pilot:
+        session = job(pilot).session
+        session.tick(step)
+        session.go("survey.section.left.run.1")
+        job(pilot).show()
+        await clear_field(pilot)
+        await typed(pilot, "70 5/8")
+        await pilot.press("enter")
+        await sees(pilot, "1 upset")
+        await until(pilot, lambda: job(pilot).held is not None)
+        await pilot.press("f3")
+        await over(pilot)
+        await typed(pilot, "upset")
+        await sees(pilot, "otherwise now, ticked")
+        await pilot.press("enter")
+        await at(pilot, f"work.{step}", "steps")
+        await until(pilot, lambda: "upset" not in seen(pilot))
+        session.leave()
+    path.write_text(path.read_text().replace('"58 in"', '"57 1/2 in"'))
+    async with opened(path, (80, 24)) as pilot:
+        await at(pilot, f"work.{step}", "steps")
+        await sees(pilot, "Done so far")
+        assert "edited by hand since: foot section" in str(job(pilot).query_one("#work-resumed", Static).render())
+        await pilot.press("down")
+        await until(pilot, lambda: "Done so far" not in seen(pilot))

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import Final
 
 from wizard.questions.question import Question
 from wizard.questions.session import Session
 from wizard.questions.states import State
-from wizard.questions.work import is_done, place_of
-from wizard.screens.glyphs import DONE, HERE, NOT_YET, TICKED
+from wizard.questions.work import PLACE, is_done, place_of
+from wizard.screens.glyphs import CHANGED, DONE, HERE, NOT_YET, TICKED
 from wizard.screens.search_dialog import Entry, SearchDialog
 from wizard.trade.plan import STAGES, Stage
 
@@ -24,8 +25,10 @@ MARKS: Final[dict[State, str]] = {"answered": DONE, "usual": "·", "missing": NO
 
 def go_to_dialog(session: Session, at: str) -> SearchDialog:
     """The dialog that gives the place to go to, standing on `at`."""
-    entries = tuple(each for stage in STAGES for each in _entries(stage, session))
-    return SearchDialog("Go to", entries, at, "type to narrow: drop, missing, lining…", "Go there")
+    upset = session.upset_places
+    entries = tuple(_upset(each) if each.id in upset else each for stage in STAGES for each in _entries(stage, session))
+    hint = "type to narrow: upset, drop, missing…" if upset else "type to narrow: drop, missing, lining…"
+    return SearchDialog("Go to", entries, at, hint, "Go there")
 
 
 def _entries(stage: Stage, session: Session) -> Iterator[Entry]:
@@ -40,6 +43,12 @@ def _entries(stage: Stage, session: Session) -> Iterator[Entry]:
         if step.stage == stage:
             done = is_done(session.draft, step.id)
             yield Entry(place_of(step), stage, TICKED if done else NOT_YET, step.title, "ticked" if done else "")
+
+
+def _upset(entry: Entry) -> Entry:
+    """The same, marked as what an answer given elsewhere upset."""
+    why = "upset: reads otherwise now" if entry.id.startswith(PLACE) else "upset: asked now"
+    return replace(entry, mark=CHANGED, said=f"{why}, {entry.said}")
 
 
 def _question(question: Question, session: Session) -> Entry:

@@ -216,7 +216,8 @@ class JobBase(RoomScreen[Ending]):
         self.pane.box.take_focus()
 
     def _state(self) -> str:
-        left = self._left()
+        upset = len(self.session.upset_places)
+        left = self._left() + (f" · {upset} upset" if upset else "")
         if self.session.conflict:
             return f"NOT SAVED · {left}"
         saved = self.session.saved_at

@@ -5,6 +5,7 @@ from __future__ import annotations
 from wizard.screens.dialogs import Line, Sure
 from wizard.screens.enlarging import Enlarging
 from wizard.screens.projects import keep_template
+from wizard.screens.work_pane import WorkPane
 
 COMMENTS = (
     "The file has comments written by hand. Saving an answer takes them out; "
@@ -18,8 +19,10 @@ class JobScreen(Enlarging):
     def on_mount(self) -> None:
         """Say what was done and what is next; ask first when saving would take comments out."""
         self.pane.box.listen(self.typed, self.taken)
-        self.pane.remind(self.session.resumed())
+        told = self.session.resumed()
+        self.pane.remind(told)
         self.show()
+        self.query_one(WorkPane).remind(told)
         if self.session.comments:
             self.app.push_screen(
                 Sure("Before the first answer", COMMENTS, "Go on", "Leave the file alone"), self._comments

@@ -71,12 +71,15 @@ class WorkPane(HorizontalGroup):
         self.times: Times = {}
         self.before: dict[str, tuple[str, ...]] = {}
         """Step id -> its cautions: in full before the first step of a kind, named before each later one."""
+        self.shown = ""
+        """Id of the step that is shown."""
 
     def compose(self) -> ComposeResult:
         """List, text, buttons."""
         yield StepList(id="steps", markup=False)
         with Vertical(id="step"):
             with VerticalScroll(id="step-body"):
+                yield Static(id="work-resumed", classes="note")
                 yield Static(id="step-text")
             with HorizontalGroup(id="step-buttons"):
                 yield plain_button("Tick", "tick")
@@ -99,11 +102,20 @@ class WorkPane(HorizontalGroup):
 
     def tell_step(self, step: Step, kept: Kept, *, from_top: bool = True) -> None:
         """Show one step, from its beginning."""
+        if step.id != self.shown:
+            self.remind(())
+        self.shown = step.id
         self.query_one("#step-text", Static).update(told(step, kept, self.before.get(step.id, ())))
         if from_top:
             self.query_one("#step-body", VerticalScroll).scroll_home(animate=False)
         relabel(self.query_one("#tick", Button), words("Untick" if kept.done else "Tick"))
         relabel(self.query_one("#timer", Button), words(timer_label(kept)))
+
+    def remind(self, lines: tuple[str, ...]) -> None:
+        """Say where the work stopped, above the step in hand, until another is; nothing for no lines."""
+        place = self.query_one("#work-resumed", Static)
+        place.update(words("\n".join(lines)))
+        place.display = bool(lines)
 
     def take_focus(self) -> None:
         """The arrow keys move among the steps."""
