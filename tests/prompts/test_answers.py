@@ -182,7 +182,17 @@ def test_an_answer_that_upsets_a_later_one_says_what_is_asked_now_too(tmp_path: 
     path = job_at(tmp_path, "cloth.face.kind")
     heard = told_of(path, ".go survey.section.head.on", "yes")
     assert "Asked now too: " in heard
-    assert " more. .missing lists them.\n" in heard
+    assert " more. .upset lists them.\n" in heard
+
+
+def test_what_an_answer_upset_is_listed_until_one_has_been_there(tmp_path: Path) -> None:
+    path = job_at(tmp_path)
+    change = ("done", ".go survey.section.left.run.1", "70", "", ".go cloth.face.width")
+    heard = " ".join(told_of(path, ".go work.hem:face:left", *change, ".upset", "1", ".upset").split())
+    assert "Ticked, but reads otherwise now: Hem: face cloth, left section" in heard
+    assert "Upset by other answers, not looked at yet: 1. .upset lists them." in heard
+    assert "1. Hem: face cloth, left section: upset, reads otherwise now; ticked" in heard
+    assert "No answer upset anything that was not looked at since." in heard
 
 
 def test_what_is_asked_anyway_when_going_on_is_not_told_beforehand(at_run: Path) -> None:

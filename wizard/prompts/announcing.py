@@ -83,3 +83,6 @@ def _stage(talk: Talk) -> None:
         talk.stage = stage
         answered, asked = talk.session.stages[stage]
         talk.say(f"Stage: {stage}. {answered} of {asked} done.")
+        waiting = len(talk.session.upset_places)
+        if waiting:
+            talk.say(f"Upset by other answers, not looked at yet: {waiting}. .upset lists them.")

@@ -94,23 +94,13 @@ def _upset(talk: Talk, upset: Upset) -> None:
     titles = {each.id: each.title for each in talk.session.plan.work}
     for step in upset.steps:
         talk.say(f"Ticked, but reads otherwise now: {titles.get(step, step)}")
-    behind = _behind(talk, upset.questions)
+    waiting = talk.session.upset_places
+    behind = [each.title for each in talk.session.questions if each.key in upset.questions and each.key in waiting]
     talk.say(*(f"Asked now too: {each}" for each in behind[:MOST_TOLD]))
     if len(behind) > MOST_TOLD:
-        talk.say(f"And {counted(len(behind) - MOST_TOLD, 'question')} more. .missing lists them.")
+        talk.say(f"And {counted(len(behind) - MOST_TOLD, 'question')} more. .upset lists them.")
     if upset.figures:
         talk.say(f"Changed: {counted(len(upset.figures), 'figure')}. .plan says which.")
-
-
-def _behind(talk: Talk, keys: tuple[str, ...]) -> list[str]:
-    """Titles of those of `keys` that lie before an answer given earlier: going on does not meet them by itself."""
-    questions = talk.session.questions
-    # What only adds counts as answered as soon as there is one.
-    state = talk.session.state
-    last = max(
-        (at for at, each in enumerate(questions) if state(each.key) == "answered" and each.kind != "add"), default=0
-    )
-    return [each.title for number, each in enumerate(questions) if number < last and each.key in keys]
 
 
 def _ask_again(talk: Talk, asks: tuple[Finding, ...]) -> None:

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from wizard.prompts.answers import end_of_questions
 from wizard.prompts.speech import counted
 from wizard.prompts.talk import Talk
 from wizard.questions.question import Question
 from wizard.questions.session import Session
-from wizard.questions.work import is_done, next_step, place_of
+from wizard.questions.work import PLACE, is_done, next_step, place_of
 from wizard.trade.plan import STAGES, Stage
 
 STAY = "Number, or an empty line to stay here:"
@@ -70,6 +70,17 @@ def missing(talk: Talk, _: str) -> None:
         talk.say("No answer is missing.", f"Next: {talk.session.next_action()}")
 
 
+def upset(talk: Talk, _: str) -> None:
+    """What answers given elsewhere upset, and was not gone to since."""
+    waiting = talk.session.upset_places
+    every = (each for stage in STAGES for each in places_in(stage, talk.session))
+    found = [each for each in every if each.key in waiting]
+    if found:
+        _choose(talk, found)
+    else:
+        talk.say("No answer upset anything that was not looked at since.")
+
+
 def work(talk: Talk, _: str) -> None:
     """To the first step that is not ticked."""
     step = next_step(talk.session.draft, talk.session.plan) or next(iter(talk.session.plan.work), None)
@@ -88,7 +99,14 @@ def places_in(stage: Stage, session: Session) -> list[Place]:
         for each in session.plan.work
         if each.stage == stage
     ]
-    return questions + steps
+    waiting = session.upset_places
+    return [_upset(each) if each.key in waiting else each for each in questions + steps]
+
+
+def _upset(place: Place) -> Place:
+    """The same, said to be upset by an answer given elsewhere."""
+    why = "reads otherwise now" if place.key.startswith(PLACE) else "asked now"
+    return replace(place, says=f"upset, {why}; {place.says}")
 
 
 def _stages(session: Session) -> list[str]:
