@@ -124,13 +124,24 @@ def test_what_looks_wrong_can_be_kept_and_is_asked_about_again_when_wanted(at_ru
     heard = told_of(at_run, "76 5/8", "79", ".keep")
     assert "Kept: " in heard
     assert [each.kept for each in resumed(at_run.parent).plan.findings] == [True]
-    assert "Asked again: " in told_of(at_run, ".findings", "1", "2")
+    assert "Asked again: " in told_of(at_run, ".findings", "1", "3")
     assert [each.kept for each in resumed(at_run.parent).plan.findings] == [False]
 
 
 def test_a_finding_is_gone_to_from_the_list(at_run: Path) -> None:
     heard = told_of(at_run, "76 5/8", "79", "", ".findings", "1", "1")
-    assert "Answered: 79 in\n" in heard.partition("1. Go to the question.")[2]
+    assert "Answered: 79 in\n" in heard.partition("1. Go to: Left section: run near the floor\n")[2]
+
+
+def test_of_two_answers_held_against_each_other_either_is_read_again(at_run: Path) -> None:
+    heard = told_of(at_run, "76 5/8", "79", ".other", "79 1/8", ".other")
+    asked = " ".join(heard.partition("Answer: 79\n")[2].split())
+    assert "76 5/8 in at the rail and 79 in near the floor, 2 3/8 in more" in asked
+    assert ".other goes to: Left section: run at the rail." in asked
+    assert resumed(at_run.parent).text(RUN) == "79 1/8 in"
+    assert "held against no other answer" in asked
+    heard = told_of(at_run, ".go survey.section.left.run.2", "76 1/2", "", ".findings", "1", "2")
+    assert "Answered: 79 1/8 in\n" in heard.partition("2. Go to: Left section: run at the rail\n")[2]
 
 
 def test_undo_takes_an_answer_back_and_redo_gives_it_again(at_run: Path) -> None:

@@ -180,13 +180,13 @@ def test_what_was_not_added_cannot_be_taken_out(tmp_path: Path) -> None:
 def test_a_fourth_drop_keeps_the_places_of_the_three_and_all_stand_in_order_along_the_rail(tmp_path: Path) -> None:
     session = begun(tmp_path)
     give(session, "survey.section.left.on", "yes")
-    for leaf, text in (("run.1", "76"), ("drop.1", "11"), ("drop.2", "12"), ("drop.3", "13"), ("drop.4", "14")):
+    for leaf, text in (("run.1", "76"), ("drop.1", "11"), ("drop.2", "12"), ("drop.3", "12 1/2"), ("drop.4", "13")):
         found = give(session, f"survey.section.left.{leaf}", text).findings
     assert [each.id for each in found] == ["floor-uneven:left"]
     assert session.question("survey.section.left.drop_at.4") in session.missing()
     assert give(session, "survey.section.left.drop_at.4", "60").findings == ()
     section = session.draft.survey.section["left"]
-    assert [each and each.text for each in section.drop] == ["11 in", "12 in", "14 in", "13 in"]
+    assert [each and each.text for each in section.drop] == ["11 in", "12 in", "13 in", "12 1/2 in"]
     assert [each and each.text for each in section.drop_at] == ["0 in", "38 in", "60 in", "76 in"]
 
 

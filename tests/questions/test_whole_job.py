@@ -142,3 +142,10 @@ def test_the_file_holds_what_was_typed_with_its_unit(everything: Session) -> Non
     assert 'run = ["76 5/8 in", "76 1/2 in"]' in text
     assert 'warp_shrink = "3 %"' in text
     assert 'watch = ["antique", "heated"]' in text
+
+
+def test_from_every_finding_one_can_go_to_each_of_the_answers_it_rests_on(everything: Session) -> None:
+    assert everything.plan.findings
+    for finding in everything.plan.findings:
+        for key in filter(None, (finding.key, finding.other)):
+            assert everything.go(key), finding

@@ -60,6 +60,7 @@ def test_a_chosen_level_hem_over_an_uneven_floor_says_its_daylight_and_a_followi
 @pytest.mark.parametrize(
     ("id", "wrong", "right"),
     [
+        ("drop-apart:left", {"drop": (inches(12), inches("14 1/16"))}, {"drop": (inches(12), inches(14))}),
         ("run-lean:left", {"run": (inches(76), inches("76 3/8"))}, {"run": (inches(76), inches("76 1/4"))}),
         ("run-differs:left:right", {"run": (inches("76 9/16"),) * 2}, {"run": (inches("76 1/2"),) * 2}),
         ("run-long:left", {"run": (inches("240 1/16"),) * 2}, {"run": (inches(240),) * 2}),

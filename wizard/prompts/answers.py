@@ -9,6 +9,7 @@ from wizard.prompts.talk import Talk
 from wizard.prompts.troubles import met
 from wizard.questions.outcome import Accepted, Conflict, Refused, Upset
 from wizard.questions.question import Question
+from wizard.questions.second_thoughts import other_of
 from wizard.trade.findings import Finding
 from wizard.trade.plan import Plan
 
@@ -108,5 +109,7 @@ def _ask_again(talk: Talk, asks: tuple[Finding, ...]) -> None:
     talk.held = asks
     for finding in asks:
         talk.say(f"Look again: {finding.sentence}", f"Way out: {finding.way_out}")
-    keep = "" if all(each.level == "stop" for each in asks) else ".keep keeps it as it is. "
-    talk.say(f"Saved. Give another answer, or an empty line to go on. {keep}".strip())
+    keep = "" if all(each.level == "stop" for each in asks) else " .keep keeps it as it is."
+    others = (talk.session.question(other_of(each, talk.session.at)) for each in asks)
+    other = next((f" .other goes to: {each.title}." for each in others if each), "")
+    talk.say(f"Saved. Give another answer, or an empty line to go on.{keep}{other}")

@@ -58,6 +58,7 @@ JOB_ORDERS: Final[tuple[Order[Talk], ...]] = (
     Order("empty", "", "Takes the answer out: the usual one stands, or it is left open.", _THINKING, second.empty),
     Order("findings", "", "Lists what looks wrong, with the way out of each.", _THINKING, second.findings),
     Order("keep", "NUMBER", "Keeps what looks wrong as it is, or asks about it again.", _THINKING, second.keep),
+    Order("other", "", "Goes to the other answer, where two were held against each other.", _THINKING, second.other),
     Order("remove", "", "Takes out what was added and is asked about here.", _THINKING, second.remove),
     Order("plan", "", "Reads the plan so far; each figure has a number.", _LOOKING, reading.plan),
     Order("why", "FIGURE", "Says how a figure was worked: by its number in the plan, or its name.",

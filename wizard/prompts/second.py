@@ -10,7 +10,9 @@ from wizard.prompts.talk import Talk
 from wizard.prompts.troubles import met
 from wizard.questions.outcome import Refused
 from wizard.questions.question import Question
+from wizard.questions.second_thoughts import other_of
 from wizard.trade.findings import Finding, Level
+from wizard.trade.keynames import in_words
 
 LEVELS: Final[dict[Level, str]] = {
     "stop": "Stops the plan",
@@ -128,16 +130,35 @@ def _keep_one(talk: Talk, number: str) -> None:
 
 
 def _mend(talk: Talk, finding: Finding) -> None:
+    keys = [key for key in (finding.key, finding.other) if key]
     turn = "Ask about it again." if finding.kept else "Keep it as it is."
-    ways = ("1. Go to the question.", *(() if finding.level == "stop" else (f"2. {turn}",)))
-    talk.say(*ways)
+    ways = [*(f"Go to: {_title(talk, key)}" for key in keys), *([] if finding.level == "stop" else [turn])]
+    talk.say(*(f"{number}. {way}" for number, way in enumerate(ways, 1)))
     picked = talk.lines.pick("Number, or an empty line to leave it:", len(ways))
-    if picked == 0 and talk.session.go(finding.key):
-        talk.arrive()
-    elif picked == 0:
-        talk.say("That is not asked as the job stands.")
-    elif picked == 1:
+    if picked is None:
+        return
+    if picked == len(keys):
         _turn(talk, finding)
+    elif talk.session.go(keys[picked]):
+        talk.arrive()
+    else:
+        talk.say("That is not asked as the job stands.")
+
+
+def _title(talk: Talk, key: str) -> str:
+    question = talk.session.question(key)
+    return question.title if question else in_words(key, talk.session.plan.job)
+
+
+def other(talk: Talk, _: str) -> None:
+    """Go to the answer that the last one was held against."""
+    keys = (other_of(each, talk.session.at) for each in talk.held or talk.session.plan.findings)
+    found = next((key for key in keys if key and talk.session.question(key)), "")
+    if found:
+        talk.session.go(found)
+        talk.arrive()
+    else:
+        talk.say("What looks wrong here is held against no other answer. .findings lists all there is.")
 
 
 def _turn(talk: Talk, finding: Finding) -> None:

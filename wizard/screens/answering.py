@@ -6,6 +6,7 @@ from textual import on
 
 from wizard.questions.outcome import Accepted, Conflict, Refused
 from wizard.questions.question import Question
+from wizard.questions.second_thoughts import other_of
 from wizard.questions.work import next_step, place_of
 from wizard.screens.answer_box import AnswerBox, Offer
 from wizard.screens.cutting_pane import CuttingPane
@@ -16,6 +17,8 @@ from wizard.trade.findings import Finding
 PICK = "Nothing is picked yet: go to a line with the arrow keys, then Enter. Next leaves it for later."
 KEEP = "keep:"
 """Before the id of a finding in the value of an offer: keep it as it is."""
+GO = "go:"
+"""Before the key of the other answer that a finding rests on: go there."""
 
 
 class Answering(JobBase):
@@ -45,10 +48,16 @@ class Answering(JobBase):
 
     @on(AnswerBox.Offered)
     def _offered(self, event: AnswerBox.Offered) -> None:
-        """A reading that was offered goes into the field; a finding is kept."""
+        """A reading that was offered goes into the field; a finding is kept, or its other answer gone to."""
         if event.value.startswith(KEEP):
             if not self.met(self.session.keep(event.value.removeprefix(KEEP))):
                 self._go_on()
+            return
+        if event.value.startswith(GO):
+            self.held = None
+            self.session.go(event.value.removeprefix(GO))
+            self.pane.remind(())
+            self.show()
             return
         self.pane.box.put(event.value)
         self.pane.box.take_focus()
@@ -124,17 +133,23 @@ class Answering(JobBase):
             return
         self.held = key
         self.show_around()
-        self._ask_again(key, asks[0])
+        self._ask_again(key, asks[0], len(asks) - 1)
 
-    def _ask_again(self, key: str, finding: Finding) -> None:
+    def _ask_again(self, key: str, finding: Finding, more: int) -> None:
         """Stay for once: the answer is saved, and what looks wrong is said under it."""
         question = self.session.question(key)
         if question is None:
             self._go_on()
             return
         self.pane.redraw(question, self.session.plan)
-        keep = () if finding.level == "stop" else (Offer("Keep as it is", KEEP + finding.id),)
-        self.pane.box.say(f"{finding.sentence} {finding.way_out} Saved; Enter goes on.", finding.level, keep)
+        offers = [] if finding.level == "stop" else [Offer("Keep as it is", KEEP + finding.id)]
+        other = other_of(finding, key)
+        if self.session.question(other) is not None:
+            offers.append(Offer("Go to the other", GO + other))
+        others = f" F4 tells {more} more." if more else ""
+        self.pane.box.say(
+            f"{finding.sentence} {finding.way_out} Saved; Enter goes on.{others}", finding.level, tuple(offers)
+        )
         self.pane.box.take_focus()
 
     def _go_on(self) -> None:

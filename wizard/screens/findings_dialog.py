@@ -30,12 +30,12 @@ STYLES: Final[dict[Level, str]] = {"stop": "$error", "warn": "$warning", "ask": 
 class Mend:
     """What to do about a finding."""
 
-    deed: Literal["go", "keep", "ask again"]
+    deed: Literal["go", "go to the other", "keep", "ask again"]
     finding: Finding
 
 
 class FindingsDialog(Dialog[Mend | None]):
-    """Gives what to do, and about which."""
+    """Gives what to do, and about which. Of two answers held against each other one can go to either."""
 
     BINDINGS: ClassVar[list[BindingType]] = [Binding("space", "keep", "Keep or ask again", show=False)]
 
@@ -53,6 +53,7 @@ class FindingsDialog(Dialog[Mend | None]):
     def buttons(self) -> ComposeResult:
         """Go there, keep, close."""
         yield plain_button("Go there", "go")
+        yield plain_button("Go to the other", "other")
         yield plain_button("Keep as it is", "keep")
         yield plain_button("Close", "close")
 
@@ -63,12 +64,18 @@ class FindingsDialog(Dialog[Mend | None]):
         (found if self.findings else self.query_one("#close")).focus()
         for each in ("#go", "#keep"):
             self.query_one(each).display = bool(self.findings)
+        self._show_other(found.highlighted)
 
     @on(OptionList.OptionHighlighted)
     def _moved(self, event: OptionList.OptionHighlighted) -> None:
         event.stop()
+        self._show_other(event.option_index)
         kept = self.findings[event.option_index].kept
         relabel(self.query_one("#keep", Button), words("Ask again" if kept else "Keep as it is"))
+
+    def _show_other(self, at: int | None) -> None:
+        """The second way shows only where there is one."""
+        self.query_one("#other").display = at is not None and bool(self.findings[at].other)
 
     @on(OptionList.OptionSelected)
     def _chosen(self, event: OptionList.OptionSelected) -> None:
@@ -86,6 +93,9 @@ class FindingsDialog(Dialog[Mend | None]):
             self.dismiss(None)
             return
         finding = self.findings[at]
+        if button == "other":
+            self.dismiss(Mend("go to the other", finding))
+            return
         self.dismiss(Mend("go" if button == "go" else "ask again" if finding.kept else "keep", finding))
 
 

@@ -162,6 +162,9 @@ class Looking(JobBase):
         if mend.deed == "go":
             self._go(mend.finding.key)
             return
+        if mend.deed == "go to the other":
+            self._go(mend.finding.other)
+            return
         change = self.session.keep if mend.deed == "keep" else self.session.unkeep
         if not self.met(change(mend.finding.id)):
             self.show()

@@ -8,7 +8,7 @@ from typing import Final
 
 from wizard.trade.corners import section_name
 from wizard.trade.cutting.strips import Cutting, Layout, Refusal, Stretch
-from wizard.trade.findings import Finding
+from wizard.trade.findings import Finding, Level
 from wizard.trade.job import Cloth
 from wizard.trade.keynames import owned_in_words
 from wizard.trade.layers import Prepared, clashes
@@ -51,10 +51,13 @@ def _shrinkage(say: Sayer, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
                 "Wash a marked piece and read it again, or keep it.", shrink,
             )  # fmt: skip
     if cloth.wash == "washed first" and not cloth.warp_shrink and not cloth.weft_shrink:
+        # Until it was asked for nothing has to be read again.
+        level: Level = "note" if cloth.warp_shrink is None or cloth.weft_shrink is None else "ask"
         yield say.finding(
-            f"shrink-none:{layer.id}", "ask", f"{key}.warp_shrink",
+            f"shrink-none:{layer.id}", level, f"{key}.warp_shrink",
             f"{layer.name} is to be washed first, but no shrinkage is given, so none is allowed for.",
             "Wash a marked piece and read what it loses both ways; or keep it if it loses nothing.", "none",
+            other=f"{key}.weft_shrink",
         )  # fmt: skip
     comes_off = say.ledger.job.survey.taken_off != "stays on"
     if cloth.wash in (None, "not washed") and layer.usable.value is not None and comes_off:
@@ -87,6 +90,7 @@ def _in_hand(say: Sayer, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
                 f"damage:{layer.id}:{owned_id}", "ask", f"{key}.damage_to",
                 f"{where}: damage from {say.length(start)} to {say.length(end)} does not lie on it.",
                 "Read both from the same end, the nearer first.", start, end, length or ZERO,
+                other=f"{key}.damage_from",
             )  # fmt: skip
         if length is not None and cuts and length - squaring < min(cuts) and cloth.lay != "along":
             yield say.finding(

@@ -17,6 +17,8 @@ from wizard.trade.saying import Sayer
 SHORT_DROP: Final = Length(3)
 LONG_DROP: Final = Length(30)
 """Drops outside these are not impossible, only rare enough to be read again."""
+FAR_APART: Final = Length(2)
+"""Floors fall away by less than this along a bed, nearly always: a reading so far from the least was misread."""
 WIDE_GAP: Final = Length(Fraction(1, 2))
 """More daylight than this is seen from across the room."""
 
@@ -25,10 +27,31 @@ def drop_findings(say: Sayer, readings: Mapping[str, Readings]) -> Iterator[Find
     """Everything that looks wrong about the drops of every section."""
     for section_id, each in readings.items():
         name = section_name(say.ledger.job, section_id)
+        yield from _far_apart(say, name, each)
         yield from _uneven(say, section_id, name, each)
         yield from _places(say, section_id, name, each)
         yield from _sizes(say, section_id, name, each)
     yield from _gaps(say)
+
+
+def _far_apart(say: Sayer, name: str, readings: Readings) -> Iterator[Finding]:
+    """One drop far longer than another of the same section is more likely a slip than a floor."""
+    known = [each for each in readings.drops if each.value is not None]
+    if len(known) < 2:
+        return
+    least, most = (pick(known, key=_value) for pick in (min, max))
+    if _value(most) - _value(least) <= FAR_APART:
+        return
+    yield say.finding(
+        f"drop-apart:{readings.section}", "ask", most.id,
+        f"{name}: one drop is {say.length(_value(most))}, another {say.length(_value(least))}: "
+        f"{say.length(_value(most) - _value(least))} apart, which hardly any floor is.",
+        "Read both again; if they stand, keep them.", _value(most), _value(least), other=least.id,
+    )  # fmt: skip
+
+
+def _value(figure: Figure[Length]) -> Length:
+    return figure.value if figure.value is not None else ZERO
 
 
 def _uneven(say: Sayer, section_id: str, name: str, readings: Readings) -> Iterator[Finding]:
@@ -74,6 +97,7 @@ def _places(say: Sayer, section_id: str, name: str, readings: Readings) -> Itera
             f"reading-outside:{section_id}", "ask", key,
             f"{name}: a drop was read at {say.length(max(places))}, beyond the end of the run at {say.length(run)}.",
             "Read the place again, from the section's left end.", max(places), run,
+            other=f"survey.section.{section_id}.run.1",
         )  # fmt: skip
 
 

@@ -25,5 +25,7 @@ class Finding:
     """What would do."""
     values: str
     """The values it rests on, as text; a kept finding is asked again when they change."""
+    other: str = ""
+    """The file key of the other answer it rests on, where it holds one against another: either may be the slip."""
     kept: bool = False
     """True when it was looked at and kept for these very values."""

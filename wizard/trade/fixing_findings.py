@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, Final
 
-from wizard.trade.bed import RailMaterial
+from wizard.trade.bed import RailMaterial, Section
 from wizard.trade.corners import section_name, sections_on
 from wizard.trade.figures import Ledger
 from wizard.trade.findings import Finding
@@ -54,10 +54,10 @@ def leg_finding(ledger: Ledger, ruler: Ruler) -> Finding | None:
     values = " | ".join(exact(each, ruler.unit) for each in (least, most, *(leg for leg in legs if leg is not None)))
     if least > most:
         sentence = f"{found}, but at this rail only {stays} stays inside."
-        return Finding("fixing-leg", "warn", "cloth.fixing.kind", sentence, NO_LEG, values)
+        return Finding("fixing-leg", "warn", "cloth.fixing.kind", sentence, NO_LEG, values, "survey.rail_thickness")
     sentence = f"{found}, and at most {stays} to stay inside the rail; none that can be had lies between."
     way_out = f"Add a leg from {holds} to {stays} to those that can be had, or take another fixing."
-    return Finding("fixing-leg", "warn", "cloth.fixing.legs", sentence, way_out, values)
+    return Finding("fixing-leg", "warn", "cloth.fixing.legs", sentence, way_out, values, "cloth.fixing.kind")
 
 
 NO_LEG: Final = "Take a fixing that does not go into the rail, such as adhesive hook-and-loop, or thinner layers."
@@ -77,10 +77,14 @@ def _rails(ledger: Ledger, kind: FixingKind) -> Iterator[Finding]:
     for key, section in sections_on(ledger.job):
         rail = section.rail or ledger.job.survey.rail
         if rail is not None and kind not in SUITS[rail]:
-            yield _unsuited(key, section_name(ledger.job, key), rail, kind)
+            yield _unsuited(key, section_name(ledger.job, key), rail, kind, _asked_at(key, section))
 
 
-def _unsuited(key: str, name: str, rail: RailMaterial, kind: FixingKind) -> Finding:
+def _asked_at(key: str, section: Section) -> str:
+    return f"survey.section.{key}.rail" if section.rail else "survey.rail"
+
+
+def _unsuited(key: str, name: str, rail: RailMaterial, kind: FixingKind, other: str) -> Finding:
     better = " or ".join(SUITS[rail])
     return Finding(
         f"fixing-unsuited:{key}",
@@ -89,6 +93,7 @@ def _unsuited(key: str, name: str, rail: RailMaterial, kind: FixingKind) -> Find
         f"{name}: {kind} {_do(kind)} not suit a rail of {WORDS[rail]}.",
         f"{WORDS[rail].capitalize()} takes {better}{HEIRLOOM if rail == 'heirloom' else ''}.",
         f"{rail} | {kind}",
+        other,
     )
 
 
@@ -116,4 +121,5 @@ def _cleaning(ledger: Ledger, kind: FixingKind) -> Iterator[Finding]:
             f"The skirt is to come off often for cleaning, and {kind} {_do(kind)} not let go without leaving marks.",
             "Take hook-and-loop where the rail allows it, or keep this and clean the skirt where it hangs.",
             f"often | {kind}",
+            "survey.taken_off",
         )

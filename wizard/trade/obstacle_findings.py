@@ -44,6 +44,7 @@ def _outside(say: Sayer, section_id: str, thing_id: str, thing: Obstacle, where:
         f"outside-run:{section_id}:{thing_id}", "ask", f"survey.section.{section_id}.in_the_way.{thing_id}.at",
         f"{where} lies at {say.length(thing.at)}, beyond the end of the run at {say.length(run)}.",
         "Read its middle again: from the head on a side, from the bed's left on the foot or head.", thing.at, run,
+        other=f"survey.section.{section_id}.run.1",
     )  # fmt: skip
 
 

@@ -42,6 +42,7 @@ def _step(say: Sayer, at: AtPost, where: str) -> Iterator[Finding]:
         f"{where}: the post ends {say.length(-step)} short of the rail's inner face, "
         "so cloth passes behind it with nothing to fix to.",
         "Read post, set-in and rail thickness again; or stop the section at the post and let it end there.", step,
+        other=f"survey.post.{at.post_id}.side_set_in",
     )  # fmt: skip
 
 
@@ -52,7 +53,7 @@ def _turned(say: Sayer, at: AtPost, where: str) -> Iterator[Finding]:
         return
     leaf = "daylight_top" if read[0] is None else "daylight_floor"
     yield say.finding(
-        f"turned-leg:{at.section_id}:{at.end}", "ask", f"survey.section.{at.section_id}.{at.end}_{leaf}",
+        f"turned-leg:{at.section_id}:{at.end}", "note", f"survey.section.{at.section_id}.{at.end}_{leaf}",
         f"{where}: the leg is turned, so it opens below, and the daylight beside it is not read yet.",
         "Read the daylight between the section's end and the leg, at the top and at the floor; or keep it so.",
         at.post_id,
@@ -135,5 +136,5 @@ def _ledger(say: Sayer, section_id: str) -> Iterator[Finding]:
         f"{section_name(say.ledger.job, section_id)}: {say.length(free)} is free below the ledger, "
         f"and the folded tape needs {say.length(need)}.",
         f"Take a tape of {say.length(max(free - raised, ZERO) * 2)} or less, "
-        "or fix to the rail's lower back edge.", free, need,
+        "or fix to the rail's lower back edge.", free, need, other="cloth.tape.width",
     )  # fmt: skip

@@ -43,9 +43,10 @@ def _leaning(say: Sayer, section_id: str) -> Iterator[Finding]:
     name = section_name(say.ledger.job, section_id)
     yield say.finding(
         f"run-lean:{section_id}", "warn", f"survey.section.{section_id}.run.2",
-        f"{name}: the run is {say.length(rail)} at the rail and {say.length(floor)} near the floor: a post leans.",
+        f"{name}: the run is {say.length(rail)} at the rail and {say.length(floor)} near the floor, "
+        f"{say.length(abs(rail - floor))} {'less' if floor < rail else 'more'}: a post leans, or one was misread.",
         "Read both again. If they stand, keep them: a gathered section takes the reading at the rail, "
-        "a flat one the shorter.", rail, floor,
+        "a flat one the shorter.", rail, floor, other=f"survey.section.{section_id}.run.1",
     )  # fmt: skip
 
 
@@ -76,12 +77,14 @@ def _sides(say: Sayer) -> Iterator[Finding]:
     left, right = _run_of_side(say, "left"), _run_of_side(say, "right")
     if left is None or right is None or abs(left - right) <= SIDES_APART:
         return
-    keys = [each for each, section in sections_on(say.ledger.job) if side_of(each, section) == "right"]
+    keys = {side_of(each, section): each for each, section in reversed(list(sections_on(say.ledger.job)))}
+    longer, shorter = ("left", "right") if left > right else ("right", "left")
     yield say.finding(
-        "run-differs:left:right", "ask", f"survey.section.{keys[0]}.run.1",
+        "run-differs:left:right", "ask", f"survey.section.{keys['right']}.run.1",
         f"The run on the left is {say.length(left)}, on the right {say.length(right)}: "
-        f"{say.length(abs(left - right))} apart.",
+        f"the {longer} is {say.length(abs(left - right))} longer than the {shorter}.",
         "Read both again, post to post along the rail. If they stand, keep them.", left, right,
+        other=f"survey.section.{keys['left']}.run.1",
     )  # fmt: skip
 
 
@@ -99,4 +102,5 @@ def _nominal(say: Sayer, side: Side) -> Iterator[Finding]:
         f"run-nominal:{side}", "ask", f"survey.section.{keys[0]}.run.1",
         f"The run on the {side} is {say.length(run)}; a {size} bed measures {say.length(nominal)} that way.",
         "Read it again, or mend the bed size. Frames differ: if it stands, keep it.", run, size,
+        other="survey.bed_size",
     )  # fmt: skip

@@ -39,11 +39,18 @@ class Sayer:
         return shown(length, self.ruler)
 
     def finding(
-        self, id: str, level: Level, key: str, sentence: str, way_out: str, *values: Length | Fraction | int | str
+        self,
+        id: str,
+        level: Level,
+        key: str,
+        sentence: str,
+        way_out: str,
+        *values: Length | Fraction | int | str,
+        other: str = "",
     ) -> Finding:
-        """A finding with the values it rests on as text."""
+        """A finding with the values it rests on as text; `other`: the key of the answer that is held against it."""
         text = " | ".join(value_text(value, self.ruler) for value in values)
-        return Finding(id, level, key, sentence, way_out, text)
+        return Finding(id, level, key, sentence, way_out, text, other)
 
 
 def _is_short(length: Length, metric: bool) -> bool:

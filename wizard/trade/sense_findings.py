@@ -46,7 +46,7 @@ def _drop(say: Sayer, part: Part) -> Iterator[Finding]:
     yield say.finding(
         f"drop-none:{part.id}", "stop", f"survey.section.{part.section}.drop.1",
         f"{part.name}: a drop of {reading}, raised by {raised}, less {gap} of daylight leaves nothing to hang.",
-        "Read the drop again, or leave less daylight.", *values,
+        "Read the drop again, or leave less daylight.", *values, other="survey.floor_gap",
     )  # fmt: skip
 
 
@@ -61,6 +61,7 @@ def _setbacks(say: Sayer, layer: Layer, parts: Sequence[Part]) -> Iterator[Findi
                 f"{part.name}: a setback of {say.length(setback)} leaves nothing of the {layer.name} "
                 f"under a drop of {say.near(drop)}.",
                 "Give a smaller setback, or leave the layer out.", setback, drop,
+                other=f"survey.section.{part.section}.drop.1",
             )  # fmt: skip
         if part.flat.value is not None and impossible(layer.cut_widths[part.id]):
             setback = say.ledger.read(f"cloth.{layer.id}.end_setback").value or ZERO

@@ -97,6 +97,7 @@ def _too_short(top: str, fold: Length, ruler: Ruler, values: str) -> Finding:
         f"A top allowance of {top} leaves no room for the rows between raw edge and drop line.",
         f"Take a top allowance from {shown(LEAST_TOP, ruler, 'up')} to {shown(fold, ruler, 'down')}.",
         values,
+        other="cloth.tape.width",
     )
 
 
@@ -109,4 +110,5 @@ def _too_long(top: str, fold: Length, ruler: Ruler, values: str) -> Finding:
         f"A top allowance of {top} does not fit under the tape, which folds to {half}.",
         f"Take a top allowance of {half} or less, or wider tape.",
         values,
+        other="cloth.tape.width",
     )
