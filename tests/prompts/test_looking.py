@@ -7,11 +7,14 @@ from pathlib import Path
 import pytest
 
 from tests.prompts.talks import job_at, told_of
-from tests.questions.maker import resumed
+from tests.questions.maker import EVERYTHING, begun, finished, resumed
+from wizard.prompts.drawn import drawing_lines
 from wizard.prompts.order import Order, answer_in, meant, order_in
 from wizard.prompts.orders import HOW_TO_ANSWER, JOB_ORDERS
 from wizard.prompts.talk import Talk
-from wizard.trade.plan import STAGES
+from wizard.questions.question import Question
+from wizard.sheets.drawings.choose import scene_for
+from wizard.trade.plan import STAGES, Plan
 
 RUN = "survey.section.left.run.1"
 
@@ -206,3 +209,38 @@ def test_how_to_measure_is_left_out_when_wanted_and_comes_back(at_run: Path) -> 
     how = "Lay the tape along the rail itself"
     heard = told_of(at_run, ".brief", ".again", ".brief", ".again")
     assert [how in each for each in heard.split("Left section: run at the rail\n")[1:]] == [True, False, True]
+
+
+def test_a_section_is_told_in_words_with_its_readings_its_floor_and_how_to_hold_the_tape(tmp_path: Path) -> None:
+    path = job_at(tmp_path, "survey.section.left.drop.3")
+    heard = " ".join(told_of(path, ".drawing", "12 1/4", ".go survey.section.left.drop.3", ".drawing").split())
+    first, _, second = heard.partition("Taken: 12 1/4 in")
+    assert "Left section, seen from the room: the head end at the left, the foot end at the right." in first
+    assert "Drop at the head end: 11 7/8 in. Drop in the middle: 12 in. Drop at the foot end: not read yet." in first
+    assert "Asked for: How far is it from the rail to the floor, at the foot end?" in first
+    assert "Let the tape hang plumb" in first.partition("Asked for: ")[2]
+    assert "The floor, from the head end to the foot end: falls 1/8 in, then falls 1/4 in." in second
+
+
+def _drawn(plan: Plan, question: Question) -> bool:
+    """True for a question beside which the screens draw."""
+    shows = question.shows
+    return scene_for(plan, shows.drawing, shows.section, shows.picked, question.key) is not None
+
+
+@pytest.mark.parametrize("script", [{}, EVERYTHING], ids=["nothing known", "everything"])
+def test_every_drawing_can_be_told_in_words(script: dict[str, str], tmp_path: Path) -> None:
+    session = finished(tmp_path, script) if script else begun(tmp_path)
+    told = {each: list(drawing_lines(session.plan, each)) for each in session.questions}
+    drawn = {each for each in told if _drawn(session.plan, each)}
+    assert drawn
+    assert {each for each, lines in told.items() if lines} == drawn
+    for question in drawn:
+        lines = told[question]
+        assert len(lines) > 2, question.key
+        assert lines[-2:] == [f"Asked for: {question.words}", question.how]
+        assert all(line.strip().isprintable() for line in lines)
+
+
+def test_what_has_no_drawing_says_so(whole: Path) -> None:
+    assert "No drawing goes with this." in told_of(whole, ".work", ".drawing")

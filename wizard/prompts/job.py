@@ -48,7 +48,7 @@ def _open(talk: Talk) -> None:
     """Say what was done, what is next and what changed since; ask before comments would be taken out."""
     talk.lines.gap()
     talk.say(f"Job: {talk.session.draft.name or 'no name yet'}", *talk.session.resumed())
-    talk.say("Orders begin with a full stop. .help lists them.")
+    talk.say("Orders begin with a full stop. .help lists them. .drawing tells a question's drawing in words.")
     if talk.session.comments:
         talk.say(*COMMENTS)
         if talk.lines.pick("Number, or an empty line to leave the file alone:", 2) != 0:

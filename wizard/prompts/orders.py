@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from wizard.prompts import closing, places, reading, reasons, second, sheets, steps, ways
+from wizard.prompts import closing, drawn, places, reading, reasons, second, sheets, steps, ways
 from wizard.prompts.order import Order, help_line, help_lines, meant, unclear
 from wizard.prompts.talk import Talk
 from wizard.questions.question import Kind
@@ -60,6 +60,8 @@ JOB_ORDERS: Final[tuple[Order[Talk], ...]] = (
     Order("keep", "NUMBER", "Keeps what looks wrong as it is, or asks about it again.", _THINKING, second.keep),
     Order("other", "", "Goes to the other answer, where two were held against each other.", _THINKING, second.other),
     Order("remove", "", "Takes out what was added and is asked about here.", _THINKING, second.remove),
+    Order("drawing", "", "Tells the drawing that goes with the question, and how to hold the tape.", _LOOKING,
+          drawn.drawing),
     Order("plan", "", "Reads the plan so far; each figure has a number.", _LOOKING, reading.plan),
     Order("why", "FIGURE", "Says how a figure was worked: by its number in the plan, or its name.",
           _LOOKING, reasons.ask_why),
