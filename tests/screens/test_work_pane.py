@@ -109,18 +109,16 @@ async def test_the_timer_is_started_stopped_and_mended_and_each_stage_is_summed(
         await pilot.click("#timer")
         await sees(pilot, "Cloth  30 min of about 1 h")
         assert work_in(path)[first.id]["minutes"] == 30
-        await pilot.press("shift+f9")
-        await over(pilot)
-        await clear_field(pilot)
-        await typed(pilot, "an hour")
-        await pilot.press("enter")
-        await sees(pilot, "Minutes are a whole number up to 9999, for example: 25")
-        await pilot.press("shift+f9")
-        await over(pilot)
-        await clear_field(pilot)
-        await typed(pilot, "75")
-        await pilot.press("enter")
-        await sees(pilot, "Cloth  1 h 15 min of about 1 h")
+        for minutes, said in (
+            ("an hour", "Minutes are a whole number up to 9999, for example: 25"),
+            ("75", "Cloth  1 h 15 min of about 1 h"),
+        ):
+            await pilot.press("shift+f9")
+            await over(pilot)
+            await clear_field(pilot)
+            await typed(pilot, minutes)
+            await pilot.press("enter")
+            await sees(pilot, said)
         await pilot.press("ctrl+d")
         await sees(pilot, "timer running")
         now += timedelta(minutes=5)

@@ -7,10 +7,9 @@ from pathlib import Path
 from wizard.prompts.order import order_in
 from wizard.prompts.talk import Talk
 from wizard.questions.work import timed
-from wizard.sheets.forms import Wanted, written
 from wizard.sheets.kinds.names import TITLES, USUAL, WITH_SHEETS, Form, SheetId
 from wizard.sheets.plain import literal
-from wizard.sheets.to_file import AFTER, FORM_WORDS, keep_sheets, unfinished, usual_date, usual_target
+from wizard.sheets.to_file import AFTER, FORM_WORDS, unfinished, usual_target, write_sheets
 
 NAMES: tuple[SheetId, ...] = tuple(TITLES)
 
@@ -24,10 +23,8 @@ def write(talk: Talk, _: str) -> None:
         if not talk.lines.waiting:
             talk.say("Nothing was written.")
         return
-    date = usual_date(form, talk.clock().astimezone().date())
-    trouble = keep_sheets(
-        target, written(timed(talk.session.plan, talk.session.draft), Wanted(form, only, date)), (talk.path,)
-    )
+    plan = timed(talk.session.plan, talk.session.draft)
+    trouble = write_sheets(plan, form, only, target, talk.path, talk.clock().astimezone().date())
     if trouble:
         talk.say(f"Not written: {trouble}")
         return

@@ -14,6 +14,7 @@ from textual.widgets import Button, Static
 from wizard.questions.question import Question
 from wizard.screens.dialogs import plain_button, relabel
 from wizard.screens.field import Field
+from wizard.screens.in_order import nobody
 from wizard.screens.literal import words
 from wizard.screens.picks import Picks, pickable
 
@@ -51,8 +52,8 @@ class AnswerBox(Vertical):
         self.picking = False
         self.echoed = ""
         self.offers: tuple[Offer, ...] = ()
-        self._typed: Callable[[str], None] = lambda text: None
-        self._taken: Callable[[str], None] = lambda text: None
+        self._typed: Callable[[str], None] = nobody
+        self._taken: Callable[[str], None] = nobody
 
     def listen(self, typed: Callable[[str], None], taken: Callable[[str], None]) -> None:
         """Have `typed` told of every change, and `taken` of what Enter takes: at once, before any later key."""

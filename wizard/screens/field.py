@@ -7,11 +7,7 @@ from collections.abc import Callable
 from textual import events
 from textual.widgets import Input
 
-from wizard.screens.in_order import in_order
-
-
-def _nobody(text: str) -> None:
-    """Nobody listens yet."""
+from wizard.screens.in_order import in_order, nobody
 
 
 class Field(Input):
@@ -21,12 +17,12 @@ class Field(Input):
     take what was typed after it, and the next question would get the text of the last.
     """
 
-    typed: Callable[[str], None] = staticmethod(_nobody)
-    taken: Callable[[str], None] = staticmethod(_nobody)
+    typed: Callable[[str], None] = staticmethod(nobody)
+    taken: Callable[[str], None] = staticmethod(nobody)
 
     def put(self, text: str) -> None:
         """Show `text` without telling anybody."""
-        typed, self.typed = self.typed, _nobody
+        typed, self.typed = self.typed, nobody
         self.value = text
         self.typed = typed
         self.cursor_position = len(text)

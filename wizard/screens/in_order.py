@@ -11,6 +11,10 @@ from textual import events
 from textual.widget import Widget
 
 
+def nobody(text: str) -> None:
+    """Stands for whoever will listen: nobody does yet."""
+
+
 async def in_order(widget: Widget, event: events.Key) -> bool:
     """Do what a key is bound to, before any later key. False for a key the widget itself has to handle.
 

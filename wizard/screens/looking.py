@@ -19,9 +19,8 @@ from wizard.screens.projects import clock
 from wizard.screens.sheets_dialog import Order, SheetsDialog
 from wizard.screens.side_panel import SidePanel
 from wizard.screens.why_dialog import SoFarDialog, WhyDialog
-from wizard.sheets.forms import Wanted, written
 from wizard.sheets.kinds.names import USUAL
-from wizard.sheets.to_file import AFTER, keep_sheets, unfinished, usual_date
+from wizard.sheets.to_file import AFTER, unfinished, write_sheets
 from wizard.trade.plan import Stage
 
 
@@ -124,9 +123,8 @@ class Looking(JobBase):
     def _write(self, order: Order) -> str | None:
         """Write them; why not, when they could not be written."""
         only = None if order.only == USUAL else order.only
-        wanted = Wanted(order.form, only, usual_date(order.form, clock().astimezone().date()))
         plan = timed(self.session.plan, self.session.draft)
-        return keep_sheets(order.target, written(plan, wanted), (self.path,))
+        return write_sheets(plan, order.form, only, order.target, self.path, clock().astimezone().date())
 
     def _written(self, order: Order | None) -> None:
         if order is None:

@@ -13,14 +13,9 @@ from textual.widgets.option_list import Option
 
 from wizard.questions.answers import options
 from wizard.questions.question import Choice, Question
-from wizard.screens.in_order import in_order
+from wizard.screens.in_order import in_order, nobody
 from wizard.screens.lines import Lines
 from wizard.screens.literal import plain
-
-
-def _nobody(text: str) -> None:
-    """Nobody listens yet."""
-
 
 PICKED, OPEN = "(•)", "( )"
 MARKED, UNMARKED = "[x]", "[ ]"
@@ -43,9 +38,9 @@ class Picks(Lines):
         Binding("pageup", "screen.scroll_text(-1)", show=False),
     ]
 
-    moved: Callable[[str], None] = staticmethod(_nobody)
+    moved: Callable[[str], None] = staticmethod(nobody)
     """Told at once of another answer in hand (see `Field`)."""
-    chosen: Callable[[str], None] = staticmethod(_nobody)
+    chosen: Callable[[str], None] = staticmethod(nobody)
     """Told at once of the answer: Enter, or a click."""
 
     def __init__(self, id: str) -> None:

@@ -102,12 +102,15 @@ class SearchDialog(Dialog[str | None]):
 
 def _best(entries: list[Entry], search: str) -> str | None:
     """The entry that reads as it was typed: from its beginning, else somewhere in it; None for no such one."""
-    asked = " ".join(search.casefold().split())
-    titles = [(each.title.casefold(), each.id) for each in entries]
-    begins = next((id for title, id in titles if title.startswith(asked)), None)
-    bare = [(title.replace(":", ""), id) for title, id in titles]
-    holds = next((id for title, id in bare if title.startswith(asked)), None)
-    return begins or holds or next((id for title, id in bare if asked in title), None)
+    asked = _bare(search)
+    holding = [each for each in entries if asked in _bare(each.title)]
+    holding.sort(key=lambda each: not _bare(each.title).startswith(asked))
+    return holding[0].id if holding else None
+
+
+def _bare(text: str) -> str:
+    """As it is compared: in small letters, without the colon behind what it is about."""
+    return " ".join(text.casefold().replace(":", "").split())
 
 
 def _lines(entries: list[Entry]) -> Iterator[Option]:

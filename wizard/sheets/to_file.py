@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from datetime import date
 from pathlib import Path
 from typing import Final
 
 from wizard.project.atomic import put
-from wizard.sheets.kinds.names import ENDINGS, WITH_SHEETS, Form
+from wizard.sheets.forms import Wanted, written
+from wizard.sheets.kinds.names import ENDINGS, WITH_SHEETS, Form, SheetId
 from wizard.sheets.plain import literal
 from wizard.trade.plan import Plan
 
@@ -58,6 +59,13 @@ def keep_sheets(target: Path, text: str, projects: Sequence[Path]) -> str | None
     except OSError as problem:
         return f"could not write {literal(str(target))}: {problem.strerror or problem}."
     return None
+
+
+def write_sheets(
+    plan: Plan, form: Form, only: Collection[SheetId] | None, target: Path, project: Path, today: date
+) -> str | None:
+    """Write a plan's sheets as the shell does without a width of its own; when that cannot be, why, in one sentence."""
+    return keep_sheets(target, written(plan, Wanted(form, only, usual_date(form, today))), (project,))
 
 
 def unfinished(plan: Plan) -> str | None:

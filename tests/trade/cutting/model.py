@@ -73,38 +73,64 @@ class Model:
         )
 
 
+class CrossCuts:
+    """Up to `widths` widths cut across for (flat, cut) of each strip, at these costs of a tick of cloth and a piece."""
+
+    def __init__(
+        self,
+        sizes: Sequence[tuple[int, int]],
+        usable: int,
+        join: int,
+        least: int,
+        widths: int,
+        cloth_costs: int,
+        piece_costs: int,
+    ) -> None:
+        model = self.model = Model()
+        self.cuts = sorted({cut for _, cut in sizes}, reverse=True)
+        self.long = [[model.column(0, 1, True, cut * cloth_costs) for cut in self.cuts] for _ in range(widths)]
+        self.held = [[model.column(0, 1, True, piece_costs) for _ in sizes] for _ in range(widths)]
+        width = [[model.column(0, usable, False) for _ in sizes] for _ in range(widths)]
+        for r in range(widths):
+            model.row(dict.fromkeys(self.long[r], 1.0), 0, 1)
+            model.row(dict.fromkeys(width[r], 1.0), 0, usable)
+            for i, (flat, cut) in enumerate(sizes):
+                held = self.held[r][i]
+                reach = {self.long[r][level]: -1.0 for level, each in enumerate(self.cuts) if each >= cut}
+                model.row({held: 1.0, **reach}, -np.inf, 0)
+                model.row({width[r][i]: 1.0, held: -float(usable)}, -np.inf, 0)
+                model.row({width[r][i]: 1.0, held: -float(min(least, flat))}, 0, np.inf)
+            if r:
+                self._in_order(r)
+        for i, (flat, _) in enumerate(sizes):
+            terms = {width[r][i]: 1.0 for r in range(widths)} | {self.held[r][i]: -float(join) for r in range(widths)}
+            model.row(terms, flat - join, flat - join)
+            if flat < least:
+                model.row({self.held[r][i]: 1.0 for r in range(widths)}, 1, 1)
+
+    def _in_order(self, r: int) -> None:
+        """Longer widths first: plans that differ by the order of widths alone are one."""
+        longer = {self.long[r - 1][level]: float(cut) for level, cut in enumerate(self.cuts)}
+        self.model.row(longer | {self.long[r][level]: -float(cut) for level, cut in enumerate(self.cuts)}, 0, np.inf)
+
+    def within(self, most: int) -> None:
+        """Take no more cloth than `most`."""
+        self.model.row({row[level]: float(cut) for row in self.long for level, cut in enumerate(self.cuts)}, 0, most)
+
+    def taken(self, x: np.ndarray) -> tuple[int, int]:
+        """(Cloth, pieces) of a solution."""
+        cloth = sum(round(x[row[level]]) * cut for row in self.long for level, cut in enumerate(self.cuts))
+        return cloth, sum(round(x[each]) for row in self.held for each in row)
+
+
 def cross_cut(
     sizes: Sequence[tuple[int, int]], usable: int, join: int, least: int, widths: int, seconds: float = 10
 ) -> Answer:
     """The least cloth, then the fewest pieces, with at most `widths` widths, for (flat, cut) of each strip."""
-    model = Model()
     most = len(sizes) * widths + 1
-    cuts = sorted({cut for _, cut in sizes}, reverse=True)
-    long = [[model.column(0, 1, True, cut * most) for cut in cuts] for _ in range(widths)]
-    held = [[model.column(0, 1, True, 1) for _ in sizes] for _ in range(widths)]
-    width = [[model.column(0, usable, False) for _ in sizes] for _ in range(widths)]
-    for r in range(widths):
-        model.row(dict.fromkeys(long[r], 1.0), 0, 1)
-        model.row(dict.fromkeys(width[r], 1.0), 0, usable)
-        for i, (flat, cut) in enumerate(sizes):
-            bar = min(least, flat)
-            reach = {long[r][level]: -1.0 for level, each in enumerate(cuts) if each >= cut}
-            model.row({held[r][i]: 1.0, **reach}, -np.inf, 0)
-            model.row({width[r][i]: 1.0, held[r][i]: -float(usable)}, -np.inf, 0)
-            model.row({width[r][i]: 1.0, held[r][i]: -float(bar)}, 0, np.inf)
-        if r:
-            lengths = {long[r - 1][level]: float(cut) for level, cut in enumerate(cuts)}
-            model.row(lengths | {long[r][level]: -float(cut) for level, cut in enumerate(cuts)}, 0, np.inf)
-    for i, (flat, _) in enumerate(sizes):
-        terms = {width[r][i]: 1.0 for r in range(widths)} | {held[r][i]: -float(join) for r in range(widths)}
-        model.row(terms, flat - join, flat - join)
-        if flat < least:
-            model.row({held[r][i]: 1.0 for r in range(widths)}, 1, 1)
-    solved, x, bound = model.solve(seconds)
-    if x is None:
-        return Answer(solved, -1, -1, (bound - most + 1) / most)
-    cloth = sum(round(x[long[r][level]]) * cut for r in range(widths) for level, cut in enumerate(cuts))
-    pieces = sum(round(x[each]) for row in held for each in row)
+    cuts = CrossCuts(sizes, usable, join, least, widths, cloth_costs=most, piece_costs=1)
+    solved, x, bound = cuts.model.solve(seconds)
+    cloth, pieces = (-1, -1) if x is None else cuts.taken(x)
     return Answer(solved, cloth, pieces, (bound - most + 1) / most)
 
 
@@ -112,31 +138,10 @@ def fewest_pieces(
     sizes: Sequence[tuple[int, int]], usable: int, join: int, least: int, widths: int, within: int, seconds: float = 10
 ) -> tuple[bool, tuple[int, int]]:
     """(Cloth, pieces) of the fewest pieces that take no more cloth than `within`, then of the least cloth."""
-    model = Model()
-    most = within + 1
-    cuts = sorted({cut for _, cut in sizes}, reverse=True)
-    long = [[model.column(0, 1, True, cut) for cut in cuts] for _ in range(widths)]
-    held = [[model.column(0, 1, True, most) for _ in sizes] for _ in range(widths)]
-    width = [[model.column(0, usable, False) for _ in sizes] for _ in range(widths)]
-    model.row({row[m]: float(cut) for row in long for m, cut in enumerate(cuts)}, 0, within)
-    for r in range(widths):
-        model.row(dict.fromkeys(long[r], 1.0), 0, 1)
-        model.row(dict.fromkeys(width[r], 1.0), 0, usable)
-        for i, (flat, cut) in enumerate(sizes):
-            reach = {long[r][m]: -1.0 for m, each in enumerate(cuts) if each >= cut}
-            model.row({held[r][i]: 1.0, **reach}, -np.inf, 0)
-            model.row({width[r][i]: 1.0, held[r][i]: -float(usable)}, -np.inf, 0)
-            model.row({width[r][i]: 1.0, held[r][i]: -float(min(least, flat))}, 0, np.inf)
-    for i, (flat, _) in enumerate(sizes):
-        terms = {width[r][i]: 1.0 for r in range(widths)} | {held[r][i]: -float(join) for r in range(widths)}
-        model.row(terms, flat - join, flat - join)
-        if flat < least:
-            model.row({held[r][i]: 1.0 for r in range(widths)}, 1, 1)
-    solved, x, _ = model.solve(seconds)
-    if x is None:
-        return False, (-1, -1)
-    cloth = sum(round(x[row[m]]) * cut for row in long for m, cut in enumerate(cuts))
-    return solved, (cloth, sum(round(x[each]) for row in held for each in row))
+    cuts = CrossCuts(sizes, usable, join, least, widths, cloth_costs=1, piece_costs=within + 1)
+    cuts.within(within)
+    solved, x, _ = cuts.model.solve(seconds)
+    return (False, (-1, -1)) if x is None else (solved, cuts.taken(x))
 
 
 def cut_from_stock(
