@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import ast
+import inspect
+from collections.abc import Iterator
+from textwrap import dedent
 from typing import Any
 
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 from pydantic_core import core_schema
 
 from wizard.project.draft import Draft
+from wizard.project.tables import Table
 
 
 class _FileSchema(GenerateJsonSchema):
@@ -31,4 +36,30 @@ class _FileSchema(GenerateJsonSchema):
 def schema() -> dict[str, Any]:
     """JSON Schema (draft 2020-12) of a project file. A moment is text in RFC 3339 form there, as TOML writes it."""
     shape = Draft.model_json_schema(schema_generator=_FileSchema)
+    for kind in tables(Table):
+        part = shape["$defs"].get(kind.__name__, shape if kind is Draft else None)
+        for name, meaning in meanings(kind).items() if part else ():
+            part["properties"][name]["description"] = meaning
     return {"$schema": _FileSchema.schema_dialect, **shape, "required": ["format"]}
+
+
+def tables(kind: type[Table]) -> Iterator[type[Table]]:
+    """Every table made from `kind`, at any remove."""
+    for each in kind.__subclasses__():
+        yield each
+        yield from tables(each)
+
+
+def meanings(kind: type[Table]) -> dict[str, str]:
+    """What each key of a table means: the text under it in the source.
+
+    Read here and not by the toolkit as the classes are made, which would read all their sources at every start.
+    """
+    (made,) = ast.parse(dedent(inspect.getsource(kind))).body
+    assert isinstance(made, ast.ClassDef)
+    return {
+        key.target.id: inspect.cleandoc(said.value.value)
+        for key, said in zip(made.body, made.body[1:], strict=False)
+        if isinstance(key, ast.AnnAssign) and isinstance(key.target, ast.Name) and key.target.id in kind.model_fields
+        if isinstance(said, ast.Expr) and isinstance(said.value, ast.Constant) and isinstance(said.value.value, str)
+    }

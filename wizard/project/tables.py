@@ -30,9 +30,7 @@ _TURNING: Final = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2
 class Table(BaseModel):
     """One table of the project file: frozen, every key optional, unknown keys refused."""
 
-    model_config = ConfigDict(
-        frozen=True, extra="forbid", use_attribute_docstrings=True, hide_input_in_errors=True, validate_default=False
-    )
+    model_config = ConfigDict(frozen=True, extra="forbid", hide_input_in_errors=True, validate_default=False)
     builds: ClassVar[Callable[..., Any] | None] = None
     """What of the job it becomes; None when the arithmetic is not told of it."""
 

@@ -66,14 +66,12 @@ class AnswerBox(Vertical):
         picks.moved, picks.chosen = self._changed, self._entered
 
     def compose(self) -> ComposeResult:
-        """Every part is there from the start and is shown when it is wanted, so the focus is never lost."""
+        """Every part but the buttons is there from the start and is shown when it is wanted: the focus is never lost."""
         yield Field(id="field", select_on_focus=False)
         yield Picks(id="picks")
         yield Static(id="echo")
         yield Static(id="said")
-        with HorizontalGroup(id="offers"):
-            for number in range(OFFERS):
-                yield plain_button("", f"offer-{number}")
+        yield HorizontalGroup(id="offers")
 
     def ask(self, question: Question, text: str) -> None:
         """Show the place to answer `question`, with `text` in it."""
@@ -124,11 +122,17 @@ class AnswerBox(Vertical):
         said.set_classes(level)
         self.query_one("#echo").display = not self.picking and (bool(self.echoed) or not text)
         self.offers = offers[:OFFERS]
-        for number, button in enumerate(self.query("#offers Button").results(Button)):
-            button.display = number < len(self.offers)
-            if button.display:
-                relabel(button, words(self.offers[number].label))
-        self.query_one("#offers").display = bool(self.offers)
+        place = self.query_one("#offers")
+        place.display = bool(self.offers)
+        there = list(place.query_children(Button).results(Button))
+        for button in there[len(self.offers) :]:
+            button.display = False
+        for number, offer in enumerate(self.offers):
+            if number < len(there):
+                there[number].display = True
+                relabel(there[number], words(offer.label))
+            else:
+                place.mount(plain_button(offer.label, f"offer-{number}"))
 
     def _changed(self, text: str) -> None:
         self._typed(text)

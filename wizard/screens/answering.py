@@ -9,9 +9,7 @@ from wizard.questions.question import Question
 from wizard.questions.second_thoughts import other_of
 from wizard.questions.work import next_step, place_of
 from wizard.screens.answer_box import AnswerBox, Offer
-from wizard.screens.cutting_pane import CuttingPane
 from wizard.screens.job_base import JobBase
-from wizard.screens.work_pane import WorkPane
 from wizard.trade.findings import Finding
 
 PICK = "Nothing is picked yet: go to a line with the arrow keys, then Enter. Next leaves it for later."
@@ -96,11 +94,10 @@ class Answering(JobBase):
         if self.view == "question":
             self.pane.scroll(pages)
         elif self.view == "cutting":
-            self.query_one(CuttingPane).scroll_page_down() if pages > 0 else self.query_one(
-                CuttingPane
-            ).scroll_page_up()
-        else:
-            self.query_one(WorkPane).scroll_text(pages)
+            pane = self.query_one("#cutting")
+            (pane.scroll_page_down if pages > 0 else pane.scroll_page_up)()
+        elif self.view == "work":
+            self.work.scroll_text(pages)
 
     def _answer(self, question: Question, text: str) -> None:
         key = question.key

@@ -4,11 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
-from textual import on
-
 from wizard.screens.dialogs import Line
 from wizard.screens.job_base import JobBase
-from wizard.screens.work_pane import WorkPane
 from wizard.screens.work_words import minutes_words, time_words
 
 EVERY: Final = 15
@@ -26,7 +23,10 @@ class Clocking(JobBase):
         """The minutes that run are seen to run."""
         self.set_interval(EVERY, self._look)
 
-    @on(WorkPane.Timed)
+    def on_work_pane_timed(self) -> None:
+        """The button of the timer."""
+        self.action_timer()
+
     def action_timer(self) -> None:
         """Time the step in hand, or time it no more."""
         step = self.session.current_step() if self.view == "work" else None
@@ -78,4 +78,4 @@ class Clocking(JobBase):
         """The step in hand with its minutes as they are now."""
         step = self.session.current_step()
         if step is not None:
-            self.query_one(WorkPane).tell_step(step, self.kept(step), from_top=False)
+            self.work.tell_step(step, self.kept(step), from_top=False)

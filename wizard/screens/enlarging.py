@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from textual import on
+from typing import TYPE_CHECKING
 
 from wizard.screens.bettering import Bettering
 from wizard.screens.clocking import Clocking
 from wizard.screens.copying import Copying
 from wizard.screens.filling import Filling
-from wizard.screens.large_pane import LargePane
+from wizard.screens.panes import Pane
 from wizard.screens.working import Working
+
+if TYPE_CHECKING:
+    from wizard.screens.large_pane import LargePane
 
 LARGE = "-large"
 
@@ -38,6 +41,18 @@ class Enlarging(Bettering, Filling, Working, Clocking, Copying):
         """True when what is looked at can be shown large, and is to be."""
         return self.large and self.view in ("question", "work")
 
+    @property
+    def needed(self) -> tuple[Pane, ...]:
+        """A step in large figures has a pane of its own."""
+        return (*super().needed, "large") if self.large and self.view == "work" else super().needed
+
+    @property
+    def leaves(self) -> LargePane:
+        """The pane of a step in large figures."""
+        from wizard.screens.large_pane import LargePane
+
+        return self.query_one(LargePane)
+
     def show(self) -> None:
         """As ever, large where it is wanted."""
         self._dress()
@@ -50,7 +65,7 @@ class Enlarging(Bettering, Filling, Working, Clocking, Copying):
         step = self.session.current_step()
         if not self.large or step is None:
             return
-        pane = self.query_one(LargePane)
+        pane = self.leaves
         pane.tell(step, self.kept(step), from_end=self.from_end)
         pane.take_focus()
 
@@ -59,7 +74,7 @@ class Enlarging(Bettering, Filling, Working, Clocking, Copying):
         super().show_time()
         step = self.session.current_step()
         if self.large and step is not None:
-            self.query_one(LargePane).tell_state(step, self.kept(step))
+            self.leaves.tell_state(step, self.kept(step))
 
     def action_step_next(self) -> None:
         """The next leaf of a step, then the next step."""
@@ -82,21 +97,20 @@ class Enlarging(Bettering, Filling, Working, Clocking, Copying):
     def action_scroll_text(self, pages: int) -> None:
         """Scroll the leaf."""
         if self.is_large and self.view == "work":
-            self.query_one(LargePane).scroll_text(pages)
+            self.leaves.scroll_text(pages)
         else:
             super().action_scroll_text(pages)
 
-    @on(LargePane.Turn)
-    def _turn(self) -> None:
+    def on_large_pane_turn(self) -> None:
+        """Enter, in the leaf."""
         self._turned_leaf(1)
 
     def _dress(self) -> None:
         """The style sheet does the rest."""
         self.set_class(self.is_large, LARGE)
-        self.query_one(LargePane).set_class(self.is_large and self.view == "work", "-shown")
 
     def _turned_leaf(self, leaves: int) -> bool:
-        return self.is_large and self.view == "work" and self.query_one(LargePane).turn(leaves)
+        return self.is_large and self.view == "work" and self.leaves.turn(leaves)
 
     def _write_answer(self) -> None:
         if self.is_large and self.view == "question":

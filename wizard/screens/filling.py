@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from contextlib import suppress
 from functools import partial
+from typing import TYPE_CHECKING
 
-from textual import on
 from textual.css.query import NoMatches
 from textual.worker import get_current_worker
 
@@ -13,7 +13,6 @@ from wizard.questions.changes import changed_figures
 from wizard.questions.outcome import Accepted, Conflict, Refused
 from wizard.screens.beside import beside
 from wizard.screens.figure_words import figure_words
-from wizard.screens.fullness_pane import FullnessPane
 from wizard.screens.laying import Laying
 from wizard.screens.side_panel import SidePanel
 from wizard.screens.so_far import Row as FarRow
@@ -21,6 +20,9 @@ from wizard.screens.so_far import rows
 from wizard.trade.fullness_finds import Row, has_steps
 from wizard.trade.plan import FullnessStep, Plan
 from wizard.trade.printing import number
+
+if TYPE_CHECKING:
+    from wizard.screens.fullness_pane import FullnessPane
 
 WANT, AIM = "fullness.want", "fullness.aim"
 
@@ -43,6 +45,13 @@ class Filling(Laying):
     tried: Plan | None = None
     """The plan as it would be at the step in hand of the chart."""
 
+    @property
+    def chart(self) -> FullnessPane:
+        """The pane of the chart."""
+        from wizard.screens.fullness_pane import FullnessPane
+
+        return self.query_one(FullnessPane)
+
     def action_fullness(self) -> None:
         """Open the chart at the present place."""
         if not has_steps(self.session.plan):
@@ -54,7 +63,7 @@ class Filling(Laying):
     def show_fullness(self) -> None:
         """The chart of the plan as it stands."""
         self.tried = None
-        pane = self.query_one(FullnessPane)
+        pane = self.chart
         pane.begin(self.session.plan)
         self._climb()
         self._tell_steps()
@@ -92,17 +101,16 @@ class Filling(Laying):
     def action_step_back(self) -> None:
         """From the chart, back to where one stood, with everything as it was."""
         if self.view == "fullness":
-            self._leave()
+            self.on_fullness_pane_left()
         else:
             super().action_step_back()
 
     def action_step_next(self) -> None:
         """In the chart, take the step in hand."""
-        row = self.query_one(FullnessPane).row
         if self.view != "fullness":
             super().action_step_next()
-        elif row is not None:
-            self._take(row)
+        elif self.chart.row is not None:
+            self._take(self.chart.row)
 
     def _climb(self) -> None:
         """Work out the steps of the plan as it stands, beside the screen, once."""
@@ -131,15 +139,15 @@ class Filling(Laying):
 
     def _tell_steps(self) -> None:
         if self.view == "fullness":
-            pane = self.query_one(FullnessPane)
+            pane = self.chart
             pane.tell(self.session.plan, self.steps, whole=self.whole)
             if self.tried is None:
                 self._try(pane.row)
         elif self.view == "question":
             self.show_beside()
 
-    @on(FullnessPane.Moved)
-    def _moved_along(self, event: FullnessPane.Moved) -> None:
+    def on_fullness_pane_moved(self, event: FullnessPane.Moved) -> None:
+        """Another step is in hand."""
         self._try(event.row)
 
     def _try(self, row: Row | None) -> None:
@@ -157,7 +165,7 @@ class Filling(Laying):
 
     def _tried(self, row: Row, plan: Plan) -> None:
         with suppress(NoMatches):
-            pane = self.query_one(FullnessPane)
+            pane = self.chart
             if self.view == "fullness" and row == pane.row:
                 self.tried = plan
                 self.show_around()
@@ -169,18 +177,18 @@ class Filling(Laying):
         aim = self.session.plan.figures.get(AIM)
         return answers if aim is None or aim.value == "a number" else {AIM: "a number", **answers}
 
-    @on(FullnessPane.Taken)
-    def _step_taken(self, event: FullnessPane.Taken) -> None:
+    def on_fullness_pane_taken(self, event: FullnessPane.Taken) -> None:
+        """A step is to be the fullness."""
         self._take(event.row)
 
-    @on(FullnessPane.Left)
-    def _leave(self) -> None:
+    def on_fullness_pane_left(self) -> None:
+        """Everything stays as it was."""
         self.aside = None
         self.show()
 
     def _take(self, row: Row) -> None:
         if row.now:
-            self._leave()
+            self.on_fullness_pane_left()
             return
         before, answers = self.session.plan, self._answers(row)
         outcome = self.session.answer(WANT, answers[WANT]) if len(answers) == 1 else self.session.choose(answers)

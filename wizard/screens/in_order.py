@@ -10,6 +10,8 @@ from __future__ import annotations
 from textual import events
 from textual.widget import Widget
 
+from wizard.screens.room import RoomScreen
+
 
 def nobody(text: str) -> None:
     """Stands for whoever will listen: nobody does yet."""
@@ -20,6 +22,8 @@ async def in_order(widget: Widget, event: events.Key) -> bool:
 
     A key that comes when `widget` has the focus no more goes to what has it now.
     """
+    if isinstance(widget.screen, RoomScreen) and widget.screen.coming is not None:
+        await widget.screen.coming.wait()
     if widget.app.screen is not widget.screen or widget.screen.focused is not widget:
         _take(event)
         widget.app.post_message(events.Key(event.key, event.character))

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import asyncio
 import shlex
 from pathlib import Path
-from typing import ClassVar, Literal
+from typing import TYPE_CHECKING, ClassVar, Literal
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
@@ -14,34 +15,25 @@ from wizard.questions.outcome import Conflict
 from wizard.questions.session import Session
 from wizard.questions.timing import Timing
 from wizard.questions.work import is_done, times
-from wizard.screens.cutting_pane import CuttingRoom
 from wizard.screens.deeds import bindings
 from wizard.screens.figure_words import figure_words
 from wizard.screens.foot import Foot
-from wizard.screens.fullness_pane import FullnessPane
 from wizard.screens.header import Heading, StageBar
-from wizard.screens.large_pane import LargePane
 from wizard.screens.literal import one_line
+from wizard.screens.panes import PANES, Aside, Pane, View, pane_of
 from wizard.screens.question_pane import QuestionPane
-from wizard.screens.roll_pane import RollPane
 from wizard.screens.room import RoomScreen
 from wizard.screens.side_panel import SidePanel
 from wizard.screens.so_far import Row, anything_known, rows
-from wizard.screens.work_pane import WorkPane
 from wizard.screens.work_words import Kept
 from wizard.trade.findings import Finding
 from wizard.trade.plan import Plan, Stage, Step
 
-View = Literal["question", "cutting", "work", "fullness", "roll"]
-PANES: dict[View, str] = {
-    "question": "#question",
-    "cutting": "#cutting-room",
-    "work": "#work",
-    "fullness": "#fullness",
-    "roll": "#roll",
-}
 STAGE_OF: dict[View, Stage] = {"cutting": "Cutting", "roll": "Cutting", "fullness": "Fullness"}
 """The stage of what is neither a question nor a step."""
+if TYPE_CHECKING:
+    from wizard.screens.work_pane import WorkPane
+
 Ending = Literal["list", "leave"]
 """What the app does when the screen is done."""
 
@@ -63,7 +55,7 @@ class JobBase(RoomScreen[Ending]):
         """True while the cutting plan is looked at; one still stands at a question or step."""
         self.glancing = False
         """True when the cutting plan was opened by its key: Back leads to where one stood."""
-        self.aside: Literal["fullness", "roll"] | None = None
+        self.aside: Aside | None = None
         """What else is looked at, over whatever one stands at."""
         self.timing = Timing(session, session.now)
         self.held: str | None = None
@@ -77,12 +69,7 @@ class JobBase(RoomScreen[Ending]):
         yield StageBar(id="stages")
         with HorizontalGroup(id="middle"):
             with Vertical(id="body"):
-                yield QuestionPane(id="question")
-                yield CuttingRoom(id="cutting-room")
-                yield WorkPane(id="work")
-                yield FullnessPane(id="fullness")
-                yield RollPane(id="roll")
-                yield LargePane()
+                yield from (pane_of(each) for each in dict.fromkeys(("question", *self.needed)))
             yield SidePanel(id="so-far")
         yield Foot("job")
 
@@ -96,23 +83,51 @@ class JobBase(RoomScreen[Ending]):
         return "question" if self.session.current() is not None else "work"
 
     @property
+    def needed(self) -> tuple[Pane, ...]:
+        """What has to be there to show what is looked at. A pane is put up when it is first looked at."""
+        return (self.view,)
+
+    @property
     def pane(self) -> QuestionPane:
         """The pane that asks."""
         return self.query_one(QuestionPane)
 
+    @property
+    def work(self) -> WorkPane:
+        """The pane of the checklist."""
+        from wizard.screens.work_pane import WorkPane
+
+        return self.query_one(WorkPane)
+
     def show(self) -> None:
         """Everything as the session has it; the focus goes where one answers."""
-        view = self.view
+        needed = self.needed
+        if not all(self.query(PANES[each]) for each in needed):
+            self._put_up()
+            return
         for each, selector in PANES.items():
-            self.query_one(selector).set_class(each == view, "-shown")
+            self.query(selector).set_class(each in needed, "-shown")
         {
             "question": self._show_question,
             "cutting": self.show_cutting,
             "work": self.show_work,
             "fullness": self.show_fullness,
             "roll": self.show_roll,
-        }[view]()
+        }[self.view]()
         self.show_around()
+
+    def _put_up(self) -> None:
+        """Put up what is not there yet, then show it."""
+        if self.coming is None:
+            self.coming = asyncio.Event()
+            self.call_next(self._putting_up, self.coming)
+
+    async def _putting_up(self, there: asyncio.Event) -> None:
+        missing = [each for each in self.needed if not self.query(PANES[each])]
+        await self.query_one("#body").mount_all(pane_of(each) for each in missing)
+        self.coming = None
+        self.show()
+        there.set()
 
     def show_around(self) -> None:
         """What stands around the pane."""
@@ -182,7 +197,7 @@ class JobBase(RoomScreen[Ending]):
 
     def show_work(self) -> None:
         """The checklist, standing on the step in hand."""
-        work, draft = self.query_one(WorkPane), self.session.draft
+        work, draft = self.work, self.session.draft
         ticked = {each.id: self.when(each.id) or "" for each in self.session.plan.work if is_done(draft, each.id)}
         step = self.session.current_step()
         stale = frozenset(self.session.stale())

@@ -5,7 +5,6 @@ from __future__ import annotations
 from wizard.screens.dialogs import Line, Sure
 from wizard.screens.enlarging import Enlarging
 from wizard.screens.projects import keep_template
-from wizard.screens.work_pane import WorkPane
 
 COMMENTS = (
     "The file has comments written by hand. Saving an answer takes them out; "
@@ -22,7 +21,8 @@ class JobScreen(Enlarging):
         told = self.session.resumed()
         self.pane.remind(told)
         self.show()
-        self.query_one(WorkPane).remind(told)
+        if self.view == "work":
+            self.work.remind(told)
         if self.session.comments:
             self.app.push_screen(
                 Sure("Before the first answer", COMMENTS, "Go on", "Leave the file alone"), self._comments

@@ -5,20 +5,22 @@ from __future__ import annotations
 from collections.abc import Mapping
 from contextlib import suppress
 from functools import partial
+from typing import TYPE_CHECKING
 
 from textual.css.query import NoMatches
 from textual.worker import get_current_worker
 
 from wizard.questions.changes import changed_figures
 from wizard.screens.answering import Answering
-from wizard.screens.cutting_pane import CuttingPane
 from wizard.screens.looking import Looking
-from wizard.screens.roll_pane import RollPane
 from wizard.screens.ways_dialog import WaysDialog
 from wizard.trade.compared import Way
 from wizard.trade.compared_words import Comparison, compare
 from wizard.trade.in_hand import without_buying
 from wizard.trade.plan import Plan
+
+if TYPE_CHECKING:
+    from wizard.screens.cutting_pane import CuttingPane
 
 
 class Laying(Answering, Looking):
@@ -32,16 +34,25 @@ class Laying(Answering, Looking):
     alone = ""
     """How full the cloth in hand makes the skirt by itself, in a sentence; empty until it is known."""
 
+    @property
+    def lay(self) -> CuttingPane:
+        """The pane of the cutting plan."""
+        from wizard.screens.cutting_pane import CuttingPane
+
+        return self.query_one(CuttingPane)
+
     def show_cutting(self) -> None:
         """The cutting plan; its ways come when they are worked out."""
         self.compare_ways()
-        pane = self.query_one(CuttingPane)
+        pane = self.lay
         pane.tell(self.session.plan, self.found, self.alone)
         pane.scroll_home(animate=False)
         pane.focus()
 
     def show_roll(self) -> None:
         """The roll to scale."""
+        from wizard.screens.roll_pane import RollPane
+
         self.query_one(RollPane).tell(self.session.plan)
 
     def compare_ways(self) -> None:
@@ -76,7 +87,7 @@ class Laying(Answering, Looking):
         # A screen that is left loses its widgets one by one, and this may come in between.
         with suppress(NoMatches):
             if self.view == "cutting":
-                self.query_one(CuttingPane).tell(plan, self.found, self.alone)
+                self.lay.tell(plan, self.found, self.alone)
 
     def action_roll(self) -> None:
         """Look at the roll to scale."""

@@ -28,14 +28,19 @@ A project is one bed: its measures, its cloth, the cutting plan and the work, al
 Begin one and answer one question after the other. Every answer is saved at once, so you can leave at any time."""
 
 
+def unreadable(path: Path, why: str) -> Told:
+    """Says that a project cannot be read, and why."""
+    return Told(f"{one_line(path.name)} cannot be read", why)
+
+
 class ListScreen(RoomScreen[None]):
     """The first screen."""
 
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("list")]
 
-    def __init__(self, folder: Path, file: Path | None = None) -> None:
+    def __init__(self, folder: Path) -> None:
         super().__init__()
-        self.folder, self.file = folder, file
+        self.folder = folder
         self.found: tuple[Found, ...] = ()
         self.waiting: Iterator[int] = iter(())
 
@@ -47,11 +52,8 @@ class ListScreen(RoomScreen[None]):
         yield Foot("list")
 
     def on_mount(self) -> None:
-        """List what is there, or go straight to the file that was named."""
-        if self.file is None:
-            self.read_folder()
-        else:
-            self.open_file(self.file)
+        """List what is there."""
+        self.read_folder()
 
     def read_folder(self) -> None:
         """List the folder anew; the plans, which take longer, are worked once the list is shown."""
@@ -82,7 +84,7 @@ class ListScreen(RoomScreen[None]):
         job = resume(path)
         if isinstance(job, str):
             self.read_folder()
-            self.app.push_screen(Told(f"{one_line(path.name)} cannot be read", job))
+            self.app.push_screen(unreadable(path, job))
         else:
             self._open(job)
 

@@ -37,7 +37,11 @@ class Body(VerticalScroll):
         drawing = self.query_one(Drawing)
         if not drawing.display:
             return
-        others = sum(each.region.height + each.styles.margin.height for each in self.children if each is not drawing)
+        others = sum(
+            each.region.height + each.styles.margin.height
+            for each in self.children
+            if each is not drawing and each.display
+        )
         room = self.size.height - others - drawing.styles.margin.height
         drawing.styles.height = min(self.MOST, max(self.LEAST, room))
 
@@ -57,7 +61,6 @@ class QuestionPane(Vertical):
             yield Static(id="question-how", classes="quiet")
             yield Drawing()
             yield Static(id="beside")
-            yield plain_button("Move along the steps", "along")
         yield LargeAnswer()
         yield AnswerBox()
 
@@ -94,8 +97,10 @@ class QuestionPane(Vertical):
 
         `along`: there is a chart of them to move along.
         """
-        self.query_one("#along").display = along
         place = self.query_one("#beside", Static)
+        if along and not self.query("#along"):
+            self.query_one(Body).mount(plain_button("Move along the steps", "along"))
+        self.query("#along").set(display=along)
         place.update(text or "")
         place.display = text is not None
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from typing import Generic, TypeVar
 
 from textual.app import ComposeResult
@@ -18,6 +19,9 @@ TOO_SMALL = f"Make the window larger:\nat least {LEAST_COLUMNS} columns\nby {LEA
 
 class RoomScreen(Screen[T], Generic[T]):
     """A screen that says so when it has too little room."""
+
+    coming: asyncio.Event | None = None
+    """Set once what is being put up on the screen is there; None while nothing is. Keys wait for it."""
 
     def compose(self) -> ComposeResult:
         """What the screen holds, and the sign over it."""

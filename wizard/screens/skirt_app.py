@@ -20,8 +20,9 @@ from wizard.screens.glyphs import ConsoleSigns
 from wizard.screens.help_words import help_words
 from wizard.screens.job_base import JobBase
 from wizard.screens.key_file import Keys, mistakes_told
-from wizard.screens.list_screen import ListScreen
+from wizard.screens.list_screen import ListScreen, unreadable
 from wizard.screens.more_dialog import more_dialog
+from wizard.screens.projects import resume
 from wizard.screens.themes import PLAIN, THEMES, first_theme, other_theme
 
 ENDING: Final = (signal.SIGTERM, signal.SIGHUP)
@@ -62,13 +63,30 @@ class SkirtApp(App[int]):
         self.theme = theme
 
     def on_mount(self) -> None:
-        """The list, and the job over it where a file was named."""
+        """The list, or the job where a file was named."""
         loop = asyncio.get_running_loop()
         for each in ENDING:
             loop.add_signal_handler(each, self._end, 128 + each)
-        self.push_screen(ListScreen(self.folder, self.file))
+        if self.file is None:
+            self._list()
+        else:
+            self._open(self.file)
         if self.keys.mistakes:
             self.call_after_refresh(self.push_screen, Told("Your keys", mistakes_told(self.keys)))
+
+    def _list(self, _: object = None) -> None:
+        self.push_screen(ListScreen(self.folder))
+
+    def _open(self, file: Path) -> None:
+        """Go on with the project that was named; the list comes after it, or where it cannot be read."""
+        from wizard.screens.job_screen import JobScreen
+
+        job = resume(file)
+        if isinstance(job, str):
+            self._list()
+            self.push_screen(unreadable(file, job))
+        else:
+            self.push_screen(JobScreen(job.session, job.path), self._list)
 
     def get_line_filters(self) -> Sequence[LineFilter]:
         """On a Linux console, the signs its font has."""

@@ -2,29 +2,29 @@
 
 from __future__ import annotations
 
-from textual import on
+from typing import TYPE_CHECKING
 
 from wizard.questions.outcome import Refused
 from wizard.questions.work import is_done, next_step, place_of
 from wizard.screens.dialogs import Line
 from wizard.screens.job_base import JobBase
-from wizard.screens.work_pane import StepList, WorkPane
 from wizard.trade.plan import Step
+
+if TYPE_CHECKING:
+    from wizard.screens.work_pane import WorkPane
 
 
 class Working(JobBase):
     """Tick, untick, note."""
 
-    @on(WorkPane.Moved)
-    def _moved(self, event: WorkPane.Moved) -> None:
+    def on_work_pane_moved(self, event: WorkPane.Moved) -> None:
         """Stand on the step the arrow keys went to."""
         step = next((each for each in self.session.plan.work if each.id == event.step), None)
         if step is not None and self.session.go(place_of(step)):
-            self.query_one(WorkPane).tell_step(step, self.kept(step))
+            self.work.tell_step(step, self.kept(step))
             self.show_around()
 
-    @on(WorkPane.Done)
-    def _done(self) -> None:
+    def on_work_pane_done(self) -> None:
         """Tick the step in hand and go to the next that is not ticked."""
         step = self.session.current_step()
         if step is None:
@@ -38,8 +38,7 @@ class Working(JobBase):
             self.session.go(place_of(after))
         self.show()
 
-    @on(StepList.Turned)
-    def _turned(self) -> None:
+    def on_step_list_turned(self) -> None:
         """Tick or untick the step in hand and stay on it."""
         step = self.session.current_step()
         if step is None:
@@ -48,7 +47,10 @@ class Working(JobBase):
         if not self.met(self.session.untick(step.id) if done else self.timing.tick(step.id)):
             self.show()
 
-    @on(WorkPane.Noted)
+    def on_work_pane_noted(self) -> None:
+        """The button of a note."""
+        self.action_note()
+
     def action_note(self) -> None:
         """Write a note to the step in hand."""
         step = self.session.current_step()
