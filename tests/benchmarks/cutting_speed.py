@@ -13,9 +13,10 @@ from __future__ import annotations
 import argparse
 import time
 from collections.abc import Callable
-from dataclasses import replace
 from random import Random
 from statistics import median, quantiles
+
+from msgspec.structs import replace
 
 from tests.trade.cutting.model import cross_cut
 from wizard.trade.cut_plans import EFFORTS, settled

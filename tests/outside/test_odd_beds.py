@@ -7,8 +7,9 @@ width over gathered length; a join costs two seam allowances of cut width; cloth
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from tests.outside.jobs import cloth, inches, plain_job
 from wizard.trade.bed import Section

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-import dataclasses
 from collections.abc import Iterator, Mapping
 from typing import Any, Literal, get_args, get_origin, get_type_hints
+
+from msgspec import Struct
 
 from tests.project.drafts import ID, leaves
 from wizard.project.draft import FILE_ONLY, Draft
@@ -15,7 +16,7 @@ from wizard.trade.job import Job
 
 
 def job_leaves(kind: Any, path: tuple[str, ...] = ()) -> Iterator[tuple[str, Any]]:
-    if dataclasses.is_dataclass(kind) and get_type_hints(kind).keys() != {"inches"}:
+    if isinstance(kind, type) and issubclass(kind, Struct):
         for name, hint in get_type_hints(kind).items():
             yield from job_leaves(bare(hint), (*path, name))
     elif get_origin(kind) is Mapping or getattr(get_origin(kind), "__name__", "") == "Mapping":

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from tests.sheets.jobs import WHOLE, draft_of, growing_plans, whole_plan
 from wizard.project.draft import Draft, put_many

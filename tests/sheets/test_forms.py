@@ -6,12 +6,12 @@ import csv
 import io
 import json
 import re
-from dataclasses import replace
 from functools import cache
 from html.parser import HTMLParser
 from xml.etree import ElementTree
 
 import pytest
+from msgspec.structs import replace
 
 from tests.sheets.golden_files import demo_plan
 from tests.sheets.jobs import WHOLE, draft_of, growing_plans, metric_plan, whole_plan

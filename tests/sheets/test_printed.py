@@ -5,10 +5,10 @@ from __future__ import annotations
 import os
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from tests.sheets.browser import PAPERS, Browser, longest_runs, need_browser, pages_of
 from tests.sheets.jobs import whole_plan

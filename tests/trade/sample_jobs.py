@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import fields, is_dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from wizard.trade.bed import Obstacle, Post, Section, Survey
 from wizard.trade.job import Allowances, Cloth, Cloths, Fixing, Fullness, Job, Owned, Tape, Thread
@@ -116,7 +118,7 @@ def _inner(kind: Any) -> Cloth:
 def leaves(table: Any, path: tuple[str, ...] = ()) -> Iterator[tuple[str, ...]]:
     """The path of every answer in a job, every entry of a table and every item of a list among them."""
     for name, value in _inside(table):
-        if is_dataclass(value) or isinstance(value, Mapping):
+        if isinstance(value, Struct | Mapping):
             if isinstance(table, Mapping):
                 yield (*path, name)
             yield from leaves(value, (*path, name))
@@ -127,7 +129,7 @@ def leaves(table: Any, path: tuple[str, ...] = ()) -> Iterator[tuple[str, ...]]:
 def _inside(table: Any) -> list[tuple[str, Any]]:
     if isinstance(table, Mapping):
         return list(table.items())
-    return [(each.name, getattr(table, each.name)) for each in fields(table)]
+    return [(name, getattr(table, name)) for name in table.__struct_fields__]
 
 
 def without(table: Any, path: tuple[str, ...]) -> Any:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from tests.trade.sample_jobs import everything, inches, section, small, with_section
 from wizard.trade.bed import Obstacle, Post

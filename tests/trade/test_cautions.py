@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from typing import Any, get_args
 
 import pytest
+from msgspec.structs import replace
 
 from wizard.trade.bed import Obstacle, ObstacleKind, Section, Survey, Watch
 from wizard.trade.caution_names import NAMES

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from tests.trade.sample_jobs import inches, section, small, with_section
 from wizard.trade.drops import Line

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from wizard.trade.bed import Obstacle, Post, Section, Survey
 from wizard.trade.figures import GIVEN, Figure, Ledger

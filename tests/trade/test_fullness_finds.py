@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from tests.trade.test_fullness import climbing
 from wizard.trade.fullness_finds import Find, find_words, finds, finds_in_words, present, rows_of

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from tests.outside.jobs import cloth, inches, plain_job, planned, straight
 from wizard.trade.in_hand import in_hand_lines, in_hand_of, without_buying

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 
 import pytest
+from msgspec.structs import replace
 
 from tests.trade.sample_jobs import inches, small, with_face, with_section
 from wizard.trade.costs import price_for

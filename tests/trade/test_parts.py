@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from tests.trade.sample_jobs import inches, section, small, with_section
 from wizard.trade.bed import Obstacle

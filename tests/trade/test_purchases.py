@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from decimal import Decimal
 
 import pytest
+from msgspec.structs import replace
 
 from tests.trade.worked_bed import BED, FACE, INNER, SIDE, bed, inches, purchases
 from wizard.trade.job import Cloths, Fixing, FixingKind, Job, Owned, Tape, Thread

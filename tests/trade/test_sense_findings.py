@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from tests.trade.sample_jobs import inches, small, with_face
 from wizard.trade.findings import Finding

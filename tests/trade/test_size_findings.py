@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from tests.trade.sample_jobs import everything, inches, small
 from wizard.trade.job import Job

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from tests.trade.sample_jobs import inches, small, with_face
 from wizard.trade.cutting.strips import Repeat, Rules, Stretch

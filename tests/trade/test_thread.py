@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from tests.trade.worked_bed import BED, FACE, INNER, SIDE, bed, inches, ledger_of
 from wizard.trade.figures import Ledger

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from decimal import Decimal
 
 import pytest
+from msgspec.structs import replace
 
 from tests.outside.jobs import cloth, inches, plain_job, planned, straight
 from wizard.trade.compared import Way, ways_of

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from tests.trade.worked_bed import BED, FACE, INNER, SIDE, bed, inches, ledger_of, steps
-from wizard.trade.bed import Obstacle, Post, Section
+from wizard.trade.bed import Obstacle, Post
 from wizard.trade.cutting.strips import Piece
 from wizard.trade.job import Cloths, Fixing, FixingKind, Fullness, Job, Owned
 from wizard.trade.lengths import Length
@@ -74,7 +74,7 @@ def test_fullness_one_drops_the_gathering_steps() -> None:
 
 
 def test_a_flat_run_that_the_ruler_mark_rounds_up_is_not_gathered() -> None:
-    odd = Section(**{**SIDE.__dict__, "run": (Length(Fraction(40 * 32 + 1, 32)),) * 2})
+    odd = replace(SIDE, run=(Length(Fraction(40 * 32 + 1, 32)),) * 2)
     job = replace(bed(section={"left": odd}), fullness=Fullness(want=Fraction(1)))
     assert "gather:left" not in steps(job)
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import fields, is_dataclass, replace
 from typing import Any
 
 import pytest
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tests.trade.worked_bed import BED, INNER, SIDE, bed, inches, ledger_of
 from wizard.trade.bed import Obstacle
@@ -30,13 +31,13 @@ FULL = bed(
 
 def holes(value: Any) -> Iterator[Any]:
     """Every copy of a job with one leaf taken out."""
-    if is_dataclass(value):
-        for each in fields(value):
-            inner = getattr(value, each.name)
+    if isinstance(value, Struct):
+        for name in value.__struct_fields__:
+            inner = getattr(value, name)
             if inner is not None and not isinstance(inner, Length):
-                yield from (replace(value, **{each.name: other}) for other in holes(inner))
-            if inner is not None and not is_dataclass(inner) and not isinstance(inner, dict):
-                yield replace(value, **{each.name: () if isinstance(inner, tuple) else None})
+                yield from (replace(value, **{name: other}) for other in holes(inner))
+            if inner is not None and not isinstance(inner, Struct) and not isinstance(inner, dict):
+                yield replace(value, **{name: () if isinstance(inner, tuple) else None})
     elif isinstance(value, dict):
         for key, inner in value.items():
             yield from ({**value, key: other} for other in holes(inner))

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from typing import Any
+
+from msgspec.structs import replace
 
 from wizard.trade.bed import Section, Survey
 from wizard.trade.figures import Ledger

@@ -5,9 +5,10 @@ from __future__ import annotations
 import datetime
 import shutil
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Final, TextIO
+
+from msgspec import Struct
 
 from wizard.commands.exits import Exit
 from wizard.commands.reading import open_draft, tell_problems
@@ -26,8 +27,7 @@ READABLE: Final = (60, 120)
 """The least and greatest width taken from a terminal; longer lines are hard to read."""
 
 
-@dataclass(frozen=True)
-class Asked:
+class Asked(Struct, frozen=True):
     """The command line's words."""
 
     files: tuple[Path, ...]

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date, datetime, time
 from difflib import get_close_matches
 from typing import Any, Final
 
+from msgspec import Struct
 from pydantic_core import ErrorDetails
 
 from wizard.project.keys import Path, bare, is_list, is_mapping, is_table, item_of, joined, kind_at, names_in
@@ -20,8 +20,7 @@ MOST_FIGURES: Final = 20
 """A number longer than this is not repeated in a sentence."""
 
 
-@dataclass(frozen=True)
-class Fault:
+class Fault(Struct, frozen=True):
     """Something a project cannot hold. `path` counts list items from 1."""
 
     path: Path
@@ -37,8 +36,7 @@ class Fault:
         return joined(self.path)
 
 
-@dataclass(frozen=True)
-class Unquoted:
+class Unquoted(Struct, frozen=True):
     """A number with decimals, as it stands in a file without quotes: never a float."""
 
     text: str

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Final
+
+from msgspec import Struct
 
 from wizard.project.draft import Draft
 from wizard.project.problems import Problems
@@ -20,8 +21,7 @@ _TABLES: Final = re.compile(rb"^[ \t]*\[[ \t]*(survey|cloth|allowances|fullness)
 _TEMPLATE: Final = re.compile(rb"^[ \t]*template[ \t]*=[ \t]*true", re.MULTILINE)
 
 
-@dataclass(frozen=True)
-class Found:
+class Found(Struct, frozen=True):
     """One project file."""
 
     path: Path

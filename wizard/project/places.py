@@ -6,8 +6,9 @@ from __future__ import annotations
 import re
 import tomllib
 from bisect import bisect_right
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 from wizard.project.keys import Path
 
@@ -28,8 +29,7 @@ TEXTS: Final = (
 """The four kinds of text, the long ones first, their last quote there or not."""
 
 
-@dataclass(frozen=True)
-class Places:
+class Places(Struct, frozen=True):
     """Lines of a text, from 1, by the path of what stands there; list items count from 1."""
 
     lines: dict[Path, int]

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterator, Mapping
-from dataclasses import fields, is_dataclass
 from decimal import Decimal
 from fractions import Fraction
 from typing import Final
+
+from msgspec import Struct
 
 from wizard.trade.job import Job
 from wizard.trade.lengths import Length
@@ -34,10 +35,10 @@ def plan_mark(job: Job) -> str:
 
 def _leaves(key: str, value: object) -> Iterator[str]:
     """Every leaf that is said, a line each, in the order in which the job holds them."""
-    if is_dataclass(value) and not isinstance(value, type):
-        for each in fields(value):
-            if key or each.name not in LEFT_OUT:
-                yield from _leaves(f"{key}.{each.name}", getattr(value, each.name))
+    if isinstance(value, Struct):
+        for name in value.__struct_fields__:
+            if key or name not in LEFT_OUT:
+                yield from _leaves(f"{key}.{name}", getattr(value, name))
     elif isinstance(value, Mapping):
         for name, inner in value.items():
             # What is entered first comes first in the plan, so the order belongs to the job; so do empty tables.

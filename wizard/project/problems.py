@@ -5,9 +5,10 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import datetime
 from typing import Final
+
+from msgspec import Struct
 
 from wizard.project.draft import Draft
 from wizard.project.faults import Fault, with_example
@@ -16,8 +17,7 @@ from wizard.project.keys import is_mapping, is_table, kind_at
 _BARE: Final = re.compile(r"[A-Za-z0-9_-]+")
 
 
-@dataclass(frozen=True)
-class Problem:
+class Problem(Struct, frozen=True):
     """One thing to mend."""
 
     key: str
@@ -28,8 +28,7 @@ class Problem:
     """What was found and what would do, with an example."""
 
 
-@dataclass(frozen=True)
-class Problems:
+class Problems(Struct, frozen=True):
     """All that is to be mended, in the order of the lines."""
 
     all: tuple[Problem, ...]

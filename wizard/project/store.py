@@ -5,10 +5,11 @@ from __future__ import annotations
 import errno
 import hashlib
 import stat
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Final
+
+from msgspec import Struct
 
 from wizard.project.atomic import put, real_path
 from wizard.project.draft import Draft
@@ -33,8 +34,7 @@ _REASONS: Final[dict[int | None, str]] = {
 }
 
 
-@dataclass(frozen=True)
-class Opened:
+class Opened(Struct, frozen=True):
     """A file that was read."""
 
     draft: Draft
@@ -44,23 +44,20 @@ class Opened:
     """Keys of the parts that were edited by hand since it was saved here last; see `hand_marks`."""
 
 
-@dataclass(frozen=True)
-class Held:
+class Held(Struct, frozen=True):
     """Saved: the file holds the draft."""
 
     at: datetime
     """When, universal time, by the file itself."""
 
 
-@dataclass(frozen=True)
-class Changed:
+class Changed(Struct, frozen=True):
     """Not saved: somebody else has changed the file since it was opened or last saved. It stays as they left it."""
 
     sentence: str
 
 
-@dataclass(frozen=True)
-class NotSaved:
+class NotSaved(Struct, frozen=True):
     """Not saved: the disk or the folder does not allow it. The file stays as it was."""
 
     sentence: str

@@ -5,8 +5,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import Final, Generic, TypeVar
+
+from msgspec import Struct
 
 T = TypeVar("T")
 
@@ -14,8 +15,7 @@ _ORDER: Final = re.compile(r"\s*\.([A-Za-z][\w-]*)\s*(.*?)\s*")
 _DOUBLED: Final = re.compile(r"\s*\.\.[A-Za-z]")
 
 
-@dataclass(frozen=True)
-class Order(Generic[T]):
+class Order(Struct, Generic[T], frozen=True):
     """One thing that can be done, in one place for reading, doing and helping."""
 
     name: str

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from wizard.prompts.answers import end_of_questions
 from wizard.prompts.speech import counted
@@ -16,8 +18,7 @@ from wizard.trade.plan import STAGES, Stage
 STAY = "Number, or an empty line to stay here:"
 
 
-@dataclass(frozen=True)
-class Place:
+class Place(Struct, frozen=True):
     """Somewhere to go, in words."""
 
     key: str

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from wizard.prompts.speech import counted, with_capital
 from wizard.sheets.figure_text import length_text, money_text, ratio_text, shop_text
@@ -11,8 +12,7 @@ from wizard.trade.plan import Layer, Part, Plan
 from wizard.trade.rulers import ruler_of
 
 
-@dataclass(frozen=True)
-class Row:
+class Row(Struct, frozen=True):
     """One figure in words."""
 
     group: str

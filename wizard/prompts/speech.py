@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from typing import Final
 
 from wizard.sheets.page import Page, wrapped
@@ -48,8 +47,7 @@ def with_capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-@dataclass(frozen=True)
-class SpokenPage(Page):
+class SpokenPage(Page, frozen=True):
     """A page for the blocks of the sheet: headings without rules, and each row of a table as a line of its own."""
 
     def heading(self, text: str) -> list[str]:

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import lru_cache
 from typing import Any, Final
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from wizard.project.draft import Draft
 from wizard.questions.question import Choice, Drawing, Kind, Question, Shows
@@ -19,8 +21,7 @@ from wizard.trade.lengths import Length
 from wizard.trade.plan import Plan, Stage
 
 
-@dataclass(frozen=True)
-class About:
+class About(Struct, frozen=True):
     """The table of the file that some questions are about, in one job."""
 
     draft: Draft
@@ -84,8 +85,7 @@ def no(about: About) -> bool:
     return False
 
 
-@dataclass(frozen=True)
-class Ask:
+class Ask(Struct, frozen=True):
     """One question as written down. Texts may name what `About.words` holds, between braces."""
 
     leaf: str

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from msgspec import Struct
+
 from wizard.project.draft import Draft
 
 
-@dataclass(frozen=True)
-class Moment:
+class Moment(Struct, frozen=True):
     """A draft as it stood, and the place that is to be shown with it."""
 
     draft: Draft

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from typing import Final
+
+from msgspec.structs import replace
 
 from wizard.questions import choices
 from wizard.questions.asking import About, Ask, asked, no, yes

@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from wizard.trade.findings import Finding
 
 
-@dataclass(frozen=True)
-class Echo:
+class Echo(Struct, frozen=True):
     """An answer as it is understood: `12 1/8 in · 308 mm`."""
 
     text: str
 
 
-@dataclass(frozen=True)
-class Refused:
+class Refused(Struct, frozen=True):
     """An answer that cannot be read. Nothing was saved; the text stays in `Session.pending`."""
 
     sentence: str
@@ -25,16 +23,14 @@ class Refused:
     """Answers that may have been meant, each ready to be given: both readings of `1,200 mm`, near choices."""
 
 
-@dataclass(frozen=True)
-class Conflict:
+class Conflict(Struct, frozen=True):
     """The file was changed by another hand, or cannot be written. Nothing was saved; see `Session.reload` and
     `Session.overwrite`."""
 
     sentence: str
 
 
-@dataclass(frozen=True)
-class Upset:
+class Upset(Struct, frozen=True):
     """What an answer changed further on."""
 
     figures: tuple[str, ...] = ()
@@ -48,8 +44,7 @@ class Upset:
         return bool(self.figures or self.steps or self.questions)
 
 
-@dataclass(frozen=True)
-class Accepted:
+class Accepted(Struct, frozen=True):
     """An answer that was read and saved."""
 
     echo: Echo

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from wizard.project.draft import Draft
 from wizard.questions.given import given_by
@@ -15,8 +15,7 @@ from wizard.trade.findings import Finding
 from wizard.trade.plan import STAGES, Plan, Stage
 
 
-@dataclass(frozen=True)
-class Summary:
+class Summary(Struct, frozen=True):
     """A job in the list of projects."""
 
     stage: Stage

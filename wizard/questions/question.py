@@ -3,8 +3,9 @@ and plain prompts agree."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from wizard.trade.plan import Stage
 
@@ -27,16 +28,14 @@ Kind = Literal[
 Drawing = Literal["plan", "elevation", "top", "cloth", "roll", "none"]
 
 
-@dataclass(frozen=True)
-class Choice:
+class Choice(Struct, frozen=True):
     """One answer to pick: the value as it stands in the file, and that in words."""
 
     value: str
     words: str
 
 
-@dataclass(frozen=True)
-class Shows:
+class Shows(Struct, frozen=True):
     """The drawing that goes with a question."""
 
     drawing: Drawing = "none"
@@ -46,8 +45,7 @@ class Shows:
     """The length asked for, by its leaf in the file: `run.1`, `drop.2`, `left_return`, `width`."""
 
 
-@dataclass(frozen=True)
-class Question:
+class Question(Struct, frozen=True):
     """One question, ready to be shown."""
 
     key: str

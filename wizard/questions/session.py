@@ -6,9 +6,10 @@ Every valid answer is saved before it counts as given. Nothing here waits, draws
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
+
+from msgspec.structs import replace
 
 from wizard.project.draft import Draft, Unfit, put_many
 from wizard.project.jobs import plan_of

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 from wizard.project.draft import Draft
 from wizard.project.folder import template_called
@@ -29,8 +30,7 @@ PARTS: Final = {
 _NOT_GIVEN: Final = ("name", "template", "format", "progress")
 
 
-@dataclass(frozen=True)
-class Since:
+class Since(Struct, frozen=True):
     """What changed while the wizard was closed."""
 
     edited: tuple[str, ...] = ()

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from functools import cached_property
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from wizard.project.draft import Draft
 from wizard.project.jobs import plan_of
@@ -15,8 +17,7 @@ from wizard.questions.work import step_at
 from wizard.trade.plan import STAGES, Plan, Stage, Step
 
 
-@dataclass(frozen=True)
-class Standing:
+class Standing(Struct, frozen=True, dict=True):
     """Where a job stands."""
 
     draft: Draft

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
 from typing import Final
+
+from msgspec.structs import replace
 
 from wizard.project.draft import Draft
 from wizard.questions import choices

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from wizard.project.draft import Draft, Unfit, put_many
 from wizard.project.typed.misread import Misread
@@ -14,8 +14,7 @@ from wizard.questions.standing import Standing
 from wizard.trade.rulers import ruler_of
 
 
-@dataclass(frozen=True)
-class Understood:
+class Understood(Struct, frozen=True):
     """An answer that can be taken."""
 
     echo: Echo

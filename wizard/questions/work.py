@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import hashlib
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from wizard.project.draft import Draft
 from wizard.trade.plan import Plan, Stage, Step

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
+from msgspec import Struct
 from textual import on
 from textual.app import ComposeResult
 from textual.containers import HorizontalGroup, Vertical
@@ -22,8 +22,7 @@ OFFERS = 3
 """Buttons there is room for beside a refusal or a finding."""
 
 
-@dataclass(frozen=True)
-class Offer:
+class Offer(Struct, frozen=True):
     """A button beside what is said of an answer: its label, and what the screen is told when it is pressed."""
 
     label: str
@@ -66,7 +65,7 @@ class AnswerBox(Vertical):
         picks.moved, picks.chosen = self._changed, self._entered
 
     def compose(self) -> ComposeResult:
-        """Every part but the buttons is there from the start and is shown when it is wanted: the focus is never lost."""
+        """Every part but the buttons is there from the start and shown when it is wanted: the focus is never lost."""
         yield Field(id="field", select_on_focus=False)
         yield Picks(id="picks")
         yield Static(id="echo")

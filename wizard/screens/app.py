@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import os
 import sys
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 FRAMES = "120"
 """Frames a second, unless TEXTUAL_FPS says otherwise: at the toolkit's own 60 an echo may wait a whole frame."""
 
 
-@dataclass(frozen=True)
-class Ways:
+class Ways(Struct, frozen=True):
     """How the screens are to be worked."""
 
     keys: Path | None = None

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
+from msgspec import Struct
 from textual.content import Content
 
 from wizard.screens.big_pages import Page, Said
@@ -14,8 +14,7 @@ from wizard.screens.glyphs import CAUTION
 from wizard.screens.literal import plain
 
 
-@dataclass(frozen=True)
-class Leaf:
+class Leaf(Struct, frozen=True):
     """One fill of the screen."""
 
     page: int

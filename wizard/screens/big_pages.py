@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 from wizard.trade.plan import Step
 
@@ -17,8 +18,7 @@ _COUNT: Final = re.compile(r"^\d+(?= [a-z])")
 """What a line begins with when it says how many: `41 staples, in this order`."""
 
 
-@dataclass(frozen=True)
-class Said:
+class Said(Struct, frozen=True):
     """A figure to be shown large, and the words of its line before and behind it."""
 
     before: str
@@ -26,8 +26,7 @@ class Said:
     after: str = ""
 
 
-@dataclass(frozen=True)
-class Page:
+class Page(Struct, frozen=True):
     """What is seen at once."""
 
     words: tuple[str, ...]

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import shlex
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 from wizard.project.draft import Draft
 from wizard.questions.work import timed
@@ -21,8 +22,7 @@ from wizard.sheets.to_file import usual_date
 from wizard.trade.plan import Plan, Step
 
 
-@dataclass(frozen=True)
-class Copy:
+class Copy(Struct, frozen=True):
     """Something that can be copied."""
 
     id: str

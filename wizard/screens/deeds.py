@@ -5,8 +5,9 @@ A deed's `id` is the name of the action method of the screen (or of the app) tha
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final, Literal
+
+from msgspec import Struct
 
 if TYPE_CHECKING:
     from textual.binding import BindingType
@@ -14,8 +15,7 @@ if TYPE_CHECKING:
 Room = Literal["list", "job", "roll", "anywhere"]
 
 
-@dataclass(frozen=True)
-class Deed:
+class Deed(Struct, frozen=True):
     """One thing a person can do."""
 
     id: str

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar, Final, Literal
 
+from msgspec import Struct
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
@@ -26,8 +26,7 @@ LEVELS: Final[dict[Level, str]] = {
 STYLES: Final[dict[Level, str]] = {"stop": "$error", "warn": "$warning", "ask": "$accent", "note": "$primary"}
 
 
-@dataclass(frozen=True)
-class Mend:
+class Mend(Struct, frozen=True):
     """What to do about a finding."""
 
     deed: Literal["go", "go to the other", "keep", "ask again"]

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from itertools import combinations
+
+from msgspec import Struct
 
 from wizard.screens.deeds import DEEDS, Deed
 from wizard.screens.key_names import shown_key
 
 
-@dataclass(frozen=True)
-class Wish:
+class Wish(Struct, frozen=True):
     """What one line of the file gives."""
 
     deed: Deed

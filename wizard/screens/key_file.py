@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from pathlib import Path
 from typing import Any, Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from wizard.project.faults import found
 from wizard.project.places import Places, places
@@ -24,8 +26,7 @@ MOST_KEYS: Final = 4
 """Keys that one deed may have."""
 
 
-@dataclass(frozen=True)
-class Keys:
+class Keys(Struct, frozen=True):
     """The deeds with the keys they have now, and what was wrong with the file."""
 
     deeds: tuple[Deed, ...] = DEEDS

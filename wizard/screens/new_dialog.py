@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
+from msgspec import Struct
 from textual import on
 from textual.app import ComposeResult
 from textual.widgets import Input, OptionList, Static
@@ -18,8 +18,7 @@ from wizard.screens.literal import words
 from wizard.screens.projects import name_of
 
 
-@dataclass(frozen=True)
-class NewProject:
+class NewProject(Struct, frozen=True):
     """What to begin."""
 
     name: str

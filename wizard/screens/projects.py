@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
+from msgspec import Struct
 from textual.content import Content
 
 from wizard.project.draft import Draft, Unfit, put
@@ -28,8 +28,7 @@ def clock() -> datetime:
     return datetime.now(UTC)
 
 
-@dataclass(frozen=True)
-class OpenJob:
+class OpenJob(Struct, frozen=True):
     """A job and the file it is kept in."""
 
     session: Session

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from wizard.sheets.drawings.roll import Detail, rolls, way_up
 from wizard.sheets.scene import Box, Scene
@@ -25,8 +27,7 @@ NEAREST: Final = Fraction(12)
 """How much nearer than the whole width one may come."""
 
 
-@dataclass(frozen=True)
-class View:
+class View(Struct, frozen=True):
     """Where one looks. Measures are those of the scene."""
 
     number: int = 0
@@ -49,8 +50,7 @@ def scenes_of(plan: Plan) -> tuple[Scene, ...]:
     return tuple(found)
 
 
-@dataclass(frozen=True)
-class Looker:
+class Looker(Struct, frozen=True):
     """One scene in a place of `columns` by `rows` characters."""
 
     scene: Scene

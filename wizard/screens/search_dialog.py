@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar
 
+from msgspec import Struct
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
@@ -18,8 +18,7 @@ from wizard.screens.lines import Lines
 from wizard.screens.literal import plain
 
 
-@dataclass(frozen=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """One line to choose."""
 
     id: str

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 from typing import ClassVar, Final, get_args
 
+from msgspec import Struct
 from textual import on, work
 from textual.app import ComposeResult
 from textual.containers import HorizontalGroup
@@ -23,8 +23,7 @@ FORMS: Final = tuple(Choice(form, says) for form, says in FORM_WORDS.items())
 SHEETS: Final = tuple(Choice(sheet, title) for sheet, title in TITLES.items())
 
 
-@dataclass(frozen=True)
-class Order:
+class Order(Struct, frozen=True):
     """What is to be written, and where."""
 
     form: Form

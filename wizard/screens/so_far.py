@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import dataclass
 from typing import Any, Final
+
+from msgspec import Struct
 
 from wizard.screens.figure_words import NOT_YET, bought_words, figure_words, sold_by, value_words
 from wizard.trade.figures import Figure
@@ -13,8 +14,7 @@ from wizard.trade.plan import Layer, Part, Plan
 TITLES: Final = {"face": "Face cloth", "interlining": "Interlining", "lining": "Lining"}
 
 
-@dataclass(frozen=True)
-class Row:
+class Row(Struct, frozen=True):
     """One line. A heading has no value."""
 
     label: str

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
 
+from msgspec import Struct
 from textual.content import Content
 
 from wizard.screens.glyphs import CAUTION, POINT
@@ -13,8 +13,7 @@ from wizard.screens.literal import plain
 from wizard.trade.plan import Step
 
 
-@dataclass(frozen=True)
-class Kept:
+class Kept(Struct, frozen=True):
     """What file and clock know of a step."""
 
     done: str | None = None

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from wizard.trade.cutting.strips import Layout, Piece
 from wizard.trade.lengths import Length
 from wizard.trade.plan import Layer
 
 
-@dataclass(frozen=True)
-class Numbered:
+class Numbered(Struct, frozen=True):
     """One piece with its number in the cut list, from 1."""
 
     number: int

@@ -5,14 +5,14 @@ from __future__ import annotations
 import io
 import json
 from collections.abc import Collection
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from wizard.sheets.kinds.names import Form, SheetId
 from wizard.trade.plan import Plan
 
 
-@dataclass(frozen=True)
-class Wanted:
+class Wanted(Struct, frozen=True):
     """What is to be written."""
 
     form: Form = "text"

@@ -5,8 +5,9 @@ Texts are as the maker typed them; each form makes them literal in its own way.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from wizard.sheets.scene import Scene
 from wizard.trade.findings import Finding
@@ -14,8 +15,7 @@ from wizard.trade.plan import Step
 from wizard.trade.whys import Why
 
 
-@dataclass(frozen=True)
-class Heading:
+class Heading(Struct, frozen=True):
     """A heading inside a sheet; level 2 stands under one of level 1."""
 
     text: str
@@ -24,22 +24,19 @@ class Heading:
     """True for what begins a page of its own on paper, to be pinned up by itself."""
 
 
-@dataclass(frozen=True)
-class Para:
+class Para(Struct, frozen=True):
     """A paragraph."""
 
     text: str
 
 
-@dataclass(frozen=True)
-class Pairs:
+class Pairs(Struct, frozen=True):
     """Labels, each with its value beside it."""
 
     rows: tuple[tuple[str, str], ...]
 
 
-@dataclass(frozen=True)
-class Table:
+class Table(Struct, frozen=True):
     """Rows under their heads; a row is as long as the heads, and no page break may split it."""
 
     heads: tuple[str, ...]
@@ -50,45 +47,39 @@ class Table:
     """The columns that are read from the far side of the cutting table."""
 
 
-@dataclass(frozen=True)
-class Tick:
+class Tick(Struct, frozen=True):
     """Something to tick off. `id` is fixed: it finds the tick again."""
 
     id: str
     text: str
 
 
-@dataclass(frozen=True)
-class Ticks:
+class Ticks(Struct, frozen=True):
     """Things to tick off."""
 
     items: tuple[Tick, ...]
 
 
-@dataclass(frozen=True)
-class Points:
+class Points(Struct, frozen=True):
     """Cautions, or what is still to be answered."""
 
     kind: Literal["caution", "missing"]
     items: tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class Steps:
+class Steps(Struct, frozen=True):
     """Steps of the work; the cautions of each stand before it and stay with it."""
 
     items: tuple[Step, ...]
 
 
-@dataclass(frozen=True)
-class Findings:
+class Findings(Struct, frozen=True):
     """What looks wrong or was looked at and kept, with the ways out."""
 
     items: tuple[Finding, ...]
 
 
-@dataclass(frozen=True)
-class Drawing:
+class Drawing(Struct, frozen=True):
     """A drawing, in characters and on paper."""
 
     scene: Scene
@@ -105,8 +96,7 @@ class Drawing:
         return self.paper or (self.scene,)
 
 
-@dataclass(frozen=True)
-class Card:
+class Card(Struct, frozen=True):
     """A label to cut out and pin on, or to sew in."""
 
     title: str
@@ -115,15 +105,13 @@ class Card:
     """True where the cloth has an end that goes up: an arrow says which."""
 
 
-@dataclass(frozen=True)
-class Cards:
+class Cards(Struct, frozen=True):
     """Labels."""
 
     items: tuple[Card, ...]
 
 
-@dataclass(frozen=True)
-class Reasons:
+class Reasons(Struct, frozen=True):
     """Figures, each with its formula, the values put in, the rule and where the rule is from."""
 
     items: tuple[Why, ...]

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 from wizard.sheets.plain import cells, literal
 from wizard.trade.printing import Ruler
@@ -19,8 +20,7 @@ LABEL: Final = 16
 """Width of a label, so that the values beside them stand under one another."""
 
 
-@dataclass(frozen=True)
-class Page:
+class Page(Struct, frozen=True):
     """What a block is laid out for."""
 
     columns: int

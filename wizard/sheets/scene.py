@@ -6,8 +6,9 @@ make it literal.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from wizard.trade.lengths import Length
 
@@ -21,8 +22,7 @@ Size = Literal["usual", "large", "largest"]
 """The larger ones for what is read from afar."""
 
 
-@dataclass(frozen=True)
-class Box:
+class Box(Struct, frozen=True):
     """A rectangle; width and height at least zero."""
 
     x: Length
@@ -33,8 +33,7 @@ class Box:
     fill: Fill = "none"
 
 
-@dataclass(frozen=True)
-class Stroke:
+class Stroke(Struct, frozen=True):
     """A straight line, with arrow tips at both ends where it measures something."""
 
     x1: Length
@@ -45,8 +44,7 @@ class Stroke:
     tips: Tips = "none"
 
 
-@dataclass(frozen=True)
-class Words:
+class Words(Struct, frozen=True):
     """A label. In characters it keeps clear of others: one that finds no room is put shorter, or left out."""
 
     x: Length
@@ -65,8 +63,7 @@ class Words:
 Shape = Box | Stroke | Words
 
 
-@dataclass(frozen=True)
-class Scene:
+class Scene(Struct, frozen=True):
     """A drawing. Nothing in it lies outside 0..width, 0..height."""
 
     title: str

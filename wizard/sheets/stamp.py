@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 from wizard.project.plan_mark import plan_mark
 from wizard.trade.plan import Plan
@@ -21,8 +22,7 @@ UNIT_WORDS: Final = {
 NO_NAME: Final = "A bed skirt without a name"
 
 
-@dataclass(frozen=True)
-class Stamp:
+class Stamp(Struct, frozen=True):
     """What stands on every sheet of one plan."""
 
     name: str

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from wizard.trade.caution_names import NAMES
 from wizard.trade.plan import Step
 
 
-@dataclass(frozen=True)
-class Told:
+class Told(Struct, frozen=True):
     """A step with what stands before it."""
 
     step: Step

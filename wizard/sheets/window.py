@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from typing import Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from wizard.sheets.cells import row_of, to_cells
 from wizard.sheets.plain import cells, literal
@@ -14,8 +16,7 @@ ROOM_FOR_TWO: Final = 4
 """Lines from edge to edge of a box in which two labels find room."""
 
 
-@dataclass(frozen=True)
-class Window:
+class Window(Struct, frozen=True):
     """What is looked at: its left upper corner, and how much of the scene one column and one line show."""
 
     left: Length

@@ -8,8 +8,9 @@ one, the bed's left in the foot section, the bed's right in the head section.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from typing import Literal
+
+from msgspec import Struct, field
 
 from wizard.trade.lengths import Length
 
@@ -33,8 +34,7 @@ BedSize = Literal[
 ]  # fmt: skip
 
 
-@dataclass(frozen=True)
-class Obstacle:
+class Obstacle(Struct, frozen=True):
     """Something in the way along a run. Key: `survey.section.ID.in_the_way.ID`."""
 
     name: str | None = None
@@ -49,8 +49,7 @@ class Obstacle:
     """When split here: how far the two parts lie over each other."""
 
 
-@dataclass(frozen=True)
-class Post:
+class Post(Struct, frozen=True):
     """A post at a corner. Key: `survey.post.ID`; usual ids head-left, foot-left, foot-right, head-right."""
 
     along_side: Length | None = None
@@ -67,8 +66,7 @@ class Post:
     """True for a turned or tapered leg, which opens below."""
 
 
-@dataclass(frozen=True)
-class Section:
+class Section(Struct, frozen=True):
     """One side of the bed between posts. Key: `survey.section.ID`."""
 
     on: bool | None = None
@@ -113,8 +111,7 @@ class Section:
     in_the_way: Mapping[str, Obstacle] = field(default_factory=dict)
 
 
-@dataclass(frozen=True)
-class Survey:
+class Survey(Struct, frozen=True):
     """The bed. Key: `survey`."""
 
     rail: RailMaterial | None = None

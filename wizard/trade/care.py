@@ -7,8 +7,9 @@ always on the strict side: a cloth maker's own label comes first.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Final, Literal
+
+from msgspec import Struct
 
 from wizard.trade.job import LAYERS, Cloth, Job, LayerId
 from wizard.trade.keynames import layer_in_words
@@ -54,8 +55,7 @@ BEARS: Final[Mapping[str, Mapping[Process, int]]] = {
 """Kind of cloth, washed before it was cut -> the step it bears in each process. Common practice."""
 
 
-@dataclass(frozen=True)
-class Line:
+class Line(Struct, frozen=True):
     """One process: what the label says, and which layers say so."""
 
     process: Process

@@ -7,9 +7,11 @@ is shorter, and along the roll where the cloth may lie on its side. Laying out w
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Any, Final, Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from wizard.trade.costs import price_for
 from wizard.trade.cut_plans import cut_plan
@@ -37,8 +39,7 @@ TITLES: Final[dict[WayId, str]] = {
 POLICIES: Final[tuple[Literal["half widths", "whole widths"], ...]] = ("half widths", "whole widths")
 
 
-@dataclass(frozen=True)
-class Way:
+class Way(Struct, frozen=True):
     """One way of cutting a layer."""
 
     id: WayId

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from wizard.trade.compared import Way, advised, answered, cost_of, held, lying, may_lie, value_of, ways_of
 from wizard.trade.cutting.strips import Layout, Rules
@@ -17,8 +19,7 @@ from wizard.trade.rulers import ruler_of
 PriceId = Literal["policy", "least piece", "joins kept clear", "one way up", "matching"]
 
 
-@dataclass(frozen=True)
-class Price:
+class Price(Struct, frozen=True):
     """What one constraint costs in cloth, against the least without it."""
 
     id: PriceId
@@ -29,8 +30,7 @@ class Price:
     """How much more is used for it; ZERO for none."""
 
 
-@dataclass(frozen=True)
-class Comparison:
+class Comparison(Struct, frozen=True):
     """The ways of one layer, beside each other."""
 
     ways: tuple[Way, ...]

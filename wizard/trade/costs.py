@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from typing import Any
+
+from msgspec import Struct
 
 from wizard.trade.cutting.strips import Cutting, Layout
 from wizard.trade.figures import Figure, Ledger, Need, Rule
@@ -27,8 +28,7 @@ COST = Rule(
 )
 
 
-@dataclass(frozen=True)
-class Bought:
+class Bought(Struct, frozen=True):
     """What a layer takes and costs."""
 
     used: Figure[Length]

@@ -7,9 +7,10 @@ every machine.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import lru_cache
 from typing import Final
+
+from msgspec.structs import replace
 
 from wizard.trade.cutting import lay_out
 from wizard.trade.cutting.strips import Cutting, Refusal, Rules, Stretch, Strip

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, Final, cast
+
+from msgspec import Struct
 
 from wizard.trade.bed import HemLine, Section
 from wizard.trade.figures import Figure, Ledger, Rule
@@ -28,8 +29,7 @@ SPREAD = Rule(
 )
 
 
-@dataclass(frozen=True)
-class Line:
+class Line(Struct, frozen=True):
     """A height along a section: straight between its points, level beyond the first and the last."""
 
     points: tuple[tuple[Length, Length], ...]
@@ -51,8 +51,7 @@ class Line:
         return max([self.at(start), self.at(end), *between])
 
 
-@dataclass(frozen=True)
-class Readings:
+class Readings(Struct, frozen=True):
     """The drop readings of one section, as figures, with what they say of the floor."""
 
     section: str

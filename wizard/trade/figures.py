@@ -13,6 +13,8 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import Any, Generic, TypeVar
 
+from msgspec import Struct
+
 from wizard.trade.defaults import default_of
 from wizard.trade.job import Job, Standard
 from wizard.trade.keynames import in_words
@@ -24,16 +26,14 @@ Value = Length | Fraction | int | Decimal | str | bool
 COMMON_PRACTICE = "common practice"
 
 
-@dataclass(frozen=True)
-class Need:
+class Need(Struct, frozen=True):
     """What is missing: the file key that would fill it, and that in words (`the drop readings of the left section`)."""
 
     key: str
     words: str
 
 
-@dataclass(frozen=True)
-class Rule:
+class Rule(Struct, frozen=True):
     """Where a figure comes from. `formula` holds its inputs' names in braces: `{reading} + {raised} − {gap}`."""
 
     id: str
@@ -47,8 +47,7 @@ GIVEN = Rule("as given", "{value}", "It is what was measured or chosen.", "the m
 DEFAULT = Rule("as usual", "{value}", "Nothing else was said, so the usual value of the trade stands.")
 
 
-@dataclass(frozen=True)
-class Figure(Generic[T]):
+class Figure(Struct, Generic[T], frozen=True):
     """One value of the plan. `id` is dotted (`section.left.drop`), or the file key for what was given."""
 
     id: str

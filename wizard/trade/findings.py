@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 Level = Literal["stop", "warn", "ask", "note"]
 """`stop`: a figure cannot be worked until it is mended. `warn`: will likely go wrong. `ask`: read again, or keep.
 `note`: worth knowing."""
 
 
-@dataclass(frozen=True)
-class Finding:
+class Finding(Struct, frozen=True):
     """Something that looks wrong or wants a choice."""
 
     id: str

@@ -8,9 +8,10 @@ inside the bed, where left and right change places.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final, Literal
+
+from msgspec import Struct
 
 from wizard.trade.bed import Section, Side
 from wizard.trade.corners import side_of
@@ -91,8 +92,7 @@ SET = Rule(
 )
 
 
-@dataclass(frozen=True)
-class _Row:
+class _Row(Struct, frozen=True):
     inset: Length
     count: int
     spacing: Length | None

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from typing import Final, Literal
+
+from msgspec import Struct
 
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan import FullnessStep, Plan
@@ -17,8 +18,7 @@ LEAST_GAIN: Final = Fraction(1, 20)
 """The same cloth is worth naming when it gives at least so much more fullness."""
 
 
-@dataclass(frozen=True)
-class Find:
+class Find(Struct, frozen=True):
     """One of them."""
 
     kind: Kind
@@ -57,8 +57,7 @@ def _find(kind: Kind, step: FullnessStep, length: Length, cost: Decimal | None) 
     return Find(kind, step, length, abs(cost - step.cost) if known else None)  # type: ignore[operator]
 
 
-@dataclass(frozen=True)
-class Row:
+class Row(Struct, frozen=True):
     """One place to stand at among the steps: a step, or what the skirt is made to as it stands."""
 
     step: FullnessStep

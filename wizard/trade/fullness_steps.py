@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 from functools import lru_cache, partial
 from typing import Final
+
+from msgspec.structs import replace
 
 from wizard.trade.costs import price_for
 from wizard.trade.cutting.strips import Cutting, Layout

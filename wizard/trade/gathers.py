@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, Final
+
+from msgspec import Struct
 
 from wizard.trade.figures import Figure, Ledger, Rule
 from wizard.trade.lengths import ZERO, Length
@@ -28,8 +29,7 @@ TRUE_FULLNESS = Rule("fullness as made", "{flat} ÷ {gathered}", "Fullness is fl
 LEAST_FULLNESS: Final = Fraction(1)
 
 
-@dataclass(frozen=True)
-class Gathered:
+class Gathered(Struct, frozen=True):
     """A part with its gathered length and what of it stays flat."""
 
     span: Span

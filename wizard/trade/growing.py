@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from wizard.trade.cut_plans import cut_plan
 from wizard.trade.cutting.strips import Cutting, Refusal, Rules, Stretch, Strip
@@ -11,8 +13,7 @@ from wizard.trade.lengths import Length
 from wizard.trade.searching import Grows, Ladder
 
 
-@dataclass(frozen=True)
-class Growing:
+class Growing(Struct, frozen=True):
     """All that the fullness of one layer rests on; equal when nothing of it has changed."""
 
     templates: tuple[Strip, ...]

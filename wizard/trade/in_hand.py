@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from wizard.trade.cutting.strips import Layout, Stretch
 from wizard.trade.figures import Figure, Ledger
@@ -19,8 +20,7 @@ from wizard.trade.printing import Ruler, number, shown
 from wizard.trade.stock import cloth_of
 
 
-@dataclass(frozen=True)
-class InHand:
+class InHand(Struct, frozen=True):
     """One length in hand and what becomes of it."""
 
     stretch: Stretch

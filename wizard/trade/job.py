@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
 from typing import Literal
+
+from msgspec import Struct, field
 
 from wizard.trade.bed import Survey
 from wizard.trade.lengths import Length
@@ -34,8 +35,7 @@ Joins = Literal["part widths", "half widths", "whole widths"]
 Surplus = Literal["trim", "keep"]
 
 
-@dataclass(frozen=True)
-class Owned:
+class Owned(Struct, frozen=True):
     """A length of cloth already in the cupboard. Key: `cloth.LAYER.owned.ID`."""
 
     length: Length | None = None
@@ -48,8 +48,7 @@ class Owned:
     washed: bool | None = None
 
 
-@dataclass(frozen=True)
-class Cloth:
+class Cloth(Struct, frozen=True):
     """One layer. Keys: `cloth.face`, `cloth.interlining`, `cloth.lining`."""
 
     use: bool | None = None
@@ -93,8 +92,7 @@ class Cloth:
     owned: Mapping[str, Owned] = field(default_factory=dict)
 
 
-@dataclass(frozen=True)
-class Tape:
+class Tape(Struct, frozen=True):
     """Key: `cloth.tape`."""
 
     width: Length | None = None
@@ -104,8 +102,7 @@ class Tape:
     price: Decimal | None = None
 
 
-@dataclass(frozen=True)
-class Thread:
+class Thread(Struct, frozen=True):
     """Key: `cloth.thread`."""
 
     ratio: Fraction | None = None
@@ -116,8 +113,7 @@ class Thread:
     """For one spool."""
 
 
-@dataclass(frozen=True)
-class Fixing:
+class Fixing(Struct, frozen=True):
     """Key: `cloth.fixing`."""
 
     kind: FixingKind | None = None
@@ -133,8 +129,7 @@ class Fixing:
     step: Length | None = None
 
 
-@dataclass(frozen=True)
-class Cloths:
+class Cloths(Struct, frozen=True):
     """Key: `cloth`."""
 
     face: Cloth = Cloth()
@@ -145,8 +140,7 @@ class Cloths:
     fixing: Fixing = Fixing()
 
 
-@dataclass(frozen=True)
-class Allowances:
+class Allowances(Struct, frozen=True):
     """Key: `allowances`."""
 
     join: Length | None = None
@@ -160,8 +154,7 @@ class Allowances:
     run_tolerance: Length | None = None
 
 
-@dataclass(frozen=True)
-class Fullness:
+class Fullness(Struct, frozen=True):
     """Key: `fullness`."""
 
     aim: Aim | None = None
@@ -170,8 +163,7 @@ class Fullness:
     surplus: Surplus | None = None
 
 
-@dataclass(frozen=True)
-class Job:
+class Job(Struct, frozen=True):
     """All of it."""
 
     name: str | None = None

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
 from typing import Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from wizard.trade.bed import Side
 from wizard.trade.costs import bought_of
@@ -39,8 +41,7 @@ LARGER_AT: dict[Side, Literal["left", "right"]] = {"left": "right", "right": "le
 """Where a section has a part width at each end, the larger is at the foot."""
 
 
-@dataclass(frozen=True)
-class Prepared:
+class Prepared(Struct, frozen=True):
     """A layer as far as it does not depend on the fullness."""
 
     id: LayerId
@@ -85,8 +86,7 @@ def cut_width(
     )  # fmt: skip
 
 
-@dataclass(frozen=True)
-class Measured:
+class Measured(Struct, frozen=True):
     """A layer measured and ready for the layout, as far as it is known."""
 
     widths: Mapping[str, Figure[Length]]
@@ -128,8 +128,7 @@ def strip_as(prepared: Prepared, part: Gathered, width: Length, cut: Length) -> 
     return replace(strip, larger_end=LARGER_AT[span.side]) if span.side in LARGER_AT else strip
 
 
-@dataclass(frozen=True)
-class Laid:
+class Laid(Struct, frozen=True):
     """A layer laid out, and its flat finished widths as made."""
 
     layer: Layer

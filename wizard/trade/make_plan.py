@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from wizard.trade.all_findings import findings_of
 from wizard.trade.cautions import cautions_of
@@ -16,6 +17,7 @@ from wizard.trade.fullness_steps import steps_of
 from wizard.trade.gathers import Gathered, flat_of, gathered_of
 from wizard.trade.in_hand import greatest_in_hand
 from wizard.trade.job import Job
+from wizard.trade.later import Later
 from wizard.trade.layers import Laid, Prepared, lay, layers_in_use, measured, prepare
 from wizard.trade.lengths import Length
 from wizard.trade.making import made_part
@@ -46,8 +48,8 @@ def make_plan(job: Job) -> Plan:
         figures=ledger.figures,
         parts=parts,
         layers=layers,
-        climb=layered.climb,
-        hold=layered.hold,
+        climb=Later(layered.climb),
+        hold=Later(layered.hold),
         findings=findings_of(ledger, surveyed.readings, parts, layers, layered.prepared),
         cautions=cautions_of(job),
         work=work,
@@ -62,16 +64,14 @@ def missing_of(ledger: Ledger) -> tuple[Need, ...]:
     return tuple(need for need in needs if not need.key.endswith(".price"))
 
 
-@dataclass(frozen=True)
-class _Surveyed:
+class _Surveyed(Struct, frozen=True):
     readings: dict[str, Readings]
     """Section id -> its drop readings."""
     parts: tuple[Gathered, ...]
     drops: Lengths
 
 
-@dataclass(frozen=True)
-class _Layered:
+class _Layered(Struct, frozen=True):
     flats: Lengths
     """Flat width asked of each part."""
     prepared: tuple[Prepared, ...]

@@ -7,9 +7,10 @@ end, never by adding up a spacing that was rounded.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
+
+from msgspec import Struct
 
 from wizard.trade.figures import Figure, Ledger, Rule
 from wizard.trade.lengths import ZERO, Length
@@ -38,8 +39,7 @@ SPACING_FLAT = Rule(
 )
 
 
-@dataclass(frozen=True)
-class MarkSpan:
+class MarkSpan(Struct, frozen=True):
     """What is divided. All lengths exact; the ends are the section's, seen from the room."""
 
     gathered: Length

@@ -6,15 +6,15 @@ Common practice. All are given along the finished tape, from its end at the head
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from wizard.trade.bed import Obstacle, Post, Section, Survey
 from wizard.trade.corners import End, post_at
 from wizard.trade.lengths import ZERO, Length
 
 
-@dataclass(frozen=True)
-class Closed:
+class Closed(Struct, frozen=True):
     """A stretch of tape that takes no fixing; its very edges do."""
 
     start: Length
@@ -25,8 +25,7 @@ class Closed:
         return self.start < place < self.end
 
 
-@dataclass(frozen=True)
-class Lie:
+class Lie(Struct, frozen=True):
     """How a finished tape lies along its section, seen from its first end: at the head, or at the bed's left."""
 
     gathered: Length

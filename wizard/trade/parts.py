@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from wizard.trade.bed import Obstacle, Section, Side
 from wizard.trade.corners import FROM_RIGHT, End, end_in_words, section_name, sections_on, side_of
@@ -26,8 +27,7 @@ WHOLE = Rule("whole section", "{value}", "Nothing splits the section here.")
 STOPS = Rule("end of a section", "{value}", "The section stops at this end: it takes no extra cloth.")
 
 
-@dataclass(frozen=True)
-class Span:
+class Span(Struct, frozen=True):
     """A part before it is gathered: where it begins and ends along its section's run."""
 
     id: str

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from wizard.trade.cutting.laid import as_cut, bought
 from wizard.trade.cutting.repeats import printed_rules
@@ -18,8 +19,7 @@ WHY_OURS = (
 )
 
 
-@dataclass(frozen=True)
-class Ruled:
+class Ruled(Struct, frozen=True):
     """What a half-drop takes by one rule."""
 
     name: str

@@ -2,26 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Mapping
 from decimal import Decimal
 from fractions import Fraction
 from functools import cached_property
 from typing import Any, Literal
+
+from msgspec import Struct
 
 from wizard.trade.bed import Side
 from wizard.trade.cutting.strips import Cutting, Layout, Refusal, Rules, Stretch, Strip
 from wizard.trade.figures import Figure, Need
 from wizard.trade.findings import Finding
 from wizard.trade.job import Job, LayerId
+from wizard.trade.later import Later
 from wizard.trade.lengths import Length
 
 Stage = Literal["Survey", "Cloth", "Fullness", "Cutting", "Making up", "Hanging"]
 STAGES: tuple[Stage, ...] = ("Survey", "Cloth", "Fullness", "Cutting", "Making up", "Hanging")
 
 
-@dataclass(frozen=True)
-class Reading:
+class Reading(Struct, frozen=True):
     """One drop reading with what follows from it. `at` is from the section's left end, seen from the room."""
 
     at: Length
@@ -32,8 +33,7 @@ class Reading:
     """Daylight under the hem there."""
 
 
-@dataclass(frozen=True)
-class Mark:
+class Mark(Struct, frozen=True):
     """Where tape and skirt meet; numbered from the section's left end, the end itself is mark 0."""
 
     number: int
@@ -45,8 +45,7 @@ class Mark:
     """Finished drop of the face at the mark when the hem follows the floor; else None."""
 
 
-@dataclass(frozen=True)
-class FixingAt:
+class FixingAt(Struct, frozen=True):
     """One fixing. `order` 1 is set first."""
 
     order: int
@@ -54,8 +53,7 @@ class FixingAt:
     """From the head (sides) or from the bed's left (foot, head), as met from inside the bed; along the run."""
 
 
-@dataclass(frozen=True)
-class FixingPlan:
+class FixingPlan(Struct, frozen=True):
     """Where the fixings go: for a row of them, every position; for hook-and-loop and glue, the length."""
 
     measured_from: Literal["the head", "the bed's left"]
@@ -69,8 +67,7 @@ class FixingPlan:
     """Chosen staple or tack leg."""
 
 
-@dataclass(frozen=True)
-class Part:
+class Part(Struct, frozen=True):
     """What is sewn and hung as one: a section, or one part of a section split at something in the way."""
 
     id: str
@@ -104,8 +101,7 @@ class Part:
     right_is: str
 
 
-@dataclass(frozen=True)
-class Layer:
+class Layer(Struct, frozen=True):
     """One layer of the whole skirt."""
 
     id: LayerId
@@ -134,8 +130,7 @@ class Layer:
     cost: Figure[Decimal]
 
 
-@dataclass(frozen=True)
-class FullnessStep:
+class FullnessStep(Struct, frozen=True):
     """For one length of roll at a shop step, the greatest equal fullness it gives."""
 
     roll: Length
@@ -147,16 +142,14 @@ class FullnessStep:
     it."""
 
 
-@dataclass(frozen=True)
-class Caution:
+class Caution(Struct, frozen=True):
     """A caution in the usual words. It informs; it never claims compliance."""
 
     id: str
     sentence: str
 
 
-@dataclass(frozen=True)
-class Step:
+class Step(Struct, frozen=True):
     """One step of the work. `id` is fixed, never from a display name: `hem:face:left`."""
 
     id: str
@@ -178,8 +171,7 @@ class Step:
     """Minutes it took, where the sheets are told; the arithmetic does not know."""
 
 
-@dataclass(frozen=True)
-class Purchase:
+class Purchase(Struct, frozen=True):
     """One line of the buying list."""
 
     id: str
@@ -190,8 +182,7 @@ class Purchase:
     figures: tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class Plan:
+class Plan(Struct, frozen=True, dict=True):
     """Everything that follows from a job."""
 
     job: Job
@@ -204,9 +195,9 @@ class Plan:
     """In the order left, foot, right, head, then as entered."""
     layers: tuple[Layer, ...]
     """Face, then the inner layers in use."""
-    climb: Callable[[], Iterator[FullnessStep]] = field(compare=False, repr=False)
+    climb: Later[Iterator[FullnessStep]]
     """Works the fullness steps one by one. Each lays the cloth out many times, so it waits until somebody looks."""
-    hold: Callable[[], Fraction | None] = field(compare=False, repr=False)
+    hold: Later[Fraction | None]
     """Works the greatest equal fullness without buying; it too waits until somebody looks."""
     findings: tuple[Finding, ...]
     """Open first by level (stop, warn, ask, note), then kept ones."""

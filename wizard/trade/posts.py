@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from wizard.trade.bed import Post, Section
 from wizard.trade.corners import ENDS, End, post_at, sections_on, side_of
@@ -18,8 +19,7 @@ STEP = Rule(
 )
 
 
-@dataclass(frozen=True)
-class AtPost:
+class AtPost(Struct, frozen=True):
     """One end of a section at its post."""
 
     section_id: str

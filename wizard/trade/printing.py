@@ -7,11 +7,12 @@ the ruler mark, and puts ≈ in front when it had to round.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from functools import lru_cache
 from typing import Final, Literal
+
+from msgspec import Struct
 
 from wizard.trade.lengths import Length, round_down, round_nearest, round_up
 
@@ -50,8 +51,7 @@ _ROUNDINGS: Final[dict[How, Callable[[Length, Length], Length]]] = {
 }
 
 
-@dataclass(frozen=True)
-class Ruler:
+class Ruler(Struct, frozen=True):
     """What this job measures with."""
 
     unit: str

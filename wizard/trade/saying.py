@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from wizard.trade.figures import Ledger
 from wizard.trade.findings import Finding, Level
@@ -19,8 +21,7 @@ FINEST: Final = 64
 ORDER: Final[tuple[Level, ...]] = ("stop", "warn", "ask", "note")
 
 
-@dataclass(frozen=True)
-class Sayer:
+class Sayer(Struct, frozen=True):
     """Says what was found, in the job's own unit."""
 
     ledger: Ledger

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from wizard.trade.lengths import Length, ceiling, round_up
 
 
-@dataclass(frozen=True)
-class Grows:
+class Grows(Struct, frozen=True):
     """A cut width that grows with the fullness: `fullness × gathers + stays`, up to the ruler mark."""
 
     gathers: Length
@@ -23,8 +23,7 @@ class Grows:
         return round_up(self.gathers * fullness + self.stays, mark)
 
 
-@dataclass(frozen=True)
-class Ladder:
+class Ladder(Struct, frozen=True):
     """The fullnesses at which some cut width is exactly on the mark: between two of them nothing changes."""
 
     widths: Sequence[Grows]

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, cast
+
+from msgspec import Struct
 
 from wizard.trade.cutting.strips import Repeat, Rules, Stretch
 from wizard.trade.figures import Figure, Ledger, Need, Rule, merged
@@ -35,8 +36,7 @@ ROLL = "roll"
 """Id of the stretch that has still to be bought."""
 
 
-@dataclass(frozen=True)
-class Stock:
+class Stock(Struct, frozen=True):
     """One layer's cloth, ready for the layout, or the needs it waits for."""
 
     usable: Figure[Length]

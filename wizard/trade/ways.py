@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from wizard.trade.cutting.strips import Cutting, Layout
 from wizard.trade.job import CutWay

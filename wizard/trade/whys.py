@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from typing import Any
+
+from msgspec import Struct
 
 from wizard.trade.figures import Figure
 from wizard.trade.lengths import Length
@@ -14,8 +15,7 @@ from wizard.trade.printing import Ruler, both, exact, how_shown, money, number
 NOT_YET = "not known yet"
 
 
-@dataclass(frozen=True)
-class Why:
+class Why(Struct, frozen=True):
     """The answer to *why?*, in text."""
 
     title: str

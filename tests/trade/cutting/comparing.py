@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from tests.trade.cutting.model import clear_of_spans, cross_cut, cut_from_stock, fewest_pieces, fixed_widths, lanes
 from tests.trade.cutting.random_jobs import Owned, Sample, Spanned, quarter

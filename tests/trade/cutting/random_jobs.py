@@ -3,15 +3,16 @@ least piece that matters."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from random import Random
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from wizard.trade.cutting.strips import Rules, Stretch, Strip
 from wizard.trade.lengths import Length
 
 
-@dataclass(frozen=True)
-class Sample:
+class Sample(Struct, frozen=True):
     """A job in ticks of one inch over four."""
 
     sizes: tuple[tuple[int, int], ...]
@@ -56,8 +57,7 @@ def sample(random: Random, most_strips: int = 5, most_widths: int = 4) -> Sample
     return Sample(sizes, usable, join, least)
 
 
-@dataclass(frozen=True)
-class Owned:
+class Owned(Struct, frozen=True):
     """A sample with lengths in hand, in ticks, and whether more can be bought."""
 
     job: Sample
@@ -109,8 +109,7 @@ def any_stock(random: Random, usable: int) -> list[Stretch]:
     return stock if stock and random.random() < 0.3 else [*stock, Stretch("roll", None, quarter(usable))]
 
 
-@dataclass(frozen=True)
-class Spanned:
+class Spanned(Struct, frozen=True):
     """A sample with spans, in ticks, in which no join may fall."""
 
     job: Sample

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from random import Random
 
 import pytest
+from msgspec.structs import replace
 
 from tests.trade.cutting.comparing import compare_fewest, compare_owned, compare_policy, compare_roll
 from tests.trade.cutting.random_jobs import Sample, owned, sample

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from random import Random
 
 import pytest
+from msgspec.structs import replace
 
 from tests.trade.cutting.geometry import faults
 from tests.trade.cutting.random_jobs import any_stock, quarter, sample

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from random import Random
+
+from msgspec.structs import replace
 
 from tests.trade.cutting.comparing import compare_spanned
 from tests.trade.cutting.geometry import faults

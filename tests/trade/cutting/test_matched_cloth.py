@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from random import Random
 
 import pytest
+from msgspec.structs import replace
 
 from tests.trade.cutting.geometry import faults, pattern_faults
 from tests.trade.cutting.jobs import best, rules_of, strips_of

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from tests.trade.cutting.jobs import ROLL, best, rules_of, strips_of
 from wizard.trade.cutting import lay_out

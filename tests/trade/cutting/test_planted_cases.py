@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from tests.trade.cutting.jobs import best, cutting, inches, rules_of, strips_of
 from wizard.trade.lengths import Length

@@ -7,9 +7,9 @@ A length in a file must name its unit. Every refusal is one sentence with an exa
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Annotated, Any, Final
 
+from msgspec import Struct
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic.json_schema import JsonSchemaValue
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
@@ -20,8 +20,7 @@ from wizard.project.typed.values import TypedLength, TypedMoney, TypedNumber, Ty
 Value = TypedLength | TypedNumber | TypedPercent | TypedMoney
 
 
-@dataclass(frozen=True)
-class AsText:
+class AsText(Struct, frozen=True):
     """How one kind of typed value is read from a file and described in the schema."""
 
     read: Callable[[str], Value]

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 MOST_QUOTED: Final = 40
 """Longest text repeated in a sentence, in characters."""
@@ -27,8 +28,7 @@ class Misread(ValueError):  # noqa: N818  (the word of this house, wherever a re
         return f"{self.sentence} For example: {self.example}"
 
 
-@dataclass(frozen=True)
-class Wanted:
+class Wanted(Struct, frozen=True):
     """What is being read, for the sentences."""
 
     noun: str

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
 from typing import Final, Literal
+
+from msgspec import Struct
 
 from wizard.project.typed.misread import Misread, Wanted, quoted
 from wizard.project.typed.tidy import is_vulgar
@@ -20,8 +21,7 @@ _PIECE: Final = re.compile(
 _ONE_OVER: Final = "⅟"
 
 
-@dataclass(frozen=True)
-class Token:
+class Token(Struct, frozen=True):
     """One piece of the text, with where it stands."""
 
     kind: Kind
@@ -30,8 +30,7 @@ class Token:
     end: int
 
 
-@dataclass(frozen=True)
-class Typed:
+class Typed(Struct, frozen=True):
     """A tidied text, what it should be, and the unit put behind it where none was typed."""
 
     text: str

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+
+from msgspec import Struct
 
 from wizard.project.typed.lengths import parsed
 from wizard.project.typed.numbers import NUMBER, PERCENT, read_money, read_number, read_percent, tidied_money
@@ -12,8 +13,7 @@ from wizard.project.typed.tidy import tidied
 from wizard.trade.lengths import Length
 
 
-@dataclass(frozen=True)
-class TypedLength:
+class TypedLength(Struct, frozen=True):
     """A length and its text, which always names its unit and reads back to the same length."""
 
     text: str
@@ -26,8 +26,7 @@ class TypedLength:
         return cls(*parsed(text, unit, zero=zero))
 
 
-@dataclass(frozen=True)
-class TypedNumber:
+class TypedNumber(Struct, frozen=True):
     """A plain number and its text."""
 
     text: str
@@ -39,8 +38,7 @@ class TypedNumber:
         return cls(tidied(text, NUMBER), read_number(text))
 
 
-@dataclass(frozen=True)
-class TypedPercent:
+class TypedPercent(Struct, frozen=True):
     """A share, 3 % being 3/100, and its text, which always ends in the sign."""
 
     text: str
@@ -54,8 +52,7 @@ class TypedPercent:
         return cls(tidy if tidy[-1] in "%tT" else f"{tidy} %", value)
 
 
-@dataclass(frozen=True)
-class TypedMoney:
+class TypedMoney(Struct, frozen=True):
     """A sum of money and its text."""
 
     text: str

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
+
+from msgspec import Struct
 
 from wizard.sheets.cut_order import Numbered
 from wizard.sheets.figure_text import bare
@@ -26,8 +27,7 @@ LARGEST: Final[Size] = "largest"
 Line = tuple[str, Size]
 
 
-@dataclass(frozen=True)
-class Labels:
+class Labels(Struct, frozen=True):
     """The pen for the labels of one drawing."""
 
     names: Mapping[str, str]

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
+
+from msgspec import Struct
 
 from wizard.sheets.cut_order import Numbered, in_cutting_order, on_stretch
 from wizard.sheets.figure_text import bare
@@ -41,8 +42,7 @@ def rolls(
     return tuple(_lying(scene) if lying else scene for scene in scenes)
 
 
-@dataclass(frozen=True)
-class Detail:
+class Detail(Struct, frozen=True):
     """What is written on the pieces besides their numbers and names."""
 
     ruler: Ruler

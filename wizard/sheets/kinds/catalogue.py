@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 from wizard.sheets.kinds.care import care
 from wizard.sheets.kinds.hanging import hanging
@@ -32,8 +33,7 @@ _BUILT: Final[dict[SheetId, Callable[[Plan], list[Matter]]]] = {
 }
 
 
-@dataclass(frozen=True)
-class Sheet:
+class Sheet(Struct, frozen=True):
     """One sheet of a plan."""
 
     id: SheetId

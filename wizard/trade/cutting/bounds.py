@@ -9,8 +9,9 @@ The bound is the cheapest such nesting. It leaves the least piece out of account
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from wizard.trade.cutting.ticks import Need
 
@@ -18,8 +19,7 @@ Key = tuple[int, ...]
 """What a plan takes: one or more measures of its cloth, then its joins. Less in all is better."""
 
 
-@dataclass(frozen=True, slots=True)
-class Measure:
+class Measure(Struct, frozen=True):
     """How cloth is weighed. By length, in one measure; or, where the widths have to be packed on several lengths of
     cloth, by the number of widths at least as long as each of `cuts` (longest first), in as many measures."""
 

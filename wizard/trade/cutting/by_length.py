@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from wizard.trade.cutting.fewest import fewest_within
 from wizard.trade.cutting.grouping import Choice, Cloth, batches_of, by_area, groups_of, whole

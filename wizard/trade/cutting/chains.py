@@ -8,8 +8,9 @@ head of the next on its right, and between them at most strips that need no join
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from wizard.trade.cutting.rows import Row
 from wizard.trade.cutting.ticks import Need, fewest_widths
@@ -18,8 +19,7 @@ KEPT = 8
 """Ways kept for each set of strips cut so far."""
 
 
-@dataclass(frozen=True, slots=True)
-class State:
+class State(Struct, frozen=True):
     """Strips cut so far: cloth stepped over, pieces, and the width still open."""
 
     cost: Fraction

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from wizard.trade.cutting.laid import area_bound, assemble, piece_orders, rip_side, squaring
 from wizard.trade.cutting.rows import Row
@@ -13,8 +14,7 @@ from wizard.trade.cutting.ticks import Job
 from wizard.trade.lengths import ZERO, Length, round_up
 
 
-@dataclass(frozen=True, slots=True)
-class Column:
+class Column(Struct, frozen=True):
     """Rows one below the other between two places across the roll."""
 
     left: int

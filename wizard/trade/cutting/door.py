@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from functools import partial
+
+from msgspec.structs import replace
 
 from wizard.trade.cutting.by_length import ByLength
 from wizard.trade.cutting.grouping import Choice, Cloth, by_area
@@ -20,6 +21,7 @@ from wizard.trade.cutting.seams import fewest_alone
 from wizard.trade.cutting.strips import Cutting, Layout, Proof, Refusal, Rules, Stretch, Strip
 from wizard.trade.cutting.ticks import Job, join_of, needs_of, refused, scale_of, without_spans
 from wizard.trade.cutting.words import class_of
+from wizard.trade.later import Later
 from wizard.trade.lengths import Length
 
 
@@ -113,8 +115,8 @@ def part_widths(job: Job) -> Cutting:
     fewest, certain = plans.fewest(limit) if limit > found.choice.cost else (None, True)
     others = partial(shorter_ways, job, best)
     if fewest is None:
-        return Cutting(best, None, others)
-    return Cutting(best, chosen(job, replace(found, finished=certain), fewest, cloth), others)
+        return Cutting(best, None, Later(others))
+    return Cutting(best, chosen(job, replace(found, finished=certain), fewest, cloth), Later(others))
 
 
 def beside_free(job: Job, cloth: Cloth, found: Least) -> Least:

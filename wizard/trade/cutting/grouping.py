@@ -8,8 +8,10 @@ searched only where a bound says that sharing could beat every way of splitting 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from operator import add
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from wizard.trade.cutting.bounds import Bounds, Floor, Key, Measure
 from wizard.trade.cutting.filling import connect
@@ -18,8 +20,7 @@ from wizard.trade.cutting.sharing import LENGTH, Group, Meter, Shape, below, dom
 from wizard.trade.cutting.ticks import Need
 
 
-@dataclass(frozen=True, slots=True)
-class Cloth:
+class Cloth(Struct, frozen=True):
     """The roll, in ticks."""
 
     usable: int
@@ -27,8 +28,7 @@ class Cloth:
     measure: Measure = LENGTH
 
 
-@dataclass(frozen=True, slots=True)
-class Choice:
+class Choice(Struct, frozen=True):
     """A plan of a set: a connected group with its shape, and the plan of the rest."""
 
     key: Key
@@ -46,8 +46,7 @@ class Choice:
         return self.key[-1]
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
+class Found(Struct, frozen=True):
     """The front of the whole set, and whether anything better may be left."""
 
     front: tuple[Choice, ...]

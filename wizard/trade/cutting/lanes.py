@@ -7,8 +7,10 @@ lie side by side within the usable width, and the question is the shortest lengt
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from wizard.trade.cutting.by_length import ByLength
 from wizard.trade.cutting.grouping import Choice, Cloth, by_area
@@ -25,8 +27,7 @@ SHARE = 5
 """Any one length is tried with this part of the effort."""
 
 
-@dataclass(frozen=True, slots=True)
-class Lanes:
+class Lanes(Struct, frozen=True):
     """Some strips in lanes of one length."""
 
     length: int

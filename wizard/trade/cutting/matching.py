@@ -7,9 +7,11 @@ From one width to the next at the same phase: `V * ceil(C / V)`. From one phase 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import product
+
+from msgspec.structs import replace
 
 from wizard.trade.cutting.rows import Row
 from wizard.trade.lengths import ceiling

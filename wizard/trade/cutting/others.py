@@ -8,7 +8,10 @@ where it is shorter, and nothing is claimed to be the least.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from wizard.trade.cutting.by_length import ByLength
 from wizard.trade.cutting.columns import Column, columns_layout
@@ -36,8 +39,7 @@ def shorter_ways(job: Job, best: Layout) -> tuple[Layout, ...]:
     return tuple(sorted(found, key=lambda layout: layout.used))
 
 
-@dataclass(frozen=True, slots=True)
-class Lane:
+class Lane(Struct, frozen=True):
     """Some strips cut across a lane of its own width."""
 
     places: tuple[int, ...]

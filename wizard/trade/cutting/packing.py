@@ -6,7 +6,8 @@ Lengths do not pool: a width lies within one unbroken run of cloth, between an e
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from wizard.trade.cutting.strips import Rules, Stretch
 from wizard.trade.cutting.ticks import Scale
@@ -19,8 +20,7 @@ PACKINGS = 20_000
 """Ways of packing looked at before only the fullest of each run is taken."""
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(Struct, frozen=True):
     """Sound cloth along a stretch, `room` ticks from `start` (measured from its squared end); None: without end."""
 
     stretch: int
@@ -28,8 +28,7 @@ class Run:
     room: int | None
 
 
-@dataclass(frozen=True, slots=True)
-class Packed:
+class Packed(Struct, frozen=True):
     """What is bought and what is used of the owned, and how many widths of each length every run takes."""
 
     roll: int

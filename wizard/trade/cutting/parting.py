@@ -9,7 +9,8 @@ groups that could matter are ever searched, and each of them only for what would
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from wizard.trade.cutting.filling import connect
 from wizard.trade.cutting.floors import MANY, OUT, Floors
@@ -25,8 +26,7 @@ SHARE = 3
 """One group may take at most this part of the effort."""
 
 
-@dataclass(frozen=True, slots=True)
-class Least:
+class Least(Struct, frozen=True):
     """The plan of least length, then fewest joins, that was found, and what is known of it."""
 
     choice: Choice

@@ -7,8 +7,10 @@ with what there is, dye lots are put together first, then different widths, all 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
 from functools import partial, reduce
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from wizard.trade.cutting.bounds import Measure
 from wizard.trade.cutting.by_length import ByLength
@@ -26,16 +28,14 @@ Score = tuple[int, int, int]
 """What is bought, what is used of the owned, and the pieces."""
 
 
-@dataclass(frozen=True, slots=True)
-class Option:
+class Option(Struct, frozen=True):
     """One way of cutting some strips from one pool."""
 
     score: Score
     rows: Callable[[], list[Row]]
 
 
-@dataclass(frozen=True, slots=True)
-class Pooled:
+class Pooled(Struct, frozen=True):
     """The best way over all pools."""
 
     score: Score

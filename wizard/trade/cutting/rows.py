@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from wizard.trade.cutting.grouping import Choice, groups_of
 from wizard.trade.cutting.seams import Seams
@@ -12,8 +13,7 @@ from wizard.trade.cutting.sharing import Shape
 from wizard.trade.cutting.ticks import Need
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Struct, frozen=True):
     """One width of cloth, cut across the roll. All in ticks."""
 
     cut: int

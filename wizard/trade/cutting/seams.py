@@ -10,23 +10,22 @@ least only where it takes no more than the least without any spans.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from wizard.trade.cutting.ticks import Need
 
 Intervals = list[tuple[int, int]]
 
 
-@dataclass(frozen=True, slots=True)
-class Kind:
+class Kind(Struct, frozen=True):
     """Pieces of a strip that are alike: how wide each may be, and how many there are."""
 
     widest: int
     count: int
 
 
-@dataclass(frozen=True, slots=True)
-class Cut:
+class Cut(Struct, frozen=True):
     """A strip's pieces from its left end: (kind, cut width). Kind -1 is the piece asked to be narrow."""
 
     pieces: tuple[tuple[int, int], ...]

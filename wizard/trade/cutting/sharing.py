@@ -12,10 +12,11 @@ connected one has X at least `strips - 1`; more is needed only where the least p
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from operator import add, le
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from wizard.trade.cutting.bounds import Key, Measure
 from wizard.trade.cutting.ticks import Need
@@ -24,8 +25,7 @@ LENGTH = Measure()
 """Cloth measured by its length."""
 
 
-@dataclass(frozen=True, slots=True)
-class Shape:
+class Shape(Struct, frozen=True):
     """A plan of a set of strips: what it takes, and the widths that make it."""
 
     key: Key

@@ -7,12 +7,13 @@ railroaded cloth (`Rules.along`) the two change places.
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
 from typing import Literal
 
+from msgspec import Struct, field
+
+from wizard.trade.later import Later
 from wizard.trade.lengths import ZERO, Length
 
 Policy = Literal["part widths", "half widths", "whole widths"]
@@ -20,8 +21,7 @@ Surplus = Literal["trim", "keep"]
 Phase = Literal["straight", "half-drop"]
 
 
-@dataclass(frozen=True)
-class Strip:
+class Strip(Struct, frozen=True):
     """One layer of one section before it is cut up into pieces. Both measures stand on the ruler mark."""
 
     id: str
@@ -38,8 +38,7 @@ class Strip:
     """Where the section has a part at each end, the end that takes the larger: the foot end."""
 
 
-@dataclass(frozen=True)
-class Stretch:
+class Stretch(Struct, frozen=True):
     """A length of cloth. `length` None is the roll still to be bought, which has no end."""
 
     id: str
@@ -55,16 +54,14 @@ class Stretch:
     """Dye lot; None means it does not matter."""
 
 
-@dataclass(frozen=True)
-class Repeat:
+class Repeat(Struct, frozen=True):
     """The pattern along the roll."""
 
     length: Length
     phase: Phase = "straight"
 
 
-@dataclass(frozen=True)
-class Rules:
+class Rules(Struct, frozen=True):
     """How pieces may be cut and joined. Every length stands on the ruler mark, but `repeat` and `shrink`."""
 
     join_cost: Length
@@ -92,8 +89,7 @@ class Rules:
     that must not keep anybody waiting does with this; `improved` goes on from there."""
 
 
-@dataclass(frozen=True)
-class Piece:
+class Piece(Struct, frozen=True):
     """A piece as cut. Piece `order` 1 is the strip's left end as hung, seen from the room."""
 
     strip: str
@@ -112,8 +108,7 @@ class Piece:
     """Which edges are cut rather than selvedge."""
 
 
-@dataclass(frozen=True)
-class Offcut:
+class Offcut(Struct, frozen=True):
     """What is left beside, below or at the end of the pieces, as a rectangle on its stretch."""
 
     stretch: str
@@ -125,8 +120,7 @@ class Offcut:
     kind: Literal["side", "below", "repeat", "damage", "end", "squaring"]
 
 
-@dataclass(frozen=True)
-class Use:
+class Use(Struct, frozen=True):
     """How much of one stretch is used."""
 
     stretch: str
@@ -136,8 +130,7 @@ class Use:
     """Widths (or lanes) cut from it."""
 
 
-@dataclass(frozen=True)
-class Proof:
+class Proof(Struct, frozen=True):
     """What is known about how good a layout is."""
 
     least: bool
@@ -152,8 +145,7 @@ class Proof:
     """True when no plan of the class with the same length has fewer joins."""
 
 
-@dataclass(frozen=True)
-class Layout:
+class Layout(Struct, frozen=True):
     """One way of cutting, all of it. Pieces and offcuts tile each used stretch exactly."""
 
     way: Literal["cross-cut", "slit", "stacked", "along"]
@@ -174,8 +166,7 @@ class Layout:
     """`sum(A x C) / U`: no way of cutting whatever uses less."""
 
 
-@dataclass(frozen=True)
-class Refusal:
+class Refusal(Struct, frozen=True):
     """Why nothing could be laid out, in a form the findings can word."""
 
     reason: Literal[
@@ -186,15 +177,14 @@ class Refusal:
     found: Length | None
 
 
-@dataclass(frozen=True)
-class Cutting:
+class Cutting(Struct, frozen=True, dict=True):
     """The answer of `lay_out`: the plan to follow, and the others worth showing beside it."""
 
     best: Layout
     """Least length of the asked policy among cross-cut plans (or lanes), then fewest joins."""
     fewest_joins: Layout | None
     """Fewest joins among plans that buy the same length in shop steps; None when it is `best` itself."""
-    shorter: Callable[[], tuple[Layout, ...]] = field(default=tuple, compare=False, repr=False)
+    shorter: Later[tuple[Layout, ...]] = field(default_factory=lambda: Later(tuple))
     """Works `others`: extras, laid out only when they are looked at."""
 
     @cached_property

@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import lru_cache
 from math import gcd, lcm
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from wizard.trade.cutting.strips import Refusal, Rules, Stretch, Strip
 from wizard.trade.lengths import Length, ceiling
 
 
-@dataclass(frozen=True, slots=True)
-class Need:
+class Need(Struct, frozen=True):
     """One strip in ticks. A strip cut in `k` pieces takes `flat + join * (k - 1)` of cut width."""
 
     flat: int
@@ -58,8 +60,7 @@ class Scale:
         return made
 
 
-@dataclass(frozen=True, slots=True)
-class Job:
+class Job(Struct, frozen=True):
     """What was asked, beside its measures in ticks."""
 
     strips: tuple[Strip, ...]

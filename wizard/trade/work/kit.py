@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 from wizard.trade.cautions import StepKind, cautions_for
 from wizard.trade.corners import FROM_RIGHT
@@ -21,8 +22,7 @@ ROUND_MINUTES: Final = 5
 """Expected times are given to five minutes: nobody knows them better."""
 
 
-@dataclass(frozen=True)
-class Kit:
+class Kit(Struct, frozen=True):
     """The plan as far as it is worked, and how to write its figures down."""
 
     ledger: Ledger
