@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from collections.abc import Callable, Sequence
-from difflib import get_close_matches
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, TextIO
 
@@ -14,6 +14,8 @@ from wizard.commands.signs import NAME as PLAIN_SIGNS
 
 if TYPE_CHECKING:
     from argparse import Namespace
+
+    from wizard.questions.session import Session
 
 PLAIN: Final = "--plain"
 """Asks for plain lines in place of the screens; may stand before a file or a command."""
@@ -26,6 +28,10 @@ KEYS: Final = "--keys"
 
 PAGE: Final = "TEXTUAL_DRIVER"
 """Set in the environment where a page in a browser stands for the terminal."""
+
+LITTER: Final = 50_000
+"""Objects made before the first look for cycles to clear away. The toolkits make a hundred thousand as they are loaded,
+hardly one of them to be cleared: at the usual 700 a tenth of every start goes into looking."""
 
 ENDED_BY: Final = 128
 """What a shell adds to the number of the signal that ended a program."""
@@ -41,6 +47,7 @@ def main(argv: Sequence[str] | None = None) -> int:
 
     `argv` holds the arguments without the program's name; None takes them from the interpreter.
     """
+    gc.set_threshold(LITTER)
     _never_fail_on_a_letter(sys.stdout, sys.stderr)
     try:
         try:
@@ -146,6 +153,8 @@ def _open(options: Namespace) -> int:
 
 
 def _meant(path: Path) -> str:
+    from difflib import get_close_matches
+
     near = get_close_matches(str(path), _RUNNERS, 1)
     return f" Did you mean the command {near[0]!r}? See railskirt --help." if near else ""
 
@@ -159,33 +168,36 @@ def _in_the_wizard(path: Path, options: Namespace) -> int:
     if not _on_a_screen():
         print(NO_TERMINAL, file=sys.stderr)
         return Exit.NOT_A_TERMINAL
-    if on_a_terminal() and not path.is_dir() and not _readable(path):
-        return Exit.BAD_FILE
-    return _on_the_screens(path, options)
+    return _on_the_screens(path, options) if path.is_dir() else _on_a_job(path, options)
 
 
-def _on_the_screens(path: Path, options: Namespace | None) -> int:
-    """The list of a folder's projects, or one project, as the options have it."""
+def _on_a_job(path: Path, options: Namespace) -> int:
+    """Go on with a job; on a terminal the problems of a file are told where they can be read and copied."""
+    from wizard.commands.reading import tell_problems
+    from wizard.project.problems import Problems
+    from wizard.project.store import Store
+    from wizard.questions.keeping import clock
+    from wizard.questions.session import Session
+
+    session = Session.resume(Store(path), clock)
+    if not isinstance(session, Problems):
+        return _on_the_screens(path, options, session)
+    if not on_a_terminal():
+        return _on_the_screens(path, options)
+    tell_problems(path, session, sys.stderr)
+    return Exit.BAD_FILE
+
+
+def _on_the_screens(path: Path, options: Namespace | None, session: Session | None = None) -> int:
+    """The list of a folder's projects, or one project, as the options have it. `session`: that of the project."""
     from wizard.screens import app
 
     ways = app.USUAL if options is None else app.Ways(options.keys, not options.no_mouse)
     try:
-        return app.run(path, ways) if path.is_dir() else app.run_file(path, ways)
+        return app.run(path, ways) if path.is_dir() else app.run_file(path, ways, session)
     except app.NoKeysError as no:
         print(f"railskirt: {no}", file=sys.stderr)
         return Exit.BAD_FILE
-
-
-def _readable(path: Path) -> bool:
-    """True for a project that can be opened; else every problem is told where it can be read and copied."""
-    from wizard.commands.reading import open_draft, tell_problems
-    from wizard.project.problems import Problems
-
-    opened = open_draft(path)
-    if isinstance(opened, Problems):
-        tell_problems(path, opened, sys.stderr)
-        return False
-    return True
 
 
 def _list(options: Namespace) -> int:

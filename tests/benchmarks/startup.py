@@ -30,9 +30,9 @@ def measured(argv: tuple[str, ...], shown: str) -> tuple[float, float]:
 
 
 def told(name: str, times: list[tuple[float, float]], beside: list[tuple[float, float]]) -> None:
-    """One line: medians, the slowest tenth, and how often the yardstick."""
+    """One line: medians, the slowest tenth, and how often the yardstick that ran beside it."""
     shown, usable = ([each[at] * 1000 for each in times] for at in (0, 1))
-    ratios = [median(each[at] for each in times) / median(each[at] for each in beside) for at in (0, 1)]
+    ratios = [median(own[at] / other[at] for own, other in zip(times, beside, strict=True)) for at in (0, 1)]
     print(
         f"{name:<24} shown {median(shown):5.0f} ms ({percentile(shown, 0.9):5.0f})  {ratios[0]:4.2f} x"
         f"    usable {median(usable):5.0f} ms ({percentile(usable, 0.9):5.0f})  {ratios[1]:4.2f} x"

@@ -12,7 +12,7 @@ from tests.screens.test_work_pane import to_the_work
 from wizard.project.jobs import plan_of
 from wizard.project.store import Opened, Store
 from wizard.screens.clipboard import LONG, said
-from wizard.screens.copying import copies
+from wizard.screens.copies import copies
 from wizard.sheets.kinds.names import TITLES
 
 SAME = "railskirt sheet loft.toml --only buying"

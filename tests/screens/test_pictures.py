@@ -86,7 +86,7 @@ def test_each_stage_looks_as_it_did(
 @pytest.mark.parametrize("size", SIZES, ids=lambda each: f"{each[0]}x{each[1]}")
 def test_hanging_looks_as_it_did(snap_compare: Compare, size: tuple[int, int]) -> None:
     async def before(pilot: Pilot[int]) -> None:
-        await sees(pilot, "Juniper loft")
+        await ready(text="Juniper loft")(pilot)
         hanging = next(each for each in job(pilot).session.plan.work if each.stage == "Hanging")
         job(pilot).session.go(place_of(hanging))
         job(pilot).show()

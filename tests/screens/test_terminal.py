@@ -94,7 +94,7 @@ def test_the_whole_job_by_keys_from_an_empty_folder_to_the_last_step_killed_half
     assert path.read_bytes() == before
     with closing(Terminal("juniper-loft.toml", cwd=tmp_path)) as terminal:
         terminal.sees("Done so far: ")
-        assert asks(terminal, asked)
+        terminal.until(lambda: asks(terminal, asked), asked.title)
         assert "12 1/" not in terminal.text()
         answer_on(terminal, maker, 200)
         terminal.sees("proven least")

@@ -13,9 +13,10 @@ from wizard.project.store import Store
 from wizard.prompts.job import converse
 from wizard.prompts.lines import Lines
 from wizard.prompts.order import Order, help_lines, meant, order_in, unclear
-from wizard.prompts.projects import begin_job, clock, name_of, project_lines
+from wizard.prompts.projects import begin_job, name_of, project_lines
 from wizard.prompts.talk import Talk
 from wizard.prompts.troubles import problem_lines
+from wizard.questions.keeping import clock
 from wizard.questions.session import Session
 
 EMPTY: Final = (

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import UTC, datetime
 from pathlib import Path
 
 from wizard.project.draft import Draft, Unfit, put
@@ -14,14 +13,10 @@ from wizard.project.problems import Problems
 from wizard.project.store import Held, Store
 from wizard.project.templates import begin, template_of
 from wizard.prompts.speech import counted
+from wizard.questions.keeping import clock
 from wizard.questions.outcome import Conflict
 from wizard.questions.progress import summary
 from wizard.questions.session import Session
-
-
-def clock() -> datetime:
-    """Now, universal time."""
-    return datetime.now(UTC)
 
 
 def project_lines(number: int, found: Found) -> Iterator[str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import datetime
+from datetime import UTC, datetime
 from pathlib import Path
 
 from wizard.project.draft import Draft
@@ -13,6 +13,11 @@ from wizard.questions.outcome import Conflict
 
 Clock = Callable[[], datetime]
 """Gives the time now, with its zone."""
+
+
+def clock() -> datetime:
+    """Now, universal time."""
+    return datetime.now(UTC)
 
 
 class Keeper:

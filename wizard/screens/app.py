@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from msgspec import Struct
+
+if TYPE_CHECKING:
+    from wizard.questions.session import Session
 
 FRAMES = "120"
 """Frames a second, unless TEXTUAL_FPS says otherwise: at the toolkit's own 60 an echo may wait a whole frame."""
@@ -33,23 +38,30 @@ def run(folder: Path, ways: Ways = USUAL) -> int:
     return _run(folder, None, ways)
 
 
-def run_file(path: Path, ways: Ways = USUAL) -> int:
-    """Go on with the project in `path`; gives the exit status. NoKeysError as for `run`."""
-    return _run(path.parent, path, ways)
+def run_file(path: Path, ways: Ways = USUAL, session: Session | None = None) -> int:
+    """Go on with the project in `path`; gives the exit status. NoKeysError as for `run`.
+
+    `session`: the one that goes on with it; None to read the file.
+    """
+    return _run(path.parent, path, ways, session)
 
 
-def _run(folder: Path, file: Path | None, ways: Ways) -> int:
+def _run(folder: Path, file: Path | None, ways: Ways, session: Session | None = None) -> int:
     """A fault of the screens is raised here, once the terminal is as it was."""
     # Read once, when the toolkit is loaded.
     os.environ.setdefault("TEXTUAL_FPS", FRAMES)
+    import wizard.screens.job_screen  # noqa: F401  loaded before the freeze, though only used later
     from wizard.screens.key_file import keys_in_use, unread
     from wizard.screens.skirt_app import SkirtApp
+
+    # What was loaded stays to the end: looking for cycles to clear away, in the middle of an answer, passes it by.
+    gc.freeze()
 
     try:
         keys = keys_in_use(ways.keys, os.environ)
     except OSError as trouble:
         raise NoKeysError(unread(ways.keys, trouble)) from None
-    app = SkirtApp(folder, file, keys)
+    app = SkirtApp(folder, file, keys, session)
     status = app.run(mouse=ways.mouse)
     for line in app.parting:
         print(line, file=sys.stderr)

@@ -1,67 +1,16 @@
-"""Choosing what is copied: what is in hand, a list, a sheet."""
+"""Choosing what is copied, and copying it."""
 
 from __future__ import annotations
 
 import shlex
-from collections.abc import Callable
-from datetime import date
+from typing import TYPE_CHECKING
 
-from msgspec import Struct
-
-from wizard.project.draft import Draft
-from wizard.questions.work import timed
-from wizard.screens.clipboard import copy
-from wizard.screens.figure_words import figure_words
 from wizard.screens.job_base import JobBase
 from wizard.screens.literal import one_line
-from wizard.screens.search_dialog import Entry, SearchDialog
 from wizard.screens.side_panel import SidePanel
-from wizard.sheets.forms import Wanted, written
-from wizard.sheets.kinds.names import TITLES, SheetId
-from wizard.sheets.to_file import usual_date
-from wizard.trade.plan import Plan, Step
 
-
-class Copy(Struct, frozen=True):
-    """Something that can be copied."""
-
-    id: str
-    group: str
-    what: str
-    text: Callable[[], str]
-    """Made when it is chosen: some sheets take a while."""
-    instead: str
-    """What `railskirt sheet FILE` is to be told so that it prints the same."""
-
-
-def copies(draft: Draft, plan: Plan, figure: str | None, step: Step | None, today: date) -> tuple[Copy, ...]:
-    """Everything there is to copy, what is in hand first."""
-    in_hand = [_of_figure(figure, plan)] if figure in plan.figures and figure else []
-    in_hand += [_of_step(step)] if step else []
-    lists = Copy("cut-list", "Lists", "Cut list, for a spreadsheet", lambda: written(plan, Wanted("csv")), "--as csv")
-    return (*in_hand, lists, *(_of_sheet(each, draft, plan, today) for each in TITLES))
-
-
-def of_figure(id: str, plan: Plan) -> str:
-    """A figure as it reads."""
-    return figure_words(plan.figures[id], plan)
-
-
-def _of_figure(id: str, plan: Plan) -> Copy:
-    words = f"{plan.figures[id].title}: {of_figure(id, plan)}"
-    return Copy("figure", "In hand", words, lambda: of_figure(id, plan), "--only workings")
-
-
-def _of_step(step: Step) -> Copy:
-    told = "\n".join((step.title, *(f"! {each.sentence}" for each in step.cautions), *step.lines))
-    sheet = {"Cutting": "cutting", "Hanging": "hanging", "Cloth": "buying"}.get(step.stage, "making-up")
-    return Copy("step", "In hand", f"The step: {step.title}", lambda: f"{told}\n", f"--only {sheet}")
-
-
-def _of_sheet(sheet: SheetId, draft: Draft, plan: Plan, today: date) -> Copy:
-    group = "Lists" if sheet in ("buying", "marks") else "Sheets"
-    wanted = Wanted("text", (sheet,), usual_date("text", today))
-    return Copy(sheet, group, TITLES[sheet], lambda: written(timed(plan, draft), wanted), f"--only {sheet}")
+if TYPE_CHECKING:
+    from wizard.screens.copies import Copy
 
 
 class Copying(JobBase):
@@ -69,6 +18,9 @@ class Copying(JobBase):
 
     def action_copy(self) -> None:
         """Choose what to copy, from what is in hand to whole sheets."""
+        from wizard.screens.copies import copies
+        from wizard.screens.search_dialog import Entry, SearchDialog
+
         panel = self.query_one(SidePanel)
         figure = panel.figure_in_hand() if panel.has_focus else self.session.at
         step = self.session.current_step() if self.view == "work" else None
@@ -80,5 +32,7 @@ class Copying(JobBase):
 
     def _copy(self, chosen: Copy | None) -> None:
         if chosen is not None:
+            from wizard.screens.clipboard import copy
+
             command = f"railskirt sheet {one_line(shlex.quote(str(self.path)))} {chosen.instead}"
             copy(self.app, chosen.what, chosen.text(), command)

@@ -12,14 +12,9 @@ from wizard.questions.session import Session
 from wizard.questions.states import State
 from wizard.questions.work import PLACE, is_done, place_of
 from wizard.screens.glyphs import CHANGED, DONE, HERE, NOT_YET, TICKED
+from wizard.screens.panes import CUTTING_PLAN, FULLNESS_STEPS
 from wizard.screens.search_dialog import Entry, SearchDialog
 from wizard.trade.plan import STAGES, Stage
-
-CUTTING_PLAN: Final = "@cutting"
-"""The place of the cutting plan, which is neither a question nor a step."""
-
-FULLNESS_STEPS: Final = "@fullness"
-"""The place of the chart of fullness steps."""
 
 MARKS: Final[dict[State, str]] = {"answered": DONE, "usual": "·", "missing": NOT_YET, "skipped": " "}
 

@@ -13,14 +13,12 @@ from textual.worker import get_current_worker
 from wizard.questions.changes import changed_figures
 from wizard.screens.answering import Answering
 from wizard.screens.looking import Looking
-from wizard.screens.ways_dialog import WaysDialog
-from wizard.trade.compared import Way
-from wizard.trade.compared_words import Comparison, compare
-from wizard.trade.in_hand import without_buying
 from wizard.trade.plan import Plan
 
 if TYPE_CHECKING:
     from wizard.screens.cutting_pane import CuttingPane
+    from wizard.trade.compared import Way
+    from wizard.trade.compared_words import Comparison
 
 
 class Laying(Answering, Looking):
@@ -63,6 +61,9 @@ class Laying(Answering, Looking):
             self.run_worker(partial(self._comparing, plan), thread=True, exclusive=True, group="ways")
 
     def _comparing(self, plan: Plan) -> None:
+        from wizard.trade.compared_words import compare
+        from wizard.trade.in_hand import without_buying
+
         worker = get_current_worker()
         for layer in plan.layers:
             found = compare(plan, layer)
@@ -105,6 +106,8 @@ class Laying(Answering, Looking):
             self.compare_ways()
             self.tell("The ways are being worked out; ask again in a moment.")
         else:
+            from wizard.screens.ways_dialog import WaysDialog
+
             self.app.push_screen(WaysDialog(self.session.plan, self.found), self._follow)
 
     def action_step_back(self) -> None:

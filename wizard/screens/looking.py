@@ -2,26 +2,29 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from textual import on
 
 from wizard.project.reading import Problems
 from wizard.questions.adding import removable
+from wizard.questions.keeping import clock
 from wizard.questions.outcome import Conflict
 from wizard.questions.work import next_step, place_of, timed
-from wizard.screens.conflict_dialog import ConflictDialog, Whose
 from wizard.screens.deeds import key_shown
 from wizard.screens.dialogs import Told
-from wizard.screens.findings_dialog import FindingsDialog, Mend
-from wizard.screens.go_to_dialog import CUTTING_PLAN, FULLNESS_STEPS, go_to_dialog
 from wizard.screens.header import StageMark
 from wizard.screens.job_base import JobBase
-from wizard.screens.projects import clock
-from wizard.screens.sheets_dialog import Order, SheetsDialog
+from wizard.screens.panes import CUTTING_PLAN, FULLNESS_STEPS
 from wizard.screens.side_panel import SidePanel
-from wizard.screens.why_dialog import SoFarDialog, WhyDialog
-from wizard.sheets.kinds.names import USUAL
-from wizard.sheets.to_file import AFTER, unfinished, write_sheets
 from wizard.trade.plan import Stage
+
+if TYPE_CHECKING:
+    from wizard.screens.conflict_dialog import Whose
+    from wizard.screens.findings_dialog import Mend
+    from wizard.screens.sheets_dialog import Order
+
+# What lies over the job is loaded when it is first opened.
 
 
 class Looking(JobBase):
@@ -33,14 +36,20 @@ class Looking(JobBase):
         if panel.has_focus and panel.highlighted is not None:
             panel.action_select()
         else:
+            from wizard.screens.why_dialog import SoFarDialog
+
             self.app.push_screen(SoFarDialog(self.in_sight, self.rows(), self._asked()), self._go)
 
     @on(SidePanel.Asked)
     def _why_this(self, event: SidePanel.Asked) -> None:
+        from wizard.screens.why_dialog import WhyDialog
+
         self.app.push_screen(WhyDialog(self.in_sight, event.figure, self._asked()), self._go)
 
     def action_go_to(self) -> None:
         """Everywhere one can go."""
+        from wizard.screens.go_to_dialog import go_to_dialog
+
         at = {"cutting": CUTTING_PLAN, "roll": CUTTING_PLAN, "fullness": FULLNESS_STEPS}.get(self.view, self.session.at)
         self.app.push_screen(go_to_dialog(self.session, at), self._go)
 
@@ -75,10 +84,14 @@ class Looking(JobBase):
 
     def action_findings(self) -> None:
         """What looks wrong."""
+        from wizard.screens.findings_dialog import FindingsDialog
+
         self.app.push_screen(FindingsDialog(self.session.plan.findings), self._mend)
 
     def action_sheets(self) -> None:
         """Write the sheets into a file."""
+        from wizard.screens.sheets_dialog import SheetsDialog
+
         self.app.push_screen(SheetsDialog(self.path, self._write), self._written)
 
     def action_undo(self) -> None:
@@ -101,6 +114,8 @@ class Looking(JobBase):
         """True when a change could not be saved; it is asked about."""
         if conflict is None:
             return False
+        from wizard.screens.conflict_dialog import ConflictDialog
+
         self.show_around()
         self.app.push_screen(ConflictDialog(conflict.sentence), self._settle)
         return True
@@ -122,6 +137,9 @@ class Looking(JobBase):
 
     def _write(self, order: Order) -> str | None:
         """Write them; why not, when they could not be written."""
+        from wizard.sheets.kinds.names import USUAL
+        from wizard.sheets.to_file import write_sheets
+
         only = None if order.only == USUAL else order.only
         plan = timed(self.session.plan, self.session.draft)
         return write_sheets(plan, order.form, only, order.target, self.path, clock().astimezone().date())
@@ -129,6 +147,8 @@ class Looking(JobBase):
     def _written(self, order: Order | None) -> None:
         if order is None:
             return
+        from wizard.sheets.to_file import AFTER, unfinished
+
         missing = unfinished(self.session.plan)
         lines = (str(order.target.resolve()), AFTER[order.form], f"Unfinished: {missing}" if missing else "")
         self.app.push_screen(Told("Written", "\n\n".join(each for each in lines if each)))

@@ -12,6 +12,11 @@ Aside = Literal["fullness", "roll"]
 View = Literal["question", "cutting", "work", "fullness", "roll"]
 Pane = Literal[View, "large"]
 
+CUTTING_PLAN: Final = "@cutting"
+"""Place of the cutting plan, which is neither a question nor a step."""
+FULLNESS_STEPS: Final = "@fullness"
+"""Place of the chart of the fullness steps."""
+
 PANES: Final[dict[Pane, str]] = {
     "question": "#question",
     "cutting": "#cutting-room",

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
 from pathlib import Path
 
 from msgspec import Struct
@@ -15,17 +14,13 @@ from wizard.project.names import new_path
 from wizard.project.problems import Problems
 from wizard.project.store import Held, Store
 from wizard.project.templates import begin, template_of
+from wizard.questions.keeping import clock
 from wizard.questions.outcome import Conflict
 from wizard.questions.progress import summary
 from wizard.questions.session import Session
 from wizard.screens.literal import one_line
 
 WAITING = "…"
-
-
-def clock() -> datetime:
-    """Now, universal time."""
-    return datetime.now(UTC)
 
 
 class OpenJob(Struct, frozen=True):

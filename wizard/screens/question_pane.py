@@ -15,7 +15,6 @@ from wizard.questions.question import Question
 from wizard.screens.answer_box import AnswerBox
 from wizard.screens.dialogs import plain_button
 from wizard.screens.drawing import Drawing
-from wizard.screens.large_answer import LargeAnswer
 from wizard.screens.literal import plain, words
 from wizard.trade.plan import Plan
 
@@ -61,7 +60,6 @@ class QuestionPane(Vertical):
             yield Static(id="question-how", classes="quiet")
             yield Drawing()
             yield Static(id="beside")
-        yield LargeAnswer()
         yield AnswerBox()
 
     @property
@@ -86,6 +84,10 @@ class QuestionPane(Vertical):
 
     def enlarge(self) -> None:
         """The answer as it stands now in large figures."""
+        from wizard.screens.large_answer import LargeAnswer
+
+        if not self.query(LargeAnswer):
+            self.mount(LargeAnswer(), before=self.box)
         self.query_one(LargeAnswer).tell(self.asked, *self.box.in_short())
 
     def remind(self, lines: tuple[str, ...]) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+from collections.abc import Sequence
 from typing import Generic, TypeVar
 
 from textual.app import ComposeResult
@@ -25,9 +26,17 @@ class RoomScreen(Screen[T], Generic[T]):
 
     def compose(self) -> ComposeResult:
         """What the screen holds, and the sign over it."""
+        # Known before anything is on it: the styles of what comes are then worked once.
+        across, down = self.app.size
+        self.add_class(_kind(self.app.HORIZONTAL_BREAKPOINTS, across), _kind(self.app.VERTICAL_BREAKPOINTS, down))
         yield from self.inside()
         yield Static(words(TOO_SMALL), id="too-small")
 
     def inside(self) -> ComposeResult:
         """What the screen holds."""
         yield from ()
+
+
+def _kind(kinds: Sequence[tuple[int, str]] | None, cells: int) -> str:
+    """The class of a window of so many cells across, or down."""
+    return max(each for each in kinds or () if each[0] <= cells)[1]

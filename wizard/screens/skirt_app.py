@@ -14,15 +14,13 @@ from textual.binding import BindingType
 from textual.filter import LineFilter
 from textual.screen import ModalScreen
 
+from wizard.questions.session import Session
 from wizard.screens.deeds import Room, bindings
 from wizard.screens.dialogs import Sure, Told
 from wizard.screens.glyphs import ConsoleSigns
-from wizard.screens.help_words import help_words
 from wizard.screens.job_base import JobBase
 from wizard.screens.key_file import Keys, mistakes_told
-from wizard.screens.list_screen import ListScreen, unreadable
-from wizard.screens.more_dialog import more_dialog
-from wizard.screens.projects import resume
+from wizard.screens.projects import OpenJob, resume
 from wizard.screens.themes import PLAIN, THEMES, first_theme, other_theme
 
 ENDING: Final = (signal.SIGTERM, signal.SIGHUP)
@@ -46,11 +44,13 @@ class SkirtApp(App[int]):
         (34, "-tall"),
     ]
 
-    def __init__(self, folder: Path, file: Path | None = None, keys: Keys | None = None) -> None:
+    def __init__(
+        self, folder: Path, file: Path | None = None, keys: Keys | None = None, session: Session | None = None
+    ) -> None:
         self.signs = [ConsoleSigns()] if os.environ.get("TERM") == "linux" else []
         theme = first_theme(os.environ)
         super().__init__(ansi_color=True if theme == PLAIN else None)
-        self.folder, self.file = folder, file
+        self.folder, self.file, self.session = folder, file, session
         self.keys = keys or Keys()
         self.deeds = self.keys.deeds
         self.set_keymap(self.keys.changed)
@@ -60,7 +60,11 @@ class SkirtApp(App[int]):
         """What ended the screens without being asked to."""
         for each in THEMES:
             self.register_theme(each)
-        self.theme = theme
+        # As it is made, not by the usual way, which reads all style sheets a second time.
+        self.set_reactive(SkirtApp.theme, theme)
+        self.stylesheet.set_variables(self.get_css_variables())
+        self.set_class(self.current_theme.dark, "-dark-mode")
+        self.set_class(not self.current_theme.dark, "-light-mode")
 
     def on_mount(self) -> None:
         """The list, or the job where a file was named."""
@@ -75,14 +79,18 @@ class SkirtApp(App[int]):
             self.call_after_refresh(self.push_screen, Told("Your keys", mistakes_told(self.keys)))
 
     def _list(self, _: object = None) -> None:
+        from wizard.screens.list_screen import ListScreen
+
         self.push_screen(ListScreen(self.folder))
 
     def _open(self, file: Path) -> None:
         """Go on with the project that was named; the list comes after it, or where it cannot be read."""
         from wizard.screens.job_screen import JobScreen
 
-        job = resume(file)
+        job = OpenJob(self.session, file) if self.session else resume(file)
         if isinstance(job, str):
+            from wizard.screens.list_screen import unreadable
+
             self._list()
             self.push_screen(unreadable(file, job))
         else:
@@ -95,6 +103,8 @@ class SkirtApp(App[int]):
     def action_more(self) -> None:
         """List everything that can be done."""
         if not isinstance(self.screen, ModalScreen):
+            from wizard.screens.more_dialog import more_dialog
+
             job = self.screen if isinstance(self.screen, JobBase) else None
             here: tuple[Room, ...] = ("roll",) if job is not None and job.view == "roll" else ()
             self.push_screen(more_dialog("job" if job else "list", *here, table=self.deeds), self._do)
@@ -111,6 +121,8 @@ class SkirtApp(App[int]):
         focus = self.screen.focused.id if self.screen.focused else None
         answering = job is not None and self.screen is job and focus in ("field", "picks")
         question = job.session.current() if job is not None and answering else None
+        from wizard.screens.help_words import help_words
+
         self.push_screen(Told("Help", help_words(question, "job" if job else "list", self.deeds, focus)))
 
     def action_leave(self) -> None:
