@@ -3,6 +3,7 @@ program that a test starts outlives it."""
 
 from __future__ import annotations
 
+import os
 import signal
 from collections.abc import Iterator
 from contextlib import suppress
@@ -14,8 +15,16 @@ from hypothesis import HealthCheck, settings
 settings.register_profile("untimed", deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("untimed")
 
+# As the wizard has it: the toolkit's own 60 frames a second keep the screens' tests waiting.
+os.environ.setdefault("TEXTUAL_FPS", "120")
+
 # A run begun in the background of a shell ignores Ctrl+C, and so would every program that the tests start.
 signal.signal(signal.SIGINT, signal.default_int_handler)
+
+
+def pytest_xdist_auto_num_workers() -> int:
+    """Half as many again as there are processors: the tests of the screens wait as much as they work."""
+    return max(1, len(os.sched_getaffinity(0)) * 3 // 2)
 
 
 def running() -> dict[str, str]:

@@ -53,25 +53,24 @@ def answer_to(question: Question) -> str:
 
 def job_file(path: Path, until: str | None = None) -> Path:
     """A job answered up to the question at `until`, which stands open; all of it for None."""
-    path.write_bytes(_job(until))
+    path.write_bytes(_all_of_it()[until])
     return path
 
 
 @cache
-def _job(until: str | None) -> bytes:
-    """The file's bytes, made once in a test run."""
+def _all_of_it() -> dict[str | None, bytes]:
+    """The file's bytes as they are when one leaves it at each question, and at the end: answered once in a test run."""
     with TemporaryDirectory() as folder:
         path = Path(folder) / "loft.toml"
-        _answered(path, until)
-        return path.read_bytes()
-
-
-def _answered(path: Path, until: str | None) -> None:
-    session = Session.begin(Store(path), put(Draft(), "name", "Juniper loft"), lambda: NOON)
-    assert isinstance(session, Session)
-    while (question := session.current()) is not None and question.key != until:
-        outcome = session.answer(question.key, answer_to(question))
-        assert isinstance(outcome, Accepted), (question.key, outcome)
-        if not session.next():
-            break
-    session.leave()
+        session = Session.begin(Store(path), put(Draft(), "name", "Juniper loft"), lambda: NOON)
+        assert isinstance(session, Session)
+        found: dict[str | None, bytes] = {}
+        while (question := session.current()) is not None:
+            session.leave()
+            found.setdefault(question.key, path.read_bytes())
+            outcome = session.answer(question.key, answer_to(question))
+            assert isinstance(outcome, Accepted), (question.key, outcome)
+            if not session.next():
+                break
+        session.leave()
+        return {**found, None: path.read_bytes()}

@@ -61,6 +61,14 @@ async def until(pilot: Pilot[int], wanted: Callable[[], bool]) -> None:
         await pilot.pause(0.02)
 
 
+async def settled(pilot: Pilot[int]) -> None:
+    """Wait until nothing is being worked out beside the screen, and what came of it is on it."""
+    for _ in range(2):
+        # What one found may set another on its way.
+        await until(pilot, lambda: all(each.is_finished for each in pilot.app.workers))
+        await pilot.pause(0.06)
+
+
 async def sees(pilot: Pilot[int], text: str) -> None:
     """Wait until `text` is on the screen."""
     await until(pilot, lambda: text in seen(pilot))

@@ -12,7 +12,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from tests.screens.jobs import NOON, job_file
-from tests.screens.pilots import SIZES, job, over, sees, until
+from tests.screens.pilots import SIZES, job, over, sees, settled
 from wizard.questions.work import place_of
 from wizard.screens.skirt_app import SkirtApp
 from wizard.screens.themes import LIGHT
@@ -51,13 +51,9 @@ def ready(*keys: str, text: str) -> Before:
         job(pilot).query_one("#field", Input).cursor_blink = False
         await pilot.press(*keys)
         await sees(pilot, text)
-        await until(pilot, lambda: all(each.is_finished for each in pilot.app.workers))
-        await pilot.pause(0.2)
-        # What one found may set another on its way.
-        await until(pilot, lambda: all(each.is_finished for each in pilot.app.workers))
         for each in pilot.app.screen.query(Input):
             each.cursor_blink = False
-        await pilot.pause(0.2)
+        await settled(pilot)
 
     return before
 
@@ -91,7 +87,7 @@ def test_hanging_looks_as_it_did(snap_compare: Compare, size: tuple[int, int]) -
         job(pilot).session.go(place_of(hanging))
         job(pilot).show()
         await sees(pilot, "Two people lift")
-        await pilot.pause(0.2)
+        await settled(pilot)
 
     assert snap_compare(app_on(None), terminal_size=size, run_before=before)
 
@@ -111,7 +107,7 @@ def test_the_list_of_projects_looks_as_it_did(snap_compare: Compare, size: tuple
 
     async def before(pilot: Pilot[int]) -> None:
         await sees(pilot, "Answer: ")
-        await pilot.pause(0.3)
+        await settled(pilot)
 
     assert snap_compare(SkirtApp(Path("projects")), terminal_size=size, run_before=before)
 
@@ -122,7 +118,7 @@ def test_a_refused_answer_looks_as_it_did(snap_compare: Compare) -> None:
         job(pilot).pane.box.put("a lot")
         await pilot.press("enter")
         await sees(pilot, "has no number in it")
-        await pilot.pause(0.2)
+        await settled(pilot)
 
     assert snap_compare(app_on("survey.section.left.drop.2"), terminal_size=(80, 24), run_before=before)
 
@@ -133,7 +129,7 @@ def test_why_looks_as_it_did(snap_compare: Compare) -> None:
         await over(pilot)
         await pilot.press("down", "down", "down", "enter")
         await sees(pilot, "Worked from")
-        await pilot.pause(0.2)
+        await settled(pilot)
 
     assert snap_compare(app_on(None), terminal_size=(80, 24), run_before=before)
 
@@ -141,7 +137,7 @@ def test_why_looks_as_it_did(snap_compare: Compare) -> None:
 def test_a_question_in_large_figures_looks_as_it_did(snap_compare: Compare) -> None:
     async def before(pilot: Pilot[int]) -> None:
         await ready("ctrl+f", *"12", "space", *"1/8", text="≈ 308 mm")(pilot)
-        await pilot.pause(0.2)
+        await settled(pilot)
 
     assert snap_compare(app_on("survey.section.left.drop.2"), terminal_size=(60, 20), run_before=before)
 

@@ -125,7 +125,7 @@ def _ready(ask: Ask, about: About) -> Question:
     standing = usual_text(key, about.job)
     usual = standing if ask.usual is None else ask.usual(about)
     # What the plan waits for is asked in turn and may not stay empty, however seldom it is needed.
-    waited_for = any(need.key == key for need in about.plan.missing)
+    waited_for = key in about.plan.waits_for
     return Question(
         key=key,
         stage=about.stage,

@@ -17,6 +17,7 @@ from wizard.screens.field import Field
 from wizard.screens.in_order import nobody
 from wizard.screens.literal import words
 from wizard.screens.picks import Picks, pickable
+from wizard.screens.putting import put
 
 OFFERS = 3
 """Buttons there is room for beside a refusal or a finding."""
@@ -109,14 +110,14 @@ class AnswerBox(Vertical):
     def echo(self, text: str) -> None:
         """How the text is understood."""
         place = self.query_one("#echo", Static)
-        place.update(words(f"= {text}" if text else ""))
+        put(place, words(f"= {text}" if text else ""))
         place.display = not self.picking
         self.echoed = text
 
     def say(self, text: str, level: str, offers: tuple[Offer, ...] = ()) -> None:
         """A refusal or a finding under the field; `level` is its class in the style sheet. Nothing for no text."""
         said = self.query_one("#said", Static)
-        said.update(words(text))
+        put(said, words(text))
         said.display = bool(text)
         said.set_classes(level)
         self.query_one("#echo").display = not self.picking and (bool(self.echoed) or not text)

@@ -14,6 +14,7 @@ from textual.widgets import Button, Input, Static
 
 from wizard.screens.deeds import key_of
 from wizard.screens.literal import words
+from wizard.screens.putting import alike
 
 T = TypeVar("T")
 
@@ -96,8 +97,9 @@ def plain_button(label: str, id: str) -> Button:
 def relabel(button: Button, label: Content) -> None:
     """Another label on a button, which becomes as wide as it needs."""
     # Past the toolkit's comparison, for which labels of one text in other colours are the same.
-    button.set_reactive(Button.label, label)
-    button.refresh(layout=True)
+    if not alike(button.label, label):
+        button.set_reactive(Button.label, label)
+        button.refresh(layout=True)
 
 
 class Sure(Dialog[bool]):

@@ -9,6 +9,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from wizard.questions.question import Shows
+from wizard.screens.putting import put
 from wizard.sheets.cells import to_cells
 from wizard.sheets.drawings.choose import scene_for
 from wizard.sheets.scene import Scene
@@ -37,7 +38,8 @@ class Drawing(Static):
 
     def _pen(self) -> None:
         if self.scene is not None and self.size.width > 0:
-            self.update(picked_out(to_cells(self.scene, self.size.width, self.size.height)))
+            drawn = to_cells(self.scene, self.size.width, self.size.height)
+            put(self, picked_out(drawn), layout=False)
 
 
 def picked_out(lines: list[str]) -> Content:

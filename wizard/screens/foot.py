@@ -37,8 +37,9 @@ class Foot(HorizontalGroup):
 
     def count(self, deed_id: str, number: int) -> None:
         """Put `number` behind a button's words; nothing for 0."""
-        self.counts[deed_id] = number
-        self._write()
+        if self.counts.get(deed_id, 0) != number:
+            self.counts[deed_id] = number
+            self._write()
 
     def on_resize(self) -> None:
         """As many as there is room for."""

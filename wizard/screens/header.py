@@ -13,6 +13,7 @@ from textual.widgets import Static
 
 from wizard.screens.glyphs import BEGUN, DONE, NOT_YET, SEWN, TO_SEW
 from wizard.screens.literal import one_line, words
+from wizard.screens.putting import put
 from wizard.trade.plan import STAGES, Stage
 
 Tally = tuple[int, int]
@@ -29,8 +30,8 @@ class Heading(HorizontalGroup):
 
     def tell(self, name: str, state: str) -> None:
         """Show both."""
-        self.query_one("#job-name", Static).update(words(one_line(name)))
-        self.query_one("#job-state", Static).update(words(state))
+        put(self.query_one("#job-name", Static), words(one_line(name)))
+        put(self.query_one("#job-state", Static), words(state))
 
 
 class StageMark(Static):
@@ -53,7 +54,7 @@ class StageMark(Static):
         label = f"{mark_of(tally)} {self.stage}"
         done = sewn(tally, len(label))
         tape = Content.assemble((SEWN * done, "$accent"), (TO_SEW * (len(label) - done), "$rule"))
-        self.update(Content.assemble(Content.styled(label, "bold" if here else ""), "\n", tape))
+        put(self, Content.assemble(Content.styled(label, "bold" if here else ""), "\n", tape))
 
     def on_click(self, event: events.Click) -> None:
         """Go there."""

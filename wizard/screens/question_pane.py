@@ -16,6 +16,7 @@ from wizard.screens.answer_box import AnswerBox
 from wizard.screens.dialogs import plain_button
 from wizard.screens.drawing import Drawing
 from wizard.screens.literal import plain, words
+from wizard.screens.putting import put
 from wizard.trade.plan import Plan
 
 
@@ -71,8 +72,8 @@ class QuestionPane(Vertical):
         """Show `question` with `text` in the field, from its beginning."""
         about, self.asked = _titles(question)
         title = Content.assemble((plain(about), "$quiet"), "\n", (plain(self.asked), "bold"))
-        self.query_one("#question-title", Static).update(title)
-        self.query_one("#question-words", Static).update(words(question.words))
+        put(self.query_one("#question-title", Static), title)
+        put(self.query_one("#question-words", Static), words(question.words))
         self._put("#question-how", question.how)
         self.query_one(Drawing).draw(question.shows, plan)
         self.box.ask(question, text)
@@ -103,7 +104,7 @@ class QuestionPane(Vertical):
         if along and not self.query("#along"):
             self.query_one(Body).mount(plain_button("Move along the steps", "along"))
         self.query("#along").set(display=along)
-        place.update(text or "")
+        put(place, text or Content())
         place.display = text is not None
 
     @on(Button.Pressed, "#along")
@@ -121,7 +122,7 @@ class QuestionPane(Vertical):
 
     def _put(self, place: str, text: str) -> None:
         widget = self.query_one(place, Static)
-        widget.update(words(text))
+        put(widget, words(text))
         widget.display = bool(text)
 
 

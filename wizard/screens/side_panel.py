@@ -31,9 +31,13 @@ class SidePanel(Lines):
     def __init__(self, id: str) -> None:
         super().__init__(id=id, markup=False)
         self.figures: list[str | None] = []
+        self.rows: Sequence[Row] = ()
 
     def tell(self, rows: Sequence[Row]) -> None:
         """Show `rows`; the line in hand stays on its figure, and a changed figure is scrolled into sight."""
+        if rows == self.rows:
+            return
+        self.rows = rows
         in_hand = self.figure_in_hand()
         self.figures = [each.figure for each in rows]
         with self.prevent(OptionList.OptionHighlighted):

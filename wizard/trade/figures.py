@@ -150,7 +150,9 @@ def _names(key: str) -> tuple[str, ...]:
 
 
 def _inside(here: Any, name: str) -> Any:
+    if isinstance(here, Struct):
+        return getattr(here, name, None)
     if isinstance(here, tuple):
         at = int(name) - 1
         return here[at] if 0 <= at < len(here) else None
-    return here.get(name) if isinstance(here, dict | Mapping) else getattr(here, name, None)
+    return here.get(name) if isinstance(here, Mapping) else None

@@ -219,6 +219,11 @@ class Plan(Struct, frozen=True, dict=True):
         """The greatest equal fullness the cloth in hand gives by itself; None where there is none, or not enough."""
         return self.hold()
 
+    @cached_property
+    def waits_for(self) -> frozenset[str]:
+        """Keys of what is missing."""
+        return frozenset(each.key for each in self.missing)
+
     @property
     def complete(self) -> bool:
         """True when nothing is missing and nothing stops a figure."""
