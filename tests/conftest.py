@@ -3,6 +3,7 @@ program that a test starts outlives it."""
 
 from __future__ import annotations
 
+import gc
 import os
 import signal
 from collections.abc import Iterator
@@ -20,6 +21,15 @@ os.environ.setdefault("TEXTUAL_FPS", "120")
 
 # A run begun in the background of a shell ignores Ctrl+C, and so would every program that the tests start.
 signal.signal(signal.SIGINT, signal.default_int_handler)
+
+
+gc.set_threshold(50_000)
+
+
+def pytest_collection_finish() -> None:
+    """Five thousand tests stay to the end: whoever looks for cycles to clear away passes them by."""
+    gc.collect()
+    gc.freeze()
 
 
 def pytest_xdist_auto_num_workers() -> int:

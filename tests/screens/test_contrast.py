@@ -5,6 +5,7 @@ What lies behind a dialog is out of use for as long, and is left out as the same
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -38,12 +39,14 @@ def light_of(part: int) -> float:
     return share / 12.92 if share <= 0.04045 else ((share + 0.055) / 1.055) ** 2.4
 
 
+@cache
 def contrast(one: tuple[int, int, int], other: tuple[int, int, int]) -> float:
     """The contrast ratio of WCAG 2: 1 for the same colour, 21 for black on white."""
     lights = sorted(0.2126 * light_of(r) + 0.7152 * light_of(g) + 0.0722 * light_of(b) for r, g, b in (one, other))
     return (lights[1] + 0.05) / (lights[0] + 0.05)
 
 
+@cache
 def parts(colour: str) -> tuple[int, int, int]:
     return tuple(Color.parse(colour).get_truecolor())
 

@@ -21,19 +21,19 @@ def kept(pilot: Pilot[int]) -> set[str]:
 
 
 @pytest.mark.parametrize("size", [(40, 12), *SIZES])
-@pytest.mark.parametrize("key", KEYS)
-async def test_a_dialog_shows_its_buttons_and_is_left_by_esc(tmp_path: Path, key: str, size: tuple[int, int]) -> None:
+async def test_a_dialog_shows_its_buttons_and_is_left_by_esc(tmp_path: Path, size: tuple[int, int]) -> None:
     path = job_file(tmp_path / "loft.toml", "fullness.want")
     before = path.read_text()
     async with opened(path, size) as pilot:
-        await at(pilot, "fullness.want", "field")
-        await pilot.press(key)
-        dialog = await over(pilot)
-        await pilot.pause()
-        buttons = [each for each in dialog.query(Button) if each.display]
-        assert buttons
-        assert all(wholly_visible(each) for each in buttons)
-        await pilot.press("escape")
+        for key in KEYS:
+            await at(pilot, "fullness.want", "field")
+            await pilot.press(key)
+            dialog = await over(pilot)
+            await pilot.pause()
+            buttons = [each for each in dialog.query(Button) if each.display]
+            assert buttons, key
+            assert all(wholly_visible(each) for each in buttons), key
+            await pilot.press("escape")
         await at(pilot, "fullness.want", "field")
     assert path.read_text() == before
 
