@@ -6,6 +6,7 @@ import ast
 import json
 import subprocess
 import sys
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -44,6 +45,7 @@ def room_of(path: Path) -> str:
     return path.relative_to(PACKAGE).parts[0].removesuffix(".py")
 
 
+@cache
 def imports_of(path: Path) -> set[str]:
     """Every module named in an import anywhere in the file, late and type-checking ones too."""
     found: set[str] = set()

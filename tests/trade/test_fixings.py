@@ -202,7 +202,7 @@ def test_every_fixing_lies_inside_its_section_and_outside_what_is_closed(
 ) -> None:
     gathered = Length(Fraction(sixteenths, 16))
     edge = min(Length(Fraction(inset, 16)), gathered / 2)
-    closed = [Closed(Length(Fraction(at, 16)), Length(Fraction(at + wide, 16))) for at, wide in found]
+    closed = tuple(Closed(Length(Fraction(at, 16)), Length(Fraction(at + wide, 16))) for at, wide in found)
     kept, skipped = set_out(gathered, edge, count, closed)
     assert all(ZERO <= each <= gathered for each in kept + skipped)
     assert not any(stretch.holds(each) for each in kept for stretch in closed)

@@ -7,8 +7,8 @@ inside the bed, where left and right change places.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from fractions import Fraction
+from functools import lru_cache
 from typing import Final, Literal
 
 from msgspec import Struct
@@ -77,7 +77,7 @@ def fixings_for(
         return None
     first_extra = length - place - left_extra if measured_from_right else left_extra
     lie = Lie(length, first_extra, place, begins, whole_run or place, measured_from_right)
-    kept, skipped = set_out(length, row.inset, row.count, closed_of(ledger.job.survey, section_id, lie))
+    kept, skipped = set_out(length, row.inset, row.count, tuple(closed_of(ledger.job.survey, section_id, lie)))
     _keep_set(ledger, part or section_id, len(kept), len(skipped))
     return FixingPlan(measured_from(side), row.spacing, in_order(kept), skipped, leg_figure(ledger).value)
 
@@ -142,21 +142,21 @@ def _spacing(gathered: Length, inset: Length, count: int) -> Length | None:
     return (gathered - 2 * inset) / (count - 1) if count > 1 else None
 
 
+@lru_cache(maxsize=64)
 def set_out(
-    gathered: Length, inset: Length, count: int, closed: Iterable[Closed]
+    gathered: Length, inset: Length, count: int, closed: tuple[Closed, ...]
 ) -> tuple[tuple[Length, ...], tuple[Length, ...]]:
     """(places kept and added, places skipped), each in order, for `count` fixings on a tape `gathered` long.
 
     One that falls in a closed stretch is skipped, and one goes close on either side of the stretch, an inset from its
     edge, unless one is about that close already.
     """
-    stretches = tuple(closed)
     places = _even(gathered, inset, count)
-    skipped = tuple(each for each in places if any(stretch.holds(each) for stretch in stretches))
+    skipped = tuple(each for each in places if any(stretch.holds(each) for stretch in closed))
     kept = [each for each in places if each not in skipped]
-    for stretch in stretches:
+    for stretch in closed:
         if any(stretch.holds(each) for each in skipped):
-            kept += [each for each in _beside(stretch, inset, kept) if _free(each, gathered, stretches)]
+            kept += [each for each in _beside(stretch, inset, kept) if _free(each, gathered, closed)]
     return tuple(sorted(set(kept))), skipped
 
 
@@ -180,6 +180,7 @@ def _free(place: Length, gathered: Length, stretches: tuple[Closed, ...]) -> boo
     return ZERO <= place <= gathered and not any(each.holds(place) for each in stretches)
 
 
+@lru_cache(maxsize=64)
 def in_order(places: tuple[Length, ...]) -> tuple[FixingAt, ...]:
     """Places in order of position, each with its turn: one end, the other, the middle, then outwards.
 
