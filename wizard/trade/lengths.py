@@ -167,16 +167,26 @@ def ceiling(number: Fraction) -> int:
     return -(-number.numerator // number.denominator)
 
 
+def steps_up(length: Length, step: Length) -> int:
+    """The least number of steps that is not below `length`. `step` > 0."""
+    over, under = _ratio(length, step)
+    return -(-over // under)
+
+
+def steps_down(length: Length, step: Length) -> int:
+    """The most steps that go into `length`. `step` > 0."""
+    over, under = _ratio(length, step)
+    return over // under
+
+
 def round_up(length: Length, step: Length) -> Length:
     """The least multiple of `step` not below `length`: for cuts and purchases. `step` > 0."""
-    over, under = _ratio(length, step)
-    return step * -(-over // under)
+    return step * steps_up(length, step)
 
 
 def round_down(length: Length, step: Length) -> Length:
     """The greatest multiple of `step` not above `length`: for usable widths and owned lengths. `step` > 0."""
-    over, under = _ratio(length, step)
-    return step * (over // under)
+    return step * steps_down(length, step)
 
 
 def round_nearest(length: Length, step: Length) -> Length:

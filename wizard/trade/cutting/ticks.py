@@ -12,7 +12,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cutting.strips import Refusal, Rules, Stretch, Strip
-from wizard.trade.lengths import Length, ceiling
+from wizard.trade.lengths import Length, ceiling, steps_down, steps_up
 
 
 class Need(Struct, frozen=True):
@@ -45,11 +45,10 @@ class Scale:
     """Lengths made already: a layout names the same ones over and over."""
 
     def up(self, length: Length) -> int:
-        return ceiling(length / self.tick)
+        return steps_up(length, self.tick)
 
     def down(self, length: Length) -> int:
-        ratio = length / self.tick
-        return ratio.numerator // ratio.denominator
+        return steps_down(length, self.tick)
 
     def length(self, ticks: int | Fraction) -> Length:
         made = self.known.get(ticks)
