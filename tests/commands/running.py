@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import io
 import os
 import subprocess
 import sys
+from contextlib import chdir, redirect_stderr, redirect_stdout
 from importlib.resources.abc import Traversable
 from pathlib import Path
 
+from wizard.cli import main
 from wizard.commands.shipped import demo
 
 TOP = Path(__file__).parents[2]
@@ -36,6 +39,22 @@ def railskirt(*argv: str, folder: Path, **more: str) -> subprocess.CompletedProc
         timeout=120,
         check=False,
     )
+
+
+def within(*argv: str, folder: Path) -> subprocess.CompletedProcess[str]:
+    """The same in this process: what a shell would see, without the start of an interpreter each time."""
+    out, err = (io.TextIOWrapper(io.BytesIO(), encoding="utf-8") for _ in range(2))
+    with chdir(folder), redirect_stdout(out), redirect_stderr(err), Path(os.devnull).open() as nothing:
+        typed, sys.stdin = sys.stdin, nothing
+        try:
+            status = main(list(argv))
+        except SystemExit as left:
+            status = int(left.code or 0)
+        finally:
+            sys.stdin = typed
+    for each in (out, err):
+        each.seek(0)
+    return subprocess.CompletedProcess(list(argv), int(status), out.read(), err.read())
 
 
 def data() -> bytes:

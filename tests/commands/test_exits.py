@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.commands.running import SMALL, environment, railskirt
+from tests.commands.running import SMALL, environment, railskirt, within
 from tests.sheets.jobs import WHOLE, draft_of
 from wizard import cli
 from wizard.commands.exits import Exit
@@ -73,12 +73,19 @@ def folder(tmp_path: Path) -> Path:
 )
 def test_a_command_ends_with_its_documented_status(argv: list[str], status: Exit, folder: Path) -> None:
     before = {path.name: path.read_bytes() for path in folder.iterdir()}
-    run = railskirt(*argv, folder=folder)
+    run = within(*argv, folder=folder)
     assert run.returncode == status, run.stderr
     assert "Traceback" not in run.stderr
     assert {name: (folder / name).read_bytes() for name in before} == before
     said = run.stdout if argv[0] == "check" else run.stderr
     assert status is Exit.OK or said.strip(), "a refusal says why"
+
+
+@pytest.mark.parametrize(
+    ("argv", "status"), [(["schema"], Exit.OK), (["check", "bad.toml"], Exit.BAD_FILE), (["new", " "], Exit.USAGE)]
+)
+def test_a_shell_gets_the_status(argv: list[str], status: Exit, folder: Path) -> None:
+    assert railskirt(*argv, folder=folder).returncode == status
 
 
 def test_results_go_to_standard_output_and_remarks_to_standard_error(folder: Path) -> None:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.commands.running import railskirt
+from tests.commands.running import within
 from tests.sheets.jobs import WHOLE
 from wizard.cli import main, with_command
 from wizard.commands.exits import Exit
@@ -50,7 +50,7 @@ def test_the_examples_that_go_on_are_known() -> None:
 
 @pytest.mark.parametrize("line", [each for each in EXAMPLES if each not in SERVED])
 def test_every_example_of_the_help_works(line: str, folder: Path) -> None:
-    run = railskirt(*shlex.split(line), folder=folder)
+    run = within(*shlex.split(line), folder=folder)
     wanted = {Exit.NOT_A_TERMINAL} if line in NEEDS_A_TERMINAL else {Exit.OK, Exit.FOUND}
     assert run.returncode in wanted, run.stderr
     assert "Traceback" not in run.stderr
