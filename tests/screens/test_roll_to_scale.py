@@ -70,7 +70,9 @@ def test_the_edge_of_the_window_is_not_drawn_as_the_edge_of_a_piece() -> None:
 async def test_keys_buttons_and_the_list_of_actions_move_over_the_roll(tmp_path: Path) -> None:
     async with opened(job_file(tmp_path / "loft.toml"), (80, 24)) as pilot:
         screen = job(pilot)
-        await pilot.press("f7")
+        await pilot.press("shift+f7")
+        await until(pilot, lambda: (screen.view, focused(pilot)) == ("roll", "roll-view"))
+        await pilot.press("escape", "f7")
         await until(pilot, lambda: focused(pilot) == "cutting")
         await pilot.press("f7")
         await until(pilot, lambda: (screen.view, focused(pilot)) == ("roll", "roll-view"))

@@ -47,7 +47,7 @@ DEEDS: Final = (
     Deed("undo", "f5", "F5", "Undo", "Takes the last answer back.", "job"),
     Deed("redo", "f6", "F6", "Redo", "Gives the answer again that was taken back.", "job"),
     Deed("cutting", "f7", "F7", "Cutting plan", "Shows how the cloth is cut.", "job"),
-    Deed("roll", "", "F7 twice", "Roll to scale", "Shows the roll with its cuts to scale, to move over.", "job"),
+    Deed("roll", "shift+f7", "Shift+F7", "Roll to scale", "Shows the roll and its cuts to scale, to move over.", "job"),
     Deed("ways", "f11", "F11", "Ways of cutting", "Sets the ways of cutting beside each other.", "job"),
     Deed("fullness", "f10", "F10", "Fullness steps", "Moves along the fullness each length of roll gives.", "job"),
     Deed("work", "f9", "F9", "The work", "Shows the steps to tick off, where the work stopped.", "job"),
