@@ -75,13 +75,16 @@ class Walk:
         """The text key by key, each key of ours beside one of the yardstick's."""
         self.ours.type(CLEAR)
         self.bare.type(CLEAR)
+        before = None
         for end in range(1, len(text) + 1):
             typed = text[:end]
             for each in (self.bare, self.ours):
                 each.settle()
             self.times["bare echo"].append(self.bare.answered(text[end - 1], f" {typed}", f"= {typed}"))
             echo = self.mirror.echo(self.mirror.at, typed, typing=True)
-            said = [f"= {echo.text}"] if hasattr(echo, "text") else []
+            # What is said already is not painted again.
+            said = [f"= {echo.text}"] if hasattr(echo, "text") and echo != before else []
+            before = echo
             self.times["key to echo"].append(self.ours.answered(text[end - 1], f" {typed}", *said))
 
     def _enter(self, key: str, text: str) -> None:

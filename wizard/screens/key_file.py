@@ -126,9 +126,6 @@ def _given(tables: Mapping[str, Any], where: Places) -> Keys:
             mistakes.append((line, f"{no} For example: {_example(name, known)}"))
     mistakes += without_clashes(wishes)
     deeds = tuple(wishes[each.id].deed if each.id in wishes else each for each in DEEDS)
-    cutting = next(each.shown for each in deeds if each.id == "cutting")
-    # It has no key of its own: the cutting plan's leads to it from there.
-    deeds = tuple(replace(each, shown=f"{cutting} twice") if each.id == "roll" else each for each in deeds)
     return Keys(deeds, tuple(_at(line, sentence) for line, sentence in sorted(mistakes)))
 
 
