@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, settings
 
-settings.register_profile("untimed", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.register_profile("untimed", deadline=None, max_examples=60, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("untimed")
 
 # As the wizard has it: the toolkit's own 60 frames a second keep the screens' tests waiting.

@@ -46,19 +46,15 @@ async def test_every_stage_is_reached_by_going_on(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("size", SIZES)
-async def test_every_stage_is_reached_by_its_mark(tmp_path: Path, size: tuple[int, int]) -> None:
+async def test_every_stage_is_reached_by_its_mark_and_the_work_is_left_as_it_was_come_to(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    """From the work one goes back past the cutting plan to the questions, and on the same way."""
     async with opened(job_file(tmp_path / "loft.toml"), size) as pilot:
         for mark in job(pilot).query(StageMark):
             assert wholly_visible(mark)
             await pilot.click(mark)
             await until(pilot, lambda shown=mark: shown.has_class("-here"))
-
-
-@pytest.mark.parametrize("size", SIZES)
-async def test_going_back_from_the_work_passes_the_cutting_plan_to_the_questions(
-    tmp_path: Path, size: tuple[int, int]
-) -> None:
-    async with opened(job_file(tmp_path / "loft.toml"), size) as pilot:
         screen = job(pilot)
         screen.session.go(place_of(screen.session.plan.work[0]))
         screen.show()
