@@ -82,6 +82,17 @@ async def test_each_step_shows_its_text_and_both_its_buttons(tmp_path: Path, siz
             await sees(pilot, step.title.split(":")[0])
 
 
+async def test_what_is_done_before_a_pane_is_there_does_no_harm(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml")) as pilot:
+        screen = job(pilot)
+        for deed in ("fullness", "roll", "cutting", "work", "large"):
+            await pilot.app.run_action(deed, screen)
+            for quick in ("step_next", "scroll_text(1)", "large"):
+                await pilot.app.run_action(quick, screen)
+            await until(pilot, lambda: screen.coming is None)
+        assert screen.is_running
+
+
 async def test_page_keys_scroll_what_stands_above_the_answer(tmp_path: Path) -> None:
     async with opened(job_file(tmp_path / "loft.toml", "survey.section.left.drop.2"), (60, 20)) as pilot:
         body = job(pilot).query_one("#question-body")

@@ -116,6 +116,10 @@ class JobBase(RoomScreen[Ending]):
         }[self.view]()
         self.show_around()
 
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """While a pane is being put up nothing is done: what would be done to it is not there yet."""
+        return self.coming is None and super().check_action(action, parameters)
+
     def _put_up(self) -> None:
         """Put up what is not there yet, then show it."""
         if self.coming is None:
