@@ -16,11 +16,11 @@ from wizard.project.jobs import plan_of
 from wizard.project.problems import Problems
 from wizard.project.store import Store
 from wizard.project.typed.lengths import waits
-from wizard.project.typed.misread import quoted
 from wizard.questions import progress
 from wizard.questions.adding import Entries, removable, taken_out
 from wizard.questions.answers import measures
 from wizard.questions.changes import changed_figures, new_findings, upset_by
+from wizard.questions.foresight import Foresight
 from wizard.questions.history import History, Moment
 from wizard.questions.keeping import Clock, Keeper
 from wizard.questions.outcome import Accepted, Conflict, Echo, Refused, Upset
@@ -29,7 +29,7 @@ from wizard.questions.question import Question
 from wizard.questions.since import Since, since
 from wizard.questions.standing import Standing, stand
 from wizard.questions.states import State, missing, state_of
-from wizard.questions.understood import Understood, understood
+from wizard.questions.understood import answer_at
 from wizard.questions.unseen import Unseen
 from wizard.questions.work import PLACE, print_of, stale_steps
 from wizard.trade.plan import STAGES, Plan, Stage, Step
@@ -45,6 +45,7 @@ class Session:
         self._keeper = Keeper(store, clock, comments=comments)
         self._history = History()
         self._following: str | None = None
+        self._foresight = Foresight()
         self._standing = stand(draft)
         self.pending: dict[str, str] = {}
         """What was typed and is not an answer yet, by key. Never in the file."""
@@ -183,19 +184,24 @@ class Session:
         question = self.question(key) if typing else None
         if question is not None and measures(question) and waits(text):
             return Refused("The unit is looked up when the answer is given.", question.example)
-        read = self._read(key, text)
+        read = answer_at(key, text, self._standing)
         return read if isinstance(read, Refused) else read.echo
+
+    def foresee(self, key: str, text: str) -> None:
+        """Work out beforehand what `answer` would have to. Saves and changes nothing; safe beside the screen."""
+        self._foresight.look(self._standing, key, text)
 
     def answer(self, key: str, text: str) -> Accepted | Refused | Conflict:
         """Take an answer and save it. Empty text takes the usual answer, or leaves an optional one out.
 
         A refused text stays in `pending`, and so does one that could not be saved.
         """
-        read, old = self._read(key, text), self.plan
+        foreseen, old = self._foresight.of(self._standing, key, text), self.plan
+        read = foreseen.read if foreseen else answer_at(key, text, self._standing)
         if isinstance(read, Refused):
             self.type(key, text)
             return read
-        conflict = self._change(read.entries, key, read.draft)
+        conflict = self._change(read.entries, key, foreseen.standing if foreseen else self._stand_on(read.draft))
         if conflict:
             self.pending[key] = text
             return conflict
@@ -275,7 +281,9 @@ class Session:
             raise KeyError(step_id)
         entries = {"done": self._keeper.now(), "told": print_of(step)} | ({"minutes": minutes} if minutes else {})
         given = {f"{PLACE}{step_id}.{leaf}": value for leaf, value in entries.items()}
-        return self._change(given, self.at) if self.at == PLACE + step_id else self._aside(given)
+        if self.at != PLACE + step_id:
+            return self._aside(given)
+        return self._change(given, self.at, self._stand_on(put_many(self.draft, given)))
 
     def untick(self, step_id: str) -> Conflict | None:
         """A step is not done after all. Its note stays."""
@@ -329,16 +337,8 @@ class Session:
 
     # Inside.
 
-    def _read(self, key: str, text: str) -> Understood | Refused:
-        """An answer as it is understood, and the draft it makes."""
-        question = self.question(key)
-        if question is None:
-            return Refused(f"Nothing is asked at {quoted(key)} as the job stands.", "survey.section.left.run.1")
-        return understood(question, text, self._standing)
-
-    def _change(self, entries: Entries, key: str, made: Draft | None = None) -> Conflict | None:
-        """Save what was given at `key`, and stand on what follows. `made`: the draft with it, if it is there."""
-        new = self._stand_on(made or put_many(self.draft, entries))
+    def _change(self, entries: Entries, key: str, new: Standing) -> Conflict | None:
+        """Save what was given at `key`, and stand on `new`, which follows from it."""
         following = leads_to(entries, key, new.places, new.skip)
         conflict = self._save(new.elsewhere(placed(new.draft, following or key)), entries, key)
         if conflict is None:

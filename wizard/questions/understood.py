@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec import Struct
 
 from wizard.project.draft import Draft, Unfit, put_many
-from wizard.project.typed.misread import Misread
+from wizard.project.typed.misread import Misread, quoted
 from wizard.questions.adding import Entries, entries_for
 from wizard.questions.answers import said
 from wizard.questions.outcome import Echo, Refused
@@ -21,6 +21,14 @@ class Understood(Struct, frozen=True):
     entries: Entries
     draft: Draft
     """The draft with the answer in it."""
+
+
+def answer_at(key: str, text: str, here: Standing) -> Understood | Refused:
+    """`text` as an answer to the question at `key`, if one is asked there."""
+    question = here.by_key.get(key)
+    if question is None:
+        return Refused(f"Nothing is asked at {quoted(key)} as the job stands.", "survey.section.left.run.1")
+    return understood(question, text, here)
 
 
 def understood(question: Question, text: str, here: Standing) -> Understood | Refused:

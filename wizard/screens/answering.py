@@ -9,7 +9,7 @@ from wizard.questions.question import Question
 from wizard.questions.second_thoughts import other_of
 from wizard.questions.work import next_step, place_of
 from wizard.screens.answer_box import AnswerBox, Offer
-from wizard.screens.job_base import JobBase
+from wizard.screens.foreseeing import Foreseeing
 from wizard.trade.findings import Finding
 
 PICK = "Nothing is picked yet: go to a line with the arrow keys, then Enter. Next leaves it for later."
@@ -19,7 +19,7 @@ GO = "go:"
 """Before the key of the other answer that a finding rests on: go there."""
 
 
-class Answering(JobBase):
+class Answering(Foreseeing):
     """Answers in, next question out."""
 
     def typed(self, text: str) -> None:
@@ -33,6 +33,7 @@ class Answering(JobBase):
         box = self.pane.box
         box.echo("" if echo is None or isinstance(echo, Refused) else echo.text)
         box.say("", "")
+        self.foresee(text)
 
     def taken(self, text: str) -> None:
         """Enter: this is the answer."""

@@ -1,0 +1,107 @@
+"""An answer worked out beforehand is the answer, and nothing else."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from threading import Event, Thread
+from unittest.mock import patch
+
+import pytest
+
+from tests.questions.maker import SLATTED, begun, finished
+from wizard.project.draft import Draft
+from wizard.questions import foresight, standing
+from wizard.questions.outcome import Accepted, Refused
+from wizard.questions.standing import Standing, stand
+from wizard.trade.plan import Plan
+
+ANSWERS = (
+    ("survey.section.left.run.1", "77 1/4"),
+    ("survey.section.left.left_end", "returns"),
+    ("cloth.lining.use", "yes"),
+    ("fullness.want", ""),
+)
+
+
+@contextmanager
+def plans_counted() -> Iterator[list[Draft]]:
+    """The drafts a plan was asked for."""
+    asked: list[Draft] = []
+
+    def counted(draft: Draft, before: Plan | None = None) -> Plan:
+        asked.append(draft)
+        return plan_of(draft, before)
+
+    plan_of = standing.plan_of
+    with patch.object(standing, "plan_of", counted):
+        yield asked
+
+
+@pytest.mark.parametrize(("key", "text"), ANSWERS)
+def test_a_foreseen_answer_does_what_the_same_answer_does_unforeseen(tmp_path: Path, key: str, text: str) -> None:
+    for folder in ("one", "other"):
+        (tmp_path / folder).mkdir()
+    ahead, plain = finished(tmp_path / "one", SLATTED), finished(tmp_path / "other", SLATTED)
+    ahead.foresee(key, text)
+    with plans_counted() as asked:
+        one = ahead.answer(key, text)
+    other = plain.answer(key, text)
+    assert isinstance(one, Accepted)
+    assert one == other
+    assert (ahead.plan, ahead.draft, ahead.questions, ahead.at) == (plain.plan, plain.draft, plain.questions, plain.at)
+    assert (tmp_path / "one/job.toml").read_bytes() == (tmp_path / "other/job.toml").read_bytes()
+    assert not asked
+
+
+def test_looking_ahead_saves_nothing_and_changes_nothing(tmp_path: Path) -> None:
+    job = finished(tmp_path, SLATTED)
+    before = (job.plan, job.draft, job.at, dict(job.pending), job.saved_at, (tmp_path / "job.toml").read_bytes())
+    job.foresee("survey.section.left.run.1", "77 1/4")
+    job.foresee("survey.section.left.run.1", "a yard or so")
+    job.foresee("no.such.key", "1")
+    now = (job.plan, job.draft, job.at, dict(job.pending), job.saved_at, (tmp_path / "job.toml").read_bytes())
+    assert now == before
+
+
+def test_what_was_foreseen_is_let_go_once_the_job_or_the_text_is_another(tmp_path: Path) -> None:
+    job = finished(tmp_path, SLATTED)
+    job.foresee("survey.section.left.run.1", "77 1/4")
+    assert isinstance(job.answer("survey.section.left.run.1", "77"), Accepted)
+    assert job.text("survey.section.left.run.1") == "77 in"
+    job.foresee("survey.section.left.run.1", "77 1/4")
+    assert isinstance(job.answer("survey.section.foot.run.1", "58 1/2"), Accepted)
+    assert isinstance(job.answer("survey.section.left.run.1", "77 1/4"), Accepted)
+    assert job.text("survey.section.foot.run.1") == "58 1/2 in"
+    assert job.text("survey.section.left.run.1") == "77 1/4 in"
+
+
+def test_what_cannot_be_taken_is_refused_whether_foreseen_or_not(tmp_path: Path) -> None:
+    job = begun(tmp_path)
+    job.foresee("survey.section.left.run.1", "a yard or so")
+    assert isinstance(job.answer("survey.section.left.run.1", "a yard or so"), Refused)
+
+
+def test_an_answer_given_while_it_is_being_worked_out_waits_for_it(tmp_path: Path) -> None:
+    job, begun, go_on = finished(tmp_path, SLATTED), Event(), Event()
+    key, text = "survey.section.left.run.1", "77 1/4"
+
+    def held_up(draft: Draft, before: Standing | None = None) -> Standing:
+        begun.set()
+        assert go_on.wait(10)
+        return stand(draft, before)
+
+    with plans_counted() as asked, patch.object(foresight, "stand", held_up):
+        looking = Thread(target=job.foresee, args=(key, text))
+        looking.start()
+        assert begun.wait(10)
+        answering = Thread(target=job.answer, args=(key, text))
+        answering.start()
+        answering.join(0.1)
+        assert answering.is_alive()
+        go_on.set()
+        for each in (looking, answering):
+            each.join(10)
+    assert job.text(key) == "77 1/4 in"
+    assert len(asked) == 1
