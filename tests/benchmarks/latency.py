@@ -5,9 +5,10 @@
 
 Run it where the test extra is not installed. Both programs stand in pseudo-terminals of 120 by 40 at once and get
 their keys in turn. The yardstick is a bare echo: from the bytes of a key to the bytes of the field and of the line
-under it. Of the wizard's own: the same (key to echo), and Enter until the answer is saved, the job planned anew, the
-next question painted and the first changed figure painted beside it. A session in this process walks along and knows
-what has to be shown.
+under it. Of the wizard's own: the same (key to echo); Enter until the answer is saved, the job planned anew and the
+next question painted; and until the first changed figure is painted beside it too. Between the last key and Enter lies
+the time a hand takes, in which the wizard may work ahead; `Enter at once` is without it. A session in this process
+walks along and knows what has to be shown.
 """
 
 from __future__ import annotations
@@ -15,7 +16,9 @@ from __future__ import annotations
 import argparse
 import os
 import sys
+import time
 from collections import defaultdict
+from collections.abc import Sequence
 from fractions import Fraction
 from pathlib import Path
 from statistics import median
@@ -24,7 +27,7 @@ from tempfile import TemporaryDirectory
 from tests.benchmarks.bare_app import READY
 from tests.benchmarks.stood import DEMO, copied, session_on, title_of
 from tests.benchmarks.terminal import Terminal, percentile
-from wizard.questions.outcome import Accepted
+from wizard.questions.outcome import Accepted, Echo
 from wizard.questions.session import Session
 from wizard.screens.app import FRAMES
 from wizard.screens.side_panel import LABEL
@@ -40,6 +43,8 @@ GOAL = 10
 CLEAR = "\x15"
 """Ctrl+U: empties the field from the cursor back."""
 ENTER = "\r"
+PAUSE = 0.15
+"""Seconds between the last key of an answer and Enter, as a hand takes them that looks at what it typed."""
 Times = defaultdict[str, list[float]]
 
 
@@ -58,8 +63,12 @@ class Walk:
             return self._past()
         self.more = (self.more + 1) % 4
         text = exact(value + Length(Fraction(self.more * 2 - 3, 16)), "in").removesuffix(" in") + " in"
-        self._type(text)
-        self._enter(question.key, text)
+        echoes = [self.mirror.echo(question.key, text[:end], typing=True) for end in range(1, len(text) + 1)]
+        outcome = self.mirror.answer(question.key, text)
+        assert isinstance(outcome, Accepted), outcome
+        self._type(text, [each.text if isinstance(each, Echo) else "" for each in echoes])
+        self._enter(outcome)
+        assert f'"{text}"'.encode() in self.file.read_bytes()
         return True
 
     def _past(self) -> bool:
@@ -71,39 +80,35 @@ class Walk:
         self.ours.settle()
         return self.mirror.at != before
 
-    def _type(self, text: str) -> None:
+    def _type(self, text: str, echoes: Sequence[str]) -> None:
         """The text key by key, each key of ours beside one of the yardstick's."""
         self.ours.type(CLEAR)
         self.bare.type(CLEAR)
-        before = None
-        for end in range(1, len(text) + 1):
+        for end, (echo, before) in enumerate(zip(echoes, ["", *echoes], strict=False), 1):
             typed = text[:end]
             for each in (self.bare, self.ours):
                 each.settle()
             self.times["bare echo"].append(self.bare.answered(text[end - 1], f" {typed}", f"= {typed}"))
-            echo = self.mirror.echo(self.mirror.at, typed, typing=True)
             # What is said already is not painted again.
-            said = [f"= {echo.text}"] if hasattr(echo, "text") and echo != before else []
-            before = echo
+            said = [f"= {echo}"] if echo and echo != before else []
             self.times["key to echo"].append(self.ours.answered(text[end - 1], f" {typed}", *said))
 
-    def _enter(self, key: str, text: str) -> None:
-        outcome = self.mirror.answer(key, text)
-        assert isinstance(outcome, Accepted), outcome
-        held = any(each.level != "note" for each in outcome.findings)
+    def _enter(self, outcome: Accepted) -> None:
+        """Enter, after a moment or at once; twice where the answer is asked about."""
         first = next((each for each in rows(self.mirror.plan, outcome.changed) if each.changed), None)
-        shown = [_in_the_panel(first)] if first else []
-        if not held:
-            self.mirror.next()
-            shown.append(title_of(self.mirror.current()))
-        self.ours.settle()
-        name = "Enter, asked again" if held else "Enter to next"
-        self.times[name].append(self.ours.answered(ENTER, *shown))
-        assert f'"{text}"'.encode() in self.file.read_bytes()
-        if held:
-            self.mirror.next()
+        figures = [_in_the_panel(first)] if first else []
+        self.mirror.next()
+        title = title_of(self.mirror.current())
+        if any(each.level != "note" for each in outcome.findings):
+            self.ours.answered(ENTER, *figures)
             self.ours.settle()
-            self.ours.answered(ENTER, title_of(self.mirror.current()))
+            self.ours.answered(ENTER, title)
+            return
+        at_once = self.more == 0
+        time.sleep(0 if at_once else PAUSE)
+        asked, *told = self.ours.answered_each(ENTER, title, *figures)
+        self.times["Enter at once" if at_once else "Enter to next"].append(asked)
+        self.times["Enter to figures"] += [max(asked, each) for each in told]
 
 
 def _in_the_panel(row: Row) -> str:

@@ -55,7 +55,7 @@ class Terminal:
 
     def started(self, *wanted: str) -> float:
         """Seconds from the start of the program until all of `wanted` were shown."""
-        return self._until(wanted) - self.began
+        return max(self._until(wanted)) - self.began
 
     def type(self, keys: str) -> None:
         """Write `keys` as the keyboard would."""
@@ -63,28 +63,31 @@ class Terminal:
 
     def answered(self, keys: str, *wanted: str) -> float:
         """Seconds from writing `keys` until all of `wanted` were shown after it."""
+        return max(self.answered_each(keys, *wanted))
+
+    def answered_each(self, keys: str, *wanted: str) -> list[float]:
+        """The same for each of `wanted`."""
         at = time.perf_counter()
         self.type(keys)
-        return self._until(wanted) - at
+        return [each - at for each in self._until(wanted)]
 
     def settle(self, quiet: float = 0.04) -> None:
         """Read until nothing has come for `quiet` seconds."""
         while select.select([self.end], [], [], quiet)[0]:
             os.read(self.end, 65536)
 
-    def _until(self, wanted: Sequence[str]) -> float:
-        left, shown = {each.encode() for each in wanted}, b""
-        limit = time.perf_counter() + PATIENCE
-        while left:
+    def _until(self, wanted: Sequence[str]) -> list[float]:
+        """When each of `wanted` was shown."""
+        seen: dict[str, float] = {}
+        shown, limit = b"", time.perf_counter() + PATIENCE
+        while len(seen) < len(set(wanted)):
             if not select.select([self.end], [], [], max(0.0, limit - time.perf_counter()))[0]:
-                raise SilentError(
-                    f"{sorted(left)!r} not among {ESCAPES.sub(b'', shown)[-2000:].decode(errors='replace')!r}"
-                )
+                missing = sorted(set(wanted) - seen.keys())
+                raise SilentError(f"{missing} not among {ESCAPES.sub(b'', shown)[-2000:].decode(errors='replace')!r}")
             shown += os.read(self.end, 65536)
-            at = time.perf_counter()
-            letters = ESCAPES.sub(b"", shown)
-            left = {each for each in left if each not in letters}
-        return at
+            letters, at = ESCAPES.sub(b"", shown), time.perf_counter()
+            seen |= {each: at for each in wanted if each not in seen and each.encode() in letters}
+        return [seen[each] for each in wanted]
 
 
 def percentile(times: Sequence[float], part: float) -> float:

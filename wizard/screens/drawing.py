@@ -39,7 +39,7 @@ class Drawing(Static):
     def _pen(self) -> None:
         if self.scene is not None and self.size.width > 0:
             drawn = to_cells(self.scene, self.size.width, self.size.height)
-            put(self, picked_out(drawn), layout=False)
+            put(self, picked_out(drawn))
 
 
 def picked_out(lines: list[str]) -> Content:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from textual import events
+from textual.geometry import Size
+from textual.reactive import Reactive
 from textual.widgets import Input
 
 from wizard.screens.in_order import in_order, nobody
@@ -17,6 +19,8 @@ class Field(Input):
     take what was typed after it, and the next question would get the text of the last.
     """
 
+    virtual_size = Reactive(Size(0, 0), layout=False)
+    """How far the text reaches: the field itself stays as large as it is, and nothing has to be laid out anew."""
     typed: Callable[[str], None] = staticmethod(nobody)
     taken: Callable[[str], None] = staticmethod(nobody)
 

@@ -88,5 +88,5 @@ class StageBar(HorizontalGroup):
 
     def tell(self, tallies: Mapping[Stage, Tally], here: Stage) -> None:
         """Show all of them."""
-        for mark in self.query(StageMark):
+        for mark in self.query_children(StageMark):
             mark.tell(tallies.get(mark.stage, (0, 0)), mark.stage == here)

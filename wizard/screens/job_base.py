@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, ClassVar, Literal
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import HorizontalGroup, Vertical
+from textual.widget import Widget
 
 from wizard.questions.outcome import Conflict
 from wizard.questions.session import Session
@@ -101,12 +102,12 @@ class JobBase(RoomScreen[Ending]):
 
     def show(self) -> None:
         """Everything as the session has it; the focus goes where one answers."""
-        needed = self.needed
-        if not all(self.query(PANES[each]) for each in needed):
+        there, wanted = self._panes(), {PANES[each] for each in self.needed}
+        if not wanted <= there.keys():
             self._put_up()
             return
-        for each, selector in PANES.items():
-            self.query(selector).set_class(each in needed, "-shown")
+        for id, pane in there.items():
+            pane.set_class(id in wanted, "-shown")
         {
             "question": self._show_question,
             "cutting": self.show_cutting,
@@ -114,11 +115,16 @@ class JobBase(RoomScreen[Ending]):
             "fullness": self.show_fullness,
             "roll": self.show_roll,
         }[self.view]()
-        self.show_around()
+        # What is asked is seen first; what follows from the answer comes a frame later.
+        self.call_after_refresh(self.show_around)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """While a pane is being put up nothing is done: what would be done to it is not there yet."""
         return self.coming is None and super().check_action(action, parameters)
+
+    def _panes(self) -> dict[str | None, Widget]:
+        """What has been put up so far, by id."""
+        return {each.id: each for each in self.query_one("#body").children}
 
     def _put_up(self) -> None:
         """Put up what is not there yet, then show it."""
@@ -127,7 +133,7 @@ class JobBase(RoomScreen[Ending]):
             self.call_next(self._putting_up, self.coming)
 
     async def _putting_up(self, there: asyncio.Event) -> None:
-        missing = [each for each in self.needed if not self.query(PANES[each])]
+        missing = [each for each in self.needed if PANES[each] not in self._panes()]
         await self.query_one("#body").mount_all(pane_of(each) for each in missing)
         self.coming = None
         self.show()
@@ -190,6 +196,10 @@ class JobBase(RoomScreen[Ending]):
         """The chart of the fullness steps."""
         raise NotImplementedError
 
+    def foresee(self, text: str) -> None:
+        """Work out beside the screen what `text` as the answer would lead to."""
+        raise NotImplementedError
+
     def show_beside(self) -> None:
         """What goes with the question in hand."""
         raise NotImplementedError
@@ -233,6 +243,7 @@ class JobBase(RoomScreen[Ending]):
         self.pane.ask(question, self.session.text(question.key), self.session.plan)
         self.show_beside()
         self.pane.box.take_focus()
+        self.foresee(self.pane.box.text())
 
     def _state(self) -> str:
         upset = len(self.session.upset_places)

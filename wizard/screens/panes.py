@@ -18,14 +18,14 @@ FULLNESS_STEPS: Final = "@fullness"
 """Place of the chart of the fullness steps."""
 
 PANES: Final[dict[Pane, str]] = {
-    "question": "#question",
-    "cutting": "#cutting-room",
-    "work": "#work",
-    "fullness": "#fullness",
-    "roll": "#roll",
-    "large": "#large",
+    "question": "question",
+    "cutting": "cutting-room",
+    "work": "work",
+    "fullness": "fullness",
+    "roll": "roll",
+    "large": "large",
 }
-"""How each is found."""
+"""The id of each."""
 
 
 def pane_of(pane: Pane) -> Widget:

@@ -51,6 +51,8 @@ class QuestionPane(Vertical):
 
     asked = ""
     """The title of the question in hand, without what it is about."""
+    along: Button | None = None
+    """Leads to the chart of the fullness steps; put up when there are some."""
 
     def compose(self) -> ComposeResult:
         """All parts, in their places for good."""
@@ -101,9 +103,11 @@ class QuestionPane(Vertical):
         `along`: there is a chart of them to move along.
         """
         place = self.query_one("#beside", Static)
-        if along and not self.query("#along"):
-            self.query_one(Body).mount(plain_button("Move along the steps", "along"))
-        self.query("#along").set(display=along)
+        if along and self.along is None:
+            self.along = plain_button("Move along the steps", "along")
+            self.query_one(Body).mount(self.along)
+        if self.along is not None:
+            self.along.display = along
         put(place, text or Content())
         place.display = text is not None
 
