@@ -83,15 +83,15 @@ class Draft(Table):
     """A short mark of that template as it was then: another one now means that it has changed."""
     template: Flag | None = None
     """true in a template: it has no survey and no work, and projects are begun from it."""
-    survey: SurveyTable = SurveyTable()
+    survey: SurveyTable = SurveyTable.model_construct()
     """The bed."""
-    allowances: AllowancesTable = AllowancesTable()
+    allowances: AllowancesTable = AllowancesTable.model_construct()
     """What the cuts allow for."""
-    cloth: ClothsTable = ClothsTable()
+    cloth: ClothsTable = ClothsTable.model_construct()
     """All that is bought."""
-    fullness: FullnessTable = FullnessTable()
+    fullness: FullnessTable = FullnessTable.model_construct()
     """How full, and how the widths are joined."""
-    progress: ProgressTable = ProgressTable()
+    progress: ProgressTable = ProgressTable.model_construct()
     """Where the work stopped."""
     kept: Mapping[FindingId, Note] = Field(default_factory=dict)
     """Findings looked at and kept, with the values they were kept for."""

@@ -154,15 +154,15 @@ class ClothsTable(Table):
 
     builds: ClassVar[Callable[..., Any] | None] = job.Cloths
 
-    face: ClothTable = ClothTable()
+    face: ClothTable = ClothTable.model_construct()
     """The outer layer."""
-    interlining: ClothTable = ClothTable()
+    interlining: ClothTable = ClothTable.model_construct()
     """The soft layer behind it."""
-    lining: ClothTable = ClothTable()
+    lining: ClothTable = ClothTable.model_construct()
     """The inner layer."""
-    tape: TapeTable = TapeTable()
+    tape: TapeTable = TapeTable.model_construct()
     """The tape over the raw top edge."""
-    thread: ThreadTable = ThreadTable()
+    thread: ThreadTable = ThreadTable.model_construct()
     """Sewing thread."""
-    fixing: FixingTable = FixingTable()
+    fixing: FixingTable = FixingTable.model_construct()
     """What holds it to the rail."""

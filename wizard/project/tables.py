@@ -30,7 +30,8 @@ _TURNING: Final = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2
 class Table(BaseModel):
     """One table of the project file: frozen, every key optional, unknown keys refused."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", hide_input_in_errors=True, validate_default=False)
+    # Made ready when it is first used: most tables only ever are as part of the whole file.
+    model_config = ConfigDict(frozen=True, extra="forbid", hide_input_in_errors=True, defer_build=True)
     builds: ClassVar[Callable[..., Any] | None] = None
     """What of the job it becomes; None when the arithmetic is not told of it."""
 

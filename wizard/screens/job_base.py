@@ -70,7 +70,9 @@ class JobBase(RoomScreen[Ending]):
         yield StageBar(id="stages")
         with HorizontalGroup(id="middle"):
             with Vertical(id="body"):
-                yield from (pane_of(each) for each in dict.fromkeys(("question", *self.needed)))
+                for each in dict.fromkeys(("question", *self.needed)):
+                    # Its styles are then worked once.
+                    yield pane_of(each).set_class(each in self.needed, "-shown")
             yield SidePanel(id="so-far")
         yield Foot("job")
 
@@ -134,7 +136,7 @@ class JobBase(RoomScreen[Ending]):
 
     async def _putting_up(self, there: asyncio.Event) -> None:
         missing = [each for each in self.needed if PANES[each] not in self._panes()]
-        await self.query_one("#body").mount_all(pane_of(each) for each in missing)
+        await self.query_one("#body").mount_all(pane_of(each).add_class("-shown") for each in missing)
         self.coming = None
         self.show()
         there.set()
