@@ -6,6 +6,7 @@ Lengths do not pool: a width lies within one unbroken run of cloth, between an e
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from operator import mul, sub
 
 from msgspec import Struct
 
@@ -60,6 +61,7 @@ class Packing:
         self.cuts, self.rolls = cuts, rolls
         self.order = sorted(range(len(runs)), key=lambda n: (runs[n].stretch in rolls, runs[n].stretch, -runs[n].start))
         self.runs = [runs[n] for n in self.order]
+        self.owned_room, self.same_room = self.rooms()
         self.known: dict[tuple[int, Counts, bool], Packed | None] = {}
         self.left = PACKINGS
 
@@ -76,7 +78,18 @@ class Packing:
     @property
     def room(self) -> int:
         """The most that widths of these lengths can take up of what is owned."""
-        return sum(filled(run.room, self.cuts) for run in self.runs if run.room and run.stretch not in self.rolls)
+        return self.owned_room[0]
+
+    def rooms(self) -> tuple[list[int], list[int]]:
+        """The most that widths of these lengths can take up from each run on: of what is owned, and of its stretch."""
+        owned, same = [0], [0]
+        for number in reversed(range(len(self.runs))):
+            run = self.runs[number]
+            room = filled(run.room, self.cuts) if run.room else 0
+            follows = number + 1 < len(self.runs) and self.runs[number + 1].stretch == run.stretch
+            owned.append(owned[-1] + (0 if run.stretch in self.rolls else room))
+            same.append(room + (same[-1] if follows else 0))
+        return owned[::-1], same[::-1]
 
     @property
     def finished(self) -> bool:
@@ -100,19 +113,31 @@ class Packing:
         for taken in self.ways(run, counts):
             if self.left < 0 and tried:
                 break
-            self.left, tried = self.left - 1, True
-            rest = self.best(
-                number + 1, tuple(a - b for a, b in zip(counts, taken, strict=True)), here and (later or any(taken))
-            )
-            if rest is None:
-                continue
-            length = sum(cut * count for cut, count in zip(self.cuts, taken, strict=True))
+            length = sum(map(mul, self.cuts, taken))
             used = run.start + length if any(taken) and not later else 0
             roll, owned = (used, 0) if run.stretch in self.rolls else (0, used)
+            left, further = tuple(map(sub, counts, taken)), here and (later or any(taken))
+            if best is not None:
+                least_roll, least_owned = self.floor(number + 1, left, further)
+                if (best.roll, best.owned) <= (roll + least_roll, owned + least_owned):
+                    continue
+            self.left, tried = self.left - 1, True
+            rest = self.best(number + 1, left, further)
+            if rest is None:
+                continue
             found = Packed(rest.roll + roll, rest.owned + owned, (taken, *rest.counts))
             if best is None or (found.roll, found.owned) < (best.roll, best.owned):
                 best = found
         return best
+
+    def floor(self, number: int, counts: Counts, later: bool) -> tuple[int, int]:
+        """No packing from a run on buys less, or buys as much and uses less of the owned: what does not fit on the
+        owned is bought, and only what lies before a run already used costs nothing."""
+        length = sum(map(mul, self.cuts, counts))
+        free = self.same_room[number] if later else 0
+        bought = later and self.runs[number].stretch in self.rolls
+        roll = max(0, length - self.owned_room[number] - (free if bought else 0))
+        return roll, max(0, length - free - roll)
 
     def ways(self, run: Run, counts: Counts) -> Iterator[Counts]:
         """Every number of widths of each length that fits the run, fullest first; all of them where it has no end."""
