@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from threading import Event, Thread
@@ -14,8 +14,33 @@ from tests.questions.maker import SLATTED, begun, finished
 from wizard.project.draft import Draft
 from wizard.questions import foresight, standing
 from wizard.questions.outcome import Accepted, Refused
+from wizard.questions.session import Session
 from wizard.questions.standing import Standing, stand
 from wizard.trade.plan import Plan
+
+
+@contextmanager
+def looking_held_up() -> Iterator[tuple[Callable[[Session, str, str], None], Event]]:
+    """Begins to look at an answer beside the test, and holds it up until the event is set."""
+    begun, go_on = Event(), Event()
+    threads: list[Thread] = []
+
+    def held_up(draft: Draft, before: Standing | None = None) -> Standing:
+        begun.set()
+        assert go_on.wait(10)
+        return stand(draft, before)
+
+    def looking(job: Session, key: str, text: str) -> None:
+        threads.append(Thread(target=job.foresee, args=(key, text)))
+        threads[-1].start()
+        assert begun.wait(10)
+
+    with patch.object(foresight, "stand", held_up):
+        yield looking, go_on
+        go_on.set()
+        for each in threads:
+            each.join(10)
+
 
 ANSWERS = (
     ("survey.section.left.run.1", "77 1/4"),
@@ -84,24 +109,37 @@ def test_what_cannot_be_taken_is_refused_whether_foreseen_or_not(tmp_path: Path)
 
 
 def test_an_answer_given_while_it_is_being_worked_out_waits_for_it(tmp_path: Path) -> None:
-    job, begun, go_on = finished(tmp_path, SLATTED), Event(), Event()
-    key, text = "survey.section.left.run.1", "77 1/4"
-
-    def held_up(draft: Draft, before: Standing | None = None) -> Standing:
-        begun.set()
-        assert go_on.wait(10)
-        return stand(draft, before)
-
-    with plans_counted() as asked, patch.object(foresight, "stand", held_up):
-        looking = Thread(target=job.foresee, args=(key, text))
-        looking.start()
-        assert begun.wait(10)
+    job, key, text = finished(tmp_path, SLATTED), "survey.section.left.run.1", "77 1/4"
+    with plans_counted() as asked, looking_held_up() as (looking, go_on):
+        looking(job, key, text)
         answering = Thread(target=job.answer, args=(key, text))
         answering.start()
         answering.join(0.1)
         assert answering.is_alive()
         go_on.set()
-        for each in (looking, answering):
-            each.join(10)
+        answering.join(10)
     assert job.text(key) == "77 1/4 in"
     assert len(asked) == 1
+
+
+def test_an_answer_does_not_wait_for_another_that_is_being_worked_out(tmp_path: Path) -> None:
+    job, key = finished(tmp_path, SLATTED), "survey.section.left.run.1"
+    with looking_held_up() as (looking, _):
+        looking(job, key, "77 1/4")
+        assert isinstance(job.answer(key, "77"), Accepted)
+    assert job.text(key) == "77 in"
+
+
+def test_of_several_answers_looked_at_in_turn_only_those_still_wanted_are_worked_out(tmp_path: Path) -> None:
+    job, key = finished(tmp_path, SLATTED), "survey.section.left.run.1"
+    with plans_counted() as asked, looking_held_up() as (looking, go_on):
+        looking(job, key, "77 1/4")
+        further = [Thread(target=job.foresee, args=(key, text)) for text in ("77 1/2", "77 3/4", "78")]
+        for each in further:
+            each.start()
+            each.join(0.05)
+        go_on.set()
+        for each in further:
+            each.join(10)
+        assert isinstance(job.answer(key, "78"), Accepted)
+    assert len(asked) == 2

@@ -8,9 +8,23 @@ import pytest
 from textual.widgets import Button, Input
 
 from tests.screens.jobs import job_file
-from tests.screens.pilots import SIZES, at, focused, job, opened, over, seen, sees, typed, until, wholly_visible
+from tests.screens.pilots import (
+    SIZES,
+    at,
+    focused,
+    job,
+    opened,
+    over,
+    seen,
+    sees,
+    settled,
+    typed,
+    until,
+    wholly_visible,
+)
 from wizard.questions.work import place_of
 from wizard.screens.header import StageMark
+from wizard.screens.list_screen import ListScreen
 from wizard.screens.picks import Picks, pickable
 from wizard.trade.plan import STAGES, Stage
 
@@ -91,6 +105,15 @@ async def test_what_is_done_before_a_pane_is_there_does_no_harm(tmp_path: Path) 
                 await pilot.app.run_action(quick, screen)
             await until(pilot, lambda: screen.coming is None)
         assert screen.is_running
+
+
+async def test_a_job_is_left_in_the_moment_its_next_question_is_shown(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml")) as pilot:
+        job(pilot).show()
+        job(pilot).action_show_list()
+        await until(pilot, lambda: isinstance(pilot.app.screen, ListScreen))
+        await settled(pilot)
+        assert not pilot.app._exception
 
 
 async def test_page_keys_scroll_what_stands_above_the_answer(tmp_path: Path) -> None:

@@ -18,24 +18,40 @@ class Foreseen(Struct, frozen=True):
     """Where the job stands once it is given."""
 
 
+class Asked(Struct, frozen=True, eq=False):
+    """An answer to be worked out."""
+
+    standing: Standing
+    key: str
+    text: str
+
+    def same(self, standing: Standing, key: str, text: str) -> bool:
+        """True for the same answer to the job as it stood then."""
+        return self.standing is standing and (self.key, self.text) == (key, text)
+
+
 class Foresight:
     """Holds the answer last worked out. `look` may run beside the screen."""
 
     def __init__(self) -> None:
         self._looking = Lock()
-        self._asked: tuple[Standing, str, str] | None = None
-        self._found: Foreseen | None = None
+        self._wanted: Asked | None = None
+        """What was asked for last, whether it is found yet or not."""
+        self._found: tuple[Asked, Foreseen | None] | None = None
 
     def look(self, standing: Standing, key: str, text: str) -> None:
-        """Work out what answering `text` at `key` leads to; nothing for what cannot be taken."""
+        """Work out what answering `text` at `key` leads to, unless something else is asked for meanwhile."""
+        asked = self._wanted = Asked(standing, key, text)
         with self._looking:
-            read = answer_at(key, text, standing)
-            self._found = Foreseen(read, stand(read.draft, standing)) if isinstance(read, Understood) else None
-            self._asked = (standing, key, text)
+            if self._wanted is asked:
+                read = answer_at(key, text, standing)
+                found = Foreseen(read, stand(read.draft, standing)) if isinstance(read, Understood) else None
+                self._found = asked, found
 
     def of(self, standing: Standing, key: str, text: str) -> Foreseen | None:
         """What `look` found for this very answer where the job still stands as it did; waits while it looks."""
+        if self._wanted is None or not self._wanted.same(standing, key, text):
+            return None
         with self._looking:
-            asked, found = self._asked, self._found
-        same = asked is not None and asked[0] is standing and asked[1:] == (key, text)
-        return found if same else None
+            found = self._found
+        return found[1] if found and found[0].same(standing, key, text) else None

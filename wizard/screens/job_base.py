@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import asyncio
 import shlex
+from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar, Literal
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import HorizontalGroup, Vertical
+from textual.css.query import NoMatches
 from textual.widget import Widget
 
 from wizard.questions.outcome import Conflict
@@ -118,7 +120,7 @@ class JobBase(RoomScreen[Ending]):
             "roll": self.show_roll,
         }[self.view]()
         # What is asked is seen first; what follows from the answer comes a frame later.
-        self.call_after_refresh(self.show_around)
+        self.call_after_refresh(self._show_around_if_there)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """While a pane is being put up nothing is done: what would be done to it is not there yet."""
@@ -140,6 +142,11 @@ class JobBase(RoomScreen[Ending]):
         self.coming = None
         self.show()
         there.set()
+
+    def _show_around_if_there(self) -> None:
+        # A screen that is left meanwhile loses its widgets one by one.
+        with suppress(NoMatches):
+            self.show_around()
 
     def show_around(self) -> None:
         """What stands around the pane."""
