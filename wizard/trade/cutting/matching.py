@@ -6,11 +6,12 @@ From one width to the next at the same phase: `V * ceil(C / V)`. From one phase 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
-from itertools import product
+from itertools import accumulate, product
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cutting.rows import Row
@@ -93,7 +94,7 @@ def phased(rows: Sequence[Row], pattern: Pattern) -> list[list[Row]]:
         for row in rows:
             strip = row.parts[0][0]
             halves[(first[strip] + row.orders[0] - 1 + turned[strip]) % 2].append(row)
-        length = length_of(matched(halves, pattern))
+        length = least_turn(halves, pattern).length
         if least is None or length < least:
             best, least = halves, length
         if least <= floor:
@@ -111,18 +112,61 @@ def length_of(rows: Sequence[Row]) -> Fraction:
     return Fraction(sum(row.cut + row.after for row in rows))
 
 
-def in_turn(halves: Sequence[Sequence[Row]], pattern: Pattern) -> list[tuple[Row, int]]:
-    """Rows of two phases in one order: changing where a change is short, keeping the phase where it is not; the width
-    that wastes most comes last."""
-    candidates = []
-    for start in (0, 1):
-        for last in (0, 1):
-            order = one_turn(
-                [sorted(half, key=lambda row: waste(row, pattern)) for half in halves], start, last, pattern
-            )
-            if order:
-                candidates.append(order)
-    return min(candidates, key=lambda order: length_of(spaced(order, pattern)))
+class Turn(Struct, frozen=True):
+    """One order of the rows of two phases: which phase comes last, how often each is come to, and the row that is last
+    among those of its phase, the ones that gain most by a change first."""
+
+    length: Fraction
+    end: int
+    visits: tuple[int, int]
+    last: int
+
+
+class Ranked:
+    """The rows of a phase, the ones that gain most by a change of phase after them first."""
+
+    def __init__(self, half: Sequence[Row], pattern: Pattern) -> None:
+        self.rows = sorted(half, key=lambda row: (-gain(row, pattern), row.cut))
+        self.gained = [Fraction(0), *accumulate(gain(row, pattern) for row in self.rows)]
+        self.lasts = {row.cut: place for place, row in enumerate(self.rows)}.values()
+
+    def most(self, changes: int, last: int | None = None) -> Fraction:
+        """What is gained at most by so many changes, none of them after the row that is last."""
+        if last is None or last >= changes:
+            return self.gained[changes]
+        return self.gained[changes + 1] - (self.gained[last + 1] - self.gained[last])
+
+
+def least_turn(halves: Sequence[Sequence[Row]], pattern: Pattern) -> Turn:
+    """The order that takes least of all. Each row costs its step to the next of its phase, or to the next of the other
+    where the phase changes after it; the last costs its cut length. How often each phase is come to is tried, and with
+    it every row that may be last; the rows that gain most by a change, or lose least, are then those it is made after.
+    """
+    ranked = [Ranked(half, pattern) for half in halves]
+    stays = sum((pattern.step(row.cut) for half in halves for row in half), Fraction(0))
+    best = Turn(stays, 0, (0, 0), 0)
+    for end in (0, 1):
+        for here, there in visits(len(halves[end]), len(halves[1 - end])):
+            gained = ranked[1 - end].most(there)
+            for last in ranked[end].lasts:
+                saved = waste(ranked[end].rows[last], pattern) + gained + ranked[end].most(here - 1, last)
+                if not any(best.visits) or stays - saved < best.length:
+                    best = Turn(stays - saved, end, (here, there) if end == 0 else (there, here), last)
+    return best
+
+
+def visits(ending: int, other: int) -> Iterator[tuple[int, int]]:
+    """How often the phase that comes last and the other may be come to, with so many rows of each."""
+    if not other:
+        yield from [(1, 0)] if ending else []
+        return
+    for here in range(1, ending + 1):
+        yield from ((here, there) for there in (here - 1, here) if 0 < there <= other)
+
+
+def gain(row: Row, pattern: Pattern) -> Fraction:
+    """What is saved where the phase changes after a row; less than nothing where that takes more."""
+    return pattern.step(row.cut) - pattern.step(row.cut, True) if pattern.half_drop else Fraction(0)
 
 
 def waste(row: Row, pattern: Pattern) -> Fraction:
@@ -130,21 +174,22 @@ def waste(row: Row, pattern: Pattern) -> Fraction:
     return pattern.step(row.cut) - row.cut
 
 
-def one_turn(halves: list[list[Row]], phase: int, last: int, pattern: Pattern) -> list[tuple[Row, int]]:
-    """One order, from the given phase to the given last one where it has a row."""
-    kept = halves[last].pop() if halves[last] else None
+def in_turn(halves: Sequence[Sequence[Row]], pattern: Pattern) -> list[tuple[Row, int]]:
+    """The rows in the order that takes least, each with its phase: those that no change follows come with the first of
+    theirs."""
+    turn = least_turn(halves, pattern)
+    rows = [Ranked(half, pattern).rows for half in halves]
+    last = [(rows[turn.end].pop(turn.last), turn.end)] if rows[turn.end] else []
+    changes = [count - (phase == turn.end) for phase, count in enumerate(turn.visits)]
+    phase = turn.end if changes[0] == changes[1] else 1 - turn.end
     order: list[tuple[Row, int]] = []
-    while halves[0] or halves[1]:
-        phase = phase if halves[phase] else 1 - phase
-        gains = [row for row in halves[phase] if pattern.step(row.cut, True) < pattern.step(row.cut)]
-        stays = [row for row in halves[phase] if row not in gains]
-        other = bool(halves[1 - phase])
-        row = (gains or stays)[0] if other and gains else (stays or gains)[0]
-        halves[phase].remove(row)
-        order.append((row, phase))
-        if pattern.half_drop and row in gains and other:
-            phase = 1 - phase
-    return [*order, (kept, last)] if kept else order
+    while max(changes) > 0:
+        order += [(row, phase) for row in rows[phase][changes[phase] :]]
+        order.append((rows[phase][0], phase))
+        rows[phase] = rows[phase][1 : changes[phase]]
+        changes[phase] -= 1
+        phase = 1 - phase
+    return [*order, *((row, turn.end) for row in rows[turn.end]), *last]
 
 
 def spaced(order: Sequence[tuple[Row, int]], pattern: Pattern) -> list[Row]:

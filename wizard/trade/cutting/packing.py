@@ -56,9 +56,9 @@ def runs_of(number: int, stretch: Stretch, rules: Rules, scale: Scale) -> list[R
 class Packing:
     """Finds the best packing of widths of the given lengths (longest first) on some runs, the roll's runs last."""
 
-    def __init__(self, runs: Sequence[Run], cuts: Sequence[int], rolls: frozenset[int]) -> None:
-        """`rolls`: the stretches that are bought."""
-        self.cuts, self.rolls = cuts, rolls
+    def __init__(self, runs: Sequence[Run], cuts: Sequence[int], rolls: frozenset[int], saved: int = 0) -> None:
+        """`rolls`: the stretches that are bought. `saved`: no run takes more than this less than its lengths added."""
+        self.cuts, self.rolls, self.saved = cuts, rolls, saved
         self.order = sorted(range(len(runs)), key=lambda n: (runs[n].stretch in rolls, runs[n].stretch, -runs[n].start))
         self.runs = [runs[n] for n in self.order]
         self.owned_room, self.same_room = self.rooms()
@@ -85,7 +85,7 @@ class Packing:
         owned, same = [0], [0]
         for number in reversed(range(len(self.runs))):
             run = self.runs[number]
-            room = filled(run.room, self.cuts) if run.room else 0
+            room = filled(run.room + self.saved, self.cuts) if run.room else 0
             follows = number + 1 < len(self.runs) and self.runs[number + 1].stretch == run.stretch
             owned.append(owned[-1] + (0 if run.stretch in self.rolls else room))
             same.append(room + (same[-1] if follows else 0))
@@ -113,15 +113,14 @@ class Packing:
         for taken in self.ways(run, counts):
             if self.left < 0 and tried:
                 break
-            length = sum(map(mul, self.cuts, taken))
-            used = run.start + length if any(taken) and not later else 0
+            self.left, tried = self.left - 1, True
+            used = run.start + self.length(taken) if any(taken) and not later else 0
             roll, owned = (used, 0) if run.stretch in self.rolls else (0, used)
             left, further = tuple(map(sub, counts, taken)), here and (later or any(taken))
             if best is not None:
                 least_roll, least_owned = self.floor(number + 1, left, further)
                 if (best.roll, best.owned) <= (roll + least_roll, owned + least_owned):
                     continue
-            self.left, tried = self.left - 1, True
             rest = self.best(number + 1, left, further)
             if rest is None:
                 continue
@@ -130,14 +129,18 @@ class Packing:
                 best = found
         return best
 
+    def length(self, taken: Counts) -> int:
+        """What widths take of a run together."""
+        return sum(map(mul, self.cuts, taken))
+
     def floor(self, number: int, counts: Counts, later: bool) -> tuple[int, int]:
         """No packing from a run on buys less, or buys as much and uses less of the owned: what does not fit on the
         owned is bought, and only what lies before a run already used costs nothing."""
         length = sum(map(mul, self.cuts, counts))
         free = self.same_room[number] if later else 0
         bought = later and self.runs[number].stretch in self.rolls
-        roll = max(0, length - self.owned_room[number] - (free if bought else 0))
-        return roll, max(0, length - free - roll)
+        roll = max(0, length - self.owned_room[number] - (free if bought else 0) - self.saved)
+        return roll, max(0, length - free - self.saved * (len(self.runs) - number) - roll)
 
     def ways(self, run: Run, counts: Counts) -> Iterator[Counts]:
         """Every number of widths of each length that fits the run, fullest first; all of them where it has no end."""

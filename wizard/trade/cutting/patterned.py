@@ -11,8 +11,9 @@ from wizard.trade.cutting.by_length import ByLength
 from wizard.trade.cutting.chains import rows_of_string, string
 from wizard.trade.cutting.grouping import PATIENCE, TOGETHER, Cloth, groups_of
 from wizard.trade.cutting.laid import layout
-from wizard.trade.cutting.matching import MANY, Pattern, length_of, matched, phased
-from wizard.trade.cutting.packing import Run, runs_of
+from wizard.trade.cutting.level import Placed, over_runs, room_for
+from wizard.trade.cutting.matching import FLIPS, MANY, Pattern, phased
+from wizard.trade.cutting.packing import runs_of
 from wizard.trade.cutting.policies import fixed_rows, halved
 from wizard.trade.cutting.pools import by_lot
 from wizard.trade.cutting.rows import Row
@@ -48,7 +49,12 @@ def on_pattern(asked: Job, pattern: Pattern) -> Layout | Refusal | None:
     if not rows:
         return Refusal("cannot join", None, job.rules.least_piece, job.scale.length(usable))
     placed = lot_by_lot(job, usable, pattern) or over_runs(job, phased(rows, pattern), pattern)
-    return None if placed is None else layout(job, placed, proof_of(job, placed, usable, pattern), as_given=True)
+    if placed is None:
+        return None
+    proof = proof_of(job, placed, usable, pattern)
+    if len(job.stock) < len(asked.stock):
+        proof = replace(proof, least=False, by="none")
+    return layout(job, placed.rows, proof, as_given=True)
 
 
 def rows_for(job: Job, usable: int, pattern: Pattern) -> list[Row]:
@@ -56,7 +62,7 @@ def rows_for(job: Job, usable: int, pattern: Pattern) -> list[Row]:
     return policy_rows(job, usable) if job.rules.policy != "part widths" else shared_rows(job, usable, pattern)
 
 
-def lot_by_lot(job: Job, usable: int, pattern: Pattern) -> list[Row] | None:
+def lot_by_lot(job: Job, usable: int, pattern: Pattern) -> Placed | None:
     """Every strip from one dye lot: the largest that fit together on each lot, the roll's own last. None where there
     is one lot only, or where some strips are left over: then lots are put together."""
     lots = sorted(by_lot(job), key=lambda numbers: any(job.stock[number].length is None for number in numbers))
@@ -65,16 +71,19 @@ def lot_by_lot(job: Job, usable: int, pattern: Pattern) -> list[Row] | None:
         here: list[int] = []
         rows: list[Row] = []
         for place in left:
-            trial = on_lot(job, sorted([*here, place]), numbers, (usable, pattern))
+            trial = on_lot(job, sorted([*here, place]), numbers, (usable, pattern), is_set=bool(placed))
             if trial:
                 here, rows = [*here, place], trial
         placed += rows
         left = [place for place in left if place not in here]
-    return None if left else placed
+    return None if left or not placed else Placed(placed)
 
 
-def on_lot(job: Job, places: list[int], numbers: list[int], cloth: tuple[int, Pattern]) -> list[Row] | None:
-    """Some strips on some of the stretches, numbered as in the whole job; None where they do not fit."""
+def on_lot(
+    job: Job, places: list[int], numbers: list[int], cloth: tuple[int, Pattern], *, is_set: bool
+) -> list[Row] | None:
+    """Some strips on some of the stretches, numbered as in the whole job; None where they do not fit. `is_set`: another
+    lot sets the level of the pattern."""
     usable, pattern = cloth
     part = replace(
         job,
@@ -82,10 +91,12 @@ def on_lot(job: Job, places: list[int], numbers: list[int], cloth: tuple[int, Pa
         needs=tuple(job.needs[place] for place in places),
         stock=tuple(job.stock[number] for number in numbers),
     )
-    rows = over_runs(part, phased(rows_for(part, usable, pattern), pattern), pattern)
-    return rows and [
+    laid = over_runs(part, phased(rows_for(part, usable, pattern), pattern), pattern, is_set=is_set)
+    if laid is None:
+        return None
+    return [
         replace(row, stretch=numbers[row.stretch], parts=tuple((places[n], width) for n, width in row.parts))
-        for row in rows
+        for row in laid.rows
     ]
 
 
@@ -159,68 +170,56 @@ def policy_rows(job: Job, usable: int) -> list[Row]:
     return out
 
 
-def over_runs(job: Job, halves: list[list[Row]], pattern: Pattern) -> list[Row] | None:
-    """The rows on the owned runs, as many as fit on each, and the rest on the roll; None when some are left.
-
-    On another stretch than the first a whole repeat is set aside, to find the level of the first; further along the
-    same stretch the pattern says where the next width may start.
-    """
-    runs = [run for number, each in enumerate(job.stock) for run in runs_of(number, each, job.rules, job.scale)]
-    runs.sort(key=lambda run: run.room is None)
-    left = [sorted(half, key=lambda row: -row.cut) for half in halves]
-    placed: list[Row] = []
-    for run in runs:
-        lost = pattern.length if placed else Fraction(0)
-        taken = left if run.room is None else fitting(left, run.room - lost, pattern)
-        left = [[row for row in half if row not in used] for half, used in zip(left, taken, strict=True)]
-        placed += begun(matched(taken, pattern), run, placed, pattern) if any(taken) else []
-    return None if any(left) else placed
-
-
-def fitting(left: list[list[Row]], room: Fraction, pattern: Pattern) -> list[list[Row]]:
-    """The longest rows of each phase that fit a run together."""
-    taken: list[list[Row]] = [[], []]
-    for phase in (0, 1):
-        for row in left[phase]:
-            trial = [half + [row] * (n == phase) for n, half in enumerate(taken)]
-            if length_of(matched(trial, pattern)) <= room:
-                taken = trial
-            elif len(left[phase]) > MANY:
-                break
-    return taken
-
-
-def begun(rows: list[Row], run: Run, placed: list[Row], pattern: Pattern) -> list[Row]:
-    """Rows laid on a run, with what is set aside before the first."""
-    rows = [replace(row, stretch=run.stretch, start=run.start) for row in rows]
-    here = next((row for row in placed if row.stretch == run.stretch), None)
-    lost = pattern.length if placed else Fraction(0)
-    if here:
-        level = here.start + here.before + pattern.length / 2 * (rows[0].phase - here.phase)
-        lost = (level - run.start) % pattern.length
-    return [replace(rows[0], before=lost), *rows[1:]]
-
-
-def proof_of(job: Job, rows: Sequence[Row], usable: int, pattern: Pattern) -> Proof:
-    """Proven only where the bound is met: the layered bound of the least steps, less what the last width saves."""
-    words = f"{class_of(job.rules)}, the pattern matched at every join"
+def proof_of(job: Job, placed: Placed, usable: int, pattern: Pattern) -> Proof:
+    """Proven where a bound is met, or where the policy leaves nothing to choose but an order, the best of which is
+    known. On owned lengths it is the cloth to be bought that is proven."""
+    rows, words = placed.rows, f"{class_of(job.rules)}, the pattern matched at every join"
     used = sum((row.before + row.cut + row.after for row in rows), Fraction(0))
-    bound = least_matched(job, usable, pattern)
     fixed = job.rules.policy != "part widths"
     alone = sum((fewest_widths(need, usable, job.join) or 1) for need in job.needs)
     fewest = fixed or sum(len(row.parts) for row in rows) == alone
-    least = len(job.stock) == 1 and used == bound
+    total, saved = least_steps(job, rows, usable, pattern)
+    bound = total - saved + once_longer(job, usable, pattern)
+    if len(job.stock) > 1:
+        words += ", least bought"
+        least = buys_least(job, rows, (total, saved), pattern)
+        if not least and fixed and placed.finished and not pattern.half_drop:
+            return Proof(True, job.scale.length(bound), "policy", words, fewest)
+    elif used > bound and fixed and settled(job, rows, pattern):
+        return Proof(True, job.scale.length(used), "policy", words, fewest)
+    else:
+        least = used == bound
     return Proof(least, job.scale.length(bound), "bound" if least else "none", words, fewest)
 
 
-def least_matched(job: Job, usable: int, pattern: Pattern) -> Fraction:
-    """No matched plan takes less, in ticks: cut without regard to the edges, less what the last width may save."""
+def settled(job: Job, rows: Sequence[Row], pattern: Pattern) -> bool:
+    """True where fixed numbers of widths were tried in every phase they can have. Of two odd halves in one width it is
+    not tried which share it, where that has to do with the phases."""
+    if not pattern.half_drop:
+        return True
+    return job.rules.policy == "whole widths" and len(rows) <= MANY and len(job.needs) <= FLIPS
+
+
+def buys_least(job: Job, rows: Sequence[Row], least: tuple[Fraction, Fraction], pattern: Pattern) -> bool:
+    """True where no matched plan buys less: nothing is bought, or only what cannot lie on the owned lengths."""
+    rolls = {number for number, each in enumerate(job.stock) if each.length is None}
+    bought = sum((row.before + row.cut + row.after for row in rows if row.stretch in rolls), Fraction(0))
+    total, saved = least
+    steps = {pattern.least_step(need.cut) for need in job.needs}
+    return bought <= max(Fraction(0), total - room_for(job, sorted(steps), saved, pattern) - saved)
+
+
+def least_steps(job: Job, rows: Sequence[Row], usable: int, pattern: Pattern) -> tuple[Fraction, Fraction]:
+    """What the steps of no matched plan add up to less than, in ticks, each width taking the shorter one the pattern
+    allows; and what the last width of a run may save of its own. As the policy has the widths, else cut without regard
+    to the edges."""
+    saved = max(pattern.least_step(need.cut) - need.cut for need in job.needs)
+    if job.rules.policy != "part widths":
+        return sum((pattern.least_step(row.cut) for row in rows), Fraction(0)), saved
     parts = pattern.length.denominator * 2
     needs = [replace(need, cut=int(pattern.least_step(need.cut) * parts)) for need in job.needs]
-    saved = max(need.cut - each.cut * parts for need, each in zip(needs, job.needs, strict=True))
-    saved -= int(once_longer(job, usable, pattern) * parts)
     least = ByLength(without_spans(needs), Cloth(usable, job.join), job.rules.effort).least.bound
-    return Fraction(least - saved, parts)
+    return Fraction(least, parts), saved
 
 
 def once_longer(job: Job, usable: int, pattern: Pattern) -> Fraction:

@@ -1,0 +1,123 @@
+"""Matched cloth against every order and every way of sharing the widths out, worked by trying them all."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from functools import cache
+from itertools import pairwise, permutations, product
+from random import Random
+
+from tests.trade.cutting.geometry import faults, pattern_faults
+from tests.trade.cutting.jobs import ROLL, rules_of, strips_of
+from wizard.trade.cutting import lay_out
+from wizard.trade.cutting.matching import Pattern, length_of, matched
+from wizard.trade.cutting.rows import Row
+from wizard.trade.cutting.strips import Cutting, Phase, Repeat, Stretch
+from wizard.trade.lengths import Length
+
+Width = tuple[int, int]
+"""Cut length and phase."""
+
+
+def step(cut: int, repeat: Fraction, change: bool) -> Fraction:
+    """The first multiple of the repeat, or odd half of it, that is not under the cut length."""
+    at = repeat / 2 if change else repeat
+    while at < cut:
+        at += repeat
+    return at
+
+
+@cache
+def least(widths: tuple[Width, ...], repeat: Fraction) -> Fraction:
+    """What some widths take one after another, in the best of all orders."""
+    return min(
+        (
+            sum((step(one[0], repeat, one[1] != other[1]) for one, other in pairwise(order)), Fraction(0))
+            + order[-1][0]
+            for order in set(permutations(widths))
+            if order
+        ),
+        default=Fraction(0),
+    )
+
+
+def bought(widths: tuple[Width, ...], rooms: list[int], repeat: Fraction) -> Fraction:
+    """The least that any sharing out buys beside owned lengths. One run sets the level, a repeat is lost on others."""
+    found = []
+    for level, share in product(range(len(rooms) + 1), product(range(len(rooms) + 1), repeat=len(widths))):
+        lots = [
+            tuple(sorted(w for w, run in zip(widths, share, strict=True) if run == n)) for n in range(len(rooms) + 1)
+        ]
+        lost = [repeat if lot and n != level else Fraction(0) for n, lot in enumerate(lots)]
+        takes = [least(lot, repeat) + more for lot, more in zip(lots, lost, strict=True)]
+        if all(take <= room for take, room in zip(takes, rooms, strict=False)):
+            found.append(takes[-1])
+    return min(found)
+
+
+def jobs(phase: Phase) -> Iterator[tuple[Random, list[tuple[int, int]], list[int], int]]:
+    """Small jobs: flat and cut length of each strip, owned lengths, the repeat."""
+    for seed in range(40):
+        random = Random(f"{phase} {seed}")
+        cuts = [random.randint(8, 20) for _ in range(2)]
+        sizes = [(random.choice([40, 90, 100, 150]), random.choice(cuts)) for _ in range(2)]
+        yield random, sizes, [random.randint(9, 60) for _ in range(random.randint(1, 2))], random.choice([5, 7, 12, 24])
+
+
+def test_rows_of_two_phases_come_in_the_order_that_takes_least_of_all() -> None:
+    for seed in range(200):
+        random = Random(seed)
+        pattern = Pattern(Fraction(random.choice([5, 7, 12, 24])), half_drop=True)
+        rows = [Row(random.choice([8, 13, 21]), ((n, 1),), usable=10) for n in range(random.randint(1, 5))]
+        phases = [random.randint(0, 1) for _ in rows]
+        halves = [[row for row, phase in zip(rows, phases, strict=True) if phase == half] for half in (0, 1)]
+        order = matched(halves, pattern)
+        widths = tuple(sorted((row.cut, phase) for row, phase in zip(rows, phases, strict=True)))
+        assert sorted(row.parts for row in order) == [row.parts for row in rows]
+        assert [phases[row.parts[0][0]] for row in order] == [row.phase for row in order]
+        assert length_of(order) == least(widths, pattern.length), seed
+
+
+def test_on_owned_lengths_no_matched_plan_of_whole_widths_buys_less_than_one_that_is_proven() -> None:
+    proven = {"straight": 0, "half-drop": 0}
+    for phase in ("straight", "half-drop"):
+        for _, sizes, owned, length in jobs(phase):
+            repeat = Fraction(length)
+            stock = [*(Stretch(f"o{n}", Length(room), Length(54), squared=True) for n, room in enumerate(owned)), ROLL]
+            rules = rules_of(repeat=Repeat(Length(repeat), phase), policy="whole widths")
+            answer = lay_out(strips_of(*sizes), stock, rules)
+            assert isinstance(answer, Cutting)
+            plan = answer.best
+            assert not faults(plan, strips_of(*sizes), stock, rules) + pattern_faults(plan, rules)
+            counts = [max(1, -(-(flat - 1) // 53)) for flat, _ in sizes]
+            ours = next((use.length.inches for use in plan.uses if use.stretch == "roll"), Fraction(0))
+            theirs = min(
+                bought(
+                    tuple(
+                        (cut, (first + n) % 2 if phase == "half-drop" else 0)
+                        for (_, cut), first, count in zip(sizes, firsts, counts, strict=True)
+                        for n in range(count)
+                    ),
+                    owned,
+                    repeat,
+                )
+                for firsts in product((0, 1), repeat=len(sizes))
+            )
+            assert ours >= theirs, "the trial of all ways misses one"
+            if phase == "straight" or plan.proof.least:
+                assert ours == theirs, (phase, sizes, owned, length)
+            proven[phase] += plan.proof.least
+    assert proven["straight"] == 40
+    assert proven["half-drop"] > 10
+
+
+def test_a_second_dye_lot_has_a_repeat_set_aside_to_find_the_level_of_the_first() -> None:
+    stock = [Stretch(name, Length(40), Length(54), squared=True, lot=name) for name in ("one", "two")]
+    answer = lay_out(strips_of((107, 12), (107, 12)), stock, rules_of(repeat=Repeat(Length(6))))
+    assert isinstance(answer, Cutting)
+    starts = {
+        use.stretch: min(each.start for each in answer.best.pieces if each.stretch == use.stretch)
+        for use in answer.best.uses
+    }
+    assert sorted(starts.values()) == [Length(0), Length(6)]

@@ -1,0 +1,172 @@
+"""Matched widths on lengths of cloth: which lie where, so that least is bought, then least of what is owned is used.
+
+The pattern has one level all round. One run of cloth sets it; on another stretch a whole repeat is set aside, to find
+it there; further along the same stretch the pattern says where the next width may start.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from wizard.trade.cutting.matching import Pattern, least_turn, matched
+from wizard.trade.cutting.packing import Counts, Packed, Packing, Run, filled, runs_of
+from wizard.trade.cutting.rows import Row
+from wizard.trade.cutting.ticks import Job
+
+DEARER = 4
+"""A way of packing counts as so many nodes of the search: its widths have to be put in order of their phases."""
+
+ELSEWHERE = -1
+"""The number of the run that sets the level, where none of these does."""
+
+Kind = tuple[int, int]
+"""Cut length and phase: widths of one kind may change places."""
+
+
+class Fine(Struct, frozen=True):
+    """Ticks so fine that half a repeat is a whole number of them."""
+
+    parts: int
+
+    def of(self, ticks: int | Fraction) -> int:
+        """Ticks as fine ones."""
+        return int(ticks * self.parts)
+
+
+class Sorted:
+    """Widths by their kinds, the longest first, and how much of the cloth some of each take together."""
+
+    def __init__(self, halves: Sequence[Sequence[Row]], pattern: Pattern) -> None:
+        self.pattern = pattern
+        self.fine = Fine(pattern.length.denominator * 2)
+        self.rows: dict[Kind, list[Row]] = {}
+        for phase, half in enumerate(halves):
+            for row in half:
+                self.rows.setdefault((row.cut, phase), []).append(row)
+        self.kinds = sorted(self.rows, key=lambda kind: (-kind[0], kind[1]))
+        self.counts: Counts = tuple(len(self.rows[kind]) for kind in self.kinds)
+        self.steps = [self.fine.of(pattern.least_step(cut)) for cut, _ in self.kinds]
+        self.saved = max(step - self.fine.of(cut) for step, (cut, _) in zip(self.steps, self.kinds, strict=True))
+        self.known: dict[Counts, int] = {}
+
+    def halves(self, taken: Counts, behind: Counts) -> list[list[Row]]:
+        """So many widths of each kind by their phases, those `behind` left out."""
+        halves: list[list[Row]] = [[], []]
+        for kind, count, first in zip(self.kinds, taken, behind, strict=True):
+            halves[kind[1]] += self.rows[kind][first : first + count]
+        return halves
+
+    def some(self, taken: Counts, behind: Counts) -> list[Row]:
+        """The same in their order along the cloth."""
+        return matched(self.halves(taken, behind), self.pattern)
+
+    def length(self, taken: Counts) -> int:
+        """What so many widths of each kind take."""
+        if taken not in self.known:
+            halves = self.halves(taken, (0,) * len(taken))
+            self.known[taken] = self.fine.of(least_turn(halves, self.pattern).length)
+        return self.known[taken]
+
+
+class Matched(Packing):
+    """The same search for widths of which each waits for its phase."""
+
+    def __init__(self, runs: Sequence[Run], widths: Sorted, rolls: frozenset[int], effort: int) -> None:
+        super().__init__(runs, widths.steps, rolls, widths.saved)
+        self.widths, self.left = widths, effort // DEARER
+
+    def length(self, taken: Counts) -> int:
+        """As they lie along the cloth."""
+        return self.widths.length(taken)
+
+    def ways(self, run: Run, counts: Counts) -> Iterator[Counts]:
+        """Every number of widths of each kind that fits the run."""
+        if run.room is None:
+            yield counts
+            return
+        for taken in self.fitting(run.room + self.saved, counts):
+            if self.length(taken) <= run.room:
+                yield taken
+
+
+class Placed(Struct, frozen=True):
+    """Widths on their runs, with what is set aside before the first of each."""
+
+    rows: list[Row]
+    finished: bool = False
+    """True when no way of sharing these widths out buys less: every one was looked at."""
+
+
+def over_runs(job: Job, halves: Sequence[Sequence[Row]], pattern: Pattern, *, is_set: bool = False) -> Placed | None:
+    """The rows on the runs of the job's cloth; None when they do not fit. `is_set`: other cloth sets the level."""
+    if not any(halves):
+        return Placed([])
+    runs = [run for number, each in enumerate(job.stock) for run in runs_of(number, each, job.rules, job.scale)]
+    rolls = frozenset(number for number, each in enumerate(job.stock) if each.length is None)
+    widths = Sorted(halves, pattern)
+    best: tuple[Packed, int] | None = None
+    # Past a damaged stretch less than a whole repeat may be lost than is reckoned with.
+    finished = len(runs) == len(job.stock)
+    for level in (ELSEWHERE,) if is_set else range(len(runs)):
+        packing = Matched(searched(runs, level, widths), widths, rolls, job.rules.effort)
+        packed = packing.pack(widths.counts)
+        finished = finished and packing.finished
+        if packed and (best is None or (packed.roll, packed.owned) < (best[0].roll, best[0].owned)):
+            best = packed, level
+    return None if best is None else Placed(laid(runs, best[1], best[0].counts, widths), finished)
+
+
+def searched(runs: Sequence[Run], level: int, widths: Sorted) -> list[Run]:
+    """The runs in fine ticks, less the repeat set aside on all but the one that sets the level."""
+    fine, out = widths.fine, []
+    for number, run in enumerate(runs):
+        lost = fine.of(widths.pattern.length) if number != level else 0
+        room = None if run.room is None else max(0, fine.of(run.room) - lost)
+        out.append(Run(run.stretch, fine.of(run.start) + lost, room))
+    return out
+
+
+def laid(runs: Sequence[Run], level: int, counts: Sequence[Counts], widths: Sorted) -> list[Row]:
+    """The widths on their runs."""
+    behind: Counts = (0,) * len(widths.kinds)
+    here: dict[int, list[Row]] = {}
+    for number, taken in enumerate(counts):
+        if any(taken):
+            here[number] = widths.some(taken, behind)
+            behind = tuple(a + b for a, b in zip(behind, taken, strict=True))
+    firsts: dict[int, tuple[Run, Fraction, int]] = {}
+    for number in sorted(here, key=lambda number: (number != level, number)):
+        run, phase = runs[number], here[number][0].phase
+        lost = set_aside(run, phase, firsts.get(run.stretch), number == level, widths.pattern)
+        firsts.setdefault(run.stretch, (run, lost, phase))
+        first, *others = (replace(row, stretch=run.stretch, start=run.start) for row in here[number])
+        here[number] = [replace(first, before=lost), *others]
+    return [row for rows in here.values() for row in rows]
+
+
+def set_aside(
+    run: Run, phase: int, first: tuple[Run, Fraction, int] | None, sets_level: bool, pattern: Pattern
+) -> Fraction:
+    """What is lost before the first width of a run. `first`: a run of the same stretch, what is lost before its first
+    width, and the phase of that."""
+    if first is None:
+        return Fraction(0) if sets_level else pattern.length
+    other, lost, there = first
+    return (other.start + lost + pattern.length / 2 * (phase - there) - run.start) % pattern.length
+
+
+def room_for(job: Job, steps: Sequence[Fraction], saved: Fraction, pattern: Pattern) -> Fraction:
+    """The most that widths of these least steps can take up of the owned runs together, in ticks."""
+    fine = Fine(pattern.length.denominator * 2)
+    sizes = [fine.of(step) for step in steps]
+    rooms = [
+        run.room
+        for number, each in enumerate(job.stock)
+        if each.length is not None
+        for run in runs_of(number, each, job.rules, job.scale)
+    ]
+    return Fraction(sum(filled(fine.of((room or 0) + saved), sizes) for room in rooms), fine.parts)
