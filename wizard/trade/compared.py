@@ -158,6 +158,7 @@ def look_of(plan: Plan, layer: Layer, id: WayId, layout: Layout) -> str:
     narrow = f"; narrowest piece {shown(min(joined), ruler_of(plan.job))}" if joined else ""
     if layout.way == "along":
         level = "the pattern lies on its side" if held(plan, layer, "repeat") else "the grain runs level"
+        level += " and meets at no join" if layout.joins and held(plan, layer, "repeat") else ""
         return f"{level}; " + ("no joins to see" if not layout.joins else f"few joins{narrow}")
     looks = {
         "least cloth": "joins wherever they save cloth",

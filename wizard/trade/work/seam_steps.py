@@ -63,7 +63,11 @@ def _lapped(kit: Kit, layer: Layer) -> tuple[str, ...]:
 
 
 def _matched(kit: Kit, layer: Layer) -> Iterator[str]:
-    if kit.read(f"cloth.{layer.id}.repeat") and kit.ledger.read(f"cloth.{layer.id}.match").value:
+    if not (kit.read(f"cloth.{layer.id}.repeat") and kit.ledger.read(f"cloth.{layer.id}.match").value):
+        return
+    if layer.cutting is not None and layer.cutting.best.way == "along":
+        yield "Cut along the roll, the pattern does not meet at a join: let the gathers hide it."
+    else:
         yield "Match the pattern at the seam line, not at the raw edge, before pinning."
 
 
