@@ -6,8 +6,15 @@ import io
 from datetime import date
 from pathlib import Path
 
+import pytest
+
+from tests.project.test_better_plans import many_sections
 from tests.prompts.talks import job_at, told_of
 from wizard.commands.sheet import Asked, run
+from wizard.project.jobs import best_plan_of, can_improve, plan_of
+from wizard.project.writing import write
+from wizard.questions.places import placed
+from wizard.trade import cut_plans
 
 
 def test_the_sheets_written_are_those_of_the_shell_and_nothing_is_replaced_unasked(tmp_path: Path) -> None:
@@ -39,3 +46,31 @@ def test_the_project_itself_is_never_written_over(tmp_path: Path) -> None:
     said = told_of(path, ".sheets", "5", "job.toml", "yes")
     assert "is the project itself; give the sheets another name." in said.replace("\n", " ")
     assert path.read_bytes() == before
+
+
+def test_a_plan_not_proven_at_once_is_read_out_written_and_ticked_as_the_shell_writes_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    draft, path, target = many_sections(tmp_path, longer=6), tmp_path / "many.toml", tmp_path / "many.txt"
+
+    def heard(place: str, *lines: str) -> str:
+        """What is said where nothing was searched for yet in this run."""
+        monkeypatch.setattr(cut_plans, "_better", {})
+        assert can_improve(plan_of(draft))
+        path.write_bytes(write(placed(draft, place)))
+        return told_of(path, *lines)
+
+    monkeypatch.setattr(cut_plans, "_better", {})
+    first, best = (next(each.amount for each in plan.purchases if each.id == "cloth:face")
+                   for plan in (plan_of(draft), best_plan_of(draft)))  # fmt: skip
+    assert (first, best) == ("11 1/2 yd", "11 1/4 yd")
+    for order in (".plan", ".buy", ".cut", ".ways", ".why"):
+        said = heard("name", order)
+        assert best in said, order
+        assert first not in said, order
+    heard("name", ".sheets", "2", "2, 5", "many.txt")
+    out = io.StringIO()
+    run(Asked((path,), only=("buying", "hanging"), date=date.today().isoformat()), out, io.StringIO())
+    assert target.read_text() == out.getvalue()
+    assert f"slate ticking, 55 in wide: {best}" in heard("work.buy", "done")
+    assert "reads otherwise now" not in told_of(path, ".back")

@@ -21,6 +21,9 @@ def announce(talk: Talk) -> None:
     """Read out where one stands."""
     talk.moved = False
     talk.lines.gap()
+    if talk.session.current() is None:
+        # A step is ticked as it was read out, and read again from the sheets: it has to read as they do.
+        talk.best_plan()
     _stage(talk)
     question, step = talk.session.current(), talk.session.current_step()
     if question is not None:

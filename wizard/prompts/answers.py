@@ -46,7 +46,7 @@ def go_on(talk: Talk) -> None:
         end_of_questions(talk)
         return
     if asking and talk.session.current() is None:
-        talk.say("The questions are done.", *short_lines(talk.session.plan), ".cut reads the cutting plan.")
+        talk.say("The questions are done.", *short_lines(talk.best_plan()), ".cut reads the cutting plan.")
     talk.arrive()
 
 

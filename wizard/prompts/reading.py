@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from wizard.project.jobs import improvements
 from wizard.prompts.cutting import cutting_lines
 from wizard.prompts.so_far import so_far_lines
 from wizard.prompts.speech import SpokenPage
@@ -21,7 +20,7 @@ def page_of(talk: Talk) -> SpokenPage:
 
 def plan(talk: Talk, _: str) -> None:
     """The plan so far, each figure with its number."""
-    _read(talk, list(so_far_lines(talk.session.plan, talk.changed, talk.was)), "Nothing is known yet.")
+    _read(talk, list(so_far_lines(talk.best_plan(), talk.changed, talk.was)), "Nothing is known yet.")
 
 
 def measured(talk: Talk, _: str) -> None:
@@ -31,29 +30,27 @@ def measured(talk: Talk, _: str) -> None:
 
 def full(talk: Talk, _: str) -> None:
     """How full each length of roll makes the skirt."""
-    _read_block(talk, fullness_steps(talk.session.plan, page_of(talk)), "Not known yet: it wants measures and a cloth.")
+    _read_block(talk, fullness_steps(talk.best_plan(), page_of(talk)), "Not known yet: it wants measures and a cloth.")
 
 
 def buy(talk: Talk, _: str) -> None:
     """The buying list."""
-    _read_block(talk, buying(talk.session.plan, page_of(talk)), "Nothing is to be bought yet.")
+    _read_block(talk, buying(talk.best_plan(), page_of(talk)), "Nothing is to be bought yet.")
 
 
 def cut(talk: Talk, _: str) -> None:
-    """The cutting plan, as good as it can be had: it is asked for, so it may take its tenths of a second."""
-    for better in improvements(talk.session.plan):
-        talk.session.take(better)
-    _read_block(talk, list(cutting_lines(talk.session.plan, page_of(talk))), "There is no cloth to cut yet.")
+    """The cutting plan."""
+    _read_block(talk, list(cutting_lines(talk.best_plan(), page_of(talk))), "There is no cloth to cut yet.")
 
 
 def marked(talk: Talk, _: str) -> None:
     """The marks for drawing up."""
-    _read_block(talk, marks(talk.session.plan, page_of(talk)), "There are no marks yet: the plan is not complete.")
+    _read_block(talk, marks(talk.best_plan(), page_of(talk)), "There are no marks yet: the plan is not complete.")
 
 
 def hang(talk: Talk, _: str) -> None:
     """The fixings, as met from inside the bed."""
-    _read_block(talk, fixings(talk.session.plan, page_of(talk)), "There are no fixings yet: the plan is not complete.")
+    _read_block(talk, fixings(talk.best_plan(), page_of(talk)), "There are no fixings yet: the plan is not complete.")
 
 
 def cautions(talk: Talk, _: str) -> None:

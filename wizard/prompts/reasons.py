@@ -19,15 +19,15 @@ OUT = "Number of one for its why, or an empty line:"
 
 def ask_why(talk: Talk, wanted: str) -> None:
     """The why of a figure: by its number in the plan so far, by words of its title, or picked from the list."""
-    figures = talk.session.plan.figures
-    listed = [figures.get(each.figure or "") for each in rows(talk.session.plan)]
+    plan = talk.best_plan()
+    listed = [plan.figures.get(each.figure or "") for each in rows(plan)]
     if wanted.isdecimal() and len(wanted) < 5:
         figure = listed[int(wanted) - 1] if 1 <= int(wanted) <= len(listed) else None
         _explain(talk, figure) if figure else talk.say(f"No figure has the number {wanted}. .plan lists them.")
     elif wanted:
         _search(talk, wanted)
     elif listed:
-        talk.say(*so_far_lines(talk.session.plan, talk.changed, talk.was))
+        talk.say(*so_far_lines(plan, talk.changed, talk.was))
         _pick(talk, tuple(listed), OUT)
     else:
         talk.say("Nothing is known yet.")

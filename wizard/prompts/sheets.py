@@ -23,7 +23,7 @@ def write(talk: Talk, _: str) -> None:
         if not talk.lines.waiting:
             talk.say("Nothing was written.")
         return
-    plan = timed(talk.session.plan, talk.session.draft)
+    plan = timed(talk.best_plan(), talk.session.draft)
     trouble = write_sheets(plan, form, only, target, talk.path, talk.clock().astimezone().date())
     if trouble:
         talk.say(f"Not written: {trouble}")
@@ -31,7 +31,7 @@ def write(talk: Talk, _: str) -> None:
     # On a line of its own and never broken, so that it can be copied.
     talk.lines.put([f"Written: {literal(str(target.resolve()))}"])
     talk.say(AFTER[form])
-    missing = unfinished(talk.session.plan)
+    missing = unfinished(plan)
     if missing:
         talk.say(f"Unfinished: {missing}")
 

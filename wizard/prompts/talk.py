@@ -8,11 +8,12 @@ from pathlib import Path
 from typing import Literal
 
 from wizard.prompts.lines import Lines
+from wizard.project.jobs import improvements
 from wizard.questions.keeping import Clock
 from wizard.questions.session import Session
 from wizard.questions.timing import Timing
 from wizard.trade.findings import Finding
-from wizard.trade.plan import Stage
+from wizard.trade.plan import Plan, Stage
 
 Ending = Literal["list", "leave"]
 """Where one goes from a job: to the list of projects, or out."""
@@ -52,6 +53,13 @@ class Talk:
     def say(self, *texts: str) -> None:
         """Print each text, a sentence a line."""
         self.lines.say(*texts)
+
+    def best_plan(self) -> Plan:
+        """The plan, as good as it can be had; it stands from then on. What is read out, written or ticked is asked for,
+        so it may take its tenths of a second, and reads as the sheets of the shell do."""
+        for better in improvements(self.session.plan):
+            self.session.take(better)
+        return self.session.plan
 
     def arrive(self) -> None:
         """Read out the place that one stands at now, and let go what was said of the last."""

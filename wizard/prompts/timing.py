@@ -58,7 +58,7 @@ def time_line(talk: Talk, step: Step) -> str:
 
 def summed(talk: Talk) -> None:
     """Every stage with the minutes expected and taken."""
-    found = times(talk.session.draft, talk.session.plan)
+    found = times(talk.session.draft, talk.best_plan())
     for stage, (expected, taken) in found.items():
         took = "nothing written down" if taken is None else f"took {counted(taken, 'minute')}"
         talk.say(f"{stage}: about {counted(expected, 'minute')}, {took}.")

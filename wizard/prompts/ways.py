@@ -22,7 +22,7 @@ WHICH = "Number of a way to follow, or an empty line to leave it:"
 
 def compare_ways(talk: Talk, _: str) -> None:
     """Read every layer's ways with a number each, and follow the one that is picked."""
-    plan, numbered = talk.session.plan, list[Way]()
+    plan, numbered = talk.best_plan(), list[Way]()
     for layer in plan.layers:
         if layer.cutting is not None:
             found = compare(plan, layer)
