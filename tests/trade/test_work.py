@@ -358,7 +358,7 @@ def test_the_same_job_gives_the_same_work() -> None:
 
 
 def test_along_the_roll_nobody_is_told_to_match_a_pattern_that_cannot_meet() -> None:
-    patterned = replace(FACE, repeat=inches(9), match=True)
+    patterned = replace(FACE, repeat=inches("9"), match=True)
     across = said(steps(bed(face=patterned))["join:face:left"])
     along = said(steps(bed(face=replace(patterned, lay="along")))["join:face:left"])
     assert "Match the pattern at the seam line" in across
