@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+import pytest
 from msgspec.structs import replace
 
 from tests.trade.sample_jobs import inches, small, with_face
@@ -80,6 +81,17 @@ def test_a_length_in_hand_goes_down_to_the_ruler_mark() -> None:
 def test_damage_is_widened_to_the_ruler_mark() -> None:
     hurt = Owned(length=inches(90), damage_from=inches("20 1/32"), damage_to=inches("24 1/32"))
     assert owned(with_face(small(), owned={"bolt": hurt})).damage == ((inches(20), inches("24 1/16")),)
+
+
+@pytest.mark.parametrize(("given", "hole"), [("damage_from", "damage_to"), ("damage_to", "damage_from")])
+def test_damage_of_which_one_end_is_given_waits_for_the_other_so_that_no_piece_lies_over_it(
+    given: str, hole: str
+) -> None:
+    bolt = replace(Owned(length=inches(90)), **{given: inches(20)})
+    plan = make_plan(with_face(small(), owned={"bolt": bolt}))
+    assert [need.key for need in plan.missing] == [f"cloth.face.owned.bolt.{hole}"]
+    assert not plan.complete
+    assert plan.layers[0].cutting is None
 
 
 def test_a_length_of_another_width_has_its_own_usable_width() -> None:

@@ -263,7 +263,9 @@ A_LENGTH: Final = (
         "And where does the damage end?",
         "From the same end.",
         "length",
-        when=lambda about: about.value("damage_from") is not None,
+        when=lambda about: _has(about, "damage_from") or _has(about, "damage_to"),
+        # Alone it can be taken out again, since where the damage begins is asked before.
+        optional=lambda about: not _has(about, "damage_from"),
         drawing="roll",
     ),
     Ask(
@@ -286,6 +288,10 @@ A_LENGTH: Final = (
         stands=yes,
     ),
 )
+
+
+def _has(about: About, leaf: str) -> bool:
+    return about.value(leaf) is not None
 
 
 def _beside(about: About) -> dict[str, object]:

@@ -122,7 +122,7 @@ def _owned(
         f"{id}.length", "owned length", OWNED, _in_hand,
         squaring=squaring, length=ledger.read(f"{key}.length"), keeps=keeps, mark=mark,
     )  # fmt: skip
-    needs = merged([asked, length.needs, usable.needs])
+    needs = merged([asked, length.needs, usable.needs, *_other_end(ledger, key, owned)])
     if length.value is None or usable.value is None:
         return None, needs
     damage = _damage(owned, cast("Length", squaring.value), cast("Fraction", keeps.value), cast("Length", mark.value))
@@ -135,6 +135,13 @@ def _is_washed(ledger: Ledger, layer: LayerId, key: str, owned: Owned) -> tuple[
         return True, ()
     figure = ledger.read(key)
     return bool(owned.washed), figure.needs
+
+
+def _other_end(ledger: Ledger, key: str, owned: Owned) -> list[tuple[Need, ...]]:
+    """What is missing of a damaged stretch of which one end is given: without it a piece could lie over the damage."""
+    ends = {"damage_from": owned.damage_from, "damage_to": owned.damage_to}
+    holes = [leaf for leaf, end in ends.items() if end is None]
+    return [ledger.wanting(f"{key}.{leaf}").needs for leaf in holes] if len(holes) == 1 else []
 
 
 def _in_hand(squaring: Length, length: Length, keeps: Fraction, mark: Length) -> Length:
