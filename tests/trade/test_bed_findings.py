@@ -11,7 +11,7 @@ from tests.trade.sample_jobs import everything, inches, section, small, with_sec
 from wizard.trade.bed import Obstacle, Post
 from wizard.trade.findings import Finding
 from wizard.trade.job import Job
-from wizard.trade.lengths import Length
+from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
 
 
@@ -172,6 +172,28 @@ def test_a_hard_floor_without_daylight_and_wide_daylight_are_asked_about() -> No
     assert "gap-none" not in found(surveyed(small(), floor="hard floor", floor_gap=inches("1/8")))
     assert "gap-wide" in found(surveyed(small(), floor_gap=inches("5/8")))
     assert "gap-wide" not in found(surveyed(small(), floor_gap=inches("1/2")))
+
+
+def test_a_section_with_daylight_of_its_own_is_looked_at_by_itself() -> None:
+    hard = surveyed(small(), floor="hard floor", floor_gap=inches("1/4"))
+    none = found(with_section(hard, "left", floor_gap=ZERO))["gap-none:left"]
+    assert none.sentence == "left section: on a hard floor a hem without daylight drags and wears."
+    assert none.key == "survey.section.left.floor_gap"
+    wide = found(with_section(hard, "foot", floor_gap=inches(3)))["gap-wide:foot"]
+    assert wide.sentence == "foot section: daylight of 3 in under the hem is seen across a room."
+    for job in (
+        hard,
+        with_section(hard, "left", floor_gap=inches("3/8")),
+        with_section(hard, "left", floor_gap=ZERO, on=False),
+    ):
+        assert not [each for each in found(job) if each.startswith("gap-")]
+
+
+def test_the_daylight_of_the_whole_bed_is_not_asked_about_where_every_section_has_its_own() -> None:
+    job = surveyed(small(), floor="hard floor")
+    for section_id in ("left", "right", "foot"):
+        job = with_section(job, section_id, floor_gap=inches("1/4"))
+    assert not [each for each in found(job) if each.startswith("gap-")]
 
 
 def test_a_kept_finding_stays_kept_until_its_values_change() -> None:

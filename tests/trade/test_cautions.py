@@ -86,6 +86,23 @@ def test_a_hem_at_the_floor_calls_for_the_caution_on_pooling_and_daylight_takes_
     assert ["pooling" in ids(job) for job in (at_floor, clear, uneven)] == [True, False, True]
 
 
+def test_a_section_at_the_floor_calls_for_it_whatever_daylight_the_other_sections_have() -> None:
+    quarter, none = Length(Fraction(1, 4)), Length(Fraction(0))
+
+    def gaps(whole_bed: Length | None, *sections: Length | None) -> Job:
+        named = {f"section-{number}": Section(floor_gap=gap) for number, gap in enumerate(sections)}
+        return Job(survey=Survey(floor_gap=whole_bed, section=named))
+
+    jobs = (
+        gaps(quarter, none, None),
+        gaps(none, quarter, None),
+        gaps(none, quarter),
+        gaps(quarter, None),
+        gaps(None, None),
+    )
+    assert ["pooling" in ids(job) for job in jobs] == [True, True, False, False, True]
+
+
 def test_cloth_that_is_not_washed_is_cautioned_about_and_washed_cloth_is_not() -> None:
     washed = Job(cloth=Cloths(face=Cloth(wash="washed first")))
     assert "not-washed" in ids(Job())

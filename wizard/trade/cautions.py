@@ -9,11 +9,11 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Final, Literal
 
-from wizard.trade.bed import ObstacleKind, Watch
+from wizard.trade.bed import ObstacleKind, Section, Watch
 from wizard.trade.caution_words import CAUTIONS
 from wizard.trade.corners import sections_on
 from wizard.trade.job import LAYERS, Cloth, FixingKind, Job
-from wizard.trade.lengths import ZERO
+from wizard.trade.lengths import Length
 from wizard.trade.plan import Caution
 
 StepKind = Literal[
@@ -67,8 +67,12 @@ def _antique(job: Job) -> bool:
 
 def _may_pool(job: Job) -> bool:
     """A hem that is to touch the floor, or whose gap is not known yet; one that follows an uneven floor as well."""
-    gaps = [(section.floor_gap or job.survey.floor_gap or ZERO, section.hem_line) for _, section in sections_on(job)]
-    return any(gap == ZERO or line == "follow the floor" for gap, line in gaps)
+    return any(not _gap(job, each) or each.hem_line == "follow the floor" for _, each in sections_on(job))
+
+
+def _gap(job: Job, section: Section) -> Length | None:
+    """The section's own gap, none at all included; else the whole bed's."""
+    return job.survey.floor_gap if section.floor_gap is None else section.floor_gap
 
 
 def _not_washed(job: Job) -> bool:

@@ -7,7 +7,7 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Final
 
-from wizard.trade.corners import section_name
+from wizard.trade.corners import section_name, sections_on
 from wizard.trade.drops import LEAST_READINGS, Readings, shown_readings
 from wizard.trade.figures import Figure
 from wizard.trade.findings import Finding
@@ -128,19 +128,27 @@ def _sizes(say: Sayer, section_id: str, name: str, readings: Readings) -> Iterat
 
 
 def _gaps(say: Sayer) -> Iterator[Finding]:
-    """Daylight under the hem: none on a hard floor drags, a lot shows."""
-    survey = say.ledger.job.survey
-    gap, floor = survey.floor_gap, survey.floor
-    if gap is None:
-        return
-    if floor == "hard floor" and gap == ZERO:
+    """Daylight under the hem: none on a hard floor drags, a lot shows. The bed's own, and that of each section."""
+    survey, sections = say.ledger.job.survey, sections_on(say.ledger.job)
+    own = {section_id: section.floor_gap for section_id, section in sections}
+    if not own or None in own.values():
+        yield from _gap(say, survey.floor_gap, "survey.floor_gap")
+    for section_id, gap in own.items():
+        yield from _gap(say, gap, f"survey.section.{section_id}.floor_gap", section_id)
+
+
+def _gap(say: Sayer, gap: Length | None, key: str, section_id: str = "") -> Iterator[Finding]:
+    end = f":{section_id}" if section_id else ""
+    name = f"{section_name(say.ledger.job, section_id)}: " if section_id else ""
+    if say.ledger.job.survey.floor == "hard floor" and gap == ZERO:
         yield say.finding(
-            "gap-none", "ask", "survey.floor_gap", "On a hard floor a hem without daylight drags and wears.",
+            f"gap-none{end}", "ask", key,
+            f"{name}{'on' if name else 'On'} a hard floor a hem without daylight drags and wears.",
             f"Leave from {say.near(Length(Fraction(1, 8)))} to {say.near(WIDE_GAP)}, or keep it.", gap,
         )  # fmt: skip
-    if gap > WIDE_GAP:
+    if gap is not None and gap > WIDE_GAP:
         yield say.finding(
-            "gap-wide", "ask", "survey.floor_gap",
-            f"Daylight of {say.length(gap)} under the hem is seen across a room.",
+            f"gap-wide{end}", "ask", key,
+            f"{name}{'daylight' if name else 'Daylight'} of {say.length(gap)} under the hem is seen across a room.",
             f"Leave no more than {say.near(WIDE_GAP)}, or keep it.", gap,
         )  # fmt: skip
