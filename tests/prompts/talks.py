@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import io
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from tests.questions.maker import MEASURED, begun, give
@@ -31,6 +31,34 @@ def told_of(path: Path, *lines: str) -> str:
     target = io.StringIO()
     assert run_file(path, Lines(io.StringIO("".join(f"{each}\n" for each in lines)), target))
     return target.getvalue()
+
+
+class Script(io.StringIO):
+    """Lines to be read, some of which do something first."""
+
+    def __init__(self, *lines: str | Callable[[], object]) -> None:
+        super().__init__()
+        self.left = list(lines)
+
+    def readline(self, size: int | None = -1) -> str:  # type: ignore[override]
+        """The next line, after what comes before it is done."""
+        while self.left and not isinstance(self.left[0], str):
+            deed = self.left.pop(0)
+            assert not isinstance(deed, str)
+            deed()
+        return f"{self.left.pop(0)}\n" if self.left else ""
+
+
+def told_by(path: Path, *lines: str | Callable[[], object]) -> str:
+    """What is said of the job in `path` to a script in which something else happens in between."""
+    target = io.StringIO()
+    run_file(path, Lines(Script(*lines), target))
+    return target.getvalue()
+
+
+def another_hand(path: Path) -> Callable[[], object]:
+    """Somebody else changes the file."""
+    return lambda: path.write_text(path.read_text(encoding="utf-8").replace(NAME, "Rowan room"), encoding="utf-8")
 
 
 def answered(folder: Path, script: Mapping[str, str] = MEASURED, *, until: str = "") -> tuple[Session, list[str]]:

@@ -3,40 +3,16 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
-from tests.prompts.talks import FILE, NAME, job_at, told, told_of
+from tests.prompts.talks import FILE, NAME, Script, another_hand, job_at, told, told_by, told_of
 from tests.questions.maker import resumed
 from wizard.prompts.app import run, run_file
 from wizard.prompts.lines import Lines
 
 RUN = "survey.section.left.run.1"
-
-
-class Script(io.StringIO):
-    """Lines to be read, some of which do something first."""
-
-    def __init__(self, *lines: str | Callable[[], object]) -> None:
-        super().__init__()
-        self.left = list(lines)
-
-    def readline(self, size: int | None = -1) -> str:  # type: ignore[override]
-        """The next line, after what comes before it is done."""
-        while self.left and not isinstance(self.left[0], str):
-            deed = self.left.pop(0)
-            assert not isinstance(deed, str)
-            deed()
-        return f"{self.left.pop(0)}\n" if self.left else ""
-
-
-def told_by(path: Path, *lines: str | Callable[[], object]) -> str:
-    """What is said of the job in `path` to a script in which something else happens in between."""
-    target = io.StringIO()
-    run_file(path, Lines(Script(*lines), target))
-    return target.getvalue()
 
 
 def test_an_empty_folder_says_how_to_begin(tmp_path: Path) -> None:
@@ -119,11 +95,6 @@ def test_ctrl_c_leaves_in_good_order_and_passes_on(tmp_path: Path) -> None:
         run_file(path, Lines(Script("76 5/8", ".next", stop), target))
     assert target.getvalue().splitlines()[-2] == f"Saved in: {path}"
     assert resumed(tmp_path).text(RUN) == "76 5/8 in"
-
-
-def another_hand(path: Path) -> Callable[[], object]:
-    """Somebody else changes the file."""
-    return lambda: path.write_text(path.read_text(encoding="utf-8").replace(NAME, "Rowan room"), encoding="utf-8")
 
 
 def test_when_another_hand_was_in_the_file_it_can_be_read_again(tmp_path: Path) -> None:

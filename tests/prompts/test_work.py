@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.prompts.talks import job_at, told_of
+from tests.prompts.talks import another_hand, job_at, told_by, told_of
 from tests.questions.maker import resumed
 from wizard.project.store import Store
 from wizard.prompts.job import converse
@@ -114,6 +114,25 @@ def test_start_and_stop_write_the_minutes_down_and_a_number_mends_them(path: Pat
     assert "took 25 minutes." in heard.partition("Cloth: about ")[2].partition("Cutting: ")[0]
     assert "No minutes are written down." in heard
     assert resumed(path.parent).draft.work[first.id].minutes is None
+
+
+@pytest.mark.parametrize("lines", [("start", "start"), ("start", "", "start")], ids=["the same step", "the next step"])
+def test_minutes_that_starting_again_cannot_write_down_are_asked_about(path: Path, lines: tuple[str, ...]) -> None:
+    first = resumed(path.parent).plan.work[0]
+    *before, again = lines
+    told = told_by(path, ".work", *before, another_hand(path), again, "2", ".quit").replace("\n", " ")
+    assert "Not saved: " in told.partition("Timing begins.")[2]
+    assert "Saved: my change stands. " in told
+    assert told.count("Timing begins.") == 2
+    assert resumed(path.parent).draft.work[first.id].minutes
+
+
+def test_starting_again_says_what_was_written_down(path: Path) -> None:
+    first, second = resumed(path.parent).plan.work[:2]
+    heard = told_of(path, ".work", "start", "start", "", "start", ".quit").replace("\n", " ")
+    assert f"Timing ends: {first.title} It took 1 minute. Timing begins." in heard
+    assert f"Timing ends: {first.title} It took 2 minutes. Timing begins." in heard
+    assert resumed(path.parent).draft.work[second.id].minutes == 1
 
 
 def test_leaving_writes_the_minutes_of_a_step_that_is_timed(path: Path) -> None:

@@ -7,8 +7,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal
 
-from wizard.prompts.lines import Lines
 from wizard.project.jobs import improvements
+from wizard.prompts.lines import Lines
 from wizard.questions.keeping import Clock
 from wizard.questions.session import Session
 from wizard.questions.timing import Timing

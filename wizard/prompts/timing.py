@@ -31,16 +31,18 @@ def take_time(talk: Talk, step: Step, text: str) -> bool:
 
 
 def start(talk: Talk, step: Step) -> None:
-    """Time a step from now on; the one timed till now is written down."""
-    if talk.timing.step not in (None, step.id):
-        stop(talk)
-    talk.timing.begin(step.id)
+    """Time a step from now on; what was timed till now is written down, of this step too."""
+    before = _timed(talk)
+    # First, and then what is asked about: a file that is read again may hold no such step.
+    conflict = talk.timing.begin(step.id)
+    if not met(talk, conflict) and before is not None:
+        talk.say(f"Timing ends: {before.title}", _taken(talk, before))
     talk.say(f"Timing begins. {LOST}")
 
 
 def stop(talk: Talk) -> None:
     """Write the minutes of the step that is timed."""
-    step = next((each for each in talk.session.plan.work if each.id == talk.timing.step), None)
+    step = _timed(talk)
     if talk.timing.step is None:
         talk.say("No step is timed. start begins.")
     elif not met(talk, talk.timing.end()) and step is not None:
@@ -64,6 +66,10 @@ def summed(talk: Talk) -> None:
         talk.say(f"{stage}: about {counted(expected, 'minute')}, {took}.")
     if not found:
         talk.say("There are no steps yet: they come once nothing is missing.")
+
+
+def _timed(talk: Talk) -> Step | None:
+    return next((each for each in talk.session.plan.work if each.id == talk.timing.step), None)
 
 
 def _taken(talk: Talk, step: Step) -> str:
