@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from itertools import pairwise
 from typing import Any
@@ -315,6 +316,38 @@ def test_slats_are_numbered_only_where_there_are_some() -> None:
 def test_the_label_says_which_cloth_was_not_washed() -> None:
     assert "not washed first" in said(steps(bed(face=replace(FACE, wash="not washed")))["care"])
     assert "not washed" not in said(steps(BED)["care"])
+
+
+@pytest.mark.parametrize(
+    ("tools", "caution"),
+    [(("iron", "steam iron"), "iron"), (("pins",), "count-pins"), (("sewing machine",), "power-tools")],
+)
+def test_each_step_that_takes_a_tool_has_its_caution_before_it(tools: tuple[str, ...], caution: str) -> None:
+    washed = bed(face=replace(FACE, wash="washed first"), lining=INNER)
+    taking = {
+        key: {each.id for each in step.cautions}
+        for key, step in steps(washed).items()
+        if any(re.search(rf"\b{tool}\b", each) for tool in tools for each in step.tools)
+    }
+    assert len(taking) > 2
+    assert [key for key, cautions in taking.items() if caution not in cautions] == []
+
+
+def test_what_is_on_one_run_is_cautioned_about_before_that_run_is_hung_and_no_other() -> None:
+    hot = replace(SIDE, in_the_way={"stove": Obstacle(kind="heater", at=inches("20"), do="keep clear")})
+    found = steps(bed(section={"left": hot, "right": SIDE}))
+    before = [key for key, step in found.items() if "heater-here" in {each.id for each in step.cautions}]
+    assert before == ["buy", "hang:left"]
+
+
+def test_both_parts_of_a_run_that_is_split_are_cautioned_about_what_is_on_it() -> None:
+    split = {
+        "leg": Obstacle(kind="centre leg", at=inches("25"), do="split here", overlap=inches("2")),
+        "plug": Obstacle(kind="socket", at=inches("10"), do="keep clear"),
+    }
+    found = steps(bed(section={"left": replace(SIDE, in_the_way=split)}))
+    before = [key for key, step in found.items() if "socket-here" in {each.id for each in step.cautions}]
+    assert before == ["hang:left/1", "hang:left/2"]
 
 
 def test_the_caution_stands_before_the_step_that_needs_it() -> None:

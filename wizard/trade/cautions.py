@@ -52,8 +52,10 @@ def _fixed_by(job: Job, kinds: tuple[FixingKind, ...]) -> bool:
     return job.cloth.fixing.kind in kinds
 
 
-def _in_the_way(job: Job, kind: ObstacleKind) -> bool:
-    return any(thing.kind == kind for _, section in sections_on(job) for thing in section.in_the_way.values())
+def _in_the_way(job: Job, kind: ObstacleKind, run: str | None) -> bool:
+    """True when such a thing is on the run of that section; without one, on any that is made."""
+    runs = [section for section_id, section in sections_on(job) if run in (None, section_id)]
+    return any(thing.kind == kind for section in runs for thing in section.in_the_way.values())
 
 
 def _layers(job: Job) -> list[Cloth]:
@@ -88,14 +90,14 @@ _WHEN: Final[Mapping[str, Callable[[Job], bool]]] = {
 """Cautions that hang on more than one answer. Those named nowhere here are always called for."""
 
 
-def called_for(caution: str, job: Job) -> bool:
-    """True when the job calls for the caution with this id."""
+def called_for(caution: str, job: Job, run: str | None = None) -> bool:
+    """True when the job calls for the caution with this id; `run`: id of the one section it is asked about."""
     if caution in _BY_FIXING:
         return _fixed_by(job, _BY_FIXING[caution])
     if caution in _BY_WATCH:
         return _watches(job, _BY_WATCH[caution])
     if caution in _BY_THING:
-        return _in_the_way(job, _BY_THING[caution])
+        return _in_the_way(job, _BY_THING[caution], run)
     return caution not in _WHEN or _WHEN[caution](job)
 
 
@@ -109,11 +111,13 @@ BEFORE: Final[Mapping[StepKind, tuple[str, ...]]] = {
     "wash": ("iron",),
     "look-over": ("not-washed",),
     "cut": ("rotary-cutter", "power-tools"),
+    "label": ("count-pins",),
     "join": ("power-tools", "iron", "count-pins"),
     "hem": ("power-tools", "iron", "count-pins", "pooling"),
     "layers": ("count-pins",),
     "stay": ("power-tools", "count-pins"),
     "gather": ("power-tools",),
+    "mark": ("iron", "count-pins"),
     "draw-up": ("count-pins",),
     "tape": ("power-tools", "count-pins"),
     "fold": ("power-tools", "iron", "count-pins"),
@@ -123,13 +127,13 @@ BEFORE: Final[Mapping[StepKind, tuple[str, ...]]] = {
         "heater-here", "vent-here", "socket-here", "stapler", "stapler-jam", "stapler-trigger", "behind-rail",
         "points", "hammer", "glue", "fumes", "magnets", "pins-in-rail", "old-paint", "antique",
     ),
-    "dress": ("heaters", "vents", "sockets", "candles", "pooling"),
+    "dress": ("iron", "heaters", "vents", "sockets", "candles", "pooling"),
     "put-back": ("two-people", "nobody-on-bed"),
     "care": ("local-rules", "cot", "not-washed"),
 }  # fmt: skip
 """Ids of the cautions said before each kind of step, where the job calls for them."""
 
 
-def cautions_for(kind: StepKind, job: Job) -> tuple[Caution, ...]:
-    """Those a step of this kind calls for in this job, in the order they are said."""
-    return tuple(Caution(each, CAUTIONS[each]) for each in BEFORE.get(kind, ()) if called_for(each, job))
+def cautions_for(kind: StepKind, job: Job, run: str | None = None) -> tuple[Caution, ...]:
+    """Those a step of this kind calls for, in the order they are said; `run`: id of the section it is done to."""
+    return tuple(Caution(each, CAUTIONS[each]) for each in BEFORE.get(kind, ()) if called_for(each, job, run))

@@ -100,8 +100,12 @@ class Kit(Struct, frozen=True):
             tools=tuple(tools),
             settings=tuple(settings),
             minutes=-(-minutes // ROUND_MINUTES) * ROUND_MINUTES,
-            cautions=cautions_for(kind, self.ledger.job),
+            cautions=cautions_for(kind, self.ledger.job, self._run_of(section)),
         )
+
+    def _run_of(self, part_id: str | None) -> str | None:
+        """Id of the section whose run a part lies along."""
+        return next((part.section for part in self.parts if part.id == part_id), None)
 
 
 def minutes_for(length: Length, inches_a_minute: int) -> int:
