@@ -6,13 +6,16 @@ from fractions import Fraction
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
+from tests.trade.sample_jobs import small, with_face, with_section
 from wizard.trade.bed import RailMaterial, Section, Survey
 from wizard.trade.figures import Ledger
 from wizard.trade.fixing_findings import SUITS, fixing_findings, leg_finding
-from wizard.trade.job import Cloth, Cloths, Fixing, FixingKind, Fullness, Job, Weight
+from wizard.trade.job import Cloth, Cloths, Fixing, FixingKind, Fullness, Job, Owned, Weight
 from wizard.trade.legs import leg_figure, shortest
 from wizard.trade.lengths import Length
+from wizard.trade.make_plan import make_plan
 from wizard.trade.printing import Ruler
 
 RULER = Ruler("in", Length(Fraction(1, 16)))
@@ -42,6 +45,37 @@ def test_the_leg_goes_from_tape_layers_and_a_quarter_inch_to_the_rail_less_an_ei
 def test_more_layers_take_a_longer_leg() -> None:
     inner = {"interlining": Cloth(use=True, weight="medium"), "lining": Cloth(use=True, weight="light")}
     assert leg_figure(Ledger(job(**inner))).value == inches("1/2")
+
+
+def folds(given: Job) -> tuple[Any, Any]:
+    """(fullness, thickness of gathers) of the plan."""
+    figures = make_plan(given).figures
+    return figures["fullness"].value, figures["fixing.folds"].value
+
+
+def test_gathers_are_as_thick_as_the_fullness_the_cloth_in_hand_gives_whatever_was_wanted_before() -> None:
+    owned = with_face(small(), owned={"bolt": Owned(length=inches("182"))})
+    assert folds(owned) == (Fraction(5, 2), 3)
+    full, layers = folds(replace(owned, fullness=Fullness("all the cloth I own", Fraction(3, 2))))
+    assert 3 < full < 4
+    assert layers == 4
+
+
+def test_gathers_are_taken_as_usual_ones_while_the_cloth_in_hand_makes_no_skirt() -> None:
+    scrap = with_face(small(), owned={"bolt": Owned(length=inches("20"))})
+    assert folds(replace(scrap, fullness=Fullness("all the cloth I own", Fraction(6)))) == (None, 3)
+
+
+def test_a_surplus_that_is_kept_lies_under_the_fixings_with_the_rest() -> None:
+    # whole widths: 152 and 116 in at fullness 2 come out as 161 and 161 in on 76 and 58 in
+    kept = Fullness(want=Fraction(2), joins="whole widths", surplus="keep")
+    assert folds(replace(small(), fullness=kept)) == (2, 3)
+    assert folds(replace(small(), fullness=replace(kept, surplus="trim"))) == (2, 2)
+
+
+def test_rounding_to_the_ruler_mark_is_no_surplus() -> None:
+    thirds = with_section(small(), "foot", run=(inches("58 1/48"),) * 2)
+    assert folds(replace(thirds, fullness=Fullness(want=Fraction(2), surplus="keep"))) == (2, 2)
 
 
 def test_a_leg_at_either_bound_will_do() -> None:

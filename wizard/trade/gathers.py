@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Any, Final
+from typing import Final
 
 from msgspec import Struct
 
@@ -85,10 +85,9 @@ def _flat(fullness: Fraction, gathered: Length, returns: Length = ZERO) -> Lengt
     return (gathered - returns) * fullness + returns if fullness >= LEAST_FULLNESS else None
 
 
-def fullness_made(ledger: Ledger, part: Gathered, flat: Figure[Any]) -> Figure[Fraction]:
+def fullness_made(ledger: Ledger, part_id: str, gathered: Figure[Length], flat: Figure[Length]) -> Figure[Fraction]:
     """True fullness of a part end to end, from its flat width as made."""
     return ledger.work(
-        f"part.{part.span.id}.fullness", "fullness as made", TRUE_FULLNESS,
-        lambda flat, gathered: flat / gathered if gathered > ZERO else None,
-        flat=flat, gathered=part.length,
+        f"part.{part_id}.fullness", "fullness as made", TRUE_FULLNESS,
+        lambda flat, gathered: flat / gathered if gathered > ZERO else None, flat=flat, gathered=gathered,
     )  # fmt: skip

@@ -11,7 +11,8 @@ from fractions import Fraction
 from typing import Final
 
 from wizard.trade.corners import sections_on
-from wizard.trade.figures import Figure, Ledger, Rule, merged, value_at
+from wizard.trade.figures import Figure, Ledger, Rule, merged
+from wizard.trade.gathers import fullness_made
 from wizard.trade.job import Weight
 from wizard.trade.layers import layers_in_use
 from wizard.trade.lengths import Length, ceiling, total
@@ -30,13 +31,17 @@ HOLD: Final = Length(Fraction(1, 4))
 SPARE: Final = Length(Fraction(1, 8))
 """What must be left of the rail in front of the point."""
 USUAL_GATHERS: Final = 3
-"""How thick gathered cloth lies where no fullness is chosen yet."""
+"""How thick gathered cloth lies where no fullness is known yet."""
 
 GATHERED = Rule(
     "layers under a fixing", "{flat} × {folds}", "Gathered cloth lies over itself, and all of it lies under a fixing."
 )
 FOLDS = Rule(
-    "thickness of gathers", "{value}", "Gathered cloth lies over itself as often as its fullness, up to a whole number."
+    "thickness of gathers", "{fullness}, up to a whole number",
+    "Gathered cloth lies over itself as often as its fullness, that of the fullest section where a surplus is kept.",
+)  # fmt: skip
+USUAL_FOLDS = Rule(
+    "usual thickness of gathers", "{value}", "While the fullness is not known, gathers are taken as usual ones."
 )
 LEAST = Rule(
     "least leg", "1/16 in of tape + {layers} + 1/4 in", "Through tape and layers, and 1/4 in into the rail to hold."
@@ -82,17 +87,39 @@ def _layers(ledger: Ledger) -> Figure[Length]:
         "One layer counts 1/128 in when sheer, 1/64 when light, 1/32 when medium, 1/16 when heavy.",
     )
     flat = ledger.work("fixing.layers_flat", "layers lying flat", rule, _sum, **weights)
-    folds = ledger.keep(Figure("fixing.folds", "thickness of gathers", _folds(ledger), (), FOLDS))
-    return ledger.work("fixing.layers", "layers under a fixing", GATHERED, _gathered, flat=flat, folds=folds)
+    return ledger.work("fixing.layers", "layers under a fixing", GATHERED, _gathered, flat=flat, folds=_folds(ledger))
 
 
 def _sum(**weights: Weight) -> Length:
     return total(THICKNESS[each] for each in weights.values())
 
 
-def _folds(ledger: Ledger) -> int:
-    fullness = value_at(ledger.job, "fullness.want")
-    return ceiling(fullness) if fullness is not None else USUAL_GATHERS
+def _folds(ledger: Ledger) -> Figure[int]:
+    """From the fullness the skirt is made to, whatever sets it. The leg does not wait for it."""
+    id, title, fullness = "fixing.folds", "thickness of gathers", _fullness(ledger)
+    if fullness is None or fullness.value is None:
+        return ledger.keep(Figure(id, title, USUAL_GATHERS, (), USUAL_FOLDS))
+    return ledger.keep(Figure(id, title, ceiling(fullness.value), (), FOLDS, (("fullness", fullness),)))
+
+
+def _fullness(ledger: Ledger) -> Figure[Fraction] | None:
+    """What every part is asked to be, or the fullest part where a surplus is kept; None until it is worked."""
+    return max(_as_made(ledger), key=lambda each: each.value or Fraction(0), default=ledger.figures.get("fullness"))
+
+
+def _as_made(ledger: Ledger) -> list[Figure[Fraction]]:
+    """The fullness of each part that comes out wider than was asked, by more than the rounding to the ruler mark."""
+    figures, mark = ledger.figures, ledger.read("ruler").value
+    made = [
+        (id.removeprefix("part.").removesuffix(".flat_made"), figure)
+        for id, figure in figures.items()
+        if id.startswith("part.") and id.endswith(".flat_made")
+    ]
+    return [
+        fullness_made(ledger, part, figures[f"part.{part}.gathered"], flat)
+        for part, flat in made
+        if flat.value is not None and flat.value >= figures[f"part.{part}.flat"].value + mark
+    ]
 
 
 def _gathered(flat: Length, folds: int) -> Length:

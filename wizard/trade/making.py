@@ -35,7 +35,7 @@ def made_part(
         follows_floor=readings.follows,
         readings=shown_readings(readings),
         flat=flat,
-        fullness=fullness_made(ledger, part, flat_made),
+        fullness=fullness_made(ledger, span.id, part.length, flat_made),
         flat_made=flat_made,
         tape=part.tape,
         marks=_marks(part, readings, flat_made),
