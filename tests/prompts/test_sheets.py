@@ -48,6 +48,19 @@ def test_the_project_itself_is_never_written_over(tmp_path: Path) -> None:
     assert path.read_bytes() == before
 
 
+def test_a_name_that_no_file_can_have_is_asked_for_again_and_a_tilde_may_begin_one(
+    tmp_path: Path,
+) -> None:
+    path = job_at(tmp_path)
+    said = told_of(path, ".sheets", "5", "x" * 300, "a\0b", "~nobody here.json").replace("\n", " ")
+    assert f"Not taken: “{'x' * 39}…” cannot be written to: File name too long." in said
+    assert (
+        "Not taken: “a\\x00b” cannot be written to: there is a sign in it that no name of a file can have. "
+        "Another name, for example: job.json" in said
+    )
+    assert f"Written: {tmp_path / '~nobody here.json'}" in said
+
+
 def test_a_plan_not_proven_at_once_is_read_out_written_and_ticked_as_the_shell_writes_it(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -15,6 +15,9 @@ from wizard.commands.sheet import Asked, run
 from wizard.screens.sheets_dialog import SheetsDialog
 from wizard.sheets.kinds.names import Form, SheetId
 
+LONG = "x" * 300
+"""No name of a file may be so long."""
+
 
 def says(dialog: SheetsDialog, sentence: str) -> bool:
     return sentence in dialog.query_one("#sheets-said", Static).content.plain
@@ -62,11 +65,14 @@ async def test_trouble_is_said_in_the_dialog_and_nothing_typed_is_lost(tmp_path:
         for name, said in (
             ("", "The file needs a name. For example: loft.html"),
             ("loft.toml", "is the project itself; give the sheets another name."),
-            ("gone/sheet.html", "No such file or directory."),
+            ("~gone/sheet.html", "No such file or directory."),
+            (LONG, f"“{LONG[:39]}…” cannot be written to: File name too long. Another name, for example: loft.html"),
             (".", "That is a folder: the file goes into it, by this name."),
         ):
             await clear_field(pilot)
-            await typed(pilot, name)
+            # A long name is pasted: typing it takes half a minute.
+            await typed(pilot, name[:20])
+            field.value = name
             await pilot.press("enter", *(["enter"] if name == "loft.toml" else []))
             # As it was said, not as it is broken into lines: the folder's name is longer on some days.
             await until(pilot, partial(says, dialog, said))

@@ -9,7 +9,15 @@ from wizard.prompts.talk import Talk
 from wizard.questions.work import timed
 from wizard.sheets.kinds.names import TITLES, USUAL, WITH_SHEETS, Form, SheetId
 from wizard.sheets.plain import literal
-from wizard.sheets.to_file import AFTER, FORM_WORDS, unfinished, usual_target, write_sheets
+from wizard.sheets.to_file import (
+    AFTER,
+    FORM_WORDS,
+    Target,
+    named_target,
+    unfinished,
+    usual_target,
+    write_sheets,
+)
 
 NAMES: tuple[SheetId, ...] = tuple(TITLES)
 
@@ -64,14 +72,19 @@ def _sheets(talk: Talk) -> tuple[SheetId, ...] | None:
 def _target(talk: Talk, form: Form) -> Path | None:
     """The file, once it is sure; None when it is not to be written."""
     usual = usual_target(talk.path, form)
-    line = talk.lines.ask(f"Name of the file, or an empty line for {literal(usual.name)}:").strip()
-    if order_in(line):
-        talk.lines.put_back(line)
-        return None
-    target = talk.path.parent / Path(line).expanduser() if line else usual
-    if target.is_dir():
-        target = target / usual.name
-    if not target.exists():
-        return target
-    sure = talk.lines.ask(f"{literal(target.name)} is there already. Write it anew? yes or no:")
-    return target if sure.strip().casefold() in ("yes", "y") else None
+    while True:
+        line = talk.lines.ask(f"Name of the file, or an empty line for {literal(usual.name)}:").strip()
+        if order_in(line):
+            talk.lines.put_back(line)
+            return None
+        target = named_target(talk.path, form, line or usual.name)
+        if not isinstance(target, str):
+            return _sure(talk, target)
+        talk.say(f"Not taken: {target}")
+
+
+def _sure(talk: Talk, target: Target) -> Path | None:
+    if not target.there:
+        return target.path
+    sure = talk.lines.ask(f"{literal(target.path.name)} is there already. Write it anew? yes or no:")
+    return target.path if sure.strip().casefold() in ("yes", "y") else None

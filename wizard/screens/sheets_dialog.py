@@ -17,7 +17,7 @@ from wizard.screens.dialogs import Dialog, plain_button, relabel
 from wizard.screens.literal import one_line, words
 from wizard.screens.picks import Picks
 from wizard.sheets.kinds.names import TITLES, USUAL, WITH_SHEETS, Form, SheetId
-from wizard.sheets.to_file import FORM_WORDS, usual_target
+from wizard.sheets.to_file import FORM_WORDS, Target, named_target, usual_target
 
 FORMS: Final = tuple(Choice(form, says) for form, says in FORM_WORDS.items())
 SHEETS: Final = tuple(Choice(sheet, title) for sheet, title in TITLES.items())
@@ -29,7 +29,12 @@ class Order(Struct, frozen=True):
     form: Form
     only: tuple[SheetId, ...] | None
     """None for the forms that are always whole."""
-    target: Path
+    named: Target
+
+    @property
+    def target(self) -> Path:
+        """The file."""
+        return self.named.path
 
 
 class SheetsDialog(Dialog[Order | None]):
@@ -100,7 +105,8 @@ class SheetsDialog(Dialog[Order | None]):
             return "No sheet is marked. Space marks one."
         if not name:
             return f"The file needs a name. For example: {usual_target(self.project, self.form).name}"
-        return Order(self.form, only, self.project.parent / Path(name).expanduser())
+        target = named_target(self.project, self.form, name)
+        return target if isinstance(target, str) else Order(self.form, only, target)
 
     def pressed(self, button: str) -> None:
         """Write it; ask once more where another file would be replaced."""
@@ -109,10 +115,10 @@ class SheetsDialog(Dialog[Order | None]):
             self.dismiss(None)
         elif isinstance(order, str):
             self.say(order)
-        elif order.target.is_dir():
-            self.query_one("#target", Input).value = str(order.target / usual_target(self.project, order.form).name)
+        elif order.named.in_folder:
+            self.query_one("#target", Input).value = str(order.target)
             self.say("That is a folder: the file goes into it, by this name.")
-        elif order.target.exists() and self.may_replace != order.target:
+        elif order.named.there and self.may_replace != order.target:
             self._ask_to_replace(order.target)
         else:
             self.say("Writing…")

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Collection, Sequence
 from datetime import date
 from pathlib import Path
 from typing import Final
 
+from msgspec import Struct
+
 from wizard.project.atomic import put
 from wizard.sheets.forms import Wanted, written
 from wizard.sheets.kinds.names import ENDINGS, WITH_SHEETS, Form, SheetId
-from wizard.sheets.plain import literal
+from wizard.sheets.plain import clipped, literal
 from wizard.trade.plan import Plan
 
 FORM_WORDS: Final[dict[Form, str]] = {
@@ -32,6 +35,9 @@ AFTER: Final[dict[Form, str]] = {
 }
 """Form -> what to do with the file."""
 
+MOST_SHOWN: Final = 40
+"""Columns shown of a name that cannot be one: it may be so because it is far too long."""
+
 NAMED: Final = 3
 """So many missing answers are named in a sentence; the overview names all."""
 
@@ -41,6 +47,44 @@ def usual_target(project: Path, form: Form) -> Path:
     return project.with_suffix(ENDINGS[form])
 
 
+class Target(Struct, frozen=True):
+    """The file that a typed name means."""
+
+    path: Path
+    in_folder: bool
+    """True when the name is a folder's: `path` is the usual name in it."""
+    there: bool
+    """True when something of that name is there already."""
+
+
+def named_target(project: Path, form: Form, name: str) -> Target | str:
+    """The file that `name` means, beside the project unless it leads elsewhere; else, in one sentence, why it can be
+    none. As in a shell, `~` is a person's own folder only where there is such a person."""
+    usual = usual_target(project, form)
+    path = project.parent / os.path.expanduser(name)
+    try:
+        in_folder = _is_there(path) and path.is_dir()
+        path = path / usual.name if in_folder else path
+        return Target(path, in_folder, _is_there(path))
+    except OSError as problem:
+        why = problem.strerror or str(problem)
+    except ValueError:
+        # A NUL, or half a character.
+        why = "there is a sign in it that no name of a file can have"
+    return (
+        f"“{clipped(literal(name), MOST_SHOWN)}” cannot be written to: {why}. Another name, for example: {usual.name}"
+    )
+
+
+def _is_there(path: Path) -> bool:
+    """True when there is such a file or folder. OSError or ValueError when there can be none of that name."""
+    try:
+        path.stat()
+    except (FileNotFoundError, NotADirectoryError):
+        return False
+    return True
+
+
 def usual_date(form: Form, today: date) -> str | None:
     """What is dated today: what people read. Data carries a date only where it was asked for."""
     return today.isoformat() if form in WITH_SHEETS else None
@@ -48,9 +92,9 @@ def usual_date(form: Form, today: date) -> str | None:
 
 def keep_sheets(target: Path, text: str, projects: Sequence[Path]) -> str | None:
     """Write `text` to `target`; when that cannot be, why, in one sentence. None of `projects` is ever written over."""
-    if target.exists() and any(path.exists() and target.samefile(path) for path in projects):
-        return f"{literal(str(target))} is the project itself; give the sheets another name."
     try:
+        if target.exists() and any(path.exists() and target.samefile(path) for path in projects):
+            return f"{literal(str(target))} is the project itself; give the sheets another name."
         if target.exists() and not target.is_file():
             # A pipe or a device cannot be replaced, only written to.
             target.write_bytes(text.encode())
