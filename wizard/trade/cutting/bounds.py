@@ -64,24 +64,34 @@ class Floor(NamedTuple):
     depth: int = 0
     """And at how many levels all of its strips count."""
 
+    def rows(self, excess: int) -> int:
+        """The fewest widths of any shape with this excess, or more."""
+        return max(1, -(-(self.net + self.join * excess) // self.width))
+
     def layers(self, excess: int) -> list[Layer]:
         """What no shape with this excess, or more, goes under; fewest widths first."""
-        rows = max(1, -(-(self.net + self.join * excess) // self.width))
+        rows = self.rows(excess)
         return pareto(
-            Layer(max(rows, each.rows), each.cost + max(0, rows - each.rows) * self.cut) for each in self.longer
+            [Layer(max(rows, each.rows), each.cost + max(0, rows - each.rows) * self.cut) for each in self.longer]
         )
 
     def at(self, excess: int) -> list[Key]:
         """The same as keys, shortest first."""
-        layers = self.layers(excess)
+        over = excess - self.strips
         if self.depth:
-            rows = layers[0].rows
-            return [(*self.counted, *[rows] * self.depth, rows - self.strips + excess)]
-        return [(each.cost, each.rows - self.strips + excess) for each in reversed(layers)]
+            rows = self.layers(excess)[0].rows
+            return [(*self.counted, *[rows] * self.depth, rows + over)]
+        if len(self.longer) > 1:
+            return [(each.cost, each.rows + over) for each in reversed(self.layers(excess))]
+        fewest, cost = self.longer[0]
+        rows = self.rows(excess)
+        return [(cost + (rows - fewest) * self.cut, rows + over) if rows > fewest else (cost, fewest + over)]
 
 
-def pareto(layers: Iterable[Layer]) -> list[Layer]:
+def pareto(layers: list[Layer]) -> list[Layer]:
     """Those that none matches in both widths and length, fewest widths first."""
+    if len(layers) == 1:
+        return layers
     kept: list[Layer] = []
     for each in sorted(set(layers)):
         if not kept or each.cost < kept[-1].cost:

@@ -31,7 +31,8 @@ class ByLength:
         """The plans of all batches: several are feasible, and proven only where the layered bound by area is met."""
         choice = self.joined([found.choice for found in self.found])
         if len(self.found) == 1:
-            return replace(self.found[0], choice=choice)
+            found = self.found[0]
+            return Least(choice, found.bound, found.simple, found.finished)
         bound = by_area(self.needs, self.cloth)
         return Least(choice, bound, bound, False)
 
@@ -46,22 +47,24 @@ class ByLength:
             plans.append(choice or found.choice)
             certain = certain and sure
             over -= plans[-1].cost - found.choice.cost
-        joined = self.joined(plans)
-        return (joined if joined.joins < self.least.choice.joins else None), certain
+        if sum([plan.joins for plan in plans]) >= self.least.choice.joins:
+            return None, certain
+        return self.joined(plans), certain
 
     def joined(self, plans: Sequence[Choice]) -> Choice:
         """The plans of all batches as one, its sets numbered as in the whole job."""
         return chained(
-            renumbered(shape, [batch[n] for n in range(len(batch)) if mask >> n & 1])
+            renumbered(mask, shape, batch)
             for batch, plan in zip(self.batches, plans, strict=True)
             for mask, shape in groups_of(plan)
         )
 
 
-def renumbered(shape: Shape, members: Sequence[int]) -> tuple[int, Shape]:
+def renumbered(mask: int, shape: Shape, batch: Sequence[int]) -> tuple[int, Shape]:
     """A group as a set of the whole job's strips, and its shape with its strips in the order they have there."""
-    if len(members) == 1:
-        return 1 << members[0], shape
+    if not mask & (mask - 1):
+        return 1 << batch[mask.bit_length() - 1], shape
+    members = [place for n, place in enumerate(batch) if mask >> n & 1]
     order = sorted(range(len(members)), key=members.__getitem__)
-    shared = tuple(sum(1 << n for n, before in enumerate(order) if mask >> before & 1) for mask in shape.shared)
-    return sum(1 << place for place in members), Shape(shape.key, shared, tuple(shape.pure[n] for n in order))
+    shared = tuple([sum([1 << n for n, before in enumerate(order) if each >> before & 1]) for each in shape.shared])
+    return sum([1 << place for place in members]), Shape(shape.key, shared, tuple([shape.pure[n] for n in order]))

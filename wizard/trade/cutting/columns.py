@@ -7,7 +7,8 @@ from typing import Literal
 
 from msgspec import Struct
 
-from wizard.trade.cutting.laid import area_bound, assemble, piece_orders, rip_side, squaring
+from wizard.trade.cutting.laid import area_bound, assemble, in_order, piece_orders
+from wizard.trade.cutting.laying import RIPPED, squaring
 from wizard.trade.cutting.rows import Row
 from wizard.trade.cutting.strips import Layout, Offcut, Piece, Proof, Use
 from wizard.trade.cutting.ticks import Job
@@ -41,7 +42,7 @@ def columns_layout(job: Job, way: Literal["slit", "stacked"], blocks: Sequence[t
                 offcuts.append(spare(job, (down, at + length), column.left, column.right, "below"))
         at += length
     uses = [Use(stretch.id, job.scale.length(at), number)]
-    return assemble(job, way, pieces, offcuts, uses, rows, not_proven(job, way))
+    return assemble(job, way, in_order(pieces), offcuts, uses, rows, not_proven(job, way))
 
 
 def lay_part(
@@ -58,7 +59,7 @@ def lay_part(
     usable = job.scale.down(stretch.usable)
     for (strip, width), order in zip(row.parts, orders, strict=True):
         cut = job.needs[strip].cut
-        side = rip_side(across > 0, across + width < usable)
+        side = RIPPED[across > 0, across + width < usable]
         placed = (stretch.id, length(at), length(across), number, side)
         pieces.append(Piece(job.strips[strip].id, order, length(width), length(cut), *placed))
         if cut < row.cut:

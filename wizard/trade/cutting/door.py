@@ -61,13 +61,13 @@ def job_of(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> J
     """The job in ticks; of several rolls to be bought the first counts."""
     scale = scale_of(rules)
     rolls = [stretch for stretch in stock if stretch.length is None]
-    kept = tuple(stretch for stretch in stock if stretch.length is not None or stretch is rolls[0])
+    kept = tuple([stretch for stretch in stock if stretch.length is not None or stretch is rolls[0]])
     return Job(tuple(strips), needs_of(strips, rules, scale), kept, rules, scale, join_of(rules, scale))
 
 
 def impossible(job: Job) -> Refusal | None:
     """Why a strip cannot be cut from the widest cloth there is, if one cannot."""
-    usable = max(job.scale.down(stretch.usable) for stretch in job.stock)
+    usable = max([job.scale.down(stretch.usable) for stretch in job.stock])
     refusal = refused(job.strips, job.needs, usable, job.join, job.scale)
     if not refusal and job.rules.policy == "half widths":
         refusal = halves_too_narrow(job, usable)
@@ -121,7 +121,7 @@ def part_widths(job: Job) -> Cutting:
 
 def beside_free(job: Job, cloth: Cloth, found: Least) -> Least:
     """A plan with joins kept clear, proven only as far as it takes no more than one with joins anywhere."""
-    if not any(need.spans for need in job.needs):
+    if not any([need.spans for need in job.needs]):
         return found
     free = ByLength(without_spans(job.needs), cloth, job.rules.effort).least
     same = found.choice.key == free.choice.key

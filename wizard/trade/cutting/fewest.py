@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from operator import add
+
 from wizard.trade.cutting.filling import connect
 from wizard.trade.cutting.floors import MANY, OUT
 from wizard.trade.cutting.grouping import Choice
-from wizard.trade.cutting.parting import Parting, Sums, chained
-from wizard.trade.cutting.sharing import Group, Meter, Shape
+from wizard.trade.cutting.parting import Parting, chained
+from wizard.trade.cutting.sharing import Meter, Shape
 
 ROUNDS = 40
 """Partings tried before the search is given up."""
@@ -32,14 +34,33 @@ class Fewest:
             for place in range(len(parting.needs))
         }
         """Of the groups looked at."""
+        self.low = [each // MANY for each in parting.low]
+        self.least = [each // MANY for each in parting.lowest]
+        """The least length that any plan of a set could take."""
+        self.within: dict[int, list[int]] = {}
+        """For each set asked of, the groups of its first strip that leave a plan within the limit."""
+        self.spent = False
+        """True once nothing is left of the effort to look at a group with."""
         self.finished = True
 
     def of(self, mask: int) -> list[Option]:
         """The ways of cutting a group: what was found, or its floor."""
         if mask not in self.options:
             joins = max(self.parting.floors.rows[mask] - 1 - self.apart[mask], 0)
-            self.options[mask] = [(joins, self.parting.low[mask] // MANY, None)]
+            self.options[mask] = [] if self.spent else [(joins, self.low[mask], None)]
         return self.options[mask]
+
+    def ties(self, mask: int) -> list[int]:
+        """The groups of a set's first strip, itself last, that can be part of a plan within the limit: whatever lies
+        outside the set takes at least what all do less what the set does."""
+        if mask not in self.within:
+            floors, least, full = self.parting.floors, self.least, self.parting.full
+            most, pick, ties = self.limit - least[full] + least[mask], floors.picks[mask], list[int]()
+            if pick:
+                sums = map(add, pick[0](self.low), pick[1](least))
+                ties = [tie for tie, length in zip(floors.ties[mask], sums, strict=False) if length <= most]
+            self.within[mask] = [*ties, mask]
+        return self.within[mask]
 
     def search(self) -> list[tuple[int, Shape]] | None:
         """The groups of the plan; None when there is none."""
@@ -50,14 +71,21 @@ class Fewest:
                 return [(mask, option[2]) for mask, option in found if option[2]] or None
             for mask in unknown:
                 self.look(mask)
+            if self.parting.left <= 0:
+                self.drop_floors()
         self.finished = False
         return None
+
+    def drop_floors(self) -> None:
+        """From here on no group counts of which nothing is known: it could not be looked at any more."""
+        self.spent = True
+        self.options = {mask: ways for mask, ways in self.options.items() if not any(way[2] is None for way in ways)}
 
     def look(self, mask: int) -> None:
         """Search a group for every plan within the length and the joins there may be."""
         parting = self.parting
         members = [place for place in range(len(parting.needs)) if mask >> place & 1]
-        group = Group([parting.needs[place] for place in members], parting.cloth.usable, parting.cloth.join)
+        group = parting.group(mask, members)
         front = [Shape((self.limit + 1, 0)), Shape((0, self.apart[mask] + self.most + 1))]
         given = max(min(parting.left, parting.most), 0)
         meter = Meter(given)
@@ -73,10 +101,6 @@ class Table:
 
     def __init__(self, fewest: Fewest) -> None:
         self.fewest, self.known = fewest, dict[tuple[int, int], tuple[int, int, Option | None]]()
-        parting = fewest.parting
-        self.ties, self.full = parting.floors.ties, parting.full
-        self.low = [each // MANY for each in parting.low]
-        self.least = Sums(self.low, self.ties, self.full).best
 
     def best(self, mask: int, joins: int) -> tuple[int, int, Option | None]:
         """With at most so many joins beyond those of strips cut alone: the least length, the first group, its way."""
@@ -87,13 +111,12 @@ class Table:
         return self.known[mask, joins]
 
     def work_out(self, mask: int, joins: int) -> tuple[int, int, Option | None]:
-        """Whatever lies outside the set takes at least what all do less what the set does."""
-        least, low = self.least, self.low
+        """The best way of the first group, with the best of the rest."""
+        fewest, least = self.fewest, self.fewest.least
         best: tuple[int, int, Option | None] = (OUT, 0, None)
-        most = self.fewest.limit - least[self.full] + least[mask]
-        ties = [tie for tie in self.ties[mask] if low[tie] + least[mask ^ tie] <= most]
-        for tie in (*ties, mask):
-            for option in self.fewest.of(tie):
+        most = fewest.limit - least[fewest.parting.full] + least[mask]
+        for tie in fewest.ties(mask):
+            for option in fewest.of(tie):
                 if option[0] <= joins and option[1] + least[mask ^ tie] < min(best[0], most + 1):
                     length = option[1] + self.best(mask ^ tie, joins - option[0])[0]
                     best = min(best, (length, tie, option), key=lambda each: each[0])
@@ -102,12 +125,12 @@ class Table:
     def groups(self) -> list[tuple[int, Option]]:
         """The groups of the plan of fewest joins within the limit, then of least length; none where there is none."""
         for joins in range(self.fewest.most + 1):
-            if self.best(self.full, joins)[0] <= self.fewest.limit:
+            if self.best(self.fewest.parting.full, joins)[0] <= self.fewest.limit:
                 return self.traced(joins)
         return []
 
     def traced(self, joins: int) -> list[tuple[int, Option]]:
-        mask, out = self.full, []
+        mask, out = self.fewest.parting.full, []
         while mask:
             _, tie, option = self.best(mask, joins)
             assert option is not None
@@ -118,7 +141,7 @@ class Table:
 
 def fewest_within(parting: Parting, limit: int, under: int) -> tuple[Choice | None, bool]:
     """The plan of fewest joins, and fewer than `under`, that takes at most `limit`; and whether that is certain."""
-    alone = sum(parting.shapes[1 << place].key[1] for place in range(len(parting.needs)))
+    alone = sum([parting.shapes[1 << place].key[1] for place in range(len(parting.needs))])
     if under <= alone:
         return None, True
     fewest = Fewest(parting, limit, under - 1 - alone)

@@ -2,37 +2,49 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+from operator import gt, lt, mul
+from operator import sub as minus
+
 from wizard.trade.cutting.bounds import Floor, Key
 from wizard.trade.cutting.seams import Seams
 from wizard.trade.cutting.sharing import Group, Meter, Shape, Shapes, admit, dominated, sum_over_sets
 
 
-def lacking(group: Group, counts: list[int], shared: tuple[int, ...], rooms: list[int]) -> list[int]:
+def lacking(group: Group, counts: list[int], shared: tuple[int, ...]) -> list[int]:
     """For every set of strips, what its pure widths must give, net, beside these shared widths."""
-    out = sum_over_sets([need.net - count * need.slim for count, need in zip(counts, group.needs, strict=True)])
-    for mask, room in zip(shared, rooms, strict=True):
+    out = sum_over_sets([net - count * slim for net, count, slim in zip(group.own, counts, group.slims, strict=True)])
+    for mask in shared:
+        room = group.usable - group.least[mask]
         out = [each - room if t & mask else each for t, each in enumerate(out)]
     return out
 
 
 def fill(group: Group, shared: tuple[int, ...], front: list[Shape], meter: Meter) -> bool:
     """Find the pure widths each strip needs beside `shared`; put every shape worth having on the front. True if any."""
-    rooms = [group.usable - group.least[mask] for mask in shared]
-    counts, pure = [], []
-    for i, need in enumerate(group.needs):
-        met = [room for mask, room in zip(shared, rooms, strict=True) if mask >> i & 1]
-        lack = max(0, -(-(need.net - len(met) * need.slim - sum(met)) // group.width))
-        if lack > need.most - len(met):
-            return False
-        counts.append(len(met))
-        pure.append(lack)
+    counts, left, width = [0] * group.size, group.own.copy(), group.width
+    for mask in shared:
+        room = group.usable - group.least[mask]
+        for i in places_of(mask):
+            counts[i] += 1
+            left[i] -= group.slims[i] + room
+    pure = [-(-each // width) if each > 0 else 0 for each in left]
     filling = Filling(group, shared, counts, front, meter)
-    held = sum(count * need.slim for count, need in zip(counts, group.needs, strict=True))
-    together = -(-(group.net[-1] - held - sum(rooms)) // group.width)
-    if filling.hopeless(filling.key(pure), together - sum(pure)):
+    if any(map(gt, pure, filling.room)):
         return False
-    filling.wanted = [-(-each // group.width) for each in lacking(group, counts, shared, rooms)]
-    return filling.add(pure, 0)
+    key = filling.key(pure)
+    # A shared width gives its usable width less a join for each piece, the least pieces and what is beside them.
+    together = -(-(group.net[-1] - len(shared) * group.usable + group.join * sum(counts)) // width)
+    if filling.hopeless(key, together - sum(pure)):
+        return False
+    filling.wanted = [-(-each // width) for each in lacking(group, counts, shared)]
+    return filling.widen(key, pure, sum_over_sets(pure), 0)
+
+
+@lru_cache(maxsize=1 << 12)
+def places_of(mask: int) -> tuple[int, ...]:
+    """The strips of a set."""
+    return tuple([place for place in range(mask.bit_length()) if mask >> place & 1])
 
 
 class Filling:
@@ -42,18 +54,15 @@ class Filling:
         self, group: Group, shared: tuple[int, ...], counts: list[int], front: list[Shape], meter: Meter
     ) -> None:
         self.group, self.shared, self.front, self.meter = group, shared, front, meter
-        self.room = [need.most - count for need, count in zip(group.needs, counts, strict=True)]
+        self.room = list(map(minus, group.most, counts))
         self.base: Key = (*group.taken(shared), sum(counts) - group.size)
         self.wanted: list[int] = []
         """For every set of strips, the pure widths it must have."""
 
     def key(self, pure: list[int]) -> Key:
         """What the shape takes with these pure widths."""
-        key = self.base
-        for count, each in zip(pure, self.group.each, strict=True):
-            if count:
-                key = tuple([k + count * e for k, e in zip(key, each, strict=True)])
-        return key
+        columns = self.group.columns
+        return tuple([base + sum(map(mul, pure, each)) for base, each in zip(self.base, columns, strict=True)])
 
     def hopeless(self, key: Key, more: int) -> bool:
         """True when the front dominates the shape even with `more` widths of the cheapest kind."""
@@ -62,13 +71,19 @@ class Filling:
         return dominated(self.front, key)
 
     def add(self, pure: list[int], frozen: int) -> bool:
-        """Give widths to a set of strips that lacks them, in every way, until none lacks any."""
+        """Look on from these pure widths unless the front rules them out."""
         key, sums = self.key(pure), sum_over_sets(pure)
-        if self.hopeless(key, self.wanted[-1] - sums[-1]) or not self.meter.spend():
+        return not self.hopeless(key, self.wanted[-1] - sums[-1]) and self.widen(key, pure, sums, frozen)
+
+    def widen(self, key: Key, pure: list[int], sums: list[int], frozen: int) -> bool:
+        """Give widths to a set of strips that lacks them, in every way, until none lacks any."""
+        if not self.meter.spend():
             return False
-        short = next((t for t, (has, wants) in enumerate(zip(sums, self.wanted, strict=True)) if has < wants), 0)
+        lacks = list(map(lt, sums, self.wanted))
+        short = lacks.index(True) if True in lacks else 0
         if not short and self.cuttable(pure):
-            return admit(self.front, Shape(key, self.shared, tuple(pure)))
+            admit(self.front, Shape(key, self.shared, tuple(pure)))
+            return True
         short = short or len(sums) - 1
         found = False
         for i in range(len(pure)):
@@ -97,10 +112,10 @@ def connect(group: Group, front: list[Shape], floor: Floor, meter: Meter) -> boo
     most = sum(need.most for need in group.needs)
     for excess in range(group.size - 1, most):
         points = floor.at(excess)
-        if all(dominated(front, point) for point in points):
+        if all([dominated(front, point) for point in points]):
             break
         for shared in Shapes(group, excess, front, meter):
-            if fill(group, shared, front, meter) and all(dominated(front, point) for point in points):
+            if fill(group, shared, front, meter) and all([dominated(front, point) for point in points]):
                 break
         if meter.left < 0:
             return False

@@ -7,8 +7,9 @@ is as long as its longest piece. The least piece is left out of account, so a fl
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import lru_cache
+from operator import add, itemgetter
 
 from wizard.trade.cutting.bounds import Floor, Layer
 from wizard.trade.cutting.ticks import Need
@@ -36,15 +37,30 @@ def ties_of(count: int) -> tuple[tuple[int, ...], ...]:
     return tuple(out)
 
 
+Pick = Callable[[Sequence[int]], tuple[int, ...]]
+"""Takes the numbers of some sets out of those of all sets."""
+
+
+@lru_cache(maxsize=16)
+def picks_of(count: int) -> tuple[tuple[Pick, Pick] | None, ...]:
+    """For every set with ties: what picks the ties' numbers, in their order, and what picks those of the rests."""
+    out: list[tuple[Pick, Pick] | None] = []
+    for mask, ties in enumerate(ties_of(count)):
+        # Of one place alone a getter would give no tuple: it is picked twice.
+        groups = ties if len(ties) != 1 else ties * 2
+        out.append((itemgetter(*groups), itemgetter(*[mask ^ tie for tie in groups])) if ties else None)
+    return tuple(out)
+
+
 class Floors:
     """The floors of all sets of strips, by bit mask. The strips stand in order of their cut lengths, longest first."""
 
     def __init__(self, needs: Sequence[Need], width: int, join: int) -> None:
         self.needs, self.width, self.join = needs, width, join
-        self.ties = ties_of(len(needs))
+        self.ties, self.picks = ties_of(len(needs)), picks_of(len(needs))
         gross = [-join]
-        for need in needs:
-            gross += [each + need.net + join for each in gross]
+        for flat in [need.flat for need in needs]:
+            gross += [each + flat for each in gross]
         self.gross = gross
         self.rows = [0, *[-(-each // width) or 1 for each in gross[1:]]]
         """The fewest widths of each set as one group."""
@@ -64,11 +80,10 @@ class Floors:
 
     def parted(self, within: int) -> list[int]:
         """The fewest widths of each set within a set, over all ways of parting it into groups."""
-        fewest, ties = self.rows[: within + 1], self.ties
-        for mask in range(1, within + 1):
-            least = min([fewest[tie] + fewest[mask ^ tie] for tie in ties[mask]], default=OUT)
-            if least < fewest[mask]:
-                fewest[mask] = least
+        fewest = self.rows[: within + 1]
+        for mask, pick in enumerate(self.picks[: within + 1]):
+            if pick:
+                fewest[mask] = min(fewest[mask], *map(add, pick[0](fewest), pick[1](fewest)))
         return fewest
 
     def stepped(self, longer: int, place: int) -> list[int]:

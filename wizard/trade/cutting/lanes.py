@@ -14,7 +14,8 @@ from msgspec.structs import replace
 
 from wizard.trade.cutting.by_length import ByLength
 from wizard.trade.cutting.grouping import Choice, Cloth, by_area
-from wizard.trade.cutting.laid import assemble, full_width, most_that_buys, piece_orders, remnant, squaring
+from wizard.trade.cutting.laid import assemble, in_order, most_that_buys, piece_orders
+from wizard.trade.cutting.laying import full_width, remnant, squaring
 from wizard.trade.cutting.packing import Run, runs_of
 from wizard.trade.cutting.rows import Row, rows_of
 from wizard.trade.cutting.seams import fewest_alone
@@ -174,7 +175,7 @@ def lanes_layout(job: Job, blocks: list[Lanes]) -> Layout:
             offcuts += squaring(job, stretch)
             uses.append(lay_lanes(job, number, here, pieces, offcuts))
     proof = proof_of(job, blocks, uses)
-    return assemble(job, "along", pieces, offcuts, uses, [row for _, row in rows], proof)
+    return assemble(job, "along", in_order(pieces), offcuts, uses, [row for _, row in rows], proof)
 
 
 def rows_of_lanes(job: Job, block: Lanes) -> list[Row]:
@@ -195,7 +196,7 @@ def rows_of_lanes(job: Job, block: Lanes) -> list[Row]:
 def lay_lanes(
     job: Job,
     number: int,
-    rows: list[tuple[Lanes, Row, tuple[int, ...]]],
+    rows: list[tuple[Lanes, Row, Sequence[int]]],
     pieces: list[Piece],
     offcuts: list[Offcut],
 ) -> Use:
@@ -223,7 +224,7 @@ def lay_lanes(
 def lay_block(
     job: Job,
     where: tuple[Run, int, int],
-    rows: list[tuple[Lanes, Row, tuple[int, ...]]],
+    rows: list[tuple[Lanes, Row, Sequence[int]]],
     pieces: list[Piece],
     offcuts: list[Offcut],
 ) -> None:

@@ -9,6 +9,8 @@ groups that could matter are ever searched, and each of them only for what would
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import cached_property
+from operator import add
 
 from msgspec import Struct
 
@@ -21,6 +23,9 @@ from wizard.trade.cutting.ticks import Need
 
 FIRST_LOOK = 60
 """What is spent on a group before its own partings are looked at, which may show that it need not be searched."""
+
+PAIR = 2
+"""What the search of a pair takes that meets its floor at once."""
 
 SHARE = 3
 """One group may take at most this part of the effort."""
@@ -54,6 +59,8 @@ class Parting:
         self.shapes: dict[int, Shape] = {}
         self.simple = 0
         """What the floors alone say of all the strips."""
+        self.groups: dict[int, Group] = {}
+        """Those looked at."""
         self.open: set[int] = set()
         """Groups whose search was given up."""
         for place, need in enumerate(needs):
@@ -75,23 +82,29 @@ class Parting:
 
     def takes(self, mask: int, weight: int) -> None:
         """Note what a group takes by what is known now."""
-        self.work[mask] = weight
-        self.log.append(mask)
+        if weight != self.work[mask]:
+            self.work[mask] = weight
+            self.log.append(mask)
 
     def least(self) -> Least:
         """Search for the least plan, as far as the effort goes."""
         found, groups = self.solve(self.full, False)
         bound = found
         if self.open:
-            bound = min(found, Sums(self.low, self.floors.ties, self.full).best[self.full])
+            bound = min(found, self.lowest[self.full])
         choice = chained((mask, self.shapes[mask]) for mask in groups)
         return Least(choice, bound // MANY, self.simple // MANY, bound == found)
+
+    @cached_property
+    def lowest(self) -> list[int]:
+        """What no plan of each set of strips goes under, once the search is over."""
+        return Sums(self.low, self.floors, self.full).best
 
     def solve(self, whole: int, parted: bool) -> tuple[int, list[int]]:
         """The best parting of a set, and what it takes; `parted`: into two groups at least."""
         groups = [1 << place for place in range(len(self.needs)) if whole >> place & 1]
         best = sum(self.work[mask] for mask in groups)
-        sums, told = Sums(self.work, self.floors.ties, whole, parted), len(self.log)
+        sums, told = Sums(self.work, self.floors, whole, parted), len(self.log)
         self.simple = self.simple or sums.best[whole]
         while sums.best[whole] < best:
             tried = sums.groups()
@@ -102,13 +115,16 @@ class Parting:
                 taken = sum(self.work[mask] for mask in tried)
                 if taken < best:
                     best, groups = taken, tried
-            sums.raised(self.log[told:])
-            told = len(self.log)
+            if told < len(self.log):
+                sums.raised(self.log[told:])
+                told = len(self.log)
         return best, groups
 
     def look(self, mask: int, limit: int) -> None:
         """Search a group for a plan that takes less than `limit`, and less than any parting of it."""
         members = [place for place in range(len(self.needs)) if mask >> place & 1]
+        if len(members) == 2 and self.pair(mask, members):
+            return
         if self.left <= 0 or self.search(mask, members, limit, FIRST_LOOK):
             self.give_up(mask)
             return
@@ -122,6 +138,21 @@ class Parting:
         elif mask not in self.shapes and parted <= limit:
             self.takes(mask, OUT)
 
+    def pair(self, mask: int, members: Sequence[int]) -> bool:
+        """Plan two strips without a search where they meet their floor with one width shared; False where they do not.
+
+        It is what the search would find first, and takes as much of the effort.
+        """
+        one, other = (self.needs[place] for place in members)
+        if mask in self.groups or self.left < PAIR or one.spans or other.spans:
+            return False
+        shape = tied(one, other, self.cloth)
+        if shape is None or weight(shape) != self.low[mask]:
+            return False
+        self.left -= PAIR
+        self.settle(mask, shape, True)
+        return True
+
     def give_up(self, mask: int) -> None:
         """With nothing left of the effort, no group counts any more of which nothing is known."""
         if self.left <= 0:
@@ -132,6 +163,13 @@ class Parting:
         elif mask in self.open and mask not in self.shapes:
             self.takes(mask, OUT)
 
+    def group(self, mask: int, members: Sequence[int]) -> Group:
+        """The group of some strips; a group is often looked at twice."""
+        if mask not in self.groups:
+            needs = [self.needs[place] for place in members]
+            self.groups[mask] = Group(needs, self.cloth.usable, self.cloth.join)
+        return self.groups[mask]
+
     def search(self, mask: int, members: list[int], limit: int, nodes: int) -> bool:
         """Search with some of what is left of the effort; True when it is finished."""
         given = min(self.left, nodes)
@@ -140,7 +178,7 @@ class Parting:
         length, joins = divmod(limit, MANY)
         front = [Shape((length, joins)), Shape((length + 1, 0))]
         meter = Meter(given)
-        group = Group([self.needs[place] for place in members], self.cloth.usable, self.cloth.join)
+        group = self.group(mask, members)
         meter.spend(len(group.sets) // 4)
         finished = connect(group, front, self.floors.floor(mask, members), meter)
         self.left -= given - max(meter.left, 0)
@@ -152,6 +190,18 @@ class Parting:
             self.low[mask] = max(limit, self.low[mask])
             self.takes(mask, self.low[mask])
         return finished
+
+
+def tied(one: Need, other: Need, cloth: Cloth) -> Shape | None:
+    """Two strips with one shared width and no more pure ones than each must have; None where those do not suffice."""
+    room, width = cloth.usable - one.least - other.least, cloth.usable - cloth.join
+    here, there = one.net - one.slim - room, other.net - other.slim - room
+    first, second = max(0, -(-here // width)), max(0, -(-there // width))
+    enough = -(-(here + there + room) // width) <= first + second
+    if room < 0 or not enough or first >= one.most or second >= other.most:
+        return None
+    length = max(one.cut, other.cut) + first * one.cut + second * other.cut
+    return Shape((length, first + second), (3,), (first, second))
 
 
 def weight(shape: Shape) -> int:
@@ -172,8 +222,9 @@ def chained(groups: Iterable[tuple[int, Shape]]) -> Choice:
 class Sums:
     """The least sum over all partings of a set, kept up to date as what its groups take is raised."""
 
-    def __init__(self, work: list[int], ties: Sequence[Sequence[int]], whole: int, parted: bool = False) -> None:
-        self.work, self.ties, self.whole, self.parted = work, ties, whole, parted
+    def __init__(self, work: list[int], floors: Floors, whole: int, parted: bool = False) -> None:
+        self.work, self.ties, self.picks = work, floors.ties, floors.picks
+        self.whole, self.parted = whole, parted
         self.masks = [0]
         rest = whole & (whole - 1)
         while rest:
@@ -187,28 +238,27 @@ class Sums:
 
     def work_out(self, masks: Iterable[int]) -> None:
         """The best partings of some sets, those of their subsets being known."""
-        work, best, firsts, ties_of = self.work, self.best, self.first, self.ties
+        work, best, firsts, picks = self.work, self.best, self.first, self.picks
+        barred = self.whole if self.parted else 0
         for mask in masks:
-            here, first, ties = work[mask], mask, ties_of[mask]
-            if self.parted and mask == self.whole:
-                here = OUT
-            if ties:
-                sums = [work[tie] + best[mask ^ tie] for tie in ties]
+            here, first, pick = work[mask] if mask != barred else OUT, mask, picks[mask]
+            if pick:
+                sums = list(map(add, pick[0](work), pick[1](best)))
                 least = min(sums)
                 if least < here:
-                    here, first = least, ties[sums.index(least)]
+                    here, first = least, self.ties[mask][sums.index(least)]
             best[mask], firsts[mask] = here, first
 
     def raised(self, masks: Iterable[int]) -> None:
         """Work out again what rests on these groups: nothing else can have changed."""
-        changed = set(masks)
-        moved = {0}
+        changed, moved = set(masks), set[int]()
+        best, firsts = self.best, self.first
         for mask in self.masks:
-            first = self.first[mask]
-            if first in changed or (first != mask and mask ^ first in moved):
-                before = self.best[mask]
-                self.work_out([mask])
-                if self.best[mask] != before:
+            first = firsts[mask]
+            if first in changed or mask ^ first in moved:
+                before = best[mask]
+                self.work_out((mask,))
+                if best[mask] != before:
                     moved.add(mask)
 
     def groups(self) -> list[int]:

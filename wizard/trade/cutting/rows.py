@@ -40,28 +40,42 @@ def rows_of(choice: Choice, needs: Sequence[Need], usable: int, join: int) -> li
     """Every width of a plan."""
     rows = []
     for mask, shape in groups_of(choice):
-        places = [place for place in range(len(needs)) if mask >> place & 1]
-        rows += group_rows(places, [needs[place] for place in places], shape, usable, join)
+        if mask & (mask - 1):
+            places = [place for place in range(len(needs)) if mask >> place & 1]
+            rows += group_rows(places, [needs[place] for place in places], shape, usable, join)
+        else:
+            rows += lone_rows(mask.bit_length() - 1, needs[mask.bit_length() - 1], shape, usable, join)
     return rows
 
 
+def lone_rows(place: int, need: Need, shape: Shape, usable: int, join: int) -> list[Row]:
+    """The widths of a strip that shares none."""
+    if need.spans:
+        return seamed_rows([place], [need], shape, usable, join)
+    return pure_rows(place, need, (shape.pure[0], []), usable, join)
+
+
 def group_rows(places: list[int], needs: list[Need], shape: Shape, usable: int, join: int) -> list[Row]:
-    """The widths of one group: the pure ones as full as may be, the shared ones filled from what is left."""
-    if any(need.spans for need in needs):
+    """The widths of two strips or more: the pure ones as full as may be, the shared ones filled from what is left."""
+    if any([need.spans for need in needs]):
         return seamed_rows(places, needs, shape, usable, join)
     given = shared_widths(needs, shape, usable, join)
     rows = []
     for mask, widths in zip(shape.shared, given, strict=True):
         members = [i for i in range(len(needs)) if mask >> i & 1]
-        cut = max(needs[i].cut for i in members)
-        rows.append(Row(cut, tuple((places[i], widths[i]) for i in members), usable=usable))
+        cut = max([needs[i].cut for i in members])
+        rows.append(Row(cut, tuple([(places[i], widths[i]) for i in members]), 0, usable))
     for i, (need, count) in enumerate(zip(needs, shape.pure, strict=True)):
         taken = [widths[i] for widths in given if i in widths]
-        left = need.flat + join * (count + len(taken) - 1) - sum(taken)
-        rows += [
-            Row(need.cut, ((places[i], width),), usable=usable) for width in even_out(left, count, need.least, usable)
-        ]
+        rows += pure_rows(places[i], need, (count, taken), usable, join)
     return rows
+
+
+def pure_rows(place: int, need: Need, cut: tuple[int, list[int]], usable: int, join: int) -> list[Row]:
+    """So many widths of one strip alone, beside its pieces of given width in others."""
+    count, taken = cut
+    left = need.flat + join * (count + len(taken) - 1) - sum(taken)
+    return [Row(need.cut, ((place, width),), 0, usable) for width in even_out(left, count, need.least, usable)]
 
 
 def seamed_rows(places: list[int], needs: list[Need], shape: Shape, usable: int, join: int) -> list[Row]:
@@ -101,8 +115,8 @@ def shared_widths(needs: list[Need], shape: Shape, usable: int, join: int) -> li
     """The width of each piece in each shared width: the least, then what each strip lacks sent where there is room."""
     given = [{i: need.least for i, need in enumerate(needs) if mask >> i & 1} for mask in shape.shared]
     for i, (need, count) in enumerate(zip(needs, shape.pure, strict=True)):
-        pieces = count + sum(i in row for row in given)
-        lack = need.flat + join * (pieces - 1) - count * usable - sum(row[i] for row in given if i in row)
+        has = [row[i] for row in given if i in row]
+        lack = need.flat + join * (count + len(has) - 1) - count * usable - sum(has)
         while lack > 0:
             lack -= push(given, needs, usable, i, lack)
     return given

@@ -12,6 +12,7 @@ connected one has X at least `strips - 1`; more is needed only where the least p
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache
 from itertools import pairwise
 from operator import add, le
 from typing import NamedTuple
@@ -57,20 +58,18 @@ def below(one: Key, other: Key) -> bool:
 
 def dominated(front: Iterable[Shape], key: Key) -> bool:
     """True when a shape on the front takes no more in any measure. (A loop: the search's innermost step.)"""
+    first = key[0]
     for each in front:  # noqa: SIM110
-        if all(map(le, each.key, key)):
+        if each.key[0] <= first and all(map(le, each.key, key)):
             return True
     return False
 
 
-def admit(front: list[Shape], shape: Shape) -> bool:
-    """Put `shape` on the front unless it is dominated; drop what it dominates. The front stays shortest first."""
-    if dominated(front, shape.key):
-        return False
+def admit(front: list[Shape], shape: Shape) -> None:
+    """Put a shape that nothing dominates on the front, and drop what it dominates. The front stays shortest first."""
     front[:] = [each for each in front if not below(shape.key, each.key)]
     front.append(shape)
     front.sort(key=lambda each: each.key)
-    return True
 
 
 class Group:
@@ -83,47 +82,79 @@ class Group:
         self.width = usable - join
         self.size = len(needs)
         self.full = (1 << self.size) - 1
-        self.net = sum_over_sets([need.net for need in needs])
+        self.own, self.slims = [need.net for need in needs], [need.slim for need in needs]
+        self.most = [need.most for need in needs]
+        self.net = sum_over_sets(self.own)
         self.least = sum_over_sets([need.least for need in needs])
-        self.sets = [mask for mask in range(3, self.full + 1) if mask & (mask - 1) and self.least[mask] <= usable]
-        self.sets.sort(key=lambda mask: (mask.bit_count(), mask))
+        self.sets = [mask for mask in by_size(self.size) if self.least[mask] <= usable]
         self.levels = measure.levels(needs)
         self.worth = [measure.of(need.cut) for need in needs]
         self.each: list[Key] = [(*worth, 1) for worth in self.worth]
         """What one pure width of each strip takes, its piece included."""
         self.cheapest = min(self.each)
-        self.tight = sum(1 << i for i, need in enumerate(needs) if need.most < self.size)
+        self.columns = list(zip(*self.each, strict=True))
+        """The same, measure by measure."""
+        self.longest: dict[int, Key] = {}
+        """What one shared width takes, of the sets it was asked of."""
+        self.tight = sum([1 << i for i, need in enumerate(needs) if need.most < self.size])
         """Strips that could run out of pieces before the shared widths do."""
-        self.layers = [sum(1 << i for i, need in enumerate(needs) if need.cut >= cut) for cut in self.levels]
+        self.layers = [sum([1 << i for i, need in enumerate(needs) if need.cut >= cut]) for cut in self.levels]
         self.nets = [self.net[layer] for layer in self.layers]
         self.steps = [cut - below for cut, below in pairwise([*self.levels, 0])]
-        self.extra = [tuple(self.lost(mask, layer) for layer in self.layers) for mask in self.sets]
+        self.extra = self.lost_above()
 
-    def lost(self, mask: int, layer: int) -> int:
-        """What a shared width takes from a layer of longer strips: its joins beyond one, and the least pieces of the
-        shorter ones that lie in it."""
-        within = mask & layer
-        return self.join * (within.bit_count() - 1) + self.least[mask ^ within] if within else 0
+    def lost_above(self) -> list[tuple[int, ...]]:
+        """What each shared width takes from every layer of longer strips; from all of them a whole shape takes what
+        its joins do."""
+        lost = [self.lost(layer) for layer in self.layers[:-1]]
+        return list(zip(*lost, strict=True)) if lost else [()] * len(self.sets)
+
+    def lost(self, layer: int) -> list[int]:
+        """What each shared width takes from one: its joins beyond one, and the least pieces of the shorter strips that
+        lie in it."""
+        join, least, shorter = self.join, self.least, ~layer
+        return [
+            join * ((mask & layer).bit_count() - 1) + least[mask & shorter] if mask & layer else 0 for mask in self.sets
+        ]
 
     def least_key(self, extra: tuple[int, ...], shared: int, excess: int) -> Key:
-        """What no shape goes under whose shared widths take so much `extra` from each layer of cut lengths, with so
-        many shared widths in all."""
-        rows, cloth = 0, 0
-        counts = []
-        for net, lost, step in zip(self.nets, extra, self.steps, strict=True):
-            rows = max(rows, -(-(net + lost) // self.width))
+        """What no shape of an excess goes under whose shared widths take so much `extra` from each layer of longer
+        strips, with so many shared widths in all."""
+        if self.measure.cuts:
+            return self.least_counts(extra, shared, excess)
+        rows, cloth, width = 0, 0, self.width
+        for net, lost, step in zip(self.nets, extra, self.steps, strict=False):
+            here = -(-(net + lost) // width)
+            if here > rows:
+                rows = here
             cloth += rows * step
+        here = -(-(self.nets[-1] + self.join * excess) // width)
+        if here > rows:
+            rows = here
+        return cloth + rows * self.steps[-1], (rows if rows > shared else shared) - self.size + excess
+
+    def least_counts(self, extra: tuple[int, ...], shared: int, excess: int) -> Key:
+        """The same where widths are counted by cut length."""
+        rows, counts = 0, list[int]()
+        for net, lost in zip(self.nets, (*extra, self.join * excess), strict=True):
+            rows = max(rows, -(-(net + lost) // self.width))
             counts.append(rows)
-        joins = max(rows, shared) - self.size + excess
-        return (*counts, joins) if self.measure.cuts else (cloth, joins)
+        return (*counts, max(rows, shared) - self.size + excess)
 
     def taken(self, shared: tuple[int, ...]) -> Key:
         """What the shared widths take in each measure: each is as long as its longest member."""
-        total: Key = (0,) * len(self.worth[0])
+        longest = self.longest
         for mask in shared:
-            longest = max(self.worth[i] for i in range(self.size) if mask >> i & 1)
-            total = tuple(map(add, total, longest))
-        return total
+            if mask not in longest:
+                longest[mask] = max([self.worth[i] for i in range(self.size) if mask >> i & 1])
+        return tuple(map(sum, zip(*[longest[mask] for mask in shared], strict=True)))
+
+
+@lru_cache(maxsize=16)
+def by_size(count: int) -> tuple[int, ...]:
+    """Every set of two or more of so many strips, those of fewest strips first."""
+    sets = [mask for mask in range(3, 1 << count) if mask & (mask - 1)]
+    return tuple(sorted(sets, key=lambda mask: (mask.bit_count(), mask)))
 
 
 def sum_over_sets(values: Sequence[int]) -> list[int]:
@@ -138,12 +169,12 @@ class Growth(NamedTuple):
     """Shared widths taken so far."""
 
     taken: tuple[int, ...]
-    parts: tuple[int, ...]
+    tied: tuple[int, ...]
     """The strips they connect, as disjoint sets."""
     loops: int
     """Connections that may still be made twice."""
     extra: tuple[int, ...]
-    """What they take from each layer of cut lengths beyond the strips' own net widths."""
+    """What they take from each layer of longer strips beyond these strips' own net widths."""
 
 
 class Shapes:
@@ -151,58 +182,74 @@ class Shapes:
 
     def __init__(self, group: Group, excess: int, front: list[Shape], meter: Meter) -> None:
         self.group, self.excess, self.front, self.meter = group, excess, front, meter
-        self.last = group.join * excess
-        """What the joins of a whole shape take from all its strips together."""
 
     def __iter__(self) -> Iterator[tuple[int, ...]]:
         group = self.group
-        parts = tuple(1 << i for i in range(group.size))
-        start = Growth((), parts, self.excess - (group.size - 1), (0,) * len(group.layers))
+        if group.size == 2:
+            return self.pair()
+        start = Growth((), (), self.excess - (group.size - 1), (0,) * (len(group.layers) - 1))
         return self.grow(range(len(group.sets)), self.excess, start)
+
+    def pair(self) -> Iterator[tuple[int, ...]]:
+        """Two strips in so many widths together: there is no other choice."""
+        group, extra = self.group, (0,) * (len(self.group.layers) - 1)
+        for count in range(self.excess):
+            if not group.sets or not self.meter.spend():
+                return
+            if group.tight and min(group.most) <= count:
+                return
+            further = self.further(group.extra[0], extra, count)
+            if further is None:
+                return
+            extra = further
+        yield (group.full,) * self.excess
 
     def grow(self, places: Sequence[int], left: int, at: Growth) -> Iterator[tuple[int, ...]]:
         """Add shared widths, in the order of the group's sets, until the excess is used up and all is connected.
 
         What is ruled out here stays ruled out further on, so only the rest is looked at there.
         """
-        if not left:
-            yield at.taken
-            return
+        sets = self.group.sets
         able = self.able(places, left, at)
         kept = [place for place, _ in able]
-        if len(able) < len(places) and not self.connects([self.group.sets[place] for place in kept], at.parts):
+        if len(able) < len(places) and not self.connects([sets[place] for place in kept], at.tied):
             return
         for number, (place, extra) in enumerate(able):
-            mask, met, rest = self.group.sets[place], 0, []
-            for part in at.parts:
-                if part & mask:
-                    met |= part
-                else:
-                    rest.append(part)
-            loops = at.loops + len(at.parts) - len(rest) - mask.bit_count()
-            growth = Growth((*at.taken, mask), (*rest, met), loops, extra)
-            yield from self.grow(kept[number:], left + 1 - mask.bit_count(), growth)
+            mask = sets[place]
+            further = left + 1 - mask.bit_count()
+            if further:
+                tied, loops = joined(at.tied, mask)
+                growth = Growth((*at.taken, mask), tied, at.loops - loops, extra)
+                yield from self.grow(kept[number:], further, growth)
+            else:
+                yield (*at.taken, mask)
 
     def able(self, places: Sequence[int], left: int, at: Growth) -> list[tuple[int, tuple[int, ...]]]:
         """The shared widths that may be added, each with what is then taken from the layers."""
-        group = self.group
+        group, sets, spend = self.group, self.group.sets, self.meter.spend
         out: list[tuple[int, tuple[int, ...]]] = []
         known: dict[tuple[int, ...], tuple[int, ...] | None] = {}
         for place in places:
-            mask = group.sets[place]
-            if mask.bit_count() > left + 1 or not self.meter.spend():
+            mask = sets[place]
+            if mask.bit_count() > left + 1 or not spend():
                 break
-            met = sum(1 for part in at.parts if part & mask)
-            if mask.bit_count() - met > at.loops or (mask & group.tight and not self.room(mask, at)):
+            if at.tied and loops_of(at.tied, mask) > at.loops:
+                continue
+            if mask & group.tight and not self.room(mask, at):
                 continue
             lost = group.extra[place]
             if lost not in known:
-                extra = tuple(map(add, at.extra, lost))
-                key = group.least_key((*extra[:-1], self.last), len(at.taken) + 1, self.excess)
-                known[lost] = None if dominated(self.front, key) else extra
-            if further := known[lost]:
+                known[lost] = self.further(lost, at.extra, len(at.taken))
+            further = known[lost]
+            if further is not None:
                 out.append((place, further))
         return out
+
+    def further(self, lost: tuple[int, ...], before: tuple[int, ...], taken: int) -> tuple[int, ...] | None:
+        """What is taken from the layers when one more shared width takes so much; None where the front rules it out."""
+        extra = tuple(map(add, before, lost))
+        key = self.group.least_key(extra, taken + 1, self.excess)
+        return None if dominated(self.front, key) else extra
 
     def room(self, mask: int, at: Growth) -> bool:
         """False when a strip of `mask` is in as many shared widths as it may have pieces."""
@@ -213,13 +260,33 @@ class Shapes:
             if tight >> i & 1
         )
 
-    @staticmethod
-    def connects(sets: Sequence[int], parts: Sequence[int]) -> bool:
-        """True when these sets can make one of all the parts."""
-        reached, before = parts[0], 0
+    def connects(self, sets: Sequence[int], tied: Sequence[int]) -> bool:
+        """True when these sets can connect all the strips."""
+        reached, before = 1, 0
         while reached != before:
             before = reached
-            for each in (*sets, *parts):
+            for each in (*sets, *tied):
                 if each & reached:
                     reached |= each
-        return all(part & reached for part in parts)
+        return reached == self.group.full
+
+
+def loops_of(tied: Sequence[int], mask: int) -> int:
+    """How many connections a set of strips makes twice."""
+    loops = 0
+    for part in tied:
+        both = part & mask
+        if both & (both - 1):
+            loops += both.bit_count() - 1
+    return loops
+
+
+def joined(tied: Sequence[int], mask: int) -> tuple[tuple[int, ...], int]:
+    """What is connected with one set more, and how many connections that makes twice."""
+    met, rest = mask, []
+    for part in tied:
+        if part & mask:
+            met |= part
+        else:
+            rest.append(part)
+    return (*rest, met), loops_of(tied, mask)

@@ -12,7 +12,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cutting.strips import Refusal, Rules, Stretch, Strip
-from wizard.trade.lengths import Length, ceiling, steps_down, steps_up
+from wizard.trade.lengths import ZERO, Length, ceiling, steps_down, steps_up
 
 
 class Need(Struct, frozen=True):
@@ -52,10 +52,13 @@ class Scale:
 
     def length(self, ticks: int | Fraction) -> Length:
         made = self.known.get(ticks)
-        if made is None:
-            if len(self.known) > MANY_LENGTHS:
-                self.known.clear()
-            made = self.known[ticks] = self.tick * ticks
+        return self.make(ticks) if made is None else made
+
+    def make(self, ticks: int | Fraction) -> Length:
+        """A length not met before."""
+        if len(self.known) > MANY_LENGTHS:
+            self.known.clear()
+        made = self.known[ticks] = self.tick * ticks
         return made
 
 
@@ -73,13 +76,13 @@ class Job(Struct, frozen=True):
 
 def scale_of(rules: Rules) -> Scale:
     """The coarsest measure in which the ruler mark and the join cost are both whole."""
-    mark = rules.mark.inches if rules.mark.inches > 0 else Fraction(1, 16)
-    return _scale(mark, abs(rules.join_cost.inches))
+    return _scale(rules.mark, rules.join_cost)
 
 
 @lru_cache(maxsize=16)
-def _scale(mark: Fraction, join: Fraction) -> Scale:
+def _scale(ruler: Length, join_cost: Length) -> Scale:
     """One scale for all layers cut alike, so that what it has made once serves them all."""
+    mark, join = ruler.inches if ruler > ZERO else Fraction(1, 16), abs(join_cost.inches)
     below = lcm(mark.denominator, join.denominator)
     return Scale(Length(Fraction(gcd(int(mark * below), int(join * below)), below)))
 
@@ -94,9 +97,12 @@ def need_of(flat: int, cut: int, least: int, join: int, spans: tuple[tuple[int, 
 
 def needs_of(strips: Sequence[Strip], rules: Rules, scale: Scale) -> tuple[Need, ...]:
     """Flats, cut lengths and the least piece rounded up to ticks: nothing is rounded after this."""
-    least, join = scale.up(rules.least_piece), join_of(rules, scale)
+    least, join, up = scale.up(rules.least_piece), join_of(rules, scale), scale.up
     return tuple(
-        need_of(scale.up(each.flat), scale.up(each.cut), least, join, spans_of(each, join, scale)) for each in strips
+        [
+            need_of(up(each.flat), up(each.cut), least, join, spans_of(each, join, scale) if each.no_join else ())
+            for each in strips
+        ]
     )
 
 
