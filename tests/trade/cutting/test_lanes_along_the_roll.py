@@ -60,3 +60,16 @@ def test_lanes_lie_on_their_cloth_whatever_it_is() -> None:
             found = [fault for plan in plans for fault in faults(plan, job.strips(), stock, rules)]
             wrong += [(seed, found)] if found else []
     assert wrong == []
+
+
+def test_any_number_of_sections_lies_along_a_roll_without_end() -> None:
+    refused = []
+    for count in range(1, 13):
+        for deep in (False, True):
+            random = Random(f"{count} {deep}")
+            cuts = (24, 40) if deep else (8, 16)
+            strips = strips_of(*((random.randint(30, 200), random.randint(*cuts)) for _ in range(count)))
+            answer = lay_out(strips, [ROLL], rules_of(along=True))
+            if isinstance(answer, Refusal):
+                refused.append((count, deep, answer))
+    assert refused == []

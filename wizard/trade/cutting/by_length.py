@@ -8,7 +8,7 @@ from msgspec.structs import replace
 
 from wizard.trade.cutting.fewest import fewest_within
 from wizard.trade.cutting.grouping import Choice, Cloth, batches_of, by_area, groups_of, whole
-from wizard.trade.cutting.parting import Least, Parting, chained
+from wizard.trade.cutting.parting import Least, Parting, chained, in_one_width
 from wizard.trade.cutting.sharing import Shape
 from wizard.trade.cutting.ticks import Need
 
@@ -33,6 +33,9 @@ class ByLength:
         if len(self.found) == 1:
             found = self.found[0]
             return Least(choice, found.bound, found.simple, found.finished)
+        shape = in_one_width(self.needs, self.cloth.usable)
+        if shape is not None:
+            return Least(chained([((1 << len(self.needs)) - 1, shape)]), shape.key[0], shape.key[0], True)
         bound = by_area(self.needs, self.cloth)
         return Least(choice, bound, bound, False)
 

@@ -123,7 +123,7 @@ class Parting:
     def look(self, mask: int, limit: int) -> None:
         """Search a group for a plan that takes less than `limit`, and less than any parting of it."""
         members = [place for place in range(len(self.needs)) if mask >> place & 1]
-        if len(members) == 2 and self.pair(mask, members):
+        if self.whole(mask, members) or (len(members) == 2 and self.pair(mask, members)):
             return
         if self.left <= 0 or self.search(mask, members, limit, FIRST_LOOK):
             self.give_up(mask)
@@ -137,6 +137,13 @@ class Parting:
             self.give_up(mask)
         elif mask not in self.shapes and parted <= limit:
             self.takes(mask, OUT)
+
+    def whole(self, mask: int, members: Sequence[int]) -> bool:
+        """Plan strips that all fit one width as they are: nothing takes less, and no search has to find that."""
+        shape = in_one_width([self.needs[place] for place in members], self.cloth.usable)
+        if shape is not None:
+            self.settle(mask, shape, True)
+        return shape is not None
 
     def pair(self, mask: int, members: Sequence[int]) -> bool:
         """Plan two strips without a search where they meet their floor with one width shared; False where they do not.
@@ -190,6 +197,13 @@ class Parting:
             self.low[mask] = max(limit, self.low[mask])
             self.takes(mask, self.low[mask])
         return finished
+
+
+def in_one_width(needs: Sequence[Need], usable: int) -> Shape | None:
+    """Strips side by side in one width, as they are; None where they are too wide for it together."""
+    if sum([need.flat for need in needs]) > usable:
+        return None
+    return Shape((max([need.cut for need in needs]), 0), ((1 << len(needs)) - 1,), (0,) * len(needs))
 
 
 def tied(one: Need, other: Need, cloth: Cloth) -> Shape | None:
