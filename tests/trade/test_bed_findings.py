@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 import pytest
@@ -10,7 +11,7 @@ from msgspec.structs import replace
 from tests.trade.sample_jobs import everything, inches, section, small, with_section
 from wizard.trade.bed import Obstacle, Post
 from wizard.trade.findings import Finding
-from wizard.trade.job import Job
+from wizard.trade.job import Allowances, Job
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
 
@@ -95,6 +96,29 @@ def test_a_run_far_from_the_nominal_bed_is_read_again() -> None:
     assert set(found(with_section(queen, "left", run=(inches(87),) * 2))) >= {"run-nominal:left"}
 
 
+def test_lengths_held_against_each_other_are_said_in_the_unit_of_the_job_whatever_tape_they_were_read_with() -> None:
+    job = replace(small(), show="cm", standard="metric")
+    job = with_section(
+        job, "left", run=(inches("20 1/16"),) * 2, drop=(inches(12), inches("12 1/16"), inches("14 1/8"))
+    )
+    job = with_section(job, "right", run=(inches("30 5/16"), Length.of(75, "cm")))
+    raised = found(job)
+    assert raised["run-differs:left:right"].sentence == (
+        "The run on the left is ≈ 51 cm, on the right ≈ 77 cm: the right is ≈ 26 cm longer than the left."
+    )
+    for id in ("run-lean:right", "drop-apart:left", "floor-uneven:left"):
+        assert not re.search(r"[0-9] in\b", raised[id].sentence)
+
+
+def test_lengths_held_against_each_other_are_said_as_they_were_read_where_all_are_short_in_the_unit_of_the_job() -> (
+    None
+):
+    job = with_section(small(), "right", run=(inches("77 1/16"),) * 2)
+    assert found(job)["run-differs:left:right"].sentence == (
+        "The run on the left is 76 in, on the right 77 1/16 in: the right is 1 1/16 in longer than the left."
+    )
+
+
 def test_a_side_in_two_sections_is_compared_as_one() -> None:
     halves = {"a": section(38, 12, side="left"), "b": section(38, 12, side="left"), "right": section(76, 12)}
     assert "run-differs:left:right" not in found(surveyed(small(), section=halves))
@@ -153,6 +177,36 @@ def test_a_ledger_must_leave_room_for_half_the_tape_and_the_raise() -> None:
     assert "the folded tape needs 1 1/4 in" in found(low)["ledger-low:left"].sentence
     assert "ledger-low:left" not in found(with_section(low, "left", free_height=inches("1 1/4")))
     assert "ledger-low:left" not in found(with_section(low, "left", fixing_face="lower back edge"))
+
+
+@pytest.mark.parametrize(
+    ("free", "raised", "way_out"),
+    [
+        ("3/4", "0", "Take a tape of 1 1/2 in or less"),
+        ("1", "1/4", "Take a tape of 1 1/2 in or less"),
+        ("1/2", "0", "Take a tape of 1 in or less"),
+        ("7/16", "0", "No tape is that narrow:"),
+        ("0", "0", "No tape is that narrow:"),
+        ("1 1/8", "3/4", "Let the cloth begin no more than 1/8 in above the rail's lower edge"),
+    ],
+)
+def test_the_way_out_of_a_low_ledger_is_one_that_works(free: str, raised: str, way_out: str) -> None:
+    slatted = surveyed(small(), slatted=True)
+    low = with_section(slatted, "left", free_height=inches(free), raised=inches(raised))
+    either = " fix" if way_out.endswith(":") else ", or fix"
+    assert found(low)["ledger-low:left"].way_out == f"{way_out}{either} to the rail's lower back edge."
+
+
+def test_a_deep_top_allowance_grows_smaller_with_the_tape_below_a_low_ledger() -> None:
+    job = replace(surveyed(small(), slatted=True), allowances=Allowances(top=inches(1)))
+    low = with_section(job, "left", free_height=inches("3/4"))
+    finding = found(low)["ledger-low:left"]
+    assert finding.way_out == (
+        "Take a tape of 1 1/2 in or less and a top allowance of 3/4 in or less, or fix to the rail's lower back edge."
+    )
+    tape = replace(low.cloth.tape, width=inches("1 1/2"))
+    mended = replace(low, allowances=Allowances(top=inches("3/4")), cloth=replace(low.cloth, tape=tape))
+    assert not {"ledger-low:left", "tape-top"} & set(found(mended))
 
 
 @pytest.mark.parametrize("kind", ["heater", "vent", "socket"])

@@ -42,10 +42,10 @@ def _far_apart(say: Sayer, name: str, readings: Readings) -> Iterator[Finding]:
     least, most = (pick(known, key=_value) for pick in (min, max))
     if _value(most) - _value(least) <= FAR_APART:
         return
+    longest, shortest, apart = say.alike(_value(most), _value(least), _value(most) - _value(least))
     yield say.finding(
         f"drop-apart:{readings.section}", "ask", most.id,
-        f"{name}: one drop is {say.length(_value(most))}, another {say.length(_value(least))}: "
-        f"{say.length(_value(most) - _value(least))} apart, which hardly any floor is.",
+        f"{name}: one drop is {longest}, another {shortest}: {apart} apart, which hardly any floor is.",
         "Read both again; if they stand, keep them.", _value(most), _value(least), other=least.id,
     )  # fmt: skip
 
@@ -61,7 +61,8 @@ def _uneven(say: Sayer, section_id: str, name: str, readings: Readings) -> Itera
     if spread is None or least is None or tolerance is None or spread <= tolerance or readings.follows:
         return
     key, values = f"survey.section.{section_id}.hem_line", (least, least + spread)
-    found = f"{name}: the floor is uneven. The drops lie {say.length(spread)} apart, from {say.length(values[0])} to {say.length(values[1])}"  # noqa: E501
+    apart, shortest, longest = say.alike(spread, *values)
+    found = f"{name}: the floor is uneven. The drops lie {apart} apart, from {shortest} to {longest}"
     if readings.hem_line.value is None:
         daylight = (
             "" if gap is None else f", which shows {say.length(spread + gap)} of daylight where the floor is lowest"
@@ -69,7 +70,7 @@ def _uneven(say: Sayer, section_id: str, name: str, readings: Readings) -> Itera
         way_out = f"Choose a level hem at the least drop{daylight}; or a hem that follows the floor."
         yield say.finding(f"floor-uneven:{section_id}", "warn", key, f"{found}.", way_out, *values)
     elif readings.hem_line.value == "level":
-        shows = [say.length(each.gap) for each in shown_readings(readings)]
+        shows = say.alike(*(each.gap for each in shown_readings(readings)))
         sentence = f"{found}; a level hem shows daylight of {', '.join(shows)}." if shows else f"{found}."
         yield say.finding(
             f"hem-daylight:{section_id}",
@@ -93,9 +94,10 @@ def _places(say: Sayer, section_id: str, name: str, readings: Readings) -> Itera
             "Give the places from the section's left end to its right end, each further on than the last.", *places,
         )  # fmt: skip
     if run is not None and any(place > run for place in places):
+        furthest, end = say.alike(max(places), run)
         yield say.finding(
             f"reading-outside:{section_id}", "ask", key,
-            f"{name}: a drop was read at {say.length(max(places))}, beyond the end of the run at {say.length(run)}.",
+            f"{name}: a drop was read at {furthest}, beyond the end of the run at {end}.",
             "Read the place again, from the section's left end.", max(places), run,
             other=f"survey.section.{section_id}.run.1",
         )  # fmt: skip

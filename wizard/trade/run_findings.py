@@ -41,10 +41,11 @@ def _leaning(say: Sayer, section_id: str) -> Iterator[Finding]:
     if rail is None or floor is None or tolerance is None or abs(rail - floor) <= tolerance:
         return
     name = section_name(say.ledger.job, section_id)
+    at_rail, near_floor, apart = say.alike(rail, floor, abs(rail - floor))
     yield say.finding(
         f"run-lean:{section_id}", "warn", f"survey.section.{section_id}.run.2",
-        f"{name}: the run is {say.length(rail)} at the rail and {say.length(floor)} near the floor, "
-        f"{say.length(abs(rail - floor))} {'less' if floor < rail else 'more'}: a post leans, or one was misread.",
+        f"{name}: the run is {at_rail} at the rail and {near_floor} near the floor, "
+        f"{apart} {'less' if floor < rail else 'more'}: a post leans, or one was misread.",
         "Read both again. If they stand, keep them: a gathered section takes the reading at the rail, "
         "a flat one the shorter.", rail, floor, other=f"survey.section.{section_id}.run.1",
     )  # fmt: skip
@@ -79,10 +80,11 @@ def _sides(say: Sayer) -> Iterator[Finding]:
         return
     keys = {side_of(each, section): each for each, section in reversed(list(sections_on(say.ledger.job)))}
     longer, shorter = ("left", "right") if left > right else ("right", "left")
+    on_left, on_right, apart = say.alike(left, right, abs(left - right))
     yield say.finding(
         "run-differs:left:right", "ask", f"survey.section.{keys['right']}.run.1",
-        f"The run on the left is {say.length(left)}, on the right {say.length(right)}: "
-        f"the {longer} is {say.length(abs(left - right))} longer than the {shorter}.",
+        f"The run on the left is {on_left}, on the right {on_right}: "
+        f"the {longer} is {apart} longer than the {shorter}.",
         "Read both again, post to post along the rail. If they stand, keep them.", left, right,
         other=f"survey.section.{keys['left']}.run.1",
     )  # fmt: skip

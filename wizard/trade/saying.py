@@ -30,10 +30,19 @@ class Sayer(Struct, frozen=True):
     def length(self, length: Length) -> str:
         """A length as it is, for what was measured or chosen: in the job's unit, or in the other system where only
         that is short (59 3/4 cm in a job in inches is not 23 133/254 in)."""
-        metric = self.ruler.unit in METRIC
-        if not _is_short(length, metric) and _is_short(length, not metric):
-            return exact(length, "in" if metric else "cm")
+        if self._only_elsewhere(length):
+            return exact(length, "in" if self.ruler.unit in METRIC else "cm")
         return exact(length, self.ruler.unit)
+
+    def alike(self, *lengths: Length) -> list[str]:
+        """Lengths that are held against each other, all in the job's unit: at the ruler mark where one is not short
+        there (between 20 1/16 in and 26 cm nobody sees which is longer; between ≈ 51 cm and 26 cm all do)."""
+        rounds = any(map(self._only_elsewhere, lengths))
+        return [self.near(each) if rounds else self.length(each) for each in lengths]
+
+    def _only_elsewhere(self, length: Length) -> bool:
+        metric = self.ruler.unit in METRIC
+        return not _is_short(length, metric) and _is_short(length, not metric)
 
     def near(self, length: Length) -> str:
         """A length at the ruler mark, for what was worked."""
