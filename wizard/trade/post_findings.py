@@ -10,6 +10,7 @@ from wizard.trade.lengths import ZERO, Length
 from wizard.trade.posts import AtPost, ends_at_posts, is_measured, neighbour_of, room_behind, step_of
 from wizard.trade.saying import Sayer
 from wizard.trade.surveyed import has_ledger
+from wizard.trade.tapes import LEAST_TOP
 
 
 def post_findings(say: Sayer) -> Iterator[Finding]:
@@ -135,6 +136,21 @@ def _ledger(say: Sayer, section_id: str) -> Iterator[Finding]:
         f"ledger-low:{section_id}", "warn", f"{key}.free_height",
         f"{section_name(say.ledger.job, section_id)}: {say.length(free)} is free below the ledger, "
         f"and the folded tape needs {say.length(need)}.",
-        f"Take a tape of {say.length(max(free - raised, ZERO) * 2)} or less, "
-        "or fix to the rail's lower back edge.", free, need, other="cloth.tape.width",
+        _tape_that_fits(say, free, raised, width / 2), free, need, other="cloth.tape.width",
     )  # fmt: skip
+
+
+def _tape_that_fits(say: Sayer, free: Length, raised: Length, fold: Length) -> str:
+    """Narrower tape helps only while the rows and the raw edge still find room under it: `1/2 in ≤ top ≤ T/2`."""
+    top, room = say.ledger.read("allowances.top").value or LEAST_TOP, free - raised
+    elsewhere = "fix to the rail's lower back edge"
+    if room >= max(top, LEAST_TOP):
+        return f"Take a tape of {say.length(room * 2)} or less, or {elsewhere}."
+    if room >= LEAST_TOP:
+        narrow = f"a tape of {say.length(room * 2)} or less and a top allowance of {say.length(room)} or less"
+        return f"Take {narrow}, or {elsewhere}."
+    if free >= fold:
+        return (
+            f"Let the cloth begin no more than {say.length(free - fold)} above the rail's lower edge, or {elsewhere}."
+        )
+    return f"No tape is that narrow: {elsewhere}."
