@@ -11,7 +11,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Button, Input, OptionList
 
 from tests.screens.jobs import job_file
-from tests.screens.pilots import at, job, opened, over, seen, sees, until
+from tests.screens.pilots import at, focused, job, opened, over, seen, sees, until
 from tests.screens.terminals import Terminal
 from wizard.cli import main, with_command
 from wizard.commands.exits import Exit
@@ -20,6 +20,7 @@ from wizard.screens.deeds import DEEDS
 from wizard.screens.field_help import FIELD_HELP
 from wizard.screens.key_file import Keys, keys_toml, mistakes_told, read_keys, settable, usual_place
 from wizard.screens.key_names import NoKey, shown_key, toolkit_key
+from wizard.screens.roll_pane import RollView
 from wizard.screens.skirt_app import SkirtApp
 
 
@@ -205,6 +206,32 @@ async def test_changed_keys_do_their_deeds_and_stand_in_foot_help_and_list(tmp_p
         assert "Shift+F2" in seen(pilot)
         await pilot.press("escape")
         await until(pilot, lambda: pilot.app.screen is job(pilot))
+
+
+async def test_changed_keys_stand_in_what_is_told_and_on_the_buttons_of_the_roll(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", "fullness.want")
+    keys = keys_from(tmp_path, 'undo = "Shift+F2"\nzoom_in = "Ctrl+Up"\n')
+    async with SkirtApp(tmp_path, path, keys).run_test(size=(60, 20), notifications=True) as pilot:
+        await at(pilot, "fullness.want", "field")
+        screen = job(pilot)
+        await pilot.press("f10")
+        await until(pilot, lambda: screen.view == "fullness" and screen.tried is not None)
+        await pilot.press("enter")
+        await sees(pilot, "Shift+F2 takes it back.")
+        pilot.app.clear_notifications()
+        await pilot.press("shift+f7")
+        await until(pilot, lambda: focused(pilot) == "roll-view")
+        await sees(pilot, "Ctrl+Up")
+        await pilot.press("ctrl+up")
+        await until(pilot, lambda: screen.query_one(RollView).view.zoom is not None)
+        await pilot.press("f7")
+        await until(pilot, lambda: screen.compared is screen.session.plan and bool(screen.found))
+        await pilot.press("f11")
+        await over(pilot)
+        await until(pilot, lambda: focused(pilot) == "ways")
+        await pilot.press("down", "enter")
+        await sees(pilot, "Followed: ")
+        await sees(pilot, "Shift+F2 takes it back.")
 
 
 def test_the_mouse_is_left_to_the_terminal_when_that_is_asked(tmp_path: Path) -> None:

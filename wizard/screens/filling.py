@@ -12,6 +12,7 @@ from textual.worker import get_current_worker
 from wizard.questions.changes import changed_figures
 from wizard.questions.outcome import Accepted, Conflict, Refused
 from wizard.screens.beside import beside
+from wizard.screens.deeds import key_shown
 from wizard.screens.figure_words import figure_words
 from wizard.screens.laying import Laying
 from wizard.screens.side_panel import SidePanel
@@ -203,7 +204,7 @@ class Filling(Laying):
 
     def _taken_on(self, outcome: Accepted | None, fullness: str) -> None:
         """Stand where one stood; at the question itself, go on as Enter does there."""
-        self.tell(f"Fullness {fullness}. F5 takes it back.")
+        self.tell(f"Fullness {fullness}. {key_shown(self.app, 'undo')} takes it back.")
         if outcome is not None and self.session.at == WANT:
             self.show()
             self._accept(WANT, outcome)

@@ -12,7 +12,7 @@ from textual.containers import HorizontalGroup, Vertical
 from textual.content import Content
 from textual.widgets import Button, Static
 
-from wizard.screens.deeds import bindings, deeds_in
+from wizard.screens.deeds import Deed, bindings, table_of
 from wizard.screens.dialogs import plain_button
 from wizard.screens.literal import plain
 from wizard.screens.roll_view import NEARER, Looker, View, scenes_of
@@ -127,16 +127,18 @@ class RollPane(Vertical):
         yield Static(id="roll-title")
         yield RollView()
         with HorizontalGroup(id="roll-buttons"):
-            for deed in deeds_in("roll"):
-                if deed.room == "roll":
-                    yield plain_button(deed.words, f"do-{deed.id}")
+            for deed in self._deeds():
+                yield plain_button(deed.words, f"do-{deed.id}")
 
     def on_resize(self, event: events.Resize) -> None:
         """In a narrow place the buttons say their keys."""
-        for deed in deeds_in("roll"):
-            if deed.room == "roll":
-                words = deed.words if event.size.width >= WIDE else deed.shown
-                self.query_one(f"#do-{deed.id}", Button).label = Content(words)
+        for deed in self._deeds():
+            words = deed.words if event.size.width >= WIDE else deed.shown
+            self.query_one(f"#do-{deed.id}", Button).label = Content(words)
+
+    def _deeds(self) -> tuple[Deed, ...]:
+        """What can be done here only, with the keys in use."""
+        return tuple(each for each in table_of(self.app) if each.room == "roll")
 
     def tell(self, plan: Plan) -> None:
         """Show the lengths of `plan`; the keys move over them."""
