@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from wizard.trade.cutting.repeats import printed_half_drop, spacing
+from wizard.trade.cutting.repeats import printed_rules, spacing
 from wizard.trade.cutting.strips import Repeat
 from wizard.trade.lengths import Length
 
@@ -30,8 +30,8 @@ def test_a_cut_of_96_on_27_wastes_12() -> None:
 def test_the_handbook_half_drop_adds_half_a_repeat_a_cut_and_a_repeat_when_the_widths_are_odd() -> None:
     """Merrick & Day handbook, p. 119."""
     rule = "half a repeat a width, and a repeat if they are odd"
-    assert printed_half_drop(Length(96), Length(27), 4)[rule] == Length(4 * (96 + Fraction(27, 2)))
-    assert printed_half_drop(Length(96), Length(27), 3)[rule] == Length(3 * (96 + Fraction(27, 2)) + 27)
+    assert printed_rules([Length(96)] * 4, Length(27))[rule] == Length(4 * (96 + Fraction(27, 2)))
+    assert printed_rules([Length(96)] * 3, Length(27))[rule] == Length(3 * (96 + Fraction(27, 2)) + 27)
 
 
 def test_our_half_drop_can_be_shorter_than_no_half_drop_at_all() -> None:

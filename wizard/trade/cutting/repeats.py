@@ -18,13 +18,9 @@ def spacing(cut: Length, repeat: Repeat, change: bool = False) -> Length:
     return Length(pattern.step(cut.inches, change))
 
 
-def printed_half_drop(cut: Length, repeat: Length, widths: int) -> dict[str, Length]:
-    """What the rules in print ask for so many widths of a half-drop, each under its name."""
-    return printed_rules([cut] * widths, repeat)
-
-
 def printed_rules(cuts: Sequence[Length], repeat: Length) -> dict[str, Length]:
-    """The same for widths of several cut lengths, which the rules in print leave to the reader."""
+    """What the rules in print ask for these widths of a half-drop, each under its name. They know one cut length only;
+    widths of several are counted one by one."""
     whole, widths = total(round_up(cut, repeat) for cut in cuts), len(cuts)
     return {
         "half a repeat an order": whole + repeat / 2,
