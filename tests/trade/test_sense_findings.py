@@ -68,6 +68,25 @@ def test_a_fullness_out_of_sense_is_spoken_of(number: str, id: str, level: str) 
     assert found(full(number))[id].level == level
 
 
+@pytest.mark.parametrize(
+    ("owned", "id", "way_out"),
+    [
+        (
+            84,
+            "fullness-mean",
+            "Choose a number instead: 1.5 or more, or 1 for a flat skirt, and buy what it takes; or add a length.",
+        ),
+        (200, "fullness-much", "Choose a number instead: 3 or less, and keep what is left."),
+        (130, "fullness-guide", "Choose a number instead: 2.5 to 3, or keep it: it is a guide."),
+    ],
+)
+def test_a_fullness_set_by_the_cloth_in_hand_points_at_what_sets_it(owned: int, id: str, way_out: str) -> None:
+    job = with_face(small(), owned={"bolt": Owned(length=inches(owned))}, weight="light")
+    finding = found(replace(job, fullness=Fullness(aim="all the cloth I own", want=Fraction(2))))[id]
+    assert (finding.key, finding.way_out) == ("fullness.aim", way_out)
+    assert "/" not in finding.sentence
+
+
 @pytest.mark.parametrize("number", ["1", "3/2", "3"])
 def test_a_fullness_within_sense_is_not(number: str) -> None:
     assert not {"fullness-under", "fullness-mean", "fullness-much"} & set(found(full(number)))

@@ -25,7 +25,8 @@ THICK: Final[tuple[Weight, ...]] = ("medium", "heavy")
 FLAT: Final = Fraction(1)
 MEAN: Final = Fraction(3, 2)
 MOST: Final = Fraction(3)
-KEY: Final = "fullness.want"
+WANT: Final = "fullness.want"
+AIM: Final = "fullness.aim"
 
 
 def guide_for(weight: Weight, inner: tuple[Weight | None, ...]) -> tuple[Fraction, Fraction]:
@@ -40,7 +41,7 @@ def fullness_findings(say: Sayer, fullness: Figure[Any]) -> Iterator[Finding]:
     asked = say.ledger.job.fullness.want if not from_owned(say.ledger) else fullness.value
     if from_owned(say.ledger) and fullness.value is None and not fullness.needs:
         yield say.finding(
-            "owned-short", "stop", "fullness.aim",
+            "owned-short", "stop", AIM,
             "The cloth in hand does not make the skirt, not even without any fullness.",
             "Add a length, buy cloth for a chosen fullness, or make fewer sections.", "none",
         )  # fmt: skip
@@ -48,20 +49,30 @@ def fullness_findings(say: Sayer, fullness: Figure[Any]) -> Iterator[Finding]:
         return
     if asked < FLAT:
         yield say.finding(
-            "fullness-under", "stop", KEY, f"A fullness of {number(asked)} is less cloth than the run is long.",
+            "fullness-under", "stop", WANT, f"A fullness of {number(asked)} is less cloth than the run is long.",
             "Take 1 for a flat skirt, 2 to 3 for a gathered one.", asked,
         )  # fmt: skip
     elif FLAT < asked < MEAN:
         yield say.finding(
-            "fullness-mean", "warn", KEY, f"A fullness of {number(asked)} looks mean.",
-            "Take 1.5 or more, or 1 for a flat skirt.", asked,
+            "fullness-mean", "warn", _key(say), f"A fullness of {_near(asked)} looks mean.",
+            _way_out(say, "1.5 or more, or 1 for a flat skirt", ", and buy what it takes; or add a length"), asked,
         )  # fmt: skip
     elif asked > MOST:
         yield say.finding(
-            "fullness-much", "warn", KEY, f"At a fullness of {_near(asked)} cloth hardly gathers.",
-            "Take 3 or less.", asked,
+            "fullness-much", "warn", _key(say), f"At a fullness of {_near(asked)} cloth hardly gathers.",
+            _way_out(say, "3 or less", ", and keep what is left"), asked,
         )  # fmt: skip
     yield from _guided(say, asked)
+
+
+def _key(say: Sayer) -> str:
+    """What sets the fullness: the number, or that the cloth in hand does."""
+    return AIM if from_owned(say.ledger) else WANT
+
+
+def _way_out(say: Sayer, take: str, and_then: str) -> str:
+    """The number to take; where the cloth in hand sets the fullness, that a number has to be let first."""
+    return f"Choose a number instead: {take}{and_then}." if from_owned(say.ledger) else f"Take {take}."
 
 
 def _guided(say: Sayer, asked: Fraction) -> Iterator[Finding]:
@@ -76,9 +87,9 @@ def _guided(say: Sayer, asked: Fraction) -> Iterator[Finding]:
     usual = number(least) if least == most else f"{number(least)} to {number(most)}"
     layers = " with inner layers" if inner else ""
     yield say.finding(
-        "fullness-guide", "note", KEY,
+        "fullness-guide", "note", _key(say),
         f"{weight.capitalize()} cloth{layers} usually takes a fullness of {usual}; here it is {_near(asked)}.",
-        f"Take {usual}, or keep it: it is a guide.", asked, weight, str(len(inner)),
+        _way_out(say, f"{usual}, or keep it: it is a guide", ""), asked, weight, str(len(inner)),
     )  # fmt: skip
 
 
