@@ -138,6 +138,43 @@ def test_a_length_shorter_than_any_cut_is_noted_as_unused() -> None:
     assert "owned-unused:face:scrap" not in found(with_face(small(), owned={"scrap": Owned(length=inches(13))}))
 
 
+def test_a_length_that_washing_leaves_shorter_than_any_cut_is_noted_as_unused() -> None:
+    washed = {"wash": "washed first", "warp_shrink": Fraction(3, 100), "weft_shrink": Fraction(0)}
+
+    def unused(**owned: Any) -> Finding | None:
+        lengths = {"scrap": Owned(**owned)}
+        return found(with_face(small(), **washed, owned=lengths)).get("owned-unused:face:scrap")
+
+    # the shortest cut is 11 1/2 in: of 12 3/4 in, 11 3/4 in are left once it is squared, 11 3/8 in once it is washed
+    finding = unused(length=inches("12 3/4"), washed=False)
+    assert finding is not None
+    assert finding.sentence == (
+        "face cloth, own length “scrap”: once squared and washed it is shorter than any cut, 11 1/2 in, "
+        "so it is not used."
+    )
+    assert unused(length=inches("12 3/4"), washed=True) is None
+    assert unused(length=inches(13), washed=False) is None
+
+
+def test_a_length_whose_damage_leaves_no_stretch_as_long_as_a_cut_is_noted_as_unused() -> None:
+    def unused(start: str, end: str) -> Finding | None:
+        hurt = Owned(length=inches(24), damage_from=inches(start), damage_to=inches(end))
+        plan = make_plan(with_face(small(), owned={"scrap": hurt}))
+        note = {each.id: each for each in plan.findings}.get("owned-unused:face:scrap")
+        assert plan.layers[0].cutting is not None
+        assert any(piece.stretch == "scrap" for piece in plan.layers[0].cutting.best.pieces) == (note is None)
+        return note
+
+    finding = unused("12 3/8", "13")
+    assert finding is not None
+    assert finding.sentence == (
+        "face cloth, own length “scrap”: once squared, every sound stretch of it is shorter than any cut, 11 1/2 in, "
+        "so it is not used."
+    )
+    assert unused("12 1/2", "13") is None
+    assert unused("12", "12 1/2") is None
+
+
 def test_a_section_from_two_dye_lots_is_spoken_of() -> None:
     # each length gives two widths of 13 1/2 in, and one section is to be as full as both allow: it takes all four
     lengths = {"one": Owned(length=inches(29), lot="A"), "two": Owned(length=inches(29), lot="B")}

@@ -81,7 +81,7 @@ def _direction(say: Sayer, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
 def _in_hand(say: Sayer, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
     """Lengths in hand: damage that makes no sense, and lengths too short for any cut."""
     cuts = [figure.value for figure in layer.cut_lengths.values() if figure.value is not None]
-    squaring: Length = say.ledger.read("allowances.squaring").value or ZERO
+    squaring = layer.rules.squaring if layer.rules else ZERO
     for owned_id, owned in cloth.owned.items():
         key, where = f"cloth.{layer.id}.owned.{owned_id}", f"{layer.name}, {owned_in_words(owned_id)}"
         start, end, length = owned.damage_from, owned.damage_to, owned.length
@@ -92,12 +92,25 @@ def _in_hand(say: Sayer, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
                 "Read both from the same end, the nearer first.", start, end, length or ZERO,
                 other=f"{key}.damage_from",
             )  # fmt: skip
-        if length is not None and cuts and length - squaring < min(cuts) and cloth.lay != "along":
+        stretch = next((each for each in layer.stock if each.id == owned_id), None)
+        if length is None or stretch is None or not cuts or cloth.lay == "along":
+            continue
+        if _longest(stretch, squaring) < min(cuts):
+            once = "squared and washed" if cloth.wash == "washed first" and not owned.washed else "squared"
+            what = ", every sound stretch of it" if stretch.damage else " it"
             yield say.finding(
                 f"owned-unused:{layer.id}:{owned_id}", "note", f"{key}.length",
-                f"{where}: once squared it is shorter than any cut, {say.length(min(cuts))}, so it is not used.",
+                f"{where}: once {once}{what} is shorter than any cut, {say.length(min(cuts))}, so it is not used.",
                 "Keep it for mending.", length, min(cuts),
             )  # fmt: skip
+
+
+def _longest(stretch: Stretch, squaring: Length) -> Length:
+    """The longest sound stretch of a length in hand, as it lies once it is squared, and washed where it is to be."""
+    whole = stretch.length or ZERO
+    starts = [squaring, *(max(end, squaring) for _, end in stretch.damage)]
+    ends = [*(min(start, whole) for start, _ in stretch.damage), whole]
+    return max(end - start for start, end in zip(starts, ends, strict=True))
 
 
 def _refused(say: Sayer, layer: Layer, refusal: Refusal, names: dict[str, str]) -> Finding:
