@@ -83,6 +83,11 @@ def test_damage_is_widened_to_the_ruler_mark() -> None:
     assert owned(with_face(small(), owned={"bolt": hurt})).damage == ((inches(20), inches("24 1/16")),)
 
 
+def test_damage_given_the_wrong_way_round_is_kept_clear_of_all_the_same() -> None:
+    hurt = Owned(length=inches(90), damage_from=inches(24), damage_to=inches(20))
+    assert owned(with_face(small(), owned={"bolt": hurt})).damage == ((inches(20), inches(24)),)
+
+
 @pytest.mark.parametrize(("given", "hole"), [("damage_from", "damage_to"), ("damage_to", "damage_from")])
 def test_damage_of_which_one_end_is_given_waits_for_the_other_so_that_no_piece_lies_over_it(
     given: str, hole: str

@@ -149,10 +149,11 @@ def _in_hand(squaring: Length, length: Length, keeps: Fraction, mark: Length) ->
 
 
 def _damage(owned: Owned, squaring: Length, keeps: Fraction, mark: Length) -> tuple[tuple[Length, Length], ...]:
-    """The damaged stretch as it lies after washing, widened to the ruler mark."""
-    start, end = owned.damage_from, owned.damage_to
-    if start is None or end is None or end <= start:
+    """The damaged stretch as it lies after washing, widened to the ruler mark; given the wrong way round it is no less
+    damaged (a finding asks to read it again)."""
+    if owned.damage_from is None or owned.damage_to is None or owned.damage_from == owned.damage_to:
         return ()
+    start, end = sorted((owned.damage_from, owned.damage_to))
 
     def lies(at: Length, to: Callable[[Length, Length], Length]) -> Length:
         return to(squaring + (at - squaring) * keeps if at > squaring else at, mark)
