@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
+from threading import Event
 
+import pytest
 from textual.pilot import Pilot
 
 from tests.screens.jobs import job_file
-from tests.screens.pilots import SIZES, focused, job, opened, seen, sees, until, wholly_visible
+from tests.screens.pilots import PATIENCE, SIZES, focused, job, opened, seen, sees, settled, until, wholly_visible
 from wizard.screens.fullness_pane import FullnessPane, StepChart
 from wizard.trade.fullness_finds import Row
+from wizard.trade.plan import Plan
 
 
 def in_hand(pilot: Pilot[int]) -> Row:
@@ -52,6 +56,38 @@ async def test_one_moves_along_takes_a_step_and_takes_it_back(tmp_path: Path) ->
         assert screen.session.at == place
         await pilot.press("f5")
         await until(pilot, lambda: screen.session.plan.figures["fullness"].value == now.figures["fullness"].value)
+
+
+async def test_one_step_is_tried_at_a_time_however_many_are_found_and_moved_along(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    gate, tries, running, most = Event(), list[str](), 0, 0
+    async with opened(job_file(tmp_path / "loft.toml", "fullness.want"), (80, 24)) as pilot:
+        screen = job(pilot)
+        would = screen.session.would
+
+        def held(answers: Mapping[str, str]) -> Plan:
+            nonlocal running, most
+            tries.append(answers["fullness.want"])
+            running += 1
+            most = max(most, running)
+            gate.wait(PATIENCE)
+            running -= 1
+            return would(answers)
+
+        monkeypatch.setattr(screen.session, "would", held)
+        try:
+            await pilot.press("f10")
+            await until(pilot, lambda: bool(tries) and screen.whole and bool(screen.chart.shown))
+            await pilot.press("up", "up")
+        finally:
+            gate.set()
+        row = in_hand(pilot)
+        await until(pilot, lambda: screen.tried is not None)
+        assert screen.tried is not None
+        assert screen.tried.figures["fullness"].value == row.step.handy
+        await settled(pilot)
+    assert (len(tries), most) == (2, 1)
 
 
 async def test_the_chart_and_its_buttons_fit_every_size_and_are_reached_from_the_question(tmp_path: Path) -> None:

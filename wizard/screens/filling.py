@@ -19,6 +19,7 @@ from wizard.screens.side_panel import SidePanel
 from wizard.screens.so_far import Row as FarRow
 from wizard.screens.so_far import rows
 from wizard.trade.fullness_finds import Row, has_steps
+from wizard.trade.job import Job
 from wizard.trade.plan import FullnessStep, Plan
 from wizard.trade.printing import number
 
@@ -45,6 +46,8 @@ class Filling(Laying):
     """True when there are no more."""
     tried: Plan | None = None
     """The plan as it would be at the step in hand of the chart."""
+    trying = False
+    """True while a step is being tried."""
 
     @property
     def chart(self) -> FullnessPane:
@@ -152,25 +155,38 @@ class Filling(Laying):
         self._try(event.row)
 
     def _try(self, row: Row | None) -> None:
-        """Work out the plan at a step, beside the screen; only the last one asked for is shown."""
+        """Work out the plan at a step, beside the screen, one at a time: no thread can be stopped in the middle of a
+        plan, and many that nobody waits for any more would keep back the one that is wanted."""
         if row is not None and row.now:
-            self._tried(row, self.session.plan)
-        elif row is not None:
-            self.run_worker(partial(self._trying, row), thread=True, exclusive=True, group="try")
+            self._tell_tried(row, self.session.plan)
+        elif row is not None and not self.trying:
+            self.trying = True
+            work = partial(self._trying, row, self._answers(row), self.session.plan.job)
+            self.run_worker(work, thread=True, group="try")
 
-    def _trying(self, row: Row) -> None:
+    def _trying(self, row: Row, answers: dict[str, str], job: Job) -> None:
         worker = get_current_worker()
-        plan = self.session.would(self._answers(row))
+        plan = self.session.would(answers)
         if not worker.is_cancelled:
-            self.app.call_from_thread(self._tried, row, plan)
+            self.app.call_from_thread(self._tried, row, plan, job)
 
-    def _tried(self, row: Row, plan: Plan) -> None:
+    def _tried(self, row: Row, plan: Plan, job: Job) -> None:
+        """Show what was worked out for the step in hand; where another is in hand by now, work out that one."""
+        self.trying = False
         with suppress(NoMatches):
-            pane = self.chart
-            if self.view == "fullness" and row == pane.row:
-                self.tried = plan
-                self.show_around()
-                pane.tell_under(row, plan, brief=bool(self.query_one(SidePanel).styles.display != "none"))
+            if self.view != "fullness":
+                return
+            held = self.chart.row
+            if held == row and job == self.session.plan.job:
+                self._tell_tried(row, plan)
+            else:
+                self._try(held)
+
+    def _tell_tried(self, row: Row, plan: Plan) -> None:
+        with suppress(NoMatches):
+            self.tried = plan
+            self.show_around()
+            self.chart.tell_under(row, plan, brief=bool(self.query_one(SidePanel).styles.display != "none"))
 
     def _answers(self, row: Row) -> dict[str, str]:
         """What is answered by taking a step."""
