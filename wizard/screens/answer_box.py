@@ -33,13 +33,6 @@ class Offer(Struct, frozen=True):
 class AnswerBox(Vertical):
     """The field or the list of choices, the echo under it, and what is said of the answer."""
 
-    class Typed(Message):
-        """The text was changed by hand."""
-
-        def __init__(self, text: str) -> None:
-            super().__init__()
-            self.text = text
-
     class Offered(Message):
         """The button of an offer was pressed."""
 
@@ -99,10 +92,6 @@ class AnswerBox(Vertical):
         # Now, not when the toolkit comes to it: keys may be waiting.
         self.screen.set_focus(self.query_one(Picks if self.picking else Field))
 
-    def has_focus_inside(self) -> bool:
-        """True when one is answering now."""
-        return self.query_one(Picks if self.picking else "#field").has_focus
-
     def put(self, text: str) -> None:
         """Type `text` into the field in place of what is there."""
         self.query_one(Field).value = text
@@ -136,7 +125,6 @@ class AnswerBox(Vertical):
 
     def _changed(self, text: str) -> None:
         self._typed(text)
-        self.post_message(self.Typed(text))
 
     def _entered(self, text: str) -> None:
         self._taken(text)

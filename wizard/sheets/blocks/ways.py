@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from wizard.sheets.blocks.layers import layer_title
 from wizard.sheets.figure_text import bare, money_text, shop_text
-from wizard.sheets.lines import lines_of
 from wizard.sheets.matter import Heading, Matter, Para, Table
-from wizard.sheets.page import Page
 from wizard.trade.compared import Way, held
 from wizard.trade.compared_words import Comparison, compare
 from wizard.trade.in_hand import in_hand_lines, without_buying
@@ -14,11 +12,6 @@ from wizard.trade.patterns import WHY_OURS, matched_lines, ruled_in_print
 from wizard.trade.plan import Layer, Plan
 from wizard.trade.printing import Ruler, shown
 from wizard.trade.rulers import ruler_of
-
-
-def ways_beside(plan: Plan, page: Page) -> list[str]:
-    """The ways in lines."""
-    return lines_of(ways_of_cutting(plan), page)
 
 
 def ways_of_cutting(plan: Plan) -> list[Matter]:
