@@ -6,13 +6,14 @@ from decimal import Decimal
 from fractions import Fraction
 from itertools import pairwise
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from tests.trade.sample_jobs import inches, section, small, with_face
 from wizard.trade.costs import price_for
-from wizard.trade.job import Fullness, Job, Owned
+from wizard.trade.job import Cloth, Fullness, Job, Joins, Owned
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
 from wizard.trade.searching import Grows, Ladder, greatest
@@ -108,6 +109,40 @@ def test_owned_cloth_is_used_to_the_last_mark_and_nothing_is_bought() -> None:
 def test_owned_cloth_that_does_not_make_even_a_flat_skirt_stops_the_plan_and_says_so() -> None:
     plan = make_plan(owning("14"))
     assert "owned-short" in {each.id for each in plan.findings if each.level == "stop"}
+
+
+def lined(joins: Joins, *, face: str | None, lining: str | None) -> Job:
+    """Face and lining in hand as far as they are given, every surplus kept."""
+    job = owning(*([face] if face else []))
+    behind = {"length": Owned(length=inches(lining))} if lining else {}
+    job = replace(job, cloth=replace(job.cloth, lining=Cloth(use=True, width=inches(45), owned=behind)))
+    return replace(job, fullness=replace(job.fullness, joins=joins, surplus="keep"))
+
+
+@pytest.mark.parametrize("joins", ["half widths", "whole widths"])
+@pytest.mark.parametrize(("face", "lining"), [("65", "72"), (None, "72"), ("90", "58"), ("65", None)])
+def test_a_kept_surplus_of_the_face_fits_with_the_layers_behind_it(
+    joins: Joins, face: str | None, lining: str | None
+) -> None:
+    job = lined(joins, face=face, lining=lining)
+    plan = make_plan(job)
+    full = plan.figures["fullness"].value
+    assert [layer.refused for layer in plan.layers] == [None, None]
+    assert plan.fullness_in_hand == full
+
+    def bought(fullness: Fraction) -> bool:
+        number = replace(job, fullness=replace(job.fullness, aim="a number", want=fullness))
+        held = [layer for layer in make_plan(number).layers if any(each.length for each in layer.stock)]
+        return any(layer.buy.value != inches(0) for layer in held)
+
+    assert not bought(full)
+    assert bought(full + Fraction(1, 10**6))
+
+
+def test_a_lining_in_hand_behind_a_kept_surplus_waits_for_the_width_of_the_face() -> None:
+    plan = make_plan(with_face(lined("whole widths", face=None, lining="72"), width=None))
+    assert plan.figures["fullness"].value is None
+    assert "cloth.face.width" in {need.key for need in plan.figures["fullness"].needs}
 
 
 @settings(max_examples=8, deadline=None)

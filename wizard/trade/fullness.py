@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import Final
 
+from msgspec import Struct
+
 from wizard.trade.cutting.strips import Cutting, Strip
 from wizard.trade.figures import Figure, Ledger, Need, Rule, merged
 from wizard.trade.gathers import LEAST_FULLNESS, Gathered
@@ -55,12 +57,11 @@ def fullness_of(
     if not bound:
         waiting = ledger.wanting("cloth.face.owned")
         return ledger.keep(Figure("fullness", "fullness", None, waiting.needs, OWNED_CLOTH))
-    grown = [growing(ledger, layer, parts, mark) for layer in bound]
-    known = [each for each in grown if each is not None]
-    value = all_owned(known) if len(known) == len(grown) else None
+    held = held_of(ledger, prepared, parts, mark)
+    value = None if held is None else all_owned(held)
     number = sum(len(each.stock.owned) for each in bound)
     lengths = ledger.keep(Figure("fullness.lengths", "lengths in hand", number, (), OWNED_CLOTH))
-    needs = _needs(bound, parts)
+    needs = _needs(_resting_on(ledger, prepared), parts)
     return ledger.keep(Figure("fullness", "fullness", value, needs, OWNED_CLOTH, (("lengths", lengths),)))
 
 
@@ -74,14 +75,50 @@ def _needs(bound: Sequence[Prepared], parts: Sequence[Gathered]) -> tuple[Need, 
     return merged([*(part.length.needs for part in parts), *cuts, *(layer.stock.needs for layer in bound)])
 
 
-def all_owned(layers: Sequence[Growing]) -> Fraction | None:
+class Held(Struct, frozen=True):
+    """The layers in hand as they grow."""
+
+    layers: tuple[Growing, ...]
+    face: Growing | None
+    """The face where it keeps its surplus, for inner layers are made as wide as it comes out; else None."""
+
+    def fits(self, fullness: Fraction) -> bool:
+        """True when every layer fits on its own lengths. A face that is not in hand is bought."""
+        if self.face is None:
+            return all(isinstance(each.cut(fullness, each.owned), Cutting) for each in self.layers)
+        face, made = self.face, self.face.cut(fullness, self.face.owned or (self.face.roll,))
+        inner = [each for each in self.layers if each is not face]
+        return isinstance(made, Cutting) and all(
+            isinstance(each.behind(face, made, each.owned), Cutting) for each in inner
+        )
+
+
+def held_of(
+    ledger: Ledger, prepared: Sequence[Prepared], parts: Sequence[Gathered], mark: Figure[Length]
+) -> Held | None:
+    """The layers in hand, or None when there is none, or not all they rest on is known."""
+    resting = _resting_on(ledger, prepared)
+    grown = {layer.id: growing(ledger, layer, parts, mark) for layer in resting}
+    known = {id: each for id, each in grown.items() if each is not None}
+    if not known or len(known) < len(grown):
+        return None
+    keeps = ledger.read("fullness.surplus").value == "keep"
+    held = tuple(known[layer.id] for layer in resting if layer.stock.owns)
+    return Held(held, known["face"] if keeps and "face" in known else None)
+
+
+def _resting_on(ledger: Ledger, prepared: Sequence[Prepared]) -> list[Prepared]:
+    """The layers in hand, and the face before them where it decides how wide they are."""
+    keeps = ledger.read("fullness.surplus").value == "keep" and any(each.stock.owns for each in prepared)
+    return [each for each in prepared if each.stock.owns or (keeps and each.id == "face")]
+
+
+def all_owned(held: Held) -> Fraction | None:
     """The greatest equal fullness at which every layer fits on its own lengths, or None when not even 1 does."""
-    most = min(each.most() for each in layers)
+    most = min(each.most() for each in held.layers)
     if most < LEAST_FULLNESS:
         return None
-    ladder = Ladder([grows for each in layers for grows in each.widths], layers[0].mark)
-
-    def fits(fullness: Fraction) -> bool:
-        return all(isinstance(each.cut(fullness, each.owned), Cutting) for each in layers)
-
-    return greatest(ladder, LEAST_FULLNESS, most, fits)
+    # The same layer twice makes no other ladder.
+    growing = (*held.layers, *((held.face,) if held.face else ()))
+    ladder = Ladder([grows for each in growing for grows in each.widths], growing[0].mark)
+    return greatest(ladder, LEAST_FULLNESS, most, held.fits)

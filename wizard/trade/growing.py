@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from wizard.trade.cut_plans import cut_plan
 from wizard.trade.cutting.strips import Cutting, Refusal, Rules, Stretch, Strip
-from wizard.trade.lengths import Length
+from wizard.trade.lengths import Length, round_up
 from wizard.trade.searching import Grows, Ladder
 
 
@@ -36,9 +36,18 @@ class Growing(Struct, frozen=True):
 
     def cut(self, fullness: Fraction, cloth: tuple[Stretch, ...]) -> Cutting | Refusal:
         """The layer laid out at a fullness."""
-        pairs = zip(self.templates, self.at(fullness), strict=True)
-        strips = tuple(replace(strip, flat=flat) for strip, flat in pairs)
-        return cut_plan(strips, cloth, self.rules)
+        return self._laid(self.at(fullness), cloth)
+
+    def behind(self, face: Growing, made: Cutting, cloth: tuple[Stretch, ...]) -> Cutting | Refusal:
+        """An inner layer laid out as wide as the face comes out, its kept surplus included, less the end setbacks."""
+        wide = dict(made.best.flats)
+        less = [before.stays - own.stays for before, own in zip(face.widths, self.widths, strict=True)]
+        pairs = zip(self.templates, less, strict=True)
+        return self._laid(tuple(round_up(wide[strip.id] - each, self.mark) for strip, each in pairs), cloth)
+
+    def _laid(self, flats: tuple[Length, ...], cloth: tuple[Stretch, ...]) -> Cutting | Refusal:
+        pairs = zip(self.templates, flats, strict=True)
+        return cut_plan(tuple(replace(strip, flat=flat) for strip, flat in pairs), cloth, self.rules)
 
     def most(self) -> Fraction:
         """No fullness above this fits on the owned cloth: its area is used up."""

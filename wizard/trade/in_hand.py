@@ -9,7 +9,7 @@ from msgspec import Struct
 
 from wizard.trade.cutting.strips import Layout, Stretch
 from wizard.trade.figures import Figure, Ledger
-from wizard.trade.fullness import all_owned, growing
+from wizard.trade.fullness import all_owned, held_of
 from wizard.trade.gathers import Gathered
 from wizard.trade.job import Job
 from wizard.trade.keynames import first_up, owned_in_words
@@ -82,11 +82,8 @@ def greatest_in_hand(
 
     None when no layer is in hand, when something is not known yet, or when it does not make even a flat skirt.
     """
-    bound = [growing(ledger, layer, parts, mark) for layer in prepared if layer.stock.owns]
-    known = [each for each in bound if each is not None]
-    if not known or len(known) < len(bound):
-        return lambda: None
-    return lambda: all_owned(known)
+    held = held_of(ledger, prepared, parts, mark)
+    return lambda: None if held is None else all_owned(held)
 
 
 def without_buying(fullness: Fraction | None, layers: Sequence[Layer]) -> str:

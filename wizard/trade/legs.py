@@ -15,7 +15,7 @@ from wizard.trade.figures import Figure, Ledger, Rule, merged
 from wizard.trade.gathers import fullness_made
 from wizard.trade.job import Weight
 from wizard.trade.layers import layers_in_use
-from wizard.trade.lengths import Length, ceiling, total
+from wizard.trade.lengths import ZERO, Length, ceiling, total
 
 THICKNESS: Final[Mapping[Weight, Length]] = {
     "sheer": Length(Fraction(1, 128)),
@@ -118,7 +118,7 @@ def _as_made(ledger: Ledger) -> list[Figure[Fraction]]:
     return [
         fullness_made(ledger, part, figures[f"part.{part}.gathered"], flat)
         for part, flat in made
-        if flat.value is not None and flat.value >= figures[f"part.{part}.flat"].value + mark
+        if flat.value is not None and flat.value - (figures[f"part.{part}.flat"].value or ZERO) >= mark
     ]
 
 
