@@ -9,10 +9,16 @@ import pytest
 from msgspec.structs import replace
 
 from tests.trade.sample_jobs import inches, small, with_face
+from wizard.trade.cloth_findings import cloth_findings
+from wizard.trade.cutting.strips import Refusal
+from wizard.trade.figures import Ledger
 from wizard.trade.findings import Finding
 from wizard.trade.job import Allowances, Cloth, Fullness, Job, Owned
+from wizard.trade.layers import prepare
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
+from wizard.trade.rulers import ruler_of
+from wizard.trade.saying import Sayer
 
 
 def found(job: Job) -> dict[str, Finding]:
@@ -173,6 +179,29 @@ def test_a_length_whose_damage_leaves_no_stretch_as_long_as_a_cut_is_noted_as_un
     )
     assert unused("12 1/2", "13") is None
     assert unused("12", "12 1/2") is None
+
+
+@pytest.mark.parametrize(
+    ("needed", "sentence"),
+    [
+        (150, "the cloth there is does not give every piece. It needs at least 150 in; there is 143 in."),
+        (
+            134,
+            "the cloth there is does not give every piece. It needs at least 134 in of the 143 in there is, but what "
+            "is left beside the pieces and at the ends of the lengths is too small for the last of them: lengths do not "
+            "pool.",
+        ),
+    ],
+)
+def test_too_little_cloth_never_reads_as_if_there_were_enough(needed: int, sentence: str) -> None:
+    plan = make_plan(small())
+    refusal = Refusal("no cloth", None, inches(needed), inches(143))
+    layer = replace(plan.layers[0], cutting=None, refused=refusal)
+    ledger = Ledger(small(), dict(plan.figures))
+    ready = prepare(ledger, "face", {}, ledger.read("ruler"))
+    say = Sayer(ledger, ruler_of(plan.job))
+    told = {each.id: each for each in cloth_findings(say, [layer], [ready], plan.parts)}
+    assert told["refused:face"].sentence == f"face cloth: {sentence}"
 
 
 def test_a_section_from_two_dye_lots_is_spoken_of() -> None:

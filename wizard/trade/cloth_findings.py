@@ -116,14 +116,27 @@ def _longest(stretch: Stretch, squaring: Length) -> Length:
 def _refused(say: Sayer, layer: Layer, refusal: Refusal, names: dict[str, str]) -> Finding:
     """Why nothing could be laid out, and what would do."""
     strip = f"{names.get(refusal.strip, refusal.strip)}: " if refusal.strip else ""
-    needed = "" if refusal.needed is None else f" It needs {say.near(refusal.needed)}"
-    found = "" if refusal.needed is None or refusal.found is None else f"; there is {say.near(refusal.found)}"
     words, way_out, leaf = _REFUSED[refusal.reason]
     values = [each for each in (refusal.needed, refusal.found) if each is not None]
     return say.finding(
         f"refused:{layer.id}", "stop", leaf.format(layer=layer.id),
-        f"{layer.name}: {strip}{words}.{needed}{found}{'.' if needed else ''}", way_out, refusal.reason, *values,
+        f"{layer.name}: {strip}{words}.{_numbers(say, refusal)}", way_out, refusal.reason, *values,
     )  # fmt: skip
+
+
+def _numbers(say: Sayer, refusal: Refusal) -> str:
+    """What it needs and what there is. Of all pieces together the need is that of their area, so it is the least."""
+    if refusal.needed is None:
+        return ""
+    needs = f" It needs {'at least ' if refusal.reason == 'no cloth' else ''}{say.near(refusal.needed)}"
+    if refusal.found is None:
+        return f"{needs}."
+    if refusal.reason == "no cloth" and refusal.needed <= refusal.found:
+        return (
+            f"{needs} of the {say.near(refusal.found)} there is, but what is left beside the pieces and at the ends of "
+            "the lengths is too small for the last of them: lengths do not pool."
+        )
+    return f"{needs}; there is {say.near(refusal.found)}."
 
 
 _REFUSED: Final[dict[str, tuple[str, str, str]]] = {
@@ -140,7 +153,11 @@ _REFUSED: Final[dict[str, tuple[str, str, str]]] = {
         "Allow a smaller least piece, or take a wider cloth.",
         "allowances.least_piece",
     ),
-    "no cloth": ("the cloth there is does not give every piece", "Add a length, or buy some.", "cloth.{layer}.owned"),
+    "no cloth": (
+        "the cloth there is does not give every piece",
+        "Add a length; or choose a number for the fullness, and buy the rest.",
+        "cloth.{layer}.owned",
+    ),
     "cannot join": (
         "no joins can be placed so that every piece is wide enough",
         "Allow a smaller least piece, or take a wider cloth.",

@@ -40,10 +40,11 @@ def fullness_findings(say: Sayer, fullness: Figure[Any]) -> Iterator[Finding]:
     """Everything to be said about the fullness."""
     asked = say.ledger.job.fullness.want if not from_owned(say.ledger) else fullness.value
     if from_owned(say.ledger) and fullness.value is None and not fullness.needs:
+        trim = "trim the surplus, " if say.ledger.job.fullness.surplus == "keep" else ""
         yield say.finding(
             "owned-short", "stop", AIM,
             "The cloth in hand does not make the skirt, not even without any fullness.",
-            "Add a length, buy cloth for a chosen fullness, or make fewer sections.", "none",
+            f"Add a length, {trim}buy cloth for a chosen fullness, or make fewer sections.", "none",
         )  # fmt: skip
     if asked is None:
         return
