@@ -8,7 +8,7 @@ import sys
 from pathlib import Path
 
 import pytest
-from aiohttp import WSMsgType, WSServerHandshakeError
+from aiohttp import WSMsgType, WSServerHandshakeError, web
 
 from tests.browser.sites import asking
 from tests.browser.started import WAIT, gone, places
@@ -147,6 +147,24 @@ async def test_no_more_pages_than_there_are_seats(loft: Path, monkeypatch: pytes
         with pytest.raises(WSServerHandshakeError) as refused:
             await wire_to(client)
         assert refused.value.status == 503
+
+
+async def test_pages_that_come_at_the_same_moment_get_no_more_seats_than_there_are(
+    loft: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(site, "SEATS", 1)
+    both, rules = asyncio.Barrier(2), site._lay_down_rules
+
+    async def with_the_other(request: web.Request, response: web.StreamResponse) -> None:
+        """No answer is begun before both pages have come."""
+        await asyncio.wait_for(both.wait(), WAIT)
+        await rules(request, response)
+
+    monkeypatch.setattr(site, "_lay_down_rules", with_the_other)
+    async with asking(loft, argv=[sys.executable, "-c", "import sys; sys.stdin.buffer.read(1)"]) as client:
+        found = await asyncio.gather(wire_to(client), wire_to(client), return_exceptions=True)
+        refused = [each.status for each in found if isinstance(each, WSServerHandshakeError)]
+        assert refused == [503], found
 
 
 def test_the_process_hears_of_the_page_and_not_of_the_servers_terminal() -> None:

@@ -6,6 +6,7 @@ import asyncio
 import json
 import shlex
 from collections.abc import Awaitable, Callable, Sequence
+from contextlib import suppress
 from functools import partial
 from typing import Any, Final
 
@@ -72,7 +73,6 @@ class Site(Server):
         if len(self._open) >= SEATS:
             raise web.HTTPServiceUnavailable(text="Too many pages are open; close one.\n")
         wire = web.WebSocketResponse(heartbeat=15, timeout=2, max_msg_size=LONGEST)
-        await wire.prepare(request)
         seat = Seat(
             self.command,
             write_bytes=wire.send_bytes,
@@ -81,8 +81,10 @@ class Site(Server):
             download_manager=self.download_manager,
         )
         seat.argv = self.argv
+        # Taken before anything is waited for: another page may be counting the seats meanwhile.
         self._open[seat] = wire
         try:
+            await wire.prepare(request)
             await seat.start(*_size(request.query.get("width"), request.query.get("height")))
             await self._listen(wire, seat)
         finally:
@@ -124,7 +126,9 @@ def _read(text: str) -> Any:
 
 
 async def _close(wire: web.WebSocketResponse) -> None:
-    await wire.close()
+    # A page that was not answered yet has nothing to close.
+    with suppress(RuntimeError):
+        await wire.close()
 
 
 async def _lay_down_rules(request: web.Request, response: web.StreamResponse) -> None:
