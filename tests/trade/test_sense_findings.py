@@ -188,8 +188,8 @@ def test_a_length_whose_damage_leaves_no_stretch_as_long_as_a_cut_is_noted_as_un
         (
             134,
             "the cloth there is does not give every piece. It needs at least 134 in of the 143 in there is, but what "
-            "is left beside the pieces and at the ends of the lengths is too small for the last of them: lengths do not "
-            "pool.",
+            "is left beside the pieces and at the ends of the lengths is too small for the last of them: lengths do "
+            "not pool.",
         ),
     ],
 )
