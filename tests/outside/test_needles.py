@@ -9,19 +9,13 @@ import pytest
 from wizard.trade.figures import Ledger
 from wizard.trade.job import Cloth, ClothKind, Cloths, Job
 from wizard.trade.lengths import Length
-from wizard.trade.needles import BY_KIND, BY_WEIGHT, PAIRS, STITCHES, blade_mm, needle_of, size, stitches_an_inch
+from wizard.trade.needles import BY_KIND, BY_WEIGHT, PAIRS, STITCHES, needle_of, size, stitches_an_inch
 
 
 @pytest.mark.parametrize("pair", ["60/8", "70/10", "75/11", "80/12", "90/14", "100/16", "110/18", "120/19"])
 def test_the_two_numbers_of_a_needle_pair_up(pair: str) -> None:
     """A needle maker's tables."""
     assert size(int(pair.partition("/")[0])) == pair
-
-
-@pytest.mark.parametrize(("nm", "blade"), [(80, "0.80"), (130, "1.30")])
-def test_the_metric_number_is_the_blade_in_hundredths_of_a_millimetre(nm: int, blade: str) -> None:
-    """A needle maker's tables: Nm 80 = 0.80 mm, 130 = 1.30 mm."""
-    assert blade_mm(nm) == Fraction(blade)
 
 
 def test_every_needle_we_give_is_in_the_tables() -> None:

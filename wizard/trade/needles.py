@@ -73,11 +73,6 @@ def size(nm: int) -> str:
     return f"{nm}/{PAIRS[nm]}"
 
 
-def blade_mm(nm: int) -> Fraction:
-    """Thickness of the blade in mm, exactly."""
-    return Fraction(nm, 100)
-
-
 def stitches_an_inch(length_mm: Fraction) -> Fraction:
     """Stitches an inch at a stitch length in mm, exactly: 25.4 ÷ length."""
     return Fraction(254, 10) / length_mm
