@@ -33,7 +33,7 @@ def fill(group: Group, shared: tuple[int, ...], front: list[Shape], meter: Meter
     if any(map(gt, pure, filling.room)):
         return False
     key = filling.key(pure)
-    # A shared width gives its usable width less a join for each piece, the least pieces and what is beside them.
+    # All a shared width gives, net, is its usable width less a join for each of its pieces.
     together = -(-(group.net[-1] - len(shared) * group.usable + group.join * sum(counts)) // width)
     if filling.hopeless(key, together - sum(pure)):
         return False

@@ -123,9 +123,8 @@ class Parting:
     def look(self, mask: int, limit: int) -> None:
         """Search a group for a plan that takes less than `limit`, and less than any parting of it."""
         members = [place for place in range(len(self.needs)) if mask >> place & 1]
-        if self.whole(mask, members) or (len(members) == 2 and self.pair(mask, members)):
-            return
-        if self.left <= 0 or self.search(mask, members, limit, FIRST_LOOK):
+        met = self.whole(mask, members) or (len(members) == 2 and self.pair(mask, members))
+        if met or self.left <= 0 or self.search(mask, members, limit, FIRST_LOOK):
             self.give_up(mask)
             return
         parted = self.solve(mask, True)[0] if self.left > 0 else OUT

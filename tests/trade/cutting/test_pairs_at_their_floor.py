@@ -1,0 +1,43 @@
+"""Two strips that meet their floor are planned without a search: as the search would plan them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from random import Random
+
+import pytest
+
+from wizard.trade.cutting.grouping import Cloth
+from wizard.trade.cutting.parting import Parting
+from wizard.trade.cutting.ticks import Need, need_of
+
+
+class Searching(Parting):
+    """Searches every pair."""
+
+    def pair(self, mask: int, members: Sequence[int]) -> bool:
+        return False
+
+
+def needs_from(random: Random, least: int, join: int) -> list[Need]:
+    """Strips that can all be cut from cloth of 216 ticks, the longest first."""
+    needs = [
+        need_of(random.randint(40, 700), random.choice([50, 60, 75]), least, join) for _ in range(random.randint(2, 6))
+    ]
+    return sorted(needs, key=lambda need: -need.cut)
+
+
+@pytest.mark.parametrize("effort", [1, 2, 3, 7, 60, 400])
+def test_a_pair_that_meets_its_floor_is_planned_as_the_search_would_plan_it_and_takes_as_much_effort(
+    effort: int,
+) -> None:
+    quick = 0
+    for seed in range(150):
+        random = Random(seed)
+        join = random.choice([0, 4, 6])
+        needs, cloth = needs_from(random, random.choice([join + 4, 24, 90]), join), Cloth(216, join)
+        ours, searched = Parting(needs, cloth, effort), Searching(needs, cloth, effort)
+        assert ours.least() == searched.least()
+        assert ours.left == searched.left
+        quick += len([mask for mask in ours.shapes if mask.bit_count() == 2 and mask not in ours.groups])
+    assert (quick > 0) == (effort > 1)
