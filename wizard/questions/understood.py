@@ -11,6 +11,7 @@ from wizard.questions.answers import said
 from wizard.questions.outcome import Echo, Refused
 from wizard.questions.question import Question
 from wizard.questions.standing import Standing
+from wizard.questions.together import taken_together
 from wizard.trade.rulers import ruler_of
 
 
@@ -37,7 +38,7 @@ def understood(question: Question, text: str, here: Standing) -> Understood | Re
     if not words and not question.optional:
         return Refused("This one is needed: answer it, or leave it for later with next.", question.example)
     try:
-        entries = entries_for(question, words, job, here.given)
+        entries = taken_together(entries_for(question, words, job, here.given))
         echo = Echo(said(question, words, ruler_of(job)) if words else "left empty")
         return Understood(echo, entries, put_many(here.draft, entries))
     except Misread as misread:
