@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import datetime
+import re
 from pathlib import Path
 from typing import Any, Final, cast
 
@@ -27,8 +28,8 @@ HIGHEST_PORT: Final = 65535
 
 _ABOUT = """A guided wizard for bed skirts made in sections: measure, choose, cut, sew, hang.
 
-Alone on a terminal it lists the projects of this folder; with a FILE it opens it where the work
-stopped. The commands print the same plan without a screen."""
+Alone on a terminal it lists the projects of this folder; with a FILE it opens it where the work stopped. \
+The commands print the same plan without a screen."""
 
 _PLAIN = "plain numbered lines: for screen readers and scripts, and where ACCESSIBLE=1 or TERM=dumb is set"
 
@@ -73,6 +74,24 @@ def sheet_date(text: str) -> str:
         raise argparse.ArgumentTypeError(f"{text!r} is no date, year first, such as 2026-03-02") from None
 
 
+class _Help(argparse.HelpFormatter):
+    """Help as wide as the terminal: every line stays a line, and is broken where there is no room for it."""
+
+    def _fill_text(self, text: str, width: int, indent: str) -> str:
+        return "\n".join(_broken(line, width) for line in text.split("\n"))
+
+
+def _broken(line: str, width: int) -> str:
+    # Late: most starts print no help.
+    import textwrap
+
+    if line.startswith("  railskirt"):
+        # An example is copied as it stands.
+        return line
+    number = re.match(r" *\d+  ", line)
+    return textwrap.fill(line, width, subsequent_indent=" " * (number.end() if number else 0))
+
+
 def build() -> argparse.ArgumentParser:
     """The whole parser. Its result has `command`, and what that command takes."""
     parser = argparse.ArgumentParser(
@@ -80,7 +99,7 @@ def build() -> argparse.ArgumentParser:
         usage="railskirt [--plain] [--no-mouse] [--keys KEYS] [FILE]\n       railskirt COMMAND ...",
         description=_ABOUT,
         epilog=f"example:\n  railskirt list\n\nexit status:\n{exit_table()}\n\n{_STREAMS}",
-        formatter_class=argparse.RawDescriptionHelpFormatter,
+        formatter_class=_Help,
         allow_abbrev=False,
     )
     parser.add_argument("--version", action="version", version=f"railskirt {__version__}")
@@ -101,7 +120,7 @@ def _command(commands: Any, name: str, says: str, more: str, *examples: str) -> 
         help=says,
         description=f"{says[0].upper()}{says[1:]}. {more}".strip(),
         epilog=f"example:\n{lines}",
-        formatter_class=argparse.RawDescriptionHelpFormatter,
+        formatter_class=_Help,
         allow_abbrev=False,
     )
     return made
@@ -129,7 +148,7 @@ def _list(commands: Any) -> None:
         commands,
         "list",
         "list the projects of a folder",
-        "For each one its stage, its last\nchange and what to do next. Other TOML files are passed over.",
+        "For each one its stage, its last change and what to do next. Other TOML files are passed over.",
         "railskirt list",
         "railskirt list projects",
     )
@@ -141,7 +160,7 @@ def _new(commands: Any) -> None:
         commands,
         "new",
         "begin a project",
-        "Prints the path of the new file; an existing one is never\nreplaced.",
+        "Prints the path of the new file; an existing one is never replaced.",
         'railskirt new "Juniper loft"',
         'railskirt new "Rowan room" --standard metric --folder .',
     )
@@ -157,7 +176,7 @@ def _demo(commands: Any) -> None:
         commands,
         "demo",
         "copy the demo job into this folder and open it",
-        "Asks before replacing a copy\nmade earlier. Without a terminal it copies and says where.",
+        "Asks before replacing a copy made earlier. Without a terminal it copies and says where.",
         "railskirt demo",
     )
 
@@ -167,13 +186,13 @@ def _sheet(commands: Any) -> None:
         commands,
         "sheet",
         "write a job's sheets",
-        "As text to read, HTML for the printer and the phone, SVG drawings,\nJSON (the whole plan) or CSV (the cut "
-        "list). What is not known yet is named on the overview,\nand the exit status says so. Many files go into a "
+        "As text to read, HTML for the printer and the phone, SVG drawings, JSON (the whole plan) or CSV (the cut "
+        "list). What is not known yet is named on the overview, and the exit status says so. Many files go into a "
         "folder; a bad one keeps no other back.\nThe JSON is described by python -m pydoc wizard.sheets.json_sheet",
         "railskirt sheet juniper-loft.toml",
         "railskirt sheet juniper-loft.toml --as html --out juniper-loft.html",
         "railskirt sheet juniper-loft.toml --only cutting,hanging --date 2026-03-02",
-        "railskirt sheet juniper-loft.toml projects/juniper-loft-2.toml --as csv --out sheets",
+        "railskirt sheet juniper-loft.toml projects/rowan.toml --as csv --out sheets",
     )
     made.add_argument("files", metavar="FILE", type=Path, nargs="+", help="the project files")
     made.add_argument("--as", dest="form", choices=tuple(ENDINGS), default="text", help="what to write; text if not "
@@ -193,7 +212,7 @@ def _check(commands: Any) -> None:
         commands,
         "check",
         "check project files",
-        "Names every problem with its line and key; for a file that can be read,\nwhat is missing and looks wrong.",
+        "Names every problem with its line and key; for a file that can be read, what is missing and looks wrong.",
         "railskirt check juniper-loft.toml",
     )
     made.add_argument("files", metavar="FILE", type=Path, nargs="+", help="the project files")
@@ -215,7 +234,7 @@ def _keys(commands: Any) -> None:
         "keys",
         "print the wizard's keys as a file to change",
         "Each deed with the keys it has now.\nKept as ~/.config/railskirt/keys.toml (or railskirt/keys.toml in "
-        "XDG_CONFIG_HOME), it is\nread at every start; what is wrong with it is said.",
+        "XDG_CONFIG_HOME), it is read at every start; what is wrong with it is said.",
         "railskirt keys",
     )
     made.add_argument("--keys", metavar="KEYS", type=Path, default=argparse.SUPPRESS, help="a file of keys to read; "
@@ -245,7 +264,7 @@ def _completion(commands: Any) -> None:
         commands,
         "completion",
         "print what a shell needs to complete railskirt's words",
-        "Put it where your shell\nlooks for completions, or read it in at once.",
+        "Put it where your shell looks for completions, or read it in at once.",
         "railskirt completion bash",
     )
     made.add_argument("shell", metavar="SHELL", choices=SHELLS, help=f"one of {', '.join(SHELLS)}")
