@@ -123,7 +123,7 @@ class Parting:
     def look(self, mask: int, limit: int) -> None:
         """Search a group for a plan that takes less than `limit`, and less than any parting of it."""
         members = [place for place in range(len(self.needs)) if mask >> place & 1]
-        met = (len(members) == 2 and self.pair(mask, members)) or self.whole(mask, members)
+        met = self.pair(mask, members) if len(members) == 2 else self.whole(mask, members)
         if met or self.left <= 0 or self.search(mask, members, limit, FIRST_LOOK):
             self.give_up(mask)
             return
