@@ -48,6 +48,9 @@ def test_an_end_alone_in_the_file_asks_for_the_beginning_or_is_taken_out(tmp_pat
     file.write_text(text.replace('length = "3 yd"', 'length = "3 yd"\ndamage_to = "12 in"'), encoding="utf-8")
     session = resumed(tmp_path)
     assert waited_for(session) == {FROM}
+    begins = session.question(FROM)
+    assert begins is not None
+    assert begins.how.endswith("For none, empty where it ends.")
     give(session, TO, "")
     assert waited_for(session) == set()
     assert session.question(TO) is None

@@ -253,7 +253,7 @@ A_LENGTH: Final = (
     Ask(
         "damage_from",
         "Is there a hole or a stain in it? Where does it begin?",
-        "From the end that will be squared. No piece is laid there. Leave it empty for none.",
+        lambda about: f"From the end that will be squared. No piece is laid there. {_for_none(about)}",
         "length or zero",
         optional=yes,
         drawing="roll",
@@ -288,6 +288,12 @@ A_LENGTH: Final = (
         stands=yes,
     ),
 )
+
+
+def _for_none(about: About) -> str:
+    """How to say that there is no damage; alone, where it ends has to be taken out."""
+    alone = _has(about, "damage_to") and not _has(about, "damage_from")
+    return "For none, empty where it ends." if alone else "Leave it empty for none."
 
 
 def _has(about: About, leaf: str) -> bool:
