@@ -7,7 +7,6 @@ from pathlib import Path
 
 import pytest
 from textual.containers import VerticalScroll
-from textual.screen import ModalScreen
 from textual.widgets import Button, Input, OptionList
 
 from tests.screens.jobs import job_file
@@ -252,15 +251,46 @@ async def test_the_foot_names_its_keys_at_every_width(tmp_path: Path) -> None:
         await sees(pilot, "^Q Leave")
 
 
+TEMPLATE = Path(__file__).parents[2] / "projects" / "template-workroom.toml"
+
+OPENED: tuple[tuple[tuple[str, ...], set[str]], ...] = (
+    (("f2",), {"figures"}),
+    (("enter",), {"inputs"}),
+    (("escape", "escape", "f3"), {"search", "entries"}),
+    (("escape", "f4"), {"findings"}),
+    (("escape", "ctrl+s"), {"form", "sheets", "target"}),
+    (("escape", "ctrl+t"), {"line"}),
+    (("escape", "f10"), {"chart"}),
+    (("shift+f7",), {"roll-view"}),
+    (("f7",), {"cutting"}),
+    (("f11",), {"ways"}),
+    (("escape", "f9"), {"steps", "step-body"}),
+    (("ctrl+f",), {"large-body"}),
+    (("ctrl+l",), {"projects"}),
+    (("f8",), {"new-name", "templates"}),
+)
+"""Keys, one after the other, and what can have the focus then besides buttons."""
+
+
 async def test_whatever_can_have_the_focus_has_a_help_of_its_own(tmp_path: Path) -> None:
-    helped = {*FIELD_HELP, "field", "picks"}
+    (tmp_path / TEMPLATE.name).write_bytes(TEMPLATE.read_bytes())
     async with opened(job_file(tmp_path / "loft.toml"), (120, 40)) as pilot:
-        seen_ids: set[str | None] = set()
-        for key in ("f2", "f3", "f4", "ctrl+s", "ctrl+t", "f11", "f9", "ctrl+f", "f7", "f10", "ctrl+l", "f8"):
-            await pilot.press(key)
-            await pilot.pause(0.1)
-            seen_ids |= {each.id for each in pilot.app.screen.focus_chain if not isinstance(each, Button)}
-            if isinstance(pilot.app.screen, ModalScreen):
-                await pilot.press("escape")
-        assert {"figures", "search", "target", "line", "steps", "large-body", "projects", "new-name"} <= seen_ids
-        assert seen_ids - helped == set()
+        screen, met = job(pilot), set[str | None]()
+
+        def here() -> set[str | None]:
+            return {each.id for each in pilot.app.screen.focus_chain if not isinstance(each, Button)}
+
+        async def shows(ids: set[str]) -> None:
+            await until(pilot, lambda: ids <= here())
+            met.update(here())
+
+        for place, box in (("survey.rail", "picks"), ("survey.section.left.run.1", "field")):
+            screen.session.go(place)
+            screen.show()
+            await shows({box, "so-far"})
+        for keys, ids in OPENED:
+            if ids == {"ways"}:
+                await until(pilot, lambda: len(screen.found) == len(screen.session.plan.layers))
+            await pilot.press(*keys)
+            await shows(ids)
+        assert met == {*FIELD_HELP, "field", "picks"}
