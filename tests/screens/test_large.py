@@ -56,11 +56,11 @@ def test_a_figure_is_five_rows_times_its_size_and_as_wide_as_it_says(size: int) 
 
 
 def test_a_larger_size_is_the_same_drawing() -> None:
-    assert [line[::2] for line in in_blocks("8", 2)[::2]] != []
-    wide = in_blocks("0123456789", 2)
-    assert [line[::2] for line in wide[::2]] == [
-        "".join("█" if each in "▀█" else " " for each in line) for line in in_blocks("0123456789", 1)
-    ]
+    small, large = in_blocks("0123456789/", 1), in_blocks("0123456789/", 2)
+    assert len(large) == 2 * len(small)
+    for row, upper, lower in zip(small, large[::2], large[1::2], strict=True):
+        for halves, line in (("▀█", upper), ("▄█", lower)):
+            assert line == "".join(("█" if each in halves else " ") * 2 for each in row)
 
 
 def test_a_long_text_goes_on_at_the_next_row_and_one_too_long_is_not_large() -> None:

@@ -7,6 +7,7 @@ import io
 import json
 from functools import partial
 from pathlib import Path
+from typing import Any
 
 from textual.pilot import Pilot
 
@@ -19,6 +20,10 @@ from wizard.sheets.kinds.names import USUAL
 
 STEPS = 6
 """So many steps are walked through: buying, washing, and how the face cloth is cut out."""
+
+
+MEASURES = "section run gathered drop flat fullness tape cut"
+"""Heads of the table that has a row for each section, whose lengths stand without their unit."""
 
 
 def shown_in(pilot: Pilot[int], selector: str) -> str:
@@ -39,6 +44,13 @@ async def all_of(pilot: Pilot[int], selector: str) -> str:
         await until(pilot, lambda before=before: before < pane.scroll_y == pane.scroll_target_y)  # type: ignore[misc]
         found.append(shown_in(pilot, selector))
     return " ".join(found)
+
+
+def parted(panel: str, sections: list[dict[str, Any]]) -> list[str]:
+    """What the plan so far says of each section, by itself."""
+    begin = [panel.index(each["name"].capitalize()) for each in sections]
+    assert begin == sorted(begin)
+    return [panel[first:last] for first, last in zip(begin, [*begin[1:], len(panel)], strict=True)]
 
 
 async def test_a_figure_reads_the_same_on_the_screen_in_text_on_paper_in_json_and_in_csv(tmp_path: Path) -> None:
@@ -84,9 +96,10 @@ async def test_a_figure_reads_the_same_on_the_screen_in_text_on_paper_in_json_an
         await at(pilot, "cloth.face.weight")
         await until(pilot, lambda: "gathered" in shown_in(pilot, "#so-far"))
         panel = shown_in(pilot, "#so-far")
-        for section in figures["sections"]:
-            for name, label in (("run", "run"), ("gathered", "gathered"), ("drop", "drop"), ("tape", "tape")):
-                wanted = section[name]["text"]
-                assert f"{label} {wanted}" in panel.partition(section["name"].capitalize())[2]
-                assert f": {wanted}" in text
-                assert f": {wanted}" in page
+        for section, own in zip(figures["sections"], parted(panel, figures["sections"]), strict=True):
+            for name in ("run", "gathered", "drop", "tape"):
+                assert f"{name} {section[name]['text']}" in own
+            told = (section[each]["text"] for each in ("run", "gathered", "drop", "flat_made", "fullness", "tape"))
+            row = f"{section['name']} {' '.join(told)} ".replace(" in ", " ")
+            assert row in text.partition(MEASURES)[2].partition("daylight")[0]
+            assert row in page.partition(MEASURES)[2].partition("daylight")[0]
