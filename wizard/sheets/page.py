@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from fractions import Fraction
 from typing import Final
 
 from msgspec import Struct
@@ -81,11 +82,14 @@ def _row(row: Sequence[str], widths: Sequence[int], left: Sequence[int]) -> str:
     return (" " * GAP).join(padded).rstrip()
 
 
-def wrapped(text: str, columns: int) -> Iterator[str]:
-    """`text` in lines of at most `columns` (at least one), broken at blanks, and longer words anywhere."""
+def wrapped(text: str, columns: int, size: Callable[[str], int | Fraction] = cells) -> Iterator[str]:
+    """`text` in lines of at most `columns` (at least one), broken at blanks, and longer words anywhere.
+
+    `size`: how much a text takes, where that is not counted in columns.
+    """
     line = ""
-    for word in (part for each in _words(text) for part in _broken(each, columns)):
-        if line and cells(line) + 1 + cells(word) > columns:
+    for word in (part for each in _words(text) for part in _broken(each, columns, size)):
+        if line and size(f"{line} {word}") > columns:
             yield line
             line = word
         else:
@@ -104,10 +108,10 @@ def glued(text: str) -> str:
     return _IN_A_LENGTH.sub(_GLUE, text)
 
 
-def _broken(word: str, columns: int) -> Iterator[str]:
+def _broken(word: str, columns: int, size: Callable[[str], int | Fraction]) -> Iterator[str]:
     part = ""
     for letter in word:
-        if part and cells(part) + cells(letter) > columns:
+        if part and size(part + letter) > columns:
             yield part
             part = ""
         part += letter
