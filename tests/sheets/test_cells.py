@@ -113,3 +113,16 @@ def test_any_scene_fits_the_place_it_is_given(shapes: list[Shape], columns: int,
     drawn = to_cells(scene(*shapes, width=10, height=10), columns, rows)
     assert len(drawn) == rows
     assert max(cells(line) for line in drawn) <= columns
+
+
+def test_an_arrow_has_one_tip_at_the_end_it_points_to() -> None:
+    for (x, y), tip in (((5, 4), "▼"), ((5, 0), "▲"), ((10, 2), "►"), ((0, 2), "◄")):
+        drawn = "".join(to_cells(scene(Stroke(at(5), at(2), at(x), at(y), tips="end")), 11, 5))
+        assert [each for each in drawn if each in "▲▼◄►"] == [tip]
+
+
+def test_a_label_is_put_shorter_step_by_step() -> None:
+    label = Words(at(5), at(2), "1 the long side", short="1", shorter=("1 the l…", "1 ↓"))
+    piece = Box(ZERO, ZERO, at(10), at(4))
+    found = [to_cells(scene(label, piece), columns, 5)[2].strip("│ ") for columns in (20, 12, 7, 3)]
+    assert found == ["1 the long side", "1 the l…", "1 ↓", "1"]

@@ -2,21 +2,29 @@
 
 from __future__ import annotations
 
+import re
+from itertools import combinations, pairwise
+
 import pytest
 
 from tests.sheets.jobs import WHOLE, draft_of, whole_plan
 from tests.sheets.test_drawings import assert_inside
 from wizard.project.draft import put_many
 from wizard.project.jobs import plan_of
-from wizard.sheets.cut_order import in_cutting_order
+from wizard.sheets.cut_order import in_cutting_order, on_stretch
 from wizard.sheets.drawings.roll_on_paper import rolls_on_paper
+from wizard.sheets.drawings.running import places_for
 from wizard.sheets.figure_text import bare
+from wizard.sheets.forms import Wanted, written
+from wizard.sheets.kinds.catalogue import sheets_of
+from wizard.sheets.lettering import room_of
 from wizard.sheets.matter import Drawing, Heading, Matter, Pairs, Para, Steps, Table
 from wizard.sheets.paper.alike import LEAST, LONGEST, alike
 from wizard.sheets.paper.together import by_smaller_headings, stays_whole
 from wizard.sheets.scene import Box, Scene, Stroke, Words
-from wizard.sheets.svg import to_svg
-from wizard.trade.lengths import Length
+from wizard.sheets.svg import INNER, MARGIN, SIZES, to_svg
+from wizard.sheets.svg_sheet import drawings_svg
+from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan import Plan
 from wizard.trade.rulers import ruler_of
 
@@ -63,8 +71,123 @@ def test_lanes_show_where_to_chalk_and_where_to_rip() -> None:
     assert bare(max(each.end for each in pieces), ruler) in words
     edges = {edge for each in pieces for edge in (each.piece.across, each.piece.across + each.wide)}
     assert bare(max(edges), ruler) in words
-    level = {shape.y1 for shape in scene.shapes if isinstance(shape, Stroke) and shape.y1 == shape.y2}
-    assert level == edges
+    beside = min(shape.x1 for shape in scene.shapes if isinstance(shape, Stroke))
+    assert {shape.y2 for shape in scene.shapes if isinstance(shape, Stroke) and shape.x1 == beside} == edges
+
+
+LONG = "the long side along the bench under the eastern window"
+
+
+def long_names(**cloth: str) -> Plan:
+    """The bed with a long name wherever one may stand, and a pattern whose cuts lie at lengths with a long fraction."""
+    named = {f"survey.section.{each}.name": f"{LONG}, {each}" for each in ("left", "foot", "right")}
+    pattern = {"repeat": "9 2/3 in", "repeat_kind": "half-drop", "match": True, **cloth}
+    keys = {f"cloth.face.{leaf}": value for leaf, value in pattern.items()}
+    return plan_of(put_many(draft_of(WHOLE), {"name": LONG * 3, "cloth.face.name": LONG * 2, **named, **keys}))
+
+
+def drawn(plan: Plan) -> list[Scene]:
+    """The drawings of the cloth, as the cutting sheet has them."""
+    (sheet,) = sheets_of(plan, ("cutting",))
+    return [scene for each in sheet.matter if isinstance(each, Drawing) for scene in each.on_paper]
+
+
+def pieces_of(scene: Scene) -> list[Box]:
+    return [each for each in scene.shapes if isinstance(each, Box) and each.fill == "none"]
+
+
+def arrows_of(scene: Scene) -> list[Stroke]:
+    return [each for each in scene.shapes if isinstance(each, Stroke) and each.tips == "end"]
+
+
+@pytest.mark.parametrize("plan", [whole_plan(), along(), long_names()], ids=["across", "along", "long names"])
+def test_no_lettering_runs_off_the_paper_or_over_other_lettering(plan: Plan) -> None:
+    for scene in drawn(plan):
+        pixel = scene.width / INNER
+        places = []
+        for each in (shape for shape in scene.shapes if isinstance(shape, Words)):
+            height = SIZES[each.size]
+            wide = room_of(each.text, height, bold=each.pen == "picked")
+            left = each.x / pixel - {"start": 0, "middle": wide / 2, "end": wide}[each.anchor]
+            assert left >= -MARGIN, (scene.title, each.text)
+            assert left + wide <= INNER + MARGIN, (scene.title, each.text)
+            places.append((left, left + wide, each.y / pixel - height / 2, each.y / pixel + height / 2, each.text))
+        for one, other in combinations(places, 2):
+            aside = one[1] <= other[0] or other[1] <= one[0] or one[3] <= other[2] or other[3] <= one[2]
+            assert aside, (scene.title, one, other)
+
+
+def test_a_measure_with_a_long_fraction_has_room_beside_the_cloth() -> None:
+    measures = [
+        each.text
+        for scene in drawn(long_names())
+        for each in scene.shapes
+        if isinstance(each, Words) and each.anchor == "end"
+    ]
+    assert max(map(len, measures)) >= len("≈ 127 15/16")
+
+
+@pytest.mark.parametrize("plan", [whole_plan(), long_names()], ids=["plain", "matched"])
+def test_every_cut_right_across_the_squared_end_and_the_end_of_the_cloth_have_their_figures(plan: Plan) -> None:
+    ruler = ruler_of(plan.job)
+    for layer in plan.layers:
+        assert layer.cutting is not None
+        best = layer.cutting.best
+        numbered = in_cutting_order(layer, best)
+        used = [each for each in layer.stock if any(use.stretch == each.id for use in best.uses)]
+        for stretch, parts in zip(used, rolls_on_paper(layer, best, {}, ruler), strict=True):
+            here = on_stretch(numbered, stretch.id)
+            ends = {at for each in here for at in (each.piece.start, each.end)}
+            across = {at for at in ends if not any(each.piece.start < at < each.end for each in here)}
+            cloth = max(each.start + each.along for each in best.offcuts if each.stretch == stretch.id)
+            words = {each.text for scene in parts for each in scene.shapes if isinstance(each, Words)}
+            assert {bare(at, ruler) for at in (*across, ZERO, max(*ends, cloth))} <= words
+
+
+def test_figures_too_close_are_moved_apart_and_those_of_part_cuts_give_way() -> None:
+    first, rest, line, height = {Length(0), Length(20)}, {Length(19), Length(10)}, Length(2), Length(20)
+    assert places_for(first, rest, line, height) == {
+        Length(0): Length(0), Length(10): Length(10), Length(19): Length(18), Length(20): Length(20),
+    }  # fmt: skip
+    crowded = places_for({Length(number) for number in range(9, 21)}, {Length(12)}, line, height)
+    ordered = [crowded[at] for at in sorted(crowded)]
+    assert all(later - sooner >= line for sooner, later in pairwise(ordered))
+    assert (ordered[0], ordered[-1]) == (ZERO, height)
+    assert Length(20) in places_for({Length(number) for number in range(21)}, set(), line, height)
+
+
+@pytest.mark.parametrize(("level", "down"), [("hem", True), ("top", False)])
+def test_an_arrow_in_every_piece_with_room_points_where_its_top_lies(level: str, down: bool) -> None:
+    plan = long_names(match_from=level)
+    scenes = [scene for scene in drawn(plan) if scene.title.startswith(LONG)]
+    assert scenes
+    for scene in scenes:
+        arrows = arrows_of(scene)
+        assert len(arrows) == len(pieces_of(scene))
+        assert {each.y1 < each.y2 for each in arrows} == {down}
+        assert all(each.x1 == each.x2 for each in arrows)
+    text = written(plan, Wanted("text", ("cutting",), "2026-03-02", 80))
+    assert ("↑" in text) is not down
+
+
+def test_the_arrow_of_a_piece_along_the_roll_points_across_it() -> None:
+    (scene,) = [each for each in drawn(along()) if each.width > each.height and len(arrows_of(each)) > 1][:1]
+    assert all(each.x1 == each.x2 and each.y1 < each.y2 for each in arrows_of(scene))
+
+
+def test_the_legend_says_once_what_an_arrow_means() -> None:
+    picture = drawings_svg(whole_plan(), date="2026-03-02")
+    assert picture.count("way up") == 1
+    (sheet,) = sheets_of(whole_plan(), ("cutting",))
+    said = [each.text for each in sheet.matter if isinstance(each, Para) and "an arrow shows" in each.text]
+    assert len(said) == len(whole_plan().layers)
+
+
+def test_a_long_name_is_shortened_on_its_piece_and_keeps_which_piece_it_is() -> None:
+    for scene in drawn(long_names()):
+        for box in pieces_of(scene):
+            inside = [each.text for each in scene.shapes if isinstance(each, Words) and _in(each, box)]
+            assert any(re.search(r"the .*… \d/\d$|, (left|foot|right) \d/\d$", text) for text in inside), inside
 
 
 def test_the_parts_of_one_drawing_have_one_scale() -> None:

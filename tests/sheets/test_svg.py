@@ -3,13 +3,19 @@
 from __future__ import annotations
 
 import re
+from fractions import Fraction
+from itertools import pairwise
 from xml.etree import ElementTree
 
-from tests.sheets.jobs import whole_plan
+from tests.sheets.jobs import WHOLE, draft_of, whole_plan
+from wizard.project.draft import put_many
+from wizard.project.jobs import plan_of
 from wizard.sheets.drawings.elevation import elevation
 from wizard.sheets.drawings.roll import rolls
+from wizard.sheets.lettering import room_of
 from wizard.sheets.scene import Box, Scene, Stroke, Words
-from wizard.sheets.svg import MARGIN, WIDTH, to_svg
+from wizard.sheets.svg import INNER, LETTERS, MARGIN, WIDTH, to_svg
+from wizard.sheets.svg_sheet import drawings_svg
 from wizard.trade.lengths import ZERO, Length
 
 NS = "{http://www.w3.org/2000/svg}"
@@ -49,6 +55,39 @@ def test_pens_differ_without_colour() -> None:
     ]
     assert {each[0] for each in drawn} == {"#000"}
     assert len(set(drawn)) == 4
+
+
+def test_an_arrow_has_one_head_at_the_end_it_points_to() -> None:
+    heads = []
+    for x, y in ((9, 18), (9, 0), (18, 9), (0, 9)):
+        svg = to_svg(one(Stroke(Length(9), Length(9), Length(x), Length(y), "heavy", "end")))
+        line, head = ElementTree.fromstring(svg).findall(f"{NS}path")
+        assert line.get("stroke-width") == "3"
+        heads.append(head.get("d"))
+    # 14 + 692/54 x 9 = 129.33, and twice as far on.
+    assert heads == [
+        "M129.33 244.67 l-7 -14 14 0 z",
+        "M129.33 14 l-7 14 14 0 z",
+        "M244.67 129.33 l-14 -7 0 14 z",
+        "M14 129.33 l14 -7 0 14 z",
+    ]
+
+
+def test_headings_lie_above_their_pictures_and_inside_the_page_whatever_they_say() -> None:
+    name = "W" * 90 + " and the long ticking of the eastern window" * 2
+    plan = plan_of(put_many(draft_of(WHOLE), {"name": name, "cloth.face.name": name}))
+    tree = ElementTree.fromstring(drawings_svg(plan, date="2026-03-02"))
+    lines = [(Fraction(each.get("y", "")), each) for each in tree.findall(f"{NS}text")]
+    pictures = [(Fraction(each.get("y", "")), Fraction(each.get("height", ""))) for each in tree.findall(f"{NS}svg")]
+    assert len(pictures) > 5
+    assert len(lines) > len(pictures) + 5
+    for baseline, each in lines:
+        # What hangs below the baseline takes a quarter of the letters' height, what stands on it all of it.
+        upper, lower = baseline - LETTERS, baseline + Fraction(LETTERS, 4)
+        assert upper >= 0
+        assert all(lower <= top or top + high <= upper for top, high in pictures)
+        assert room_of(each.text or "", LETTERS, bold=each.get("font-weight") == "bold") <= INNER
+    assert all(after - before >= LETTERS for (before, _), (after, _) in pairwise(lines))
 
 
 def test_every_drawing_of_a_job_is_well_formed_fetches_nothing_and_comes_out_the_same_again() -> None:

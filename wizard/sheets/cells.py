@@ -65,9 +65,11 @@ class _Fitted:
             self._slope(stroke, columns)
 
     def _tips(self, stroke: Stroke, first: tuple[int, int, int], last: tuple[int, int, int], size: int) -> None:
-        if stroke.tips == "both" and size > 0:
-            self.grid.tip(*first)
-            self.grid.tip(*last)
+        if stroke.tips == "none" or size == 0:
+            return
+        backwards = (stroke.x2, stroke.y2) < (stroke.x1, stroke.y1)
+        for tip in (first, last) if stroke.tips == "both" else (first if backwards else last,):
+            self.grid.tip(*tip)
 
     def _slope(self, stroke: Stroke, columns: list[int]) -> None:
         """A sloping line as level pieces, each in the nearest row."""
@@ -79,7 +81,7 @@ class _Fitted:
 
     def label(self, label: Words) -> None:
         row, column = self.row(label.y), self.column(label.x)
-        for text in (label.text, label.short):
+        for text in (label.text, *label.shorter, label.short):
             over = label.pen == "picked"
             if text and self.grid.write(row, column, text, label.anchor, over=over, stays=label.stays):
                 return

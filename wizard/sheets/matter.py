@@ -89,6 +89,8 @@ class Drawing(Struct, frozen=True):
     """True for a roll that runs down the page: in characters the running measure stands beside it."""
     paper: tuple[Scene, ...] = ()
     """How it is drawn on paper, in pieces that each fit on a page; the scene itself where there are none."""
+    legend: str = ""
+    """What its signs mean, said once for all drawings that say the same."""
 
     @property
     def on_paper(self) -> tuple[Scene, ...]:

@@ -17,7 +17,8 @@ Pen = Literal["line", "heavy", "fine", "picked"]
 asked for. Each has characters and a stroke of its own, so nothing hangs on colour."""
 Fill = Literal["none", "hatched"]
 Anchor = Literal["start", "middle", "end"]
-Tips = Literal["none", "both"]
+Tips = Literal["none", "both", "end"]
+"""`both` for what is measured, `end` for an arrow that points somewhere."""
 Size = Literal["usual", "large", "largest"]
 """The larger ones for what is read from afar."""
 
@@ -34,7 +35,7 @@ class Box(Struct, frozen=True):
 
 
 class Stroke(Struct, frozen=True):
-    """A straight line, with arrow tips at both ends where it measures something."""
+    """A straight line, with arrow tips where it is level or upright and measures something or points somewhere."""
 
     x1: Length
     y1: Length
@@ -54,6 +55,8 @@ class Words(Struct, frozen=True):
     pen: Pen = "line"
     short: str = ""
     """What stands instead where the whole text has no room."""
+    shorter: tuple[str, ...] = ()
+    """What is tried before that, in characters, from the longest on."""
     stays: bool = False
     """True when it names the very height it stands at: it may move sideways only."""
     size: Size = "usual"

@@ -15,10 +15,16 @@ WIDTH: Final = 720
 SKETCH_HEIGHT: Final = 240
 """Height of a picture that is not to scale."""
 MARGIN: Final = 14
+INNER: Final = WIDTH - 2 * MARGIN
+"""Width of what is drawn, between the margins."""
 LETTERS: Final = 14
 """Height of the lettering."""
 SIZES: Final[dict[Size, int]] = {"usual": LETTERS, "large": 20, "largest": 34}
 """Height of the lettering of each size."""
+TIP: Final = 8
+"""How long and wide the tip of a measuring line is."""
+HEAD: Final = 14
+"""How long and wide the head of an arrow is."""
 HATCHING: Final = "offcut"
 """What the hatching is called; a page with several pictures gives each its own name."""
 
@@ -61,9 +67,8 @@ class _Paper:
     """The scales of both directions, and every shape drawn by them."""
 
     def __init__(self, scene: Scene, hatching: str) -> None:
-        inner = WIDTH - 2 * MARGIN
         self.hatching = hatching
-        self.across = Fraction(inner) / scene.width.inches
+        self.across = Fraction(INNER) / scene.width.inches
         self.down = self.across if scene.to_scale else Fraction(SKETCH_HEIGHT - 2 * MARGIN) / scene.height.inches
         self.wide = Fraction(WIDTH)
         self.high = scene.height.inches * self.down + 2 * MARGIN
@@ -86,9 +91,14 @@ class _Paper:
         return f'<rect {place} fill="{fill}" {_pen(box.pen)}/>'
 
     def _stroke(self, stroke: Stroke) -> str:
-        ends = f"M{self.x(stroke.x1)} {self.y(stroke.y1)} L{self.x(stroke.x2)} {self.y(stroke.y2)}"
-        line = f'<path d="{ends}" fill="none" {_pen(stroke.pen)}/>'
+        if stroke.tips == "end":
+            return self._arrow(stroke)
+        line = self._line(stroke.pen, self.x(stroke.x1), self.y(stroke.y1), self.x(stroke.x2), self.y(stroke.y2))
         return line + self._tips(stroke) if stroke.tips == "both" else line
+
+    def _line(self, pen: str, *ends: str) -> str:
+        x1, y1, x2, y2 = ends
+        return f'<path d="M{x1} {y1} L{x2} {y2}" fill="none" {_pen(pen)}/>'
 
     def _tips(self, stroke: Stroke) -> str:
         """A solid triangle at each end of a level or upright line."""
@@ -98,6 +108,16 @@ class _Paper:
             f'<path d="M{self.x(x)} {self.y(y)} l{_tip(level, sign)} z" fill="#000"/>'
             for (x, y), sign in ((first, 1), (last, -1))
         )
+
+    def _arrow(self, stroke: Stroke) -> str:
+        """A level or upright line that points to its end. The line stops inside the head, whose point stays sharp."""
+        level = stroke.y1 == stroke.y2
+        sign = 1 if (stroke.x2, stroke.y2) < (stroke.x1, stroke.y1) else -1
+        back = Length(Fraction(sign * HEAD, 2) / (self.across if level else self.down))
+        x, y = (stroke.x2 + back, stroke.y2) if level else (stroke.x2, stroke.y2 + back)
+        line = self._line(stroke.pen, self.x(stroke.x1), self.y(stroke.y1), self.x(x), self.y(y))
+        point = f"M{self.x(stroke.x2)} {self.y(stroke.y2)} l{_tip(level, sign, HEAD)} z"
+        return f'{line}<path d="{point}" fill="#000"/>'
 
     def _words(self, words: Words) -> str:
         weight = ' font-weight="bold"' if words.pen == "picked" else ""
@@ -110,8 +130,10 @@ class _Paper:
         return f'<text {place} text-anchor="{words.anchor}" {edge}{weight}>{svg_text(words.text)}</text>'
 
 
-def _tip(level: bool, sign: int) -> str:
-    return f"{8 * sign} -4 0 8" if level else f"-4 {8 * sign} 8 0"
+def _tip(level: bool, sign: int, long: int = TIP) -> str:
+    """As long as it is wide; `sign` is -1 for one that points right or down."""
+    half = long // 2
+    return f"{long * sign} -{half} 0 {long}" if level else f"-{half} {long * sign} {long} 0"
 
 
 def _pen(pen: str) -> str:

@@ -8,13 +8,18 @@ from typing import Final
 
 from wizard.sheets.kinds.catalogue import sheets_of
 from wizard.sheets.kinds.names import SheetId
+from wizard.sheets.lettering import set_in_lines
 from wizard.sheets.matter import Drawing
-from wizard.sheets.stamp import Stamp, stamp_of
-from wizard.sheets.svg import LETTERS, MARGIN, WIDTH, height_of, svg_number, svg_text, to_svg
+from wizard.sheets.stamp import stamp_of
+from wizard.sheets.svg import INNER, LETTERS, MARGIN, WIDTH, height_of, svg_number, svg_text, to_svg
 from wizard.trade.plan import Plan
 
-LINE: Final = Fraction(2 * LETTERS)
-"""What a line of lettering takes."""
+LINE: Final = 20
+"""From one line of lettering to the next."""
+ABOVE: Final = LETTERS
+"""Room over a heading, between it and what stands before it."""
+BELOW: Final = LETTERS // 2
+"""Room under the last line of a heading: what hangs below its letters, and a little air."""
 
 
 def drawings_svg(plan: Plan, only: Collection[SheetId] | None = None, date: str | None = None) -> str:
@@ -23,29 +28,36 @@ def drawings_svg(plan: Plan, only: Collection[SheetId] | None = None, date: str 
     The same plan and date, the same bytes. Without a drawing it is the stamp alone.
     """
     stamp = stamp_of(plan, date)
-    scenes = [
-        scene
-        for sheet in sheets_of(plan, only)
-        for each in sheet.matter
-        if isinstance(each, Drawing)
-        for scene in each.on_paper
-    ]
-    body, down = [_words(stamp.name, LINE, "bold"), _words(_small(stamp), LINE * 2)], LINE * 3
-    for number, scene in enumerate(scenes, start=1):
-        body += [_words(scene.title, down + LINE, "bold"), to_svg(scene, f"offcut-{number}", down + LINE).rstrip()]
-        down += LINE + height_of(scene)
-    size = f'width="{WIDTH}" height="{svg_number(down)}" viewBox="0 0 {WIDTH} {svg_number(down)}"'
+    matter = [each for sheet in sheets_of(plan, only) for each in sheet.matter if isinstance(each, Drawing)]
+    body, down = _block(stamp.name, Fraction(0), bold=True)
+    notes = [f"{stamp.short_units} · {stamp.short}", *dict.fromkeys(each.legend for each in matter if each.legend)]
+    for note in notes:
+        lines, down = _block(note, down)
+        body += lines
+    for number, scene in enumerate((scene for each in matter for scene in each.on_paper), start=1):
+        heading, down = _block(scene.title, down + ABOVE, bold=True)
+        body += [*heading, to_svg(scene, f"offcut-{number}", down).rstrip()]
+        down += height_of(scene)
+    return _whole(stamp.name, body, svg_number(down))
+
+
+def _block(text: str, down: Fraction, *, bold: bool = False) -> tuple[list[str], Fraction]:
+    """The text in lines as wide as the picture, from `down` on; and where what comes after it may begin."""
+    weight = "bold" if bold else "normal"
+    lines = set_in_lines(text, INNER, LETTERS, bold=bold)
+    made = [_line(line, down + LINE * number, weight) for number, line in enumerate(lines, start=1)]
+    return made, down + LINE * len(lines) + BELOW
+
+
+def _line(text: str, baseline: Fraction, weight: str) -> str:
+    return f'<text x="{MARGIN}" y="{svg_number(baseline)}" font-weight="{weight}">{svg_text(text)}</text>'
+
+
+def _whole(title: str, body: list[str], high: str) -> str:
+    size = f'width="{WIDTH}" height="{high}" viewBox="0 0 {WIDTH} {high}"'
     lines = "\n".join(body)
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" {size} font-family="sans-serif" font-size="{LETTERS}">\n'
-        f"<title>{svg_text(stamp.name)}</title>\n"
+        f"<title>{svg_text(title)}</title>\n"
         f'<rect width="100%" height="100%" fill="#fff"/>\n{lines}\n</svg>\n'
     )
-
-
-def _small(stamp: Stamp) -> str:
-    return f"{stamp.short_units} · {stamp.short}"
-
-
-def _words(text: str, down: Fraction, weight: str = "normal") -> str:
-    return f'<text x="{MARGIN}" y="{svg_number(down)}" font-weight="{weight}">{svg_text(text)}</text>'

@@ -6,13 +6,14 @@ from typing import Final
 
 from wizard.sheets.cells import row_of, to_cells
 from wizard.sheets.cut_order import in_cutting_order
-from wizard.sheets.drawings.roll import rolls
+from wizard.sheets.drawings.roll import rolls, way_up
 from wizard.sheets.drawings.roll_on_paper import rolls_on_paper
 from wizard.sheets.figure_text import bare
-from wizard.sheets.matter import Drawing, Heading, Matter
+from wizard.sheets.matter import Drawing, Heading, Matter, Para
 from wizard.sheets.page import Page
 from wizard.sheets.plain import cells
 from wizard.sheets.scene import Box, Scene
+from wizard.trade.compared import held
 from wizard.trade.cutting.strips import Layout
 from wizard.trade.lengths import Length, ceiling
 from wizard.trade.plan import Layer, Plan
@@ -23,18 +24,26 @@ ROWS_A_PIECE: Final = 3
 MOST_ROWS: Final = 160
 """A very long roll is drawn coarser rather than longer than this."""
 MEASURE: Final = 11
-"""Columns of the running measure."""
+"""Columns of the running measure, at least."""
 WIDEST: Final = 72
+LEGEND: Final = (
+    "In the drawings of the cloth an arrow shows a piece's way up: it points to the edge that goes to the rail. "
+    "Hatched: no piece lies there. Figures beside them: along the cloth from its squared end, across it from its left "
+    "edge."
+)
 
 
 def roll_drawing(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Matter]:
-    """Each length that is cut, drawn with the pieces' numbers; offcuts are hatched."""
+    """Each length that is cut, drawn with the pieces' numbers and their way up; offcuts are hatched."""
+    level = held(plan, layer, "match_from") or "hem"
     names = {part.id: part.name for part in plan.parts}
     shortest = min(each.along for each in in_cutting_order(layer, layout))
     matter: list[Matter] = []
-    for scene, paper in zip(rolls(layer, layout, names), rolls_on_paper(layer, layout, names, ruler), strict=True):
+    upright = rolls(layer, layout, names, up=way_up(layout, level))
+    for scene, paper in zip(upright, rolls_on_paper(layer, layout, names, ruler, level), strict=True):
         rows = max(ROWS_A_PIECE, min(MOST_ROWS, ceiling(scene.height / shortest * ROWS_A_PIECE) + 1))
-        matter += [Heading(scene.title, 2), Drawing(scene, rows, measured=True, paper=paper)]
+        legend = [] if matter else [Para(LEGEND)]
+        matter += [Heading(scene.title, 2), *legend, Drawing(scene, rows, measured=True, paper=paper, legend=LEGEND)]
     return matter
 
 
@@ -50,13 +59,18 @@ def drawn(drawing: Drawing, page: Page) -> list[str]:
 
 
 def _measures(scene: Scene, rows: int, page: Page) -> dict[int, str]:
-    """Line -> what the running measure is there, for the ends of the pieces; of two on one line the first stays."""
+    """Line -> what the running measure is there, for the ends of the pieces; of two on one line that of a cut right
+    across stays, else the first."""
     pieces = [shape for shape in scene.shapes if isinstance(shape, Box) and shape.fill == "none"]
     ends = {end for each in pieces for end in (each.y, each.y + each.height)}
     found: dict[int, str] = {}
-    for end in sorted(ends):
+    for end in sorted(ends, key=lambda end: (_through(end, pieces), end)):
         found.setdefault(row_of(scene, end, rows), _short(end - _squared_end(scene), page))
     return found
+
+
+def _through(end: Length, pieces: list[Box]) -> bool:
+    return any(each.y < end < each.y + each.height for each in pieces)
 
 
 def _squared_end(scene: Scene) -> Length:

@@ -7,16 +7,16 @@ from fractions import Fraction
 from typing import Final
 
 from wizard.sheets.cut_order import Numbered
-from wizard.sheets.drawings.piece_label import LETTER, Labels
+from wizard.sheets.drawings.piece_label import Labels
+from wizard.sheets.drawings.running import Running, room_for
 from wizard.sheets.figure_text import bare
-from wizard.sheets.plain import cells
+from wizard.sheets.lettering import room_of
 from wizard.sheets.scene import Box, Scene, Shape, Stroke, Words
-from wizard.sheets.svg import LETTERS, WIDTH
+from wizard.sheets.svg import INNER, LETTERS
 from wizard.trade.cutting.strips import Offcut, Stretch
 from wizard.trade.lengths import ZERO, Length
+from wizard.trade.printing import Ruler
 
-BESIDE: Final = Fraction(1, 8)
-"""Room for the measures across the roll, in parts of its length."""
 UNDER: Final = 2 * LETTERS
 """Room for the measures along it, in units of the picture."""
 
@@ -24,25 +24,22 @@ UNDER: Final = 2 * LETTERS
 def lanes_on_paper(
     title: str, stretch: Stretch, pieces: tuple[Numbered, ...], offcuts: list[Offcut], labels: Labels
 ) -> Scene:
-    """One length of cloth with its lanes, the squared end at the left. `labels` has the drawing's own unit."""
-    before = before_of(offcuts)
-    left = (before + length_of(pieces, offcuts)) * BESIDE
-    x, wide = left + before, left + before + length_of(pieces, offcuts)
+    """One length of cloth with its lanes, the squared end at the left."""
+    lanes, others = _edges(pieces)
+    before, long = before_of(offcuts), length_of(pieces, offcuts)
+    left = (before + long) * room_for(lanes | others, labels.ruler)
+    x, wide = left + before, left + before + long
+    pixel = wide / INNER
     boxes = [Box(x + each.piece.start, each.piece.across, each.along, each.wide) for each in pieces]
     shapes: tuple[Shape, ...] = (
         *(Box(x + each.start, each.across, each.along, each.width, "fine", "hatched") for each in offcuts),
         *boxes,
-        *(words for each, box in zip(pieces, boxes, strict=True) for words in labels.on(each, box)),
+        *(shape for each, box in zip(pieces, boxes, strict=True) for shape in labels.on(each, box, pixel)),
         Stroke(x, ZERO, x, stretch.usable, "heavy"),
-        *_across(boxes, left, labels),
-        *_along(sorted({ZERO, *(each.end for each in pieces)}), x, stretch.usable, labels),
+        *Running(labels.ruler, pixel, left, ZERO, stretch.usable).drawn(lanes, others),
+        *_along(sorted({ZERO, *(each.end for each in pieces)}), x, stretch.usable, labels.ruler, pixel),
     )
-    return Scene(title, wide, stretch.usable + labels.pixel * UNDER, shapes, to_scale=True)
-
-
-def unit_of(pieces: tuple[Numbered, ...], offcuts: list[Offcut]) -> Length:
-    """What a unit of the picture is in such a drawing."""
-    return (before_of(offcuts) + length_of(pieces, offcuts)) * (1 + BESIDE) / WIDTH
+    return Scene(title, wide, stretch.usable + pixel * UNDER, shapes, to_scale=True)
 
 
 def before_of(offcuts: Iterable[Offcut]) -> Length:
@@ -55,26 +52,24 @@ def length_of(pieces: Iterable[Numbered], offcuts: Iterable[Offcut]) -> Length:
     return max([*(each.end for each in pieces), *(each.start + each.along for each in offcuts)])
 
 
-def _across(boxes: list[Box], left: Length, labels: Labels) -> Iterator[Shape]:
-    """Where to rip, from the left edge of the roll; a figure too close to that before it is left out."""
-    last: Length | None = None
-    for at in sorted({edge for each in boxes for edge in (each.y, each.y + each.height)}):
-        yield Stroke(left * Fraction(4, 5), at, left, at)
-        if last is None or at - last >= labels.pixel * LETTERS:
-            last = at
-            yield Words(left * Fraction(3, 4), at, bare(at, labels.ruler), "end")
+def _edges(pieces: tuple[Numbered, ...]) -> tuple[set[Length], set[Length]]:
+    """Where to rip, from the left edge of the roll: between lanes; then where a piece is less deep than its lane."""
+    spans = [(each.piece.across, each.piece.across + each.wide) for each in pieces]
+    edges = {edge for span in spans for edge in span}
+    inside = {edge for edge in edges if any(start < edge < end for start, end in spans)}
+    return edges - inside, inside
 
 
-def _along(ends: list[Length], x: Length, down: Length, labels: Labels) -> Iterator[Shape]:
+def _along(ends: list[Length], x: Length, down: Length, ruler: Ruler, pixel: Length) -> Iterator[Shape]:
     """What to chalk, from the squared end. Both ends have their figures, others where there is room."""
     taken: list[tuple[Length, Length]] = []
     for end in (ends[-1], *ends[:-1]):
-        yield Stroke(x + end, down, x + end, down + labels.pixel * (LETTERS // 2))
-        text = bare(end, labels.ruler)
-        half = labels.pixel * (cells(text) * LETTERS * LETTER / 2)
+        yield Stroke(x + end, down, x + end, down + pixel * (LETTERS // 2))
+        text = bare(end, ruler)
+        half = pixel * (room_of(text, LETTERS) / 2)
         # The last figure ends with the cloth, so that it stays on the paper.
         middle = x + end if taken else x + end - half
         place = (middle - half, middle + half)
         if all(place[1] <= start or stop <= place[0] for start, stop in taken):
             taken.append(place)
-            yield Words(middle, down + labels.pixel * UNDER * Fraction(3, 4), text, "middle")
+            yield Words(middle, down + pixel * UNDER * Fraction(3, 4), text, "middle")

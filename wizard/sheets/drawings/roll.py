@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from typing import Final
 
@@ -10,7 +10,7 @@ from msgspec import Struct
 
 from wizard.sheets.cut_order import Numbered, in_cutting_order, on_stretch
 from wizard.sheets.figure_text import bare
-from wizard.sheets.plain import literal
+from wizard.sheets.plain import cells, clipped, literal
 from wizard.sheets.scene import Box, Scene, Shape, Stroke, Words
 from wizard.trade.cutting.strips import Layout, Offcut, Stretch
 from wizard.trade.keynames import owned_in_words
@@ -29,16 +29,18 @@ def rolls(
     *,
     lying: bool = False,
     detail: Detail | None = None,
+    up: str = "",
 ) -> tuple[Scene, ...]:
     """Each length that is cut, in the order of the stock.
 
     `names`: part id -> what it is called, for the labels, else the id. `lying`: the length runs to the right instead of
     down. `detail`: also each piece's size and way up, and what the offcuts are, for whoever comes near enough to read.
+    `up`: the arrow for the way up, beside the names; a name too long for its piece is then shortened.
     """
     numbered = in_cutting_order(layer, layout)
     used = {each.stretch for each in layout.uses}
     here = [stretch for stretch in layer.stock if stretch.id in used]
-    scenes = (_roll(layer, layout, stretch, numbered, (names or {}, detail)) for stretch in here)
+    scenes = (_roll(layer, layout, stretch, numbered, Written(names or {}, detail, up)) for stretch in here)
     return tuple(_lying(scene) if lying else scene for scene in scenes)
 
 
@@ -50,15 +52,25 @@ class Detail(Struct, frozen=True):
     """An arrow for the way up, as the roll is drawn."""
 
 
-def way_up(layout: Layout, level: str) -> str:
+class Written(Struct, frozen=True):
+    """What is written on the pieces, and how."""
+
+    names: Mapping[str, str]
+    detail: Detail | None
+    up: str
+
+
+def way_up(layout: Layout, level: str, *, lying: bool = False) -> str:
     """The arrow for the way up: away from the squared end, unless the pattern is level along the `top`.
 
-    Pieces along the roll have their tops to the right.
+    Pieces along the roll have their tops to the right. `lying`: as the roll is drawn with its length to the right.
     """
-    return "→" if layout.way == "along" else "↑" if level == "top" else "↓"
+    upright = "→" if layout.way == "along" else "↑" if level == "top" else "↓"
+    return {"→": "↓", "↑": "←", "↓": "→"}[upright] if lying else upright
 
 
-Labels = tuple[Mapping[str, str], Detail | None]
+NAME_SIZES: Final = (24, 16, 10, 6)
+"""Columns that a long name is shortened to, the first of them that has room."""
 KINDS: Final = {
     "side": "left over",
     "below": "left over",
@@ -74,7 +86,7 @@ def stretch_name(stretch_id: str) -> str:
     return "the roll to buy" if stretch_id == ROLL else literal(owned_in_words(stretch_id))
 
 
-def _roll(layer: Layer, layout: Layout, stretch: Stretch, numbered: tuple[Numbered, ...], labels: Labels) -> Scene:
+def _roll(layer: Layer, layout: Layout, stretch: Stretch, numbered: tuple[Numbered, ...], written: Written) -> Scene:
     offcuts = [each for each in layout.offcuts if each.stretch == stretch.id]
     pieces = on_stretch(numbered, stretch.id)
     # What is squared off lies before the squared end, so everything moves down by it.
@@ -82,8 +94,8 @@ def _roll(layer: Layer, layout: Layout, stretch: Stretch, numbered: tuple[Number
     end = max([*(each.end for each in pieces), *(each.start + each.along for each in offcuts)])
     shapes = [
         *(_offcut(each, before) for each in offcuts),
-        *(shape for each in pieces for shape in _piece(each, before, labels)),
-        *(_kind(each, before) for each in offcuts if labels[1] is not None),
+        *(shape for each in pieces for shape in _piece(each, before, written)),
+        *(_kind(each, before) for each in offcuts if written.detail is not None),
         Stroke(ZERO, before, stretch.usable, before, "heavy"),
     ]
     return Scene(
@@ -100,15 +112,27 @@ def _kind(offcut: Offcut, before: Length) -> Shape:
     return Words(x, y, f" {KINDS[offcut.kind]} ", short="")
 
 
-def _piece(each: Numbered, before: Length, labels: Labels) -> list[Shape]:
-    piece, (names, detail) = each.piece, labels
+def _piece(each: Numbered, before: Length, written: Written) -> list[Shape]:
+    piece, detail = each.piece, written.detail
     y = piece.start + before
-    text = f"{each.number} {names.get(piece.strip, piece.strip)} {piece.order}/{each.of}"
+    text, *shorter = _labels(each, written)
+    middle = (piece.across + each.wide / 2, y + each.along / 2)
     return [
         Box(piece.across, y, each.wide, each.along),
-        Words(piece.across + each.wide / 2, y + each.along / 2, text, "middle", "line", str(each.number)),
+        Words(*middle, text, "middle", "line", str(each.number), tuple(shorter)),
         *([] if detail is None else [_size(each, y, detail)]),
     ]
+
+
+def _labels(each: Numbered, written: Written) -> Iterator[str]:
+    """Number, name and the way up; where the way up is wanted, also shorter, down to the number and the arrow."""
+    piece = each.piece
+    name, end = written.names.get(piece.strip, piece.strip), f"{piece.order}/{each.of} {written.up}".rstrip()
+    yield f"{each.number} {name} {end}"
+    if written.up:
+        shown = literal(name)
+        yield from (f"{each.number} {clipped(shown, size)} {end}" for size in NAME_SIZES if size < cells(shown))
+        yield f"{each.number} {written.up}"
 
 
 def _size(each: Numbered, y: Length, detail: Detail) -> Shape:
@@ -128,4 +152,4 @@ def _turned(shape: Shape) -> Shape:
         return Box(shape.y, shape.x, shape.height, shape.width, shape.pen, shape.fill)
     if isinstance(shape, Stroke):
         return Stroke(shape.y1, shape.x1, shape.y2, shape.x2, shape.pen, shape.tips)
-    return Words(shape.y, shape.x, shape.text, shape.anchor, shape.pen, shape.short)
+    return Words(shape.y, shape.x, shape.text, shape.anchor, shape.pen, shape.short, shape.shorter)

@@ -10,12 +10,12 @@ from fractions import Fraction
 from typing import Final
 
 from wizard.sheets.cut_order import Numbered, in_cutting_order, on_stretch
-from wizard.sheets.drawings.lanes_on_paper import lanes_on_paper, unit_of
+from wizard.sheets.drawings.lanes_on_paper import lanes_on_paper
 from wizard.sheets.drawings.piece_label import Labels
-from wizard.sheets.drawings.roll import rolls
-from wizard.sheets.figure_text import bare
-from wizard.sheets.scene import Box, Pen, Scene, Shape, Stroke, Words
-from wizard.sheets.svg import LETTERS, WIDTH
+from wizard.sheets.drawings.roll import rolls, way_up
+from wizard.sheets.drawings.running import Running, room_for
+from wizard.sheets.scene import Box, Scene, Shape
+from wizard.sheets.svg import INNER
 from wizard.trade.cutting.strips import Layout, Stretch
 from wizard.trade.lengths import ZERO, Length, ceiling
 from wizard.trade.plan import Layer
@@ -23,52 +23,48 @@ from wizard.trade.printing import Ruler
 
 TALLEST: Final = Fraction(5, 8)
 """A part of the drawing is at most about so many times as tall as the cloth is wide: two of them fit on a page."""
-BESIDE: Final = Fraction(1, 8)
-"""Room for the running measure, in parts of the cloth's width."""
 
 
 def rolls_on_paper(
-    layer: Layer, layout: Layout, names: Mapping[str, str], ruler: Ruler
+    layer: Layer, layout: Layout, names: Mapping[str, str], ruler: Ruler, level: str = "hem"
 ) -> tuple[tuple[Scene, ...], ...]:
-    """For each length that is cut, in the order of the stock, the pieces of its drawing."""
+    """For each length that is cut, in the order of the stock, the pieces of its drawing.
+
+    `level`: the edge that begins at the nearer mark, `hem` or `top`; it says which way is up.
+    """
     numbered = in_cutting_order(layer, layout)
     used = {each.stretch for each in layout.uses}
     titled = zip((each for each in layer.stock if each.id in used), rolls(layer, layout, names), strict=True)
     drawn = ((whole.title, stretch, on_stretch(numbered, stretch.id)) for stretch, whole in titled)
-    if layout.way == "along":
-        return tuple((_lanes(*each, layout, names, ruler),) for each in drawn)
-    return tuple(_Drawn(layout, stretch, pieces, names, ruler).scenes(title) for title, stretch, pieces in drawn)
+    lanes = layout.way == "along"
+    labels = Labels(names, ruler, way_up(layout, level, lying=lanes))
+    if lanes:
+        return tuple((_lanes(*each, layout, labels),) for each in drawn)
+    return tuple(_Drawn(layout, stretch, pieces, labels).scenes(title) for title, stretch, pieces in drawn)
 
 
-def _lanes(
-    title: str,
-    stretch: Stretch,
-    pieces: tuple[Numbered, ...],
-    layout: Layout,
-    names: Mapping[str, str],
-    ruler: Ruler,
-) -> Scene:
+def _lanes(title: str, stretch: Stretch, pieces: tuple[Numbered, ...], layout: Layout, labels: Labels) -> Scene:
     offcuts = [each for each in layout.offcuts if each.stretch == stretch.id]
-    return lanes_on_paper(title, stretch, pieces, offcuts, Labels(names, ruler, unit_of(pieces, offcuts)))
+    return lanes_on_paper(title, stretch, pieces, offcuts, labels)
 
 
 class _Drawn:
     """One length of cloth."""
 
-    def __init__(
-        self,
-        layout: Layout,
-        stretch: Stretch,
-        pieces: tuple[Numbered, ...],
-        names: Mapping[str, str],
-        ruler: Ruler,
-    ) -> None:
-        self.pieces, self.ruler = pieces, ruler
+    def __init__(self, layout: Layout, stretch: Stretch, pieces: tuple[Numbered, ...], labels: Labels) -> None:
+        self.pieces, self.labels = pieces, labels
         self.offcuts = [each for each in layout.offcuts if each.stretch == stretch.id]
         self.usable = stretch.usable
-        self.left = stretch.usable * BESIDE
-        self.pixel = (self.usable + self.left) / WIDTH
-        self.labels = Labels(names, ruler, self.pixel)
+        self.first, self.others = self._ends()
+        self.left = stretch.usable * room_for(self.first | self.others, labels.ruler)
+        self.pixel = (self.usable + self.left) / INNER
+
+    def _ends(self) -> tuple[set[Length], set[Length]]:
+        """What is measured: the squared end, cuts right across and the end of the cloth; then cuts of a part of it."""
+        ends = {at for each in self.pieces for at in (each.piece.start, each.end)}
+        through = {at for at in ends if self._through(at)}
+        last = max([*ends, *(each.start + each.along for each in self.offcuts)])
+        return (ends | {ZERO, last}) - through, through
 
     def scenes(self, title: str) -> tuple[Scene, ...]:
         spans = list(self._spans())
@@ -97,7 +93,7 @@ class _Drawn:
         shapes = [
             *self._offcuts(start, end),
             *(shape for each in pieces for shape in self._piece(each, start)),
-            *self._measures(pieces, start),
+            *self._measures(start, end),
         ]
         return Scene(title, self.left + self.usable, end - start, tuple(shapes), to_scale=True)
 
@@ -107,17 +103,12 @@ class _Drawn:
             if top < bottom:
                 yield Box(self.left + each.across, top - start, each.width, bottom - top, "fine", "hatched")
 
-    def _measures(self, pieces: list[Numbered], start: Length) -> Iterator[Shape]:
-        """The running measure at the ends of the pieces; one too close to that before it is left out."""
-        last: Length | None = None
-        for at in sorted({each.piece.start for each in pieces} | {each.end for each in pieces}):
-            pen: Pen = "heavy" if at == ZERO else "line"
-            yield Stroke(self.left * Fraction(4, 5), at - start, self.left, at - start, pen)
-            if last is None or at - last >= self.pixel * LETTERS:
-                last = at
-                yield Words(self.left * Fraction(3, 4), at - start, bare(at, self.ruler), "end")
+    def _measures(self, start: Length, end: Length) -> Iterator[Shape]:
+        running = Running(self.labels.ruler, self.pixel, self.left, start, end - start)
+        shown = ({at for at in ends if start <= at <= end} for ends in (self.first, self.others))
+        yield from running.drawn(*shown)
 
     def _piece(self, each: Numbered, start: Length) -> Iterator[Shape]:
         box = Box(self.left + each.piece.across, each.piece.start - start, each.wide, each.along)
         yield box
-        yield from self.labels.on(each, box)
+        yield from self.labels.on(each, box, self.pixel)
