@@ -61,7 +61,7 @@ class AnswerBox(Vertical):
     def compose(self) -> ComposeResult:
         """Every part but the buttons is there from the start and shown when it is wanted: the focus is never lost."""
         yield Field(id="field", select_on_focus=False)
-        yield Picks(id="picks")
+        yield Picks(id="picks", free=True)
         yield Static(id="echo")
         yield Static(id="said")
         yield HorizontalGroup(id="offers")
@@ -98,9 +98,9 @@ class AnswerBox(Vertical):
 
     def echo(self, text: str) -> None:
         """How the text is understood."""
-        place = self.query_one("#echo", Static)
-        put(place, words(f"= {text}" if text else ""))
-        place.display = not self.picking
+        place, written = self.query_one("#echo", Static), self._written()
+        put(place, words(" ".join(each for each in (written, f"= {text}" if text else "") if each)))
+        place.display = not self.picking or bool(written)
         self.echoed = text
 
     def say(self, text: str, level: str, offers: tuple[Offer, ...] = ()) -> None:
@@ -109,7 +109,8 @@ class AnswerBox(Vertical):
         put(said, words(text))
         said.display = bool(text)
         said.set_classes(level)
-        self.query_one("#echo").display = not self.picking and (bool(self.echoed) or not text)
+        typing = not self.picking and (bool(self.echoed) or not text)
+        self.query_one("#echo").display = typing or bool(self._written())
         self.offers = offers[:OFFERS]
         place = self.query_one("#offers")
         place.display = bool(self.offers)
@@ -125,6 +126,10 @@ class AnswerBox(Vertical):
 
     def _changed(self, text: str) -> None:
         self._typed(text)
+
+    def _written(self) -> str:
+        """What is typed at a list, where no field shows it."""
+        return self.query_one(Picks).written if self.picking else ""
 
     def _entered(self, text: str) -> None:
         self._taken(text)

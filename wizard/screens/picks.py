@@ -11,6 +11,7 @@ from textual.content import Content
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
+from wizard.project.tables import LONGEST_NAME
 from wizard.questions.answers import options
 from wizard.questions.question import Choice, Question
 from wizard.screens.in_order import in_order, nobody
@@ -28,11 +29,15 @@ def pickable(question: Question) -> bool:
 
 
 class Picks(Lines):
-    """Arrow keys move; of one choice the line in hand is the answer; of several, Space marks and unmarks."""
+    """Arrow keys move; of one choice the line in hand is the answer; of several, Space marks and unmarks.
+
+    Of one choice the answer may be typed too, as on a plain line: its number, its beginning, or what is not listed.
+    """
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "choose", "Take it", show=False),
         Binding("space", "mark", "Mark or unmark", show=False),
+        Binding("backspace", "take_back", "Take the last letter back", show=False),
         # A list of choices is short; the words above it may not be.
         Binding("pagedown", "screen.scroll_text(1)", show=False),
         Binding("pageup", "screen.scroll_text(-1)", show=False),
@@ -43,14 +48,20 @@ class Picks(Lines):
     chosen: Callable[[str], None] = staticmethod(nobody)
     """Told at once of the answer: Enter, or a click."""
 
-    def __init__(self, id: str) -> None:
+    def __init__(self, id: str, *, free: bool = False) -> None:
+        """`free`: what is on no line may be typed too; whoever takes the answer says whether it will do."""
         super().__init__(id=id, markup=False)
+        self.free = free
         self.choices: tuple[Choice, ...] = ()
         self.several = False
         self.usual: str | None = None
         self.marked: set[str] = set()
         self.offered = False
         """True once the list stands: from then on a line in hand is the maker's doing."""
+        self.written = ""
+        """What is typed in place of going to a line."""
+        self.left_at: int | None = None
+        """The line in hand before anything was typed."""
 
     def offer(self, question: Question, text: str) -> None:
         """List the choices of `question`, with those in `text` picked."""
@@ -60,11 +71,13 @@ class Picks(Lines):
 
     def put(self, choices: tuple[Choice, ...], text: str, *, several: bool, usual: str | None = None) -> None:
         """List `choices`, with those in `text` picked."""
-        self.offered = False
+        self.offered, self.written = False, ""
         self.several, self.usual, self.choices = several, usual, choices
         self.marked = {each.strip() for each in text.split(",")} if self.several else set()
         self.set_options(Option(self._line(number, False)) for number in range(len(self.choices)))
         self.highlighted = 0 if self.several else self._place_of(text or self.usual or "")
+        if self.free and self.highlighted is None and not self.several:
+            self.written, self.left_at = text, None
         self.offered = True
         self._write()
 
@@ -72,10 +85,14 @@ class Picks(Lines):
         """The answer as one would type it."""
         if self.several:
             return ", ".join(each.value for each in self.choices if each.value in self.marked) or "none"
-        return "" if self.highlighted is None else self.choices[self.highlighted].value
+        if self.highlighted is None:
+            return self.written
+        return self.choices[self.highlighted].value
 
     def in_short(self) -> str:
         """The answer as it reads in the list, up to what is said of it behind a colon."""
+        if self.written and self.highlighted is None:
+            return self.written
         in_hand = () if self.highlighted is None else (self.choices[self.highlighted],)
         taken = [each for each in self.choices if each.value in self.marked] if self.several else in_hand
         return ", ".join(each.words.partition(":")[0] for each in taken)
@@ -92,6 +109,10 @@ class Picks(Lines):
         self._write()
         self.moved(self.text())
 
+    def action_take_back(self) -> None:
+        """Take the last letter back."""
+        self._write_on(self.written[:-1])
+
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """A click: picks the one choice, or marks one of several."""
         event.stop()
@@ -104,16 +125,40 @@ class Picks(Lines):
         """The mark goes with the line in hand."""
         super().watch_highlighted(highlighted)
         if self.offered and not self.several:
+            self.written = ""
             self._write()
             self.moved(self.text())
 
     async def on_key(self, event: events.Key) -> None:
-        """Every key before the next one; a figure goes to the choice of that number."""
-        if await in_order(self, event):
+        """Every key before the next one; a figure goes to the choice of that number, other letters are typed."""
+        if await in_order(self, event) or not event.is_printable or not event.character:
             return
-        if event.key.isdecimal() and 1 <= int(event.key) <= len(self.choices):
+        if not self.several:
+            event.stop()
+            self._write_on((self.written + event.character).lstrip())
+        elif event.key.isdecimal() and 1 <= int(event.key) <= len(self.choices):
             event.stop()
             self.highlighted = int(event.key) - 1
+
+    def _write_on(self, text: str) -> None:
+        """Have `text` typed: the line of that number is in hand, and none where it is no number of a line."""
+        if text == self.written or (text and not self.free and text not in self._numbers()):
+            return
+        if not self.written:
+            self.left_at = self.highlighted
+        self.written = text[:LONGEST_NAME]
+        self.offered = False
+        self.highlighted = self._numbered() if self.written else self.left_at
+        self.offered = True
+        self._write()
+        self.moved(self.text())
+
+    def _numbered(self) -> int | None:
+        """The line whose number is typed, if it is one."""
+        return int(self.written) - 1 if self.written in self._numbers() else None
+
+    def _numbers(self) -> list[str]:
+        return [str(number) for number in range(1, len(self.choices) + 1)]
 
     def _place_of(self, value: str) -> int | None:
         return next((number for number, each in enumerate(self.choices) if each.value == value), None)

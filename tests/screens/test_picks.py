@@ -1,0 +1,41 @@
+"""A list of choices answered by typing, as on a plain line."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from tests.screens.jobs import job_file
+from tests.screens.pilots import job, opened, seen, sees, typed, until
+from wizard.screens.picks import Picks
+
+KIND, NOT_LISTED = "cloth.fixing.kind", "magnets"
+
+
+async def test_what_is_typed_at_a_list_is_the_answer_or_is_refused_and_never_a_part_of_it(tmp_path: Path) -> None:
+    file = job_file(tmp_path / "loft.toml", KIND)
+    async with opened(file) as pilot:
+        screen = job(pilot)
+        picks = screen.query_one(Picks)
+        in_hand = picks.highlighted
+        assert NOT_LISTED not in [each.value for each in picks.choices]
+        await typed(pilot, "2")
+        assert picks.highlighted == 1
+        await typed(pilot, "8.40")
+        assert picks.highlighted is None
+        assert "28.40" in seen(pilot)
+        await pilot.press(*["backspace"] * 5)
+        assert picks.highlighted == in_hand
+        await typed(pilot, "41")
+        await pilot.press("enter")
+        await sees(pilot, "Found “41”: the choices are")
+        assert screen.session.draft.cloth.fixing.kind is None
+        await pilot.press("backspace", "backspace")
+        await typed(pilot, NOT_LISTED)
+        assert NOT_LISTED in seen(pilot)
+        await pilot.press("enter")
+        await until(pilot, lambda: screen.session.draft.cloth.fixing.kind is not None)
+        assert f'kind = "{NOT_LISTED}"' in file.read_text()
+        screen.session.go(KIND)
+        screen.show()
+        await pilot.pause()
+        assert screen.pane.box.text() == NOT_LISTED
