@@ -66,8 +66,8 @@ FIXING: Final = (
     Ask(
         "cloth.fixing.kind",
         "What is to hold the tape to the rail?",
-        "Offered is what suits the rail, and how often the skirt comes off. Staples, tacks, glue, magnets, upholstery pins"
-        " or hook-and-loop may be typed all the same; a finding then says what is against it.",
+        "Offered is what suits the rail, and how often the skirt comes off. Staples, tacks, glue, magnets, upholstery"
+        " pins or hook-and-loop may be typed all the same; a finding then says what is against it.",
         "choice",
         choices=fixings_offered,
         usual=lambda about: fixings_offered(about)[0].value,

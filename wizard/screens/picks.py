@@ -20,6 +20,8 @@ from wizard.screens.literal import plain
 
 PICKED, OPEN = "(•)", "( )"
 MARKED, UNMARKED = "[x]", "[ ]"
+NO_LETTER = "\ufffd"
+"""Stands for bytes that are no letter: nobody types them."""
 LEFT_OPEN = Choice("", "leave it open")
 
 
@@ -131,11 +133,11 @@ class Picks(Lines):
 
     async def on_key(self, event: events.Key) -> None:
         """Every key before the next one; a figure goes to the choice of that number, other letters are typed."""
-        if await in_order(self, event) or not event.is_printable or not event.character:
+        if await in_order(self, event) or not event.is_printable or event.character in (None, NO_LETTER):
             return
         if not self.several:
             event.stop()
-            self._write_on((self.written + event.character).lstrip())
+            self._write_on(f"{self.written}{event.character}".lstrip())
         elif event.key.isdecimal() and 1 <= int(event.key) <= len(self.choices):
             event.stop()
             self.highlighted = int(event.key) - 1
