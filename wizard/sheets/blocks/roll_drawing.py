@@ -6,7 +6,7 @@ from typing import Final
 
 from wizard.sheets.cells import row_of, to_cells
 from wizard.sheets.cut_order import in_cutting_order
-from wizard.sheets.drawings.roll import rolls, way_up
+from wizard.sheets.drawings.roll import rolls, squared_end, way_up
 from wizard.sheets.drawings.roll_on_paper import rolls_on_paper
 from wizard.sheets.figure_text import bare
 from wizard.sheets.matter import Drawing, Heading, Matter, Para
@@ -65,17 +65,12 @@ def _measures(scene: Scene, rows: int, page: Page) -> dict[int, str]:
     ends = {end for each in pieces for end in (each.y, each.y + each.height)}
     found: dict[int, str] = {}
     for end in sorted(ends, key=lambda end: (_through(end, pieces), end)):
-        found.setdefault(row_of(scene, end, rows), _short(end - _squared_end(scene), page))
+        found.setdefault(row_of(scene, end, rows), _short(end - squared_end(scene), page))
     return found
 
 
 def _through(end: Length, pieces: list[Box]) -> bool:
     return any(each.y < end < each.y + each.height for each in pieces)
-
-
-def _squared_end(scene: Scene) -> Length:
-    """Where the squared end lies in the scene: what is squared off is drawn before it."""
-    return min(shape.y for shape in scene.shapes if isinstance(shape, Box) and shape.fill == "none")
 
 
 def _short(length: Length, page: Page) -> str:

@@ -86,6 +86,12 @@ def stretch_name(stretch_id: str) -> str:
     return "the roll to buy" if stretch_id == ROLL else literal(owned_in_words(stretch_id))
 
 
+def squared_end(scene: Scene) -> Length:
+    """Where the squared end lies in a roll drawn upright: at the heavy line. What is squared off is drawn before it,
+    and what finding the level of a pattern takes between it and the first piece."""
+    return next((each.y1 for each in scene.shapes if isinstance(each, Stroke) and each.pen == "heavy"), ZERO)
+
+
 def _roll(layer: Layer, layout: Layout, stretch: Stretch, numbered: tuple[Numbered, ...], written: Written) -> Scene:
     offcuts = [each for each in layout.offcuts if each.stretch == stretch.id]
     pieces = on_stretch(numbered, stretch.id)
