@@ -170,6 +170,13 @@ def test_an_arrow_in_every_piece_with_room_points_where_its_top_lies(level: str,
     assert ("↑" in text) is not down
 
 
+def test_a_long_measure_stands_beside_the_roll_in_characters_too() -> None:
+    text = written(long_names(repeat="9 2/3 in"), Wanted("text", ("cutting",), "2026-03-02", 80))
+    beside = [line.split("├")[0].split("└")[0].split("│")[0].strip() for line in text.splitlines()]
+    longest = max((each for each in beside if re.fullmatch(r"≈ \d+ \d+/16", each)), key=len)
+    assert len(longest) == len("≈ 127 15/16")
+
+
 def test_the_arrow_of_a_piece_along_the_roll_points_across_it() -> None:
     (scene,) = [each for each in drawn(along()) if each.width > each.height and len(arrows_of(each)) > 1][:1]
     assert all(each.x1 == each.x2 and each.y1 < each.y2 for each in arrows_of(scene))
@@ -179,7 +186,8 @@ def test_the_legend_says_once_what_an_arrow_means() -> None:
     picture = drawings_svg(whole_plan(), date="2026-03-02")
     assert picture.count("way up") == 1
     (sheet,) = sheets_of(whole_plan(), ("cutting",))
-    said = [each.text for each in sheet.matter if isinstance(each, Para) and "an arrow shows" in each.text]
+    paragraphs = [each.text for each in sheet.matter if isinstance(each, Para)]
+    said = [each for each in paragraphs if "way up on every piece: in the drawing it points to" in each]
     assert len(said) == len(whole_plan().layers)
 
 

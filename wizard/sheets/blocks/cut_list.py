@@ -37,7 +37,8 @@ def cut_list(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Mat
 
 _LEGEND = (
     "From and to: along the cloth from its squared end. Across: from the left edge of the usable width. Rip: the edges "
-    "that are cut, not selvedge. Put an arrow for way up on every piece."
+    "that are cut, not selvedge. Put an arrow for way up on every piece: in the drawing it points to the edge that "
+    "goes to the rail. Hatched there: no piece."
 )
 
 

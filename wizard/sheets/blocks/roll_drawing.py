@@ -9,7 +9,7 @@ from wizard.sheets.cut_order import in_cutting_order
 from wizard.sheets.drawings.roll import rolls, squared_end, way_up
 from wizard.sheets.drawings.roll_on_paper import rolls_on_paper
 from wizard.sheets.figure_text import bare
-from wizard.sheets.matter import Drawing, Heading, Matter, Para
+from wizard.sheets.matter import Drawing, Heading, Matter
 from wizard.sheets.page import Page
 from wizard.sheets.plain import cells
 from wizard.sheets.scene import Box, Scene
@@ -31,6 +31,7 @@ LEGEND: Final = (
     "Hatched: no piece lies there. Figures beside them: along the cloth from its squared end, across it from its left "
     "edge."
 )
+"""For drawings without a cut list, which says the same."""
 
 
 def roll_drawing(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Matter]:
@@ -42,8 +43,7 @@ def roll_drawing(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list
     upright = rolls(layer, layout, names, up=way_up(layout, level))
     for scene, paper in zip(upright, rolls_on_paper(layer, layout, names, ruler, level), strict=True):
         rows = max(ROWS_A_PIECE, min(MOST_ROWS, ceiling(scene.height / shortest * ROWS_A_PIECE) + 1))
-        legend = [] if matter else [Para(LEGEND)]
-        matter += [Heading(scene.title, 2), *legend, Drawing(scene, rows, measured=True, paper=paper, legend=LEGEND)]
+        matter += [Heading(scene.title, 2), Drawing(scene, rows, measured=True, paper=paper, legend=LEGEND)]
     return matter
 
 
@@ -52,10 +52,11 @@ def drawn(drawing: Drawing, page: Page) -> list[str]:
     scene, rows = drawing.scene, drawing.rows
     if not drawing.measured:
         return to_cells(scene, min(page.columns, WIDEST), rows)
-    lines = to_cells(scene, min(page.columns - MEASURE, WIDEST), rows)
     measures = _measures(scene, rows, page)
+    margin = max(MEASURE, *(cells(text) + 1 for text in measures.values()))
+    lines = to_cells(scene, min(page.columns - margin, WIDEST), rows)
     beside = (measures.get(number, "") for number in range(rows))
-    return [f"{' ' * (MEASURE - 1 - cells(text))}{text} {line}" for text, line in zip(beside, lines, strict=True)]
+    return [f"{' ' * (margin - 1 - cells(text))}{text} {line}" for text, line in zip(beside, lines, strict=True)]
 
 
 def _measures(scene: Scene, rows: int, page: Page) -> dict[int, str]:
@@ -65,14 +66,9 @@ def _measures(scene: Scene, rows: int, page: Page) -> dict[int, str]:
     ends = {end for each in pieces for end in (each.y, each.y + each.height)}
     found: dict[int, str] = {}
     for end in sorted(ends, key=lambda end: (_through(end, pieces), end)):
-        found.setdefault(row_of(scene, end, rows), _short(end - squared_end(scene), page))
+        found.setdefault(row_of(scene, end, rows), bare(end - squared_end(scene), page.ruler))
     return found
 
 
 def _through(end: Length, pieces: list[Box]) -> bool:
     return any(each.y < end < each.y + each.height for each in pieces)
-
-
-def _short(length: Length, page: Page) -> str:
-    text = bare(length, page.ruler)
-    return text if cells(text) < MEASURE else ""

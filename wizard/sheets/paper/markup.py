@@ -60,8 +60,7 @@ class Markup:
 
     def _next(self, each: Matter) -> str:
         made = self._one(each)
-        if not isinstance(each, Para):
-            self._heading = each.text if isinstance(each, Heading) else ""
+        self._heading = each.text if isinstance(each, Heading) else ""
         return made
 
     def _one(self, each: Matter) -> str:  # noqa: C901  one line for each kind of matter
@@ -92,7 +91,7 @@ class Markup:
 
     def _drawing(self, scene: Scene) -> str:
         picture = to_svg(scene, f"offcut-{next(self._drawings)}")
-        # A drawing right under a heading of its own name, or with only words between them, needs no second one.
+        # A drawing right under a heading of its own name needs no second one.
         title = "" if scene.title == self._heading else f"<figcaption>{text(scene.title)}</figcaption>\n"
         kind = ' class="to-scale"' if scene.to_scale else ""
         return f"<figure{kind}>{title}{picture}</figure>\n"
