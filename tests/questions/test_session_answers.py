@@ -11,9 +11,10 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from tests.questions.maker import SLATTED, Clock, begun, finished, give, resumed, with_left
-from wizard.project.draft import Draft
+from wizard.project.draft import Draft, Unfit
 from wizard.project.store import Store
 from wizard.questions.outcome import Accepted, Conflict, Echo, Refused
+from wizard.questions.second_thoughts import why_not_kept
 from wizard.questions.session import Session
 
 RUN = "survey.section.left.run.1"
@@ -185,6 +186,19 @@ def test_a_finding_let_go_is_open_again(tmp_path: Path) -> None:
     assert [each.kept for each in session.plan.findings if each.id == finding.id] == [False]
     with pytest.raises(KeyError):
         session.keep("no-such-finding")
+
+
+def test_what_stops_the_plan_cannot_be_kept_and_says_so_with_the_way_out(tmp_path: Path) -> None:
+    session = finished(tmp_path)
+    give(session, "cloth.face.width", "2 in")
+    before, stops = (tmp_path / "job.toml").read_bytes(), [e for e in session.plan.findings if e.level == "stop"]
+    assert stops
+    for each in stops:
+        with pytest.raises(Unfit) as refused:
+            session.keep(each.id)
+        said = f"This one stops the plan and cannot be kept. Way out: {each.way_out}"
+        assert refused.value.sentence == why_not_kept(each) == said
+    assert (tmp_path / "job.toml").read_bytes() == before
 
 
 def test_an_answer_says_which_figures_it_changed_and_which_it_upset(tmp_path: Path) -> None:

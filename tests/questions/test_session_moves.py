@@ -2,20 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from datetime import UTC, datetime
 from fractions import Fraction
 from pathlib import Path
 
 import pytest
 
+from tests.project.test_better_plans import many_sections
 from tests.questions.maker import MEASURED, begun, finished, give, resumed
 from wizard.project.draft import Draft, put_many
-from wizard.project.jobs import plan_of
+from wizard.project.jobs import best_plan_of, can_improve, plan_of
 from wizard.project.store import Store
 from wizard.project.templates import begin
+from wizard.project.writing import write
 from wizard.questions.outcome import Accepted, Refused
 from wizard.questions.progress import summary
 from wizard.questions.session import Session
+from wizard.questions.work import print_of
+from wizard.trade import cut_plans
 from wizard.trade.lengths import Length
+from wizard.trade.plan import Plan
 
 
 @pytest.fixture(scope="module")
@@ -171,10 +178,22 @@ def test_what_was_added_can_be_taken_out_and_put_back_by_undo(tmp_path: Path) ->
 def test_what_was_not_added_cannot_be_taken_out(tmp_path: Path) -> None:
     session = begun(tmp_path)
     give(session, "survey.section.left.on", "yes")
-    for key in ("name", "survey.section.left.run.1", "survey.section.left.drop.2"):
-        assert session.removable(key) is None
+    further = ("survey.section.left.drop.4", "survey.section.left.drop_at.4", "cloth.fixing.legs.1")
+    for key in ("name", "survey.section.left.run.1", "survey.section.left.drop.2", *further):
+        assert session.removable(key) is None, key
         with pytest.raises(KeyError):
             session.remove(key)
+
+
+def test_a_further_reading_is_taken_out_from_the_question_about_its_place_too(tmp_path: Path) -> None:
+    session = begun(tmp_path)
+    for key, text in (("on", "yes"), ("run.1", "76"), *((f"drop.{number}", "12") for number in range(1, 5))):
+        give(session, f"survey.section.left.{key}", text)
+    place = "survey.section.left.drop_at.4"
+    assert session.text(place) == ""
+    assert session.removable(place)
+    assert session.remove(place) is None
+    assert session.text("survey.section.left.drop.4") == ""
 
 
 def test_a_fourth_drop_keeps_the_places_of_the_three_and_all_stand_in_order_along_the_rail(tmp_path: Path) -> None:
@@ -408,6 +427,56 @@ def test_a_ticked_step_that_reads_otherwise_after_an_answer_is_told_then_and_on_
     assert "would read otherwise now" in again.resumed()[2]
     session.undo()
     assert session.stale() == ()
+
+
+LOOKED_OVER = "look-over:face"
+"""A step that tells how much of the cloth is used."""
+
+
+def looked_over(draft: Draft, told: str) -> Draft:
+    """The job with that step ticked when it read so."""
+    done = datetime(2026, 3, 2, 12, tzinfo=UTC)
+    return put_many(draft, {f"work.{LOOKED_OVER}.done": done, f"work.{LOOKED_OVER}.told": told})
+
+
+def marks_of(plan: Plan) -> dict[str, str]:
+    """The mark of what each step tells."""
+    return {each.id: print_of(each) for each in plan.work}
+
+
+@pytest.fixture
+def unsearched(monkeypatch: pytest.MonkeyPatch) -> Callable[[], None]:
+    """Forgets every better plan found so far, as a new run of the program has."""
+    return lambda: monkeypatch.setattr(cut_plans, "_better", {})
+
+
+def test_steps_ticked_on_a_better_plan_read_as_ticked_when_one_comes_back(
+    tmp_path: Path, unsearched: Callable[[], None]
+) -> None:
+    unsearched()
+    draft, file = many_sections(tmp_path, longer=6), tmp_path / "job.toml"
+    first, best = (marks_of(plan) for plan in (plan_of(draft), best_plan_of(draft)))
+    assert first[LOOKED_OVER] != best[LOOKED_OVER]
+    for told, stale in ((best[LOOKED_OVER], ()), ("another mark", (LOOKED_OVER,))):
+        file.write_bytes(write(looked_over(draft, told)))
+        unsearched()
+        session = resumed(tmp_path)
+        assert (session.stale(), session.upset_places) == (stale, tuple(f"work.{each}" for each in stale))
+        assert ("would read otherwise" in " ".join(session.resumed())) == bool(stale)
+    file.write_bytes(write(looked_over(draft, best[LOOKED_OVER])))
+    unsearched()
+    assert session.reload() is None
+    assert session.stale() == ()
+
+
+def test_a_plan_is_searched_on_before_the_first_question_only_for_ticked_steps_that_read_otherwise(
+    tmp_path: Path, unsearched: Callable[[], None]
+) -> None:
+    unsearched()
+    draft = many_sections(tmp_path, longer=6)
+    for each in (draft, looked_over(draft, marks_of(plan_of(draft))[LOOKED_OVER])):
+        (tmp_path / "job.toml").write_bytes(write(each))
+        assert can_improve(resumed(tmp_path).plan)
 
 
 def test_what_an_answer_upset_stays_in_sight_until_one_stands_there_or_it_waits_no_more(

@@ -156,6 +156,34 @@ async def test_undo_takes_the_answer_out_of_the_file_and_redo_puts_it_back(tmp_p
         await until(pilot, lambda: len(drops_in(path)) == 2)
 
 
+async def test_nothing_is_taken_out_where_nothing_was_added_yet_or_no_question_is_in_sight(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml")
+    before = path.read_bytes()
+    async with opened(path) as pilot:
+        screen = job(pilot)
+        for place in ("survey.section.left.drop.4", "cloth.fixing.legs.1"):
+            screen.session.go(place)
+            screen.show()
+            await at(pilot, place, "field")
+            await pilot.press("ctrl+r")
+            await sees(pilot, "Nothing here was added")
+            assert path.read_bytes() == before
+            pilot.app.clear_notifications()
+        screen.session.answer("survey.section.left.drop.4", "12")
+        before = path.read_bytes()
+        screen.session.go("survey.section.left.drop.4")
+        await pilot.press("f7")
+        await until(pilot, lambda: focused(pilot) == "cutting")
+        await pilot.press("ctrl+r")
+        await sees(pilot, "Nothing here was added")
+        assert path.read_bytes() == before
+        await pilot.press("escape")
+        await at(pilot, "survey.section.left.drop.4", "field")
+        await pilot.press("ctrl+r")
+        await sees(pilot, "Taken out. F5 brings it back.")
+        assert path.read_bytes() != before
+
+
 async def test_a_file_changed_by_another_hand_is_asked_about_and_not_written_over(tmp_path: Path) -> None:
     path = job_file(tmp_path / "loft.toml", MIDDLE)
     async with opened(path) as pilot:

@@ -1,13 +1,26 @@
-"""The first cutting plan is shown at once; a better one takes its place by itself."""
+"""The first cutting plan is shown at once; a better one takes its place by itself, and one stays where one looks."""
 
 from __future__ import annotations
 
+from collections.abc import Awaitable, Callable
 from pathlib import Path
 
+import pytest
+from textual.pilot import Pilot
+
 from tests.project.test_better_plans import many_sections
-from tests.screens.pilots import job, opened, until
-from wizard.project.jobs import can_improve
+from tests.screens.pilots import focused, job, opened, seen, sees, settled, until
+from wizard.project.jobs import best_plan_of, can_improve, plan_of
 from wizard.project.writing import write
+from wizard.questions.places import placed
+from wizard.screens import bettering
+from wizard.screens.roll_pane import RollView
+from wizard.trade import cut_plans
+from wizard.trade.lengths import ZERO
+from wizard.trade.plan import Plan
+
+Searched = Callable[[Callable[[], None]], Awaitable[None]]
+BODY = "#step-body"
 
 
 async def test_a_plan_that_is_not_proven_is_improved_beside_the_screen_and_writes_nothing(tmp_path: Path) -> None:
@@ -22,3 +35,120 @@ async def test_a_plan_that_is_not_proven_is_improved_beside_the_screen_and_write
         assert cutting.best.proof.fewest_joins
         assert screen.bettered is screen.session.plan
     assert path.read_bytes() == before
+
+
+def to_buy(plan: Plan) -> str:
+    """How much of the cloth is to be bought, as the checklist has it."""
+    return next(step.lines[0] for step in plan.work if step.id == "buy").partition(": ")[2].partition(",")[0]
+
+
+def used(plan: Plan) -> str:
+    """How much of the cloth is used, as the checklist has it."""
+    step = next(step for step in plan.work if step.id == "look-over:face")
+    return step.lines[0].removeprefix("The plan uses ").partition(" of it")[0]
+
+
+async def test_a_better_plan_is_seen_wherever_one_looks_and_one_stays_there(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(cut_plans, "_better", {})
+    draft = many_sections(tmp_path, longer=6)
+    first, best = plan_of(draft), best_plan_of(draft)
+    bought, now_bought = to_buy(first), to_buy(best)
+    assert bought != now_bought
+    assert used(first) != used(best)
+    path = tmp_path / "many.toml"
+    path.write_bytes(write(placed(draft, "work.buy")))
+    monkeypatch.setattr(cut_plans, "_better", {})
+    monkeypatch.setattr(bettering, "can_improve", lambda plan: False)
+    async with opened(path, (80, 20)) as pilot:
+        screen = job(pilot)
+
+        async def searched(look: Callable[[], None]) -> None:
+            """The first plan again, looked at as `look` does it; then the search, to its end."""
+            screen.session.take(first)
+            screen.show()
+            await settled(pilot)
+            look()
+            await settled(pilot)
+            assert screen.session.plan is first
+            with monkeypatch.context() as search:
+                search.setattr(cut_plans, "_better", {})
+                search.setattr(bettering, "can_improve", can_improve)
+                screen.bettered = None
+                screen.show_around()
+                await settled(pilot)
+            assert to_buy(screen.session.plan) == now_bought
+
+        await until(pilot, lambda: focused(pilot) == "steps")
+        await sees(pilot, bought)
+
+        def at_the_note() -> None:
+            screen.query_one("#note").focus()
+            screen.query_one(BODY).scroll_to(y=2, animate=False)
+
+        await searched(at_the_note)
+        await sees(pilot, now_bought)
+        assert bought not in seen(pilot)
+        assert (focused(pilot), screen.query_one(BODY).scroll_y) == ("note", 2)
+        await in_large_figures(pilot, searched)
+        await on_the_cutting_plan(pilot, searched, (used(first), used(best)))
+        await on_the_roll(pilot, searched)
+
+
+async def in_large_figures(pilot: Pilot[int], searched: Searched) -> None:
+    """The leaf in hand stays in hand, with the better figure."""
+    screen = job(pilot)
+    screen.action_large()
+    await until(pilot, lambda: focused(pilot) == "large-body")
+    shown = []
+
+    def at_the_second_leaf() -> None:
+        screen.leaves.turn(2 - screen.leaves.at)
+        screen.query_one("#large-tick").focus()
+        shown.append(screen.leaves.pages)
+
+    await searched(at_the_second_leaf)
+    assert screen.leaves.pages != shown[0]
+    assert (focused(pilot), screen.leaves.at) == ("large-tick", 2)
+    screen.action_large()
+
+
+async def on_the_cutting_plan(pilot: Pilot[int], searched: Searched, used: tuple[str, str]) -> None:
+    """What was scrolled to stays in sight, and the button in hand in hand."""
+    screen = job(pilot)
+    screen.action_cutting()
+    await until(pilot, lambda: focused(pilot) == "cutting")
+
+    def scrolled() -> None:
+        assert used[0] in seen(pilot)
+        screen.lay.scroll_to(y=4, animate=False)
+        screen.query_one("#to-ways").focus()
+
+    await searched(scrolled)
+    assert (focused(pilot), screen.lay.scroll_y) == ("to-ways", 4)
+    screen.lay.scroll_to(y=0, animate=False)
+    await sees(pilot, used[1])
+    assert used[0] not in seen(pilot)
+
+
+async def on_the_roll(pilot: Pilot[int], searched: Searched) -> None:
+    """One stays as near, and where one was."""
+    screen = job(pilot)
+    screen.action_roll()
+    await until(pilot, lambda: focused(pilot) == "roll-view")
+    roll = screen.query_one(RollView)
+    looked = []
+
+    def nearer() -> None:
+        roll.action_see_width()
+        for move in (roll.action_zoom_in, roll.action_go_right, roll.action_go_down):
+            move()
+        looked.append((roll.view, roll.scenes))
+        screen.query_one("#do-zoom_in").focus()
+
+    await searched(nearer)
+    assert looked[0][0].left > ZERO
+    assert (focused(pilot), roll.view) == ("do-zoom_in", looked[0][0])
+    assert roll.scenes != looked[0][1]
+    assert roll.plan is screen.session.plan

@@ -10,6 +10,7 @@ from textual.widgets import Button
 
 from tests.screens.jobs import job_file
 from tests.screens.pilots import SIZES, at, focused, job, opened, over, seen, sees, typed, until, wholly_visible
+from wizard.screens.list_screen import ListScreen
 from wizard.screens.skirt_app import SkirtApp
 from wizard.screens.why_dialog import SoFarDialog, WhyDialog
 
@@ -105,6 +106,23 @@ async def test_a_finding_is_kept_and_asked_again(tmp_path: Path) -> None:
         await until(pilot, lambda: first not in kept(pilot))
 
 
+async def test_what_stops_the_plan_is_not_kept_and_says_why(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml")
+    path.write_text(path.read_text().replace('width = "55 in"', 'width = "2 in"'))
+    async with opened(path, (120, 40)) as pilot:
+        findings = job(pilot).session.plan.findings
+        assert findings[0].level == "stop"
+        await pilot.press("f4")
+        dialog = await over(pilot)
+        await until(pilot, lambda: not dialog.query_one("#keep").display)
+        await pilot.press("space")
+        await sees(pilot, "This one stops the plan and cannot be kept.")
+        assert pilot.app.screen is dialog
+        await pilot.press(*["down"] * next(place for place, each in enumerate(findings) if each.level != "stop"))
+        await until(pilot, lambda: dialog.query_one("#keep").display)
+        assert kept(pilot) == set()
+
+
 async def test_the_list_of_actions_does_what_is_chosen(tmp_path: Path) -> None:
     async with opened(job_file(tmp_path / "loft.toml")) as pilot:
         theme = pilot.app.theme
@@ -128,3 +146,34 @@ async def test_leaving_says_where_the_file_is(tmp_path: Path) -> None:
     assert isinstance(app, SkirtApp)
     assert app.return_value == 0
     assert ["loft.toml" in each for each in app.parting] == [True]
+
+
+async def test_what_could_not_be_saved_is_said_where_one_takes_back_goes_to_the_list_and_leaves(
+    tmp_path: Path,
+) -> None:
+    path = job_file(tmp_path / "loft.toml", "survey.section.left.drop.2")
+    async with opened(path, (120, 40)) as pilot:
+        screen = job(pilot)
+        await typed(pilot, "12")
+        await pilot.press("enter")
+        await at(pilot, "survey.section.left.drop.3", "field")
+        path.write_text(theirs := path.read_text().replace("Juniper loft", "Larch attic"))
+        for key in ("f5", "f5"):
+            await pilot.press(key)
+            await over(pilot)
+            await sees(pilot, "was changed by another program")
+            await pilot.press("escape")
+            await sees(pilot, "NOT SAVED")
+        await pilot.press("ctrl+q")
+        await over(pilot)
+        await sees(pilot, "What was saved before is in")
+        await pilot.press("escape")
+        said = f"Not saved: {screen.session.conflict.sentence if screen.session.conflict else ''}"
+        assert screen.close_job().splitlines() == [
+            said,
+            f"What was saved before is in {path}. To go on: railskirt {path}",
+        ]
+        await pilot.press("ctrl+l")
+        await until(pilot, lambda: isinstance(pilot.app.screen, ListScreen))
+        await sees(pilot, "Not saved: ")
+    assert path.read_text() == theirs

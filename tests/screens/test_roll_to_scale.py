@@ -8,7 +8,8 @@ from pathlib import Path
 
 from tests.outside.jobs import cloth, plain_job, planned, straight
 from tests.screens.jobs import job_file
-from tests.screens.pilots import SIZES, focused, job, opened, over, seen, sees, typed, until, wholly_visible
+from tests.screens.pilots import SIZES, at, focused, job, opened, over, seen, sees, typed, until, wholly_visible
+from wizard.questions.work import place_of
 from wizard.screens.deeds import deeds_in
 from wizard.screens.roll_pane import RollView
 from wizard.screens.roll_view import NEARER, Looker, View, scenes_of
@@ -91,6 +92,32 @@ async def test_keys_buttons_and_the_list_of_actions_move_over_the_roll(tmp_path:
         await until(pilot, lambda: roll.view.zoom is not None)
         await pilot.press("escape")
         await until(pilot, lambda: screen.view == "cutting")
+
+
+async def test_next_goes_on_from_the_roll_as_from_the_cutting_plan_and_moves_nothing_unseen(tmp_path: Path) -> None:
+    place = "survey.section.left.run.1"
+    async with opened(job_file(tmp_path / "loft.toml"), (80, 24)) as pilot:
+        screen = job(pilot)
+        screen.session.go(place)
+        screen.show()
+        await at(pilot, place, "field")
+        await pilot.press("shift+f7")
+        await until(pilot, lambda: focused(pilot) == "roll-view")
+        await pilot.press("ctrl+f")
+        await sees(pilot, "Large figures are for a question and for a step: the next one is shown so.")
+        await pilot.press("ctrl+f")
+        await sees(pilot, "Large figures are off.")
+        await pilot.press("f8")
+        await at(pilot, place, "field")
+        assert screen.view == "question"
+        await pilot.press("f7")
+        await until(pilot, lambda: focused(pilot) == "cutting")
+        await pilot.press("f7")
+        await until(pilot, lambda: focused(pilot) == "roll-view")
+        await pilot.press("f8")
+        await at(pilot, place_of(screen.session.plan.work[0]), "steps")
+        await pilot.press("escape")
+        await until(pilot, lambda: (screen.view, focused(pilot)) == ("cutting", "cutting"))
 
 
 async def test_the_roll_and_its_buttons_fit_every_size(tmp_path: Path) -> None:

@@ -7,13 +7,19 @@ from datetime import date
 from functools import partial
 from pathlib import Path
 
+import pytest
 from textual.widgets import Input, Static
 
+from tests.project.test_better_plans import many_sections
 from tests.screens.jobs import job_file
 from tests.screens.pilots import at, clear_field, focused, opened, over, sees, typed, until
 from wizard.commands.sheet import Asked, run
+from wizard.project.jobs import can_improve, plan_of
+from wizard.project.writing import write
+from wizard.screens.bettering import Bettering
 from wizard.screens.sheets_dialog import SheetsDialog
 from wizard.sheets.kinds.names import Form, SheetId
+from wizard.trade import cut_plans
 
 LONG = "x" * 300
 """No name of a file may be so long."""
@@ -49,6 +55,23 @@ async def test_the_sheets_written_are_those_of_the_shell_and_nothing_is_replaced
         await sees(pilot, "Any editor or printer takes it.")
     wanted: tuple[SheetId, ...] = ("buying", "cutting", "making-up", "hanging", "marks", "labels", "care")
     assert text.read_text() == from_the_shell(path, "text", wanted)
+
+
+async def test_a_plan_not_proven_at_once_is_written_as_the_shell_writes_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(cut_plans, "_better", {})
+    # The search beside the screen is still on its way.
+    monkeypatch.setattr(Bettering, "_bettering", lambda *_: None)
+    path, draft = tmp_path / "many.toml", many_sections(tmp_path, longer=6)
+    path.write_bytes(write(draft))
+    assert can_improve(plan_of(draft))
+    async with opened(path, (60, 20)) as pilot:
+        await pilot.press("ctrl+s")
+        await over(pilot)
+        await pilot.press("down", "enter")
+        await sees(pilot, "Any editor or printer takes it.")
+    assert (tmp_path / "many.txt").read_text() == from_the_shell(path, "text")
 
 
 async def test_trouble_is_said_in_the_dialog_and_nothing_typed_is_lost(tmp_path: Path) -> None:

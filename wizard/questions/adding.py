@@ -10,7 +10,7 @@ from wizard.project.names import new_id, slug
 from wizard.questions.answers import adds_length, file_value
 from wizard.questions.given import Given
 from wizard.questions.question import Question
-from wizard.questions.readings import further_reading, in_order, places_before, without
+from wizard.questions.readings import further_reading, in_order, names, places_before, without
 from wizard.trade.corners import SIDES
 from wizard.trade.figures import value_at
 from wizard.trade.job import Job
@@ -51,17 +51,22 @@ def entries_for(question: Question, text: str, job: Job, given: Given) -> Entrie
 
 def taken_out(key: str, given: Given) -> Entries | None:
     """What takes the added thing that `key` lies in out of the file; None when it lies in none."""
-    further = further_reading(key)
+    table, further = removable(key, given), further_reading(key)
+    if table is None:
+        return None
     if further:
         return without(*further, given)
-    table = removable(key)
-    return None if table is None else {table: None}
+    return {table: None}
 
 
-def removable(key: str) -> str | None:
-    """The added thing that `key` lies in, as its own key; None for what cannot be taken out."""
+def removable(key: str, given: Given) -> str | None:
+    """The added thing that `key` lies in, as its own key; None for what was not added, or is not there yet."""
     found = (pattern.fullmatch(key) for pattern in _ADDED)
-    return next((match[1] for match in found if match), None)
+    table = next((match[1] for match in found if match), None)
+    if table is None:
+        return None
+    further = further_reading(key)
+    return table if any(each in given for each in (names(*further) if further else (table,))) else None
 
 
 def _new_table(question: Question, text: str, job: Job, ruler: Ruler) -> Entries:

@@ -25,6 +25,11 @@ def further_reading(key: str) -> tuple[str, int] | None:
     return (match[1], int(match[2])) if match and int(match[2]) > LEAST_READINGS else None
 
 
+def names(table: str, number: int) -> tuple[str, str]:
+    """The keys of a reading and of its place."""
+    return f"{table}.drop.{number}", f"{table}.drop_at.{number}"
+
+
 def places_before(table: str, job: Job) -> Mapping[str, str]:
     """The places of the readings so far, said outright: one more would otherwise move them."""
     drops = value_at(job, f"{table}.drop") or ()

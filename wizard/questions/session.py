@@ -26,8 +26,9 @@ from wizard.questions.keeping import Clock, Keeper
 from wizard.questions.outcome import Accepted, Conflict, Echo, Refused, Upset
 from wizard.questions.places import landing, leads_to, nearest, neighbour, placed
 from wizard.questions.question import Question
+from wizard.questions.second_thoughts import kept
 from wizard.questions.since import Since, since
-from wizard.questions.standing import Standing, stand
+from wizard.questions.standing import Standing, as_ticked, stand
 from wizard.questions.states import State, missing, state_of
 from wizard.questions.understood import answer_at
 from wizard.questions.unseen import Unseen
@@ -46,7 +47,7 @@ class Session:
         self._history = History()
         self._following: str | None = None
         self._foresight = Foresight()
-        self._standing = stand(draft)
+        self._standing = as_ticked(stand(draft))
         self.pending: dict[str, str] = {}
         """What was typed and is not an answer yet, by key. Never in the file."""
         self.upset = Upset()
@@ -234,8 +235,7 @@ class Session:
 
     def removable(self, key: str) -> str | None:
         """The added thing that `key` lies in, as its own key; None for what cannot be taken out."""
-        table = removable(key)
-        return table if table in self._standing.given else None
+        return removable(key, self._standing.given)
 
     def remove(self, key: str) -> Conflict | None:
         """Take out the added section, thing in the way, owned length or further reading that `key` lies in.
@@ -264,11 +264,11 @@ class Session:
     # Second thoughts, and the work.
 
     def keep(self, finding_id: str) -> Conflict | None:
-        """Keep a finding as it is: it is asked again only when its values change. KeyError for an unknown one."""
-        values = next((each.values for each in self.plan.findings if each.id == finding_id), None)
-        if values is None:
-            raise KeyError(finding_id)
-        return self._aside({f"kept.{finding_id}": values})
+        """Keep a finding as it is: it is asked again only when its values change.
+
+        KeyError for an unknown one, Unfit for one that stops the plan (`why_not_kept` says so).
+        """
+        return self._aside(kept(finding_id, self.plan))
 
     def unkeep(self, finding_id: str) -> Conflict | None:
         """Ask about a kept finding again."""
@@ -312,7 +312,7 @@ class Session:
         if isinstance(opened, Problems):
             return opened
         self._history.changed(Moment(self.draft, self.at))
-        self._adopt(stand(opened.draft, self._standing))
+        self._adopt(as_ticked(stand(opened.draft, self._standing)))
         return None
 
     def overwrite(self) -> Conflict | None:

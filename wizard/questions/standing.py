@@ -8,12 +8,12 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.project.draft import Draft
-from wizard.project.jobs import plan_of
+from wizard.project.jobs import improvements, plan_of
 from wizard.questions.given import Given, given_by
 from wizard.questions.interview import interview
 from wizard.questions.places import passed_over, places
 from wizard.questions.question import Question
-from wizard.questions.work import step_at
+from wizard.questions.work import stale_steps, step_at
 from wizard.trade.plan import STAGES, Plan, Stage, Step
 
 
@@ -58,3 +58,16 @@ def stand(draft: Draft, before: Standing | None = None) -> Standing:
     """Work out all that follows from a draft; from `before`, the plan is kept where the job is still the same."""
     plan = plan_of(draft, before.plan if before else None)
     return Standing(draft, plan, interview(draft, plan), given_by(draft))
+
+
+def as_ticked(here: Standing) -> Standing:
+    """The same, on the best plan there is, where ticked steps read otherwise than when they were ticked.
+
+    They may have been ticked on that plan, which nobody has searched for yet in this run. The search is bounded, some
+    tenths of a second for each layer, and is made for such steps alone.
+    """
+    plan = here.plan
+    if stale_steps(here.draft, plan):
+        for better in improvements(plan):
+            plan = better
+    return here if plan is here.plan else stand(here.draft, replace(here, plan=plan))

@@ -62,7 +62,11 @@ class Answering(Foreseeing):
         self.pane.box.take_focus()
 
     def action_step_next(self) -> None:
-        """Take the answer and go on; an empty one is left for later."""
+        """Take the answer and go on; an empty one is left for later.
+
+        The roll is a closer look at the cutting plan, and goes on as that does; opened over a question or a step it is
+        only left, for what lies under it is not in sight.
+        """
         if self.view == "question":
             question = self.session.current()
             text = self.pane.box.text()
@@ -70,8 +74,10 @@ class Answering(Foreseeing):
                 self._answer(question, text)
             else:
                 self._go_on()
-        elif self.view == "cutting":
+        elif self.cutting:
             self._to_work()
+        elif self.view == "roll":
+            self.action_step_back()
         else:
             self._go_on()
 
@@ -164,7 +170,7 @@ class Answering(Foreseeing):
 
     def _to_work(self) -> None:
         """From the cutting plan to the first step that is not ticked, or to what is missing."""
-        self.cutting = False
+        self.cutting, self.aside = False, None
         step = next_step(self.session.draft, self.session.plan) or next(iter(self.session.plan.work), None)
         if step is not None:
             self.session.go(place_of(step))

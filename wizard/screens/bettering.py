@@ -9,11 +9,11 @@ from textual.css.query import NoMatches
 from textual.worker import get_current_worker
 
 from wizard.project.jobs import can_improve, improvements
-from wizard.screens.job_base import JobBase
+from wizard.screens.laying import Laying
 from wizard.trade.plan import Plan
 
 
-class Bettering(JobBase):
+class Bettering(Laying):
     """Lets a better plan take the place of the one that stands, unless the job has changed meanwhile."""
 
     bettered: Plan | None = None
@@ -40,7 +40,30 @@ class Bettering(JobBase):
         self.bettered = plan
         # A screen that is left loses its widgets one by one, and this may come in between.
         with suppress(NoMatches):
-            if self.view in ("cutting", "roll"):
-                self.show()
-            else:
-                self.show_around()
+            self._tell_better()
+            self.show_around()
+
+    def _tell_better(self) -> None:
+        """The figures that are looked at are those of the plan as it stands; one stays where one looks."""
+        if self.view == "work":
+            # What is ticked is what is read: it must be told before a key comes.
+            held = self.focused
+            self.show_work()
+            self.app.call_later(self.set_focus, held, scroll_visible=False)
+        elif self.view == "cutting":
+            self.compare_ways()
+            self.lay.tell(self.session.plan, self.found, self.alone)
+        elif self.view == "roll":
+            self._tell_roll()
+
+    def _tell_roll(self) -> None:
+        """The same length of cloth, as near as before."""
+        from wizard.screens.roll_pane import RollView
+
+        roll = self.query_one(RollView)
+        looked = roll.view
+        roll.tell(self.session.plan)
+        if looked.number < len(roll.scenes):
+            roll.look(looked)
+            if roll.looker:
+                roll.look(roll.looker.kept(looked))

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from wizard.screens.large_pane import LargePane
 
 LARGE = "-large"
+NEXT = "Large figures are for a question and for a step: the next one is shown so."
 
 
 class Enlarging(Bettering, Filling, Working, Clocking, Copying):
@@ -28,8 +29,8 @@ class Enlarging(Bettering, Filling, Working, Clocking, Copying):
     def action_large(self) -> None:
         """Large figures, or back to the whole screen."""
         self.large = not self.large
-        if self.view in ("cutting", "fullness"):
-            self.tell("Large figures are for a question and for a step." if self.large else "Large figures are off.")
+        if self.view not in ("question", "work"):
+            self.tell(NEXT if self.large else "Large figures are off.")
         if self.view == "work":
             self.show()
         else:

@@ -12,6 +12,7 @@ from textual.content import Content
 from textual.widgets import Button, OptionList
 from textual.widgets.option_list import Option
 
+from wizard.questions.second_thoughts import why_not_kept
 from wizard.screens.dialogs import Dialog, plain_button, relabel
 from wizard.screens.lines import Lines
 from wizard.screens.literal import plain, words
@@ -61,20 +62,21 @@ class FindingsDialog(Dialog[Mend | None]):
         found = self.query_one(OptionList)
         found.highlighted = 0 if self.findings else None
         (found if self.findings else self.query_one("#close")).focus()
-        for each in ("#go", "#keep"):
-            self.query_one(each).display = bool(self.findings)
-        self._show_other(found.highlighted)
+        self._show_ways(found.highlighted)
 
     @on(OptionList.OptionHighlighted)
     def _moved(self, event: OptionList.OptionHighlighted) -> None:
         event.stop()
-        self._show_other(event.option_index)
+        self._show_ways(event.option_index)
         kept = self.findings[event.option_index].kept
         relabel(self.query_one("#keep", Button), words("Ask again" if kept else "Keep as it is"))
 
-    def _show_other(self, at: int | None) -> None:
-        """The second way shows only where there is one."""
-        self.query_one("#other").display = at is not None and bool(self.findings[at].other)
+    def _show_ways(self, at: int | None) -> None:
+        """The ways out show only where there are some."""
+        finding = None if at is None else self.findings[at]
+        self.query_one("#go").display = finding is not None
+        self.query_one("#other").display = finding is not None and bool(finding.other)
+        self.query_one("#keep").display = finding is not None and not _stands(finding)
 
     @on(OptionList.OptionSelected)
     def _chosen(self, event: OptionList.OptionSelected) -> None:
@@ -95,7 +97,17 @@ class FindingsDialog(Dialog[Mend | None]):
         if button == "other":
             self.dismiss(Mend("go to the other", finding))
             return
-        self.dismiss(Mend("go" if button == "go" else "ask again" if finding.kept else "keep", finding))
+        if button == "go":
+            self.dismiss(Mend("go", finding))
+        elif _stands(finding):
+            self.notify(_stands(finding), markup=False)
+        else:
+            self.dismiss(Mend("ask again" if finding.kept else "keep", finding))
+
+
+def _stands(finding: Finding) -> str:
+    """Why a finding has to stand open; empty where it can be kept, or is and can be asked about again."""
+    return "" if finding.kept else why_not_kept(finding)
 
 
 def line(finding: Finding) -> Content:

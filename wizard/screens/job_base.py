@@ -181,13 +181,23 @@ class JobBase(RoomScreen[Ending]):
         """What leaving now would leave behind."""
         typed = self.session.pending.get(self.session.at)
         lost = f"\n\nNot an answer yet, and left behind: {typed}" if typed else ""
+        conflict = self.session.conflict
+        if conflict:
+            return f"Not saved: {conflict.sentence}\n\nWhat was saved before is in {self.path}.{lost}"
         return f"Every answer taken is saved in {self.path}.{lost}"
 
     def close_job(self) -> str:
-        """Keep the place, and the minutes of a step that is timed; says where the job is."""
+        """Keep the place, and the minutes of a step that is timed; says where the job is, or what was not saved."""
         self.timing.end()
         self.session.leave()
-        return f"Saved in {one_line(str(self.path))}. To go on: railskirt {one_line(shlex.quote(str(self.path)))}"
+        path, conflict = one_line(str(self.path)), self.session.conflict
+        go_on = f"To go on: railskirt {one_line(shlex.quote(str(self.path)))}"
+        if conflict is None:
+            return f"Saved in {path}. {go_on}"
+        lost = f"Not saved: {one_line(conflict.sentence)}"
+        # The list says nothing in parting, and comes next where one goes back to it.
+        self.tell(lost)
+        return f"{lost}\nWhat was saved before is in {path}. {go_on}"
 
     def met(self, conflict: Conflict | None) -> bool:
         """True when a change could not be saved; it is asked about."""

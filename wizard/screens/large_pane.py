@@ -62,6 +62,8 @@ class LargePane(Vertical):
         self.leaves: tuple[Leaf, ...] = ()
         self.at = 0
         self.title = ""
+        self.shown = ""
+        """Id of the step that is shown."""
 
     def compose(self) -> ComposeResult:
         """Title, leaf, buttons."""
@@ -76,12 +78,13 @@ class LargePane(Vertical):
     def tell(self, step: Step, kept: Kept, *, from_end: bool = False) -> None:
         """Show a step from its first leaf, or from its last; the one shown already stays on its leaf."""
         pages = pages_of(step)
-        same = pages == self.pages and one_line(step.title) == self.title
-        self.pages, self.title = pages, one_line(step.title)
+        other, otherwise = step.id != self.shown, pages != self.pages
+        self.shown, self.pages, self.title = step.id, pages, one_line(step.title)
         self.tell_state(step, kept)
-        if not same:
+        if other:
             self.at = 0
-            self._lay_out(from_end=from_end)
+        if other or otherwise:
+            self._lay_out(from_end=from_end and other)
         self._write()
 
     def tell_state(self, step: Step, kept: Kept) -> None:

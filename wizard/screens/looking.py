@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from textual import on
 
+from wizard.project.jobs import best_plan_of
 from wizard.project.reading import Problems
-from wizard.questions.adding import removable
 from wizard.questions.keeping import clock
 from wizard.questions.outcome import Conflict
 from wizard.questions.work import next_step, place_of, timed
@@ -104,7 +104,7 @@ class Looking(JobBase):
 
     def action_take_out(self) -> None:
         """Take out what was added here."""
-        if removable(self.session.at) is None:
+        if self.view != "question" or self.session.removable(self.session.at) is None:
             self.tell("Nothing here was added: only added things, lengths and readings can be taken out.")
         elif not self.met(self.session.remove(self.session.at)):
             self.tell(f"Taken out. {key_shown(self.app, 'undo')} brings it back.")
@@ -141,7 +141,8 @@ class Looking(JobBase):
         from wizard.sheets.to_file import write_sheets
 
         only = None if order.only == USUAL else order.only
-        plan = timed(self.session.plan, self.session.draft)
+        draft = self.session.draft
+        plan = timed(best_plan_of(draft), draft)
         return write_sheets(plan, order.form, only, order.target, self.path, clock().astimezone().date())
 
     def _written(self, order: Order | None) -> None:
@@ -155,7 +156,8 @@ class Looking(JobBase):
 
     def _stepped(self, done: bool, otherwise: str) -> None:
         if not done:
-            self.tell(otherwise)
+            if not self.met(self.session.conflict):
+                self.tell(otherwise)
             return
         self.changed, self.was, self.held, self.cutting, self.aside = (), {}, None, False, None
         self.show()

@@ -101,12 +101,13 @@ class WorkPane(HorizontalGroup):
         lines.scroll_to_highlight()
 
     def tell_step(self, step: Step, kept: Kept, *, from_top: bool = True) -> None:
-        """Show one step, from its beginning."""
-        if step.id != self.shown:
+        """Show one step, from its beginning; the one shown already stays where it was scrolled to."""
+        other = step.id != self.shown
+        if other:
             self.remind(())
         self.shown = step.id
         self.query_one("#step-text", Static).update(told(step, kept, self.before.get(step.id, ())))
-        if from_top:
+        if from_top and other:
             self.query_one("#step-body", VerticalScroll).scroll_home(animate=False)
         relabel(self.query_one("#tick", Button), words("Untick" if kept.done else "Tick"))
         relabel(self.query_one("#timer", Button), words(timer_label(kept)))
