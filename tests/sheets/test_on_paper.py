@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from itertools import combinations, pairwise
 
 import pytest
@@ -100,9 +101,14 @@ def arrows_of(scene: Scene) -> list[Stroke]:
     return [each for each in scene.shapes if isinstance(each, Stroke) and each.tips == "end"]
 
 
-@pytest.mark.parametrize("plan", [whole_plan(), along(), long_names()], ids=["across", "along", "long names"])
-def test_no_lettering_runs_off_the_paper_or_over_other_lettering(plan: Plan) -> None:
-    for scene in drawn(plan):
+def long_lanes() -> Plan:
+    """The bed laid along the roll, so full that its lanes are many times as long as the cloth is wide."""
+    return plan_of(put_many(draft_of(WHOLE), {"cloth.face.lay": "along", "fullness.want": "4"}))
+
+
+@pytest.mark.parametrize("plan", [whole_plan, along, long_names, long_lanes])
+def test_no_lettering_runs_off_the_paper_or_over_other_lettering(plan: Callable[[], Plan]) -> None:
+    for scene in drawn(plan()):
         pixel = scene.width / INNER
         places = []
         for each in (shape for shape in scene.shapes if isinstance(shape, Words)):
@@ -180,6 +186,25 @@ def test_a_long_measure_stands_beside_the_roll_in_characters_too() -> None:
 def test_the_arrow_of_a_piece_along_the_roll_points_across_it() -> None:
     (scene,) = [each for each in drawn(along()) if each.width > each.height and len(arrows_of(each)) > 1][:1]
     assert all(each.x1 == each.x2 and each.y1 < each.y2 for each in arrows_of(scene))
+
+
+def test_long_lanes_are_drawn_in_parts_and_a_piece_goes_on_in_the_next_with_its_number() -> None:
+    plan = long_lanes()
+    layer = plan.layers[0]
+    assert layer.cutting is not None
+    best = layer.cutting.best
+    assert best.way == "along"
+    parts = rolls_on_paper(layer, best, {}, ruler_of(plan.job))[-1]
+    assert len(parts) > 1
+    assert len({scene.width for scene in parts}) == 1
+    labels = [each.text for scene in parts for each in scene.shapes if isinstance(each, Words)]
+    numbers = [int(found[0]) for text in labels if (found := re.match(r"\d+(?=: )|\d+$", text))]
+    stretch = layer.stock[-1].id
+    assert {each.number for each in on_stretch(in_cutting_order(layer, best), stretch)} <= set(numbers)
+    for scene in parts:
+        assert_inside(scene)
+        # Broken edges, where a piece of cloth goes on.
+        assert any(isinstance(each, Stroke) and each.pen == "fine" for each in scene.shapes)
 
 
 def test_the_legend_says_once_what_an_arrow_means() -> None:

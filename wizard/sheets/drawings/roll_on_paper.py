@@ -39,11 +39,13 @@ def rolls_on_paper(
     lanes = layout.way == "along"
     labels = Labels(names, ruler, way_up(layout, level, lying=lanes))
     if lanes:
-        return tuple((_lanes(*each, layout, labels),) for each in drawn)
+        return tuple(_lanes(*each, layout, labels) for each in drawn)
     return tuple(_Drawn(layout, stretch, pieces, labels).scenes(title) for title, stretch, pieces in drawn)
 
 
-def _lanes(title: str, stretch: Stretch, pieces: tuple[Numbered, ...], layout: Layout, labels: Labels) -> Scene:
+def _lanes(
+    title: str, stretch: Stretch, pieces: tuple[Numbered, ...], layout: Layout, labels: Labels
+) -> tuple[Scene, ...]:
     offcuts = [each for each in layout.offcuts if each.stretch == stretch.id]
     return lanes_on_paper(title, stretch, pieces, offcuts, labels)
 
