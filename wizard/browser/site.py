@@ -107,7 +107,9 @@ async def heed(text: str, seat: Seat, answer: Callable[[object], Awaitable[None]
     """Do what one word of a page says: keys, a new size, in sight or not, or still there."""
     match _read(text):
         case ["stdin", str(keys)]:
-            await seat.send_bytes(keys.encode("utf-8", "ignore"))
+            # Nothing at all would end the program: it is how an end of input reads.
+            if typed := keys.encode("utf-8", "ignore"):
+                await seat.send_bytes(typed)
         case ["resize", {"width": int(width), "height": int(height)}]:
             await seat.set_terminal_size(*_size(str(width), str(height)))
         case ["ping", str(moment)]:
