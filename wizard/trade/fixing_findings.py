@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from typing import Any, Final
 
 from wizard.trade.bed import RailMaterial, Section
@@ -13,7 +13,7 @@ from wizard.trade.job import FixingKind
 from wizard.trade.layers import layers_in_use
 from wizard.trade.legs import shortest
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.printing import Ruler, exact, shown
+from wizard.trade.printing import Ruler, exact, listed, shown
 
 SUITS: Final[Mapping[RailMaterial, tuple[FixingKind, ...]]] = {
     "solid wood": ("staples", "tacks", "adhesive hook-and-loop", "glue"),
@@ -50,7 +50,7 @@ def leg_finding(ledger: Ledger, ruler: Ruler) -> Finding | None:
     if least is None or most is None or legs is None or shortest(legs, least, most) is not None:
         return None
     holds, stays = shown(least, ruler, "up"), shown(max(most, ZERO), ruler, "down")
-    found = f"To hold through the tape and the {_and(layers_in_use(ledger))} a leg must be at least {holds}"
+    found = f"To hold through the tape and the {listed(layers_in_use(ledger))} a leg must be at least {holds}"
     values = " | ".join(exact(each, ruler.unit) for each in (least, most, *(leg for leg in legs if leg is not None)))
     if least > most:
         sentence = f"{found}, but at this rail only {stays} stays inside."
@@ -66,10 +66,6 @@ NO_LEG: Final = "Take a fixing that does not go into the rail, such as adhesive 
 def _value(ledger: Ledger, key: str) -> Any:
     figure = ledger.figures.get(key)
     return None if figure is None else figure.value
-
-
-def _and(words: Sequence[str]) -> str:
-    return " and ".join([*([", ".join(words[:-1])] if words[:-1] else []), words[-1]])
 
 
 def _rails(ledger: Ledger, kind: FixingKind) -> Iterator[Finding]:

@@ -6,7 +6,7 @@ the ruler mark, and puts ≈ in front when it had to round.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from decimal import Decimal
 from fractions import Fraction
 from functools import lru_cache
@@ -163,3 +163,8 @@ def money(amount: Decimal) -> str:
 def _places(denominator: int) -> int | None:
     """How many decimals a fraction over `denominator` takes; None if it never ends or takes more than DECIMALS."""
     return next((places for places in range(DECIMALS + 1) if 10**places % denominator == 0), None)
+
+
+def listed(words: Sequence[str]) -> str:
+    """`one`, `one and two`, `one, two and three`."""
+    return " and ".join([*([", ".join(words[:-1])] if words[:-1] else []), words[-1]])

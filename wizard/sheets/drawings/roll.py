@@ -17,9 +17,7 @@ from wizard.trade.keynames import owned_in_words
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan import Layer
 from wizard.trade.printing import Ruler
-
-ROLL: Final = "roll"
-"""Id of the stretch that has still to be bought."""
+from wizard.trade.stock import ROLL
 
 
 def rolls(

@@ -16,7 +16,7 @@ from wizard.trade.cutting.by_length import ByLength
 from wizard.trade.cutting.grouping import Choice, Cloth, by_area
 from wizard.trade.cutting.laid import assemble, in_order, most_that_buys, piece_orders
 from wizard.trade.cutting.laying import full_width, remnant, squaring
-from wizard.trade.cutting.packing import Run, runs_of
+from wizard.trade.cutting.packing import Run, runs_of, sound_runs
 from wizard.trade.cutting.rows import Row, rows_of
 from wizard.trade.cutting.seams import fewest_alone
 from wizard.trade.cutting.strips import Cutting, Layout, Offcut, Piece, Proof, Refusal, Use
@@ -58,8 +58,7 @@ def along_roll(job: Job) -> Cutting | Refusal:
 
 def all_runs(job: Job) -> list[Run]:
     """Every sound run, owned ones first, the roll's endless one last."""
-    runs = [run for number, each in enumerate(job.stock) for run in runs_of(number, each, job.rules, job.scale)]
-    return sorted(runs, key=lambda run: (run.room is None, job.stock[run.stretch].length is None))
+    return sorted(sound_runs(job), key=lambda run: (run.room is None, job.stock[run.stretch].length is None))
 
 
 def over_runs(job: Job) -> list[Lanes] | None:

@@ -13,7 +13,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cutting.matching import Pattern, least_turn, matched
-from wizard.trade.cutting.packing import Counts, Packed, Packing, Run, filled, runs_of
+from wizard.trade.cutting.packing import Counts, Packed, Packing, Run, filled, sound_runs
 from wizard.trade.cutting.rows import Row
 from wizard.trade.cutting.ticks import Job
 
@@ -105,7 +105,7 @@ def over_runs(job: Job, halves: Sequence[Sequence[Row]], pattern: Pattern, *, is
     """The rows on the runs of the job's cloth; None when they do not fit. `is_set`: other cloth sets the level."""
     if not any(halves):
         return Placed([])
-    runs = [run for number, each in enumerate(job.stock) for run in runs_of(number, each, job.rules, job.scale)]
+    runs = sound_runs(job)
     rolls = frozenset(number for number, each in enumerate(job.stock) if each.length is None)
     widths = Sorted(halves, pattern)
     best: tuple[Packed, int] | None = None
@@ -163,10 +163,5 @@ def room_for(job: Job, steps: Sequence[Fraction], saved: Fraction, pattern: Patt
     """The most that widths of these least steps can take up of the owned runs together, in ticks."""
     fine = Fine(pattern.length.denominator * 2)
     sizes = [fine.of(step) for step in steps]
-    rooms = [
-        run.room
-        for number, each in enumerate(job.stock)
-        if each.length is not None
-        for run in runs_of(number, each, job.rules, job.scale)
-    ]
-    return Fraction(sum(filled(fine.of((room or 0) + saved), sizes) for room in rooms), fine.parts)
+    rooms = [run.room or 0 for run in sound_runs(job) if job.stock[run.stretch].length is not None]
+    return Fraction(sum(filled(fine.of(room + saved), sizes) for room in rooms), fine.parts)

@@ -11,7 +11,7 @@ from operator import mul, sub
 from msgspec import Struct
 
 from wizard.trade.cutting.strips import Rules, Stretch
-from wizard.trade.cutting.ticks import Scale
+from wizard.trade.cutting.ticks import Job, Scale
 from wizard.trade.lengths import ZERO
 
 Counts = tuple[int, ...]
@@ -51,6 +51,11 @@ def runs_of(number: int, stretch: Stretch, rules: Rules, scale: Scale) -> list[R
     if end is None or end > at:
         runs.append(Run(number, at, None if end is None else end - at))
     return runs
+
+
+def sound_runs(job: Job) -> list[Run]:
+    """Every sound run of all the cloth there is, stretch by stretch."""
+    return [run for number, each in enumerate(job.stock) for run in runs_of(number, each, job.rules, job.scale)]
 
 
 class Packing:

@@ -7,7 +7,7 @@ with what there is, dye lots are put together first, then different widths, all 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from functools import partial, reduce
+from functools import partial
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -15,7 +15,7 @@ from msgspec.structs import replace
 from wizard.trade.cutting.bounds import Measure
 from wizard.trade.cutting.by_length import ByLength
 from wizard.trade.cutting.grouping import PATIENCE, TOGETHER, Choice, Cloth, Found, search
-from wizard.trade.cutting.packing import Packed, Packing, Run, runs_of
+from wizard.trade.cutting.packing import Packed, Packing, Run, runs_of, sound_runs
 from wizard.trade.cutting.policies import fixed_rows, halved
 from wizard.trade.cutting.rows import Row, rows_of
 from wizard.trade.cutting.seams import fewest_alone
@@ -232,5 +232,4 @@ def subsets(mask: int) -> Iterable[int]:
 
 def room_of(job: Job) -> int:
     """All the sound owned cloth, in ticks along it."""
-    runs = [run for number, stretch in enumerate(job.stock) for run in runs_of(number, stretch, job.rules, job.scale)]
-    return reduce(lambda total, run: total + (run.room or 0), runs, 0)
+    return sum(run.room or 0 for run in sound_runs(job))
