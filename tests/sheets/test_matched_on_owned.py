@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tests.trade.sample_jobs import inches, small, with_face
-from wizard.screens.roll_view import beside
+from wizard.screens.figure_words import running
 from wizard.sheets.drawings.roll import rolls, squared_end
 from wizard.sheets.scene import Box
 from wizard.trade.job import Owned
@@ -34,4 +34,4 @@ def test_the_drawn_roll_counts_from_the_squared_end_where_cloth_is_lost_before_t
 
 def test_a_running_measure_beside_the_roll_is_never_cut_off() -> None:
     ruler = Ruler("in", inches("1/16"))
-    assert [beside(inches(each), ruler) for each in ("24", "183 11/16")] == ["24 in", "183 11/16"]
+    assert [running(inches(each), ruler, 10) for each in ("24", "183 11/16")] == ["24 in", "183 11/16"]

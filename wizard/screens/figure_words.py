@@ -6,10 +6,11 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
+from wizard.sheets.figure_text import bare
 from wizard.trade.figures import Figure
 from wizard.trade.lengths import Length
 from wizard.trade.plan import Plan
-from wizard.trade.printing import exact, how_shown, money, number, shown
+from wizard.trade.printing import Ruler, exact, how_shown, money, number, shown
 from wizard.trade.rulers import ruler_of
 
 NOT_YET = "not yet"
@@ -50,3 +51,9 @@ def sold_by(plan: Plan, layer: str) -> str:
     """The unit the layer's cloth is sold by."""
     figure = plan.figures.get(f"cloth.{layer}.sold_by")
     return str(figure.value) if figure is not None and figure.value else ruler_of(plan.job).unit
+
+
+def running(measure: Length, ruler: Ruler, columns: int) -> str:
+    """A running measure beside a roll: with its unit where that has room, and not cut off for it."""
+    text = shown(measure, ruler)
+    return text if len(text) <= columns else bare(measure, ruler).removeprefix("≈ ")

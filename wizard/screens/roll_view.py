@@ -9,8 +9,8 @@ from typing import Final
 from msgspec import Struct
 from msgspec.structs import replace
 
+from wizard.screens.figure_words import running
 from wizard.sheets.drawings.roll import Detail, rolls, squared_end, way_up
-from wizard.sheets.figure_text import bare
 from wizard.sheets.scene import Scene
 from wizard.sheets.window import Window, part_in_cells, rows_of
 from wizard.trade.compared import held
@@ -106,7 +106,11 @@ class Looker(Struct, frozen=True):
         measures = rows_of(self.scene, window, self.rows)
         for number, line in enumerate(part_in_cells(self.scene, window, self.across, self.rows)):
             at = measures.get(number)
-            yield ("" if at is None else beside(at - squared_end(self.scene), ruler)).rjust(MARGIN - 1) + " ", line
+            yield (
+                ("" if at is None else running(at - squared_end(self.scene), ruler, MARGIN - 1)).rjust(MARGIN - 1)
+                + " ",
+                line,
+            )
 
     def seen(self, view: View, ruler: Ruler) -> str:
         """What part is seen, in words: `all of it`, or from where to where."""
@@ -129,9 +133,3 @@ def _range(start: Length, end: Length, ruler: Ruler) -> str:
     inches = Ruler(ruler.unit, max(ruler.mark, Length.of(1, ruler.unit)) if ruler.unit in ("in", "cm") else ruler.mark)
     texts = [shown(each, inches).removeprefix("≈ ") for each in (start, end)]
     return f"{texts[0]} to {texts[1]}"
-
-
-def beside(measure: Length, ruler: Ruler) -> str:
-    """A running measure in the columns there are: with its unit where that has room, and never cut off."""
-    text = shown(measure, ruler)
-    return text if len(text) < MARGIN else bare(measure, ruler).removeprefix("≈ ")

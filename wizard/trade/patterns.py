@@ -9,10 +9,10 @@ from msgspec import Struct
 from wizard.trade.cutting.laid import as_cut, bought
 from wizard.trade.cutting.repeats import printed_rules
 from wizard.trade.cutting.strips import Layout, Stretch
-from wizard.trade.keynames import owned_in_words
 from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.plan import Layer
-from wizard.trade.printing import Ruler, shown
+from wizard.trade.printing import Ruler, listed, shown
+from wizard.trade.stock import cloth_in_words
 
 WHY_OURS = (
     "Ours counts the half repeat where the phase really changes, puts the widths in the order that takes least, and "
@@ -75,16 +75,19 @@ def matched_lines(layer: Layer, level: str, ruler: Ruler) -> Iterator[str]:
         f"The row of the pattern at the squared end lies along every {level}. Another row is put there by beginning "
         f"further in, by up to a repeat of {repeat}, which is not in the plan."
     )
-    found = [_name(each.stretch) for each in layer.cutting.best.offcuts if each.kind == "repeat" and not each.start]
+    found = [cloth_in_words(each) for each in layer.stock if _level_is_found_on(each, layer.cutting.best)]
     if found:
         yield (
-            f"On {' and '.join(found)} first find the row of the pattern that lies along every {level}: it comes "
+            f"On {listed(found)} first find the row of the pattern that lies along every {level}: it comes "
             f"within {repeat} of the squared end. The measures there hold where it comes last; where it comes sooner, "
-            f"move all of them back by as much. The {repeat} it may take is bought too."
+            f"move all of them back by as much. The plan allows for the whole {repeat}."
         )
     yield f"Where drops differ, what differs shows along the {other}."
     yield f"Lost to the pattern: {shown(lost_to_pattern(layer.cutting.best), ruler, 'up')}."
 
 
-def _name(stretch_id: str) -> str:
-    return "the roll" if stretch_id == "roll" else owned_in_words(stretch_id)
+def _level_is_found_on(stretch: Stretch, layout: Layout) -> bool:
+    """True where a repeat is set aside before the first piece of a length."""
+    first = min((each.start for each in layout.pieces if each.stretch == stretch.id), default=None)
+    before = [each for each in layout.offcuts if each.stretch == stretch.id and each.kind == "repeat"]
+    return any(each.start + each.along == first for each in before)

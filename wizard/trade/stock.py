@@ -11,6 +11,7 @@ from msgspec import Struct
 from wizard.trade.cutting.strips import Repeat, Rules, Stretch
 from wizard.trade.figures import Figure, Ledger, Need, Rule, merged
 from wizard.trade.job import Cloth, Job, LayerId, Owned
+from wizard.trade.keynames import owned_in_words
 from wizard.trade.lengths import ZERO, Length, round_down, round_up
 
 SHRINKS = Rule("shrinkage", "{shrinkage}", "Cloth that is washed first has shrunk before it is cut.", "ISO 5077")
@@ -34,6 +35,11 @@ LEAST_PIECE = Rule(
 LAP = Rule("cost of a lapped join", "{lap}", "A lapped join takes its lap once.")
 ROLL = "roll"
 """Id of the stretch that has still to be bought."""
+
+
+def cloth_in_words(stretch: Stretch) -> str:
+    """A length that is cut, as the steps of the work call it: `the cloth bought`, `own length 1`."""
+    return "the cloth bought" if stretch.length is None else owned_in_words(stretch.id)
 
 
 class Stock(Struct, frozen=True):

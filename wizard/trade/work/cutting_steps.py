@@ -6,10 +6,11 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from wizard.trade.cutting.strips import Layout, Piece, Stretch
-from wizard.trade.keynames import first_up, owned_in_words
+from wizard.trade.keynames import first_up
 from wizard.trade.lengths import ZERO
 from wizard.trade.patterns import matched_lines
 from wizard.trade.plan import Layer, Step
+from wizard.trade.stock import cloth_in_words
 from wizard.trade.work.kit import Kit
 
 
@@ -44,7 +45,7 @@ def _damage(kit: Kit, layer: Layer) -> Iterator[str]:
 
 
 def _name(stretch: Stretch) -> str:
-    return "The cloth bought" if stretch.length is None else first_up(owned_in_words(stretch.id))
+    return first_up(cloth_in_words(stretch))
 
 
 def _used(layer: Layer, layout: Layout) -> list[Stretch]:
