@@ -6,10 +6,11 @@ Across it is to scale; down the roll each width takes the same few lines, so tha
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from itertools import groupby
+from itertools import groupby, zip_longest
 
 from textual.content import Content
 
+from wizard.screens.figure_words import running
 from wizard.screens.literal import cut_to, filled
 from wizard.trade.cutting.strips import Layout, Piece
 from wizard.trade.lengths import ZERO, Length
@@ -33,11 +34,22 @@ class RollPen:
     def lines(self, pieces: tuple[Piece, ...], lanes: bool) -> Iterator[Content]:
         """The drawing, from the squared end. `lanes`: pieces run along the roll, each lane is one line."""
         rows = [_Row(list(group), lanes) for _, group in groupby(_sorted(pieces, lanes), key=lambda each: each.row)]
+        if rows and rows[0].start > ZERO:
+            yield self._between(rows[0].start)
         yield self._rule(rows[0].start if rows else ZERO, None, rows[0] if rows else None)
-        for number, row in enumerate(rows):
+        for row, following in zip_longest(rows, rows[1:]):
             yield self._body(row)
             yield self._under(row)
-            yield self._rule(row.end, row, rows[number + 1] if number + 1 < len(rows) else None)
+            if following is not None and following.start > row.end:
+                yield self._rule(row.end, row, None)
+                yield self._between(following.start - row.end)
+                yield self._rule(following.start, None, following)
+            else:
+                yield self._rule(row.end, row, following)
+
+    def _between(self, lost: Length) -> Content:
+        """Cloth before a width that nothing is cut from: damage, or what the pattern loses."""
+        return Content.assemble(" " * MARGIN, (f"  {shown(lost, self.ruler)} that nothing is cut from", "$quiet"))
 
     def _cell(self, at: Length) -> int:
         return min((at / self.across * self.cells).__round__(), self.cells)
@@ -51,7 +63,7 @@ class RollPen:
         middle = "".join(signs[(cell in ups, cell in downs)] for cell in range(1, self.cells))
         left = "├" if above and below else "┌" if below else "└"
         right = "┤" if above and below else "┐" if below else "┘"
-        measure = cut_to(shown(at, self.ruler), MARGIN - 1).rjust(MARGIN - 1)
+        measure = cut_to(running(at, self.ruler, MARGIN - 1), MARGIN - 1).rjust(MARGIN - 1)
         return Content.assemble((measure, "bold"), " ", (left + middle + right, "$rule"))
 
     def _body(self, row: _Row) -> Content:
