@@ -20,32 +20,6 @@ from wizard.screens.putting import put
 from wizard.trade.plan import Plan
 
 
-class Body(VerticalScroll):
-    """What scrolls; the drawing in it is as high as fits, within what a drawing can be read in."""
-
-    LEAST, MOST = 5, 16
-
-    def watch_virtual_size(self) -> None:
-        """The words have another height."""
-        self.call_after_refresh(self._fit)
-
-    def on_resize(self) -> None:
-        """The window or the answer under it has another height."""
-        self.call_after_refresh(self._fit)
-
-    def _fit(self) -> None:
-        drawing = self.query_one(Drawing)
-        if not drawing.display:
-            return
-        others = sum(
-            each.region.height + each.styles.margin.height
-            for each in self.children
-            if each is not drawing and each.display
-        )
-        room = self.size.height - others - drawing.styles.margin.height
-        drawing.styles.height = min(self.MOST, max(self.LEAST, room))
-
-
 class QuestionPane(Vertical):
     """Title above, answer below; between them what scrolls: words, how to measure, drawing."""
 
@@ -57,7 +31,7 @@ class QuestionPane(Vertical):
     def compose(self) -> ComposeResult:
         """All parts, in their places for good."""
         yield Static(id="question-title")
-        with Body(id="question-body", can_focus=False):
+        with VerticalScroll(id="question-body", can_focus=False):
             yield Static(id="resumed", classes="note")
             yield Static(id="question-words")
             yield Static(id="question-how", classes="quiet")
@@ -70,6 +44,11 @@ class QuestionPane(Vertical):
         """The place to answer."""
         return self.query_one(AnswerBox)
 
+    @property
+    def _body(self) -> VerticalScroll:
+        """What scrolls."""
+        return self.query_one("#question-body", VerticalScroll)
+
     def ask(self, question: Question, text: str, plan: Plan) -> None:
         """Show `question` with `text` in the field, from its beginning."""
         about, self.asked = _titles(question)
@@ -79,7 +58,7 @@ class QuestionPane(Vertical):
         self._put("#question-how", question.how)
         self.query_one(Drawing).draw(question.shows, plan)
         self.box.ask(question, text)
-        self.query_one(Body).scroll_home(animate=False)
+        self._body.scroll_home(animate=False)
 
     def redraw(self, question: Question, plan: Plan) -> None:
         """The drawing with what is known now."""
@@ -105,7 +84,7 @@ class QuestionPane(Vertical):
         place = self.query_one("#beside", Static)
         if along and self.along is None:
             self.along = plain_button("Move along the steps", "along")
-            self.query_one(Body).mount(self.along)
+            self._body.mount(self.along)
         if self.along is not None:
             self.along.display = along
         put(place, text or Content())
@@ -118,7 +97,7 @@ class QuestionPane(Vertical):
 
     def scroll(self, pages: int) -> None:
         """Scroll what lies between title and answer."""
-        body = self.query_one(Body)
+        body = self._body
         if pages > 0:
             body.scroll_page_down()
         else:
