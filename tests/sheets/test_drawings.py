@@ -55,7 +55,7 @@ def test_every_drawing_stays_inside_its_frame_at_every_stage_of_filling(name: st
     for plan in (plan_of(Draft()), *growing_plans()[8:50:2], whole_plan()):
         for section in ("left", "right", "not-there"):
             for picked in PICKED:
-                scene = scene_for(plan, name, section, picked)
+                scene = scene_for(plan, name, section, picked, "")
                 if scene is not None:
                     assert_inside(scene)
 
@@ -115,7 +115,7 @@ def test_questions_of_an_empty_job_have_their_drawings_too() -> None:
     ],
 )
 def test_the_key_of_a_question_tells_which_drawing_it_is(drawing: str, key: str, title: str) -> None:
-    scene = scene_for(whole_plan(), drawing, key=key)
+    scene = scene_for(whole_plan(), drawing, None, None, key)
     assert scene is not None
     if drawing != "roll" or "owned" in key:
         assert scene.title == title
@@ -142,8 +142,8 @@ def test_the_picked_end_is_the_one_on_that_hand_seen_from_the_room() -> None:
 
 def test_an_empty_job_has_every_drawing_but_the_roll() -> None:
     plan = plan_of(Draft())
-    assert [name for name in NAMES if scene_for(plan, name, "left", None) is None] == ["roll"]
-    assert scene_for(plan, "none", "left", None) is None
+    assert [name for name in NAMES if scene_for(plan, name, "left", None, "") is None] == ["roll"]
+    assert scene_for(plan, "none", "left", None, "") is None
 
 
 def test_a_length_not_read_yet_is_a_question_mark_in_a_picked_line() -> None:

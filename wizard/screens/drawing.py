@@ -8,7 +8,7 @@ from typing import Final
 from textual.content import Content
 from textual.widgets import Static
 
-from wizard.questions.question import Shows
+from wizard.questions.question import Question
 from wizard.screens.putting import put
 from wizard.sheets.cells import to_cells
 from wizard.sheets.drawings.choose import scene_for
@@ -26,9 +26,10 @@ class Drawing(Static):
         super().__init__(id="drawing")
         self.scene: Scene | None = None
 
-    def draw(self, shows: Shows, plan: Plan) -> None:
+    def draw(self, question: Question, plan: Plan) -> None:
         """Draw what goes with a question."""
-        self.scene = scene_for(plan, shows.drawing, shows.section, shows.picked)
+        shows = question.shows
+        self.scene = scene_for(plan, shows.drawing, shows.section, shows.picked, question.key)
         self.display = self.scene is not None
         self._pen()
 

@@ -56,13 +56,13 @@ class QuestionPane(Vertical):
         put(self.query_one("#question-title", Static), title)
         put(self.query_one("#question-words", Static), words(question.words))
         self._put("#question-how", question.how)
-        self.query_one(Drawing).draw(question.shows, plan)
+        self.query_one(Drawing).draw(question, plan)
         self.box.ask(question, text)
         self._body.scroll_home(animate=False)
 
     def redraw(self, question: Question, plan: Plan) -> None:
         """The drawing with what is known now."""
-        self.query_one(Drawing).draw(question.shows, plan)
+        self.query_one(Drawing).draw(question, plan)
 
     def enlarge(self) -> None:
         """The answer as it stands now in large figures."""

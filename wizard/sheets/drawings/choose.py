@@ -20,13 +20,12 @@ from wizard.trade.plan import Plan
 Names = tuple[str, ...]
 
 
-def scene_for(
-    plan: Plan, drawing: str, section: str | None = None, picked: str | None = None, key: str = ""
-) -> Scene | None:
+def scene_for(plan: Plan, drawing: str, section: str | None, picked: str | None, key: str) -> Scene | None:
     """The scene of a question that shows `drawing` (plan, elevation, top, cloth, roll), or None when there is none.
 
     `section` is the section's id and `picked` the leaf of what is asked for. The question's own `key` says the rest:
-    which post, which layer, which thing in the way. Works on a job with nothing filled in.
+    which post, which layer, which thing in the way; it is empty where no question is asked. Works on a job with
+    nothing filled in.
     """
     names = tuple(key.split(".")) if key else ()
     leaf = _leaf(names, picked)

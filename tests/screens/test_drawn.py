@@ -1,0 +1,41 @@
+"""The drawing beside a question: the very thing that is asked for, on the screen too."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from tests.screens.pilots import job, opened
+from tests.sheets.jobs import WHOLE, draft_of
+from wizard.project.draft import put_many
+from wizard.project.store import Store
+from wizard.screens.drawing import Drawing
+from wizard.sheets.drawings.choose import scene_for
+
+TITLES = {
+    "survey.post.head-left.along_side": "post head-left from above",
+    "cloth.lining.width": "lining cloth laid flat",
+    "cloth.tape.turn_under": "the tape along the rail, from one end",
+    "cloth.face.owned.first.length": "a length of cloth in hand",
+}
+MORE = {
+    "progress.usual_allowances": False,
+    "progress.turned_posts": True,
+    "survey.post.head-left.turned": True,
+    "cloth.lining.use": True,
+}
+
+
+async def test_beside_every_question_the_screen_draws_what_that_question_asks_for(tmp_path: Path) -> None:
+    path = tmp_path / "whole.toml"
+    Store(path).save(put_many(draft_of(WHOLE), MORE))
+    async with opened(path) as pilot:
+        screen, drawn = job(pilot), dict[str, str]()
+        for question in screen.session.questions:
+            screen.session.go(question.key)
+            screen.show()
+            await pilot.pause()
+            scene, shows = screen.query_one(Drawing).scene, question.shows
+            plan = screen.session.plan
+            assert scene == scene_for(plan, shows.drawing, shows.section, shows.picked, question.key), question.key
+            drawn[question.key] = scene.title if scene is not None else ""
+        assert {key: drawn.get(key) for key in TITLES} == TITLES
