@@ -40,7 +40,8 @@ class SkirtApp(App[int]):
     VERTICAL_BREAKPOINTS = [  # noqa: RUF012
         (0, "-tiny-down"),
         (12, "-low"),
-        (22, "-high"),
+        (22, "-fair"),
+        (28, "-high"),
         (34, "-tall"),
     ]
 
