@@ -254,7 +254,7 @@ def _serve(options: Namespace) -> int:
         print(f"railskirt: there is no file or folder {str(path)!r} here.", file=sys.stderr)
         return Exit.BAD_FILE
     try:
-        return ENDED_BY + serve(path, options.address, options.port)
+        return ENDED_BY + serve(path, options.address, options.port, mouse=not options.no_mouse)
     except NotServed as refused:
         print(f"railskirt: {refused}", file=sys.stderr)
         return Exit.NOT_SERVED

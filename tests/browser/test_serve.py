@@ -18,6 +18,8 @@ from tests.browser.wires import drawn_until, saved
 from tests.commands.running import SMALL, environment, railskirt
 from wizard.commands.exits import Exit
 
+MOUSE_ON = "\x1b[?1000h"
+"""Asks for the mouse: xterm's control sequences, DEC private mode 1000."""
 NAMED = "Name one of this computer's, as its network settings show it, such as 192.168.1.20"
 LISTED = pytest.mark.skipif(not Path("/proc/self/task").exists(), reason="the system does not list processes here")
 
@@ -184,3 +186,12 @@ def test_help_does_not_load_the_extra(folder: Path) -> None:
         check=True,
     )
     assert run.stderr == "set()\n"
+
+
+@pytest.mark.parametrize(("flags", "taken"), [((), True), (("--no-mouse",), False)], ids=["mouse", "no mouse"])
+async def test_the_mouse_is_taken_unless_it_is_to_be_left_to_the_browser(
+    flags: tuple[str, ...], taken: bool, folder: Path
+) -> None:
+    async with served("loft.toml", *flags, folder=folder) as (_, link), aiohttp.ClientSession() as client:
+        wire = await client.ws_connect(f"{link}ws?width=90&height=30", headers={"Origin": link.rstrip("/")})
+        assert (MOUSE_ON in await drawn_until(wire, "(•) inches")) is taken

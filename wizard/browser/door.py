@@ -17,11 +17,11 @@ _EXTRA: Final = ("textual_serve", "aiohttp", "aiohttp_jinja2", "jinja2")
 """What the extra brings."""
 
 
-def serve(path: Path, address: str | None, port: int) -> int:
+def serve(path: Path, address: str | None, port: int, *, mouse: bool) -> int:
     """Show `path`, a project or a folder of them, in browsers until a signal comes; gives the signal's number.
 
     With no `address` only this computer reaches it. With one, the link that is printed has a key that works once.
-    Port 0 takes any free one. Raises NotServed.
+    Port 0 takes any free one. Without `mouse` it is left to the browser. Raises NotServed.
     """
     try:
         from wizard.browser.running import run
@@ -29,4 +29,4 @@ def serve(path: Path, address: str | None, port: int) -> int:
         if (missing.name or "").partition(".")[0] not in _EXTRA:
             raise
         raise NotServed(MISSING) from None
-    return asyncio.run(run(path, address, port))
+    return asyncio.run(run(path, address, port, mouse=mouse))

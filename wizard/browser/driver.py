@@ -17,6 +17,11 @@ class PageDriver(WebDriver):
         with suppress(BrokenPipeError):
             super().write(data)
 
+    def _enable_mouse_support(self) -> None:
+        # The toolkit's own takes it always.
+        if self._mouse:
+            super()._enable_mouse_support()
+
     def write_meta(self, data: dict[str, object]) -> None:
         """Send word to the server; nothing when it is gone."""
         with suppress(BrokenPipeError):

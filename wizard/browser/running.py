@@ -28,11 +28,11 @@ _WAIT: Final = 15
 """Seconds in which every page and its process has ended, or is made to."""
 
 
-async def run(path: Path, address: str | None, port: int) -> int:
+async def run(path: Path, address: str | None, port: int, *, mouse: bool) -> int:
     """Serve `path` until a signal comes, and give its number. Raises NotServed."""
     key = None if address is None else OneTimeKey()
     title = literal(path.name or str(path.absolute()))
-    site = Site(argv_for(path), title, THIS_COMPUTER if address is None else address, key)
+    site = Site(argv_for(path, mouse=mouse), title, THIS_COMPUTER if address is None else address, key)
     ended = _signalled()
     runner = AppRunner(await site.app(), access_log=None, logger=_one_line_log(), shutdown_timeout=_WAIT)
     await runner.setup()

@@ -26,12 +26,12 @@ _NOT_PASSED_ON: Final = ("ACCESSIBLE", "COLORFGBG", "TEXTUAL", "TEXTUAL_LOG", "T
 _INSTALLED: Final = ("site-packages", "dist-packages")
 
 
-def argv_for(path: Path) -> list[str]:
+def argv_for(path: Path, *, mouse: bool = True) -> list[str]:
     """The command that opens `path`, a file or a folder, a word an item: nothing in a name is ever read as a command.
 
     -P keeps a file in the current folder from being taken for a part of Python.
     """
-    return [sys.executable, "-P", "-m", "wizard", "--", str(path.absolute())]
+    return [sys.executable, "-P", "-m", "wizard", *(() if mouse else ("--no-mouse",)), "--", str(path.absolute())]
 
 
 def environment_for(environ: Mapping[str, str], columns: int, rows: int) -> dict[str, str]:

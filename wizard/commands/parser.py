@@ -256,6 +256,8 @@ def _serve(commands: Any) -> None:
     made.add_argument(
         "--port", metavar="N", type=port, default=USUAL_PORT, help=f"{USUAL_PORT} unless named; 0 for any"
     )
+    made.add_argument("--no-mouse", action="store_true", default=argparse.SUPPRESS, help="leave the mouse to the "
+                      "browser, to mark and copy text with it")  # fmt: skip
     made.add_argument("--address", metavar="A", help="open it to the network at this computer's address A")
 
 
