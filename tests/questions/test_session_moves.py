@@ -296,6 +296,17 @@ def test_resuming_stands_where_the_next_question_is_and_tells_what_was_done(tmp_
     assert again.resumed() == ("Done so far: 2 answers.", "Next: Answer: Unit to measure in.")
 
 
+def test_resuming_elsewhere_than_at_what_is_next_says_both(tmp_path: Path) -> None:
+    session = begun(tmp_path)
+    give(session, "name", "Juniper loft")
+    session.go("survey.rail")
+    session.leave()
+    assert resumed(tmp_path).resumed() == (
+        "Done so far: 1 answer.",
+        "Stopped at: What the rail is made of. Next: Answer: Usual values, inches or metric.",
+    )
+
+
 def edit(path: Path, old: str, new: str) -> None:
     text = path.read_text(encoding="utf-8")
     assert old in text

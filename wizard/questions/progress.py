@@ -85,7 +85,16 @@ def resumed(here: Standing, since: Since, *, comments: bool = False) -> tuple[st
     answered, ticked = _answered(here), len(done_steps(here.draft, here.plan))
     done = f"Done so far: {_count(answered, 'answer')}" + (f" and {_count(ticked, 'step')}" if ticked else "") + "."
     news = _news(here, since, comments) if answered else ""
-    return (*([done] if answered else ()), f"Next: {next_action(here)}", *([news] if news else ()))
+    return (*([done] if answered else ()), f"{_elsewhere(here)}Next: {next_action(here)}", *([news] if news else ()))
+
+
+def _elsewhere(here: Standing) -> str:
+    """Where one goes on, in words, where that is not what is next; empty where it is."""
+    place = where_stopped(here)
+    at = here.by_key.get(place) or here.step_at(place)
+    if at is None or next_action(here) in (f"Answer: {at.title}.", f"{at.title}."):
+        return ""
+    return f"Stopped at: {at.title}. "
 
 
 def _news(here: Standing, since: Since, comments: bool) -> str:
