@@ -69,6 +69,11 @@ async def settled(pilot: Pilot[int]) -> None:
         await pilot.pause(0.06)
 
 
+async def heeded(pilot: Pilot[int]) -> None:
+    """Wait until a finding under the answer counts as seen: what is typed before is left out."""
+    await until(pilot, lambda: monotonic() >= job(pilot).unseen_until)
+
+
 async def sees(pilot: Pilot[int], text: str) -> None:
     """Wait until `text` is on the screen."""
     await until(pilot, lambda: text in seen(pilot))

@@ -8,7 +8,22 @@ from pathlib import Path
 import pytest
 
 from tests.screens.jobs import job_file
-from tests.screens.pilots import SIZES, at, clear_field, focused, job, opened, over, sees, typed, until
+from tests.screens.pilots import (
+    PATIENCE,
+    SIZES,
+    at,
+    clear_field,
+    focused,
+    heeded,
+    job,
+    opened,
+    over,
+    sees,
+    typed,
+    until,
+)
+from wizard.screens import answering
+from wizard.screens.field import Field
 
 MIDDLE = "survey.section.left.drop.2"
 
@@ -83,8 +98,35 @@ async def test_a_reading_that_looks_wrong_is_saved_and_asked_about_once(tmp_path
         await at(pilot, "survey.section.right.run.1", "field")
         run = tomllib.loads(path.read_text())["survey"]["section"]["right"]["run"]
         assert run == ["79 1/2 in"]
+        await heeded(pilot)
         await pilot.press("enter")
         await at(pilot, "survey.section.right.run.2")
+
+
+async def test_a_reading_taken_again_stands_in_place_of_the_one_that_looked_wrong(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", "survey.section.right.run.1")
+    async with opened(path) as pilot:
+        await typed(pilot, "79 1/2")
+        await pilot.press("enter")
+        await until(pilot, lambda: not pilot.app.screen.query_one(Field).selection.is_empty)
+        await typed(pilot, "76 1/2")
+        await pilot.press("enter")
+        await at(pilot, "survey.section.right.run.2", "field")
+        assert tomllib.loads(path.read_text())["survey"]["section"]["right"]["run"] == ["76 1/2 in"]
+
+
+async def test_what_was_typed_ahead_of_a_finding_never_takes_the_place_of_the_answer(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(answering, "HEED", PATIENCE)
+    path = job_file(tmp_path / "loft.toml", "survey.section.right.run.1")
+    async with opened(path) as pilot:
+        await typed(pilot, "79 1/2")
+        await pilot.press("enter", *"76", "enter")
+        await sees(pilot, answering.UNSEEN)
+        await at(pilot, "survey.section.right.run.1", "field")
+        assert job(pilot).pane.box.text() == "79 1/2"
+        assert tomllib.loads(path.read_text())["survey"]["section"]["right"]["run"] == ["79 1/2 in"]
 
 
 async def test_a_finding_can_be_kept_by_the_button_under_the_answer(tmp_path: Path) -> None:

@@ -9,7 +9,7 @@ from textual.pilot import Pilot
 
 from tests.prompts.talks import FILE, NAME, told
 from tests.screens.jobs import NOON
-from tests.screens.pilots import focused, job, opened, over, typed, until
+from tests.screens.pilots import focused, heeded, job, opened, over, typed, until
 from wizard.questions.question import Question
 from wizard.screens.picks import Picks, pickable
 
@@ -52,6 +52,7 @@ async def answer(pilot: Pilot[int], question: Question, text: str) -> None:
     await pilot.press("enter")
     await until(pilot, lambda: screen.session.at != question.key or screen.held == question.key)
     if screen.held:
+        await heeded(pilot)
         await pilot.press("enter")
         await until(pilot, lambda: screen.session.at != question.key)
 

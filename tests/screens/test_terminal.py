@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import signal
 import sys
+import time
 import tomllib
 from contextlib import closing
 from datetime import UTC, datetime
@@ -20,9 +21,10 @@ from wizard.questions.answers import options
 from wizard.questions.outcome import Accepted
 from wizard.questions.question import Question
 from wizard.questions.session import Session
+from wizard.screens.answering import HEED
 
 MIDDLE = "survey.section.left.drop.2"
-GROUP, TITLE = 4, 5
+GROUP, TITLE = 3, 4
 """Lines of the screen that hold what a question is about, and its title, in a window of 80 by 24."""
 
 
@@ -62,6 +64,7 @@ def answer_on(terminal: Terminal, maker: Session, count: int) -> None:
         assert isinstance(outcome, Accepted)
         if any(each.level != "note" for each in outcome.findings):
             terminal.sees("Enter goes on")
+            time.sleep(2 * HEED)  # What is typed before it can be seen is left out.
             terminal.press("Enter")
         maker.next()
 
@@ -210,6 +213,7 @@ def test_to_the_shell_and_back_loses_nothing_that_was_typed(tmp_path: Path) -> N
 
 BROKEN = """
 import sys
+import time
 from wizard.cli import main
 from wizard.screens.job_screen import JobScreen
 JobScreen.action_go_to = lambda self: {}["gone"]

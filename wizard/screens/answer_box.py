@@ -96,6 +96,14 @@ class AnswerBox(Vertical):
         """Type `text` into the field in place of what is there."""
         self.query_one(Field).value = text
 
+    def put_back(self, text: str) -> None:
+        """Have `text` in the field again, as if nothing had been typed."""
+        self.query_one(Field).put(text)
+
+    def mark_all(self) -> None:
+        """Have what is typed next stand in place of all that is in the field."""
+        self.query_one(Field).select_all()
+
     def echo(self, text: str) -> None:
         """How the text is understood."""
         place, written = self.query_one("#echo", Static), self._written()

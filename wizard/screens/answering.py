@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from functools import partial
+from time import monotonic
+
 from textual import on
 
 from wizard.questions.outcome import Accepted, Conflict, Refused
@@ -9,6 +12,7 @@ from wizard.questions.question import Question
 from wizard.questions.second_thoughts import other_of
 from wizard.questions.work import next_step, place_of
 from wizard.screens.answer_box import AnswerBox, Offer
+from wizard.screens.deeds import key_shown
 from wizard.screens.foreseeing import Foreseeing
 from wizard.trade.findings import Finding
 
@@ -17,15 +21,26 @@ KEEP = "keep:"
 """Before the id of a finding in the value of an offer: keep it as it is."""
 GO = "go:"
 """Before the key of the other answer that a finding rests on: go there."""
+HEED = 0.3
+"""Seconds without a key after which a finding counts as seen."""
+UNSEEN = "What was typed before this could be seen is left out."
 
 
 class Answering(Foreseeing):
     """Answers in, next question out."""
 
+    unseen_until = 0.0
+    """Until then, by the clock that never goes back, what is typed was meant for the next question."""
+    _stood = ""
+    """What was in the field when the finding came."""
+
     def typed(self, text: str) -> None:
         """Say how the text would be understood; an unfinished one is kept for coming back to."""
         question = self.session.current()
         if question is None:
+            return
+        if self._typed_ahead():
+            self.pane.box.put_back(self._stood)
             return
         self.held = None
         self.session.type(question.key, text)
@@ -38,7 +53,7 @@ class Answering(Foreseeing):
     def taken(self, text: str) -> None:
         """Enter: this is the answer."""
         question = self.session.current()
-        if question is None:
+        if question is None or self._typed_ahead():
             return
         if self.pane.box.picking and not text and not question.optional:
             self.pane.box.say(PICK, "refused")
@@ -150,11 +165,32 @@ class Answering(Foreseeing):
         other = other_of(finding, key)
         if self.session.question(other) is not None:
             offers.append(Offer("Go to the other", GO + other))
-        others = f" F4 tells {more} more." if more else ""
+        others = f" {key_shown(self.app, 'findings')} tells {more} more." if more else ""
         self.pane.box.say(
             f"{finding.sentence} {finding.way_out} Saved; Enter goes on.{others}", finding.level, tuple(offers)
         )
         self.pane.box.take_focus()
+        self._stood, self.unseen_until = self.pane.box.text(), monotonic() + HEED
+        self._mark_when_seen(key)
+
+    def _typed_ahead(self) -> bool:
+        """True for a key that was pressed before the finding could be seen. It was meant for the next question: behind
+        the answer that stands there, `79 1/2` and `76` would be 79 1/276."""
+        if self.held is None or self.pane.box.picking or monotonic() >= self.unseen_until:
+            return False
+        self.unseen_until = monotonic() + HEED
+        self.tell(UNSEEN)
+        return True
+
+    def _mark_when_seen(self, key: str) -> None:
+        """Then what is typed is the reading taken again, in place of the one that stands there."""
+        left = self.unseen_until - monotonic()
+        if self.held != key or self.view != "question":
+            return
+        if left > 0:
+            self.set_timer(left, partial(self._mark_when_seen, key))
+        else:
+            self.pane.box.mark_all()
 
     def _go_on(self) -> None:
         asking = self.session.current() is not None
