@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
+from wizard.project.no_plugins import without_plugins
 
-# Whatever else is installed beside the wizard has no say in how a file is read; and to look for such costs every start.
-os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
+without_plugins()

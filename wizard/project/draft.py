@@ -3,8 +3,6 @@
 A change gives a new draft, checked throughout; undo is a list of drafts.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping
 from typing import Annotated, Any, ClassVar, Final, Literal
 

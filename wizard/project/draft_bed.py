@@ -1,7 +1,5 @@
 """The bed in the project file: the tables under `survey`, each field the one of the same name in the job."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping
 from typing import Annotated, Any, ClassVar
 

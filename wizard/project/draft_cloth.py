@@ -1,7 +1,5 @@
 """The cloth in the project file: the tables under `cloth`, each field the one of the same name in the job."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping
 from typing import Annotated, Any, ClassVar
 

@@ -1,7 +1,5 @@
 """Allowances and fullness in the project file, each field the one of the same name in the job."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from typing import Annotated, Any, ClassVar
 

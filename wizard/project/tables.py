@@ -1,6 +1,6 @@
 """What the tables of a project file are made of: their common base, names, notes, ids, lists with holes, counts."""
 
-from __future__ import annotations
+# In the modules of the tables annotations are not postponed: pydantic would compile each anew, at every start.
 
 import re
 import unicodedata
