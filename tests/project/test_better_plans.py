@@ -4,12 +4,19 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+from msgspec.structs import replace
+
 from tests.screens.jobs import NOON, job_file
 from wizard.project.draft import Draft, put_many
 from wizard.project.jobs import best_plan_of, can_improve, improvements, plan_of
 from wizard.project.reading import read
 from wizard.project.store import Store
 from wizard.questions.session import Session
+from wizard.questions.work import place_of
+from wizard.screens.copies import copies
+from wizard.sheets.forms import Wanted, written
+from wizard.trade import cut_plans
 from wizard.trade.plan import Plan
 
 
@@ -59,3 +66,21 @@ def test_a_better_plan_is_taken_only_while_the_job_is_the_same(tmp_path: Path) -
     session.answer("fullness.want", "2.25")
     assert not session.take(plan)
     assert session.plan is not plan
+
+
+def test_one_never_stands_at_a_step_that_the_better_plan_does_without(tmp_path: Path) -> None:
+    session = Session.resume(Store(job_file(tmp_path / "loft.toml")), lambda: NOON)
+    assert isinstance(session, Session)
+    last, before = session.plan.work[-1], session.plan.work[-2]
+    session.go(place_of(last))
+    assert session.take(replace(session.plan, work=session.plan.work[:-1]))
+    assert session.at == place_of(before)
+
+
+def test_what_is_copied_is_of_the_plan_at_its_best(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(cut_plans, "_better", {})
+    draft = many_sections(tmp_path, longer=6)
+    first = plan_of(draft)
+    copied = next(each for each in copies(draft, first, None, None, NOON.date()) if each.id == "cut-list").text()
+    assert copied == written(best_plan_of(draft), Wanted("csv"))
+    assert copied != written(first, Wanted("csv"))

@@ -51,7 +51,11 @@ def can_improve(plan: Plan) -> bool:
 
 def best_plan_of(draft: Draft) -> Plan:
     """The plan of a draft once nothing more is to be had: for what is printed, not for what follows a keystroke."""
-    plan = plan_of(draft)
+    return at_best(plan_of(draft))
+
+
+def at_best(plan: Plan) -> Plan:
+    """What a plan comes to once nothing more is to be had; the very same where it is."""
     for better in improvements(plan):
         plan = better
     return plan

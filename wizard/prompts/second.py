@@ -10,7 +10,7 @@ from wizard.prompts.talk import Talk
 from wizard.prompts.troubles import met
 from wizard.questions.outcome import Refused
 from wizard.questions.question import Question
-from wizard.questions.second_thoughts import other_of
+from wizard.questions.second_thoughts import other_of, why_not_kept
 from wizard.trade.findings import Finding, Level
 from wizard.trade.keynames import in_words
 
@@ -56,7 +56,7 @@ def keep(talk: Talk, number: str) -> None:
     going_on = True
     for each in talk.held:
         if each.level == "stop":
-            talk.say("This one stops the plan and cannot be kept. Way out: " + each.way_out)
+            talk.say(why_not_kept(each))
             going_on = False
         elif met(talk, talk.session.keep(each.id)):
             return
@@ -164,7 +164,7 @@ def other(talk: Talk, _: str) -> None:
 def _turn(talk: Talk, finding: Finding) -> None:
     """Keep an open finding; ask about a kept one again."""
     if finding.level == "stop" and not finding.kept:
-        talk.say(f"This one stops the plan and cannot be kept. Way out: {finding.way_out}")
+        talk.say(why_not_kept(finding))
         return
     change = talk.session.unkeep if finding.kept else talk.session.keep
     if not met(talk, change(finding.id)):

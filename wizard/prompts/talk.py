@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal
 
-from wizard.project.jobs import improvements
+from wizard.project.jobs import at_best
 from wizard.prompts.lines import Lines
 from wizard.questions.keeping import Clock
 from wizard.questions.session import Session
@@ -57,8 +57,9 @@ class Talk:
     def best_plan(self) -> Plan:
         """The plan, as good as it can be had; it stands from then on. What is read out, written or ticked is asked for,
         so it may take its tenths of a second, and reads as the sheets of the shell do."""
-        for better in improvements(self.session.plan):
-            self.session.take(better)
+        best = at_best(self.session.plan)
+        if best is not self.session.plan:
+            self.session.take(best)
         return self.session.plan
 
     def arrive(self) -> None:

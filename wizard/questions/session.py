@@ -106,7 +106,9 @@ class Session:
         """Let a better plan of the same job take the place of the one that stands; False when the job has changed."""
         if plan.job != self.plan.job:
             return False
-        self._standing = stand(self.draft, replace(self._standing, plan=plan))
+        old, self._standing = self._standing, stand(self.draft, replace(self._standing, plan=plan))
+        # A better plan may do without the step one stood at.
+        self.at = landing(old.places, self._standing.places, self._standing.skip, self.at)
         return True
 
     @property

@@ -8,7 +8,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.project.draft import Draft
-from wizard.project.jobs import improvements, plan_of
+from wizard.project.jobs import at_best, plan_of
 from wizard.questions.given import Given, given_by
 from wizard.questions.interview import interview
 from wizard.questions.places import passed_over, places
@@ -66,8 +66,5 @@ def as_ticked(here: Standing) -> Standing:
     They may have been ticked on that plan, which nobody has searched for yet in this run. The search is bounded, some
     tenths of a second for each layer, and is made for such steps alone.
     """
-    plan = here.plan
-    if stale_steps(here.draft, plan):
-        for better in improvements(plan):
-            plan = better
+    plan = at_best(here.plan) if stale_steps(here.draft, here.plan) else here.plan
     return here if plan is here.plan else stand(here.draft, replace(here, plan=plan))

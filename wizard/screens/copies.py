@@ -8,6 +8,7 @@ from datetime import date
 from msgspec import Struct
 
 from wizard.project.draft import Draft
+from wizard.project.jobs import at_best
 from wizard.questions.work import timed
 from wizard.screens.figure_words import figure_words
 from wizard.sheets.forms import Wanted, written
@@ -23,7 +24,7 @@ class Copy(Struct, frozen=True):
     group: str
     what: str
     text: Callable[[], str]
-    """Made when it is chosen: some sheets take a while."""
+    """Made when it is chosen: some sheets take a while. Like those of the shell they are of the plan at its best."""
     instead: str
     """What `railskirt sheet FILE` is to be told so that it prints the same."""
 
@@ -32,8 +33,7 @@ def copies(draft: Draft, plan: Plan, figure: str | None, step: Step | None, toda
     """Everything there is to copy, what is in hand first."""
     in_hand = [_of_figure(figure, plan)] if figure in plan.figures and figure else []
     in_hand += [_of_step(step)] if step else []
-    lists = Copy("cut-list", "Lists", "Cut list, for a spreadsheet", lambda: written(plan, Wanted("csv")), "--as csv")
-    return (*in_hand, lists, *(_of_sheet(each, draft, plan, today) for each in TITLES))
+    return (*in_hand, _of_cut_list(plan), *(_of_sheet(each, draft, plan, today) for each in TITLES))
 
 
 def of_figure(id: str, plan: Plan) -> str:
@@ -52,7 +52,12 @@ def _of_step(step: Step) -> Copy:
     return Copy("step", "In hand", f"The step: {step.title}", lambda: f"{told}\n", f"--only {sheet}")
 
 
+def _of_cut_list(plan: Plan) -> Copy:
+    what = "Cut list, for a spreadsheet"
+    return Copy("cut-list", "Lists", what, lambda: written(at_best(plan), Wanted("csv")), "--as csv")
+
+
 def _of_sheet(sheet: SheetId, draft: Draft, plan: Plan, today: date) -> Copy:
     group = "Lists" if sheet in ("buying", "marks") else "Sheets"
     wanted = Wanted("text", (sheet,), usual_date("text", today))
-    return Copy(sheet, group, TITLES[sheet], lambda: written(timed(plan, draft), wanted), f"--only {sheet}")
+    return Copy(sheet, group, TITLES[sheet], lambda: written(timed(at_best(plan), draft), wanted), f"--only {sheet}")

@@ -8,7 +8,7 @@ every machine.
 from __future__ import annotations
 
 from functools import lru_cache
-from typing import Final
+from typing import Final, TypeGuard
 
 from msgspec.structs import replace
 
@@ -48,11 +48,10 @@ def improve(strips: tuple[Strip, ...], stock: tuple[Stretch, ...], rules: Rules)
 
     Each call is bounded and leaves nothing half done.
     """
-    known = cut_plan(strips, stock, rules)
-    if isinstance(known, Refusal) or not improvable(strips, stock, rules):
-        return False
     asked = (strips, stock, rules)
-    tries = _better[asked][0] if asked in _better else 0
+    known, tries = cut_plan(*asked), _tries(asked)
+    if not _more_to_look_at(known, tries):
+        return False
     found = lay_out(strips, stock, replace(rules, effort=EFFORTS[tries]))
     better = found if isinstance(found, Cutting) and _weight(found) <= _weight(known) else known
     if len(_better) >= KEPT:
@@ -63,8 +62,15 @@ def improve(strips: tuple[Strip, ...], stock: tuple[Stretch, ...], rules: Rules)
 
 def improvable(strips: tuple[Strip, ...], stock: tuple[Stretch, ...], rules: Rules) -> bool:
     """True when there is more to be looked at."""
-    known, (tries, _) = cut_plan(strips, stock, rules), _better.get((strips, stock, rules), (0, None))
+    return _more_to_look_at(cut_plan(strips, stock, rules), _tries((strips, stock, rules)))
+
+
+def _more_to_look_at(known: Cutting | Refusal, tries: int) -> TypeGuard[Cutting]:
     return isinstance(known, Cutting) and not settled(known) and tries < len(EFFORTS)
+
+
+def _tries(asked: Asked) -> int:
+    return _better[asked][0] if asked in _better else 0
 
 
 def settled(cutting: Cutting) -> bool:
