@@ -28,7 +28,7 @@ FIELD_HELP: Final = {
     "large-body": "One step, a leaf at a time. Enter goes on, and ticks the step from its last leaf; Space ticks or "
     "unticks it. The arrow keys scroll a long leaf.",
     "cutting": "The cutting plan. The arrow keys scroll.",
-    "roll-view": "The roll to scale. The arrow keys move over it, + and - come nearer and go farther.",
+    "roll-view": "The roll to scale. The keys that move over it, come nearer and go farther stand under Keys below.",
     "ways": "Ways of cutting, side by side. The arrow keys move, Enter follows one.",
     "chart": "How full each length of roll makes the skirt. The arrow keys move along the steps, Enter takes one.",
     "projects": "The projects of this folder, last changed first. The arrow keys move, Enter opens one.",
