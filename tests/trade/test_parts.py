@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 from msgspec.structs import replace
 
@@ -15,7 +17,7 @@ LEG = Obstacle(kind="centre leg", at=inches(30), width=inches(3), do="split here
 
 def split(side: str, **more: object) -> Plan:
     job = small()
-    one = section(76, 12, in_the_way={"leg": LEG}, **more)
+    one = replace(section(76, 12, in_the_way={"leg": LEG}), **more)
     return make_plan(replace(job, survey=replace(job.survey, section={side: one})))
 
 
@@ -23,6 +25,29 @@ def test_a_split_section_is_made_as_two_parts_that_lie_over_each_other() -> None
     plan = split("left")
     assert [part.id for part in plan.parts] == ["left/1", "left/2"]
     assert [part.run.value for part in plan.parts] == [inches(31), inches(47)]
+
+
+def test_a_part_has_the_readings_that_lie_on_it_from_its_own_end() -> None:
+    # By hand: 11, 11 3/4 and 12 in at 0, 38 and 76 in; the parts run from 0 to 31 and from 29 to 76 in. At 31 in the
+    # floor lies 11 + 3/4 x 31/38 in below the rail, at 29 in 11 + 3/4 x 29/38 in.
+    drops = (inches(11), inches("11 3/4"), inches(12))
+    first, second = split("left", drop=drops, hem_line="follow the floor").parts
+    at_31, at_29 = (inches(11) + inches("3/4") * Fraction(place, 38) for place in (31, 29))
+    assert [(each.at, each.reading, each.between) for each in first.readings] == [
+        (inches(0), inches(11), False), (inches(31), at_31, True),
+    ]  # fmt: skip
+    assert [(each.at, each.reading, each.between) for each in second.readings] == [
+        (inches(0), at_29, True), (inches(9), inches("11 3/4"), False), (inches(47), inches(12), False),
+    ]  # fmt: skip
+    assert [part.drop.value for part in (first, second)] == [max(each.finished for each in part.readings)
+                                                            for part in (first, second)]  # fmt: skip
+
+
+def test_a_level_hem_shows_at_the_end_of_a_part_the_daylight_of_the_floor_there() -> None:
+    drops = (inches(11), inches("11 3/4"), inches(12))
+    first, _ = split("left", drop=drops, hem_line="level").parts
+    assert {each.finished for each in first.readings} == {first.drop.value}
+    assert first.readings[-1].gap - first.readings[0].gap == inches("3/4") * Fraction(31, 38)
 
 
 def test_a_split_is_read_from_the_head_so_on_the_right_it_counts_from_the_other_end() -> None:

@@ -44,6 +44,7 @@ def _readings(part: Part, ruler: Ruler) -> list[dict[str, Any]]:
         {
             "at": length_json(each.at, ruler),
             "reading": length_json(each.reading, ruler),
+            "between": each.between,
             "finished": length_json(each.finished, ruler),
             "gap": length_json(each.gap, ruler),
         }

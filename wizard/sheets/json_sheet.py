@@ -16,7 +16,7 @@ Top level
         id, section, name, side, left_end, right_end   the ends in words, as seen from the room
         run, gathered, drop, flat, flat_made, tape     lengths; flat is asked for, flat_made is as cut
         fullness                                       ratio, as made
-        follows_floor, readings [{at, reading, finished, gap}]
+        follows_floor, readings [{at, reading, finished, gap, between (true where nothing was read)}]
         marks_in, marks [{number, tape, flat, drop}]   from the left end; drop only where the hem follows the floor
         fixings {measured_from, spacing, leg, positions [{order, at}], skipped [length]} or null
         pieces {layer: [number]}                       layer is face, interlining or lining; numbers of its cut

@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Any, Final, cast
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from wizard.trade.bed import HemLine, Section
 from wizard.trade.figures import Figure, Ledger, Rule
@@ -183,12 +184,35 @@ def merged_needs(readings: Readings) -> tuple[Any, ...]:
 
 
 def shown_readings(readings: Readings) -> tuple[Reading, ...]:
-    """Each reading with its finished drop and the daylight there; empty until all of it is known."""
+    """Each reading of a section with its finished drop and the daylight there; empty until all of it is known."""
     line, raised, gap = line_of(readings), readings.raised.value, readings.gap.value
     least = readings.least.value
     if line is None or raised is None or gap is None or least is None or readings.hem_line.value is None:
         return ()
     return tuple(_shown(place, drop, least, raised, gap, readings.follows) for place, drop in line.points)
+
+
+def within(readings: Readings, span: tuple[Figure[Length], Figure[Length]] | None) -> tuple[Reading, ...]:
+    """The readings of a part, from its own left end; where it ends between two of them, the drop there. `span` is a
+    split part's (start, end), None for a whole section."""
+    shown, line = shown_readings(readings), line_of(readings)
+    if span is None or line is None or not shown:
+        return shown
+    start, end = (each.value for each in span)
+    if start is None or end is None:
+        return ()
+    here = [replace(each, at=each.at - start) for each in shown if start <= each.at <= end]
+    ends = [place for place in (start, end) if all(each.at != place - start for each in here)]
+    here += [_between(shown[0], line.at(place), place - start, follows=readings.follows) for place in ends]
+    return tuple(sorted(here, key=lambda each: each.at))
+
+
+def _between(other: Reading, drop: Length, at: Length, *, follows: bool) -> Reading:
+    """A drop where nothing was read. Against any `other` reading: a hem along the floor finishes as much lower or
+    higher as the floor lies there, and leaves the same daylight; a level one the other way round."""
+    lower = drop - other.reading
+    finished, gap = (other.finished + lower, other.gap) if follows else (other.finished, other.gap + lower)
+    return Reading(at, drop, finished, gap, between=True)
 
 
 def _shown(place: Length, drop: Length, least: Length, raised: Length, gap: Length, follows: bool) -> Reading:

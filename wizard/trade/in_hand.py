@@ -49,7 +49,7 @@ def _used(layer: Layer, layout: Layout, stretch: Stretch) -> InHand:
 def in_hand_lines(job: Job, layer: Layer, names: dict[str, str], ruler: Ruler) -> Iterator[str]:
     """A sentence or two for each length in hand: what it is, what is cut from it, what is left."""
     for each in in_hand_of(layer):
-        what, gives = ", ".join(_measures(job, layer, each.stretch, ruler)), _gives(each, names, ruler)
+        what, gives = ", ".join(_measures(job, layer, each.stretch, ruler)), _gives(layer, each, names, ruler)
         yield f"{first_up(owned_in_words(each.stretch.id))}: {what}. {gives}"
 
 
@@ -59,20 +59,26 @@ def _measures(job: Job, layer: Layer, stretch: Stretch, ruler: Ruler) -> Iterato
     state = "" if not washes else ", washed already" if owned is not None and owned.washed else " once it is washed"
     yield f"{shown(stretch.length or ZERO, ruler, 'down')} long{state}"
     usable = shown(stretch.usable, ruler, "down")
-    narrow = layer.usable.value is not None and stretch.usable < layer.usable.value
-    yield f"only {usable} of its width can be used" if narrow else f"{usable} of its width can be used"
+    yield f"{'only ' if _narrow(layer, stretch) else ''}{usable} of its width can be used"
     for start, end in stretch.damage:
         yield f"damaged from {shown(start, ruler)} to {shown(end, ruler)}"
     if stretch.lot:
         yield f"dye lot {stretch.lot}"
 
 
-def _gives(each: InHand, names: dict[str, str], ruler: Ruler) -> str:
+def _narrow(layer: Layer, stretch: Stretch) -> bool:
+    return layer.usable.value is not None and stretch.usable < layer.usable.value
+
+
+def _gives(layer: Layer, each: InHand, names: dict[str, str], ruler: Ruler) -> str:
     if not each.pieces:
-        return "Nothing is cut from it."
-    counts = [f"{names.get(strip, strip)} {count}" for strip, count in each.pieces]
-    left = f"; {shown(each.left, ruler, 'down')} is left whole" if each.left > ZERO else ""
-    return f"Pieces cut from it: {', '.join(counts)}{left}."
+        matched = layer.rules is not None and layer.rules.repeat is not None and not layer.rules.along
+        apart = matched and _narrow(layer, each.stretch)
+        why = ": it is narrower than the rest, so at a join the pattern would not meet" if apart else ""
+        return f"Nothing is cut from it{why}."
+    counts = [f"{count} for {names.get(strip, strip)}" for strip, count in each.pieces]
+    left = f" {shown(each.left, ruler, 'down')} is left whole." if each.left > ZERO else ""
+    return f"Pieces cut from it: {'; '.join(counts)}.{left}"
 
 
 def greatest_in_hand(

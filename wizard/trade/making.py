@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from wizard.trade.corners import FROM_RIGHT
-from wizard.trade.drops import Readings, line_of, shown_readings
+from wizard.trade.drops import Readings, line_of, within
 from wizard.trade.figures import Figure, Ledger
 from wizard.trade.fixings import fixings_for
 from wizard.trade.gathers import Gathered, fullness_made
@@ -33,7 +33,7 @@ def made_part(
         gathered=part.length,
         drop=drop,
         follows_floor=readings.follows,
-        readings=shown_readings(readings),
+        readings=within(readings, span.ends),
         flat=flat,
         fullness=fullness_made(ledger, span.id, part.length, flat_made),
         flat_made=flat_made,

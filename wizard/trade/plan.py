@@ -23,14 +23,17 @@ STAGES: tuple[Stage, ...] = ("Survey", "Cloth", "Fullness", "Cutting", "Making u
 
 
 class Reading(Struct, frozen=True):
-    """One drop reading with what follows from it. `at` is from the section's left end, seen from the room."""
+    """One drop with what follows from it. `at` is from the part's left end, seen from the room."""
 
     at: Length
     reading: Length
+    """As it was read; at the end of a part, between two readings, as the floor lies straight between them."""
     finished: Length
     """Finished drop of the face there."""
     gap: Length
     """Daylight under the hem there."""
+    between: bool = False
+    """True where nothing was read."""
 
 
 class Mark(Struct, frozen=True):

@@ -15,8 +15,8 @@ from wizard.trade.lengths import Length
 from wizard.trade.printing import METRIC, Ruler, exact, shown
 from wizard.trade.whys import value_text
 
-FINEST: Final = 64
-"""The finest part of an inch that anybody measures in."""
+PARTS: Final = (64, 100, 12)
+"""What an inch is divided into where anybody measures: on rulers, in decimals, in thirds."""
 
 ORDER: Final[tuple[Level, ...]] = ("stop", "warn", "ask", "note")
 
@@ -29,20 +29,18 @@ class Sayer(Struct, frozen=True):
 
     def length(self, length: Length) -> str:
         """A length as it is, for what was measured or chosen: in the job's unit, or in the other system where only
-        that is short (59 3/4 cm in a job in inches is not 23 133/254 in)."""
-        if self._only_elsewhere(length):
-            return exact(length, "in" if self.ruler.unit in METRIC else "cm")
-        return exact(length, self.ruler.unit)
+        that is short (59 3/4 cm in a job in inches is not 23 133/254 in), or at the ruler mark where it is short in
+        neither: what lies between a reading in inches and one in centimetres."""
+        metric = self.ruler.unit in METRIC
+        if _is_short(length, metric):
+            return exact(length, self.ruler.unit)
+        return exact(length, "in" if metric else "cm") if _is_short(length, not metric) else self.near(length)
 
     def alike(self, *lengths: Length) -> list[str]:
         """Lengths that are held against each other, all in the job's unit: at the ruler mark where one is not short
         there (between 20 1/16 in and 26 cm nobody sees which is longer; between ≈ 51 cm and 26 cm all do)."""
-        rounds = any(map(self._only_elsewhere, lengths))
+        rounds = not all(_is_short(each, self.ruler.unit in METRIC) for each in lengths)
         return [self.near(each) if rounds else self.length(each) for each in lengths]
-
-    def _only_elsewhere(self, length: Length) -> bool:
-        metric = self.ruler.unit in METRIC
-        return not _is_short(length, metric) and _is_short(length, not metric)
 
     def near(self, length: Length) -> str:
         """A length at the ruler mark, for what was worked."""
@@ -65,7 +63,7 @@ class Sayer(Struct, frozen=True):
 
 def _is_short(length: Length, metric: bool) -> bool:
     """True when a tape of that system has a mark for it, or nearly: hundredths of a millimetre, parts of an inch."""
-    return 100 % length.mm.denominator == 0 if metric else length.inches.denominator <= FINEST
+    return 100 % length.mm.denominator == 0 if metric else any(each % length.inches.denominator == 0 for each in PARTS)
 
 
 def settled(findings: Iterable[Finding], kept: Mapping[str, str]) -> tuple[Finding, ...]:

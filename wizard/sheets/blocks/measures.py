@@ -8,7 +8,7 @@ from wizard.sheets.figure_text import bare, ratio_text
 from wizard.sheets.lines import lines_of
 from wizard.sheets.matter import Heading, Matter, Table
 from wizard.sheets.page import Page
-from wizard.trade.plan import Part, Plan
+from wizard.trade.plan import Part, Plan, Reading
 from wizard.trade.printing import Ruler
 from wizard.trade.rulers import ruler_of
 
@@ -47,8 +47,12 @@ def _readings(part: Part, ruler: Ruler) -> list[Matter]:
         return []
     hem = "the hem follows the floor" if part.follows_floor else "level hem"
     rows = tuple(
-        tuple(bare(length, ruler) for length in (each.at, each.reading, each.finished, each.gap))
+        (bare(each.at, ruler), _read(each, ruler), bare(each.finished, ruler), bare(each.gap, ruler))
         for each in part.readings
     )
     title = f"{part.name}: {hem}, measured from the {part.left_is}"
     return [Heading(title, 2), Table(("at", "reading", "drop", "daylight"), rows, ())]
+
+
+def _read(reading: Reading, ruler: Ruler) -> str:
+    return "between" if reading.between else bare(reading.reading, ruler)
