@@ -9,10 +9,10 @@ import pytest
 from msgspec.structs import replace
 
 from tests.trade.cutting.geometry import faults, pattern_faults
-from tests.trade.cutting.jobs import best, rules_of, strips_of
+from tests.trade.cutting.jobs import ROLL, best, rules_of, strips_of
 from tests.trade.cutting.random_jobs import any_stock, quarter, sample
 from wizard.trade.cutting import lay_out
-from wizard.trade.cutting.strips import Phase, Refusal, Repeat, Stretch
+from wizard.trade.cutting.strips import Phase, Policy, Refusal, Repeat, Stretch
 from wizard.trade.lengths import Length
 
 
@@ -64,6 +64,28 @@ def test_every_join_meets_selvedge_to_selvedge_at_the_right_phase(phase: Phase) 
             found = faults(answer.best, job.strips(), stock, rules) + pattern_faults(answer.best, rules)
             wrong += [(seed, found)] if found else []
     assert wrong == []
+
+
+@pytest.mark.parametrize("policy", ["part widths", "half widths", "whole widths"])
+def test_joins_kept_out_of_spans_still_meet_selvedge_to_selvedge(policy: Policy) -> None:
+    wrong, planned = [], 0
+    for seed in range(120):
+        random = Random(seed)
+        strips = []
+        for strip in strips_of(
+            *((random.randint(60, 240), random.randint(8, 16)) for _ in range(random.randint(1, 3)))
+        ):
+            starts = [random.randint(0, int(strip.flat.inches)) for _ in range(2)]
+            spans = tuple((Length(start), Length(start + random.randint(2, 8))) for start in sorted(starts))
+            strips.append(replace(strip, no_join=spans))
+        rules = rules_of(policy=policy, repeat=Repeat(Length(random.choice([5, 9, 13]))))
+        answer = lay_out(strips, [ROLL], rules)
+        if not isinstance(answer, Refusal):
+            planned += 1
+            found = faults(answer.best, strips, [ROLL], rules) + pattern_faults(answer.best, rules)
+            wrong += [(seed, found)] if found else []
+    assert wrong == []
+    assert planned > 60
 
 
 def test_a_section_of_matched_cloth_is_cut_from_one_dye_lot_where_that_can_be() -> None:

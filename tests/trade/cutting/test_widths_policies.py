@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 
 from tests.trade.cutting.jobs import ROLL, best, rules_of, strips_of
@@ -20,6 +22,13 @@ def test_whole_widths_trim_the_surplus_equally_off_both_outer_pieces() -> None:
     plan = best(strips_of((140, 12)), rules_of(policy="whole widths"))
     assert widths(plan, "a") == [Length(44), Length(54), Length(44)]
     assert plan.used == Length(36)
+
+
+def test_where_the_outer_pieces_have_no_more_to_give_those_between_are_trimmed() -> None:
+    # By hand: 3 x 10 - 2 x 1 = 28 in of three widths, 8 1/4 too many; 10 to 6 in at either end leaves 1/4 in.
+    narrow = [Stretch("roll", None, Length(10))]
+    plan = best(strips_of(("19.75", 12)), rules_of(policy="whole widths"), narrow)
+    assert sorted(widths(plan, "a")) == [Length(6), Length(6), Length(Fraction(39, 4))]
 
 
 def test_whole_widths_kept_make_the_strip_wider_than_asked() -> None:

@@ -153,10 +153,13 @@ def strung(job: Job, usable: int, pattern: Pattern, batches: Sequence[Sequence[i
 
 
 def policy_rows(job: Job, usable: int) -> list[Row]:
-    """Whole and half widths. Of two halves in one width, the left is a strip's tail and the right another's head."""
-    cloth = (usable, job.join)
-    rows = fixed_rows(job.needs, range(len(job.needs)), cloth, job.rules.policy, job.rules.surplus)
-    counts = [sum(strip == place for row in rows for strip, _ in row.parts) for place in range(len(job.needs))]
+    """Whole and half widths; nothing where a strip cannot be had with its inner widths whole. Of two halves in one
+    width, the left is a strip's tail and the right another's head."""
+    cloth, places = (usable, job.join), range(len(job.needs))
+    rows = fixed_rows(job.needs, places, cloth, job.rules.policy, job.rules.surplus, matched=True)
+    counts = [sum(strip == place for row in rows for strip, _ in row.parts) for place in places]
+    if not all(counts) or any(narrower_inside(rows, place, usable) for place in places):
+        return []
     headed = {row.parts[1][0] for row in rows if len(row.parts) == 2}
     seen = [0] * len(counts)
     out = []
@@ -168,6 +171,12 @@ def policy_rows(job: Job, usable: int) -> list[Row]:
         last = row.parts[-1][0]
         out.append(replace(row, orders=tuple(orders), right=orders[-1] == 1 and counts[last] > 1))
     return out
+
+
+def narrower_inside(rows: Sequence[Row], place: int, usable: int) -> bool:
+    """True where a strip has a piece between two others that is not a whole width: it cannot meet both."""
+    widths = [width for row in rows for strip, width in row.parts if strip == place]
+    return any(width < usable for width in widths[1:-1])
 
 
 def proof_of(job: Job, placed: Placed, usable: int, pattern: Pattern) -> Proof:
