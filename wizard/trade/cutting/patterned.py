@@ -53,7 +53,7 @@ def on_pattern(asked: Job, pattern: Pattern) -> Layout | Refusal | None:
         return None
     proof = proof_of(job, placed, usable, pattern)
     if len(job.stock) < len(asked.stock):
-        proof = replace(proof, least=False, by="none")
+        proof = replace(proof, among=f"{proof.among}, on the cloth of one width")
     return layout(job, placed.rows, proof, as_given=True)
 
 
