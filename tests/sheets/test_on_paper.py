@@ -178,9 +178,23 @@ def test_an_arrow_in_every_piece_with_room_points_where_its_top_lies(level: str,
 
 def test_a_long_measure_stands_beside_the_roll_in_characters_too() -> None:
     text = written(long_names(repeat="9 2/3 in"), Wanted("text", ("cutting",), "2026-03-02", 80))
-    beside = [line.split("├")[0].split("└")[0].split("│")[0].strip() for line in text.splitlines()]
-    longest = max((each for each in beside if re.fullmatch(r"≈ \d+ \d+/16", each)), key=len)
+    longest = max((each for each in measures_beside(text) if re.fullmatch(r"≈ \d+ \d+/16", each)), key=len)
     assert len(longest) == len("≈ 127 15/16")
+
+
+def measures_beside(text: str) -> list[str]:
+    """The measures beside the drawings of a text sheet."""
+    beside = (re.split("[┏├└│┊┗]", line)[0].strip() for line in text.splitlines() if re.search("[┏├└┗]", line))
+    return [each for texts in beside for each in texts.split(", ")]
+
+
+def test_beside_the_roll_stands_where_every_width_begins_also_past_a_little_cloth_that_is_lost() -> None:
+    plan = plan_of(put_many(draft_of(WHOLE), {"cloth.face.repeat": "5 in", "cloth.face.match": True}))
+    face, ruler = plan.layers[0], ruler_of(plan.job)
+    assert face.cutting is not None
+    assert any(each.kind == "repeat" for each in face.cutting.best.offcuts)
+    beside = measures_beside(written(plan, Wanted("text", ("cutting",), "2026-03-02", 80)))
+    assert {bare(each.start, ruler) for each in face.cutting.best.pieces} <= set(beside)
 
 
 def test_the_arrow_of_a_piece_along_the_roll_points_across_it() -> None:

@@ -21,6 +21,8 @@ from wizard.trade.rulers import ruler_of
 
 MARGIN: Final = 11
 """Columns for the running measure."""
+MORE: Final = "…"
+"""After a measure: others lie in the same line."""
 TALL: Final = 2
 """A character is about twice as high as it is wide: so much more of the roll lies in a line than in a column."""
 NEARER: Final = Fraction(3, 2)
@@ -105,12 +107,14 @@ class Looker(Struct, frozen=True):
         window = self.window(view)
         measures = rows_of(self.scene, window, self.rows)
         for number, line in enumerate(part_in_cells(self.scene, window, self.across, self.rows)):
-            at = measures.get(number)
-            yield (
-                ("" if at is None else running(at - squared_end(self.scene), ruler, MARGIN - 1)).rjust(MARGIN - 1)
-                + " ",
-                line,
-            )
+            yield f"{self._beside(measures.get(number, []), ruler).rjust(MARGIN - 1)} ", line
+
+    def _beside(self, measures: list[Length], ruler: Ruler) -> str:
+        """The first of what begins or ends in a line, with dots after it where there is more to be seen from nearer."""
+        if not measures:
+            return ""
+        more = MORE if len(measures) > 1 else ""
+        return running(measures[0] - squared_end(self.scene), ruler, MARGIN - 1 - len(more)) + more
 
     def seen(self, view: View, ruler: Ruler) -> str:
         """What part is seen, in words: `all of it`, or from where to where."""

@@ -35,16 +35,16 @@ def part_in_cells(scene: Scene, window: Window, columns: int, rows: int) -> list
     return [line.ljust(columns + 2)[1 : columns + 1] for line in lines]
 
 
-def rows_of(scene: Scene, window: Window, rows: int) -> dict[int, Length]:
-    """Line of the window -> how far down the scene a piece begins or ends there; of two on one line the first stays."""
+def rows_of(scene: Scene, window: Window, rows: int) -> dict[int, list[Length]]:
+    """Line of the window -> how far down the scene pieces begin or end there, the first one first."""
     around = Scene("", Length(1), window.line * (rows + 1), (), scene.to_scale)
     boxes = [shape for shape in scene.shapes if isinstance(shape, Box) and shape.fill == "none"]
-    found: dict[int, Length] = {}
+    found: dict[int, list[Length]] = {}
     for end in sorted({end for each in boxes for end in (each.y, each.y + each.height)}):
         inside = end - window.top + window.line
         line = row_of(around, inside, rows + 2) - 1
         if ZERO <= inside <= around.height and 0 <= line < rows:
-            found.setdefault(line, end)
+            found.setdefault(line, []).append(end)
     return found
 
 

@@ -60,14 +60,16 @@ def drawn(drawing: Drawing, page: Page) -> list[str]:
 
 
 def _measures(scene: Scene, rows: int, page: Page) -> dict[int, str]:
-    """Line -> what the running measure is there, for the ends of the pieces; of two on one line that of a cut right
-    across stays, else the first."""
+    """Line -> what the running measures are there, for the ends of the pieces. Of several on one line those of cuts
+    right across stay, else the first: where cloth is lost between two pieces, both are wanted."""
     pieces = [shape for shape in scene.shapes if isinstance(shape, Box) and shape.fill == "none"]
     ends = {end for each in pieces for end in (each.y, each.y + each.height)}
-    found: dict[int, str] = {}
+    found: dict[int, list[str]] = {}
     for end in sorted(ends, key=lambda end: (_through(end, pieces), end)):
-        found.setdefault(row_of(scene, end, rows), bare(end - squared_end(scene), page.ruler))
-    return found
+        here = found.setdefault(row_of(scene, end, rows), [])
+        if not here or not _through(end, pieces):
+            here.append(bare(end - squared_end(scene), page.ruler))
+    return {line: ", ".join(texts) for line, texts in found.items()}
 
 
 def _through(end: Length, pieces: list[Box]) -> bool:
