@@ -16,13 +16,17 @@ from wizard.sheets.drawings.bed_plan import bed_plan
 from wizard.sheets.drawings.choose import scene_for
 from wizard.sheets.drawings.corner import LEAVES, corner
 from wizard.sheets.drawings.elevation import elevation
+from wizard.sheets.drawings.known import short
+from wizard.sheets.drawings.rail_end import rail_end
 from wizard.sheets.drawings.roll import rolls
+from wizard.sheets.drawings.tape_run import tape_run
 from wizard.sheets.drawings.top_edge import top_edge
-from wizard.sheets.scene import Box, Scene, Shape, Stroke
+from wizard.sheets.scene import Box, Scene, Shape, Stroke, Words
 from wizard.trade.bed import Obstacle, Post, Section, Survey
 from wizard.trade.job import Job
 from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.plan import Plan
+from wizard.trade.rulers import ruler_of
 
 NAMES = ("plan", "elevation", "top", "cloth", "roll")
 PICKED = (
@@ -195,7 +199,8 @@ def test_a_corner_is_drawn_as_it_lies() -> None:
     job = Job(survey=Survey(post={"foot-left": post, "head-right": post}))
     foot_left, head_right = corner(job, "foot-left"), corner(job, "head-right")
     boxes = [next(shape for shape in scene.shapes if isinstance(shape, Box)) for scene in (foot_left, head_right)]
-    assert boxes[0].x < foot_left.width / 2 < boxes[0].y + boxes[0].height
+    assert boxes[0].x < foot_left.width / 2
+    assert boxes[0].y + boxes[0].height > foot_left.height / 2
     assert boxes[1].x + boxes[1].width > head_right.width / 2
     assert boxes[1].y < boxes[0].y
 
@@ -255,3 +260,53 @@ def test_a_lying_roll_is_the_same_roll_with_right_and_down_changed_over() -> Non
     ):
         assert (lying.width, lying.height) == (upright.height, upright.width)
         assert_inside(lying)
+
+
+def picked_signs(drawn: list[str]) -> list[str]:
+    """What of a drawing in characters is in the double lines of what is asked for."""
+    return [sign for line in drawn for sign in line if sign in "║═╔╗╚╝╠╣╦╩╬"]
+
+
+@pytest.mark.parametrize("rows", [5, 6, 8, 16])
+@pytest.mark.parametrize("leaf", LEAVES)
+@pytest.mark.parametrize("post", ["foot-left", "head-right"])
+def test_however_low_the_drawing_is_the_length_of_a_post_has_a_double_line(post: str, leaf: str, rows: int) -> None:
+    asked, bare = (to_cells(corner(Job(), post, each), 43, rows) for each in (leaf, None))
+    assert picked_signs(asked)
+    assert not picked_signs(bare)
+
+
+@pytest.mark.parametrize("rows", [5, 8, 16])
+@pytest.mark.parametrize("leaf", ["floor_gap", "setback", "rail_thickness", "legs"])
+def test_however_low_the_drawing_is_a_length_at_the_rail_has_a_double_line(leaf: str, rows: int) -> None:
+    assert picked_signs(to_cells(rail_end(Job(), leaf), 43, rows))
+
+
+def test_a_return_is_drawn_behind_the_post_along_the_other_rail_with_its_length() -> None:
+    job = whole_plan().job
+    scene = scene_for(whole_plan(), "plan", None, None, "survey.section.left.left_return")
+    assert scene is not None
+    (line,) = [each for each in scene.shapes if isinstance(each, Stroke) and each.pen == "picked"]
+    assert line.y1 == line.y2
+    value = job.survey.section["left"].left_return
+    assert value is not None
+    labels = [each.text for each in scene.shapes if isinstance(each, Words) and each.pen == "picked"]
+    assert short(value, ruler_of(job)) in labels
+
+
+def test_a_hook_plate_at_the_right_end_is_drawn_at_the_right() -> None:
+    left, right = (tape_run(Job(), each) for each in ("left_hook", "right_hook"))
+    (one,), (other,) = (
+        [each for each in scene.shapes if isinstance(each, Stroke) and each.pen == "picked"] for scene in (left, right)
+    )
+    assert max(one.x1, one.x2) < left.width / 2 < min(other.x1, other.x2)
+
+
+def test_one_more_drop_moves_none_of_those_that_were_read() -> None:
+    job = whole_plan().job
+    places = [
+        {each.text: each.x for each in elevation(job, "left", leaf).shapes if isinstance(each, Words)}
+        for leaf in ("drop.3", "drop.4")
+    ]
+    assert all(places[1][text] == place for text, place in places[0].items())
+    assert "?" in places[1]

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Final
 
 from wizard.sheets.grid import Grid
 from wizard.sheets.scene import Box, Scene, Stroke, Words
 from wizard.sheets.strokes import DOWN, LEFT, RIGHT, UP
 from wizard.trade.lengths import Length
+
+ROOM_FOR_TIPS: Final = 2
+"""A picked line shorter than this has no tips: they would hide the double line that picks it out."""
 
 
 def to_cells(scene: Scene, columns: int, rows: int) -> list[str]:
@@ -55,7 +59,10 @@ class _Fitted:
     def stroke(self, stroke: Stroke) -> None:
         columns = sorted((self.column(stroke.x1), self.column(stroke.x2)))
         rows = sorted((self.row(stroke.y1), self.row(stroke.y2)))
-        if columns[0] == columns[1]:
+        if stroke.pen == "picked" and (columns[0], rows[0]) == (columns[1], rows[1]):
+            # What is asked for is never too short to be seen.
+            self.grid.mark(rows[0], columns[0], UP | DOWN if stroke.x1 == stroke.x2 else LEFT | RIGHT, stroke.pen)
+        elif columns[0] == columns[1]:
             self.grid.down(columns[0], rows[0], rows[1], stroke.pen)
             self._tips(stroke, (rows[0], columns[0], UP), (rows[1], columns[0], DOWN), rows[1] - rows[0])
         elif rows[0] == rows[1]:
@@ -65,7 +72,7 @@ class _Fitted:
             self._slope(stroke, columns)
 
     def _tips(self, stroke: Stroke, first: tuple[int, int, int], last: tuple[int, int, int], size: int) -> None:
-        if stroke.tips == "none" or size == 0:
+        if stroke.tips == "none" or size == 0 or (stroke.pen == "picked" and size < ROOM_FOR_TIPS):
             return
         backwards = (stroke.x2, stroke.y2) < (stroke.x1, stroke.y1)
         for tip in (first, last) if stroke.tips == "both" else (first if backwards else last,):

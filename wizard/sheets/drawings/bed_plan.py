@@ -19,17 +19,19 @@ POST: Final = Fraction(1, 10)
 """Size of a drawn post, as a part of the foot's run."""
 
 
-def bed_plan(job: Job, section_id: str | None = None, end: End | None = None) -> Scene:
+def bed_plan(job: Job, section_id: str | None = None, end: End | None = None, *, returns: bool = False) -> Scene:
     """The bed drawn from what is known of it, with the section `section_id` picked out (a side's own name picks out its
-    bare rail), or with `end` only the post at that end of it, seen from the room."""
-    return _BedPlan(job, section_id, end).scene()
+    bare rail), or with `end` only the post at that end of it, seen from the room. `returns`: instead of the post, how
+    far the section turns in behind it."""
+    return _BedPlan(job, section_id, end, returns=returns).scene()
 
 
 class _BedPlan:
     """The measures of the drawing: x from the bed's left, y from the head."""
 
-    def __init__(self, job: Job, picked: str | None, end: End | None) -> None:
+    def __init__(self, job: Job, picked: str | None, end: End | None, *, returns: bool) -> None:
         self.job, self.picked, self.end, self.ruler = job, picked, end, ruler_of(job)
+        self.returns = returns
         sections = job.survey.section.items()
         self.on: dict[Side, Sections] = {
             side: [(each, section) for each, section in sections if side_of(each, section) == side] for side in SIDES
@@ -46,7 +48,11 @@ class _BedPlan:
 
     def scene(self) -> Scene:
         corners = [(x, y) for x in (ZERO, self.right) for y in (ZERO, self.foot)]
-        posts = [Box(*at, self.post, self.post, "picked" if at == self._picked_corner() else "line") for at in corners]
+        picked = self._picked_corner()
+        posts = [
+            Box(*at, self.post, self.post, "picked" if at == picked and not self.returns else "line") for at in corners
+        ]
+        returned = self._return(*picked) if picked and self.returns else []
         rails = [shape for side in SIDES for shape in self._rail(side)]
         middle = (self.post + self.right) / 2
         words = [
@@ -54,7 +60,21 @@ class _BedPlan:
             Words(middle, self.foot - self.post * Fraction(5, 4), "foot of the bed"),
         ]
         size = (self.right + self.post, self.foot + self.post)
-        return Scene("the bed from above", *size, (*posts, *rails, *words), to_scale=False)
+        return Scene("the bed from above", *size, (*posts, *rails, *returned, *words), to_scale=False)
+
+    def _return(self, x: Length, y: Length) -> list[Shape]:
+        """How far a section turns in behind the post whose corner lies there: along the other rail, inside the bed."""
+        section = self.job.survey.section.get(self.picked or "", Section())
+        value = short(section.left_return if self.end == "left" else section.right_return, self.ruler)
+        right, down = (-1 if x > ZERO else 1), (-1 if y > ZERO else 1)
+        inside = (self.right if x > ZERO else self.post, self.foot if y > ZERO else self.post)
+        if side_of(self.picked or "", section) in ("left", "right"):
+            at, far = inside[1] + self.post * down / 2, inside[0] + self.post * 2 * right
+            label = Words(far + self.post * right / 4, at, value, "start" if right > 0 else "end", "picked")
+            return [Stroke(inside[0], at, far, at, "picked", "both"), label]
+        at, far = inside[0] + self.post * right / 2, inside[1] + self.post * 2 * down
+        label = Words(at + self.post * right / 4, far, value, "start" if right > 0 else "end", "picked")
+        return [Stroke(at, inside[1], at, far, "picked", "both"), label]
 
     def _picked_corner(self) -> tuple[Length, Length] | None:
         """Where the post at the asked end is drawn; a section's left end is the head end on the left, and so round."""

@@ -55,8 +55,9 @@ def _plan(job: Job, names: Names, section: str | None, leaf: str | None) -> Scen
         return corners.corner(job, names[2], leaf)
     if leaf in corners.LEAVES and section is not None:
         return corners.corner(job, section, leaf)
-    end = (leaf or "").partition("_")[0]
-    return bed_plan(job, section, cast("End", end) if end in ("left", "right") and leaf != section else None)
+    end, _, what = (leaf or "").partition("_")
+    asked = cast("End", end) if end in ("left", "right") and leaf != section else None
+    return bed_plan(job, section, asked, returns=what == "return")
 
 
 def _elevation(job: Job, names: Names, section: str | None, leaf: str | None) -> Scene:

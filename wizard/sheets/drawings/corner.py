@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import Final
 
 from wizard.sheets.drawings.known import drawn, length_at, short
-from wizard.sheets.scene import Anchor, Box, Pen, Scene, Shape, Stroke, Words
+from wizard.sheets.drawings.mirrored import mirrored
+from wizard.sheets.scene import Box, Pen, Scene, Shape, Stroke, Words
 from wizard.trade.bed import Post
 from wizard.trade.job import Job
 from wizard.trade.lengths import Length
@@ -39,45 +41,52 @@ class _Corner:
         self.reach = max(self.wide, self.deep) * 2
         self.margin = self.reach / 2
         self.width = self.margin + self.wide + self.reach
-        self.height = self.reach + self.deep + self.margin
+        # A drawing has few lines: the post, which is measured, gets the most of them.
+        self.above, self.below = self.deep * Fraction(3, 4), self.deep / 2
+        self.height = self.above + self.deep + self.below
         self.mirror_x = "right" in post_id.split("-")
         self.mirror_y = "head" in post_id.split("-")
 
     def scene(self) -> Scene:
         shapes = (*self._bed(), *self._sizes(), *self._set_ins(), *self._names())
+        width, height = self.width if self.mirror_x else None, self.height if self.mirror_y else None
+        turned = (mirrored(each, width, height) for each in shapes)
         title = f"post {self.id} from above"
-        return Scene(title, self.width, self.height, tuple(map(self._mirrored, shapes)), to_scale=False)
+        return Scene(title, self.width, self.height, tuple(turned), to_scale=False)
 
     def in_by(self, set_in: Length | None) -> Length:
         return max(drawn(set_in, SET_IN), self.wide / 5)
 
+    def up_by(self) -> Length:
+        return min(max(drawn(self.post.end_set_in, SET_IN), self.deep * 2 / 5), self.deep)
+
     def _bed(self) -> tuple[Shape, ...]:
-        bottom = self.reach + self.deep
+        bottom = self.above + self.deep
         side = self.margin + self.in_by(self.post.side_set_in)
-        end = bottom - self.in_by(self.post.end_set_in) - self.thick
+        end = bottom - self.up_by() - self.thick
         after = self.margin + self.wide
         return (
-            Box(self.margin, self.reach, self.wide, self.deep, "heavy" if self.picked in ("", *LEAVES) else "picked"),
-            *(Stroke(x, self.reach / 6, x, self.reach) for x in (side, side + self.thick)),
+            Box(self.margin, self.above, self.wide, self.deep, "heavy" if self.picked in ("", *LEAVES) else "picked"),
+            *(Stroke(x, self.above / 6, x, self.above) for x in (side, side + self.thick)),
             *(Stroke(after, y, self.width - self.reach / 6, y) for y in (end, end + self.thick)),
         )
 
     def _sizes(self) -> list[Shape]:
-        bottom, left = self.reach + self.deep, self.margin
-        y, x = bottom + self.margin / 2, self.margin / 2
+        bottom, left = self.above + self.deep, self.margin
+        y, x = bottom + self.below * 3 / 4, self.margin / 2
         return [
             *self._measure("along_end", (left, y), (left + self.wide, y)),
-            *self._measure("along_side", (x, self.reach), (x, bottom)),
+            *self._measure("along_side", (x, self.above), (x, bottom)),
         ]
 
     def _set_ins(self) -> list[Shape]:
-        bottom, left, right = self.reach + self.deep, self.margin, self.margin + self.wide
-        y, x = self.reach / 2, right + self.reach / 2
+        bottom, left, right = self.above + self.deep, self.margin, self.margin + self.wide
+        y, x = self.above / 2, right + self.reach / 2
         return [
-            Stroke(left, self.reach / 3, left, self.reach, "fine"),
+            Stroke(left, self.above / 3, left, self.above, "fine"),
             Stroke(right, bottom, right + self.reach * 2 / 3, bottom, "fine"),
             *self._measure("side_set_in", (left, y), (left + self.in_by(self.post.side_set_in), y)),
-            *self._measure("end_set_in", (x, bottom - self.in_by(self.post.end_set_in)), (x, bottom)),
+            *self._measure("end_set_in", (x, bottom - self.up_by()), (x, bottom)),
         ]
 
     def _measure(self, leaf: str, start: tuple[Length, Length], end: tuple[Length, Length]) -> list[Shape]:
@@ -95,27 +104,7 @@ class _Corner:
     def _names(self) -> tuple[Shape, ...]:
         side_rail = self.margin + self.in_by(self.post.side_set_in) + self.thick + self.margin / 8
         return (
-            Words(self.margin + self.wide / 2, self.reach + self.deep / 2, "post"),
-            Words(side_rail, self.reach / 4, "side rail", "start"),
-            Words(self.width, self.reach + self.deep / 3, "head rail" if self.mirror_y else "foot rail", "end"),
+            Words(self.margin + self.wide / 2, self.above + self.deep / 2, "post"),
+            Words(side_rail, self.above / 4, "side rail", "start"),
+            Words(self.width, self.above + self.deep / 3, "head rail" if self.mirror_y else "foot rail", "end"),
         )
-
-    def _mirrored(self, shape: Shape) -> Shape:
-        if isinstance(shape, Box):
-            x = self.width - shape.x - shape.width if self.mirror_x else shape.x
-            y = self.height - shape.y - shape.height if self.mirror_y else shape.y
-            return Box(x, y, shape.width, shape.height, shape.pen, shape.fill)
-        if isinstance(shape, Stroke):
-            ends = (self._x(shape.x1), self._y(shape.y1), self._x(shape.x2), self._y(shape.y2))
-            return Stroke(*ends, shape.pen, shape.tips)
-        anchor = _TURNED[shape.anchor] if self.mirror_x else shape.anchor
-        return Words(self._x(shape.x), self._y(shape.y), shape.text, anchor, shape.pen, shape.short)
-
-    def _x(self, x: Length) -> Length:
-        return self.width - x if self.mirror_x else x
-
-    def _y(self, y: Length) -> Length:
-        return self.height - y if self.mirror_y else y
-
-
-_TURNED: Final[dict[Anchor, Anchor]] = {"start": "end", "middle": "middle", "end": "start"}

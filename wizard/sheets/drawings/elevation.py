@@ -77,8 +77,11 @@ class _Elevation:
         )
 
     def places(self) -> tuple[Length, ...]:
-        """Where each drop is read, from the section's left end; unstated ones lie equally spaced from end to end."""
-        spaced = (self.run * Fraction(number, self.count - 1) for number in range(self.count))
+        """Where each drop is read, from the section's left end; unstated ones lie equally spaced from end to end. One
+        more that is asked for has no place yet: it is drawn between the last two, and moves none of them."""
+        known = max(LEAST_READINGS, len(self.section.drop), len(self.section.drop_at))
+        spaced = [self.run * Fraction(number, known - 1) for number in range(known)]
+        spaced += [(spaced[-2] + spaced[-1]) / 2] * (self.count - known)
         stated = (reading(self.section.drop_at, number) for number in range(1, self.count + 1))
         return tuple(min(at if at is not None else usual, self.run) for at, usual in zip(stated, spaced, strict=True))
 
@@ -202,9 +205,7 @@ class _Elevation:
         if leaf in ("width", "overlap"):
             return [Words(middle, y, short(getattr(each, leaf), self.ruler), "middle", "picked")]
         if leaf == "height":
-            label = Words(
-                middle + wide, (top + self.floor_at(middle)) / 2, short(each.height, self.ruler), "start", "picked"
-            )
+            label = Words(left - self.run / 60, top, short(each.height, self.ruler), "end", "picked")
             return [Stroke(middle, top, middle, self.floor_at(middle), "picked", "both"), label]
         return []
 

@@ -16,8 +16,8 @@ OUTER, INNER, TOP, EDGE, FLOOR = 14, 20, 3, 12, 23
 """Where the rail's faces, its top, its lower edge and the floor are drawn."""
 LEDGER, TAPE = 6, 9
 """Lower edge of the ledger; upper edge of the folded tape."""
-HEM: Final = 21
-INNER_HEM: Final = 18
+HEM: Final = 19
+INNER_HEM: Final = 15
 LEAVES: Final = (
     "rail",
     "rail_thickness",
@@ -74,8 +74,9 @@ def _layers(job: Job, picked: str | None) -> list[Shape]:
     inner = any(getattr(job.cloth, each).use for each in LAYERS[1:]) or asked
     shapes: list[Shape] = [Stroke(u(INNER + 1), u(EDGE), u(INNER + 1), u(HEM))]
     if inner:
-        shapes.append(Stroke(u(INNER + 3), u(EDGE), u(INNER + 3), u(INNER_HEM), "picked" if asked else "fine"))
-        shapes.append(Words(u(INNER + 5), u(EDGE + 3), "inner layer", "start", "picked" if asked else "line"))
+        layer = picked == "use"
+        shapes.append(Stroke(u(INNER + 3), u(EDGE), u(INNER + 3), u(INNER_HEM), "picked" if layer else "fine"))
+        shapes.append(Words(u(INNER + 5), u(EDGE + 2), "inner layer", "start", "picked" if layer else "line"))
     shapes.append(Words(u(OUTER + 5), u(EDGE + 4), "face", "end"))
     return shapes
 

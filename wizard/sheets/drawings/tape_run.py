@@ -6,6 +6,7 @@ from typing import Final
 
 from wizard.sheets.drawings.known import length_at, short
 from wizard.sheets.drawings.measures import across, beside, u
+from wizard.sheets.drawings.mirrored import mirrored
 from wizard.sheets.scene import Box, Scene, Shape, Stroke, Words
 from wizard.trade.job import Job
 from wizard.trade.rulers import ruler_of
@@ -14,6 +15,8 @@ WIDTH, HEIGHT = 60, 12
 START, FIRST, APART, END = 8, 12, 16, 60
 """Where the finished tape begins, the first fixing, the space between two, where the drawing ends."""
 UPPER, LOWER = 4, 8
+PLATE: Final = 2
+"""Upper edge of a hook plate."""
 LEAVES: Final = ("turn_under", "inset", "spacing", "left_hook", "right_hook", "tape")
 """What is picked out here."""
 
@@ -21,7 +24,10 @@ LEAVES: Final = ("turn_under", "inset", "spacing", "left_hook", "right_hook", "t
 def tape_run(job: Job, picked: str | None = None, *keys: str) -> Scene:
     """The tape's end with the length `picked` picked out; `keys` are the file keys it may stand at."""
     value = short(length_at(job, *keys) if keys else None, ruler_of(job))
-    shapes = (*_tape(), *_measure(picked, value))
+    shapes = [*_tape(), *_measure(picked, value)]
+    if picked == "right_hook":
+        # Seen from inside the bed or from the room, one end has what the other has the other way round.
+        shapes = [mirrored(each, u(WIDTH)) for each in shapes]
     return Scene("the tape along the rail, from one end", u(WIDTH), u(HEIGHT), shapes, to_scale=False)
 
 
@@ -43,8 +49,6 @@ def _measure(picked: str | None, value: str) -> list[Shape]:
     if picked == "spacing":
         return across(FIRST, FIRST + APART, UPPER - 2, value)
     if picked in ("left_hook", "right_hook"):
-        return [
-            Box(u(START), u(0), u(FIRST - START), u(UPPER), "picked"),
-            Words(u(FIRST + 1), u(UPPER // 2), f"plate or bolt: {value}", "start", "picked"),
-        ]
+        plate = Box(u(START), u(PLATE), u(FIRST), u(UPPER - PLATE), "line", "hatched")
+        return [plate, *beside(START, START + FIRST, 0, f"plate or bolt: {value}")]
     return []
