@@ -146,6 +146,18 @@ def test_hook_and_loop_runs_the_whole_length() -> None:
     assert (found.spacing, found.positions, found.measured_from) == (None, (), "the bed's left")
 
 
+def test_hook_and_loop_is_left_out_where_no_fixing_may_go() -> None:
+    # By hand: 3 in about 25 1/2 in of the whole run are 24 to 27 in, 8 to 11 in past the split at 16 in.
+    heater = Obstacle(at=inches("25 1/2"), width=inches("3"), do="keep clear")
+    section = Section(side="left", in_the_way={"heater": heater})
+    first, second = (
+        plan(section, "16", "16", part=part, begins=inches(begins), whole_run=inches("32"), kind="hook-and-loop")
+        for part, begins in (("a/1", "0"), ("a/2", "16"))
+    )
+    assert (first.gaps, second.gaps) == ((), ((inches("8"), inches("11")),))
+    assert (first.covers, second.covers) == ((inches("0"), inches("16")), (inches("16"), inches("32")))
+
+
 def test_sides_are_measured_from_the_head_and_ends_from_the_left_of_the_bed() -> None:
     assert [measured_from(side) for side in ("left", "right")] == ["the head", "the head"]
     assert [measured_from(side) for side in ("foot", "head")] == ["the bed's left", "the bed's left"]

@@ -73,6 +73,7 @@ def _fixings(plan: FixingPlan | None, ruler: Ruler) -> dict[str, Any] | None:
         "leg": value_json(plan.leg, ruler),
         "positions": [{"order": each.order, "at": length_json(each.at, ruler)} for each in plan.positions],
         "skipped": [length_json(each, ruler) for each in plan.skipped],
+        "gaps": [{"from": length_json(first, ruler), "to": length_json(last, ruler)} for first, last in plan.gaps],
     }
 
 

@@ -18,7 +18,8 @@ Top level
         fullness                                       ratio, as made
         follows_floor, readings [{at, reading, finished, gap, between (true where nothing was read)}]
         marks_in, marks [{number, tape, flat, drop}]   from the left end; drop only where the hem follows the floor
-        fixings {measured_from, spacing, leg, positions [{order, at}], skipped [length]} or null
+        fixings {measured_from, spacing, leg, positions [{order, at}], skipped [length],
+                 gaps [{from, to}]} or null
         pieces {layer: [number]}                       layer is face, interlining or lining; numbers of its cut
                                                        list, from the section's left end
     layers      face, then the inner ones in use

@@ -71,15 +71,18 @@ def fixings_for(
     row = _row(ledger, part or section_id, kind, gathered) if set_singly or kind.value is None else None
     if kind.value is None or side is None or length is None or place is None or left_extra is None:
         return None
-    if not set_singly:
-        return FixingPlan(measured_from(side), None, (), (), None)
-    if row is None:
-        return None
     first_extra = length - place - left_extra if measured_from_right else left_extra
     lie = Lie(length, first_extra, place, begins, whole_run or place, measured_from_right)
-    kept, skipped = set_out(length, row.inset, row.count, tuple(closed_of(ledger.job.survey, section_id, lie)))
+    closed, covers = closed_of(ledger.job.survey, section_id, lie), (begins, begins + place)
+    if not set_singly:
+        gaps = tuple((max(each.start, ZERO), min(each.end, length)) for each in closed)
+        return FixingPlan(measured_from(side), None, (), (), None, gaps, covers)
+    if row is None:
+        return None
+    kept, skipped = set_out(length, row.inset, row.count, closed)
     _keep_set(ledger, part or section_id, len(kept), len(skipped))
-    return FixingPlan(measured_from(side), row.spacing, in_order(kept), skipped, leg_figure(ledger).value)
+    leg = leg_figure(ledger).value
+    return FixingPlan(measured_from(side), row.spacing, in_order(kept), skipped, leg, (), covers)
 
 
 def fixing_kind(ledger: Ledger) -> Figure[FixingKind]:

@@ -68,6 +68,10 @@ class FixingPlan(Struct, frozen=True):
     """Positions left out because something is in the way."""
     leg: Length | None
     """Chosen staple or tack leg."""
+    gaps: tuple[tuple[Length, Length], ...]
+    """Stretches of the tape, (from, to), where what runs the whole length is left out."""
+    covers: tuple[Length, Length]
+    """Where the part lies along its section's whole run, (from, to), from where it is measured."""
 
 
 class Part(Struct, frozen=True):

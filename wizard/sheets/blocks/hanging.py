@@ -85,7 +85,8 @@ def fixings_of_part(part: Part, plan: FixingPlan, ruler: Ruler) -> list[Matter]:
 def _fixings(plan: FixingPlan, ruler: Ruler) -> Matter:
     start = plan.measured_from
     if not plan.positions:
-        return Para(f"The fixing runs the whole length. Measure from {start}.")
+        gaps = ", ".join(f"{bare(first, ruler)} to {bare(last, ruler)}" for first, last in plan.gaps)
+        return Para(f"The fixing runs the whole length{f', but from {gaps}' if gaps else ''}. Measure from {start}.")
     ordered = sorted(plan.positions, key=lambda each: each.order)
     rows: list[tuple[str, str]] = [("measure from", start)]
     if plan.spacing is not None and plan.spacing > ZERO:

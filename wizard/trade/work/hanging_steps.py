@@ -66,8 +66,9 @@ def _hang(kit: Kit, part: Part, plan: FixingPlan) -> Step:
             _line(kit, part, section),
             f"From inside the bed, measure along the tape from {from_where(part)}.",
             *_extras(kit, part, section),
-            *_things(kit, part, section),
+            *_things(kit, part, section, plan),
             *(_row(kit, plan, kind) if plan.positions else _whole(kit, kind, length)),
+            *(f"Leave it out from {kit.mark(start)} to {kit.mark(end)} along the tape." for start, end in plan.gaps),
         ),
         of=(part.id,), section=part.id,
         figures=(f"{id}.fixings", f"{id}.fixings_set", f"{id}.fixing_spacing", "cloth.fixing.inset", "fixing.leg",
@@ -113,9 +114,14 @@ def _extra(kind: str | None, extra: Length | None) -> Length:
     return extra if kind in ("returns", "overlaps") and extra is not None else ZERO
 
 
-def _things(kit: Kit, part: Part, section: Section) -> Iterator[str]:
+def _things(kit: Kit, part: Part, section: Section, plan: FixingPlan) -> Iterator[str]:
+    """What is in the way of this part; of a split section another part may have the rest."""
+    first, last = plan.covers
     for key, thing in section.in_the_way.items():
-        if thing.do in ("no fixing", "keep clear") and thing.at is not None:
+        if thing.do not in ("no fixing", "keep clear") or thing.at is None:
+            continue
+        half = (thing.width or ZERO) / 2
+        if thing.at + half >= first and thing.at - half <= last:
             what = "set no fixing" if thing.do == "no fixing" else "keep the skirt clear, and set no fixing"
             wide = "" if thing.width is None else f", {kit.mark(thing.width)} wide"
             place = f"{kit.mark(thing.at)} along the whole run from {_start(part)}"
