@@ -57,7 +57,7 @@ def where_stopped(here: Standing) -> str:
 
 def stage_of(here: Standing) -> Stage:
     """The stage the work has come to: of what is next, else the last."""
-    needed = missing(here.questions, here.given) or to_go(here.questions, here.given)
+    needed = to_go(here.questions, here.given) or missing(here.questions, here.given)
     if needed:
         return needed[0].stage
     step = next_step(here.draft, here.plan)

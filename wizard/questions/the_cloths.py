@@ -247,7 +247,6 @@ A_LENGTH: Final = (
         "From selvedge to selvedge. Leave it empty where it is as wide as the rest.",
         "length",
         optional=yes,
-        quiet=yes,
         drawing="roll",
     ),
     Ask(
