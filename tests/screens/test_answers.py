@@ -24,6 +24,7 @@ from tests.screens.pilots import (
 )
 from wizard.screens import answering
 from wizard.screens.field import Field
+from wizard.screens.picks import Picks
 
 MIDDLE = "survey.section.left.drop.2"
 
@@ -113,6 +114,39 @@ async def test_a_reading_taken_again_stands_in_place_of_the_one_that_looked_wron
         await pilot.press("enter")
         await at(pilot, "survey.section.right.run.2", "field")
         assert tomllib.loads(path.read_text())["survey"]["section"]["right"]["run"] == ["76 1/2 in"]
+
+
+async def test_what_is_typed_at_an_answer_one_comes_back_to_stands_in_its_place(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", MIDDLE)
+    async with opened(path) as pilot:
+        await typed(pilot, "12 1/8")
+        await pilot.press("enter")
+        await at(pilot, "survey.section.left.drop.3", "field")
+        await pilot.press("escape")
+        await at(pilot, MIDDLE, "field")
+        await typed(pilot, "12 1/4")
+        await pilot.press("enter")
+        await until(pilot, lambda: drops_in(path)[1] == "12 1/4 in")
+
+
+async def test_what_is_typed_at_a_list_after_a_finding_begins_anew(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", "survey.rail")
+    async with opened(path) as pilot:
+        await at(pilot, "survey.rail", "picks")
+        picks = pilot.app.screen.query_one("#picks", Picks)
+        await pilot.press("1")
+        assert picks.written == "1"
+        job(pilot).pane.box.mark_all()
+        await pilot.press("2")
+        assert (picks.written, picks.highlighted) == ("2", 1)
+
+
+async def test_the_reading_itself_is_asked_about_before_what_follows_from_it(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", "survey.section.left.drop.3")
+    async with opened(path) as pilot:
+        await typed(pilot, "20")
+        await pilot.press("enter")
+        await sees(pilot, "Read both again")
 
 
 async def test_what_was_typed_ahead_of_a_finding_never_takes_the_place_of_the_answer(

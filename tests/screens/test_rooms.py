@@ -23,6 +23,7 @@ from tests.screens.pilots import (
     wholly_visible,
 )
 from wizard.questions.work import place_of
+from wizard.screens.drawing import Drawing
 from wizard.screens.header import StageMark
 from wizard.screens.list_screen import ListScreen
 from wizard.screens.picks import Picks, pickable
@@ -117,7 +118,7 @@ async def test_a_job_is_left_in_the_moment_its_next_question_is_shown(tmp_path: 
 
 
 async def test_page_keys_scroll_what_stands_above_the_answer(tmp_path: Path) -> None:
-    async with opened(job_file(tmp_path / "loft.toml", "survey.section.left.drop.2"), (60, 20)) as pilot:
+    async with opened(job_file(tmp_path / "loft.toml", "survey.section.left.drop.2"), (60, 16)) as pilot:
         body = job(pilot).query_one("#question-body")
         assert body.scroll_offset.y == 0
         await pilot.press("pagedown")
@@ -125,6 +126,22 @@ async def test_page_keys_scroll_what_stands_above_the_answer(tmp_path: Path) -> 
         assert focused(pilot) == "field"
         await typed(pilot, "12")
         assert job(pilot).pane.box.text() == "12"
+
+
+@pytest.mark.parametrize("size", [(60, 20), (80, 24)])
+async def test_on_resuming_the_drawing_has_the_room_it_has_later(tmp_path: Path, size: tuple[int, int]) -> None:
+    async with opened(job_file(tmp_path / "loft.toml", "survey.section.left.drop.2"), size) as pilot:
+        await sees(pilot, "Done so far")
+        assert "Next:" not in seen(pilot)
+        drawing = job(pilot).query_one(Drawing)
+        await until(pilot, lambda: drawing.region.height >= 5 and wholly_visible(drawing))
+
+
+async def test_on_resuming_elsewhere_than_at_what_is_next_that_is_said_in_a_low_window_too(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", "survey.section.left.drop.2")
+    path.write_text(path.read_text().replace('at = "survey.section.left.drop.2"', 'at = "survey.floor"'))
+    async with opened(path, (80, 24)) as pilot:
+        await sees(pilot, "Stopped at: What the floor is.")
 
 
 @pytest.mark.parametrize("size", [(39, 20), (60, 11), (20, 5)])

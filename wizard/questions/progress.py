@@ -80,12 +80,15 @@ def next_action(here: Standing) -> str:
     return "Nothing: every step is done." if here.plan.work else "Nothing is left to answer: follow the cutting plan."
 
 
-def resumed(here: Standing, since: Since, *, comments: bool = False) -> tuple[str, ...]:
-    """At most three lines: what was done, what is next, and what is to be known before going on."""
+def resumed(here: Standing, since: Since, *, comments: bool = False, brief: bool = False) -> tuple[str, ...]:
+    """At most three lines: what was done, what is next, and what is to be known before going on. `brief`: what is next
+    is left out where one stands at it."""
     answered, ticked = _answered(here), len(done_steps(here.draft, here.plan))
     done = f"Done so far: {_count(answered, 'answer')}" + (f" and {_count(ticked, 'step')}" if ticked else "") + "."
     news = _news(here, since, comments) if answered else ""
-    return (*([done] if answered else ()), f"{_elsewhere(here)}Next: {next_action(here)}", *([news] if news else ()))
+    stopped = _elsewhere(here)
+    ahead = [] if brief and not stopped else [f"{stopped}Next: {next_action(here)}"]
+    return (*([done] if answered else ()), *ahead, *([news] if news else ()))
 
 
 def _elsewhere(here: Standing) -> str:

@@ -156,9 +156,10 @@ class Session:
         """What to do next, in one sentence."""
         return progress.next_action(self._standing)
 
-    def resumed(self) -> tuple[str, ...]:
-        """At most three lines: what was done, what is next, what changed since."""
-        return progress.resumed(self._standing, self._since, comments=self.comments)
+    def resumed(self, *, brief: bool = False) -> tuple[str, ...]:
+        """At most three lines: what was done, what is next, what changed since. `brief`: what is next is left out where
+        one stands at it."""
+        return progress.resumed(self._standing, self._since, comments=self.comments, brief=brief)
 
     def stale(self) -> tuple[str, ...]:
         """Ids of ticked steps that read otherwise now than when they were ticked."""

@@ -101,8 +101,11 @@ class AnswerBox(Vertical):
         self.query_one(Field).put(text)
 
     def mark_all(self) -> None:
-        """Have what is typed next stand in place of all that is in the field."""
-        self.query_one(Field).select_all()
+        """Have what is typed next stand in place of the whole answer."""
+        if self.picking:
+            self.query_one(Picks).anew = True
+        else:
+            self.query_one(Field).select_all()
 
     def echo(self, text: str) -> None:
         """How the text is understood."""

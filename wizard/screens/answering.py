@@ -152,7 +152,9 @@ class Answering(Foreseeing):
             return
         self.held = key
         self.show_around()
-        self._ask_again(key, asks[0], len(asks) - 1)
+        # What rests on this very answer is told first: read again, it may settle the others.
+        first = next((each for each in asks if key in (each.key, each.other)), asks[0])
+        self._ask_again(key, first, len(asks) - 1)
 
     def _ask_again(self, key: str, finding: Finding, more: int) -> None:
         """Stay for once: the answer is saved, and what looks wrong is said under it."""

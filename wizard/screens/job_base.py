@@ -174,8 +174,12 @@ class JobBase(RoomScreen[Ending]):
 
     def tell(self, text: str) -> None:
         """Say something in passing, in place of what was said before."""
-        self.app.clear_notifications()
+        self.hush()
         self.notify(text, markup=False)
+
+    def hush(self) -> None:
+        """What was said in passing holds no more."""
+        self.app.clear_notifications()
 
     def leaving(self) -> str:
         """What leaving now would leave behind."""
@@ -260,17 +264,21 @@ class JobBase(RoomScreen[Ending]):
         if question is None:
             return
         self.pane.ask(question, self.session.text(question.key), self.session.plan)
+        if self.session.state(question.key) == "answered" and question.key not in self.session.pending:
+            # One comes back to an answer to give another one.
+            self.pane.box.mark_all()
         self.show_beside()
         self.pane.box.take_focus()
         self.foresee(self.pane.box.text())
 
-    def _state(self) -> str:
-        upset = len(self.session.upset_places)
-        left = self._left() + (f" · {upset} upset" if upset else "")
-        if self.session.conflict:
-            return f"NOT SAVED · {left}"
-        saved = self.session.saved_at
-        return f"saved {saved.astimezone():%H:%M} · {left}" if saved else left
+    def _state(self) -> tuple[str, ...]:
+        """Whether it is saved, and what is left to do: all of it first, then less and less."""
+        upset, saved, left = len(self.session.upset_places), self.session.saved_at, self._left()
+        again = (f"{upset} to look at again",) if upset else ()
+        first = ("NOT SAVED",) if self.session.conflict else ()
+        when = (f"saved {saved.astimezone():%H:%M}",) if saved and not first else ()
+        shorter = ((*first, *again),) if again else ()
+        return tuple(" · ".join(each) for each in ((*first, *when, left, *again), (*first, left, *again), *shorter))
 
     def _left(self) -> str:
         """What is left to do: answers first, then steps."""

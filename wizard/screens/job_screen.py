@@ -12,13 +12,17 @@ COMMENTS = (
 )
 
 
+ROOMY = 28
+"""Lines of a window in which what is next is told even where one stands at it. As in the app's breakpoints."""
+
+
 class JobScreen(Enlarging):
     """Lands where the work stopped."""
 
     def on_mount(self) -> None:
         """Say what was done and what is next; ask first when saving would take comments out."""
         self.pane.box.listen(self.typed, self.taken)
-        told = self.session.resumed()
+        told = self.session.resumed(brief=self.app.size.height < ROOMY)
         self.pane.remind(told)
         self.show()
         if self.view == "work":

@@ -64,6 +64,8 @@ class Picks(Lines):
         """What is typed in place of going to a line."""
         self.left_at: int | None = None
         """The line in hand before anything was typed."""
+        self.anew = False
+        """True where the next letter begins another answer."""
 
     def offer(self, question: Question, text: str) -> None:
         """List the choices of `question`, with those in `text` picked."""
@@ -73,7 +75,7 @@ class Picks(Lines):
 
     def put(self, choices: tuple[Choice, ...], text: str, *, several: bool, usual: str | None = None) -> None:
         """List `choices`, with those in `text` picked."""
-        self.offered, self.written = False, ""
+        self.offered, self.written, self.anew = False, "", False
         self.several, self.usual, self.choices = several, usual, choices
         self.marked = {each.strip() for each in text.split(",")} if self.several else set()
         self.set_options(Option(self._line(number, False)) for number in range(len(self.choices)))
@@ -137,7 +139,8 @@ class Picks(Lines):
             return
         if not self.several:
             event.stop()
-            self._write_on(f"{self.written}{event.character}".lstrip())
+            before, self.anew = "" if self.anew else self.written, False
+            self._write_on(f"{before}{event.character}".lstrip())
         elif event.key.isdecimal() and 1 <= int(event.key) <= len(self.choices):
             event.stop()
             self.highlighted = int(event.key) - 1
