@@ -37,9 +37,12 @@ def figure_words(figure: Figure[Any] | None, plan: Plan) -> str:
     """The figure's value, or that it is not known yet."""
     if figure is None or figure.value is None:
         return NOT_YET
-    if isinstance(figure.value, Length):
-        return shown(figure.value, ruler_of(plan.job), how_shown(figure.id))
-    return value_words(figure.value, plan)
+    if not isinstance(figure.value, Length):
+        return value_words(figure.value, plan)
+    kind, *names = figure.id.split(".")
+    if kind == "layer" and names[1:] == ["buy"]:
+        return bought_words(figure, sold_by(plan, names[0]))
+    return shown(figure.value, ruler_of(plan.job), how_shown(figure.id))
 
 
 def bought_words(figure: Figure[Length], sold_by: str) -> str:
