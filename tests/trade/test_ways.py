@@ -8,6 +8,8 @@ import pytest
 from msgspec.structs import replace
 
 from tests.outside.jobs import cloth, inches, plain_job, planned, straight
+from wizard.sheets.matter import Pairs
+from wizard.sheets.proof import ways
 from wizard.trade.compared import Way, ways_of
 from wizard.trade.compared_words import Comparison, compare
 from wizard.trade.cutting.strips import Repeat, Stretch
@@ -80,6 +82,13 @@ def test_slit_cloth_is_ripped_before_it_is_cut_across() -> None:
         line.startswith("Rip it lengthwise at") and line.endswith("from its left edge, all along.") for line in lines
     )
     assert lane > ZERO
+
+
+def test_beside_the_way_that_is_followed_the_sheet_names_the_others_and_not_itself() -> None:
+    plan = planned(way(SLIT, "slit"))
+    (pairs,) = [each for each in ways(plan, plan.layers[0], SIXTEENTHS) if isinstance(each, Pairs)]
+    assert [name for name, _ in pairs.rows] == ["least cloth in cross cuts"]
+    assert pairs.rows[0][1].startswith("42 in used")
 
 
 def test_a_way_that_is_not_to_be_had_any_more_is_told_and_the_least_cloth_is_cut() -> None:

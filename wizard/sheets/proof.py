@@ -34,13 +34,16 @@ def other_ways(plan: Plan, layer: Layer, page: Page) -> list[str]:
 
 
 def ways(plan: Plan, layer: Layer, ruler: Ruler) -> list[Matter]:
-    """Fewer joins for the same length to buy, and shorter ways of another kind."""
-    if layer.cutting is None:
+    """Besides the one that is followed: the least cloth, fewer joins for the same length to buy, and shorter ways of
+    another kind."""
+    cutting = layer.cutting
+    if cutting is None:
         return []
-    others = [(each.way.replace("along", "lanes along the roll"), each) for each in layer.cutting.others]
-    if layer.cutting.fewest_joins is not None:
-        others.insert(0, ("fewest joins", layer.cutting.fewest_joins))
-    rows = tuple((name, _way(plan, layer, way, ruler)) for name, way in others)
+    found = [("least cloth in cross cuts", cutting.least), ("fewest joins", cutting.fewest_joins)]
+    found += [(each.way.replace("along", "lanes along the roll"), each) for each in cutting.others]
+    rows = tuple(
+        (name, _way(plan, layer, way, ruler)) for name, way in found if way is not None and way != cutting.best
+    )
     return [Heading("Other ways", 2), Pairs(rows)] if rows else []
 
 

@@ -27,4 +27,4 @@ def followed(found: Cutting, way: CutWay | None) -> Cutting:
     chosen = found.fewest_joins if way == "fewest joins" else None
     if way in ("slit", "stacked"):
         chosen = ways_found(found).get(way)
-    return found if chosen is None else replace(found, best=chosen)
+    return found if chosen is None else replace(found, best=chosen, least=found.best)

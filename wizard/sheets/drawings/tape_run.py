@@ -28,7 +28,7 @@ def tape_run(job: Job, picked: str | None = None, *keys: str) -> Scene:
     if picked == "right_hook":
         # Seen from inside the bed or from the room, one end has what the other has the other way round.
         shapes = [mirrored(each, u(WIDTH)) for each in shapes]
-    return Scene("the tape along the rail, from one end", u(WIDTH), u(HEIGHT), shapes, to_scale=False)
+    return Scene("the tape along the rail, from one end", u(WIDTH), u(HEIGHT), tuple(shapes), to_scale=False)
 
 
 def _tape() -> list[Shape]:

@@ -186,6 +186,8 @@ class Cutting(Struct, frozen=True, dict=True):
     """Fewest joins among plans that buy the same length in shop steps; None when it is `best` itself."""
     shorter: Later[tuple[Layout, ...]] = field(default_factory=lambda: Later(tuple))
     """Works `others`: extras, laid out only when they are looked at."""
+    least: Layout | None = None
+    """The least cloth, where another way was chosen to be followed."""
 
     @cached_property
     def others(self) -> tuple[Layout, ...]:
