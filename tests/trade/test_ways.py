@@ -85,7 +85,7 @@ def test_slit_cloth_is_ripped_before_it_is_cut_across() -> None:
 
 
 def test_beside_the_way_that_is_followed_the_sheet_names_the_others_and_not_itself() -> None:
-    plan = planned(way(SLIT, "slit"))
+    plan, _ = planned(way(SLIT, "slit"))
     (pairs,) = [each for each in ways(plan, plan.layers[0], SIXTEENTHS) if isinstance(each, Pairs)]
     assert [name for name, _ in pairs.rows] == ["least cloth in cross cuts"]
     assert pairs.rows[0][1].startswith("42 in used")

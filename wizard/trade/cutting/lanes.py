@@ -1,25 +1,27 @@
 """Strips laid along the roll, in lanes across it.
 
 The same search as for cross cuts with the directions changed: a lane is as wide as its deepest strip, the lanes must
-lie side by side within the usable width, and the question is the shortest length at which they do.
+lie side by side within the usable width, and the question is the shortest length at which they do. Of several sound
+runs each takes whole strips first; where that buys cloth or uses more than it need, strips are shared out over them.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cutting.by_length import ByLength
 from wizard.trade.cutting.grouping import Choice, Cloth, by_area
-from wizard.trade.cutting.laid import assemble, in_order, most_that_buys, piece_orders
-from wizard.trade.cutting.laying import full_width, remnant, squaring
-from wizard.trade.cutting.packing import Run, runs_of, sound_runs
+from wizard.trade.cutting.laid import most_that_buys
+from wizard.trade.cutting.lane_floors import Floors
+from wizard.trade.cutting.lane_laying import lanes_layout
+from wizard.trade.cutting.lane_sharing import Score, one_lot_each, score_of, shared_out
+from wizard.trade.cutting.packing import Run, sound_runs
 from wizard.trade.cutting.rows import Row, rows_of
 from wizard.trade.cutting.seams import fewest_alone
-from wizard.trade.cutting.strips import Cutting, Layout, Offcut, Piece, Proof, Refusal, Use
+from wizard.trade.cutting.strips import Cutting, Layout, Proof, Refusal
 from wizard.trade.cutting.ticks import Job, Need, fewest_widths, without_spans
 from wizard.trade.cutting.words import class_of
 from wizard.trade.lengths import ZERO
@@ -41,19 +43,57 @@ class Lanes(Struct, frozen=True):
 
 def along_roll(job: Job) -> Cutting | Refusal:
     """The shortest lanes, on owned lengths first, then the fewest joins."""
+    refusal = too_deep(job)
+    if refusal:
+        return refusal
+    blocks = over_runs(job)
+    if blocks is None or len(sound_runs(job)) > 1:
+        return over_several(job, blocks)
+    rows = rows_of_blocks(job, blocks)
+    best = lanes_layout(job, rows, proof_of(job, blocks, score_of(job, rows)))
+    return Cutting(best, fewest_joins(job, blocks, best))
+
+
+def too_deep(job: Job) -> Refusal | None:
+    """The first strip that lies in no lane of the widest cloth there is, if there is one."""
     widest = max(job.scale.down(stretch.usable) for stretch in job.stock)
     for strip, need in zip(job.strips, job.needs, strict=True):
         if need.flat <= 0 or need.cut <= 0:
             return Refusal("piece too narrow", strip.id, job.scale.tick, min(strip.flat, strip.cut))
         if need.cut > widest:
             return Refusal("usable too narrow", strip.id, strip.cut, job.scale.length(widest))
-    blocks = over_runs(job)
-    if blocks is None:
-        found = sum((run.room or 0 for run in all_runs(job)), 0)
-        needed = -(-sum(need.flat * need.cut for need in job.needs) // widest)
-        return Refusal("no cloth", None, job.scale.length(needed), job.scale.length(found))
-    best = lanes_layout(job, blocks)
-    return Cutting(best, fewest_joins(job, blocks, best))
+    return None
+
+
+def over_several(job: Job, blocks: list[Lanes] | None) -> Cutting | Refusal:
+    """Whole strips put on several runs, or strips shared out over them, whichever takes less."""
+    floors = Floors(job)
+    rows = None if blocks is None else rows_of_blocks(job, blocks)
+    score = None if rows is None else score_of(job, rows)
+    if score is None or not (nothing_shorter(job, blocks) or floors.met(*score[:2])):
+        shared = shared_out(job, floors, score)
+        if shared:
+            rows, score, blocks = list(shared.rows), shared.score, None
+    if rows is None or score is None:
+        return too_little(job)
+    proof = proof_of(job, blocks, score) if nothing_shorter(job, blocks) else proof_by_floors(job, floors, rows, score)
+    best = lanes_layout(job, rows, proof)
+    return Cutting(best, fewest_joins(job, blocks, best) if blocks else None)
+
+
+def too_little(job: Job) -> Refusal:
+    """What all the strips take at the least, against the sound cloth there is."""
+    widest = max(job.scale.down(stretch.usable) for stretch in job.stock)
+    found = sum((run.room or 0 for run in all_runs(job)), 0)
+    needed = -(-sum(need.flat * need.cut for need in job.needs) // widest)
+    return Refusal("no cloth", None, job.scale.length(needed), job.scale.length(found))
+
+
+def nothing_shorter(job: Job, blocks: list[Lanes] | None) -> bool:
+    """True when all strips lie on the first sound run there is, as short as can be: no other run then ends sooner."""
+    if not blocks or len(blocks) > 1 or len(job.stock) > 1:
+        return False
+    return blocks[0].least and blocks[0].run == sound_runs(job)[0]
 
 
 def all_runs(job: Job) -> list[Run]:
@@ -119,10 +159,12 @@ def shortest(job: Job, places: Sequence[int], run: Run) -> Lanes | None:
     """The least length at which some strips lie side by side, by halving: longer lanes never need more width."""
     high = run.room or sum(job.needs[place].flat for place in places)
     usable = job.scale.down(job.stock[run.stretch].usable)
-    low = max(1, -(-sum(job.needs[place].flat * job.needs[place].cut for place in places) // usable))
+    if usable < max(job.needs[place].cut for place in places):
+        return None
     best = at_length(job, places, run, high)
     if best is None:
         return None
+    low = max(1, -(-sum(job.needs[place].flat * job.needs[place].cut for place in places) // usable))
     middle, finished = low, True
     while low < high:
         found = at_length(job, places, run, middle)
@@ -151,30 +193,21 @@ def fewest_joins(job: Job, blocks: list[Lanes], best: Layout) -> Layout | None:
     if len(blocks) != 1 or blocks[0].run.room is not None or not job.rules.step or job.rules.step <= ZERO:
         return None
     block, stretch = blocks[0], job.stock[blocks[0].run.stretch]
-    length = most_that_buys(job, stretch, best)
+    length = most_that_buys(job, stretch, best) - block.run.start
     found = at_length(job, block.places, block.run, length)
     if found is None:
         return None
     choice, certain = fewest_at(job, found, block.run)
     if choice.joins >= best.joins:
         return None
-    return lanes_layout(job, [replace(block, length=length, choice=choice, least=False, fewest=certain)])
+    fewer = [replace(block, length=length, choice=choice, least=False, fewest=certain)]
+    rows = rows_of_blocks(job, fewer)
+    return lanes_layout(job, rows, proof_of(job, fewer, score_of(job, rows)))
 
 
-def lanes_layout(job: Job, blocks: list[Lanes]) -> Layout:
-    """Every block of lanes laid on its run."""
-    pieces: list[Piece] = []
-    offcuts: list[Offcut] = []
-    uses: list[Use] = []
-    rows = [(block, row) for block in blocks for row in rows_of_lanes(job, block)]
-    orders = piece_orders(job, [row for _, row in rows])
-    for number, stretch in enumerate(job.stock):
-        here = [(block, row, order) for (block, row), order in zip(rows, orders, strict=True) if row.stretch == number]
-        if here:
-            offcuts += squaring(job, stretch)
-            uses.append(lay_lanes(job, number, here, pieces, offcuts))
-    proof = proof_of(job, blocks, uses)
-    return assemble(job, "along", in_order(pieces), offcuts, uses, [row for _, row in rows], proof)
+def rows_of_blocks(job: Job, blocks: Sequence[Lanes]) -> list[Row]:
+    """The lanes of all blocks as rows, those of each the deepest first."""
+    return [row for block in blocks for row in rows_of_lanes(job, block)]
 
 
 def rows_of_lanes(job: Job, block: Lanes) -> list[Row]:
@@ -192,70 +225,25 @@ def rows_of_lanes(job: Job, block: Lanes) -> list[Row]:
     ]
 
 
-def lay_lanes(
-    job: Job,
-    number: int,
-    rows: list[tuple[Lanes, Row, Sequence[int]]],
-    pieces: list[Piece],
-    offcuts: list[Offcut],
-) -> Use:
-    """Lay the lanes of one stretch; tile what is left of it."""
-    stretch, at, last, count = job.stock[number], 0, 0, 0
-    for run in runs_of(number, stretch, job.rules, job.scale):
-        here = [each for each in rows if each[1].start == run.start]
-        if stretch.length is None and count == len(rows):
-            break
-        offcuts += full_width(job, stretch, at, run.start, "damage")
-        at = run.start
-        if here:
-            longest = max(sum(width for _, width in row.parts) for _, row, _ in here)
-            lay_block(job, (run, longest, count), here, pieces, offcuts)
-            count += len(here)
-            last = at = at + longest
-        if run.room is not None and (stretch.length is not None or count < len(rows)):
-            offcuts += full_width(job, stretch, at, run.start + run.room, "end")
-            at = run.start + run.room
-    if stretch.length is not None:
-        offcuts += remnant(job, stretch, at)
-    return Use(stretch.id, job.scale.length(last), len(rows))
-
-
-def lay_block(
-    job: Job,
-    where: tuple[Run, int, int],
-    rows: list[tuple[Lanes, Row, Sequence[int]]],
-    pieces: list[Piece],
-    offcuts: list[Offcut],
-) -> None:
-    """Lay lanes side by side from the left edge, each strip's pieces one after the other along them."""
-    (run, longest, before), length = where, job.scale.length
-    stretch, across = job.stock[run.stretch], 0
-    for number, (_, row, orders) in enumerate(rows, before + 1):
-        at = run.start
-        for (strip, width), order in zip(row.parts, orders, strict=True):
-            cut, start = job.needs[strip].cut, length(at)
-            placed = (stretch.id, start, length(across), number, "both")
-            pieces.append(Piece(job.strips[strip].id, order, length(width), length(cut), *placed))  # type: ignore[arg-type]
-            if cut < row.cut:
-                beside = length(across + cut), length(width), length(row.cut - cut)
-                offcuts.append(Offcut(stretch.id, start, *beside, "side"))
-            at += width
-        if at < run.start + longest:
-            left = length(run.start + longest - at)
-            offcuts.append(Offcut(stretch.id, length(at), length(across), left, length(row.cut), "below"))
-        across += row.cut
-    spare = stretch.usable - length(across)
-    if spare > ZERO:
-        offcuts.append(Offcut(stretch.id, length(run.start), length(across), length(longest), spare, "side"))
-
-
-def proof_of(job: Job, blocks: list[Lanes], uses: Sequence[Use]) -> Proof:
-    """One block is proven when every shorter length is ruled out; several are not."""
-    used = sum((use.length.inches for use in uses), Fraction(0)) / job.scale.tick.inches
-    usable = max(job.scale.down(stretch.usable) for stretch in job.stock)
+def proof_of(job: Job, blocks: list[Lanes] | None, score: Score) -> Proof:
+    """One block on all the cloth there is, is proven when every shorter length is ruled out."""
+    used, usable = score[0] + score[1], max(job.scale.down(stretch.usable) for stretch in job.stock)
     area = -(-sum(need.flat * need.cut for need in job.needs) // usable)
     words = class_of(job.rules)
-    if len(blocks) == 1 and len(job.stock) == 1 and blocks[0].least:
-        bound = job.scale.length(used)
-        return Proof(True, bound, "bound" if used == area else "search", words, blocks[0].fewest)
+    if blocks and len(blocks) == 1 and len(job.stock) == 1 and blocks[0].least:
+        return Proof(True, job.scale.length(used), "bound" if used == area else "search", words, blocks[0].fewest)
     return Proof(False, job.scale.length(area), "none", words, False)
+
+
+def proof_by_floors(job: Job, floors: Floors, rows: Sequence[Row], score: Score) -> Proof:
+    """Lanes on several runs are proven only where they take no more than what nothing goes under."""
+    words, used = class_of(job.rules), score[0] + score[1]
+    if len(job.stock) > 1:
+        words += ", least bought, then least of the owned used"
+    if one_lot_each(job, rows):
+        words += ", each section from one dye lot"
+    fewest = score[2] == sum(floors.pieces(need, score[0]) for need in job.needs)
+    if floors.met(*score[:2]):
+        return Proof(True, job.scale.length(used), "bound", words, fewest)
+    bound = min(floors.least(sound_runs(job), {}) or 0, used)
+    return Proof(False, job.scale.length(bound), "none", words, fewest and len(rows) == len(job.needs))
