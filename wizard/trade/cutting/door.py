@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import partial
+from typing import Literal
 
 from msgspec.structs import replace
 
@@ -15,7 +16,8 @@ from wizard.trade.cutting.others import shorter_ways
 from wizard.trade.cutting.parting import Least
 from wizard.trade.cutting.patterned import on_pattern, pattern_of
 from wizard.trade.cutting.policies import halved
-from wizard.trade.cutting.pools import Pooled, pooled, room_of
+from wizard.trade.cutting.pool import Pooled
+from wizard.trade.cutting.pools import pooled, room_of
 from wizard.trade.cutting.rows import rows_of
 from wizard.trade.cutting.seams import fewest_alone
 from wizard.trade.cutting.strips import Cutting, Layout, Proof, Refusal, Rules, Stretch, Strip
@@ -146,13 +148,13 @@ def proof_of_pools(job: Job, found: Pooled) -> Proof:
     used, words = job.scale.length(found.score[0] + found.score[1]), class_of(job.rules)
     if len(job.stock) > 1:
         words += ", least bought, then least of the owned used"
-    if found.pools > 1:
-        words += ", each section from one width and dye lot"
+    words += found.kept
     if not (found.finished and spans_cost_nothing(job, found)):
         usable = max(job.scale.down(stretch.usable) for stretch in job.stock)
         bound = min(by_area(job.needs, Cloth(max(usable, job.join + 1), job.join)), found.score[0] + found.score[1])
         return Proof(False, job.scale.length(bound), "none", words, False)
-    return Proof(True, used, "search" if job.rules.policy == "part widths" else "policy", words, True)
+    by: Literal["bound", "search"] = "search" if found.fewest else "bound"
+    return Proof(True, used, by if job.rules.policy == "part widths" else "policy", words, found.fewest)
 
 
 def spans_cost_nothing(job: Job, found: Pooled) -> bool:

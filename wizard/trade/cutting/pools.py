@@ -1,176 +1,63 @@
 """Cloth in hand and cloth to buy: which strips are cut from which pool of stretches, and where each width lies.
 
 A pool is the stretches of one usable width and one dye lot. Every strip is cut from one pool: where that cannot be done
-with what there is, dye lots are put together first, then different widths, all taken as the narrowest.
+with what there is, dye lots are put together first, and only then has a strip pieces of different usable widths.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
-from functools import partial
+from collections.abc import Callable, Sequence
 
-from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.cutting.bounds import Measure
-from wizard.trade.cutting.by_length import ByLength
-from wizard.trade.cutting.grouping import PATIENCE, TOGETHER, Choice, Cloth, Found, search
-from wizard.trade.cutting.packing import Packed, Packing, Run, runs_of, sound_runs
-from wizard.trade.cutting.policies import fixed_rows, halved
-from wizard.trade.cutting.rows import Row, rows_of
-from wizard.trade.cutting.seams import fewest_alone
-from wizard.trade.cutting.ticks import Job, Need, fewest_widths
+from wizard.trade.cutting.grouping import TOGETHER
+from wizard.trade.cutting.mixed import mixed
+from wizard.trade.cutting.packing import sound_runs
+from wizard.trade.cutting.pool import Pool, Pooled, better, over_pools, single
+from wizard.trade.cutting.portions import Portions
+from wizard.trade.cutting.ticks import Job
 
-FEW = 4
-"""Of so many strips every plan is looked at at once."""
-
-Score = tuple[int, int, int]
-"""What is bought, what is used of the owned, and the pieces."""
-
-
-class Option(Struct, frozen=True):
-    """One way of cutting some strips from one pool."""
-
-    score: Score
-    rows: Callable[[], list[Row]]
-
-
-class Pooled(Struct, frozen=True):
-    """The best way over all pools."""
-
-    score: Score
-    rows: list[Row]
-    finished: bool
-    pools: int
-
-
-class Pool:
-    """Stretches of one width, planned together."""
-
-    def __init__(self, job: Job, numbers: Sequence[int], effort: int) -> None:
-        self.job, self.effort = job, effort
-        self.usable = min(job.scale.down(job.stock[number].usable) for number in numbers)
-        self.runs: list[Run] = [
-            run for number in numbers for run in runs_of(number, job.stock[number], job.rules, job.scale)
-        ]
-        rolls = frozenset(number for number in numbers if job.stock[number].length is None)
-        self.places = [place for place, need in enumerate(job.needs) if self.takes(need)]
-        self.cuts = tuple(sorted({job.needs[place].cut for place in self.places}, reverse=True))
-        self.packing = Packing(self.runs, self.cuts, rolls)
-        self.found: Found | None = None
-        self.known: dict[int, list[Option]] = {}
-
-    def takes(self, need: Need) -> bool:
-        """True when a strip can be cut from this width at all, and no run is too short for it."""
-        count = fewest_widths(need, self.usable, self.job.join)
-        longest = max((run.room or need.cut for run in self.runs), default=0)
-        if self.job.rules.policy == "half widths" and not halved(need, self.usable, self.job.join):
-            return False
-        if need.spans and fewest_alone(need, self.usable, self.job.join) is None:
-            return False
-        return count is not None and count <= need.most and need.cut <= longest
-
-    @property
-    def finished(self) -> bool:
-        """True when nothing was left unsearched."""
-        return self.packing.finished and (self.found is None or self.found.finished)
-
-    def options(self, mask: int) -> list[Option]:
-        """Ways of cutting a set of the strips, by bit mask over the job's; none when they cannot be cut here."""
-        if mask not in self.known:
-            self.known[mask] = self.ways(mask)
-        return self.known[mask]
-
-    def ways(self, mask: int) -> list[Option]:
-        places = [place for place in range(len(self.job.needs)) if mask >> place & 1]
-        if not places:
-            return [Option((0, 0, 0), list)]
-        if any(place not in self.places for place in places):
-            return []
-        if self.job.rules.policy != "part widths":
-            return self.fixed(places)
-        return self.searched(places)
-
-    def fixed(self, places: list[int]) -> list[Option]:
-        """Whole and half widths leave nothing to choose but where they lie."""
-        job = self.job
-        rows = fixed_rows(job.needs, places, (self.usable, job.join), job.rules.policy, job.rules.surplus)
-        counts = tuple(sum(row.cut == cut for row in rows) for cut in self.cuts)
-        return self.placed(counts, sum(len(row.parts) for row in rows), lambda: rows)
-
-    def searched(self, places: list[int]) -> list[Option]:
-        """Every plan on the front, packed."""
-        job = self.job
-        if self.found is None:
-            needs = [job.needs[place] for place in self.places]
-            self.found = search(needs, Cloth(self.usable, job.join, Measure(self.cuts)), self.effort)
-        inner = sum(1 << self.places.index(place) for place in places)
-        # Strips planned in batches have a front for all of them only; nothing else is asked of a single pool.
-        choices = self.found.sets[inner] if self.found.sets else self.found.front
-        options: list[Option] = []
-        for choice in choices:
-            counts = tuple(high - low for high, low in zip(choice.key[:-1], (0, *choice.key[:-2]), strict=True))
-            options += self.placed(counts, choice.joins + len(places), partial(self.made, choice))
-        return options
-
-    def made(self, choice: Choice) -> list[Row]:
-        """The widths of a plan of some of the pool's strips, by their numbers in the job."""
-        needs = [self.job.needs[place] for place in self.places]
-        rows = rows_of(choice, needs, self.usable, self.job.join)
-        return [replace(row, parts=tuple((self.places[i], width) for i, width in row.parts)) for row in rows]
-
-    def placed(self, counts: tuple[int, ...], pieces: int, rows: Callable[[], list[Row]]) -> list[Option]:
-        """Widths of these lengths packed on the pool's runs, if they fit."""
-        packed = self.packing.pack(counts)
-        if packed is None:
-            return []
-        return [Option((packed.roll, packed.owned, pieces), lambda: self.spread(rows(), packed))]
-
-    def spread(self, rows: list[Row], packed: Packed) -> list[Row]:
-        """Each width given its run; the first-made ones first."""
-        rows = sorted(rows, key=lambda row: min(row.parts))
-        out: list[Row] = []
-        for run, counts in zip(self.runs, packed.counts, strict=True):
-            for cut, count in zip(self.cuts, counts, strict=True):
-                taken = [row for row in rows if row.cut == cut][:count]
-                for row in taken:
-                    rows.remove(row)
-                out += [replace(row, stretch=run.stretch, start=run.start) for row in taken]
-        return out
+ONE_LOT = ", each section from one width and dye lot"
+ONE_WIDTH = ", each section from one width"
 
 
 def pooled(job: Job) -> Pooled | None:
-    """The best way over all pools, by the strictest rule that can be kept; None when there is not cloth enough."""
-    ways = (by_lot(job), by_width(job), [list(range(len(job.stock)))])
-    for pools in ways if len(job.needs) <= TOGETHER else ways[2:]:
-        made = [Pool(job, numbers, job.rules.effort // len(pools)) for numbers in pools]
-        found = single(job, made[0]) if len(made) == 1 else over_pools(job, made)
-        if found:
-            return found
-    return None
+    """The best way over all pools, by the strictest rule that can be kept; None when no way was found."""
+    lots, widths = by_lot(job), by_width(job)
+    found = shared(job, lots, ONE_LOT)
+    if found is None and widths != lots:
+        found = shared(job, widths, ONE_WIDTH)
+    if found is None and len(widths) > 1:
+        found = of_all_widths(job, widths)
+    return found
 
 
-def single(job: Job, pool: Pool) -> Pooled | None:
-    """All strips from one pool. The plan of least length, packed, is the best wherever it meets what no packing goes
-    under; elsewhere every plan is looked at, but not of many strips while somebody waits."""
-    straight = (
-        least_packed(job, pool) if job.rules.policy == "part widths" and len(pool.places) == len(job.needs) else None
-    )
-    if straight and (straight.finished or (len(job.needs) > FEW and job.rules.effort < PATIENCE)):
-        return straight
-    return over_pools(job, [pool])
+def shared(job: Job, pools: Sequence[Sequence[int]], kept: str) -> Pooled | None:
+    """Every strip cut from one of these pools."""
+    if len(pools) == 1:
+        return single(job, Pool(job, pools[0], job.rules.effort))
+    if len(job.needs) > TOGETHER:
+        found = Portions(job, pools).solve()
+    else:
+        found = of_few(job, [Pool(job, numbers, job.rules.effort) for numbers in pools])
+    return replace(found, kept=kept) if found else None
 
 
-def least_packed(job: Job, pool: Pool) -> Pooled | None:
-    """The plan of least length on the lengths of a pool, finished where no plan buys less or uses less in all."""
-    least = ByLength(job.needs, Cloth(pool.usable, job.join), job.rules.effort).least
-    rows = rows_of(least.choice, job.needs, pool.usable, job.join)
-    counts = tuple(sum(row.cut == cut for row in rows) for cut in pool.cuts)
-    for option in pool.placed(counts, sum(len(row.parts) for row in rows), lambda: rows):
-        buys, used, _ = option.score
-        met = buys == max(0, least.bound - pool.packing.room) and buys + used == least.bound
-        return Pooled(option.score, option.rows(), met and least.finished, 1)
-    return None
+def of_few(job: Job, pools: Sequence[Pool]) -> Pooled | None:
+    """A few strips shared out in every way; where the search was cut short, all from one pool is tried as well."""
+    found = over_pools(job, pools)
+    if found is None or not found.finished:
+        for pool in pools:
+            alone = single(job, pool) if len(pool.places) == len(job.needs) else None
+            found = better(found, replace(alone, finished=False) if alone else None)
+    return found
+
+
+def of_all_widths(job: Job, pools: Sequence[Sequence[int]]) -> Pooled | None:
+    """Strips with pieces of different widths; or all cut as if from the narrowest, where that is better."""
+    narrow = single(job, Pool(job, range(len(job.stock)), job.rules.effort))
+    narrow = replace(narrow, finished=False) if narrow else None
+    return better(narrow, mixed(job, pools)) if job.rules.policy == "part widths" else narrow
 
 
 def by_lot(job: Job) -> list[list[int]]:
@@ -191,43 +78,6 @@ def gathered(job: Job, key: Callable[[int], tuple[int, str]]) -> list[list[int]]
     for number in range(len(job.stock)):
         pools.setdefault(key(number), []).append(number)
     return list(pools.values())
-
-
-def over_pools(job: Job, pools: Sequence[Pool]) -> Pooled | None:
-    """Share the strips out among the pools: least to buy, then least of the owned used, then the fewest pieces."""
-    full = (1 << len(job.needs)) - 1
-    best: dict[int, tuple[Score, tuple[Option, ...]]] = {0: ((0, 0, 0), ())}
-    for number, pool in enumerate(pools):
-        last = number + 1 == len(pools)
-        further: dict[int, tuple[Score, tuple[Option, ...]]] = {}
-        for done, (score, chosen) in best.items():
-            for mask in [full ^ done] if last else subsets(full ^ done):
-                for option in pool.options(mask):
-                    total = added(score, option.score)
-                    held = further.get(done | mask)
-                    if held is None or total < held[0]:
-                        further[done | mask] = (total, (*chosen, option))
-        best = further
-    if full not in best:
-        return None
-    score, chosen = best[full]
-    rows = [row for option in chosen for row in option.rows()]
-    return Pooled(score, rows, all(pool.finished for pool in pools), len(pools))
-
-
-def added(one: Score, other: Score) -> Score:
-    """Two scores together."""
-    return (one[0] + other[0], one[1] + other[1], one[2] + other[2])
-
-
-def subsets(mask: int) -> Iterable[int]:
-    """Every subset of a bit mask, itself first and nothing last."""
-    part = mask
-    while True:
-        yield part
-        if not part:
-            return
-        part = (part - 1) & mask
 
 
 def room_of(job: Job) -> int:

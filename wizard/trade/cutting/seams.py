@@ -2,9 +2,10 @@
 
 Along the joined-up flat, in net measure, the k-th join lies where the first k pieces end. A strip's pieces may be
 joined in any order, so which places can be reached is worked out over sets of pieces, as intervals. In a plan whose
-shared widths make a tree, every strip takes from the width it shares with its parent the least it can. No strip has two
-pieces in one width here, though spans can make that the shorter plan: so a plan that keeps joins clear is called the
-least only where it takes no more than the least without any spans.
+shared widths make a tree, every strip takes from the width it shares with its parent the least it can. A width that
+closes a loop is parted where a span or a least piece suggests it, so that such a plan may be missed; nor has a strip
+two pieces in one width here, though spans can make that the shorter plan. So a plan that keeps joins clear is called
+the least only where it takes no more than the least without any spans.
 """
 
 from __future__ import annotations
@@ -145,9 +146,36 @@ class Seams:
         self.pieces: dict[int, list[tuple[int, int]]] = {}
         """Each strip's pieces from its left end, as (shared width or -1, cut width)."""
         self.waiting = set(range(len(needs)))
+        self.loops = looping(shared)
+        self.fixed: dict[int, list[tuple[int, int]]] = {}
+        """What each strip has of the widths that close a loop, as (width, what is given to it)."""
 
     def solve(self) -> bool:
-        """True when the shape can be cut; exact where the shared widths make a tree."""
+        """True when the shape can be cut; exact where the shared widths make a tree. Where one of two strips closes a
+        loop, it is parted at each place that a span or a least piece suggests."""
+        if not self.loops:
+            return self.as_tree()
+        if len(self.loops) > 1 or self.shared[self.loops[0]].bit_count() > 2:
+            return False
+        loop = self.loops[0]
+        one, other = (place for place in range(len(self.needs)) if self.shared[loop] >> place & 1)
+        return any(self.parted(loop, (one, left), (other, self.usable - left)) for left in self.splits(one, other))
+
+    def parted(self, loop: int, *given: tuple[int, int]) -> bool:
+        """True when the shape can be cut with so much of the width that closes its loop given to each strip in it."""
+        self.fixed = {strip: [(loop, width)] for strip, width in given}
+        self.pieces, self.waiting = {}, set(range(len(self.needs)))
+        return self.as_tree()
+
+    def splits(self, one: int, other: int) -> list[int]:
+        """What the first of two strips could be given of a width, from what suits either."""
+        suits = {*suiting(self.needs[one], self.usable, self.join)}
+        suits |= {self.usable - each for each in suiting(self.needs[other], self.usable, self.join)}
+        most = self.usable - self.needs[other].least
+        return sorted([each for each in suits if self.needs[one].least <= each <= most])
+
+    def as_tree(self) -> bool:
+        """The same where no width closes a loop, or what it gives to each strip is fixed."""
         while self.waiting:
             if self.strip(min(self.waiting), -1) is None:
                 return False
@@ -156,11 +184,15 @@ class Seams:
     def strip(self, strip: int, parent: int) -> int | None:
         """Cut one strip after those beyond it: its width in its parent's (0 where it has none), or None."""
         self.waiting.discard(strip)
-        rows = [n for n, mask in enumerate(self.shared) if mask >> strip & 1 and n != parent]
+        beyond = {*self.loops, parent}
+        rows = [n for n, mask in enumerate(self.shared) if mask >> strip & 1 and n not in beyond]
         rooms = [self.room(row, strip) for row in rows]
         kinds = [Kind(room, 1) for room in rooms if room is not None]
         if len(kinds) < len(rooms):
             return None
+        for loop, given in self.fixed.get(strip, ()):
+            rows.append(loop)
+            kinds.append(Kind(given, 1))
         kinds.append(Kind(self.usable, self.pure[strip]))
         need, width = self.needs[strip], 0
         if parent < 0:
@@ -184,6 +216,27 @@ class Seams:
                 return None
             left -= width
         return left
+
+
+def looping(shared: Sequence[int]) -> list[int]:
+    """The shared widths that connect what those before them connect already."""
+    tied: list[int] = []
+    loops: list[int] = []
+    for number, mask in enumerate(shared):
+        met = [part for part in tied if part & mask]
+        if any((part & mask).bit_count() > 1 for part in met):
+            loops.append(number)
+        tied = [*[part for part in tied if not part & mask], sum(met) | mask]
+    return loops
+
+
+def suiting(need: Need, usable: int, join: int) -> list[int]:
+    """Piece widths that could matter to a strip: the least, and those that end at the edge of a span, or a piece or so
+    many full widths away from it, from either end."""
+    edges = [0, need.net, *[edge for first, stop in need.spans for edge in (first - 1, stop + 1)]]
+    steps = [0, need.slim, *[count * (usable - join) for count in range(1, need.most)]][:5]
+    between = {abs(one - other) for one in edges for other in edges}
+    return sorted({need.least, *[abs(each - step) + join for each in between for step in steps]})
 
 
 def fewest_alone(need: Need, usable: int, join: int) -> int | None:

@@ -1,0 +1,289 @@
+"""Many strips shared out among several pools, where not every way of doing so can be looked at.
+
+All strips but those given to other pools are cut from one, the home: the roll's pool, or the largest. Ways of sharing
+out are put in order of what their area alone would take, and the first of them are planned. So that no length in hand
+ever makes the plan dearer, the ways that would be tried without some of the lengths are tried as well.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from itertools import combinations
+from math import prod
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from wizard.trade.cutting.grouping import PATIENCE, Cloth, by_area
+from wizard.trade.cutting.pool import FEW, Pool, Pooled, added, better, least_packed, over_pools, single
+from wizard.trade.cutting.rows import Row
+from wizard.trade.cutting.ticks import Job
+
+TRIES = (6, 24)
+"""Ways of sharing out that are planned, while somebody waits and while nobody does."""
+
+WAYS = (500, 4_000)
+"""Sets of strips weighed for one pool, in the same two cases."""
+
+PORTION = PATIENCE
+"""The most effort one portion takes."""
+
+PACKED = 2_000
+"""Ways of packing it that are looked at before only the fullest of each run is taken."""
+
+BEAM = 40
+"""Ways of sharing out that are kept from pool to pool."""
+
+LEFT_OUT = 3
+"""Of so many lengths in hand every choice is left out once; of more, one length at a time and all."""
+
+Masks = tuple[int, ...]
+"""The strips of each pool, as bit masks."""
+
+
+class Way(Struct, frozen=True):
+    """A way of sharing out, and what its area alone buys and uses of the owned."""
+
+    floor: tuple[int, int]
+    masks: Masks
+
+
+class Portions:
+    """Strips shared out among pools, each portion planned once."""
+
+    def __init__(self, job: Job, pools: Sequence[Sequence[int]]) -> None:
+        self.job, self.pools = job, [tuple(numbers) for numbers in pools]
+        self.patient = job.rules.effort >= PATIENCE
+        self.areas = [max(need.net, 0) * need.cut for need in job.needs]
+        self.classes, self.complete = classes_of(job, WAYS[self.patient])
+        self.bought = any(stretch.length is None for stretch in job.stock)
+        self.known: dict[tuple[int, int], Pooled | None] = {}
+
+    def solve(self) -> Pooled | None:
+        """The best way found; finished where by area, or once planned for certain, no other is better."""
+        best: Pooled | None = None
+        for out in left_out(self.job):
+            kept = [[n for n in numbers if n not in out] for numbers in self.pools]
+            ways = Sharing(self, [Pool(self.job, numbers, 0) if numbers else None for numbers in kept])
+            best = self.first_of(ways, ways.found(), best)
+            if best is None:
+                best = self.first_of(ways, sorted(ways.ways, key=ways.tightest), None)
+            if not out and best and ways.complete and (ways.looked_through or ways.met(best.score[:2])):
+                return replace(best, finished=True, fewest=False)
+            if not best and not self.bought:
+                return None
+        return replace(best, finished=False) if best else None
+
+    def first_of(self, sharing: Sharing, ways: Sequence[Way], best: Pooled | None) -> Pooled | None:
+        """The best of the first ways that could be better, each planned on all there is of its pools."""
+        tries, sure = TRIES[self.patient], True
+        for way in ways:
+            if best and way.floor >= best.score[:2]:
+                continue
+            if not tries:
+                return best
+            floor = sharing.layered(way)
+            if floor[0] < MUCH and not (best and floor >= best.score[:2]):
+                found = self.planned(way.masks)
+                best, tries, sure = better(best, found), tries - 1, bool(sure and found and found.finished)
+        sharing.looked_through = sure
+        return best
+
+    def planned(self, masks: Masks) -> Pooled | None:
+        """Every pool's portion planned, those of fewest strips first: they show soonest what does not fit."""
+        score, rows, finished = (0, 0, 0), list[Row](), True
+        for number in sorted(range(len(masks)), key=lambda n: masks[n].bit_count()):
+            if masks[number]:
+                found = self.portion(number, masks[number])
+                if found is None:
+                    return None
+                score, rows = added(score, found.score), rows + found.rows
+                finished &= found.finished
+        return Pooled(score, rows, finished)
+
+    def portion(self, number: int, mask: int) -> Pooled | None:
+        """Some strips planned on one pool alone."""
+        if (number, mask) not in self.known:
+            places = [place for place in range(len(self.job.needs)) if mask >> place & 1]
+            plan = single if len(places) == len(self.job.needs) else soon
+            self.known[number, mask] = of_some(self.job, self.pools[number], places, plan)
+        return self.known[number, mask]
+
+    def area(self, mask: int) -> int:
+        """What some strips take of length times width, net of joins."""
+        return sum([area for place, area in enumerate(self.areas) if mask >> place & 1])
+
+
+def of_some(
+    job: Job, numbers: Sequence[int], places: Sequence[int], plan: Callable[[Job, Pool], Pooled | None]
+) -> Pooled | None:
+    """A plan of some of the strips on some of the stretches, with the numbers both have in the job."""
+    part = replace(
+        job,
+        strips=tuple([job.strips[place] for place in places]),
+        needs=tuple([job.needs[place] for place in places]),
+        stock=tuple([job.stock[number] for number in numbers]),
+    )
+    found = plan(part, Pool(part, range(len(numbers)), job.rules.effort))
+    if found is None:
+        return None
+    rows = [
+        replace(row, stretch=numbers[row.stretch], parts=tuple([(places[strip], wide) for strip, wide in row.parts]))
+        for row in found.rows
+    ]
+    return replace(found, rows=rows)
+
+
+def soon(job: Job, pool: Pool) -> Pooled | None:
+    """All strips from one pool, one portion of many: every plan is looked at only of a few strips, or where the least
+    has no room and another may."""
+    if job.rules.policy != "part widths":
+        return over_pools(job, [pool])
+    job = replace(job, rules=replace(job.rules, effort=min(job.rules.effort, PORTION)))
+    pool.packing.left = PACKED
+    straight = least_packed(job, pool)
+    several = len(pool.cuts) > 1 and (straight is None or (len(job.needs) <= FEW and not straight.finished))
+    return better(straight, over_pools(job, [pool])) if several else straight
+
+
+def left_out(job: Job) -> Iterator[frozenset[int]]:
+    """Which lengths in hand are left out, none of them first."""
+    owned = [number for number, stretch in enumerate(job.stock) if stretch.length is not None]
+    most = len(owned) - (len(owned) == len(job.stock))
+    sizes = range(most + 1) if len(owned) <= LEFT_OUT else sorted({0, 1, most})
+    for size in sizes:
+        yield from map(frozenset, combinations(owned, size))
+
+
+def classes_of(job: Job, most: int) -> tuple[list[list[int]], bool]:
+    """Strips that are alike, as bit masks: only how many of them are chosen matters. Where there would be more than
+    `most` ways of choosing, those nearest in size are only chosen together, and the choice is not complete."""
+    alike: dict[tuple[object, ...], list[int]] = {}
+    order = sorted(range(len(job.needs)), key=lambda place: (-job.needs[place].cut, -job.needs[place].flat, place))
+    for place in order:
+        need = job.needs[place]
+        alike.setdefault((need.cut, need.flat, need.spans), []).append(1 << place)
+    classes, complete = list(alike.values()), True
+    while prod([len(each) + 1 for each in classes]) > most and len(classes) > 1:
+        at = min(range(len(classes) - 1), key=lambda n: sum(map(int.bit_count, classes[n] + classes[n + 1])))
+        classes[at : at + 2] = [in_pairs(classes[at], classes[at + 1])]
+        complete = False
+    return classes, complete
+
+
+def in_pairs(one: list[int], other: list[int]) -> list[int]:
+    """Two classes as one: their members two by two, then those without another."""
+    both = min(len(one), len(other))
+    return [*[a | b for a, b in zip(one, other, strict=False)], *one[both:], *other[both:]]
+
+
+class Sharing:
+    """Ways of sharing all strips out among pools, some of which may be missing."""
+
+    def __init__(self, portions: Portions, pools: Sequence[Pool | None]) -> None:
+        self.portions, self.pools = portions, pools
+        self.complete = portions.complete
+        self.widths = [width_of(pool) for pool in pools]
+        self.able = [sum([1 << place for place in pool.places]) if pool else 0 for pool in pools]
+        order = sorted(range(len(pools)), key=lambda n: (self.bought(n), self.room(n) * self.widths[n]))
+        self.home, self.others = order[-1], order[-2::-1]
+        self.full = (1 << len(portions.job.needs)) - 1
+        self.ways: list[Way] = []
+        self.looked_through = False
+        """True once every way that could be the best was planned, and each for certain."""
+
+    def bought(self, number: int) -> bool:
+        """True for the pool of the roll."""
+        pool = self.pools[number]
+        return bool(pool and pool.packing.rolls)
+
+    def room(self, number: int) -> int:
+        """The most a pool gives of owned cloth."""
+        pool = self.pools[number]
+        return pool.packing.room if pool else 0
+
+    def found(self) -> list[Way]:
+        """The ways there are, the most promising first."""
+        ways = [self.weighed((0,) * len(self.pools))]
+        for number in self.others:
+            ways = [self.weighed(masks) for way in ways for masks in self.further(way.masks, number)]
+            ways.sort(key=lambda way: (way.floor, way.masks))
+            if number != self.others[-1] and len(ways) > BEAM:
+                ways, self.complete = ways[:BEAM], False
+        self.ways = [self.at_home(way) for way in ways if self.fits(way)]
+        return self.ways
+
+    def further(self, masks: Masks, number: int) -> Iterator[Masks]:
+        """A way with each set of strips that a pool could take, by area."""
+        free = self.able[number] & ~sum(masks)
+        most = self.room(number) * self.widths[number]
+        for mask in self.chosen(0, free, most):
+            yield (*masks[:number], mask, *masks[number + 1 :])
+
+    def chosen(self, at: int, free: int, most: int) -> Iterator[int]:
+        """Sets made of the classes from one on whose area is within a limit."""
+        if at == len(self.portions.classes):
+            yield 0
+            return
+        taken = 0
+        for unit in [0, *[each for each in self.portions.classes[at] if each & free == each]]:
+            taken |= unit
+            left = most - self.portions.area(taken)
+            if left < 0:
+                break
+            for rest in self.chosen(at + 1, free, left):
+                yield taken | rest
+
+    def weighed(self, masks: Masks) -> Way:
+        """A way with what its area takes: at home, all that does not lie elsewhere."""
+        area = self.portions.area
+        there = sum([-(-area(mask) // self.widths[number]) for number, mask in enumerate(masks) if mask])
+        here = -(-area(self.full & ~sum(masks)) // self.widths[self.home])
+        over = max(0, here - self.room(self.home))
+        return Way((over, there + here - over), masks)
+
+    def fits(self, way: Way) -> bool:
+        """True unless home cannot take what is left to it."""
+        left = self.full & ~sum(way.masks)
+        return not left & ~self.able[self.home] and (self.bought(self.home) or not way.floor[0])
+
+    def at_home(self, way: Way) -> Way:
+        """A way with what is left at home."""
+        masks = list(way.masks)
+        masks[self.home] = self.full & ~sum(masks)
+        return Way(way.floor, tuple(masks))
+
+    def tightest(self, way: Way) -> int:
+        """How little room any pool is left with, as a sum to be made small: where hardly anything fits, that counts."""
+        area = self.portions.area
+        return -min([self.room(n) * self.widths[n] - area(mask) for n, mask in enumerate(way.masks) if mask])
+
+    def met(self, score: tuple[int, ...]) -> bool:
+        """True when no way buys less, or buys as much and uses less of the owned, even counted in whole widths."""
+        return all(way.floor >= score or self.layered(way) >= score for way in self.ways)
+
+    def layered(self, way: Way) -> tuple[int, int]:
+        """What a way takes at the least in whole widths."""
+        job, total, here = self.portions.job, 0, 0
+        for number, mask in enumerate(way.masks):
+            pool = self.pools[number]
+            if pool and mask:
+                needs = [need for place, need in enumerate(job.needs) if mask >> place & 1]
+                length = by_area(needs, Cloth(pool.usable, job.join)) if pool.usable > job.join else 0
+                if length > self.room(number) and not self.bought(number):
+                    return MUCH, 0
+                here = length if number == self.home else here
+                total += length
+        over = max(0, here - self.room(self.home)) if self.bought(self.home) else 0
+        return over, total - over
+
+
+MUCH = 1 << 60
+"""More than is ever bought: what does not fit."""
+
+
+def width_of(pool: Pool | None) -> int:
+    """What one width gives, net of its join; without bound where nothing can be joined, so that floors stay true."""
+    if pool is None or pool.usable <= pool.job.join:
+        return MUCH
+    return pool.usable - pool.job.join
