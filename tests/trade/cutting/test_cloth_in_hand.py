@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from tests.trade.cutting.jobs import ROLL, best, inches, rules_of, strips_of
+from tests.trade.cutting.jobs import ROLL, best, cutting, inches, rules_of, strips_of
 from wizard.trade.cutting import lay_out
 from wizard.trade.cutting.strips import Layout, Refusal, Stretch
 from wizard.trade.lengths import ZERO, Length
@@ -86,3 +86,15 @@ def test_a_narrow_length_gives_its_own_narrower_widths() -> None:
     plan = best(strips_of((80, 12)), rules_of(), stock)
     assert max(piece.width for piece in plan.pieces) <= Length(45)
     assert plan.uses[0].rows == 2
+
+
+def test_a_length_that_is_left_whole_takes_none_of_the_other_ways_away() -> None:
+    scrap = Stretch("scrap", Length(5), Length(54))
+    alone, beside = (cutting(strips_of((53, 18), (79, 12)), rules_of(), stock) for stock in ([ROLL], [scrap, ROLL]))
+    assert [(each.way, each.used) for each in beside.others] == [("slit", Length(36))]
+    assert [(each.way, each.used) for each in alone.others] == [(each.way, each.used) for each in beside.others]
+    sizes, step = [(86, 12), (86, 12), (86, 12)], rules_of(step=Length(100))
+    alone, beside = (cutting(strips_of(*sizes), step, stock) for stock in ([ROLL], [scrap, ROLL]))
+    assert alone.fewest_joins is not None
+    assert beside.fewest_joins is not None
+    assert (beside.fewest_joins.used, beside.fewest_joins.joins) == (alone.fewest_joins.used, alone.fewest_joins.joins)

@@ -51,7 +51,21 @@ def planned(job: Job) -> Cutting | Refusal:
     if job.rules.policy == "part widths" and only_roll(job):
         return part_widths(job)
     found = pooled(job)
-    return not_enough(job) if found is None else Cutting(layout(job, found.rows, proof_of_pools(job, found)), None)
+    return not_enough(job) if found is None else beside_it(job, layout(job, found.rows, proof_of_pools(job, found)))
+
+
+def beside_it(job: Job, plan: Layout) -> Cutting:
+    """The plan with its other ways: where what is in hand is left whole, those of the roll alone."""
+    roll = next((each for each in job.stock if each.length is None), None)
+    if job.rules.policy != "part widths" or roll is None or roll.damage:
+        return Cutting(plan, None)
+    if any(use.stretch != roll.id for use in plan.uses):
+        return Cutting(plan, None)
+    alone = part_widths(replace(job, stock=(roll,)))
+    if alone.best.used != plan.used:
+        return Cutting(plan, None)
+    fewest = alone.fewest_joins if alone.fewest_joins and alone.fewest_joins.joins < plan.joins else None
+    return replace(alone, best=plan, fewest_joins=fewest)
 
 
 def only_roll(job: Job) -> bool:
