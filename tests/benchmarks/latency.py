@@ -30,7 +30,7 @@ from tests.benchmarks.terminal import Terminal, percentile
 from wizard.questions.outcome import Accepted, Echo
 from wizard.questions.session import Session
 from wizard.screens.app import FRAMES
-from wizard.screens.side_panel import LABEL
+from wizard.screens.panel_lines import LABEL
 from wizard.screens.so_far import Row, rows
 from wizard.trade.figures import value_at
 from wizard.trade.lengths import Length

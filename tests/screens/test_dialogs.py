@@ -6,11 +6,13 @@ from pathlib import Path
 
 import pytest
 from textual.pilot import Pilot
-from textual.widgets import Button
+from textual.widgets import Button, Input
 
 from tests.screens.jobs import job_file
 from tests.screens.pilots import SIZES, at, focused, job, opened, over, seen, sees, typed, until, wholly_visible
+from wizard.screens.field_help import help_for
 from wizard.screens.list_screen import ListScreen
+from wizard.screens.search_dialog import NOTHING
 from wizard.screens.skirt_app import SkirtApp
 from wizard.screens.why_dialog import SoFarDialog, WhyDialog
 
@@ -84,13 +86,53 @@ async def test_going_somewhere_is_a_few_letters_and_enter(tmp_path: Path) -> Non
         await at(pilot, "survey.section.foot.drop.3", "field")
 
 
-async def test_a_search_without_a_find_goes_nowhere(tmp_path: Path) -> None:
+@pytest.mark.parametrize("key", ["f3", "ctrl+p"])
+async def test_a_search_without_a_find_says_so_and_stays_until_it_is_closed(tmp_path: Path, key: str) -> None:
     async with opened(job_file(tmp_path / "loft.toml", "fullness.want")) as pilot:
-        await pilot.press("f3")
-        await over(pilot)
+        await pilot.press(key)
+        dialog = await over(pilot)
         await typed(pilot, "zebra")
+        await sees(pilot, NOTHING)
+        await pilot.press("enter", "s")
+        await pilot.click("#take")
+        await until(pilot, lambda: dialog.query_one("#search", Input).value == "zebras")
+        assert (pilot.app.screen, focused(pilot)) == (dialog, "search")
+        await pilot.press("end", "ctrl+u")
+        await until(pilot, lambda: NOTHING not in seen(pilot))
+        await typed(pilot, "zebra")
+        await pilot.press("escape")
+        await at(pilot, "fullness.want", "field")
+        assert job(pilot).pane.box.text() == ""
+
+
+async def test_enter_closes_what_only_tells(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml", "fullness.want")) as pilot:
+        for keys in (("enter",), ("tab", "enter")):
+            await pilot.press("f1")
+            await over(pilot)
+            await pilot.press("down", *keys)
+            await at(pilot, "fullness.want", "field")
+        await pilot.press("ctrl+s")
+        await over(pilot)
+        await pilot.press("enter")
+        await sees(pilot, "Written")
         await pilot.press("enter")
         await at(pilot, "fullness.want", "field")
+
+
+async def test_a_plan_with_nothing_to_ask_about_is_closed_by_enter(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml", "survey.rail")) as pilot:
+        await pilot.press("f2")
+        await over(pilot)
+        assert focused(pilot) == "close"
+        await pilot.press("enter")
+        await until(pilot, lambda: pilot.app.screen is job(pilot))
+
+
+def test_the_help_of_what_is_over_buttons_says_how_to_get_to_them() -> None:
+    lists = ["entries", "findings", "figures", "inputs", "ways", "chart"]
+    texts = ["cutting", "roll-view", "step-body", "large-body"]
+    assert [each for each in (*lists, *texts) if "Tab goes to" not in help_for(each)] == []
 
 
 async def test_a_finding_is_kept_and_asked_again(tmp_path: Path) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from pathlib import Path
 from threading import Event
@@ -12,6 +13,7 @@ from textual.pilot import Pilot
 from tests.screens.jobs import job_file
 from tests.screens.pilots import PATIENCE, SIZES, focused, job, opened, seen, sees, settled, until, wholly_visible
 from wizard.screens.fullness_pane import FullnessPane, StepChart
+from wizard.screens.fullness_words import heads, lines_of
 from wizard.trade.fullness_finds import Row
 from wizard.trade.plan import Plan
 
@@ -120,3 +122,29 @@ async def test_a_fullness_is_chosen_from_the_chart_before_any_is_given(tmp_path:
         await until(pilot, lambda: screen.view == "question")
         assert screen.session.plan.figures["fullness"].value == row.step.handy
         assert screen.session.at != "fullness.want"
+
+
+async def test_before_a_fullness_is_chosen_nothing_is_compared_and_no_sign_is_explained(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml", "fullness.want"), (80, 24)) as pilot:
+        await charted(pilot)
+        await sees(pilot, "in all ")
+        assert "as it is now" not in seen(pilot)
+        assert "not yet" not in seen(pilot)
+        said = seen(pilot).partition("  in all ")[2].splitlines()[0].partition("│")[0]
+        assert re.fullmatch(r"[0-9]+[.][0-9]{2} *", said)
+
+
+@pytest.mark.parametrize("until_key", [None, "fullness.want"])
+async def test_each_column_of_the_chart_has_its_heading_over_it(tmp_path: Path, until_key: str | None) -> None:
+    async with opened(job_file(tmp_path / "loft.toml", until_key)) as pilot:
+        await charted(pilot)
+        pane = job(pilot).chart
+        assert pane.plan is not None
+        for columns in range(30, 90):
+            head = heads(pane.shown, columns).plain
+            for line in lines_of(pane.shown, pane.plan, columns):
+                joins = re.search(r"(no|\d+) joins?", line.plain)
+                assert joins is not None
+                assert (head.index("joins"), len(head)) == (joins.start(), len(line.plain))
+                assert head.endswith("    cost")
+                assert (head.index("buy"), head.index("full")) == (2, 12)

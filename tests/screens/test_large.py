@@ -18,7 +18,7 @@ from wizard.screens.big_pages import figures_in, pages_of
 from wizard.screens.big_shapes import ROWS, SHAPES, shape_of
 from wizard.screens.big_text import in_blocks, set_large, width
 from wizard.screens.large_answer import answer_lines
-from wizard.screens.large_pane import LargePane
+from wizard.screens.large_pane import LargePane, StateLine
 from wizard.trade.plan import Step
 
 BLOCKS = set(" ▀▄█")
@@ -173,3 +173,52 @@ async def test_one_step_fills_the_screen_and_is_gone_through_and_ticked_by_one_k
         assert wholly_visible(pane.query_one("#large-text", Static))
         await pilot.press("ctrl+f")
         await until(pilot, lambda: focused(pilot) == "steps")
+
+
+@pytest.mark.parametrize("columns", [40, 60, 80, 120])
+async def test_the_state_of_a_timed_step_is_whole_and_its_sayings_go_with_it(tmp_path: Path, columns: int) -> None:
+    path = job_file(tmp_path / "loft.toml")
+    async with opened(path, (columns, 20)) as pilot:
+        await to_the_work(pilot)
+        await pilot.press("ctrl+f")
+        await until(pilot, lambda: focused(pilot) == "large-body")
+        state = job(pilot).query_one(StateLine)
+        await pilot.press("ctrl+d")
+        await sees(pilot, "Stop timer")
+        await sees(pilot, "Timer running")
+        for key in ("space", "space"):
+            before = state.render_line(0).text
+            assert before.strip() in state.wordings
+            await pilot.press(key)
+            await until(pilot, lambda before=before: state.render_line(0).text != before)  # type: ignore[misc]
+            assert state.render_line(0).text.strip() in state.wordings
+            assert "running" not in " ".join(state.wordings)
+            assert "Timer running" not in seen(pilot)
+
+
+async def test_that_every_step_is_ticked_is_said_no_more_once_one_is_not(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml"), (80, 24)) as pilot:
+        await to_the_work(pilot)
+        session = job(pilot).session
+        for each in session.plan.work[:-1]:
+            session.tick(each.id)
+        session.go(place_of(session.plan.work[-1]))
+        job(pilot).show()
+        await pilot.press("enter")
+        await sees(pilot, "Every step is ticked. The skirt hangs.")
+        await pilot.press("space")
+        await until(pilot, lambda: "The skirt hangs" not in seen(pilot))
+
+
+async def test_a_ticked_step_that_is_timed_is_timed_no_more_when_one_goes_on(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml")
+    async with opened(path, (80, 24)) as pilot:
+        await to_the_work(pilot)
+        first, second = job(pilot).session.plan.work[:2]
+        job(pilot).session.tick(first.id)
+        await pilot.press("ctrl+d")
+        await until(pilot, lambda: job(pilot).timing.step == first.id)
+        await pilot.press("enter")
+        await at(pilot, place_of(second), "steps")
+        assert job(pilot).timing.step is None
+        assert work_in(path)[first.id]["minutes"] == 1

@@ -79,8 +79,9 @@ def test_each_stage_looks_as_it_did(
     assert snap_compare(app_on(until, light), terminal_size=size, run_before=ready(*keys, text=text))
 
 
+@pytest.mark.parametrize("light", [False, True], ids=["dark", "light"])
 @pytest.mark.parametrize("size", SIZES, ids=lambda each: f"{each[0]}x{each[1]}")
-def test_hanging_looks_as_it_did(snap_compare: Compare, size: tuple[int, int]) -> None:
+def test_hanging_looks_as_it_did(snap_compare: Compare, size: tuple[int, int], light: bool) -> None:
     async def before(pilot: Pilot[int]) -> None:
         await ready(text="Juniper loft")(pilot)
         hanging = next(each for each in job(pilot).session.plan.work if each.stage == "Hanging")
@@ -89,7 +90,7 @@ def test_hanging_looks_as_it_did(snap_compare: Compare, size: tuple[int, int]) -
         await sees(pilot, "Two people lift")
         await settled(pilot)
 
-    assert snap_compare(app_on(None), terminal_size=size, run_before=before)
+    assert snap_compare(app_on(None, light), terminal_size=size, run_before=before)
 
 
 @pytest.mark.parametrize(

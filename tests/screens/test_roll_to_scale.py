@@ -6,12 +6,14 @@ import re
 from fractions import Fraction
 from pathlib import Path
 
+from textual.widgets import Button
+
 from tests.outside.jobs import cloth, plain_job, planned, straight
 from tests.screens.jobs import job_file
 from tests.screens.pilots import SIZES, at, focused, job, opened, over, seen, sees, typed, until, wholly_visible
 from wizard.questions.work import place_of
 from wizard.screens.deeds import deeds_in
-from wizard.screens.roll_pane import RollView
+from wizard.screens.roll_pane import NEEDED, RollView
 from wizard.screens.roll_view import NEARER, Looker, View, scenes_of
 from wizard.sheets.scene import Box
 from wizard.sheets.strokes import HATCH
@@ -129,6 +131,21 @@ async def test_the_roll_and_its_buttons_fit_every_size(tmp_path: Path) -> None:
             for deed in deeds_in("roll"):
                 if deed.room == "roll":
                     assert wholly_visible(job(pilot).query_one(f"#do-{deed.id}")), (size, deed.id)
+
+
+async def test_in_every_width_and_after_every_change_of_it_no_button_of_the_roll_is_cut_off(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml"), (80, 24)) as pilot:
+        job(pilot).action_roll()
+        await until(pilot, lambda: focused(pilot) == "roll-view")
+        buttons = list(job(pilot).query("#roll-buttons Button").results(Button))
+        assert sorted(NEEDED) == sorted((each.id or "").removeprefix("do-") for each in buttons)
+        for columns in (60, 40, 120, 50, 80, 60):
+            await pilot.resize_terminal(columns, 20)
+            await until(pilot, lambda columns=columns: pilot.app.size.width == columns)  # type: ignore[misc]
+            await pilot.pause()
+            shown = [each for each in buttons if each.display]
+            await until(pilot, lambda shown=shown: all(wholly_visible(each) for each in shown))  # type: ignore[misc]
+            assert len(shown) >= (len(buttons) if columns >= 60 else 8)
 
 
 async def test_a_way_of_cutting_is_followed_from_the_list_of_ways_and_taken_back(tmp_path: Path) -> None:

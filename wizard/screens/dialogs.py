@@ -162,8 +162,9 @@ class Line(Dialog[str | None]):
 
 
 class Told(Dialog[None]):
-    """Something to read, as long as it needs to be."""
+    """Something to read, as long as it needs to be. Its only button closes it, and so does Enter anywhere."""
 
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("enter", "close", "Close", show=False)]
     LONG: ClassVar[dict[str, int]] = {".reading": 100}
 
     def __init__(self, title: str, text: str) -> None:

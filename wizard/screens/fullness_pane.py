@@ -16,7 +16,7 @@ from textual.widgets import Button, OptionList, Static
 from textual.widgets.option_list import Option
 
 from wizard.screens.dialogs import plain_button
-from wizard.screens.fullness_words import heads, line_of, under
+from wizard.screens.fullness_words import heads, lines_of, under
 from wizard.screens.glyphs import DONE
 from wizard.screens.lines import Lines
 from wizard.screens.literal import plain
@@ -99,11 +99,11 @@ class FullnessPane(Vertical):
         self.plan, self.whole, self.shown = plan, whole, rows_of(plan, steps)
         chart = self.query_one(StepChart)
         with chart.prevent(OptionList.OptionHighlighted):
-            chart.set_options(Option(line_of(each, plan, self._columns)) for each in self.shown)
+            chart.set_options(Option(each) for each in lines_of(self.shown, plan, self._columns))
             chart.highlighted = self._place(held)
         chart.scroll_to_highlight()
         self.query_one("#chart-title", Static).update(self._title())
-        self.query_one("#chart-heads", Static).update(heads(plan, self._columns))
+        self.query_one("#chart-heads", Static).update(heads(self.shown, self._columns))
         self.query_one("#chart-finds", Static).update(_finds(plan, steps))
 
     def tell_under(self, row: Row, tried: Plan, *, brief: bool) -> None:
@@ -136,9 +136,10 @@ class FullnessPane(Vertical):
         return min(range(len(self.shown)), key=lambda place: abs(self.shown[place].step.handy - USUAL))
 
     def _title(self) -> Content:
-        count = len(self.shown) - any(each.now for each in self.shown)
+        now = any(each.now for each in self.shown)
+        count = len(self.shown) - now
         state = f"{count} steps" if self.whole else f"{count} steps so far…"
-        keys = f"{DONE} as it is now · arrows move · Enter takes"
+        keys = f"{f'{DONE} as it is now · ' if now else ''}arrows move · Enter takes"
         return Content.assemble(("How full, for each length of roll", "bold"), f"  {state}\n", (keys, "$quiet"))
 
     @on(OptionList.OptionHighlighted)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Final
 
@@ -23,33 +23,44 @@ LEAST, MOST = Fraction(1), Fraction(3)
 """Where a bar begins and where it is full."""
 ROLL, FULL, JOINS, COST = 10, 7, 9, 8
 """Columns of what stands beside the bar."""
-BAR: Final = 28
-"""A longer bar says no more."""
+LEAST_BAR, BAR = 4, 28
+"""A shorter bar, and a longer one, say no more."""
 FEW: Final = 2
 """New findings named under the chart; the others are counted."""
 
 
-def line_of(row: Row, plan: Plan, columns: int) -> Content:
-    """`● 1 5/8 yd   2.5  ━━━━━━╌╌╌  9 joins  $30.06`."""
-    step = row.step
-    cost = "" if step.cost is None else value_words(step.cost, plan)
-    room = min(columns - ROLL - FULL - JOINS - (COST if cost else 0) - 3, BAR)
-    return Content.assemble(
-        (f"{DONE if row.now else ' '} ", "bold $accent"),
-        f"{roll_words(step, plan):<{ROLL}}",
-        (f"{said(step.handy):<{FULL}}", "bold"),
-        (_bar(step.handy, room), "$accent" if row.now else "$primary"),
-        (f" {joins_words(step.joins):<{JOINS}}", "$quiet"),
-        (cost.rjust(COST) if cost else "", "$quiet"),
-    )
+def lines_of(rows: Sequence[Row], plan: Plan, columns: int) -> Iterator[Content]:
+    """A line for each row: `● 1 5/8 yd   2.5  ━━━━━━╌╌╌  9 joins  $30.06`."""
+    room, priced = _room(rows, columns), _priced(rows)
+    for row in rows:
+        step = row.step
+        cost = "" if step.cost is None else value_words(step.cost, plan)
+        yield Content.assemble(
+            (f"{DONE if row.now else ' '} ", "bold $accent"),
+            f"{roll_words(step, plan):<{ROLL}}",
+            (f"{said(step.handy):<{FULL}}", "bold"),
+            (_bar(step.handy, room), "$accent" if row.now else "$primary"),
+            (f" {joins_words(step.joins):<{JOINS}}", "$quiet"),
+            (cost.rjust(COST) if priced else "", "$quiet"),
+        )
 
 
-def heads(plan: Plan, columns: int) -> Content:
-    """What the columns are."""
-    priced = plan.layers[0].cost.value is not None
-    room = max(min(columns - ROLL - FULL - JOINS - (COST if priced else 0) - 3, BAR), 0)
-    text = f"  {'buy':<{ROLL}}{'full':<{FULL}}{'':<{room}} {'joins':<{JOINS}}{'cost'.rjust(COST) if priced else ''}"
+def heads(rows: Sequence[Row], columns: int) -> Content:
+    """What the columns of `rows` are."""
+    bar, cost = "", "cost".rjust(COST) if _priced(rows) else ""
+    text = f"  {'buy':<{ROLL}}{'full':<{FULL}}{bar:<{_room(rows, columns)}} {'joins':<{JOINS}}{cost}"
     return Content.styled(text, "$quiet")
+
+
+def _priced(rows: Sequence[Row]) -> bool:
+    """True when there is something in the column of what the steps cost."""
+    return any(each.step.cost is not None for each in rows)
+
+
+def _room(rows: Sequence[Row], columns: int) -> int:
+    """How long the bars are; 0 where they would be too short to say anything."""
+    room = columns - ROLL - FULL - JOINS - (COST if _priced(rows) else 0) - 3
+    return min(room, BAR) if room >= LEAST_BAR else 0
 
 
 def roll_words(step: FullnessStep, plan: Plan) -> str:
@@ -58,8 +69,6 @@ def roll_words(step: FullnessStep, plan: Plan) -> str:
 
 
 def _bar(fullness: Fraction, room: int) -> str:
-    if room < 4:
-        return ""
     part = min(max(fullness - LEAST, Fraction(0)) / (MOST - LEAST), Fraction(1))
     full = round(part * room)
     return SEWN * full + TO_SEW * (room - full)
@@ -91,11 +100,11 @@ def _layers(plan: Plan, columns: int) -> Iterator[Content]:
 
 
 def _in_all(plan: Plan, before: Plan) -> str:
-    """`in all $100.34, not $91.09`; nothing without prices."""
+    """`in all $100.34, not $91.09`; nothing without prices, and no other sum while the plan as it stands has none."""
     cost, was = (each.figures.get("cost.total") for each in (plan, before))
     if cost is None or cost.value is None:
         return ""
-    other = "" if was is None or was.value == cost.value else f", not {figure_words(was, before)}"
+    other = "" if was is None or was.value in (None, cost.value) else f", not {figure_words(was, before)}"
     return f"in all {figure_words(cost, plan)}{other}"
 
 

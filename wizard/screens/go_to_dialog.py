@@ -23,7 +23,7 @@ def go_to_dialog(session: Session, at: str) -> SearchDialog:
     """The dialog that gives the place to go to, standing on `at`."""
     upset = session.upset_places
     entries = tuple(_upset(each) if each.id in upset else each for stage in STAGES for each in _entries(stage, session))
-    hint = "type to narrow: upset, drop, missing…" if upset else "type to narrow: drop, missing, lining…"
+    hint = "type to narrow: again, drop, missing…" if upset else "type to narrow: drop, missing, lining…"
     return SearchDialog("Go to", entries, at, hint, "Go there")
 
 
@@ -43,7 +43,7 @@ def _entries(stage: Stage, session: Session) -> Iterator[Entry]:
 
 def _upset(entry: Entry) -> Entry:
     """The same, marked as what an answer given elsewhere upset."""
-    why = "upset: reads otherwise now" if entry.id.startswith(PLACE) else "upset: asked now"
+    why = "to look at again: reads otherwise now" if entry.id.startswith(PLACE) else "to look at again: asked now"
     return replace(entry, mark=CHANGED, said=f"{why}, {entry.said}")
 
 

@@ -14,10 +14,15 @@ from textual.widgets import Static
 from wizard.screens.glyphs import BEGUN, DONE, NOT_YET, SEWN, TO_SEW
 from wizard.screens.literal import one_line, words
 from wizard.screens.putting import put
+from wizard.sheets.plain import cells
 from wizard.trade.plan import STAGES, Stage
 
 Tally = tuple[int, int]
 """Answered and asked."""
+
+
+NAME = 16
+"""Columns that a name has at least, where it needs them."""
 
 
 class Heading(HorizontalGroup):
@@ -28,10 +33,20 @@ class Heading(HorizontalGroup):
         yield Static(id="job-name")
         yield Static(id="job-state")
 
-    def tell(self, name: str, state: str) -> None:
-        """Show both."""
-        put(self.query_one("#job-name", Static), words(one_line(name)))
-        put(self.query_one("#job-state", Static), words(state))
+    name_told = ""
+    states: tuple[str, ...] = ("",)
+
+    def tell(self, name: str, states: tuple[str, ...]) -> None:
+        """Show both. `states`: the same in more and in fewer words, the most first."""
+        self.name_told, self.states = one_line(name), states
+        put(self.query_one("#job-name", Static), words(self.name_told))
+        self.on_resize()
+
+    def on_resize(self) -> None:
+        """As much of the state as leaves the name room."""
+        room = self.size.width - min(cells(self.name_told), NAME) - 1
+        fitting = (each for each in self.states if cells(each) <= room)
+        put(self.query_one("#job-state", Static), words(next(fitting, self.states[-1])))
 
 
 class StageMark(Static):

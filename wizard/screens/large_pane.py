@@ -17,7 +17,8 @@ from wizard.screens.big_pages import Page, pages_of
 from wizard.screens.dialogs import plain_button, relabel
 from wizard.screens.literal import one_line, words
 from wizard.screens.work_pane import StepList, WorkPane, timer_label
-from wizard.screens.work_words import Kept, done_words, time_words
+from wizard.screens.work_words import Kept, state_words
+from wizard.sheets.plain import cells
 from wizard.trade.plan import Step
 
 LEAST_ROWS, LEAST_COLUMNS = 5, 10
@@ -50,6 +51,22 @@ class LargeBody(VerticalScroll):
         self.post_message(StepList.Turned())
 
 
+class StateLine(Static):
+    """One line, in the fullest of its wordings that there is room for."""
+
+    wordings: tuple[str, ...] = ()
+
+    def tell(self, wordings: tuple[str, ...]) -> None:
+        """Show one of them; the longest comes first."""
+        self.wordings = wordings
+        self.on_resize()
+
+    def on_resize(self) -> None:
+        """Another one may fit."""
+        fitting = (each for each in self.wordings if cells(each) <= self.size.width)
+        self.update(words(next(fitting, self.wordings[-1] if self.wordings else "")))
+
+
 class LargePane(Vertical):
     """It knows the step and which leaf is seen; ticking is the session's affair, as in the checklist."""
 
@@ -73,7 +90,7 @@ class LargePane(Vertical):
         with HorizontalGroup(id="large-buttons"):
             yield plain_button("Tick", "large-tick")
             yield plain_button("Start timer", "large-timer")
-            yield Static(id="large-state")
+            yield StateLine(id="large-state")
 
     def tell(self, step: Step, kept: Kept, *, from_end: bool = False) -> None:
         """Show a step from its first leaf, or from its last; the one shown already stays on its leaf."""
@@ -91,8 +108,7 @@ class LargePane(Vertical):
         """Whether it is ticked, and how long it takes."""
         relabel(self.query_one("#large-tick", Button), words("Untick" if kept.done else "Tick"))
         relabel(self.query_one("#large-timer", Button), words(timer_label(kept)))
-        time = time_words(step, kept)
-        self.query_one("#large-state", Static).update(words(f"{done_words(kept)}{f' Time: {time}.' if time else ''}"))
+        self.query_one(StateLine).tell(state_words(step, kept))
 
     def turn(self, leaves: int) -> bool:
         """Go some leaves on or back; False when there are none that way."""

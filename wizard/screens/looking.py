@@ -160,6 +160,7 @@ class Looking(JobBase):
                 self.tell(otherwise)
             return
         self.changed, self.was, self.held, self.cutting, self.aside = (), {}, None, False, None
+        self.hush()
         self.show()
 
     def _go(self, place: str | None) -> None:

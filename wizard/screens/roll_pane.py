@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Mapping
 from fractions import Fraction
 from typing import ClassVar, Final
 
@@ -13,7 +14,7 @@ from textual.content import Content
 from textual.widgets import Button, Static
 
 from wizard.screens.deeds import Deed, bindings, table_of
-from wizard.screens.dialogs import plain_button
+from wizard.screens.dialogs import plain_button, relabel
 from wizard.screens.literal import plain
 from wizard.screens.roll_view import NEARER, Looker, View, scenes_of
 from wizard.sheets.scene import Scene
@@ -21,8 +22,11 @@ from wizard.sheets.strokes import HATCH
 from wizard.trade.plan import Plan
 from wizard.trade.rulers import ruler_of
 
-WIDE: Final = 76
-"""Columns from which all buttons find room with their words."""
+NEEDED: Final = (
+    *("zoom_in", "zoom_out", "next_length", "see_whole"),
+    *("go_left", "go_right", "go_up", "go_down", "see_width"),
+)
+"""The buttons in the order in which they find room: what is needed most comes first."""
 
 
 class RollView(Static, can_focus=True):
@@ -131,10 +135,16 @@ class RollPane(Vertical):
                 yield plain_button(deed.words, f"do-{deed.id}")
 
     def on_resize(self, event: events.Resize) -> None:
-        """In a narrow place the buttons say their keys."""
-        for deed in self._deeds():
-            words = deed.words if event.size.width >= WIDE else deed.shown
-            self.query_one(f"#do-{deed.id}", Button).label = Content(words)
+        """In a narrow place the buttons say their keys; those that find no room there are left to their keys."""
+        deeds, columns = self._deeds(), self.query_one("#roll-buttons").size.width
+        words = {each.id: each.words for each in deeds}
+        if not _fit(words.values(), columns):
+            words = {each.id: each.shown for each in deeds}
+        fitting = _fitting(words, columns)
+        for id, label in words.items():
+            button = self.query_one(f"#do-{id}", Button)
+            button.display = id in fitting
+            relabel(button, Content(label))
 
     def _deeds(self) -> tuple[Deed, ...]:
         """What can be done here only, with the keys in use."""
@@ -150,3 +160,17 @@ class RollPane(Vertical):
         event.stop()
         await self.query_one(RollView).run_action((event.button.id or "").removeprefix("do-"))
         self.query_one(RollView).focus()
+
+
+def _fitting(words: Mapping[str, str], columns: int) -> Collection[str]:
+    """The ids whose buttons find room in a row, in the order they are needed."""
+    fitting: dict[str, str] = {}
+    for id in NEEDED:
+        if _fit([*fitting.values(), words[id]], columns):
+            fitting[id] = words[id]
+    return fitting
+
+
+def _fit(labels: Collection[str], columns: int) -> bool:
+    """True when buttons with these labels fit beside each other: a blank on both sides of each, and one after it."""
+    return sum(len(each) + 3 for each in labels) - 1 <= columns

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import ClassVar
+from typing import ClassVar, Final
 
 from msgspec import Struct
 from textual import on
@@ -16,6 +16,9 @@ from textual.widgets.option_list import Option
 from wizard.screens.dialogs import Dialog, plain_button
 from wizard.screens.lines import Lines
 from wizard.screens.literal import plain
+
+NOTHING: Final = "Nothing here has those letters."
+"""Stands in the list's place while no line has what was typed."""
 
 
 class Entry(Struct, frozen=True):
@@ -83,9 +86,14 @@ class SearchDialog(Dialog[str | None]):
         getattr(self.query_one("#entries", OptionList), f"action_{how}")()
 
     def pressed(self, button: str) -> None:
-        """The line in hand, or None."""
+        """The line in hand; None for closing. Where there is no line, one stays and types on."""
         line = self.query_one("#entries", OptionList).highlighted_option
-        self.dismiss(line.id if button == "take" and line is not None else None)
+        if button != "take":
+            self.dismiss(None)
+        elif line is not None:
+            self.dismiss(line.id)
+        else:
+            self.query_one("#search").focus()
 
     def _narrow(self, search: str) -> None:
         asked = search.casefold().split()
@@ -113,6 +121,8 @@ def _bare(text: str) -> str:
 
 
 def _lines(entries: list[Entry]) -> Iterator[Option]:
+    if not entries:
+        yield Option(Content.styled(NOTHING, "$quiet"), disabled=True)
     group = ""
     for entry in entries:
         if entry.group != group:

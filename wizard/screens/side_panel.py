@@ -3,19 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import accumulate
 
-from textual.content import Content
 from textual.message import Message
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
-from wizard.screens.glyphs import CHANGED
 from wizard.screens.lines import Lines
-from wizard.screens.literal import cut_to, filled, plain
+from wizard.screens.panel_lines import lines_of
 from wizard.screens.so_far import Row
 
-LABEL = 11
-"""Columns for the labels, so that the values stand in line."""
+USUAL = 28
+"""Columns of its lines until its place is known."""
 
 
 class SidePanel(Lines):
@@ -32,21 +31,26 @@ class SidePanel(Lines):
         super().__init__(id=id, markup=False)
         self.figures: list[str | None] = []
         self.rows: Sequence[Row] = ()
+        self.columns = USUAL
+        self.brought: tuple[int, int] | None = None
+        """From where it was scrolled to show a change, and to where; None when it was not."""
 
     def tell(self, rows: Sequence[Row]) -> None:
-        """Show `rows`; the line in hand stays on its figure, and a changed figure is scrolled into sight."""
+        """Show `rows`. The line in hand stays on its figure; the rest stays in its place unless all that changed would
+        be out of sight: then the first of it is scrolled into sight."""
         if rows == self.rows:
             return
-        self.rows = rows
-        in_hand = self.figure_in_hand()
-        self.figures = [each.figure for each in rows]
-        with self.prevent(OptionList.OptionHighlighted):
-            self.set_options(Option(_line(each), disabled=each.figure is None) for each in rows)
-            wanted = next((each.figure for each in rows if each.changed), None)
-            for figure in (in_hand if self.has_focus else None, wanted):
-                if figure is not None and figure in self.figures:
-                    self.highlighted = self.figures.index(figure)
-                    break
+        in_hand = self.figure_in_hand() if self.has_focus else None
+        self.rows, self.figures = rows, [each.figure for each in rows]
+        self._write(self.figures.index(in_hand) if in_hand in self.figures and in_hand is not None else None)
+
+    def on_resize(self) -> None:
+        """Laid out for another width."""
+        # The bar that scrolls comes and goes: its column is left free.
+        columns = self.size.width - 1 - self.get_component_styles("option-list--option").padding.width
+        if columns > 0 and columns != self.columns:
+            self.columns = columns
+            self._write(self.highlighted)
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """Enter, or a click."""
@@ -59,13 +63,28 @@ class SidePanel(Lines):
         """Id of the figure of the line in hand."""
         return None if self.highlighted is None else self.figures[self.highlighted]
 
+    def _write(self, in_hand: int | None) -> None:
+        """Lay the rows out and stand on one of them: the one in hand, else one that changed."""
+        lines = list(lines_of(self.rows, self.columns))
+        top = self._own_top()
+        with self.prevent(OptionList.OptionHighlighted):
+            self.set_options(
+                Option(line, disabled=row.figure is None) for line, row in zip(lines, self.rows, strict=True)
+            )
+            self.scroll_to(y=top, animate=False, force=True, immediate=True)
+            top = self.scroll_offset.y
+            ends = list(accumulate(each.plain.count("\n") + 1 for each in lines))
+            self.highlighted = self._changed(ends, top) if in_hand is None else in_hand
+        self.brought = None if self.scroll_offset.y == top else (top, self.scroll_offset.y)
 
-def _line(row: Row) -> Content:
-    if not row.label.startswith(" "):
-        value = Content.styled(f"  {plain(row.value)}", "$quiet") if row.value else ""
-        return Content.assemble((plain(row.label), "bold"), value)
-    label = Content.styled(filled(cut_to(row.label, LABEL - 1), LABEL), "$quiet")
-    value = Content.styled(plain(row.value or ""), "bold $accent" if row.changed else "")
-    mark = Content.styled(f" {CHANGED}", "bold $accent") if row.changed else Content("")
-    was = Content.styled(f"\n{' ' * LABEL}was {plain(row.was)}", "$quiet") if row.was else Content("")
-    return Content.assemble(label, value, mark, was)
+    def _own_top(self) -> int:
+        """The line it is scrolled to, or was before it was scrolled to show a change."""
+        now = self.scroll_offset.y
+        return self.brought[0] if self.brought is not None and self.brought[1] == now else now
+
+    def _changed(self, ends: Sequence[int], top: int) -> int | None:
+        """The first changed row in sight, else the first of all; `ends`: the line behind each row."""
+        changed = [place for place, each in enumerate(self.rows) if each.changed]
+        begins = [0, *ends]
+        in_sight = (each for each in changed if begins[each] >= top and ends[each] <= top + self.size.height)
+        return next(in_sight, next(iter(changed), None))

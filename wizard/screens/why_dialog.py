@@ -135,8 +135,11 @@ class SoFarDialog(Dialog[str | None]):
         """Stand on the first figure."""
         panel = self.query_one(SidePanel)
         panel.tell(self.rows)
-        panel.focus()
-        panel.action_first()
+        if any(each.figure for each in self.rows):
+            panel.focus()
+            panel.action_first()
+        else:
+            self.query_one("#close").focus()
 
     def on_side_panel_asked(self, event: SidePanel.Asked) -> None:
         """Why this one?"""

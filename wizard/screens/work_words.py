@@ -55,10 +55,26 @@ def time_words(step: Step, kept: Kept) -> str:
     return ", ".join(each for each in (expected, took, "timer running" if kept.runs else "") if each)
 
 
+def spent_words(expected: int, taken: int | None) -> str:
+    """`40 min of about 9 h`, `about 9 h`, `40 min`; nothing where nothing is known."""
+    parts = (minutes_short(taken) if taken else "", f"about {minutes_short(expected)}" if expected else "")
+    return " of ".join(each for each in parts if each)
+
+
+def state_words(step: Step, kept: Kept) -> tuple[str, ...]:
+    """Whether it is ticked and how long it takes, in one line: in full first, then shorter and shorter."""
+    full, spent = time_words(step, kept), spent_words(step.minutes, kept.taken)
+    done, runs = "Ticked." if kept.done else "Not done yet.", ", timer running" if kept.runs else ""
+    lines = [f"{done_words(kept)} Time: {full}."] if full else [done_words(kept)]
+    if spent:
+        spent = spent[0].upper() + spent[1:]
+        lines += [f"{done_words(kept)} {spent}{runs}.", f"{done} {spent}{runs}.", f"{done} {spent}."]
+    return (*lines, done)
+
+
 def stage_words(stage: str, expected: int, taken: int | None) -> Content:
     """A stage over its steps, with the minutes of all of them: `Making up  40 min of about 9 h`."""
-    took = f"{minutes_short(taken)} of " if taken else ""
-    return Content.assemble((stage, "bold $accent"), (f"  {took}about {minutes_short(expected)}", "$quiet"))
+    return Content.assemble((stage, "bold $accent"), (f"  {spent_words(expected, taken)}", "$quiet"))
 
 
 def _table(step: Step, kept: Kept) -> tuple[tuple[str, str], ...]:

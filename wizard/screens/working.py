@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from wizard.questions.outcome import Refused
+from wizard.questions.outcome import Conflict, Refused
 from wizard.questions.work import is_done, next_step, place_of
+from wizard.screens.deeds import key_shown
 from wizard.screens.dialogs import Line
 from wizard.screens.job_base import JobBase
+from wizard.screens.literal import one_line
 from wizard.trade.plan import Step
 
 if TYPE_CHECKING:
@@ -29,8 +31,13 @@ class Working(JobBase):
         step = self.session.current_step()
         if step is None:
             return
-        if not is_done(self.session.draft, step.id) and self.met(self.timing.tick(step.id)):
+        new = not is_done(self.session.draft, step.id)
+        if self.met(self._done_with(step)):
             return
+        self.hush()
+        if new and self.has_class("-large"):
+            # There the list with its ticks is not in sight.
+            self.tell(f"Ticked: {one_line(step.title)}. {key_shown(self.app, 'undo')} takes it back.")
         after = self._next_after(step)
         if after is None:
             self.tell("Every step is ticked. The skirt hangs.")
@@ -45,6 +52,7 @@ class Working(JobBase):
             return
         done = is_done(self.session.draft, step.id)
         if not self.met(self.session.untick(step.id) if done else self.timing.tick(step.id)):
+            self.hush()
             self.show()
 
     def on_work_pane_noted(self) -> None:
@@ -70,6 +78,12 @@ class Working(JobBase):
             self.tell(outcome.sentence)
         elif not self.met(outcome):
             self.show()
+
+    def _done_with(self, step: Step) -> Conflict | None:
+        """Tick a step; one that is ticked already is timed no more."""
+        if not is_done(self.session.draft, step.id):
+            return self.timing.tick(step.id)
+        return self.timing.end() if self.timing.step == step.id else None
 
     def _next_after(self, step: Step) -> Step | None:
         """The next step not ticked: behind this one, else from the top."""
