@@ -264,8 +264,9 @@ class JobBase(RoomScreen[Ending]):
         if question is None:
             return
         self.pane.ask(question, self.session.text(question.key), self.session.plan)
-        if self.session.state(question.key) == "answered" and question.key not in self.session.pending:
-            # One comes back to an answer to give another one.
+        stands = self.session.state(question.key) == "answered" and question.key not in self.session.pending
+        if stands and question.kind != "text":
+            # One comes back to a reading or a choice to give another one; a name is rather added to.
             self.pane.box.mark_all()
         self.show_beside()
         self.pane.box.take_focus()
