@@ -11,7 +11,6 @@ from msgspec.structs import replace
 from wizard.trade.cutting.by_length import ByLength
 from wizard.trade.cutting.grouping import Choice, Cloth, by_area
 from wizard.trade.cutting.laid import layout, most_that_buys
-from wizard.trade.cutting.lanes import along_roll
 from wizard.trade.cutting.others import shorter_ways
 from wizard.trade.cutting.parting import Least
 from wizard.trade.cutting.patterned import on_pattern, pattern_of
@@ -39,7 +38,12 @@ def lay_out(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> 
     job = job_of(strips, stock, rules)
     if not job.stock:
         return Refusal("no cloth", None, None, None)
-    return along_roll(job) if rules.along else impossible(job) or planned(job)
+    if not rules.along:
+        return impossible(job) or planned(job)
+    # Late: most skirts are cut across, and what lies along the roll costs every start.
+    from wizard.trade.cutting.lanes import along_roll
+
+    return along_roll(job)
 
 
 def planned(job: Job) -> Cutting | Refusal:

@@ -11,10 +11,8 @@ from collections.abc import Callable, Sequence
 from msgspec.structs import replace
 
 from wizard.trade.cutting.grouping import TOGETHER
-from wizard.trade.cutting.mixed import mixed
 from wizard.trade.cutting.packing import sound_runs
 from wizard.trade.cutting.pool import Pool, Pooled, better, over_pools, single
-from wizard.trade.cutting.portions import Portions
 from wizard.trade.cutting.ticks import Job
 
 ONE_LOT = ", each section from one width and dye lot"
@@ -37,6 +35,9 @@ def shared(job: Job, pools: Sequence[Sequence[int]], kept: str) -> Pooled | None
     if len(pools) == 1:
         return single(job, Pool(job, pools[0], job.rules.effort))
     if len(job.needs) > TOGETHER:
+        # Late, as `mixed`: few skirts have so many sections.
+        from wizard.trade.cutting.portions import Portions
+
         found = Portions(job, pools).solve()
     else:
         found = of_few(job, [Pool(job, numbers, job.rules.effort) for numbers in pools])
@@ -57,7 +58,11 @@ def of_all_widths(job: Job, pools: Sequence[Sequence[int]]) -> Pooled | None:
     """Strips with pieces of different widths; or all cut as if from the narrowest, where that is better."""
     narrow = single(job, Pool(job, range(len(job.stock)), job.rules.effort))
     narrow = replace(narrow, finished=False) if narrow else None
-    return better(narrow, mixed(job, pools)) if job.rules.policy == "part widths" else narrow
+    if job.rules.policy != "part widths":
+        return narrow
+    from wizard.trade.cutting.mixed import mixed
+
+    return better(narrow, mixed(job, pools))
 
 
 def by_lot(job: Job) -> list[list[int]]:
