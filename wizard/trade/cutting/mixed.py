@@ -14,7 +14,7 @@ from msgspec import Struct
 from wizard.trade.cutting.grouping import PATIENCE, Cloth, by_area
 from wizard.trade.cutting.packing import Packing, runs_of
 from wizard.trade.cutting.pieces import Made, Maker, Source
-from wizard.trade.cutting.pool import Pooled, Score, added, spread
+from wizard.trade.cutting.pool import Pooled, Score, added, meets, spread
 from wizard.trade.cutting.rows import Row
 from wizard.trade.cutting.ticks import Job, Need
 
@@ -81,12 +81,10 @@ def mixed(job: Job, pools: Sequence[Sequence[int]]) -> Pooled | None:
     if not states:
         return None
     best = min(states, key=lambda state: state.score)
-    buys, used, _ = best.score
     usable = max(ground.usable for ground in search.grounds)
     bound = by_area(job.needs, Cloth(usable, job.join)) if usable > job.join else 0
     room = sum([ground.packing.room for ground in search.grounds])
-    met = buys == max(0, bound - room) and buys + used == bound
-    return Pooled(best.score, search.placed(best), met, fewest=False)
+    return Pooled(best.score, search.placed(best), meets(best.score, bound, room), fewest=False)
 
 
 class Mixed:

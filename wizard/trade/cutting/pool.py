@@ -166,10 +166,15 @@ def least_packed(job: Job, pool: Pool) -> Pooled | None:
     rows = rows_of(least.choice, job.needs, pool.usable, job.join)
     counts = tuple(sum(row.cut == cut for row in rows) for cut in pool.cuts)
     for option in pool.placed(counts, sum(len(row.parts) for row in rows), lambda: rows):
-        buys, used, _ = option.score
-        met = buys == max(0, least.bound - pool.packing.room) and buys + used == least.bound
+        met = meets(option.score, least.bound, pool.packing.room)
         return Pooled(option.score, option.rows(), met and least.finished)
     return None
+
+
+def meets(score: Score, bound: int, room: int) -> bool:
+    """True where no plan that takes at least `bound` in all, of which `room` is owned, buys less or uses less."""
+    buys, used, _ = score
+    return buys == max(0, bound - room) and buys + used == bound
 
 
 def over_pools(job: Job, pools: Sequence[Pool]) -> Pooled | None:
