@@ -6,7 +6,7 @@ as short as they can be.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from math import prod
 
 from msgspec import Struct
@@ -15,6 +15,7 @@ from wizard.trade.cutting.laid import piece_orders
 from wizard.trade.cutting.lane_filling import Filling, Goal
 from wizard.trade.cutting.lane_floors import MANY_WAYS, Floors, Lengths, Way, ways_of
 from wizard.trade.cutting.packing import Run, sound_runs
+from wizard.trade.cutting.pools import lots_of
 from wizard.trade.cutting.rows import Row
 from wizard.trade.cutting.sharing import Meter
 from wizard.trade.cutting.ticks import Job
@@ -48,13 +49,6 @@ def score_of(job: Job, rows: Sequence[Row]) -> Score:
 def long(row: Row) -> int:
     """How much of a lane is used."""
     return sum(width for _, width in row.parts)
-
-
-def lots_of(job: Job, stretches: Iterable[int]) -> tuple[str, ...]:
-    """The dye lot of each stretch. Lots that do not matter go with the only other, or apart."""
-    lots = sorted({stretch.lot for stretch in job.stock if stretch.lot is not None})
-    only = lots[0] if len(lots) == 1 else ""
-    return tuple(job.stock[number].lot or only for number in stretches)
 
 
 def one_lot_each(job: Job, rows: Sequence[Row]) -> bool:

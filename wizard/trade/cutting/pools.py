@@ -6,7 +6,7 @@ with what there is, dye lots are put together first, and only then has a strip p
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 from msgspec.structs import replace
 
@@ -66,10 +66,16 @@ def of_all_widths(job: Job, pools: Sequence[Sequence[int]]) -> Pooled | None:
 
 
 def by_lot(job: Job) -> list[list[int]]:
-    """Stretches of one width and one dye lot. Lots that do not matter go with the only other, or apart."""
+    """Stretches of one width and one dye lot."""
+    lots = lots_of(job, range(len(job.stock)))
+    return gathered(job, lambda number: (job.scale.down(job.stock[number].usable), lots[number]))
+
+
+def lots_of(job: Job, stretches: Iterable[int]) -> tuple[str, ...]:
+    """The dye lot of each of these. Lots that do not matter go with the only other, or apart."""
     lots = sorted({stretch.lot for stretch in job.stock if stretch.lot is not None})
-    only = lots[0] if len(lots) == 1 else None
-    return gathered(job, lambda number: (job.scale.down(job.stock[number].usable), job.stock[number].lot or only or ""))
+    only = lots[0] if len(lots) == 1 else ""
+    return tuple([job.stock[number].lot or only for number in stretches])
 
 
 def by_width(job: Job) -> list[list[int]]:
