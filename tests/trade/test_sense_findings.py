@@ -182,20 +182,27 @@ def test_a_length_whose_damage_leaves_no_stretch_as_long_as_a_cut_is_noted_as_un
 
 
 @pytest.mark.parametrize(
-    ("needed", "sentence"),
+    ("needed", "certain", "sentence"),
     [
-        (150, "the cloth there is does not give every piece. It needs at least 150 in; there is 143 in."),
+        (150, True, "the cloth there is does not give every piece. It needs at least 150 in; there is 143 in."),
         (
             134,
+            True,
             "the cloth there is does not give every piece. It needs at least 134 in of the 143 in there is, but what "
             "is left beside the pieces and at the ends of the lengths is too small for the last of them: lengths do "
             "not pool.",
         ),
+        (
+            134,
+            False,
+            "no way was found of cutting every piece from the cloth there is. It needs at least 134 in of the 143 in "
+            "there is, but lengths do not pool. Not every way was looked at, so one may be left.",
+        ),
     ],
 )
-def test_too_little_cloth_never_reads_as_if_there_were_enough(needed: int, sentence: str) -> None:
+def test_too_little_cloth_never_reads_as_if_there_were_enough(needed: int, certain: bool, sentence: str) -> None:
     plan = make_plan(small())
-    refusal = Refusal("no cloth", None, inches(needed), inches(143))
+    refusal = Refusal("no cloth", None, inches(needed), inches(143), certain)
     layer = replace(plan.layers[0], cutting=None, refused=refusal)
     ledger = Ledger(small(), dict(plan.figures))
     ready = prepare(ledger, "face", {}, ledger.read("ruler"))

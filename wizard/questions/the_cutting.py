@@ -12,7 +12,11 @@ from wizard.questions import choices
 from wizard.questions.asking import About, Ask, asked, yes
 from wizard.questions.question import Choice, Question
 from wizard.questions.the_cloths import about_layer
+from wizard.trade.cutting.grouping import TOGETHER
 from wizard.trade.plan import Layer, Plan
+
+FEW: Final = 5
+"""Of so many sections on cloth in hand the fewest joins are laid out in a moment."""
 
 
 def questions_of_cutting(draft: Draft, plan: Plan) -> Iterator[Question]:
@@ -33,11 +37,20 @@ def _offered(about: About) -> tuple[Choice, ...]:
     """The ways there may be, without laying any out, and the one that was chosen whether it is to be had or not."""
     layer = _layer(about)
     there = {"least cloth", about.holds("way")}
-    if layer.cutting is not None and layer.cutting.fewest_joins is not None:
+    if layer.cutting is not None and (_takes_long(layer) or layer.cutting.fewest_joins is not None):
         there.add("fewest joins")
     if _may_lie_beside(layer):
         there |= {"slit", "stacked"}
     return tuple(each for each in choices.WAYS if each.value in there)
+
+
+def _takes_long(layer: Layer) -> bool:
+    """True where the fewest joins are not laid out at once, but only when somebody looks: then they are offered."""
+    rules, count = layer.rules, len(layer.strips)
+    if rules is None or rules.along or rules.policy != "part widths":
+        return False
+    owned = any(each.length is not None for each in layer.stock)
+    return count > 1 if rules.repeat else owned and FEW < count <= TOGETHER
 
 
 def _may_lie_beside(layer: Layer) -> bool:

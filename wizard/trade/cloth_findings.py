@@ -117,6 +117,8 @@ def _refused(say: Sayer, layer: Layer, refusal: Refusal, names: dict[str, str]) 
     """Why nothing could be laid out, and what would do."""
     strip = f"{names.get(refusal.strip, refusal.strip)}: " if refusal.strip else ""
     words, way_out, leaf = _REFUSED[refusal.reason]
+    if not refusal.certain:
+        words = "no way was found of cutting every piece from the cloth there is"
     values = [each for each in (refusal.needed, refusal.found) if each is not None]
     return say.finding(
         f"refused:{layer.id}", "stop", leaf.format(layer=layer.id),
@@ -131,6 +133,11 @@ def _numbers(say: Sayer, refusal: Refusal) -> str:
     needs = f" It needs {'at least ' if refusal.reason == 'no cloth' else ''}{say.near(refusal.needed)}"
     if refusal.found is None:
         return f"{needs}."
+    if not refusal.certain:
+        return (
+            f"{needs} of the {say.near(refusal.found)} there is, but lengths do not pool. Not every way was looked at, "
+            "so one may be left."
+        )
     if refusal.reason == "no cloth" and refusal.needed <= refusal.found:
         return (
             f"{needs} of the {say.near(refusal.found)} there is, but what is left beside the pieces and at the ends of "

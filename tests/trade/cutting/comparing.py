@@ -7,7 +7,7 @@ from msgspec.structs import replace
 from tests.trade.cutting.model import clear_of_spans, cross_cut, cut_from_stock, fewest_pieces, fixed_widths, lanes
 from tests.trade.cutting.random_jobs import Owned, Sample, Spanned, quarter
 from wizard.trade.cutting import lay_out
-from wizard.trade.cutting.strips import Cutting, Policy, Refusal
+from wizard.trade.cutting.strips import Cutting, Layout, Policy, Refusal
 
 
 def compare_roll(job: Sample, seconds: float = 10) -> str:
@@ -48,9 +48,14 @@ def compare_owned(job: Owned, seconds: float = 10) -> str:
 
 def score(answer: Cutting) -> tuple[int, ...]:
     """What is bought, what is used of the owned, and the pieces, in ticks."""
-    uses = {use.stretch: int(use.length / quarter(1)) for use in answer.best.uses}
+    return score_of(answer.best)
+
+
+def score_of(plan: Layout) -> tuple[int, ...]:
+    """The same of any layout."""
+    uses = {use.stretch: int(use.length / quarter(1)) for use in plan.uses}
     bought = uses.pop("roll", 0)
-    return bought, sum(uses.values()), len(answer.best.pieces)
+    return bought, sum(uses.values()), len(plan.pieces)
 
 
 def compare_lanes(job: Sample, seconds: float = 10) -> str:
@@ -109,6 +114,24 @@ def compare_fewest(job: Sample, step: int, seconds: float = 10) -> str:
         return "not solved"
     if model != found:
         return f"the model has {model}, the engine {found}"
+    return "equal" if answer.fewest_joins else "none"
+
+
+def compare_fewest_owned(job: Owned, step: int, seconds: float = 10) -> str:
+    """The same on cloth in hand, and what is bought with it."""
+    one = job.job
+    answer = lay_out(one.strips(), job.stock(), replace(one.rules(), step=quarter(step)))
+    if isinstance(answer, Refusal):
+        return "none"
+    within = int(answer.best.buy / quarter(1))
+    solved, model = cut_from_stock(
+        one.sizes, one.usable, one.join, one.least, one.widths(), job.runs(), job.roll, seconds, within
+    )
+    if not solved:
+        return "not solved"
+    found = score_of(answer.fewest_joins or answer.best)
+    if model is None or model[2] != found[2] or (answer.fewest_joins and model != found):
+        return f"the model has {model}, the engine {found}, within {within}"
     return "equal" if answer.fewest_joins else "none"
 
 

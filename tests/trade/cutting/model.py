@@ -153,21 +153,21 @@ def cut_from_stock(
     runs: Sequence[tuple[int, int, int]],
     roll: bool,
     seconds: float = 10,
+    within: int | None = None,
 ) -> tuple[bool, tuple[int, int, int] | None]:
-    """What is bought, what is used of the owned, and the pieces, in that order. Runs are (stretch, start, length) of
-    sound cloth; a stretch counts as used up to its last cut. (True, None) when there is not cloth enough."""
+    """What is bought, what is used of the owned, and the pieces, in that order of weight; pieces first where no more
+    than `within` may be bought. Runs are (stretch, start, length) of sound cloth; a stretch counts as used up to its
+    last cut. (True, None) when there is not cloth enough."""
     model = Model()
     pieces_most = len(sizes) * widths + 1
     cloth_most = widths * max(cut for _, cut in sizes) + sum(start + length for _, start, length in runs) + 1
+    costs = (pieces_most * cloth_most, pieces_most, 1) if within is None else (cloth_most, 1, cloth_most * cloth_most)
     cuts = sorted({cut for _, cut in sizes}, reverse=True)
     places = [*runs, None] if roll else list(runs)
-    held = [[model.column(0, 1, True, 1) for _ in sizes] for _ in range(widths)]
+    held = [[model.column(0, 1, True, costs[2]) for _ in sizes] for _ in range(widths)]
     width = [[model.column(0, usable, False) for _ in sizes] for _ in range(widths)]
     lies = [
-        [
-            [model.column(0, 1, True, cut * pieces_most * cloth_most if run is None else 0) for cut in cuts]
-            for run in places
-        ]
+        [[model.column(0, 1, True, cut * costs[0] if run is None else 0) for cut in cuts] for run in places]
         for _ in range(widths)
     ]
     for r in range(widths):
@@ -181,7 +181,9 @@ def cut_from_stock(
         if r:
             order = {each: 1.0 for run in lies[r - 1] for each in run} | {each: -1.0 for run in lies[r] for each in run}
             model.row(order, 0, 1)
-    last = {stretch: model.column(0, np.inf, False, pieces_most) for stretch, _, _ in runs}
+    if roll and within is not None:
+        model.row({lies[r][-1][m]: float(cut) for r in range(widths) for m, cut in enumerate(cuts)}, 0, within)
+    last = {stretch: model.column(0, np.inf, False, costs[1]) for stretch, _, _ in runs}
     for n, (stretch, start, length) in enumerate(runs):
         taken = {lies[r][n][m]: float(cut) for r in range(widths) for m, cut in enumerate(cuts)}
         any_here = model.column(0, 1, True)

@@ -7,8 +7,14 @@ from random import Random
 import pytest
 from msgspec.structs import replace
 
-from tests.trade.cutting.comparing import compare_fewest, compare_owned, compare_policy, compare_roll
-from tests.trade.cutting.random_jobs import Sample, owned, sample
+from tests.trade.cutting.comparing import (
+    compare_fewest,
+    compare_fewest_owned,
+    compare_owned,
+    compare_policy,
+    compare_roll,
+)
+from tests.trade.cutting.random_jobs import Owned, Sample, owned, sample
 from wizard.trade.cutting.strips import Policy
 
 
@@ -40,3 +46,15 @@ def test_the_fewest_joins_that_buy_the_same_length_equal_the_exact_model() -> No
     said = [compare_fewest(of_many_joins(Random(seed)), 150, 3) for seed in range(8)]
     assert set(said) <= {"equal", "none", "not solved"}, said
     assert said.count("equal") > 1
+
+
+def of_many_joins_in_hand(random: Random) -> Owned:
+    """The same with a length in hand that gives some of the widths."""
+    job = of_many_joins(random)
+    return Owned(job, (random.randint(110, 300),), (None,), random.random() < 0.7)
+
+
+def test_the_fewest_joins_on_cloth_in_hand_and_what_is_bought_equal_the_exact_model() -> None:
+    said = [compare_fewest_owned(of_many_joins_in_hand(Random(seed)), 150, 3) for seed in range(20)]
+    assert set(said) <= {"equal", "none", "not solved"}, said
+    assert said.count("equal") > 3

@@ -98,3 +98,26 @@ def test_a_length_that_is_left_whole_takes_none_of_the_other_ways_away() -> None
     assert alone.fewest_joins is not None
     assert beside.fewest_joins is not None
     assert (beside.fewest_joins.used, beside.fewest_joins.joins) == (alone.fewest_joins.used, alone.fewest_joins.joins)
+
+
+def test_too_little_cloth_is_said_for_certain_only_where_every_way_was_looked_at() -> None:
+    # 2 widths on each length: 4 of the 5 that two strips take, though by area there is enough
+    stock = [owned("a", 34), owned("b", 34)]
+    refused = lay_out(strips_of((130, 12), (100, 12)), stock, rules_of())
+    assert isinstance(refused, Refusal)
+    assert refused.needed is not None
+    assert refused.found is not None
+    assert (refused.certain, refused.needed <= refused.found) == (True, True)
+    narrow = [Stretch("narrow", Length(34), Length(45)), owned("b", 34)]
+    refused = lay_out(strips_of((102, 12), (95, 12)), narrow, rules_of())
+    assert isinstance(refused, Refusal)
+    assert not refused.certain
+
+
+def test_cloth_in_hand_and_a_roll_have_their_fewest_joins_beside_the_least_cloth() -> None:
+    # One width in hand and one bought give all three with a join; another bought, and none is joined.
+    stock = [owned("a", 14), ROLL]
+    found = cutting(strips_of((35, 12), (35, 12), (35, 12)), rules_of(step=Length(40)), stock)
+    assert found.fewest_joins is not None
+    assert (found.best.joins, found.fewest_joins.joins) == (1, 0)
+    assert found.fewest_joins.buy == found.best.buy

@@ -109,3 +109,21 @@ def test_eight_sections_of_matched_cloth_meet_the_bound_and_are_proven() -> None
 def test_a_half_drop_that_must_change_once_is_proven_with_the_change_it_must_have() -> None:
     plan = best(strips_of((213, 17)), rules_of(repeat=Repeat(Length(9), "half-drop")))
     assert (plan.used, plan.proof.least) == (Length(18 + Fraction(45, 2) + 18 + 17), True)
+
+
+def test_the_fewest_joins_on_matched_cloth_buy_the_same_and_still_match() -> None:
+    wrong, found = [], 0
+    for seed in range(160):
+        random = Random(seed)
+        job = sample(random, 5, 3)
+        repeat = Repeat(Length(random.choice([3, 5, 12])), random.choice(["straight", "half-drop"]))
+        rules = replace(job.rules(), repeat=repeat, squaring=quarter(4), step=quarter(144), effort=400)
+        stock = any_stock(random, job.usable) if seed % 2 else [job.roll()]
+        answer = lay_out(job.strips(), stock, rules)
+        if isinstance(answer, Refusal) or answer.fewest_joins is None:
+            continue
+        fewer, found = answer.fewest_joins, found + 1
+        said = faults(fewer, job.strips(), stock, rules) + pattern_faults(fewer, rules)
+        if said or fewer.joins >= answer.best.joins or fewer.buy > answer.best.buy:
+            wrong.append((seed, said, fewer.joins, answer.best.joins, fewer.buy, answer.best.buy))
+    assert (wrong, found > 3) == ([], True)

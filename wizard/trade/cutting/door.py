@@ -11,12 +11,13 @@ from msgspec.structs import replace
 from wizard.trade.cutting.by_length import ByLength
 from wizard.trade.cutting.grouping import Choice, Cloth, by_area
 from wizard.trade.cutting.laid import layout, most_that_buys
+from wizard.trade.cutting.matching import Pattern
 from wizard.trade.cutting.others import shorter_ways
 from wizard.trade.cutting.parting import Least
 from wizard.trade.cutting.patterned import on_pattern, pattern_of
 from wizard.trade.cutting.policies import halved
 from wizard.trade.cutting.pool import Pooled
-from wizard.trade.cutting.pools import pooled, room_of
+from wizard.trade.cutting.pools import exhausted, fewest_within, pooled, room_of
 from wizard.trade.cutting.rows import rows_of
 from wizard.trade.cutting.seams import fewest_alone
 from wizard.trade.cutting.strips import Cutting, Layout, Proof, Refusal, Rules, Stretch, Strip
@@ -51,25 +52,51 @@ def planned(job: Job) -> Cutting | Refusal:
     pattern = pattern_of(job)
     if pattern:
         plan = on_pattern(job, pattern)
-        return Cutting(plan, None) if isinstance(plan, Layout) else plan or not_enough(job)
+        if not isinstance(plan, Layout):
+            return plan or not_enough(job)
+        return Cutting(plan, Later(partial(fewer_on_pattern, job, pattern, plan)))
     if job.rules.policy == "part widths" and only_roll(job):
         return part_widths(job)
     found = pooled(job)
-    return not_enough(job) if found is None else beside_it(job, layout(job, found.rows, proof_of_pools(job, found)))
+    if found is None:
+        return not_enough(job)
+    return beside_owned(job, found, layout(job, found.rows, proof_of_pools(job, found)))
 
 
-def beside_it(job: Job, plan: Layout) -> Cutting:
+def beside_owned(job: Job, found: Pooled, plan: Layout) -> Cutting:
     """The plan with its other ways: where what is in hand is left whole, those of the roll alone."""
+    if job.rules.policy != "part widths":
+        return Cutting(plan)
     roll = next((each for each in job.stock if each.length is None), None)
-    if job.rules.policy != "part widths" or roll is None or roll.damage:
-        return Cutting(plan, None)
-    if any(use.stretch != roll.id for use in plan.uses):
-        return Cutting(plan, None)
-    alone = part_widths(replace(job, stock=(roll,)))
-    if alone.best.used != plan.used:
-        return Cutting(plan, None)
-    fewest = alone.fewest_joins if alone.fewest_joins and alone.fewest_joins.joins < plan.joins else None
-    return replace(alone, best=plan, fewest_joins=fewest)
+    if roll is not None and not roll.damage and all(use.stretch == roll.id for use in plan.uses):
+        alone = part_widths(replace(job, stock=(roll,)))
+        if alone.best.used == plan.used:
+            return replace(alone, best=plan, fewer=Later(partial(fewer_of_two, alone, plan)))
+    return Cutting(plan, Later(partial(fewer_joins, job, found, plan)))
+
+
+def fewer_on_pattern(job: Job, pattern: Pattern, plan: Layout) -> Layout | None:
+    """The fewest joins on matched cloth."""
+    # Late: it is laid out only when somebody looks.
+    from wizard.trade.cutting.patterned_joins import fewer_matched
+
+    return fewer_matched(job, pattern, plan)
+
+
+def fewer_of_two(alone: Cutting, plan: Layout) -> Layout | None:
+    """The fewest joins on the roll alone, where that is fewer than a plan's."""
+    fewest = alone.fewest_joins
+    return fewest if fewest and fewest.joins < plan.joins else None
+
+
+def fewer_joins(job: Job, found: Pooled, plan: Layout) -> Layout | None:
+    """The fewest joins on what is in hand and what a plan buys in shop steps, where that is fewer than the plan's."""
+    roll = next((each for each in job.stock if each.length is None), None)
+    fewer = fewest_within(job, found, most_that_buys(job, roll, plan) if roll else 0)
+    if fewer is None or fewer.score[2] >= found.score[2]:
+        return None
+    words = plan.proof.among
+    return layout(job, fewer.rows, Proof(False, plan.proof.bound, "none", words, fewer.finished))
 
 
 def only_roll(job: Job) -> bool:
@@ -122,7 +149,9 @@ def not_enough(job: Job) -> Refusal:
     """What all the strips take at the least, against the sound cloth there is."""
     usable = max(job.scale.down(stretch.usable) for stretch in job.stock)
     needed = by_area(job.needs, Cloth(usable, job.join)) if usable > job.join else sum(each.cut for each in job.needs)
-    return Refusal("no cloth", None, job.scale.length(needed), job.scale.length(room_of(job)))
+    room = room_of(job)
+    certain = needed > room or exhausted(job)
+    return Refusal("no cloth", None, job.scale.length(needed), job.scale.length(room), certain)
 
 
 def part_widths(job: Job) -> Cutting:
@@ -135,8 +164,9 @@ def part_widths(job: Job) -> Cutting:
     fewest, certain = plans.fewest(limit) if limit > found.choice.cost else (None, True)
     others = partial(shorter_ways, job, best)
     if fewest is None:
-        return Cutting(best, None, Later(others))
-    return Cutting(best, chosen(job, replace(found, finished=certain), fewest, cloth), Later(others))
+        return Cutting(best, shorter=Later(others))
+    fewer = chosen(job, replace(found, finished=certain), fewest, cloth)
+    return Cutting(best, Later(lambda: fewer), Later(others))
 
 
 def beside_free(job: Job, cloth: Cloth, found: Least) -> Least:

@@ -97,9 +97,9 @@ def bought(rules: Rules, roll: Length) -> Length:
 
 
 def most_that_buys(job: Job, stretch: Stretch, plan: Layout) -> int:
-    """The most roll, in ticks, that buys the same length in shop steps as a plan."""
-    used = job.scale.down(plan.used)
-    if not job.rules.step or job.rules.step <= ZERO:
+    """The most roll, in ticks, that buys the same length in shop steps as a plan; 0 where that buys none."""
+    used = job.scale.down(total([use.length for use in plan.uses if use.stretch == stretch.id]))
+    if not used or not job.rules.step or job.rules.step <= ZERO:
         return used
     washed = plan.buy - squared_off(job.rules, stretch)
     if job.rules.keeps != 1 and job.rules.keeps > 0:

@@ -24,6 +24,7 @@ from wizard.trade.cutting.seams import fewest_alone
 from wizard.trade.cutting.strips import Cutting, Layout, Proof, Refusal
 from wizard.trade.cutting.ticks import Job, Need, fewest_widths, without_spans
 from wizard.trade.cutting.words import class_of
+from wizard.trade.later import Later
 from wizard.trade.lengths import ZERO
 
 SHARE = 5
@@ -51,7 +52,8 @@ def along_roll(job: Job) -> Cutting | Refusal:
         return over_several(job, blocks)
     rows = rows_of_blocks(job, blocks)
     best = lanes_layout(job, rows, proof_of(job, blocks, score_of(job, rows)))
-    return Cutting(best, fewest_joins(job, blocks, best))
+    fewest = fewest_joins(job, blocks, best)
+    return Cutting(best, Later(lambda: fewest))
 
 
 def too_deep(job: Job) -> Refusal | None:
@@ -78,7 +80,8 @@ def over_several(job: Job, blocks: list[Lanes] | None) -> Cutting | Refusal:
         return too_little(job)
     proof = proof_of(job, blocks, score) if nothing_shorter(job, blocks) else proof_by_floors(job, floors, rows, score)
     best = lanes_layout(job, rows, proof)
-    return Cutting(best, fewest_joins(job, blocks, best) if blocks else None)
+    fewest = fewest_joins(job, blocks, best) if blocks else None
+    return Cutting(best, Later(lambda: fewest))
 
 
 def too_little(job: Job) -> Refusal:
@@ -86,7 +89,7 @@ def too_little(job: Job) -> Refusal:
     widest = max(job.scale.down(stretch.usable) for stretch in job.stock)
     found = sum((run.room or 0 for run in all_runs(job)), 0)
     needed = -(-sum(need.flat * need.cut for need in job.needs) // widest)
-    return Refusal("no cloth", None, job.scale.length(needed), job.scale.length(found))
+    return Refusal("no cloth", None, job.scale.length(needed), job.scale.length(found), needed > found)
 
 
 def nothing_shorter(job: Job, blocks: list[Lanes] | None) -> bool:

@@ -177,8 +177,12 @@ def meets(score: Score, bound: int, room: int) -> bool:
     return buys == max(0, bound - room) and buys + used == bound
 
 
-def over_pools(job: Job, pools: Sequence[Pool]) -> Pooled | None:
-    """Share the strips out among the pools: least to buy, then least of the owned used, then the fewest pieces."""
+def over_pools(job: Job, pools: Sequence[Pool], within: int | None = None) -> Pooled | None:
+    """Share the strips out among the pools: least to buy, then least of the owned used, then the fewest pieces.
+
+    `within`: no more of the roll than this is bought, and the fewest pieces come first.
+    """
+    rank = by_cloth if within is None else by_pieces
     full = (1 << len(job.needs)) - 1
     best: dict[int, tuple[Score, tuple[Option, ...]]] = {0: ((0, 0, 0), ())}
     for number, pool in enumerate(pools):
@@ -187,9 +191,12 @@ def over_pools(job: Job, pools: Sequence[Pool]) -> Pooled | None:
         for done, (score, chosen) in best.items():
             for mask in [full ^ done] if last else subsets(full ^ done):
                 for option in pool.options(mask):
+                    # Only one pool has the roll, so that its own options settle what is bought.
+                    if within is not None and option.score[0] > within:
+                        continue
                     total = added(score, option.score)
                     held = further.get(done | mask)
-                    if held is None or total < held[0]:
+                    if held is None or rank(total) < rank(held[0]):
                         further[done | mask] = (total, (*chosen, option))
         best = further
     if full not in best:
@@ -197,6 +204,16 @@ def over_pools(job: Job, pools: Sequence[Pool]) -> Pooled | None:
     score, chosen = best[full]
     rows = [row for option in chosen for row in option.rows()]
     return Pooled(score, rows, all(pool.finished for pool in pools))
+
+
+def by_cloth(score: Score) -> Score:
+    """Least to buy first, as a score stands."""
+    return score
+
+
+def by_pieces(score: Score) -> Score:
+    """The fewest pieces first."""
+    return score[2], score[0], score[1]
 
 
 def added(one: Score, other: Score) -> Score:

@@ -13,7 +13,7 @@ from msgspec.structs import replace
 from wizard.trade.cutting.grouping import TOGETHER
 from wizard.trade.cutting.packing import sound_runs
 from wizard.trade.cutting.pool import Pool, Pooled, better, over_pools, single
-from wizard.trade.cutting.ticks import Job
+from wizard.trade.cutting.ticks import Job, without_spans
 
 ONE_LOT = ", each section from one width and dye lot"
 ONE_WIDTH = ", each section from one width"
@@ -42,6 +42,26 @@ def shared(job: Job, pools: Sequence[Sequence[int]], kept: str) -> Pooled | None
     else:
         found = of_few(job, [Pool(job, numbers, job.rules.effort) for numbers in pools])
     return replace(found, kept=kept) if found else None
+
+
+def fewest_within(job: Job, found: Pooled, most: int) -> Pooled | None:
+    """The fewest pieces by the rule a plan keeps to, buying no more of the roll than `most`; None where none is known,
+    or where there are too many strips to look."""
+    lots, widths = by_lot(job), by_width(job)
+    pools = lots if found.kept == ONE_LOT or len(lots) == 1 else widths
+    of_mixed_widths = not found.kept and len(pools) > 1
+    if of_mixed_widths or len(job.needs) > TOGETHER:
+        return None
+    return over_pools(job, [Pool(job, numbers, job.rules.effort) for numbers in pools], most)
+
+
+def exhausted(job: Job) -> bool:
+    """True when it is certain that the strips cannot be cut from cloth of one width: every way was looked at."""
+    if len(by_width(job)) > 1 or len(job.needs) > TOGETHER:
+        return False
+    job = replace(job, needs=without_spans(job.needs))
+    pool = Pool(job, range(len(job.stock)), job.rules.effort)
+    return over_pools(job, [pool]) is None and pool.finished
 
 
 def of_few(job: Job, pools: Sequence[Pool]) -> Pooled | None:

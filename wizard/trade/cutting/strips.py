@@ -175,6 +175,8 @@ class Refusal(Struct, frozen=True):
     strip: str | None
     needed: Length | None
     found: Length | None
+    certain: bool = True
+    """False where no way was found, but not every way was looked at."""
 
 
 class Cutting(Struct, frozen=True, dict=True):
@@ -182,12 +184,17 @@ class Cutting(Struct, frozen=True, dict=True):
 
     best: Layout
     """Least length of the asked policy among cross-cut plans (or lanes), then fewest joins."""
-    fewest_joins: Layout | None
-    """Fewest joins among plans that buy the same length in shop steps; None when it is `best` itself."""
+    fewer: Later[Layout | None] = field(default_factory=lambda: Later(lambda: None))
+    """Works `fewest_joins`."""
     shorter: Later[tuple[Layout, ...]] = field(default_factory=lambda: Later(tuple))
     """Works `others`: extras, laid out only when they are looked at."""
     least: Layout | None = None
     """The least cloth, where another way was chosen to be followed."""
+
+    @cached_property
+    def fewest_joins(self) -> Layout | None:
+        """Fewest joins among plans that buy the same length in shop steps; None when it is `best` itself."""
+        return self.fewer()
 
     @cached_property
     def others(self) -> tuple[Layout, ...]:
