@@ -12,7 +12,7 @@ from tests.trade.cutting.model_of_widths import Cloth, least_cloth
 from tests.trade.cutting.random_jobs import Sample, quarter, sample
 from wizard.trade.cutting import lay_out
 from wizard.trade.cutting.strips import Cutting, Layout, Policy, Refusal, Rules, Stretch, Strip
-from wizard.trade.lengths import ZERO, Length
+from wizard.trade.lengths import ZERO, Length, total
 
 ROLL = Stretch("roll", None, Length(44))
 
@@ -42,6 +42,26 @@ def test_a_remnant_gives_what_it_can_to_nine_sections() -> None:
     assert (plan.roll, plan.proof.least) == (Length(133), True)
     assert best(strips, rules_of(), [ROLL]).roll == Length(169)
     assert faults(plan, strips, [owned(61, 30), ROLL], rules_of()) == []
+
+
+def bought_and_used(plan: Layout) -> tuple[Length, Length]:
+    """What is taken of the roll, and of the lengths in hand."""
+    roll = total([use.length for use in plan.uses if use.stretch == "roll"])
+    return roll, plan.used - roll
+
+
+def test_what_is_proven_at_once_of_eight_sections_is_what_looking_at_every_way_finds() -> None:
+    proven = 0
+    for seed in range(12):
+        random = Random(seed)
+        strips = strips_of(*[(random.randint(30, 200), random.choice([11, 13])) for _ in range(8)])
+        stock = [owned(random.randint(20, 90), random.choice([30, 36])), ROLL]
+        at_once, all_ways = (best(strips, rules_of(effort=effort), stock) for effort in (400, 12_000))
+        if at_once.proof.least:
+            proven += 1
+            assert bought_and_used(at_once) == bought_and_used(all_ways), seed
+        assert bought_and_used(at_once) >= bought_and_used(all_ways), seed
+    assert proven > 6
 
 
 def test_a_section_has_pieces_of_two_widths_where_neither_gives_it() -> None:

@@ -19,6 +19,13 @@ ONE_LOT = ", each section from one width and dye lot"
 ONE_WIDTH = ", each section from one width"
 
 
+SOON = 5
+"""Of so many strips every way of sharing them out is looked at even while somebody waits."""
+
+UNHURRIED = 1_000
+"""With this effort nobody waits."""
+
+
 def pooled(job: Job) -> Pooled | None:
     """The best way over all pools, by the strictest rule that can be kept; None when no way was found."""
     lots, widths = by_lot(job), by_width(job)
@@ -34,14 +41,31 @@ def shared(job: Job, pools: Sequence[Sequence[int]], kept: str) -> Pooled | None
     """Every strip cut from one of these pools."""
     if len(pools) == 1:
         return single(job, Pool(job, pools[0], job.rules.effort))
-    if len(job.needs) > TOGETHER:
-        # Late, as `mixed`: few skirts have so many sections.
-        from wizard.trade.cutting.portions import Portions
-
-        found = Portions(job, pools).solve()
-    else:
-        found = of_few(job, [Pool(job, numbers, job.rules.effort) for numbers in pools])
+    found = None if len(job.needs) > most_looked_at(job) else of_few(job, pools)
+    if found is None or not found.finished:
+        found = either(found, in_portions(job, pools))
     return replace(found, kept=kept) if found else None
+
+
+def most_looked_at(job: Job) -> int:
+    """Of so many strips every way of sharing them out is looked at."""
+    return SOON if job.rules.effort < UNHURRIED else TOGETHER
+
+
+def in_portions(job: Job, pools: Sequence[Sequence[int]]) -> Pooled | None:
+    """The most promising ways of sharing out alone."""
+    # Late: few skirts have so many sections.
+    from wizard.trade.cutting.portions import Portions
+
+    return Portions(job, pools).solve()
+
+
+def either(one: Pooled | None, other: Pooled | None) -> Pooled | None:
+    """The better of two plans by one rule, proven where either is: what nothing goes under, the better one meets."""
+    found = better(one, other)
+    if found is None or one is None or other is None:
+        return found
+    return replace(found, finished=one.finished or other.finished, fewest=False)
 
 
 def fewest_within(job: Job, found: Pooled, most: int) -> Pooled | None:
@@ -64,8 +88,9 @@ def exhausted(job: Job) -> bool:
     return over_pools(job, [pool]) is None and pool.finished
 
 
-def of_few(job: Job, pools: Sequence[Pool]) -> Pooled | None:
+def of_few(job: Job, numbers: Sequence[Sequence[int]]) -> Pooled | None:
     """A few strips shared out in every way; where the search was cut short, all from one pool is tried as well."""
+    pools = [Pool(job, each, job.rules.effort) for each in numbers]
     found = over_pools(job, pools)
     if found is None or not found.finished:
         for pool in pools:
