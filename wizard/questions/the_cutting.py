@@ -58,7 +58,7 @@ def _may_lie_beside(layer: Layer) -> bool:
     rules = layer.rules
     if layer.cutting is None or rules is None or rules.along or rules.repeat or rules.policy != "part widths":
         return False
-    return len({strip.cut for strip in layer.strips}) > 1 and all(each.length is None for each in layer.stock)
+    return len({strip.cut for strip in layer.strips}) > 1 and any(each.length is None for each in layer.stock)
 
 
 WAY: Final = Ask(

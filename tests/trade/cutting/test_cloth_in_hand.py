@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from tests.trade.cutting.geometry import faults
 from tests.trade.cutting.jobs import ROLL, best, cutting, inches, rules_of, strips_of
 from wizard.trade.cutting import lay_out
 from wizard.trade.cutting.strips import Layout, Refusal, Stretch
-from wizard.trade.lengths import ZERO, Length
+from wizard.trade.lengths import ZERO, Length, total
 
 
 def owned(name: str, length: str | int | Fraction, **more: object) -> Stretch:
@@ -121,3 +122,19 @@ def test_cloth_in_hand_and_a_roll_have_their_fewest_joins_beside_the_least_cloth
     assert found.fewest_joins is not None
     assert (found.best.joins, found.fewest_joins.joins) == (1, 0)
     assert found.fewest_joins.buy == found.best.buy
+
+
+def test_what_is_bought_beside_cloth_in_hand_may_be_slit_where_that_is_shorter() -> None:
+    # 53 at 18 with 79 at 12 takes 42 in across and 36 in slit; the third strip is cut from the length in hand.
+    strips, stock = strips_of((53, 18), (79, 12), (53, 12)), [owned("a", 14), ROLL]
+    found = cutting(strips, rules_of(), stock)
+    assert bought_of(found.best) == Length(42)
+    slit = found.others[0]
+    assert (slit.way, bought_of(slit), slit.used) == ("slit", Length(36), Length(48))
+    assert faults(slit, strips, stock, rules_of()) == []
+    assert cutting(strips_of((53, 12), (79, 12), (53, 12)), rules_of(), stock).others == ()
+
+
+def bought_of(plan: Layout) -> Length:
+    """What is used of the roll."""
+    return total([use.length for use in plan.uses if use.stretch == ROLL.id])

@@ -72,7 +72,15 @@ def beside_owned(job: Job, found: Pooled, plan: Layout) -> Cutting:
         alone = part_widths(replace(job, stock=(roll,)))
         if alone.best.used == plan.used:
             return replace(alone, best=plan, fewer=Later(partial(fewer_of_two, alone, plan)))
-    return Cutting(plan, Later(partial(fewer_joins, job, found, plan)))
+    return Cutting(plan, Later(partial(fewer_joins, job, found, plan)), Later(partial(other_ways, job, plan)))
+
+
+def other_ways(job: Job, plan: Layout) -> tuple[Layout, ...]:
+    """Slit and stacked layouts of what is bought, beside what is cut from cloth in hand."""
+    # Late: they are laid out only when somebody looks.
+    from wizard.trade.cutting.others_in_hand import shorter_beside
+
+    return shorter_beside(job, plan)
 
 
 def fewer_on_pattern(job: Job, pattern: Pattern, plan: Layout) -> Layout | None:
@@ -162,7 +170,7 @@ def part_widths(job: Job) -> Cutting:
     best = chosen(job, found, found.choice, cloth)
     limit = most_that_buys(job, job.stock[0], best)
     fewest, certain = plans.fewest(limit) if limit > found.choice.cost else (None, True)
-    others = partial(shorter_ways, job, best)
+    others = partial(shorter_ways, job, job.scale.down(best.used))
     if fewest is None:
         return Cutting(best, shorter=Later(others))
     fewer = chosen(job, replace(found, finished=certain), fewest, cloth)

@@ -27,11 +27,10 @@ PARTINGS = 5
 """Up to so many strips every parting in two lanes is tried; with more, only partings by cut length."""
 
 
-def shorter_ways(job: Job, best: Layout) -> tuple[Layout, ...]:
-    """Slit and stacked layouts shorter than the best cross cut, the shortest first."""
+def shorter_ways(job: Job, used: int) -> tuple[Layout, ...]:
+    """Slit and stacked layouts on the roll alone that take less than `used` ticks of it, the shortest first."""
     if len({need.cut for need in job.needs}) < 2 or any(need.spans for need in job.needs):
         return ()
-    used = job.scale.down(best.used)
     usable = job.scale.down(job.stock[0].usable)
     if sum(need.flat * need.cut for need in job.needs) > (used - 1) * usable:
         return ()
