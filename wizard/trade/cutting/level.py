@@ -159,9 +159,27 @@ def set_aside(
     return (other.start + lost + pattern.length / 2 * (phase - there) - run.start) % pattern.length
 
 
-def room_for(job: Job, steps: Sequence[Fraction], saved: Fraction, pattern: Pattern) -> Fraction:
-    """The most that widths of these least steps can take up of the owned runs together, in ticks."""
-    fine = Fine(pattern.length.denominator * 2)
+def least_bought(job: Job, steps: Sequence[Fraction], least: tuple[Fraction, Fraction], pattern: Pattern) -> Fraction:
+    """What no matched plan buys less than, in ticks, whichever length sets the level of the pattern. `steps`: the least
+    ones; `least`: what they add up to in all, and what the last width of a run may save of its own."""
+    total, saved = least
+    fine, repeat = Fine(pattern.length.denominator * 2), pattern.length
     sizes = [fine.of(step) for step in steps]
-    rooms = [run.room or 0 for run in sound_runs(job) if job.stock[run.stretch].length is not None]
-    return Fraction(sum(filled(fine.of(room + saved), sizes) for room in rooms), fine.parts)
+    runs = sound_runs(job)
+    owned = [run for run in runs if run.room is not None and job.stock[run.stretch].length is not None]
+    single = [sum(other.stretch == run.stretch for other in owned) == 1 for run in owned]
+
+    def gives(room: int | Fraction) -> Fraction:
+        return Fraction(filled(fine.of(room + saved), sizes), fine.parts) if room > 0 else Fraction(0)
+
+    whole = [gives(run.room or 0) for run in owned]
+    # Past a damaged stretch less than a whole repeat may be lost, and only once for the length: there none is counted.
+    less = [
+        gives((run.room or 0) - repeat) if one else all_of
+        for run, one, all_of in zip(owned, single, whole, strict=True)
+    ]
+    bought = [max(Fraction(0), total - sum(less) - saved)]
+    for one, other in zip(whole, less, strict=True):
+        left = total - sum(less) + other - one - saved
+        bought.append(left + repeat if left > 0 else Fraction(0))
+    return min(bought)

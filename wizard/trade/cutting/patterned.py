@@ -11,7 +11,7 @@ from wizard.trade.cutting.by_length import ByLength
 from wizard.trade.cutting.chains import rows_of_string, string
 from wizard.trade.cutting.grouping import PATIENCE, TOGETHER, Cloth, groups_of
 from wizard.trade.cutting.laid import layout
-from wizard.trade.cutting.level import Placed, over_runs, room_for
+from wizard.trade.cutting.level import Placed, least_bought, over_runs
 from wizard.trade.cutting.matching import FLIPS, MANY, Pattern, phased
 from wizard.trade.cutting.packing import runs_of
 from wizard.trade.cutting.policies import fixed_rows, halved
@@ -190,7 +190,7 @@ def proof_of(job: Job, placed: Placed, usable: int, pattern: Pattern) -> Proof:
     total, saved = least_steps(job, rows, usable, pattern)
     bound = total - saved + once_longer(job, usable, pattern)
     if len(job.stock) > 1:
-        words += ", least bought"
+        words += ", a repeat set aside on each length but one, least bought"
         least = buys_least(job, rows, (total, saved), pattern)
         if not least and fixed and placed.finished and not pattern.half_drop:
             return Proof(True, job.scale.length(bound), "policy", words, fewest)
@@ -213,9 +213,8 @@ def buys_least(job: Job, rows: Sequence[Row], least: tuple[Fraction, Fraction], 
     """True where no matched plan buys less: nothing is bought, or only what cannot lie on the owned lengths."""
     rolls = {number for number, each in enumerate(job.stock) if each.length is None}
     bought = sum((row.before + row.cut + row.after for row in rows if row.stretch in rolls), Fraction(0))
-    total, saved = least
     steps = {pattern.least_step(need.cut) for need in job.needs}
-    return bought <= max(Fraction(0), total - room_for(job, sorted(steps), saved, pattern) - saved)
+    return bought <= least_bought(job, sorted(steps), least, pattern)
 
 
 def least_steps(job: Job, rows: Sequence[Row], usable: int, pattern: Pattern) -> tuple[Fraction, Fraction]:
