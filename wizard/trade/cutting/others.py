@@ -18,7 +18,7 @@ from wizard.trade.cutting.columns import Column, columns_layout
 from wizard.trade.cutting.grouping import Choice, Cloth, by_area
 from wizard.trade.cutting.rows import Row, even_out, rows_of
 from wizard.trade.cutting.strips import Layout
-from wizard.trade.cutting.ticks import Job, Need, fewest_widths
+from wizard.trade.cutting.ticks import ENDLESS, Job, Need, fewest_widths
 
 EFFORT = 100
 """Nodes for the plan of one lane: these layouts are extras, and a plan must not wait for them."""
@@ -119,15 +119,11 @@ def crossing(usable: int, narrow_enough: Callable[[int], bool]) -> int:
     return low
 
 
-FAR = 1 << 60
-"""A length for what cannot be cut at all."""
-
-
 def by_width(needs: Sequence[Need], usable: int, join: int) -> int:
-    """No plan of a lane is shorter; FAR where the lane is too narrow for one."""
+    """No plan of a lane is shorter; ENDLESS where the lane is too narrow for one."""
     for need in needs:
         if need.flat > usable and (usable <= join or -(-need.net // (usable - join)) > need.most):
-            return FAR
+            return ENDLESS
     return by_area(needs, Cloth(max(usable, join + 1), join))
 
 
@@ -138,15 +134,15 @@ def longer(one: Sequence[Need], other: Sequence[Need], at: int, usable: int, joi
 
 def apart(needs: Sequence[Need], usable: int, join: int) -> int:
     """The length of a lane in which no two strips share a width."""
-    if by_width(needs, usable, join) == FAR:
-        return FAR
+    if by_width(needs, usable, join) == ENDLESS:
+        return ENDLESS
     return sum((fewest_widths(need, usable, join) or 0) * need.cut for need in needs)
 
 
 def lane_of(job: Job, places: tuple[int, ...], usable: int) -> Lane | None:
     """A lane with its plan, where it can be cut."""
     needs = [job.needs[place] for place in places]
-    if usable < 1 or by_width(needs, usable, job.join) == FAR:
+    if usable < 1 or by_width(needs, usable, job.join) == ENDLESS:
         return None
     return Lane(places, usable, ByLength(needs, Cloth(usable, job.join), EFFORT).least.choice)
 

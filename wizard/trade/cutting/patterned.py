@@ -18,14 +18,11 @@ from wizard.trade.cutting.policies import fixed_rows, halved
 from wizard.trade.cutting.pools import by_lot
 from wizard.trade.cutting.rows import Row
 from wizard.trade.cutting.strips import Layout, Proof, Refusal
-from wizard.trade.cutting.ticks import Job, fewest_widths, refused, without_spans
+from wizard.trade.cutting.ticks import ENDLESS, Job, fewest_widths, refused, without_spans
 from wizard.trade.cutting.words import class_of
 
 FEW = 4
 """So many strips are strung in every order at once."""
-
-ENDLESS = 1 << 60
-"""More than any length in hand, for a roll."""
 
 
 def pattern_of(job: Job) -> Pattern | None:

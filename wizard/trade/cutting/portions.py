@@ -17,7 +17,7 @@ from msgspec.structs import replace
 from wizard.trade.cutting.grouping import PATIENCE, Cloth, by_area
 from wizard.trade.cutting.pool import FEW, Pool, Pooled, added, better, least_packed, over_pools, single
 from wizard.trade.cutting.rows import Row
-from wizard.trade.cutting.ticks import Job
+from wizard.trade.cutting.ticks import ENDLESS, Job
 
 TRIES = (6, 24)
 """Ways of sharing out that are planned, while somebody waits and while nobody does."""
@@ -83,7 +83,7 @@ class Portions:
             if not tries:
                 return best
             floor = sharing.layered(way)
-            if floor[0] < MUCH and not (best and floor >= best.score[:2]):
+            if floor[0] < ENDLESS and not (best and floor >= best.score[:2]):
                 found = self.planned(way.masks)
                 best, tries, sure = better(best, found), tries - 1, bool(sure and found and found.finished)
         sharing.looked_through = sure
@@ -271,19 +271,15 @@ class Sharing:
                 needs = [need for place, need in enumerate(job.needs) if mask >> place & 1]
                 length = by_area(needs, Cloth(pool.usable, job.join)) if pool.usable > job.join else 0
                 if length > self.room(number) and not self.bought(number):
-                    return MUCH, 0
+                    return ENDLESS, 0
                 here = length if number == self.home else here
                 total += length
         over = max(0, here - self.room(self.home)) if self.bought(self.home) else 0
         return over, total - over
 
 
-MUCH = 1 << 60
-"""More than is ever bought: what does not fit."""
-
-
 def width_of(pool: Pool | None) -> int:
     """What one width gives, net of its join; without bound where nothing can be joined, so that floors stay true."""
     if pool is None or pool.usable <= pool.job.join:
-        return MUCH
+        return ENDLESS
     return pool.usable - pool.job.join

@@ -32,6 +32,9 @@ class Need(Struct, frozen=True):
     """Places (first, last), in the same measure from its left end, where the pieces before a join may not end."""
 
 
+ENDLESS = 1 << 60
+"""More than any length there is: of a roll, and of what cannot be cut at all."""
+
 MANY_LENGTHS = 20_000
 """So many lengths are remembered at most."""
 
