@@ -68,7 +68,7 @@ def beside_owned(job: Job, found: Pooled, plan: Layout) -> Cutting:
     if job.rules.policy != "part widths":
         return Cutting(plan)
     roll = next((each for each in job.stock if each.length is None), None)
-    if roll is not None and not roll.damage and all(use.stretch == roll.id for use in plan.uses):
+    if roll is not None and not roll.damage and all(job.stock[row.stretch] is roll for row in found.rows):
         alone = part_widths(replace(job, stock=(roll,)))
         if alone.best.used == plan.used:
             return replace(alone, best=plan, fewer=Later(partial(fewer_of_two, alone, plan)))
