@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import shlex
 
-from wizard.prompts.projects import keep_template
 from wizard.prompts.talk import Talk
+from wizard.questions.jobs import keep_template
 from wizard.sheets.plain import literal
 
 

@@ -13,9 +13,10 @@ from wizard.project.store import Store
 from wizard.prompts.job import converse
 from wizard.prompts.lines import Lines
 from wizard.prompts.order import Order, help_lines, meant, order_in, unclear
-from wizard.prompts.projects import begin_job, name_of, project_lines
+from wizard.prompts.projects import project_lines
 from wizard.prompts.talk import Talk
 from wizard.prompts.troubles import problem_lines
+from wizard.questions.jobs import begin_job, name_of
 from wizard.questions.keeping import clock
 from wizard.questions.session import Session
 
@@ -104,7 +105,7 @@ def _new(home: Home, name: str) -> None:
     if isinstance(begun, str):
         home.lines.say(f"It could not be begun: {begun}")
     else:
-        talk_in(home, *begun)
+        talk_in(home, begun.session, begun.path)
 
 
 def _template(home: Home) -> Draft | None:

@@ -9,13 +9,9 @@ from wizard.prompts.order import answer_in, order_in
 from wizard.prompts.orders import carry_out
 from wizard.prompts.steps import take_at_step
 from wizard.prompts.talk import Ending, Talk
+from wizard.questions.keeping import COMMENTS
 
-COMMENTS = (
-    "The file has comments written by hand. Saving an answer takes them out.",
-    "The file as it is now is then kept beside it, with .before at the end of its name.",
-    "1. Go on.",
-    "2. Leave the file alone.",
-)
+WAYS = ("1. Go on.", "2. Leave the file alone.")
 
 
 def converse(talk: Talk) -> Ending:
@@ -50,6 +46,6 @@ def _open(talk: Talk) -> None:
     talk.say(f"Job: {talk.session.draft.name or 'no name yet'}", *talk.session.resumed())
     talk.say("Orders begin with a full stop. .help lists them. .drawing tells a question's drawing in words.")
     if talk.session.comments:
-        talk.say(*COMMENTS)
+        talk.say(*COMMENTS, *WAYS)
         if talk.lines.pick("Number, or an empty line to leave the file alone:", 2) != 0:
             talk.ending = "list"

@@ -10,16 +10,10 @@ from wizard.prompts.talk import Talk
 from wizard.prompts.troubles import met
 from wizard.questions.outcome import Refused
 from wizard.questions.question import Question
-from wizard.questions.second_thoughts import other_of, why_not_kept
-from wizard.trade.findings import Finding, Level
+from wizard.questions.second_thoughts import LEVELS, other_of, why_not_kept
+from wizard.trade.findings import Finding
 from wizard.trade.keynames import in_words
 
-LEVELS: Final[dict[Level, str]] = {
-    "stop": "Stops the plan",
-    "warn": "Will likely go wrong",
-    "ask": "Read again, or keep",
-    "note": "Worth knowing",
-}
 WHICH: Final = "Number of one, or an empty line:"
 
 

@@ -10,7 +10,7 @@ from wizard.prompts.talk import Talk
 from wizard.prompts.timing import start, summed, take_time, time_line
 from wizard.prompts.troubles import met
 from wizard.questions.outcome import Refused
-from wizard.questions.work import is_done, next_step, place_of
+from wizard.questions.work import is_done, next_after, place_of
 from wizard.trade.plan import Step
 
 _DONE: Final = re.compile(r"(?:done|yes|y)(?:[ ,]+([0-9]{1,4})(?: *(?:min|minutes?))?)?", re.IGNORECASE)
@@ -68,7 +68,7 @@ def tick(talk: Talk, step: Step, minutes: int | None) -> None:
         if met(talk, talk.timing.tick(step.id, minutes)):
             return
         talk.say(f"Ticked: {step.title}")
-    after = _next_after(talk, step)
+    after = next_after(step, talk.session.draft, talk.session.plan)
     if after is None:
         talk.say("Every step is ticked. The skirt hangs.")
     else:
@@ -116,10 +116,3 @@ def in_hand(talk: Talk) -> Step | None:
     if step is None:
         talk.say("This goes with a step of the work. .work goes to the steps.")
     return step
-
-
-def _next_after(talk: Talk, step: Step) -> Step | None:
-    """The next step not ticked: behind this one, else from the top."""
-    work, draft = talk.session.plan.work, talk.session.draft
-    behind = work[work.index(step) + 1 :] if step in work else ()
-    return next((each for each in behind if not is_done(draft, each.id)), None) or next_step(draft, talk.session.plan)

@@ -5,12 +5,18 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import Final
 
 from wizard.project.draft import Draft
 from wizard.project.problems import Problems
 from wizard.project.store import Held, NotSaved, Opened, Store
 from wizard.questions.outcome import Conflict
 
+COMMENTS: Final = (
+    "The file has comments written by hand. Saving an answer takes them out.",
+    "The file as it is now is then kept beside it, with .before at the end of its name.",
+)
+"""What is said before the first answer to a file that has such comments."""
 Clock = Callable[[], datetime]
 """Gives the time now, with its zone."""
 

@@ -2,10 +2,20 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from wizard.project.draft import Unfit
 from wizard.project.faults import Fault
-from wizard.trade.findings import Finding
+from wizard.trade.findings import Finding, Level
 from wizard.trade.plan import Plan
+
+LEVELS: Final[dict[Level, str]] = {
+    "stop": "Stops the plan",
+    "warn": "Will likely go wrong",
+    "ask": "Read again, or keep",
+    "note": "Worth knowing",
+}
+"""How grave a finding is, in words."""
 
 
 def other_of(finding: Finding, key: str) -> str:

@@ -46,6 +46,12 @@ def next_step(draft: Draft, plan: Plan) -> Step | None:
     return next((each for each in plan.work if not is_done(draft, each.id)), None)
 
 
+def next_after(step: Step, draft: Draft, plan: Plan) -> Step | None:
+    """The next step that is not ticked: behind this one, else from the top."""
+    behind = plan.work[plan.work.index(step) + 1 :] if step in plan.work else ()
+    return next((each for each in behind if not is_done(draft, each.id)), None) or next_step(draft, plan)
+
+
 def times(draft: Draft, plan: Plan) -> dict[Stage, tuple[int, int | None]]:
     """Stage -> minutes its steps are expected to take, and those that were written down; None where none were."""
     found: dict[Stage, tuple[int, int | None]] = {}

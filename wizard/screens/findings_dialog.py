@@ -12,18 +12,12 @@ from textual.content import Content
 from textual.widgets import Button, OptionList
 from textual.widgets.option_list import Option
 
-from wizard.questions.second_thoughts import why_not_kept
+from wizard.questions.second_thoughts import LEVELS, why_not_kept
 from wizard.screens.dialogs import Dialog, plain_button, relabel
 from wizard.screens.lines import Lines
 from wizard.screens.literal import plain, words
 from wizard.trade.findings import Finding, Level
 
-LEVELS: Final[dict[Level, str]] = {
-    "stop": "Stops the plan",
-    "warn": "Will likely go wrong",
-    "ask": "Read again, or keep",
-    "note": "Worth knowing",
-}
 STYLES: Final[dict[Level, str]] = {"stop": "$error", "warn": "$warning", "ask": "$accent", "note": "$primary"}
 
 

@@ -2,15 +2,10 @@
 
 from __future__ import annotations
 
+from wizard.questions.jobs import keep_template
+from wizard.questions.keeping import COMMENTS
 from wizard.screens.dialogs import Line, Sure
 from wizard.screens.enlarging import Enlarging
-from wizard.screens.projects import keep_template
-
-COMMENTS = (
-    "The file has comments written by hand. Saving an answer takes them out; "
-    "the file as it is now is kept beside it, with .before at the end of its name."
-)
-
 
 ROOMY = 28
 """Lines of a window in which what is next is told even where one stands at it. As in the app's breakpoints."""
@@ -29,7 +24,7 @@ class JobScreen(Enlarging):
             self.work.remind(told)
         if self.session.comments:
             self.app.push_screen(
-                Sure("Before the first answer", COMMENTS, "Go on", "Leave the file alone"), self._comments
+                Sure("Before the first answer", " ".join(COMMENTS), "Go on", "Leave the file alone"), self._comments
             )
 
     def action_show_list(self) -> None:

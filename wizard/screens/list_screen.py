@@ -13,13 +13,14 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from wizard.project.folder import Found, find_projects, find_templates
+from wizard.questions.jobs import OpenJob, begin_job
 from wizard.screens.deeds import bindings
 from wizard.screens.dialogs import Told
 from wizard.screens.foot import Foot
 from wizard.screens.lines import Lines
 from wizard.screens.literal import one_line, words
 from wizard.screens.new_dialog import NewDialog, NewProject
-from wizard.screens.projects import WAITING, OpenJob, begin_job, list_line, resume, stage_and_action
+from wizard.screens.projects import WAITING, list_line, resume, stage_and_action
 from wizard.screens.room import RoomScreen
 
 EMPTY = """No project here yet.

@@ -12,10 +12,10 @@ from textual.widgets.option_list import Option
 
 from wizard.project.draft import Draft
 from wizard.project.folder import Found
+from wizard.questions.jobs import name_of
 from wizard.screens.dialogs import Dialog, plain_button
 from wizard.screens.lines import Lines
-from wizard.screens.literal import words
-from wizard.screens.projects import name_of
+from wizard.screens.literal import one_line, words
 
 
 class NewProject(Struct, frozen=True):
@@ -52,7 +52,10 @@ class NewDialog(Dialog[NewProject | None]):
         """One types at once."""
         templates = self.query_one("#templates", OptionList)
         templates.set_options(
-            [Option("nothing: the trade's usual values"), *(Option(words(name_of(each))) for each in self.templates)]
+            [
+                Option("nothing: the trade's usual values"),
+                *(Option(words(one_line(name_of(each)))) for each in self.templates),
+            ]
         )
         templates.highlighted = 0
         templates.display = self.query_one("#from-words").display = bool(self.templates)

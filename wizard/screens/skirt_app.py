@@ -14,13 +14,14 @@ from textual.binding import BindingType
 from textual.filter import LineFilter
 from textual.screen import ModalScreen
 
+from wizard.questions.jobs import OpenJob
 from wizard.questions.session import Session
 from wizard.screens.deeds import Room, bindings
 from wizard.screens.dialogs import Sure, Told
 from wizard.screens.glyphs import ConsoleSigns
 from wizard.screens.job_base import JobBase
 from wizard.screens.key_file import Keys, mistakes_told
-from wizard.screens.projects import OpenJob, resume
+from wizard.screens.projects import resume
 from wizard.screens.themes import PLAIN, THEMES, first_theme, other_theme
 
 ENDING: Final = (signal.SIGTERM, signal.SIGHUP)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from wizard.questions.outcome import Conflict, Refused
-from wizard.questions.work import is_done, next_step, place_of
+from wizard.questions.work import is_done, next_after, place_of
 from wizard.screens.deeds import key_shown
 from wizard.screens.dialogs import Line
 from wizard.screens.job_base import JobBase
@@ -38,7 +38,7 @@ class Working(JobBase):
         if new and self.has_class("-large"):
             # There the list with its ticks is not in sight.
             self.tell(f"Ticked: {one_line(step.title)}. {key_shown(self.app, 'undo')} takes it back.")
-        after = self._next_after(step)
+        after = next_after(step, self.session.draft, self.session.plan)
         if after is None:
             self.tell("Every step is ticked. The skirt hangs.")
         else:
@@ -84,10 +84,3 @@ class Working(JobBase):
         if not is_done(self.session.draft, step.id):
             return self.timing.tick(step.id)
         return self.timing.end() if self.timing.step == step.id else None
-
-    def _next_after(self, step: Step) -> Step | None:
-        """The next step not ticked: behind this one, else from the top."""
-        work = self.session.plan.work
-        behind = work[work.index(step) + 1 :]
-        unticked = (each for each in behind if not is_done(self.session.draft, each.id))
-        return next(unticked, None) or next_step(self.session.draft, self.session.plan)

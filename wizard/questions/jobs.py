@@ -1,0 +1,52 @@
+"""Jobs and their files: beginning one, keeping a template of one, and what one is called."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from msgspec import Struct
+
+from wizard.project.draft import Draft, Unfit, put
+from wizard.project.folder import Found
+from wizard.project.names import new_path
+from wizard.project.problems import Problems
+from wizard.project.store import Held, Store
+from wizard.project.templates import begin, template_of
+from wizard.questions.keeping import clock
+from wizard.questions.outcome import Conflict
+from wizard.questions.session import Session
+
+
+class OpenJob(Struct, frozen=True):
+    """A job and the file it is kept in."""
+
+    session: Session
+    path: Path
+
+
+def begin_job(folder: Path, name: str, template: Draft | None) -> OpenJob | str:
+    """A new job in a file of its own, or why there is none."""
+    try:
+        draft = begin(template or Draft(), name.strip())
+    except Unfit as unfit:
+        return str(unfit)
+    path = new_path(folder, name)
+    session = Session.begin(Store(path), draft, clock)
+    return session.sentence if isinstance(session, Conflict) else OpenJob(session, path)
+
+
+def keep_template(folder: Path, draft: Draft, name: str) -> str:
+    """Write the choices of a job down as a template called `name`, in a file of its own; says what came of it."""
+    try:
+        template = put(template_of(draft), "name", name.strip())
+    except Unfit as unfit:
+        return str(unfit)
+    path = new_path(folder, name if "template" in name.casefold() else f"{name} template")
+    held = Store(path).save(template)
+    return f"Kept as {path.name}: new projects can begin from it." if isinstance(held, Held) else held.sentence
+
+
+def name_of(found: Found) -> str:
+    """What a project is called, as typed: its name, else its file's."""
+    name = None if isinstance(found.draft, Problems) else found.draft.name
+    return name or found.path.stem
