@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Iterator, Sequence
 
 from msgspec import Struct
@@ -10,6 +9,7 @@ from textual.content import Content
 
 from wizard.screens.big_pages import Page, Said
 from wizard.screens.big_text import SIZES, can_be_large, in_blocks, set_large, stacked, width
+from wizard.screens.breaking import in_lines
 from wizard.screens.glyphs import CAUTION
 from wizard.screens.literal import plain
 
@@ -104,4 +104,4 @@ def large_lines(text: str, size: int, columns: int) -> list[str]:
 
 
 def _wrapped(text: str, columns: int) -> list[str]:
-    return textwrap.wrap(plain(text), max(columns, 1)) if text else []
+    return in_lines(plain(text), max(columns, 1)) if text else []

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from textwrap import wrap
 
 from textual.content import Content
 
+from wizard.screens.breaking import in_lines
 from wizard.screens.figure_words import bought_words, figure_words, sold_by
 from wizard.screens.literal import cut_to, filled, plain
 from wizard.screens.so_far import TITLES, joins_words
@@ -73,7 +73,7 @@ def in_hand(layer: Layer, plan: Plan, alone: str, columns: int) -> Iterator[Cont
     if told and layer.buy.value is not None:
         told.append(f"Still to buy: {bought_words(layer.buy, sold_by(plan, layer.id))}.")
     for text in (*told, *([alone] if told and alone else [])):
-        yield from (Content(f"  {line}") for line in wrap(plain(text), max(columns - 2, LABEL)))
+        yield from (Content(f"  {line}") for line in in_lines(plain(text), max(columns - 2, LABEL)))
 
 
 def holes(layer: Layer) -> Iterator[Content]:
@@ -88,6 +88,6 @@ def holes(layer: Layer) -> Iterator[Content]:
 
 def pair(label: str, value: str, columns: int, *, strong: bool = False) -> Content:
     """A label and its value, which goes on under itself where it is longer than its place."""
-    lines = wrap(plain(value), max(columns - LABEL, LABEL)) or [""]
+    lines = in_lines(plain(value), max(columns - LABEL, LABEL)) or [""]
     text = f"\n{' ' * LABEL}".join(lines)
     return Content.assemble((filled(cut_to(label, LABEL - 2), LABEL), "$quiet"), (text, "bold" if strong else ""))

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from textwrap import wrap
 
 from textual.content import Content
 
+from wizard.screens.breaking import TIED, in_lines
 from wizard.screens.glyphs import CHANGED
 from wizard.screens.literal import cut_to, filled, plain
 from wizard.screens.so_far import Row
@@ -14,8 +14,6 @@ from wizard.sheets.plain import cells
 
 LABEL = 11
 """Columns that labels have at least, so that the values stand in line."""
-TIED = "\u00a0"
-"""A blank at which no line ends."""
 
 
 def lines_of(rows: Sequence[Row], columns: int) -> Iterator[Content]:
@@ -67,5 +65,5 @@ def _value(row: Row) -> str:
 def _going_on(text: str, begin: int, columns: int) -> str:
     """`text` from the column `begin` on, and from there again where it is longer than its place."""
     room = max(columns - begin, LABEL)
-    lines = wrap(text, room) if cells(text) > room else [text]
-    return f"\n{' ' * begin}".join(lines).replace(TIED, " ")
+    lines = in_lines(text, room) if cells(text) > room else [text.replace(TIED, " ")]
+    return f"\n{' ' * begin}".join(lines)

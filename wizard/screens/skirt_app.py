@@ -16,6 +16,7 @@ from textual.screen import ModalScreen
 
 from wizard.questions.jobs import OpenJob
 from wizard.questions.session import Session
+from wizard.screens.breaking import keep_lengths_whole
 from wizard.screens.deeds import Room, bindings
 from wizard.screens.dialogs import Sure, Told
 from wizard.screens.glyphs import ConsoleSigns
@@ -50,6 +51,7 @@ class SkirtApp(App[int]):
         self, folder: Path, file: Path | None = None, keys: Keys | None = None, session: Session | None = None
     ) -> None:
         self.signs = [ConsoleSigns()] if os.environ.get("TERM") == "linux" else []
+        keep_lengths_whole()
         theme = first_theme(os.environ)
         super().__init__(ansi_color=True if theme == PLAIN else None)
         self.folder, self.file, self.session = folder, file, session

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from textwrap import wrap
 
 from textual.content import Content
 
+from wizard.screens.breaking import in_lines
 from wizard.screens.cutting_words import pair
 from wizard.screens.figure_words import sold_by, value_words
 from wizard.screens.glyphs import DONE
@@ -79,5 +79,5 @@ def pattern_lines(plan: Plan, layer: Layer, columns: int) -> Iterator[Content]:
 
 
 def _indented(text: str, columns: int) -> Iterator[Content]:
-    for line in wrap(plain(text), max(columns - 4, 20)):
+    for line in in_lines(plain(text), max(columns - 4, 20)):
         yield Content.styled(f"    {line}", "$quiet")
