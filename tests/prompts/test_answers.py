@@ -189,21 +189,36 @@ def test_nothing_is_taken_out_where_nothing_was_added(at_run: Path) -> None:
     assert "Nothing here was added" in told_of(at_run, ".remove")
 
 
-def test_an_answer_that_upsets_a_later_one_says_what_is_asked_now_too(tmp_path: Path) -> None:
+def test_an_answer_that_brings_up_others_before_it_says_what_is_asked_now_too(tmp_path: Path) -> None:
     path = job_at(tmp_path, "cloth.face.kind")
     heard = told_of(path, ".go survey.section.head.on", "yes")
     assert "Asked now too: " in heard
-    assert " more. .upset lists them.\n" in heard
+    assert " more. .look lists them.\n" in heard
 
 
-def test_what_an_answer_upset_is_listed_until_one_has_been_there(tmp_path: Path) -> None:
+def test_what_is_to_look_at_again_is_listed_until_one_has_been_there(tmp_path: Path) -> None:
     path = job_at(tmp_path)
     change = ("done", ".go survey.section.left.run.1", "70", "", ".go cloth.face.width")
-    heard = " ".join(told_of(path, ".go work.hem:face:left", *change, ".upset", "1", ".upset").split())
+    heard = " ".join(told_of(path, ".go work.hem:face:left", *change, ".look", "1", ".look").split())
     assert "Ticked, but reads otherwise now: Hem: face cloth, left section" in heard
-    assert "Upset by other answers, not looked at yet: 1. .upset lists them." in heard
-    assert "1. Hem: face cloth, left section: upset, reads otherwise now; ticked" in heard
-    assert "No answer upset anything that was not looked at since." in heard
+    assert "1 to look at again since other answers. .look lists what." in heard
+    assert "1. Hem: face cloth, left section: to look at again, reads otherwise now; ticked" in heard
+    assert "Nothing waits to be looked at again." in heard
+    assert "upset" not in heard.casefold()
+
+
+@pytest.mark.parametrize("begun", ["l", "look"])
+def test_the_order_that_lists_what_is_to_look_at_again_is_taken_by_its_first_letter(at_run: Path, begun: str) -> None:
+    assert "Nothing waits to be looked at again." in told_of(at_run, f".{begun}")
+
+
+def test_no_word_of_the_help_says_upset(at_run: Path) -> None:
+    assert "upset" not in told_of(at_run, ".help").casefold()
+
+
+def test_a_stage_without_steps_says_what_comes_first(at_run: Path) -> None:
+    heard = told_of(at_run, ".go 5")
+    assert "There is nothing here yet: the plan is not complete.\nNext: Answer: " in heard
 
 
 def test_what_is_asked_anyway_when_going_on_is_not_told_beforehand(at_run: Path) -> None:

@@ -90,7 +90,7 @@ async def test_every_step_ticked_one_after_the_other_ends_with_the_skirt_hung(tm
 async def test_the_work_without_a_complete_plan_says_that_steps_are_wanting(tmp_path: Path) -> None:
     async with opened(job_file(tmp_path / "loft.toml", "survey.rail")) as pilot:
         await pilot.press("f9")
-        await sees(pilot, "The plan is not complete")
+        await sees(pilot, "The work has no steps yet")
 
 
 async def test_the_timer_is_started_stopped_and_mended_and_each_stage_is_summed(tmp_path: Path) -> None:

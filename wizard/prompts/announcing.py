@@ -88,4 +88,4 @@ def _stage(talk: Talk) -> None:
         talk.say(f"Stage: {stage}. {answered} of {asked} done.")
         waiting = len(talk.session.upset_places)
         if waiting:
-            talk.say(f"Upset by other answers, not looked at yet: {waiting}. .upset lists them.")
+            talk.say(f"{waiting} to look at again since other answers. .look lists what.")

@@ -99,7 +99,7 @@ def _upset(talk: Talk, upset: Upset) -> None:
     behind = [each.title for each in talk.session.questions if each.key in upset.questions and each.key in waiting]
     talk.say(*(f"Asked now too: {each}" for each in behind[:MOST_TOLD]))
     if len(behind) > MOST_TOLD:
-        talk.say(f"And {counted(len(behind) - MOST_TOLD, 'question')} more. .upset lists them.")
+        talk.say(f"And {counted(len(behind) - MOST_TOLD, 'question')} more. .look lists them.")
     if upset.figures:
         talk.say(f"Changed: {counted(len(upset.figures), 'figure')}. .plan says which.")
 

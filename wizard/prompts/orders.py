@@ -49,7 +49,7 @@ JOB_ORDERS: Final[tuple[Order[Talk], ...]] = (
     Order("back", "", "Goes back a question or step.", _MOVING, places.back),
     Order("go", "PLACE", "Goes anywhere: by a list, a word of the title, or the key in the file.", _MOVING, places.go),
     Order("missing", "", "Lists the answers that are missing; goes to one.", _MOVING, places.missing),
-    Order("upset", "", "Lists what answers given elsewhere upset; goes to one.", _MOVING, places.upset),
+    Order("look", "", "Lists what is to look at again since other answers; goes to one.", _MOVING, places.look),
     Order("brief", "", "Leaves out how to measure; once more brings it back.", _MOVING, closing.brief),
     Order("undo", "", "Takes the last change back.", _THINKING, second.undo),
     Order("redo", "", "Makes again the change that was taken back.", _THINKING, second.redo),

@@ -71,15 +71,15 @@ def missing(talk: Talk, _: str) -> None:
         talk.say("No answer is missing.", f"Next: {talk.session.next_action()}")
 
 
-def upset(talk: Talk, _: str) -> None:
-    """What answers given elsewhere upset, and was not gone to since."""
+def look(talk: Talk, _: str) -> None:
+    """What is to look at again since answers given elsewhere, and was not gone to since."""
     waiting = talk.session.upset_places
     every = (each for stage in STAGES for each in places_in(stage, talk.session))
     found = [each for each in every if each.key in waiting]
     if found:
         _choose(talk, found)
     else:
-        talk.say("No answer upset anything that was not looked at since.")
+        talk.say("Nothing waits to be looked at again.")
 
 
 def work(talk: Talk, _: str) -> None:
@@ -101,13 +101,13 @@ def places_in(stage: Stage, session: Session) -> list[Place]:
         if each.stage == stage
     ]
     waiting = session.upset_places
-    return [_upset(each) if each.key in waiting else each for each in questions + steps]
+    return [_to_look_at(each) if each.key in waiting else each for each in questions + steps]
 
 
-def _upset(place: Place) -> Place:
-    """The same, said to be upset by an answer given elsewhere."""
+def _to_look_at(place: Place) -> Place:
+    """The same, said to be looked at again since an answer given elsewhere."""
     why = "reads otherwise now" if place.key.startswith(PLACE) else "asked now"
-    return replace(place, says=f"upset, {why}; {place.says}")
+    return replace(place, says=f"to look at again, {why}; {place.says}")
 
 
 def _stages(session: Session) -> list[str]:
@@ -131,7 +131,7 @@ def _called(places: Sequence[Place], words: Sequence[str]) -> list[Place]:
 
 def _choose(talk: Talk, places: Sequence[Place]) -> None:
     if not places:
-        talk.say("There is nothing here yet.")
+        talk.say("There is nothing here yet: the plan is not complete.", f"Next: {talk.session.next_action()}")
         return
     talk.say(f"{counted(len(places), 'place')}:")
     talk.say(*(f"{number}. {each.title}: {each.says}" for number, each in enumerate(places, 1)))

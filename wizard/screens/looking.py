@@ -8,6 +8,7 @@ from textual import on
 
 from wizard.project.jobs import best_plan_of
 from wizard.project.reading import Problems
+from wizard.questions.ahead import first_place, first_wanted
 from wizard.questions.keeping import clock
 from wizard.questions.outcome import Conflict
 from wizard.questions.work import next_step, place_of, timed
@@ -17,7 +18,6 @@ from wizard.screens.header import StageMark
 from wizard.screens.job_base import JobBase
 from wizard.screens.panes import CUTTING_PLAN, FULLNESS_STEPS
 from wizard.screens.side_panel import SidePanel
-from wizard.trade.plan import Stage
 
 if TYPE_CHECKING:
     from wizard.screens.conflict_dialog import Whose
@@ -73,14 +73,26 @@ class Looking(JobBase):
     def action_work(self) -> None:
         """The checklist, where the work stopped."""
         step = next_step(self.session.draft, self.session.plan) or next(iter(self.session.plan.work), None)
-        if step is not None:
-            self._go(place_of(step))
+        if step is None:
+            self._lead_on("The work")
+            return
+        self._go(place_of(step))
         if self.session.missing():
             self.tell("The plan is not complete: more steps come once nothing is missing.")
 
     @on(StageMark.Chosen)
     def _stage_chosen(self, event: StageMark.Chosen) -> None:
-        self._go(self._first_of(event.stage))
+        place = first_place(event.stage, self.session)
+        if place is None and event.stage != "Cutting":
+            self._lead_on(event.stage)
+        else:
+            self._go(place or CUTTING_PLAN)
+
+    def _lead_on(self, what: str) -> None:
+        """Go where one best gets on while `what` has no steps, and say why one is led there."""
+        first = first_wanted(self.session)
+        self._go(first.place)
+        self.tell(f"{what} has no steps yet: the plan is not complete. {first.says}")
 
     def action_findings(self) -> None:
         """What looks wrong."""
@@ -193,10 +205,3 @@ class Looking(JobBase):
 
     def _asked(self) -> frozenset[str]:
         return frozenset(each.key for each in self.session.questions)
-
-    def _first_of(self, stage: Stage) -> str:
-        """Where a stage begins: its first missing question, else its first question, else its first step."""
-        missing = [each.key for each in self.session.missing() if each.stage == stage]
-        asked = [each.key for each in self.session.questions if each.stage == stage and not each.quiet]
-        steps = [place_of(each) for each in self.session.plan.work if each.stage == stage]
-        return next(iter([*missing, *asked, *steps]), CUTTING_PLAN)
