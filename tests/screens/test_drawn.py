@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from tests.screens.pilots import job, opened
+import pytest
+
+from tests.screens.jobs import job_file
+from tests.screens.pilots import job, opened, wholly_visible
 from tests.sheets.jobs import WHOLE, draft_of
 from wizard.project.draft import put_many
 from wizard.project.store import Store
@@ -39,3 +42,26 @@ async def test_beside_every_question_the_screen_draws_what_that_question_asks_fo
             assert scene == scene_for(plan, shows.drawing, shows.section, shows.picked, question.key), question.key
             drawn[question.key] = scene.title if scene is not None else ""
         assert {key: drawn.get(key) for key in TITLES} == TITLES
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)])
+async def test_no_drawing_is_cut_off_in_a_usual_window_while_its_question_stands(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    path = tmp_path / "whole.toml"
+    Store(path).save(put_many(draft_of(WHOLE), MORE))
+    async with opened(path, size) as pilot:
+        screen = job(pilot)
+        screen.pane.remind(())
+        for question in screen.session.questions:
+            screen.session.go(question.key)
+            screen.show()
+            await pilot.pause()
+            await pilot.pause()
+            drawing = screen.query_one(Drawing)
+            assert not drawing.display or wholly_visible(drawing), question.key
+
+
+async def test_what_a_bed_was_sold_as_is_asked_without_a_drawing(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml", "survey.bed_size")) as pilot:
+        assert not job(pilot).query_one(Drawing).display

@@ -97,8 +97,6 @@ THE_BED: Final = (
         "choice",
         choices=choices.BED_SIZES,
         optional=yes,
-        drawing="plan",
-        picked="bed_size",
     ),
     Ask(
         "progress.turned_posts",

@@ -11,13 +11,25 @@ from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Button, Static
 
+from wizard.questions.answers import options
 from wizard.questions.question import Question
 from wizard.screens.answer_box import AnswerBox
+from wizard.screens.breaking import in_lines
 from wizard.screens.dialogs import plain_button
 from wizard.screens.drawing import Drawing
 from wizard.screens.literal import plain, words
+from wizard.screens.picks import OPEN, pickable
 from wizard.screens.putting import put
 from wizard.trade.plan import Plan
+
+BESIDE = 44
+"""Columns of the words in a window of 80, beside the plan so far."""
+MOST_CHOICES = 9
+"""Lines of choices that are seen at once."""
+FIELD = 4
+"""Lines of the field and its echo."""
+ROOM = 11
+"""Lines that a window of 24 has for words and answer, with blank lines between them and a drawing in sight."""
 
 
 class QuestionPane(Vertical):
@@ -25,6 +37,8 @@ class QuestionPane(Vertical):
 
     asked = ""
     """The title of the question in hand, without what it is about."""
+    reminder = 0
+    """Lines that tell where the work stopped."""
     along: Button | None = None
     """Leads to the chart of the fullness steps; put up when there are some."""
 
@@ -57,6 +71,7 @@ class QuestionPane(Vertical):
         put(self.query_one("#question-words", Static), words(question.words))
         self._put("#question-how", question.how)
         self.query_one(Drawing).draw(question, plan)
+        self._body.set_class(self.reminder + _lines_around(question) > ROOM, "-scarce")
         self.box.ask(question, text)
         self._body.scroll_home(animate=False)
 
@@ -75,6 +90,7 @@ class QuestionPane(Vertical):
     def remind(self, lines: tuple[str, ...]) -> None:
         """Say where the work stopped; nothing for no lines."""
         self._put("#resumed", "\n".join(lines))
+        self.reminder = sum(len(in_lines(each, BESIDE - 2)) for each in lines)
 
     def put_beside(self, text: Content | None, *, along: bool = False) -> None:
         """What goes with the question besides the drawing: the fullness steps, or what is there already.
@@ -107,6 +123,15 @@ class QuestionPane(Vertical):
         widget = self.query_one(place, Static)
         put(widget, words(text))
         widget.display = bool(text)
+
+
+def _lines_around(question: Question) -> int:
+    """How many lines the words and the answer take, at the narrowest of a usual window."""
+    words_taken = sum(len(in_lines(each, BESIDE)) for each in (question.words, question.how))
+    if not pickable(question):
+        return words_taken + FIELD
+    choices = sum(len(in_lines(f"{OPEN} {each.words}", BESIDE - 2)) for each in options(question))
+    return words_taken + min(choices, MOST_CHOICES)
 
 
 def _titles(question: Question) -> tuple[str, str]:

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Final
 
 from wizard.sheets.drawings.known import END_RUN, SIDE_RUN, reading, run_of, short
+from wizard.sheets.plain import literal
 from wizard.sheets.scene import Box, Pen, Scene, Shape, Stroke, Words
 from wizard.trade.bed import Section, Side
 from wizard.trade.corners import FROM_RIGHT, SIDES, End, is_on, section_name, side_of
@@ -18,12 +21,28 @@ Sections = list[tuple[str, Section]]
 POST: Final = Fraction(1, 10)
 """Size of a drawn post, as a part of the foot's run."""
 
+LOWEST: Final = Fraction(4, 5)
+"""How far down the name of a side's section stands at most, as a part of the whole height; and as far from below."""
+_NUMBER: Final = re.compile(r"\(\d+\)")
+
 
 def bed_plan(job: Job, section_id: str | None = None, end: End | None = None, *, returns: bool = False) -> Scene:
     """The bed drawn from what is known of it, with the section `section_id` picked out (a side's own name picks out its
     bare rail), or with `end` only the post at that end of it, seen from the room. `returns`: instead of the post, how
     far the section turns in behind it."""
     return _BedPlan(job, section_id, end, returns=returns).scene()
+
+
+def unnamed(scene: Scene, lines: Sequence[str]) -> Iterator[str]:
+    """The sections that are not named in `lines`, which the scene was drawn in: `(7) foot-2`, or the name alone where
+    there was no room for the number either."""
+    drawn = "\n".join(lines)
+    for each in scene.shapes:
+        if isinstance(each, Words) and _NUMBER.fullmatch(each.short):
+            name = literal(each.shorter[0])
+            if each.short in drawn or name not in drawn:
+                number = f"{each.short} " if each.short in drawn else ""
+                yield f"{number}{name.removesuffix(' section')}"
 
 
 class _BedPlan:
@@ -122,17 +141,26 @@ class _BedPlan:
     def _name(
         self, side: Side, section_id: str, section: Section, first: tuple[Length, Length], last: tuple[Length, Length]
     ) -> Words:
-        """The section's name and its run, beside its rail, towards the middle of the bed."""
+        """The section's name and its run, beside its rail, towards the middle of the bed; its number in the file where
+        the name has no room."""
         x, y = (first[0] + last[0]) / 2, (first[1] + last[1]) / 2
         name = section_name(self.job, section_id)
         run = reading(section.run, 1)
         text = name if run is None else f"{name} {short(run, self.ruler)}"
         pen: Pen = "picked" if section_id == self.picked else "line"
+        number = f"({list(self.job.survey.section).index(section_id) + 1})"
         if side == "left":
-            return Words(x + self.post * Fraction(3, 4), y, text, "start", pen, name)
+            return Words(x + self.post * Fraction(3, 4), self._inside(y), text, "start", pen, number, (name,))
         if side == "right":
-            return Words(x - self.post * Fraction(3, 4), y + self.post * Fraction(3, 2), text, "end", pen, name)
-        return Words(x, y, f" {text} ", "middle", pen, name)
+            # A little lower than those on the left.
+            low = self._inside(y + self.post * Fraction(3, 2))
+            return Words(x - self.post * Fraction(3, 4), low, text, "end", pen, number, (name,))
+        return Words(x, y, f" {text} ", "middle", pen, number, (name,), stays=True)
+
+    def _inside(self, y: Length) -> Length:
+        """The height for a name that would stand at `y`: clear of head and foot, whose names have those rows."""
+        height = self.foot + self.post
+        return min(max(y, height * (1 - LOWEST)), height * LOWEST)
 
 
 def _between(start: tuple[Length, Length], end: tuple[Length, Length], part: Fraction) -> tuple[Length, Length]:

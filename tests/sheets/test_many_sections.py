@@ -1,0 +1,63 @@
+"""The bed from above with many sections: each is named in it or beneath it, the one in hand always in it."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from wizard.screens.drawing import drawn_with_key
+from wizard.sheets.drawings.bed_plan import bed_plan
+from wizard.trade.bed import Section, Survey
+from wizard.trade.corners import SIDES, section_name
+from wizard.trade.job import Job
+from wizard.trade.lengths import Length
+
+# In the first there is not room for all of twelve.
+SIZES = ((44, 5), (44, 6), (44, 7), (56, 5), (70, 6), (76, 5), (76, 9), (72, 16))
+
+
+def bed_of(each_side: int) -> Job:
+    """A bed with so many sections along every side."""
+    sections = {
+        side if number == 1 else f"{side}-{number}": Section(on=True, side=side, run=(Length(20),))
+        for side in SIDES
+        for number in range(1, each_side + 1)
+    }
+    return Job(survey=Survey(section=sections))
+
+
+@pytest.mark.parametrize("size", SIZES[1:])
+def test_of_twelve_sections_every_one_is_named_in_the_drawing_or_beneath_it(size: tuple[int, int]) -> None:
+    job = bed_of(3)
+    for picked in job.survey.section:
+        lines = drawn_with_key(bed_plan(job, picked), *size)
+        told = "\n".join(lines)
+        assert len(lines) <= size[1]
+        assert all(len(each) <= size[0] for each in lines)
+        for each in job.survey.section:
+            assert re.search(rf"(?<![\w-]){each}(?![\w-])", told), (picked, each, told)
+        for number in re.findall(r"\(\d+\)", told):
+            # On the rail, and beneath with its name.
+            assert told.count(number) == 2, told
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("each_side", [1, 2, 3, 5, 8])
+def test_the_section_one_stands_at_is_always_named_in_the_drawing(size: tuple[int, int], each_side: int) -> None:
+    job = bed_of(each_side)
+    for picked in job.survey.section:
+        assert section_name(job, picked) in "\n".join(drawn_with_key(bed_plan(job, picked), *size))
+
+
+def test_a_section_of_the_foot_is_named_on_its_own_rail() -> None:
+    job = bed_of(3)
+    lines = drawn_with_key(bed_plan(job, "left"), 76, 5)
+    assert all(f"{each} section" in lines[-1] for each in ("foot", "foot-2", "foot-3"))
+    assert not any("left" in each or "right" in each for each in (lines[0], lines[-1]))
+
+
+def test_a_usual_bed_has_no_key_beneath_it() -> None:
+    job = bed_of(1)
+    for size in SIZES:
+        assert "(" not in "\n".join(drawn_with_key(bed_plan(job, "left"), *size))
