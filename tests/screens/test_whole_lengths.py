@@ -16,8 +16,8 @@ from wizard.questions.work import place_of
 from wizard.screens.breaking import in_lines, keep_lengths_whole, line_ends
 from wizard.screens.literal import words
 
-LONG = "Cut 79 1/2 in and 12 3/8 in of the 1 1/4 yd, then 29.2 cm more; ≈ 740 mm"
-TORN = re.compile(r"\d$|≈$")
+LONG = "Cut 79 1/2 in and 12 3/8 in of the 1 1/4 yd, then 29.2 cm more; ≈ 740 mm, or 2' 5 1/8\""
+TORN = re.compile(r"\d$|≈$|\d'$")
 """The end of a line that is no whole length, where every number has a fraction or a unit behind it."""
 
 

@@ -15,8 +15,8 @@ from wizard.trade.printing import Ruler
 GAP: Final = 2
 """Blanks between the columns of a table."""
 _GLUE: Final = "\N{NO-BREAK SPACE}"
-_IN_A_LENGTH: Final = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|ft|yd|mm|cm|m)\b)|(?<=≈) ")
-"""The blanks of a length: before its fraction, before its unit, after its ≈."""
+_IN_A_LENGTH: Final = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|ft|yd|mm|cm|m)\b)|(?<=≈) |(?<=\d['′]) (?=\d)")
+"""The blanks of a length: before its fraction, before its unit, after its ≈, between its feet and its inches."""
 LABEL: Final = 16
 """Width of a label, so that the values beside them stand under one another."""
 
