@@ -6,12 +6,14 @@ import re
 from fractions import Fraction
 from pathlib import Path
 
+import pytest
 from textual.widgets import Button
 
 from tests.outside.jobs import cloth, plain_job, planned, straight
 from tests.screens.jobs import job_file
 from tests.screens.pilots import SIZES, at, focused, job, opened, over, seen, sees, typed, until, wholly_visible
 from wizard.questions.work import place_of
+from wizard.screens import laying
 from wizard.screens.deeds import deeds_in
 from wizard.screens.roll_pane import NEEDED, RollView
 from wizard.screens.roll_view import NEARER, Looker, View, scenes_of
@@ -146,6 +148,29 @@ async def test_in_every_width_and_after_every_change_of_it_no_button_of_the_roll
             shown = [each for each in buttons if each.display]
             await until(pilot, lambda shown=shown: all(wholly_visible(each) for each in shown))  # type: ignore[misc]
             assert len(shown) >= (len(buttons) if columns >= 60 else 8)
+
+
+async def test_ways_asked_for_before_they_are_worked_out_come_by_themselves(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", "survey.section.left.run.1")
+    async with opened(path, (80, 24)) as pilot:
+        screen = job(pilot)
+        assert not screen.found
+        await pilot.press("f11")
+        await over(pilot)
+        await until(pilot, lambda: focused(pilot) == "ways")
+        await pilot.press("escape")
+        await at(pilot, "survey.section.left.run.1", "field")
+
+
+async def test_ways_that_took_long_are_told_of_and_do_not_come_over_what_one_does(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(laying, "SOON", 0.0)
+    path = job_file(tmp_path / "loft.toml", "survey.section.left.run.1")
+    async with opened(path, (80, 24)) as pilot:
+        await pilot.press("f11")
+        await sees(pilot, "The ways are worked out: F11 shows them.")
+        await at(pilot, "survey.section.left.run.1", "field")
 
 
 async def test_a_way_of_cutting_is_followed_from_the_list_of_ways_and_taken_back(tmp_path: Path) -> None:

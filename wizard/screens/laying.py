@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from contextlib import suppress
 from functools import partial
+from time import monotonic
 from typing import TYPE_CHECKING
 
 from textual.css.query import NoMatches
@@ -22,6 +23,10 @@ if TYPE_CHECKING:
     from wizard.trade.compared_words import Comparison
 
 
+SOON = 2.0
+"""Seconds after which one may have turned to something else."""
+
+
 class Laying(Answering, Looking):
     """What one sees of the cutting."""
 
@@ -29,6 +34,9 @@ class Laying(Answering, Looking):
     """The plan whose ways are being compared."""
     found: Mapping[str, Comparison] = {}
     """Layer id -> its ways, for the layers of `compared` that are done."""
+
+    asked_for: float | None = None
+    """When the ways were asked for that are not there yet."""
 
     alone = ""
     """How full the cloth in hand makes the skirt by itself, in a sentence; empty until it is known."""
@@ -79,6 +87,7 @@ class Laying(Answering, Looking):
         if plan is self.compared:
             self.found = {**self.found, layer: found}
             self._tell_ways(plan)
+            self._bring_ways(plan)
 
     def _held(self, plan: Plan, said: str) -> None:
         if plan is self.compared:
@@ -90,6 +99,17 @@ class Laying(Answering, Looking):
         with suppress(NoMatches):
             if self.view == "cutting":
                 self.lay.tell(plan, self.found, self.alone)
+
+    def _bring_ways(self, plan: Plan) -> None:
+        """What was asked for comes as soon as it is there; not over something that one turned to meanwhile."""
+        if self.asked_for is None or len(self.found) < len(plan.layers):
+            return
+        asked, self.asked_for = self.asked_for, None
+        if plan is self.session.plan and self.app.screen is self:
+            if monotonic() - asked < SOON:
+                self.action_ways()
+            else:
+                self.tell(f"The ways are worked out: {key_shown(self.app, 'ways')} shows them.")
 
     def action_roll(self) -> None:
         """Look at the roll to scale."""
@@ -104,8 +124,9 @@ class Laying(Answering, Looking):
         if not any(layer.cutting for layer in self.session.plan.layers):
             self.tell("There is no cloth to cut yet: " + self.session.next_action())
         elif self.compared is not self.session.plan or len(self.found) < len(self.session.plan.layers):
+            self.asked_for = monotonic()
             self.compare_ways()
-            self.tell("The ways are being worked out; ask again in a moment.")
+            self.tell("The ways are being worked out: one moment.")
         else:
             from wizard.screens.ways_dialog import WaysDialog
 
