@@ -151,26 +151,27 @@ async def test_in_every_width_and_after_every_change_of_it_no_button_of_the_roll
 
 
 async def test_ways_asked_for_before_they_are_worked_out_come_by_themselves(tmp_path: Path) -> None:
-    path = job_file(tmp_path / "loft.toml", "survey.section.left.run.1")
-    async with opened(path, (80, 24)) as pilot:
+    async with opened(job_file(tmp_path / "loft.toml"), (80, 24)) as pilot:
         screen = job(pilot)
+        await until(pilot, lambda: screen.view == "work")
         assert not screen.found
         await pilot.press("f11")
         await over(pilot)
         await until(pilot, lambda: focused(pilot) == "ways")
         await pilot.press("escape")
-        await at(pilot, "survey.section.left.run.1", "field")
+        await until(pilot, lambda: pilot.app.screen is screen and screen.view == "work")
 
 
 async def test_ways_that_took_long_are_told_of_and_do_not_come_over_what_one_does(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(laying, "SOON", 0.0)
-    path = job_file(tmp_path / "loft.toml", "survey.section.left.run.1")
-    async with opened(path, (80, 24)) as pilot:
+    async with opened(job_file(tmp_path / "loft.toml"), (80, 24)) as pilot:
+        screen = job(pilot)
+        await until(pilot, lambda: screen.view == "work")
         await pilot.press("f11")
         await sees(pilot, "The ways are worked out: F11 shows them.")
-        await at(pilot, "survey.section.left.run.1", "field")
+        assert pilot.app.screen is screen
 
 
 async def test_a_way_of_cutting_is_followed_from_the_list_of_ways_and_taken_back(tmp_path: Path) -> None:
