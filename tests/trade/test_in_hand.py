@@ -58,4 +58,6 @@ def test_without_cloth_in_hand_nothing_is_said_and_too_little_is_told() -> None:
     assert without_buying(None, plan.layers) == ""
     assert in_hand_of(face) == ()
     short, _ = planned(job(scrap=Owned(length=inches(9))))
-    assert without_buying(short.fullness_in_hand, short.layers).endswith("does not make even a flat skirt.")
+    assert without_buying(short.fullness_in_hand, short.layers).endswith(
+        "no way was found of making even a flat skirt."
+    )

@@ -39,8 +39,12 @@ def cut_plan(strips: tuple[Strip, ...], stock: tuple[Stretch, ...], rules: Rules
 
 @lru_cache(maxsize=512)
 def first_plan(strips: tuple[Strip, ...], stock: tuple[Stretch, ...], rules: Rules) -> Cutting | Refusal:
-    """What `lay_out` answers at once; the same question is worked once."""
-    return _too_much(strips, stock) or lay_out(strips, stock, rules)
+    """What `lay_out` answers at once; the same question is worked once. A refusal that is not certain is looked into
+    again: nobody can improve on it later."""
+    answer = _too_much(strips, stock) or lay_out(strips, stock, rules)
+    if isinstance(answer, Refusal) and not answer.certain:
+        return lay_out(strips, stock, replace(rules, effort=EFFORTS[0]))
+    return answer
 
 
 def improve(strips: tuple[Strip, ...], stock: tuple[Stretch, ...], rules: Rules) -> bool:

@@ -43,7 +43,7 @@ def fullness_findings(say: Sayer, fullness: Figure[Any]) -> Iterator[Finding]:
         trim = "trim the surplus, " if say.ledger.job.fullness.surplus == "keep" else ""
         yield say.finding(
             "owned-short", "stop", AIM,
-            "The cloth in hand does not make the skirt, not even without any fullness.",
+            "No way was found of making the skirt from the cloth in hand, not even without any fullness.",
             f"Add a length, {trim}buy cloth for a chosen fullness, or make fewer sections.", "none",
         )  # fmt: skip
     if asked is None:

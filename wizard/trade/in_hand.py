@@ -99,7 +99,7 @@ def without_buying(fullness: Fraction | None, layers: Sequence[Layer]) -> str:
         return ""
     of = " and ".join(held)
     if fullness is None:
-        return f"Without buying any {of}, the cloth in hand does not make even a flat skirt."
+        return f"Without buying any {of}, no way was found of making even a flat skirt."
     handy = Fraction((fullness * 100).__floor__(), 100)
     lots = any(len({each.lot for each in layer.stock if each.lot}) > 1 for layer in layers)
     mixed = ", where a section may come from more than one dye lot" if lots else ""

@@ -17,7 +17,7 @@ from wizard.trade.cutting.parting import Least
 from wizard.trade.cutting.patterned import on_pattern, pattern_of
 from wizard.trade.cutting.policies import halved
 from wizard.trade.cutting.pool import Pooled
-from wizard.trade.cutting.pools import exhausted, fewest_within, pooled, room_of
+from wizard.trade.cutting.pools import Unfit, fewest_within, pooled, room_of
 from wizard.trade.cutting.rows import rows_of
 from wizard.trade.cutting.seams import fewest_alone
 from wizard.trade.cutting.strips import Cutting, Layout, Proof, Refusal, Rules, Stretch, Strip
@@ -53,13 +53,13 @@ def planned(job: Job) -> Cutting | Refusal:
     if pattern:
         plan = on_pattern(job, pattern)
         if not isinstance(plan, Layout):
-            return plan or not_enough(job)
+            return plan or not_enough(job, certain=False)
         return Cutting(plan, Later(partial(fewer_on_pattern, job, pattern, plan)))
     if job.rules.policy == "part widths" and only_roll(job):
         return part_widths(job)
     found = pooled(job)
-    if found is None:
-        return not_enough(job)
+    if isinstance(found, Unfit):
+        return not_enough(job, certain=found.certain)
     return beside_owned(job, found, layout(job, found.rows, proof_of_pools(job, found)))
 
 
@@ -153,13 +153,12 @@ def halves_too_narrow(job: Job, usable: int) -> Refusal | None:
     return None
 
 
-def not_enough(job: Job) -> Refusal:
+def not_enough(job: Job, *, certain: bool) -> Refusal:
     """What all the strips take at the least, against the sound cloth there is."""
     usable = max(job.scale.down(stretch.usable) for stretch in job.stock)
     needed = by_area(job.needs, Cloth(usable, job.join)) if usable > job.join else sum(each.cut for each in job.needs)
     room = room_of(job)
-    certain = needed > room or exhausted(job)
-    return Refusal("no cloth", None, job.scale.length(needed), job.scale.length(room), certain)
+    return Refusal("no cloth", None, job.scale.length(needed), job.scale.length(room), certain or needed > room)
 
 
 def part_widths(job: Job) -> Cutting:
@@ -218,4 +217,4 @@ def spans_cost_nothing(job: Job, found: Pooled) -> bool:
     if not any(need.spans for need in job.needs):
         return True
     free = pooled(replace(job, needs=without_spans(job.needs)))
-    return free is not None and free.finished and free.score == found.score
+    return isinstance(free, Pooled) and free.finished and free.score == found.score

@@ -159,12 +159,12 @@ def set_aside(
     return (other.start + lost + pattern.length / 2 * (phase - there) - run.start) % pattern.length
 
 
-def least_bought(job: Job, steps: Sequence[Fraction], least: tuple[Fraction, Fraction], pattern: Pattern) -> Fraction:
-    """What no matched plan buys less than, in ticks, whichever length sets the level of the pattern. `steps`: the least
-    ones; `least`: what they add up to in all, and what the last width of a run may save of its own."""
+def least_bought(job: Job, least: tuple[Fraction, Fraction], pattern: Pattern) -> Fraction:
+    """What no matched plan buys less than, in ticks, whichever length sets the level of the pattern. `least`: what the
+    least steps add up to in all, and what the last width of a run may save of its own."""
     total, saved = least
     fine, repeat = Fine(pattern.length.denominator * 2), pattern.length
-    sizes = [fine.of(step) for step in steps]
+    sizes = sorted({fine.of(pattern.least_step(need.cut)) for need in job.needs})
     runs = sound_runs(job)
     owned = [run for run in runs if run.room is not None and job.stock[run.stretch].length is not None]
     single = [sum(other.stretch == run.stretch for other in owned) == 1 for run in owned]

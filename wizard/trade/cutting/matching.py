@@ -81,11 +81,23 @@ def phased(rows: Sequence[Row], pattern: Pattern) -> list[list[Row]]:
     """The rows by phase, each group of linked strips turned the way that makes the whole shorter."""
     if not pattern.half_drop:
         return [list(rows), []]
-    first, groups = phases(rows), linked(rows)
     best: list[list[Row]] = []
     least: Fraction | None = None
     steps = [pattern.least_step(row.cut) for row in rows]
     floor = sum(steps) - max(step - row.cut for step, row in zip(steps, rows, strict=True))
+    for halves in turned_both_ways(rows):
+        length = least_turn(halves, pattern).length
+        if least is None or length < least:
+            best, least = halves, length
+        if least <= floor:
+            break
+    return best
+
+
+def turned_both_ways(rows: Sequence[Row]) -> Iterator[list[list[Row]]]:
+    """The rows by phase, each group of linked strips turned either way; of very many groups the further ones take
+    turns."""
+    first, groups = phases(rows), linked(rows)
     tried = min(len(groups), FLIPS) if len(rows) <= MANY else 0
     # To turn them all is to start from the other phase, which is tried with every order: the first stays as it is.
     for flips in product((0,), *[(0, 1)] * (tried - 1)) if tried else [()]:
@@ -94,12 +106,7 @@ def phased(rows: Sequence[Row], pattern: Pattern) -> list[list[Row]]:
         for row in rows:
             strip = row.parts[0][0]
             halves[(first[strip] + row.orders[0] - 1 + turned[strip]) % 2].append(row)
-        length = least_turn(halves, pattern).length
-        if least is None or length < least:
-            best, least = halves, length
-        if least <= floor:
-            break
-    return best
+        yield halves
 
 
 def matched(halves: Sequence[Sequence[Row]], pattern: Pattern) -> list[Row]:

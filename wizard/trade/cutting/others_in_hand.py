@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from wizard.trade.cutting.laid import area_bound, as_cut, bought, in_order, layout
 from wizard.trade.cutting.others import shorter_ways
+from wizard.trade.cutting.pool import Pooled
 from wizard.trade.cutting.pools import pooled
 from wizard.trade.cutting.strips import Layout, Proof
 from wizard.trade.cutting.ticks import Job
@@ -59,7 +60,7 @@ def across_owned(job: Job) -> Layout | None:
     """Strips cut across what is owned, where they fit."""
     job = replace(job, stock=tuple([each for each in job.stock if each.length is not None]))
     found = pooled(job)
-    return layout(job, found.rows, Proof(False, ZERO, "none", "", False)) if found else None
+    return layout(job, found.rows, Proof(False, ZERO, "none", "", False)) if isinstance(found, Pooled) else None
 
 
 def together(job: Job, owned: Layout, roll: Layout) -> Layout:

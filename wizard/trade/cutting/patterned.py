@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import partial
 
 from msgspec.structs import replace
 
@@ -19,6 +20,7 @@ from wizard.trade.cutting.pools import by_lot
 from wizard.trade.cutting.rows import Row
 from wizard.trade.cutting.strips import Layout, Proof, Refusal
 from wizard.trade.cutting.ticks import ENDLESS, Job, fewest_widths, refused, without_spans
+from wizard.trade.cutting.turning import bought_for, on_lengths, taken
 from wizard.trade.cutting.words import class_of
 
 FEW = 4
@@ -45,7 +47,7 @@ def on_pattern(asked: Job, pattern: Pattern) -> Layout | Refusal | None:
     rows = rows_for(job, usable, pattern)
     if not rows:
         return Refusal("cannot join", None, job.rules.least_piece, job.scale.length(usable))
-    placed = lot_by_lot(job, usable, pattern) or over_runs(job, phased(rows, pattern), pattern)
+    placed = lot_by_lot(job, usable, pattern) or on_lengths(job, rows, pattern, partial(least_steps, job, rows, usable))
     if placed is None:
         return None
     proof = proof_of(job, placed, usable, pattern)
@@ -180,7 +182,7 @@ def proof_of(job: Job, placed: Placed, usable: int, pattern: Pattern) -> Proof:
     """Proven where a bound is met, or where the policy leaves nothing to choose but an order, the best of which is
     known. On owned lengths it is the cloth to be bought that is proven."""
     rows, words = placed.rows, f"{class_of(job.rules)}, the pattern matched at every join"
-    used = sum((row.before + row.cut + row.after for row in rows), Fraction(0))
+    used = taken(rows)
     fixed = job.rules.policy != "part widths"
     alone = sum((fewest_widths(need, usable, job.join) or 1) for need in job.needs)
     fewest = fixed or sum(len(row.parts) for row in rows) == alone
@@ -188,7 +190,7 @@ def proof_of(job: Job, placed: Placed, usable: int, pattern: Pattern) -> Proof:
     bound = total - saved + once_longer(job, usable, pattern)
     if len(job.stock) > 1:
         words += ", a repeat set aside on each length but one, least bought"
-        least = buys_least(job, rows, (total, saved), pattern)
+        least = bought_for(job, placed) <= least_bought(job, (total, saved), pattern)
         if not least and fixed and placed.finished and not pattern.half_drop:
             return Proof(True, job.scale.length(bound), "policy", words, fewest)
     elif used > bound and fixed and settled(job, rows, pattern):
@@ -204,14 +206,6 @@ def settled(job: Job, rows: Sequence[Row], pattern: Pattern) -> bool:
     if not pattern.half_drop:
         return True
     return job.rules.policy == "whole widths" and len(rows) <= MANY and len(job.needs) <= FLIPS
-
-
-def buys_least(job: Job, rows: Sequence[Row], least: tuple[Fraction, Fraction], pattern: Pattern) -> bool:
-    """True where no matched plan buys less: nothing is bought, or only what cannot lie on the owned lengths."""
-    rolls = {number for number, each in enumerate(job.stock) if each.length is None}
-    bought = sum((row.before + row.cut + row.after for row in rows if row.stretch in rolls), Fraction(0))
-    steps = {pattern.least_step(need.cut) for need in job.needs}
-    return bought <= least_bought(job, sorted(steps), least, pattern)
 
 
 def least_steps(job: Job, rows: Sequence[Row], usable: int, pattern: Pattern) -> tuple[Fraction, Fraction]:

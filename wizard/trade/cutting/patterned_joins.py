@@ -13,6 +13,7 @@ from wizard.trade.cutting.pools import by_lot
 from wizard.trade.cutting.rows import Row
 from wizard.trade.cutting.strips import Layout, Proof
 from wizard.trade.cutting.ticks import Job
+from wizard.trade.cutting.turning import bought_for
 
 PARTED = 5
 """Up to so many strips every parting into groups is tried; of more only each strip alone."""
@@ -50,9 +51,8 @@ def within(job: Job, rows: list[Row], pattern: Pattern, plan: Layout) -> tuple[F
     placed = over_runs(job, phased(rows, pattern), pattern)
     if placed is None:
         return None
-    rolls = {number: each for number, each in enumerate(job.stock) if each.length is None}
-    most = sum(most_that_buys(job, each, plan) for each in rolls.values())
-    bought = Fraction(sum(row.before + row.cut + row.after for row in placed.rows if row.stretch in rolls))
+    most = sum(most_that_buys(job, each, plan) for each in job.stock if each.length is None)
+    bought = bought_for(job, placed)
     return (bought, placed.rows) if bought <= most else None
 
 

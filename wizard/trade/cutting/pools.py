@@ -8,12 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cutting.grouping import TOGETHER
+from wizard.trade.cutting.in_vain import in_vain
 from wizard.trade.cutting.packing import sound_runs
 from wizard.trade.cutting.pool import Pool, Pooled, better, over_pools, single
-from wizard.trade.cutting.ticks import Job, without_spans
+from wizard.trade.cutting.ticks import Job
 
 ONE_LOT = ", each section from one width and dye lot"
 ONE_WIDTH = ", each section from one width"
@@ -26,25 +28,42 @@ UNHURRIED = 1_000
 """With this effort nobody waits."""
 
 
-def pooled(job: Job) -> Pooled | None:
-    """The best way over all pools, by the strictest rule that can be kept; None when no way was found."""
+class Unfit(Struct, frozen=True):
+    """No way was found."""
+
+    certain: bool
+    """True when every way was looked at, or none is needed to see that there is none."""
+
+
+def pooled(job: Job) -> Pooled | Unfit:
+    """The best way over all pools, by the strictest rule that can be kept."""
+    if in_vain(job):
+        return Unfit(True)
     lots, widths = by_lot(job), by_width(job)
     found = shared(job, lots, ONE_LOT)
-    if found is None and widths != lots:
+    if isinstance(found, Unfit) and widths != lots:
         found = shared(job, widths, ONE_WIDTH)
-    if found is None and len(widths) > 1:
-        found = of_all_widths(job, widths)
+    if isinstance(found, Unfit) and len(widths) > 1:
+        found = of_all_widths(job, widths) or Unfit(False)
     return found
 
 
-def shared(job: Job, pools: Sequence[Sequence[int]], kept: str) -> Pooled | None:
+def shared(job: Job, pools: Sequence[Sequence[int]], kept: str) -> Pooled | Unfit:
     """Every strip cut from one of these pools."""
     if len(pools) == 1:
-        return single(job, Pool(job, pools[0], job.rules.effort))
+        pool = Pool(job, pools[0], job.rules.effort)
+        return single(job, pool) or Unfit(looked_through(job, pool))
     found = None if len(job.needs) > most_looked_at(job) else of_few(job, pools)
     if found is None or not found.finished:
         found = either(found, in_portions(job, pools))
-    return replace(found, kept=kept) if found else None
+    return replace(found, kept=kept) if found else Unfit(False)
+
+
+def looked_through(job: Job, pool: Pool) -> bool:
+    """True when every way of cutting the strips from the only pool was looked at."""
+    if job.rules.policy == "part widths" and (len(job.needs) > TOGETHER or any(need.spans for need in job.needs)):
+        return False
+    return pool.finished
 
 
 def most_looked_at(job: Job) -> int:
@@ -77,15 +96,6 @@ def fewest_within(job: Job, found: Pooled, most: int) -> Pooled | None:
     if of_mixed_widths or len(job.needs) > TOGETHER:
         return None
     return over_pools(job, [Pool(job, numbers, job.rules.effort) for numbers in pools], most)
-
-
-def exhausted(job: Job) -> bool:
-    """True when it is certain that the strips cannot be cut from cloth of one width: every way was looked at."""
-    if len(by_width(job)) > 1 or len(job.needs) > TOGETHER:
-        return False
-    job = replace(job, needs=without_spans(job.needs))
-    pool = Pool(job, range(len(job.stock)), job.rules.effort)
-    return over_pools(job, [pool]) is None and pool.finished
 
 
 def of_few(job: Job, numbers: Sequence[Sequence[int]]) -> Pooled | None:
