@@ -156,12 +156,11 @@ def test_a_second_dye_lot_has_a_repeat_set_aside_to_find_the_level_of_the_first(
 
 
 def test_a_half_drop_is_turned_for_the_lengths_there_are() -> None:
-    # On 64 3/4 in: half a 28 1/2 in strip, then 31 in one phase on; on 83 in, a repeat set aside, the other two.
+    # On 64 3/4 in: the half of a, and b one phase on; on 83 in, a repeat set aside, the other half of a, and c.
     repeat = Repeat(Length(Fraction(65, 4)), "half-drop")
-    stock = [
-        Stretch(name, Length(Fraction(room)), Length(137), squared=True) for name, room in (("a", 83), ("b", "259/4"))
-    ]
-    strips = strips_of((200, Fraction(57, 2)), (100, 31), (100, Fraction(57, 2)))  # type: ignore[arg-type]
-    answer = lay_out(strips, [*stock, Stretch("roll", None, Length(137))], rules_of(repeat=repeat))
+    rooms = (("one", Fraction(83)), ("two", Fraction(259, 4)))
+    stock = [Stretch(name, Length(room), Length(137), squared=True) for name, room in rooms]
+    strips = strips_of(("269.75", "28.5"), ("94.25", "31"), ("119.5", "31"))  # type: ignore[arg-type]
+    answer = lay_out(strips, [*stock, Stretch("roll", None, Length(137))], rules_of(repeat=repeat, join_cost=Length(3)))
     assert isinstance(answer, Cutting)
     assert not [use for use in answer.best.uses if use.stretch == "roll"]
