@@ -59,3 +59,13 @@ def test_out_never_writes_over_the_project(job: str, tmp_path: Path, capsys: pyt
     assert main(["sheet", job, "--out", str(link)]) == Exit.NOT_SAVED
     assert capsys.readouterr().err == f"railskirt: {link} is the project itself; give the sheets another name.\n"
     assert Path(job).read_text(encoding="utf-8") == WHOLE
+
+
+def test_out_never_writes_over_another_project(job: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    other = tmp_path / "other.TOML"
+    other.write_text(WHOLE, encoding="utf-8")
+    assert main(["sheet", job, "--out", str(other)]) == Exit.NOT_SAVED
+    assert capsys.readouterr().err == (
+        f"railskirt: {other} may be a project, for its name ends so; give the sheets another name.\n"
+    )
+    assert other.read_text(encoding="utf-8") == WHOLE

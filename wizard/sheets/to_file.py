@@ -35,6 +35,9 @@ AFTER: Final[dict[Form, str]] = {
 }
 """Form -> what to do with the file."""
 
+PROJECTS: Final = ".toml"
+"""How the name of a project ends."""
+
 MOST_SHOWN: Final = 40
 """Columns shown of a name that cannot be one: it may be so because it is far too long."""
 
@@ -91,10 +94,13 @@ def usual_date(form: Form, today: date) -> str | None:
 
 
 def keep_sheets(target: Path, text: str, projects: Sequence[Path]) -> str | None:
-    """Write `text` to `target`; when that cannot be, why, in one sentence. None of `projects` is ever written over."""
+    """Write `text` to `target`; when that cannot be, why, in one sentence. None of `projects` is ever written over, nor
+    any other file that is called like one."""
     try:
         if target.exists() and any(path.exists() and target.samefile(path) for path in projects):
             return f"{literal(str(target))} is the project itself; give the sheets another name."
+        if target.suffix.casefold() == PROJECTS and target.is_file():
+            return f"{literal(str(target))} may be a project, for its name ends so; give the sheets another name."
         if target.exists() and not target.is_file():
             # A pipe or a device cannot be replaced, only written to.
             target.write_bytes(text.encode())
