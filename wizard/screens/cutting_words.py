@@ -10,6 +10,7 @@ from wizard.screens.breaking import in_lines
 from wizard.screens.figure_words import bought_words, figure_words, sold_by
 from wizard.screens.literal import cut_to, filled, plain
 from wizard.screens.so_far import TITLES, joins_words
+from wizard.sheets.proof import saving_text
 from wizard.trade.cutting.strips import Layout, Proof
 from wizard.trade.in_hand import in_hand_lines
 from wizard.trade.plan import Layer, Plan
@@ -49,7 +50,7 @@ def proof_words(layout: Layout, plan: Plan) -> str:
     if proof.least:
         joins = ", and with the fewest joins" if proof.fewest_joins else ""
         return f"proven least {proof.among}{joins}"
-    return f"not proven least: {proof.among}, none uses less than {shown(proof.bound, ruler, 'down')}"
+    return f"not proven least: {proof.among}, another plan could {saving_text(layout, ruler)}"
 
 
 def sections(layer: Layer, plan: Plan, columns: int) -> Iterator[Content]:

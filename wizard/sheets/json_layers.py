@@ -8,6 +8,7 @@ from wizard.sheets.cut_order import Numbered, in_cutting_order
 from wizard.sheets.json_values import figure_json, need_json
 from wizard.trade.cutting.strips import Layout, Offcut
 from wizard.trade.figures import Figure
+from wizard.trade.lengths import Length
 from wizard.trade.plan import Layer
 from wizard.trade.printing import Ruler, length_json
 
@@ -57,6 +58,7 @@ def _layout(layer: Layer, layout: Layout, ruler: Ruler) -> dict[str, Any]:
             "bound": length_json(layout.proof.bound, ruler),
             "among": layout.proof.among,
             "fewest_joins": layout.proof.fewest_joins,
+            "saves": _or_none(layout.proof.saves, ruler),
         },
         "uses": [
             {"stretch": each.stretch, "length": length_json(each.length, ruler), "widths": each.rows}
@@ -65,6 +67,10 @@ def _layout(layer: Layer, layout: Layout, ruler: Ruler) -> dict[str, Any]:
         "pieces": [_piece(each, ruler) for each in in_cutting_order(layer, layout)],
         "offcuts": [_offcut(each, ruler) for each in layout.offcuts],
     }
+
+
+def _or_none(length: Length | None, ruler: Ruler) -> dict[str, Any] | None:
+    return None if length is None else length_json(length, ruler, "up")
 
 
 def _piece(each: Numbered, ruler: Ruler) -> dict[str, Any]:

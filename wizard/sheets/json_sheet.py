@@ -29,7 +29,7 @@ Top level
         cutting, or null: a layout, as are fewest_joins (or null) and each of others
             way, widths (how many), joins, used, roll, buy, area_bound
             flats [{section, width}]
-            proof {least, by, bound, among, fewest_joins}
+            proof {least, by, bound, among, fewest_joins, saves (or null: the most of the roll, beside cloth in hand)}
             uses [{stretch, length, widths}]
             pieces [{number, section, order, of, stretch, row, start, end, across, width, length, rip}]
             offcuts [{kind, stretch, start, across, along, width}]

@@ -17,8 +17,7 @@ def proof_text(layout: Layout, ruler: Ruler) -> str:
     proof = layout.proof
     area = f" No way of cutting at all uses less than {shown(layout.area_bound, ruler, 'down')}."
     if not proof.least:
-        most = shown(layout.used - proof.bound, ruler, "up")
-        return f"not proven least: {proof.among}, another plan could save at most {most}.{area}"
+        return f"not proven least: {proof.among}, another plan could {saving_text(layout, ruler)}.{area}"
     how = {
         "bound": "it meets a bound",
         "search": "a finished search left nothing shorter",
@@ -26,6 +25,13 @@ def proof_text(layout: Layout, ruler: Ruler) -> str:
     }
     joins = ", and no plan of this length has fewer joins" if proof.fewest_joins else ""
     return f"proven least {proof.among} ({how.get(proof.by, proof.by)}){joins}.{area}"
+
+
+def saving_text(layout: Layout, ruler: Ruler) -> str:
+    """What another plan could do better: what it could save, or beside cloth in hand take less of the roll."""
+    if layout.proof.saves is not None:
+        return f"take at most {shown(layout.proof.saves, ruler, 'up')} less of the roll"
+    return f"save at most {shown(layout.used - layout.proof.bound, ruler, 'up')}"
 
 
 def other_ways(plan: Plan, layer: Layer, page: Page) -> list[str]:

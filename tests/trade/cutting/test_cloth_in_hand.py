@@ -138,3 +138,16 @@ def test_what_is_bought_beside_cloth_in_hand_may_be_slit_where_that_is_shorter()
 def bought_of(plan: Layout) -> Length:
     """What is used of the roll."""
     return total([use.length for use in plan.uses if use.stretch == ROLL.id])
+
+
+def test_what_an_unproven_plan_could_save_is_what_it_could_buy_less() -> None:
+    # nine strips, two narrow lengths: the area of all three leaves more to be saved on the roll than in all
+    strips = strips_of(*[(65 + 3 * n, 12 + n % 2) for n in range(9)])
+    stock = [Stretch("one", Length(40), Length(31)), Stretch("two", Length(30), Length(37)), ROLL]
+    plan = best(strips, rules_of(), stock)
+    assert not plan.proof.least
+    assert plan.proof.saves is not None
+    area = sum((strip.flat.inches * strip.cut.inches for strip in strips), Fraction(0))
+    owned_area = 39 * 31 + 29 * 37
+    assert bought_of(plan) - plan.proof.saves <= Length((area + len(strips) * 13 * 9 - owned_area) / 54)
+    assert bought_of(plan) > plan.proof.saves

@@ -17,14 +17,14 @@ from wizard.trade.cutting.parting import Least
 from wizard.trade.cutting.patterned import on_pattern, pattern_of
 from wizard.trade.cutting.policies import halved
 from wizard.trade.cutting.pool import Pooled
-from wizard.trade.cutting.pools import Unfit, fewest_within, pooled, room_of
+from wizard.trade.cutting.pools import Unfit, could_save, fewest_within, pooled, room_of
 from wizard.trade.cutting.rows import rows_of
 from wizard.trade.cutting.seams import fewest_alone
 from wizard.trade.cutting.strips import Cutting, Layout, Proof, Refusal, Rules, Stretch, Strip
 from wizard.trade.cutting.ticks import Job, join_of, needs_of, refused, scale_of, without_spans
 from wizard.trade.cutting.words import class_of
 from wizard.trade.later import Later
-from wizard.trade.lengths import Length
+from wizard.trade.lengths import ZERO, Length
 
 
 def lay_out(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> Cutting | Refusal:
@@ -103,8 +103,9 @@ def fewer_joins(job: Job, found: Pooled, plan: Layout) -> Layout | None:
     fewer = fewest_within(job, found, most_that_buys(job, roll, plan) if roll else 0)
     if fewer is None or fewer.score[2] >= found.score[2]:
         return None
-    words = plan.proof.among
-    return layout(job, fewer.rows, Proof(False, plan.proof.bound, "none", words, fewer.finished))
+    words, least = plan.proof.among, found.score[0] - job.scale.up(plan.proof.saves or ZERO)
+    saves = could_save(job, fewer.score[0], least)
+    return layout(job, fewer.rows, Proof(False, plan.proof.bound, "none", words, fewer.finished, saves))
 
 
 def only_roll(job: Job) -> bool:
@@ -207,7 +208,8 @@ def proof_of_pools(job: Job, found: Pooled) -> Proof:
     if not (found.finished and spans_cost_nothing(job, found)):
         usable = max(job.scale.down(stretch.usable) for stretch in job.stock)
         bound = min(by_area(job.needs, Cloth(max(usable, job.join + 1), job.join)), found.score[0] + found.score[1])
-        return Proof(False, job.scale.length(bound), "none", words, False)
+        saves = could_save(job, found.score[0], bound - room_of(job) if bound > room_of(job) else 0)
+        return Proof(False, job.scale.length(bound), "none", words, False, saves)
     by: Literal["bound", "search"] = "search" if found.fewest else "bound"
     return Proof(True, used, by if job.rules.policy == "part widths" else "policy", words, found.fewest)
 

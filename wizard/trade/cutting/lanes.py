@@ -19,6 +19,7 @@ from wizard.trade.cutting.lane_floors import Floors
 from wizard.trade.cutting.lane_laying import lanes_layout
 from wizard.trade.cutting.lane_sharing import Score, one_lot_each, score_of, shared_out
 from wizard.trade.cutting.packing import Run, sound_runs
+from wizard.trade.cutting.pools import could_save, room_of
 from wizard.trade.cutting.rows import Row, rows_of
 from wizard.trade.cutting.seams import fewest_alone
 from wizard.trade.cutting.strips import Cutting, Layout, Proof, Refusal
@@ -235,7 +236,8 @@ def proof_of(job: Job, blocks: list[Lanes] | None, score: Score) -> Proof:
     words = class_of(job.rules)
     if blocks and len(blocks) == 1 and len(job.stock) == 1 and blocks[0].least:
         return Proof(True, job.scale.length(used), "bound" if used == area else "search", words, blocks[0].fewest)
-    return Proof(False, job.scale.length(area), "none", words, False)
+    saves = could_save(job, score[0], max(area - room_of(job), 0))
+    return Proof(False, job.scale.length(area), "none", words, False, saves)
 
 
 def proof_by_floors(job: Job, floors: Floors, rows: Sequence[Row], score: Score) -> Proof:
@@ -249,4 +251,5 @@ def proof_by_floors(job: Job, floors: Floors, rows: Sequence[Row], score: Score)
     if floors.met(*score[:2]):
         return Proof(True, job.scale.length(used), "bound", words, fewest)
     bound = min(floors.least(sound_runs(job), {}) or 0, used)
-    return Proof(False, job.scale.length(bound), "none", words, fewest and len(rows) == len(job.needs))
+    saves = could_save(job, score[0], max(bound - room_of(job), 0))
+    return Proof(False, job.scale.length(bound), "none", words, fewest and len(rows) == len(job.needs), saves)

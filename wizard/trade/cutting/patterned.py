@@ -16,7 +16,7 @@ from wizard.trade.cutting.level import Placed, least_bought, over_runs
 from wizard.trade.cutting.matching import FLIPS, MANY, Pattern, phased
 from wizard.trade.cutting.packing import runs_of
 from wizard.trade.cutting.policies import fixed_rows, halved
-from wizard.trade.cutting.pools import by_lot
+from wizard.trade.cutting.pools import by_lot, could_save
 from wizard.trade.cutting.rows import Row
 from wizard.trade.cutting.strips import Layout, Proof, Refusal
 from wizard.trade.cutting.ticks import ENDLESS, Job, fewest_widths, refused, without_spans
@@ -187,17 +187,18 @@ def proof_of(job: Job, placed: Placed, usable: int, pattern: Pattern) -> Proof:
     alone = sum((fewest_widths(need, usable, job.join) or 1) for need in job.needs)
     fewest = fixed or sum(len(row.parts) for row in rows) == alone
     total, saved = least_steps(job, rows, usable, pattern)
-    bound = total - saved + once_longer(job, usable, pattern)
+    bound, saves = total - saved + once_longer(job, usable, pattern), None
     if len(job.stock) > 1:
         words += ", a repeat set aside on each length but one, least bought"
-        least = bought_for(job, placed) <= least_bought(job, (total, saved), pattern)
+        least_roll = least_bought(job, (total, saved), pattern)
+        least, saves = bought_for(job, placed) <= least_roll, could_save(job, bought_for(job, placed), least_roll)
         if not least and fixed and placed.finished and not pattern.half_drop:
             return Proof(True, job.scale.length(bound), "policy", words, fewest)
     elif used > bound and fixed and settled(job, rows, pattern):
         return Proof(True, job.scale.length(used), "policy", words, fewest)
     else:
         least = used == bound
-    return Proof(least, job.scale.length(bound), "bound" if least else "none", words, fewest)
+    return Proof(least, job.scale.length(bound), "bound" if least else "none", words, fewest, None if least else saves)
 
 
 def settled(job: Job, rows: Sequence[Row], pattern: Pattern) -> bool:

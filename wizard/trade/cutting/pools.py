@@ -7,6 +7,7 @@ with what there is, dye lots are put together first, and only then has a strip p
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from fractions import Fraction
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -16,6 +17,7 @@ from wizard.trade.cutting.in_vain import in_vain
 from wizard.trade.cutting.packing import sound_runs
 from wizard.trade.cutting.pool import Pool, Pooled, better, over_pools, single
 from wizard.trade.cutting.ticks import Job
+from wizard.trade.lengths import Length
 
 ONE_LOT = ", each section from one width and dye lot"
 ONE_WIDTH = ", each section from one width"
@@ -144,6 +146,13 @@ def gathered(job: Job, key: Callable[[int], tuple[int, str]]) -> list[list[int]]
     for number in range(len(job.stock)):
         pools.setdefault(key(number), []).append(number)
     return list(pools.values())
+
+
+def could_save(job: Job, bought: int | Fraction, least: int | Fraction) -> Length | None:
+    """The most that another plan could take less of the roll than `bought`, in ticks, beside cloth in hand; None where
+    there is none, or nothing is bought."""
+    owned = any(each.length is not None for each in job.stock)
+    return job.scale.length(max(bought - least, 0)) if owned and bought else None
 
 
 def room_of(job: Job) -> int:

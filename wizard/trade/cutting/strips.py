@@ -143,6 +143,9 @@ class Proof(Struct, frozen=True):
     """The class in words: `of cross-cut plans, part widths, least piece 6 in`."""
     fewest_joins: bool
     """True when no plan of the class with the same length has fewer joins."""
+    saves: Length | None = None
+    """Where it is not least and more is bought beside cloth in hand: the most that another plan of the class could
+    take less of the roll. None elsewhere: there `used` less `bound` says it."""
 
 
 class Layout(Struct, frozen=True):
