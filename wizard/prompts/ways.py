@@ -8,6 +8,7 @@ from wizard.prompts.reading import page_of
 from wizard.prompts.speech import counted, with_capital
 from wizard.prompts.talk import Talk
 from wizard.prompts.troubles import met
+from wizard.questions.followed import followed_words
 from wizard.sheets.blocks.ways import in_print, matched
 from wizard.sheets.figure_text import money_text, shop_text
 from wizard.sheets.lines import lines_of
@@ -57,5 +58,7 @@ def _takes(plan: Plan, layer: Layer, way: Way) -> str:
 def _follow(talk: Talk, way: Way) -> None:
     if way.followed:
         talk.say("That way is followed already.")
-    elif not met(talk, talk.session.choose(dict(way.answers))):
-        talk.say(f"Followed: {way.title}. .undo takes it back.")
+        return
+    before = talk.session.plan
+    if not met(talk, talk.session.choose(dict(way.answers))):
+        talk.say(f"{followed_words(way, before, talk.session.plan)} .undo takes it back.")

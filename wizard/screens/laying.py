@@ -12,6 +12,7 @@ from textual.css.query import NoMatches
 from textual.worker import get_current_worker
 
 from wizard.questions.changes import changed_figures
+from wizard.questions.followed import followed_words
 from wizard.screens.answering import Answering
 from wizard.screens.deeds import key_shown
 from wizard.screens.looking import Looking
@@ -148,5 +149,6 @@ class Laying(Answering, Looking):
         if self.met(self.session.choose(dict(way.answers))):
             return
         self.note_changes(before, changed_figures(before, self.session.plan))
-        self.tell(f"Followed: {way.title}. {key_shown(self.app, 'undo')} takes it back.")
+        said = followed_words(way, before, self.session.plan)
+        self.tell(f"{said} {key_shown(self.app, 'undo')} takes it back.")
         self.show()

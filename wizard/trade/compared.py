@@ -16,7 +16,7 @@ from msgspec.structs import replace
 from wizard.trade.costs import price_for
 from wizard.trade.cut_plans import cut_plan
 from wizard.trade.cutting.strips import Cutting, Layout, Rules
-from wizard.trade.job import CutWay
+from wizard.trade.job import CutWay, LayerId
 from wizard.trade.plan import Layer, Plan
 from wizard.trade.printing import shown
 from wizard.trade.rulers import ruler_of
@@ -50,6 +50,7 @@ class Way(Struct, frozen=True):
     answers: tuple[tuple[str, str], ...]
     """What to answer to follow it: key of the file and value, as they differ from what stands."""
     followed: bool
+    layer: LayerId
 
     @property
     def title(self) -> str:
@@ -133,7 +134,7 @@ def value_of(plan: Plan, key: str) -> Any:
 def _way(plan: Plan, layer: Layer, id: WayId, layout: Layout, now: WayId) -> Way:
     wanted = _wanted(layer, id)
     answers = tuple((key, value) for key, value in wanted.items() if value_of(plan, key) != value)
-    return Way(id, layout, cost_of(plan, layer, layout), look_of(plan, layer, id, layout), answers, id == now)
+    return Way(id, layout, cost_of(plan, layer, layout), look_of(plan, layer, id, layout), answers, id == now, layer.id)
 
 
 def _wanted(layer: Layer, id: WayId) -> dict[str, str]:

@@ -151,3 +151,12 @@ def test_what_an_unproven_plan_could_save_is_what_it_could_buy_less() -> None:
     owned_area = 39 * 31 + 29 * 37
     assert bought_of(plan) - plan.proof.saves <= Length((area + len(strips) * 13 * 9 - owned_area) / 54)
     assert bought_of(plan) > plan.proof.saves
+
+
+def test_what_is_left_before_a_damaged_stretch_is_not_called_the_end() -> None:
+    stock = [owned("a", 60, damage=((Length(16), Length(20)),))]
+    plan = best(strips_of((107, 12)), rules_of(squaring=ZERO), stock)
+    kinds = {each.kind: (each.start, each.along) for each in plan.offcuts if each.width == Length(54)}
+    assert kinds == {
+        "before": (Length(12), Length(4)), "damage": (Length(16), Length(4)), "end": (Length(32), Length(28))
+    }  # fmt: skip

@@ -19,6 +19,7 @@ KINDS: Final = {
     "below": "below a shorter piece",
     "repeat": "lost to the pattern",
     "damage": "damaged",
+    "before": "left before the damage",
     "end": "left at the end",
     "squaring": "squared off",
 }

@@ -74,6 +74,7 @@ KINDS: Final = {
     "below": "left over",
     "repeat": "lost to the pattern",
     "damage": "damaged",
+    "before": "left before the damage",
     "end": "left at the end",
     "squaring": "squared off",
 }

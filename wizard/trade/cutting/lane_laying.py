@@ -36,7 +36,8 @@ def lay_lanes(
 ) -> Use:
     """Lay the lanes of one stretch; tile what is left of it."""
     stretch, at, last, count = job.stock[number], 0, 0, 0
-    for run in runs_of(number, stretch, job.rules, job.scale):
+    runs = runs_of(number, stretch, job.rules, job.scale)
+    for run in runs:
         here = [each for each in rows if each[0].start == run.start]
         if stretch.length is None and count == len(rows):
             break
@@ -48,7 +49,7 @@ def lay_lanes(
             count += len(here)
             last = at = at + longest
         if run.room is not None and (stretch.length is not None or count < len(rows)):
-            offcuts += full_width(job, stretch, at, run.start + run.room, "end")
+            offcuts += full_width(job, stretch, at, run.start + run.room, "end" if run is runs[-1] else "before")
             at = run.start + run.room
     if stretch.length is not None:
         offcuts += remnant(job, stretch, at)

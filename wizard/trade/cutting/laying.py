@@ -12,6 +12,9 @@ from wizard.trade.cutting.strips import Offcut, Piece, Rules, Stretch
 from wizard.trade.cutting.ticks import Job
 from wizard.trade.lengths import ZERO, Length
 
+Plain = Literal["before", "end", "damage", "repeat"]
+"""Of an offcut from selvedge to selvedge."""
+
 Side = Literal["none", "left", "right", "both"]
 
 RIPPED: Final[dict[tuple[bool, bool], Side]] = {
@@ -38,7 +41,8 @@ class Laying:
         at: int | Fraction = 0
         last: int | Fraction = 0
         count = 0
-        for run in runs_of(self.number, self.stretch, self.job.rules, self.job.scale):
+        runs = runs_of(self.number, self.stretch, self.job.rules, self.job.scale)
+        for run in runs:
             if endless and count == len(rows):
                 break
             self.leave(at, run.start, "damage")
@@ -48,7 +52,7 @@ class Laying:
                     count += 1
                     last, at = self.step(row, orders, at, count)
             if run.room is not None and (not endless or count < len(rows)):
-                self.leave(at, run.start + run.room, "end")
+                self.leave(at, run.start + run.room, "end" if run is runs[-1] else "before")
                 at = run.start + run.room
         if not endless:
             self.offcuts += remnant(self.job, self.stretch, at)
@@ -91,14 +95,12 @@ class Laying:
         if across < right:
             self.offcuts.append(Offcut(self.stretch.id, start, across, along, right - across, "side"))
 
-    def leave(self, start: int | Fraction, stop: int | Fraction, kind: Literal["end", "damage", "repeat"]) -> None:
+    def leave(self, start: int | Fraction, stop: int | Fraction, kind: Plain) -> None:
         """Note cloth from selvedge to selvedge that no piece is cut from."""
         self.offcuts += full_width(self.job, self.stretch, start, stop, kind)
 
 
-def full_width(
-    job: Job, stretch: Stretch, start: int | Fraction, stop: int | Fraction, kind: Literal["end", "damage", "repeat"]
-) -> list[Offcut]:
+def full_width(job: Job, stretch: Stretch, start: int | Fraction, stop: int | Fraction, kind: Plain) -> list[Offcut]:
     """Cloth from selvedge to selvedge that no piece is cut from."""
     if stop <= start:
         return []

@@ -117,7 +117,8 @@ class Offcut(Struct, frozen=True):
     along: Length
     """Its size along the roll."""
     width: Length
-    kind: Literal["side", "below", "repeat", "damage", "end", "squaring"]
+    kind: Literal["side", "below", "repeat", "damage", "before", "end", "squaring"]
+    """`before`: left before a damaged stretch."""
 
 
 class Use(Struct, frozen=True):
