@@ -214,6 +214,7 @@ async def test_space_marks_several_choices_and_enter_takes_them(tmp_path: Path) 
     path = job_file(tmp_path / "loft.toml", "survey.watch")
     async with opened(path) as pilot:
         await at(pilot, "survey.watch", "picks")
+        await sees(pilot, "Space marks, Enter takes what is marked.")
         await pilot.press("space", "down", "space", "enter")
         await until(pilot, lambda: job(pilot).session.at != "survey.watch")
         assert tomllib.loads(path.read_text())["survey"]["watch"] == ["antique", "old paint"]

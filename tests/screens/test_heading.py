@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -43,3 +44,11 @@ async def test_that_it_is_not_saved_is_never_left_out(tmp_path: Path) -> None:
         job(pilot).show()
         await sees(pilot, "NOT SAVED · ")
         await sees(pilot, " to look at again")
+
+
+async def test_a_name_too_long_for_the_line_keeps_clear_of_what_is_said_beside_it(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml"), (60, 20)) as pilot:
+        assert isinstance(job(pilot).session.answer("name", LONG * 4), Accepted)
+        job(pilot).show()
+        await sees(pilot, "… ")
+        assert re.search(r"… \S", seen(pilot).splitlines()[0])

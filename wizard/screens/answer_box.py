@@ -30,6 +30,10 @@ class Offer(Struct, frozen=True):
     value: str
 
 
+SEVERAL = "Space marks, Enter takes what is marked."
+"""Stands under a list that takes any number of choices."""
+
+
 class AnswerBox(Vertical):
     """The field or the list of choices, the echo under it, and what is said of the answer."""
 
@@ -139,8 +143,11 @@ class AnswerBox(Vertical):
         self._typed(text)
 
     def _written(self) -> str:
-        """What is typed at a list, where no field shows it."""
-        return self.query_one(Picks).written if self.picking else ""
+        """What is typed at a list, where no field shows it; of one that takes several, how they are marked."""
+        picks = self.query_one(Picks)
+        if not self.picking:
+            return ""
+        return SEVERAL if picks.several else picks.written
 
     def _entered(self, text: str) -> None:
         self._taken(text)
