@@ -18,7 +18,7 @@ from wizard.trade.cutting.pool import Pooled, Score, added, meets, spread
 from wizard.trade.cutting.rows import Row
 from wizard.trade.cutting.ticks import Job, Need
 
-BEAM = (12, 40)
+BEAM = (6, 40)
 """Ways kept from strip to strip, while somebody waits and while nobody does."""
 
 TRIES = (150, 600)

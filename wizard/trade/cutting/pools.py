@@ -1,7 +1,8 @@
 """Cloth in hand and cloth to buy: which strips are cut from which pool of stretches, and where each width lies.
 
 A pool is the stretches of one usable width and one dye lot. Every strip is cut from one pool: where that cannot be done
-with what there is, dye lots are put together first, and only then has a strip pieces of different usable widths.
+with what there is, dye lots are put together first, and only then has a strip pieces of different usable widths. Of one
+dye lot it has them where less is bought for it, too.
 """
 
 from __future__ import annotations
@@ -47,7 +48,25 @@ def pooled(job: Job) -> Pooled | Unfit:
         found = shared(job, widths, ONE_WIDTH)
     if isinstance(found, Unfit) and len(widths) > 1:
         found = of_all_widths(job, widths) or Unfit(False)
+    elif isinstance(found, Pooled) and found.score[0] and may_mix(job, widths):
+        found = thriftier(job, widths, found)
     return found
+
+
+def may_mix(job: Job, widths: Sequence[Sequence[int]]) -> bool:
+    """True where a section may well have pieces of several widths: they are all of one dye lot."""
+    one_lot = len(set(lots_of(job, range(len(job.stock))))) == 1
+    return len(widths) > 1 and one_lot and job.rules.policy == "part widths"
+
+
+def thriftier(job: Job, widths: Sequence[Sequence[int]], found: Pooled) -> Pooled:
+    """A plan whose sections have pieces of several widths, where less is bought for it than for one that keeps each
+    section to one."""
+    # Late: few have lengths of several widths.
+    from wizard.trade.cutting.mixed import mixed
+
+    other = mixed(job, widths)
+    return other if other and other.score[0] < found.score[0] else found
 
 
 def shared(job: Job, pools: Sequence[Sequence[int]], kept: str) -> Pooled | Unfit:
