@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
-from wizard.trade.compared import Way
+from typing import TYPE_CHECKING
+
 from wizard.trade.plan import Layer, Plan
+
+if TYPE_CHECKING:
+    # The ways are laid out only when they are looked at.
+    from wizard.trade.compared import Way
 
 
 def followed_words(way: Way, before: Plan, after: Plan) -> str:

@@ -9,10 +9,8 @@ from typing import Final
 
 from textual import content
 
-from wizard.sheets.page import glued
+from wizard.sheets.whole import GLUE, glued
 
-TIED: Final = "\N{NO-BREAK SPACE}"
-"""A blank at which no line ends."""
 LETTER: Final = "_"
 """Stands for such a blank while line ends are looked for: to the toolkit every blank is a place to end a line."""
 
@@ -23,14 +21,14 @@ _toolkit_ends: Callable[[str, int, bool], list[int]] | None = vars(content).get(
 
 def in_lines(text: str, columns: int) -> list[str]:
     """`text` in lines of at most `columns`, none of which ends inside a length or at a tied blank; [] for nothing."""
-    return [each.replace(TIED, " ") for each in wrap(glued(text), columns)]
+    return [each.replace(GLUE, " ") for each in wrap(glued(text), columns)]
 
 
 def line_ends(text: str, width: int, fold: bool = True) -> list[int]:
     """Where a line of text is divided to fit `width` cells, as the toolkit asks it of its own function."""
     if _toolkit_ends is None or (len(text) <= width and text.isascii()):
         return []
-    return _toolkit_ends(glued(text).replace(TIED, LETTER), width, fold)
+    return _toolkit_ends(glued(text).replace(GLUE, LETTER), width, fold)
 
 
 def keep_lengths_whole() -> None:

@@ -10,7 +10,7 @@ from wizard.screens.breaking import in_lines
 from wizard.screens.figure_words import bought_words, figure_words, sold_by
 from wizard.screens.literal import cut_to, filled, plain
 from wizard.screens.so_far import TITLES, joins_words
-from wizard.sheets.proof import saving_text
+from wizard.sheets.saving import saving_text
 from wizard.trade.cutting.strips import Layout, Proof
 from wizard.trade.in_hand import in_hand_lines
 from wizard.trade.plan import Layer, Plan

@@ -12,7 +12,6 @@ from textual.css.query import NoMatches
 from textual.worker import get_current_worker
 
 from wizard.questions.changes import changed_figures
-from wizard.questions.followed import followed_words
 from wizard.screens.answering import Answering
 from wizard.screens.deeds import key_shown
 from wizard.screens.looking import Looking
@@ -149,6 +148,8 @@ class Laying(Answering, Looking):
         if self.met(self.session.choose(dict(way.answers))):
             return
         self.note_changes(before, changed_figures(before, self.session.plan))
+        from wizard.questions.followed import followed_words
+
         said = followed_words(way, before, self.session.plan)
         self.tell(f"{said} {key_shown(self.app, 'undo')} takes it back.")
         self.show()

@@ -6,11 +6,12 @@ from collections.abc import Iterator, Sequence
 
 from textual.content import Content
 
-from wizard.screens.breaking import TIED, in_lines
+from wizard.screens.breaking import in_lines
 from wizard.screens.glyphs import CHANGED
 from wizard.screens.literal import cut_to, filled, plain
 from wizard.screens.so_far import Row
 from wizard.sheets.plain import cells
+from wizard.sheets.whole import GLUE
 
 LABEL = 11
 """Columns that labels have at least, so that the values stand in line."""
@@ -59,11 +60,11 @@ def _line(row: Row, at: int, columns: int) -> Content:
 
 
 def _value(row: Row) -> str:
-    return f"{plain(row.value or '')}{f'{TIED}{CHANGED}' if row.changed else ''}"
+    return f"{plain(row.value or '')}{f'{GLUE}{CHANGED}' if row.changed else ''}"
 
 
 def _going_on(text: str, begin: int, columns: int) -> str:
     """`text` from the column `begin` on, and from there again where it is longer than its place."""
     room = max(columns - begin, LABEL)
-    lines = in_lines(text, room) if cells(text) > room else [text.replace(TIED, " ")]
+    lines = in_lines(text, room) if cells(text) > room else [text.replace(GLUE, " ")]
     return f"\n{' ' * begin}".join(lines)

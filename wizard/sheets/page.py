@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from fractions import Fraction
 from typing import Final
@@ -10,13 +9,11 @@ from typing import Final
 from msgspec import Struct
 
 from wizard.sheets.plain import cells, literal
+from wizard.sheets.whole import GLUE, glued
 from wizard.trade.printing import Ruler
 
 GAP: Final = 2
 """Blanks between the columns of a table."""
-_GLUE: Final = "\N{NO-BREAK SPACE}"
-_IN_A_LENGTH: Final = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|ft|yd|mm|cm|m)\b)|(?<=≈) |(?<=\d['′]) (?=\d)")
-"""The blanks of a length: before its fraction, before its unit, after its ≈, between its feet and its inches."""
 LABEL: Final = 16
 """Width of a label, so that the values beside them stand under one another."""
 
@@ -100,12 +97,7 @@ def wrapped(text: str, columns: int, size: Callable[[str], int | Fraction] = cel
 
 def _words(text: str) -> list[str]:
     """The words of a text; a length with its sign, its fraction and its unit counts as one."""
-    return [word.replace(_GLUE, " ") for word in glued(" ".join(text.split())).split(" ")]
-
-
-def glued(text: str) -> str:
-    """`text` with the blanks inside its lengths made unbreakable: a fraction left alone on a line would be misread."""
-    return _IN_A_LENGTH.sub(_GLUE, text)
+    return [word.replace(GLUE, " ") for word in glued(" ".join(text.split())).split(" ")]
 
 
 def _broken(word: str, columns: int, size: Callable[[str], int | Fraction]) -> Iterator[str]:

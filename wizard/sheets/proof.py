@@ -6,6 +6,7 @@ from wizard.sheets.figure_text import counted, shop_text
 from wizard.sheets.lines import lines_of
 from wizard.sheets.matter import Heading, Matter, Pairs
 from wizard.sheets.page import Page
+from wizard.sheets.saving import saving_text
 from wizard.trade.cutting.strips import Layout
 from wizard.trade.lengths import ZERO
 from wizard.trade.plan import Layer, Plan
@@ -25,13 +26,6 @@ def proof_text(layout: Layout, ruler: Ruler) -> str:
     }
     joins = ", and no plan of this length has fewer joins" if proof.fewest_joins else ""
     return f"proven least {proof.among} ({how.get(proof.by, proof.by)}){joins}.{area}"
-
-
-def saving_text(layout: Layout, ruler: Ruler) -> str:
-    """What another plan could do better: what it could save, or beside cloth in hand take less of the roll."""
-    if layout.proof.saves is not None:
-        return f"take at most {shown(layout.proof.saves, ruler, 'up')} less of the roll"
-    return f"save at most {shown(layout.used - layout.proof.bound, ruler, 'up')}"
 
 
 def other_ways(plan: Plan, layer: Layer, page: Page) -> list[str]:

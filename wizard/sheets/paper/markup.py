@@ -24,7 +24,6 @@ from wizard.sheets.matter import (
     Tick,
     Ticks,
 )
-from wizard.sheets.page import glued
 from wizard.sheets.paper.alike import alike
 from wizard.sheets.paper.together import by_smaller_headings, stays_whole
 from wizard.sheets.plain import literal
@@ -33,6 +32,7 @@ from wizard.sheets.scene import Scene
 from wizard.sheets.stamp import Stamp
 from wizard.sheets.svg import to_svg
 from wizard.sheets.told import Told, told
+from wizard.sheets.whole import glued
 from wizard.trade.findings import Finding
 from wizard.trade.whys import Why
 
