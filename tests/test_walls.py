@@ -184,3 +184,17 @@ def test_the_first_screen_loads_neither_pint_nor_a_template_engine(folder: Path)
     assert late, "the door to the screens loads nothing of the toolkit by itself"
     assert "textual" in loaded
     assert set(loaded) & {"pint", "jinja2", "mako"} == set()
+
+
+FIRST_QUESTION = "import wizard.screens.job_screen, sys; print(sorted(sys.modules))"
+
+
+def test_the_first_question_loads_no_sheet_and_no_comparison_of_ways(folder: Path) -> None:
+    run = subprocess.run(
+        [sys.executable, "-c", FIRST_QUESTION], capture_output=True, text=True, encoding="utf-8", cwd=folder,
+        env={"PYTHONPATH": str(TOP), "PYTHONUTF8": "1", "HOME": str(folder)}, timeout=120, check=False,
+    )  # fmt: skip
+    assert run.returncode == 0, run.stderr
+    loaded = ast.literal_eval(run.stdout.splitlines()[-1])
+    late = ("wizard.sheets.page", "wizard.sheets.blocks", "wizard.trade.compared", "wizard.trade.cutting.mixed")
+    assert [name for name in loaded if name.startswith(late)] == []
