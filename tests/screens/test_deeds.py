@@ -6,6 +6,7 @@ import pytest
 
 from wizard.screens.deeds import DEEDS, Deed, Room, action_of, deeds_in
 from wizard.screens.foot import NEEDED
+from wizard.screens.glyphs import BEGUN, CAUTION, CHANGED, DONE, NOT_YET
 from wizard.screens.help_words import help_words
 from wizard.screens.job_screen import JobScreen
 from wizard.screens.list_screen import ListScreen
@@ -41,6 +42,11 @@ def test_no_deed_takes_a_key_that_one_types_with() -> None:
 def test_no_deed_takes_the_first_key_of_a_terminal_multiplexer() -> None:
     keys = {key for deed in DEEDS for key in deed.keys.split(",")}
     assert keys.isdisjoint({"ctrl+a", "ctrl+b"})
+
+
+def test_the_help_says_what_the_signs_mean() -> None:
+    signs = help_words(None, "job").partition("\nSigns\n")[2]
+    assert [sign for sign in (DONE, BEGUN, NOT_YET, CHANGED, CAUTION) if sign not in signs] == []
 
 
 @pytest.mark.parametrize("room", ROOMS)

@@ -25,6 +25,11 @@ async def test_what_is_typed_at_a_list_is_the_answer_or_is_refused_and_never_a_p
         assert "28.40" in seen(pilot)
         await pilot.press(*["backspace"] * 5)
         assert picks.highlighted == in_hand
+        for key in ("ctrl+u", "ctrl+k"):
+            await typed(pilot, "28.40")
+            await pilot.press(key)
+            assert picks.highlighted == in_hand
+            assert "28.40" not in seen(pilot)
         await typed(pilot, "41")
         await pilot.press("enter")
         await sees(pilot, "Found “41”: the choices are")

@@ -7,6 +7,7 @@ from typing import Final
 from wizard.questions.question import Kind, Question
 from wizard.screens.deeds import DEEDS, Deed, Room, deeds_in
 from wizard.screens.field_help import help_for
+from wizard.screens.glyphs import BEGUN, CAUTION, CHANGED, DONE, NOT_YET
 
 ANSWERS: Final[dict[Kind, str]] = {
     "length": "Type a length as you read it: 12 1/8, 6' 8 1/2\", 11.5 in, 29,2 cm, 2 1/4 yd. "
@@ -29,6 +30,13 @@ MOVES: Final = (
     ("PgUp, PgDn", "Scrolls what stands above the answer."),
 )
 
+SIGNS: Final = (
+    (f"{DONE} {BEGUN} {NOT_YET}", "Done, begun, not yet: a stage, a question or a step."),
+    (CHANGED, "What the last answer changed: a figure, or what is to look at again."),
+    (CAUTION, "Take care: read it before you go on."),
+)
+"""The signs of the screens, and what each says."""
+
 COLUMNS: Final = 16
 
 
@@ -47,6 +55,7 @@ def help_words(question: Question | None, room: Room, table: tuple[Deed, ...] = 
     parts += ["Keys", *(_line(keys, says) for keys, says in MOVES)]
     inside = [each for each in table if each.room == "roll" and room == "job"]
     parts += [_line(each.shown, f"{each.words}. {each.says}") for each in (*deeds_in(room, table), *inside)]
+    parts += ["", "Signs", *(_line(sign, says) for sign, says in SIGNS)]
     parts += ["", "Whatever is answered is in the file at once. Hold Shift to mark text with the mouse."]
     return "\n".join(each for each in parts if each or parts)
 

@@ -40,6 +40,8 @@ class Picks(Lines):
         Binding("enter", "choose", "Take it", show=False),
         Binding("space", "mark", "Mark or unmark", show=False),
         Binding("backspace", "take_back", "Take the last letter back", show=False),
+        # The keys that clear a line of text clear it here too.
+        Binding("ctrl+u,ctrl+k,ctrl+w,delete", "clear", "Take back what is typed", show=False),
         # A list of choices is short; the words above it may not be.
         Binding("pagedown", "screen.scroll_text(1)", show=False),
         Binding("pageup", "screen.scroll_text(-1)", show=False),
@@ -116,6 +118,10 @@ class Picks(Lines):
     def action_take_back(self) -> None:
         """Take the last letter back."""
         self._write_on(self.written[:-1])
+
+    def action_clear(self) -> None:
+        """Take back all that is typed."""
+        self._write_on("")
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """A click: picks the one choice, or marks one of several."""
