@@ -68,7 +68,7 @@ def ready(*keys: str, text: str) -> Before:
         ("fullness.want", (), "Fullness wanted"),
         (None, ("f7",), "The roll"),
         (None, ("f10",), "How full"),
-        (None, ("f7", "f7"), "all of it"),
+        (None, ("f7", "f7"), "nearer shows more"),
         (None, ("f9",), "[ ] Buy"),
     ],
     ids=["survey", "cloth", "fullness", "cutting", "chart", "roll", "work"],

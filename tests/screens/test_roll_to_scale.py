@@ -34,7 +34,7 @@ def drawn(looker: Looker, view: View) -> str:
 def test_every_view_is_as_large_as_its_place_and_stays_on_the_cloth() -> None:
     for columns, rows in ((56, 12), (76, 16), (116, 32)):
         looker, view = Looker(SCENE, columns, rows), View()
-        assert looker.seen(view, SIXTEENTHS) == "all of it"
+        assert looker.seen(view, SIXTEENTHS) == "all; nearer shows more"
         for step in ("in", "in", "right", "down", "in", "down", "left", "up", "out", "out", "out", "out"):
             if step in ("in", "out"):
                 view = looker.nearer(view, NEARER if step == "in" else 1 / NEARER)
@@ -47,7 +47,12 @@ def test_every_view_is_as_large_as_its_place_and_stays_on_the_cloth() -> None:
             lines = list(looker.lines(view, SIXTEENTHS))
             assert len(lines) == rows
             assert {len(measure + line) for measure, line in lines} == {columns}
-        assert looker.seen(view, SIXTEENTHS) == "all of it"
+        assert looker.seen(view, SIXTEENTHS) == "all; nearer shows more"
+
+
+def test_where_the_whole_length_fills_the_width_nearer_is_not_said_to_show_what_is_left_out() -> None:
+    plan, _ = planned(plain_job({"left": straight("left", "40", "12")}, fullness="2", cloth=cloth("54")))
+    assert Looker(scenes_of(plan)[0], 56, 40).seen(View(), SIXTEENTHS) == "all of it"
 
 
 def test_moving_over_the_whole_width_shows_every_piece_by_number_name_and_size() -> None:
@@ -82,13 +87,13 @@ async def test_keys_buttons_and_the_list_of_actions_move_over_the_roll(tmp_path:
         await pilot.press("f7")
         await until(pilot, lambda: (screen.view, focused(pilot)) == ("roll", "roll-view"))
         roll = screen.query_one(RollView)
-        await sees(pilot, "all of it")
+        await sees(pilot, "nearer shows more")
         await pilot.press("plus", "plus", "down", "right")
         await until(pilot, lambda: roll.view.zoom is not None and roll.view.top > ZERO)
         assert "along" in seen(pilot)
         await pilot.click("#do-zoom_out")
         await pilot.click("#do-see_whole")
-        await sees(pilot, "all of it")
+        await sees(pilot, "nearer shows more")
         await pilot.press("ctrl+p")
         await over(pilot)
         await typed(pilot, "nearer")
@@ -129,7 +134,7 @@ async def test_the_roll_and_its_buttons_fit_every_size(tmp_path: Path) -> None:
         async with opened(job_file(tmp_path / "loft.toml"), size) as pilot:
             job(pilot).action_roll()
             await until(pilot, lambda: focused(pilot) == "roll-view")
-            await sees(pilot, "all of it")
+            await sees(pilot, "nearer shows more")
             for deed in deeds_in("roll"):
                 if deed.room == "roll":
                     assert wholly_visible(job(pilot).query_one(f"#do-{deed.id}")), (size, deed.id)

@@ -117,11 +117,12 @@ class Looker(Struct, frozen=True):
         return running(measures[0] - squared_end(self.scene), ruler, MARGIN - 1 - len(more)) + more
 
     def seen(self, view: View, ruler: Ruler) -> str:
-        """What part is seen, in words: `all of it`, or from where to where."""
+        """What part is seen, in words: `all of it`, or from where to where. So far off that the width takes only a part
+        of the room, numbers of small pieces may be left out: it says how they are had."""
         window = self.window(view)
         wide, high = window.column * (self.across - 1), window.line * (self.rows - 1)
         if wide >= self.scene.width and high >= self.scene.height:
-            return "all of it"
+            return "all of it" if window.column == self.column_at(Fraction(1)) else "all; nearer shows more"
         start = squared_end(self.scene)
         along = _range(window.top - start, min(window.top + high, self.scene.height) - start, ruler)
         if wide >= self.scene.width:
