@@ -8,10 +8,11 @@ import pytest
 
 from wizard.screens.drawing import drawn_with_key
 from wizard.sheets.drawings.bed_plan import bed_plan
+from wizard.sheets.scene import Box
 from wizard.trade.bed import Section, Survey
 from wizard.trade.corners import SIDES, section_name
 from wizard.trade.job import Job
-from wizard.trade.lengths import Length
+from wizard.trade.lengths import ZERO, Length
 
 # In the first there is not room for all of twelve.
 SIZES = ((44, 5), (44, 6), (44, 7), (56, 5), (70, 6), (76, 5), (76, 9), (72, 16))
@@ -61,3 +62,20 @@ def test_a_usual_bed_has_no_key_beneath_it() -> None:
     job = bed_of(1)
     for size in SIZES:
         assert "(" not in "\n".join(drawn_with_key(bed_plan(job, "left"), *size))
+
+
+def test_the_end_at_which_the_next_section_goes_on_is_drawn_between_the_two_and_not_at_the_corner() -> None:
+    foot, side = Section(on=True, side="foot", run=(Length(20),)), Section(on=True, side="right", run=(Length(30),))
+    job = Job(survey=Survey(section={"foot": foot, "foot-2": foot, "right": side, "right-2": side}))
+    corners = {"left-foot": bed_plan(job, "foot", "left"), "right-foot": bed_plan(job, "foot-2", "right")}
+    for corner, scene in corners.items():
+        (post,) = [each for each in scene.shapes if isinstance(each, Box) and each.pen == "picked"]
+        assert post.x == (ZERO if corner == "left-foot" else scene.width - post.width)
+        assert post.y == scene.height - post.height
+    for one, end, other, opposite in (("foot", "right", "foot-2", "left"), ("right", "left", "right-2", "right")):
+        boxes = [
+            next(each for each in bed_plan(job, *at).shapes if isinstance(each, Box) and each.pen == "picked")
+            for at in ((one, end), (other, opposite))
+        ]
+        assert boxes[0] == boxes[1]
+        assert boxes[0].width < (boxes[0].x if one == "foot" else boxes[0].y) < Length(60)

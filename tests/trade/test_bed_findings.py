@@ -263,3 +263,19 @@ def test_findings_come_in_the_order_of_their_weight() -> None:
     order = ("stop", "warn", "ask", "note")
     levels = [order.index(each.level) for each in make_plan(everything()).findings]
     assert levels == sorted(levels)
+
+
+@pytest.mark.parametrize("end", ["left", "right"])
+def test_a_section_meets_no_corner_post_where_another_goes_on_unless_one_is_named_there(end: str) -> None:
+    """Entered along a side, they lie from the head to the foot: the first one's foot end is at no corner."""
+    loose = replace(SQUARE, may_fix=False)
+    part = {f"{end}_end": "returns", f"{end}_return": inches(1)}
+    alone = surveyed(
+        with_section(small(), "left", **part), post=dict.fromkeys(("head-left", "foot-left", "middle leg"), loose)
+    )
+    beside = surveyed(alone, section={**alone.survey.section, "more": section(20, 12, side="left")})
+    named = with_section(beside, "left", **{f"{end}_post": "middle leg"})
+    hangs_free = f"return-unfixed:left:{end}"
+    assert hangs_free in found(alone)
+    assert (hangs_free in found(beside)) is (end == "left")
+    assert hangs_free in found(named)

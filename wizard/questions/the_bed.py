@@ -162,7 +162,8 @@ ANOTHER_SECTION: Final = (
     Ask(
         "survey.section",
         "Is there one more section? Name it, or leave it empty to go on.",
-        "For a side that is divided by a leg, a step in the rail, or anything else that needs a section of its own.",
+        "For a side that is divided by a leg, a step in the rail, or anything else that needs a section of its own."
+        " Along a side they lie as they are named, from the head to the foot, or from the bed's left to its right.",
         "add",
         title="one more section",
         optional=yes,

@@ -10,7 +10,7 @@ from wizard.project.draft import Draft
 from wizard.questions import choices
 from wizard.questions.asking import About, Ask, asked, no, yes
 from wizard.questions.question import Question
-from wizard.trade.corners import ENDS, SIDES, End, post_at, sections_on
+from wizard.trade.corners import ENDS, SIDES, End, goes_on, post_at, sections_on
 from wizard.trade.job import Job
 from wizard.trade.lengths import Length
 from wizard.trade.plan import Plan
@@ -59,11 +59,11 @@ def _an_end(end: End) -> Iterator[Ask]:
     yield Ask(
         f"{end}_post",
         f"Which post does the section meet at {place}?",
-        "Leave it empty for the post at the corner of the bed. Name another where the section ends at a leg in"
-        " between.",
+        "Leave it empty for the post at the corner of the bed, or for none where the next section goes on. Name another"
+        " where the section ends at a leg in between.",
         "text",
         optional=yes,
-        quiet=lambda about: about.section in SIDES,
+        quiet=lambda about: about.section in SIDES and not goes_on(about.job.survey, about.section, end),
         drawing="plan",
         example="middle leg",
     )
@@ -102,8 +102,8 @@ def questions_of_posts(draft: Draft, plan: Plan) -> Iterator[Question]:
 
 def daylight_beside(about: About, end: End) -> tuple[Ask, ...]:
     """The daylight at one end of a section, where it meets a turned leg."""
-    section = about.job.survey.section[about.section or ""]
-    post = about.job.survey.post.get(post_at(about.section or "", section, end) or "")
+    survey = about.job.survey
+    post = survey.post.get(post_at(survey, about.section or "", end) or "")
     return _DAYLIGHT[end] if post is not None and post.turned else ()
 
 
@@ -112,7 +112,7 @@ def _posts(job: Job) -> dict[str, bool]:
     met: dict[str, bool] = {}
     for section_id, section in sections_on(job):
         for end, kind in zip(ENDS, (section.left_end, section.right_end), strict=True):
-            post = post_at(section_id, section, end)
+            post = post_at(job.survey, section_id, end)
             if post is not None and kind != "overlaps":
                 met[post] = met.get(post, False) or kind == "returns"
     return met

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Final, Literal
 
-from wizard.trade.bed import Section, Side
+from wizard.trade.bed import Section, Side, Survey
 from wizard.trade.job import Job
 
 End = Literal["left", "right"]
@@ -71,8 +71,22 @@ def at_the_end(side: Side | None, end: End) -> str:
     return f"the {end_in_words(side, end)}"
 
 
-def post_at(section_id: str, section: Section, end: End) -> str | None:
-    """Id of the post at an end: the one named, else the corner's; None where the side is not known."""
+def goes_on(survey: Survey, section_id: str, end: End) -> bool:
+    """True where another section of the same side goes on from that end of one that is made, so that it is at no corner
+    of the bed. Along a side they lie as they were entered: from the head to the foot, or from the bed's left to its
+    right; so they are asked for."""
+    side = side_of(section_id, survey.section.get(section_id, Section()))
+    along = [each for each, section in survey.section.items() if is_on(section) and side_of(each, section) == side]
+    if side is None or section_id not in along:
+        return False
+    return section_id != along[0 if (end == "left") != (side in FROM_RIGHT) else -1]
+
+
+def post_at(survey: Survey, section_id: str, end: End) -> str | None:
+    """Id of the post at an end: the one named, else the corner's; None where the side is not known, or where another
+    section goes on from there."""
+    section = survey.section.get(section_id, Section())
     named = section.left_post if end == "left" else section.right_post
     side = side_of(section_id, section)
-    return named or (None if side is None else _CORNERS[side][ENDS.index(end)])
+    corner = None if side is None or goes_on(survey, section_id, end) else _CORNERS[side][ENDS.index(end)]
+    return named or corner

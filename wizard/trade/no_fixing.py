@@ -102,7 +102,7 @@ def can_fix_return(survey: Survey, section_id: str, end: End) -> bool:
     """False where the section returns at `end` behind a post that one may not fix into; True for all else."""
     section = survey.section.get(section_id, Section())
     kind = section.left_end if end == "left" else section.right_end
-    post = survey.post.get(post_at(section_id, section, end) or "", Post())
+    post = survey.post.get(post_at(survey, section_id, end) or "", Post())
     return kind != "returns" or post.may_fix is not False
 
 

@@ -48,7 +48,7 @@ def ends_at_posts(job: Job) -> Iterator[AtPost]:
     """Every end of every section that is made and whose post is known by its id, measured or not."""
     for section_id, section in sections_on(job):
         for end in ENDS:
-            post_id = post_at(section_id, section, end)
+            post_id = post_at(job.survey, section_id, end)
             if post_id is not None:
                 yield AtPost(section_id, section, end, post_id, job.survey.post.get(post_id, Post()))
 

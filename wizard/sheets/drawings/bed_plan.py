@@ -11,7 +11,7 @@ from wizard.sheets.drawings.known import END_RUN, SIDE_RUN, reading, run_of, sho
 from wizard.sheets.plain import literal
 from wizard.sheets.scene import Box, Pen, Scene, Shape, Stroke, Words
 from wizard.trade.bed import Section, Side
-from wizard.trade.corners import FROM_RIGHT, SIDES, End, is_on, section_name, side_of
+from wizard.trade.corners import FROM_RIGHT, SIDES, End, goes_on, is_on, section_name, side_of
 from wizard.trade.job import Job
 from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.rulers import ruler_of
@@ -67,9 +67,11 @@ class _BedPlan:
 
     def scene(self) -> Scene:
         corners = [(x, y) for x in (ZERO, self.right) for y in (ZERO, self.foot)]
-        picked = self._picked_corner()
+        picked = self._picked_post()
+        between = [picked] if picked and picked not in corners else []
         posts = [
-            Box(*at, self.post, self.post, "picked" if at == picked and not self.returns else "line") for at in corners
+            Box(*at, self.post, self.post, "picked" if at == picked and not self.returns else "line")
+            for at in (*corners, *between)
         ]
         returned = self._return(*picked) if picked and self.returns else []
         rails = [shape for side in SIDES for shape in self._rail(side)]
@@ -86,25 +88,35 @@ class _BedPlan:
         section = self.job.survey.section.get(self.picked or "", Section())
         value = short(section.left_return if self.end == "left" else section.right_return, self.ruler)
         right, down = (-1 if x > ZERO else 1), (-1 if y > ZERO else 1)
+        # Half a post inside the corner; behind a post between two sections, in its middle.
+        across = x + self.post * (Fraction(1, 2) if ZERO < x < self.right else Fraction(1, 2) + right)
+        along = y + self.post * (Fraction(1, 2) if ZERO < y < self.foot else Fraction(1, 2) + down)
         inside = (self.right if x > ZERO else self.post, self.foot if y > ZERO else self.post)
         if side_of(self.picked or "", section) in ("left", "right"):
-            at, far = inside[1] + self.post * down / 2, inside[0] + self.post * 2 * right
-            label = Words(far + self.post * right / 4, at, value, "start" if right > 0 else "end", "picked")
-            return [Stroke(inside[0], at, far, at, "picked", "both"), label]
-        at, far = inside[0] + self.post * right / 2, inside[1] + self.post * 2 * down
-        label = Words(at + self.post * right / 4, far, value, "start" if right > 0 else "end", "picked")
-        return [Stroke(at, inside[1], at, far, "picked", "both"), label]
+            far = inside[0] + self.post * 2 * right
+            label = Words(far + self.post * right / 4, along, value, "start" if right > 0 else "end", "picked")
+            return [Stroke(inside[0], along, far, along, "picked", "both"), label]
+        far = inside[1] + self.post * 2 * down
+        label = Words(across + self.post * right / 4, far, value, "start" if right > 0 else "end", "picked")
+        return [Stroke(across, inside[1], across, far, "picked", "both"), label]
 
-    def _picked_corner(self) -> tuple[Length, Length] | None:
-        """Where the post at the asked end is drawn; a section's left end is the head end on the left, and so round."""
+    def _picked_post(self) -> tuple[Length, Length] | None:
+        """Where the post at the asked end is drawn; a section's left end is the head end on the left, and so round.
+
+        Where another section goes on from that end it is drawn between the two."""
         section = self.job.survey.section.get(self.picked or "", Section())
         side = side_of(self.picked or "", section)
         if side is None or self.end is None:
             return None
+        at_start = (self.end == "left") != (side in FROM_RIGHT)
+        runs = {each: run_of(each, section) for each, section in self.on[side]}
         start, last = self._ends(side)
-        turned = side in FROM_RIGHT
-        x, y = start if (self.end == "left") != turned else last
-        return (ZERO if x < self.right else self.right, ZERO if y < self.foot else self.foot)
+        if not goes_on(self.job.survey, self.picked or "", self.end):
+            x, y = start if at_start else last
+            return (ZERO if x < self.right else self.right, ZERO if y < self.foot else self.foot)
+        number = list(runs).index(self.picked or "") + (not at_start)
+        x, y = _between(start, last, total(list(runs.values())[:number]) / total(runs.values()))
+        return (x - self.post / 2, y - self.post / 2)
 
     def _rail(self, side: Side) -> list[Shape]:
         """Everything along one side: its sections one after the other, or a bare rail."""
