@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+import re
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -11,7 +13,7 @@ from tests.screens.jobs import job_file
 from wizard.project.store import Store
 from wizard.questions.session import Session
 from wizard.questions.timing import Timing
-from wizard.questions.work import timed, times
+from wizard.questions.work import as_done, times
 from wizard.sheets.forms import Wanted, written
 
 
@@ -91,10 +93,29 @@ def test_each_stage_is_summed_and_the_sheets_are_told(session: Session) -> None:
     found = times(session.draft, session.plan)
     assert found["Making up"] == (sum(each.minutes for each in making), 40)
     assert found["Hanging"][1] is None
-    plan = timed(session.plan, session.draft)
+    plan = as_done(session.plan, session.draft)
     assert [each.taken for each in plan.work if each.taken] == [31, 9]
     assert "took 31)" in written(plan, Wanted("text", ("making-up",)))
     assert "took 31)" in written(plan, Wanted("html", ("making-up",)))
     assert '"taken": 31' in written(plan, Wanted("json"))
     session.spend(making[0].id, None)
     assert times(session.draft, session.plan)["Making up"][1] == 9
+
+
+def test_the_sheets_show_what_is_ticked_and_the_notes_as_they_were_typed(session: Session) -> None:
+    made = [each for each in session.plan.work if each.stage == "Making up"]
+    session.tick(made[0].id)
+    session.note(made[0].id, "left foot <b>loose</b>")
+    plan = as_done(session.plan, session.draft)
+    lines = written(plan, Wanted("text", ("making-up",))).splitlines()
+    ticked = next(number for number, line in enumerate(lines) if line.startswith("[x] "))
+    assert made[0].title in lines[ticked]
+    assert sum(line.startswith("[x] ") for line in lines) == 1
+    (note,) = [line for line in lines if line.startswith("    note: ")]
+    assert note == "    note: left foot <b>loose</b>"
+    page = written(plan, Wanted("html", ("making-up",)))
+    assert re.findall(r'data-tick="([^"]*)" autocomplete="off" checked=""', page) == [made[0].id]
+    assert "note: left foot &lt;b&gt;loose&lt;/b&gt;" in page
+    told = {each["id"]: each for each in json.loads(written(plan, Wanted("json")))["work"]}
+    assert (told[made[0].id]["done"], told[made[1].id]["done"]) == (True, False)
+    assert told[made[0].id]["note"] == "left foot <b>loose</b>"

@@ -12,7 +12,7 @@ from wizard.commands.reading import open_draft, tell_problems
 from wizard.commands.sheet import save
 from wizard.project.jobs import best_plan_of
 from wizard.project.problems import Problems
-from wizard.questions.work import timed
+from wizard.questions.work import as_done
 from wizard.sheets.figure_text import counted
 from wizard.sheets.forms import Wanted, written
 from wizard.sheets.kinds.names import ENDINGS
@@ -56,7 +56,7 @@ def _one(path: Path, target: Path, files: Sequence[Path], wanted: Wanted, progre
         progress.clear()
         tell_problems(path, draft, progress.talk)
         return Exit.BAD_FILE
-    plan = timed(best_plan_of(draft), draft)
+    plan = as_done(best_plan_of(draft), draft)
     text = written(plan, wanted)
     # Only a file of that very name can be one of the projects.
     projects = [each for each in files if each.name == target.name]

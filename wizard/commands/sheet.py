@@ -14,7 +14,7 @@ from wizard.commands.exits import Exit
 from wizard.commands.reading import open_draft, tell_problems
 from wizard.project.jobs import best_plan_of
 from wizard.project.problems import Problems
-from wizard.questions.work import timed
+from wizard.questions.work import as_done
 from wizard.sheets.forms import Wanted, written
 from wizard.sheets.kinds.names import WITH_SHEETS, Form, SheetId
 from wizard.sheets.plain import literal
@@ -71,7 +71,7 @@ def _one(path: Path, target: Path | None, wanted: Wanted, out: TextIO, talk: Tex
     if isinstance(draft, Problems):
         tell_problems(path, draft, talk)
         return Exit.BAD_FILE
-    plan = timed(best_plan_of(draft), draft)
+    plan = as_done(best_plan_of(draft), draft)
     text = written(plan, wanted)
     if target is not None:
         refused = save(target, text, (path,), talk)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from wizard.prompts.order import order_in
 from wizard.prompts.talk import Talk
-from wizard.questions.work import timed
+from wizard.questions.work import as_done
 from wizard.sheets.kinds.names import TITLES, USUAL, WITH_SHEETS, Form, SheetId
 from wizard.sheets.plain import literal
 from wizard.sheets.to_file import (
@@ -31,7 +31,7 @@ def write(talk: Talk, _: str) -> None:
         if not talk.lines.waiting:
             talk.say("Nothing was written.")
         return
-    plan = timed(talk.best_plan(), talk.session.draft)
+    plan = as_done(talk.best_plan(), talk.session.draft)
     trouble = write_sheets(plan, form, only, target, talk.path, talk.clock().astimezone().date())
     if trouble:
         talk.say(f"Not written: {trouble}")

@@ -6,7 +6,7 @@ import hashlib
 
 from msgspec.structs import replace
 
-from wizard.project.draft import Draft
+from wizard.project.draft import DoneTable, Draft
 from wizard.trade.plan import Plan, Stage, Step
 
 PLACE = "work."
@@ -63,10 +63,15 @@ def times(draft: Draft, plan: Plan) -> dict[Stage, tuple[int, int | None]]:
     return found
 
 
-def timed(plan: Plan, draft: Draft) -> Plan:
-    """The plan with the minutes that its steps took, for the sheets."""
-    minutes = {id: kept.minutes for id, kept in draft.work.items()}
-    return replace(plan, work=tuple(replace(each, taken=minutes.get(each.id)) for each in plan.work))
+def as_done(plan: Plan, draft: Draft) -> Plan:
+    """The plan with what was done of its steps, for the sheets: ticks, minutes, notes."""
+    return replace(plan, work=tuple(_as_done(each, draft.work.get(each.id)) for each in plan.work))
+
+
+def _as_done(step: Step, kept: DoneTable | None) -> Step:
+    if kept is None:
+        return step
+    return replace(step, taken=kept.minutes, done=kept.done is not None, note=kept.note)
 
 
 def stale_steps(draft: Draft, plan: Plan) -> tuple[str, ...]:

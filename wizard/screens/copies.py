@@ -9,7 +9,7 @@ from msgspec import Struct
 
 from wizard.project.draft import Draft
 from wizard.project.jobs import at_best
-from wizard.questions.work import timed
+from wizard.questions.work import as_done
 from wizard.screens.figure_words import figure_words
 from wizard.sheets.forms import Wanted, written
 from wizard.sheets.kinds.names import TITLES, SheetId
@@ -60,4 +60,4 @@ def _of_cut_list(plan: Plan) -> Copy:
 def _of_sheet(sheet: SheetId, draft: Draft, plan: Plan, today: date) -> Copy:
     group = "Lists" if sheet in ("buying", "marks") else "Sheets"
     wanted = Wanted("text", (sheet,), usual_date("text", today))
-    return Copy(sheet, group, TITLES[sheet], lambda: written(timed(at_best(plan), draft), wanted), f"--only {sheet}")
+    return Copy(sheet, group, TITLES[sheet], lambda: written(as_done(at_best(plan), draft), wanted), f"--only {sheet}")

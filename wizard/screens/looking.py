@@ -11,7 +11,7 @@ from wizard.project.reading import Problems
 from wizard.questions.ahead import first_place, first_wanted
 from wizard.questions.keeping import clock
 from wizard.questions.outcome import Conflict
-from wizard.questions.work import next_step, place_of, timed
+from wizard.questions.work import as_done, next_step, place_of
 from wizard.screens.deeds import key_shown
 from wizard.screens.dialogs import Told
 from wizard.screens.header import StageMark
@@ -154,7 +154,7 @@ class Looking(JobBase):
 
         only = None if order.only == USUAL else order.only
         draft = self.session.draft
-        plan = timed(best_plan_of(draft), draft)
+        plan = as_done(best_plan_of(draft), draft)
         return write_sheets(plan, order.form, only, order.target, self.path, clock().astimezone().date())
 
     def _written(self, order: Order | None) -> None:

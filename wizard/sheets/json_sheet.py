@@ -44,8 +44,8 @@ Top level
     fullness_finds [text]                          what the steps offer beside the fullness as it is
     fullness_in_hand                               ratio, the greatest without buying of what is in hand, or null
     purchases   [{id, what, amount, cost, figures [id]}]
-    work        [{id, stage, title, section, lines, tools, settings, minutes, taken, figures [id],
-                cautions [id]}]                        taken: minutes it took, or null
+    work        [{id, stage, title, section, lines, tools, settings, minutes, taken, done, note,
+                figures [id], cautions [id]}]          taken: minutes it took, or null; done: true once it is ticked
     findings    [{id, level, key, sentence, way_out, kept}]
     cautions    [{id, sentence}]
     missing     [{key, words}]
@@ -138,6 +138,8 @@ def _step(step: Step) -> dict[str, Any]:
         "settings": list(step.settings),
         "minutes": step.minutes,
         "taken": step.taken,
+        "done": step.done,
+        "note": step.note,
         "figures": list(step.figures),
         "cautions": [each.id for each in step.cautions],
     }

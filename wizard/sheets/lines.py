@@ -29,6 +29,7 @@ from wizard.trade.whys import Why
 
 WAY_UP: Final = "▲ this way up"
 TICK: Final = "[ ] "
+TICKED: Final = "[x] "
 SIGNS: Final = {"caution": "! ", "missing": "? "}
 """What stands before a caution, and before what is still to be answered."""
 
@@ -86,11 +87,11 @@ def _step(each: Told, page: Page) -> list[str]:
     step = each.step
     lines = [line for words in each.before for line in page.para(words, f"  {SIGNS['caution']}")]
     time = f" ({time_text(step)})" if time_text(step) else ""
-    lines += [*page.para(f"{step.title}{time}", TICK), *_under(step.lines, page)]
+    lines += [*page.para(f"{step.title}{time}", TICKED if step.done else TICK), *_under(step.lines, page)]
     for label, things in (("tools", step.tools), ("settings", step.settings)):
         if things:
             lines += page.para("; ".join(things), f"    {label}: ")
-    return lines
+    return lines + (page.para(step.note, "    note: ") if step.note else [])
 
 
 def worked_by(reason: Why) -> tuple[str, ...]:

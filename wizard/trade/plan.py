@@ -175,7 +175,11 @@ class Step(Struct, frozen=True):
     cautions: tuple[Caution, ...]
     """Shown before the lines."""
     taken: int | None = None
-    """Minutes it took, where the sheets are told; the arithmetic does not know."""
+    """Minutes it took, where the sheets are told; the arithmetic does not know. So with the next two."""
+    done: bool = False
+    """True once it is ticked."""
+    note: str | None = None
+    """What the maker wants to remember of it."""
 
 
 class Purchase(Struct, frozen=True):

@@ -138,8 +138,9 @@ def _tick(tick: Tick) -> str:
     return _box(tick.id, text(tick.text))
 
 
-def _box(id: str, inner: str) -> str:
-    return f'<label><input type="checkbox" data-tick="{text(id)}" autocomplete="off" />{inner}</label>'
+def _box(id: str, inner: str, *, ticked: bool = False) -> str:
+    state = ' checked=""' if ticked else ""
+    return f'<label><input type="checkbox" data-tick="{text(id)}" autocomplete="off"{state} />{inner}</label>'
 
 
 def _point(kind: str, words: str) -> str:
@@ -155,12 +156,12 @@ def _step(each: Told) -> str:
     step = each.step
     cautions = "".join(map(_caution, each.before))
     time = f" <small>({time_text(step)})</small>" if time_text(step) else ""
-    title = _box(step.id, f"<b>{text(step.title)}</b>{time}")
+    title = _box(step.id, f"<b>{text(step.title)}</b>{time}", ticked=step.done)
     lines = "".join(map(_lines, alike(step.lines)))
     kit = "".join(
         f'<p class="kit">{label}: {text("; ".join(things))}</p>'
-        for label, things in (("tools", step.tools), ("settings", step.settings))
-        if things
+        for label, things in (("tools", step.tools), ("settings", step.settings), ("note", (step.note or "",)))
+        if any(things)
     )
     return f'<li class="step whole"><div class="before">{cautions}{title}</div>{lines}{kit}</li>\n'
 

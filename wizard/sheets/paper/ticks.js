@@ -1,4 +1,5 @@
-// Ticks stay where they were made, for this plan in this browser. Without scripts the boxes still tick, and forget.
+// Ticks stay where they were made, for this plan in this browser, beside those of the file, which came with the page.
+// Without scripts the boxes still tick, and forget.
 (function () {
   "use strict";
   var key = "railskirt ticks " + document.documentElement.getAttribute("data-mark");
@@ -25,7 +26,7 @@
 
   var before = kept();
   boxes.forEach(function (box) {
-    box.checked = before.indexOf(box.getAttribute("data-tick")) !== -1;
+    box.checked = box.defaultChecked || before.indexOf(box.getAttribute("data-tick")) !== -1;
     box.addEventListener("change", keep);
   });
 })();
