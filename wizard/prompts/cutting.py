@@ -87,10 +87,11 @@ def _piece(each: Numbered, names: dict[str, str], page: SpokenPage) -> str:
     along = f"from {shown(piece.start, ruler)} to {shown(each.end, ruler)}"
     across = f", {shown(piece.across, ruler)} from the left edge" if piece.across > ZERO else ""
     edges = {"none": "", "left": ", left edge cut", "right": ", right edge cut", "both": ", both edges cut"}
+    begins = f", begins with row {each.begins} of the pattern" if each.begins else ""
     of = f", number {piece.order} of {each.of}" if each.of > 1 else ""
     return (
         f"Piece {each.number}: {along}{across}, {shown(piece.width, ruler)} wide, {shown(piece.cut, ruler)} long"
-        f"{edges[piece.rip_side]}; for {names.get(piece.strip, piece.strip)}{of}."
+        f"{edges[piece.rip_side]}{begins}; for {names.get(piece.strip, piece.strip)}{of}."
     )
 
 

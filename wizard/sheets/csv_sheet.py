@@ -22,7 +22,7 @@ from wizard.trade.rulers import ruler_of
 LENGTHS: Final = ("from", "to", "across", "wide", "long")
 HEADS: Final = (
     "project", "plan mark", "layer", "cloth", "cut from", "no.", "section", "piece", "of",
-    *LENGTHS, "rip", *(f"{each} in mm" for each in LENGTHS),
+    *LENGTHS, "rip", "pattern row", *(f"{each} in mm" for each in LENGTHS),
 )  # fmt: skip
 RUN_BY_SPREADSHEETS: Final = "=+-@\t\r\n|%＝＋－＠"
 """A cell that begins with one of these may be taken for a formula or a command."""
@@ -56,7 +56,12 @@ def _piece(each: Numbered, names: dict[str, str]) -> tuple[str, ...]:
 def _measures(each: Numbered, ruler: Ruler) -> tuple[str, ...]:
     lengths = measures_of(each)
     rip = "" if each.piece.rip_side == "none" else each.piece.rip_side
-    return (*(shown(length, ruler) for length in lengths), rip, *(number(length.mm) for length in lengths))
+    return (
+        *(shown(length, ruler) for length in lengths),
+        rip,
+        each.begins or "",
+        *(number(length.mm) for length in lengths),
+    )
 
 
 def safe(text: str) -> str:

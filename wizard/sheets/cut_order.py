@@ -8,6 +8,7 @@ from msgspec import Struct
 
 from wizard.trade.cutting.strips import Layout, Piece
 from wizard.trade.lengths import Length
+from wizard.trade.patterns import rows_begun
 from wizard.trade.plan import Layer
 
 
@@ -20,6 +21,8 @@ class Numbered(Struct, frozen=True):
     """How many pieces its strip has."""
     lane: bool
     """True when it lies along the roll: its width runs down the roll and its cut length across."""
+    begins: str | None = None
+    """The row of a half-drop at its nearer edge, `A` or `B`; None for other cloth."""
 
     @property
     def along(self) -> Length:
@@ -42,11 +45,16 @@ def in_cutting_order(layer: Layer, layout: Layout) -> tuple[Numbered, ...]:
     stretches = [each.id for each in layer.stock]
     counts = Counter(piece.strip for piece in layout.pieces)
     ordered = sorted(
-        layout.pieces,
-        key=lambda piece: (stretches.index(piece.stretch), piece.start, piece.across, piece.strip, piece.order),
+        zip(layout.pieces, rows_begun(layer, layout), strict=True), key=lambda each: _place(each[0], stretches)
     )
     lane = layout.way == "along"
-    return tuple(Numbered(number, piece, counts[piece.strip], lane) for number, piece in enumerate(ordered, start=1))
+    return tuple(
+        Numbered(number, piece, counts[piece.strip], lane, begins) for number, (piece, begins) in enumerate(ordered, 1)
+    )
+
+
+def _place(piece: Piece, stretches: list[str]) -> tuple[int, Length, Length, str, int]:
+    return stretches.index(piece.stretch), piece.start, piece.across, piece.strip, piece.order
 
 
 def on_stretch(pieces: tuple[Numbered, ...], stretch: str) -> tuple[Numbered, ...]:

@@ -91,6 +91,7 @@ def _piece(each: Numbered, ruler: Ruler) -> dict[str, Any]:
         "row": piece.row,
         **{name: length_json(length, ruler) for name, length in lengths.items()},
         "rip": piece.rip_side,
+        "pattern_row": each.begins,
     }
 
 

@@ -31,7 +31,8 @@ Top level
             flats [{section, width}]
             proof {least, by, bound, among, fewest_joins, saves (or null: the most of the roll, beside cloth in hand)}
             uses [{stretch, length, widths}]
-            pieces [{number, section, order, of, stretch, row, start, end, across, width, length, rip}]
+            pieces [{number, section, order, of, stretch, row, start, end, across, width, length, rip, pattern_row}]
+                                                       pattern_row: A or B of a half-drop, at the start, or null
             offcuts [{kind, stretch, start, across, along, width}]
         ways [{id, title, followed, used, buy, cost, joins, look, answers [{key, value}]}]   beside each other;
                                                        answers are what to answer to follow one

@@ -102,7 +102,8 @@ def stretch_faults(plan: Layout, stretch: Stretch, rules: Rules) -> list[str]:
 
 
 def pattern_faults(plan: Layout, rules: Rules) -> list[str]:
-    """Every join on matched cloth has selvedges and the right phase, where both its pieces lie on one stretch."""
+    """Every join on matched cloth has selvedges and the right phase: by the measures where both its pieces lie on one
+    stretch, by the row each is said to begin with where they do not; and what is said agrees with the measures."""
     assert rules.repeat is not None
     length = rules.repeat.length.inches
     drop = length / 2 if rules.repeat.phase == "half-drop" else Fraction(0)
@@ -115,4 +116,10 @@ def pattern_faults(plan: Layout, rules: Rules) -> list[str]:
             out.append(f"{one.strip}: no selvedge at join {one.order}")
         if one.stretch == other.stretch and (one.start.inches - other.start.inches - drop) % length:
             out.append(f"{one.strip}: out of phase at join {one.order}")
+        if (other.phase - one.phase - (drop > 0)) % 2:
+            out.append(f"{one.strip}: said to begin with rows that do not meet at join {one.order}")
+    for one, other in pairwise(sorted(plan.pieces, key=lambda piece: (piece.stretch, piece.start))):
+        apart = one.start.inches - other.start.inches - drop * (one.phase - other.phase)
+        if one.stretch == other.stretch and apart % length:
+            out.append(f"{one.stretch}: not where the row lies that {other.strip} {other.order} begins with")
     return out

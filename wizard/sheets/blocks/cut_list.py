@@ -14,6 +14,8 @@ from wizard.trade.plan import Layer, Part, Plan
 from wizard.trade.printing import Ruler
 
 HEADS: Final = ("no.", "piece", "from", "to", "across", "wide", "long", "rip")
+ROW: Final = "row"
+"""One more head for a half-drop: the row of the pattern that a piece begins with, A or B."""
 AFAR: Final = (0, 5, 6)
 """Number and size of a piece: what is asked for again and again while cutting."""
 
@@ -27,10 +29,11 @@ def cut_list(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Mat
         here = on_stretch(numbered, stretch.id)
         if here:
             rows = tuple(_row(each, names, ruler) for each in here)
+            heads = HEADS if here[0].begins is None else (*HEADS, ROW)
             matter += [
                 Heading(f"Cut list: {stretch_name(stretch.id)}", 2),
                 Para(_square(stretch, layer, ruler) + _chalk(here, layout.way == "cross-cut", ruler)),
-                Table(HEADS, rows, (1, 7), AFAR),
+                Table(heads, rows, (1, 7), AFAR),
             ]
     return [*matter, Para(_LEGEND)] if matter else []
 
@@ -79,7 +82,17 @@ def _all_ends(here: tuple[Numbered, ...]) -> set[Length]:
 
 def _row(each: Numbered, names: dict[str, str], ruler: Ruler) -> tuple[str, ...]:
     rip = "" if each.piece.rip_side == "none" else each.piece.rip_side
-    return (str(each.number), piece_name(each, names), *(bare(length, ruler) for length in measures_of(each)), rip)
+    return (
+        str(each.number),
+        piece_name(each, names),
+        *(bare(length, ruler) for length in measures_of(each)),
+        rip,
+        *_begins(each),
+    )
+
+
+def _begins(each: Numbered) -> tuple[str, ...]:
+    return () if each.begins is None else (each.begins,)
 
 
 def piece_name(each: Numbered, names: dict[str, str]) -> str:

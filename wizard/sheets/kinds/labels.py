@@ -38,7 +38,8 @@ def _section(part: Part, ruler: Ruler) -> Card:
 
 def _pieces(layer: Layer, names: dict[str, str], ruler: Ruler) -> Iterator[Card]:
     for each in in_cutting_order(layer, layer.cutting.best) if layer.cutting is not None else ():
-        yield Card(f"no. {each.number}", (layer_title(layer), piece_name(each, names), _size(each, ruler)))
+        begins = () if each.begins is None else (f"begins with row {each.begins} of the pattern",)
+        yield Card(f"no. {each.number}", (layer_title(layer), piece_name(each, names), _size(each, ruler), *begins))
 
 
 def _size(each: Numbered, ruler: Ruler) -> str:

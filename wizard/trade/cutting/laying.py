@@ -82,7 +82,7 @@ class Laying:
                 self.beside(row, start, across, length(usable - width))
                 across = usable - width
             left, wide, ripped = length(across), length(width), RIPPED[across > 0, across + width < usable]
-            self.pieces.append(Piece(name, order, wide, long, stretch, start, left, number, ripped))
+            self.pieces.append(Piece(name, order, wide, long, stretch, start, left, number, ripped, row.phase))
             if cut < row.cut:
                 self.offcuts.append(Offcut(stretch, length(at + cut), left, length(row.cut - cut), wide, "below"))
             across += width

@@ -106,6 +106,8 @@ class Piece(Struct, frozen=True):
     """Which width of its stretch it lies in, from 1; for lanes, which lane."""
     rip_side: Literal["none", "left", "right", "both"] = "none"
     """Which edges are cut rather than selvedge."""
+    phase: int = 0
+    """0 or 1: by how many half repeats a half-drop has fallen at its nearer edge, against the same mark everywhere."""
 
 
 class Offcut(Struct, frozen=True):
