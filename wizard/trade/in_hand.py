@@ -70,11 +70,17 @@ def _narrow(layer: Layer, stretch: Stretch) -> bool:
     return layer.usable.value is not None and stretch.usable < layer.usable.value
 
 
+def _cut_widths(layer: Layer) -> set[Length]:
+    """How much of their width can be used of the lengths that pieces are cut from."""
+    uses = layer.cutting.best.uses if layer.cutting is not None else ()
+    return {each.usable for each in layer.stock if each.id in {use.stretch for use in uses}}
+
+
 def _gives(layer: Layer, each: InHand, names: dict[str, str], ruler: Ruler) -> str:
     if not each.pieces:
         matched = layer.rules is not None and layer.rules.repeat is not None and not layer.rules.along
-        apart = matched and _narrow(layer, each.stretch)
-        why = ": it is narrower than the rest, so at a join the pattern would not meet" if apart else ""
+        apart = matched and each.stretch.usable not in _cut_widths(layer)
+        why = ": it is not as wide as the cloth that is cut, so at a join the pattern would not meet" if apart else ""
         return f"Nothing is cut from it{why}."
     counts = [f"{count} for {names.get(strip, strip)}" for strip, count in each.pieces]
     left = f" {shown(each.left, ruler, 'down')} is left whole." if each.left > ZERO else ""

@@ -8,8 +8,10 @@ from functools import cache
 from itertools import pairwise, permutations, product
 from random import Random
 
+import pytest
+
 from tests.trade.cutting.geometry import faults, pattern_faults
-from tests.trade.cutting.jobs import ROLL, rules_of, strips_of
+from tests.trade.cutting.jobs import ROLL, best, rules_of, strips_of
 from wizard.trade.cutting import lay_out
 from wizard.trade.cutting.matching import Pattern, length_of, matched
 from wizard.trade.cutting.rows import Row
@@ -164,3 +166,19 @@ def test_a_half_drop_is_turned_for_the_lengths_there_are() -> None:
     answer = lay_out(strips, [*stock, Stretch("roll", None, Length(137))], rules_of(repeat=repeat, join_cost=Length(3)))
     assert isinstance(answer, Cutting)
     assert not [use for use in answer.best.uses if use.stretch == "roll"]
+
+
+@pytest.mark.parametrize("wide", [60, 50])
+def test_matched_cloth_in_hand_of_another_width_than_the_roll_is_cut_where_it_does_and_nothing_is_bought(
+    wide: int,
+) -> None:
+    """By hand: 100 flat and 12 long are two widths of 60 or three of 50; two repeats of 9 a width but the last."""
+    rules = rules_of(repeat=Repeat(Length(9)), squaring=Length(0))
+    enough = 18 * (1 if wide == 60 else 2) + 12
+    for length, buys in ((enough, False), (enough - 1, True)):
+        stock = (Stretch("shelf", Length(length), Length(wide)), Stretch("roll", None, Length(54)))
+        plan = best(strips_of((100, 12)), rules, stock)
+        assert (plan.roll > Length(0)) is buys
+        assert plan.proof.least
+        assert "on the cloth of one width" in plan.proof.among
+        assert faults(plan, strips_of((100, 12)), stock, rules) + pattern_faults(plan, rules) == []

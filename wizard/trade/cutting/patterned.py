@@ -11,6 +11,7 @@ from msgspec.structs import replace
 from wizard.trade.cutting.by_length import ByLength
 from wizard.trade.cutting.chains import rows_of_string, string
 from wizard.trade.cutting.grouping import PATIENCE, TOGETHER, Cloth, groups_of
+from wizard.trade.cutting.in_vain import in_vain
 from wizard.trade.cutting.laid import layout
 from wizard.trade.cutting.level import Placed, least_bought, over_runs
 from wizard.trade.cutting.matching import FLIPS, MANY, Pattern, phased
@@ -22,6 +23,7 @@ from wizard.trade.cutting.strips import Layout, Proof, Refusal
 from wizard.trade.cutting.ticks import ENDLESS, Job, fewest_widths, refused, without_spans
 from wizard.trade.cutting.turning import bought_for, on_lengths, taken
 from wizard.trade.cutting.words import class_of
+from wizard.trade.lengths import ZERO, Length
 
 FEW = 4
 """So many strips are strung in every order at once."""
@@ -36,8 +38,40 @@ def pattern_of(job: Job) -> Pattern | None:
 
 
 def on_pattern(asked: Job, pattern: Pattern) -> Layout | Refusal | None:
-    """The shortest matched plan found, on owned lengths first; None when they do not suffice."""
-    job = of_one_width(asked)
+    """The shortest matched plan found, on owned lengths first; None when they do not suffice.
+
+    The selvedges must meet, so all of it is cut from cloth of one width: of the widths there are, the one that buys
+    least.
+    """
+    jobs = of_each_width(asked)
+    answers = [on_one_width(job, pattern) for job in jobs]
+    plans = [each for each in answers if isinstance(each, Layout)]
+    if len(jobs) == 1 or not plans:
+        return answers[0]
+    best = min(plans, key=lambda each: (each.roll, each.used))
+    others = [each for each in zip(jobs, answers, strict=True) if each[1] is not best]
+    saves = max([best.proof.saves or ZERO, *(best.roll - least_roll(*each, best.roll, pattern) for each in others)])
+    proof = replace(best.proof, among=f"{best.proof.among}, on the cloth of one width")
+    if saves > ZERO:
+        proof = replace(proof, least=False, by="none", saves=saves)
+    return replace(best, proof=proof)
+
+
+def least_roll(job: Job, answer: Layout | Refusal | None, most: Length, pattern: Pattern) -> Length:
+    """What of the roll the cloth of one width takes at the least, as far as is known and up to `most`; `most` where it
+    cannot do."""
+    if isinstance(answer, Layout):
+        return min(most, answer.roll if answer.proof.least else answer.roll - (answer.proof.saves or ZERO))
+    # That no strip was found that joins is not certain to be so.
+    if (isinstance(answer, Refusal) and answer.reason != "cannot join") or in_vain(job):
+        return most
+    usable = job.scale.down(job.stock[0].usable)
+    steps = least_steps(job, rows_for(job, usable, pattern), usable, pattern)
+    return most if least_bought(job, steps, pattern) > 0 else ZERO
+
+
+def on_one_width(job: Job, pattern: Pattern) -> Layout | Refusal | None:
+    """The same on cloth that is all as wide."""
     usable = job.scale.down(job.stock[0].usable)
     refusal = refused(job.strips, job.needs, usable, job.join, job.scale)
     if refusal:
@@ -50,10 +84,7 @@ def on_pattern(asked: Job, pattern: Pattern) -> Layout | Refusal | None:
     placed = lot_by_lot(job, usable, pattern) or on_lengths(job, rows, pattern, partial(least_steps, job, rows, usable))
     if placed is None:
         return None
-    proof = proof_of(job, placed, usable, pattern)
-    if len(job.stock) < len(asked.stock):
-        proof = replace(proof, among=f"{proof.among}, on the cloth of one width")
-    return layout(job, placed.rows, proof, as_given=True)
+    return layout(job, placed.rows, proof_of(job, placed, usable, pattern), as_given=True)
 
 
 def rows_for(job: Job, usable: int, pattern: Pattern) -> list[Row]:
@@ -99,15 +130,18 @@ def on_lot(
     ]
 
 
-def of_one_width(job: Job) -> Job:
-    """The job on stretches of one width only, for the selvedges must meet: the roll's, or that of most cloth."""
+def of_each_width(job: Job) -> list[Job]:
+    """The job on the stretches of each width there is: first the roll's, or that of most cloth."""
     cloth: dict[int, int] = {}
     for number, each in enumerate(job.stock):
         usable = job.scale.down(each.usable)
         for run in runs_of(number, each, job.rules, job.scale):
             cloth[usable] = cloth.get(usable, 0) + (ENDLESS if run.room is None else run.room)
-    widest = max(cloth, key=lambda usable: (cloth[usable], usable), default=job.scale.down(job.stock[0].usable))
-    return replace(job, stock=tuple(each for each in job.stock if job.scale.down(each.usable) == widest))
+    widths = sorted(cloth, key=lambda usable: (-cloth[usable], -usable)) or [job.scale.down(job.stock[0].usable)]
+    return [
+        replace(job, stock=tuple(each for each in job.stock if job.scale.down(each.usable) == usable))
+        for usable in widths
+    ]
 
 
 def shared_rows(job: Job, usable: int, pattern: Pattern) -> list[Row]:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from wizard.trade.cutting.laid import layout, most_that_buys
 from wizard.trade.cutting.level import over_runs
 from wizard.trade.cutting.matching import Pattern, phased
-from wizard.trade.cutting.patterned import of_one_width, strung
+from wizard.trade.cutting.patterned import of_each_width, strung
 from wizard.trade.cutting.pools import by_lot
 from wizard.trade.cutting.rows import Row
 from wizard.trade.cutting.strips import Layout, Proof
@@ -22,7 +22,8 @@ PARTED = 5
 def fewer_matched(asked: Job, pattern: Pattern, plan: Layout) -> Layout | None:
     """The fewest joins that buy the same in shop steps as a matched plan, where that is fewer than the plan's; None for
     fixed numbers of widths and for several dye lots, which leave no choice."""
-    job = of_one_width(asked)
+    cut_from = {each.stretch for each in plan.uses}
+    job = next(each for each in of_each_width(asked) if cut_from & {stretch.id for stretch in each.stock})
     if job.rules.policy != "part widths" or len(by_lot(job)) > 1:
         return None
     usable, alone = job.scale.down(job.stock[0].usable), [[place] for place in range(len(job.needs))]
