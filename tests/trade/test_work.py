@@ -306,6 +306,24 @@ def test_each_fixing_has_its_own_way(kind: FixingKind, tool: str, words: str) ->
     assert ("loop:left" in found) == ("loop" in kind)
 
 
+def test_no_hook_side_is_cut_for_where_it_is_left_out() -> None:
+    """A return of 1 in hangs free behind a post that one may not fix into: 41 in of tape, 40 in on the rail."""
+    free = replace(SIDE, right_end="returns", right_return=inches("1"))
+    survey = {"post": {"foot-left": Post(may_fix=False)}}
+    found = bed(section={"left": free}, survey=survey, fixing=Fixing(kind="adhesive hook-and-loop"))
+    told = said(steps(found)["hang:left"])
+    assert "Stick 40 in in all of the hook side" in told
+    assert "Leave it out from 40 in to 41 in along the tape." in told
+    assert "Turn the ends in at the posts" in said(steps(found)["dress"])
+    assert "Turn the ends in" not in said(steps(BED)["dress"])
+
+
+def test_what_squaring_may_take_is_less_once_the_cloth_has_shrunk() -> None:
+    washed = steps(bed(face=replace(FACE, wash="washed first", warp_shrink=Fraction(5, 100))))
+    assert "may take 1 in of cloth as bought, ≈ 15/16 in once it is washed, off the end" in said(washed["square:face"])
+    assert "may take 1 in off the end" in said(steps(BED)["square:face"])
+
+
 def test_slats_are_numbered_only_where_there_are_some() -> None:
     slatted = steps(bed(survey={"slatted": True}))
     assert "Number the slats" in said(slatted["clear"])

@@ -20,7 +20,7 @@ from wizard.trade.stock import ROLL, Stock
 USED = "Everything that is cut from, whether it is owned or bought."
 FROM_ROLL = Rule(
     "cloth from the roll", "{squaring} + {used} ÷ {keeps}",
-    "What is cut is divided by what washing leaves; squaring the end comes on top.",
+    "What is cut is divided by what washing leaves; squaring the end comes on top, of cloth as bought.",
 )  # fmt: skip
 BUY = Rule("cloth to buy", "{roll}, rounded up to {step}", "A shop cuts cloth in steps.")
 COST = Rule(

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
-from wizard.trade.cutting.strips import Layout, Piece, Stretch
+from wizard.trade.cutting.strips import Layout, Piece, Rules, Stretch
 from wizard.trade.keynames import first_up
 from wizard.trade.lengths import ZERO
 from wizard.trade.patterns import matched_lines
 from wizard.trade.plan import Layer, Step
+from wizard.trade.printing import shown
 from wizard.trade.stock import cloth_in_words
 from wizard.trade.work.kit import Kit
 
@@ -61,13 +62,21 @@ def _square(kit: Kit, layer: Layer, layout: Layout) -> Iterator[Step]:
     yield kit.step(
         "square", "Cutting", f"Square the end: {layer.name}",
         (
-            f"Squaring may take {kit.mark(layer.rules.squaring)} off the end: where a thread can be pulled, pull one.",
+            f"Squaring may take {_squaring(kit, layer.rules)} off the end: where a thread can be pulled, pull one.",
             *(f"{_name(each)}: draw a line across, square to the selvedge, and cut on it." for each in rough),
             *(f"{_name(each)}: {kit.mark(each.usable)} is left once the selvedges are trimmed." for each in rough),
         ),
         of=(layer.id,), figures=("allowances.squaring", layer.usable.id),
         tools=("set square or long ruler", "chalk", "shears"), minutes=10 * len(rough),
     )  # fmt: skip
+
+
+def _squaring(kit: Kit, rules: Rules) -> str:
+    """How much may go; it is allowed for in cloth as bought, so of cloth that has shrunk since there is less."""
+    if not ZERO < rules.squaring * rules.keeps < rules.squaring:
+        return kit.mark(rules.squaring)
+    washed = shown(rules.squaring * rules.keeps, kit.ruler, "down")
+    return f"{kit.mark(rules.squaring)} of cloth as bought, {washed} once it is washed,"
 
 
 def _cut(kit: Kit, layer: Layer, layout: Layout) -> Step:

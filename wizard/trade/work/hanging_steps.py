@@ -10,7 +10,7 @@ from wizard.trade.corners import End
 from wizard.trade.fixings import measured_from
 from wizard.trade.job import FixingKind
 from wizard.trade.keynames import obstacle_name
-from wizard.trade.lengths import ZERO, Length
+from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.no_fixing import can_fix_return
 from wizard.trade.plan import FixingPlan, Part, Step
 from wizard.trade.work.kit import Kit, from_right, from_where, minutes_for
@@ -67,7 +67,7 @@ def _hang(kit: Kit, part: Part, plan: FixingPlan) -> Step:
             f"From inside the bed, measure along the tape from {from_where(part)}.",
             *_extras(kit, part, section),
             *_things(kit, part, section, plan),
-            *(_row(kit, plan, kind) if plan.positions else _whole(kit, kind, length)),
+            *(_row(kit, plan, kind) if plan.positions else _whole(kit, kind, plan, length)),
             *(f"Leave it out from {kit.mark(start)} to {kit.mark(end)} along the tape." for start, end in plan.gaps),
         ),
         of=(part.id,), section=part.id,
@@ -146,12 +146,14 @@ def _row(kit: Kit, plan: FixingPlan, kind: FixingKind) -> Iterator[str]:
         yield "Feel the outside of the rail after the first one: no point may come through."
 
 
-def _whole(kit: Kit, kind: FixingKind, length: Length) -> Iterator[str]:
+def _whole(kit: Kit, kind: FixingKind, plan: FixingPlan, length: Length) -> Iterator[str]:
+    # The tape carries its side from end to end; the rail has none where it is left out.
+    rail = f"{kit.cut(length - total(end - start for start, end in plan.gaps))}{' in all' if plan.gaps else ''}"
     if kind == "adhesive hook-and-loop":
-        yield f"Stick {kit.cut(length)} of the hook side to the clean, dry rail; let it take as long as its maker says."
+        yield f"Stick {rail} of the hook side to the clean, dry rail; let it take as long as its maker says."
         yield "Press the tape on: one end, the other end, the middle, then outwards."
     elif kind == "hook-and-loop":
-        yield f"Sew {kit.cut(length)} of the hook side to the rail's cover, or to a band that is tied round the rail."
+        yield f"Sew {rail} of the hook side to the rail's cover, or to a band that is tied round the rail."
         yield "Press the tape on: one end, the other end, the middle, then outwards."
     else:
         yield f"Hold the {kit.mark(length)} of tape with clips: one end, the other end, the middle, then outwards."
@@ -163,11 +165,16 @@ def _dress(kit: Kit) -> Step:
         "dress", "Hanging", "Dress the folds",
         (
             "From the room, stroke every fold down by hand, from tape to hem.",
-            "Turn the ends in at the posts, so that each corner closes.",
+            *(["Turn the ends in at the posts, so that each corner closes."] if _any_returns(kit) else []),
             "Look along every hem from the floor: it hangs as planned, and lies nowhere on the floor.",
         ),
         tools=("hands", "steam iron, held away from the cloth"), minutes=10 * len(kit.parts),
     )  # fmt: skip
+
+
+def _any_returns(kit: Kit) -> bool:
+    sections = [kit.ledger.job.survey.section.get(part.section, Section()) for part in kit.parts]
+    return any("returns" in (each.left_end, each.right_end) for each in sections)
 
 
 def _put_back(kit: Kit) -> Step:
@@ -176,7 +183,7 @@ def _put_back(kit: Kit) -> Step:
         "put-back", "Hanging", "Put the bed back",
         (
             *(["Lay the slats back by their numbers."] if slats else []),
-            "Tighten every bolt, and stand the centre leg firm on the floor.",
+            "Tighten every bolt, and stand the centre leg, where there is one, firm on the floor.",
             "Count the pins a last time, and run a hand along the rails for points.",
             "Lay the mattress back.",
         ),
