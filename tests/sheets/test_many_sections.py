@@ -8,7 +8,7 @@ import pytest
 
 from wizard.screens.drawing import drawn_with_key
 from wizard.sheets.drawings.bed_plan import bed_plan
-from wizard.sheets.scene import Box
+from wizard.sheets.scene import Box, Stroke, Words
 from wizard.trade.bed import Section, Survey
 from wizard.trade.corners import SIDES, section_name
 from wizard.trade.job import Job
@@ -79,3 +79,18 @@ def test_the_end_at_which_the_next_section_goes_on_is_drawn_between_the_two_and_
         ]
         assert boxes[0] == boxes[1]
         assert boxes[0].width < (boxes[0].x if one == "foot" else boxes[0].y) < Length(60)
+
+
+def test_a_section_that_stops_short_is_drawn_as_long_as_it_is_with_a_bare_rail_up_to_the_post() -> None:
+    """30 of 40 in at the foot end of the right side: the run begins a quarter of the way down from the head."""
+    right = Section(on=True, side="right", run=(Length(30),), right_end="stops short", right_short=Length(10))
+    job = Job(survey=Survey(section={"right": right}))
+    scene = bed_plan(job, "right", "right", "short")
+    (asked,) = [each for each in scene.shapes if isinstance(each, Stroke) and each.pen == "picked"]
+    assert asked.tips == "both"
+    assert asked.y2 - asked.y1 == Length(10)
+    assert [
+        each.text for each in scene.shapes if isinstance(each, Words) and each.pen == "picked" and each.text == "10"
+    ]
+    (rail,) = [each for each in bed_plan(job, "right").shapes if isinstance(each, Stroke) and each.pen == "picked"]
+    assert (rail.y1, rail.y2 - rail.y1) == (asked.y2, Length(30))

@@ -8,10 +8,10 @@ from typing import Any
 import pytest
 from msgspec.structs import replace
 
-from tests.trade.sample_jobs import everything, inches, section, small, with_section
+from tests.trade.sample_jobs import everything, inches, section, small, with_face, with_section
 from wizard.trade.bed import Obstacle, Post
 from wizard.trade.findings import Finding
-from wizard.trade.job import Allowances, Job
+from wizard.trade.job import Allowances, Job, Owned
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
 
@@ -279,3 +279,31 @@ def test_a_section_meets_no_corner_post_where_another_goes_on_unless_one_is_name
     assert hangs_free in found(alone)
     assert (hangs_free in found(beside)) is (end == "left")
     assert hangs_free in found(named)
+
+
+SHORT = {"right_end": "stops short", "right_short": inches(11), "run": (inches(65),) * 2}
+
+
+def test_a_side_that_stops_short_of_a_post_is_as_long_as_the_other_with_what_it_leaves() -> None:
+    """65 in and 11 in short are the 76 in of the other side; and it meets no post there."""
+    loose = {"head-right": replace(SQUARE, may_fix=False)}
+    short = surveyed(with_section(small(), "right", **SHORT), post=loose)
+    assert "run-differs:left:right" not in found(short)
+    assert "run-differs:left:right" in found(with_section(short, "right", right_short=inches(10)))
+    assert (
+        "say so at its end" in found(with_section(short, "right", right_end="stops"))["run-differs:left:right"].way_out
+    )
+    assert not [each for each in found(short) if each.endswith(":right:right")]
+
+
+@pytest.mark.parametrize(
+    ("owned", "which"),
+    [
+        (Owned(length=inches("1 13/16")), "size:cloth.face.owned.chest.length"),
+        (Owned(length=inches(90), width=inches(181)), "size:cloth.face.owned.chest.width"),
+    ],
+)
+def test_a_length_in_hand_in_the_wrong_unit_is_asked_again(owned: Owned, which: str) -> None:
+    finding = found(with_face(small(), owned={"chest": owned}))[which]
+    assert finding.level == "ask"
+    assert found(with_face(small(), owned={"chest": Owned(length=inches(90), width=inches(50))})).get(which) is None

@@ -318,6 +318,12 @@ def test_no_hook_side_is_cut_for_where_it_is_left_out() -> None:
     assert "Turn the ends in" not in said(steps(BED)["dress"])
 
 
+def test_a_section_that_stops_short_is_hung_so_far_from_the_post() -> None:
+    short = replace(SIDE, left_end="stops short", left_short=inches("11"))
+    assert "At the head end it ends 11 in short of the post." in said(steps(bed(section={"left": short}))["hang:left"])
+    assert "short of the post" not in said(steps(BED)["hang:left"])
+
+
 def test_what_squaring_may_take_is_less_once_the_cloth_has_shrunk() -> None:
     washed = steps(bed(face=replace(FACE, wash="washed first", warp_shrink=Fraction(5, 100))))
     assert "may take 1 in of cloth as bought, ≈ 15/16 in once it is washed, off the end" in said(washed["square:face"])

@@ -87,6 +87,8 @@ class SectionTable(Table):
     """What the cloth does at the left end."""
     left_return: LengthField | None = None
     """Extra cloth at the left end: behind the post, or over the next section."""
+    left_short: LengthField | None = None
+    """How far from the post the run ends at the left, where the section stops short of it."""
     left_post: Id | None = None
     """Id of the post at the left end; left out, the corner's."""
     left_daylight_top: LengthOrZeroField | None = None
@@ -99,6 +101,8 @@ class SectionTable(Table):
     """What the cloth does at the right end."""
     right_return: LengthField | None = None
     """Extra cloth at the right end: behind the post, or over the next section."""
+    right_short: LengthField | None = None
+    """How far from the post the run ends at the right, where the section stops short of it."""
     right_post: Id | None = None
     """Id of the post at the right end; left out, the corner's."""
     right_daylight_top: LengthOrZeroField | None = None

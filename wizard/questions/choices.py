@@ -80,6 +80,7 @@ FACES: Final = (
 )
 ENDS: Final = (
     Choice("stops", "it stops at the post"),
+    Choice("stops short", "it stops short of the post, where something stands that it cannot go past"),
     Choice("returns", "it turns in behind the post, and closes the corner"),
     Choice("overlaps", "it lies over the next section: there is no post between them"),
 )

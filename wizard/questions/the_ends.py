@@ -23,7 +23,7 @@ def _turned_in(about: About) -> str:
 
 def _an_end(end: End) -> Iterator[Ask]:
     place = f"{{{end}}}"
-    kind, back, hook = f"{end}_end", f"{end}_return", f"{end}_hook"
+    kind, back, short, hook = f"{end}_end", f"{end}_return", f"{end}_short", f"{end}_hook"
     yield Ask(
         kind,
         f"What does the cloth do at {place}?",
@@ -45,6 +45,17 @@ def _an_end(end: End) -> Iterator[Ask]:
         usual=_turned_in,
         stands=no,
         drawing="plan",
+    )
+    yield Ask(
+        short,
+        f"How far short of the post does it stop, at {place}?",
+        "Along the rail, from the post to where the run ends: it is no part of the run. It says where the tape begins"
+        " when the section is hung, and how long the whole rail is.",
+        "length",
+        when=lambda about: about.value(kind) == "stops short",
+        stands=no,
+        drawing="plan",
+        example=("11 in", "28 cm"),
     )
     yield Ask(
         hook,

@@ -122,7 +122,8 @@ RUNS: Final = (
         "run.1",
         "How long is the run at the rail, from post to post?",
         "Lay the tape along the rail itself, from the face of one post to the face of the next: what will be seen. Two"
-        " hands are better than one; read it twice. It decides how long the skirt is at its top.",
+        " hands are better than one; read it twice. It decides how long the skirt is at its top. Where it is to stop"
+        " short of a post, measure only as far as it goes.",
         "length",
         drawing="elevation",
         example=("76 5/8 in", "194.5 cm"),

@@ -50,7 +50,10 @@ def _layout(layer: Layer, layout: Layout, ruler: Ruler) -> dict[str, Any]:
         "way": layout.way,
         "widths": sum(each.rows for each in layout.uses),
         "joins": layout.joins,
-        **{name: length_json(length, ruler, "up") for name, length in lengths.items()},
+        **{
+            name: length_json(length, ruler, "down" if name == "area_bound" else "up")
+            for name, length in lengths.items()
+        },
         "flats": [{"section": strip, "width": length_json(width, ruler)} for strip, width in layout.flats],
         "proof": {
             "least": layout.proof.least,

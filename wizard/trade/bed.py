@@ -15,7 +15,7 @@ from msgspec import Struct, field
 from wizard.trade.lengths import Length
 
 Side = Literal["left", "right", "foot", "head"]
-EndKind = Literal["stops", "returns", "overlaps"]
+EndKind = Literal["stops", "stops short", "returns", "overlaps"]
 """`stops` at the post; `returns` behind it; `overlaps` the next section in front of nothing (no post between)."""
 HemLine = Literal["level", "follow the floor"]
 RailMaterial = Literal["solid wood", "veneered board", "metal", "upholstered", "heirloom"]
@@ -93,6 +93,8 @@ class Section(Struct, frozen=True):
     left_end: EndKind | None = None
     left_return: Length | None = None
     """Extra cloth at the left end: behind the post, or over the next section."""
+    left_short: Length | None = None
+    """How far from the post the run ends, where the section stops short of it."""
     left_post: str | None = None
     """Id of the post there; by default the corner's."""
     left_daylight_top: Length | None = None
@@ -102,6 +104,7 @@ class Section(Struct, frozen=True):
     """How far a hook plate or bolt reaches along the rail from the left end."""
     right_end: EndKind | None = None
     right_return: Length | None = None
+    right_short: Length | None = None
     right_post: str | None = None
     right_daylight_top: Length | None = None
     right_daylight_floor: Length | None = None

@@ -10,6 +10,7 @@ from typing import Final, Literal
 
 from wizard.trade.bed import Section, Side, Survey
 from wizard.trade.job import Job
+from wizard.trade.lengths import ZERO, Length
 
 End = Literal["left", "right"]
 ENDS: Final[tuple[End, End]] = ("left", "right")
@@ -71,6 +72,12 @@ def at_the_end(side: Side | None, end: End) -> str:
     return f"the {end_in_words(side, end)}"
 
 
+def short_of(section: Section, end: End) -> Length:
+    """How far from the post the run ends; ZERO where it goes up to it."""
+    kind, short = (section.left_end, section.left_short) if end == "left" else (section.right_end, section.right_short)
+    return short if kind == "stops short" and short is not None else ZERO
+
+
 def goes_on(survey: Survey, section_id: str, end: End) -> bool:
     """True where another section of the same side goes on from that end of one that is made, so that it is at no corner
     of the bed. Along a side they lie as they were entered: from the head to the foot, or from the bed's left to its
@@ -83,10 +90,11 @@ def goes_on(survey: Survey, section_id: str, end: End) -> bool:
 
 
 def post_at(survey: Survey, section_id: str, end: End) -> str | None:
-    """Id of the post at an end: the one named, else the corner's; None where the side is not known, or where another
-    section goes on from there."""
+    """Id of the post at an end: the one named, else the corner's; None where the side is not known, where another
+    section goes on from there, or where it stops short of the corner."""
     section = survey.section.get(section_id, Section())
-    named = section.left_post if end == "left" else section.right_post
+    named, kind = (section.left_post, section.left_end) if end == "left" else (section.right_post, section.right_end)
     side = side_of(section_id, section)
-    corner = None if side is None or goes_on(survey, section_id, end) else _CORNERS[side][ENDS.index(end)]
+    away = side is None or kind == "stops short" or goes_on(survey, section_id, end)
+    corner = None if side is None or away else _CORNERS[side][ENDS.index(end)]
     return named or corner

@@ -60,6 +60,7 @@ SECTION: Final[dict[str, str]] = {
 AT_AN_END: Final[dict[str, str]] = {
     "end": "what happens at {end}",
     "return": "return at {end}",
+    "short": "how far short of the post, {end}",
     "post": "post at {end}",
     "daylight_top": "daylight at the top, {end}",
     "daylight_floor": "daylight at the floor, {end}",

@@ -125,7 +125,7 @@ def _extra(ledger: Ledger, id: str, section_id: str, section: Section, end: End)
     kind = ledger.read(f"{key}.{end}_end")
     if kind.value is None:
         return Figure(f"part.{id}.{end}_extra", kind.title, None, kind.needs, STOPS)
-    return _none(ledger, id, end) if kind.value == "stops" else ledger.read(f"{key}.{end}_return")
+    return _none(ledger, id, end) if kind.value in ("stops", "stops short") else ledger.read(f"{key}.{end}_return")
 
 
 def _none(ledger: Ledger, id: str, end: End) -> Figure[Length]:

@@ -8,7 +8,7 @@ from typing import Final
 
 from wizard.trade.bed import Side
 from wizard.trade.bed_sizes import FAR, NOMINAL
-from wizard.trade.corners import section_name, sections_on, side_of
+from wizard.trade.corners import ENDS, section_name, sections_on, short_of, side_of
 from wizard.trade.findings import Finding
 from wizard.trade.lengths import Length, total
 from wizard.trade.saying import Sayer
@@ -67,10 +67,12 @@ def _surprising(say: Sayer, section_id: str) -> Iterator[Finding]:
 
 
 def _run_of_side(say: Sayer, side: Side) -> Length | None:
-    """All sections of one side together; None when there are none, or one is not read yet."""
-    runs = [_runs(say, each)[0] for each, section in sections_on(say.ledger.job) if side_of(each, section) == side]
-    known = [run for run in runs if run is not None]
-    return total(known) if known and len(known) == len(runs) else None
+    """All sections of one side together, with what they stop short of a post; None when there are none, or one is not
+    read yet."""
+    there = [(each, section) for each, section in sections_on(say.ledger.job) if side_of(each, section) == side]
+    known = [run for run in (_runs(say, each)[0] for each, _ in there) if run is not None]
+    short = total(short_of(section, end) for _, section in there for end in ENDS)
+    return total(known) + short if known and len(known) == len(there) else None
 
 
 def _sides(say: Sayer) -> Iterator[Finding]:
@@ -85,7 +87,8 @@ def _sides(say: Sayer) -> Iterator[Finding]:
         "run-differs:left:right", "ask", f"survey.section.{keys['right']}.run.1",
         f"The run on the left is {on_left}, on the right {on_right}: "
         f"the {longer} is {apart} longer than the {shorter}.",
-        "Read both again, post to post along the rail. If they stand, keep them.", left, right,
+        "Read both again, post to post along the rail. If one stops short of a post, say so at its end; if they stand, "
+        "keep them.", left, right,
         other=f"survey.section.{keys['left']}.run.1",
     )  # fmt: skip
 

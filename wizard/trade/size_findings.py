@@ -12,10 +12,11 @@ from typing import Final
 from wizard.trade.corners import sections_on
 from wizard.trade.figures import value_at
 from wizard.trade.findings import Finding
-from wizard.trade.job import LAYERS, Job
+from wizard.trade.job import LAYERS, Job, LayerId
 from wizard.trade.keynames import first_up, in_words
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.saying import Sayer
+from wizard.trade.stock import cloth_of
 
 Bounds = tuple[Length, Length]
 
@@ -30,7 +31,8 @@ BED: Final[Mapping[str, Bounds]] = {
     "rail_thickness": _inches(Fraction(1, 16), 4),
     "raised": _inches(0, 6),
 }
-AT_AN_END: Final[Mapping[str, Bounds]] = {"return": _inches(HALF, 12)}
+AT_AN_END: Final[Mapping[str, Bounds]] = {"return": _inches(HALF, 12), "short": _inches(HALF, 60)}
+OWNED: Final[Mapping[str, Bounds]] = {"length": _inches(6, 3600), "width": _inches(6, 130)}
 POST: Final[Mapping[str, Bounds]] = {
     "along_side": _inches(HALF, 12),
     "along_end": _inches(HALF, 12),
@@ -78,9 +80,16 @@ def _bounded(job: Job) -> Iterator[tuple[str, Bounds]]:
         for leaf, bounds in POST.items():
             yield f"survey.post.{post}.{leaf}", bounds
     for layer in LAYERS:
-        for leaf, bounds in CLOTH.items():
-            yield f"cloth.{layer}.{leaf}", bounds
+        yield from _of_cloth(job, layer)
     yield from OTHERS.items()
+
+
+def _of_cloth(job: Job, layer: LayerId) -> Iterator[tuple[str, Bounds]]:
+    for leaf, bounds in CLOTH.items():
+        yield f"cloth.{layer}.{leaf}", bounds
+    for owned in cloth_of(job, layer).owned:
+        for leaf, bounds in OWNED.items():
+            yield f"cloth.{layer}.owned.{owned}.{leaf}", bounds
 
 
 def _odd(say: Sayer, key: str, value: Length, least: Length, most: Length) -> Finding:

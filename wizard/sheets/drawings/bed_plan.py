@@ -5,18 +5,21 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from typing import Final
+from typing import Final, Literal
 
 from wizard.sheets.drawings.known import END_RUN, SIDE_RUN, reading, run_of, short
 from wizard.sheets.plain import literal
 from wizard.sheets.scene import Box, Pen, Scene, Shape, Stroke, Words
 from wizard.trade.bed import Section, Side
-from wizard.trade.corners import FROM_RIGHT, SIDES, End, goes_on, is_on, section_name, side_of
+from wizard.trade.corners import ENDS, FROM_RIGHT, SIDES, End, goes_on, is_on, section_name, short_of, side_of
 from wizard.trade.job import Job
-from wizard.trade.lengths import ZERO, Length, total
+from wizard.trade.lengths import ZERO, Length
 from wizard.trade.rulers import ruler_of
 
 Sections = list[tuple[str, Section]]
+
+AtEnd = Literal["post", "return", "short"]
+"""What is picked out at an end of a section."""
 
 POST: Final = Fraction(1, 10)
 """Size of a drawn post, as a part of the foot's run."""
@@ -26,11 +29,11 @@ LOWEST: Final = Fraction(4, 5)
 _NUMBER: Final = re.compile(r"\(\d+\)")
 
 
-def bed_plan(job: Job, section_id: str | None = None, end: End | None = None, *, returns: bool = False) -> Scene:
+def bed_plan(job: Job, section_id: str | None = None, end: End | None = None, at_end: AtEnd = "post") -> Scene:
     """The bed drawn from what is known of it, with the section `section_id` picked out (a side's own name picks out its
-    bare rail), or with `end` only the post at that end of it, seen from the room. `returns`: instead of the post, how
-    far the section turns in behind it."""
-    return _BedPlan(job, section_id, end, returns=returns).scene()
+    bare rail), or with `end` only that end of it, seen from the room: the post there, how far it turns in behind it, or
+    how far short of it it stops."""
+    return _BedPlan(job, section_id, end, at_end).scene()
 
 
 def unnamed(scene: Scene, lines: Sequence[str]) -> Iterator[str]:
@@ -48,9 +51,9 @@ def unnamed(scene: Scene, lines: Sequence[str]) -> Iterator[str]:
 class _BedPlan:
     """The measures of the drawing: x from the bed's left, y from the head."""
 
-    def __init__(self, job: Job, picked: str | None, end: End | None, *, returns: bool) -> None:
+    def __init__(self, job: Job, picked: str | None, end: End | None, at_end: AtEnd) -> None:
         self.job, self.picked, self.end, self.ruler = job, picked, end, ruler_of(job)
-        self.returns = returns
+        self.at_end = at_end
         sections = job.survey.section.items()
         self.on: dict[Side, Sections] = {
             side: [(each, section) for each, section in sections if side_of(each, section) == side] for side in SIDES
@@ -62,18 +65,32 @@ class _BedPlan:
 
     def _extent(self, one: Side, other: Side, stand_in: Length) -> Length:
         """How long the bed is drawn that way: by its longer side, or by a stand-in while neither is there."""
-        sums = [total(run_of(*each) for each in self.on[side]) for side in (one, other)]
-        return max(sums) or stand_in
+        return max(self._whole(one), self._whole(other)) or stand_in
+
+    def _along(self, side: Side) -> dict[str, tuple[Length, Length, Length]]:
+        """Each section of a side: how far along it it begins, its run, and how far short it stops."""
+        along: dict[str, tuple[Length, Length, Length]] = {}
+        at = ZERO
+        for section_id, section in self.on[side]:
+            first, last = (short_of(section, end) for end in (ENDS[::-1] if side in FROM_RIGHT else ENDS))
+            run = run_of(section_id, section)
+            along[section_id] = at + first, run, last
+            at += first + run + last
+        return along
+
+    def _whole(self, side: Side) -> Length:
+        """A side as far as its sections go, from post to post."""
+        return sum((at + run + short for at, run, short in [*self._along(side).values()][-1:]), ZERO)
 
     def scene(self) -> Scene:
         corners = [(x, y) for x in (ZERO, self.right) for y in (ZERO, self.foot)]
         picked = self._picked_post()
         between = [picked] if picked and picked not in corners else []
         posts = [
-            Box(*at, self.post, self.post, "picked" if at == picked and not self.returns else "line")
+            Box(*at, self.post, self.post, "picked" if at == picked and self.at_end == "post" else "line")
             for at in (*corners, *between)
         ]
-        returned = self._return(*picked) if picked and self.returns else []
+        returned = self._return(*picked) if picked and self.at_end == "return" else []
         rails = [shape for side in SIDES for shape in self._rail(side)]
         middle = (self.post + self.right) / 2
         words = [
@@ -109,13 +126,12 @@ class _BedPlan:
         if side is None or self.end is None:
             return None
         at_start = (self.end == "left") != (side in FROM_RIGHT)
-        runs = {each: run_of(each, section) for each, section in self.on[side]}
         start, last = self._ends(side)
         if not goes_on(self.job.survey, self.picked or "", self.end):
             x, y = start if at_start else last
             return (ZERO if x < self.right else self.right, ZERO if y < self.foot else self.foot)
-        number = list(runs).index(self.picked or "") + (not at_start)
-        x, y = _between(start, last, total(list(runs.values())[:number]) / total(runs.values()))
+        at, run, _ = self._along(side)[self.picked or ""]
+        x, y = _between(start, last, (at if at_start else at + run) / self._whole(side))
         return (x - self.post / 2, y - self.post / 2)
 
     def _rail(self, side: Side) -> list[Shape]:
@@ -124,17 +140,44 @@ class _BedPlan:
         sections = self.on[side]
         if not sections:
             return [Stroke(*start, *end, "picked" if side == self.picked else "fine")]
-        whole = total(run_of(*each) for each in sections)
-        shapes: list[Shape] = []
-        done = ZERO
+        whole, shapes = self._whole(side), list[Shape]()
         for section_id, section in sections:
-            run = run_of(section_id, section)
-            first, last = (_between(start, end, at / whole) for at in (done, done + run))
+            at, run, short_by = self._along(side)[section_id]
+            first, last = (_between(start, end, place / whole) for place in (at, at + run))
             shapes.append(Stroke(*first, *last, self._pen(section_id, section)))
             if is_on(section):
                 shapes.append(self._name(side, section_id, section, first, last))
-            done += run
+            shapes += self._bare(side, section_id, (at - self._before(side, section_id), at))
+            shapes += self._bare(side, section_id, (at + run, at + run + short_by))
         return shapes
+
+    def _before(self, side: Side, section_id: str) -> Length:
+        """How far short of where it could begin a section does."""
+        section = self.job.survey.section[section_id]
+        return short_of(section, "right" if side in FROM_RIGHT else "left")
+
+    def _bare(self, side: Side, section_id: str, stretch: tuple[Length, Length]) -> list[Shape]:
+        """The rail between a section that stops short and its post."""
+        if stretch[0] == stretch[1]:
+            return []
+        start, end = self._ends(side)
+        first, last = (_between(start, end, place / self._whole(side)) for place in stretch)
+        asked = section_id == self.picked and self.at_end == "short" and self.end is not None
+        at_start = (self.end == "left") != (side in FROM_RIGHT)
+        mine = asked and at_start == (stretch[1] == self._along(side)[section_id][0])
+        if not mine:
+            return [Stroke(*first, *last, "fine")]
+        x, y = (first[0] + last[0]) / 2, (first[1] + last[1]) / 2
+        section = self.job.survey.section[section_id]
+        value = short(section.left_short if self.end == "left" else section.right_short, self.ruler)
+        if side in ("left", "right"):
+            inwards = 1 if side == "left" else -1
+            label = Words(x + self.post * inwards, y, value, "start" if inwards > 0 else "end", "picked")
+        else:
+            label = Words(
+                x, y + self.post * (Fraction(-3, 2) if side == "foot" else Fraction(3, 2)), value, "middle", "picked"
+            )
+        return [Stroke(*first, *last, "picked", "both"), label]
 
     def _ends(self, side: Side) -> tuple[tuple[Length, Length], tuple[Length, Length]]:
         """Where a rail begins and ends: along the middle of its posts."""

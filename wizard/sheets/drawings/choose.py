@@ -6,7 +6,7 @@ from typing import cast
 
 from wizard.sheets.drawings import corner as corners
 from wizard.sheets.drawings import in_hand, piece, rail_end, tape_run
-from wizard.sheets.drawings.bed_plan import bed_plan
+from wizard.sheets.drawings.bed_plan import AtEnd, bed_plan
 from wizard.sheets.drawings.cloth import cloth
 from wizard.sheets.drawings.elevation import elevation
 from wizard.sheets.drawings.gathering import gathering
@@ -57,7 +57,8 @@ def _plan(job: Job, names: Names, section: str | None, leaf: str | None) -> Scen
         return corners.corner(job, section, leaf)
     end, _, what = (leaf or "").partition("_")
     asked = cast("End", end) if end in ("left", "right") and leaf != section else None
-    return bed_plan(job, section, asked, returns=what == "return")
+    at_end: AtEnd = "return" if what == "return" else "short" if what == "short" else "post"
+    return bed_plan(job, section, asked, at_end)
 
 
 def _elevation(job: Job, names: Names, section: str | None, leaf: str | None) -> Scene:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Final
 
 from wizard.trade.bed import Section
-from wizard.trade.corners import End
+from wizard.trade.corners import End, short_of
 from wizard.trade.fixings import measured_from
 from wizard.trade.job import FixingKind
 from wizard.trade.keynames import obstacle_name
@@ -100,6 +100,8 @@ def _extras(kit: Kit, part: Part, section: Section) -> Iterator[str]:
             free = "" if can_fix_return(kit.ledger.job.survey, part.section, end) else ", and hangs free there"
             where = "turns in behind the post" if kind == "returns" else "lies over the next section"
             yield f"At the {is_at} the last {kit.mark(extra)} of it {where}{free}."
+        elif is_at != "split" and short_of(section, end):
+            yield f"At the {is_at} it ends {kit.mark(short_of(section, end))} short of the post."
         elif is_at == "split":
             yield "Where it meets its other part the two lie over each other, the outer one last."
 
