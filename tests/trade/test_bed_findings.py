@@ -307,3 +307,18 @@ def test_a_length_in_hand_in_the_wrong_unit_is_asked_again(owned: Owned, which: 
     finding = found(with_face(small(), owned={"chest": owned}))[which]
     assert finding.level == "ask"
     assert found(with_face(small(), owned={"chest": Owned(length=inches(90), width=inches(50))})).get(which) is None
+
+
+def test_hems_that_meet_at_a_corner_and_hang_unlike_are_spoken_of() -> None:
+    """Left: level at 12, with 12 3/8 read at the foot: 3/8 of daylight there. Foot: level, none."""
+    fallen = with_section(small(), "left", drop=(inches(12), inches(12), inches("12 3/8")), hem_line="level")
+    finding = found(fallen)["hems-apart:foot-left"]
+    assert finding.level == "note"
+    assert finding.sentence == (
+        "At the foot left post the hem of the left section hangs 3/8 in above the floor, that of the foot section "
+        "0 in: 3/8 in apart where they meet."
+    )
+    assert finding.key == "survey.section.foot.hem_line"
+    follows = with_section(fallen, "left", hem_line="follow the floor")
+    quarter = with_section(fallen, "left", drop=(inches(12), inches(12), inches("12 1/4")))
+    assert not [each for job in (follows, quarter) for each in found(job) if each.startswith("hems-apart")]

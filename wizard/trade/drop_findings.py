@@ -7,7 +7,7 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Final
 
-from wizard.trade.corners import section_name, sections_on
+from wizard.trade.corners import ENDS, post_at, section_name, sections_on
 from wizard.trade.drops import LEAST_READINGS, Readings, shown_readings
 from wizard.trade.figures import Figure
 from wizard.trade.findings import Finding
@@ -22,6 +22,9 @@ FAR_APART: Final = Length(2)
 WIDE_GAP: Final = Length(Fraction(1, 2))
 """More daylight than this is seen from across the room."""
 
+STEP: Final = Length(Fraction(1, 4))
+"""Two hems that meet at a corner are seen to hang unlike from here on."""
+
 
 def drop_findings(say: Sayer, readings: Mapping[str, Readings]) -> Iterator[Finding]:
     """Everything that looks wrong about the drops of every section."""
@@ -32,6 +35,33 @@ def drop_findings(say: Sayer, readings: Mapping[str, Readings]) -> Iterator[Find
         yield from _places(say, section_id, name, each)
         yield from _sizes(say, section_id, name, each)
     yield from _gaps(say)
+    yield from _corners(say, readings)
+
+
+def _corners(say: Sayer, readings: Mapping[str, Readings]) -> Iterator[Finding]:
+    """Where two sections meet at a corner their hems should hang alike above the floor: they read as one."""
+    survey, met = say.ledger.job.survey, dict[str, tuple[str, Length]]()
+    for section_id, each in readings.items():
+        shown = shown_readings(each)
+        for end, at_end in zip(ENDS, (shown[:1], shown[-1:]), strict=True):
+            post = post_at(survey, section_id, end)
+            if post is None or not at_end:
+                continue
+            before, daylight = met.setdefault(post, (section_id, at_end[0].gap))
+            if before != section_id and abs(daylight - at_end[0].gap) > STEP:
+                yield _step(say, post, (before, daylight), (section_id, at_end[0].gap))
+
+
+def _step(say: Sayer, post: str, one: tuple[str, Length], other: tuple[str, Length]) -> Finding:
+    names = [section_name(say.ledger.job, section_id) for section_id, _ in (one, other)]
+    first, second, apart = say.alike(one[1], other[1], abs(one[1] - other[1]))
+    return say.finding(
+        f"hems-apart:{post}", "note", f"survey.section.{other[0]}.hem_line",
+        f"At the {post.replace('-', ' ')} post the hem of the {names[0]} hangs {first} above the floor, that of the "
+        f"{names[1]} {second}: {apart} apart where they meet.",
+        "Let both follow the floor, or give them daylights that meet there; or keep it.", one[1], other[1],
+        other=f"survey.section.{one[0]}.hem_line",
+    )  # fmt: skip
 
 
 def _far_apart(say: Sayer, name: str, readings: Readings) -> Iterator[Finding]:
