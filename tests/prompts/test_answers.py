@@ -146,7 +146,7 @@ def test_of_two_answers_held_against_each_other_either_is_read_again(at_run: Pat
 
 def test_undo_takes_an_answer_back_and_redo_gives_it_again(at_run: Path) -> None:
     heard = told_of(at_run, "76 5/8", ".undo", ".file")
-    assert "Taken back.\n" in heard
+    assert "Taken back: Left section: run at the rail.\n" in heard
     assert resumed(at_run.parent).state(RUN) == "missing"
     told_of(at_run, "76 5/8", ".undo", ".redo")
     assert resumed(at_run.parent).text(RUN) == "76 5/8 in"

@@ -322,3 +322,13 @@ def test_hems_that_meet_at_a_corner_and_hang_unlike_are_spoken_of() -> None:
     follows = with_section(fallen, "left", hem_line="follow the floor")
     quarter = with_section(fallen, "left", drop=(inches(12), inches(12), inches("12 1/4")))
     assert not [each for job in (follows, quarter) for each in found(job) if each.startswith("hems-apart")]
+
+
+def test_an_end_that_is_to_lie_over_the_next_section_wants_one() -> None:
+    """Left, right and foot: nothing stands at the head, so there is nothing to lie over there."""
+    over = with_section(small(), "left", left_end="overlaps", left_return=inches(2))
+    assert found(over)["overlap-none:left:left"].level == "ask"
+    beside = surveyed(over, section={"more": section(20, 12, side="left"), **over.survey.section})
+    foot = with_section(small(), "left", right_end="overlaps", right_return=inches(2))
+    for job in (beside, foot):
+        assert not [each for each in found(job) if each.startswith("overlap-none")]

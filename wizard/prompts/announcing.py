@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 from wizard.prompts.speech import with_capital
 from wizard.prompts.steps import announce_step
 from wizard.prompts.talk import Talk
+from wizard.questions.adding import there_already
 from wizard.questions.answers import options
 from wizard.questions.given import given_by
 from wizard.questions.question import Question
-from wizard.trade.figures import value_at
 from wizard.trade.printing import exact
 from wizard.trade.rulers import ruler_of
 
@@ -72,12 +72,10 @@ def _standing(talk: Talk, question: Question) -> Iterator[str]:
 
 def _there(talk: Talk, question: Question) -> Iterator[str]:
     """What was added already, for the question that adds."""
-    there = value_at(talk.session.plan.job, question.key) if question.kind == "add" else None
-    if isinstance(there, Mapping):
-        for key, each in there.items():
-            length = getattr(each, "length", None)
-            unit = ruler_of(talk.session.plan.job).unit
-            yield f"There already: {getattr(each, 'name', None) or (exact(length, unit) if length else key)}"
+    for key, each in there_already(question, talk.session.plan.job).items():
+        length = getattr(each, "length", None)
+        unit = ruler_of(talk.session.plan.job).unit
+        yield f"There already: {getattr(each, 'name', None) or (exact(length, unit) if length else key)}"
 
 
 def _stage(talk: Talk) -> None:

@@ -11,6 +11,7 @@ from wizard.prompts.troubles import met
 from wizard.questions.outcome import Refused
 from wizard.questions.question import Question
 from wizard.questions.second_thoughts import LEVELS, other_of, why_not_kept
+from wizard.questions.turned import turned_words
 from wizard.trade.findings import Finding
 from wizard.trade.keynames import in_words
 
@@ -19,12 +20,12 @@ WHICH: Final = "Number of one, or an empty line:"
 
 def undo(talk: Talk, _: str) -> None:
     """Take the last change back."""
-    _turned(talk, talk.session.undo(), "Taken back.", "There is nothing to take back.")
+    _turned(talk, talk.session.undo(), "Taken back", "There is nothing to take back.")
 
 
 def redo(talk: Talk, _: str) -> None:
     """Make again the change that was taken back."""
-    _turned(talk, talk.session.redo(), "Given again.", "There is nothing to give again.")
+    _turned(talk, talk.session.redo(), "Given again", "There is nothing to give again.")
 
 
 def findings(talk: Talk, _: str) -> None:
@@ -108,7 +109,7 @@ def _asked(talk: Talk) -> Question | None:
 
 def _turned(talk: Talk, done: bool, said: str, otherwise: str) -> None:
     if done:
-        talk.say(said)
+        talk.say(f"{said}: {turned_words(talk.session)}.")
         talk.changed, talk.was = (), {}
         talk.arrive()
     elif not met(talk, talk.session.conflict):

@@ -31,6 +31,13 @@ _ADDED: Final = (
 _A_PLACE: Final = re.compile(r"survey\.section\.[^.]+\.drop_at\.[0-9]+")
 
 
+def there_already(question: Question, job: Job) -> dict[str, object]:
+    """What was added to already, by its id, for a question that adds; what was said not to be wanted is not there."""
+    there = value_at(job, question.key) if question.kind == "add" else None
+    things = there.items() if isinstance(there, Mapping) else ()
+    return {id: each for id, each in things if getattr(each, "on", None) is not False}
+
+
 def entries_for(question: Question, text: str, job: Job, given: Given) -> Entries:
     """What an answer puts into the file. Raises Misread when `text` is no answer of its kind."""
     ruler, key = ruler_of(job), question.key

@@ -11,6 +11,8 @@ from wizard.project.plain import plain
 Given = Mapping[str, str]
 """Key -> text. A table stands there under its own key too, with empty text, as soon as anything is in it."""
 
+_ASIDE = ("progress.at", "progress.written")
+
 LISTED = frozenset({"survey.watch"})
 """Lists that are one answer together."""
 
@@ -18,6 +20,14 @@ LISTED = frozenset({"survey.watch"})
 def given_by(draft: Draft) -> Given:
     """Every answer in the draft."""
     return dict(_leaves("", plain(draft)))
+
+
+def differing(one: Given, other: Given) -> tuple[str, ...]:
+    """Keys of the answers that are not the same in both, in order; where one stopped is none."""
+    keys = [each for each in dict.fromkeys((*one, *other)) if one.get(each) != other.get(each)]
+    # A table comes and goes with what is in it.
+    tables = {".".join(names[:count]) for each in keys for names in [each.split(".")] for count in range(len(names))}
+    return tuple(each for each in keys if each not in tables and not each.startswith(_ASIDE))
 
 
 def as_typed(value: object) -> str:

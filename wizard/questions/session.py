@@ -21,6 +21,7 @@ from wizard.questions.adding import Entries, removable, taken_out
 from wizard.questions.answers import measures
 from wizard.questions.changes import changed_figures, new_findings, upset_by
 from wizard.questions.foresight import Foresight
+from wizard.questions.given import differing
 from wizard.questions.history import History, Moment
 from wizard.questions.keeping import Clock, Keeper
 from wizard.questions.outcome import Accepted, Conflict, Echo, Refused, Upset
@@ -52,6 +53,8 @@ class Session:
         """What was typed and is not an answer yet, by key. Never in the file."""
         self.upset = Upset()
         """What the last change did to what stood further on."""
+        self.turned: tuple[str, ...] = ()
+        """Keys of what `undo` or `redo` changed last."""
         self.at = progress.where_stopped(self._standing)
         """The place one stands at: the key of a question, or `work.STEP`."""
         self._unseen = Unseen(self._standing)
@@ -362,7 +365,9 @@ class Session:
     def _save(self, new: Standing, entries: Entries, key: str) -> Conflict | None:
         conflict = self._keeper.save(new.draft, key)
         if conflict is None:
-            self._history.changed(Moment(self.draft, key))
+            # Leaving an open question open changes nothing that could be taken back.
+            if differing(self._standing.given, new.given):
+                self._history.changed(Moment(self.draft, key))
             self._adopt(new, given=tuple(entries))
         return conflict
 
@@ -375,7 +380,9 @@ class Session:
             return False
         self._history.stepped(back=back, now=Moment(self.draft, moment.at))
         self.pending.pop(moment.at, None)
+        before = self._standing.given
         self._adopt(stand(draft, self._standing), moment.at)
+        self.turned = differing(before, self._standing.given)
         return True
 
     def _adopt(self, standing: Standing, at: str | None = None, given: tuple[str, ...] = ()) -> None:

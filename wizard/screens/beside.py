@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 
 from textual.content import Content
 
+from wizard.questions.adding import there_already
 from wizard.questions.question import Question
 from wizard.questions.session import Session
 from wizard.screens.figure_words import value_words
 from wizard.screens.fullness_words import roll_words
 from wizard.screens.literal import plain
 from wizard.screens.so_far import joins_words
-from wizard.trade.figures import value_at
 from wizard.trade.plan import FullnessStep, Plan
 from wizard.trade.printing import number
 
@@ -24,8 +24,8 @@ def beside(question: Question, session: Session, steps: Sequence[FullnessStep] =
 
 
 def _added(question: Question, session: Session) -> Iterator[Content]:
-    there = value_at(session.plan.job, question.key)
-    if isinstance(there, Mapping) and there:
+    there = there_already(question, session.plan.job)
+    if there:
         yield Content.styled("There already", "bold")
         for id, each in there.items():
             yield Content(f"  {plain(_name(id, each, session.plan))}")

@@ -138,7 +138,8 @@ class FullnessPane(Vertical):
     def _title(self) -> Content:
         now = any(each.now for each in self.shown)
         count = len(self.shown) - now
-        state = f"{count} steps" if self.whole else f"{count} steps so far…"
+        steps = f"{count} step{'' if count == 1 else 's'}"
+        state = steps if self.whole else f"{steps} so far…"
         keys = f"{f'{DONE} as it is now · ' if now else ''}arrows move · Enter takes"
         return Content.assemble(("How full, for each length of roll", "bold"), f"  {state}\n", (keys, "$quiet"))
 

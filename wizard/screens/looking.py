@@ -11,6 +11,7 @@ from wizard.project.reading import Problems
 from wizard.questions.ahead import first_place, first_wanted
 from wizard.questions.keeping import clock
 from wizard.questions.outcome import Conflict
+from wizard.questions.turned import turned_words
 from wizard.questions.work import as_done, next_step, place_of
 from wizard.screens.deeds import key_shown
 from wizard.screens.dialogs import Told
@@ -108,11 +109,11 @@ class Looking(JobBase):
 
     def action_undo(self) -> None:
         """Take the last answer back."""
-        self._stepped(self.session.undo(), "There is nothing to take back.")
+        self._stepped(self.session.undo(), "Taken back", "There is nothing to take back.")
 
     def action_redo(self) -> None:
         """Give it again."""
-        self._stepped(self.session.redo(), "There is nothing to give again.")
+        self._stepped(self.session.redo(), "Given again", "There is nothing to give again.")
 
     def action_take_out(self) -> None:
         """Take out what was added here."""
@@ -166,13 +167,14 @@ class Looking(JobBase):
         lines = (str(order.target.resolve()), AFTER[order.form], f"Unfinished: {missing}" if missing else "")
         self.app.push_screen(Told("Written", "\n\n".join(each for each in lines if each)))
 
-    def _stepped(self, done: bool, otherwise: str) -> None:
+    def _stepped(self, done: bool, said: str, otherwise: str) -> None:
         if not done:
             if not self.met(self.session.conflict):
                 self.tell(otherwise)
             return
         self.changed, self.was, self.held, self.cutting, self.aside = (), {}, None, False, None
         self.hush()
+        self.tell(f"{said}: {turned_words(self.session)}.")
         self.show()
 
     def _go(self, place: str | None) -> None:

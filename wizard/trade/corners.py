@@ -72,6 +72,12 @@ def at_the_end(side: Side | None, end: End) -> str:
     return f"the {end_in_words(side, end)}"
 
 
+def next_side(side: Side, end: End) -> Side:
+    """The side round the corner from an end of a side's sections."""
+    order: tuple[Side, ...] = ("left", "foot", "right", "head")
+    return order[(order.index(side) + (1 if end == "right" else -1)) % len(order)]
+
+
 def short_of(section: Section, end: End) -> Length:
     """How far from the post the run ends; ZERO where it goes up to it."""
     kind, short = (section.left_end, section.left_short) if end == "left" else (section.right_end, section.right_short)

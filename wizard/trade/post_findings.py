@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from wizard.trade.corners import ENDS, at_the_end, section_name, sections_on, side_of
+from wizard.trade.corners import ENDS, at_the_end, goes_on, next_side, section_name, sections_on, side_of
 from wizard.trade.findings import Finding
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.posts import AtPost, ends_at_posts, is_measured, neighbour_of, room_behind, step_of
@@ -25,6 +25,7 @@ def post_findings(say: Sayer) -> Iterator[Finding]:
     yield from _two_returns(say)
     for section_id, section in sections_on(say.ledger.job):
         yield from _hooks(say, section_id)
+        yield from _overlaps(say, section_id)
         if has_ledger(say.ledger, section_id, section):
             yield from _ledger(say, section_id)
 
@@ -121,6 +122,23 @@ def _hooks(say: Sayer, section_id: str) -> Iterator[Finding]:
                 f"hook:{section_id}:{end}", "note", f"survey.section.{section_id}.{end}_hook",
                 f"{where}: a hook plate or bolt reaches {say.length(hook)} along the rail; no fixing goes there.",
                 "Fix close beside it, or carry the tape over it with glue or hook-and-loop.", hook,
+            )  # fmt: skip
+
+
+def _overlaps(say: Sayer, section_id: str) -> Iterator[Finding]:
+    """To lie over the next section an end needs one: round the corner, or going on along the same side."""
+    survey, there = say.ledger.job.survey, sections_on(say.ledger.job)
+    section = survey.section[section_id]
+    side = side_of(section_id, section)
+    for end, kind in zip(ENDS, (section.left_end, section.right_end), strict=True):
+        if kind != "overlaps" or side is None or goes_on(survey, section_id, end):
+            continue
+        if next_side(side, end) not in {side_of(*each) for each in there}:
+            where = f"{section_name(say.ledger.job, section_id)}, {at_the_end(side, end)}"
+            yield say.finding(
+                f"overlap-none:{section_id}:{end}", "ask", f"survey.section.{section_id}.{end}_end",
+                f"{where}: it is to lie over the next section, and there is none.",
+                "Let it stop at the post or turn in behind it, or add the section it is to lie over.", section_id, end,
             )  # fmt: skip
 
 

@@ -29,11 +29,19 @@ def labels(plan: Plan) -> list[Matter]:
 
 
 def _section(part: Part, ruler: Ruler) -> Card:
-    gathered, drop = (length_text(each, ruler) for each in (part.gathered, part.drop))
+    gathered, drop = length_text(part.gathered, ruler), _drop(part, ruler)
     return Card(
         part.name,
         (f"left end: {part.left_is}; right end: {part.right_is}", f"finished: {gathered} long, drop {drop}"),
     )
+
+
+def _drop(part: Part, ruler: Ruler) -> str:
+    """One drop of a level hem; of one along the floor, from its least to its greatest."""
+    drops = [each.finished for each in part.readings] if part.follows_floor else []
+    if not drops or min(drops) == max(drops):
+        return length_text(part.drop, ruler)
+    return f"{shown(min(drops), ruler)} to {shown(max(drops), ruler)}"
 
 
 def _pieces(layer: Layer, names: dict[str, str], ruler: Ruler) -> Iterator[Card]:
