@@ -33,7 +33,7 @@ from wizard.questions.standing import Standing, as_ticked, stand
 from wizard.questions.states import State, missing, state_of
 from wizard.questions.understood import answer_at
 from wizard.questions.unseen import Unseen
-from wizard.questions.work import PLACE, print_of, stale_steps
+from wizard.questions.work import PLACE, stale_steps, ticked, unticked
 from wizard.trade.plan import STAGES, Plan, Stage, Step
 
 
@@ -270,10 +270,7 @@ class Session:
     # Second thoughts, and the work.
 
     def keep(self, finding_id: str) -> Conflict | None:
-        """Keep a finding as it is: it is asked again only when its values change.
-
-        KeyError for an unknown one, Unfit for one that stops the plan (`why_not_kept` says so).
-        """
+        """Keep a finding until its values change. KeyError for an unknown one, Unfit for one that stops the plan."""
         return self._aside(kept(finding_id, self.plan))
 
     def unkeep(self, finding_id: str) -> Conflict | None:
@@ -285,15 +282,14 @@ class Session:
         step = self._standing.step_at(PLACE + step_id)
         if step is None:
             raise KeyError(step_id)
-        entries = {"done": self._keeper.now(), "told": print_of(step)} | ({"minutes": minutes} if minutes else {})
-        given = {f"{PLACE}{step_id}.{leaf}": value for leaf, value in entries.items()}
+        given = ticked(step, self._keeper.now(), minutes)
         if self.at != PLACE + step_id:
             return self._aside(given)
         return self._change(given, self.at, self._stand_on(put_many(self.draft, given)))
 
     def untick(self, step_id: str) -> Conflict | None:
         """A step is not done after all. Its note stays."""
-        return self._aside({f"{PLACE}{step_id}.{leaf}": None for leaf in ("done", "told")})
+        return self._aside(unticked(step_id))
 
     def now(self) -> datetime:
         """The time by the clock of this session."""
@@ -322,10 +318,7 @@ class Session:
         return None
 
     def overwrite(self) -> Conflict | None:
-        """Save the change that could not be saved, over what the other hand wrote, even what cannot be read.
-
-        What stood there is kept beside the file: `kept_file` says where.
-        """
+        """Save the change that could not be saved, over what the other hand wrote; `kept_file` says where that went."""
         held_back = self._keeper.held_back
         conflict = self._keeper.save_over()
         if conflict or held_back is None:
@@ -375,12 +368,11 @@ class Session:
         moment = self._history.top(back=back)
         if moment is None:
             return False
-        draft = placed(moment.draft, moment.at)
+        draft, before = placed(moment.draft, moment.at), self._standing.given
         if self._keeper.save(draft, moment.at):
             return False
         self._history.stepped(back=back, now=Moment(self.draft, moment.at))
         self.pending.pop(moment.at, None)
-        before = self._standing.given
         self._adopt(stand(draft, self._standing), moment.at)
         self.turned = differing(before, self._standing.given)
         return True

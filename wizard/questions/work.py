@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from datetime import datetime
 
 from msgspec.structs import replace
 
@@ -28,6 +29,17 @@ def print_of(step: Step) -> str:
     """A short mark of what the step tells, kept when it is ticked; another mark means that it reads otherwise now."""
     told = "\n".join((*step.lines, *step.settings))
     return hashlib.sha256(told.encode()).hexdigest()[:12]
+
+
+def ticked(step: Step, now: datetime, minutes: int | None = None) -> dict[str, object]:
+    """What goes into the file when a step is ticked."""
+    entries = {"done": now, "told": print_of(step)} | ({"minutes": minutes} if minutes else {})
+    return {f"{place_of(step)}.{leaf}": value for leaf, value in entries.items()}
+
+
+def unticked(step_id: str) -> dict[str, object]:
+    """What is taken out of it when one is not done after all. Its note stays."""
+    return {f"{PLACE}{step_id}.{leaf}": None for leaf in ("done", "told")}
 
 
 def is_done(draft: Draft, step_id: str) -> bool:

@@ -36,10 +36,12 @@ def _problem(line: int | None, key: str, sentence: str) -> str:
 
 
 def list_line(found: Found, stage: str, action: str) -> Content:
-    """A project in the list: name and stage, then last change, what is next, and its file."""
+    """A project in the list: name, stage and file, then last change and what is next."""
     changed = f"{found.changed_at.astimezone():%d %b %Y, %H:%M}"
-    about = f"{changed} · {action} · {one_line(found.path.name)}"
-    return Content.assemble((one_line(name_of(found)), "bold"), (f"   {stage}", "$accent"), "\n", (about, "$quiet"))
+    file = one_line(found.path.name)
+    return Content.assemble(
+        (one_line(name_of(found)), "bold"), (f"   {stage}", "$accent"), (f"   {file}\n{changed} · {action}", "$quiet")
+    )
 
 
 def stage_and_action(found: Found) -> tuple[str, str]:
