@@ -32,7 +32,7 @@ async def test_what_is_typed_at_a_list_is_the_answer_or_is_refused_and_never_a_p
             assert "28.40" not in seen(pilot)
         await typed(pilot, "41")
         await pilot.press("enter")
-        await sees(pilot, "Found “41”: the choices are")
+        await sees(pilot, "Found “41”: no line here is called so.")
         assert screen.session.draft.cloth.fixing.kind is None
         await pilot.press("backspace", "backspace")
         await typed(pilot, NOT_LISTED)

@@ -69,14 +69,16 @@ def words_of(question: Question, value: str) -> str:
 
 
 def picked(question: Question, text: str) -> str:
-    """The value that `text` picks: by its number in the list, its value, or the beginning of only one of them."""
+    """The value that `text` picks: by its number in the list, its value, or the beginning of only one
+    of them, as the file has it or as it reads."""
     offered = options(question)
     if text.isdecimal() and len(text) < 3 and 1 <= int(text) <= len(offered):
         return offered[int(text) - 1].value
     low = " ".join(text.split()).casefold()
     exact = [each.value for each in offered if low in (each.value.casefold(), each.words.casefold())]
     begun = [each.value for each in offered if low and each.value.casefold().startswith(low)]
-    found = exact or begun
+    by_words = [each.value for each in offered if low and each.words.casefold().startswith(low)]
+    found = exact or begun or by_words
     return found[0] if len(found) == 1 else " ".join(text.split())
 
 

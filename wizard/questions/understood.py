@@ -7,7 +7,7 @@ from msgspec import Struct
 from wizard.project.draft import Draft, Unfit, put_many
 from wizard.project.typed.misread import Misread, quoted
 from wizard.questions.adding import Entries, entries_for
-from wizard.questions.answers import said
+from wizard.questions.answers import options, said
 from wizard.questions.outcome import Echo, Refused
 from wizard.questions.question import Question
 from wizard.questions.standing import Standing
@@ -36,7 +36,7 @@ def understood(question: Question, text: str, here: Standing) -> Understood | Re
     """`text` as an answer to `question`. Empty text takes the usual answer, or leaves an optional one out."""
     words, job = text.strip() or question.usual or "", here.plan.job
     if not words and not question.optional:
-        return Refused("This one is needed: answer it, or leave it for later with next.", question.example)
+        return Refused("This one is needed: answer it, or go on and leave it for later.", question.example)
     try:
         entries = taken_together(entries_for(question, words, job, here.given))
         echo = Echo(said(question, words, ruler_of(job)) if words else "left empty")
@@ -44,4 +44,14 @@ def understood(question: Question, text: str, here: Standing) -> Understood | Re
     except Misread as misread:
         return Refused(misread.sentence, misread.example, misread.readings)
     except Unfit as unfit:
+        if question.kind in ("choice", "choices"):
+            return _no_such_line(question, words)
         return Refused(unfit.sentence, unfit.example or question.example, unfit.readings)
+
+
+def _no_such_line(question: Question, words: str) -> Refused:
+    """The lines are told apart by their numbers and words as they stand there, not by what the file calls them."""
+    offered = options(question)
+    numbers = f"its number, 1 to {len(offered)}, or how it begins"
+    several = "; of several with commas between" if question.kind == "choices" else ""
+    return Refused(f"Found {quoted(words)}: no line here is called so. Give {numbers}{several}.", offered[0].words)
