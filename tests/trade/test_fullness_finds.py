@@ -41,6 +41,11 @@ def test_the_finds_of_the_trade_are_named_in_words() -> None:
     ]
 
 
+def test_what_the_same_cloth_gives_beyond_the_last_step_is_said_to_be_at_least_that() -> None:
+    found = finds((step(16, "3", "37.00"),), Fraction(2), Length.of(2, "yd"))
+    assert [find_words(each, Fraction(2), "yd") for each in found] == ["the same cloth gives at least 3"]
+
+
 def test_nothing_is_found_before_the_fullness_and_the_cloth_are_known() -> None:
     assert finds(STEPS, None, ZERO) == finds(STEPS, Fraction(2), None) == ()
 

@@ -8,7 +8,7 @@ from typing import Any, Final
 
 from wizard.trade.figures import Figure
 from wizard.trade.findings import Finding
-from wizard.trade.fullness import from_owned
+from wizard.trade.fullness import MEAN, MOST, from_owned
 from wizard.trade.job import Weight
 from wizard.trade.printing import number
 from wizard.trade.saying import Sayer
@@ -23,8 +23,6 @@ GUIDE: Final[dict[Weight, tuple[Fraction, Fraction]]] = {
 THICK: Final[tuple[Weight, ...]] = ("medium", "heavy")
 """Interlined or lined and thick takes 2, whatever the face alone would take."""
 FLAT: Final = Fraction(1)
-MEAN: Final = Fraction(3, 2)
-MOST: Final = Fraction(3)
 WANT: Final = "fullness.want"
 AIM: Final = "fullness.aim"
 

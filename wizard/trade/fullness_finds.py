@@ -9,6 +9,7 @@ from typing import Final, Literal
 
 from msgspec import Struct
 
+from wizard.trade.fullness import MOST
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan import FullnessStep, Plan
 from wizard.trade.printing import exact, money, number
@@ -95,7 +96,8 @@ def find_words(find: Find, wanted: Fraction, unit: str, currency: str = "") -> s
         case "saves":
             return f"{full} instead of {said(wanted)} saves {length}{worth}"
         case "same cloth":
-            return f"the same cloth gives {full}"
+            # The steps go no further than what is called lavish; the cloth may.
+            return f"the same cloth gives {'at least ' if find.step.handy >= MOST else ''}{full}"
         case "costs":
             return f"{full} instead of {said(wanted)} takes {length}{worth} more"
     return f"{full} takes no cloth but what is in hand"

@@ -13,15 +13,11 @@ from msgspec.structs import replace
 from wizard.trade.costs import price_for
 from wizard.trade.cutting.strips import Cutting, Layout
 from wizard.trade.figures import Ledger
+from wizard.trade.fullness import MEAN, MOST
 from wizard.trade.growing import Growing
 from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.plan import FullnessStep
 from wizard.trade.searching import greatest
-
-LEAST: Final = Fraction(3, 2)
-"""Below this a gathered skirt looks mean."""
-MOST: Final = Fraction(3)
-"""Above this cloth hardly gathers."""
 
 STEPS: Final = 60
 """About as many steps are listed at most."""
@@ -59,7 +55,7 @@ def climbing(face: Growing) -> Iterator[Climbed]:
 @lru_cache(maxsize=1024)
 def _next(face: Growing, steps: tuple[Climbed, ...]) -> Climbed | None:
     """The step after `steps`; None when they come to the top."""
-    at = face.ladder.over(steps[-1][1]) if steps else face.ladder.up(LEAST)
+    at = face.ladder.over(steps[-1][1]) if steps else face.ladder.up(MEAN)
     if at > MOST or (layout := _laid(face, at)) is None:
         return None
     most = max([layout.buy, *(roll + _stride(face) for roll, *_ in steps[-1:])])
@@ -85,7 +81,7 @@ def _handy(face: Growing, at: Fraction, top: Fraction, made: Layout) -> tuple[Fr
 @lru_cache(maxsize=32)
 def _stride(face: Growing) -> Length:
     """How much more roll the next step takes at least: a very long skirt is not listed width by width."""
-    least, most = _laid(face, face.ladder.up(LEAST)), _laid(face, face.ladder.up(MOST))
+    least, most = _laid(face, face.ladder.up(MEAN)), _laid(face, face.ladder.up(MOST))
     return ZERO if least is None or most is None else (most.buy - least.buy) / STEPS
 
 
