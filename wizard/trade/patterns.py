@@ -8,7 +8,7 @@ from msgspec import Struct
 
 from wizard.trade.cutting.laid import as_cut, bought
 from wizard.trade.cutting.repeats import printed_rules
-from wizard.trade.cutting.strips import Layout, Piece, Stretch
+from wizard.trade.cutting.strips import Layout, Offcut, Piece, Stretch
 from wizard.trade.keynames import first_up
 from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.plan import Layer
@@ -77,17 +77,16 @@ def matched_lines(layer: Layer, level: str, ruler: Ruler) -> Iterator[str]:
         f"Every piece begins, at its nearer mark, with its {level} edge, and its arrow points {up} the squared end: "
         f"so the pattern lies level along the {level} from section to section, all round the bed."
     )
+    first = _first_piece(layer, layout)
     if half_drop:
         yield from _two_rows(layer, layout, level, ruler)
     else:
-        yield f"The row of the pattern at the squared end lies along every {level}. {_ANOTHER.format(repeat=repeat)}"
-    for wanted, found in _to_find(layer, layout):
-        row = f"row {wanted}" if half_drop else f"the row of the pattern that lies along every {level}"
         yield (
-            f"On {listed(found)} first find {row}: it comes within {repeat} of the squared end. The measures there "
-            f"hold where it comes last; where it comes sooner, move all of them back by as much. The plan allows for "
-            f"the whole {repeat}."
+            f"The row of the pattern at {_spot(layer, first, ruler)} lies along every {level}. "
+            f"{_ANOTHER.format(repeat=repeat)}"
         )
+    for row, stretch in _to_find(layer, layout):
+        yield from _found(layer, layout, (row, stretch), level, ruler)
     yield f"Where drops differ, what differs shows along the {other}."
     yield f"Lost to the pattern: {shown(lost_to_pattern(layout), ruler, 'up')}."
 
@@ -108,19 +107,18 @@ def rows_begun(layer: Layer, layout: Layout) -> tuple[str | None, ...]:
 def _first_piece(layer: Layer, layout: Layout) -> Piece:
     """The one that sets the level: at the squared end of a length on which nothing is set aside to find it."""
     ids = [each.id for each in layer.stock]
-    finds = {each.id for each in layer.stock if _level_is_found_on(each, layout)}
+    finds = {each.id for each in layer.stock if _level_is_found_on(each, layer, layout)}
     return min(layout.pieces, key=lambda each: (each.stretch in finds, ids.index(each.stretch), each.start))
 
 
 def _two_rows(layer: Layer, layout: Layout, level: str, ruler: Ruler) -> Iterator[str]:
     """A half-drop: what the two rows are, and which widths begin with which."""
     repeat = layer.rules.repeat.length if layer.rules and layer.rules.repeat else ZERO
-    first = _first_piece(layer, layout).stretch
-    where = next(cloth_in_words(each) for each in layer.stock if each.id == first)
     yield (
         f"A half-drop meets at a join where one piece begins half a repeat, {shown(repeat / 2, ruler)}, further on in "
-        f"the pattern than the other. So two rows of it lie along the {level}, turn and turn about: A, the row at the "
-        f"squared end of {where}, and B, half a repeat on. {_ANOTHER.format(repeat=shown(repeat, ruler))}"
+        f"the pattern than the other. So two rows of it lie along the {level}, turn and turn about: A, the row at "
+        f"{_spot(layer, _first_piece(layer, layout), ruler)}, and B, half a repeat on. "
+        f"{_ANOTHER.format(repeat=shown(repeat, ruler))}"
     )
     for stretch in layer.stock:
         begun = {each.row: row for each, row in _on(stretch, layer, layout)}
@@ -139,17 +137,47 @@ def _on(stretch: Stretch, layer: Layer, layout: Layout) -> list[tuple[Piece, str
     return sorted((each for each in begun if each[0].stretch == stretch.id), key=lambda each: each[0].start)
 
 
-def _to_find(layer: Layer, layout: Layout) -> Iterator[tuple[str | None, list[str]]]:
+def _spot(layer: Layer, piece: Piece, ruler: Ruler) -> str:
+    """Where a piece begins: `the squared end`, with the length's name where there are several."""
+    stretch = next(each for each in layer.stock if each.id == piece.stretch)
+    of = f" of {cloth_in_words(stretch)}" if len(layer.stock) > 1 else ""
+    return f"the squared end{of}" if piece.start == ZERO else f"{shown(piece.start, ruler)} from the squared end{of}"
+
+
+def _to_find(layer: Layer, layout: Layout) -> Iterator[tuple[str | None, Stretch]]:
     """Which row is looked for first on which lengths."""
-    found: dict[str | None, list[str]] = {}
     for stretch in layer.stock:
-        if _level_is_found_on(stretch, layout):
-            found.setdefault(_on(stretch, layer, layout)[0][1], []).append(cloth_in_words(stretch))
-    yield from found.items()
+        if _level_is_found_on(stretch, layer, layout):
+            yield _on(stretch, layer, layout)[0][1], stretch
 
 
-def _level_is_found_on(stretch: Stretch, layout: Layout) -> bool:
-    """True where a repeat is set aside before the first piece of a length."""
+def _found(layer: Layer, layout: Layout, wanted: tuple[str | None, Stretch], level: str, ruler: Ruler) -> Iterator[str]:
+    """How a row is found on one length, and what follows from where it comes."""
+    row, stretch = wanted
+    repeat = shown(layer.rules.repeat.length, ruler) if layer.rules and layer.rules.repeat else ""
+    named = f"row {row}" if row else f"the row of the pattern that lies along every {level}"
+    pieces = [piece for piece, _ in _on(stretch, layer, layout)]
+    start = pieces[0].start - (layer.rules.repeat.length if layer.rules and layer.rules.repeat else ZERO)
+    past = "the squared end" if start == ZERO else f"{shown(start, ruler)}, past the damage,"
+    yield (
+        f"On {cloth_in_words(stretch)} first find {named}: it comes within {repeat} of {past} there. The measures on "
+        f"it hold where it comes last; where it comes sooner, move all of them back by as much. The plan allows for "
+        f"the whole {repeat}."
+    )
+    if any(each.start > pieces[0].start for each in layout.offcuts if _is_damage(each, stretch)):
+        yield (
+            f"Where a piece of {cloth_in_words(stretch)} would so come onto the damage, begin it and all after it "
+            f"{repeat} further on: there is room."
+        )
+
+
+def _is_damage(each: Offcut, stretch: Stretch) -> bool:
+    return (each.stretch, each.kind) == (stretch.id, "damage")
+
+
+def _level_is_found_on(stretch: Stretch, layer: Layer, layout: Layout) -> bool:
+    """True where a whole repeat is set aside before the first piece of a length; less is known beforehand."""
     first = min((each.start for each in layout.pieces if each.stretch == stretch.id), default=None)
-    before = [each for each in layout.offcuts if each.stretch == stretch.id and each.kind == "repeat"]
-    return any(each.start + each.along == first for each in before)
+    repeat = layer.rules.repeat.length if layer.rules and layer.rules.repeat else ZERO
+    before = [each for each in layout.offcuts if (each.stretch, each.kind) == (stretch.id, "repeat")]
+    return any(each.along == repeat and each.start + each.along == first for each in before)

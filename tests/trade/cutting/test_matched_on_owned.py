@@ -182,3 +182,53 @@ def test_matched_cloth_in_hand_of_another_width_than_the_roll_is_cut_where_it_do
         assert plan.proof.least
         assert "on the cloth of one width" in plan.proof.among
         assert faults(plan, strips_of((100, 12)), stock, rules) + pattern_faults(plan, rules) == []
+
+
+def test_wherever_the_level_is_found_on_a_length_the_plan_s_pieces_can_be_moved_to_it_and_keep_off_the_damage() -> None:
+    """As the cutting step tells it: all measures back by as much as the row comes sooner; what would so come onto the
+    damage, and all after it, a repeat further on."""
+    moved = past_damage = 0
+    for seed in range(60):
+        random = Random(seed)
+        repeat = Fraction(random.choice([9, 13, 11, 12]))
+        phase: Phase = random.choice(["straight", "half-drop"])
+        rules = rules_of(repeat=Repeat(Length(repeat), phase), squaring=Length(0))
+        strips = strips_of(*((random.randrange(200, 330), random.randrange(9, 15)) for _ in range(3)))
+        stock = []
+        for name in ("one", "two"):
+            start = random.randrange(25, 60)
+            damage = ((Length(start), Length(start + random.randrange(2, 9))),)
+            stock.append(Stretch(name, Length(random.randrange(110, 160)), Length(54), damage=damage))
+        answer = lay_out(strips, (*stock, ROLL), rules)
+        if not isinstance(answer, Cutting):
+            continue
+        assert faults(answer.best, strips, (*stock, ROLL), rules) + pattern_faults(answer.best, rules) == [], seed
+        for stretch in stock:
+            here = sorted((p.start.inches, p.cut.inches) for p in answer.best.pieces if p.stretch == stretch.id)
+            rows = sorted(dict(here).items())  # pieces of one width begin together: the longest counts
+            ends = {each.start + each.along for each in answer.best.offcuts
+                    if (each.stretch, each.kind, each.along) == (stretch.id, "repeat", Length(repeat))}  # fmt: skip
+            if not rows or Length(rows[0][0]) not in ends:
+                continue
+            for part in (0, 1, 3, 5, 7):
+                moved += 1
+                past_damage += keeps_off(rows, stretch, repeat * Fraction(part, 8), repeat)
+    assert moved > 100
+    assert past_damage > 5
+
+
+def keeps_off(rows: list[tuple[Fraction, Fraction]], stretch: Stretch, back: Fraction, repeat: Fraction) -> bool:
+    """Move widths, given as (start, cut length), back; assert that they lie on sound cloth. True where some had to go a
+    repeat further on."""
+    ((first, last),) = [(start.inches, end.inches) for start, end in stretch.damage]
+    assert stretch.length is not None
+    on, at = Fraction(0), Fraction(0)
+    for start, cut in rows:
+        if start >= last and start - back + on < last:
+            on += repeat
+        begin = start - back + on
+        assert begin >= at
+        at = begin + cut
+        assert at <= first or begin >= last
+        assert at <= stretch.length.inches
+    return on > 0

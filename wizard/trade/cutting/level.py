@@ -115,16 +115,22 @@ def over_runs(job: Job, halves: Sequence[Sequence[Row]], pattern: Pattern, *, is
         packing = Matched(searched(runs, level, widths), widths, rolls, job.rules.effort)
         packed = packing.pack(widths.counts)
         finished = finished and packing.finished
-        if packed and (best is None or (packed.roll, packed.owned) < (best[0].roll, best[0].owned)):
+        # The level is set by what lies there: where nothing does, another run sets it.
+        if not packed or (level != ELSEWHERE and not any(packed.counts[level])):
+            continue
+        if best is None or (packed.roll, packed.owned) < (best[0].roll, best[0].owned):
             best = packed, level
     return None if best is None else Placed(laid(runs, best[1], best[0].counts, widths), finished)
 
 
 def searched(runs: Sequence[Run], level: int, widths: Sorted) -> list[Run]:
-    """The runs in fine ticks, less the repeat set aside on all but the one that sets the level."""
+    """The runs in fine ticks, less the repeat set aside on all but the one that sets the level; on the same stretch as
+    that one, past damage, the pattern says how much is lost."""
     fine, out = widths.fine, []
     for number, run in enumerate(runs):
-        lost = fine.of(widths.pattern.length) if number != level else 0
+        beside = level != ELSEWHERE and runs[level].stretch == run.stretch
+        lost = fine.of(most_lost(run, runs[level], widths.pattern) if beside else widths.pattern.length)
+        lost = 0 if number == level else lost
         room = None if run.room is None else max(0, fine.of(run.room) - lost)
         out.append(Run(run.stretch, fine.of(run.start) + lost, room))
     return out
@@ -146,6 +152,13 @@ def laid(runs: Sequence[Run], level: int, counts: Sequence[Counts], widths: Sort
         first, *others = (replace(row, stretch=run.stretch, start=run.start) for row in here[number])
         here[number] = [replace(first, before=lost), *others]
     return [row for rows in here.values() for row in rows]
+
+
+def most_lost(run: Run, sets: Run, pattern: Pattern) -> Fraction:
+    """The most that is lost before the first width of a run, whatever its phase, where one of the same stretch sets the
+    level."""
+    apart = (sets.start - run.start) % pattern.length
+    return apart % (pattern.length / 2) + pattern.length / 2 if pattern.half_drop else Fraction(apart)
 
 
 def set_aside(
