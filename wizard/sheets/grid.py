@@ -13,7 +13,18 @@ SHIFTS = (0, 1, -1, 2, -2)
 """How far a label may move to find room, nearest first, in rows and in columns."""
 
 
-@dataclass
+def _places(ups: tuple[int, ...]) -> tuple[tuple[int, int, int, int], ...]:
+    """Places for a label, the nearest first: how far away, which one of alike ones comes first, rows up, columns aside.
+    A row counts as three columns."""
+    numbered = enumerate(product(ups, SHIFTS))
+    return tuple(sorted((3 * abs(up) + abs(aside), number, up, aside) for number, (up, aside) in numbered))
+
+
+AROUND = _places(SHIFTS)
+LEVEL = _places(SHIFTS[:1])
+
+
+@dataclass(slots=True)
 class Cell:
     """What is in one cell."""
 
@@ -39,18 +50,26 @@ class Grid:
 
     columns: int
     rows: int
-    cells: list[list[Cell]] = field(init=False)
-
-    def __post_init__(self) -> None:
-        self.cells = [[Cell() for _ in range(self.columns)] for _ in range(self.rows)]
+    cells: dict[tuple[int, int], Cell] = field(default_factory=dict)
+    """Those that anything is in, by row and column: most of a drawing is blank."""
 
     def lines(self) -> list[str]:
         """The rows as text, without trailing blanks."""
-        return ["".join(cell.shown() for cell in row).rstrip() for row in self.cells]
+        shown = [[" "] * self.columns for _ in range(self.rows)]
+        for (row, column), cell in self.cells.items():
+            shown[row][column] = cell.shown()
+        return ["".join(row).rstrip() for row in shown]
+
+    def at(self, row: int, column: int) -> Cell:
+        """The cell there, to put something in."""
+        cell = self.cells.get((row, column))
+        if cell is None:
+            cell = self.cells[row, column] = Cell()
+        return cell
 
     def mark(self, row: int, column: int, directions: int, pen: str) -> None:
         """Let a line leave a cell in `directions`; the stronger pen decides what is drawn there."""
-        cell = self.cells[row][column]
+        cell = self.at(row, column)
         cell.lines |= directions
         cell.rank = max(cell.rank, RANKS.index(pen))
 
@@ -66,12 +85,12 @@ class Grid:
 
     def tip(self, row: int, column: int, direction: int) -> None:
         """An arrow tip pointing in `direction`."""
-        self.cells[row][column].tip = TIPS[direction]
+        self.at(row, column).tip = TIPS[direction]
 
     def hatch(self, rows: range, columns: range) -> None:
         """Fill cells with hatching."""
         for row, column in product(rows, columns):
-            self.cells[row][column].hatched = True
+            self.at(row, column).hatched = True
 
     def write(self, row: int, column: int, text: str, anchor: str, *, over: bool, stays: bool) -> bool:
         """Put a label at or near a cell; False when there is no room.
@@ -81,15 +100,16 @@ class Grid:
         text = clipped(literal(text), self.columns)
         size = cells(text)
         home = column - {"start": 0, "middle": size // 2, "end": size - 1}[anchor]
-        places = [
-            (self._cost(row + up, home + aside, size, over) + 3 * abs(up) + abs(aside), row + up, home + aside)
-            for up, aside in product(SHIFTS[:1] if stays else SHIFTS, SHIFTS)
-            if self._open(row, home + size // 2, up, aside)
-        ]
-        cost, at, start = min(places, key=lambda place: place[0], default=(_NEVER, 0, 0))
-        if cost >= _NEVER:
+        best = _NEVER, _NEVER, 0, 0
+        for away, number, up, aside in LEVEL if stays else AROUND:
+            if away > best[0]:
+                break
+            if self._open(row, home + size // 2, up, aside):
+                cost = self._cost(row + up, home + aside, size, over) + away
+                best = min(best, (cost, number, row + up, home + aside))
+        if best[0] >= _NEVER:
             return False
-        self._put(at, start, text)
+        self._put(best[2], best[3], text)
         return True
 
     def _open(self, row: int, middle: int, up: int, aside: int) -> bool:
@@ -99,29 +119,35 @@ class Grid:
         return not any(upright) and not any(sideways)
 
     def _lines(self, row: int, column: int) -> int:
-        return self.cells[row][column].lines if 0 <= row < self.rows and 0 <= column < self.columns else 0
+        cell = self.cells.get((row, column))
+        return 0 if cell is None else cell.lines
 
     def _cost(self, row: int, start: int, size: int, over: bool) -> int:
         """What a label covers there: nothing is free, lines along it cost a little, other labels are never covered."""
         if not 0 <= row < self.rows or start < 0 or start + size > self.columns or size == 0:
             return _NEVER
-        beside = self.cells[row][max(0, start - 1) : start + size + 1]
+        beside = self._held(row, start - 1, start + size + 1)
         if any(cell.letter is not None for cell in beside):
             return _NEVER
-        covered = self.cells[row][start : start + size]
+        covered = self._held(row, start, start + size)
         if any(cell.tip or cell.lines & (UP | DOWN) for cell in covered):
             return 12 if over else _NEVER
         return 2 if any(cell.lines for cell in covered) else 0
+
+    def _held(self, row: int, start: int, end: int) -> list[Cell]:
+        """The cells of a row from one column up to another that anything is in."""
+        found = (self.cells.get((row, column)) for column in range(start, end))
+        return [cell for cell in found if cell is not None]
 
     def _put(self, row: int, column: int, text: str) -> None:
         for each in text:
             size = cells(each)
             if size == 0 and column > 0:
-                before = self.cells[row][column - 1]
+                before = self.at(row, column - 1)
                 before.letter = (before.letter or "") + each
                 continue
             for offset in range(size):
-                self.cells[row][column + offset].letter = each if offset == 0 else ""
+                self.at(row, column + offset).letter = each if offset == 0 else ""
             column += size
 
 
