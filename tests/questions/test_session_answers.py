@@ -367,3 +367,13 @@ def test_what_was_taken_back_and_given_again_is_told_by_its_name(tmp_path: Path)
     session.choose({each: "9 in" for each in (RUN, "survey.section.left.drop.1", "survey.section.left.drop.2")})
     assert session.undo()
     assert turned_words(session).endswith(", and 1 more")
+
+
+def test_what_two_lines_of_a_list_begin_with_is_asked_again_by_both(tmp_path: Path) -> None:
+    session, key = finished(tmp_path), "survey.section.left.left_end"
+    for typed in ("it stops", "stop"):
+        refused = session.answer(key, typed)
+        assert isinstance(refused, Refused)
+        assert "that may be “it stops at the post” or “it stops short of the post" in refused.sentence
+    assert not isinstance(session.answer(key, "it stops at"), Refused)
+    assert session.draft.survey.section["left"].left_end == "stops"

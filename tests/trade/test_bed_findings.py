@@ -315,7 +315,7 @@ def test_hems_that_meet_at_a_corner_and_hang_unlike_are_spoken_of() -> None:
     finding = found(fallen)["hems-apart:foot-left"]
     assert finding.level == "note"
     assert finding.sentence == (
-        "At the foot left post the hem of the left section hangs 3/8 in above the floor, that of the foot section "
+        "At the foot left corner the hem of the left section hangs 3/8 in above the floor, that of the foot section "
         "0 in: 3/8 in apart where they meet."
     )
     assert finding.key == "survey.section.foot.hem_line"
@@ -332,3 +332,26 @@ def test_an_end_that_is_to_lie_over_the_next_section_wants_one() -> None:
     foot = with_section(small(), "left", right_end="overlaps", right_return=inches(2))
     for job in (beside, foot):
         assert not [each for each in found(job) if each.startswith("overlap-none")]
+
+
+def test_how_far_short_an_end_stops_is_needed_before_the_plan_is_complete() -> None:
+    unsaid = with_section(small(), "right", right_end="stops short", run=(inches(76),) * 2)
+    plan = make_plan(unsaid)
+    assert not plan.complete
+    assert [each.key for each in plan.missing] == ["survey.section.right.right_short"]
+    assert "run-differs:left:right" not in found(with_section(unsaid, "right", run=(inches(60),) * 2))
+    assert make_plan(with_section(unsaid, "right", right_short=inches(11))).complete
+
+
+def test_a_side_whose_run_was_read_past_where_it_stops_is_told_with_how_far_short_it_stops() -> None:
+    """76 in were read post to post, and 11 in short said as well."""
+    finding = found(with_section(small(), "right", **SHORT | {"run": (inches(76),) * 2}))["run-differs:left:right"]
+    assert "on the right 87 in (the 11 in it stops short of the post among them)" in finding.sentence
+    assert "the run only as far as the section goes" in finding.way_out
+
+
+def test_there_is_nothing_to_lie_over_where_the_next_section_stops_short() -> None:
+    over = with_section(small(), "foot", right_end="overlaps", right_return=inches(2))
+    assert not [each for each in found(over) if each.startswith("overlap-none")]
+    short = with_section(over, "right", left_end="stops short", left_short=inches(11))
+    assert "overlap-none:foot:right" in found(short)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import pairwise
-from typing import Final
+from typing import Final, cast
 
 from wizard.prompts.speech import spoken, with_capital
 from wizard.prompts.talk import Talk
@@ -13,7 +13,7 @@ from wizard.sheets.blocks.head import UNIT_WORDS
 from wizard.sheets.drawings.choose import scene_for
 from wizard.sheets.scene import Scene, Words
 from wizard.trade.bed import Section
-from wizard.trade.corners import end_in_words, section_name, sections_on, side_of
+from wizard.trade.corners import End, end_in_words, section_name, sections_on, side_of
 from wizard.trade.drops import LEAST_READINGS
 from wizard.trade.job import Job
 from wizard.trade.keynames import in_words, obstacle_name
@@ -55,7 +55,8 @@ def _elevation(job: Job, section_id: str) -> Iterator[str]:
     side, name = side_of(section_id, section), section_name(job, section_id)
     left, right = (end_in_words(side, end) for end in ("left", "right"))
     yield f"{with_capital(name)}, seen from the room: the {left} at the left, the {right} at the right."
-    yield f"The rail runs from post to post: {_told(job, section.run[0] if section.run else None)}."
+    yield f"The run at the rail: {_told(job, section.run[0] if section.run else None)}."
+    yield from _short(job, section_id, section)
     count = max(LEAST_READINGS, len(section.drop))
     drops = [section.drop[at] if at < len(section.drop) else None for at in range(count)]
     yield "From the rail's lower edge down to the floor:"
@@ -99,6 +100,18 @@ def _bed(job: Job, scene: Scene) -> Iterator[str]:
     for section_id, section in sections:
         run = section.run[0] if section.run else None
         yield f"Along the rail: {section_name(job, section_id)}, {_told(job, run)}."
+        yield from _short(job, section_id, section)
+
+
+def _short(job: Job, section_id: str, section: Section) -> Iterator[str]:
+    """Where a section stops short of its post, and by how much."""
+    for end, kind, short in (
+        ("left", section.left_end, section.left_short),
+        ("right", section.right_end, section.right_short),
+    ):
+        if kind == "stops short":
+            where = end_in_words(side_of(section_id, section), cast("End", end))
+            yield f"At the {where} it stops {_told(job, short)} short of the post."
 
 
 def _labels(plan: Plan, scene: Scene) -> Iterator[str]:

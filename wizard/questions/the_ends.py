@@ -74,6 +74,7 @@ def _an_end(end: End) -> Iterator[Ask]:
         " where the section ends at a leg in between.",
         "text",
         optional=yes,
+        when=lambda about: about.value(kind) != "stops short",
         quiet=lambda about: about.section in SIDES and not goes_on(about.job.survey, about.section, end),
         drawing="plan",
         example="middle leg",

@@ -52,6 +52,12 @@ def understood(question: Question, text: str, here: Standing) -> Understood | Re
 def _no_such_line(question: Question, words: str) -> Refused:
     """The lines are told apart by their numbers and words as they stand there, not by what the file calls them."""
     offered = options(question)
+    low = " ".join(words.split()).casefold()
+    called = [(each, (each.words.casefold(), each.value.casefold())) for each in offered]
+    begun = [f"“{each.words}”" for each, names in called if low and any(name.startswith(low) for name in names)]
+    if len(begun) > 1:
+        either = " or ".join(begun)
+        return Refused(f"Found {quoted(words)}: that may be {either}. Type more of one, or its number.", "2")
     numbers = f"its number, 1 to {len(offered)}, or how it begins"
     several = "; of several with commas between" if question.kind == "choices" else ""
     return Refused(f"Found {quoted(words)}: no line here is called so. Give {numbers}{several}.", offered[0].words)

@@ -7,7 +7,7 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Final
 
-from wizard.trade.corners import ENDS, post_at, section_name, sections_on
+from wizard.trade.corners import ENDS, post_at, section_name, sections_on, short_of
 from wizard.trade.drops import LEAST_READINGS, Readings, shown_readings
 from wizard.trade.figures import Figure
 from wizard.trade.findings import Finding
@@ -45,7 +45,7 @@ def _corners(say: Sayer, readings: Mapping[str, Readings]) -> Iterator[Finding]:
         shown = shown_readings(each)
         for end, at_end in zip(ENDS, (shown[:1], shown[-1:]), strict=True):
             post = post_at(survey, section_id, end)
-            if post is None or not at_end:
+            if post is None or not at_end or short_of(survey.section[section_id], end):
                 continue
             before, daylight = met.setdefault(post, (section_id, at_end[0].gap))
             if before != section_id and abs(daylight - at_end[0].gap) > STEP:
@@ -57,10 +57,10 @@ def _step(say: Sayer, post: str, one: tuple[str, Length], other: tuple[str, Leng
     first, second, apart = say.alike(one[1], other[1], abs(one[1] - other[1]))
     return say.finding(
         f"hems-apart:{post}", "note", f"survey.section.{other[0]}.hem_line",
-        f"At the {post.replace('-', ' ')} post the hem of the {names[0]} hangs {first} above the floor, that of the "
+        f"At the {post.replace('-', ' ')} corner the hem of the {names[0]} hangs {first} above the floor, that of the "
         f"{names[1]} {second}: {apart} apart where they meet.",
-        "Let both follow the floor, or give them daylights that meet there; or keep it.", one[1], other[1],
-        other=f"survey.section.{one[0]}.hem_line",
+        "Let both follow the floor with the same daylight, or give them daylights that meet there; or keep it.",
+        one[1], other[1], other=f"survey.section.{one[0]}.hem_line",
     )  # fmt: skip
 
 

@@ -24,6 +24,9 @@ SPLIT_START = Rule(
 SPLIT_END = Rule("end of a part", "{split} + {overlap} ÷ 2", "Of the overlap half lies on either side of the split.")
 PART_RUN = Rule("run of a part", "{end} − {start}", "A split section is made as parts that lie over each other.")
 WHOLE = Rule("whole section", "{value}", "Nothing splits the section here.")
+STOPS_SHORT = Rule(
+    "end that stops short of a post", "0, {short} from the post", "It ends before the post and takes no extra cloth."
+)
 STOPS = Rule("end of a section", "{value}", "The section stops at this end: it takes no extra cloth.")
 
 
@@ -125,7 +128,12 @@ def _extra(ledger: Ledger, id: str, section_id: str, section: Section, end: End)
     kind = ledger.read(f"{key}.{end}_end")
     if kind.value is None:
         return Figure(f"part.{id}.{end}_extra", kind.title, None, kind.needs, STOPS)
-    return _none(ledger, id, end) if kind.value in ("stops", "stops short") else ledger.read(f"{key}.{end}_return")
+    if kind.value == "stops short":
+        short = ledger.read(f"{key}.{end}_short")
+        return ledger.work(
+            f"part.{id}.{end}_extra", f"extra cloth at the {end} end", STOPS_SHORT, lambda short: ZERO, short=short
+        )
+    return _none(ledger, id, end) if kind.value == "stops" else ledger.read(f"{key}.{end}_return")
 
 
 def _none(ledger: Ledger, id: str, end: End) -> Figure[Length]:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from wizard.trade.corners import ENDS, at_the_end, goes_on, next_side, section_name, sections_on, side_of
+from wizard.trade.bed import Section
+from wizard.trade.corners import ENDS, End, at_the_end, goes_on, next_side, section_name, sections_on, side_of
 from wizard.trade.findings import Finding
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.posts import AtPost, ends_at_posts, is_measured, neighbour_of, room_behind, step_of
@@ -133,13 +134,19 @@ def _overlaps(say: Sayer, section_id: str) -> Iterator[Finding]:
     for end, kind in zip(ENDS, (section.left_end, section.right_end), strict=True):
         if kind != "overlaps" or side is None or goes_on(survey, section_id, end):
             continue
-        if next_side(side, end) not in {side_of(*each) for each in there}:
+        other_end: End = "right" if end == "left" else "left"
+        if not any(side_of(*each) == next_side(side, end) and _comes_to(*each, other_end) for each in there):
             where = f"{section_name(say.ledger.job, section_id)}, {at_the_end(side, end)}"
             yield say.finding(
                 f"overlap-none:{section_id}:{end}", "ask", f"survey.section.{section_id}.{end}_end",
                 f"{where}: it is to lie over the next section, and there is none.",
                 "Let it stop at the post or turn in behind it, or add the section it is to lie over.", section_id, end,
             )  # fmt: skip
+
+
+def _comes_to(section_id: str, section: Section, end: End) -> bool:
+    """True where a section does not stop short of its post at that end."""
+    return (section.left_end if end == "left" else section.right_end) != "stops short"
 
 
 def _ledger(say: Sayer, section_id: str) -> Iterator[Finding]:

@@ -66,38 +66,63 @@ def _surprising(say: Sayer, section_id: str) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-def _run_of_side(say: Sayer, side: Side) -> Length | None:
-    """All sections of one side together, with what they stop short of a post; None when there are none, or one is not
-    read yet."""
+def _run_of_side(say: Sayer, side: Side) -> tuple[Length, Length] | None:
+    """All sections of one side together, with what they stop short of a post, and how much that is; None when there are
+    none, or anything of it is not read yet."""
     there = [(each, section) for each, section in sections_on(say.ledger.job) if side_of(each, section) == side]
     known = [run for run in (_runs(say, each)[0] for each, _ in there) if run is not None]
+    ends = [(section.left_end, section.left_short) for _, section in there]
+    ends += [(section.right_end, section.right_short) for _, section in there]
+    if not known or len(known) < len(there) or any(kind == "stops short" and short is None for kind, short in ends):
+        return None
     short = total(short_of(section, end) for _, section in there for end in ENDS)
-    return total(known) + short if known and len(known) == len(there) else None
+    return total(known) + short, short
+
+
+def _with_short(run: str, short: str | None) -> str:
+    return run if short is None else f"{run} (the {short} it stops short of the post among them)"
 
 
 def _sides(say: Sayer) -> Iterator[Finding]:
     """Left and right of one bed."""
-    left, right = _run_of_side(say, "left"), _run_of_side(say, "right")
-    if left is None or right is None or abs(left - right) <= SIDES_APART:
+    on_left_side, on_right_side = _run_of_side(say, "left"), _run_of_side(say, "right")
+    if on_left_side is None or on_right_side is None:
+        return
+    (left, left_short), (right, right_short) = on_left_side, on_right_side
+    if abs(left - right) <= SIDES_APART:
         return
     keys = {side_of(each, section): each for each, section in reversed(list(sections_on(say.ledger.job)))}
     longer, shorter = ("left", "right") if left > right else ("right", "left")
     on_left, on_right, apart = say.alike(left, right, abs(left - right))
     yield say.finding(
         "run-differs:left:right", "ask", f"survey.section.{keys['right']}.run.1",
-        f"The run on the left is {on_left}, on the right {on_right}: "
+        f"The run on the left is {_with_short(on_left, say.length(left_short) if left_short else None)}, "
+        f"on the right {_with_short(on_right, say.length(right_short) if right_short else None)}: "
         f"the {longer} is {apart} longer than the {shorter}.",
-        "Read both again, post to post along the rail. If one stops short of a post, say so at its end; if they stand, "
-        "keep them.", left, right,
+        _both_again(left_short + right_short), left, right,
         other=f"survey.section.{keys['left']}.run.1",
     )  # fmt: skip
 
 
+def _both_again(short: Length) -> str:
+    if short:
+        return (
+            "Read both again: the run only as far as the section goes, and how far short it stops. If they stand, "
+            "keep them."
+        )
+    return (
+        "Read both again, post to post along the rail. If one stops short of a post, say so at its end; if they stand, "
+        "keep them."
+    )
+
+
 def _nominal(say: Sayer, side: Side) -> Iterator[Finding]:
     """A run far from the bed's nominal size is read again; frames differ, so it is never more than that."""
-    size, run = say.ledger.job.survey.bed_size, _run_of_side(say, side)
-    if size is None or run is None:
+    size, of_side = say.ledger.job.survey.bed_size, _run_of_side(say, side)
+    if size is None or of_side is None:
         return
+    run, short = of_side
+    told = _with_short(say.length(run), say.length(short) if short else None)
     width, length = NOMINAL[size]
     nominal = length if side in ("left", "right") else width
     if abs(run - nominal) <= FAR:
@@ -105,7 +130,7 @@ def _nominal(say: Sayer, side: Side) -> Iterator[Finding]:
     keys = [each for each, section in sections_on(say.ledger.job) if side_of(each, section) == side]
     yield say.finding(
         f"run-nominal:{side}", "ask", f"survey.section.{keys[0]}.run.1",
-        f"The run on the {side} is {say.length(run)}; a {size} bed measures {say.length(nominal)} that way.",
+        f"The run on the {side} is {told}; a {size} bed measures {say.length(nominal)} that way.",
         "Read it again, or mend the bed size. Frames differ: if it stands, keep it.", run, size,
         other="survey.bed_size",
     )  # fmt: skip

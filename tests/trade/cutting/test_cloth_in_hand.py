@@ -4,9 +4,13 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+import pytest
+
 from tests.trade.cutting.geometry import faults
 from tests.trade.cutting.jobs import ROLL, best, cutting, inches, rules_of, strips_of
 from wizard.trade.cutting import lay_out
+from wizard.trade.cutting.door import job_of
+from wizard.trade.cutting.pools import could_save
 from wizard.trade.cutting.strips import Layout, Refusal, Stretch
 from wizard.trade.lengths import ZERO, Length, total
 
@@ -160,3 +164,12 @@ def test_what_is_left_before_a_damaged_stretch_is_not_called_the_end() -> None:
     assert kinds == {
         "before": (Length(12), Length(4)), "damage": (Length(16), Length(4)), "end": (Length(32), Length(28))
     }  # fmt: skip
+
+
+@pytest.mark.parametrize(("least", "saved"), [(30, Fraction(100, 9)), (0, Fraction(409, 9))])
+def test_what_could_be_saved_is_told_in_cloth_as_bought(least: int, saved: Fraction) -> None:
+    """Nine tenths are left once washed: 10 less used is 10 / 0.9 less bought; nothing bought saves the squaring too."""
+    rules = rules_of(squaring=Length(1), keeps=Fraction(9, 10))
+    job = job_of(strips_of((100, 12)), (Stretch("chest", Length(60), Length(54)), ROLL), rules)
+    ticks = [job.scale.down(Length(each)) for each in (40, least)]
+    assert could_save(job, *ticks) == Length(saved)

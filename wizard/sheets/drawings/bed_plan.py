@@ -7,11 +7,11 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Final, Literal
 
-from wizard.sheets.drawings.known import END_RUN, SIDE_RUN, reading, run_of, short
+from wizard.sheets.drawings.known import END_RUN, SIDE_RUN, reading, run_of, short, short_to_draw
 from wizard.sheets.plain import literal
 from wizard.sheets.scene import Box, Pen, Scene, Shape, Stroke, Words
 from wizard.trade.bed import Section, Side
-from wizard.trade.corners import ENDS, FROM_RIGHT, SIDES, End, goes_on, is_on, section_name, short_of, side_of
+from wizard.trade.corners import ENDS, FROM_RIGHT, SIDES, End, goes_on, is_on, section_name, side_of
 from wizard.trade.job import Job
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.rulers import ruler_of
@@ -72,8 +72,8 @@ class _BedPlan:
         along: dict[str, tuple[Length, Length, Length]] = {}
         at = ZERO
         for section_id, section in self.on[side]:
-            first, last = (short_of(section, end) for end in (ENDS[::-1] if side in FROM_RIGHT else ENDS))
             run = run_of(section_id, section)
+            first, last = (short_to_draw(section, end, run) for end in (ENDS[::-1] if side in FROM_RIGHT else ENDS))
             along[section_id] = at + first, run, last
             at += first + run + last
         return along
@@ -154,7 +154,7 @@ class _BedPlan:
     def _before(self, side: Side, section_id: str) -> Length:
         """How far short of where it could begin a section does."""
         section = self.job.survey.section[section_id]
-        return short_of(section, "right" if side in FROM_RIGHT else "left")
+        return short_to_draw(section, "right" if side in FROM_RIGHT else "left", run_of(section_id, section))
 
     def _bare(self, side: Side, section_id: str, stretch: tuple[Length, Length]) -> list[Shape]:
         """The rail between a section that stops short and its post."""

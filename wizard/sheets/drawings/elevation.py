@@ -65,7 +65,8 @@ class _Elevation:
 
     def _frame(self) -> tuple[Shape, ...]:
         quarter = self.tall * Fraction(1, 8)
-        posts = [Box(x, quarter, self.post, self.floor_at(x) - quarter) for x in (ZERO, self.end)]
+        ends = ((ZERO, self.section.left_end), (self.end, self.section.right_end))
+        posts = [Box(x, quarter, self.post, self.floor_at(x) - quarter) for x, kind in ends if kind != "stops short"]
         rail = Box(self.post, self.rail_top, self.run, self.edge - self.rail_top, "heavy")
         names = (end_in_words(self.side, "left"), end_in_words(self.side, "right"))
         return (

@@ -6,7 +6,7 @@ from __future__ import annotations
 from typing import Final
 
 from wizard.trade.bed import Section
-from wizard.trade.corners import side_of
+from wizard.trade.corners import End, side_of
 from wizard.trade.defaults import default_of
 from wizard.trade.figures import value_at
 from wizard.trade.job import Job
@@ -19,6 +19,8 @@ END_RUN: Final = Length(58)
 """Stands in for the run of a foot or head section."""
 DROP: Final = Length(12)
 """Stands in for a drop."""
+SEEN: Final = 6
+"""A rail that is left bare is drawn at least as long as this part of the run."""
 NOT_YET: Final = "?"
 """Shown for a length that has not been read."""
 
@@ -44,6 +46,13 @@ def run_of(section_id: str, section: Section) -> Length:
     """The run to draw: the reading at the rail, else the one near the floor, else a stand-in."""
     stand_in = END_RUN if side_of(section_id, section) in ("foot", "head") else SIDE_RUN
     return drawn(next((each for each in section.run if each is not None), None), stand_in)
+
+
+def short_to_draw(section: Section, end: End, run: Length) -> Length:
+    """How far short of its post to draw the run: enough to be seen, also while it is not known; ZERO for one that goes
+    up to it."""
+    kind, short = (section.left_end, section.left_short) if end == "left" else (section.right_end, section.right_short)
+    return max(short or ZERO, run / SEEN) if kind == "stops short" else ZERO
 
 
 def reading(readings: tuple[Length | None, ...], number: int) -> Length | None:

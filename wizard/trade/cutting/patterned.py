@@ -232,6 +232,8 @@ def proof_of(job: Job, placed: Placed, usable: int, pattern: Pattern) -> Proof:
         return Proof(True, job.scale.length(used), "policy", words, fewest)
     else:
         least = used == bound
+    # Which halves share a width, and so where joins fall, is not tried in every way.
+    least = least and not (job.rules.policy == "half widths" and any(need.spans for need in job.needs))
     return Proof(least, job.scale.length(bound), "bound" if least else "none", words, fewest, None if least else saves)
 
 

@@ -15,10 +15,11 @@ from msgspec.structs import replace
 
 from wizard.trade.cutting.grouping import TOGETHER
 from wizard.trade.cutting.in_vain import in_vain
+from wizard.trade.cutting.laid import as_cut
 from wizard.trade.cutting.packing import sound_runs
 from wizard.trade.cutting.pool import Pool, Pooled, better, over_pools, single
 from wizard.trade.cutting.ticks import Job
-from wizard.trade.lengths import Length
+from wizard.trade.lengths import ZERO, Length
 
 ONE_LOT = ", each section from one width and dye lot"
 ONE_WIDTH = ", each section from one width"
@@ -168,10 +169,13 @@ def gathered(job: Job, key: Callable[[int], tuple[int, str]]) -> list[list[int]]
 
 
 def could_save(job: Job, bought: int | Fraction, least: int | Fraction) -> Length | None:
-    """The most that another plan could take less of the roll than `bought`, in ticks, beside cloth in hand; None where
-    there is none, or nothing is bought."""
-    owned = any(each.length is not None for each in job.stock)
-    return job.scale.length(max(bought - least, 0)) if owned and bought else None
+    """The most that another plan could take less of the roll than `bought` does, both in ticks of cloth as it is used,
+    beside cloth in hand; None where there is none, or nothing is bought. Squaring goes too where nothing need be."""
+    roll = next((each for each in job.stock if each.length is None), None)
+    if roll is None or len(job.stock) < 2 or not bought:
+        return None
+    takes, least_taken = (as_cut(job.rules, roll, job.scale.length(each)) for each in (bought, max(least, 0)))
+    return max(ZERO, takes - least_taken if least > 0 else takes)
 
 
 def room_of(job: Job) -> int:

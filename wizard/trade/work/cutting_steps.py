@@ -64,6 +64,12 @@ def _square(kit: Kit, layer: Layer, layout: Layout) -> Iterator[Step]:
         (
             f"Squaring may take {_squaring(kit, layer.rules)} off the end: where a thread can be pulled, pull one.",
             *(f"{_name(each)}: draw a line across, square to the selvedge, and cut on it." for each in rough),
+            *(
+                f"{_name(each)}: take off just {kit.mark(layer.rules.squaring)}, for where its damage lies is reckoned "
+                "from there."
+                for each in rough
+                if each.damage and layer.rules.squaring
+            ),
             *(f"{_name(each)}: {kit.mark(each.usable)} is left once the selvedges are trimmed." for each in rough),
         ),
         of=(layer.id,), figures=("allowances.squaring", layer.usable.id),
