@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import pairwise
-from typing import Final, cast
+from typing import Final
 
 from wizard.prompts.speech import spoken, with_capital
 from wizard.prompts.talk import Talk
@@ -13,7 +13,7 @@ from wizard.sheets.blocks.head import UNIT_WORDS
 from wizard.sheets.drawings.choose import scene_for
 from wizard.sheets.scene import Scene, Words
 from wizard.trade.bed import Section
-from wizard.trade.corners import End, end_in_words, section_name, sections_on, side_of
+from wizard.trade.corners import ENDS, end_in_words, section_name, sections_on, short_read, side_of, stops_short
 from wizard.trade.drops import LEAST_READINGS
 from wizard.trade.job import Job
 from wizard.trade.keynames import in_words, obstacle_name
@@ -105,13 +105,10 @@ def _bed(job: Job, scene: Scene) -> Iterator[str]:
 
 def _short(job: Job, section_id: str, section: Section) -> Iterator[str]:
     """Where a section stops short of its post, and by how much."""
-    for end, kind, short in (
-        ("left", section.left_end, section.left_short),
-        ("right", section.right_end, section.right_short),
-    ):
-        if kind == "stops short":
-            where = end_in_words(side_of(section_id, section), cast("End", end))
-            yield f"At the {where} it stops {_told(job, short)} short of the post."
+    for end in ENDS:
+        if stops_short(section, end):
+            where = end_in_words(side_of(section_id, section), end)
+            yield f"At the {where} it stops {_told(job, short_read(section, end))} short of the post."
 
 
 def _labels(plan: Plan, scene: Scene) -> Iterator[str]:

@@ -16,7 +16,7 @@ End = Literal["left", "right"]
 ENDS: Final[tuple[End, End]] = ("left", "right")
 
 SIDES: Final[tuple[Side, ...]] = ("left", "foot", "right", "head")
-"""In the order the sections are listed."""
+"""In the order the sections are listed, which is also that in which they meet round the bed."""
 
 _END_WORDS: Final[dict[Side, tuple[str, str]]] = {
     "left": ("head end", "foot end"),
@@ -74,14 +74,22 @@ def at_the_end(side: Side | None, end: End) -> str:
 
 def next_side(side: Side, end: End) -> Side:
     """The side round the corner from an end of a side's sections."""
-    order: tuple[Side, ...] = ("left", "foot", "right", "head")
-    return order[(order.index(side) + (1 if end == "right" else -1)) % len(order)]
+    return SIDES[(SIDES.index(side) + (1 if end == "right" else -1)) % len(SIDES)]
+
+
+def stops_short(section: Section, end: End) -> bool:
+    """True where it is not to go up to the post."""
+    return (section.left_end if end == "left" else section.right_end) == "stops short"
+
+
+def short_read(section: Section, end: End) -> Length | None:
+    """How far from the post an end that stops short does so; None until that is known."""
+    return section.left_short if end == "left" else section.right_short
 
 
 def short_of(section: Section, end: End) -> Length:
     """How far from the post the run ends; ZERO where it goes up to it."""
-    kind, short = (section.left_end, section.left_short) if end == "left" else (section.right_end, section.right_short)
-    return short if kind == "stops short" and short is not None else ZERO
+    return (short_read(section, end) or ZERO) if stops_short(section, end) else ZERO
 
 
 def goes_on(survey: Survey, section_id: str, end: End) -> bool:
@@ -99,8 +107,8 @@ def post_at(survey: Survey, section_id: str, end: End) -> str | None:
     """Id of the post at an end: the one named, else the corner's; None where the side is not known, where another
     section goes on from there, or where it stops short of the corner."""
     section = survey.section.get(section_id, Section())
-    named, kind = (section.left_post, section.left_end) if end == "left" else (section.right_post, section.right_end)
+    named = section.left_post if end == "left" else section.right_post
     side = side_of(section_id, section)
-    away = side is None or kind == "stops short" or goes_on(survey, section_id, end)
+    away = side is None or stops_short(section, end) or goes_on(survey, section_id, end)
     corner = None if side is None or away else _CORNERS[side][ENDS.index(end)]
     return named or corner

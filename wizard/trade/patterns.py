@@ -113,7 +113,7 @@ def _first_piece(layer: Layer, layout: Layout) -> Piece:
 
 def _two_rows(layer: Layer, layout: Layout, level: str, ruler: Ruler) -> Iterator[str]:
     """A half-drop: what the two rows are, and which widths begin with which."""
-    repeat = layer.rules.repeat.length if layer.rules and layer.rules.repeat else ZERO
+    repeat = _repeat_of(layer)
     yield (
         f"A half-drop meets at a join where one piece begins half a repeat, {shown(repeat / 2, ruler)}, further on in "
         f"the pattern than the other. So two rows of it lie along the {level}, turn and turn about: A, the row at "
@@ -154,10 +154,10 @@ def _to_find(layer: Layer, layout: Layout) -> Iterator[tuple[str | None, Stretch
 def _found(layer: Layer, layout: Layout, wanted: tuple[str | None, Stretch], level: str, ruler: Ruler) -> Iterator[str]:
     """How a row is found on one length, and what follows from where it comes."""
     row, stretch = wanted
-    repeat = shown(layer.rules.repeat.length, ruler) if layer.rules and layer.rules.repeat else ""
+    repeat = shown(_repeat_of(layer), ruler)
     named = f"row {row}" if row else f"the row of the pattern that lies along every {level}"
     pieces = [piece for piece, _ in _on(stretch, layer, layout)]
-    start = pieces[0].start - (layer.rules.repeat.length if layer.rules and layer.rules.repeat else ZERO)
+    start = pieces[0].start - _repeat_of(layer)
     past = "the squared end" if start == ZERO else f"{shown(start, ruler)}, past the damage,"
     yield (
         f"On {cloth_in_words(stretch)} first find {named}: it comes within {repeat} of {past} there. The measures on "
@@ -171,6 +171,11 @@ def _found(layer: Layer, layout: Layout, wanted: tuple[str | None, Stretch], lev
         )
 
 
+def _repeat_of(layer: Layer) -> Length:
+    """The repeat as it lies on the cloth that is cut; ZERO for cloth that is not matched."""
+    return layer.rules.repeat.length if layer.rules and layer.rules.repeat else ZERO
+
+
 def _is_damage(each: Offcut, stretch: Stretch) -> bool:
     return (each.stretch, each.kind) == (stretch.id, "damage")
 
@@ -178,6 +183,6 @@ def _is_damage(each: Offcut, stretch: Stretch) -> bool:
 def _level_is_found_on(stretch: Stretch, layer: Layer, layout: Layout) -> bool:
     """True where a whole repeat is set aside before the first piece of a length; less is known beforehand."""
     first = min((each.start for each in layout.pieces if each.stretch == stretch.id), default=None)
-    repeat = layer.rules.repeat.length if layer.rules and layer.rules.repeat else ZERO
+    repeat = _repeat_of(layer)
     before = [each for each in layout.offcuts if (each.stretch, each.kind) == (stretch.id, "repeat")]
     return any(each.along == repeat and each.start + each.along == first for each in before)

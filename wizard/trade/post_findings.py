@@ -4,8 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from wizard.trade.bed import Section
-from wizard.trade.corners import ENDS, End, at_the_end, goes_on, next_side, section_name, sections_on, side_of
+from wizard.trade.corners import (
+    ENDS,
+    End,
+    at_the_end,
+    goes_on,
+    next_side,
+    section_name,
+    sections_on,
+    side_of,
+    stops_short,
+)
 from wizard.trade.findings import Finding
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.posts import AtPost, ends_at_posts, is_measured, neighbour_of, room_behind, step_of
@@ -135,18 +144,14 @@ def _overlaps(say: Sayer, section_id: str) -> Iterator[Finding]:
         if kind != "overlaps" or side is None or goes_on(survey, section_id, end):
             continue
         other_end: End = "right" if end == "left" else "left"
-        if not any(side_of(*each) == next_side(side, end) and _comes_to(*each, other_end) for each in there):
+        beyond = [each for id, each in there if side_of(id, each) == next_side(side, end)]
+        if all(stops_short(each, other_end) for each in beyond):
             where = f"{section_name(say.ledger.job, section_id)}, {at_the_end(side, end)}"
             yield say.finding(
                 f"overlap-none:{section_id}:{end}", "ask", f"survey.section.{section_id}.{end}_end",
                 f"{where}: it is to lie over the next section, and there is none.",
                 "Let it stop at the post or turn in behind it, or add the section it is to lie over.", section_id, end,
             )  # fmt: skip
-
-
-def _comes_to(section_id: str, section: Section, end: End) -> bool:
-    """True where a section does not stop short of its post at that end."""
-    return (section.left_end if end == "left" else section.right_end) != "stops short"
 
 
 def _ledger(say: Sayer, section_id: str) -> Iterator[Finding]:

@@ -8,7 +8,7 @@ from typing import Final
 
 from wizard.trade.bed import Side
 from wizard.trade.bed_sizes import FAR, NOMINAL
-from wizard.trade.corners import ENDS, section_name, sections_on, short_of, side_of
+from wizard.trade.corners import ENDS, section_name, sections_on, short_of, short_read, side_of, stops_short
 from wizard.trade.findings import Finding
 from wizard.trade.lengths import Length, total
 from wizard.trade.saying import Sayer
@@ -71,11 +71,11 @@ def _run_of_side(say: Sayer, side: Side) -> tuple[Length, Length] | None:
     none, or anything of it is not read yet."""
     there = [(each, section) for each, section in sections_on(say.ledger.job) if side_of(each, section) == side]
     known = [run for run in (_runs(say, each)[0] for each, _ in there) if run is not None]
-    ends = [(section.left_end, section.left_short) for _, section in there]
-    ends += [(section.right_end, section.right_short) for _, section in there]
-    if not known or len(known) < len(there) or any(kind == "stops short" and short is None for kind, short in ends):
+    ends = [(section, end) for _, section in there for end in ENDS]
+    unread = len(known) < len(there) or any(stops_short(*each) and short_read(*each) is None for each in ends)
+    if not known or unread:
         return None
-    short = total(short_of(section, end) for _, section in there for end in ENDS)
+    short = total(short_of(*each) for each in ends)
     return total(known) + short, short
 
 

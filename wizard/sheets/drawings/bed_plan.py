@@ -11,7 +11,7 @@ from wizard.sheets.drawings.known import END_RUN, SIDE_RUN, reading, run_of, sho
 from wizard.sheets.plain import literal
 from wizard.sheets.scene import Box, Pen, Scene, Shape, Stroke, Words
 from wizard.trade.bed import Section, Side
-from wizard.trade.corners import ENDS, FROM_RIGHT, SIDES, End, goes_on, is_on, section_name, side_of
+from wizard.trade.corners import ENDS, FROM_RIGHT, SIDES, End, goes_on, is_on, section_name, short_read, side_of
 from wizard.trade.job import Job
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.rulers import ruler_of
@@ -67,20 +67,21 @@ class _BedPlan:
         """How long the bed is drawn that way: by its longer side, or by a stand-in while neither is there."""
         return max(self._whole(one), self._whole(other)) or stand_in
 
-    def _along(self, side: Side) -> dict[str, tuple[Length, Length, Length]]:
-        """Each section of a side: how far along it it begins, its run, and how far short it stops."""
-        along: dict[str, tuple[Length, Length, Length]] = {}
+    def _along(self, side: Side) -> dict[str, tuple[Length, Length, Length, Length]]:
+        """Four places along a side for each of its sections: where it could begin, where it does, where it ends, and
+        where it could end."""
+        along: dict[str, tuple[Length, Length, Length, Length]] = {}
         at = ZERO
         for section_id, section in self.on[side]:
             run = run_of(section_id, section)
             first, last = (short_to_draw(section, end, run) for end in (ENDS[::-1] if side in FROM_RIGHT else ENDS))
-            along[section_id] = at + first, run, last
-            at += first + run + last
+            along[section_id] = at, at + first, at + first + run, at + first + run + last
+            at = along[section_id][-1]
         return along
 
     def _whole(self, side: Side) -> Length:
         """A side as far as its sections go, from post to post."""
-        return sum((at + run + short for at, run, short in [*self._along(side).values()][-1:]), ZERO)
+        return max((upto for *_, upto in self._along(side).values()), default=ZERO)
 
     def scene(self) -> Scene:
         corners = [(x, y) for x in (ZERO, self.right) for y in (ZERO, self.foot)]
@@ -130,8 +131,8 @@ class _BedPlan:
         if not goes_on(self.job.survey, self.picked or "", self.end):
             x, y = start if at_start else last
             return (ZERO if x < self.right else self.right, ZERO if y < self.foot else self.foot)
-        at, run, _ = self._along(side)[self.picked or ""]
-        x, y = _between(start, last, (at if at_start else at + run) / self._whole(side))
+        _, begins, ends, _ = self._along(side)[self.picked or ""]
+        x, y = _between(start, last, (begins if at_start else ends) / self._whole(side))
         return (x - self.post / 2, y - self.post / 2)
 
     def _rail(self, side: Side) -> list[Shape]:
@@ -142,34 +143,26 @@ class _BedPlan:
             return [Stroke(*start, *end, "picked" if side == self.picked else "fine")]
         whole, shapes = self._whole(side), list[Shape]()
         for section_id, section in sections:
-            at, run, short_by = self._along(side)[section_id]
-            first, last = (_between(start, end, place / whole) for place in (at, at + run))
+            begin, first_at, last_at, end_at = self._along(side)[section_id]
+            first, last = (_between(start, end, place / whole) for place in (first_at, last_at))
             shapes.append(Stroke(*first, *last, self._pen(section_id, section)))
             if is_on(section):
                 shapes.append(self._name(side, section_id, section, first, last))
-            shapes += self._bare(side, section_id, (at - self._before(side, section_id), at))
-            shapes += self._bare(side, section_id, (at + run, at + run + short_by))
+            ends: tuple[End, End] = ("right", "left") if side in FROM_RIGHT else ("left", "right")
+            shapes += self._bare(side, section_id, ends[0], (begin, first_at))
+            shapes += self._bare(side, section_id, ends[1], (last_at, end_at))
         return shapes
 
-    def _before(self, side: Side, section_id: str) -> Length:
-        """How far short of where it could begin a section does."""
-        section = self.job.survey.section[section_id]
-        return short_to_draw(section, "right" if side in FROM_RIGHT else "left", run_of(section_id, section))
-
-    def _bare(self, side: Side, section_id: str, stretch: tuple[Length, Length]) -> list[Shape]:
-        """The rail between a section that stops short and its post."""
+    def _bare(self, side: Side, section_id: str, at: End, stretch: tuple[Length, Length]) -> list[Shape]:
+        """The rail between an end that stops short and its post."""
         if stretch[0] == stretch[1]:
             return []
         start, end = self._ends(side)
         first, last = (_between(start, end, place / self._whole(side)) for place in stretch)
-        asked = section_id == self.picked and self.at_end == "short" and self.end is not None
-        at_start = (self.end == "left") != (side in FROM_RIGHT)
-        mine = asked and at_start == (stretch[1] == self._along(side)[section_id][0])
-        if not mine:
+        if (section_id, at, "short") != (self.picked, self.end, self.at_end):
             return [Stroke(*first, *last, "fine")]
         x, y = (first[0] + last[0]) / 2, (first[1] + last[1]) / 2
-        section = self.job.survey.section[section_id]
-        value = short(section.left_short if self.end == "left" else section.right_short, self.ruler)
+        value = short(short_read(self.job.survey.section[section_id], at), self.ruler)
         if side in ("left", "right"):
             inwards = 1 if side == "left" else -1
             label = Words(x + self.post * inwards, y, value, "start" if inwards > 0 else "end", "picked")

@@ -9,7 +9,7 @@ from typing import Final
 from wizard.sheets.drawings.known import DROP, drawn, reading, run_of, short
 from wizard.sheets.scene import Box, Pen, Scene, Shape, Stroke, Words
 from wizard.trade.bed import Obstacle, Section
-from wizard.trade.corners import FROM_RIGHT, end_in_words, section_name, side_of
+from wizard.trade.corners import ENDS, FROM_RIGHT, end_in_words, section_name, side_of, stops_short
 from wizard.trade.job import Job
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.rulers import ruler_of
@@ -65,8 +65,8 @@ class _Elevation:
 
     def _frame(self) -> tuple[Shape, ...]:
         quarter = self.tall * Fraction(1, 8)
-        ends = ((ZERO, self.section.left_end), (self.end, self.section.right_end))
-        posts = [Box(x, quarter, self.post, self.floor_at(x) - quarter) for x, kind in ends if kind != "stops short"]
+        places = [x for x, end in zip((ZERO, self.end), ENDS, strict=True) if not stops_short(self.section, end)]
+        posts = [Box(x, quarter, self.post, self.floor_at(x) - quarter) for x in places]
         rail = Box(self.post, self.rail_top, self.run, self.edge - self.rail_top, "heavy")
         names = (end_in_words(self.side, "left"), end_in_words(self.side, "right"))
         return (

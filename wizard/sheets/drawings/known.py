@@ -6,7 +6,7 @@ from __future__ import annotations
 from typing import Final
 
 from wizard.trade.bed import Section
-from wizard.trade.corners import End, side_of
+from wizard.trade.corners import End, short_of, side_of, stops_short
 from wizard.trade.defaults import default_of
 from wizard.trade.figures import value_at
 from wizard.trade.job import Job
@@ -51,8 +51,7 @@ def run_of(section_id: str, section: Section) -> Length:
 def short_to_draw(section: Section, end: End, run: Length) -> Length:
     """How far short of its post to draw the run: enough to be seen, also while it is not known; ZERO for one that goes
     up to it."""
-    kind, short = (section.left_end, section.left_short) if end == "left" else (section.right_end, section.right_short)
-    return max(short or ZERO, run / SEEN) if kind == "stops short" else ZERO
+    return max(short_of(section, end), run / SEEN) if stops_short(section, end) else ZERO
 
 
 def reading(readings: tuple[Length | None, ...], number: int) -> Length | None:
