@@ -9,7 +9,7 @@ from typing import Any, Literal, get_args, get_origin
 from hypothesis import strategies as st
 
 from wizard.project.draft import Draft, put_many
-from wizard.project.keys import bare, is_mapping, is_table, item_of, split
+from wizard.project.keys import bare, fields_of, is_mapping, is_table, item_of, split
 from wizard.project.plain import at, plain
 from wizard.project.typed import TypedLength, TypedMoney, TypedNumber, TypedPercent
 
@@ -25,8 +25,8 @@ NASTY = (
 def leaves(kind: Any = Draft, path: tuple[str, ...] = ()) -> Iterator[tuple[str, Any]]:
     """Every key of a file with the kind of value that stands there; ID stands for each id."""
     if is_table(kind):
-        for name, field in kind.model_fields.items():
-            yield from leaves(bare(field.annotation), (*path, name))
+        for name, each in fields_of(kind).items():
+            yield from leaves(bare(each), (*path, name))
     elif is_mapping(kind):
         yield from leaves(item_of(kind), (*path, ID))
     else:

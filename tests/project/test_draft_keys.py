@@ -9,7 +9,7 @@ from msgspec import Struct
 
 from tests.project.drafts import ID, leaves
 from wizard.project.draft import FILE_ONLY, Draft
-from wizard.project.keys import bare, is_known, split
+from wizard.project.keys import bare, fields_of, is_known, is_table, split
 from wizard.project.shapes import meanings
 from wizard.trade.defaults import DEFAULTS
 from wizard.trade.job import Job
@@ -49,7 +49,7 @@ def test_every_key_of_the_file_says_what_it_means() -> None:
     for key, _ in leaves():
         table: Any = Draft
         for name in key.split("."):
-            field = getattr(table, "model_fields", {}).get(name)
+            field = fields_of(table).get(name) if is_table(table) else None
             unsaid += [key] if field is not None and name not in meanings(table) else []
-            table = bare(field.annotation) if field is not None else bare(get_args(table)[1])
+            table = bare(field) if field is not None else bare(get_args(table)[1])
     assert unsaid == []

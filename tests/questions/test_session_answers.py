@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from tests.questions.maker import SLATTED, Clock, begun, finished, give, resumed, with_left
 from wizard.project.draft import Draft, Unfit
@@ -246,7 +247,7 @@ def test_undo_and_redo_bring_back_every_draft_and_stand_where_the_change_was_mad
 
 
 def without_place(draft: Draft) -> Draft:
-    return draft.model_copy(update={"progress": draft.progress.model_copy(update={"at": None})})
+    return replace(draft, progress=replace(draft.progress, at=None))
 
 
 def test_a_new_answer_after_undo_leaves_nothing_to_redo(tmp_path: Path) -> None:

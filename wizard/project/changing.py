@@ -6,10 +6,14 @@ What is off the way stays the very same value, so that checking an answer costs 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import partial
 from typing import Any, TypeVar
+
+from msgspec.structs import replace
 
 from wizard.project.keys import Path, is_item
 from wizard.project.plain import plain_value, put_in, put_item
+from wizard.project.straight import straight, under
 from wizard.project.tables import Table
 
 T = TypeVar("T", bound=Table)
@@ -18,7 +22,7 @@ T = TypeVar("T", bound=Table)
 def changed(table: T, values: Mapping[Path, object]) -> T:
     """`table` with each value put in at its path, as in the file; None takes out. Paths are known ones.
 
-    Raises pydantic's ValidationError for a value that is not fit; where several are not, for any of them.
+    Raises Crooked for a value that is not fit; where several are not, for any of them.
     """
     below: dict[str, dict[Path, object]] = {}
     for path, value in values.items():
@@ -28,13 +32,18 @@ def changed(table: T, values: Mapping[Path, object]) -> T:
     for name, inside in below.items():
         here = getattr(table, name)
         if isinstance(here, Table) and () not in inside:
-            new[name] = changed(here, inside)
+            new[name] = under(name, partial(changed, here), inside)
         elif _holds_all(here, inside):
-            new[name] = {**here, **{key: changed(here[key], each) for key, each in _by_key(inside).items()}}
+            new[name] = under(name, partial(_changed_inside, here), inside)
         else:
             checked[name] = _anew(type(table), table, name, inside)
-    given = type(table).model_validate({name: value for name, value in checked.items() if value is not None})
-    return table.model_copy(update=new | {name: getattr(given, name) for name in checked})
+    given = straight(type(table), {name: value for name, value in checked.items() if value is not None})
+    return replace(table, **new, **{name: getattr(given, name) for name in checked})
+
+
+def _changed_inside(here: Mapping[str, Table], inside: Mapping[Path, object]) -> dict[str, Table]:
+    """The tables under ids, those that `inside` has values for changed."""
+    return {**here, **{key: under(key, partial(changed, here[key]), each) for key, each in _by_key(inside).items()}}
 
 
 def _by_key(inside: Mapping[Path, object]) -> dict[str, dict[Path, object]]:

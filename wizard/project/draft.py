@@ -6,15 +6,15 @@ A change gives a new draft, checked throughout; undo is a list of drafts.
 from collections.abc import Callable, Mapping
 from typing import Annotated, Any, ClassVar, Final, Literal
 
-from pydantic import BeforeValidator, Field, ValidationError
-
 from wizard.project.changing import changed
 from wizard.project.draft_bed import SurveyTable
 from wizard.project.draft_cloth import ClothsTable
 from wizard.project.draft_rules import AllowancesTable, FullnessTable
-from wizard.project.faults import Fault, fault_of, unknown_key, with_example
+from wizard.project.faults import Fault, fault_of, misread_at, unknown_key, with_example
 from wizard.project.keys import Path, is_item, is_known, split
+from wizard.project.notes import Reads
 from wizard.project.plain import plain, put_in, put_item
+from wizard.project.straight import Crooked
 from wizard.project.tables import Currency, FindingId, Flag, Marks, Moment, Name, Note, StepId, Table, Whole
 from wizard.project.typed import Misread
 from wizard.project.typed.fields import LengthField
@@ -24,13 +24,13 @@ FORMAT: Final = 1
 """The format this railskirt writes, and the highest it reads."""
 
 
-def _this_format(value: object) -> object:
+def _this_format(value: object) -> Literal[1]:
     if isinstance(value, bool) or not isinstance(value, int) or value != FORMAT:
         raise Misread(f"The format written here is {FORMAT}.", str(FORMAT))
-    return value
+    return FORMAT
 
 
-class ProgressTable(Table):
+class ProgressTable(Table, frozen=True):
     """Where the work stopped: `progress`."""
 
     at: Note | None = None
@@ -45,7 +45,7 @@ class ProgressTable(Table):
     """Short marks of every part as it was saved last; after an edit by hand some are others, and are made anew."""
 
 
-class DoneTable(Table):
+class DoneTable(Table, frozen=True):
     """What was done of one step: `work.STEP`."""
 
     done: Moment | None = None
@@ -58,12 +58,12 @@ class DoneTable(Table):
     """A short mark of what the step told when it was ticked: another one now means that the plan has changed."""
 
 
-class Draft(Table):
+class Draft(Table, frozen=True):
     """A bed skirt project. Lengths are text with their unit, like "12 1/2 in" or "29.2 cm"."""
 
     builds: ClassVar[Callable[..., Any] | None] = job.Job
 
-    format: Annotated[Literal[1], BeforeValidator(_this_format)] = 1
+    format: Annotated[Literal[1], Reads(_this_format, {"type": "integer", "const": FORMAT})] = 1
     """Format of this file."""
     name: Name | None = None
     """What the project is called."""
@@ -81,19 +81,19 @@ class Draft(Table):
     """A short mark of that template as it was then: another one now means that it has changed."""
     template: Flag | None = None
     """true in a template: it has no survey and no work, and projects are begun from it."""
-    survey: SurveyTable = SurveyTable.model_construct()
+    survey: SurveyTable = SurveyTable()
     """The bed."""
-    allowances: AllowancesTable = AllowancesTable.model_construct()
+    allowances: AllowancesTable = AllowancesTable()
     """What the cuts allow for."""
-    cloth: ClothsTable = ClothsTable.model_construct()
+    cloth: ClothsTable = ClothsTable()
     """All that is bought."""
-    fullness: FullnessTable = FullnessTable.model_construct()
+    fullness: FullnessTable = FullnessTable()
     """How full, and how the widths are joined."""
-    progress: ProgressTable = ProgressTable.model_construct()
+    progress: ProgressTable = ProgressTable()
     """Where the work stopped."""
-    kept: Mapping[FindingId, Note] = Field(default_factory=dict)
+    kept: Mapping[FindingId, Note] = {}
     """Findings looked at and kept, with the values they were kept for."""
-    work: Mapping[StepId, DoneTable] = Field(default_factory=dict)
+    work: Mapping[StepId, DoneTable] = {}
     """What was done of the work, step by step."""
 
 
@@ -135,16 +135,23 @@ def put_many(draft: Draft, values: Mapping[str, object]) -> Draft:
             raise Unfit(unknown_key(Draft, path))
     try:
         return changed(draft, paths)
-    except ValidationError:
+    except Crooked as crooked:
+        if crooked.misread and len(paths) == 1:
+            raise Unfit(misread_at(crooked.path, crooked.value, crooked.misread)) from None
         return _checked_throughout(draft, paths)
 
 
 def _checked_throughout(draft: Draft, paths: Mapping[Path, object]) -> Draft:
     """The same, every table checked anew: that tells which of several faults comes first."""
+    # Only here: what it needs would take a sixth of every start, and hardly any answer comes to this.
+    from pydantic import ValidationError
+
+    from wizard.project.checking import checked
+
     table = plain(draft)
     for path, value in paths.items():
         (put_item if is_item(Draft, path) else put_in)(table, path, value)
     try:
-        return Draft.model_validate(table)
+        return checked(Draft, table)
     except ValidationError as error:
         raise Unfit(fault_of(error.errors(include_url=False)[0], Draft)) from None

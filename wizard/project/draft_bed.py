@@ -3,14 +3,13 @@
 from collections.abc import Callable, Mapping
 from typing import Annotated, Any, ClassVar
 
-from pydantic import Field
-
+from wizard.project.notes import AtMost
 from wizard.project.tables import MOST_ITEMS, Flag, Id, Name, Places, Readings, Table
 from wizard.project.typed.fields import LengthField, LengthOrZeroField
 from wizard.trade import bed
 
 
-class ObstacleTable(Table):
+class ObstacleTable(Table, frozen=True):
     """Something in the way along a run: `survey.section.ID.in_the_way.ID`."""
 
     builds: ClassVar[Callable[..., Any] | None] = bed.Obstacle
@@ -31,7 +30,7 @@ class ObstacleTable(Table):
     """When the section is split here: how far the two parts lie over each other."""
 
 
-class PostTable(Table):
+class PostTable(Table, frozen=True):
     """A post at a corner: `survey.post.ID`; usual ids head-left, foot-left, foot-right, head-right."""
 
     builds: ClassVar[Callable[..., Any] | None] = bed.Post
@@ -50,7 +49,7 @@ class PostTable(Table):
     """true for a turned or tapered leg, which opens below."""
 
 
-class SectionTable(Table):
+class SectionTable(Table, frozen=True):
     """One side of the bed between posts: `survey.section.ID`. Its left end is the one on the left hand of somebody in
     the room: the head end of the left section, the foot end of the right one, the bed's left in the foot section, the
     bed's right in the head section."""
@@ -113,11 +112,11 @@ class SectionTable(Table):
     """How far a hook plate or bolt reaches along the rail from the right end."""
     returns_flat: Flag | None = None
     """true when the returns are left flat instead of gathered."""
-    in_the_way: Annotated[Mapping[Id, ObstacleTable], Field(max_length=MOST_ITEMS)] = Field(default_factory=dict)
+    in_the_way: Annotated[Mapping[Id, ObstacleTable], AtMost(MOST_ITEMS)] = {}
     """Things in the way along the run, each under an id of its own."""
 
 
-class SurveyTable(Table):
+class SurveyTable(Table, frozen=True):
     """The bed: `survey`."""
 
     builds: ClassVar[Callable[..., Any] | None] = bed.Survey
@@ -138,9 +137,9 @@ class SurveyTable(Table):
     """Nominal; prompts a second reading, nothing more."""
     taken_off: bed.TakenOff | None = None
     """How often the skirt comes off for cleaning."""
-    watch: Annotated[tuple[bed.Watch, ...], Field(max_length=MOST_ITEMS)] | None = None
+    watch: Annotated[tuple[bed.Watch, ...], AtMost(MOST_ITEMS)] | None = None
     """What there is about the bed that calls for a caution; an empty list says there is nothing."""
-    section: Annotated[Mapping[Id, SectionTable], Field(max_length=MOST_ITEMS)] = Field(default_factory=dict)
+    section: Annotated[Mapping[Id, SectionTable], AtMost(MOST_ITEMS)] = {}
     """The sections, each under an id of its own: usually left, foot, right, head."""
-    post: Annotated[Mapping[Id, PostTable], Field(max_length=MOST_ITEMS)] = Field(default_factory=dict)
+    post: Annotated[Mapping[Id, PostTable], AtMost(MOST_ITEMS)] = {}
     """The posts, each under an id of its own."""

@@ -3,14 +3,13 @@
 from collections.abc import Callable, Mapping
 from typing import Annotated, Any, ClassVar
 
-from pydantic import Field
-
+from wizard.project.notes import AtMost
 from wizard.project.tables import MOST_ITEMS, Flag, Id, Name, Pack, Readings, Table
 from wizard.project.typed.fields import LengthField, LengthOrZeroField, MoneyField, NumberField, PercentField
 from wizard.trade import job
 
 
-class OwnedTable(Table):
+class OwnedTable(Table, frozen=True):
     """A length of cloth already in the cupboard: `cloth.LAYER.owned.ID`."""
 
     builds: ClassVar[Callable[..., Any] | None] = job.Owned
@@ -29,7 +28,7 @@ class OwnedTable(Table):
     """true when it has been washed already."""
 
 
-class ClothTable(Table):
+class ClothTable(Table, frozen=True):
     """One layer: `cloth.face`, `cloth.interlining`, `cloth.lining`."""
 
     builds: ClassVar[Callable[..., Any] | None] = job.Cloth
@@ -88,11 +87,11 @@ class ClothTable(Table):
     """A seam, or a lap (interlining)."""
     lap: LengthField | None = None
     """What a lapped join costs in width."""
-    owned: Annotated[Mapping[Id, OwnedTable], Field(max_length=MOST_ITEMS)] = Field(default_factory=dict)
+    owned: Annotated[Mapping[Id, OwnedTable], AtMost(MOST_ITEMS)] = {}
     """Lengths already in the cupboard, each under an id of its own."""
 
 
-class TapeTable(Table):
+class TapeTable(Table, frozen=True):
     """The tape: `cloth.tape`."""
 
     builds: ClassVar[Callable[..., Any] | None] = job.Tape
@@ -109,7 +108,7 @@ class TapeTable(Table):
     """For one sold_by unit."""
 
 
-class ThreadTable(Table):
+class ThreadTable(Table, frozen=True):
     """Sewing thread: `cloth.thread`."""
 
     builds: ClassVar[Callable[..., Any] | None] = job.Thread
@@ -124,7 +123,7 @@ class ThreadTable(Table):
     """For one spool."""
 
 
-class FixingTable(Table):
+class FixingTable(Table, frozen=True):
     """What holds the tape to the rail: `cloth.fixing`."""
 
     builds: ClassVar[Callable[..., Any] | None] = job.Fixing
@@ -147,20 +146,20 @@ class FixingTable(Table):
     """What the shop cuts hook-and-loop in."""
 
 
-class ClothsTable(Table):
+class ClothsTable(Table, frozen=True):
     """All that is bought: `cloth`."""
 
     builds: ClassVar[Callable[..., Any] | None] = job.Cloths
 
-    face: ClothTable = ClothTable.model_construct()
+    face: ClothTable = ClothTable()
     """The outer layer."""
-    interlining: ClothTable = ClothTable.model_construct()
+    interlining: ClothTable = ClothTable()
     """The soft layer behind it."""
-    lining: ClothTable = ClothTable.model_construct()
+    lining: ClothTable = ClothTable()
     """The inner layer."""
-    tape: TapeTable = TapeTable.model_construct()
+    tape: TapeTable = TapeTable()
     """The tape over the raw top edge."""
-    thread: ThreadTable = ThreadTable.model_construct()
+    thread: ThreadTable = ThreadTable()
     """Sewing thread."""
-    fixing: FixingTable = FixingTable.model_construct()
+    fixing: FixingTable = FixingTable()
     """What holds it to the rail."""

@@ -3,16 +3,14 @@
 from collections.abc import Callable
 from typing import Annotated, Any, ClassVar
 
-from pydantic import AfterValidator
-
 from wizard.project.tables import Table
 from wizard.project.typed import Misread, TypedNumber
-from wizard.project.typed.fields import LengthOrZeroField, NumberField
+from wizard.project.typed.fields import NUMBER, LengthOrZeroField
 from wizard.project.typed.misread import quoted
 from wizard.trade import job
 
 
-class AllowancesTable(Table):
+class AllowancesTable(Table, frozen=True):
     """What the cuts allow for: `allowances`."""
 
     builds: ClassVar[Callable[..., Any] | None] = job.Allowances
@@ -39,14 +37,14 @@ def _not_under_one(fullness: TypedNumber) -> TypedNumber:
     return fullness
 
 
-class FullnessTable(Table):
+class FullnessTable(Table, frozen=True):
     """How full, and how the widths are joined: `fullness`."""
 
     builds: ClassVar[Callable[..., Any] | None] = job.Fullness
 
     aim: job.Aim | None = None
     """A chosen number, or as full as the owned cloth allows."""
-    want: Annotated[NumberField, AfterValidator(_not_under_one)] | None = None
+    want: Annotated[TypedNumber, NUMBER.then(_not_under_one)] | None = None
     """Flat finished width over gathered length, 1 or more."""
     joins: job.Joins | None = None
     """How widths are shared between sections."""

@@ -6,15 +6,17 @@ import re
 from collections.abc import Callable
 from datetime import date, datetime, time
 from difflib import get_close_matches
-from typing import Any, Final
+from typing import TYPE_CHECKING, Any, Final
 
 from msgspec import Struct
-from pydantic_core import ErrorDetails
 
 from wizard.project.keys import Path, bare, is_list, is_mapping, is_table, item_of, joined, kind_at, names_in
 from wizard.project.tables import MOST_ITEMS, Table
 from wizard.project.typed import TypedLength
 from wizard.project.typed.misread import Misread, quoted
+
+if TYPE_CHECKING:
+    from pydantic_core import ErrorDetails
 
 MOST_FIGURES: Final = 20
 """A number longer than this is not repeated in a sentence."""
@@ -62,10 +64,17 @@ def fault_of(error: ErrorDetails, root: type[Table]) -> Fault:
     path = _path(error)
     if error["type"] == "extra_forbidden":
         return unknown_key(root, path)
-    if misread := _misread(error):
-        return Fault(path, *_with_found(misread, error), misread.readings)
+    inner = error.get("ctx", {}).get("error")
+    if isinstance(inner, Misread):
+        return misread_at(path, error["input"], inner)
     say = _SENTENCES[error["type"]]
     return Fault(path, *say(error, kind_at(root, path)))
+
+
+def misread_at(path: Path, value: object, misread: Misread) -> Fault:
+    """The fault of a value that cannot be read. A sentence about text repeats it by itself."""
+    says = misread.sentence if isinstance(value, str) else f"Found {found(value)}. {misread.sentence}"
+    return Fault(path, says, misread.example, misread.readings)
 
 
 def found(value: object) -> str:
@@ -106,22 +115,6 @@ def _path(error: ErrorDetails) -> Path:
     return tuple(str(each + 1) if isinstance(each, int) else each for each in loc)
 
 
-def _misread(error: ErrorDetails) -> Misread | None:
-    context = error.get("ctx", {})
-    inner = context.get("error")
-    if isinstance(inner, Misread):
-        return inner
-    if "sentence" in context:
-        return Misread(context["sentence"], context["example"], context["readings"])
-    return None
-
-
-def _with_found(misread: Misread, error: ErrorDetails) -> tuple[str, str]:
-    if isinstance(error["input"], str):
-        return misread.sentence, misread.example
-    return f"Found {found(error['input'])}. {misread.sentence}", misread.example
-
-
 def _choice(error: ErrorDetails, kind: Any) -> tuple[str, str]:
     value, expected = error["input"], error["ctx"]["expected"]
     choices = re.findall(r"'([^']*)'", expected)
@@ -158,7 +151,6 @@ _SENTENCES: Final[dict[str, Callable[[ErrorDetails, Any], tuple[str, str]]]] = {
     "literal_error": _choice,
     "bool_type": _flag,
     "tuple_type": _list,
-    "model_type": _table,
     "dict_type": _table,
     "mapping_type": _table,
     "datetime_type": _moment,

@@ -8,6 +8,8 @@ import json
 from collections.abc import Iterator, Mapping
 from typing import Any, Final
 
+from msgspec.structs import replace
+
 from wizard.project.draft import Draft
 from wizard.project.plain import plain
 
@@ -43,7 +45,7 @@ def mark_of(values: Any) -> str:
 
 
 def _with(draft: Draft, written: str | None) -> Draft:
-    return draft.model_copy(update={"progress": draft.progress.model_copy(update={"written": written})})
+    return replace(draft, progress=replace(draft.progress, written=written))
 
 
 def _marks(draft: Draft) -> dict[str, str]:

@@ -62,7 +62,7 @@ def at_best(plan: Plan) -> Plan:
 
 
 def _built(table: Table) -> Any:
-    names = [name for name in type(table).model_fields if name not in FILE_ONLY]
+    names = [name for name in type(table).__struct_fields__ if name not in FILE_ONLY]
     builds = type(table).builds
     if builds is None:
         raise TypeError(f"the job has nothing for {type(table).__name__}")

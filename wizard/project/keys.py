@@ -47,7 +47,12 @@ def is_item(root: type[Table], path: Path) -> bool:
 
 def names_in(kind: Any) -> tuple[str, ...]:
     """The keys of a table's class; none for anything else."""
-    return tuple(kind.model_fields) if is_table(kind) else ()
+    return kind.__struct_fields__ if is_table(kind) else ()
+
+
+def fields_of(kind: type[Table]) -> dict[str, Any]:
+    """The keys of a table, in order, each with its type and the notes beside it."""
+    return {name: kind.__annotations__[name] for name in kind.__struct_fields__}
 
 
 def is_table(kind: Any) -> bool:
@@ -81,8 +86,7 @@ def bare(kind: Any) -> Any:
 
 def _inside(kind: Any, name: str) -> Any:
     if is_table(kind):
-        field = kind.model_fields.get(name)
-        return field and bare(field.annotation)
+        return bare(kind.__annotations__[name]) if name in kind.__struct_fields__ else None
     if is_mapping(kind):
         return item_of(kind)
     if is_list(kind) and _ITEM.fullmatch(name) and int(name) <= MOST_ITEMS:

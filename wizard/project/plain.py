@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from functools import cache
 from typing import Any, Final
 
+from msgspec.structs import asdict
+
 from wizard.project.tables import Table
 from wizard.project.typed import TypedLength, TypedMoney, TypedNumber, TypedPercent
 
@@ -16,18 +18,18 @@ ALWAYS: Final = frozenset({"format"})
 
 def plain(table: Table) -> dict[str, Any]:
     """`table` as in the file, in the order of its fields; what says nothing is left out."""
-    held = table.__dict__
+    held = ((name, getattr(table, name), usual) for name, usual in _usual(type(table)).items())
     return {
-        name: plain_value(held[name])
-        for name, usual in _usual(type(table)).items()
-        if name in ALWAYS or (held[name] is not usual and held[name] != usual)
+        name: plain_value(value)
+        for name, value, usual in held
+        if name in ALWAYS or (value is not usual and value != usual)
     }
 
 
 @cache
 def _usual(kind: type[Table]) -> dict[str, Any]:
-    """Field -> what it holds when nothing is said. Asked of the model once: it makes a copy each time."""
-    return {name: field.get_default(call_default_factory=True) for name, field in kind.model_fields.items()}
+    """Field -> what it holds when nothing is said."""
+    return asdict(kind())
 
 
 def plain_value(value: Any) -> Any:

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from typing import Any, Final
-
-from pydantic import ValidationError
+from typing import TYPE_CHECKING, Any, Final
 
 from wizard.project.draft import FORMAT, Draft
 from wizard.project.faults import fault_of, found
 from wizard.project.migrations import bring_up
 from wizard.project.places import Places, places
 from wizard.project.problems import Problem, Problems, in_order, of_fault
+from wizard.project.straight import Crooked, straight
 from wizard.project.toml_text import tables_of, text_of
+
+if TYPE_CHECKING:
+    from pydantic import ValidationError
 
 MOST_TOLD: Final = 500
 """Most problems told of one file: one with more is hardly meant to be a project."""
@@ -40,11 +42,25 @@ def _draft_of(tables: dict[str, Any], text: str) -> Draft | Problems:
     wrong = _format_problem(tables, text)
     if wrong and "format" in tables:
         return in_order([wrong])
+    values = bring_up({"format": FORMAT, **tables}, FORMAT)
     try:
-        draft = Draft.model_validate(bring_up({"format": FORMAT, **tables}, FORMAT))
-    except ValidationError as error:
-        return in_order([*_problems(error, places(text)), *([wrong] if wrong else [])])
+        draft = straight(Draft, values)
+    except Crooked:
+        return _checked_throughout(values, text, [wrong] if wrong else [])
     return in_order([wrong]) if wrong else draft
+
+
+def _checked_throughout(values: dict[str, Any], text: str, wrong: list[Problem]) -> Draft | Problems:
+    """Every problem of a file that has one. What is needed for that is loaded only now."""
+    from pydantic import ValidationError
+
+    from wizard.project.checking import checked
+
+    try:
+        draft = checked(Draft, values)
+    except ValidationError as error:
+        return in_order([*_problems(error, places(text)), *wrong])
+    return in_order(wrong) if wrong else draft
 
 
 def _problems(error: ValidationError, where: Places) -> list[Problem]:

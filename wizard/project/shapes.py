@@ -11,7 +11,9 @@ from typing import Any
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 from pydantic_core import core_schema
 
+from wizard.project.checking import adapter
 from wizard.project.draft import Draft
+from wizard.project.keys import names_in
 from wizard.project.tables import Table
 
 
@@ -35,7 +37,7 @@ class _FileSchema(GenerateJsonSchema):
 
 def schema() -> dict[str, Any]:
     """JSON Schema (draft 2020-12) of a project file. A moment is text in RFC 3339 form there, as TOML writes it."""
-    shape = Draft.model_json_schema(schema_generator=_FileSchema)
+    shape = adapter(Draft).json_schema(schema_generator=_FileSchema)
     for kind in tables(Table):
         part = shape["$defs"].get(kind.__name__, shape if kind is Draft else None)
         for name, meaning in meanings(kind).items() if part else ():
@@ -60,6 +62,6 @@ def meanings(kind: type[Table]) -> dict[str, str]:
     return {
         key.target.id: inspect.cleandoc(said.value.value)
         for key, said in zip(made.body, made.body[1:], strict=False)
-        if isinstance(key, ast.AnnAssign) and isinstance(key.target, ast.Name) and key.target.id in kind.model_fields
+        if isinstance(key, ast.AnnAssign) and isinstance(key.target, ast.Name) and key.target.id in names_in(kind)
         if isinstance(said, ast.Expr) and isinstance(said.value, ast.Constant) and isinstance(said.value.value, str)
     }

@@ -1,18 +1,25 @@
 """What the tables of a project file are made of: their common base, names, notes, ids, lists with holes, counts."""
 
-# In the modules of the tables annotations are not postponed: pydantic would compile each anew, at every start.
+# In the modules of the tables annotations are not postponed: they are read as they stand, at every start.
 
 import re
 import unicodedata
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from datetime import UTC, datetime
-from typing import Annotated, Any, ClassVar, Final
+from typing import TYPE_CHECKING, Annotated, Any, ClassVar, Final
 
-from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, Strict, WithJsonSchema
+from msgspec import Struct
 
-from wizard.project.typed.fields import LengthField, LengthOrZeroField
+from wizard.project.notes import AtMost, Exactly, Reads
+from wizard.project.typed.fields import LENGTH, LENGTH_OR_ZERO
 from wizard.project.typed.misread import Misread, quoted
 from wizard.project.typed.numbers import read_whole
+from wizard.project.typed.values import TypedLength
+
+if TYPE_CHECKING:
+    from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
+    from pydantic.json_schema import JsonSchemaValue
+    from pydantic_core import CoreSchema
 
 LONGEST_NAME: Final = 200
 LONGEST_NOTE: Final = 1000
@@ -27,13 +34,23 @@ _TURNING: Final = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2
 """Characters that turn the direction of what follows: they would garble every line they are shown in."""
 
 
-class Table(BaseModel):
+class Table(Struct, frozen=True):
     """One table of the project file: frozen, every key optional, unknown keys refused."""
 
-    # Made ready when it is first used: most tables only ever are as part of the whole file.
-    model_config = ConfigDict(frozen=True, extra="forbid", hide_input_in_errors=True, defer_build=True)
     builds: ClassVar[Callable[..., Any] | None] = None
     """What of the job it becomes; None when the arithmetic is not told of it."""
+
+    @classmethod
+    def __get_pydantic_core_schema__(cls, source: Any, handler: "GetCoreSchemaHandler") -> "CoreSchema":
+        from wizard.project.checking import schema_of
+
+        return schema_of(cls, handler)
+
+    @classmethod
+    def __get_pydantic_json_schema__(cls, schema: "CoreSchema", handler: "GetJsonSchemaHandler") -> "JsonSchemaValue":
+        from wizard.project.checking import shape_of
+
+        return shape_of(cls, schema, handler)
 
 
 def _text(longest: int, example: str) -> Callable[[object], str]:
@@ -67,11 +84,7 @@ def _id(pattern: str, longest: int, says: str, example: str) -> Callable[[object
     return check
 
 
-def _shaped(pattern: str, longest: int) -> WithJsonSchema:
-    return WithJsonSchema({"type": "string", "pattern": f"^{pattern}$", "maxLength": longest})
-
-
-def _whole(value: object) -> object:
+def _whole(value: object) -> int:
     if isinstance(value, bool) or not isinstance(value, int | str):
         raise Misread("Write a whole number, without quotes.", "1000")
     number = read_whole(value) if isinstance(value, str) else value
@@ -96,46 +109,41 @@ def _moment(moment: datetime) -> datetime:
         raise Misread("That is beyond the calendar.", example) from None
 
 
-def _hole(value: object) -> object:
-    return None if value == "" else value
+def _or_hole(reads: Reads) -> Reads:
+    read = reads.read
+    return Reads(lambda value: None if value == "" else read(value), reads.shape)
 
 
-Name = Annotated[str, BeforeValidator(_text(LONGEST_NAME, "Juniper loft"))]
-Note = Annotated[str, BeforeValidator(_text(LONGEST_NOTE, "second width has a slub, turned inside"))]
-Marks = Annotated[str, BeforeValidator(_text(LONGEST_MARKS, "job=3f2a survey=91c0"))]
-Currency = Annotated[str, BeforeValidator(_text(8, "$"))]
-_ID: Final = r"[a-z0-9][a-z0-9-]*"
-_STEP_ID: Final = r"[a-z0-9][a-z0-9:/-]*"
-_FINDING_ID: Final = r"[a-z0-9][a-z0-9_.:/-]*"
+def _words(longest: int, example: str) -> Reads:
+    return Reads(_text(longest, example), {"type": "string"})
+
+
+def _named(pattern: str, longest: int, says: str, example: str) -> Reads:
+    shape = {"type": "string", "pattern": f"^{pattern}$", "maxLength": longest}
+    return Reads(_id(pattern, longest, says, example), shape)
+
+
+def _number_from(least: int) -> Mapping[str, Any]:
+    return {"type": "integer", "minimum": least, "maximum": MOST_WHOLE}
+
+
+Name = Annotated[str, _words(LONGEST_NAME, "Juniper loft")]
+Note = Annotated[str, _words(LONGEST_NOTE, "second width has a slub, turned inside")]
+Marks = Annotated[str, _words(LONGEST_MARKS, "job=3f2a survey=91c0")]
+Currency = Annotated[str, _words(8, "$")]
 _ID_IS: Final = "small letters a to z, figures and hyphens, and no hyphen in front"
+_STEP_ID_IS: Final = "small letters a to z, figures, and : / - behind them"
+_FINDING_ID_IS: Final = "small letters a to z, figures, and . _ : / - behind them"
+Id = Annotated[str, _named(r"[a-z0-9][a-z0-9-]*", LONGEST_ID, _ID_IS, "centre-leg")]
+StepId = Annotated[str, _named(r"[a-z0-9][a-z0-9:/-]*", 120, _STEP_ID_IS, "hem:face:left")]
+FindingId = Annotated[str, _named(r"[a-z0-9][a-z0-9_.:/-]*", 200, _FINDING_ID_IS, "run-differs:left")]
+Flag = Annotated[bool, Exactly()]
+_WHOLE: Final = Reads(_whole, _number_from(0))
+Whole = Annotated[int, _WHOLE]
+Pack = Annotated[int, _WHOLE.then(_some, _number_from(1))]
+Moment = Annotated[datetime, Exactly(_moment)]
 
-Id = Annotated[str, BeforeValidator(_id(_ID, LONGEST_ID, _ID_IS, "centre-leg")), _shaped(_ID, LONGEST_ID)]
-StepId = Annotated[
-    str,
-    BeforeValidator(_id(_STEP_ID, 120, "small letters a to z, figures, and : / - behind them", "hem:face:left")),
-    _shaped(_STEP_ID, 120),
-]
-FindingId = Annotated[
-    str,
-    BeforeValidator(
-        _id(_FINDING_ID, 200, "small letters a to z, figures, and . _ : / - behind them", "run-differs:left")
-    ),
-    _shaped(_FINDING_ID, 200),
-]
-Flag = Annotated[bool, Strict()]
-Whole = Annotated[
-    int, BeforeValidator(_whole), WithJsonSchema({"type": "integer", "minimum": 0, "maximum": MOST_WHOLE})
-]
-Pack = Annotated[Whole, AfterValidator(_some), WithJsonSchema({"type": "integer", "minimum": 1, "maximum": MOST_WHOLE})]
-Moment = Annotated[datetime, Strict(), AfterValidator(_moment)]
-
-Readings = Annotated[
-    tuple[Annotated[LengthField | None, BeforeValidator(_hole)], ...],
-    Field(max_length=MOST_ITEMS),
-]
+Readings = Annotated[tuple[Annotated[TypedLength | None, _or_hole(LENGTH)], ...], AtMost(MOST_ITEMS)]
 """Lengths in order; one not taken yet is "" in the file and None here."""
-Places = Annotated[
-    tuple[Annotated[LengthOrZeroField | None, BeforeValidator(_hole)], ...],
-    Field(max_length=MOST_ITEMS),
-]
+Places = Annotated[tuple[Annotated[TypedLength | None, _or_hole(LENGTH_OR_ZERO)], ...], AtMost(MOST_ITEMS)]
 """The same, and a length may be nothing."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from wizard.project.draft import Draft, ProgressTable, put, put_many
 from wizard.project.draft_bed import SurveyTable
 from wizard.project.hand_marks import mark_of
@@ -11,14 +13,8 @@ from wizard.trade.job import LAYERS
 
 def template_of(draft: Draft) -> Draft:
     """What of a project goes for the next one too: no survey, no work, nothing kept, none of the cloth in hand."""
-    habits = draft.model_copy(
-        update={
-            "survey": SurveyTable(),
-            "work": {},
-            "kept": {},
-            "progress": ProgressTable(usual_allowances=draft.progress.usual_allowances),
-        }
-    )
+    usual = ProgressTable(usual_allowances=draft.progress.usual_allowances)
+    habits = replace(draft, survey=SurveyTable(), work={}, kept={}, progress=usual)
     ours: dict[str, object] = {"template": True, "began_from": None, "began_mark": None}
     return put_many(habits, ours | {f"cloth.{each}.owned": None for each in LAYERS})
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 
+from msgspec.structs import replace
+
 from wizard.project.draft import Draft
 from wizard.questions.question import Question
 from wizard.questions.work import place_of
@@ -17,7 +19,7 @@ def places(questions: Sequence[Question], plan: Plan) -> tuple[str, ...]:
 
 def placed(draft: Draft, place: str) -> Draft:
     """The draft with its place noted. A place is ours, so nothing has to be checked anew."""
-    return draft.model_copy(update={"progress": draft.progress.model_copy(update={"at": place})})
+    return replace(draft, progress=replace(draft.progress, at=place))
 
 
 def passed_over(questions: Sequence[Question]) -> frozenset[str]:

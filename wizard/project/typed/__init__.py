@@ -1,7 +1,7 @@
 """What people type, read into exact values, and kept as they typed it.
 
-The same readers serve the screens, the prompts and the file, so that they cannot drift. Field types for models stand
-in :mod:`wizard.project.typed.fields`, which alone needs pydantic.
+The same readers serve the screens, the prompts and the file, so that they cannot drift. How a file holds them stands in
+:mod:`wizard.project.typed.fields`.
 """
 
 from wizard.project.typed.lengths import read_length
