@@ -121,6 +121,29 @@ def test_who_may_read_a_file_stays_as_it_was(path: Path) -> None:
     assert (path.parent / ".juniper.toml.last").stat().st_mode & 0o777 == 0o640
 
 
+def test_what_stood_there_is_kept_on_a_disk_without_second_names_too(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fail(*_: object) -> None:
+        raise OSError(errno.EPERM, os.strerror(errno.EPERM))
+
+    kept = opened(path)
+    monkeypatch.setattr(os, "link", fail)
+    assert isinstance(kept.save(ATTIC), Held)
+    assert path.read_bytes() == write(marked(ATTIC))
+    assert (path.parent / ".juniper.toml.last").read_bytes() == write(marked(LOFT))
+    assert names(path.parent) == [".juniper.toml.last", "juniper.toml"]
+
+
+def test_a_second_name_left_by_a_save_that_was_killed_is_no_hindrance(path: Path) -> None:
+    last = path.parent / ".juniper.toml.last"
+    os.link(path, last)
+    assert isinstance(opened(path).save(ATTIC), Held)
+    assert path.read_bytes() == write(marked(ATTIC))
+    assert last.read_bytes() == write(marked(LOFT))
+    assert names(path.parent) == [".juniper.toml.last", "juniper.toml"]
+
+
 def test_who_may_read_a_new_file_is_this_computers_habit(tmp_path: Path) -> None:
     Store(tmp_path / "juniper.toml").save(LOFT)
     (tmp_path / "plain").touch()

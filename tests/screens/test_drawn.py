@@ -3,16 +3,21 @@
 from __future__ import annotations
 
 from pathlib import Path
+from threading import current_thread, main_thread
 
 import pytest
 
 from tests.screens.jobs import job_file
-from tests.screens.pilots import job, opened, wholly_visible
+from tests.screens.pilots import SIZES, at, job, opened, typed, until, wholly_visible
 from tests.sheets.jobs import WHOLE, draft_of
 from wizard.project.draft import put_many
 from wizard.project.store import Store
-from wizard.screens.drawing import Drawing
+from wizard.screens import drawing
+from wizard.screens.drawing import Drawing, drawn_with_key, picked_out
+from wizard.screens.putting import alike
 from wizard.sheets.drawings.choose import scene_for
+from wizard.sheets.scene import Scene
+from wizard.trade.plan import Plan
 
 TITLES = {
     "survey.post.head-left.along_side": "post head-left from above",
@@ -65,3 +70,31 @@ async def test_no_drawing_is_cut_off_in_a_usual_window_while_its_question_stands
 async def test_what_a_bed_was_sold_as_is_asked_without_a_drawing(tmp_path: Path) -> None:
     async with opened(job_file(tmp_path / "loft.toml", "survey.bed_size")) as pilot:
         assert not job(pilot).query_one(Drawing).display
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_a_drawing_made_while_one_still_looks_is_the_one_made_on_the_spot(
+    tmp_path: Path, size: tuple[int, int], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made: list[tuple[bool, str]] = []
+
+    def looked_at(plan: Plan, drawing: str, section: str | None, picked: str | None, key: str) -> Scene | None:
+        made.append((current_thread() is main_thread(), key))
+        return scene_for(plan, drawing, section, picked, key)
+
+    monkeypatch.setattr(drawing, "scene_for", looked_at)
+    async with opened(job_file(tmp_path / "loft.toml", "survey.section.left.drop.1"), size) as pilot:
+        screen = job(pilot)
+        for reading, key in (("12 1/8", "survey.section.left.drop.2"), ("12 1/4", "survey.section.left.drop.3")):
+            await typed(pilot, reading)
+            await until(pilot, lambda key=key: (False, key) in made)
+            await until(pilot, lambda: all(each.is_finished for each in pilot.app.workers))
+            await pilot.press("enter")
+            await at(pilot, key, "field")
+            shown, question, plan = screen.pane.drawing, screen.session.current(), screen.session.plan
+            assert question is not None
+            assert (True, key) not in made
+            scene = scene_for(plan, question.shows.drawing, question.shows.section, question.shows.picked, key)
+            assert shown.scene == scene
+            assert scene is not None
+            assert alike(shown.content, picked_out(drawn_with_key(scene, *shown.size)))

@@ -140,9 +140,10 @@ class Store:
 
     def _write(self, data: bytes, there: bytes | None) -> None:
         real = real_path(self.path)
-        if there is not None:
-            put(real.with_name(f".{real.name}.last"), there, like=real)
-        put(real, data, like=real if there is not None else None)
+        if there is None:
+            put(real, data)
+        else:
+            put(real, data, like=real, last=real.with_name(f".{real.name}.last"))
 
     def _changed(self) -> str:
         name = quoted(self.path.name)

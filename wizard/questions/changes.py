@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from wizard.questions.outcome import Upset
 from wizard.questions.standing import Standing
 from wizard.questions.states import is_missing
-from wizard.questions.work import PLACE, stale_steps
+from wizard.questions.work import PLACE
 from wizard.trade.findings import Finding
 from wizard.trade.plan import Plan
 
@@ -31,8 +31,7 @@ def upset_by(old: Standing, new: Standing, given: Sequence[str]) -> Upset:
         for each, figure in old.plan.figures.items()
         if figure.value is not None and _value(new.plan, each) != figure.value and not _within(each, given)
     )
-    stale = set(stale_steps(old.draft, old.plan))
-    steps = tuple(each for each in stale_steps(new.draft, new.plan) if each not in stale)
+    steps = tuple(each for each in new.stale if each not in old.stale)
     asked = {each.key for each in old.questions}
     questions = tuple(each.key for each in new.questions if each.key not in asked and is_missing(each, new.given))
     return Upset(figures, steps, questions)

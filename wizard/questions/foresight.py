@@ -6,6 +6,8 @@ from threading import Lock
 
 from msgspec import Struct
 
+from wizard.questions.places import leads_to
+from wizard.questions.question import Question
 from wizard.questions.standing import Standing, stand
 from wizard.questions.understood import Understood, answer_at
 
@@ -16,6 +18,8 @@ class Foreseen(Struct, frozen=True):
     read: Understood
     standing: Standing
     """Where the job stands once it is given."""
+    ahead: Question | None
+    """The question it leads to; None where it leads to a step, or nowhere."""
 
 
 class Asked(Struct, frozen=True, eq=False):
@@ -39,14 +43,16 @@ class Foresight:
         """What was asked for last, whether it is found yet or not."""
         self._found: tuple[Asked, Foreseen | None] | None = None
 
-    def look(self, standing: Standing, key: str, text: str) -> None:
+    def look(self, standing: Standing, key: str, text: str) -> Foreseen | None:
         """Work out what answering `text` at `key` leads to, unless something else is asked for meanwhile."""
         asked = self._wanted = Asked(standing, key, text)
         with self._looking:
-            if self._wanted is asked:
-                read = answer_at(key, text, standing)
-                found = Foreseen(read, stand(read.draft, standing)) if isinstance(read, Understood) else None
-                self._found = asked, found
+            if self._wanted is not asked:
+                return None
+            read = answer_at(key, text, standing)
+            found = _seen(read, key, standing) if isinstance(read, Understood) else None
+            self._found = asked, found
+            return found
 
     def of(self, standing: Standing, key: str, text: str) -> Foreseen | None:
         """What `look` found for this very answer where the job still stands as it did; waits while it looks."""
@@ -55,3 +61,9 @@ class Foresight:
         with self._looking:
             found = self._found
         return found[1] if found and found[0].same(standing, key, text) else None
+
+
+def _seen(read: Understood, key: str, before: Standing) -> Foreseen:
+    after = stand(read.draft, before)
+    leads = leads_to(read.entries, key, after.places, after.skip)
+    return Foreseen(read, after, after.by_key.get(leads or ""))

@@ -10,7 +10,7 @@ from wizard.questions.interview import interview
 from wizard.questions.since import Since, since_words
 from wizard.questions.standing import Standing
 from wizard.questions.states import missing, to_go
-from wizard.questions.work import done_steps, is_done, next_step, place_of, stale_steps
+from wizard.questions.work import done_steps, is_done, next_step, place_of
 from wizard.trade.findings import Finding
 from wizard.trade.plan import STAGES, Plan, Stage
 
@@ -115,7 +115,7 @@ def _news(here: Standing, since: Since, comments: bool) -> str:
 
 
 def _stale(here: Standing) -> list[str]:
-    stale = stale_steps(here.draft, here.plan)
+    stale = here.stale
     return [f"{_count(len(stale), 'ticked step')} would read otherwise now: the plan has changed since."] * bool(stale)
 
 

@@ -20,7 +20,7 @@ from wizard.questions import progress
 from wizard.questions.adding import Entries, removable, taken_out
 from wizard.questions.answers import measures
 from wizard.questions.changes import changed_figures, new_findings, upset_by
-from wizard.questions.foresight import Foresight
+from wizard.questions.foresight import Foreseen, Foresight
 from wizard.questions.given import differing
 from wizard.questions.history import History, Moment
 from wizard.questions.keeping import Clock, Keeper
@@ -33,7 +33,7 @@ from wizard.questions.standing import Standing, as_ticked, stand
 from wizard.questions.states import State, missing, state_of
 from wizard.questions.understood import answer_at
 from wizard.questions.unseen import Unseen
-from wizard.questions.work import PLACE, stale_steps, ticked, unticked
+from wizard.questions.work import PLACE, ticked, unticked
 from wizard.trade.plan import STAGES, Plan, Stage, Step
 
 
@@ -166,7 +166,7 @@ class Session:
 
     def stale(self) -> tuple[str, ...]:
         """Ids of ticked steps that read otherwise now than when they were ticked."""
-        return stale_steps(self.draft, self.plan)
+        return self._standing.stale
 
     @property
     def upset_places(self) -> tuple[str, ...]:
@@ -194,9 +194,9 @@ class Session:
         read = answer_at(key, text, self._standing)
         return read if isinstance(read, Refused) else read.echo
 
-    def foresee(self, key: str, text: str) -> None:
+    def foresee(self, key: str, text: str) -> Foreseen | None:
         """Work out beforehand what `answer` would have to. Saves and changes nothing; safe beside the screen."""
-        self._foresight.look(self._standing, key, text)
+        return self._foresight.look(self._standing, key, text)
 
     def answer(self, key: str, text: str) -> Accepted | Refused | Conflict:
         """Take an answer and save it. Empty text takes the usual answer, or leaves an optional one out.

@@ -40,6 +40,11 @@ class Standing(Struct, frozen=True, dict=True):
         """The questions by their keys."""
         return {each.key: each for each in self.questions}
 
+    @cached_property
+    def stale(self) -> tuple[str, ...]:
+        """Ids of ticked steps that read otherwise than when they were ticked."""
+        return stale_steps(self.draft, self.plan)
+
     def step_at(self, place: str) -> Step | None:
         """The step of the work at a place, or None."""
         return step_at(self.plan, place)
@@ -51,7 +56,10 @@ class Standing(Struct, frozen=True, dict=True):
 
     def elsewhere(self, draft: Draft) -> Standing:
         """The same, for a draft that differs in the place only."""
-        return replace(self, draft=draft)
+        other = replace(self, draft=draft)
+        # What was worked out of this one holds for the other too.
+        other.__dict__.update(self.__dict__)
+        return other
 
 
 def stand(draft: Draft, before: Standing | None = None) -> Standing:
@@ -66,5 +74,5 @@ def as_ticked(here: Standing) -> Standing:
     They may have been ticked on that plan, which nobody has searched for yet in this run. The search is bounded, some
     tenths of a second for each layer, and is made for such steps alone.
     """
-    plan = at_best(here.plan) if stale_steps(here.draft, here.plan) else here.plan
+    plan = at_best(here.plan) if here.stale else here.plan
     return here if plan is here.plan else stand(here.draft, replace(here, plan=plan))

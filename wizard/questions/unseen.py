@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from wizard.questions.changes import is_upset, met_by_nothing
 from wizard.questions.outcome import Upset
 from wizard.questions.standing import Standing
-from wizard.questions.work import PLACE, stale_steps
+from wizard.questions.work import PLACE
 
 
 class Unseen:
@@ -15,7 +15,7 @@ class Unseen:
 
     def __init__(self, here: Standing) -> None:
         """What was upset before the wizard was opened counts as not looked at."""
-        self._places = {PLACE + each for each in stale_steps(here.draft, here.plan)}
+        self._places = {PLACE + each for each in here.stale}
 
     def note(self, upset: Upset, here: Standing) -> None:
         """A change was made."""
@@ -29,7 +29,7 @@ class Unseen:
         """Those that still wait, in order."""
         if not self._places:
             return ()
-        stale = frozenset(stale_steps(here.draft, here.plan))
+        stale = frozenset(here.stale)
         return tuple(_waiting(here, self._places, stale))
 
 

@@ -88,8 +88,8 @@ def _as_done(step: Step, kept: DoneTable | None) -> Step:
 
 def stale_steps(draft: Draft, plan: Plan) -> tuple[str, ...]:
     """Ids of ticked steps that read otherwise now than when they were ticked, or that the plan has no more."""
-    if not plan.work:
-        return ()
-    now = {each.id: print_of(each) for each in plan.work}
     told = {each: kept.told for each, kept in draft.work.items() if kept.done is not None}
-    return tuple(each for each, then in told.items() if each not in now or then not in (None, now[each]))
+    if not plan.work or not told:
+        return ()
+    now = {each.id: each for each in plan.work}
+    return tuple(each for each, then in told.items() if each not in now or then not in (None, print_of(now[each])))

@@ -5,7 +5,9 @@ from __future__ import annotations
 import re
 from typing import Final
 
+from msgspec import Struct
 from textual.content import Content
+from textual.geometry import Size
 from textual.widgets import Static
 
 from wizard.questions.question import Question
@@ -24,17 +26,36 @@ LEAST_ROWS: Final = 4
 """Lines that a drawing keeps for itself."""
 
 
+class Drawn(Struct, frozen=True, eq=False):
+    """What goes with a question, drawn in some room."""
+
+    question: Question
+    plan: Plan
+    scene: Scene
+    room: Size
+    content: Content
+
+
 class Drawing(Static):
     """A scene in characters; hidden where there is nothing to draw."""
 
     def __init__(self) -> None:
         super().__init__(id="drawing")
         self.scene: Scene | None = None
+        self._ready: Drawn | None = None
+        """Drawn before it was asked for."""
+
+    def prepare(self, question: Question, plan: Plan) -> None:
+        """Have drawn what will go with a question, in the room there is now. Shows nothing; safe beside the screen."""
+        scene, room = _scene(question, plan), self.size
+        if scene is not None and room.width > 0:
+            self._ready = Drawn(question, plan, scene, room, _penned(scene, room))
 
     def draw(self, question: Question, plan: Plan) -> None:
         """Draw what goes with a question."""
-        shows = question.shows
-        self.scene = scene_for(plan, shows.drawing, shows.section, shows.picked, question.key)
+        ready = self._ready
+        known = ready is not None and ready.question is question and ready.plan is plan
+        self.scene = ready.scene if ready and known else _scene(question, plan)
         self.display = self.scene is not None
         self._pen()
 
@@ -43,8 +64,20 @@ class Drawing(Static):
         self._pen()
 
     def _pen(self) -> None:
-        if self.scene is not None and self.size.width > 0:
-            put(self, picked_out(drawn_with_key(self.scene, self.size.width, self.size.height)))
+        ready = self._ready
+        if ready is not None and ready.scene is self.scene and ready.room == self.size:
+            put(self, ready.content)
+        elif self.scene is not None and self.size.width > 0:
+            put(self, _penned(self.scene, self.size))
+
+
+def _scene(question: Question, plan: Plan) -> Scene | None:
+    shows = question.shows
+    return scene_for(plan, shows.drawing, shows.section, shows.picked, question.key)
+
+
+def _penned(scene: Scene, room: Size) -> Content:
+    return picked_out(drawn_with_key(scene, room.width, room.height))
 
 
 def drawn_with_key(scene: Scene, columns: int, rows: int, under: int = 0) -> list[str]:

@@ -7,6 +7,7 @@ from typing import Final
 
 from textual.timer import Timer
 
+from wizard.screens.drawing import Drawing
 from wizard.screens.job_base import JobBase
 
 PAUSE: Final = 0.04
@@ -24,8 +25,14 @@ class Foreseeing(JobBase):
             self._pause.stop()
         question = self.session.current()
         if question is not None:
-            look = partial(self.session.foresee, question.key, text)
+            look = partial(self._foreseeing, self.pane.drawing, question.key, text)
             self._pause = self.set_timer(PAUSE, partial(self._look_ahead, look))
 
     def _look_ahead(self, look: partial[None]) -> None:
         self.run_worker(look, thread=True, exclusive=True, group="ahead", exit_on_error=False)
+
+    def _foreseeing(self, drawing: Drawing, key: str, text: str) -> None:
+        """Beside the screen."""
+        found = self.session.foresee(key, text)
+        if found and found.ahead:
+            drawing.prepare(found.ahead, found.standing.plan)

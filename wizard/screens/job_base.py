@@ -28,6 +28,7 @@ from wizard.screens.question_pane import QuestionPane
 from wizard.screens.room import RoomScreen
 from wizard.screens.side_panel import SidePanel
 from wizard.screens.so_far import Row, anything_known, rows
+from wizard.screens.tidying import tidy
 from wizard.screens.work_words import Kept
 from wizard.trade.findings import Finding
 from wizard.trade.plan import Plan, Stage, Step
@@ -147,6 +148,7 @@ class JobBase(RoomScreen[Ending]):
         # A screen that is left meanwhile loses its widgets one by one.
         with suppress(NoMatches):
             self.show_around()
+        self.call_after_refresh(tidy)
 
     def show_around(self) -> None:
         """What stands around the pane."""

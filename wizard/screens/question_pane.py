@@ -59,6 +59,11 @@ class QuestionPane(Vertical):
         return self.query_one(AnswerBox)
 
     @property
+    def drawing(self) -> Drawing:
+        """The drawing."""
+        return self.query_one(Drawing)
+
+    @property
     def _body(self) -> VerticalScroll:
         """What scrolls."""
         return self.query_one("#question-body", VerticalScroll)
@@ -70,14 +75,17 @@ class QuestionPane(Vertical):
         put(self.query_one("#question-title", Static), title)
         put(self.query_one("#question-words", Static), words(question.words))
         self._put("#question-how", question.how)
-        self.query_one(Drawing).draw(question, plan)
-        self._body.set_class(self.reminder + _lines_around(question) > ROOM, "-scarce")
+        self.drawing.draw(question, plan)
+        scarce = self.reminder + _lines_around(question) > ROOM
+        # Not on what holds them: the styles of all that is in it would be worked anew.
+        for each in ("#question-title", "#question-how"):
+            self.query_one(each).set_class(scarce, "-scarce")
         self.box.ask(question, text)
         self._body.scroll_home(animate=False)
 
     def redraw(self, question: Question, plan: Plan) -> None:
         """The drawing with what is known now."""
-        self.query_one(Drawing).draw(question, plan)
+        self.drawing.draw(question, plan)
 
     def enlarge(self) -> None:
         """The answer as it stands now in large figures."""
