@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
 
+from tests.benchmarks.stood import DEMO, copied
 from tests.prompts.talks import NAME, job_at, told, told_of
 from tests.questions.maker import MEASURED, resumed
 
@@ -103,6 +105,25 @@ def test_choices_are_numbered_and_picked_by_number(tmp_path: Path) -> None:
 def test_several_choices_are_picked_by_their_numbers(tmp_path: Path) -> None:
     told_of(job_at(tmp_path, "survey.watch"), "1, 3")
     assert resumed(tmp_path).text("survey.watch").count(",") == 1
+
+
+def test_a_list_of_which_nothing_is_picked_says_so_when_one_comes_back_to_it(tmp_path: Path) -> None:
+    heard = told_of(job_at(tmp_path, "survey.watch"), "0", ".go survey.watch")
+    assert "Answered: none of them\nEmpty line: keeps it.\n" in heard
+
+
+def test_as_many_figures_are_said_to_change_as_the_plan_marks_and_those_it_tells_no_more_are_counted(
+    tmp_path: Path,
+) -> None:
+    path = copied(DEMO, tmp_path, "survey.section.left.run.1")
+    heard = told_of(path, ".plan", "81", ".plan", ".go survey.section.left.left_end", "stops short", ".plan")
+    first, second, third = (each.partition("\nAnswer: ")[0] for each in heard.split("Answer: .plan\n")[1:])
+    assert f"Changed: {second.count(', changed, was ')} figures. .plan says which.\n" in heard
+    # Widths and pins have no reason of their own, and are no figures.
+    before, after_it = (len(re.findall(r"\n\d+\. (?!Cut|Pins)[^:]+: ", each)) for each in (second, third))
+    gone = before - after_it
+    assert second.count(": ") == first.count(": ")
+    assert f"Not known for now: {gone} figures. .missing lists what is asked for.\n" in heard
 
 
 def test_what_looks_wrong_is_asked_again_and_an_empty_line_goes_on(at_run: Path) -> None:

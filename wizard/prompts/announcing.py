@@ -8,7 +8,7 @@ from wizard.prompts.speech import with_capital
 from wizard.prompts.steps import announce_step
 from wizard.prompts.talk import Talk
 from wizard.questions.adding import there_already
-from wizard.questions.answers import options
+from wizard.questions.answers import NONE, options
 from wizard.questions.given import given_by
 from wizard.questions.question import Question
 from wizard.trade.printing import exact
@@ -60,7 +60,7 @@ def _standing(talk: Talk, question: Question) -> Iterator[str]:
     if typed:
         yield f"Typed before, not taken: {typed}"
     if session.state(key) == "answered" and question.kind != "add":
-        yield f"Answered: {given_by(session.draft)[key]}"
+        yield f"Answered: {given_by(session.draft)[key] or NONE}"
         yield "Empty line: keeps it."
     elif question.usual is not None:
         yield f"Empty line: takes the usual, {question.usual}."

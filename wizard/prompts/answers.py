@@ -100,8 +100,18 @@ def _upset(talk: Talk, upset: Upset) -> None:
     talk.say(*(f"Asked now too: {each}" for each in behind[:MOST_TOLD]))
     if len(behind) > MOST_TOLD:
         talk.say(f"And {counted(len(behind) - MOST_TOLD, 'question')} more. .look lists them.")
-    if upset.figures:
-        talk.say(f"Changed: {counted(len(upset.figures), 'figure')}. .plan says which.")
+    _figures(talk, upset)
+
+
+def _figures(talk: Talk, upset: Upset) -> None:
+    """How many of the figures that .plan tells are others now, and how many it tells no more."""
+    now = words_by_figure(talk.session.plan)
+    changed = sum(each in now and now[each] != talk.was.get(each) for each in upset.figures)
+    gone = sum(each in talk.was and each not in now for each in upset.figures)
+    if changed:
+        talk.say(f"Changed: {counted(changed, 'figure')}. .plan says which.")
+    if gone:
+        talk.say(f"Not known for now: {counted(gone, 'figure')}. .missing lists what is asked for.")
 
 
 def _ask_again(talk: Talk, asks: tuple[Finding, ...]) -> None:

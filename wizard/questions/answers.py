@@ -17,6 +17,9 @@ YES: Final = frozenset({"yes", "y", "true"})
 NO: Final = frozenset({"no", "n", "false"})
 YES_OR_NO: Final = (Choice("yes", "yes"), Choice("no", "no"))
 
+NONE: Final = "none of them"
+"""What is said of a list of which nothing is picked."""
+
 FileValue = str | bool | list[str]
 """A value as it stands in the file."""
 
@@ -41,7 +44,7 @@ def said(question: Question, text: str, ruler: Ruler) -> str:
         case "choice":
             return words_of(question, picked(question, text))
         case "choices":
-            return ", ".join(words_of(question, each) for each in _several(question, text, ruler)) or "none of them"
+            return ", ".join(words_of(question, each) for each in _several(question, text, ruler)) or NONE
         case "add" if adds_length(question):
             return both(_length(question, text, ruler).value, ruler)
         case _:
