@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import os
 from pathlib import Path
 
 import pytest
@@ -170,3 +171,14 @@ def test_the_help_of_the_list_tells_its_orders(tmp_path: Path) -> None:
     for each in (".new NAME: ", ".again: ", ".quit: "):
         assert each in heard
     assert FILE not in [each.name for each in tmp_path.iterdir()]
+
+
+def test_a_change_that_cannot_be_written_is_tried_again(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    path = job_at(tmp_path, RUN)
+    access = iter([False, False, True])
+    monkeypatch.setattr(os, "access", lambda *_: next(access, True))
+    heard = told_of(path, "76 5/8", "1", ".next", "76 1/2", "")
+    assert heard.count("Not saved: ") == 2
+    assert "1. Try again, once that is put right.\n" in heard
+    assert "Write my change over it" not in heard
+    assert resumed(tmp_path).text(RUN) in ("", "76 1/2 in")

@@ -378,3 +378,17 @@ def test_what_two_lines_of_a_list_begin_with_is_asked_again_by_both(tmp_path: Pa
         assert "that may be “it stops at the post” or “it stops short of the post" in refused.sentence
     assert not isinstance(session.answer(key, "it stops at"), Refused)
     assert session.draft.survey.section["left"].left_end == "stops"
+
+
+@pytest.mark.parametrize("key", ["survey.rail_thickness", "survey.floor_gap", "survey.section.left.run.1"])
+def test_a_refusal_gives_an_example_that_is_likely_where_it_is_asked(tmp_path: Path, key: str) -> None:
+    session = with_left(tmp_path)
+    question = session.question(key)
+    assert question is not None
+    for text in ("soft", "-1 in", "3 zorks"):
+        refused = session.answer(key, text)
+        assert isinstance(refused, Refused)
+        assert refused.example == question.example
+    meant = session.answer(key, "1,200 mm")
+    assert isinstance(meant, Refused)
+    assert meant.example == "1200 mm"

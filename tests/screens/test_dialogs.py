@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
@@ -10,6 +11,7 @@ from textual.widgets import Button, Input
 
 from tests.screens.jobs import job_file
 from tests.screens.pilots import SIZES, at, focused, job, opened, over, seen, sees, typed, until, wholly_visible
+from wizard.screens.conflict_dialog import ConflictDialog
 from wizard.screens.field_help import help_for
 from wizard.screens.list_screen import ListScreen
 from wizard.screens.search_dialog import NOTHING
@@ -219,3 +221,38 @@ async def test_what_could_not_be_saved_is_said_where_one_takes_back_goes_to_the_
         await until(pilot, lambda: isinstance(pilot.app.screen, ListScreen))
         await sees(pilot, "Not saved: ")
     assert path.read_text() == theirs
+
+
+async def test_a_name_that_will_not_do_is_refused_under_the_field_and_stays_there(tmp_path: Path) -> None:
+    async with opened(tmp_path) as pilot:
+        await pilot.press("f8")
+        dialog = await over(pilot)
+        field = dialog.query_one("#new-name", Input)
+        for name, why in (("", "It needs a name."), ("b" * 201, "That is 201 characters: 200 at most.")):
+            field.value = name
+            await pilot.press("enter")
+            await sees(pilot, why)
+            assert (pilot.app.screen, field.value) == (dialog, name)
+        field.value = "b"
+        await until(pilot, lambda: "200 at most" not in seen(pilot))
+        assert list(tmp_path.iterdir()) == []
+
+
+async def test_an_answer_that_cannot_be_written_is_tried_again_once_that_is_put_right(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = job_file(tmp_path / "loft.toml", "survey.section.left.drop.2")
+    async with opened(path) as pilot:
+        before = path.read_bytes()
+        with monkeypatch.context() as patch:
+            patch.setattr(os, "access", lambda *_: False)
+            await typed(pilot, "12 1/8")
+            await pilot.press("enter")
+            dialog = await over(pilot)
+            await sees(pilot, "may not be written")
+            assert [each.id for each in dialog.query(Button)] == ["mine", "close"]
+            await pilot.press("enter")
+            await until(pilot, lambda: pilot.app.screen is not dialog and isinstance(pilot.app.screen, ConflictDialog))
+            assert path.read_bytes() == before
+        await pilot.press("enter")
+        await until(pilot, lambda: "12 1/8 in" in path.read_text())

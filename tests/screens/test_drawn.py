@@ -6,6 +6,7 @@ from pathlib import Path
 from threading import current_thread, main_thread
 
 import pytest
+from textual.content import Content
 
 from tests.screens.jobs import job_file
 from tests.screens.pilots import SIZES, at, job, opened, typed, until, wholly_visible
@@ -98,3 +99,18 @@ async def test_a_drawing_made_while_one_still_looks_is_the_one_made_on_the_spot(
             assert shown.scene == scene
             assert scene is not None
             assert alike(shown.content, picked_out(drawn_with_key(scene, *shown.size)))
+
+
+async def test_what_went_with_another_question_is_gone_before_the_next_has_its_room(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml", "survey.section.left.drop.1")) as pilot:
+        screen = job(pilot)
+        shown = screen.pane.drawing
+        assert isinstance(shown.content, Content)
+        await until(pilot, lambda: bool(shown.content.plain))
+        for key in ("survey.watch", "survey.section.left.run.1"):
+            screen.session.go(key)
+            screen.show()
+            # As it stands on the first frame, before the screen is laid out anew.
+            assert shown.content.plain == ""
+            await pilot.pause()
+        await until(pilot, lambda: bool(shown.content.plain))

@@ -44,3 +44,21 @@ async def test_what_is_typed_at_a_list_is_the_answer_or_is_refused_and_never_a_p
         screen.show()
         await pilot.pause()
         assert screen.pane.box.text() == NOT_LISTED
+
+
+async def test_a_letter_that_does_nothing_at_a_list_of_several_is_told_before_enter_goes_on(tmp_path: Path) -> None:
+    file = job_file(tmp_path / "loft.toml", "survey.watch")
+    async with opened(file) as pilot:
+        screen, before = job(pilot), file.read_bytes()
+        await pilot.press("9", "enter")
+        await sees(pilot, "Found “9”: a number from 1 to 7 goes to its line.")
+        assert (screen.session.at, file.read_bytes()) == ("survey.watch", before)
+        await pilot.press("3", "space", "x", "2", "space", "enter")
+        await until(pilot, lambda: screen.session.at != "survey.watch")
+        assert screen.session.text("survey.watch").count(",") == 1
+        await pilot.press("escape")
+        await until(pilot, lambda: screen.session.at == "survey.watch")
+        await pilot.press("z", "enter")
+        await sees(pilot, "Found “z”")
+        await pilot.press("enter")
+        await until(pilot, lambda: screen.session.at != "survey.watch")

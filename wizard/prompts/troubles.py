@@ -10,6 +10,8 @@ WAYS = (
     "1. Read the file again, and let my change go.",
     "2. Write my change over it; what stands there is kept beside it.",
 )
+TRY = "1. Try again, once that is put right."
+AGAIN = "1, or an empty line to go on without:"
 WHOSE = "Number, or an empty line to leave both as they are:"
 
 
@@ -17,11 +19,23 @@ def met(talk: Talk, conflict: Conflict | None) -> bool:
     """True when a change could not be saved; it is asked about at once."""
     if conflict is None:
         return False
+    if not conflict.by_hand:
+        return _cannot_be_written(talk, conflict)
     talk.say(f"Not saved: {conflict.sentence}", *WAYS)
     picked = talk.lines.pick(WHOSE, len(WAYS))
     if picked == 0:
         _read_again(talk)
     elif picked == 1:
+        _write_over(talk)
+    else:
+        talk.say("Left as it is: this change is not in the file.")
+    talk.arrive()
+    return True
+
+
+def _cannot_be_written(talk: Talk, conflict: Conflict) -> bool:
+    talk.say(f"Not saved: {conflict.sentence}", TRY)
+    if talk.lines.pick(AGAIN, 1) == 0:
         _write_over(talk)
     else:
         talk.say("Left as it is: this change is not in the file.")

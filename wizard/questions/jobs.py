@@ -35,6 +35,17 @@ def begin_job(folder: Path, name: str, template: Draft | None) -> OpenJob | str:
     return session.sentence if isinstance(session, Conflict) else OpenJob(session, path)
 
 
+def why_not_called(name: str) -> str | None:
+    """Why no project can have that name, in a sentence with an example; None where it can."""
+    if not name.strip():
+        return "It needs a name. For example: Juniper loft"
+    try:
+        put(Draft(), "name", name.strip())
+    except Unfit as unfit:
+        return str(unfit)
+    return None
+
+
 def keep_template(folder: Path, draft: Draft, name: str) -> str:
     """Write the choices of a job down as a template called `name`, in a file of its own; says what came of it."""
     try:

@@ -9,7 +9,7 @@ from typing import Final
 
 from wizard.project.draft import Draft
 from wizard.project.problems import Problems
-from wizard.project.store import Held, NotSaved, Opened, Store
+from wizard.project.store import Changed, Held, NotSaved, Opened, Store
 from wizard.questions.outcome import Conflict
 
 COMMENTS: Final = (
@@ -72,7 +72,7 @@ class Keeper:
     def _write(self, draft: Draft) -> Conflict | None:
         result = self._store.save(draft)
         if not isinstance(result, Held):
-            return Conflict(result.sentence)
+            return Conflict(result.sentence, isinstance(result, Changed))
         self.saved_at, self.conflict, self.held_back, self.comments = self.now(), None, None, False
         return None
 

@@ -28,6 +28,8 @@ class Conflict(Struct, frozen=True):
     `Session.overwrite`."""
 
     sentence: str
+    by_hand: bool = False
+    """True where another hand was in the file; otherwise it cannot be written until something is mended."""
 
 
 class Upset(Struct, frozen=True):

@@ -42,11 +42,16 @@ def understood(question: Question, text: str, here: Standing) -> Understood | Re
         echo = Echo(said(question, words, ruler_of(job)) if words else "left empty")
         return Understood(echo, entries, put_many(here.draft, entries))
     except Misread as misread:
-        return Refused(misread.sentence, misread.example, misread.readings)
+        return Refused(misread.sentence, _example(question, misread.example, misread.readings), misread.readings)
     except Unfit as unfit:
         if question.kind in ("choice", "choices"):
             return _no_such_line(question, words)
-        return Refused(unfit.sentence, unfit.example or question.example, unfit.readings)
+        return Refused(unfit.sentence, _example(question, unfit.example, unfit.readings), unfit.readings)
+
+
+def _example(question: Question, usual: str, readings: tuple[str, ...]) -> str:
+    """What would do: what may have been meant, else what is likely at this question, else what does anywhere."""
+    return usual if readings else question.example or usual
 
 
 def _no_such_line(question: Question, words: str) -> Refused:

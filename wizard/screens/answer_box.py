@@ -11,6 +11,7 @@ from textual.containers import HorizontalGroup, Vertical
 from textual.message import Message
 from textual.widgets import Button, Static
 
+from wizard.project.typed.misread import quoted
 from wizard.questions.question import Question
 from wizard.screens.dialogs import plain_button, relabel
 from wizard.screens.field import Field
@@ -60,7 +61,7 @@ class AnswerBox(Vertical):
         """Field and list tell this box."""
         field, picks = self.query_one(Field), self.query_one(Picks)
         field.typed, field.taken = self._changed, self._entered
-        picks.moved, picks.chosen = self._changed, self._entered
+        picks.moved, picks.chosen, picks.strayed = self._changed, self._entered, self._strayed
 
     def compose(self) -> ComposeResult:
         """Every part but the buttons is there from the start and shown when it is wanted: the focus is never lost."""
@@ -148,6 +149,10 @@ class AnswerBox(Vertical):
         if not self.picking:
             return ""
         return SEVERAL if picks.several else picks.written
+
+    def _strayed(self, letter: str) -> None:
+        lines = len(self.query_one(Picks).choices)
+        self.say(f"Found {quoted(letter)}: a number from 1 to {lines} goes to its line. {SEVERAL}", "refused")
 
     def _entered(self, text: str) -> None:
         self._taken(text)

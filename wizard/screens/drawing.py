@@ -69,6 +69,9 @@ class Drawing(Static):
             put(self, ready.content)
         elif self.scene is not None and self.size.width > 0:
             put(self, _penned(self.scene, self.size))
+        else:
+            # It gets its room a frame later: until then nothing stands there, least of all what went with another.
+            put(self, Content())
 
 
 def _scene(question: Question, plan: Plan) -> Scene | None:

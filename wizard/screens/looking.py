@@ -130,7 +130,7 @@ class Looking(JobBase):
         from wizard.screens.conflict_dialog import ConflictDialog
 
         self.show_around()
-        self.app.push_screen(ConflictDialog(conflict.sentence), self._settle)
+        self.app.push_screen(ConflictDialog(conflict), self._settle)
         return True
 
     def _settle(self, whose: Whose | None) -> None:

@@ -12,7 +12,7 @@ from textual.widgets.option_list import Option
 
 from wizard.project.draft import Draft
 from wizard.project.folder import Found
-from wizard.questions.jobs import name_of
+from wizard.questions.jobs import name_of, why_not_called
 from wizard.screens.dialogs import Dialog, plain_button
 from wizard.screens.lines import Lines
 from wizard.screens.literal import one_line, words
@@ -62,6 +62,11 @@ class NewDialog(Dialog[NewProject | None]):
         self.query_one("#said").display = False
         self.query_one("#new-name").focus()
 
+    @on(Input.Changed, "#new-name")
+    def _typed(self) -> None:
+        """What was said of the name as it was holds no more."""
+        self.query_one("#said").display = False
+
     @on(Input.Submitted, "#new-name")
     @on(OptionList.OptionSelected, "#templates")
     def _entered(self) -> None:
@@ -72,9 +77,9 @@ class NewDialog(Dialog[NewProject | None]):
         name = self.query_one("#new-name", Input).value
         if button == "close":
             self.dismiss(None)
-        elif not name.strip():
+        elif why := why_not_called(name):
             said = self.query_one("#said", Static)
-            said.update(words("It needs a name. For example: Juniper loft"))
+            said.update(words(why))
             said.display = True
             self.query_one("#new-name").focus()
         else:

@@ -48,6 +48,8 @@ class Picks(Lines):
     ]
 
     moved: Callable[[str], None] = staticmethod(nobody)
+    strayed: Callable[[str], None] = staticmethod(nobody)
+    """Told of a letter that does nothing here."""
     """Told at once of another answer in hand (see `Field`)."""
     chosen: Callable[[str], None] = staticmethod(nobody)
     """Told at once of the answer: Enter, or a click."""
@@ -66,6 +68,8 @@ class Picks(Lines):
         """What is typed in place of going to a line."""
         self.left_at: int | None = None
         """The line in hand before anything was typed."""
+        self.stray = ""
+        """A letter typed at a list of several, where it does nothing; until it was told at Enter."""
         self.anew = False
         """True where the next letter begins another answer."""
 
@@ -77,7 +81,7 @@ class Picks(Lines):
 
     def put(self, choices: tuple[Choice, ...], text: str, *, several: bool, usual: str | None = None) -> None:
         """List `choices`, with those in `text` picked."""
-        self.offered, self.written, self.anew = False, "", False
+        self.offered, self.written, self.stray, self.anew = False, "", "", False
         self.several, self.usual, self.choices = several, usual, choices
         self.marked = {each.strip() for each in text.split(",")} if self.several else set()
         self.set_options(Option(self._line(number, False)) for number in range(len(self.choices)))
@@ -104,13 +108,18 @@ class Picks(Lines):
         return ", ".join(each.words.partition(":")[0] for each in taken)
 
     def action_choose(self) -> None:
-        """The answer is given."""
-        self.chosen(self.text())
+        """The answer is given; a letter that did nothing is told first, once."""
+        if self.stray:
+            self.strayed(self.stray)
+            self.stray = ""
+        else:
+            self.chosen(self.text())
 
     def action_mark(self) -> None:
         """Mark or unmark the line in hand; of one choice there is nothing to mark."""
         if not self.several or self.highlighted is None:
             return
+        self.stray = ""
         self.marked ^= {self.choices[self.highlighted].value}
         self._write()
         self.moved(self.text())
@@ -147,9 +156,13 @@ class Picks(Lines):
             event.stop()
             before, self.anew = "" if self.anew else self.written, False
             self._write_on(f"{before}{event.character}".lstrip())
-        elif event.key.isdecimal() and 1 <= int(event.key) <= len(self.choices):
+        elif event.character != " ":
             event.stop()
-            self.highlighted = int(event.key) - 1
+            self.stray = "" if event.character in self._numbers() else event.character or ""
+            if self.stray:
+                self.strayed(self.stray)
+            else:
+                self.highlighted = int(event.key) - 1
 
     def _write_on(self, text: str) -> None:
         """Have `text` typed: the line of that number is in hand, and none where it is no number of a line."""
