@@ -9,7 +9,7 @@ import pytest
 from msgspec.structs import replace
 
 from tests.trade.sample_jobs import everything, inches, section, small, with_face, with_section
-from wizard.trade.bed import Obstacle, Post
+from wizard.trade.bed import BedSize, Obstacle, Post
 from wizard.trade.findings import Finding
 from wizard.trade.job import Allowances, Job, Owned
 from wizard.trade.lengths import ZERO, Length
@@ -94,6 +94,12 @@ def test_a_run_far_from_the_nominal_bed_is_read_again() -> None:
     assert not [each for each in found(queen) if each.startswith("run-nominal")]
     assert set(found(with_section(queen, "foot", run=(inches(53),) * 2))) >= {"run-nominal:foot"}
     assert set(found(with_section(queen, "left", run=(inches(87),) * 2))) >= {"run-nominal:left"}
+
+
+@pytest.mark.parametrize(("size", "words"), [("EU 170", "an EU 170 bed"), ("UK 150", "a UK 150 bed")])
+def test_the_nominal_bed_is_told_with_its_article(size: BedSize, words: str) -> None:
+    odd = with_section(surveyed(small(), bed_size=size), "foot", run=(inches(40),) * 2)
+    assert words in found(odd)["run-nominal:foot"].sentence
 
 
 def test_lengths_held_against_each_other_are_said_in_the_unit_of_the_job_whatever_tape_they_were_read_with() -> None:

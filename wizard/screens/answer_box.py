@@ -152,7 +152,7 @@ class AnswerBox(Vertical):
 
     def _strayed(self, letter: str) -> None:
         lines = len(self.query_one(Picks).choices)
-        self.say(f"Found {quoted(letter)}: a number from 1 to {lines} goes to its line. {SEVERAL}", "refused")
+        self.say(f"Found {quoted(letter)}: a number from 1 to {lines} goes to its line.", "refused")
 
     def _entered(self, text: str) -> None:
         self._taken(text)

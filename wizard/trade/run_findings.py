@@ -128,9 +128,10 @@ def _nominal(say: Sayer, side: Side) -> Iterator[Finding]:
     if abs(run - nominal) <= FAR:
         return
     keys = [each for each, section in sections_on(say.ledger.job) if side_of(each, section) == side]
+    a = "an" if size.startswith("EU") else "a"
     yield say.finding(
         f"run-nominal:{side}", "ask", f"survey.section.{keys[0]}.run.1",
-        f"The run on the {side} is {told}; a {size} bed measures {say.length(nominal)} that way.",
+        f"The run on the {side} is {told}; {a} {size} bed measures {say.length(nominal)} that way.",
         "Read it again, or mend the bed size. Frames differ: if it stands, keep it.", run, size,
         other="survey.bed_size",
     )  # fmt: skip
