@@ -234,6 +234,7 @@ def _sheet(options: Namespace) -> int:
         only=options.only,
         date=options.date,
         out=options.out,
+        replace=options.replace,
     )
     return sheet.run(asked, sys.stdout, sys.stderr)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import stat
 from pathlib import Path
 
 import pytest
@@ -10,7 +11,9 @@ import pytest
 from tests.sheets.jobs import WHOLE, whole_plan
 from wizard.cli import main
 from wizard.commands.exits import Exit
+from wizard.sheets.existing import existing
 from wizard.sheets.json_sheet import plan_json
+from wizard.sheets.kinds.names import Form
 from wizard.sheets.plain import cells
 
 
@@ -44,7 +47,7 @@ def test_out_writes_the_same_bytes_to_a_file(
     main(["sheet", job, "--as", form])
     printed = capsys.readouterr().out
     target = tmp_path / "sheet.out"
-    target.write_text("an older sheet", encoding="utf-8")
+    target.write_text("", encoding="utf-8")
     assert main(["sheet", job, "--as", form, "--out", str(target)]) == Exit.OK
     assert target.read_text(encoding="utf-8") == printed
     said = capsys.readouterr()
@@ -69,3 +72,72 @@ def test_out_never_writes_over_another_project(job: str, tmp_path: Path, capsys:
         f"railskirt: {other} may be a project, for its name ends so; give the sheets another name.\n"
     )
     assert other.read_text(encoding="utf-8") == WHOLE
+
+
+FORMS: tuple[Form, ...] = ("text", "html", "svg", "json", "csv")
+
+
+@pytest.mark.parametrize("form", FORMS)
+@pytest.mark.parametrize("text", [WHOLE, f'format = 1\nname = "{"long " * 23}"\n'], ids=["whole", "empty, long name"])
+def test_an_earlier_sheet_is_replaced_and_its_mode_stays(form: Form, text: str, tmp_path: Path) -> None:
+    path, target = tmp_path / "job.toml", tmp_path / "sheet.out"
+    path.write_text(text, encoding="utf-8")
+    for columns in ("60", "97", "240"):
+        main(["sheet", str(path), "--as", form, "--columns", columns, "--out", str(target)])
+        there = existing(target)
+        assert there is not None
+        assert (there.words, there.expendable) == ("a sheet of this program", True)
+    target.chmod(0o600)
+    assert main(["sheet", str(path), "--as", "json", "--out", str(target)]) in (Exit.OK, Exit.UNFINISHED)
+    assert json.loads(target.read_text(encoding="utf-8"))["plan_mark"]
+    assert stat.S_IMODE(target.stat().st_mode) == 0o600
+
+
+OTHERS = {
+    ".bashrc": (b"alias ll='ls -l'\n", 0o600, "a hidden text file"),
+    "notes.txt": (b"plan mark GRJ4-Q7K3: buy more\n", 0o644, "a text file"),
+    "pay.sh": (b"#!/bin/sh\n", 0o755, "a text file that can be run as a program"),
+    "bed.png": (b"\x89PNG\r\n\x1a\n\0\0", 0o644, "a file that is not text"),
+    "prices.csv": (b"project,price\n", 0o644, "a text file"),
+    "page.html": (b"<!DOCTYPE html>\n<html lang='en'>\n", 0o644, "a text file"),
+}
+"""Name -> what it holds, its mode, and what it is called."""
+
+
+@pytest.mark.parametrize("name", OTHERS)
+def test_a_file_that_is_no_sheet_is_told_by_its_kind_and_replaced_only_when_asked_to(
+    name: str, job: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    held, mode, kind = OTHERS[name]
+    target = tmp_path / name
+    target.write_bytes(held)
+    target.chmod(mode)
+    assert main(["sheet", job, "--out", str(target)]) == Exit.NOT_SAVED
+    assert capsys.readouterr().err == (
+        f"railskirt: {target} is there already: {kind}, not a sheet of this program. "
+        "Give the sheets another name, or add --replace.\n"
+    )
+    assert target.read_bytes() == held
+    assert main(["sheet", job, "--out", str(target), "--replace"]) == Exit.OK
+    assert target.read_text(encoding="utf-8").startswith("Juniper")
+    assert stat.S_IMODE(target.stat().st_mode) == mode
+
+
+def test_of_many_sheets_one_that_would_replace_another_file_is_left_out(
+    job: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "sheets").mkdir()
+    mine = tmp_path / "sheets" / "whole.csv"
+    mine.write_text("my own list\n", encoding="utf-8")
+    assert main(["sheet", job, "--as", "csv", "--out", str(tmp_path / "sheets")]) == Exit.NOT_SAVED
+    assert "a text file, not a sheet of this program" in capsys.readouterr().err
+    assert mine.read_text(encoding="utf-8") == "my own list\n"
+
+
+def test_a_link_at_out_stays_a_link(job: str, tmp_path: Path) -> None:
+    earlier, link = tmp_path / "sheet.txt", tmp_path / "latest.txt"
+    link.symlink_to(earlier)
+    for _ in range(2):
+        assert main(["sheet", job, "--out", str(link)]) == Exit.OK
+        assert link.is_symlink()
+        assert not earlier.is_symlink()

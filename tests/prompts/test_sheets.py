@@ -26,7 +26,9 @@ def test_the_sheets_written_are_those_of_the_shell_and_nothing_is_replaced_unask
     run(Asked((path,), only=("buying", "cutting"), date=date.today().isoformat()), out, io.StringIO())
     assert target.read_text() == out.getvalue()
     target.write_text("mine")
-    assert "Nothing was written." in told_of(path, ".sheets", "2", "99", "3", "cut it.txt", "no")
+    said = told_of(path, ".sheets", "2", "99", "3", "cut it.txt", "no")
+    assert "cut it.txt is there already: a text file, not a sheet of this program. Replace it?" in said
+    assert "Nothing was written." in said
     assert target.read_text() == "mine"
 
 

@@ -49,7 +49,7 @@ async def test_the_sheets_written_are_those_of_the_shell_and_nothing_is_replaced
         await pilot.press("escape", "ctrl+s")
         await over(pilot)
         await pilot.press("down", "tab", "space", "enter")
-        await sees(pilot, "loft.txt is there already")
+        await sees(pilot, "loft.txt is there already: a text file, not a sheet")
         assert text.read_text() == "mine"
         await pilot.press("enter")
         await sees(pilot, "Any editor or printer takes it.")

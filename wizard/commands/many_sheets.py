@@ -21,7 +21,7 @@ from wizard.sheets.plain import literal
 GRAVEST_FIRST: Final = (Exit.BAD_FILE, Exit.NOT_SAVED, Exit.UNFINISHED)
 
 
-def run(files: Sequence[Path], folder: Path, wanted: Wanted, talk: TextIO) -> Exit:
+def run(files: Sequence[Path], folder: Path, wanted: Wanted, talk: TextIO, *, replace: bool) -> Exit:
     """Write each file's sheets into `folder`, which is made if need be; gives the gravest status met."""
     try:
         folder.mkdir(parents=True, exist_ok=True)
@@ -31,7 +31,7 @@ def run(files: Sequence[Path], folder: Path, wanted: Wanted, talk: TextIO) -> Ex
     progress = _Progress(len(files), talk)
     met: Counter[Exit] = Counter()
     for path, target in _targets(files, folder, ENDINGS[wanted.form]):
-        met[_one(path, target, files, wanted, progress)] += 1
+        met[_one(path, target, files, wanted, progress, replace=replace)] += 1
         progress.done()
     progress.clear()
     print(f"railskirt: {_summary(met, folder)}", file=talk)
@@ -50,7 +50,9 @@ def _targets(files: Sequence[Path], folder: Path, ending: str) -> Iterator[tuple
         yield path, folder / f"{name}{ending}"
 
 
-def _one(path: Path, target: Path, files: Sequence[Path], wanted: Wanted, progress: _Progress) -> Exit:
+def _one(
+    path: Path, target: Path, files: Sequence[Path], wanted: Wanted, progress: _Progress, *, replace: bool
+) -> Exit:
     draft = open_draft(path)
     if isinstance(draft, Problems):
         progress.clear()
@@ -60,7 +62,7 @@ def _one(path: Path, target: Path, files: Sequence[Path], wanted: Wanted, progre
     text = written(plan, wanted)
     # Only a file of that very name can be one of the projects.
     projects = [each for each in files if each.name == target.name]
-    refused = save(target, text, projects, progress.talk)
+    refused = save(target, text, projects, progress.talk, replace=replace)
     return refused or (Exit.OK if plan.complete else Exit.UNFINISHED)
 
 

@@ -204,7 +204,8 @@ def _sheet(commands: Any) -> None:
     made.add_argument("--columns", metavar="N", type=whole_columns, help=f"width of the text, {NARROWEST} to {WIDEST}; "
                       "as wide as the terminal up to 120, else 80")  # fmt: skip
     made.add_argument("--out", metavar="PATH", type=Path, help="a file to write to, or a folder, instead of standard "
-                      "output")  # fmt: skip
+                      "output; an earlier sheet there is replaced, another file only with --replace")  # fmt: skip
+    made.add_argument("--replace", action="store_true", help="replace any file at --out but a project; its mode stays")
 
 
 def _check(commands: Any) -> None:

@@ -36,6 +36,8 @@ class Asked(Struct, frozen=True):
     only: tuple[SheetId, ...] | None = None
     date: str | None = None
     out: Path | None = None
+    replace: bool = False
+    """True to write over a file that is no sheet."""
 
 
 def run(asked: Asked, out: TextIO, talk: TextIO) -> Exit:
@@ -49,8 +51,8 @@ def run(asked: Asked, out: TextIO, talk: TextIO) -> Exit:
     if asked.out is not None and (len(asked.files) > 1 or asked.out.is_dir()):
         from wizard.commands.many_sheets import run as run_many
 
-        return run_many(asked.files, asked.out, wanted_of(asked, out), talk)
-    return _one(asked.files[0], asked.out, wanted_of(asked, out), out, talk)
+        return run_many(asked.files, asked.out, wanted_of(asked, out), talk, replace=asked.replace)
+    return _one(asked, wanted_of(asked, out), out, talk)
 
 
 def wanted_of(asked: Asked, out: TextIO) -> Wanted:
@@ -66,7 +68,8 @@ def _columns_of(out: TextIO, target: Path | None) -> int:
     return max(least, min(greatest, shutil.get_terminal_size().columns))
 
 
-def _one(path: Path, target: Path | None, wanted: Wanted, out: TextIO, talk: TextIO) -> Exit:
+def _one(asked: Asked, wanted: Wanted, out: TextIO, talk: TextIO) -> Exit:
+    path, target = asked.files[0], asked.out
     draft = open_draft(path)
     if isinstance(draft, Problems):
         tell_problems(path, draft, talk)
@@ -74,7 +77,7 @@ def _one(path: Path, target: Path | None, wanted: Wanted, out: TextIO, talk: Tex
     plan = as_done(best_plan_of(draft), draft)
     text = written(plan, wanted)
     if target is not None:
-        refused = save(target, text, (path,), talk)
+        refused = save(target, text, (path,), talk, replace=asked.replace)
         if refused:
             return refused
         print(f"railskirt: written to {literal(str(target))}", file=talk)
@@ -83,9 +86,9 @@ def _one(path: Path, target: Path | None, wanted: Wanted, out: TextIO, talk: Tex
     return _say_what_is_missing(plan, talk)
 
 
-def save(target: Path, text: str, projects: Sequence[Path], talk: TextIO) -> Exit | None:
+def save(target: Path, text: str, projects: Sequence[Path], talk: TextIO, *, replace: bool) -> Exit | None:
     """Write the sheet to `target`; the status when it was refused."""
-    trouble = keep_sheets(target, text, projects)
+    trouble = keep_sheets(target, text, projects, replace=replace)
     if trouble is None:
         return None
     print(f"railskirt: {trouble}", file=talk)

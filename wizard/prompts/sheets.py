@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 from wizard.prompts.order import order_in
 from wizard.prompts.talk import Talk
 from wizard.questions.work import as_done
@@ -37,7 +35,7 @@ def write(talk: Talk, _: str) -> None:
         talk.say(f"Not written: {trouble}")
         return
     # On a line of its own and never broken, so that it can be copied.
-    talk.lines.put([f"Written: {literal(str(target.resolve()))}"])
+    talk.lines.put([f"Written: {literal(str(target.path.resolve()))}"])
     talk.say(AFTER[form])
     missing = unfinished(plan)
     if missing:
@@ -69,7 +67,7 @@ def _sheets(talk: Talk) -> tuple[SheetId, ...] | None:
         talk.say(f"Not in the list: “{line}”. Give numbers from 1 to {len(NAMES)}, such as 2, 3.")
 
 
-def _target(talk: Talk, form: Form) -> Path | None:
+def _target(talk: Talk, form: Form) -> Target | None:
     """The file, once it is sure; None when it is not to be written."""
     usual = usual_target(talk.path, form)
     while True:
@@ -83,8 +81,8 @@ def _target(talk: Talk, form: Form) -> Path | None:
         talk.say(f"Not taken: {target}")
 
 
-def _sure(talk: Talk, target: Target) -> Path | None:
-    if not target.there:
-        return target.path
-    sure = talk.lines.ask(f"{literal(target.path.name)} is there already. Write it anew? yes or no:")
-    return target.path if sure.strip().casefold() in ("yes", "y") else None
+def _sure(talk: Talk, target: Target) -> Target | None:
+    if target.there is None:
+        return target
+    sure = talk.lines.ask(f"{literal(target.path.name)} is there already: {target.there.words}. Replace it? yes or no:")
+    return target if sure.strip().casefold() in ("yes", "y") else None

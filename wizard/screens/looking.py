@@ -156,7 +156,7 @@ class Looking(JobBase):
         only = None if order.only == USUAL else order.only
         draft = self.session.draft
         plan = as_done(best_plan_of(draft), draft)
-        return write_sheets(plan, order.form, only, order.target, self.path, clock().astimezone().date())
+        return write_sheets(plan, order.form, only, order.named, self.path, clock().astimezone().date())
 
     def _written(self, order: Order | None) -> None:
         if order is None:

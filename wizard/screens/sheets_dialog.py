@@ -118,8 +118,9 @@ class SheetsDialog(Dialog[Order | None]):
         elif order.named.in_folder:
             self.query_one("#target", Input).value = str(order.target)
             self.say("That is a folder: the file goes into it, by this name.")
-        elif order.named.there and self.may_replace != order.target:
-            self._ask_to_replace(order.target)
+        elif order.named.there is not None and self.may_replace != order.target:
+            self._may_replace(order.target)
+            self.say(f"{one_line(order.target.name)} is there already: {order.named.there.words}. Replace it?")
         else:
             self.say("Writing…")
             self._work(order)
@@ -137,10 +138,6 @@ class SheetsDialog(Dialog[Order | None]):
         else:
             self._let_go()
             self.say(trouble[:1].upper() + trouble[1:])
-
-    def _ask_to_replace(self, target: Path) -> None:
-        self._may_replace(target)
-        self.say(f"{one_line(target.name)} is there already, and is written anew when you go on.")
 
     def _let_go(self) -> None:
         self._may_replace(None)

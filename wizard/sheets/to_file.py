@@ -10,7 +10,8 @@ from typing import Final
 
 from msgspec import Struct
 
-from wizard.project.atomic import put
+from wizard.project.atomic import put, real_path
+from wizard.sheets.existing import Existing, existing
 from wizard.sheets.forms import Wanted, written
 from wizard.sheets.kinds.names import ENDINGS, WITH_SHEETS, Form, SheetId
 from wizard.sheets.plain import clipped, literal
@@ -56,8 +57,8 @@ class Target(Struct, frozen=True):
     path: Path
     in_folder: bool
     """True when the name is a folder's: `path` is the usual name in it."""
-    there: bool
-    """True when something of that name is there already."""
+    there: Existing | None
+    """What is there already, if anything."""
 
 
 def named_target(project: Path, form: Form, name: str) -> Target | str:
@@ -66,9 +67,9 @@ def named_target(project: Path, form: Form, name: str) -> Target | str:
     usual = usual_target(project, form)
     path = project.parent / os.path.expanduser(name)
     try:
-        in_folder = _is_there(path) and path.is_dir()
+        in_folder = path.is_dir()
         path = path / usual.name if in_folder else path
-        return Target(path, in_folder, _is_there(path))
+        return Target(path, in_folder, existing(path))
     except OSError as problem:
         why = problem.strerror or str(problem)
     except ValueError:
@@ -79,43 +80,55 @@ def named_target(project: Path, form: Form, name: str) -> Target | str:
     )
 
 
-def _is_there(path: Path) -> bool:
-    """True when there is such a file or folder. OSError or ValueError when there can be none of that name."""
-    try:
-        path.stat()
-    except (FileNotFoundError, NotADirectoryError):
-        return False
-    return True
-
-
 def usual_date(form: Form, today: date) -> str | None:
     """What is dated today: what people read. Data carries a date only where it was asked for."""
     return today.isoformat() if form in WITH_SHEETS else None
 
 
-def keep_sheets(target: Path, text: str, projects: Sequence[Path]) -> str | None:
-    """Write `text` to `target`; when that cannot be, why, in one sentence. None of `projects` is ever written over, nor
-    any other file that is called like one."""
+def keep_sheets(target: Path, text: str, projects: Sequence[Path], *, replace: bool) -> str | None:
+    """Write `text` to `target`, whose mode stays as it is; when that cannot be, why, in one sentence.
+
+    None of `projects` is ever written over, nor any other file that is called like one. Any other file that is no sheet
+    is replaced only with `replace`: whoever sets it has said first what kind of file it is.
+    """
+    name = literal(str(target))
     try:
-        if target.exists() and any(path.exists() and target.samefile(path) for path in projects):
-            return f"{literal(str(target))} is the project itself; give the sheets another name."
+        there = existing(target)
+        if there is not None and any(path.exists() and target.samefile(path) for path in projects):
+            return f"{name} is the project itself; give the sheets another name."
         if target.suffix.casefold() == PROJECTS and target.is_file():
-            return f"{literal(str(target))} may be a project, for its name ends so; give the sheets another name."
-        if target.exists() and not target.is_file():
-            # A pipe or a device cannot be replaced, only written to.
-            target.write_bytes(text.encode())
-        else:
-            put(target, text.encode())
+            return f"{name} may be a project, for its name ends so; give the sheets another name."
+        if there is not None and not there.expendable and not replace:
+            return f"{name} is there already: {there.words}. Give the sheets another name, or add --replace."
+        _write(target, text.encode())
     except OSError as problem:
-        return f"could not write {literal(str(target))}: {problem.strerror or problem}."
+        return f"could not write {name}: {problem.strerror or problem}."
     return None
 
 
+def _write(target: Path, data: bytes) -> None:
+    if target.exists() and not target.is_file():
+        # A pipe or a device cannot be replaced, only written to.
+        target.write_bytes(data)
+        return
+    real = real_path(target)
+    put(real, data, like=real if real.exists() else None)
+
+
 def write_sheets(
-    plan: Plan, form: Form, only: Collection[SheetId] | None, target: Path, project: Path, today: date
+    plan: Plan, form: Form, only: Collection[SheetId] | None, target: Target, project: Path, today: date
 ) -> str | None:
-    """Write a plan's sheets as the shell does without a width of its own; when that cannot be, why, in one sentence."""
-    return keep_sheets(target, written(plan, Wanted(form, only, usual_date(form, today))), (project,))
+    """Write a plan's sheets as the shell does without a width of its own; when that cannot be, why, in one sentence.
+
+    What `target` says is there already is replaced: ask first.
+    """
+    text = sheets_text(plan, form, only, today)
+    return keep_sheets(target.path, text, (project,), replace=target.there is not None)
+
+
+def sheets_text(plan: Plan, form: Form, only: Collection[SheetId] | None, today: date) -> str:
+    """A plan's sheets as the shell writes them without a width of its own."""
+    return written(plan, Wanted(form, only, usual_date(form, today)))
 
 
 def unfinished(plan: Plan) -> str | None:
