@@ -47,7 +47,8 @@ def test_an_existing_file_is_never_replaced_not_even_by_the_same(
     assert main(["new", "Rowan room"]) == Exit.NOT_SAVED
     assert (tmp_path / "rowan-room.toml").read_bytes() == before
     assert capsys.readouterr().err == (
-        "railskirt: rowan-room.toml is there already and was left as it is. Give another name.\n"
+        "railskirt: There is a file “rowan-room.toml” already, and it was left as it is: "
+        "give the project another name.\n"
     )
 
 

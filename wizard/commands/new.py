@@ -56,13 +56,11 @@ def find_template(wanted: str, folder: Path) -> Draft | Problems:
 
 
 def _save(path: Path, draft: Draft, out: TextIO, talk: TextIO) -> Exit:
-    # Asked first, because a store would count a file that says just the same as saved.
-    if path.exists():
-        print(f"railskirt: {literal(str(path))} is there already and was left as it is. Give another name.", file=talk)
-        return Exit.NOT_SAVED
     saved = Store(path).save(draft)
     if not isinstance(saved, Held):
         print(f"railskirt: {literal(saved.sentence)}", file=talk)
         return Exit.NOT_SAVED
+    for remark in saved.remarks:
+        print(f"railskirt: {literal(remark)}", file=talk)
     print(literal(str(path)), file=out)
     return Exit.OK

@@ -1,15 +1,36 @@
-"""Putting bytes into a file whole or not at all, whatever happens in between."""
+"""Writing a file whole or not at all, with its mode from the first moment on."""
 
 from __future__ import annotations
 
+import errno
 import os
 import secrets
 import stat
+from contextlib import suppress
 from pathlib import Path
 from typing import Final
 
+from msgspec import Struct
+
 STALE: Final = 3600
-"""Seconds after which a temporary file is somebody's who was killed, and is cleared away."""
+"""Seconds after which a temporary file was left by a program that was killed, and is removed."""
+
+
+class Access(Struct, frozen=True):
+    """Who may read and write a file: its permission bits, and the numbers of its owner and group."""
+
+    mode: int
+    uid: int
+    gid: int
+
+
+class Written(Struct, frozen=True):
+    """The file holds the data. What could not be done besides:"""
+
+    unsynced: OSError | None = None
+    """Why the folder is not known to be on the disk: a power cut may bring the old file back."""
+    owner_kept: bool = True
+    """False when the file now belongs to another owner or group than it did."""
 
 
 def real_path(path: Path) -> Path:
@@ -17,79 +38,156 @@ def real_path(path: Path) -> Path:
     return Path(os.path.realpath(path))
 
 
-def put(target: Path, data: bytes, *, like: Path | None = None, last: Path | None = None) -> None:
-    """Make `data` all that `target` holds, in one go; until then it holds what it did. OSError when that fails.
+def access_of(path: Path) -> Access | None:
+    """Who may read and write the file at `path`; None when there is none."""
+    try:
+        about = path.stat()
+    except FileNotFoundError:
+        return None
+    return Access(stat.S_IMODE(about.st_mode) & 0o777, about.st_uid, about.st_gid)
 
-    The new file may be read and written by whoever may the file `like`, else by this computer's habit. PermissionError
-    when `target` is there and may not be written, though its folder may. What it held before is kept as `last`.
+
+def put(
+    target: Path,
+    data: bytes,
+    *,
+    access: Access | None = None,
+    last: Path | None = None,
+    new: bool = False,
+    sync: bool = True,
+) -> Written:
+    """Make `data` all that `target` holds, in one go. OSError when that fails: `target` then holds what it did before.
+
+    The file gets the mode, owner and group of `access`, else those that `target` has, else this computer's usual ones.
+    What `target` held before is kept as `last`.
+
+    `new`: FileExistsError when `target` is there already; of several programs that try at once, one succeeds.
+    `sync`: False leaves it to the system when the data reaches the disk.
+    PermissionError when `target` is there and may not be written, though its folder may.
     """
-    if target.exists() and not os.access(target, os.W_OK):
-        raise PermissionError(13, "may not be written", str(target))
+    if target.exists() and not _may_replace(target):
+        raise PermissionError(errno.EACCES, "may not be written", str(target))
     beside = _beside(target)
     try:
-        _fill(beside, data, like)
+        owner_kept = _fill(beside, data, access or access_of(target), sync=sync)
         if last is not None:
             _keep_as(last, target)
-        os.replace(beside, target)
+        if new:
+            _give_new_name(beside, target)
+        else:
+            os.replace(beside, target)
     finally:
-        beside.unlink(missing_ok=True)
-    _settle(target.parent)
-    _clear_away(target)
+        _remove(beside)
+    # From here on the file holds the data, whatever else fails.
+    unsynced = _sync_folder(target.parent) if sync else None
+    with suppress(OSError):
+        _remove_stale(target)
+    return Written(unsynced, owner_kept)
+
+
+def _may_replace(target: Path) -> bool:
+    """False for a file that may not be written, and for one in a folder where only owners may remove their files: a
+    second name given to it there could not be removed again."""
+    file, folder = target.stat(), target.parent.stat()
+    owners = {0, file.st_uid, folder.st_uid}
+    return os.access(target, os.W_OK) and (not folder.st_mode & stat.S_ISVTX or os.geteuid() in owners)
+
+
+def _beside(path: Path) -> Path:
+    """A temporary file's name, which `_remove_stale` knows."""
+    return path.with_name(f".{path.name}.{secrets.token_hex(4)}.new")
+
+
+def _fill(path: Path, data: bytes, access: Access | None, *, sync: bool) -> bool:
+    """Write a new file; False when it could not be given the owner or group of `access`."""
+    # Nobody else may open it before it has its mode: who has opened a file may read what comes into it later.
+    handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600 if access else 0o666)
+    with open(handle, "wb") as stream:
+        owner_kept = access is None or _set_access(handle, access)
+        stream.write(data)
+        stream.flush()
+        if sync:
+            os.fsync(handle)
+    return owner_kept
+
+
+def _set_access(handle: int, access: Access) -> bool:
+    """Owner, group, then mode. Where the group is not kept, it may do no more than everybody may."""
+    about = os.fstat(handle)
+    if (about.st_uid, about.st_gid) != (access.uid, access.gid):
+        _set_owner(handle, access)
+        about = os.fstat(handle)
+    mode = access.mode
+    if about.st_gid != access.gid:
+        mode &= 0o707 | (mode & 0o007) << 3
+    if stat.S_IMODE(about.st_mode) != mode:
+        os.fchmod(handle, mode)
+    return (about.st_uid, about.st_gid) == (access.uid, access.gid)
+
+
+def _set_owner(handle: int, access: Access) -> None:
+    """Owner and group as far as this user may: most may only give a file to a group of theirs."""
+    try:
+        os.fchown(handle, access.uid, access.gid)
+    except OSError:
+        with suppress(OSError):
+            os.fchown(handle, -1, access.gid)
 
 
 def _keep_as(last: Path, target: Path) -> None:
-    """Have `last` hold what `target` does. A second name for the same file will do, where there can be one: nothing has
-    to be written then."""
+    """Have `last` hold what `target` does. A second name for the same file is enough: nothing has to be written."""
     beside = _beside(target)
     try:
         os.link(target, beside)
-    except (OSError, AttributeError):  # not every disk has second names, nor every system
-        put(last, target.read_bytes(), like=target)
+    except OSError:  # Not every disk has second names.
+        put(last, target.read_bytes(), access=access_of(target))
         return
     try:
         os.replace(beside, last)
     finally:
-        # A name put over another one of the same file stays where it is.
-        beside.unlink(missing_ok=True)
+        # Replacing one name of a file by another of the same file leaves both.
+        _remove(beside)
 
 
-def _beside(path: Path) -> Path:
-    """A temporary file's name, which `_clear_away` knows."""
-    return path.with_name(f".{path.name}.{secrets.token_hex(4)}.new")
-
-
-def _fill(path: Path, data: bytes, like: Path | None) -> None:
-    with path.open("xb") as stream:
-        stream.write(data)
-        stream.flush()
-        os.fsync(stream.fileno())
-    if like is not None:
-        path.chmod(stat.S_IMODE(like.stat().st_mode))
-
-
-def _settle(folder: Path) -> None:
-    """Have the folder itself on the disk, so that the new name outlasts a power cut; where folders can be opened."""
-    if not hasattr(os, "O_DIRECTORY"):
-        return
-    handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
+def _give_new_name(beside: Path, target: Path) -> None:
+    """Give the file `beside` the name `target`, unless that is taken: FileExistsError then."""
     try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
+        os.link(beside, target)
+    except FileExistsError:
+        raise
+    except OSError:  # Not every disk has second names.
+        os.close(os.open(target, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600))
+        try:
+            os.replace(beside, target)
+        except OSError:
+            _remove(target)
+            raise
 
 
-def _clear_away(target: Path) -> None:
-    """Take out temporary files of `target` that were left by somebody killed long before it was written."""
+def _remove(path: Path) -> None:
+    """Remove a file if it is there. One that cannot be removed is left: `_remove_stale` tries again."""
+    with suppress(OSError):
+        path.unlink()
+
+
+def _sync_folder(folder: Path) -> OSError | None:
+    """Have the folder itself on the disk, so that the new name outlasts a power cut; why not, where that fails."""
+    try:
+        handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
+    except OSError as error:
+        return error
+    return None
+
+
+def _remove_stale(target: Path) -> None:
+    """Remove temporary files of `target` that were left by a program killed long before it was written."""
     now = target.stat().st_mtime
     with os.scandir(target.parent) as there:
-        left = [each.name for each in there if each.name.startswith(f".{target.name}.") and each.name.endswith(".new")]
+        left = [each for each in there if each.name.startswith(f".{target.name}.") and each.name.endswith(".new")]
     for each in left:
-        _take_out(target.with_name(each), now)
-
-
-def _take_out(path: Path, now: float) -> None:
-    try:
-        if now - path.stat().st_mtime > STALE:
-            path.unlink()
-    except FileNotFoundError:
-        return
+        if now - each.stat(follow_symlinks=False).st_mtime > STALE:
+            os.unlink(each)

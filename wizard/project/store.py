@@ -4,16 +4,20 @@ from __future__ import annotations
 
 import errno
 import hashlib
+import os
+import shlex
 import stat
+from contextlib import suppress
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Final
 
 from msgspec import Struct
 
-from wizard.project.atomic import put, real_path
+from wizard.project.atomic import Access, Written, access_of, put, real_path
 from wizard.project.draft import Draft
 from wizard.project.hand_marks import edited, marked, unmarked
+from wizard.project.lock import locked
 from wizard.project.problems import Problems, whole
 from wizard.project.reading import has_comments, read
 from wizard.project.toml_text import LARGEST, too_large
@@ -31,7 +35,13 @@ _REASONS: Final[dict[int | None, str]] = {
     errno.EISDIR: "there is a folder of that name",
     errno.ENAMETOOLONG: "its name is too long",
     errno.ELOOP: "the link leads round in a circle",
+    errno.EAGAIN: "another program has it locked",
 }
+_NEVER_SYNCED: Final = (
+    *(errno.EINVAL, errno.ENOTSUP, errno.EOPNOTSUPP, errno.ENOSYS, errno.EBADF),
+    *(errno.EACCES, errno.EPERM),
+)
+"""What a file system says that never syncs folders, or a folder that may be written but not read. Nothing is wrong."""
 
 
 class Opened(Struct, frozen=True):
@@ -49,6 +59,8 @@ class Held(Struct, frozen=True):
 
     at: datetime
     """When, universal time, by the file itself."""
+    remarks: tuple[str, ...] = ()
+    """What to know about the file all the same, a sentence or two each."""
 
 
 class Changed(Struct, frozen=True):
@@ -68,7 +80,10 @@ class Store:
 
     def __init__(self, path: Path) -> None:
         self.path = path
-        self._seen: str | None = None
+        self._seen: tuple[str, ...] = ()
+        """Marks of what the file may hold unless somebody else changed it; none before it was read or written."""
+        self._access: Access | None = None
+        """Who might read and write it when it was last there."""
 
     def open(self) -> Opened | Problems:
         """Read the file, or say all that is wrong with it. Never changes it."""
@@ -78,27 +93,26 @@ class Store:
         draft = read(data)
         if isinstance(draft, Problems):
             return draft
-        self._seen = _mark(data)
+        self._seen, self._access = (_mark(data),), access_of(self.path)
         return Opened(unmarked(draft), has_comments(data), edited(draft))
 
     def save(self, draft: Draft) -> Held | Changed | NotSaved:
-        """Write the draft, whole or not at all; what stood there before is kept once, as `.NAME.last`."""
-        data = write(marked(draft))
+        """Write the draft, whole or not at all; what was there before is kept once, as `.NAME.last`.
+
+        No other program that saves in this way comes between reading the file and replacing it. A file that was never
+        read or written here is left as it is: of two that begin one of the same name at once, one succeeds.
+        """
         try:
-            there = self._there()
-            if there is not None and _mark(there) not in (self._seen, _mark(data)):
-                return Changed(self._changed())
-            if there != data:
-                self._write(data, there)
-            self._seen = _mark(data)
-            return Held(_changed_at(self.path))
+            return self._save(real_path(self.path), write(marked(draft)))
+        except FileExistsError:
+            return Changed(self._changed())
         except OSError as error:
             return NotSaved(self._not_saved(error))
 
     def keep_original(self) -> Path | NotSaved:
         """Keep the file as it is now beside it, as `NAME.before`; never over another one. Gives where."""
         try:
-            return _keep(self.path, real_path(self.path).read_bytes())
+            return self._keep(real_path(self.path).read_bytes())
         except OSError as error:
             return NotSaved(self._not_saved(error))
 
@@ -109,12 +123,12 @@ class Store:
         """
         try:
             there = self._there()
-            if there is None or _mark(there) == self._seen:
+            if there is None or _mark(there) in self._seen:
                 return None
-            kept = _keep(self.path, there)
+            kept = self._keep(there)
         except OSError as error:
             return NotSaved(self._not_saved(error))
-        self._seen = _mark(there)
+        self._seen = (_mark(there),)
         return kept
 
     def _data(self) -> bytes | Problems:
@@ -128,26 +142,60 @@ class Store:
         except (OSError, ValueError) as error:
             return whole(f"The file cannot be read: {_unread(error)}.")
 
+    def _save(self, real: Path, data: bytes) -> Held | Changed:
+        _regular(real)
+        with locked(real) as handle:
+            there = None if handle is None else _all_of(handle)
+            if there is not None and not (self._seen and _mark(there) in (*self._seen, _mark(data))):
+                return Changed(self._changed())
+            written = Written() if there == data else self._write(real, data, there)
+        self._seen = (_mark(data),)
+        remarks = _remarks(self.path, self._access, written)
+        self._access = access_of(real)
+        return Held(_changed_at(self.path), remarks)
+
+    def _write(self, real: Path, data: bytes, there: bytes | None) -> Written:
+        before = self._seen
+        # Until it is known which of the two the file holds, both are ours.
+        self._seen = (*before, _mark(data))
+        try:
+            if there is None:
+                return put(real, data, access=self._access, new=True)
+            self._access = access_of(real)
+            return put(real, data, last=real.with_name(f".{real.name}.last"))
+        except FileExistsError:
+            self._seen = before
+            raise
+        except OSError as error:
+            # A disk across a network may fail to answer although it did what it was asked.
+            if self._there() != data:
+                raise
+            return Written(error)
+
     def _there(self) -> bytes | None:
         """What the file holds now; None when there is none."""
         real = real_path(self.path)
+        _regular(real)
         try:
-            if not stat.S_ISREG(real.stat().st_mode) and not real.is_dir():
-                raise OSError(errno.EINVAL, "it is a pipe or a device")
             return real.read_bytes()
         except FileNotFoundError:
             return None
 
-    def _write(self, data: bytes, there: bytes | None) -> None:
-        real = real_path(self.path)
-        if there is None:
-            put(real, data)
-        else:
-            put(real, data, like=real, last=real.with_name(f".{real.name}.last"))
+    def _keep(self, data: bytes) -> Path:
+        """Keep `data` in a file of its own beside the project, with the project's mode."""
+        access = access_of(self.path)
+        for kept in _beside(self.path):
+            if not kept.exists():
+                with suppress(FileExistsError):
+                    put(kept, data, access=access, new=True)
+                    return kept
+            elif kept.read_bytes() == data:
+                return kept
+        raise OSError(errno.EEXIST, "there are too many files of that name")
 
     def _changed(self) -> str:
         name = quoted(self.path.name)
-        if self._seen is None:
+        if not self._seen:
             return f"There is a file {name} already, and it was left as it is: give the project another name."
         return (
             f"{name} was changed by another program since it was opened here, and was left as it is: "
@@ -156,7 +204,40 @@ class Store:
 
     def _not_saved(self, error: OSError) -> str:
         reason = _REASONS.get(error.errno, error.strerror or "the computer did not say why")
-        return f"{quoted(self.path.name)} could not be saved: {reason}. What was in the file before is still there."
+        there = "What was in the file before is still there." if os.path.lexists(self.path) else "No file was made."
+        return f"{quoted(self.path.name)} could not be saved: {reason}. {there}"
+
+
+def _regular(real: Path) -> None:
+    """OSError for a pipe or a device, which to open would wait or do something; a folder says so itself."""
+    try:
+        mode = real.stat().st_mode
+    except FileNotFoundError:
+        return
+    if not stat.S_ISREG(mode) and not stat.S_ISDIR(mode):
+        raise OSError(errno.EINVAL, "it is a pipe or a device")
+
+
+def _all_of(handle: int) -> bytes:
+    with open(handle, "rb", closefd=False) as stream:
+        return stream.read()
+
+
+def _remarks(path: Path, before: Access | None, written: Written) -> tuple[str, ...]:
+    """What to say of a file that was saved, though not all was done that should be."""
+    found = []
+    if written.unsynced is not None and written.unsynced.errno not in _NEVER_SYNCED:
+        reason = written.unsynced.strerror or "the computer did not say why"
+        found.append(
+            f"{quoted(path.name)} is saved, but the disk did not confirm it: {reason}. "
+            "If the power fails now, the last answer may be lost."
+        )
+    if before is not None and not written.owner_kept:
+        found.append(
+            f"{quoted(path.name)} has a new owner or group: you may not set user {before.uid} and group {before.gid}. "
+            f"An administrator can: chown {before.uid}:{before.gid} {shlex.quote(path.name)}"
+        )
+    return tuple(found)
 
 
 def _unread(error: OSError | ValueError) -> str:
@@ -174,12 +255,6 @@ def _mark(data: bytes) -> str:
 
 def _changed_at(path: Path) -> datetime:
     return datetime.fromtimestamp(path.stat().st_mtime, UTC)
-
-
-def _keep(path: Path, data: bytes) -> Path:
-    kept = next(each for each in _beside(path) if not each.exists() or each.read_bytes() == data)
-    put(kept, data)
-    return kept
 
 
 def _beside(path: Path) -> list[Path]:

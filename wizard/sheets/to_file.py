@@ -111,8 +111,7 @@ def _write(target: Path, data: bytes) -> None:
         # A pipe or a device cannot be replaced, only written to.
         target.write_bytes(data)
         return
-    real = real_path(target)
-    put(real, data, like=real if real.exists() else None)
+    put(real_path(target), data)
 
 
 def write_sheets(

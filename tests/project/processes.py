@@ -1,0 +1,62 @@
+"""Doing something in a process of its own, as a user without rights: root may do anything to any file."""
+
+from __future__ import annotations
+
+import os
+import pickle
+import warnings
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import TypeVar
+
+T = TypeVar("T")
+NOBODY = 65534
+"""A user and a group that own nothing."""
+
+
+def forked() -> int:
+    """The number of a new process that goes on from here too; 0 in that one. It may not return to the test run."""
+    with warnings.catch_warnings():
+        # The child does a few things to files and ends: threads of the test run do not matter to it.
+        warnings.simplefilter("ignore", DeprecationWarning)
+        return os.fork()
+
+
+def unprivileged(deed: Callable[[], T]) -> T:
+    """What `deed` gives in a process of its own, that of nobody where this one is root's."""
+    reading, writing = os.pipe()
+    child = forked()
+    if not child:
+        try:
+            if os.geteuid() == 0:
+                os.setgroups([])
+                os.setresgid(NOBODY, NOBODY, NOBODY)
+                os.setresuid(NOBODY, NOBODY, NOBODY)
+            os.write(writing, pickle.dumps(deed()))
+        except BaseException as fault:
+            os.write(writing, pickle.dumps(AssertionError(repr(fault))))
+        finally:
+            os._exit(0)
+    os.close(writing)
+    with open(reading, "rb") as answer:
+        given = pickle.load(answer)
+    os.waitpid(child, 0)
+    if isinstance(given, AssertionError):
+        raise given
+    return given
+
+
+@contextmanager
+def open_folder(mode: int) -> Iterator[Path]:
+    """A folder that any user can reach, of that mode; the tests' own folders are theirs alone."""
+    with TemporaryDirectory() as above:
+        os.chmod(above, 0o755)
+        folder = Path(above) / "folder"
+        folder.mkdir()
+        if os.geteuid() == 0:
+            os.chown(folder, NOBODY, NOBODY)
+        folder.chmod(mode)
+        yield folder
+        folder.chmod(0o700)

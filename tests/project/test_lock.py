@@ -1,0 +1,112 @@
+"""No two programs are between reading and replacing one file at the same time."""
+
+from __future__ import annotations
+
+import errno
+import fcntl
+import os
+import signal
+import time
+from pathlib import Path
+from threading import Thread
+
+import pytest
+
+from tests.project.processes import forked
+from wizard.project import lock
+from wizard.project.draft import Draft, put
+from wizard.project.hand_marks import marked
+from wizard.project.lock import locked
+from wizard.project.store import Changed, Held, NotSaved, Opened, Store
+from wizard.project.writing import write
+
+LOFT = Draft(name="Juniper loft")
+ATTIC = put(LOFT, "name", "Juniper attic")
+
+
+@pytest.fixture
+def store(tmp_path: Path) -> Store:
+    path = tmp_path / "juniper.toml"
+    path.write_bytes(write(marked(LOFT)))
+    store = Store(path)
+    assert isinstance(store.open(), Opened)
+    return store
+
+
+def test_the_second_of_two_is_told_at_that_save_and_nothing_is_lost(store: Store) -> None:
+    saved: list[object] = []
+    with locked(store.path) as handle:
+        assert handle is not None
+        second = Thread(target=lambda: saved.append(store.save(ATTIC)))
+        second.start()
+        time.sleep(0.05)
+        assert saved == []
+        os.ftruncate(handle, 0)
+        os.pwrite(handle, b"theirs", 0)
+    second.join()
+    (told,) = saved
+    assert isinstance(told, Changed)
+    assert store.path.read_bytes() == b"theirs"
+
+
+def test_who_waited_for_a_file_that_was_replaced_meanwhile_gets_the_new_one(store: Store) -> None:
+    other = Store(store.path)
+    other.open()
+    saved: list[object] = []
+    with locked(store.path):
+        second = Thread(target=lambda: saved.append(store.save(ATTIC)))
+        second.start()
+        new = store.path.with_name("new")
+        new.write_bytes(b"theirs")
+        os.replace(new, store.path)
+        with locked(store.path) as handle:
+            time.sleep(0.05)
+            assert handle is not None
+            assert os.pread(handle, 10, 0) == b"theirs"
+            assert saved == []
+    second.join()
+    assert isinstance(saved[0], Changed)
+    assert store.path.read_bytes() == b"theirs"
+
+
+def test_a_program_that_is_killed_leaves_no_lock_and_no_lock_file(store: Store) -> None:
+    reading, writing = os.pipe()
+    child = forked()
+    if not child:
+        with locked(store.path):
+            os.write(writing, b".")
+            time.sleep(60)
+    os.read(reading, 1)
+    os.kill(child, signal.SIGKILL)
+    os.waitpid(child, 0)
+    begun = time.monotonic()
+    assert isinstance(store.save(ATTIC), Held)
+    assert time.monotonic() - begun < lock.PATIENCE / 2
+    assert sorted(each.name for each in store.path.parent.iterdir()) == [".juniper.toml.last", "juniper.toml"]
+
+
+def test_a_program_that_hangs_with_the_lock_is_not_waited_for_for_ever(
+    store: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(lock, "PATIENCE", 0.05)
+    with locked(store.path):
+        assert store.save(ATTIC) == NotSaved(
+            "“juniper.toml” could not be saved: another program has it locked. "
+            "What was in the file before is still there."
+        )
+    assert isinstance(store.save(ATTIC), Held)
+
+
+def test_the_lock_is_let_go_after_each_save(store: Store) -> None:
+    assert isinstance(store.save(ATTIC), Held)
+    with store.path.open("rb") as stream:
+        fcntl.flock(stream, fcntl.LOCK_EX | fcntl.LOCK_NB)
+
+
+def test_a_disk_without_locks_does_without(store: Store, monkeypatch: pytest.MonkeyPatch) -> None:
+    def fail(*_: object) -> None:
+        raise OSError(errno.ENOLCK, os.strerror(errno.ENOLCK))
+
+    monkeypatch.setattr(fcntl, "flock", fail)
+    assert isinstance(store.save(ATTIC), Held)
+    assert store.path.read_bytes() == write(marked(ATTIC))
