@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import io
 import os
 from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 
-from tests.commands.running import SMALL, railskirt
+from tests.commands.running import SMALL, railskirt, within
 from tests.sheets.jobs import WHOLE
+from wizard.commands import listing
 from wizard.commands.exits import Exit
+from wizard.project.folder import Candidate, Found, project_in
 
 MARCH = datetime(2026, 3, 2, 10, 42, tzinfo=UTC).timestamp()
 
@@ -63,3 +66,54 @@ def test_a_broken_project_is_told_and_the_others_are_listed(folder: Path) -> Non
     assert run.returncode == Exit.BAD_FILE
     assert run.stderr.startswith("broken.toml:2: nam: ")
     assert "whole.toml" in run.stdout
+
+
+def test_no_plan_is_worked_for_the_list(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def worked(*_: object) -> object:
+        raise AssertionError("a plan was worked")
+
+    monkeypatch.setattr("wizard.project.jobs.make_plan", worked)
+    run = within("list", folder=folder)
+    assert run.returncode == Exit.OK
+    assert "  next: Nothing is left to answer: start the work." in run.stdout.splitlines()
+
+
+class Pipe(io.StringIO):
+    """Whatever is written, and how much of it when the second file was read."""
+
+    def __init__(self, terminal: bool) -> None:
+        super().__init__()
+        self.terminal, self.early = terminal, ""
+
+    def isatty(self) -> bool:
+        return self.terminal
+
+
+def test_a_row_is_written_before_the_next_file_is_read(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    out, seen = Pipe(False), list[str]()
+
+    def watched(each: Candidate) -> Found | None:
+        seen.append(out.getvalue())
+        return project_in(each)
+
+    monkeypatch.setattr(listing, "project_in", watched)
+    assert listing.run(folder, out, Pipe(False)) == Exit.OK
+    # `other` and `whole` were changed at the same moment; `small`, the last one, a minute before.
+    assert [each.count("next: ") for each in seen] == [0, 0, 1]
+
+
+@pytest.mark.parametrize("terminal", [True, False])
+def test_how_far_it_is_stands_on_a_terminal_only(folder: Path, terminal: bool) -> None:
+    out, talk = Pipe(False), Pipe(terminal)
+    listing.run(folder, out, talk)
+    shown = talk.getvalue()
+    assert ("] 1 of 3" in shown) is terminal
+    assert shown.endswith("\r") is terminal
+    assert "of 3" not in out.getvalue()
+
+
+def test_a_row_never_stands_on_the_line_of_the_bar(folder: Path) -> None:
+    both = Pipe(True)
+    listing.run(folder, both, both)
+    lines = both.getvalue().split("\n")
+    assert len([line for line in lines if line.rpartition("\r")[2].startswith("  next: ")]) == 2

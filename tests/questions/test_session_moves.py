@@ -17,7 +17,6 @@ from wizard.project.store import Store
 from wizard.project.templates import begin
 from wizard.project.writing import write
 from wizard.questions.outcome import Accepted, Refused
-from wizard.questions.progress import summary
 from wizard.questions.session import Session
 from wizard.questions.work import print_of
 from wizard.trade import cut_plans
@@ -544,15 +543,4 @@ def test_when_every_step_is_ticked_nothing_is_left_to_do(complete: Path, tmp_pat
     for step in session.plan.work:
         session.tick(step.id)
     assert session.next_action() == "Nothing: every step is done."
-    short = summary(session.draft, session.plan)
-    assert (short.stage, short.to_go) == ("Hanging", 0)
     assert all(done == asked for done, asked in session.stages.values())
-
-
-def test_a_summary_counts_what_is_answered_and_to_go(tmp_path: Path) -> None:
-    session = begun(tmp_path)
-    before = summary(session.draft, plan_of(session.draft))
-    assert (before.stage, before.answered, before.next_action) == ("Survey", 0, "Answer: Name.")
-    give(session, "name", "Juniper loft")
-    after = summary(session.draft, plan_of(session.draft))
-    assert (after.answered, after.to_go) == (1, before.to_go - 1)

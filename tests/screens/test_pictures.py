@@ -107,7 +107,7 @@ def test_the_list_of_projects_looks_as_it_did(snap_compare: Compare, size: tuple
         os.utime(path, (NOON.timestamp(), NOON.timestamp()))
 
     async def before(pilot: Pilot[int]) -> None:
-        await sees(pilot, "Answer: ")
+        await sees(pilot, "larch-attic.toml")
         await settled(pilot)
 
     assert snap_compare(SkirtApp(Path("projects")), terminal_size=size, run_before=before)

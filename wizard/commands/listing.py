@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Sequence
 from datetime import datetime
 from pathlib import Path
 from typing import TextIO
 
 from wizard.commands.exits import Exit
+from wizard.commands.progress import Progress
 from wizard.commands.reading import tell_problems
-from wizard.project.folder import Found, find_projects, home_folder
-from wizard.project.jobs import plan_of
+from wizard.project.folder import Candidate, Found, candidates, home_folder, project_in
 from wizard.project.problems import Problems
-from wizard.questions.progress import summary
+from wizard.questions.glance import glance
 from wizard.sheets.plain import literal
 
 
@@ -22,24 +24,43 @@ def run(folder: Path | None, out: TextIO, talk: TextIO) -> Exit:
         print(f"railskirt: there is no folder {literal(str(where))}.", file=talk)
         return Exit.BAD_FILE
     try:
-        found = find_projects(where)
+        files = candidates(where)
     except OSError as problem:
         print(f"railskirt: could not read the folder {literal(str(where))}: {problem.strerror}.", file=talk)
         return Exit.BAD_FILE
-    if not found:
+    told = _tell_all(files, out, talk)
+    if not told:
         print(f"railskirt: no projects in {literal(str(where))} yet. Begin one: railskirt new NAME", file=talk)
-    return Exit.BAD_FILE if not all([_tell(each, out, talk) for each in found]) else Exit.OK
+    return Exit.BAD_FILE if told[False] else Exit.OK
+
+
+def _tell_all(files: Sequence[Candidate], out: TextIO, talk: TextIO) -> Counter[bool]:
+    """Tell each project as soon as it is read; how many could be, and how many could not."""
+    progress, told = Progress(len(files), talk), Counter[bool]()
+    for each in files:
+        found = project_in(each)
+        if found is not None:
+            if out.isatty() or isinstance(found.draft, Problems):
+                progress.clear()
+            told[_tell(found, out, talk)] += 1
+        progress.done()
+    progress.clear()
+    return told
 
 
 def _tell(found: Found, out: TextIO, talk: TextIO) -> bool:
     if isinstance(found.draft, Problems):
         tell_problems(found.path, found.draft, talk)
         return False
-    about = summary(found.draft, plan_of(found.draft))
-    print(literal(str(found.path)), file=out)
-    print(f"  {literal(found.draft.name or 'no name yet')}", file=out)
-    print(f"  {about.stage}, last changed {moment(found.changed_at)}", file=out)
-    print(f"  next: {literal(about.next_action)}", file=out)
+    about = glance(found.draft)
+    lines = (
+        literal(str(found.path)),
+        f"  {literal(found.draft.name or 'no name yet')}",
+        f"  {about.stage}, last changed {moment(found.changed_at)}",
+        f"  next: {literal(about.next_action)}",
+    )
+    # At once: whoever reads this through a pipe need not wait for thousands.
+    print("\n".join(lines), file=out, flush=True)
     return True
 
 

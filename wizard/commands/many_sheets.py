@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Final, TextIO
 
 from wizard.commands.exits import Exit
+from wizard.commands.progress import Progress
 from wizard.commands.reading import open_draft, tell_problems
 from wizard.commands.sheet import save
 from wizard.project.jobs import best_plan_of
@@ -28,7 +29,7 @@ def run(files: Sequence[Path], folder: Path, wanted: Wanted, talk: TextIO, *, re
     except OSError as problem:
         print(f"railskirt: {literal(str(folder))} cannot be a folder: {problem.strerror or problem}.", file=talk)
         return Exit.NOT_SAVED
-    progress = _Progress(len(files), talk)
+    progress = Progress(len(files), talk)
     met: Counter[Exit] = Counter()
     for path, target in _targets(files, folder, ENDINGS[wanted.form]):
         met[_one(path, target, files, wanted, progress, replace=replace)] += 1
@@ -51,7 +52,7 @@ def _targets(files: Sequence[Path], folder: Path, ending: str) -> Iterator[tuple
 
 
 def _one(
-    path: Path, target: Path, files: Sequence[Path], wanted: Wanted, progress: _Progress, *, replace: bool
+    path: Path, target: Path, files: Sequence[Path], wanted: Wanted, progress: Progress, *, replace: bool
 ) -> Exit:
     draft = open_draft(path)
     if isinstance(draft, Problems):
@@ -76,26 +77,3 @@ def _summary(met: Counter[Exit], folder: Path) -> str:
     if met[Exit.NOT_SAVED]:
         parts.append(f"{counted(met[Exit.NOT_SAVED], 'sheet')} could not be written")
     return ", ".join(parts) + "."
-
-
-class _Progress:
-    """How far it is, on one line of a terminal; nothing where the remarks go to a file."""
-
-    def __init__(self, count: int, talk: TextIO) -> None:
-        self.count, self.talk = count, talk
-        self.at, self.shown = 0, 0
-
-    def done(self) -> None:
-        """One file more is done."""
-        self.at += 1
-        if self.talk.isatty():
-            words = f"railskirt: {self.at} of {self.count}"
-            self.talk.write(f"\r{words}")
-            self.talk.flush()
-            self.shown = len(words)
-
-    def clear(self) -> None:
-        """Wipe the line, so that a remark stands on one of its own."""
-        if self.shown:
-            self.talk.write("\r" + " " * self.shown + "\r")
-            self.shown = 0

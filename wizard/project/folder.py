@@ -1,8 +1,11 @@
-"""The projects of a folder, other TOML files passed over."""
+"""The projects of a folder, other TOML files passed over. A list of thousands comes one by one, each file read once."""
 
 from __future__ import annotations
 
+import os
 import re
+import stat
+from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Final
@@ -10,8 +13,11 @@ from typing import Final
 from msgspec import Struct
 
 from wizard.project.draft import Draft
+from wizard.project.hand_marks import unmarked
 from wizard.project.problems import Problems
+from wizard.project.reading import read
 from wizard.project.store import Store
+from wizard.project.toml_text import LARGEST
 
 _SNIFFED: Final = 65_536
 """Bytes looked at to tell whether a file is a project."""
@@ -31,21 +37,49 @@ class Found(Struct, frozen=True):
     """When it was last changed, universal time."""
 
 
+class Candidate(Struct, frozen=True):
+    """A file that may be a project by its name; nothing of it was read yet."""
+
+    path: Path
+    changed_at: datetime
+    """When it was last changed, universal time."""
+
+
+def candidates(folder: Path) -> tuple[Candidate, ...]:
+    """The files of a folder that may be projects, last changed first. OSError when the folder cannot be read."""
+    with os.scandir(folder) as entries:
+        found = [(entry, about) for entry in entries if _is_named_so(entry.name) and (about := _about(entry))]
+    found.sort(key=lambda each: each[0].name)
+    found.sort(key=lambda each: each[1].st_mtime, reverse=True)
+    return tuple(Candidate(folder / entry.name, _moment(about)) for entry, about in found)
+
+
+def project_in(candidate: Candidate) -> Found | None:
+    """The project in a file, broken or not; None where it holds something else, or a template."""
+    found = _read(candidate, _is_ours)
+    return None if found is None or (isinstance(found.draft, Draft) and found.draft.template) else found
+
+
 def find_projects(folder: Path) -> tuple[Found, ...]:
     """The projects of a folder, broken ones too, last changed first. Templates are left out. OSError when the folder
     cannot be read."""
-    return tuple(each for each in _found(folder) if isinstance(each.draft, Problems) or not each.draft.template)
+    return tuple(found for each in candidates(folder) if (found := project_in(each)))
 
 
 def find_templates(folder: Path) -> tuple[Found, ...]:
     """The templates of a folder that can be read, last changed first. OSError when the folder cannot be read."""
-    return tuple(each for each in _found(folder) if isinstance(each.draft, Draft) and each.draft.template)
+    found = (_read(each, _may_be_template) for each in candidates(folder))
+    return tuple(each for each in found if each and isinstance(each.draft, Draft) and each.draft.template)
 
 
 def template_called(folder: Path, name: str) -> Draft | None:
     """The template of that name in a folder; None when there is none that can be read."""
-    files = (each for each in sorted(folder.glob("*.toml")) if _may_be_template(each))
-    drafts = (_open(each).draft for each in files)
+    try:
+        files = sorted(candidates(folder), key=lambda each: each.path)
+    except OSError:
+        return None
+    found = (_read(each, _may_be_template) for each in files)
+    drafts = (each.draft for each in found if each)
     return next((each for each in drafts if isinstance(each, Draft) and each.template and each.name == name), None)
 
 
@@ -55,36 +89,54 @@ def home_folder(cwd: Path) -> Path:
     return kept if kept.is_dir() else cwd
 
 
-def _found(folder: Path) -> list[Found]:
-    files = sorted(each for each in folder.iterdir() if each.suffix == ".toml" and not each.name.startswith("."))
-    found = [_open(each) for each in files if each.is_file() and _is_ours(each)]
-    return sorted(found, key=lambda each: each.changed_at, reverse=True)
+def _is_named_so(name: str) -> bool:
+    return name.endswith(".toml") and name != ".toml" and not name.startswith(".")
 
 
-def _open(path: Path) -> Found:
-    opened = Store(path).open()
-    changed_at = datetime.fromtimestamp(path.stat().st_mtime, UTC)
-    return Found(path, opened if isinstance(opened, Problems) else opened.draft, changed_at)
-
-
-def _may_be_template(path: Path) -> bool:
-    """True for a file that says so: only those are read whole, of a folder of a thousand."""
+def _about(entry: os.DirEntry[str]) -> os.stat_result | None:
+    """What is known of a file; None of what is none, or a link that leads nowhere."""
     try:
-        with path.open("rb") as stream:
-            return _TEMPLATE.search(stream.read(_SNIFFED)) is not None
+        about = entry.stat()
     except OSError:
-        return False
+        return None
+    return about if stat.S_ISREG(about.st_mode) else None
 
 
-def _is_ours(path: Path) -> bool:
-    """True for a file that says a format before its first table, or has a table of ours: broken files count too.
+def _moment(about: os.stat_result) -> datetime:
+    return datetime.fromtimestamp(about.st_mtime, UTC)
 
-    One that may not be read may be ours, and is listed, so that it does not seem to be gone.
+
+def _read(candidate: Candidate, wanted: Callable[[bytes], bool]) -> Found | None:
+    """The file read once; None where its beginning is not `wanted`, or it is gone.
+
+    One that may not be read may be ours, and is given with its problem, so that it does not seem to be gone.
     """
+    path = candidate.path
     try:
         with path.open("rb") as stream:
-            data = stream.read(_SNIFFED).replace(b"\0", b"")
-    except PermissionError:
-        return True
+            data = stream.read(LARGEST + 1)
+    except FileNotFoundError:
+        return None
+    except OSError:
+        data = None
+    if data is not None and not wanted(data[:_SNIFFED]):
+        return None
+    if data is None or len(data) > LARGEST:
+        opened = Store(path).open()
+        draft = opened if isinstance(opened, Problems) else opened.draft
+    else:
+        read_so = read(data)
+        draft = read_so if isinstance(read_so, Problems) else unmarked(read_so)
+    return Found(path, draft, candidate.changed_at)
+
+
+def _may_be_template(data: bytes) -> bool:
+    """True for a file that says so: only those are read whole, of a folder of a thousand."""
+    return _TEMPLATE.search(data) is not None
+
+
+def _is_ours(data: bytes) -> bool:
+    """True for a file that says a format before its first table, or has a table of ours: broken files count too."""
+    data = data.replace(b"\0", b"")
     top = _HEADER.search(data)
     return bool(_FORMAT.search(data, 0, top.start() if top else len(data)) or _TABLES.search(data))

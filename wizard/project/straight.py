@@ -8,7 +8,7 @@ start. The tests hold the two together: each takes what the other takes, and mak
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from functools import cache
+from functools import cache, lru_cache
 from typing import Annotated, Any, Literal, NoReturn, TypeVar, get_args, get_origin
 
 from wizard.project.keys import bare, fields_of, is_list, is_mapping, is_table
@@ -18,6 +18,8 @@ from wizard.project.typed.misread import Misread
 
 T = TypeVar("T", bound=Table)
 Reader = Callable[[Any], Any]
+REMEMBERED = 4096
+"""Texts of one kind remembered with what was read of them: lengths and names come again from file to file."""
 
 
 class Crooked(Exception):  # noqa: N818  (it is no error: only the word that this way leads no further)
@@ -95,9 +97,12 @@ def _notes(kind: Any) -> tuple[Any, ...]:
 
 
 def _by(read: Callable[[Any], Any]) -> Reader:
+    remembered = lru_cache(maxsize=REMEMBERED)(read)
+
     def reader(value: Any) -> Any:
         try:
-            return read(value)
+            # Text alone: of true and 1, which are told apart here, a memory would make one.
+            return remembered(value) if type(value) is str else read(value)
         except Misread as misread:
             raise Crooked(value, misread) from None
 

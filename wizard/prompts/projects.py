@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from wizard.project.folder import Found
-from wizard.project.jobs import plan_of
 from wizard.project.problems import Problems
 from wizard.prompts.speech import counted
+from wizard.questions.glance import glance
 from wizard.questions.jobs import name_of
-from wizard.questions.progress import summary
 
 
 def project_lines(number: int, found: Found) -> Iterator[str]:
@@ -17,7 +16,7 @@ def project_lines(number: int, found: Found) -> Iterator[str]:
     if isinstance(found.draft, Problems):
         yield f"{number}. {found.path.name}: cannot be read, {counted(len(found.draft.all), 'problem')}."
         return
-    short = summary(found.draft, plan_of(found.draft))
+    short = glance(found.draft)
     yield f"{number}. {name_of(found)}: {short.stage}"
     yield f"Next: {short.next_action}"
     yield f"Changed: {found.changed_at.astimezone():%d %B %Y, %H:%M}"

@@ -2,36 +2,12 @@
 
 from __future__ import annotations
 
-from msgspec import Struct
-
-from wizard.project.draft import Draft
-from wizard.questions.given import given_by
-from wizard.questions.interview import interview
 from wizard.questions.since import Since, since_words
 from wizard.questions.standing import Standing
 from wizard.questions.states import missing, to_go
 from wizard.questions.work import done_steps, is_done, next_step, place_of
 from wizard.trade.findings import Finding
-from wizard.trade.plan import STAGES, Plan, Stage
-
-
-class Summary(Struct, frozen=True):
-    """A job in the list of projects."""
-
-    stage: Stage
-    answered: int
-    """Questions answered and steps ticked."""
-    to_go: int
-    """Questions still asked in turn, and steps not ticked."""
-    next_action: str
-
-
-def summary(draft: Draft, plan: Plan) -> Summary:
-    """The job in short."""
-    here = Standing(draft, plan, interview(draft, plan), given_by(draft))
-    done, left = _answered(here), len(to_go(here.questions, here.given))
-    ticked = len(done_steps(draft, plan))
-    return Summary(stage_of(here), done + ticked, left + len(plan.work) - ticked, next_action(here))
+from wizard.trade.plan import STAGES, Stage
 
 
 def tally(stage: Stage, here: Standing) -> tuple[int, int]:

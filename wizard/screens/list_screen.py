@@ -1,10 +1,12 @@
-"""The projects of a folder: name, stage, last change, what is next. Each row is filled in after the list is there."""
+"""The projects of a folder: name, stage, last change, what is next. Rows come as the files are read."""
 
 from __future__ import annotations
 
+import time
 from collections.abc import Iterator
+from functools import partial
 from pathlib import Path
-from typing import ClassVar
+from typing import ClassVar, Final
 
 from textual import on
 from textual.app import ComposeResult
@@ -12,7 +14,7 @@ from textual.binding import BindingType
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from wizard.project.folder import Found, find_projects, find_templates
+from wizard.project.folder import Candidate, Found, candidates, find_templates, project_in
 from wizard.questions.jobs import OpenJob, begin_job
 from wizard.screens.deeds import bindings
 from wizard.screens.dialogs import Told
@@ -20,13 +22,18 @@ from wizard.screens.foot import Foot
 from wizard.screens.lines import Lines
 from wizard.screens.literal import one_line, words
 from wizard.screens.new_dialog import NewDialog, NewProject
-from wizard.screens.projects import WAITING, list_line, resume, stage_and_action
+from wizard.screens.projects import list_line, resume
 from wizard.screens.room import RoomScreen
 
 EMPTY = """No project here yet.
 
 A project is one bed: its measures, its cloth, the cutting plan and the work, all in one file.
 Begin one and answer one question after the other. Every answer is saved at once, so you can leave at any time."""
+
+TURN: Final = 0.05
+"""Seconds of reading files before the screen has its turn: it answers keys while a folder of thousands is read."""
+PAUSE: Final = 0.002
+"""Seconds of that turn at least."""
 
 
 def unreadable(path: Path, why: str) -> Told:
@@ -42,8 +49,11 @@ class ListScreen(RoomScreen[None]):
     def __init__(self, folder: Path) -> None:
         super().__init__()
         self.folder = folder
-        self.found: tuple[Found, ...] = ()
-        self.waiting: Iterator[int] = iter(())
+        self.found: list[Found] = []
+        self.unread: Iterator[Candidate] = iter(())
+        """The files of the folder that were not looked into yet."""
+        self.nothing = EMPTY
+        """What is said where the folder holds no project."""
 
     def inside(self) -> ComposeResult:
         """Title, list, foot."""
@@ -57,20 +67,51 @@ class ListScreen(RoomScreen[None]):
         self.read_folder()
 
     def read_folder(self) -> None:
-        """List the folder anew; the plans, which take longer, are worked once the list is shown."""
+        """List the folder anew: as much as is read in one turn at once, the rest a turn at a time."""
+        self.found, self.nothing = [], EMPTY
         try:
-            self.found = find_projects(self.folder)
-            said = f"Projects in {one_line(str(self.folder))}" if self.found else EMPTY
+            self.unread = iter(candidates(self.folder))
         except OSError as error:
-            self.found, said = (), f"{one_line(str(self.folder))} cannot be read: {error.strerror}."
-        self.query_one("#list-words", Static).update(words(said))
+            self.unread, self.nothing = iter(()), f"{one_line(str(self.folder))} cannot be read: {error.strerror}."
         projects = self.query_one("#projects", OptionList)
-        projects.set_options(Option(list_line(each, "", WAITING)) for each in self.found)
-        projects.display = bool(self.found)
-        projects.highlighted = 0 if self.found else None
-        self.query_one("#projects" if self.found else "#do-new_project").focus()
-        self.waiting = iter(range(len(self.found)))
-        self.call_after_refresh(self._fill_in)
+        projects.set_options(())
+        projects.display = True
+        projects.focus()
+        self._read_on(self.unread)
+
+    def _read_on(self, unread: Iterator[Candidate]) -> None:
+        """Put up what is read in one turn, and go on after the screen had its own."""
+        if unread is not self.unread or not self.is_attached:
+            # The list was begun anew meanwhile.
+            return
+        rows, until = list[Found](), time.monotonic() + TURN
+        for each in unread:
+            found = project_in(each)
+            rows += [] if found is None else [found]
+            if time.monotonic() > until:
+                self.set_timer(PAUSE, partial(self._read_on, unread))
+                break
+        else:
+            self._all_read(bool(self.found or rows))
+        self._put_up(rows)
+
+    def _put_up(self, rows: list[Found]) -> None:
+        projects, first = self.query_one("#projects", OptionList), bool(rows) and not self.found
+        self.found += rows
+        projects.add_options(Option(list_line(each)) for each in rows)
+        if first:
+            self._say(f"Projects in {one_line(str(self.folder))}")
+            projects.highlighted = 0
+
+    def _all_read(self, some: bool) -> None:
+        """With nothing to choose from, what begins a project is in hand."""
+        if not some:
+            self._say(self.nothing)
+            self.query_one("#projects").display = False
+            self.query_one("#do-new_project").focus()
+
+    def _say(self, said: str) -> None:
+        self.query_one("#list-words", Static).update(words(said))
 
     def action_new_project(self) -> None:
         """Ask for a name and begin."""
@@ -111,13 +152,3 @@ class ListScreen(RoomScreen[None]):
 
     def _came_back(self, _: object) -> None:
         self.read_folder()
-
-    def _fill_in(self) -> None:
-        """One row, then the next after the screen had its turn."""
-        number = next(self.waiting, None)
-        if number is None or not self.is_attached:
-            return
-        found = self.found[number]
-        line = list_line(found, *stage_and_action(found))
-        self.query_one("#projects", OptionList).replace_option_prompt_at_index(number, line)
-        self.call_after_refresh(self._fill_in)

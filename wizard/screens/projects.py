@@ -7,16 +7,13 @@ from pathlib import Path
 from textual.content import Content
 
 from wizard.project.folder import Found
-from wizard.project.jobs import plan_of
 from wizard.project.problems import Problems
 from wizard.project.store import Store
+from wizard.questions.glance import glance
 from wizard.questions.jobs import OpenJob, name_of
 from wizard.questions.keeping import clock
-from wizard.questions.progress import summary
 from wizard.questions.session import Session
 from wizard.screens.literal import one_line
-
-WAITING = "…"
 
 
 def resume(path: Path) -> OpenJob | str:
@@ -35,8 +32,9 @@ def _problem(line: int | None, key: str, sentence: str) -> str:
     return f"{place}: {sentence}" if place else sentence
 
 
-def list_line(found: Found, stage: str, action: str) -> Content:
+def list_line(found: Found) -> Content:
     """A project in the list: name, stage and file, then last change and what is next."""
+    stage, action = _stage_and_action(found)
     changed = f"{found.changed_at.astimezone():%d %b %Y, %H:%M}"
     file = one_line(found.path.name)
     return Content.assemble(
@@ -44,9 +42,8 @@ def list_line(found: Found, stage: str, action: str) -> Content:
     )
 
 
-def stage_and_action(found: Found) -> tuple[str, str]:
-    """How far a project is and what comes next; works its plan, which takes a while."""
+def _stage_and_action(found: Found) -> tuple[str, str]:
     if isinstance(found.draft, Problems):
         return "cannot be read", one_line(problem_words(found.draft))
-    short = summary(found.draft, plan_of(found.draft))
+    short = glance(found.draft)
     return short.stage, one_line(short.next_action)

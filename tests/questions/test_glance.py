@@ -1,0 +1,42 @@
+"""A job in a line of a list."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+
+import pytest
+from msgspec.structs import replace
+
+from tests.sheets.jobs import WHOLE, draft_of
+from wizard.project.draft import DoneTable, Draft, ProgressTable
+from wizard.project.jobs import plan_of
+from wizard.questions.glance import Glance, glance
+
+DONE = DoneTable(done=datetime(2026, 3, 2, tzinfo=UTC))
+
+
+def test_what_is_missing_is_next() -> None:
+    assert glance(Draft()) == Glance("Survey", "Answer: What the floor is.")
+    draft = draft_of(WHOLE.replace('width = "55 in"', ""))
+    assert glance(draft) == Glance("Cloth", "Answer: Face cloth: width.")
+
+
+def test_the_question_in_hand_is_next_while_answers_are_missing() -> None:
+    begun = Draft(progress=ProgressTable(at="survey.section.left.run.2"))
+    assert glance(begun) == Glance("Survey", "Answer: Left section: run near the floor.")
+    answered = replace(begun, progress=ProgressTable(at="show"), show="in")
+    assert glance(answered).next_action == "Answer: What the floor is."
+    assert glance(replace(begun, progress=ProgressTable(at="made.up"))).next_action == "Answer: What the floor is."
+
+
+def test_a_job_with_nothing_missing_goes_on_to_the_work_though_usual_answers_were_not_confirmed() -> None:
+    assert glance(draft_of(WHOLE)) == Glance("Cloth", "Nothing is left to answer: start the work.")
+
+
+@pytest.mark.parametrize("count", range(1, 60, 5))
+def test_the_stage_is_that_of_the_furthest_step_that_is_done(count: int) -> None:
+    draft = draft_of(WHOLE)
+    steps = plan_of(draft).work[:count]
+    worked = replace(draft, work={each.id: DONE for each in steps})
+    words = f"{len(steps)} step{' is' if count == 1 else 's are'} done"
+    assert glance(worked) == Glance(steps[-1].stage, f"Continue the work: {words}.")

@@ -1,0 +1,61 @@
+"""A job in a line of the list of projects: how far it is and what comes next, told without working its plan."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from msgspec import Struct
+
+from wizard.project.draft import Draft
+from wizard.project.jobs import job_of
+from wizard.trade.figures import value_at
+from wizard.trade.holes import first_hole
+from wizard.trade.job import Job
+from wizard.trade.keynames import first_up, in_words
+from wizard.trade.plan import Stage
+
+_STAGES: Final[dict[str, Stage]] = {"cloth": "Cloth", "fullness": "Fullness"}
+"""First name of a file key -> the stage it is asked in; all others are asked in the survey."""
+
+_WORK: Final[tuple[tuple[Stage, frozenset[str]], ...]] = (
+    ("Hanging", frozenset({"clear", "hang", "dress", "put-back", "care"})),
+    ("Making up", frozenset({"join", "hem", "layers", "stay", "gather", "mark", "draw-up", "tape", "fold", "loop"})),
+    ("Cutting", frozenset({"look-over", "square", "cut", "label"})),
+    ("Cloth", frozenset({"buy", "wash"})),
+)
+"""Kinds of step by the stage they are done in, the last stage first; a step's id begins with its kind."""
+
+
+class Glance(Struct, frozen=True):
+    """What a list of projects says of one."""
+
+    stage: Stage
+    next_action: str
+
+
+def glance(draft: Draft) -> Glance:
+    """How far a project is: while answers are missing the question in hand, or the first of them; else the work."""
+    job = job_of(draft)
+    hole = first_hole(job)
+    if hole is not None:
+        key = _in_hand(draft.progress.at, job) or hole
+        return Glance(_STAGES.get(key.partition(".")[0], "Survey"), f"Answer: {first_up(in_words(key, job))}.")
+    done = [each for each, kept in draft.work.items() if kept.done is not None]
+    return Glance(_stage_of({each.partition(":")[0] for each in done}), _work_words(len(done)))
+
+
+def _in_hand(at: str | None, job: Job) -> str | None:
+    """The question at which the work stopped; None where it is answered, or is no answer of the job."""
+    if at is None or in_words(at, job) == at or value_at(job, at) is not None:
+        return None
+    return at
+
+
+def _stage_of(kinds: set[str]) -> Stage:
+    return next((stage for stage, of_stage in _WORK if kinds & of_stage), "Cloth")
+
+
+def _work_words(done: int) -> str:
+    if not done:
+        return "Nothing is left to answer: start the work."
+    return f"Continue the work: {done} step{' is' if done == 1 else 's are'} done."
