@@ -51,9 +51,7 @@ def _targets(files: Sequence[Path], folder: Path, ending: str) -> Iterator[tuple
         yield path, folder / f"{name}{ending}"
 
 
-def _one(
-    path: Path, target: Path, files: Sequence[Path], wanted: Wanted, progress: Progress, *, replace: bool
-) -> Exit:
+def _one(path: Path, target: Path, files: Sequence[Path], wanted: Wanted, progress: Progress, *, replace: bool) -> Exit:
     draft = open_draft(path)
     if isinstance(draft, Problems):
         progress.clear()
