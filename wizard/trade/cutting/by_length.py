@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cached_property
 
 from msgspec.structs import replace
 
@@ -11,6 +12,7 @@ from wizard.trade.cutting.grouping import Choice, Cloth, batches_of, by_area, gr
 from wizard.trade.cutting.parting import Least, Parting, chained, in_one_width
 from wizard.trade.cutting.sharing import Shape
 from wizard.trade.cutting.ticks import Need
+from wizard.trade.cutting.wrap_around import wrap_around
 
 
 class ByLength:
@@ -24,27 +26,40 @@ class ByLength:
         """Strips by their numbers, those of longest cut first."""
         share = effort // len(self.batches)
         self.partings = [Parting([needs[place] for place in batch], cloth, share) for batch in self.batches]
-        self.found = [parting.least() for parting in self.partings]
-        self.least = self.together()
+        self.effort = effort
 
-    def together(self) -> Least:
-        """The plans of all batches: several are feasible, and proven only where the layered bound by area is met."""
-        choice = self.joined([found.choice for found in self.found])
-        if len(self.found) == 1:
-            found = self.found[0]
-            return Least(choice, found.bound, found.simple, found.finished)
-        shape = in_one_width(self.needs, self.cloth.usable)
+    @cached_property
+    def found(self) -> list[Least]:
+        """The least plan of each batch."""
+        return [parting.least() for parting in self.partings]
+
+    @cached_property
+    def bound(self) -> int:
+        """What no plan goes under: of several batches the layered bound by area."""
+        return self.found[0].bound if len(self.batches) == 1 else by_area(self.needs, self.cloth)
+
+    @cached_property
+    def least(self) -> Least:
+        """The plans of all batches; or a wrap-around of all strips, where that is shorter."""
+        shape = in_one_width(self.needs, self.cloth.usable) if len(self.batches) > 1 else None
         if shape is not None:
             return Least(chained([((1 << len(self.needs)) - 1, shape)]), shape.key[0], shape.key[0], True)
-        bound = by_area(self.needs, self.cloth)
-        return Least(choice, bound, bound, False)
+        choice = self.joined([found.choice for found in self.found])
+        alone = self.found[0] if len(self.batches) == 1 else Least(choice, self.bound, self.bound, False)
+        if alone.finished or choice.cost == self.bound:
+            return replace(alone, choice=choice)
+        other = wrap_around(self.needs, self.cloth, self.effort, self.bound)
+        return replace(alone, choice=other if other and other.key < choice.key else choice)
 
     def fewest(self, limit: int) -> tuple[Choice | None, bool]:
         """The plan of fewer joins than the least that takes at most `limit`, where there is one; is that certain?
 
-        Batches have what is over one after the other.
+        Batches have what is over one after the other; none is looked for where they take more than that together.
         """
-        plans, certain, over = [], len(self.batches) == 1, limit - self.least.choice.cost
+        plans, certain = list[Choice](), len(self.batches) == 1
+        over = limit - sum([found.choice.cost for found in self.found])
+        if over < 0:
+            return None, False
         for parting, found in zip(self.partings, self.found, strict=True):
             choice, sure = fewest_within(parting, found.choice.cost + over, found.choice.joins)
             plans.append(choice or found.choice)

@@ -18,6 +18,9 @@ from wizard.trade.cutting.ticks import Need, fewest_widths
 KEPT = 8
 """Ways kept for each set of strips cut so far."""
 
+STRUNG = 8
+"""So many strips are strung in every order; more in a few plain ones."""
+
 
 class State(Struct, frozen=True):
     """Strips cut so far: cloth stepped over, pieces, and the width still open."""
@@ -41,6 +44,9 @@ def string(needs: Sequence[Need], usable: int, join: int, step: Callable[[int], 
 
     None where a strip cannot be joined with its inner widths whole and no end under the least piece.
     """
+    if len(needs) > STRUNG:
+        found = [strung_in(order, needs, usable, join, step) for order in plain_orders(needs)]
+        return min([each for each in found if each], key=lambda state: (state.cost, state.pieces), default=None)
     order = sorted(range(len(needs)), key=lambda place: -needs[place].cut)
     ways: dict[int, list[State]] = {0: [State(Fraction(0), 0, 0, usable)]}
     for done in range(1 << len(order)):
@@ -53,6 +59,29 @@ def string(needs: Sequence[Need], usable: int, join: int, step: Callable[[int], 
         del held[KEPT:]
         ways[done] = ways[done] if done == (1 << len(order)) - 1 else []
     return min(ways[(1 << len(order)) - 1], key=lambda state: (state.cost, state.pieces), default=None)
+
+
+def plain_orders(needs: Sequence[Need]) -> list[list[int]]:
+    """The longest cut first; of one cut length as they are, the widest first, the narrowest first, both in turn."""
+    places = range(len(needs))
+    wide = sorted(places, key=lambda place: -needs[place].flat)
+    turns = [place for pair in zip(wide, wide[::-1], strict=True) for place in pair][: len(wide)]
+    orders = dict.fromkeys(map(tuple, (places, wide, wide[::-1], turns)))
+    return [sorted(order, key=lambda place: -needs[place].cut) for order in orders]
+
+
+def strung_in(
+    order: Sequence[int], needs: Sequence[Need], usable: int, join: int, step: Callable[[int], Fraction]
+) -> State | None:
+    """The shortest string in one order."""
+    ways = [State(Fraction(0), 0, 0, usable)]
+    for place in order:
+        held: list[State] = []
+        for state in ways:
+            for further in added(state, place, needs[place], usable, join, step):
+                keep(held, further)
+        ways = held
+    return min(ways, key=lambda state: (state.cost, state.pieces), default=None)
 
 
 def keep(held: list[State], state: State) -> None:

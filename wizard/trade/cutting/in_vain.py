@@ -24,13 +24,13 @@ def in_vain(job: Job) -> bool:
     if any(wanted(needs, cut, cloth, effort) > there_are(runs, cut) for cut in cuts):
         return True
     room = sum(filled(run.room or 0, cuts) for run in runs)
-    return ByLength(needs, cloth, effort).least.bound > room
+    return ByLength(needs, cloth, effort).bound > room
 
 
 def wanted(needs: Sequence[Need], cut: int, cloth: Cloth, effort: int) -> int:
     """How many widths the strips of at least some cut length take at the least."""
     counted = [replace(need, cut=1) for need in needs if need.cut >= cut]
-    return ByLength(counted, cloth, effort).least.bound
+    return ByLength(counted, cloth, effort).bound
 
 
 def there_are(runs: Sequence[Run], cut: int) -> int:

@@ -189,7 +189,7 @@ def ruled_out(job: Job, places: Sequence[int], run: Run, length: int) -> bool:
     if not all(possible(need, length, job.join) for need in needs):
         return True
     found = ByLength(needs, Cloth(length, job.join), job.rules.effort // SHARE)
-    return found.least.bound > job.scale.down(job.stock[run.stretch].usable)
+    return found.bound > job.scale.down(job.stock[run.stretch].usable)
 
 
 def fewest_joins(job: Job, blocks: list[Lanes], best: Layout) -> Layout | None:

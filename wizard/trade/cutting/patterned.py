@@ -9,7 +9,7 @@ from functools import partial
 from msgspec.structs import replace
 
 from wizard.trade.cutting.by_length import ByLength
-from wizard.trade.cutting.chains import rows_of_string, string
+from wizard.trade.cutting.chains import STRUNG, rows_of_string, string
 from wizard.trade.cutting.grouping import PATIENCE, TOGETHER, Cloth, groups_of
 from wizard.trade.cutting.in_vain import in_vain
 from wizard.trade.cutting.laid import layout
@@ -148,17 +148,17 @@ def shared_rows(job: Job, usable: int, pattern: Pattern) -> list[Row]:
     """Strips strung together; nothing where one cannot be joined so that it matches.
 
     Strung group by group as the least plan without regard to the edges shares them out; where that comes out longer,
-    few strips, or with patience more, are strung in every order.
+    few strips, or with patience more, are strung in every order, and more than that all in a few plain orders.
     """
     parts = pattern.length.denominator * 2
     spaced = [replace(need, cut=int(pattern.least_step(need.cut) * parts)) for need in job.needs]
     plan = ByLength(spaced, Cloth(usable, job.join), job.rules.effort).least.choice
     rows, cost = strung(job, usable, pattern, [places_in(mask) for mask, _ in groups_of(plan)])
     most = TOGETHER if job.rules.effort >= PATIENCE else FEW
-    if rows and (cost * parts == plan.cost or len(job.needs) > most):
+    if rows and (cost * parts == plan.cost or most < len(job.needs) <= STRUNG):
         return rows
     order = sorted(range(len(job.needs)), key=lambda place: (-job.needs[place].cut, place))
-    count = -(-len(order) // most)
+    count = 1 if len(order) > STRUNG else -(-len(order) // most)
     batches = [sorted(order[len(order) * n // count : len(order) * (n + 1) // count]) for n in range(count)]
     others, least = strung(job, usable, pattern, batches)
     return others if others and (not rows or least < cost) else rows
@@ -254,7 +254,7 @@ def least_steps(job: Job, rows: Sequence[Row], usable: int, pattern: Pattern) ->
         return sum((pattern.least_step(row.cut) for row in rows), Fraction(0)), saved
     parts = pattern.length.denominator * 2
     needs = [replace(need, cut=int(pattern.least_step(need.cut) * parts)) for need in job.needs]
-    least = ByLength(without_spans(needs), Cloth(usable, job.join), job.rules.effort).least.bound
+    least = ByLength(without_spans(needs), Cloth(usable, job.join), job.rules.effort).bound
     return Fraction(least, parts), saved
 
 
