@@ -12,7 +12,7 @@ import pytest
 from tests.browser.browsers import WAIT, Tab, served, tab
 from tests.commands.running import SMALL
 
-pytestmark = pytest.mark.slow
+pytestmark = pytest.mark.long
 
 DOWN, ENTER, ESCAPE = ("ArrowDown", 40), ("Enter", 13), ("Escape", 27)
 

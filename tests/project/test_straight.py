@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from copy import deepcopy
 from datetime import UTC, date, datetime, time
 from pathlib import Path
 from typing import Any
@@ -45,7 +46,7 @@ def bent(draw: st.DrawFn) -> dict[str, Any]:
             if not isinstance(here[name] if here else None, dict) or draw(st.booleans()):
                 break
             here = here[name]
-        here[draw(st.sampled_from([name, "stray", "name", "run"]))] = draw(st.sampled_from(ODD))
+        here[draw(st.sampled_from([name, "stray", "name", "run"]))] = deepcopy(draw(st.sampled_from(ODD)))
     return tables
 
 

@@ -38,7 +38,7 @@ def test_a_script_makes_the_very_file_that_the_session_makes_and_hears_nothing_b
     assert max(len(each) for each in heard.splitlines() if str(tmp_path) not in each) <= 80
 
 
-@pytest.mark.slow
+@pytest.mark.long
 @pytest.mark.parametrize("script", [SLATTED, EVERYTHING], ids=["slatted", "everything"])
 def test_beds_with_much_about_them_go_the_same_way(script: dict[str, str], tmp_path: Path) -> None:
     direct, plain = tmp_path / "session", tmp_path / "plain"

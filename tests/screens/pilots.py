@@ -7,6 +7,7 @@ from contextlib import asynccontextmanager
 from pathlib import Path
 from time import monotonic
 
+import pytest
 from textual.pilot import Pilot
 from textual.screen import ModalScreen
 from textual.widget import Widget
@@ -16,6 +17,9 @@ from wizard.screens.skirt_app import SkirtApp
 
 SIZES = ((60, 20), (80, 24), (120, 40))
 """Works, good, better."""
+
+EVERY_SIZE = (SIZES[0], *(pytest.param(size, marks=pytest.mark.long) for size in SIZES[1:]))
+"""For a test a size: the smallest window shows most faults, the others are long runs."""
 
 PATIENCE = 60
 """Seconds until something that does not come is given up: far more than it takes."""

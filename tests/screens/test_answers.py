@@ -9,8 +9,8 @@ import pytest
 
 from tests.screens.jobs import job_file
 from tests.screens.pilots import (
+    EVERY_SIZE,
     PATIENCE,
-    SIZES,
     at,
     clear_field,
     focused,
@@ -34,7 +34,7 @@ def drops_in(path: Path) -> list[str]:
     return drops
 
 
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("size", EVERY_SIZE)
 async def test_an_answer_is_in_the_file_once_enter_was_pressed(tmp_path: Path, size: tuple[int, int]) -> None:
     path = job_file(tmp_path / "loft.toml", MIDDLE)
     async with opened(path, size) as pilot:

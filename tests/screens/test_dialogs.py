@@ -10,7 +10,7 @@ from textual.pilot import Pilot
 from textual.widgets import Button, Input
 
 from tests.screens.jobs import job_file
-from tests.screens.pilots import SIZES, at, focused, job, opened, over, seen, sees, typed, until, wholly_visible
+from tests.screens.pilots import EVERY_SIZE, at, focused, job, opened, over, seen, sees, typed, until, wholly_visible
 from wizard.screens.conflict_dialog import ConflictDialog
 from wizard.screens.field_help import help_for
 from wizard.screens.list_screen import ListScreen
@@ -25,7 +25,7 @@ def kept(pilot: Pilot[int]) -> set[str]:
     return {each.id for each in job(pilot).session.plan.findings if each.kept}
 
 
-@pytest.mark.parametrize("size", [(40, 12), *SIZES])
+@pytest.mark.parametrize("size", [(40, 12), *EVERY_SIZE])
 async def test_a_dialog_shows_its_buttons_and_is_left_by_esc(tmp_path: Path, size: tuple[int, int]) -> None:
     path = job_file(tmp_path / "loft.toml", "fullness.want")
     before = path.read_text()
@@ -43,7 +43,7 @@ async def test_a_dialog_shows_its_buttons_and_is_left_by_esc(tmp_path: Path, siz
     assert path.read_text() == before
 
 
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("size", EVERY_SIZE)
 async def test_why_goes_down_to_what_was_measured_and_back(tmp_path: Path, size: tuple[int, int]) -> None:
     async with opened(job_file(tmp_path / "loft.toml"), size) as pilot:
         await pilot.press("f2")

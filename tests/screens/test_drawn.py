@@ -9,7 +9,7 @@ import pytest
 from textual.content import Content
 
 from tests.screens.jobs import job_file
-from tests.screens.pilots import SIZES, at, job, opened, typed, until, wholly_visible
+from tests.screens.pilots import EVERY_SIZE, at, job, opened, typed, until, wholly_visible
 from tests.sheets.jobs import WHOLE, draft_of
 from wizard.project.draft import put_many
 from wizard.project.store import Store
@@ -34,6 +34,7 @@ MORE = {
 }
 
 
+@pytest.mark.long
 async def test_beside_every_question_the_screen_draws_what_that_question_asks_for(tmp_path: Path) -> None:
     path = tmp_path / "whole.toml"
     Store(path).save(put_many(draft_of(WHOLE), MORE))
@@ -50,6 +51,7 @@ async def test_beside_every_question_the_screen_draws_what_that_question_asks_fo
         assert {key: drawn.get(key) for key in TITLES} == TITLES
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("size", [(80, 24), (120, 40)])
 async def test_no_drawing_is_cut_off_in_a_usual_window_while_its_question_stands(
     tmp_path: Path, size: tuple[int, int]
@@ -73,7 +75,7 @@ async def test_what_a_bed_was_sold_as_is_asked_without_a_drawing(tmp_path: Path)
         assert not job(pilot).query_one(Drawing).display
 
 
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("size", EVERY_SIZE)
 async def test_a_drawing_made_while_one_still_looks_is_the_one_made_on_the_spot(
     tmp_path: Path, size: tuple[int, int], monkeypatch: pytest.MonkeyPatch
 ) -> None:

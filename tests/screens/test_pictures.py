@@ -12,7 +12,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from tests.screens.jobs import NOON, job_file
-from tests.screens.pilots import SIZES, job, over, sees, settled
+from tests.screens.pilots import EVERY_SIZE, job, over, sees, settled
 from wizard.questions.work import place_of
 from wizard.screens.skirt_app import SkirtApp
 from wizard.screens.themes import LIGHT
@@ -58,8 +58,8 @@ def ready(*keys: str, text: str) -> Before:
     return before
 
 
-@pytest.mark.parametrize("light", [False, True], ids=["dark", "light"])
-@pytest.mark.parametrize("size", SIZES, ids=lambda each: f"{each[0]}x{each[1]}")
+@pytest.mark.parametrize("light", [False, pytest.param(True, marks=pytest.mark.long)], ids=["dark", "light"])
+@pytest.mark.parametrize("size", EVERY_SIZE, ids=lambda each: f"{each[0]}x{each[1]}")
 @pytest.mark.parametrize(
     ("until", "keys", "text"),
     [
@@ -79,8 +79,8 @@ def test_each_stage_looks_as_it_did(
     assert snap_compare(app_on(until, light), terminal_size=size, run_before=ready(*keys, text=text))
 
 
-@pytest.mark.parametrize("light", [False, True], ids=["dark", "light"])
-@pytest.mark.parametrize("size", SIZES, ids=lambda each: f"{each[0]}x{each[1]}")
+@pytest.mark.parametrize("light", [False, pytest.param(True, marks=pytest.mark.long)], ids=["dark", "light"])
+@pytest.mark.parametrize("size", EVERY_SIZE, ids=lambda each: f"{each[0]}x{each[1]}")
 def test_hanging_looks_as_it_did(snap_compare: Compare, size: tuple[int, int], light: bool) -> None:
     async def before(pilot: Pilot[int]) -> None:
         await ready(text="Juniper loft")(pilot)
@@ -100,7 +100,7 @@ def test_each_dialog_looks_as_it_did(snap_compare: Compare, key: str, text: str)
     assert snap_compare(app_on("fullness.want"), terminal_size=(80, 24), run_before=ready(key, text=text))
 
 
-@pytest.mark.parametrize("size", SIZES, ids=lambda each: f"{each[0]}x{each[1]}")
+@pytest.mark.parametrize("size", EVERY_SIZE, ids=lambda each: f"{each[0]}x{each[1]}")
 def test_the_list_of_projects_looks_as_it_did(snap_compare: Compare, size: tuple[int, int]) -> None:
     for name, place in (("larch-attic", "survey.floor"), ("juniper-loft", None)):
         path = job_file(Path(f"projects/{name}.toml"), place)

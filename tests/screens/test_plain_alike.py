@@ -83,7 +83,7 @@ async def on_the_screens(folder: Path) -> tuple[bytes, list[str]]:
     return (folder / FILE).read_bytes(), lines
 
 
-@pytest.mark.slow
+@pytest.mark.long
 async def test_plain_lines_make_the_very_file_that_the_screens_make(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -9,7 +9,7 @@ from textual.widgets import Button, Input
 
 from tests.screens.jobs import job_file
 from tests.screens.pilots import (
-    SIZES,
+    EVERY_SIZE,
     at,
     focused,
     job,
@@ -32,7 +32,7 @@ from wizard.trade.plan import STAGES, Stage
 EMPTY = "No project here yet"
 
 
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("size", EVERY_SIZE)
 async def test_every_question_shows_its_title_its_field_and_every_button(tmp_path: Path, size: tuple[int, int]) -> None:
     async with opened(job_file(tmp_path / "loft.toml"), size) as pilot:
         screen = job(pilot)
@@ -60,7 +60,7 @@ async def test_every_stage_is_reached_by_going_on(tmp_path: Path) -> None:
         assert reached == set(STAGES)
 
 
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("size", EVERY_SIZE)
 async def test_every_stage_is_reached_by_its_mark_and_the_work_is_left_as_it_was_come_to(
     tmp_path: Path, size: tuple[int, int]
 ) -> None:
@@ -84,7 +84,7 @@ async def test_every_stage_is_reached_by_its_mark_and_the_work_is_left_as_it_was
         await until(pilot, lambda: (screen.view, focused(pilot)) == ("work", "steps"))
 
 
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("size", EVERY_SIZE)
 async def test_each_step_shows_its_text_and_both_its_buttons(tmp_path: Path, size: tuple[int, int]) -> None:
     async with opened(job_file(tmp_path / "loft.toml"), size) as pilot:
         screen = job(pilot)
@@ -165,7 +165,7 @@ async def test_the_least_window_still_asks(tmp_path: Path) -> None:
         assert "Make the window" not in seen(pilot)
 
 
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("size", EVERY_SIZE)
 async def test_an_empty_folder_says_what_to_do_and_stands_on_the_button(tmp_path: Path, size: tuple[int, int]) -> None:
     async with opened(tmp_path, size) as pilot:
         await sees(pilot, EMPTY)

@@ -73,7 +73,6 @@ def ticked(path: Path) -> int:
     return sum("done" in each for each in tomllib.loads(path.read_text()).get("work", {}).values())
 
 
-@pytest.mark.slow
 def test_the_whole_job_by_keys_from_an_empty_folder_to_the_last_step_killed_half_way(tmp_path: Path) -> None:
     path = tmp_path / "juniper-loft.toml"
     with closing(Terminal(cwd=tmp_path)) as terminal:

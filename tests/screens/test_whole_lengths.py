@@ -11,7 +11,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from tests.screens.jobs import job_file
-from tests.screens.pilots import SIZES, at, job, opened, seen
+from tests.screens.pilots import EVERY_SIZE, at, job, opened, seen
 from wizard.questions.work import place_of
 from wizard.screens.breaking import in_lines, keep_lengths_whole, line_ends
 from wizard.screens.literal import words
@@ -47,7 +47,7 @@ def put_in_lines(text: str, columns: int) -> list[str]:
     return [each.plain.strip() for each in Content(text).wrap(columns)]
 
 
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("size", EVERY_SIZE)
 async def test_on_every_step_of_the_work_each_length_stands_whole_on_its_line(
     tmp_path: Path, size: tuple[int, int]
 ) -> None:

@@ -92,7 +92,7 @@ def places(pages: list[str]) -> dict[int, set[int]]:
     return found
 
 
-@pytest.mark.slow
+@pytest.mark.long
 @pytest.mark.parametrize("seed", JOBS)
 def test_no_page_splits_a_row_of_a_cut_list_or_a_step_from_its_caution(
     seed: int, browser: Browser, tmp_path: Path
