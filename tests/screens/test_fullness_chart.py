@@ -92,6 +92,7 @@ async def test_one_step_is_tried_at_a_time_however_many_are_found_and_moved_alon
     assert (len(tries), most) == (2, 1)
 
 
+@pytest.mark.long
 async def test_the_chart_and_its_buttons_fit_every_size_and_are_reached_from_the_question(tmp_path: Path) -> None:
     path = job_file(tmp_path / "loft.toml", "fullness.joins")
     for size in SIZES:

@@ -272,6 +272,7 @@ OPENED: tuple[tuple[tuple[str, ...], set[str]], ...] = (
 """Keys, one after the other, and what can have the focus then besides buttons."""
 
 
+@pytest.mark.long
 async def test_whatever_can_have_the_focus_has_a_help_of_its_own(tmp_path: Path) -> None:
     (tmp_path / TEMPLATE.name).write_bytes(TEMPLATE.read_bytes())
     async with opened(job_file(tmp_path / "loft.toml"), (120, 40)) as pilot:

@@ -129,6 +129,7 @@ async def test_next_goes_on_from_the_roll_as_from_the_cutting_plan_and_moves_not
         await until(pilot, lambda: (screen.view, focused(pilot)) == ("cutting", "cutting"))
 
 
+@pytest.mark.long
 async def test_the_roll_and_its_buttons_fit_every_size(tmp_path: Path) -> None:
     for size in SIZES:
         async with opened(job_file(tmp_path / "loft.toml"), size) as pilot:

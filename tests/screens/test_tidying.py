@@ -29,6 +29,7 @@ def as_the_wizard_clears() -> Iterator[list[str]]:
     gc.set_threshold(*before)
 
 
+@pytest.mark.long
 async def test_thirty_answers_are_cleared_away_after_and_never_in_passing(
     tmp_path: Path, as_the_wizard_clears: list[str]
 ) -> None:

@@ -7,6 +7,7 @@ from datetime import timedelta
 from pathlib import Path
 from typing import Any
 
+import pytest
 from textual.pilot import Pilot
 from textual.widgets import Static
 
@@ -78,6 +79,7 @@ async def test_the_caution_stands_before_what_to_do(tmp_path: Path) -> None:
         assert 0 < text.find(step.cautions[0].sentence[:20]) < text.find(step.lines[0][:20])
 
 
+@pytest.mark.long
 async def test_every_step_ticked_one_after_the_other_ends_with_the_skirt_hung(tmp_path: Path) -> None:
     path = job_file(tmp_path / "loft.toml")
     async with opened(path) as pilot:

@@ -54,6 +54,7 @@ def of_many_joins_in_hand(random: Random) -> Owned:
     return Owned(job, (random.randint(110, 300),), (None,), random.random() < 0.7)
 
 
+@pytest.mark.long
 def test_the_fewest_joins_on_cloth_in_hand_and_what_is_bought_equal_the_exact_model() -> None:
     said = [compare_fewest_owned(of_many_joins_in_hand(Random(seed)), 150, 3) for seed in range(20)]
     assert set(said) <= {"equal", "none", "not solved"}, said

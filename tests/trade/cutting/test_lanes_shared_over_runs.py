@@ -161,7 +161,7 @@ def untrue(answer: Cutting, model: tuple[int, ...]) -> list[str]:
     return out
 
 
-@pytest.mark.parametrize("seeds", [range(12), range(12, 24), range(24, 36)])
+@pytest.mark.parametrize("seeds", [range(12), pytest.param(range(12, 36), marks=pytest.mark.long)])
 def test_nothing_proven_is_beaten_by_the_exact_model(seeds: range) -> None:
     jobs = [(seed, runs_job(Random(seed))) for seed in seeds]
     assert [(seed, wrong, job) for seed, job in jobs if (wrong := told(job))] == []

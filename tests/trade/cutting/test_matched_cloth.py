@@ -111,6 +111,7 @@ def test_a_half_drop_that_must_change_once_is_proven_with_the_change_it_must_hav
     assert (plan.used, plan.proof.least) == (Length(18 + Fraction(45, 2) + 18 + 17), True)
 
 
+@pytest.mark.long
 def test_the_fewest_joins_on_matched_cloth_buy_the_same_and_still_match() -> None:
     wrong, found = [], 0
     for seed in range(160):

@@ -50,6 +50,7 @@ def bought_and_used(plan: Layout) -> tuple[Length, Length]:
     return roll, plan.used - roll
 
 
+@pytest.mark.long
 def test_what_is_proven_at_once_of_eight_sections_is_what_looking_at_every_way_finds() -> None:
     proven = 0
     for seed in range(12):
