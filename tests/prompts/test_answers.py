@@ -221,9 +221,9 @@ def test_what_is_to_look_at_again_is_listed_until_one_has_been_there(tmp_path: P
     path = job_at(tmp_path)
     change = ("done", ".go survey.section.left.run.1", "70", "", ".go cloth.face.width")
     heard = " ".join(told_of(path, ".go work.hem:face:left", *change, ".look", "1", ".look").split())
-    assert "Ticked, but reads otherwise now: Hem: face cloth, left section" in heard
+    assert "Changed since you ticked “Hem: face cloth, left section”. Left section: " in heard
     assert "1 to look at again since other answers. .look lists what." in heard
-    assert "1. Hem: face cloth, left section: to look at again, reads otherwise now; ticked" in heard
+    assert "1. Hem: face cloth, left section: to look at again, changed since you ticked it; ticked" in heard
     assert "Nothing waits to be looked at again." in heard
     assert "upset" not in heard.casefold()
 

@@ -88,4 +88,4 @@ def test_a_plan_not_proven_at_once_is_read_out_written_and_ticked_as_the_shell_w
     run(Asked((path,), only=("buying", "hanging"), date=date.today().isoformat()), out, io.StringIO())
     assert target.read_text() == out.getvalue()
     assert f"slate ticking, 55 in wide: {best}" in heard("work.buy", "done")
-    assert "reads otherwise now" not in told_of(path, ".back")
+    assert "hanged since you ticked" not in told_of(path, ".back")

@@ -12,13 +12,13 @@ import pytest
 from tests.project.test_better_plans import many_sections
 from tests.questions.maker import MEASURED, begun, finished, give, resumed
 from wizard.project.draft import Draft, put_many
+from wizard.project.finished_steps import mark_of
 from wizard.project.jobs import best_plan_of, can_improve, plan_of
 from wizard.project.store import Store
 from wizard.project.templates import begin
 from wizard.project.writing import write
 from wizard.questions.outcome import Accepted, Refused
 from wizard.questions.session import Session
-from wizard.questions.work import print_of
 from wizard.trade import cut_plans
 from wizard.trade.lengths import Length
 from wizard.trade.plan import Plan
@@ -434,7 +434,7 @@ def test_a_ticked_step_that_reads_otherwise_after_an_answer_is_told_then_and_on_
     assert session.stale() == upset.steps
     again = resumed(tmp_path)
     assert again.stale() == upset.steps
-    assert "would read otherwise now" in again.resumed()[2]
+    assert "Changed since you ticked" in again.resumed()[2]
     session.undo()
     assert session.stale() == ()
 
@@ -451,7 +451,7 @@ def looked_over(draft: Draft, told: str) -> Draft:
 
 def marks_of(plan: Plan) -> dict[str, str]:
     """The mark of what each step tells."""
-    return {each.id: print_of(each) for each in plan.work}
+    return {each.id: mark_of(each) for each in plan.work}
 
 
 @pytest.fixture
@@ -472,7 +472,7 @@ def test_steps_ticked_on_a_better_plan_read_as_ticked_when_one_comes_back(
         unsearched()
         session = resumed(tmp_path)
         assert (session.stale(), session.upset_places) == (stale, tuple(f"work.{each}" for each in stale))
-        assert ("would read otherwise" in " ".join(session.resumed())) == bool(stale)
+        assert ("Changed since you ticked" in " ".join(session.resumed())) == bool(stale)
     file.write_bytes(write(looked_over(draft, best[LOOKED_OVER])))
     unsearched()
     assert session.reload() is None

@@ -10,10 +10,11 @@ from pathlib import Path
 import pytest
 
 from tests.screens.jobs import job_file
+from wizard.project.finished_steps import as_done
 from wizard.project.store import Store
 from wizard.questions.session import Session
 from wizard.questions.timing import Timing
-from wizard.questions.work import as_done, times
+from wizard.questions.work import times
 from wizard.sheets.forms import Wanted, written
 
 

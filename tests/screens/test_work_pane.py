@@ -145,7 +145,7 @@ async def test_what_an_answer_upset_stays_in_sight_and_coming_back_tells_what_wa
         await pilot.press("f3")
         await over(pilot)
         await typed(pilot, "look at again")
-        await sees(pilot, "otherwise now, ticked")
+        await sees(pilot, "since you ticked it, ticked")
         await pilot.press("enter")
         await at(pilot, f"work.{step}", "steps")
         await until(pilot, lambda: "to look at again" not in seen(pilot))

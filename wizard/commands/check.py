@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Final, TextIO
 
 from wizard.commands.exits import Exit
 from wizard.commands.reading import open_draft, tell_problems
+from wizard.project.finished_steps import as_done, as_ticked, changed_in_words
 from wizard.project.jobs import plan_of
 from wizard.project.problems import Problems
+from wizard.sheets.figure_text import counted
 from wizard.sheets.plain import literal
-from wizard.trade.plan import Plan
+from wizard.trade.plan import ChangedStep, Plan
 
 _GRAVEST_FIRST: Final = (Exit.BAD_FILE, Exit.FOUND, Exit.UNFINISHED, Exit.OK)
 
@@ -27,7 +29,7 @@ def _check(path: Path, out: TextIO) -> Exit:
     if isinstance(draft, Problems):
         tell_problems(path, draft, out)
         return Exit.BAD_FILE
-    plan = plan_of(draft)
+    plan = as_done(as_ticked(plan_of(draft), draft), draft)
     print(f"{literal(str(path))}: {_verdict(plan)}", file=out)
     for line in report(plan):
         print(f"  {line}", file=out)
@@ -35,6 +37,8 @@ def _check(path: Path, out: TextIO) -> Exit:
 
 
 def _verdict(plan: Plan) -> str:
+    if plan.complete and plan.changed:
+        return f"complete, but {counted(len(plan.changed), 'finished step')} changed"
     if plan.complete:
         return "complete"
     count = len(plan.missing)
@@ -42,18 +46,23 @@ def _verdict(plan: Plan) -> str:
 
 
 def report(plan: Plan) -> tuple[str, ...]:
-    """What is missing and each open finding with its way out, a line each."""
+    """What is missing, each finished step that has changed, each open finding with its way out, a line each."""
     missing = (f"missing: {literal(each.key)}: {literal(each.words)}" for each in plan.missing)
     findings = (
         f"{each.level}: {literal(each.key)}: {literal(each.sentence)} {literal(each.way_out)}".rstrip()
         for each in plan.findings
         if not each.kept
     )
-    return (*missing, *findings)
+    changed = (f"changed: {literal(f'work.{each.id}: {said}')}" for each, said in _changed(plan))
+    return (*missing, *changed, *findings)
+
+
+def _changed(plan: Plan) -> Iterator[tuple[ChangedStep, str]]:
+    return zip(plan.changed, changed_in_words(plan.changed), strict=True)
 
 
 def _status(plan: Plan) -> Exit:
     """A note is worth knowing and nothing to mend, so it does not count as found."""
-    if any(each.level != "note" and not each.kept for each in plan.findings):
+    if plan.changed or any(each.level != "note" and not each.kept for each in plan.findings):
         return Exit.FOUND
     return Exit.OK if plan.complete else Exit.UNFINISHED

@@ -11,9 +11,9 @@ from wizard.commands.exits import Exit
 from wizard.commands.progress import Progress
 from wizard.commands.reading import open_draft, tell_problems
 from wizard.commands.sheet import save
+from wizard.project.finished_steps import as_done
 from wizard.project.jobs import best_plan_of
 from wizard.project.problems import Problems
-from wizard.questions.work import as_done
 from wizard.sheets.figure_text import counted
 from wizard.sheets.forms import Wanted, written
 from wizard.sheets.kinds.names import ENDINGS

@@ -12,9 +12,9 @@ from msgspec import Struct
 
 from wizard.commands.exits import Exit
 from wizard.commands.reading import open_draft, tell_problems
+from wizard.project.finished_steps import as_done
 from wizard.project.jobs import best_plan_of
 from wizard.project.problems import Problems
-from wizard.questions.work import as_done
 from wizard.sheets.forms import Wanted, written
 from wizard.sheets.kinds.names import WITH_SHEETS, Form, SheetId
 from wizard.sheets.plain import literal

@@ -12,12 +12,25 @@ from wizard.project.draft_cloth import ClothsTable
 from wizard.project.draft_rules import AllowancesTable, FullnessTable
 from wizard.project.faults import Fault, fault_of, misread_at, unknown_key, with_example
 from wizard.project.keys import Path, is_item, is_known, split
-from wizard.project.notes import Reads
+from wizard.project.notes import AtMost, Reads
 from wizard.project.plain import plain, put_in, put_item
 from wizard.project.straight import Crooked
-from wizard.project.tables import Currency, FindingId, Flag, Marks, Moment, Name, Note, StepId, Table, Whole
+from wizard.project.tables import (
+    MOST_LENGTHS,
+    Currency,
+    FigureId,
+    FindingId,
+    Flag,
+    Marks,
+    Moment,
+    Name,
+    Note,
+    StepId,
+    Table,
+    Whole,
+)
 from wizard.project.typed import Misread
-from wizard.project.typed.fields import LengthField
+from wizard.project.typed.fields import LengthField, LengthOrZeroField
 from wizard.trade import job
 
 FORMAT: Final = 1
@@ -56,6 +69,8 @@ class DoneTable(Table, frozen=True):
     """How long it took."""
     told: Note | None = None
     """A short mark of what the step told when it was ticked: another one now means that the plan has changed."""
+    lengths: Annotated[Mapping[FigureId, LengthOrZeroField], AtMost(MOST_LENGTHS)] = {}
+    """The lengths it named then, each under the id of its figure: what is different now can be told."""
 
 
 class Draft(Table, frozen=True):

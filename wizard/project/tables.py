@@ -27,6 +27,8 @@ LONGEST_MARKS: Final = 10_000
 LONGEST_ID: Final = 40
 MOST_ITEMS: Final = 40
 """Most readings of one list, and most sections, posts, things in the way or owned lengths of one table."""
+MOST_LENGTHS: Final = 400
+"""Most lengths that a finished step keeps: a few for each section."""
 MOST_WHOLE: Final = 1_000_000
 
 _UNSEEN: Final = ("Cc", "Cs", "Zl", "Zp")
@@ -134,9 +136,11 @@ Currency = Annotated[str, _words(8, "$")]
 _ID_IS: Final = "small letters a to z, figures and hyphens, and no hyphen in front"
 _STEP_ID_IS: Final = "small letters a to z, figures, and : / - behind them"
 _FINDING_ID_IS: Final = "small letters a to z, figures, and . _ : / - behind them"
+_FINDING_ID: Final = r"[a-z0-9][a-z0-9_.:/-]*"
 Id = Annotated[str, _named(r"[a-z0-9][a-z0-9-]*", LONGEST_ID, _ID_IS, "centre-leg")]
 StepId = Annotated[str, _named(r"[a-z0-9][a-z0-9:/-]*", 120, _STEP_ID_IS, "hem:face:left")]
-FindingId = Annotated[str, _named(r"[a-z0-9][a-z0-9_.:/-]*", 200, _FINDING_ID_IS, "run-differs:left")]
+FindingId = Annotated[str, _named(_FINDING_ID, 200, _FINDING_ID_IS, "run-differs:left")]
+FigureId = Annotated[str, _named(_FINDING_ID, 200, _FINDING_ID_IS, "layer.face.cut.left")]
 Flag = Annotated[bool, Exactly()]
 _WHOLE: Final = Reads(_whole, _number_from(0))
 Whole = Annotated[int, _WHOLE]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from wizard.project.finished_steps import changed_in_words
 from wizard.prompts.cutting import short_lines
 from wizard.prompts.so_far import words_by_figure
 from wizard.prompts.speech import counted, spoken_length
@@ -92,9 +93,7 @@ def _bought(talk: Talk) -> None:
 
 def _upset(talk: Talk, upset: Upset) -> None:
     """What the answer changed of what was settled already."""
-    titles = {each.id: each.title for each in talk.session.plan.work}
-    for step in upset.steps:
-        talk.say(f"Ticked, but reads otherwise now: {titles.get(step, step)}")
+    talk.say(*changed_in_words(each for each in talk.session.changed_steps if each.id in upset.steps))
     waiting = talk.session.upset_places
     behind = [each.title for each in talk.session.questions if each.key in upset.questions and each.key in waiting]
     talk.say(*(f"Asked now too: {each}" for each in behind[:MOST_TOLD]))

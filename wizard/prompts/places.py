@@ -106,7 +106,7 @@ def places_in(stage: Stage, session: Session) -> list[Place]:
 
 def _to_look_at(place: Place) -> Place:
     """The same, said to be looked at again since an answer given elsewhere."""
-    why = "reads otherwise now" if place.key.startswith(PLACE) else "asked now"
+    why = "changed since you ticked it" if place.key.startswith(PLACE) else "asked now"
     return replace(place, says=f"to look at again, {why}; {place.says}")
 
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from wizard.project.finished_steps import as_done
 from wizard.prompts.order import order_in
 from wizard.prompts.talk import Talk
-from wizard.questions.work import as_done
 from wizard.sheets.kinds.names import TITLES, USUAL, WITH_SHEETS, Form, SheetId
 from wizard.sheets.plain import literal
 from wizard.sheets.to_file import (

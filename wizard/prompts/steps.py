@@ -32,8 +32,8 @@ def step_lines(talk: Talk, step: Step) -> Iterator[str]:
     yield f"Step {work.index(step) + 1} of {len(work)}: {step.title}"
     for caution in step.cautions:
         yield f"Caution: {caution.sentence}"
-    if step.id in talk.session.stale():
-        yield "Changed: it was ticked as it read then, and reads otherwise now."
+    if changed := talk.session.changed_since(step.id):
+        yield f"Changed since you ticked it: {' '.join(changed)}"
     yield from step.lines
     for label, things in (("Tools", step.tools), ("Settings", step.settings)):
         if things:

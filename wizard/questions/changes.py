@@ -48,7 +48,7 @@ def met_by_nothing(upset: Upset, here: Standing) -> tuple[str, ...]:
 
 
 def is_upset(place: str, here: Standing, stale: frozenset[str]) -> bool:
-    """True while a place that was upset still waits: a step reads otherwise than ticked, a question has no answer."""
+    """True while a place that was upset still waits: a step changed since it was ticked, a question has no answer."""
     question = here.by_key.get(place)
     return place.removeprefix(PLACE) in stale if question is None else is_missing(question, here.given)
 

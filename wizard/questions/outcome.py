@@ -38,7 +38,7 @@ class Upset(Struct, frozen=True):
     figures: tuple[str, ...] = ()
     """Ids of figures that were known and now have another value, or none."""
     steps: tuple[str, ...] = ()
-    """Ids of ticked steps that now read otherwise than when they were ticked."""
+    """Ids of ticked steps that told something else when they were ticked, and did not before this answer."""
     questions: tuple[str, ...] = ()
     """Keys of needed questions that are asked now and were not before."""
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from wizard.project.finished_steps import changed_in_words
 from wizard.questions.since import Since, since_words
 from wizard.questions.standing import Standing
 from wizard.questions.states import missing, to_go
@@ -91,8 +92,10 @@ def _news(here: Standing, since: Since, comments: bool) -> str:
 
 
 def _stale(here: Standing) -> list[str]:
-    stale = here.stale
-    return [f"{_count(len(stale), 'ticked step')} would read otherwise now: the plan has changed since."] * bool(stale)
+    """The first that changed in full, for most jobs the only one that matters: the others follow from it."""
+    first, *more = [*changed_in_words(here.changed_steps)] or [""]
+    others = [f"So have {_count(len(more), 'more finished step')}."] if more else []
+    return [*([first] if first else []), *others]
 
 
 def _waits(finding: Finding) -> bool:

@@ -12,6 +12,7 @@ from pathlib import Path
 from msgspec.structs import replace
 
 from wizard.project.draft import Draft, Unfit, put_many
+from wizard.project.finished_steps import ticked, unticked
 from wizard.project.jobs import plan_of
 from wizard.project.problems import Problems
 from wizard.project.store import Store
@@ -33,8 +34,8 @@ from wizard.questions.standing import Standing, as_ticked, stand
 from wizard.questions.states import State, missing, state_of
 from wizard.questions.understood import answer_at
 from wizard.questions.unseen import Unseen
-from wizard.questions.work import PLACE, ticked, unticked
-from wizard.trade.plan import STAGES, Plan, Stage, Step
+from wizard.questions.work import PLACE
+from wizard.trade.plan import STAGES, ChangedStep, Plan, Stage, Step
 
 
 class Session:
@@ -164,14 +165,23 @@ class Session:
         one stands at it."""
         return progress.resumed(self._standing, self._since, comments=self.comments, brief=brief)
 
+    @property
+    def changed_steps(self) -> tuple[ChangedStep, ...]:
+        """The finished steps that told something else when they were ticked."""
+        return self._standing.changed_steps
+
     def stale(self) -> tuple[str, ...]:
-        """Ids of ticked steps that read otherwise now than when they were ticked."""
+        """Their ids."""
         return self._standing.stale
+
+    def changed_since(self, step_id: str) -> tuple[str, ...]:
+        """What is different now from what a step told when it was ticked, a sentence each; none where nothing is."""
+        return next((each.sentences for each in self.changed_steps if each.id == step_id), ())
 
     @property
     def upset_places(self) -> tuple[str, ...]:
-        """What any answer upset elsewhere, in order, until it was stood at or no longer waits: ticked steps that read
-        otherwise now, questions that came up before others that are answered."""
+        """What any answer upset elsewhere, in order, until it was stood at or no longer waits: ticked steps that
+        have changed since, questions that came up before others that are answered."""
         return self._unseen.places(self._standing)
 
     # Answers.
@@ -282,7 +292,7 @@ class Session:
         step = self._standing.step_at(PLACE + step_id)
         if step is None:
             raise KeyError(step_id)
-        given = ticked(step, self._keeper.now(), minutes)
+        given = ticked(step, self.plan, self._keeper.now(), minutes)
         if self.at != PLACE + step_id:
             return self._aside(given)
         return self._change(given, self.at, self._stand_on(put_many(self.draft, given)))

@@ -8,13 +8,15 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.project.draft import Draft
-from wizard.project.jobs import at_best, plan_of
+from wizard.project.finished_steps import as_ticked as plan_as_ticked
+from wizard.project.finished_steps import changed_steps
+from wizard.project.jobs import plan_of
 from wizard.questions.given import Given, given_by
 from wizard.questions.interview import interview
 from wizard.questions.places import passed_over, places
 from wizard.questions.question import Question
-from wizard.questions.work import stale_steps, step_at
-from wizard.trade.plan import STAGES, Plan, Stage, Step
+from wizard.questions.work import step_at
+from wizard.trade.plan import STAGES, ChangedStep, Plan, Stage, Step
 
 
 class Standing(Struct, frozen=True, dict=True):
@@ -41,9 +43,14 @@ class Standing(Struct, frozen=True, dict=True):
         return {each.key: each for each in self.questions}
 
     @cached_property
+    def changed_steps(self) -> tuple[ChangedStep, ...]:
+        """The finished steps that told something else when they were ticked."""
+        return changed_steps(self.draft, self.plan)
+
+    @property
     def stale(self) -> tuple[str, ...]:
-        """Ids of ticked steps that read otherwise than when they were ticked."""
-        return stale_steps(self.draft, self.plan)
+        """Their ids."""
+        return tuple(each.id for each in self.changed_steps)
 
     def step_at(self, place: str) -> Step | None:
         """The step of the work at a place, or None."""
@@ -69,10 +76,6 @@ def stand(draft: Draft, before: Standing | None = None) -> Standing:
 
 
 def as_ticked(here: Standing) -> Standing:
-    """The same, on the best plan there is, where ticked steps read otherwise than when they were ticked.
-
-    They may have been ticked on that plan, which nobody has searched for yet in this run. The search is bounded, some
-    tenths of a second for each layer, and is made for such steps alone.
-    """
-    plan = at_best(here.plan) if here.stale else here.plan
+    """The same, on the best plan there is, where finished steps have changed (see `finished_steps.as_ticked`)."""
+    plan = plan_as_ticked(here.plan, here.draft)
     return here if plan is here.plan else stand(here.draft, replace(here, plan=plan))

@@ -26,7 +26,7 @@ def _name_of(key: str, session: Session) -> str:
     if question is not None:
         return question.title
     if key.startswith(PLACE):
-        step = step_at(session.plan, key.rpartition(".")[0])
+        step = step_at(session.plan, ".".join(key.split(".")[:2]))
         return key if step is None else step.title
     if key.startswith("kept."):
         return "a finding kept as it is"

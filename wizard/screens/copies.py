@@ -8,8 +8,8 @@ from datetime import date
 from msgspec import Struct
 
 from wizard.project.draft import Draft
+from wizard.project.finished_steps import as_done
 from wizard.project.jobs import at_best
-from wizard.questions.work import as_done
 from wizard.screens.figure_words import figure_words
 from wizard.sheets.forms import Wanted, written
 from wizard.sheets.kinds.names import TITLES, SheetId

@@ -43,8 +43,8 @@ def _entries(stage: Stage, session: Session) -> Iterator[Entry]:
 
 def _upset(entry: Entry) -> Entry:
     """The same, marked as what an answer given elsewhere upset."""
-    why = "to look at again: reads otherwise now" if entry.id.startswith(PLACE) else "to look at again: asked now"
-    return replace(entry, mark=CHANGED, said=f"{why}, {entry.said}")
+    why = "changed since you ticked it" if entry.id.startswith(PLACE) else "asked now"
+    return replace(entry, mark=CHANGED, said=f"to look at again: {why}, {entry.said}")
 
 
 def _question(question: Question, session: Session) -> Entry:

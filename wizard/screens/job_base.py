@@ -253,7 +253,7 @@ class JobBase(RoomScreen[Ending]):
             note=table.note if table else None,
             taken=self.timing.taken(step.id),
             runs=self.timing.step == step.id,
-            stale=step.id in self.session.stale(),
+            changed=self.session.changed_since(step.id),
         )
 
     def when(self, step_id: str) -> str | None:

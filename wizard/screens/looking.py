@@ -6,13 +6,14 @@ from typing import TYPE_CHECKING
 
 from textual import on
 
+from wizard.project.finished_steps import as_done
 from wizard.project.jobs import best_plan_of
 from wizard.project.reading import Problems
 from wizard.questions.ahead import first_place, first_wanted
 from wizard.questions.keeping import clock
 from wizard.questions.outcome import Conflict
 from wizard.questions.turned import turned_words
-from wizard.questions.work import as_done, next_step, place_of
+from wizard.questions.work import next_step, place_of
 from wizard.screens.deeds import key_shown
 from wizard.screens.dialogs import Told
 from wizard.screens.header import StageMark

@@ -89,7 +89,7 @@ class WorkPane(HorizontalGroup):
     def tell(
         self, steps: tuple[Step, ...], ticked: Mapping[str, str], stale: frozenset[str], at: str, times: Times
     ) -> None:
-        """Show all steps. `ticked`: step id -> when; `stale`: those that read otherwise now; `at`: the one in hand."""
+        """Show all steps. `ticked`: step id -> when; `stale`: those that changed since; `at`: the one in hand."""
         self.steps, self.times = steps, times
         by_stage = (list(group) for _, group in groupby(steps, key=lambda each: each.stage))
         self.before = {each.step.id: each.before for stage in by_stage for each in with_cautions(stage)}

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Final
 
 from msgspec import Struct
 from textual.content import Content
@@ -23,11 +22,8 @@ class Kept(Struct, frozen=True):
     """Minutes it took so far, those that run counted."""
     runs: bool = False
     """True while it is timed."""
-    stale: bool = False
-    """True when it was ticked and reads otherwise now."""
-
-
-STALE: Final = "It was ticked as it read then; it reads otherwise now."
+    changed: tuple[str, ...] = ()
+    """What is different now from what it told when it was ticked."""
 
 
 def told(step: Step, kept: Kept, before: Sequence[str]) -> Content:
@@ -40,7 +36,8 @@ def told(step: Step, kept: Kept, before: Sequence[str]) -> Content:
     parts += [_pair(label, value) for label, value in _table(step, kept) if value]
     parts.append(Content.styled(done_words(kept), "$success" if kept.done else "$quiet"))
     text = Content("\n").join(parts)
-    return Content.assemble((f"{STALE}\n", "bold $warning"), text) if kept.stale else text
+    changed = f"Changed since you ticked it: {plain(' '.join(kept.changed))}\n"
+    return Content.assemble((changed, "bold $warning"), text) if kept.changed else text
 
 
 def done_words(kept: Kept) -> str:

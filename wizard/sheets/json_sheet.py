@@ -46,7 +46,10 @@ Top level
     fullness_in_hand                               ratio, the greatest without buying of what is in hand, or null
     purchases   [{id, what, amount, cost, figures [id]}]
     work        [{id, stage, title, section, lines, tools, settings, minutes, taken, done, note,
-                figures [id], cautions [id]}]          taken: minutes it took, or null; done: true once it is ticked
+                figures [id], cautions [id],           taken: minutes it took, or null; done: true once it is ticked
+                changed [text]}]                       what is different now from what it told when it was ticked
+    changed     [{id, title, sentences [text]}]        the finished steps that have changed, those included that the
+                                                       plan no longer has
     findings    [{id, level, key, sentence, way_out, kept}]
     cautions    [{id, sentence}]
     missing     [{key, words}]
@@ -101,6 +104,7 @@ def plan_json(plan: Plan, date: str | None = None) -> dict[str, Any]:
         "fullness_in_hand": value_json(plan.fullness_in_hand, ruler),
         "purchases": [_purchase(each, ruler) for each in plan.purchases],
         "work": [_step(each) for each in plan.work],
+        "changed": [{"id": each.id, "title": each.title, "sentences": list(each.sentences)} for each in plan.changed],
         "findings": [
             {
                 "id": each.id,
@@ -143,6 +147,7 @@ def _step(step: Step) -> dict[str, Any]:
         "note": step.note,
         "figures": list(step.figures),
         "cautions": [each.id for each in step.cautions],
+        "changed": list(step.changed),
     }
 
 

@@ -30,8 +30,9 @@ from wizard.trade.whys import Why
 WAY_UP: Final = "▲ this way up"
 TICK: Final = "[ ] "
 TICKED: Final = "[x] "
-SIGNS: Final = {"caution": "! ", "missing": "? "}
-"""What stands before a caution, and before what is still to be answered."""
+SIGNS: Final = {"caution": "! ", "missing": "? ", "changed": "* "}
+"""What stands before a caution, what is still to be answered, and what changed in a finished step."""
+CHANGED: Final = "Changed since you ticked it:"
 
 
 def lines_of(matter: Sequence[Matter], page: Page) -> list[str]:
@@ -86,6 +87,8 @@ def _under(texts: Sequence[str], page: Page) -> list[str]:
 def _step(each: Told, page: Page) -> list[str]:
     step = each.step
     lines = [line for words in each.before for line in page.para(words, f"  {SIGNS['caution']}")]
+    if step.changed:
+        lines += page.para(f"{CHANGED} {' '.join(step.changed)}", f"  {SIGNS['changed']}")
     time = f" ({time_text(step)})" if time_text(step) else ""
     lines += [*page.para(f"{step.title}{time}", TICKED if step.done else TICK), *_under(step.lines, page)]
     for label, things in (("tools", step.tools), ("settings", step.settings)):

@@ -61,9 +61,9 @@ class Ticks(Struct, frozen=True):
 
 
 class Points(Struct, frozen=True):
-    """Cautions, or what is still to be answered."""
+    """Cautions, what is still to be answered, or finished steps that have changed."""
 
-    kind: Literal["caution", "missing"]
+    kind: Literal["caution", "missing", "changed"]
     items: tuple[str, ...]
 
 

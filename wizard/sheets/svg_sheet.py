@@ -9,7 +9,7 @@ from typing import Final
 from wizard.sheets.kinds.catalogue import sheets_of
 from wizard.sheets.kinds.names import SheetId
 from wizard.sheets.lettering import set_in_lines
-from wizard.sheets.matter import Drawing
+from wizard.sheets.matter import Drawing, Points
 from wizard.sheets.stamp import stamp_of
 from wizard.sheets.svg import INNER, LETTERS, MARGIN, WIDTH, height_of, svg_number, svg_text, to_svg
 from wizard.trade.plan import Plan
@@ -28,9 +28,12 @@ def drawings_svg(plan: Plan, only: Collection[SheetId] | None = None, date: str 
     The same plan and date, the same bytes. Without a drawing it is the stamp alone.
     """
     stamp = stamp_of(plan, date)
-    matter = [each for sheet in sheets_of(plan, only) for each in sheet.matter if isinstance(each, Drawing)]
+    everything = [each for sheet in sheets_of(plan, only) for each in sheet.matter]
+    matter = [each for each in everything if isinstance(each, Drawing)]
+    points = [each for each in everything if isinstance(each, Points)]
     body, down = _block(stamp.name, Fraction(0), bold=True)
     notes = [f"{stamp.short_units} · {stamp.short}", *dict.fromkeys(each.legend for each in matter if each.legend)]
+    notes += dict.fromkeys(words for each in points if each.kind == "changed" for words in each.items)
     for note in notes:
         lines, down = _block(note, down)
         body += lines

@@ -180,6 +180,20 @@ class Step(Struct, frozen=True):
     """True once it is ticked."""
     note: str | None = None
     """What the maker wants to remember of it."""
+    written: tuple[str, ...] = ()
+    """Sizes that are written down at this step, on labels, and that no line tells."""
+    changed: tuple[str, ...] = ()
+    """What is different now from what it told when it was ticked, a sentence each."""
+
+
+class ChangedStep(Struct, frozen=True):
+    """A finished step that told something else when it was ticked."""
+
+    id: str
+    title: str
+    stage: Stage | None
+    """None for a step that the plan no longer has."""
+    sentences: tuple[str, ...]
 
 
 class Purchase(Struct, frozen=True):
@@ -219,6 +233,8 @@ class Plan(Struct, frozen=True, dict=True):
     purchases: tuple[Purchase, ...]
     missing: tuple[Need, ...]
     """What has still to be answered before the plan is complete; empty for a complete one."""
+    changed: tuple[ChangedStep, ...] = ()
+    """Finished steps that told something else, where the sheets are told; the arithmetic does not know."""
 
     @cached_property
     def steps_of_fullness(self) -> tuple[FullnessStep, ...]:

@@ -108,8 +108,13 @@ def shown(length: Length, ruler: Ruler, how: How = "nearest") -> str:
 
 @lru_cache(maxsize=REMEMBERED)
 def _shown(length: Length, unit: str, mark: Length, how: How) -> str:
-    rounded = _ROUNDINGS[how](length, mark)
-    return ("" if rounded == length else ROUNDED) + exact(rounded, unit)
+    at_mark = rounded(length, mark, how)
+    return ("" if at_mark == length else ROUNDED) + exact(at_mark, unit)
+
+
+def rounded(length: Length, mark: Length, how: How = "nearest") -> Length:
+    """`length` at the ruler mark, as :func:`shown` prints it."""
+    return _ROUNDINGS[how](length, mark)
 
 
 def both(length: Length, ruler: Ruler, how: How = "nearest") -> str:

@@ -23,10 +23,15 @@ def head(plan: Plan, stamp: Stamp) -> list[Matter]:
 
 def _state(plan: Plan) -> str:
     if plan.complete:
-        return "This plan is complete."
+        return f"This plan is complete{_changed(plan)}."
     if plan.missing:
         return f"Unfinished: {counted(len(plan.missing), 'answer')} missing; the overview names each."
     return "Unfinished: something stops a figure; see Findings on the overview."
+
+
+def _changed(plan: Plan) -> str:
+    steps = counted(len(plan.changed), "finished step")
+    return f", but {steps} {'has' if len(plan.changed) == 1 else 'have'} changed since" if plan.changed else ""
 
 
 def _capital(text: str) -> str:

@@ -7,7 +7,7 @@ from html import escape
 from itertools import count
 
 from wizard.sheets.figure_text import time_text
-from wizard.sheets.lines import WAY_UP, worked_by
+from wizard.sheets.lines import CHANGED, WAY_UP, worked_by
 from wizard.sheets.matter import (
     Card,
     Cards,
@@ -144,7 +144,13 @@ def _box(id: str, inner: str, *, ticked: bool = False) -> str:
 
 
 def _point(kind: str, words: str) -> str:
+    if kind == "changed":
+        return _changed(words)
     return _caution(words) if kind == "caution" else f"<p>? {text(words)}</p>"
+
+
+def _changed(words: str) -> str:
+    return f'<p class="caution"><b>{text(words)}</b></p>'
 
 
 def _caution(words: str) -> str:
@@ -155,6 +161,7 @@ def _step(each: Told) -> str:
     """Its cautions and its title stay together whatever happens; the whole step does where a page holds it."""
     step = each.step
     cautions = "".join(map(_caution, each.before))
+    changed = _changed(f"{CHANGED} {' '.join(step.changed)}") if step.changed else ""
     time = f" <small>({time_text(step)})</small>" if time_text(step) else ""
     title = _box(step.id, f"<b>{text(step.title)}</b>{time}", ticked=step.done)
     lines = "".join(map(_lines, alike(step.lines)))
@@ -163,7 +170,7 @@ def _step(each: Told) -> str:
         for label, things in (("tools", step.tools), ("settings", step.settings), ("note", (step.note or "",)))
         if any(things)
     )
-    return f'<li class="step whole"><div class="before">{cautions}{title}</div>{lines}{kit}</li>\n'
+    return f'<li class="step whole"><div class="before">{cautions}{changed}{title}</div>{lines}{kit}</li>\n'
 
 
 def _lines(group: tuple[str, ...]) -> str:

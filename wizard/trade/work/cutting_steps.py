@@ -94,7 +94,7 @@ def _cut(kit: Kit, layer: Layer, layout: Layout) -> Step:
             *_nap(kit, layer),
             *_matched(kit, layer),
         ),
-        of=(layer.id,), figures=(layer.usable.id, *(each.id for each in layer.cut_lengths.values())),
+        of=(layer.id,), figures=(layer.usable.id, *_sizes(layer)),
         tools=("shears or rotary cutter and mat", "long ruler", "chalk"), minutes=10 + 3 * len(layout.pieces),
     )  # fmt: skip
 
@@ -174,8 +174,14 @@ def _label(kit: Kit, layer: Layer, layout: Layout) -> Step:
             *(_pieces(part.name, layout, part.id) for part in kit.parts),
             "Lay each section's pieces together in order.",
         ),
-        of=(layer.id,), tools=("labels", "pins"), minutes=len(layout.pieces),
+        of=(layer.id,), figures=_sizes(layer), tools=("labels", "pins"), minutes=len(layout.pieces),
+        written=(f"{_piece(kit, each)}: {kit.cut(each.width)} by {kit.cut(each.cut)}" for each in layout.pieces),
     )  # fmt: skip
+
+
+def _sizes(layer: Layer) -> tuple[str, ...]:
+    """The figures that every piece's size follows from."""
+    return tuple(each.id for sizes in (layer.cut_lengths, layer.cut_widths) for each in sizes.values())
 
 
 def _pieces(name: str, layout: Layout, part: str) -> str:

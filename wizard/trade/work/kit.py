@@ -88,6 +88,7 @@ class Kit(Struct, frozen=True):
         tools: Sequence[str] = (),
         settings: Sequence[str] = (),
         minutes: int = ROUND_MINUTES,
+        written: Iterable[str] = (),
     ) -> Step:
         """A step, its id made of its kind and what it is done to, with the cautions the job calls for before it."""
         return Step(
@@ -101,6 +102,7 @@ class Kit(Struct, frozen=True):
             settings=tuple(settings),
             minutes=-(-minutes // ROUND_MINUTES) * ROUND_MINUTES,
             cautions=cautions_for(kind, self.ledger.job, self._run_of(section)),
+            written=tuple(written),
         )
 
     def _run_of(self, part_id: str | None) -> str | None:

@@ -1,0 +1,161 @@
+"""Finished steps that told something else: kept when ticked, told at the step, on sheets, by `check`, in the JSON."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from tests.commands.running import within
+from tests.prompts.talks import told_of
+from tests.questions.maker import finished, give, resumed
+from wizard.commands.exits import Exit
+from wizard.project.draft import DoneTable, put_many
+from wizard.project.finished_steps import as_done, changed_steps
+from wizard.project.jobs import best_plan_of
+from wizard.project.plan_mark import plan_mark
+from wizard.project.store import Opened, Store
+from wizard.questions.session import Session
+from wizard.sheets.forms import Wanted, written
+from wizard.sheets.json_sheet import plan_json
+from wizard.sheets.kinds.names import SheetId
+
+OLD_FILE = Path(__file__).parent / "finished" / "cut-then-gap-changed.toml"
+"""Cut, then the gap under the hem was changed; from before the lengths were kept."""
+CUT = (
+    "Left section: cut at 36.5 cm; the plan now says 35.5 cm. Foot section: cut at 33.8 cm; the plan now says 32.8 cm. "
+    "Right section: cut at 36.6 cm; the plan now says 35.6 cm."
+)
+
+
+@pytest.fixture
+def cut(tmp_path: Path) -> Session:
+    """The same job, cut with no gap, with a file of today."""
+    shutil.copy(OLD_FILE, tmp_path / "job.toml")
+    session = resumed(tmp_path)
+    give(session, "survey.floor_gap", "0 cm")
+    for step in session.plan.work[:5]:
+        session.untick(step.id)
+        session.tick(step.id)
+    return session
+
+
+@pytest.fixture
+def changed(cut: Session) -> Session:
+    """And the gap was changed after that."""
+    give(cut, "survey.floor_gap", "1 cm")
+    return cut
+
+
+def test_a_finished_step_says_what_it_told_and_what_the_plan_says_now(changed: Session) -> None:
+    said = {each.id: " ".join(each.sentences) for each in changed.changed_steps}
+    assert said == {
+        "buy": "Cotton sateen lining: cloth to buy was 390 cm; the plan now says 380 cm.",
+        "look-over:face": "Garden stripe: cloth used was 609.8 cm; the plan now says 608.8 cm.",
+        "cut:face": CUT,
+        "label:face": CUT,
+    }
+    assert changed.changed_since("square:face") == ()
+
+
+def test_nothing_is_said_where_nothing_is_different(cut: Session, tmp_path: Path) -> None:
+    assert cut.changed_steps == ()
+    give(cut, "survey.floor_gap", "1 cm")
+    assert cut.undo()
+    assert cut.changed_steps == ()
+    assert resumed(tmp_path).changed_steps == ()
+    assert within("check", "job.toml", folder=tmp_path).returncode == Exit.OK
+
+
+def test_a_step_that_is_not_done_after_all_leaves_nothing_behind(cut: Session) -> None:
+    cut.untick("cut:face")
+    assert cut.draft.work["cut:face"] == DoneTable()
+
+
+def test_check_tells_it_and_says_that_there_is_something_to_look_at(changed: Session, tmp_path: Path) -> None:
+    run = within("check", "job.toml", folder=tmp_path)
+    assert run.returncode == Exit.FOUND
+    assert run.stdout.startswith("job.toml: complete, but 4 finished steps changed\n")
+    assert f"  changed: work.cut:face: Changed since you ticked “Cut out: garden stripe”. {CUT}\n" in run.stdout
+
+
+@pytest.mark.parametrize(
+    ("sheet", "told"),
+    [("overview", 4), ("buying", 1), ("cutting", 4), ("making-up", 3), ("marks", 3), ("labels", 3), ("hanging", 0)],
+)
+def test_every_sheet_it_concerns_says_so_at_its_head(changed: Session, sheet: SheetId, told: int) -> None:
+    plan = as_done(changed.plan, changed.draft)
+    text = written(plan, Wanted("text", (sheet,), columns=120))
+    assert text.count("* Changed since you ticked “") == told
+    assert "This plan is complete, but 4 finished steps have changed since." in " ".join(text.split())
+    html = written(plan, Wanted("html", (sheet,)))
+    assert html.count("Changed since you ticked “") == told
+    assert written(plan, Wanted("svg", ("cutting",))).count("Changed since you ticked “") == 4
+
+
+def test_the_step_itself_says_so_before_it_is_read(changed: Session) -> None:
+    plan = as_done(changed.plan, changed.draft)
+    text = " ".join(written(plan, Wanted("text", ("cutting",), columns=120)).split())
+    assert f"* Changed since you ticked it: {CUT} [x] Cut out: garden stripe" in text
+
+
+def test_the_json_holds_it_at_the_step_and_together(changed: Session) -> None:
+    told = plan_json(as_done(changed.plan, changed.draft))
+    steps = {each["id"]: each["changed"] for each in told["work"]}
+    assert " ".join(steps["cut:face"]) == CUT
+    assert steps["square:face"] == []
+    assert [each["id"] for each in told["changed"]] == ["buy", "look-over:face", "cut:face", "label:face"]
+
+
+def test_plain_lines_say_it_at_the_answer_and_at_the_step(cut: Session, tmp_path: Path) -> None:
+    heard = told_of(tmp_path / "job.toml", ".go survey.floor_gap", "1 cm", ".go work.cut:face", ".quit")
+    heard = " ".join(heard.split())
+    assert f"Changed since you ticked “Cut out: garden stripe”. {CUT}" in heard
+    assert f"Changed since you ticked it: {CUT}" in heard
+
+
+def test_a_file_from_before_says_it_as_well_as_it_can(tmp_path: Path) -> None:
+    shutil.copy(OLD_FILE, tmp_path / "job.toml")
+    assert within("check", "job.toml", folder=tmp_path).returncode == Exit.FOUND
+    said = {each.id: each.sentences for each in resumed(tmp_path).changed_steps}
+    unknown = "It told you something else then, which this file does not keep"
+    assert said == {
+        "buy": (f"{unknown}: read it again.",),
+        "look-over:face": (f"{unknown}: read it again.",),
+        "cut:face": (
+            f"{unknown}; the plan now says: cut length of left section 35.5 cm, foot section 32.8 cm and right "
+            "section 35.6 cm.",
+        ),
+        "label:face": ("The labels carry cut sizes, and those may have changed: compare them with the cut list.",),
+    }
+
+
+def test_labels_count_where_only_the_pieces_are_others(tmp_path: Path) -> None:
+    session = finished(tmp_path)
+    session.tick("label:face")
+    give(session, "fullness.joins", "whole widths")
+    assert session.changed_since("label:face") == ("Its instructions have changed since you ticked it: read it again.",)
+
+
+def test_a_step_that_the_plan_no_longer_has_is_named(tmp_path: Path) -> None:
+    session = finished(tmp_path)
+    session.tick("hem:face:right")
+    give(session, "survey.section.right.on", "no")
+    (gone,) = session.changed_steps
+    assert (gone.title, gone.sentences) == ("Hem: face, right section", ("The plan no longer has this step.",))
+    assert as_done(session.plan, session.draft).changed == (gone,)
+
+
+def test_what_is_kept_for_a_finished_step_is_no_part_of_the_plan_mark(cut: Session, tmp_path: Path) -> None:
+    opened = Store(tmp_path / "job.toml").open()
+    assert isinstance(opened, Opened)
+    assert opened.draft.work["cut:face"].lengths["layer.face.cut.left"].text == "36.5 cm"
+    without = put_many(opened.draft, {"work": None})
+    assert plan_mark(best_plan_of(without).job) == plan_mark(best_plan_of(opened.draft).job)
+    assert changed_steps(without, best_plan_of(without)) == ()
+
+
+def test_a_job_shown_in_another_unit_is_held_against_the_same_lengths(changed: Session) -> None:
+    give(changed, "show", "mm")
+    assert changed.changed_since("cut:face")[0] == "Left section: cut at 365 mm; the plan now says 355 mm."

@@ -1,0 +1,170 @@
+"""Finished steps of the work: what goes into the file when one is ticked, and what it told then that is different now.
+
+A ticked step keeps the lengths it named, by figure, and a short mark of all it told. Where the plan differs today, the
+interview, every sheet it concerns, `check` and the JSON say so in the same sentences.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterable, Iterator, Mapping
+from datetime import datetime
+from typing import Final
+
+from msgspec.structs import replace
+
+from wizard.project.draft import DoneTable, Draft
+from wizard.project.jobs import at_best
+from wizard.trade.corners import section_name
+from wizard.trade.keynames import first_up
+from wizard.trade.lengths import Length
+from wizard.trade.plan import ChangedStep, Plan, Step
+from wizard.trade.printing import Ruler, exact, how_shown, listed, rounded
+from wizard.trade.rulers import ruler_of
+
+CUT: Final = "cut:"
+LABEL: Final = "label:"
+NOT_KEPT: Final = "It told you something else then, which this file does not keep"
+REWRITTEN: Final = "Its instructions have changed since you ticked it: read it again."
+NEW_SIZES: Final = "The labels carry cut sizes, and those may have changed: compare them with the cut list."
+GONE: Final = "The plan no longer has this step."
+
+
+def ticked(step: Step, plan: Plan, now: datetime, minutes: int | None = None) -> dict[str, object]:
+    """What goes into the file when a step is ticked: key -> value."""
+    ruler = ruler_of(plan.job)
+    lengths = {id: exact(length, ruler.unit) for id, length in _lengths(step, plan, ruler)}
+    entries = {"done": now, "told": mark_of(step), "lengths": lengths or None}
+    return {f"work.{step.id}.{leaf}": value for leaf, value in entries.items()} | (
+        {f"work.{step.id}.minutes": minutes} if minutes else {}
+    )
+
+
+def unticked(step_id: str) -> dict[str, object]:
+    """What is taken out of it when one is not done after all. Its note stays."""
+    return {f"work.{step_id}.{leaf}": None for leaf in ("done", "told", "lengths")}
+
+
+def mark_of(step: Step) -> str:
+    """A short mark of all that a step tells, the sizes written down at it included."""
+    return _mark((*step.lines, *step.settings, *step.written))
+
+
+def as_done(plan: Plan, draft: Draft) -> Plan:
+    """The plan with what was done of its steps, for the sheets: ticks, minutes, notes, and what changed since."""
+    changed = changed_steps(draft, plan)
+    said = {each.id: each.sentences for each in changed}
+    work = tuple(_as_done(each, draft.work.get(each.id), said.get(each.id, ())) for each in plan.work)
+    return replace(plan, work=work, changed=changed)
+
+
+def as_ticked(plan: Plan, draft: Draft) -> Plan:
+    """The best plan there is, where finished steps differ from the one at hand; the very same where none does.
+
+    They may have been ticked on that plan, which nobody has searched for yet in this run. The search is bounded, some
+    tenths of a second for each layer, and is made for such steps alone.
+    """
+    return at_best(plan) if changed_steps(draft, plan) else plan
+
+
+def changed_steps(draft: Draft, plan: Plan) -> tuple[ChangedStep, ...]:
+    """The ticked steps that told something else when they were ticked, in the order of the work; last those that the
+    plan no longer has. None while the plan has no steps at all."""
+    done = {id: kept for id, kept in draft.work.items() if kept.done is not None}
+    if not plan.work or not done:
+        return ()
+    ruler = ruler_of(plan.job)
+    found = {each.id: _differences(each, done[each.id], plan, ruler) for each in plan.work if each.id in done}
+    for id, kept in done.items():
+        # Files from before sizes were kept: labels go by the cut list, which has changed or has not.
+        if id.startswith(LABEL) and id in found and not kept.lengths and found.get(CUT + id.removeprefix(LABEL)):
+            found[id] = found[id] or (NEW_SIZES,)
+    there = [ChangedStep(each.id, each.title, each.stage, found[each.id]) for each in plan.work if found.get(each.id)]
+    return (*there, *(ChangedStep(id, _title(id, plan), None, (GONE,)) for id in done if id not in found))
+
+
+def changed_in_words(changed: Iterable[ChangedStep]) -> Iterator[str]:
+    """A sentence or more for each: `Changed since you ticked “Cut out: linen”. Left section: …`."""
+    return (f"Changed since you ticked “{each.title}”. {' '.join(each.sentences)}" for each in changed)
+
+
+def _as_done(step: Step, kept: DoneTable | None, changed: tuple[str, ...]) -> Step:
+    if kept is None:
+        return step
+    return replace(step, taken=kept.minutes, done=kept.done is not None, note=kept.note, changed=changed)
+
+
+def _mark(told: Iterable[str]) -> str:
+    return hashlib.sha256("\n".join(told).encode()).hexdigest()[:12]
+
+
+def _lengths(step: Step, plan: Plan, ruler: Ruler) -> Iterator[tuple[str, Length]]:
+    """The lengths among a step's figures as it names them: on the ruler's mark."""
+    for id in dict.fromkeys(step.figures):
+        value = plan.figures[id].value
+        if isinstance(value, Length):
+            yield id, rounded(value, ruler.mark, how_shown(id))
+
+
+def _differences(step: Step, kept: DoneTable, plan: Plan, ruler: Ruler) -> tuple[str, ...]:
+    """What a ticked step tells otherwise now, a sentence each; none where it tells the same."""
+    now = dict(_lengths(step, plan, ruler))
+    if not kept.lengths:
+        # Before lengths were kept, the mark was of the lines and settings alone.
+        same = kept.told in (None, _mark((*step.lines, *step.settings)), mark_of(step))
+        return () if same else (f"{NOT_KEPT}{_says_now(step, plan, now, ruler)}.",)
+    then = {id: rounded(each.value, ruler.mark, how_shown(id)) for id, each in kept.lengths.items()}
+    said = tuple(_said(plan, then, now, ruler))
+    return said if said or kept.told in (None, mark_of(step)) else (REWRITTEN,)
+
+
+def _said(plan: Plan, then: Mapping[str, Length], now: Mapping[str, Length], ruler: Ruler) -> Iterator[str]:
+    """Each length that differs, those that differ alike in one sentence."""
+    alike: dict[str, list[str]] = {}
+    for id in dict.fromkeys((*then, *now)):
+        old, new = then.get(id), now.get(id)
+        if old != new:
+            alike.setdefault(_difference(_past(plan, id), old, new, ruler), []).append(_whose(plan, id))
+    for words, whose in alike.items():
+        named = listed([each for each in dict.fromkeys(whose) if each] or [""])
+        yield first_up(f"{named}: {words}" if named else words)
+
+
+def _difference(past: str, old: Length | None, new: Length | None, ruler: Ruler) -> str:
+    if old is None and new is not None:
+        return f"the plan now says {exact(new, ruler.unit)}, and said nothing then."
+    was = "" if old is None else exact(old, ruler.unit)
+    return f"{past} {was}; the plan {'no longer has it' if new is None else f'now says {exact(new, ruler.unit)}'}."
+
+
+def _says_now(step: Step, plan: Plan, now: Mapping[str, Length], ruler: Ruler) -> str:
+    """The cut lengths as they are now, for a file that does not know those of then."""
+    cuts = [f"{_whose(plan, id)} {exact(each, ruler.unit)}" for id, each in now.items() if ".cut." in id]
+    return (
+        f"; the plan now says: cut length of {listed(cuts)}" if cuts and step.id.startswith(CUT) else ": read it again"
+    )
+
+
+def _past(plan: Plan, id: str) -> str:
+    """What was done by a length: `cut at`, `finished drop was`."""
+    figure = plan.figures.get(id)
+    if ".cut." in id:
+        return "cut at"
+    return f"{figure.title} was" if figure else "it was"
+
+
+def _whose(plan: Plan, id: str) -> str:
+    """The part that a figure is of, in words; empty for one of the whole skirt."""
+    names = {part.id: part.name for part in plan.parts}
+    layers: Mapping[str, str] = {layer.id: layer.name for layer in plan.layers}
+    return next((names[each] for each in id.split(".") if each in names), None) or (
+        layers.get(id.split(".")[1], "") if id.startswith("layer.") else ""
+    )
+
+
+def _title(step_id: str, plan: Plan) -> str:
+    """A step that the plan no longer has, by its id: `cut:lining`, `hang:left`."""
+    kind, *of = step_id.split(":")
+    sections = plan.job.survey.section
+    names = [section_name(plan.job, each) if each in sections else each for each in of]
+    return first_up(": ".join([kind.replace("-", " "), *([", ".join(names)] if names else [])]))
