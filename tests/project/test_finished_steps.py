@@ -159,3 +159,8 @@ def test_what_is_kept_for_a_finished_step_is_no_part_of_the_plan_mark(cut: Sessi
 def test_a_job_shown_in_another_unit_is_held_against_the_same_lengths(changed: Session) -> None:
     give(changed, "show", "mm")
     assert changed.changed_since("cut:face")[0] == "Left section: cut at 365 mm; the plan now says 355 mm."
+
+
+def test_once_the_work_has_begun_the_next_step_comes_next_though_usual_answers_were_never_given(cut: Session) -> None:
+    assert cut.next_action() == "Look over: cotton sateen lining."
+    assert "Next: Look over: cotton sateen lining." in " ".join(cut.resumed())

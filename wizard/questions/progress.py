@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from wizard.project.finished_steps import changed_in_words
+from wizard.questions.question import Question
 from wizard.questions.since import Since, since_words
 from wizard.questions.standing import Standing
 from wizard.questions.states import missing, to_go
@@ -25,7 +26,7 @@ def where_stopped(here: Standing) -> str:
     at = here.draft.progress.at
     if at in here.places:
         return at
-    first = to_go(here.questions, here.given)
+    first = _still_asked(here)
     if first:
         return first[0].key
     step = next_step(here.draft, here.plan)
@@ -34,16 +35,22 @@ def where_stopped(here: Standing) -> str:
 
 def stage_of(here: Standing) -> Stage:
     """The stage the work has come to: of what is next, else the last."""
-    needed = to_go(here.questions, here.given) or missing(here.questions, here.given)
+    needed = _still_asked(here) or missing(here.questions, here.given)
     if needed:
         return needed[0].stage
     step = next_step(here.draft, here.plan)
     return step.stage if step else STAGES[-1]
 
 
+def _still_asked(here: Standing) -> tuple[Question, ...]:
+    """The questions still asked in turn; none once the work of a complete plan has begun: usual answers hold."""
+    begun = here.plan.complete and done_steps(here.draft, here.plan)
+    return () if begun else to_go(here.questions, here.given)
+
+
 def next_action(here: Standing) -> str:
     """What to do next, in one sentence."""
-    left = to_go(here.questions, here.given)
+    left = _still_asked(here)
     if left:
         return f"Answer: {left[0].title}."
     stop = next((each for each in here.plan.findings if each.level == "stop"), None)
