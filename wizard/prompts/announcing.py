@@ -11,6 +11,8 @@ from wizard.questions.adding import there_already
 from wizard.questions.answers import NONE, options
 from wizard.questions.given import given_by
 from wizard.questions.question import Question
+from wizard.questions.the_fullness import OWNED_CLOTH
+from wizard.trade.owned_offer import offer_words
 from wizard.trade.printing import exact
 from wizard.trade.rulers import ruler_of
 
@@ -43,6 +45,8 @@ def question_lines(talk: Talk, question: Question) -> Iterator[str]:
     yield question.words
     if not talk.brief:
         yield question.how
+    if question.key in OWNED_CLOTH and (owned := offer_words(talk.session.plan)):
+        yield owned
     yield from _there(talk, question)
     for number, choice in enumerate(options(question), 1):
         usual = ", usual" if choice.value == question.usual else ""

@@ -156,8 +156,8 @@ FIXINGS: Final = (
     Choice("glue", "glue: does not come off cleanly"),
 )
 AIMS: Final = (
-    Choice("a number", "a fullness I choose"),
-    Choice("all the cloth I own", "as full as the cloth I own allows, the same in every section"),
+    Choice("a number", "a number you choose next"),
+    Choice("all the cloth I own", "all of the cloth you own, however full that makes it"),
 )
 JOINS: Final = (
     Choice("part widths", "part widths: two sections may share a width; the least cloth"),

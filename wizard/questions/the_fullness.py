@@ -6,23 +6,11 @@ from typing import Final
 
 from wizard.questions import choices
 from wizard.questions.asking import About, Ask, no
-from wizard.trade.job import Weight
+from wizard.trade.fullness_guide import guide_of, guide_words, offered, range_words
+from wizard.trade.printing import number
 
-GUIDE: Final[dict[Weight, str]] = {"sheer": "3", "light": "2.5", "medium": "2.5", "heavy": "2"}
-"""Offered by the weight of the face. Common practice; a guide, never a wall."""
-
-GUIDE_IN_WORDS: Final = (
-    "How much wider the cloth is, laid flat, than the run it hangs along. Heavy cloth 2, medium 2 to 2.5, light 2.5"
-    " to 3,"
-    " sheer 3; 2 when it is interlined or lined and thick. Below 1.5 looks mean, above 3 it hardly gathers."
-)
-
-
-def _offered(about: About) -> str:
-    """By the weight of the face; two for a thick skirt in several layers."""
-    weight: Weight = about.value("cloth.face.weight") or "medium"
-    layered = about.holds_at("cloth.interlining.use") or about.holds_at("cloth.lining.use")
-    return "2" if layered and weight in ("medium", "heavy") else GUIDE[weight]
+OWNED_CLOTH: Final = ("fullness.aim", "fullness.want")
+"""Where it helps to know what the cloth in hand gives (see `trade.owned_offer`)."""
 
 
 def _owns_some(about: About) -> bool:
@@ -33,7 +21,10 @@ FULLNESS: Final = (
     Ask(
         "fullness.aim",
         "Is the fullness to be a number you choose, or as much as the cloth you own allows?",
-        "Either way it is the same in every section.",
+        lambda about: (
+            "Either way it is the same in every section. This cloth with these layers usually takes "
+            f"{range_words(guide_of(about.job))}; all of the cloth may make it fuller than that, and use it up."
+        ),
         "choice",
         choices=choices.AIMS,
         when=lambda about: _owns_some(about) or about.value("fullness.aim") is not None,
@@ -42,10 +33,10 @@ FULLNESS: Final = (
     Ask(
         "fullness.want",
         "How full is the skirt to be?",
-        GUIDE_IN_WORDS,
+        lambda about: guide_words(about.job),
         "number",
         when=lambda about: about.holds("fullness.aim") == "a number",
-        usual=_offered,
+        usual=lambda about: number(offered(about.job)),
         stands=no,
         drawing="cloth",
         picked="fullness",

@@ -11,6 +11,7 @@ from textual.worker import get_current_worker
 
 from wizard.questions.changes import changed_figures
 from wizard.questions.outcome import Accepted, Conflict, Refused
+from wizard.questions.the_fullness import OWNED_CLOTH
 from wizard.screens.beside import beside
 from wizard.screens.deeds import key_shown
 from wizard.screens.figure_words import figure_words
@@ -44,6 +45,8 @@ class Filling(Laying):
     """The plan whose steps are being worked out."""
     whole = False
     """True when there are no more."""
+    owned = ""
+    """What the cloth in hand of `stepped` gives, in words."""
     tried: Plan | None = None
     """The plan as it would be at the step in hand of the chart."""
     trying = False
@@ -100,7 +103,8 @@ class Filling(Laying):
         if charted:
             self._climb()
         steps = self.steps if charted else ()
-        self.pane.put_beside(beside(question, self.session, steps), along=bool(steps))
+        owned = self.owned if question.key in OWNED_CLOTH else ""
+        self.pane.put_beside(beside(question, self.session, steps, owned), along=bool(steps))
 
     def action_step_back(self) -> None:
         """From the chart, back to where one stood, with everything as it was."""
@@ -121,11 +125,16 @@ class Filling(Laying):
         plan = self.session.plan
         if plan is self.stepped:
             return
-        self.stepped, self.steps, self.whole = plan, (), False
+        self.stepped, self.steps, self.whole, self.owned = plan, (), False, ""
         self.run_worker(partial(self._climbing, plan), thread=True, exclusive=True, group="climb")
 
     def _climbing(self, plan: Plan) -> None:
+        from wizard.trade.owned_offer import offer_words
+
         worker, found = get_current_worker(), tuple[FullnessStep, ...]()
+        owned = offer_words(plan)
+        if owned and not worker.is_cancelled:
+            self.app.call_from_thread(self._told_owned, plan, owned)
         for step in plan.climb():
             found = (*found, step)
             if worker.is_cancelled:
@@ -133,6 +142,12 @@ class Filling(Laying):
             self.app.call_from_thread(self._found, plan, found, whole=False)
         if not worker.is_cancelled:
             self.app.call_from_thread(self._found, plan, found, whole=True)
+
+    def _told_owned(self, plan: Plan, owned: str) -> None:
+        if plan is self.stepped:
+            self.owned = owned
+            with suppress(NoMatches):
+                self._tell_steps()
 
     def _found(self, plan: Plan, steps: tuple[FullnessStep, ...], *, whole: bool) -> None:
         if plan is self.stepped:

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
-from typing import ClassVar, Final
+from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
@@ -21,10 +20,8 @@ from wizard.screens.glyphs import DONE
 from wizard.screens.lines import Lines
 from wizard.screens.literal import plain
 from wizard.trade.fullness_finds import Row, finds_in_words, rows_of
+from wizard.trade.fullness_guide import MIDDLING, offered
 from wizard.trade.plan import FullnessStep, Plan
-
-USUAL: Final = Fraction(5, 2)
-"""Where one stands while no fullness is chosen. Common practice."""
 
 
 class StepChart(Lines):
@@ -133,7 +130,8 @@ class FullnessPane(Vertical):
         now = next((place for place, each in enumerate(self.shown) if each.now), None)
         if now is not None or not self.shown:
             return now
-        return min(range(len(self.shown)), key=lambda place: abs(self.shown[place].step.handy - USUAL))
+        usual = MIDDLING if self.plan is None else offered(self.plan.job)
+        return min(range(len(self.shown)), key=lambda place: abs(self.shown[place].step.handy - usual))
 
     def _title(self) -> Content:
         now = any(each.now for each in self.shown)

@@ -22,10 +22,6 @@ OWNED_CLOTH = Rule(
     "The same in every section: the greatest at which every piece can still be cut from the cloth in hand.",
 )  # fmt: skip
 ALL_OWNED: Final = "all the cloth I own"
-MEAN: Final = Fraction(3, 2)
-"""Below this a gathered skirt looks mean. Common practice."""
-MOST: Final = Fraction(3)
-"""Above this, what is called lavish, cloth hardly gathers. Common practice."""
 
 
 def growing(ledger: Ledger, prepared: Prepared, parts: Sequence[Gathered], mark: Figure[Length]) -> Growing | None:

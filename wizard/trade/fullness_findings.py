@@ -8,30 +8,14 @@ from typing import Any, Final
 
 from wizard.trade.figures import Figure
 from wizard.trade.findings import Finding
-from wizard.trade.fullness import MEAN, MOST, from_owned
-from wizard.trade.job import Weight
+from wizard.trade.fullness import from_owned
+from wizard.trade.fullness_guide import MEAN, MOST, guide_of, inner_weights, range_words
 from wizard.trade.printing import number
 from wizard.trade.saying import Sayer
 
-GUIDE: Final[dict[Weight, tuple[Fraction, Fraction]]] = {
-    "heavy": (Fraction(2), Fraction(2)),
-    "medium": (Fraction(2), Fraction(5, 2)),
-    "light": (Fraction(5, 2), Fraction(3)),
-    "sheer": (Fraction(3), Fraction(3)),
-}
-"""Least and greatest usual fullness by weight of the face cloth."""
-THICK: Final[tuple[Weight, ...]] = ("medium", "heavy")
-"""Interlined or lined and thick takes 2, whatever the face alone would take."""
 FLAT: Final = Fraction(1)
 WANT: Final = "fullness.want"
 AIM: Final = "fullness.aim"
-
-
-def guide_for(weight: Weight, inner: tuple[Weight | None, ...]) -> tuple[Fraction, Fraction]:
-    """Least and greatest usual fullness for a face of a weight with inner layers of theirs."""
-    if inner and (weight in THICK or any(each in THICK for each in inner)):
-        return Fraction(2), Fraction(2)
-    return GUIDE[weight]
 
 
 def fullness_findings(say: Sayer, fullness: Figure[Any]) -> Iterator[Finding]:
@@ -76,14 +60,14 @@ def _way_out(say: Sayer, take: str, and_then: str) -> str:
 
 def _guided(say: Sayer, asked: Fraction) -> Iterator[Finding]:
     """The guide by cloth, for a gathered skirt within sense."""
-    cloths = say.ledger.job.cloth
-    weight, inner = cloths.face.weight, tuple(each.weight for each in (cloths.interlining, cloths.lining) if each.use)
+    job = say.ledger.job
+    weight, inner = job.cloth.face.weight, inner_weights(job)
     if weight is None or not MEAN <= asked <= MOST:
         return
-    least, most = guide_for(weight, inner)
+    least, most = guide_of(job)
     if least <= asked <= most:
         return
-    usual = number(least) if least == most else f"{number(least)} to {number(most)}"
+    usual = range_words((least, most))
     layers = " with inner layers" if inner else ""
     yield say.finding(
         "fullness-guide", "note", _key(say),

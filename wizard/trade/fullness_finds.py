@@ -9,7 +9,7 @@ from typing import Final, Literal
 
 from msgspec import Struct
 
-from wizard.trade.fullness import MOST
+from wizard.trade.fullness_guide import MOST
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan import FullnessStep, Plan
 from wizard.trade.printing import exact, money, number

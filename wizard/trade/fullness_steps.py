@@ -13,7 +13,7 @@ from msgspec.structs import replace
 from wizard.trade.costs import price_for
 from wizard.trade.cutting.strips import Cutting, Layout
 from wizard.trade.figures import Ledger
-from wizard.trade.fullness import MEAN, MOST
+from wizard.trade.fullness_guide import MEAN, MOST
 from wizard.trade.growing import Growing
 from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.plan import FullnessStep
