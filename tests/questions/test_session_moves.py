@@ -464,7 +464,7 @@ def test_steps_ticked_on_a_better_plan_read_as_ticked_when_one_comes_back(
     tmp_path: Path, unsearched: Callable[[], None]
 ) -> None:
     unsearched()
-    draft, file = many_sections(tmp_path, longer=6), tmp_path / "job.toml"
+    draft, file = many_sections(tmp_path, longer=9), tmp_path / "job.toml"
     first, best = (marks_of(plan) for plan in (plan_of(draft), best_plan_of(draft)))
     assert first[LOOKED_OVER] != best[LOOKED_OVER]
     for told, stale in ((best[LOOKED_OVER], ()), ("another mark", (LOOKED_OVER,))):
@@ -483,7 +483,7 @@ def test_a_plan_is_searched_on_before_the_first_question_only_for_ticked_steps_t
     tmp_path: Path, unsearched: Callable[[], None]
 ) -> None:
     unsearched()
-    draft = many_sections(tmp_path, longer=6)
+    draft = many_sections(tmp_path, longer=9)
     for each in (draft, looked_over(draft, marks_of(plan_of(draft))[LOOKED_OVER])):
         (tmp_path / "job.toml").write_bytes(write(each))
         assert can_improve(resumed(tmp_path).plan)

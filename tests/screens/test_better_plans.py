@@ -52,7 +52,7 @@ async def test_a_better_plan_is_seen_wherever_one_looks_and_one_stays_there(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(cut_plans, "_better", {})
-    draft = many_sections(tmp_path, longer=6)
+    draft = many_sections(tmp_path, longer=9)
     first, best = plan_of(draft), best_plan_of(draft)
     bought, now_bought = to_buy(first), to_buy(best)
     assert bought != now_bought

@@ -189,7 +189,10 @@ def test_every_unit_has_its_way_of_writing_nothing(unit):
 @pytest.mark.parametrize(
     ("figure", "how"),
     [
-        ("layer.face.roll", "up"),
+        ("layer.face.roll", "sum"),
+        ("layer.face.on.roll", "nearest"),
+        ("layer.face.cut.roll", "up"),
+        ("allowances.squaring", "given"),
         ("layer.face.used", "up"),
         ("layer.face.cut.left/2", "up"),
         ("layer.interlining.width.left", "up"),

@@ -48,7 +48,7 @@ def _layer(plan: Plan, layer: Layer, best: Layout, page: SpokenPage) -> Iterator
     yield from page.pair("usable width", length_text(layer.usable, page.ruler, "down"))
     yield from page.pair("cut", _widths(best))
     yield from page.pair("used", length_text(layer.used, page.ruler, "up"))
-    yield from page.pair("from the roll", length_text(layer.roll, page.ruler, "up"))
+    yield from page.pair("from the roll", length_text(layer.roll, page.ruler, "sum"))
     yield from page.pair("to buy", _to_buy(plan, layer))
     yield from page.pair("how sure", proof_text(best, page.ruler))
     yield from _cut_list(plan, layer, best, page)
@@ -76,7 +76,7 @@ def _cut_list(plan: Plan, layer: Layer, best: Layout, page: SpokenPage) -> Itera
         if here:
             yield from page.subheading(f"Cut list, {stretch_name(stretch.id)}:")
             if squaring > ZERO and not stretch.squared:
-                yield from page.para(f"Square the end first: {shown(squaring, page.ruler)}.")
+                yield from page.para(f"Square the end first: {shown(squaring, page.ruler, 'given')}.")
             yield from page.para("Measure everything from the squared end. Chalk an arrow for way up on every piece.")
             for each in here:
                 yield from page.para(_piece(each, names, page))

@@ -9,6 +9,7 @@ from msgspec import Struct
 from wizard.prompts.speech import counted, with_capital
 from wizard.sheets.figure_text import length_text, money_text, ratio_text, shop_text
 from wizard.trade.plan import Layer, Part, Plan
+from wizard.trade.printing import how_shown
 from wizard.trade.rulers import ruler_of
 
 
@@ -62,7 +63,7 @@ def _of_layer(layer: Layer, plan: Plan) -> Iterator[Row]:
         yield Row(layer.name, "cut", f"{widths}, {counted(best.joins, 'join')}", None)
     for label, figure in (("used", layer.used), ("from the roll", layer.roll)):
         if figure.value is not None:
-            yield Row(layer.name, label, length_text(figure, ruler, "up"), figure.id)
+            yield Row(layer.name, label, length_text(figure, ruler, how_shown(figure.id)), figure.id)
     if layer.buy.value is not None:
         yield Row(layer.name, "to buy", shop_text(plan.job, f"cloth.{layer.id}", layer.buy.value), layer.buy.id)
     if layer.cost.value is not None:

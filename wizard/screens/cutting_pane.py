@@ -22,6 +22,7 @@ from wizard.trade.compared_words import Comparison
 from wizard.trade.cutting.strips import Layout
 from wizard.trade.lengths import ZERO
 from wizard.trade.plan import Layer, Plan
+from wizard.trade.printing import shown
 from wizard.trade.rulers import ruler_of
 
 Found = Mapping[str, Comparison]
@@ -133,7 +134,7 @@ def _rolls(layer: Layer, layout: Layout, plan: Plan, columns: int) -> Iterator[C
 def _stretch_words(stretch: str, layer: Layer, plan: Plan) -> str:
     stock = next(each for each in layer.stock if each.id == stretch)
     squared = layer.rules.squaring if layer.rules and not stock.squared else ZERO
-    first = f"square the end first ({value_words(squared, plan)}), then " if squared > ZERO else ""
+    first = f"square the end first ({shown(squared, ruler_of(plan.job), 'given')}), then " if squared > ZERO else ""
     if stock.length is None:
         return f"The roll: {first}measure from the squared end"
     return f"Owned {plain(stretch)}, {value_words(stock.length, plan)} long: {first}measure from the squared end"

@@ -10,7 +10,7 @@ from wizard.trade.cutting.strips import Layout, Offcut
 from wizard.trade.figures import Figure
 from wizard.trade.lengths import Length
 from wizard.trade.plan import Layer
-from wizard.trade.printing import Ruler, length_json
+from wizard.trade.printing import How, Ruler, length_json
 
 
 def layer_json(layer: Layer, ruler: Ruler) -> dict[str, Any]:
@@ -45,15 +45,17 @@ def layer_json(layer: Layer, ruler: Ruler) -> dict[str, Any]:
 
 
 def _layout(layer: Layer, layout: Layout, ruler: Ruler) -> dict[str, Any]:
-    lengths = {"used": layout.used, "roll": layout.roll, "buy": layout.buy, "area_bound": layout.area_bound}
+    lengths: dict[str, tuple[Length, How]] = {
+        "used": (layout.used, "up"),
+        "roll": (layout.roll, "sum"),
+        "buy": (layout.buy, "up"),
+        "area_bound": (layout.area_bound, "down"),
+    }
     return {
         "way": layout.way,
         "widths": sum(each.rows for each in layout.uses),
         "joins": layout.joins,
-        **{
-            name: length_json(length, ruler, "down" if name == "area_bound" else "up")
-            for name, length in lengths.items()
-        },
+        **{name: length_json(length, ruler, how) for name, (length, how) in lengths.items()},
         "flats": [{"section": strip, "width": length_json(width, ruler)} for strip, width in layout.flats],
         "proof": {
             "least": layout.proof.least,
@@ -100,8 +102,9 @@ def _piece(each: Numbered, ruler: Ruler) -> dict[str, Any]:
 
 def _offcut(each: Offcut, ruler: Ruler) -> dict[str, Any]:
     lengths = {"start": each.start, "across": each.across, "along": each.along, "width": each.width}
+    how: How = "given" if each.kind == "squaring" else "nearest"
     return {
         "kind": each.kind,
         "stretch": each.stretch,
-        **{name: length_json(length, ruler) for name, length in lengths.items()},
+        **{name: length_json(length, ruler, how) for name, length in lengths.items()},
     }

@@ -16,16 +16,23 @@ from msgspec import Struct
 
 from wizard.trade.lengths import Length, round_down, round_nearest, round_up
 
-How = Literal["nearest", "up", "down"]
-"""How a length goes to the ruler mark: marks to the nearest, cuts and purchases up, usable and owned lengths down."""
+How = Literal["nearest", "up", "down", "given", "sum"]
+"""How a length goes to the ruler mark: marks to the nearest, cuts and purchases up, usable and owned lengths down. What
+nobody marks off exactly, but adds up, stays as it is between two marks where few figures say it: given lengths, else to
+the nearest, and their sums, else up."""
 
-_UP: Final = frozenset({"used", "roll", "buy", "cut", "width"})
+_UP: Final = frozenset({"used", "buy", "cut", "width"})
 """Of a layer's figures (`layer.face.roll`, `layer.face.cut.left`) those that are cut or bought."""
 
 
 def how_shown(figure_id: str) -> How:
-    """How the length of a figure goes to the ruler mark: what is cut or bought goes up, all else to the nearest."""
+    """How the length of a figure goes to the ruler mark: what is cut or bought goes up, parts of the sum that the roll
+    must give as they are, all else to the nearest."""
     kind, *names = figure_id.split(".")
+    if figure_id == "allowances.squaring":
+        return "given"
+    if kind == "layer" and names[1:] == ["roll"]:
+        return "sum"
     cut = kind == "layer" and names[1:2] and names[1] in _UP
     return "up" if cut or (kind == "part" and names[-1:] == ["tape"]) else "nearest"
 
@@ -44,11 +51,18 @@ REMEMBERED: Final = 4096
 
 METRIC: Final = ("mm", "cm", "m")
 
-_ROUNDINGS: Final[dict[How, Callable[[Length, Length], Length]]] = {
+_ROUNDINGS: Final[dict[str, Callable[[Length, Length], Length]]] = {
     "nearest": round_nearest,
     "up": round_up,
     "down": round_down,
 }
+
+
+_LIKE: Final[dict[How, How]] = {"given": "nearest", "sum": "up"}
+"""How lengths go to the mark that stay as they are only where few figures say it."""
+
+_FEW: Final = (Length.of(Fraction(1, 10), "mm"), Length(Fraction(1, 64)))
+"""A length that is whole in these takes few figures, in a metric unit and in the others."""
 
 
 class Ruler(Struct, frozen=True):
@@ -108,13 +122,14 @@ def shown(length: Length, ruler: Ruler, how: How = "nearest") -> str:
 
 @lru_cache(maxsize=REMEMBERED)
 def _shown(length: Length, unit: str, mark: Length, how: How) -> str:
-    at_mark = rounded(length, mark, how)
+    few = how in _LIKE and round_down(length, _FEW[unit not in METRIC]) == length
+    at_mark = length if few else rounded(length, mark, how)
     return ("" if at_mark == length else ROUNDED) + exact(at_mark, unit)
 
 
 def rounded(length: Length, mark: Length, how: How = "nearest") -> Length:
-    """`length` at the ruler mark, as :func:`shown` prints it."""
-    return _ROUNDINGS[how](length, mark)
+    """`length` at the ruler mark, as :func:`shown` prints it unless it stays as it is."""
+    return _ROUNDINGS[_LIKE.get(how, how)](length, mark)
 
 
 def both(length: Length, ruler: Ruler, how: How = "nearest") -> str:
@@ -123,7 +138,7 @@ def both(length: Length, ruler: Ruler, how: How = "nearest") -> str:
     The other system is whole millimetres or sixteenths of an inch, with ≈ only when that rounded.
     """
     other = SIXTEENTHS if ruler.unit in METRIC else WHOLE_MM
-    return f"{shown(length, ruler, how)} · {shown(length, other, how)}"
+    return f"{shown(length, ruler, how)} · {shown(length, other, _LIKE.get(how, how))}"
 
 
 def length_json(length: Length, ruler: Ruler, how: How = "nearest") -> dict[str, str]:

@@ -14,7 +14,7 @@ from wizard.trade.saying import Sayer
 from wizard.trade.stock import join_cost
 from wizard.trade.tapes import tape_findings
 
-ON_A_MARK: Final = ("allowances.join", "allowances.end_hem", "allowances.squaring")
+ON_A_MARK: Final = ("allowances.join", "allowances.end_hem")
 
 
 def impossible(figure: Figure[Any]) -> bool:

@@ -201,12 +201,12 @@ def _rules(
 
 
 def _ruled(of: dict[str, Any]) -> Rules:
-    """Rules from values; what is taken off goes up to the ruler mark, so all that follows stands on it."""
+    """Rules from values; what a join takes goes up to the ruler mark, so every piece stands on it."""
     return Rules(
         join_cost=round_up(of["join_cost"], of["mark"]),
         least_piece=of["least_piece"],
         mark=of["mark"],
-        squaring=round_up(of["squaring"], of["mark"]),
+        squaring=of["squaring"],
         policy=of["joins"],
         surplus=of["surplus"],
         repeat=_repeat(of),

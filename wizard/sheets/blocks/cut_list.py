@@ -47,7 +47,7 @@ _LEGEND = (
 
 def _square(stretch: Stretch, layer: Layer, ruler: Ruler) -> str:
     squaring = layer.rules.squaring if layer.rules is not None and not stretch.squared else ZERO
-    return f"Square the end ({bare(squaring, ruler)}). " if squaring > ZERO else ""
+    return f"Square the end ({bare(squaring, ruler, 'given')}). " if squaring > ZERO else ""
 
 
 def _chalk(here: tuple[Numbered, ...], across: bool, ruler: Ruler) -> str:

@@ -65,7 +65,7 @@ def _amounts(plan: Plan, layer: Layer, best: Layout, ruler: Ruler) -> Rows:
     return (
         ("cut", f"{widths}, {counted(len(best.pieces), 'piece')}, {counted(best.joins, 'join')}"),
         ("cloth used", length_text(layer.used, ruler, "up")),
-        ("from the roll", length_text(layer.roll, ruler, "up")),
+        ("from the roll", length_text(layer.roll, ruler, "sum")),
         ("to buy", f"{buy}, {cost}" if cost else buy),
         ("how sure", proof_text(best, ruler)),
     )

@@ -42,5 +42,6 @@ def left_over(layer: Layer, layout: Layout, ruler: Ruler) -> list[Matter]:
 
 def _row(each: Offcut, ruler: Ruler) -> tuple[str, ...]:
     start = "before 0" if each.start < ZERO else bare(each.start, ruler)
-    lengths = (each.across, each.width, each.along)
-    return (KINDS[each.kind], start, *(bare(length, ruler) for length in lengths), stretch_name(each.stretch))
+    across, wide = bare(each.across, ruler), bare(each.width, ruler)
+    along = bare(each.along, ruler, "given" if each.kind == "squaring" else "nearest")
+    return KINDS[each.kind], start, across, wide, along, stretch_name(each.stretch)

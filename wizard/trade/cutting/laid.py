@@ -6,7 +6,8 @@ from collections.abc import Iterable, Sequence
 from operator import itemgetter
 from typing import Literal
 
-from wizard.trade.cutting.laying import Laying, squared_off
+from wizard.trade.cutting.laying import Laying
+from wizard.trade.cutting.packing import squared_off
 from wizard.trade.cutting.rows import Row
 from wizard.trade.cutting.strips import Layout, Offcut, Piece, Proof, Rules, Stretch, Use
 from wizard.trade.cutting.ticks import Job

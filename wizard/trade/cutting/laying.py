@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import Final, Literal
 
-from wizard.trade.cutting.packing import runs_of
+from wizard.trade.cutting.packing import runs_of, squared_off
 from wizard.trade.cutting.rows import Row
-from wizard.trade.cutting.strips import Offcut, Piece, Rules, Stretch
+from wizard.trade.cutting.strips import Offcut, Piece, Stretch
 from wizard.trade.cutting.ticks import Job
 from wizard.trade.lengths import ZERO, Length
 
@@ -105,11 +105,6 @@ def full_width(job: Job, stretch: Stretch, start: int | Fraction, stop: int | Fr
     if stop <= start:
         return []
     return [Offcut(stretch.id, job.scale.length(start), ZERO, job.scale.length(stop - start), stretch.usable, kind)]
-
-
-def squared_off(rules: Rules, stretch: Stretch) -> Length:
-    """What squaring takes off one stretch."""
-    return ZERO if stretch.squared or rules.squaring <= ZERO else rules.squaring
 
 
 def squaring(job: Job, stretch: Stretch) -> list[Offcut]:

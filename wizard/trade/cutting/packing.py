@@ -12,7 +12,7 @@ from msgspec import Struct
 
 from wizard.trade.cutting.strips import Rules, Stretch
 from wizard.trade.cutting.ticks import Job, Scale
-from wizard.trade.lengths import ZERO
+from wizard.trade.lengths import ZERO, Length
 
 Counts = tuple[int, ...]
 """How many widths of each length, longest first."""
@@ -37,17 +37,22 @@ class Packed(Struct, frozen=True):
     counts: tuple[Counts, ...]
 
 
+def squared_off(rules: Rules, stretch: Stretch) -> Length:
+    """What squaring takes off one stretch."""
+    return ZERO if stretch.squared or rules.squaring <= ZERO else rules.squaring
+
+
 def runs_of(number: int, stretch: Stretch, rules: Rules, scale: Scale) -> list[Run]:
     """The sound runs of a stretch after squaring, in order along it."""
-    squared = 0 if stretch.squared or rules.squaring <= ZERO else scale.up(rules.squaring)
-    end = None if stretch.length is None else scale.down(stretch.length) - squared
+    squared = squared_off(rules, stretch)
+    end = None if stretch.length is None else scale.down(stretch.length - squared)
     runs, at = [], 0
     for first, last in sorted(stretch.damage, key=lambda each: each[0]):
-        stop = scale.down(min(first, last)) - squared
+        stop = scale.down(min(first, last) - squared)
         stop = stop if end is None else min(stop, end)
         if stop > at:
             runs.append(Run(number, at, stop - at))
-        at = max(at, scale.up(max(first, last)) - squared)
+        at = max(at, scale.up(max(first, last) - squared))
     if end is None or end > at:
         runs.append(Run(number, at, None if end is None else end - at))
     return runs

@@ -62,7 +62,7 @@ class Repeat(Struct, frozen=True):
 
 
 class Rules(Struct, frozen=True):
-    """How pieces may be cut and joined. Every length stands on the ruler mark, but `repeat` and `shrink`."""
+    """How pieces may be cut and joined. Every length stands on the ruler mark, but `repeat` and `squaring`."""
 
     join_cost: Length
     """Cut width that one join takes: `2j` for a seam, the lap for a lapped join."""

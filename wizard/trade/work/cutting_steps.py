@@ -65,7 +65,7 @@ def _square(kit: Kit, layer: Layer, layout: Layout) -> Iterator[Step]:
             f"Squaring may take {_squaring(kit, layer.rules)} off the end: where a thread can be pulled, pull one.",
             *(f"{_name(each)}: draw a line across, square to the selvedge, and cut on it." for each in rough),
             *(
-                f"{_name(each)}: take off just {kit.mark(layer.rules.squaring)}, for where its damage lies is reckoned "
+                f"{_name(each)}: take off just {_exactly(kit, layer.rules)}, for where its damage lies is reckoned "
                 "from there."
                 for each in rough
                 if each.damage and layer.rules.squaring
@@ -80,9 +80,14 @@ def _square(kit: Kit, layer: Layer, layout: Layout) -> Iterator[Step]:
 def _squaring(kit: Kit, rules: Rules) -> str:
     """How much may go; it is allowed for in cloth as bought, so of cloth that has shrunk since there is less."""
     if not ZERO < rules.squaring * rules.keeps < rules.squaring:
-        return kit.mark(rules.squaring)
+        return _exactly(kit, rules)
     washed = shown(rules.squaring * rules.keeps, kit.ruler, "down")
-    return f"{kit.mark(rules.squaring)} of cloth as bought, {washed} once it is washed,"
+    return f"{_exactly(kit, rules)} of cloth as bought, {washed} once it is washed,"
+
+
+def _exactly(kit: Kit, rules: Rules) -> str:
+    """The squaring as it was asked for, though it may lie between two marks."""
+    return shown(rules.squaring, kit.ruler, "given")
 
 
 def _cut(kit: Kit, layer: Layer, layout: Layout) -> Step:
