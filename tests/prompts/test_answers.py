@@ -193,8 +193,8 @@ def test_an_answer_is_taken_out_so_that_the_usual_one_stands(tmp_path: Path) -> 
 
 def test_what_was_typed_and_not_taken_is_told_on_return_and_when_leaving(at_run: Path) -> None:
     heard = told_of(at_run, "12 bananas", ".next", ".back", ".quit")
-    assert "Typed before, not taken: 12 bananas\n" in heard
-    assert "Not an answer yet, and left behind: 12 bananas\n" in heard
+    assert "Typed before, not entered: 12 bananas\n.take 1 enters it.\n" in heard
+    assert "Not entered yet: 12 bananas.\nIt is offered again when you open the project.\n" in heard
 
 
 def test_a_thing_in_the_way_is_added_named_and_taken_out(tmp_path: Path) -> None:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import errno
 import io
 import os
+import stat
 from pathlib import Path
 
 import pytest
@@ -12,6 +14,7 @@ from tests.prompts.talks import FILE, NAME, Script, another_hand, job_at, told, 
 from tests.questions.maker import resumed
 from wizard.prompts.app import run, run_file
 from wizard.prompts.lines import Lines
+from wizard.questions.given import given_by
 
 RUN = "survey.section.left.run.1"
 
@@ -181,4 +184,31 @@ def test_a_change_that_cannot_be_written_is_tried_again(tmp_path: Path, monkeypa
     assert heard.count("Not saved: ") == 2
     assert "1. Try again, once that is put right.\n" in heard
     assert "Write my change over it" not in heard
-    assert resumed(tmp_path).text(RUN) in ("", "76 1/2 in")
+    assert given_by(resumed(tmp_path).draft).get(RUN, "") in ("", "76 1/2 in")
+
+
+def test_a_length_typed_on_the_full_screen_and_not_entered_is_offered(tmp_path: Path) -> None:
+    path = job_at(tmp_path, RUN)
+    session = resumed(tmp_path)
+    session.type(RUN, "76 5/8")
+    session.leave()
+    heard = told_of(path, ".take 1", ".quit")
+    assert "Typed here but not entered: 76 5/8\n" in heard
+    assert "Typed before, not entered: 76 5/8\n.take 1 enters it.\n" in heard
+    later = resumed(tmp_path)
+    assert (given_by(later.draft)[RUN], later.pending) == ("76 5/8 in", {})
+
+
+def test_what_to_know_of_a_save_is_told_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    sync = os.fsync
+
+    def fsync(handle: int) -> None:
+        if stat.S_ISDIR(os.fstat(handle).st_mode):
+            raise OSError(errno.EIO, os.strerror(errno.EIO))
+        sync(handle)
+
+    path = job_at(tmp_path, RUN)
+    monkeypatch.setattr(os, "fsync", fsync)
+    heard = told_of(path, "76 5/8", "76 5/8", ".quit")
+    assert heard.count("“job.toml” is saved, but the disk did not confirm it: Input/output error.\n") == 1
+    assert "could not be saved" not in heard

@@ -182,7 +182,7 @@ async def test_leaving_says_where_the_file_is(tmp_path: Path) -> None:
     async with opened(path, (120, 40)) as pilot:
         await typed(pilot, "2.")
         await pilot.press("ctrl+q")
-        await sees(pilot, "Not an answer yet, and left behind: 2.")
+        await sees(pilot, "Not entered yet: 2.")
         assert "loft.toml" in seen(pilot)
         await pilot.press("enter")
         await pilot.pause()

@@ -97,7 +97,7 @@ def test_the_whole_job_by_keys_from_an_empty_folder_to_the_last_step_killed_half
     with closing(Terminal("juniper-loft.toml", cwd=tmp_path)) as terminal:
         terminal.sees("Done so far: ")
         terminal.until(lambda: asks(terminal, asked), asked.title)
-        assert "12 1/" not in terminal.text()
+        # What was typed may be in the field again; marked, so that the answer takes its place.
         answer_on(terminal, maker, 200)
         terminal.sees("proven least")
         assert kept(path).plan == maker.plan

@@ -62,7 +62,7 @@ def put(
     What `target` held before is kept as `last`.
 
     `new`: FileExistsError when `target` is there already; of several programs that try at once, one succeeds.
-    `sync`: False leaves it to the system when the data reaches the disk.
+    `sync`: False is quick: when the data reaches the disk is left to the system, and nothing stale is removed.
     PermissionError when `target` is there and may not be written, though its folder may.
     """
     if target.exists() and not _may_replace(target):
@@ -79,9 +79,11 @@ def put(
     finally:
         _remove(beside)
     # From here on the file holds the data, whatever else fails.
-    unsynced = _sync_folder(target.parent) if sync else None
-    with suppress(OSError):
-        _remove_stale(target)
+    unsynced = None
+    if sync:
+        unsynced = _sync_folder(target.parent)
+        with suppress(OSError):
+            _remove_stale(target)
     return Written(unsynced, owner_kept)
 
 
@@ -94,8 +96,8 @@ def _may_replace(target: Path) -> bool:
 
 
 def _beside(path: Path) -> Path:
-    """A temporary file's name, which `_remove_stale` knows."""
-    return path.with_name(f".{path.name}.{secrets.token_hex(4)}.new")
+    """A temporary file's name: `_remove_stale` knows it by the project's, for what is kept beside that too."""
+    return path.with_name(f".{path.name.lstrip('.')}.{secrets.token_hex(4)}.new")
 
 
 def _fill(path: Path, data: bytes, access: Access | None, *, sync: bool) -> bool:

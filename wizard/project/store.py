@@ -22,6 +22,7 @@ from wizard.project.problems import Problems, whole
 from wizard.project.reading import has_comments, read
 from wizard.project.toml_text import LARGEST, too_large
 from wizard.project.typed.misread import quoted
+from wizard.project.unentered import Unentered, read_unentered, write_unentered
 from wizard.project.writing import write
 
 _REASONS: Final[dict[int | None, str]] = {
@@ -130,6 +131,15 @@ class Store:
             return NotSaved(self._not_saved(error))
         self._seen = (_mark(there),)
         return kept
+
+    def unentered(self) -> Unentered:
+        """What was typed and not entered when the project was last open."""
+        return read_unentered(real_path(self.path))
+
+    def keep_unentered(self, unentered: Unentered) -> None:
+        """Keep what is typed and not entered beside the project. OSError when that fails."""
+        real = real_path(self.path)
+        write_unentered(real, unentered, access_of(real) or self._access)
 
     def _data(self) -> bytes | Problems:
         try:

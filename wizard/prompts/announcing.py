@@ -29,6 +29,8 @@ def announce(talk: Talk) -> None:
     _stage(talk)
     question, step = talk.session.current(), talk.session.current_step()
     if question is not None:
+        typed = talk.session.pending.get(question.key)
+        talk.offers = (typed,) if typed else ()
         talk.say(*question_lines(talk, question))
     elif step is not None:
         announce_step(talk, step)
@@ -60,9 +62,9 @@ def question_lines(talk: Talk, question: Question) -> Iterator[str]:
 
 def _standing(talk: Talk, question: Question) -> Iterator[str]:
     session, key = talk.session, question.key
-    typed = session.pending.get(key)
-    if typed:
-        yield f"Typed before, not taken: {typed}"
+    if key in session.pending:
+        yield f"Typed before, not entered: {session.pending[key]}"
+        yield ".take 1 enters it."
     if session.state(key) == "answered" and question.kind != "add":
         yield f"Answered: {given_by(session.draft)[key] or NONE}"
         yield "Empty line: keeps it."

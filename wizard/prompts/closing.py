@@ -46,9 +46,9 @@ def parting(talk: Talk) -> None:
     """Keep the place and the minutes of a step that is timed, and say where everything is."""
     talk.timing.end()
     talk.session.leave()
-    typed = talk.session.pending.get(talk.session.at)
-    if typed:
-        talk.say(f"Not an answer yet, and left behind: {typed}")
+    left = talk.session.pending.left(talk.session.at)
+    if left:
+        talk.say(left)
     if talk.session.conflict:
         talk.say(f"Not saved: {talk.session.conflict.sentence}")
     talk.lines.put([f"Saved in: {literal(str(talk.path))}"])

@@ -22,6 +22,7 @@ def converse(talk: Talk) -> Ending:
             if talk.moved:
                 announce(talk)
             take_line(talk, talk.lines.ask(prompt(talk)))
+            talk.say(*talk.session.remarks())
         return talk.ending
     finally:
         parting(talk)

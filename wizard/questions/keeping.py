@@ -37,6 +37,9 @@ class Keeper:
         self.conflict: Conflict | None = None
         self.held_back: tuple[Draft, str] | None = None
         """The change that could not be saved, and the place it was made at."""
+        self.remarks: list[str] = []
+        """What to know about the file although it was saved, and was not asked for yet; each once."""
+        self._told: set[str] = set()
         self.kept: Path | None = None
         """Where the file as it was was kept: as another hand left it, or with its comments."""
 
@@ -74,6 +77,8 @@ class Keeper:
         if not isinstance(result, Held):
             return Conflict(result.sentence, isinstance(result, Changed))
         self.saved_at, self.conflict, self.held_back, self.comments = self.now(), None, None, False
+        self.remarks += [each for each in result.remarks if each not in self._told]
+        self._told.update(result.remarks)
         return None
 
     def _keep_original(self) -> Conflict | None:
@@ -82,3 +87,35 @@ class Keeper:
             return Conflict(kept.sentence)
         self.kept = kept
         return None
+
+
+class FileState:
+    """What a session tells of its file."""
+
+    _keeper: Keeper
+
+    @property
+    def saved_at(self) -> datetime | None:
+        """When the last change was saved; None before the first."""
+        return self._keeper.saved_at
+
+    @property
+    def conflict(self) -> Conflict | None:
+        """Why the last change is not saved; None when all is."""
+        return self._keeper.conflict
+
+    @property
+    def comments(self) -> bool:
+        """True until the first save while the file has comments written by hand, which saving takes out. The file as
+        it was is then kept beside it; say so before the first answer."""
+        return self._keeper.comments
+
+    @property
+    def kept_file(self) -> Path | None:
+        """Where the file as it was stands since the last `overwrite`, or since its comments were taken out."""
+        return self._keeper.kept
+
+    def remarks(self) -> tuple[str, ...]:
+        """What to know about the file although it was saved; each is given once."""
+        told, self._keeper.remarks = tuple(self._keeper.remarks), []
+        return told

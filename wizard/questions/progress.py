@@ -64,14 +64,16 @@ def next_action(here: Standing) -> str:
     return "Nothing: every step is done." if here.plan.work else "Nothing is left to answer: follow the cutting plan."
 
 
-def resumed(here: Standing, since: Since, *, comments: bool = False, brief: bool = False) -> tuple[str, ...]:
-    """At most three lines: what was done, what is next, and what is to be known before going on. `brief`: what is next
-    is left out where one stands at it."""
+def resumed(
+    here: Standing, since: Since, *, comments: bool = False, brief: bool = False, typed: str = ""
+) -> tuple[str, ...]:
+    """At most three lines: what was done, what is next, and what to know before going on. `brief`: what is next is left
+    out where one stands at it. `typed`: what was typed and not entered; it is the next thing to do."""
     answered, ticked = _answered(here), len(done_steps(here.draft, here.plan))
     done = f"Done so far: {_count(answered, 'answer')}" + (f" and {_count(ticked, 'step')}" if ticked else "") + "."
     news = _news(here, since, comments) if answered else ""
     stopped = _elsewhere(here)
-    ahead = [] if brief and not stopped else [f"{stopped}Next: {next_action(here)}"]
+    ahead = [typed] if typed else [] if brief and not stopped else [f"{stopped}Next: {next_action(here)}"]
     return (*([done] if answered else ()), *ahead, *([news] if news else ()))
 
 

@@ -6,8 +6,6 @@ Every valid answer is saved before it counts as given. Nothing here waits, draws
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import datetime
-from pathlib import Path
 
 from msgspec.structs import replace
 
@@ -24,8 +22,9 @@ from wizard.questions.changes import changed_figures, new_findings, upset_by
 from wizard.questions.foresight import Foreseen, Foresight
 from wizard.questions.given import differing
 from wizard.questions.history import History, Moment
-from wizard.questions.keeping import Clock, Keeper
+from wizard.questions.keeping import Clock, FileState, Keeper
 from wizard.questions.outcome import Accepted, Conflict, Echo, Refused, Upset
+from wizard.questions.pending import Pending
 from wizard.questions.places import landing, leads_to, nearest, neighbour, placed
 from wizard.questions.question import Question
 from wizard.questions.second_thoughts import kept
@@ -38,7 +37,7 @@ from wizard.questions.work import PLACE
 from wizard.trade.plan import STAGES, ChangedStep, Plan, Stage, Step
 
 
-class Session:
+class Session(FileState):
     """The job in hand. Make one with `begin` or `resume`."""
 
     def __init__(
@@ -46,11 +45,13 @@ class Session:
     ) -> None:
         self._since = news or Since()
         self._keeper = Keeper(store, clock, comments=comments)
+        self.now = clock
+        """The time by the clock of this session."""
         self._history = History()
         self._following: str | None = None
         self._foresight = Foresight()
         self._standing = as_ticked(stand(draft))
-        self.pending: dict[str, str] = {}
+        self.pending = Pending(store)
         """What was typed and is not an answer yet, by key. Never in the file."""
         self.upset = Upset()
         """What the last change did to what stood further on."""
@@ -65,42 +66,27 @@ class Session:
     def begin(cls, store: Store, draft: Draft, clock: Clock) -> Session | Conflict:
         """A new job, its file written at once."""
         session = cls(store, draft, clock)
-        return session._keeper.save(draft, session.at) or session
+        conflict = session._keeper.save(draft, session.at)
+        if conflict is None:
+            # What was typed into a job of this name that is there no more is not this one's.
+            session.keep_pending()
+        return conflict or session
 
     @classmethod
     def resume(cls, store: Store, clock: Clock) -> Session | Problems:
-        """The job in the store's file, standing where the work stopped. Writes nothing."""
+        """The job in the store's file, where the work stopped, with what was typed and not entered. Writes nothing."""
         opened = store.open()
         if isinstance(opened, Problems):
             return opened
-        return cls(store, opened.draft, clock, comments=opened.has_comments, news=since(store, opened))
+        session = cls(store, opened.draft, clock, comments=opened.has_comments, news=since(store, opened))
+        session._stand_at(session.pending.offer(session._standing) or session.at)
+        return session
 
     # What stands.
 
     @property
     def draft(self) -> Draft:
         return self._standing.draft
-
-    @property
-    def saved_at(self) -> datetime | None:
-        """When the last change was saved; None before the first."""
-        return self._keeper.saved_at
-
-    @property
-    def conflict(self) -> Conflict | None:
-        """Why the last change is not saved; None when all is."""
-        return self._keeper.conflict
-
-    @property
-    def comments(self) -> bool:
-        """True until the first save while the file has comments written by hand, which saving takes out. The file as
-        it was is then kept beside it; say so before the first answer."""
-        return self._keeper.comments
-
-    @property
-    def kept_file(self) -> Path | None:
-        """Where the file as it was stands since the last `overwrite`, or since its comments were taken out."""
-        return self._keeper.kept
 
     @property
     def plan(self) -> Plan:
@@ -143,10 +129,7 @@ class Session:
 
     def state(self, key: str) -> State:
         """How a question stands. KeyError for a key that is not asked."""
-        question = self.question(key)
-        if question is None:
-            raise KeyError(key)
-        return state_of(question, self._standing.given)
+        return state_of(self._standing.by_key[key], self._standing.given)
 
     def text(self, key: str) -> str:
         """What stands in the field: what was being typed, else the answer as typed, else nothing."""
@@ -163,7 +146,8 @@ class Session:
     def resumed(self, *, brief: bool = False) -> tuple[str, ...]:
         """At most three lines: what was done, what is next, what changed since. `brief`: what is next is left out where
         one stands at it."""
-        return progress.resumed(self._standing, self._since, comments=self.comments, brief=brief)
+        here, typed = self._standing, self.pending.words(self._standing, self.at)
+        return progress.resumed(here, self._since, comments=self.comments, brief=brief, typed=typed)
 
     @property
     def changed_steps(self) -> tuple[ChangedStep, ...]:
@@ -188,10 +172,11 @@ class Session:
 
     def type(self, key: str, text: str) -> None:
         """Keep what is being typed, to be shown again on return. Empty, or the answer itself, keeps nothing."""
-        if text == self._standing.given.get(key, ""):
-            self.pending.pop(key, None)
-        else:
-            self.pending[key] = text
+        self.pending.type(key, text, self._standing)
+
+    def keep_pending(self) -> bool:
+        """Have what is typed outlast the program: the next `resume` shows it. False when it cannot be kept."""
+        return self.pending.keep(self._standing, self.at)
 
     def echo(self, key: str, text: str, *, typing: bool = False) -> Echo | Refused:
         """How `text` would be understood. Saves and keeps nothing.
@@ -301,10 +286,6 @@ class Session:
         """A step is not done after all. Its note stays."""
         return self._aside(unticked(step_id))
 
-    def now(self) -> datetime:
-        """The time by the clock of this session."""
-        return self._keeper.now()
-
     def spend(self, step_id: str, minutes: int | None) -> Conflict | None:
         """Write down how many minutes a step took; None takes them out."""
         return self._aside({f"{PLACE}{step_id}.minutes": minutes or None})
@@ -340,7 +321,8 @@ class Session:
         return None
 
     def leave(self) -> None:
-        """Keep the place for the next opening. Writes nothing unless something was saved since this one."""
+        """Keep the place, and what is typed, for the next opening. The project is only written if it was since this."""
+        self.keep_pending()
         if self.saved_at and not self.conflict and self.draft.progress.at != self.at:
             self._keeper.save(placed(self.draft, self.at), self.at)
 

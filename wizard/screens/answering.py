@@ -44,6 +44,7 @@ class Answering(Foreseeing):
             return
         self.held = None
         self.session.type(question.key, text)
+        self.keep_soon()
         echo = self.session.echo(question.key, text, typing=True) if text.strip() else None
         box = self.pane.box
         box.echo("" if echo is None or isinstance(echo, Refused) else echo.text)

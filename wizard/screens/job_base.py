@@ -38,6 +38,11 @@ STAGE_OF: dict[View, Stage] = {"cutting": "Cutting", "roll": "Cutting", "fullnes
 if TYPE_CHECKING:
     from wizard.screens.work_pane import WorkPane
 
+REMARK = 30
+"""Seconds that a remark on the file stays: it is given once."""
+SOON = 0.5
+"""Seconds after which what was typed is kept beside the project: longer than a key takes, shorter than a thought."""
+
 Ending = Literal["list", "leave"]
 """What the app does when the screen is done."""
 
@@ -64,6 +69,8 @@ class JobBase(RoomScreen[Ending]):
         self.timing = Timing(session, session.now)
         self.held: str | None = None
         """Key whose answer raised a finding that is being shown: the next Next goes on."""
+        self._keeping = False
+        """True while what is typed waits to be kept."""
         self.changed: tuple[str, ...] = ()
         self.was: dict[str, str] = {}
 
@@ -155,6 +162,8 @@ class JobBase(RoomScreen[Ending]):
         self.query_one(Heading).tell(self.session.draft.name or "No name yet", self._state())
         here = STAGE_OF[self.view] if self.view in STAGE_OF else self.session.stage()
         self.query_one(StageBar).tell(self.session.stages, here)
+        for each in self.session.remarks():
+            self.notify(each, markup=False, severity="warning", timeout=REMARK)
         rows = self.rows()
         self.query_one(SidePanel).tell(rows)
         self.query_one(SidePanel).set_class(self.view == "question" and anything_known(rows), "-shown")
@@ -185,8 +194,9 @@ class JobBase(RoomScreen[Ending]):
 
     def leaving(self) -> str:
         """What leaving now would leave behind."""
-        typed = self.session.pending.get(self.session.at)
-        lost = f"\n\nNot an answer yet, and left behind: {typed}" if typed else ""
+        self.session.keep_pending()
+        left = self.session.pending.left(self.session.at)
+        lost = f"\n\n{left}" if left else ""
         conflict = self.session.conflict
         if conflict:
             return f"Not saved: {conflict.sentence}\n\nWhat was saved before is in {self.path}.{lost}"
@@ -204,6 +214,20 @@ class JobBase(RoomScreen[Ending]):
         # The list says nothing in parting, and comes next where one goes back to it.
         self.tell(lost)
         return f"{lost}\nWhat was saved before is in {path}. {go_on}"
+
+    def keep_soon(self) -> None:
+        """Have what is typed outlast the program, whatever ends it: not at every key, but at most SOON after it."""
+        if not self._keeping:
+            self._keeping = True
+            self.set_timer(SOON, self._keep_typed)
+
+    def _keep_typed(self) -> None:
+        self._keeping = False
+        self.session.keep_pending()
+
+    def on_unmount(self) -> None:
+        """However the screen ends, what is typed is kept."""
+        self.session.keep_pending()
 
     def met(self, conflict: Conflict | None) -> bool:
         """True when a change could not be saved; it is asked about."""
@@ -266,9 +290,11 @@ class JobBase(RoomScreen[Ending]):
         if question is None:
             return
         self.pane.ask(question, self.session.text(question.key), self.session.plan)
-        stands = self.session.state(question.key) == "answered" and question.key not in self.session.pending
-        if stands and question.kind != "text":
-            # One comes back to a reading or a choice to give another one; a name is rather added to.
+        pending = self.session.pending
+        stands = self.session.state(question.key) == "answered" and question.key not in pending
+        if (stands and question.kind != "text") or question.key in pending.offered:
+            # One comes back to a reading or a choice to give another one; a name is rather added to. A reading taken
+            # again after a week must not be written behind what was left of the first.
             self.pane.box.mark_all()
         self.show_beside()
         self.pane.box.take_focus()
