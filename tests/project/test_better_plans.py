@@ -79,7 +79,7 @@ def test_one_never_stands_at_a_step_that_the_better_plan_does_without(tmp_path: 
 
 def test_what_is_copied_is_of_the_plan_at_its_best(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(cut_plans, "_better", {})
-    draft = many_sections(tmp_path, longer=6)
+    draft = many_sections(tmp_path, longer=9)
     first = plan_of(draft)
     copied = next(each for each in copies(draft, first, None, None, NOON.date()) if each.id == "cut-list").text()
     assert copied == written(best_plan_of(draft), Wanted("csv"))

@@ -25,7 +25,7 @@ BODY = "#step-body"
 
 async def test_a_plan_that_is_not_proven_is_improved_beside_the_screen_and_writes_nothing(tmp_path: Path) -> None:
     path = tmp_path / "many.toml"
-    path.write_bytes(write(many_sections(tmp_path, longer=6)))
+    path.write_bytes(write(many_sections(tmp_path, longer=9)))
     before = path.read_bytes()
     async with opened(path) as pilot:
         screen = job(pilot)

@@ -63,7 +63,7 @@ async def test_a_plan_not_proven_at_once_is_written_as_the_shell_writes_it(
     monkeypatch.setattr(cut_plans, "_better", {})
     # The search beside the screen is still on its way.
     monkeypatch.setattr(Bettering, "_bettering", lambda *_: None)
-    path, draft = tmp_path / "many.toml", many_sections(tmp_path, longer=6)
+    path, draft = tmp_path / "many.toml", many_sections(tmp_path, longer=9)
     path.write_bytes(write(draft))
     assert can_improve(plan_of(draft))
     async with opened(path, (60, 20)) as pilot:
