@@ -82,3 +82,17 @@ def test_one_bad_file_does_not_keep_the_others_from_being_checked(
     text = capsys.readouterr().out
     for name in ("bad.toml:2: ", "not-there.toml: ", "small.toml: ", "whole.toml: complete"):
         assert f"\n{name}" in f"\n{text}"
+
+
+def test_a_template_misses_no_answers(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    written(tmp_path, habits='format = 1\nname = "Habits"\nstandard = "metric"\ntemplate = true\n')
+    assert main(["check", "habits.toml"]) == Exit.OK
+    assert capsys.readouterr().out == "habits.toml: a template\n"
+
+
+def test_what_looks_wrong_in_a_template_is_told_all_the_same(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    written(tmp_path, habits='format = 1\ntemplate = true\n[fullness]\nwant = "3.5"\n')
+    assert main(["check", "habits.toml"]) == Exit.FOUND
+    assert "warn: fullness.want" in capsys.readouterr().out

@@ -84,3 +84,15 @@ def test_the_standard_template_can_be_named_from_anywhere(tmp_path: Path) -> Non
     assert names
     assert main(["new", "Rowan room", "--from", names[0].removesuffix(".toml")]) == Exit.OK
     assert made(tmp_path / "rowan-room.toml").name == "Rowan room"
+
+
+def test_another_standard_than_the_templates_brings_its_own_unit_and_ruler(tmp_path: Path) -> None:
+    habits = 'format = 1\nname = "Habits"\nshow = "cm"\nruler = "1 mm"\nstandard = "metric"\ntemplate = true\n'
+    (tmp_path / "habits.toml").write_text(habits, encoding="utf-8")
+    assert main(["new", "Rowan room", "--from", "habits", "--standard", "inches"]) == Exit.OK
+    rowan = made(tmp_path / "rowan-room.toml")
+    assert (rowan.standard, rowan.show, rowan.ruler) == ("inches", None, None)
+    assert main(["new", "Alder room", "--from", "habits", "--standard", "metric"]) == Exit.OK
+    alder = made(tmp_path / "alder-room.toml")
+    assert alder.show == "cm"
+    assert alder.ruler is not None

@@ -6,6 +6,8 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Final, TextIO
 
+from msgspec.structs import replace
+
 from wizard.commands.exits import Exit
 from wizard.commands.reading import open_draft, tell_problems
 from wizard.project.finished_steps import as_done, as_ticked, changed_in_words
@@ -30,13 +32,18 @@ def _check(path: Path, out: TextIO) -> Exit:
         tell_problems(path, draft, out)
         return Exit.BAD_FILE
     plan = as_done(as_ticked(plan_of(draft), draft), draft)
-    print(f"{literal(str(path))}: {_verdict(plan)}", file=out)
+    if draft.template:
+        # What a job has to answer is no answer missing in a template.
+        plan = replace(plan, missing=())
+    print(f"{literal(str(path))}: {_verdict(plan, is_template=draft.template is True)}", file=out)
     for line in report(plan):
         print(f"  {line}", file=out)
     return _status(plan)
 
 
-def _verdict(plan: Plan) -> str:
+def _verdict(plan: Plan, *, is_template: bool) -> str:
+    if plan.complete and is_template:
+        return "a template"
     if plan.complete and plan.changed:
         return f"complete, but {counted(len(plan.changed), 'finished step')} changed"
     if plan.complete:

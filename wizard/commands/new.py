@@ -8,7 +8,7 @@ from typing import TextIO
 from wizard.commands.exits import Exit
 from wizard.commands.reading import open_draft, tell_problems
 from wizard.commands.shipped import template as shipped_template
-from wizard.project.draft import Draft, Unfit, put
+from wizard.project.draft import Draft, Unfit
 from wizard.project.folder import home_folder
 from wizard.project.names import LONGEST_FILE_NAME, slug
 from wizard.project.problems import Problems, whole
@@ -16,13 +16,14 @@ from wizard.project.reading import read
 from wizard.project.store import Held, Store
 from wizard.project.templates import begin
 from wizard.sheets.plain import literal
+from wizard.trade.job import Standard
 
 
 def run(
     name: str,
     template: str | None,
     folder: Path | None,
-    standard: str | None,
+    standard: Standard | None,
     out: TextIO,
     talk: TextIO,
 ) -> Exit:
@@ -36,8 +37,7 @@ def run(
         tell_problems(Path(template or ""), start, talk)
         return Exit.BAD_FILE
     try:
-        draft = begin(start, name)
-        draft = put(draft, "standard", standard) if standard else draft
+        draft = begin(start, name, standard)
     except Unfit as refused:
         print(f"railskirt: {literal(str(refused))}", file=talk)
         return Exit.USAGE
