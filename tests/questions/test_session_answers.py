@@ -392,3 +392,19 @@ def test_a_refusal_gives_an_example_that_is_likely_where_it_is_asked(tmp_path: P
     meant = session.answer(key, "1,200 mm")
     assert isinstance(meant, Refused)
     assert meant.example == "1200 mm"
+
+
+def test_the_allowances_that_are_told_are_those_that_will_be_cut(tmp_path: Path) -> None:
+    session = begun(tmp_path)
+    give(session, "standard", "metric")
+    told = session.question("progress.usual_allowances")
+    assert told is not None
+    assert "a hem of 1.5 cm turned twice on the face, and what goes with them: common practice" in told.how
+    given = {"cloth.face.hem": "2 cm", "allowances.join": "1/2 in", "cloth.lining.use": True}
+    session.choose({**given, "cloth.lining.hem": "3 cm", "cloth.lining.hem_kind": "single"})
+    told = session.question("progress.usual_allowances")
+    assert told is not None
+    assert told.how.startswith(
+        "Seams of 1/2 in, 1.5 cm for the hem at each end, 1.5 cm above the drop line, a hem of 2 cm turned twice on "
+        "the face and a hem of 3 cm turned once on the lining, and what goes with them: as this job has them."
+    )

@@ -11,6 +11,8 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 
 from wizard.project.draft import Draft
+from wizard.project.plain import plain_value
+from wizard.questions.given import as_typed
 from wizard.questions.question import Choice, Drawing, Kind, Question, Shows
 from wizard.questions.usual import as_text, usual_text
 from wizard.trade.defaults import Default, default_of
@@ -54,6 +56,11 @@ class About(Struct, frozen=True):
     def holds_at(self, key: str) -> Any:
         """The same at a whole key."""
         return held(self.job, key)
+
+    def typed(self, key: str) -> str:
+        """What was typed at a whole key, else the default that stands for it as one would type it."""
+        value = value_at(self.draft, key)
+        return usual_text(key, self.job) or "" if value is None else as_typed(plain_value(value))
 
     def figure(self, figure_id: str) -> Any:
         """The value of a figure of the plan, or None."""

@@ -13,10 +13,9 @@ from wizard.questions.asking import About, Ask, Test, asked, yes
 from wizard.questions.question import Question
 from wizard.questions.the_cloths import about_layer, is_inner
 from wizard.questions.the_notions import DRIVEN, SPACING
-from wizard.questions.usual import as_text
-from wizard.trade.defaults import default_of
-from wizard.trade.job import LAYERS
+from wizard.trade.job import LAYERS, LayerId
 from wizard.trade.plan import Plan
+from wizard.trade.printing import listed
 
 
 def questions_of_allowances(draft: Draft, plan: Plan) -> Iterator[Question]:
@@ -40,20 +39,24 @@ def _kept_together(about: About) -> bool:
 
 
 def _all_of_them(about: About) -> str:
-    said = {
-        leaf: about.text(default)
-        for leaf in ("join", "end_hem", "top")
-        if (default := default_of(f"allowances.{leaf}", about.standard)) is not None
-    }
-    hem = default_of("cloth.face.hem", about.standard)
-    hem_text = "" if hem is None else as_text(hem, about.job)
+    join, end_hem, top = (about.typed(f"allowances.{leaf}") for leaf in ("join", "end_hem", "top"))
+    layers = [each for each in LAYERS if each == "face" or about.holds_at(f"cloth.{each}.use")]
+    hems = listed([_hem_words(about, each) for each in layers])
+    given = any(about.value(key) is not None for key in TOLD)
+    whence = "as this job has them" if given else "common practice, good for nearly every skirt"
     return (
-        f"Seams of {said['join']}, {said['end_hem']} for the hem at each end, {said['top']} above the drop line, a"
-        f" hem of"
-        f" {hem_text} turned twice on the face, and what goes with them: common practice, good for nearly every skirt."
-        " Answer no to go through them one by one; any of them can also be gone to later."
+        f"Seams of {join}, {end_hem} for the hem at each end, {top} above the drop line, {hems}, and what goes with "
+        f"them: {whence}. Answer no to go through them one by one; any of them can also be gone to later."
     )
 
+
+def _hem_words(about: About, layer: LayerId) -> str:
+    """`a hem of 2 cm turned twice on the face`."""
+    turned = "once" if about.holds_at(f"cloth.{layer}.hem_kind") == "single" else "twice"
+    return f"a hem of {about.typed(f'cloth.{layer}.hem')} turned {turned} on the {layer}"
+
+
+TOLD: Final = ("allowances.join", "allowances.end_hem", "allowances.top", *(f"cloth.{each}.hem" for each in LAYERS))
 
 KEEP_ALL: Final = Ask(
     "progress.usual_allowances",

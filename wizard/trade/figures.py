@@ -134,7 +134,7 @@ def merged(needs: Iterator[tuple[Need, ...]] | Any) -> tuple[Need, ...]:
     return tuple(seen)
 
 
-def value_at(job: Job, key: str) -> Any:
+def value_at(job: Struct, key: str) -> Any:
     """The leaf of the job at a dotted file key, or None when it is missing. List items count from 1: `drop.2`."""
     here: Any = job
     for name in _names(key):
