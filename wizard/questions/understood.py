@@ -11,7 +11,7 @@ from wizard.questions.answers import options, said
 from wizard.questions.outcome import Echo, Refused
 from wizard.questions.question import Question
 from wizard.questions.standing import Standing
-from wizard.questions.together import taken_together
+from wizard.questions.together import price_words, taken_together
 from wizard.trade.rulers import ruler_of
 
 
@@ -38,9 +38,10 @@ def understood(question: Question, text: str, here: Standing) -> Understood | Re
     if not words and not question.optional:
         return Refused("This one is needed: answer it, or go on and leave it for later.", question.example)
     try:
-        entries = taken_together(entries_for(question, words, job, here.given))
-        echo = Echo(said(question, words, ruler_of(job)) if words else "left empty")
-        return Understood(echo, entries, put_many(here.draft, entries))
+        entries = taken_together(entries_for(question, words, job, here.given), here.given, job)
+        echo = said(question, words, ruler_of(job)) if words else "left empty"
+        gone = price_words(entries, here.given, job)
+        return Understood(Echo(f"{echo}{gone}"), entries, put_many(here.draft, entries))
     except Misread as misread:
         return Refused(misread.sentence, _example(question, misread.example, misread.readings), misread.readings)
     except Unfit as unfit:
