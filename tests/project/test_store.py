@@ -207,10 +207,13 @@ def test_where_nothing_can_be_saved_it_is_said_why(tmp_path: Path, name: str, re
 
 
 def test_temporary_files_of_the_long_dead_are_cleared_away_and_no_others(path: Path) -> None:
-    old, fresh, other = (path.with_name(f".{name}.new") for name in ("juniper.toml.0", "juniper.toml.1", "fir.toml.2"))
-    for each in (old, fresh, other):
+    old, fresh, other, typed = (
+        path.with_name(f".{name}.new")
+        for name in ("juniper.toml.0", "juniper.toml.1", "fir.toml.2", "juniper.toml.typed.3")
+    )
+    for each in (old, fresh, other, typed):
         each.touch()
-    for each in (old, other):
+    for each in (old, other, typed):
         os.utime(each, (0, 0))
     opened(path).save(ATTIC)
     assert names(path.parent) == [".fir.toml.2.new", ".juniper.toml.1.new", ".juniper.toml.last", "juniper.toml"]

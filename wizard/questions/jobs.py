@@ -54,7 +54,9 @@ def keep_template(folder: Path, draft: Draft, name: str) -> str:
         return str(unfit)
     path = new_path(folder, name if "template" in name.casefold() else f"{name} template")
     held = Store(path).save(template)
-    return f"Kept as {path.name}: new projects can begin from it." if isinstance(held, Held) else held.sentence
+    if not isinstance(held, Held):
+        return held.sentence
+    return " ".join((f"Kept as {path.name}: new projects can begin from it.", *held.remarks))
 
 
 def name_of(found: Found) -> str:
