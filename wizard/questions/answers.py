@@ -85,6 +85,12 @@ def picked(question: Question, text: str) -> str:
     return found[0] if len(found) == 1 else " ".join(text.split())
 
 
+def barred_by(question: Question, text: str) -> str:
+    """Why the choice that `text` picks cannot be taken as the job stands; empty where it can, or none is picked."""
+    value = picked(question, text) if question.kind == "choice" else ""
+    return next((each.barred for each in options(question) if each.value == value), "")
+
+
 def _length(question: Question, text: str, ruler: Ruler) -> TypedLength:
     return TypedLength.of(text, ruler.unit, zero=question.kind == "length or zero")
 

@@ -33,6 +33,8 @@ class Choice(Struct, frozen=True):
 
     value: str
     words: str
+    barred: str = ""
+    """Why it cannot be picked as the job stands, in a sentence; empty where it can."""
 
 
 class Shows(Struct, frozen=True):

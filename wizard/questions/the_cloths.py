@@ -12,7 +12,7 @@ from wizard.project.draft import Draft
 from wizard.questions import choices
 from wizard.questions.asking import About, Ask, asked, no, yes
 from wizard.questions.choices import words_for
-from wizard.questions.question import Question
+from wizard.questions.question import Choice, Question
 from wizard.questions.usual import usual_text
 from wizard.trade.job import LAYERS, LayerId
 from wizard.trade.keynames import layer_in_words
@@ -65,6 +65,23 @@ def _shop_step(about: About) -> str | None:
     if (sold_by == "m") == (about.standard == "metric"):
         return usual_text(f"{about.prefix}step", about.job)
     return exact(Length.of(10, "cm"), "cm") if sold_by == "m" else exact(Length.of(Fraction(1, 8), "yd"), "yd")
+
+
+def _lays(about: About) -> tuple[Choice, ...]:
+    """The ways to lie on the roll; along it is barred while another choice holds across it only."""
+    why = _across_only(about)
+    return tuple(replace(each, barred=why) if each.value == "along" else each for each in choices.LAYS)
+
+
+def _across_only(about: About) -> str:
+    """Which choice needs cloth across the roll, in a sentence; empty for none."""
+    way, joins = about.value("way"), about.holds_at("fullness.joins")
+    if way in ("slit", "stacked"):
+        return f"The {about.group} is cut {way}, which needs strips across the roll. Choose another way first."
+    others = [each.id for each in about.plan.layers if f"cloth.{each.id}." != about.prefix]
+    if joins == "part widths" or any(about.holds_at(f"cloth.{each}.lay") != "along" for each in others):
+        return ""
+    return f"Widths are joined as {joins}, and along the roll no widths are joined. Choose part widths first."
 
 
 def _patterned(about: About) -> bool:
@@ -140,7 +157,7 @@ A_CLOTH: Final = (
         "How are the strips to lie on the roll?",
         "Across is usual. Along the roll saves joins where the cloth may lie on its side.",
         "choice",
-        choices=choices.LAYS,
+        choices=_lays,
         when=lambda about: not about.holds("one_way") or bool(about.holds("sideways")),
         quiet=is_inner,
         drawing="roll",

@@ -12,7 +12,9 @@ from wizard.questions import choices
 from wizard.questions.asking import About, Ask, asked, yes
 from wizard.questions.question import Choice, Question
 from wizard.questions.the_cloths import about_layer
+from wizard.trade.cut_plans import cut_plan
 from wizard.trade.cutting.grouping import TOGETHER
+from wizard.trade.cutting.strips import Cutting
 from wizard.trade.plan import Layer, Plan
 
 FEW: Final = 5
@@ -34,14 +36,29 @@ def _there_are_several(about: About) -> bool:
 
 
 def _offered(about: About) -> tuple[Choice, ...]:
-    """The ways there may be, without laying any out, and the one that was chosen whether it is to be had or not."""
+    """The ways there may be, without laying any out, and the one that was chosen whether it is to be had or not; along
+    the roll all of them, those that cannot be had there barred."""
     layer = _layer(about)
+    if layer.rules is not None and layer.rules.along:
+        return tuple(replace(each, barred=_barred_along(each.value, about.group, layer)) for each in choices.WAYS)
     there = {"least cloth", about.holds("way")}
     if layer.cutting is not None and (_takes_long(layer) or layer.cutting.fewest_joins is not None):
         there.add("fewest joins")
     if _may_lie_beside(layer):
         there |= {"slit", "stacked"}
     return tuple(each for each in choices.WAYS if each.value in there)
+
+
+def _barred_along(way: str, name: str, layer: Layer) -> str:
+    """Why a way cannot be had along the roll."""
+    if way in ("slit", "stacked"):
+        return f"The {name} is laid along the roll, and {way} pieces are cut across it. Lay it across first."
+    if way == "least cloth" or layer.rules is None or layer.needs:
+        return ""
+    found = cut_plan(layer.strips, layer.stock, layer.rules)
+    if isinstance(found, Cutting) and found.fewest_joins is None:
+        return f"The {name} is laid along the roll, and there the least cloth has the fewest joins already."
+    return ""
 
 
 def _takes_long(layer: Layer) -> bool:

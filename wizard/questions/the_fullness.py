@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from typing import Final
 
+from msgspec.structs import replace
+
 from wizard.questions import choices
 from wizard.questions.asking import About, Ask, no
+from wizard.questions.question import Choice
 from wizard.trade.fullness_guide import guide_of, guide_words, offered, range_words
 from wizard.trade.printing import number
 
@@ -15,6 +18,14 @@ OWNED_CLOTH: Final = ("fullness.aim", "fullness.want")
 
 def _owns_some(about: About) -> bool:
     return bool(about.job.cloth.face.owned)
+
+
+def _joins(about: About) -> tuple[Choice, ...]:
+    """The ways of joining widths; where every cloth is laid along the roll, whole and half widths barred."""
+    if not all(about.holds_at(f"cloth.{each.id}.lay") == "along" for each in about.plan.layers):
+        return choices.JOINS
+    why = "The cloth is laid along the roll, where no widths are joined. Lay it across the roll first."
+    return tuple(each if each.value == "part widths" else replace(each, barred=why) for each in choices.JOINS)
 
 
 FULLNESS: Final = (
@@ -48,7 +59,7 @@ FULLNESS: Final = (
         "Cloth is cut across the roll into widths, and these are joined to make a section. Sharing a width between two"
         " sections saves cloth.",
         "choice",
-        choices=choices.JOINS,
+        choices=_joins,
         drawing="roll",
     ),
     Ask(

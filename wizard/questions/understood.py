@@ -7,7 +7,7 @@ from msgspec import Struct
 from wizard.project.draft import Draft, Unfit, put_many
 from wizard.project.typed.misread import Misread, quoted
 from wizard.questions.adding import Entries, entries_for
-from wizard.questions.answers import options, said
+from wizard.questions.answers import barred_by, options, said
 from wizard.questions.outcome import Echo, Refused
 from wizard.questions.question import Question
 from wizard.questions.standing import Standing
@@ -37,6 +37,9 @@ def understood(question: Question, text: str, here: Standing) -> Understood | Re
     words, job = text.strip() or question.usual or "", here.plan.job
     if not words and not question.optional:
         return Refused("This one is needed: answer it, or go on and leave it for later.", question.example)
+    barred = barred_by(question, words)
+    if barred:
+        return Refused(barred, next((each.words for each in options(question) if not each.barred), ""))
     try:
         entries = taken_together(entries_for(question, words, job, here.given), here.given, job)
         echo = said(question, words, ruler_of(job)) if words else "left empty"

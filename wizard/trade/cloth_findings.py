@@ -170,6 +170,16 @@ _REFUSED: Final[dict[str, tuple[str, str, str]]] = {
         "Allow a smaller least piece, or take a wider cloth.",
         "allowances.least_piece",
     ),
+    "joins along": (
+        "it is laid along the roll, where no widths are joined, so the choice of whole or half widths cannot hold",
+        "Choose part widths, or lay it across the roll.",
+        "fullness.joins",
+    ),
+    "way along": (
+        "it is laid along the roll, and the way chosen for cutting it cannot be had there",
+        "Choose the least cloth, or lay it across the roll.",
+        "cloth.{layer}.way",
+    ),
     "too much": (
         "that is far more cloth than a bed skirt takes", "Read the runs and the fullness again: one of them is a slip.",
         "fullness.want",

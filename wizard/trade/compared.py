@@ -132,16 +132,18 @@ def value_of(plan: Plan, key: str) -> Any:
 
 
 def _way(plan: Plan, layer: Layer, id: WayId, layout: Layout, now: WayId) -> Way:
-    wanted = _wanted(layer, id)
+    wanted = _wanted(plan, layer, id)
     answers = tuple((key, value) for key, value in wanted.items() if value_of(plan, key) != value)
     return Way(id, layout, cost_of(plan, layer, layout), look_of(plan, layer, id, layout), answers, id == now, layer.id)
 
 
-def _wanted(layer: Layer, id: WayId) -> dict[str, str]:
+def _wanted(plan: Plan, layer: Layer, id: WayId) -> dict[str, str]:
     """What stands in the file when a way is followed."""
     key = f"cloth.{layer.id}"
     if id in ("along", "along, fewest joins"):
-        return {f"{key}.lay": "along", f"{key}.way": "least cloth" if id == "along" else "fewest joins"}
+        answers = {f"{key}.lay": "along", f"{key}.way": "least cloth" if id == "along" else "fewest joins"}
+        across = any(held(plan, each, "lay") != "along" for each in plan.layers if each.id != layer.id)
+        return answers if across else {**answers, "fullness.joins": "part widths"}
     if id in POLICIES:
         return {f"{key}.lay": "across", "fullness.joins": id}
     return {f"{key}.lay": "across", "fullness.joins": "part widths", f"{key}.way": id}

@@ -21,7 +21,7 @@ from wizard.trade.keynames import layer_in_words
 from wizard.trade.lengths import ZERO, Length, round_up
 from wizard.trade.plan import Layer
 from wizard.trade.stock import Stock, cloth_of, stock_of
-from wizard.trade.ways import followed
+from wizard.trade.ways import followed, not_along
 
 INNER_FLAT = Rule(
     "flat width of an inner layer", "{face} − 2 × {end_setback}",
@@ -143,8 +143,11 @@ def lay(ledger: Ledger, prepared: Prepared, ready: Measured, *, buys: bool = Tru
     strips, answer = ready.strips, None
     if ready.whole and stock.rules is not None:
         strips, answer = _answered(prepared, ready.strips, cloth, stock.rules, over)
+    way = ledger.read(f"cloth.{prepared.id}.way").value
+    if isinstance(answer, Cutting) and stock.rules is not None:
+        answer = not_along(answer, stock.rules, way, all_along=all_along(ledger)) or answer
     found = answer if isinstance(answer, Cutting) else None
-    cutting = None if found is None else followed(found, ledger.read(f"cloth.{prepared.id}.way").value)
+    cutting = None if found is None else followed(found, way)
     bought = bought_of(ledger, prepared.id, stock, prepared.cuts, cutting, ready.needs)
     layer = Layer(
         id=prepared.id,
@@ -165,6 +168,11 @@ def lay(ledger: Ledger, prepared: Prepared, ready: Measured, *, buys: bool = Tru
         cost=bought.cost,
     )
     return Laid(layer, {each: flat_made(ledger, prepared.id, each, ready, cutting) for each in ready.widths})
+
+
+def all_along(ledger: Ledger) -> bool:
+    """True when every layer in use lies along the roll."""
+    return all(ledger.read(f"cloth.{each}.lay").value == "along" for each in layers_in_use(ledger))
 
 
 def _answered(

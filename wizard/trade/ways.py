@@ -1,10 +1,10 @@
-"""The ways in which a layer was found to be cut, and the one that is followed."""
+"""The ways in which a layer was found to be cut, the one that is followed, and what cannot hold along the roll."""
 
 from __future__ import annotations
 
 from msgspec.structs import replace
 
-from wizard.trade.cutting.strips import Cutting, Layout
+from wizard.trade.cutting.strips import Cutting, Layout, Refusal, Rules
 from wizard.trade.job import CutWay
 
 
@@ -28,3 +28,15 @@ def followed(found: Cutting, way: CutWay | None) -> Cutting:
     if way in ("slit", "stacked"):
         chosen = ways_found(found).get(way)
     return found if chosen is None else replace(found, best=chosen, least=found.best)
+
+
+def not_along(found: Cutting, rules: Rules, way: CutWay | None, *, all_along: bool) -> Refusal | None:
+    """Why a choice cannot hold where strips lie along the roll; None where all can. `all_along`: no layer lies across,
+    so that whole or half widths are joined in none."""
+    if not rules.along:
+        return None
+    if all_along and rules.policy != "part widths":
+        return Refusal("joins along", None, None, None)
+    if way in ("slit", "stacked") or (way == "fewest joins" and found.fewest_joins is None):
+        return Refusal("way along", None, None, None)
+    return None

@@ -176,8 +176,10 @@ class Refusal(Struct, frozen=True):
     """Why nothing could be laid out, in a form the findings can word."""
 
     reason: Literal[
-        "no strips", "cut too long", "usable too narrow", "piece too narrow", "no cloth", "cannot join", "too much"
+        "no strips", "cut too long", "usable too narrow", "piece too narrow", "no cloth", "cannot join", "too much",
+        "joins along", "way along",
     ]  # fmt: skip
+    """The last two: how widths are joined, or the way of cutting, cannot hold where strips lie along the roll."""
     strip: str | None
     needed: Length | None
     found: Length | None
