@@ -35,7 +35,7 @@ def after(heard: str, answer: str) -> str:
 
 def test_a_question_says_its_title_its_words_and_what_an_empty_line_does(at_run: Path) -> None:
     heard = told_of(at_run)
-    title, ask = "Left section: run at the rail\n", "How long is the run at the rail, from post to post?\n"
+    title, ask = "Left section: run at the rail\n", "How long is the run at the rail?\n"
     assert heard.index(title) < heard.index(ask) < heard.index("Needed. .next leaves it for later.\n")
 
 

@@ -352,7 +352,10 @@ def test_how_far_short_an_end_stops_is_needed_before_the_plan_is_complete() -> N
 def test_a_side_whose_run_was_read_past_where_it_stops_is_told_with_how_far_short_it_stops() -> None:
     """76 in were read post to post, and 11 in short said as well."""
     finding = found(with_section(small(), "right", **SHORT | {"run": (inches(76),) * 2}))["run-differs:left:right"]
-    assert "on the right 87 in (the 11 in it stops short of the post among them)" in finding.sentence
+    assert finding.sentence == (
+        "From post to post the left side is 76 in, the right 87 in (right section: a run of 76 in, and 11 in that it "
+        "stops short of the post): the right is 11 in longer than the left."
+    )
     assert "the run only as far as the section goes" in finding.way_out
 
 

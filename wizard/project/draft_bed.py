@@ -67,7 +67,8 @@ class SectionTable(Table, frozen=True):
     rail_thickness: LengthField | None = None
     """How thick this rail is, when not as the whole bed."""
     run: Readings = ()
-    """Post to post: first at the rail, second near the floor."""
+    """How far the skirt goes along the rail, which is what is seen: post to post, unless it stops short. First at the
+    rail, second near the floor."""
     drop: Readings = ()
     """From the rail's lower edge to the floor, in order from the section's left end to its right end."""
     drop_at: Places = ()
@@ -87,7 +88,8 @@ class SectionTable(Table, frozen=True):
     left_return: LengthField | None = None
     """Extra cloth at the left end: behind the post, or over the next section."""
     left_short: LengthField | None = None
-    """How far from the post the run ends at the left, where the section stops short of it."""
+    """From the end of the run to the bed's corner post at the left, past whatever stands between, where the section
+    stops short of it. No part of the run."""
     left_post: Id | None = None
     """Id of the post at the left end; left out, the corner's."""
     left_daylight_top: LengthOrZeroField | None = None
@@ -101,7 +103,8 @@ class SectionTable(Table, frozen=True):
     right_return: LengthField | None = None
     """Extra cloth at the right end: behind the post, or over the next section."""
     right_short: LengthField | None = None
-    """How far from the post the run ends at the right, where the section stops short of it."""
+    """From the end of the run to the bed's corner post at the right, past whatever stands between, where the section
+    stops short of it. No part of the run."""
     right_post: Id | None = None
     """Id of the post at the right end; left out, the corner's."""
     right_daylight_top: LengthOrZeroField | None = None

@@ -48,9 +48,10 @@ def _an_end(end: End) -> Iterator[Ask]:
     )
     yield Ask(
         short,
-        f"How far short of the post does it stop, at {place}?",
-        "Along the rail, from the post to where the run ends: it is no part of the run. It says where the tape begins"
-        " when the section is hung, and how long the whole rail is.",
+        f"How far short of the corner post does it stop, at {place}?",
+        "Along the rail, from the end of the run to the post at the corner of the bed, past whatever stands between,"
+        " another section too. It is no part of the run. It says where the tape begins when the section is hung, and"
+        " how long the whole rail is.",
         "length",
         when=lambda about: about.value(kind) == "stops short",
         stands=no,

@@ -120,10 +120,10 @@ WHAT_IT_IS: Final = (
 RUNS: Final = (
     Ask(
         "run.1",
-        "How long is the run at the rail, from post to post?",
-        "Lay the tape along the rail itself, from the face of one post to the face of the next: what will be seen. Two"
-        " hands are better than one; read it twice. It decides how long the skirt is at its top. Where it is to stop"
-        " short of a post, measure only as far as it goes.",
+        "How long is the run at the rail?",
+        "The run is how far the skirt goes along the rail, which is what is seen. Lay the tape along the rail itself,"
+        " from the face of one post to the face of the next; where the skirt stops short of a post, only as far as it"
+        " goes. Two hands are better than one; read it twice. It decides how long the skirt is at its top.",
         "length",
         drawing="elevation",
         example=("76 5/8 in", "194.5 cm"),
@@ -131,7 +131,7 @@ RUNS: Final = (
     Ask(
         "run.2",
         "And how long is it near the floor?",
-        "The same, from post to post, as low as you can reach. A difference shows that a post leans. If you cannot"
+        "The same length, as low as you can reach. A difference shows that a post leans. If you cannot"
         " get at"
         " it at all, give the reading at the rail again.",
         "length",

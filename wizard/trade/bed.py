@@ -77,7 +77,8 @@ class Section(Struct, frozen=True):
     rail_thickness: Length | None = None
     """Overrides the whole bed's."""
     run: tuple[Length | None, ...] = ()
-    """Post to post: first at the rail, second near the floor."""
+    """How far the skirt goes along the rail, which is what is seen: post to post, unless it stops short. First at the
+    rail, second near the floor."""
     drop: tuple[Length | None, ...] = ()
     """From the rail's lower edge to the floor, in order from the section's left end to its right end."""
     drop_at: tuple[Length | None, ...] = ()
@@ -94,7 +95,8 @@ class Section(Struct, frozen=True):
     left_return: Length | None = None
     """Extra cloth at the left end: behind the post, or over the next section."""
     left_short: Length | None = None
-    """How far from the post the run ends, where the section stops short of it."""
+    """From the end of the run to the bed's corner post, past whatever stands between, where the section stops short
+    of it. No part of the run."""
     left_post: str | None = None
     """Id of the post there; by default the corner's."""
     left_daylight_top: Length | None = None

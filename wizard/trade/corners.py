@@ -6,11 +6,12 @@ left hand of somebody in the room, facing its face side.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Final, Literal
 
 from wizard.trade.bed import Section, Side, Survey
 from wizard.trade.job import Job
-from wizard.trade.lengths import ZERO, Length
+from wizard.trade.lengths import ZERO, Length, total
 
 End = Literal["left", "right"]
 ENDS: Final[tuple[End, End]] = ("left", "right")
@@ -83,24 +84,53 @@ def stops_short(section: Section, end: End) -> bool:
 
 
 def short_read(section: Section, end: End) -> Length | None:
-    """How far from the post an end that stops short does so; None until that is known."""
+    """How far from the bed's corner post an end that stops short does so; None until that is known."""
     return section.left_short if end == "left" else section.right_short
 
 
 def short_of(section: Section, end: End) -> Length:
-    """How far from the post the run ends; ZERO where it goes up to it."""
+    """How far from the bed's corner post the run ends; ZERO where it goes up to its post."""
     return (short_read(section, end) or ZERO) if stops_short(section, end) else ZERO
+
+
+def first_end(side: Side) -> End:
+    """The end of a side's sections that is nearer the head, or nearer the bed's left."""
+    return "right" if side in FROM_RIGHT else "left"
+
+
+def reach_of(section: Section) -> Length | None:
+    """The run and what it stops short of posts at both ends; None until the run at the rail is read."""
+    run = section.run[0] if section.run else None
+    return None if run is None else run + total(short_of(section, end) for end in ENDS)
+
+
+def share_the_rail(sections: Sequence[Section]) -> bool:
+    """True where several sections lie within one rail, each read to the bed's corner posts past the others: all of them
+    together are no longer than the farthest reach. Otherwise each begins where the one before ends."""
+    runs = [section.run[0] for section in sections if section.run and section.run[0] is not None]
+    reaches = [reach_of(each) for each in sections if any(stops_short(each, end) for end in ENDS)]
+    known = [each for each in reaches if each is not None]
+    return len(sections) > 1 and len(runs) == len(sections) and bool(known) and total(runs) <= max(known)
+
+
+def along_side(survey: Survey, side: Side) -> tuple[tuple[str, Section], ...]:
+    """The sections made on a side, from the head to the foot or from the bed's left to its right: by how far they stop
+    short of the first corner where they share the rail, else as they were entered, for so they are asked for."""
+    there = [(each, section) for each, section in survey.section.items() if is_on(section)]
+    there = [(each, section) for each, section in there if side_of(each, section) == side]
+    if share_the_rail([section for _, section in there]):
+        there.sort(key=lambda pair: short_of(pair[1], first_end(side)))
+    return tuple(there)
 
 
 def goes_on(survey: Survey, section_id: str, end: End) -> bool:
     """True where another section of the same side goes on from that end of one that is made, so that it is at no corner
-    of the bed. Along a side they lie as they were entered: from the head to the foot, or from the bed's left to its
-    right; so they are asked for."""
+    of the bed."""
     side = side_of(section_id, survey.section.get(section_id, Section()))
-    along = [each for each, section in survey.section.items() if is_on(section) and side_of(each, section) == side]
+    along = [] if side is None else [each for each, _ in along_side(survey, side)]
     if side is None or section_id not in along:
         return False
-    return section_id != along[0 if (end == "left") != (side in FROM_RIGHT) else -1]
+    return section_id != along[0 if end == first_end(side) else -1]
 
 
 def post_at(survey: Survey, section_id: str, end: End) -> str | None:

@@ -4,13 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import product
 from typing import Final
+
+from msgspec import Struct
 
 from wizard.trade.bed import Side
 from wizard.trade.bed_sizes import FAR, NOMINAL
-from wizard.trade.corners import ENDS, section_name, sections_on, short_of, short_read, side_of, stops_short
+from wizard.trade.corners import (
+    ENDS,
+    along_side,
+    reach_of,
+    section_name,
+    sections_on,
+    share_the_rail,
+    short_of,
+    short_read,
+    stops_short,
+)
 from wizard.trade.findings import Finding
 from wizard.trade.lengths import Length, total
+from wizard.trade.printing import listed
 from wizard.trade.saying import Sayer
 
 SIDES_APART: Final = Length(Fraction(1, 2))
@@ -66,49 +80,67 @@ def _surprising(say: Sayer, section_id: str) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-def _run_of_side(say: Sayer, side: Side) -> tuple[Length, Length] | None:
-    """All sections of one side together, with what they stop short of a post, and how much that is; None when there are
-    none, or anything of it is not read yet."""
-    there = [(each, section) for each, section in sections_on(say.ledger.job) if side_of(each, section) == side]
-    known = [run for run in (_runs(say, each)[0] for each, _ in there) if run is not None]
+class Rail(Struct, frozen=True):
+    """How long a side of the bed is from post to post, as sections of it tell."""
+
+    length: Length
+    short: Length
+    """What of it is bare because they stop short of a post."""
+    sections: tuple[str, ...]
+    """The section that tells it, or all that make it up together."""
+    alone: bool
+    """True where one section is all there is on that side."""
+
+
+def _rails_of(say: Sayer, side: Side) -> tuple[Rail, ...]:
+    """What each section that is read to the bed's corner posts tells, or all sections of the side together; none while
+    there are no sections, or anything of one is not read yet."""
+    there = along_side(say.ledger.job.survey, side)
+    reaches = {each: reach_of(section) for each, section in there}
+    known = {each: reach for each, reach in reaches.items() if reach is not None}
     ends = [(section, end) for _, section in there for end in ENDS]
-    unread = len(known) < len(there) or any(stops_short(*each) and short_read(*each) is None for each in ends)
-    if not known or unread:
-        return None
-    short = total(short_of(*each) for each in ends)
-    return total(known) + short, short
-
-
-def _with_short(run: str, short: str | None) -> str:
-    return run if short is None else f"{run} (the {short} it stops short of the post among them)"
+    if not known or len(known) < len(there) or any(stops_short(*e) and short_read(*e) is None for e in ends):
+        return ()
+    shorts = {each: total(short_of(section, end) for end in ENDS) for each, section in there}
+    if share_the_rail([section for _, section in there]):
+        return tuple(Rail(known[each], short, (each,), False) for each, short in shorts.items() if short)
+    return (Rail(total(known.values()), total(shorts.values()), tuple(known), len(there) == 1),)
 
 
 def _sides(say: Sayer) -> Iterator[Finding]:
-    """Left and right of one bed."""
-    on_left_side, on_right_side = _run_of_side(say, "left"), _run_of_side(say, "right")
-    if on_left_side is None or on_right_side is None:
+    """Left and right of one bed: the two rails that differ most."""
+    pairs = product(_rails_of(say, "left"), _rails_of(say, "right"))
+    left, right = max(pairs, key=lambda pair: abs(pair[0].length - pair[1].length), default=(None, None))
+    if left is None or right is None or abs(left.length - right.length) <= SIDES_APART:
         return
-    (left, left_short), (right, right_short) = on_left_side, on_right_side
-    if abs(left - right) <= SIDES_APART:
-        return
-    keys = {side_of(each, section): each for each, section in reversed(list(sections_on(say.ledger.job)))}
-    longer, shorter = ("left", "right") if left > right else ("right", "left")
-    on_left, on_right, apart = say.alike(left, right, abs(left - right))
+    longer, shorter = ("left", "right") if left.length > right.length else ("right", "left")
+    on_left, on_right, apart = say.alike(left.length, right.length, abs(left.length - right.length))
+    runs = all(each.alone and not each.short for each in (left, right))
     yield say.finding(
-        "run-differs:left:right", "ask", f"survey.section.{keys['right']}.run.1",
-        f"The run on the left is {_with_short(on_left, say.length(left_short) if left_short else None)}, "
-        f"on the right {_with_short(on_right, say.length(right_short) if right_short else None)}: "
+        "run-differs:left:right", "ask", f"survey.section.{right.sections[0]}.run.1",
+        f"{'The run on the left is' if runs else 'From post to post the left side is'} {on_left}{_made_of(say, left)}, "
+        f"{'on the right' if runs else 'the right'} {on_right}{_made_of(say, right)}: "
         f"the {longer} is {apart} longer than the {shorter}.",
-        _both_again(left_short + right_short), left, right,
-        other=f"survey.section.{keys['left']}.run.1",
+        _both_again(left.short + right.short), left.length, right.length,
+        other=f"survey.section.{left.sections[0]}.run.1",
     )  # fmt: skip
+
+
+def _made_of(say: Sayer, rail: Rail) -> str:
+    """What a rail is reckoned from, where it is not one run from post to post."""
+    if rail.alone and not rail.short:
+        return ""
+    run, names = say.length(rail.length - rail.short), [section_name(say.ledger.job, each) for each in rail.sections]
+    what = f"a run of {run}" if len(names) == 1 else f"runs of {run} together"
+    bare = f", and {say.length(rail.short)} that it stops short of the post" if rail.short else ""
+    return f" ({listed(names)}: {what}{bare})"
 
 
 def _both_again(short: Length) -> str:
     if short:
         return (
-            "Read both again: the run only as far as the section goes, and how far short it stops. If they stand, "
-            "keep them."
+            "Read both again: the run only as far as the section goes, and how far it is from there to the bed's "
+            "corner post. If they are right, keep them."
         )
     return (
         "Read both again, post to post along the rail. If one stops short of a post, say so at its end; if they stand, "
@@ -117,21 +149,21 @@ def _both_again(short: Length) -> str:
 
 
 def _nominal(say: Sayer, side: Side) -> Iterator[Finding]:
-    """A run far from the bed's nominal size is read again; frames differ, so it is never more than that."""
-    size, of_side = say.ledger.job.survey.bed_size, _run_of_side(say, side)
-    if size is None or of_side is None:
+    """A rail far from the bed's nominal size is read again; frames differ, so it is never more than that."""
+    size = say.ledger.job.survey.bed_size
+    if size is None:
         return
-    run, short = of_side
-    told = _with_short(say.length(run), say.length(short) if short else None)
     width, length = NOMINAL[size]
     nominal = length if side in ("left", "right") else width
-    if abs(run - nominal) <= FAR:
+    rail = max(_rails_of(say, side), key=lambda each: abs(each.length - nominal), default=None)
+    if rail is None or abs(rail.length - nominal) <= FAR:
         return
-    keys = [each for each, section in sections_on(say.ledger.job) if side_of(each, section) == side]
     a = "an" if size.startswith("EU") else "a"
+    what = f"The run on the {side}" if rail.alone and not rail.short else f"From post to post the {side} side"
     yield say.finding(
-        f"run-nominal:{side}", "ask", f"survey.section.{keys[0]}.run.1",
-        f"The run on the {side} is {told}; {a} {size} bed measures {say.length(nominal)} that way.",
-        "Read it again, or mend the bed size. Frames differ: if it stands, keep it.", run, size,
+        f"run-nominal:{side}", "ask", f"survey.section.{rail.sections[0]}.run.1",
+        f"{what} is {say.length(rail.length)}{_made_of(say, rail)}; {a} {size} bed measures {say.length(nominal)} that "
+        "way.",
+        "Read it again, or mend the bed size. Frames differ: if it stands, keep it.", rail.length, size,
         other="survey.bed_size",
     )  # fmt: skip

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from typing import Final
 
-from wizard.trade.corners import sections_on
+from wizard.trade.corners import along_side, sections_on, side_of
 from wizard.trade.figures import value_at
 from wizard.trade.findings import Finding
 from wizard.trade.job import LAYERS, Job, LayerId
@@ -32,6 +32,8 @@ BED: Final[Mapping[str, Bounds]] = {
     "raised": _inches(0, 6),
 }
 AT_AN_END: Final[Mapping[str, Bounds]] = {"return": _inches(HALF, 12), "short": _inches(HALF, 60)}
+PAST_OTHERS: Final = _inches(HALF, 240)
+"""How far short of a corner a section stops that has others between."""
 OWNED: Final[Mapping[str, Bounds]] = {"length": _inches(6, 3600), "width": _inches(6, 130)}
 POST: Final[Mapping[str, Bounds]] = {
     "along_side": _inches(HALF, 12),
@@ -74,14 +76,20 @@ def _bounded(job: Job) -> Iterator[tuple[str, Bounds]]:
         for leaf, bounds in BED.items():
             yield f"survey.section.{section}.{leaf}", bounds
         for leaf, bounds in AT_AN_END.items():
+            past_others = leaf == "short" and _shares_its_side(job, section)
             for end in ("left", "right"):
-                yield f"survey.section.{section}.{end}_{leaf}", bounds
+                yield f"survey.section.{section}.{end}_{leaf}", PAST_OTHERS if past_others else bounds
     for post in job.survey.post:
         for leaf, bounds in POST.items():
             yield f"survey.post.{post}.{leaf}", bounds
     for layer in LAYERS:
         yield from _of_cloth(job, layer)
     yield from OTHERS.items()
+
+
+def _shares_its_side(job: Job, section_id: str) -> bool:
+    side = side_of(section_id, job.survey.section[section_id])
+    return side is not None and len(along_side(job.survey, side)) > 1
 
 
 def _of_cloth(job: Job, layer: LayerId) -> Iterator[tuple[str, Bounds]]:

@@ -11,7 +11,21 @@ from wizard.sheets.drawings.known import END_RUN, SIDE_RUN, reading, run_of, sho
 from wizard.sheets.plain import literal
 from wizard.sheets.scene import Box, Pen, Scene, Shape, Stroke, Words
 from wizard.trade.bed import Section, Side
-from wizard.trade.corners import ENDS, FROM_RIGHT, SIDES, End, goes_on, is_on, section_name, short_read, side_of
+from wizard.trade.corners import (
+    ENDS,
+    FROM_RIGHT,
+    SIDES,
+    End,
+    goes_on,
+    is_on,
+    reach_of,
+    section_name,
+    share_the_rail,
+    short_of,
+    short_read,
+    side_of,
+    stops_short,
+)
 from wizard.trade.job import Job
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.rulers import ruler_of
@@ -72,11 +86,25 @@ class _BedPlan:
         where it could end."""
         along: dict[str, tuple[Length, Length, Length, Length]] = {}
         at = ZERO
+        if share_the_rail([section for _, section in self.on[side]]):
+            return self._within_the_rail(side)
         for section_id, section in self.on[side]:
             run = run_of(section_id, section)
             first, last = (short_to_draw(section, end, run) for end in (ENDS[::-1] if side in FROM_RIGHT else ENDS))
             along[section_id] = at, at + first, at + first + run, at + first + run + last
             at = along[section_id][-1]
+        return along
+
+    def _within_the_rail(self, side: Side) -> dict[str, tuple[Length, Length, Length, Length]]:
+        """The same for sections that are each read to the bed's corner posts: they lie where they say."""
+        along: dict[str, tuple[Length, Length, Length, Length]] = {}
+        whole, at = max(reach_of(section) or ZERO for _, section in self.on[side]), ZERO
+        head, foot = ENDS[::-1] if side in FROM_RIGHT else ENDS
+        for section_id, section in sorted(self.on[side], key=lambda pair: short_of(pair[1], head)):
+            run, first, last = run_of(section_id, section), short_of(section, head), short_of(section, foot)
+            begins = first or (max(whole - last - run, ZERO) if last else at)
+            at = begins + run
+            along[section_id] = ZERO if first else begins, begins, at, whole if last else at
         return along
 
     def _whole(self, side: Side) -> Length:
@@ -128,7 +156,7 @@ class _BedPlan:
             return None
         at_start = (self.end == "left") != (side in FROM_RIGHT)
         start, last = self._ends(side)
-        if not goes_on(self.job.survey, self.picked or "", self.end):
+        if stops_short(section, self.end) or not goes_on(self.job.survey, self.picked or "", self.end):
             x, y = start if at_start else last
             return (ZERO if x < self.right else self.right, ZERO if y < self.foot else self.foot)
         _, begins, ends, _ = self._along(side)[self.picked or ""]
@@ -141,7 +169,7 @@ class _BedPlan:
         sections = self.on[side]
         if not sections:
             return [Stroke(*start, *end, "picked" if side == self.picked else "fine")]
-        whole, shapes = self._whole(side), list[Shape]()
+        whole, shapes, bare = self._whole(side), list[Shape](), list[Shape]()
         for section_id, section in sections:
             begin, first_at, last_at, end_at = self._along(side)[section_id]
             first, last = (_between(start, end, place / whole) for place in (first_at, last_at))
@@ -149,9 +177,11 @@ class _BedPlan:
             if is_on(section):
                 shapes.append(self._name(side, section_id, section, first, last))
             ends: tuple[End, End] = ("right", "left") if side in FROM_RIGHT else ("left", "right")
-            shapes += self._bare(side, section_id, ends[0], (begin, first_at))
-            shapes += self._bare(side, section_id, ends[1], (last_at, end_at))
-        return shapes
+            bare += self._bare(side, section_id, ends[0], (begin, first_at))
+            bare += self._bare(side, section_id, ends[1], (last_at, end_at))
+        # A bare rail may have other sections on it; what is measured lies over all of them.
+        fine = [each for each in bare if isinstance(each, Stroke) and each.pen == "fine"]
+        return [*fine, *shapes, *(each for each in bare if each not in fine)]
 
     def _bare(self, side: Side, section_id: str, at: End, stretch: tuple[Length, Length]) -> list[Shape]:
         """The rail between an end that stops short and its post."""
