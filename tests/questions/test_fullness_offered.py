@@ -56,13 +56,13 @@ def test_light_cloth_over_a_thick_layer_is_offered_two(tmp_path: Path) -> None:
     question = session.question("fullness.want")
     assert question is not None
     assert question.usual == "2.5"
-    assert "This light cloth usually takes 2.5 to 3." in question.how
+    assert "This light cloth: 2.5 to 3." in question.how
     give(session, "cloth.interlining.use", "yes")
     give(session, "cloth.interlining.weight", "medium")
     question = session.question("fullness.want")
     assert question is not None
     assert question.usual == "2"
-    assert "This light cloth with these inner layers usually takes 2." in question.how
+    assert "This light cloth with these inner layers: 2." in question.how
 
 
 @pytest.fixture(scope="module")

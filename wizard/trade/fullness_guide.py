@@ -62,11 +62,10 @@ def range_words(guide: Range) -> str:
 
 def guide_words(job: Job) -> str:
     """The whole guide, and what it says of this job's cloth and layers."""
-    weights = ", ".join(f"{weight} cloth {range_words(each)}" for weight, each in BY_WEIGHT.items())
+    weights = ", ".join(f"{weight} {range_words(each)}" for weight, each in BY_WEIGHT.items())
     weight, layers = job.cloth.face.weight, " with these inner layers" if inner_weights(job) else ""
-    here = f" This {weight} cloth{layers} usually takes {range_words(guide_of(job))}." if weight else ""
+    here = f" This {weight} cloth{layers}: {range_words(guide_of(job))}." if weight else ""
     return (
-        f"How much wider the cloth is, laid flat, than the length it hangs along. Usually: {weights}; "
-        f"{range_words(LAYERED)} with thick inner layers.{here} Below {number(MEAN)} it looks mean, above "
-        f"{number(MOST)} it hardly gathers."
+        f"How much wider the cloth is, laid flat, than the run. Usual by weight: {weights}; {range_words(LAYERED)} "
+        f"with thick inner layers.{here} Below {number(MEAN)} it looks mean, above {number(MOST)} it hardly gathers."
     )
