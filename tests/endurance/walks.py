@@ -1,0 +1,318 @@
+"""Random walks over the real program in a real pseudo-terminal: no key ends it, no screen stays blank, no file is lost.
+
+    python -m tests.endurance.walks --walks 500 --keys 200 --seed 0
+    python -m tests.endurance.walks --walks 500 --keys 200 --seed 0 --from 120 --processes 2
+
+A walk presses keys one by one and in bursts, clicks, turns the wheel, pastes and resizes the window. A walk that leaves
+by choice is opened again until all its keys are sent. At its end something is on the screen, the help opens, the
+program ends when it is told to, and every project loads. Prints a line for each walk and a summary; the status is 1
+where a walk failed. Walk K is made from seed + K: `--from K --walks 1` walks it again.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import select
+import shutil
+import signal
+import sys
+import time
+from collections import Counter
+from concurrent.futures import ProcessPoolExecutor
+from contextlib import suppress
+from functools import partial
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Final
+
+import pexpect
+import pyte
+from msgspec import Struct
+
+from tests.endurance.walk_steps import Start, Step, Walk, walk_of
+from tests.screens.jobs import NOON, job_file
+from wizard.project.draft import Draft, put
+from wizard.project.folder import find_projects
+from wizard.project.store import Store
+from wizard.questions.session import Session
+
+PROGRAM = (sys.executable, "-m", "wizard")
+PATIENCE: Final = 30.0
+"""Seconds without a sign of life after which the program counts as hung."""
+READY: Final = b"\x1b[?1004h"
+"""Written once keys are read raw."""
+KEYS: Final = {
+    **{f"f{n}": f"\x1bO{letter}" for n, letter in enumerate("PQRS", 1)},
+    **{f"f{n}": f"\x1b[{code}~" for n, code in zip(range(5, 13), (15, 17, 18, 19, 20, 21, 23, 24), strict=True)},
+    **{f"ctrl+{letter}": chr(ord(letter) - 96) for letter in "abcdefghijklmnopqrstuvwxyz"},
+    **{"up": "\x1b[A", "down": "\x1b[B", "right": "\x1b[C", "left": "\x1b[D", "home": "\x1b[H", "end": "\x1b[F"},
+    **{"pageup": "\x1b[5~", "pagedown": "\x1b[6~", "delete": "\x1b[3~", "backspace": "\x7f", "tab": "\t"},
+    **{"shift+tab": "\x1b[Z", "shift+f7": "\x1b[18;2~", "shift+f9": "\x1b[20;2~", "enter": "\r", "space": " "},
+    # Not the bare sign: in a burst it would be read as the beginning of the next key.
+    "escape": "\x1b[27u",
+}
+
+
+class Result(Struct, frozen=True):
+    """How a walk ended. `fault`: what was wrong, empty for nothing."""
+
+    seed: int
+    start: Start
+    seconds: float
+    opened: int
+    fault: str = ""
+    details: str = ""
+
+
+class Failed(Exception):  # noqa: N818  what it carries is told in the walk's line
+    """What was wrong."""
+
+
+class Window:
+    """The program in a pseudo-terminal; what it wrote since the last resize is kept, to be looked at in the end."""
+
+    def __init__(self, walk: Walk, folder: Path) -> None:
+        self.folder, self.size = folder, walk.size
+        self.arguments = [] if walk.start == "the list of projects" else ["loft.toml"]
+        self.opened = 0
+        self.open()
+
+    def open(self) -> None:
+        """Start the program, and wait until it reads keys."""
+        columns, lines = self.size
+        keep = {name: os.environ[name] for name in ("PATH",) if name in os.environ}
+        wanted = {"TERM": "xterm-256color", "LANG": "C.UTF-8", "PYTHONPATH": str(Path.cwd()), "HOME": str(self.folder)}
+        self.child = pexpect.spawn(
+            PROGRAM[0],
+            [*PROGRAM[1:], *self.arguments],
+            dimensions=(lines, columns),
+            cwd=str(self.folder),
+            env={**keep, **wanted, "TMPDIR": str(self.folder / "faults")},
+        )
+        self.opened += 1
+        self.written = b""
+        end = time.monotonic() + PATIENCE
+        while READY not in self.written:
+            if not self.read(0.5) or time.monotonic() > end:
+                raise Failed(f"did not open: {self.written[-300:]!r}")
+
+    def read(self, seconds: float) -> bool:
+        """Take in what is written within `seconds`, until nothing comes for a while. False when the program ended."""
+        if select.select([self.child.child_fd], [], [], seconds)[0]:
+            try:
+                data = os.read(self.child.child_fd, 1 << 16)
+            except OSError:
+                return False
+            self.written += data
+            return bool(data)
+        return True
+
+    def settle(self, quiet: float, longest: float = PATIENCE) -> bool:
+        """Read until nothing came for `quiet` seconds. False when the program ended."""
+        end = time.monotonic() + longest
+        while time.monotonic() < end:
+            before = len(self.written)
+            if not self.read(quiet):
+                return False
+            if len(self.written) == before:
+                return True
+        return True
+
+    def send(self, text: str) -> bool:
+        """Write to the program, reading meanwhile what it writes. False when it ended."""
+        data = text.encode()
+        end = time.monotonic() + PATIENCE
+        while data:
+            readable, writable, _ = select.select([self.child.child_fd], [self.child.child_fd], [], 1.0)
+            if readable and not self.read(0):
+                return False
+            try:
+                data = data[os.write(self.child.child_fd, data[:512]) :] if writable else data
+            except OSError:
+                return False
+            if time.monotonic() > end:
+                raise Failed("takes no keys any more")
+        return True
+
+    def do(self, step: Step) -> bool:
+        """One step of a walk. False when the program ended."""
+        if step.size:
+            self.resize(*step.size)
+        if not self.send(self._bytes(step)):
+            return False
+        end = time.monotonic() + step.pause
+        while (left := end - time.monotonic()) > 0:
+            if not self.read(left):
+                return False
+        return self.read(0)
+
+    def resize(self, columns: int, lines: int) -> None:
+        """All that was written before is painted over."""
+        self.size, self.written = (columns, lines), b""
+        self.child.setwinsize(lines, columns)
+
+    def _bytes(self, step: Step) -> str:
+        keys = "".join(KEYS.get(each, each) for each in step.keys)
+        pasted = f"\x1b[200~{step.paste}\x1b[201~" if step.paste else ""
+        return keys + pasted + (self._mouse(step.click, step.wheel) if step.click else "")
+
+    def _mouse(self, at: tuple[float, float], wheel: int) -> str:
+        x, y = (int(part * cells) + 1 for part, cells in zip(at, self.size, strict=True))
+        if wheel:
+            return f"\x1b[<{64 if wheel < 0 else 65};{x};{y}M"
+        return f"\x1b[<35;{x};{y}M\x1b[<0;{x};{y}M\x1b[<0;{x};{y}m"
+
+    def text(self) -> list[str]:
+        """What a person sees now, line by line."""
+        screen = pyte.Screen(*self.size)
+        pyte.ByteStream(screen).feed(self.written)
+        return list(screen.display)
+
+    def status(self) -> int:
+        """Exit status; negative for a death by signal. Fails where the program does not end."""
+        end = time.monotonic() + PATIENCE
+        while self.read(0.5):
+            if time.monotonic() > end:
+                raise Failed("does not end")
+        self.child.wait()
+        self.child.close()
+        return self.child.exitstatus if self.child.exitstatus is not None else -(self.child.signalstatus or 0)
+
+    def close(self) -> None:
+        """End what still runs."""
+        if self.child.isalive():
+            self.child.kill(signal.SIGKILL)
+        with suppress(pexpect.ExceptionPexpect):
+            self.child.close(force=True)
+
+
+def furnish(folder: Path, start: Start) -> None:
+    """The files that a walk starts with."""
+    (folder / "faults").mkdir()
+    if start == "an empty job":
+        begin(folder / "loft.toml", "Juniper loft")
+        return
+    job_file(folder / "loft.toml")
+    if start == "the list of projects":
+        begin(folder / "gannet.toml", "Gannet [b]stair[/b]")
+        job_file(folder / "moor.toml", "fullness.want")
+        shutil.copy(Path("projects") / "template-workroom.toml", folder)
+
+
+def begin(path: Path, name: str) -> None:
+    """A job with nothing in it but its name."""
+    session = Session.begin(Store(path), put(Draft(), "name", name), lambda: NOON)
+    assert isinstance(session, Session)
+    session.leave()
+
+
+def walked(seed: int, keys: int) -> Result:
+    """Walk once."""
+    walk, began = walk_of(seed, keys), time.monotonic()
+    with TemporaryDirectory(prefix="walk-") as name:
+        folder = Path(name)
+        furnish(folder, walk.start)
+        fault, opened = "", 0
+        try:
+            window = Window(walk, folder)
+        except Failed as failed:
+            return Result(seed, walk.start, time.monotonic() - began, 1, str(failed))
+        try:
+            go(window, walk)
+            look(window)
+            leave(window, folder)
+        except Failed as failed:
+            fault = str(failed)
+        finally:
+            opened = window.opened
+            window.close()
+        kept = sorted((folder / "faults").iterdir())
+        details = "\n".join(each.read_text() for each in kept)
+        if kept and not fault:
+            fault = f"{len(kept)} faults came through and were survived: {last_line(details)}"
+        return Result(seed, walk.start, time.monotonic() - began, opened, fault, details)
+
+
+def go(window: Window, walk: Walk) -> None:
+    """Every step; opened again where it leaves by choice."""
+    for step in walk.steps:
+        while not window.do(step):
+            status = window.status()
+            if status != 0:
+                raise Failed(f"exit {status}")
+            window.open()
+            if not step.size:
+                break  # The step itself may have left: it is not done twice.
+
+
+def look(window: Window) -> None:
+    """Something is on the screen, and the help opens."""
+    if not window.settle(0.2):
+        if (status := window.status()) != 0:
+            raise Failed(f"exit {status}")
+        window.open()
+        window.settle(0.2)
+    if not "".join(window.text()).strip():
+        raise Failed("blank screen")
+    window.resize(81, 25)
+    window.settle(0.1)
+    for _ in range(8):
+        for key in (KEYS["f1"], KEYS["escape"]):
+            if not window.send(key):
+                raise Failed(f"exit {window.status()} where help was asked for")
+            window.settle(0.15, 3.0)
+            if any(line.strip(" ─│┃▌▐█▎▊|┌┐╭╮") == "Help" for line in window.text()):
+                return
+    raise Failed("no help:\n" + "\n".join(window.text()))
+
+
+def leave(window: Window, folder: Path) -> None:
+    """It ends when it is told to, and every project loads."""
+    window.child.kill(signal.SIGTERM)
+    if (status := window.status()) != 128 + signal.SIGTERM:
+        raise Failed(f"exit {status} where it was told to end")
+    broken = [found.path.name for found in find_projects(folder) if not isinstance(found.draft, Draft)]
+    if broken:
+        raise Failed(f"no longer loads: {', '.join(broken)}")
+
+
+def last_line(details: str) -> str:
+    """The name and words of a fault, behind where it came from."""
+    return details.strip().rpartition("\n")[2]
+
+
+def main() -> int:
+    """Walk, and print how it went."""
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("--walks", type=int, default=500)
+    parser.add_argument("--keys", type=int, default=200)
+    parser.add_argument("--seed", type=int, default=0)
+    parser.add_argument("--from", type=int, default=0, dest="first", metavar="K", help="go on at the walk numbered K")
+    parser.add_argument("--processes", type=int, default=1)
+    parser.add_argument("--details", type=Path, help="a folder for what each failed walk left")
+    options = parser.parse_args()
+    numbers = range(options.first, options.first + options.walks if options.first == 0 else options.walks)
+    began, found = time.monotonic(), []
+    with ProcessPoolExecutor(options.processes) as pool:
+        for result in pool.map(partial(walked, keys=options.keys), (options.seed + each for each in numbers)):
+            found.append(result)
+            tell(result, options.seed, options.details)
+    failed = Counter(each.fault.splitlines()[0] for each in found if each.fault)
+    print(f"\n{len(found)} walks of {options.keys} keys in {time.monotonic() - began:.0f} s: {failed.total()} failed")
+    for fault, number in failed.most_common():
+        print(f"{number:5}  {fault}")
+    return 1 if failed else 0
+
+
+def tell(result: Result, seed: int, details: Path | None) -> None:
+    """A line for one walk, and a file of its own where it failed."""
+    said = result.fault.partition("\n")[0] or "ok"
+    print(f"{result.seed - seed:5}  {result.seconds:5.1f} s  {result.start:<21} {said}", flush=True)
+    if details and result.fault:
+        details.mkdir(parents=True, exist_ok=True)
+        (details / f"walk-{result.seed}.txt").write_text(f"{result.fault}\n\n{result.details}")
+
+
+if __name__ == "__main__":
+    sys.exit(main())
