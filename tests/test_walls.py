@@ -81,6 +81,17 @@ def test_the_wall_test_sees_an_import_that_runs_upward(tmp_path: Path) -> None:
     assert rooms_imported(bad) == {"screens"}
 
 
+def test_only_the_dialog_host_opens_and_closes_screens() -> None:
+    ways = {"push_screen", "push_screen_wait", "pop_screen", "switch_screen", "dismiss"}
+    users = {
+        path.name
+        for path in MODULES
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Attribute) and node.attr in ways
+    }
+    assert users == {"dialog_host.py"}
+
+
 def test_only_one_module_makes_plans() -> None:
     callers = {
         str(path.relative_to(PACKAGE))

@@ -170,7 +170,7 @@ def test_a_fault_of_the_program_is_said_in_a_sentence_with_the_details_in_a_file
     assert cli.main(["schema"]) == Exit.FAULT
     [details] = tmp_path.iterdir()
     assert capsys.readouterr().err == (
-        "railskirt: a fault of the program itself (ValueError). Every answer given is in the project's file.\n"
-        f"railskirt: the details, for those who mend it: {details}\n"
+        "railskirt: Something went wrong in railskirt (ValueError). Every answer you gave is in the project's file. "
+        f"For a bug report: {details}\n"
     )
     assert "ValueError: never meant to be" in details.read_text()

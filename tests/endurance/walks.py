@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import argparse
 import os
+import re
 import select
 import shutil
 import signal
@@ -40,6 +41,10 @@ from wizard.questions.session import Session
 PROGRAM = (sys.executable, "-m", "wizard")
 PATIENCE: Final = 30.0
 """Seconds without a sign of life after which the program counts as hung."""
+QUIET: Final = 0.5
+"""Seconds without a new letter on the screen after which the program waits for keys: it is given time to run."""
+HELP: Final = re.compile(r"│ +Help +│")
+"""The heading of the help in its box."""
 READY: Final = b"\x1b[?1004h"
 """Written once keys are read raw."""
 KEYS: Final = {
@@ -238,33 +243,34 @@ def go(window: Window, walk: Walk) -> None:
     """Every step; opened again where it leaves by choice."""
     for step in walk.steps:
         while not window.do(step):
-            status = window.status()
-            if status != 0:
-                raise Failed(f"exit {status}")
-            window.open()
+            reopen(window)
             if not step.size:
                 break  # The step itself may have left: it is not done twice.
 
 
 def look(window: Window) -> None:
-    """Something is on the screen, and the help opens."""
-    if not window.settle(0.2):
-        if (status := window.status()) != 0:
-            raise Failed(f"exit {status}")
-        window.open()
-        window.settle(0.2)
+    """Something is on the screen, and the help opens. Where a key that was still waiting leaves, it is opened again."""
+    if not window.settle(QUIET):
+        reopen(window)
+        window.settle(QUIET)
     if not "".join(window.text()).strip():
         raise Failed("blank screen")
     window.resize(81, 25)
-    window.settle(0.1)
-    for _ in range(8):
-        for key in (KEYS["f1"], KEYS["escape"]):
-            if not window.send(key):
-                raise Failed(f"exit {window.status()} where help was asked for")
-            window.settle(0.15, 3.0)
-            if any(line.strip(" ─│┃▌▐█▎▊|┌┐╭╮") == "Help" for line in window.text()):
-                return
+    end = time.monotonic() + PATIENCE
+    while time.monotonic() < end:
+        for key in (KEYS["escape"], KEYS["f1"]):
+            if not (window.send(key) and window.settle(QUIET)):
+                reopen(window)
+        if HELP.search("\n".join(window.text())):
+            return
     raise Failed("no help:\n" + "\n".join(window.text()))
+
+
+def reopen(window: Window) -> None:
+    """Open the program again, which left. Fails where that was not by choice."""
+    if (status := window.status()) != 0:
+        raise Failed(f"exit {status}")
+    window.open()
 
 
 def leave(window: Window, folder: Path) -> None:

@@ -32,6 +32,7 @@ async def opened(path: Path, size: tuple[int, int] = (80, 24)) -> AsyncIterator[
     async with app.run_test(size=size, notifications=True) as pilot:
         await pilot.pause()
         yield pilot
+    assert not app.faults.survived
 
 
 def job(pilot: Pilot[int]) -> JobScreen:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from textual.events import Key
 from textual.widgets import Button, Input
 
 from tests.screens.jobs import job_file
@@ -100,11 +101,10 @@ async def test_each_step_shows_its_text_and_both_its_buttons(tmp_path: Path, siz
 async def test_what_is_done_before_a_pane_is_there_does_no_harm(tmp_path: Path) -> None:
     async with opened(job_file(tmp_path / "loft.toml")) as pilot:
         screen = job(pilot)
-        for deed in ("fullness", "roll", "cutting", "work", "large"):
-            await pilot.app.run_action(deed, screen)
-            for quick in ("step_next", "scroll_text(1)", "large"):
-                await pilot.app.run_action(quick, screen)
-            await until(pilot, lambda: screen.coming is None)
+        for key in ("f10", "shift+f7", "f7", "f9", "ctrl+f"):
+            for each in (key, "f8", "pagedown", "ctrl+f"):
+                pilot.app.post_message(Key(each, None))
+            await until(pilot, lambda: not screen.coming)
         assert screen.is_running
 
 

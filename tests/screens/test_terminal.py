@@ -115,7 +115,7 @@ def test_the_whole_job_by_keys_from_an_empty_folder_to_the_last_step_killed_half
     assert ticked(path) == steps
 
 
-@pytest.mark.parametrize("ending", [signal.SIGTERM, signal.SIGHUP], ids=lambda each: each.name)
+@pytest.mark.parametrize("ending", [signal.SIGINT, signal.SIGTERM, signal.SIGHUP], ids=lambda each: each.name)
 def test_being_told_to_end_leaves_the_last_answer_and_the_terminal_as_it_was(
     tmp_path: Path, ending: signal.Signals
 ) -> None:
@@ -212,27 +212,96 @@ def test_to_the_shell_and_back_loses_nothing_that_was_typed(tmp_path: Path) -> N
 
 BROKEN = """
 import sys
-import time
 from wizard.cli import main
 from wizard.screens.job_screen import JobScreen
 JobScreen.action_go_to = lambda self: {}["gone"]
 sys.exit(main(sys.argv[1:]))
 """
+WRONG = (
+    "Something went wrong in railskirt (KeyError). Every answer you gave is in the project's file. For a bug report:"
+)
 
 
-def test_a_fault_of_the_program_gives_the_terminal_back_and_shows_no_page_of_code(tmp_path: Path) -> None:
+def broken(folder: Path) -> Terminal:
+    """The program with a fault behind F3."""
+    return Terminal("loft.toml", cwd=folder, env={"TMPDIR": str(folder)}, program=(sys.executable, "-c", BROKEN))
+
+
+def test_a_fault_of_the_program_is_told_and_the_job_goes_on_where_it_stood(tmp_path: Path) -> None:
     path = job_file(tmp_path / "loft.toml", MIDDLE)
-    broken = Terminal("loft.toml", cwd=tmp_path, env={"TMPDIR": str(tmp_path)}, program=(sys.executable, "-c", BROKEN))
-    with closing(broken) as terminal:
+    with closing(broken(tmp_path)) as terminal:
         terminal.sees("Drop in the middle")
         terminal.type("12 1/8\r")
         terminal.sees("Drop at the foot end")
         terminal.press("F3")
+        terminal.sees("Something went wrong in railskirt (KeyError).")
+        [details] = tmp_path.glob("railskirt-fault-*.txt")
+        terminal.press("Esc")
+        terminal.gone("Something went wrong")
+        terminal.sees("Drop at the foot end")
+        terminal.type("12 3/8\r")
+        terminal.until(lambda: "12 3/8 in" in path.read_text(), "the third drop in the file")
+        terminal.press("C-q")
+        terminal.sees("Leave?")
+        terminal.press("Enter")
+        assert terminal.ended() == Exit.OK
+        said = terminal.raw[terminal.raw.rindex(b"\x1b[?1049l") :].decode()
+    assert f"railskirt: {WRONG} {details}\r\n" in said
+    assert "KeyError: 'gone'" in details.read_text()
+
+
+def test_a_second_fault_in_the_same_place_gives_the_terminal_back_and_shows_no_page_of_code(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", MIDDLE)
+    with closing(broken(tmp_path)) as terminal:
+        terminal.sees("Drop in the middle")
+        terminal.type("12 1/8\r")
+        terminal.sees("Drop at the foot end")
+        terminal.press("F3")
+        terminal.sees("Something went wrong")
+        terminal.press("Enter")
+        terminal.gone("Something went wrong")
+        terminal.press("F3")
         assert terminal.ended() == Exit.FAULT
         said = terminal.raw[terminal.raw.rindex(b"\x1b[?1049l") :].decode()
-    assert "railskirt: a fault of the program itself (KeyError). Every answer given is in the project's file." in said
     assert "Traceback" not in said
-    [details] = tmp_path.glob("railskirt-fault-*.txt")
-    assert str(details) in said
-    assert "KeyError: 'gone'" in details.read_text()
+    for details in tmp_path.glob("railskirt-fault-*.txt"):
+        assert f"railskirt: {WRONG} {details}\r\n" in said
+        assert "KeyError: 'gone'" in details.read_text()
     assert tomllib.loads(path.read_text())["survey"]["section"]["left"]["drop"] == ["11 7/8 in", "12 1/8 in"]
+
+
+SLOW_END = """
+import sys
+from pathlib import Path
+from time import sleep
+from wizard.cli import main
+from wizard.screens.skirt_app import SkirtApp
+run = SkirtApp.run
+def slowly(self, **ways):
+    status = run(self, **ways)
+    while not Path("typed").exists():
+        sleep(0.02)
+    return status
+SkirtApp.run = slowly
+sys.exit(main(sys.argv[1:]))
+"""
+
+
+def test_what_was_typed_while_the_wizard_ends_never_reaches_the_shell(tmp_path: Path) -> None:
+    job_file(tmp_path / "loft.toml", MIDDLE)
+    shell = ("/bin/bash", "--norc", "--noprofile", "-i")
+    with closing(Terminal(cwd=tmp_path, env={"PS1": "ready: ", "SLOW_END": SLOW_END}, program=shell)) as terminal:
+        terminal.sees("ready:")
+        terminal.type(f'{sys.executable} -c "$SLOW_END" loft.toml; echo ended $?\r')
+        terminal.sees("Drop in the middle")
+        terminal.press("C-q")
+        terminal.sees("Leave?")
+        terminal.press("Enter")
+        terminal.until(lambda: b"\x1b[?1049l" in terminal.raw, "the end of the screens")
+        terminal.type("touch reached\r")
+        terminal.until(lambda: b"touch reached" in terminal.raw, "what is typed")
+        (tmp_path / "typed").touch()
+        terminal.sees("ended 0")
+        terminal.type("echo had $((40 + 2))\r")
+        terminal.sees("had 42")
+    assert not (tmp_path / "reached").exists()

@@ -15,7 +15,7 @@ from wizard.project.typed.misread import quoted
 from wizard.questions.question import Question
 from wizard.screens.dialogs import plain_button, relabel
 from wizard.screens.field import Field
-from wizard.screens.in_order import nobody
+from wizard.screens.listeners import nobody
 from wizard.screens.literal import words
 from wizard.screens.picks import Picks, pickable
 from wizard.screens.putting import put

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 import os
+import signal
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -46,6 +47,20 @@ def run_file(path: Path, ways: Ways = USUAL, session: Session | None = None) -> 
     return _run(path.parent, path, ways, session)
 
 
+def _forget_typed_ahead() -> None:
+    """Throw away what was typed to the wizard and not read by it: the shell must not take it for commands.
+
+    Ctrl+C too: it was a key of the wizard's, which is left already.
+    """
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    try:
+        import termios
+
+        termios.tcflush(sys.stdin, termios.TCIFLUSH)
+    except (ImportError, OSError, termios.error):
+        return  # No terminal here, so nothing was typed on one.
+
+
 def _run(folder: Path, file: Path | None, ways: Ways, session: Session | None = None) -> int:
     """A fault of the screens is raised here, once the terminal is as it was."""
     # Read once, when the toolkit is loaded.
@@ -62,7 +77,10 @@ def _run(folder: Path, file: Path | None, ways: Ways, session: Session | None = 
     except OSError as trouble:
         raise NoKeysError(unread(ways.keys, trouble)) from None
     app = SkirtApp(folder, file, keys, session)
-    status = app.run(mouse=ways.mouse)
+    try:
+        status = app.run(mouse=ways.mouse)
+    finally:
+        _forget_typed_ahead()
     for line in app.parting:
         print(line, file=sys.stderr)
     if app.fault:

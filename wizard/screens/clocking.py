@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from wizard.screens.dialog_host import open_screen
 from wizard.screens.dialogs import Line
 from wizard.screens.job_base import JobBase
 from wizard.screens.work_words import minutes_words, time_words
@@ -50,7 +51,7 @@ class Clocking(JobBase):
         minutes = str(kept.minutes) if kept and kept.minutes else ""
         about = f"Expected: {time_words(step, self.kept(step))}. Empty takes them out."
         line = Line("Minutes it took", f"{step.title}. {about}", minutes, "Write it down")
-        self.app.push_screen(line, lambda text: self._typed_minutes(step.id, text))
+        open_screen(self, line, lambda text: self._typed_minutes(step.id, text))
 
     def _typed_minutes(self, step: str, text: str | None) -> None:
         if text is None:

@@ -44,4 +44,4 @@ class ConflictDialog(Dialog[Whose | None]):
 
     def pressed(self, button: str) -> None:
         """Whose."""
-        self.dismiss("mine" if button == "mine" else "theirs" if button == "theirs" else None)
+        self.answer("mine" if button == "mine" else "theirs" if button == "theirs" else None)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import shlex
 from typing import TYPE_CHECKING
 
+from wizard.screens.dialog_host import open_screen
 from wizard.screens.job_base import JobBase
 from wizard.screens.literal import one_line
 from wizard.screens.side_panel import SidePanel
@@ -28,7 +29,7 @@ class Copying(JobBase):
         found = tuple(sorted(found, key=lambda each: ("In hand", "Lists", "Sheets").index(each.group)))
         entries = tuple(Entry(each.id, each.group, "", one_line(each.what), "") for each in found)
         dialog = SearchDialog("What is to be copied?", entries, entries[0].id, "type to narrow: buying, marks…", "Copy")
-        self.app.push_screen(dialog, lambda id: self._copy(next((each for each in found if each.id == id), None)))
+        open_screen(self, dialog, lambda id: self._copy(next((each for each in found if each.id == id), None)))
 
     def _copy(self, chosen: Copy | None) -> None:
         if chosen is not None:

@@ -13,6 +13,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Button, Input, Static
 
 from wizard.screens.deeds import key_of
+from wizard.screens.dialog_host import close_screen
 from wizard.screens.literal import words
 from wizard.screens.putting import alike
 
@@ -35,8 +36,10 @@ class Dialog(ModalScreen[T], Generic[T]):
         super().__init__()
         self.heading = title
         self.unchanged = unchanged
-        self.opened = False
-        """True once it was painted."""
+
+    def answer(self, answer: T) -> None:
+        """Close, and give `answer`; only the first one counts."""
+        close_screen(self, answer)
 
     def compose(self) -> ComposeResult:
         """The box: heading, what the dialog holds, its buttons."""
@@ -45,19 +48,6 @@ class Dialog(ModalScreen[T], Generic[T]):
             yield from self.inside()
             with HorizontalGroup(classes="buttons"):
                 yield from self.buttons()
-
-    def on_key(self, event: events.Key) -> None:
-        """A key that came before anything here had the focus waits for it; letters typed at once are not lost."""
-        if self.focused is None and not self.opened:
-            event.stop()
-            self.app.post_message(events.Key(event.key, event.character))
-
-    def on_screen_resume(self) -> None:
-        """Once it is painted, whatever takes the focus has it."""
-        self.call_after_refresh(self._open)
-
-    def _open(self) -> None:
-        self.opened = True
 
     def on_resize(self, event: events.Resize) -> None:
         """Nothing in the box grows so long that the buttons would leave the window."""
@@ -76,7 +66,7 @@ class Dialog(ModalScreen[T], Generic[T]):
 
     def action_close(self) -> None:
         """Give the answer that changes nothing."""
-        self.dismiss(self.unchanged)
+        self.answer(self.unchanged)
 
     def on_button_pressed(self, event: Button.Pressed) -> None:
         """A button's id is the answer it stands for."""
@@ -127,7 +117,7 @@ class Sure(Dialog[bool]):
 
     def pressed(self, button: str) -> None:
         """True for yes."""
-        self.dismiss(button == "yes")
+        self.answer(button == "yes")
 
 
 class Line(Dialog[str | None]):
@@ -154,11 +144,11 @@ class Line(Dialog[str | None]):
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Enter takes it."""
         event.stop()
-        self.dismiss(event.value)
+        self.answer(event.value)
 
     def pressed(self, button: str) -> None:
         """The text, or None."""
-        self.dismiss(self.query_one(Input).value if button == "take" else None)
+        self.answer(self.query_one(Input).value if button == "take" else None)
 
 
 class Told(Dialog[None]):

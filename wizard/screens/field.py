@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from textual import events
 from textual.geometry import Size
 from textual.reactive import Reactive
 from textual.widgets import Input
 
-from wizard.screens.in_order import in_order, nobody
+from wizard.screens.listeners import nobody
 
 
 class Field(Input):
@@ -34,10 +33,6 @@ class Field(Input):
     def watch_value(self, text: str) -> None:
         """Tell what stands in the field."""
         self.typed(text)
-
-    async def on_key(self, event: events.Key) -> None:
-        """Every key before the next one."""
-        await in_order(self, event)
 
     async def action_submit(self) -> None:
         """Enter."""

@@ -85,18 +85,18 @@ class FindingsDialog(Dialog[Mend | None]):
         """What to do about the finding in hand."""
         at = self.query_one(OptionList).highlighted
         if button == "close" or at is None or not self.findings:
-            self.dismiss(None)
+            self.answer(None)
             return
         finding = self.findings[at]
         if button == "other":
-            self.dismiss(Mend("go to the other", finding))
+            self.answer(Mend("go to the other", finding))
             return
         if button == "go":
-            self.dismiss(Mend("go", finding))
+            self.answer(Mend("go", finding))
         elif _stands(finding):
             self.notify(_stands(finding), markup=False)
         else:
-            self.dismiss(Mend("ask again" if finding.kept else "keep", finding))
+            self.answer(Mend("ask again" if finding.kept else "keep", finding))
 
 
 def _stands(finding: Finding) -> str:

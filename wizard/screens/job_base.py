@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import asyncio
 import shlex
 from contextlib import suppress
 from pathlib import Path
-from typing import TYPE_CHECKING, ClassVar, Literal
+from typing import TYPE_CHECKING, ClassVar, Literal, Self
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import HorizontalGroup, Vertical
 from textual.css.query import NoMatches
+from textual.errors import NoWidget
 from textual.widget import Widget
 
 from wizard.questions.outcome import Conflict
@@ -74,6 +74,12 @@ class JobBase(RoomScreen[Ending]):
         self.changed: tuple[str, ...] = ()
         self.was: dict[str, str] = {}
 
+    def anew(self) -> Self:
+        """Another screen of the same job, where it stands."""
+        screen = type(self)(self.session, self.path)
+        screen.timing = self.timing
+        return screen
+
     def inside(self) -> ComposeResult:
         """Top, middle, foot."""
         yield Heading(id="heading")
@@ -114,6 +120,9 @@ class JobBase(RoomScreen[Ending]):
 
     def show(self) -> None:
         """Everything as the session has it; the focus goes where one answers."""
+        # The toolkit tells a pane its size only where it was not on its map before: that map has to be of before.
+        with suppress(NoWidget):
+            self.find_widget(self.query_one("#body"))
         there, wanted = self._panes(), {PANES[each] for each in self.needed}
         if not wanted <= there.keys():
             self._put_up()
@@ -130,26 +139,21 @@ class JobBase(RoomScreen[Ending]):
         # What is asked is seen first; what follows from the answer comes a frame later.
         self.call_after_refresh(self._show_around_if_there)
 
-    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """While a pane is being put up nothing is done: what would be done to it is not there yet."""
-        return self.coming is None and super().check_action(action, parameters)
-
     def _panes(self) -> dict[str | None, Widget]:
         """What has been put up so far, by id."""
         return {each.id: each for each in self.query_one("#body").children}
 
     def _put_up(self) -> None:
         """Put up what is not there yet, then show it."""
-        if self.coming is None:
-            self.coming = asyncio.Event()
-            self.call_next(self._putting_up, self.coming)
+        if not self.coming:
+            self.coming = True
+            self.call_next(self._putting_up)
 
-    async def _putting_up(self, there: asyncio.Event) -> None:
+    async def _putting_up(self) -> None:
         missing = [each for each in self.needed if PANES[each] not in self._panes()]
         await self.query_one("#body").mount_all(pane_of(each).add_class("-shown") for each in missing)
-        self.coming = None
+        self.coming = False
         self.show()
-        there.set()
 
     def _show_around_if_there(self) -> None:
         # A screen that is left meanwhile loses its widgets one by one.

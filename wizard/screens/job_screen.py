@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from wizard.questions.jobs import keep_template
 from wizard.questions.keeping import COMMENTS
+from wizard.screens.dialog_host import close_screen, open_screen
 from wizard.screens.dialogs import Line, Sure
 from wizard.screens.enlarging import Enlarging
 
@@ -23,20 +24,22 @@ class JobScreen(Enlarging):
         if self.view == "work":
             self.work.remind(told)
         if self.session.comments:
-            self.app.push_screen(
-                Sure("Before the first answer", " ".join(COMMENTS), "Go on", "Leave the file alone"), self._comments
+            open_screen(
+                self,
+                Sure("Before the first answer", " ".join(COMMENTS), "Go on", "Leave the file alone"),
+                self._comments,
             )
 
     def action_show_list(self) -> None:
         """Back to the projects."""
         self.close_job()
-        self.dismiss("list")
+        close_screen(self, "list")
 
     def action_keep_template(self) -> None:
         """Ask what the template is to be called, and write it."""
         words = "The template keeps the choices for later jobs, without the survey and the work. What is it called?"
-        self.app.push_screen(
-            Line("Keep as template", words, f"{self.session.draft.name or ''} template", "Keep it"), self._keep
+        open_screen(
+            self, Line("Keep as template", words, f"{self.session.draft.name or ''} template", "Keep it"), self._keep
         )
 
     def _keep(self, name: str | None) -> None:

@@ -14,6 +14,7 @@ from textual.worker import get_current_worker
 from wizard.questions.changes import changed_figures
 from wizard.screens.answering import Answering
 from wizard.screens.deeds import key_shown
+from wizard.screens.dialog_host import open_screen
 from wizard.screens.looking import Looking
 from wizard.trade.plan import Plan
 
@@ -130,7 +131,7 @@ class Laying(Answering, Looking):
         else:
             from wizard.screens.ways_dialog import WaysDialog
 
-            self.app.push_screen(WaysDialog(self.session.plan, self.found), self._follow)
+            open_screen(self, WaysDialog(self.session.plan, self.found), self._follow)
 
     def action_step_back(self) -> None:
         """From the roll back to where it was opened."""

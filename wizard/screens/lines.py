@@ -11,6 +11,16 @@ IN_HAND = "option-list--option-highlighted"
 class Lines(OptionList):
     """The toolkit leaves *reverse* out of the styles of a list's lines; here it comes through, for plain terminals."""
 
+    def action_page_up(self) -> None:
+        """A page up; in a window too small to show any line there are no pages."""
+        if self.scrollable_content_region:
+            super().action_page_up()
+
+    def action_page_down(self) -> None:
+        """A page down."""
+        if self.scrollable_content_region:
+            super().action_page_down()
+
     def get_visual_style(self, *component_classes: str, partial: bool = False) -> Style:
         """The toolkit's style, reversed where the sheet says so."""
         style = super().get_visual_style(*component_classes, partial=partial)

@@ -17,6 +17,7 @@ from textual.widgets.option_list import Option
 from wizard.project.folder import Candidate, Found, candidates, find_templates, project_in
 from wizard.questions.jobs import OpenJob, begin_job
 from wizard.screens.deeds import bindings
+from wizard.screens.dialog_host import open_screen
 from wizard.screens.dialogs import Told
 from wizard.screens.foot import Foot
 from wizard.screens.lines import Lines
@@ -119,14 +120,14 @@ class ListScreen(RoomScreen[None]):
             templates = find_templates(self.folder)
         except OSError:
             templates = ()
-        self.app.push_screen(NewDialog(templates), self._begin)
+        open_screen(self, NewDialog(templates), self._begin)
 
     def open_file(self, path: Path) -> None:
         """Go on with a project, or say why it cannot be read."""
         job = resume(path)
         if isinstance(job, str):
             self.read_folder()
-            self.app.push_screen(unreadable(path, job))
+            open_screen(self, unreadable(path, job))
         else:
             self._open(job)
 
@@ -140,7 +141,7 @@ class ListScreen(RoomScreen[None]):
             return
         job = begin_job(self.folder, new.name, new.template)
         if isinstance(job, str):
-            self.app.push_screen(Told("It could not be begun", job))
+            open_screen(self, Told("It could not be begun", job))
         else:
             self._open(job)
 
@@ -148,7 +149,7 @@ class ListScreen(RoomScreen[None]):
         # Late, so that the list is on the screen before the rest is loaded.
         from wizard.screens.job_screen import JobScreen
 
-        self.app.push_screen(JobScreen(job.session, job.path), self._came_back)
+        open_screen(self, JobScreen(job.session, job.path), self._came_back)
 
     def _came_back(self, _: object) -> None:
         self.read_folder()

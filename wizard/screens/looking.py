@@ -15,6 +15,7 @@ from wizard.questions.outcome import Conflict
 from wizard.questions.turned import turned_words
 from wizard.questions.work import next_step, place_of
 from wizard.screens.deeds import key_shown
+from wizard.screens.dialog_host import open_screen
 from wizard.screens.dialogs import Told
 from wizard.screens.header import StageMark
 from wizard.screens.job_base import JobBase
@@ -40,20 +41,20 @@ class Looking(JobBase):
         else:
             from wizard.screens.why_dialog import SoFarDialog
 
-            self.app.push_screen(SoFarDialog(self.in_sight, self.rows(), self._asked()), self._go)
+            open_screen(self, SoFarDialog(self.in_sight, self.rows(), self._asked()), self._go)
 
     @on(SidePanel.Asked)
     def _why_this(self, event: SidePanel.Asked) -> None:
         from wizard.screens.why_dialog import WhyDialog
 
-        self.app.push_screen(WhyDialog(self.in_sight, event.figure, self._asked()), self._go)
+        open_screen(self, WhyDialog(self.in_sight, event.figure, self._asked()), self._go)
 
     def action_go_to(self) -> None:
         """Everywhere one can go."""
         from wizard.screens.go_to_dialog import go_to_dialog
 
         at = {"cutting": CUTTING_PLAN, "roll": CUTTING_PLAN, "fullness": FULLNESS_STEPS}.get(self.view, self.session.at)
-        self.app.push_screen(go_to_dialog(self.session, at), self._go)
+        open_screen(self, go_to_dialog(self.session, at), self._go)
 
     def action_roll(self) -> None:
         """The roll to scale."""
@@ -100,13 +101,13 @@ class Looking(JobBase):
         """What looks wrong."""
         from wizard.screens.findings_dialog import FindingsDialog
 
-        self.app.push_screen(FindingsDialog(self.session.plan.findings), self._mend)
+        open_screen(self, FindingsDialog(self.session.plan.findings), self._mend)
 
     def action_sheets(self) -> None:
         """Write the sheets into a file."""
         from wizard.screens.sheets_dialog import SheetsDialog
 
-        self.app.push_screen(SheetsDialog(self.path, self._write), self._written)
+        open_screen(self, SheetsDialog(self.path, self._write), self._written)
 
     def action_undo(self) -> None:
         """Take the last answer back."""
@@ -131,7 +132,7 @@ class Looking(JobBase):
         from wizard.screens.conflict_dialog import ConflictDialog
 
         self.show_around()
-        self.app.push_screen(ConflictDialog(conflict), self._settle)
+        open_screen(self, ConflictDialog(conflict), self._settle)
         return True
 
     def _settle(self, whose: Whose | None) -> None:
@@ -141,7 +142,7 @@ class Looking(JobBase):
             problems = self.session.reload()
             if isinstance(problems, Problems):
                 lines = "\n".join(each.sentence for each in problems.all)
-                self.app.push_screen(Told("The file cannot be read", lines))
+                open_screen(self, Told("The file cannot be read", lines))
         self.show()
 
     def _write_over(self) -> None:
@@ -166,7 +167,7 @@ class Looking(JobBase):
 
         missing = unfinished(self.session.plan)
         lines = (str(order.target.resolve()), AFTER[order.form], f"Unfinished: {missing}" if missing else "")
-        self.app.push_screen(Told("Written", "\n\n".join(each for each in lines if each)))
+        open_screen(self, Told("Written", "\n\n".join(each for each in lines if each)))
 
     def _stepped(self, done: bool, said: str, otherwise: str) -> None:
         if not done:

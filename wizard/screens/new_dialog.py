@@ -76,14 +76,14 @@ class NewDialog(Dialog[NewProject | None]):
         """What to begin, once it has a name."""
         name = self.query_one("#new-name", Input).value
         if button == "close":
-            self.dismiss(None)
+            self.answer(None)
         elif why := why_not_called(name):
             said = self.query_one("#said", Static)
             said.update(words(why))
             said.display = True
             self.query_one("#new-name").focus()
         else:
-            self.dismiss(NewProject(name, self._template()))
+            self.answer(NewProject(name, self._template()))
 
     def _template(self) -> Draft | None:
         at = self.query_one("#templates", OptionList).highlighted

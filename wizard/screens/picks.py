@@ -14,8 +14,8 @@ from textual.widgets.option_list import Option
 from wizard.project.tables import LONGEST_NAME
 from wizard.questions.answers import options
 from wizard.questions.question import Choice, Question
-from wizard.screens.in_order import in_order, nobody
 from wizard.screens.lines import Lines
+from wizard.screens.listeners import nobody
 from wizard.screens.literal import plain
 
 PICKED, OPEN = "(•)", "( )"
@@ -148,9 +148,9 @@ class Picks(Lines):
             self._write()
             self.moved(self.text())
 
-    async def on_key(self, event: events.Key) -> None:
-        """Every key before the next one; a figure goes to the choice of that number, other letters are typed."""
-        if await in_order(self, event) or not event.is_printable or event.character in (None, NO_LETTER):
+    def on_key(self, event: events.Key) -> None:
+        """A figure goes to the choice of that number, other letters are typed."""
+        if not event.is_printable or event.character in (None, NO_LETTER):
             return
         if not self.several:
             event.stop()

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import asyncio
 from collections.abc import Sequence
 from typing import Generic, TypeVar
 
@@ -21,8 +20,8 @@ TOO_SMALL = f"Make the window larger:\nat least {LEAST_COLUMNS} columns\nby {LEA
 class RoomScreen(Screen[T], Generic[T]):
     """A screen that says so when it has too little room."""
 
-    coming: asyncio.Event | None = None
-    """Set once what is being put up on the screen is there; None while nothing is. Keys wait for it."""
+    coming = False
+    """True while something is being put up on the screen. Keys wait for it."""
 
     def compose(self) -> ComposeResult:
         """What the screen holds, and the sign over it."""

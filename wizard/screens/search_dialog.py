@@ -89,9 +89,9 @@ class SearchDialog(Dialog[str | None]):
         """The line in hand; None for closing. Where there is no line, one stays and types on."""
         line = self.query_one("#entries", OptionList).highlighted_option
         if button != "take":
-            self.dismiss(None)
+            self.answer(None)
         elif line is not None:
-            self.dismiss(line.id)
+            self.answer(line.id)
         else:
             self.query_one("#search").focus()
 

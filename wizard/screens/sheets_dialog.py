@@ -112,7 +112,7 @@ class SheetsDialog(Dialog[Order | None]):
         """Write it; ask once more where another file would be replaced."""
         order = self.order() if button == "write" else None
         if order is None:
-            self.dismiss(None)
+            self.answer(None)
         elif isinstance(order, str):
             self.say(order)
         elif order.named.in_folder:
@@ -134,7 +134,7 @@ class SheetsDialog(Dialog[Order | None]):
         if not self.is_attached:
             return
         if trouble is None:
-            self.dismiss(order)
+            self.answer(order)
         else:
             self._let_go()
             self.say(trouble[:1].upper() + trouble[1:])

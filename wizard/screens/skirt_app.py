@@ -9,24 +9,32 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import ClassVar, Final
 
+from textual import events
 from textual.app import App
 from textual.binding import BindingType
 from textual.filter import LineFilter
+from textual.message import Message
 from textual.screen import ModalScreen
 
+from wizard.project.fault_report import fault_words, keep_report
 from wizard.questions.jobs import OpenJob
 from wizard.questions.session import Session
 from wizard.screens.breaking import keep_lengths_whole
 from wizard.screens.deeds import Room, bindings
+from wizard.screens.dialog_host import DialogHost
 from wizard.screens.dialogs import Sure, Told
+from wizard.screens.faults import Faults, cause_of
 from wizard.screens.glyphs import ConsoleSigns
+from wizard.screens.input_gate import InputGate
 from wizard.screens.job_base import JobBase
 from wizard.screens.key_file import Keys, mistakes_told
 from wizard.screens.projects import resume
 from wizard.screens.themes import PLAIN, THEMES, first_theme, other_theme
 
-ENDING: Final = (signal.SIGTERM, signal.SIGHUP)
+ENDING: Final = (signal.SIGINT, signal.SIGTERM, signal.SIGHUP)
 """What is asked of a program that has to go: it goes, with the terminal as it was."""
+
+WENT_WRONG: Final = "Something went wrong"
 
 
 class SkirtApp(App[int]):
@@ -60,8 +68,11 @@ class SkirtApp(App[int]):
         self.set_keymap(self.keys.changed)
         self.parting: list[str] = []
         """What is said on the shell's own screen once this one is gone."""
-        self.fault: Exception | None = None
+        self.faults = Faults()
+        self.fault: BaseException | None = None
         """What ended the screens without being asked to."""
+        self.dialogs = DialogHost(self)
+        self.input = InputGate(self, self.dialogs)
         for each in THEMES:
             self.register_theme(each)
         # As it is made, not by the usual way, which reads all style sheets a second time.
@@ -80,12 +91,17 @@ class SkirtApp(App[int]):
         else:
             self._open(self.file)
         if self.keys.mistakes:
-            self.call_after_refresh(self.push_screen, Told("Your keys", mistakes_told(self.keys)))
+            self.dialogs.open(Told("Your keys", mistakes_told(self.keys)))
+
+    @property
+    def _job(self) -> JobBase | None:
+        """The screen of the job that is open, whatever lies over it."""
+        return next((each for each in self.dialogs.unanswered if isinstance(each, JobBase)), None)
 
     def _list(self, _: object = None) -> None:
         from wizard.screens.list_screen import ListScreen
 
-        self.push_screen(ListScreen(self.folder))
+        self.dialogs.open(ListScreen(self.folder))
 
     def _open(self, file: Path) -> None:
         """Go on with the project that was named; the list comes after it, or where it cannot be read."""
@@ -96,9 +112,9 @@ class SkirtApp(App[int]):
             from wizard.screens.list_screen import unreadable
 
             self._list()
-            self.push_screen(unreadable(file, job))
+            self.dialogs.open(unreadable(file, job))
         else:
-            self.push_screen(JobScreen(job.session, job.path), self._list)
+            self.dialogs.open(JobScreen(job.session, job.path), self._list)
 
     def get_line_filters(self) -> Sequence[LineFilter]:
         """On a Linux console, the signs its font has."""
@@ -111,7 +127,7 @@ class SkirtApp(App[int]):
 
             job = self.screen if isinstance(self.screen, JobBase) else None
             here: tuple[Room, ...] = ("roll",) if job is not None and job.view == "roll" else ()
-            self.push_screen(more_dialog("job" if job else "list", *here, table=self.deeds), self._do)
+            self.dialogs.open(more_dialog("job" if job else "list", *here, table=self.deeds), self._do)
 
     def action_change_light(self) -> None:
         """Light for dark, dark for light."""
@@ -121,37 +137,65 @@ class SkirtApp(App[int]):
         """Help for what is in hand."""
         if isinstance(self.screen, Told):
             return
-        job = next((each for each in reversed(self.screen_stack) if isinstance(each, JobBase)), None)
+        job = self._job
         focus = self.screen.focused.id if self.screen.focused else None
         answering = job is not None and self.screen is job and focus in ("field", "picks")
         question = job.session.current() if job is not None and answering else None
         from wizard.screens.help_words import help_words
 
-        self.push_screen(Told("Help", help_words(question, "job" if job else "list", self.deeds, focus)))
+        self.dialogs.open(Told("Help", help_words(question, "job" if job else "list", self.deeds, focus)))
 
     def action_leave(self) -> None:
         """Ask once, saying where everything is; with no job open there is nothing to ask about."""
         if isinstance(self.screen, Sure):
             return
-        job = next((each for each in self.screen_stack if isinstance(each, JobBase)), None)
-        if job is None:
+        if self._job is None:
             self._end(0)
         else:
-            self.push_screen(Sure("Leave?", job.leaving(), "Leave", "Stay"), self._left)
+            self.dialogs.open(Sure("Leave?", self._job.leaving(), "Leave", "Stay"), self._left)
 
-    def _fatal_error(self) -> None:
-        """Leave the screen and keep the fault for the shell, in place of the toolkit's page of code."""
-        self.fault = self._exception
-        self._close_messages_no_wait()
+    async def on_event(self, event: events.Event) -> None:
+        """What is typed and clicked waits while something is under way."""
+        if not self.input.holds(event):
+            await super().on_event(event)
+
+    async def _dispatch_message(self, message: Message) -> None:
+        """A fault in a handler of the app's own must not end the app's loop."""
+        try:
+            await super()._dispatch_message(message)
+        except Exception as fault:
+            self._handle_exception(fault)
+
+    def _handle_exception(self, error: Exception) -> None:
+        """In place of the toolkit's page of code: say it in a sentence and go on, or leave with it for the shell."""
+        fault = cause_of(error)
+        if self._exit or self.fault:
+            return
+        self.input.clear()
+        if self.faults.survives(fault):
+            self._begin_anew(fault_words(fault, keep_report(fault)))
+        else:
+            self.fault = fault
+            self._close_messages_no_wait()
+
+    def _begin_anew(self, said: str) -> None:
+        """Build the screen from the session, whatever became of the one that was there."""
+        self.parting.append(f"railskirt: {said}")
+        job = self._job
+        self.dialogs.close_all()
+        if job is None:
+            self._list()
+        else:
+            self.dialogs.open(job.anew(), self._list)
+        self.dialogs.open(Told(WENT_WRONG, said))
 
     def _left(self, leave: bool | None) -> None:
         if leave:
             self._end(0)
 
     def _end(self, status: int) -> None:
-        for each in self.screen_stack:
-            if isinstance(each, JobBase):
-                self.parting.append(each.close_job())
+        if self._job is not None:
+            self.parting.append(self._job.close_job())
         self.exit(status, return_code=status)
 
     def _do(self, action: str | None) -> None:

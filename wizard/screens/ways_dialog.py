@@ -59,7 +59,7 @@ class WaysDialog(Dialog[Way | None]):
     def pressed(self, button: str) -> None:
         """The way in hand, or None."""
         at = self.query_one("#ways", Lines).highlighted
-        self.dismiss(self.ways[at] if button == "take" and at is not None else None)
+        self.answer(self.ways[at] if button == "take" and at is not None else None)
 
     def _options(self, columns: int) -> Iterator[Option]:
         for layer in self.plan.layers:

@@ -14,6 +14,7 @@ from textual.widgets.option_list import Option
 
 from wizard.screens.clipboard import copy
 from wizard.screens.deeds import key_of
+from wizard.screens.dialog_host import open_screen
 from wizard.screens.dialogs import Dialog, plain_button
 from wizard.screens.figure_words import figure_words
 from wizard.screens.lines import Lines
@@ -63,7 +64,7 @@ class WhyDialog(Dialog[str | None]):
             self.path.pop()
             self._tell()
         else:
-            self.dismiss(None)
+            self.answer(None)
 
     @on(OptionList.OptionSelected, "#inputs")
     def _deeper(self, event: OptionList.OptionSelected) -> None:
@@ -81,7 +82,7 @@ class WhyDialog(Dialog[str | None]):
         if button == "copy":
             self.action_copy()
         else:
-            self.dismiss(self.path[-1].id if button == "go" else None)
+            self.answer(self.path[-1].id if button == "go" else None)
 
     def _tell(self) -> None:
         figure = self.path[-1]
@@ -144,8 +145,8 @@ class SoFarDialog(Dialog[str | None]):
     def on_side_panel_asked(self, event: SidePanel.Asked) -> None:
         """Why this one?"""
         event.stop()
-        self.app.push_screen(WhyDialog(self.plan, event.figure, self.asked), self._told)
+        open_screen(self, WhyDialog(self.plan, event.figure, self.asked), self._told)
 
     def _told(self, key: str | None) -> None:
         if key is not None:
-            self.dismiss(key)
+            self.answer(key)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from wizard.questions.outcome import Conflict, Refused
 from wizard.questions.work import is_done, next_after, place_of
 from wizard.screens.deeds import key_shown
+from wizard.screens.dialog_host import open_screen
 from wizard.screens.dialogs import Line
 from wizard.screens.job_base import JobBase
 from wizard.screens.literal import one_line
@@ -67,7 +68,7 @@ class Working(JobBase):
             return
         kept = self.session.draft.work.get(step.id)
         line = Line("Note", f"{step.title}: what is worth remembering?", (kept.note if kept else None) or "", "Keep it")
-        self.app.push_screen(line, self._noted)
+        open_screen(self, line, self._noted)
 
     def _noted(self, text: str | None) -> None:
         step = self.session.current_step()

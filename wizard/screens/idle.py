@@ -1,0 +1,57 @@
+"""When the toolkit is idle: every message handled, every widget in place, the screen laid out."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Callable, Iterator
+from typing import Any, Final
+
+from textual.app import App
+from textual.message_pump import MessagePump
+from textual.widget import Widget
+
+from wizard.screens.room import RoomScreen
+
+QUICK_LOOKS: Final = 40
+"""Looks at once after each other; then one each NAP seconds."""
+NAP: Final = 0.002
+MOST_LOOKS: Final = 1000
+"""After so many the wait is over all the same: a screen that never rests must not stop the keyboard."""
+
+
+async def wait_until(ready: Callable[[], bool]) -> None:
+    """Wait until `ready`, or for so long that it will never be."""
+    for look in range(MOST_LOOKS):
+        if ready():
+            return
+        await asyncio.sleep(0 if look < QUICK_LOOKS else NAP)
+
+
+def is_idle(app: App[Any], at_hand: int = 0) -> bool:
+    """False while a message is under way, a widget is being put up, or the screen is to be laid out.
+
+    `at_hand`: how many of the app's own messages do not count.
+    """
+    screen = app.screen
+    return (
+        _unfinished(app) <= at_hand
+        and not screen._layout_required
+        and not screen._callbacks
+        and not (isinstance(screen, RoomScreen) and screen.coming)
+        and all(each.is_mounted and not (each.is_running and _unfinished(each)) for each in _widgets(app))
+    )
+
+
+def _widgets(app: App[Any]) -> Iterator[Widget]:
+    waiting: list[Widget] = list(app.screen_stack)
+    while waiting:
+        widget = waiting.pop()
+        yield widget
+        waiting.extend(widget.children)
+
+
+def _unfinished(pump: MessagePump) -> int:
+    """Messages and callbacks that are not done with, the one it is at work on included."""
+    # The toolkit shows only what still waits; what is at work counts too.
+    unfinished: int = getattr(pump._message_queue, "_unfinished_tasks", pump.message_queue_size)
+    return unfinished + len(pump._next_callbacks)
