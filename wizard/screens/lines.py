@@ -14,12 +14,12 @@ class Lines(OptionList):
     def action_page_up(self) -> None:
         """A page up; in a window too small to show any line there are no pages."""
         if self.scrollable_content_region:
-            super().action_page_up()
+            super().action_page_up()  # type: ignore[no-untyped-call]
 
     def action_page_down(self) -> None:
         """A page down."""
         if self.scrollable_content_region:
-            super().action_page_down()
+            super().action_page_down()  # type: ignore[no-untyped-call]
 
     def get_visual_style(self, *component_classes: str, partial: bool = False) -> Style:
         """The toolkit's style, reversed where the sheet says so."""
