@@ -164,3 +164,9 @@ def test_a_job_shown_in_another_unit_is_held_against_the_same_lengths(changed: S
 def test_once_the_work_has_begun_the_next_step_comes_next_though_usual_answers_were_never_given(cut: Session) -> None:
     assert cut.next_action() == "Look over: cotton sateen lining."
     assert "Next: Look over: cotton sateen lining." in " ".join(cut.resumed())
+
+
+def test_steps_that_only_wait_for_an_answer_are_not_said_to_be_gone(cut: Session) -> None:
+    cut.choose({"fullness.want": None})
+    assert not cut.plan.complete
+    assert cut.changed_steps == ()

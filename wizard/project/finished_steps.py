@@ -80,7 +80,9 @@ def changed_steps(draft: Draft, plan: Plan) -> tuple[ChangedStep, ...]:
         if id.startswith(LABEL) and id in found and not kept.lengths and found.get(CUT + id.removeprefix(LABEL)):
             found[id] = found[id] or (NEW_SIZES,)
     there = [ChangedStep(each.id, each.title, each.stage, found[each.id]) for each in plan.work if found.get(each.id)]
-    return (*there, *(ChangedStep(id, _title(id, plan), None, (GONE,)) for id in done if id not in found))
+    # While answers are missing, steps only wait for them.
+    gone = [id for id in done if id not in found] if plan.complete else []
+    return (*there, *(ChangedStep(id, _title(id, plan), None, (GONE,)) for id in gone))
 
 
 def changed_in_words(changed: Iterable[ChangedStep]) -> Iterator[str]:

@@ -17,12 +17,9 @@ from wizard.trade.plan import FullnessStep, Plan
 from wizard.trade.printing import number
 
 
-def beside(question: Question, session: Session, steps: Sequence[FullnessStep] = (), owned: str = "") -> Content | None:
-    """The lines, or None where there are none. `steps`: the fullness steps found so far, for what asks about them;
-    `owned`: what the cloth in hand gives."""
+def beside(question: Question, session: Session, steps: Sequence[FullnessStep] = ()) -> Content | None:
+    """The lines, or None where there are none. `steps`: the fullness steps found so far, for what asks about them."""
     lines = list(_added(question, session) if question.kind == "add" else _steps(steps, session.plan))
-    if owned:
-        lines = [Content(plain(owned)), Content(), *lines]
     return Content("\n").join(lines) if lines else None
 
 

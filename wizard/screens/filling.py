@@ -103,8 +103,9 @@ class Filling(Laying):
         if charted:
             self._climb()
         steps = self.steps if charted else ()
-        owned = self.owned if question.key in OWNED_CLOTH else ""
-        self.pane.put_beside(beside(question, self.session, steps, owned), along=bool(steps))
+        self.pane.put_beside(beside(question, self.session, steps), along=bool(steps))
+        if question.key in OWNED_CLOTH:
+            self.pane.tell_how(question, self.owned)
 
     def action_step_back(self) -> None:
         """From the chart, back to where one stood, with everything as it was."""

@@ -83,6 +83,10 @@ class QuestionPane(Vertical):
         self.box.ask(question, text)
         self._body.scroll_home(animate=False)
 
+    def tell_how(self, question: Question, more: str) -> None:
+        """How to find the answer out, and what was worked out for it meanwhile."""
+        self._put("#question-how", f"{question.how}\n\n{more}" if more else question.how)
+
     def redraw(self, question: Question, plan: Plan) -> None:
         """The drawing with what is known now."""
         self.drawing.draw(question, plan)
