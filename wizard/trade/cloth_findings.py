@@ -239,5 +239,5 @@ def _joins(say: Sayer, layer: Layer, ready: Prepared, face: Layer, names: dict[s
         yield say.finding(
             f"joins-close:{layer.id}:{part}", "note", f"cloth.{layer.id}.width",
             f"{names[part]}: a join of the {layer.name} lies within 2 in of one of the face's.",
-            "Press the two seams apart to either side, or shift the inner layer's pieces end for end.", part,
+            "Press the two seams apart to either side.", part,
         )  # fmt: skip

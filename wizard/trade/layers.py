@@ -142,12 +142,12 @@ def lay(ledger: Ledger, prepared: Prepared, ready: Measured, *, buys: bool = Tru
     cloth = (*stock.owned, *((stock.roll,) if buys and stock.roll else ()))
     strips, answer = ready.strips, None
     if ready.whole and stock.rules is not None:
-        strips, answer = _answered(prepared, ready.strips, cloth, stock.rules, over)
-    way = ledger.read(f"cloth.{prepared.id}.way").value
-    if isinstance(answer, Cutting) and stock.rules is not None:
+        strips, answer = _answered(ledger, prepared, ready.strips, cloth, stock.rules, over)
+    if isinstance(answer, Cutting) and stock.rules is not None and stock.rules.along:
+        way = ledger.read(f"cloth.{prepared.id}.way").value
         answer = not_along(answer, stock.rules, way, all_along=all_along(ledger)) or answer
     found = answer if isinstance(answer, Cutting) else None
-    cutting = None if found is None else followed(found, way)
+    cutting = None if found is None else followed(found, ledger.read(f"cloth.{prepared.id}.way").value)
     bought = bought_of(ledger, prepared.id, stock, prepared.cuts, cutting, ready.needs)
     layer = Layer(
         id=prepared.id,
@@ -176,24 +176,41 @@ def all_along(ledger: Ledger) -> bool:
 
 
 def _answered(
-    prepared: Prepared, strips: tuple[Strip, ...], cloth: tuple[Stretch, ...], rules: Rules, over: Layer | None
+    ledger: Ledger,
+    prepared: Prepared,
+    strips: tuple[Strip, ...],
+    cloth: tuple[Stretch, ...],
+    rules: Rules,
+    over: Layer | None,
 ) -> tuple[tuple[Strip, ...], Cutting | Refusal]:
-    """The layout; where joins come close to the face's, another that keeps away, if it takes no more cloth."""
-    answer = cut_plan(strips, cloth, rules)
-    if over is None or isinstance(answer, Refusal) or len(answer.best.pieces) > SHIFTABLE:
+    """The layout. Where joins come close to the face's: another that keeps away, if it takes no more cloth, or the same
+    with its pieces in another order, whichever costs less."""
+    answer, way = cut_plan(strips, cloth, rules), cloth_of(ledger.job, prepared.id).way
+    if over is None or isinstance(answer, Refusal) or not clashes(prepared, over, followed(answer, way), rules):
         return strips, answer
-    if not clashes(prepared, over, answer, rules):
-        return strips, answer
-    moved = tuple(_kept_off(prepared, strip, over) for strip in strips)
+    spans = [_near_face(prepared, strip, over) for strip in strips]
+    turned = tuple(replace(strip, avoid=each) for strip, each in zip(strips, spans, strict=True))
+    ordered = cut_plan(turned, cloth, rules)
+    if isinstance(ordered, Refusal) or len(answer.best.pieces) > SHIFTABLE:
+        return turned, ordered
+    moved = tuple(replace(strip, no_join=each) for strip, each in zip(strips, spans, strict=True))
     other = cut_plan(moved, cloth, rules)
-    if isinstance(other, Refusal) or other.best.buy > answer.best.buy or clashes(prepared, over, other, rules):
-        return strips, answer
-    return moved, other
+    if isinstance(other, Refusal) or other.best.buy > answer.best.buy:
+        return turned, ordered
+    if clashes(prepared, over, followed(other, way), rules):
+        return turned, ordered
+    clear = not clashes(prepared, over, followed(ordered, way), rules)
+    return (turned, ordered) if clear and _takes(other) > _takes(answer) else (moved, other)
 
 
-def _kept_off(prepared: Prepared, strip: Strip, over: Layer) -> Strip:
-    joins = _face_joins(over, strip.id)
-    return replace(strip, no_join=keep_off(joins, _shift(prepared), strip.flat))
+def _takes(cutting: Cutting) -> tuple[Length, int]:
+    """Cloth used, then joins."""
+    return cutting.best.used, cutting.best.joins
+
+
+def _near_face(prepared: Prepared, strip: Strip, over: Layer) -> tuple[tuple[Length, Length], ...]:
+    """Where a join of an inner layer would lie close to one of the face's."""
+    return keep_off(_face_joins(over, strip.id), _shift(prepared), strip.flat)
 
 
 def _shift(prepared: Prepared) -> Length:

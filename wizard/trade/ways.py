@@ -31,10 +31,8 @@ def followed(found: Cutting, way: CutWay | None) -> Cutting:
 
 
 def not_along(found: Cutting, rules: Rules, way: CutWay | None, *, all_along: bool) -> Refusal | None:
-    """Why a choice cannot hold where strips lie along the roll; None where all can. `all_along`: no layer lies across,
+    """Why a choice cannot hold for a layer laid along the roll; None where all can. `all_along`: no layer lies across,
     so that whole or half widths are joined in none."""
-    if not rules.along:
-        return None
     if all_along and rules.policy != "part widths":
         return Refusal("joins along", None, None, None)
     if way in ("slit", "stacked") or (way == "fewest joins" and found.fewest_joins is None):

@@ -8,9 +8,10 @@ from typing import Literal
 
 from wizard.trade.cutting.laying import Laying
 from wizard.trade.cutting.packing import squared_off
+from wizard.trade.cutting.piece_orders import clear_order
 from wizard.trade.cutting.rows import Row
-from wizard.trade.cutting.strips import Layout, Offcut, Piece, Proof, Rules, Stretch, Use
-from wizard.trade.cutting.ticks import Job
+from wizard.trade.cutting.strips import Layout, Offcut, Piece, Proof, Rules, Stretch, Strip, Use
+from wizard.trade.cutting.ticks import Job, spans_of
 from wizard.trade.lengths import ZERO, Length, round_up, total
 
 
@@ -133,9 +134,15 @@ def made_up(job: Job, rows: Sequence[Row]) -> list[list[Held]]:
     for number, pieces in enumerate(held):
         if len(pieces) > 1:
             settled = rows[pieces[0][1]].orders
-            larger_right = job.strips[number].larger_end == "right"
-            held[number] = as_settled(rows, pieces) if settled else arranged(pieces, larger_right)
+            held[number] = as_settled(rows, pieces) if settled else in_best_order(job, job.strips[number], pieces)
     return held
+
+
+def in_best_order(job: Job, strip: Strip, held: list[Held]) -> list[Held]:
+    """Pieces as they look best, or in another order that keeps their joins out of what the strip avoids."""
+    order = arranged(held, strip.larger_end == "right")
+    spans = spans_of(strip.avoid, job.join, job.scale)
+    return clear_order(order, lambda each: each[0] - job.join, spans) if spans else order
 
 
 def as_settled(rows: Sequence[Row], held: list[Held]) -> list[Held]:

@@ -34,6 +34,8 @@ class Strip(Struct, frozen=True):
     """Cut length `C`, > 0."""
     no_join: tuple[tuple[Length, Length], ...] = ()
     """Spans of the joined-up flat width, from its left end, in which no join may fall."""
+    avoid: tuple[tuple[Length, Length], ...] = ()
+    """Spans in which none should: the pieces are put in an order that keeps out of them, where there is one."""
     larger_end: Literal["left", "right", "either"] = "either"
     """Where the section has a part at each end, the end that takes the larger: the foot end."""
 

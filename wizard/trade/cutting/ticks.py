@@ -102,18 +102,15 @@ def needs_of(strips: Sequence[Strip], rules: Rules, scale: Scale) -> tuple[Need,
     """Flats, cut lengths and the least piece rounded up to ticks: nothing is rounded after this."""
     least, join, up = scale.up(rules.least_piece), join_of(rules, scale), scale.up
     return tuple(
-        [
-            need_of(up(each.flat), up(each.cut), least, join, spans_of(each, join, scale) if each.no_join else ())
-            for each in strips
-        ]
+        [need_of(up(each.flat), up(each.cut), least, join, spans_of(each.no_join, join, scale)) for each in strips]
     )
 
 
-def spans_of(strip: Strip, join: int, scale: Scale) -> tuple[tuple[int, int], ...]:
+def spans_of(lengths: Iterable[tuple[Length, Length]], join: int, scale: Scale) -> tuple[tuple[int, int], ...]:
     """Where no join may fall, as whole places. A join's line lies half a join past the net width before it; a join may
     lie on the very edge of a span."""
     spans = []
-    for one, other in strip.no_join:
+    for one, other in lengths:
         low, high = min(one, other) / scale.tick - Fraction(join, 2), max(one, other) / scale.tick - Fraction(join, 2)
         first, last = low.numerator // low.denominator + 1, ceiling(high) - 1
         spans += [(first, last)] if first <= last else []
