@@ -39,4 +39,12 @@ def test_the_stage_is_that_of_the_furthest_step_that_is_done(count: int) -> None
     steps = plan_of(draft).work[:count]
     worked = replace(draft, work={each.id: DONE for each in steps})
     words = f"{len(steps)} step{' is' if count == 1 else 's are'} done"
-    assert glance(worked) == Glance(steps[-1].stage, f"Continue the work: {words}.")
+    begins = "The last step is done" if steps[-1].id == "care" else "Continue the work"
+    assert glance(worked) == Glance(steps[-1].stage, f"{begins}: {words}.")
+
+
+def test_a_job_whose_every_step_is_done_has_nothing_to_go_on_with() -> None:
+    draft = draft_of(WHOLE)
+    steps = plan_of(draft).work
+    worked = replace(draft, work={each.id: DONE for each in steps})
+    assert glance(worked) == Glance("Hanging", f"The last step is done: {len(steps)} steps are done.")

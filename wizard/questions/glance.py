@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Final
 
 from msgspec import Struct
@@ -26,6 +27,10 @@ _WORK: Final[tuple[tuple[Stage, frozenset[str]], ...]] = (
 """Kinds of step by the stage they are done in, the last stage first; a step's id begins with its kind."""
 
 
+_LAST: Final = "care"
+"""The kind of the last step."""
+
+
 class Glance(Struct, frozen=True):
     """What a list of projects says of one."""
 
@@ -40,8 +45,8 @@ def glance(draft: Draft) -> Glance:
     if hole is not None:
         key = _in_hand(draft.progress.at, job) or hole
         return Glance(_STAGES.get(key.partition(".")[0], "Survey"), f"Answer: {first_up(in_words(key, job))}.")
-    done = [each for each, kept in draft.work.items() if kept.done is not None]
-    return Glance(_stage_of({each.partition(":")[0] for each in done}), _work_words(len(done)))
+    done = [each.partition(":")[0] for each, kept in draft.work.items() if kept.done is not None]
+    return Glance(_stage_of(set(done)), _work_words(done))
 
 
 def _in_hand(at: str | None, job: Job) -> str | None:
@@ -55,7 +60,8 @@ def _stage_of(kinds: set[str]) -> Stage:
     return next((stage for stage, of_stage in _WORK if kinds & of_stage), "Cloth")
 
 
-def _work_words(done: int) -> str:
+def _work_words(done: Sequence[str]) -> str:
     if not done:
         return "Nothing is left to answer: start the work."
-    return f"Continue the work: {done} step{' is' if done == 1 else 's are'} done."
+    begins = "The last step is done" if _LAST in done else "Continue the work"
+    return f"{begins}: {len(done)} step{' is' if len(done) == 1 else 's are'} done."
