@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import csv
+import io
 import shutil
 from pathlib import Path
 
@@ -94,6 +96,12 @@ def test_every_sheet_it_concerns_says_so_at_its_head(changed: Session, sheet: Sh
     assert written(plan, Wanted("svg", ("cutting",))).count("Changed since you ticked “") == 4
 
 
+def test_the_cut_list_for_a_spreadsheet_says_so_beside_every_piece_that_was_cut(changed: Session) -> None:
+    rows = list(csv.DictReader(io.StringIO(written(as_done(changed.plan, changed.draft), Wanted("csv")), newline="")))
+    told = {(row["layer"], row["changed since it was cut"]) for row in rows}
+    assert told == {("face", CUT), ("lining", "")}
+
+
 def test_the_step_itself_says_so_before_it_is_read(changed: Session) -> None:
     plan = as_done(changed.plan, changed.draft)
     text = " ".join(written(plan, Wanted("text", ("cutting",), columns=120)).split())
@@ -159,6 +167,11 @@ def test_what_is_kept_for_a_finished_step_is_no_part_of_the_plan_mark(cut: Sessi
 def test_a_job_shown_in_another_unit_is_held_against_the_same_lengths(changed: Session) -> None:
     give(changed, "show", "mm")
     assert changed.changed_since("cut:face")[0] == "Left section: cut at 365 mm; the plan now says 355 mm."
+
+
+def test_on_resuming_what_was_cut_is_told_first(changed: Session, tmp_path: Path) -> None:
+    told = resumed(tmp_path).resumed()[-1]
+    assert f"Changed since you ticked “Cut out: garden stripe”. {CUT} So have 3 more finished steps." in told
 
 
 def test_once_the_work_has_begun_the_next_step_comes_next_though_usual_answers_were_never_given(cut: Session) -> None:

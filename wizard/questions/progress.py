@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from wizard.project.finished_steps import changed_in_words
+from wizard.project.finished_steps import CUT, changed_in_words
 from wizard.questions.question import Question
 from wizard.questions.since import Since, since_words
 from wizard.questions.standing import Standing
@@ -101,8 +101,9 @@ def _news(here: Standing, since: Since, comments: bool) -> str:
 
 
 def _stale(here: Standing) -> list[str]:
-    """The first that changed in full, for most jobs the only one that matters: the others follow from it."""
-    first, *more = [*changed_in_words(here.changed_steps)] or [""]
+    """One that changed in full, what is cut before all, which the others follow from; how many others there are."""
+    cut_first = sorted(here.changed_steps, key=lambda each: not each.id.startswith(CUT))
+    first, *more = [*changed_in_words(cut_first)] or [""]
     others = [f"So have {_count(len(more), 'more finished step')}."] if more else []
     return [*([first] if first else []), *others]
 

@@ -33,7 +33,7 @@ def copies(draft: Draft, plan: Plan, figure: str | None, step: Step | None, toda
     """Everything there is to copy, what is in hand first."""
     in_hand = [_of_figure(figure, plan)] if figure in plan.figures and figure else []
     in_hand += [_of_step(step)] if step else []
-    return (*in_hand, _of_cut_list(plan), *(_of_sheet(each, draft, plan, today) for each in TITLES))
+    return (*in_hand, _of_cut_list(draft, plan), *(_of_sheet(each, draft, plan, today) for each in TITLES))
 
 
 def of_figure(id: str, plan: Plan) -> str:
@@ -52,9 +52,9 @@ def _of_step(step: Step) -> Copy:
     return Copy("step", "In hand", f"The step: {step.title}", lambda: f"{told}\n", f"--only {sheet}")
 
 
-def _of_cut_list(plan: Plan) -> Copy:
+def _of_cut_list(draft: Draft, plan: Plan) -> Copy:
     what = "Cut list, for a spreadsheet"
-    return Copy("cut-list", "Lists", what, lambda: written(at_best(plan), Wanted("csv")), "--as csv")
+    return Copy("cut-list", "Lists", what, lambda: written(as_done(at_best(plan), draft), Wanted("csv")), "--as csv")
 
 
 def _of_sheet(sheet: SheetId, draft: Draft, plan: Plan, today: date) -> Copy:

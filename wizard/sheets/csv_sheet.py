@@ -22,7 +22,7 @@ from wizard.trade.rulers import ruler_of
 LENGTHS: Final = ("from", "to", "across", "wide", "long")
 HEADS: Final = (
     "project", "plan mark", "layer", "cloth", "cut from", "no.", "section", "piece", "of",
-    *LENGTHS, "rip", "pattern row", *(f"{each} in mm" for each in LENGTHS),
+    *LENGTHS, "rip", "pattern row", *(f"{each} in mm" for each in LENGTHS), "changed since it was cut",
 )  # fmt: skip
 RUN_BY_SPREADSHEETS: Final = "=+-@\t\r\n|%＝＋－＠"
 """A cell that begins with one of these may be taken for a formula or a command."""
@@ -37,8 +37,10 @@ def cut_list_csv(plan: Plan) -> str:
     rows.writerow(HEADS)
     stamp, ruler = stamp_of(plan), ruler_of(plan.job)
     names = {part.id: part.name for part in plan.parts}
+    changed = {each.id: " ".join(each.sentences) for each in plan.changed}
     for layer in plan.layers:
-        rows.writerows([safe(cell) for cell in row] for row in _layer(layer, stamp, names, ruler))
+        since = changed.get(f"cut:{layer.id}", "")
+        rows.writerows([safe(cell) for cell in (*row, since)] for row in _layer(layer, stamp, names, ruler))
     return stream.getvalue()
 
 
