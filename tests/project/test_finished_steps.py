@@ -169,6 +169,13 @@ def test_a_job_shown_in_another_unit_is_held_against_the_same_lengths(changed: S
     assert changed.changed_since("cut:face")[0] == "Left section: cut at 365 mm; the plan now says 355 mm."
 
 
+def test_the_same_plan_told_in_another_unit_is_no_change(cut: Session) -> None:
+    give(cut, "show", "in")
+    assert cut.changed_steps == ()
+    give(cut, "fullness.joins", "whole widths")
+    assert cut.changed_since("cut:face")
+
+
 def test_on_resuming_what_was_cut_is_told_first(changed: Session, tmp_path: Path) -> None:
     told = resumed(tmp_path).resumed()[-1]
     assert f"Changed since you ticked “Cut out: garden stripe”. {CUT} So have 3 more finished steps." in told

@@ -7,20 +7,25 @@ interview, every sheet it concerns, `check` and the JSON say so in the same sent
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from datetime import datetime
-from typing import Final
+from functools import cache
+from typing import Final, get_args
 
 from msgspec.structs import replace
 
-from wizard.project.draft import DoneTable, Draft
-from wizard.project.jobs import at_best
+from wizard.project.draft import DoneTable, Draft, put
+from wizard.project.jobs import at_best, plan_of
 from wizard.trade.corners import section_name
+from wizard.trade.job import Unit
 from wizard.trade.keynames import first_up
 from wizard.trade.lengths import Length
 from wizard.trade.plan import ChangedStep, Plan, Step
 from wizard.trade.printing import Ruler, exact, how_shown, listed, rounded
 from wizard.trade.rulers import ruler_of
+
+Marks = Mapping[str, str]
+"""Step id -> the mark of all it tells."""
 
 CUT: Final = "cut:"
 LABEL: Final = "label:"
@@ -73,8 +78,8 @@ def changed_steps(draft: Draft, plan: Plan) -> tuple[ChangedStep, ...]:
     done = {id: kept for id, kept in draft.work.items() if kept.done is not None}
     if not plan.work or not done:
         return ()
-    ruler = ruler_of(plan.job)
-    found = {each.id: _differences(each, done[each.id], plan, ruler) for each in plan.work if each.id in done}
+    marks = cache(lambda unit: {each.id: mark_of(each) for each in plan_of(put(draft, "show", unit)).work})
+    found = {each.id: _differences(each, done[each.id], plan, marks) for each in plan.work if each.id in done}
     for id, kept in done.items():
         # Files from before sizes were kept: labels go by the cut list, which has changed or has not.
         if id.startswith(LABEL) and id in found and not kept.lengths and found.get(CUT + id.removeprefix(LABEL)):
@@ -108,8 +113,10 @@ def _lengths(step: Step, plan: Plan, ruler: Ruler) -> Iterator[tuple[str, Length
             yield id, rounded(value, ruler.mark, how_shown(id))
 
 
-def _differences(step: Step, kept: DoneTable, plan: Plan, ruler: Ruler) -> tuple[str, ...]:
-    """What a ticked step tells otherwise now, a sentence each; none where it tells the same."""
+def _differences(step: Step, kept: DoneTable, plan: Plan, marks: Callable[[Unit], Marks]) -> tuple[str, ...]:
+    """What a ticked step tells otherwise now, a sentence each; none where it tells the same. `marks` are those of the
+    steps as they are told in another unit."""
+    ruler = ruler_of(plan.job)
     now = dict(_lengths(step, plan, ruler))
     if not kept.lengths:
         # Before lengths were kept, the mark was of the lines and settings alone.
@@ -117,7 +124,18 @@ def _differences(step: Step, kept: DoneTable, plan: Plan, ruler: Ruler) -> tuple
         return () if same else (f"{NOT_KEPT}{_says_now(step, plan, now, ruler)}.",)
     then = {id: rounded(each.value, ruler.mark, how_shown(id)) for id, each in kept.lengths.items()}
     said = tuple(_said(plan, then, now, ruler))
-    return said if said or kept.told in (None, mark_of(step)) else (REWRITTEN,)
+    if said or kept.told in (None, mark_of(step)):
+        return said
+    # The same plan in another unit reads otherwise, and tells the same.
+    other = _unit_of(kept)
+    return () if other not in (None, ruler.unit) and kept.told == marks(other).get(step.id) else (REWRITTEN,)
+
+
+def _unit_of(kept: DoneTable) -> Unit | None:
+    """The unit a step's lengths were kept in."""
+    lengths = kept.lengths.values()
+    units: tuple[Unit, ...] = get_args(Unit)
+    return next((unit for unit in units if all(exact(each.value, unit) == each.text for each in lengths)), None)
 
 
 def _said(plan: Plan, then: Mapping[str, Length], now: Mapping[str, Length], ruler: Ruler) -> Iterator[str]:
