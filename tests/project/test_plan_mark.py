@@ -3,15 +3,23 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
+from random import Random
+from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
+from tests.project.test_projects_along import PROJECTS
 from tests.sheets.jobs import WHOLE, draft_of
+from tests.trade.sample_jobs import everything, inches, with_face
 from wizard.project.draft import Draft, put, put_many
 from wizard.project.jobs import job_of
 from wizard.project.plan_mark import plan_mark
 from wizard.project.reading import read
 from wizard.project.writing import write
+from wizard.trade.job import Job, Owned
+from wizard.trade.make_plan import make_plan
 
 
 def mark(draft: Draft) -> str:
@@ -74,3 +82,58 @@ def test_a_value_never_passes_for_another_at_the_next_key() -> None:
         for drops in (["1 in", "", "2 in"], ["1 in", "2 in"])
     }
     assert len(marks) == 2
+
+
+def shuffled(tables: Mapping[str, Any], random: Random) -> dict[str, Any]:
+    """The same tables as another file would have them."""
+    items = list(tables.items())
+    random.shuffle(items)
+    return dict(items)
+
+
+def in_other_order(job: Job, random: Random) -> Job:
+    """The same job from a file with its tables in another order, but for lengths in hand."""
+    sections = {
+        id: replace(each, in_the_way=shuffled(each.in_the_way, random)) for id, each in job.survey.section.items()
+    }
+    survey = replace(job.survey, section=shuffled(sections, random), post=shuffled(job.survey.post, random))
+    return replace(job, survey=survey)
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_tables_in_another_order_change_neither_the_plan_nor_its_mark(seed: int) -> None:
+    job = everything()
+    other = in_other_order(job, Random(seed))
+    assert make_plan(other).work == make_plan(job).work
+    assert plan_mark(other) == plan_mark(job)
+
+
+def test_a_section_that_is_off_counts_wherever_it_stands() -> None:
+    job = everything()
+    off = replace(job.survey.section["foot"], on=False)
+    sections = {**job.survey.section, "spare": off, "other": off}
+    again = {"other": off, "spare": off, **job.survey.section}
+    marks = {plan_mark(replace(job, survey=replace(job.survey, section=each))) for each in (sections, again)}
+    assert len(marks) == 1
+    assert plan_mark(job) not in marks
+
+
+def test_the_order_of_two_sections_of_one_side_and_of_two_lengths_in_hand_is_the_plans_and_the_marks() -> None:
+    job = everything()
+    second = replace(job.survey.section["left"], name="door side", in_the_way={})
+    more = replace(job, survey=replace(job.survey, section={**job.survey.section, "door": second}))
+    turned = replace(more, survey=replace(more.survey, section=dict(reversed(more.survey.section.items()))))
+    assert [part.id for part in make_plan(turned).parts] != [part.id for part in make_plan(more).parts]
+    assert plan_mark(turned) != plan_mark(more)
+    owned = {"chest": Owned(length=inches(50)), "attic": Owned(length=inches(70))}
+    held = [with_face(job, owned=each) for each in (owned, dict(reversed(owned.items())))]
+    assert plan_mark(held[0]) != plan_mark(held[1])
+
+
+@pytest.mark.parametrize(
+    ("file", "stands"), [("demo-gannet-stair.toml", "GRJ4-Q7K3"), ("template-workroom.toml", "Q7ZY-2CK4")]
+)
+def test_the_marks_of_the_projects_that_come_along_stay(file: str, stands: str) -> None:
+    draft = read((PROJECTS / file).read_bytes())
+    assert isinstance(draft, Draft)
+    assert mark(draft) == stands

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import hashlib
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from decimal import Decimal
 from fractions import Fraction
-from typing import Final
+from typing import Any, Final
 
 from msgspec import Struct
 
+from wizard.trade.bed import Section
+from wizard.trade.corners import CORNERS, is_on, place_round_bed
 from wizard.trade.job import Job
 from wizard.trade.lengths import Length
 
@@ -25,7 +28,9 @@ GROUPS: Final = 2
 def plan_mark(job: Job) -> str:
     """The mark, as `7KQ2-M4XD`. It changes with anything that is measured, chosen or named, and with nothing else.
 
-    A length counts by its value, so the same job typed in another unit keeps its mark.
+    A length counts by its value, so the same job typed in another unit keeps its mark. So does a job whose tables stand
+    in another order in the file, unless that changes the plan: lengths in hand are used, and sections of one side made,
+    in the order in which they were entered.
     """
     content = "\n".join(_leaves("", job))
     number = int.from_bytes(hashlib.sha256(content.encode("utf-8", "surrogatepass")).digest(), "big")
@@ -34,14 +39,14 @@ def plan_mark(job: Job) -> str:
 
 
 def _leaves(key: str, value: object) -> Iterator[str]:
-    """Every leaf that is said, a line each, in the order in which the job holds them."""
+    """Every leaf that is said, a line each, in an order that changes only with the plan."""
     if isinstance(value, Struct):
         for name in value.__struct_fields__:
             if key or name not in LEFT_OUT:
                 yield from _leaves(f"{key}.{name}", getattr(value, name))
     elif isinstance(value, Mapping):
-        for name, inner in value.items():
-            # What is entered first comes first in the plan, so the order belongs to the job; so do empty tables.
+        for name, inner in _in_order(key, value):
+            # An empty table belongs to the job too.
             yield f"{key}.{name!a}:"
             yield from _leaves(f"{key}.{name!a}", inner)
     elif isinstance(value, tuple):
@@ -49,6 +54,27 @@ def _leaves(key: str, value: object) -> Iterator[str]:
             yield from _leaves(f"{key}.{number}", inner)
     elif value is not None:
         yield f"{key} = {_leaf(value)}"
+
+
+def _in_order(key: str, tables: Mapping[str, Any]) -> list[tuple[str, Any]]:
+    """Tables in an order of their own where the plan does not look at theirs."""
+    if key == ".survey.section":
+        return _round_bed(tables)
+    if key == ".survey.post":
+        return sorted(tables.items(), key=lambda each: (CORNERS.index(each[0]) if each[0] in CORNERS else 4, each[0]))
+    return sorted(tables.items(), key=lambda each: each[0]) if key.endswith(".in_the_way") else list(tables.items())
+
+
+def _round_bed(sections: Mapping[str, Section]) -> list[tuple[str, Section]]:
+    """Round the bed the first section of each side, then the second of each; those that are off last and by name."""
+    made = sorted(sections.items(), key=lambda each: (not is_on(each[1]), "" if is_on(each[1]) else each[0]))
+    beside = Counter[int]()
+    places: dict[str, tuple[int, int]] = {}
+    for section_id, section in made:
+        side = place_round_bed(section_id, section)
+        places[section_id] = beside[side], side
+        beside[side] += 1
+    return sorted(made, key=lambda each: places[each[0]])
 
 
 def _leaf(value: object) -> str:

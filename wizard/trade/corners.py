@@ -31,6 +31,8 @@ _CORNERS: Final[dict[Side, tuple[str, str]]] = {
     "foot": ("foot-left", "foot-right"),
     "head": ("head-right", "head-left"),
 }
+CORNERS: Final = tuple(dict.fromkeys(corner for side in SIDES for corner in _CORNERS[side]))
+"""The usual posts, as they are met round the bed."""
 FROM_RIGHT: Final[tuple[Side, ...]] = ("right", "head")
 """Sides whose head end, or bed's left, is the section's right end: what is met from inside the bed starts there."""
 
@@ -48,10 +50,12 @@ def is_on(section: Section) -> bool:
 def sections_on(job: Job) -> tuple[tuple[str, Section], ...]:
     """The sections to be made: left, foot, right, head, then those without a side, each as entered."""
     chosen = [(each, section) for each, section in job.survey.section.items() if is_on(section)]
-    return tuple(sorted(chosen, key=lambda pair: _rank(side_of(*pair))))
+    return tuple(sorted(chosen, key=lambda pair: place_round_bed(*pair)))
 
 
-def _rank(side: Side | None) -> int:
+def place_round_bed(section_id: str, section: Section) -> int:
+    """Where a section comes among the others by its side; one without a side comes last."""
+    side = side_of(section_id, section)
     return len(SIDES) if side is None else SIDES.index(side)
 
 
