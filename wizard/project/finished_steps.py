@@ -127,15 +127,14 @@ def _differences(step: Step, kept: DoneTable, plan: Plan, marks: Callable[[Unit]
     if said or kept.told in (None, mark_of(step)):
         return said
     # The same plan in another unit reads otherwise, and tells the same.
-    other = _unit_of(kept)
-    return () if other not in (None, ruler.unit) and kept.told == marks(other).get(step.id) else (REWRITTEN,)
+    told_alike = any(kept.told == marks(unit).get(step.id) for unit in _units_of(kept) if unit != ruler.unit)
+    return () if told_alike else (REWRITTEN,)
 
 
-def _unit_of(kept: DoneTable) -> Unit | None:
-    """The unit a step's lengths were kept in."""
-    lengths = kept.lengths.values()
+def _units_of(kept: DoneTable) -> Iterator[Unit]:
+    """The units a step's lengths may have been told in: `11 in` is what a job in feet or yards says too."""
     units: tuple[Unit, ...] = get_args(Unit)
-    return next((unit for unit in units if all(exact(each.value, unit) == each.text for each in lengths)), None)
+    return (unit for unit in units if all(exact(each.value, unit) == each.text for each in kept.lengths.values()))
 
 
 def _said(plan: Plan, then: Mapping[str, Length], now: Mapping[str, Length], ruler: Ruler) -> Iterator[str]:
