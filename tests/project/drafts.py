@@ -9,9 +9,9 @@ from typing import Any, Literal, get_args, get_origin
 from hypothesis import strategies as st
 
 from wizard.project.draft import Draft, put_many
-from wizard.project.keys import bare, fields_of, is_mapping, is_table, item_of, split
+from wizard.project.keys import bare, fields_of, is_mapping, is_table, item_of, limits_at, split
 from wizard.project.plain import at, plain
-from wizard.project.typed import TypedLength, TypedMoney, TypedNumber, TypedPercent
+from wizard.project.typed import Misread, TypedLength, TypedMoney, TypedNumber, TypedPercent
 
 ID = "some-id"
 """Stands for an id in the keys below."""
@@ -44,7 +44,7 @@ def texts(longest: int) -> st.SearchStrategy[str]:
 
 
 IDS = st.from_regex(r"[a-z0-9][a-z0-9-]{0,39}", fullmatch=True)
-LENGTHS = st.sampled_from(["12 1/2 in", "80½ in", "6' 8 1/2\"", "2 1/4 yd", "29,2 cm", "2.045 m", "1/16 in", "312 mm"])
+LENGTHS = ["12 1/2 in", "80½ in", "6' 8 1/2\"", "2 1/4 yd", "29,2 cm", "2.045 m", "1/16 in", "312 mm", "3/4 in", "5 mm"]
 MOMENTS = st.datetimes(datetime(1900, 1, 1), datetime(2200, 1, 1), timezones=st.just(UTC))
 
 
@@ -53,19 +53,29 @@ def values(key: str, kind: Any) -> st.SearchStrategy[Any]:
     if get_origin(kind) is Literal:
         return st.sampled_from(get_args(kind))
     if get_origin(kind) is tuple:
-        inside = values(key, item_of(kind))
+        inside = values(f"{key}.1", item_of(kind))
         return st.lists(st.just("") | inside if item_of(kind) is TypedLength else inside, max_size=8)
     if kind is str:
         return IDS if key.endswith("_post") else texts(8 if key == "currency" else 200)
+    if kind is TypedLength:
+        return st.sampled_from([text for text in LENGTHS if fits(key, text)])
     return {
         bool: st.booleans(),
         int: st.integers(1, 1_000_000),
         datetime: MOMENTS,
-        TypedLength: LENGTHS,
         TypedNumber: st.sampled_from(["2.5", "2 1/2", "3"]),
         TypedPercent: st.sampled_from(["3 %", "0 %", "2,5%"]),
         TypedMoney: st.sampled_from(["18.50", "4"]),
     }[kind]
+
+
+def fits(key: str, text: str) -> bool:
+    """True for a text that is taken at `key`."""
+    limits = limits_at(Draft, split(key))
+    try:
+        return limits is None or bool(limits.of(text))
+    except Misread:
+        return False
 
 
 def _filled(key: str) -> st.SearchStrategy[str]:

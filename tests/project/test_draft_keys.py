@@ -30,7 +30,9 @@ def file_leaves() -> dict[str, Any]:
 
 
 def test_file_and_job_have_the_same_keys_in_the_same_order() -> None:
-    assert list(file_leaves()) == [key for key, _ in job_leaves(Job)]
+    # What of a file cannot be used is told to the job beside its leaves.
+    told = [key for key, _ in job_leaves(Job) if not key.startswith("unusable.")]
+    assert list(file_leaves()) == told
 
 
 def test_choices_of_the_file_are_the_choices_of_the_job() -> None:

@@ -97,9 +97,9 @@ def test_of_many_answers_one_that_is_unfit_keeps_all_out() -> None:
          ("survey.section.Left",
           "“Left” is no id: small letters a to z, figures and hyphens, and no hyphen in front.", "centre-leg")),
         ("fullness.want", "0.9",
-         ("fullness.want", "“0.9” is under 1: the skirt would be narrower than its rail.", "2 1/2")),
+         ("fullness.want", "“0.9” is under 1: the skirt would be narrower than its rail.", "2.5")),
         ("survey.section.left.drop.2", "0 in",
-         ("survey.section.left.drop.2", "“0 in” is zero: here it must be more than nothing.", "12 1/2 in")),
+         ("survey.section.left.drop.2", "“0 in” is zero: here it must be more than nothing.", "12 1/4 in")),
         ("cloth.fixing.pack", 0, ("cloth.fixing.pack", "Found the number 0. A pack holds one or more.", "1000")),
         ("cloth.fixing.pack", 10**30,
          ("cloth.fixing.pack", "Found a very long number. A whole number from 0 to 1 000 000 is wanted.", "1000")),
@@ -125,9 +125,9 @@ def test_what_cannot_be_put_in_is_refused_with_a_whole_sentence(
 
 def test_what_may_be_meant_is_offered() -> None:
     with pytest.raises(Unfit) as caught:
-        put(Draft(), "cloth.face.repeat", "1,200 mm")
-    assert caught.value.readings == ("1200 mm", "1.2 mm")
-    assert str(caught.value) == "“1,200 mm” can be read in two ways: is it 1200 mm or 1.2 mm?"
+        put(Draft(), "cloth.face.repeat", "12,300 mm")
+    assert caught.value.readings == ("12.3 mm",)
+    assert str(caught.value) == "“12,300 mm” can be read in two ways: is 12.3 mm meant?"
 
 
 @pytest.mark.parametrize("key", [key for key, kind in leaves() if kind in (str, int, bool, datetime)])

@@ -25,7 +25,8 @@ from wizard.project.tables import MOST_ITEMS
 DEMO = Path("projects/demo-gannet-stair.toml")
 
 ODD: tuple[Any, ...] = (
-    "", " ", "0 in", "12", "12 in", "-1 in", "1,200 mm", "left", "inches", "yes", "a" * 2000, "[b]", "\x07",
+    "", " ", "0 in", "12", "12 in", "-1 in", "1,200 mm", "5 parsec", "1/999 in", "9999 m", "500 %",
+    "left", "inches", "yes", "a" * 2000, "[b]", "\x07",
     0, 1, 2, -1, 10**30, 1_000_001, True, False, Unquoted("2.5"), None,
     datetime(2026, 3, 2, 10, 42, tzinfo=UTC), datetime(2026, 3, 2), date(2026, 3, 2), time(10, 42),
     [], ["12 in"], ["12 in", ""], ["0 in"], [1], [None], ["antique", "antique"], ["12 in"] * (MOST_ITEMS + 1),

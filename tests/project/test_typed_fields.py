@@ -13,17 +13,17 @@ from wizard.project.plain import plain
 from wizard.project.straight import Crooked, straight
 from wizard.project.tables import Table
 from wizard.project.typed import Misread, TypedLength, TypedMoney, TypedNumber, TypedPercent
-from wizard.project.typed.fields import LengthField, LengthOrZeroField, MoneyField, NumberField, PercentField
+from wizard.project.typed.fields import FullnessField, GapField, OwnedField, PriceField, RunField, ShrinkageField
 from wizard.trade.lengths import ZERO, Length
 
 
 class Bench(Table, frozen=True):
-    run: LengthField | None = None
-    gap: LengthOrZeroField | None = None
-    fullness: NumberField | None = None
-    shrinkage: PercentField | None = None
-    price: MoneyField | None = None
-    owned: Annotated[tuple[LengthField, ...], AtMost(3)] = ()
+    run: RunField | None = None
+    gap: GapField | None = None
+    fullness: FullnessField | None = None
+    shrinkage: ShrinkageField | None = None
+    price: PriceField | None = None
+    owned: Annotated[tuple[OwnedField, ...], AtMost(3)] = ()
 
 
 FILE = {
@@ -67,34 +67,34 @@ def refusal(**values: object) -> tuple[tuple[str, ...], Misread]:
 
 
 def test_a_refusal_carries_its_place_the_sentence_the_example_and_the_readings():
-    path, misread = refusal(owned=["3 yd", "1,200 mm"])
+    path, misread = refusal(owned=["3 yd", "1,200 m"])
 
     assert path == ("owned", "2")
-    assert misread.sentence == "“1,200 mm” can be read in two ways: is it 1200 mm or 1.2 mm?"
-    assert misread.readings == ("1200 mm", "1.2 mm")
-    assert misread.example == "1200 mm"
+    assert misread.sentence == "“1,200 m” can be read in two ways: is 1.2 m meant?"
+    assert misread.readings == ("1.2 m",)
+    assert misread.example == "1.2 m"
 
 
 @pytest.mark.parametrize(
     ("key", "found", "message"),
     [
-        ("run", "80 1/2", "“80 1/2” has no unit: write it behind the number. For example: 12 1/2 in"),
-        ("run", 80, 'Write a length as text with its unit, like "12 1/2 in".'),
-        ("run", 80.5, 'Write a length as text with its unit, like "12 1/2 in".'),
-        ("run", True, 'Write a length as text with its unit, like "12 1/2 in".'),
-        ("run", ["80 in"], 'Write a length as text with its unit, like "12 1/2 in".'),
-        ("run", {"in": "80"}, 'Write a length as text with its unit, like "12 1/2 in".'),
-        ("run", "0 in", "“0 in” is zero: here it must be more than nothing. For example: 12 1/2 in"),
-        ("run", "{80} in", "“{80} in” has a sign in it that does not belong there ({). For example: 12 1/2 in"),
-        ("gap", "0", "“0” has no unit: write it behind the number. For example: 12 1/2 in"),
-        ("gap", 0, 'Write a length as text with its unit, like "12 1/2 in".'),
-        ("gap", "-1 in", "“-1 in” is below zero: a length cannot be negative. For example: 12 1/2 in"),
-        ("fullness", 2.5, 'Write a number as text between quotes, like "2 1/2".'),
-        ("fullness", 2, 'Write a number as text between quotes, like "2 1/2".'),
-        ("fullness", "2 in", "“2 in” has a word or a unit in it (in): a number is wanted. For example: 2 1/2"),
-        ("shrinkage", 3, 'Write a percentage as text between quotes, like "3 %".'),
+        ("run", "80 1/2", "“80 1/2” has no unit: write it behind the number. For example: 76 5/8 in"),
+        ("run", 80, "Write a length as text with its unit. For example: 76 5/8 in"),
+        ("run", 80.5, "Write a length as text with its unit. For example: 76 5/8 in"),
+        ("run", True, "Write a length as text with its unit. For example: 76 5/8 in"),
+        ("run", ["80 in"], "Write a length as text with its unit. For example: 76 5/8 in"),
+        ("run", {"in": "80"}, "Write a length as text with its unit. For example: 76 5/8 in"),
+        ("run", "0 in", "“0 in” is zero: here it must be more than nothing. For example: 76 5/8 in"),
+        ("run", "{80} in", "“{80} in” has a sign in it that does not belong there ({). For example: 76 5/8 in"),
+        ("gap", "0", "“0” has no unit: write it behind the number. For example: 1/4 in"),
+        ("gap", 0, "Write a length as text with its unit. For example: 1/4 in"),
+        ("gap", "-1 in", "“-1 in” is below zero: a length cannot be negative. For example: 1/4 in"),
+        ("fullness", 2.5, "Write a number as text between quotes. For example: 2.5"),
+        ("fullness", 2, "Write a number as text between quotes. For example: 2.5"),
+        ("fullness", "2 in", "“2 in” has a word or a unit in it (in): a number is wanted. For example: 2.5"),
+        ("shrinkage", 3, "Write a percentage as text between quotes. For example: 3 %"),
         ("shrinkage", "100 %", "“100 %” is all there is, or more: less than 100 % is wanted. For example: 3 %"),
-        ("price", 18.5, 'Write money as text between quotes, like "18.50".'),
+        ("price", 18.5, "Write money as text between quotes. For example: 18.50"),
         ("price", "18$50", "“18$50” has a sign of money in it ($): leave the sign out. For example: 18.50"),
     ],
 )

@@ -78,7 +78,9 @@ READ = [
     ("2 meters 45 mm", TWO_METRES),
     ("0,125 m", Length.of(125, "mm")),
     ("240 ft", Length(2880)),
-    ("9" * 40, Length(10**40 - 1)),
+    ("9" * 15, Length(10**15 - 1)),
+    ("2 dm 4,5 mm", Length.of(Fraction("20.45"), "cm")),
+    ("2 decimetres", Length.of(20, "cm")),
 ]
 
 
@@ -108,28 +110,6 @@ def test_zero_is_taken_only_where_it_is_allowed(typed):
         read_length(typed, "in")
 
 
-@pytest.mark.parametrize(
-    ("typed", "length"),
-    [
-        ("3 picas", Length(Fraction(1, 2))),
-        ("36 points", Length(Fraction(1, 2))),
-        ("4 hands", Length(16)),
-        ("12.5 thou", Length(Fraction(1, 80))),
-        ("2 decimetres", Length.of(20, "cm")),
-        ("2 dm", Length.of(20, "cm")),
-        ("1/2 Mm", Length.of(500_000, "m")),
-        ("5 µm", Length.of(Fraction(5, 1000), "mm")),
-        ("5 μm", Length.of(Fraction(5, 1000), "mm")),
-        ("1 1/2 furlongs", Length.of(330, "yd")),
-        ("1 Rod", Length.of(Fraction(11, 2), "yd")),
-        ("1 nautical mile", Length.of(1852, "m")),
-        ("1 MILE", Length.of(1760, "yd")),
-    ],
-)
-def test_any_other_unit_of_length_is_taken_exactly(typed, length):
-    assert read_length(typed, "in") == length
-
-
 QUIET = """
 import sys
 from wizard.project.typed import Misread, read_length
@@ -139,12 +119,14 @@ for text in ("80 1/2", "6' 8½", "204,5 cm", "2 yd 3 in", "1,200 mm", "nonsense"
     except Misread:
         pass
 print([name for name in ("pint", "pydantic") if name in sys.modules])
-read_length("3 picas", "in")
-print("pint" in sys.modules)
+try:
+    read_length("3 picas", "in")
+except Misread:
+    print("pint" in sys.modules)
 """
 
 
-def test_pint_is_loaded_only_when_another_unit_is_named():
+def test_pint_is_loaded_only_to_say_what_another_unit_is():
     run = subprocess.run([sys.executable, "-c", QUIET], capture_output=True, text=True, check=True)
 
     assert run.stdout.split("\n")[:2] == ["[]", "True"]

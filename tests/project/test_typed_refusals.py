@@ -7,7 +7,7 @@ import pytest
 
 from wizard.project.typed import Misread, read_length
 
-USE = "use in, ft, yd, mm, cm, m or another unit of length."
+USE = "use in, ft, yd, mm, cm, dm or m."
 
 REFUSED = [
     ("", "Nothing was typed: a length is wanted."),
@@ -142,10 +142,10 @@ REFUSED = [
     ("6'8'", "“6'8'” has its units out of order: the larger comes first, and each only once."),
     ("5' 6' 7\"", "“5' 6' 7\"” has its units out of order: the larger comes first, and each only once."),
     ("5 mm 2 cm", "“5 mm 2 cm” has its units out of order: the larger comes first, and each only once."),
-    ("6 ft 20 cm", "“6 ft 20 cm” joins units that do not go together: yd, ft and in do, and m, cm and mm."),
-    ("1 m 6 in", "“1 m 6 in” joins units that do not go together: yd, ft and in do, and m, cm and mm."),
-    ("1 furlong 2 in", "“1 furlong 2 in” joins units that do not go together: yd, ft and in do, and m, cm and mm."),
-    ("2 in 1 furlong", "“2 in 1 furlong” joins units that do not go together: yd, ft and in do, and m, cm and mm."),
+    ("6 ft 20 cm", "“6 ft 20 cm” joins units that do not go together: yd, ft and in do, and m, dm, cm and mm."),
+    ("1 m 6 in", "“1 m 6 in” joins units that do not go together: yd, ft and in do, and m, dm, cm and mm."),
+    ("1 furlong 2 in", f"“furlong” is a unit that is not taken here: {USE}"),
+    ("2 in 1 furlong", f"“furlong” is a unit that is not taken here: {USE}"),
     ("6.5 ft 3 in", "“6.5 ft 3 in” has a fraction before its last unit: only the last number may have one."),
     ("6 1/2 ft 3 in", "“6 1/2 ft 3 in” has a fraction before its last unit: only the last number may have one."),
     ("½ yd 2 in", "“½ yd 2 in” has a fraction before its last unit: only the last number may have one."),
@@ -153,7 +153,7 @@ REFUSED = [
     ("2 m 145 cm", "“2 m 145 cm” looks like a slip, for 145 cm is a whole m or more: is 345 cm meant?"),
     ("1 yd 40 in", "“1 yd 40 in” looks like a slip, for 40 in is a whole yd or more: is 76 in meant?"),
     ("6 ft 12", "“6 ft 12” looks like a slip, for 12 in is a whole ft or more: is 84 in meant?"),
-    ("2 yd 6", "“2 yd 6” does not say what its last number counts: is it 2 yd 6 in?"),
+    ("2 yd 6", "“2 yd 6” does not say what its last number counts: is 2 yd 6 in meant?"),
     ("2 m 4", "“2 m 4” does not say what its last number counts: is it 2 m 4 cm or 2 m 4 mm?"),
     ("1m50", "“1m50” does not say what its last number counts: is it 1m50 cm or 1m50 mm?"),
     ("2 yd 40", "“2 yd 40” has several numbers: give one at a time."),
@@ -199,7 +199,7 @@ REFUSED = [
     ("80 4/4", "“80 4/4” has a fraction that is not less than one: is 81 in meant?"),
     ("3 3/2 ft", "“3 3/2 ft” has a fraction that is not less than one: is 4 1/2 ft meant?"),
     ("80-9/8", "“80-9/8” has a fraction that is not less than one: is 81 1/8 in meant?"),
-    ("5 foo", f"“foo” is not a unit known here: {USE}"),
+    ("5 foo", "“5 foo” has a unit that is not known (foo): is 5 foot meant?"),
     ("5 foo bar", f"“foo bar” is not a unit known here: {USE}"),
     ("5 inch mattress", f"“inch mattress” is not a unit known here: {USE}"),
     ("5 pins", f"“pins” is not a unit known here: {USE}"),
@@ -215,12 +215,34 @@ REFUSED = [
     ("5 дюйм", f"“дюйм” is not a unit known here: {USE}"),
     ("5 ' \"", f"“' \"” is not a unit known here: {USE}"),
     ("5 cm/s", f"“s” is a unit of time, not of length: {USE}"),
-    ("5 survey feet", f"“survey feet” is counted in the survey foot of before 1959, which is not used here: {USE}"),
-    ("2 survey_foot", f"“survey_foot” is counted in the survey foot of before 1959, which is not used here: {USE}"),
-    (
-        "5 US survey feet",
-        f"“US survey feet” is counted in the survey foot of before 1959, which is not used here: {USE}",
-    ),
+    ("5 survey feet", f"“survey feet” is not a unit known here: {USE}"),
+    ("2 survey_foot", f"“survey_foot” is a unit that is not taken here: {USE}"),
+    ("5 US survey feet", f"“US survey feet” is not a unit known here: {USE}"),
+    ("5 M", "“5 M” has a capital M, which is no unit of length: is 5 m meant?"),
+    ("5 Mm", "“5 Mm” has a capital M, which makes it millions of metres: is 5 mm meant?"),
+    ("2 m 5 Mm", "“2 m 5 Mm” has a capital M, which makes it millions of metres: is 2 m 5 mm meant?"),
+    ("5 mM", "“5 mM” has a capital M, which is no unit of length: is 5 mm meant?"),
+    ("5 inchs", "“5 inchs” has a unit that is not known (inchs): is 5 inches meant?"),
+    ("5 centimetrs", "“5 centimetrs” has a unit that is not known (centimetrs): is 5 centimetres meant?"),
+    ("5 am", f"“am” is a unit that is not taken here: {USE}"),
+    ("5 fm", f"“fm” is a unit that is not taken here: {USE}"),
+    ("5 nm", f"“nm” is a unit that is not taken here: {USE}"),
+    ("5 µm", f"“µm” is a unit that is not taken here: {USE}"),
+    ("5 parsec", f"“parsec” is a unit that is not taken here: {USE}"),
+    ("5 ly", f"“ly” is a unit that is not taken here: {USE}"),
+    ("5 bohr", f"“bohr” is a unit that is not taken here: {USE}"),
+    ("3 picas", f"“picas” is a unit that is not taken here: {USE}"),
+    ("4 hands", f"“hands” is a unit that is not taken here: {USE}"),
+    ("1 nautical mile", f"“nautical mile” is a unit that is not taken here: {USE}"),
+    ("1 MILE", f"“MILE” is a unit that is not taken here: {USE}"),
+    ("5 mi", f"“mi” is a unit that is not taken here: {USE}"),
+    ("00,500 in", "“00,500 in” can be read in two ways: is it 500 in or 0.5 in?"),
+    ("12,3456 in", "“12,3456 in” can be read in two ways: is it 123456 in or 12.3456 in?"),
+    ("6 ft 8/5", "“6 ft 8/5” has a fraction that is not less than one: is 6 ft 1 3/5 meant?"),
+    ("6 ft\n8 in", "“6 ft 8 in” has a line break in it: is 6 ft 8 in meant?"),
+    ("1" * 18 + " in", f"“{'1' * 18} in” has a number of 18 figures, and 15 are the most."),
+    (f"0.{'3' * 16} cm", f"“0.{'3' * 16} cm” has a number of 16 figures, and 15 are the most: is 0.3333 cm meant?"),
+    (f"1/{'9' * 18} in", f"“1/{'9' * 18} in” has a number of 18 figures, and 15 are the most."),
     ("eighty", "“eighty” has no number in it."),
     ("five feet", "“five feet” has no number in it."),
     ("None", "“None” has no number in it."),
@@ -344,7 +366,7 @@ def test_well_over_two_hundred_bad_lengths_are_tried():
     assert len({typed for typed, _ in GENERATED}) > 100
 
 
-@pytest.mark.parametrize("unit", ["in", "ft", "yd", "mm", "cm", "m", None])
+@pytest.mark.parametrize("unit", ["in", "ft", "yd", "mm", "cm", "dm", "m", None])
 def test_the_example_is_in_the_unit_of_the_job_and_would_be_taken(unit):
     example = refusal("nonsense", unit).example
 

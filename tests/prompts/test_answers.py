@@ -53,8 +53,8 @@ def test_an_answer_that_cannot_be_read_is_refused_with_an_example_and_holds_back
 
 
 def test_what_may_have_been_meant_is_offered_by_number_and_taken_by_it(at_run: Path) -> None:
-    heard = told_of(at_run, "1,200 mm", ".take 1")
-    offers = [each for each in after(heard, "1,200 mm").splitlines() if each.startswith(".take ")]
+    heard = told_of(at_run, "12,300 mm", ".take 1")
+    offers = [each for each in after(heard, "12,300 mm").splitlines() if each.startswith(".take ")]
     first, second = (each.partition(" gives: ")[2] for each in offers)
     assert first != second
     assert resumed(at_run.parent).text(RUN) == first

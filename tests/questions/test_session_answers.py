@@ -49,14 +49,14 @@ for word in ("in", "inches", "ft", "feet", "yards", "mm", "millimetres", "cm", "
 assert session.text({RUN!r}) == "55 metres"
 print(session.echo({RUN!r}, "9 fathoms", typing=True).sentence)
 assert "pint" not in sys.modules
-print(session.echo({RUN!r}, "9 fathoms").text)
-print(session.echo({RUN!r}, "8 fathoms", typing=True).text)
+print(session.echo({RUN!r}, "9 fathoms").sentence)
+print(session.echo({RUN!r}, "8 rods", typing=True).sentence)
 """
     run = subprocess.run([sys.executable, "-c", code], check=True, capture_output=True, text=True)
     assert run.stdout.splitlines() == [
         "The unit is looked up when the answer is given.",
-        "648 in · ≈ 16459 mm",
-        "576 in · ≈ 14630 mm",
+        "“fathoms” is a unit that is not taken here: use in, ft, yd, mm, cm, dm or m.",
+        "“rods” is a unit that is not taken here: use in, ft, yd, mm, cm, dm or m.",
     ]
 
 
@@ -79,9 +79,35 @@ def test_the_unit_of_the_job_is_taken_where_none_is_typed(tmp_path: Path) -> Non
 
 def test_two_readings_of_a_length_are_both_offered_and_either_is_taken(tmp_path: Path) -> None:
     session = with_left(tmp_path)
-    offers = refused(session, RUN, "1,200 mm").offers
-    assert offers == ("1200 mm", "1.2 mm")
-    assert isinstance(session.answer(RUN, offers[0]), Accepted)
+    offers = refused(session, RUN, "12,300 mm").offers
+    assert offers == ("12300 mm", "12.3 mm")
+    assert all(isinstance(session.answer(RUN, each), Accepted) for each in offers)
+
+
+def test_a_reading_that_would_be_refused_is_not_offered(tmp_path: Path) -> None:
+    session = with_left(tmp_path)
+    assert refused(session, RUN, "1,200 mm").offers == ("1200 mm",)
+    assert refused(session, RUN, "6 ft 1,200").offers == ("6 ft 1.2",)
+    thick = refused(session, "survey.rail_thickness", "12,345 in")
+    assert (thick.offers, thick.example) == (("12.345 in",), "12.345 in")
+    wide = refused(session, "survey.rail_thickness", "987,654 in")
+    assert wide.sentence == "“987,654 in” can be read in two ways. It can be 1/64 in to 40 in."
+    assert (wide.offers, wide.example) == ((), "1 1/8 in")
+
+
+@pytest.mark.parametrize(
+    ("text", "sentence"),
+    [
+        ("201 ft", "“201 ft” is too much for a run. It can be 1/2 in to 200 ft."),
+        ("1/4", "“1/4 in” is too little for a run. It can be 1/2 in to 200 ft."),
+        ("1 mm", "“1 mm” is too little for a run. It can be 1/2 in to 200 ft."),
+    ],
+)
+def test_a_length_beyond_its_limits_is_refused_in_the_units_of_the_job(
+    tmp_path: Path, text: str, sentence: str
+) -> None:
+    beyond = refused(with_left(tmp_path), RUN, text)
+    assert (beyond.sentence, beyond.example) == (sentence, "76 5/8 in")
 
 
 @pytest.mark.parametrize(
@@ -380,8 +406,11 @@ def test_what_two_lines_of_a_list_begin_with_is_asked_again_by_both(tmp_path: Pa
     assert session.draft.survey.section["left"].left_end == "stops"
 
 
-@pytest.mark.parametrize("key", ["survey.rail_thickness", "survey.floor_gap", "survey.section.left.run.1"])
-def test_a_refusal_gives_an_example_that_is_likely_where_it_is_asked(tmp_path: Path, key: str) -> None:
+@pytest.mark.parametrize(
+    ("key", "reading"),
+    [("survey.rail_thickness", "1.2 mm"), ("survey.floor_gap", "1.2 mm"), ("survey.section.left.run.1", "1200 mm")],
+)
+def test_a_refusal_gives_an_example_that_is_likely_where_it_is_asked(tmp_path: Path, key: str, reading: str) -> None:
     session = with_left(tmp_path)
     question = session.question(key)
     assert question is not None
@@ -391,7 +420,7 @@ def test_a_refusal_gives_an_example_that_is_likely_where_it_is_asked(tmp_path: P
         assert refused.example == question.example
     meant = session.answer(key, "1,200 mm")
     assert isinstance(meant, Refused)
-    assert meant.example == "1200 mm"
+    assert meant.example == reading
 
 
 def test_the_allowances_that_are_told_are_those_that_will_be_cut(tmp_path: Path) -> None:

@@ -3,7 +3,7 @@
 A change gives a new draft, checked throughout; undo is a list of drafts.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import Annotated, Any, ClassVar, Final, Literal
 
 from wizard.project.changing import changed
@@ -30,8 +30,10 @@ from wizard.project.tables import (
     Whole,
 )
 from wizard.project.typed import Misread
-from wizard.project.typed.fields import LengthField, LengthOrZeroField
+from wizard.project.typed.fields import RulerField, ToldField
+from wizard.project.unusable import unusable_at, unusable_in, why_unusable
 from wizard.trade import job
+from wizard.trade.rulers import is_metric
 
 FORMAT: Final = 1
 """The format this railskirt writes, and the highest it reads."""
@@ -69,7 +71,7 @@ class DoneTable(Table, frozen=True):
     """How long it took."""
     told: Note | None = None
     """A short mark of what the step told when it was ticked: another one now means that the plan has changed."""
-    lengths: Annotated[Mapping[FigureId, LengthOrZeroField], AtMost(MOST_LENGTHS)] = {}
+    lengths: Annotated[Mapping[FigureId, ToldField], AtMost(MOST_LENGTHS)] = {}
     """The lengths it named then, each under the id of its figure: what is different now can be told."""
 
 
@@ -84,7 +86,7 @@ class Draft(Table, frozen=True):
     """What the project is called."""
     show: job.Unit | None = None
     """The unit lengths are shown in, and taken in where none is typed."""
-    ruler: LengthField | None = None
+    ruler: RulerField | None = None
     """The finest mark one goes by."""
     standard: job.Standard | None = None
     """Which usual allowances stand in for what is not said."""
@@ -110,6 +112,11 @@ class Draft(Table, frozen=True):
     """Findings looked at and kept, with the values they were kept for."""
     work: Mapping[StepId, DoneTable] = {}
     """What was done of the work, step by step."""
+
+    @property
+    def is_metric(self) -> bool:
+        """True for a job in metric units, as far as is said."""
+        return is_metric(self.show, self.standard)
 
 
 FILE_ONLY: Final = frozenset({"format", "began_from", "began_mark", "template", "progress", "work"})
@@ -149,11 +156,22 @@ def put_many(draft: Draft, values: Mapping[str, object]) -> Draft:
         if not is_known(Draft, path):
             raise Unfit(unknown_key(Draft, path))
     try:
-        return changed(draft, paths)
+        new = changed(draft, paths)
     except Crooked as crooked:
         if crooked.misread and len(paths) == 1:
             raise Unfit(misread_at(crooked.path, crooked.value, crooked.misread)) from None
-        return _checked_throughout(draft, paths)
+        new = _checked_throughout(draft, paths)
+    _refuse_unusable(draft, new, paths)
+    return new
+
+
+def _refuse_unusable(draft: Draft, new: Draft, paths: Iterable[Path]) -> None:
+    """What a file may hold since an earlier version took it cannot be put in anew; it may only move within a list."""
+    for path in paths:
+        for place, each in unusable_at(new, path):
+            if all(each != other for _, other in unusable_in(draft)):
+                why = why_unusable(Draft, place, each.text, metric=new.is_metric)
+                raise Unfit(misread_at(place, each.text, why))
 
 
 def _checked_throughout(draft: Draft, paths: Mapping[Path, object]) -> Draft:

@@ -4,8 +4,24 @@ from collections.abc import Callable, Mapping
 from typing import Annotated, Any, ClassVar
 
 from wizard.project.notes import AtMost
-from wizard.project.tables import MOST_ITEMS, Flag, Id, Name, Pack, Readings, Table
-from wizard.project.typed.fields import LengthField, LengthOrZeroField, MoneyField, NumberField, PercentField
+from wizard.project.tables import MOST_ITEMS, Flag, Id, Legs, Name, Pack, Table
+from wizard.project.typed.fields import (
+    AllowanceField,
+    DamageFromField,
+    DamageToField,
+    LapField,
+    OwnedField,
+    PriceField,
+    RepeatField,
+    ShopField,
+    ShrinkageField,
+    SpacingField,
+    SpoolField,
+    TapeField,
+    ThreadField,
+    WasteField,
+    WidthField,
+)
 from wizard.trade import job
 
 
@@ -14,13 +30,13 @@ class OwnedTable(Table, frozen=True):
 
     builds: ClassVar[Callable[..., Any] | None] = job.Owned
 
-    length: LengthField | None = None
+    length: OwnedField | None = None
     """How long it is along the roll."""
-    width: LengthField | None = None
+    width: WidthField | None = None
     """Its width, when not as the layer's."""
-    damage_from: LengthOrZeroField | None = None
+    damage_from: DamageFromField | None = None
     """Where a damaged stretch begins, from the end that is squared."""
-    damage_to: LengthField | None = None
+    damage_to: DamageToField | None = None
     """Where it ends."""
     lot: Name | None = None
     """Dye lot."""
@@ -41,15 +57,15 @@ class ClothTable(Table, frozen=True):
     """Decides the needle."""
     weight: job.Weight | None = None
     """Decides the guide to fullness."""
-    width: LengthField | None = None
+    width: WidthField | None = None
     """From selvedge edge to selvedge edge."""
-    trim: LengthOrZeroField | None = None
+    trim: AllowanceField | None = None
     """Selvedge trimmed off, each side."""
     one_way: Flag | None = None
     """true for a nap or pattern that must stay the same way up."""
     sideways: Flag | None = None
     """true when one-way cloth may lie sideways all the same."""
-    repeat: LengthOrZeroField | None = None
+    repeat: RepeatField | None = None
     """Pattern repeat along the roll; 0 in for none."""
     repeat_kind: job.RepeatKind | None = None
     """How the pattern meets across a join."""
@@ -61,31 +77,31 @@ class ClothTable(Table, frozen=True):
     """Strips across the roll, or along it (railroaded)."""
     way: job.CutWay | None = None
     """Which cutting plan is followed, where there are several."""
-    warp_shrink: PercentField | None = None
+    warp_shrink: ShrinkageField | None = None
     """Shrinkage along the roll."""
-    weft_shrink: PercentField | None = None
+    weft_shrink: ShrinkageField | None = None
     """Shrinkage across the roll."""
     wash: job.Wash | None = None
     """Whether it is washed before cutting."""
     sold_by: job.SoldBy | None = None
     """The unit its price is for."""
-    step: LengthField | None = None
+    step: ShopField | None = None
     """What the shop cuts in: 1/8 yd."""
-    price: MoneyField | None = None
+    price: PriceField | None = None
     """For one sold_by unit."""
-    hem: LengthOrZeroField | None = None
+    hem: AllowanceField | None = None
     """Depth of the hem as finished."""
     hem_kind: job.HemKind | None = None
     """Turned twice by the same depth, or once with a turn-under."""
-    hem_turn: LengthOrZeroField | None = None
+    hem_turn: AllowanceField | None = None
     """Turn-under of a single hem."""
-    setback: LengthOrZeroField | None = None
+    setback: AllowanceField | None = None
     """Inner layers: how much shorter than the face below."""
-    end_setback: LengthOrZeroField | None = None
+    end_setback: AllowanceField | None = None
     """Inner layers: how much shorter than the face at each end."""
     join: job.JoinKind | None = None
     """A seam, or a lap (interlining)."""
-    lap: LengthField | None = None
+    lap: LapField | None = None
     """What a lapped join costs in width."""
     owned: Annotated[Mapping[Id, OwnedTable], AtMost(MOST_ITEMS)] = {}
     """Lengths already in the cupboard, each under an id of its own."""
@@ -96,15 +112,15 @@ class TapeTable(Table, frozen=True):
 
     builds: ClassVar[Callable[..., Any] | None] = job.Tape
 
-    width: LengthField | None = None
+    width: TapeField | None = None
     """Its width before it is folded."""
-    turn_under: LengthOrZeroField | None = None
+    turn_under: AllowanceField | None = None
     """Turned under at each end."""
     sold_by: job.SoldBy | None = None
     """The unit its price is for."""
-    step: LengthField | None = None
+    step: ShopField | None = None
     """What the shop cuts in."""
-    price: MoneyField | None = None
+    price: PriceField | None = None
     """For one sold_by unit."""
 
 
@@ -113,13 +129,13 @@ class ThreadTable(Table, frozen=True):
 
     builds: ClassVar[Callable[..., Any] | None] = job.Thread
 
-    ratio: NumberField | None = None
+    ratio: ThreadField | None = None
     """Thread over seam."""
-    waste: PercentField | None = None
+    waste: WasteField | None = None
     """Added for ends and starts."""
-    spool: LengthField | None = None
+    spool: SpoolField | None = None
     """Thread on one spool."""
-    price: MoneyField | None = None
+    price: PriceField | None = None
     """For one spool."""
 
 
@@ -130,19 +146,19 @@ class FixingTable(Table, frozen=True):
 
     kind: job.FixingKind | None = None
     """What is used."""
-    spacing: LengthField | None = None
+    spacing: SpacingField | None = None
     """Greatest distance from one to the next."""
-    inset: LengthOrZeroField | None = None
+    inset: AllowanceField | None = None
     """From an end to the first."""
-    legs: Readings = ()
+    legs: Legs = ()
     """Staple or tack legs that can be had, shortest first."""
     pack: Pack | None = None
     """Fixings in a pack."""
-    price: MoneyField | None = None
+    price: PriceField | None = None
     """For one pack; of hook-and-loop, for one sold_by unit."""
     sold_by: job.SoldBy | None = None
     """The unit the price of hook-and-loop is for."""
-    step: LengthField | None = None
+    step: ShopField | None = None
     """What the shop cuts hook-and-loop in."""
 
 

@@ -1,12 +1,10 @@
 """Allowances and fullness in the project file, each field the one of the same name in the job."""
 
 from collections.abc import Callable
-from typing import Annotated, Any, ClassVar
+from typing import Any, ClassVar
 
 from wizard.project.tables import Table
-from wizard.project.typed import Misread, TypedNumber
-from wizard.project.typed.fields import NUMBER, LengthOrZeroField
-from wizard.project.typed.misread import quoted
+from wizard.project.typed.fields import AllowanceField, FullnessField, PieceField, ToleranceField
 from wizard.trade import job
 
 
@@ -15,26 +13,20 @@ class AllowancesTable(Table, frozen=True):
 
     builds: ClassVar[Callable[..., Any] | None] = job.Allowances
 
-    join: LengthOrZeroField | None = None
+    join: AllowanceField | None = None
     """Join seam, each side."""
-    end_hem: LengthOrZeroField | None = None
+    end_hem: AllowanceField | None = None
     """All the cloth the end hem takes, at each end."""
-    top: LengthOrZeroField | None = None
+    top: AllowanceField | None = None
     """How far the raw edge lies above the drop line."""
-    squaring: LengthOrZeroField | None = None
+    squaring: AllowanceField | None = None
     """Cut off to square the end of each length."""
-    least_piece: LengthOrZeroField | None = None
+    least_piece: PieceField | None = None
     """Least cut width of a piece."""
-    floor_tolerance: LengthOrZeroField | None = None
+    floor_tolerance: ToleranceField | None = None
     """How far the drops of one section may differ before the floor counts as uneven."""
-    run_tolerance: LengthOrZeroField | None = None
+    run_tolerance: ToleranceField | None = None
     """How far the two run readings may differ before a post counts as leaning."""
-
-
-def _not_under_one(fullness: TypedNumber) -> TypedNumber:
-    if fullness.value < 1:
-        raise Misread(f"{quoted(fullness.text)} is under 1: the skirt would be narrower than its rail.", "2 1/2")
-    return fullness
 
 
 class FullnessTable(Table, frozen=True):
@@ -44,7 +36,7 @@ class FullnessTable(Table, frozen=True):
 
     aim: job.Aim | None = None
     """A chosen number, or as full as the owned cloth allows."""
-    want: Annotated[TypedNumber, NUMBER.then(_not_under_one)] | None = None
+    want: FullnessField | None = None
     """Flat finished width over gathered length, 1 or more."""
     joins: job.Joins | None = None
     """How widths are shared between sections."""

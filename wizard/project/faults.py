@@ -9,8 +9,9 @@ from difflib import get_close_matches
 from typing import TYPE_CHECKING, Any, Final
 
 from msgspec import Struct
+from msgspec.structs import replace
 
-from wizard.project.keys import Path, bare, is_list, is_mapping, is_table, item_of, joined, kind_at, names_in
+from wizard.project.keys import Path, bare, is_list, is_mapping, is_table, item_of, joined, kind_at, limits_at, names_in
 from wizard.project.tables import MOST_ITEMS, Table
 from wizard.project.typed import TypedLength
 from wizard.project.typed.misread import Misread, quoted
@@ -75,6 +76,12 @@ def misread_at(path: Path, value: object, misread: Misread) -> Fault:
     """The fault of a value that cannot be read. A sentence about text repeats it by itself."""
     says = misread.sentence if isinstance(value, str) else f"Found {found(value)}. {misread.sentence}"
     return Fault(path, says, misread.example, misread.readings)
+
+
+def in_units(fault: Fault, root: type[Table], *, metric: bool) -> Fault:
+    """The same with an example in the job's own units, where nothing else is offered."""
+    limits = None if fault.readings else limits_at(root, fault.path)
+    return fault if limits is None else replace(fault, example=limits.example(metric=metric))
 
 
 def found(value: object) -> str:

@@ -5,9 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any, Final, cast
 
+from msgspec.structs import replace
+
 from wizard.project.draft import FILE_ONLY, Draft
+from wizard.project.keys import joined
 from wizard.project.tables import Table
-from wizard.project.typed import TypedLength, TypedMoney, TypedNumber, TypedPercent
+from wizard.project.typed import TypedLength, TypedMoney, TypedNumber, TypedPercent, Unusable
+from wizard.project.unusable import unusable_in, why_unusable
+from wizard.trade import job
 from wizard.trade.cut_plans import improvable, improve
 from wizard.trade.job import Job
 from wizard.trade.make_plan import make_plan
@@ -18,7 +23,16 @@ _TYPED: Final = (TypedLength, TypedMoney, TypedNumber, TypedPercent)
 
 def job_of(draft: Draft) -> Job:
     """The job the arithmetic is told of: the same values under the same keys, exact, without the text."""
-    return cast("Job", _built(draft))
+    return cast("Job", replace(_built(draft), unusable=_unusable(draft)))
+
+
+def _unusable(draft: Draft) -> dict[str, job.Unusable]:
+    """What stands in the file and cannot be used, by key."""
+    metric, found = draft.is_metric, {}
+    for path, each in unusable_in(draft):
+        why = why_unusable(Draft, path, each.text, metric=metric)
+        found[joined(path)] = job.Unusable(each.text, why.sentence, f"Type it again. For example: {why.example}")
+    return found
 
 
 def plan_of(draft: Draft, before: Plan | None = None) -> Plan:
@@ -26,8 +40,8 @@ def plan_of(draft: Draft, before: Plan | None = None) -> Plan:
 
     `before` is a plan worked already: it is given back when the draft makes the same job, as when a step is ticked.
     """
-    job = job_of(draft)
-    return before if before is not None and before.job == job else make_plan(job)
+    told = job_of(draft)
+    return before if before is not None and before.job == told else make_plan(told)
 
 
 def improvements(plan: Plan) -> Iterator[Plan]:
@@ -74,6 +88,8 @@ def _value(value: Any) -> Any:
         return _built(value)
     if isinstance(value, _TYPED):
         return value.value
+    if isinstance(value, Unusable):
+        return None
     if isinstance(value, Mapping):
         return {name: _value(each) for name, each in value.items()}
     if isinstance(value, tuple):

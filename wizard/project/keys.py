@@ -7,7 +7,10 @@ from collections.abc import Mapping
 from types import UnionType
 from typing import Annotated, Any, Final, Union, get_args, get_origin
 
+from wizard.project.notes import notes_of
 from wizard.project.tables import MOST_ITEMS, Table
+from wizard.project.typed.fields import Field
+from wizard.project.typed.limits import Limits
 from wizard.project.typed.misread import quoted
 
 Path = tuple[str, ...]
@@ -33,6 +36,16 @@ def kind_at(root: type[Table], path: Path) -> Any:
     for name in path:
         kind = _inside(kind, name)
     return kind
+
+
+def limits_at(root: type[Table], path: Path) -> Limits | None:
+    """What may be typed at `path`; None where no length, number, percentage or sum of money is."""
+    holder = kind_at(root, path[:-1])
+    if is_table(holder):
+        kind = holder.__annotations__.get(path[-1])
+    else:
+        kind = get_args(holder)[0] if is_list(holder) else None
+    return next((each.limits for each in notes_of(kind) if isinstance(each, Field)), None)
 
 
 def is_known(root: type[Table], path: Path) -> bool:

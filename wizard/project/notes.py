@@ -8,7 +8,7 @@ pydantic, and so the hooks here do too.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Annotated, Any, get_args, get_origin
 
 from msgspec import Struct
 
@@ -64,3 +64,12 @@ class AtMost(Struct, frozen=True, eq=False):
         from pydantic import Field
 
         return handler(Annotated[source, Field(max_length=self.number)])
+
+
+def notes_of(kind: Any) -> tuple[Any, ...]:
+    """The notes beside a type, those inside an `... | None` too."""
+    if get_origin(kind) is Annotated:
+        inner, *notes = get_args(kind)
+        return (*notes_of(inner), *notes)
+    optional = [each for each in get_args(kind) if each is not type(None)] if type(None) in get_args(kind) else []
+    return notes_of(optional[0]) if optional else ()

@@ -9,9 +9,9 @@ from typing import Any, Final
 from msgspec.structs import asdict
 
 from wizard.project.tables import Table
-from wizard.project.typed import TypedLength, TypedMoney, TypedNumber, TypedPercent
+from wizard.project.typed import TypedLength, TypedMoney, TypedNumber, TypedPercent, Unusable
 
-_TYPED: Final = (TypedLength, TypedMoney, TypedNumber, TypedPercent)
+_TYPED: Final = (TypedLength, TypedMoney, TypedNumber, TypedPercent, Unusable)
 ALWAYS: Final = frozenset({"format"})
 """Keys written even when they hold what they would hold anyway."""
 

@@ -5,12 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any, Final
 
 from wizard.project.draft import FORMAT, Draft
-from wizard.project.faults import fault_of, found
+from wizard.project.faults import fault_of, found, in_units
 from wizard.project.migrations import bring_up
 from wizard.project.places import Places, places
 from wizard.project.problems import Problem, Problems, in_order, of_fault
 from wizard.project.straight import Crooked, straight
 from wizard.project.toml_text import tables_of, text_of
+from wizard.trade.rulers import is_metric
 
 if TYPE_CHECKING:
     from pydantic import ValidationError
@@ -59,12 +60,14 @@ def _checked_throughout(values: dict[str, Any], text: str, wrong: list[Problem])
     try:
         draft = checked(Draft, values)
     except ValidationError as error:
-        return in_order([*_problems(error, places(text)), *wrong])
+        metric = is_metric(values.get("show"), values.get("standard"))
+        return in_order([*_problems(error, places(text), metric=metric), *wrong])
     return in_order(wrong) if wrong else draft
 
 
-def _problems(error: ValidationError, where: Places) -> list[Problem]:
-    faults = [fault_of(each, Draft) for each in error.errors(include_url=False)[:MOST_TOLD]]
+def _problems(error: ValidationError, where: Places, *, metric: bool) -> list[Problem]:
+    found_here = (fault_of(each, Draft) for each in error.errors(include_url=False)[:MOST_TOLD])
+    faults = [in_units(each, Draft, metric=metric) for each in found_here]
     more = error.error_count() - len(faults)
     left = [Problem("", None, f"There are {more} more problems in this file: is it the right one?")] if more else []
     return [*(of_fault(each, where.line(each.path)) for each in faults), *left]

@@ -41,7 +41,8 @@ def schema() -> dict[str, Any]:
     for kind in tables(Table):
         part = shape["$defs"].get(kind.__name__, shape if kind is Draft else None)
         for name, meaning in meanings(kind).items() if part else ():
-            part["properties"][name]["description"] = meaning
+            of_key = part["properties"][name]
+            of_key["description"] = " ".join([meaning, *([of_key["description"]] if "description" in of_key else [])])
     return {"$schema": _FileSchema.schema_dialect, **shape, "required": ["format"]}
 
 

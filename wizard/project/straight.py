@@ -9,10 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from functools import cache, lru_cache
-from typing import Annotated, Any, Literal, NoReturn, TypeVar, get_args, get_origin
+from typing import Any, Literal, NoReturn, TypeVar, get_args, get_origin
 
 from wizard.project.keys import bare, fields_of, is_list, is_mapping, is_table
-from wizard.project.notes import AtMost, Exactly, Reads
+from wizard.project.notes import AtMost, Exactly, Reads, notes_of
 from wizard.project.tables import Table
 from wizard.project.typed.misread import Misread
 
@@ -69,7 +69,7 @@ def _readers(kind: type[Table]) -> dict[str, Reader]:
 
 def _reader(kind: Any) -> Reader:
     """How what stands in the file is read as `kind`; None, which no file holds, is never asked for."""
-    notes = _notes(kind)
+    notes = notes_of(kind)
     kind = bare(kind)
     for note in notes:
         if isinstance(note, Reads):
@@ -85,15 +85,6 @@ def _reader(kind: Any) -> Reader:
     if is_list(kind):
         return _list(_reader(get_args(kind)[0]), most)
     return _choice(frozenset(get_args(kind))) if get_origin(kind) is Literal else _unknown(kind)
-
-
-def _notes(kind: Any) -> tuple[Any, ...]:
-    """The notes beside a type, those inside an `... | None` too."""
-    if get_origin(kind) is Annotated:
-        inner, *notes = get_args(kind)
-        return (*_notes(inner), *notes)
-    optional = [each for each in get_args(kind) if each is not type(None)] if type(None) in get_args(kind) else []
-    return _notes(optional[0]) if optional else ()
 
 
 def _by(read: Callable[[Any], Any]) -> Reader:

@@ -11,10 +11,10 @@ from typing import TYPE_CHECKING, Annotated, Any, ClassVar, Final
 from msgspec import Struct
 
 from wizard.project.notes import AtMost, Exactly, Reads
-from wizard.project.typed.fields import LENGTH, LENGTH_OR_ZERO
+from wizard.project.typed.fields import ALONG, DROP, LEG, RUN
 from wizard.project.typed.misread import Misread, quoted
 from wizard.project.typed.numbers import read_whole
-from wizard.project.typed.values import TypedLength
+from wizard.project.typed.values import TypedLength, Unusable
 
 if TYPE_CHECKING:
     from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
@@ -111,11 +111,6 @@ def _moment(moment: datetime) -> datetime:
         raise Misread("That is beyond the calendar.", example) from None
 
 
-def _or_hole(reads: Reads) -> Reads:
-    read = reads.read
-    return Reads(lambda value: None if value == "" else read(value), reads.shape)
-
-
 def _words(longest: int, example: str) -> Reads:
     return Reads(_text(longest, example), {"type": "string"})
 
@@ -147,7 +142,9 @@ Whole = Annotated[int, _WHOLE]
 Pack = Annotated[int, _WHOLE.then(_some, _number_from(1))]
 Moment = Annotated[datetime, Exactly(_moment)]
 
-Readings = Annotated[tuple[Annotated[TypedLength | None, _or_hole(LENGTH)], ...], AtMost(MOST_ITEMS)]
-"""Lengths in order; one not taken yet is "" in the file and None here."""
-Places = Annotated[tuple[Annotated[TypedLength | None, _or_hole(LENGTH_OR_ZERO)], ...], AtMost(MOST_ITEMS)]
-"""The same, and a length may be nothing."""
+_Length = TypedLength | Unusable | None
+"""One not taken yet is "" in the file and None here."""
+Runs = Annotated[tuple[Annotated[_Length, RUN.or_hole()], ...], AtMost(MOST_ITEMS)]
+Drops = Annotated[tuple[Annotated[_Length, DROP.or_hole()], ...], AtMost(MOST_ITEMS)]
+Places = Annotated[tuple[Annotated[_Length, ALONG.or_hole()], ...], AtMost(MOST_ITEMS)]
+Legs = Annotated[tuple[Annotated[_Length, LEG.or_hole()], ...], AtMost(MOST_ITEMS)]

@@ -6,8 +6,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Final
 
+from wizard.project.draft import Draft
+from wizard.project.keys import limits_at, split
+from wizard.project.typed.limits import Limits
 from wizard.project.typed.misread import Misread, quoted
-from wizard.project.typed.values import TypedLength, TypedMoney, TypedNumber, TypedPercent
+from wizard.project.typed.values import TypedLength, TypedMoney, TypedNumber, TypedPercent, Value
 from wizard.questions.choices import words_for
 from wizard.questions.given import as_typed
 from wizard.questions.question import Choice, Kind, Question
@@ -33,22 +36,21 @@ def said(question: Question, text: str, ruler: Ruler) -> str:
     """How `text` is understood: a length in both systems, a choice in words. Raises Misread as `file_value` does."""
     text = text.strip()
     match question.kind:
-        case "length" | "length or zero":
-            return both(_length(question, text, ruler).value, ruler)
-        case "number":
-            return number(TypedNumber.of(text).value)
-        case "percent":
-            return f"{number(TypedPercent.of(text).value * 100)} %"
-        case "money":
-            return money(TypedMoney.of(text).value)
+        case "length" | "length or zero" | "number" | "percent" | "money":
+            return _shown(_typed(question, text, ruler), ruler)
         case "choice":
             return words_of(question, picked(question, text))
         case "choices":
             return ", ".join(words_of(question, each) for each in _several(question, text, ruler)) or NONE
         case "add" if adds_length(question):
-            return both(_length(question, text, ruler).value, ruler)
+            return _shown(_typed(question, text, ruler), ruler)
         case _:
             return as_typed(file_value(question, text, ruler))
+
+
+def limits_for(key: str) -> Limits | None:
+    """What may be typed at the question of that key; None where no length, number, percentage or sum of money is."""
+    return limits_at(Draft, split(f"{key}.new.length" if key.endswith(".owned") else key))
 
 
 def adds_length(question: Question) -> bool:
@@ -91,12 +93,28 @@ def barred_by(question: Question, text: str) -> str:
     return next((each.barred for each in options(question) if each.value == value), "")
 
 
-def _length(question: Question, text: str, ruler: Ruler) -> TypedLength:
-    return TypedLength.of(text, ruler.unit, zero=question.kind == "length or zero")
+def _typed(question: Question, text: str, ruler: Ruler) -> Value:
+    """What the field of the file makes of it, a length in the job's unit where it names none."""
+    limits = limits_for(question.key)
+    if limits is None:
+        raise KeyError(question.key)
+    return limits.of(text, ruler.unit)
 
 
-def _length_text(question: Question, text: str, ruler: Ruler) -> str:
-    return _length(question, text, ruler).text
+def _shown(value: Value, ruler: Ruler) -> str:
+    match value:
+        case TypedLength():
+            return both(value.value, ruler)
+        case TypedPercent():
+            return f"{number(value.value * 100)} %"
+        case TypedMoney():
+            return money(value.value)
+        case TypedNumber():
+            return number(value.value)
+
+
+def _typed_text(question: Question, text: str, ruler: Ruler) -> str:
+    return _typed(question, text, ruler).text
 
 
 def _yes_no(question: Question, text: str, ruler: Ruler) -> bool:
@@ -112,15 +130,15 @@ def _several(question: Question, text: str, ruler: Ruler) -> list[str]:
 
 
 _READERS: Final[dict[Kind, Callable[[Question, str, Ruler], FileValue]]] = {
-    "length": _length_text,
-    "length or zero": _length_text,
+    "length": _typed_text,
+    "length or zero": _typed_text,
     "choice": lambda question, text, ruler: picked(question, text),
     "choices": _several,
     "yes-no": _yes_no,
-    "number": lambda question, text, ruler: TypedNumber.of(text).text,
-    "percent": lambda question, text, ruler: TypedPercent.of(text).text,
-    "money": lambda question, text, ruler: TypedMoney.of(text).text,
+    "number": _typed_text,
+    "percent": _typed_text,
+    "money": _typed_text,
     "whole": lambda question, text, ruler: text,
     "text": lambda question, text, ruler: text,
-    "add": lambda question, text, ruler: _length_text(question, text, ruler) if adds_length(question) else text,
+    "add": lambda question, text, ruler: _typed_text(question, text, ruler) if adds_length(question) else text,
 }

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from fractions import Fraction
-from functools import lru_cache
 from typing import Any, Final
 
 from msgspec import Struct, field
@@ -12,15 +10,17 @@ from msgspec.structs import replace
 
 from wizard.project.draft import Draft
 from wizard.project.plain import plain_value
+from wizard.questions.answers import limits_for
 from wizard.questions.given import as_typed
 from wizard.questions.question import Choice, Drawing, Kind, Question, Shows
 from wizard.questions.usual import as_text, usual_text
 from wizard.trade.defaults import Default, default_of
 from wizard.trade.figures import value_at
-from wizard.trade.job import Job, Standard, Unit
+from wizard.trade.job import Job, Standard
 from wizard.trade.keynames import in_words
-from wizard.trade.lengths import Length
 from wizard.trade.plan import Plan, Stage
+from wizard.trade.printing import METRIC
+from wizard.trade.rulers import ruler_of
 
 
 class About(Struct, frozen=True):
@@ -113,8 +113,8 @@ class Ask(Struct, frozen=True):
     drawing: Drawing = "none"
     picked: str | None = None
     """By default the leaf."""
-    example: str | tuple[str, str] = ""
-    """For lengths in inches and in metric; by default the usual answer, else one of the right form."""
+    example: str = ""
+    """By default the usual answer, else what the limits of the field give, else one of the right form."""
 
 
 def asked(asks: Sequence[Ask], about: About) -> Iterator[Question]:
@@ -148,6 +148,7 @@ def _ready(ask: Ask, about: About) -> Question:
         optional=ask.optional(about) and not waited_for,
         quiet=ask.quiet(about) and not waited_for,
         example=_example(ask, usual, about),
+        unusable=key in about.job.unusable,
         shows=Shows(ask.drawing, about.section, ask.picked or ask.leaf) if ask.drawing != "none" else Shows(),
     )
 
@@ -162,9 +163,6 @@ def _filled(words: Words, about: About) -> str:
 
 
 _EXAMPLES: Final[dict[Kind, str]] = {
-    "number": "2 1/2",
-    "percent": "3 %",
-    "money": "18.50",
     "whole": "1000",
     "yes-no": "yes",
     "text": "window side",
@@ -173,19 +171,12 @@ _EXAMPLES: Final[dict[Kind, str]] = {
 
 
 def _example(ask: Ask, usual: str | None, about: About) -> str:
-    if isinstance(ask.example, tuple):
-        return ask.example[about.standard == "metric"]
     if ask.example or usual:
         return ask.example or usual or ""
-    if ask.kind in ("length", "length or zero"):
-        return _length_of_a_hand(about.standard, about.job.show)
+    limits = limits_for((about.prefix + ask.leaf).rstrip("."))
+    if limits:
+        return limits.example(metric=ruler_of(about.job).unit in METRIC)
     if ask.kind in ("choice", "choices"):
         offered = ask.choices(about) if callable(ask.choices) else ask.choices
         return offered[0].value
     return _EXAMPLES[ask.kind]
-
-
-@lru_cache
-def _length_of_a_hand(standard: Standard, show: Unit | None) -> str:
-    length = Length(Fraction(25, 2)) if standard == "inches" else Length.of(32, "cm")
-    return as_text(length, Job(show=show, standard=standard))

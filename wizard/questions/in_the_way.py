@@ -59,7 +59,6 @@ A_THING: Final = (
         "length or zero",
         drawing="elevation",
         picked="in_the_way",
-        example=("38 in", "97 cm"),
     ),
     Ask(
         "width",
@@ -68,7 +67,6 @@ A_THING: Final = (
         "length",
         drawing="elevation",
         picked="in_the_way",
-        example=("3 in", "8 cm"),
     ),
     Ask(
         "height",
@@ -78,7 +76,6 @@ A_THING: Final = (
         optional=yes,
         drawing="elevation",
         picked="in_the_way",
-        example=("8 in", "20 cm"),
     ),
     Ask(
         "do",

@@ -6,7 +6,7 @@ from wizard.project.finished_steps import CUT, changed_in_words
 from wizard.questions.question import Question
 from wizard.questions.since import Since, since_words
 from wizard.questions.standing import Standing
-from wizard.questions.states import missing, to_go
+from wizard.questions.states import is_answered, missing, to_go
 from wizard.questions.work import done_steps, is_done, next_step, place_of
 from wizard.trade.findings import Finding
 from wizard.trade.plan import STAGES, Stage
@@ -16,7 +16,9 @@ def tally(stage: Stage, here: Standing) -> tuple[int, int]:
     """Answered and asked in a stage; steps of the work count as asked, ticked ones as answered."""
     asked = [each for each in here.questions if each.stage == stage and not each.quiet]
     steps = [each for each in here.plan.work if each.stage == stage]
-    answered = sum(each.key in here.given for each in asked) + sum(is_done(here.draft, each.id) for each in steps)
+    answered = sum(is_answered(each, here.given) for each in asked) + sum(
+        is_done(here.draft, each.id) for each in steps
+    )
     unasked = sum(each.optional and each.usual is None and each.key not in here.given for each in asked)
     return answered, len(asked) - unasked + len(steps)
 
@@ -113,7 +115,7 @@ def _waits(finding: Finding) -> bool:
 
 
 def _answered(here: Standing) -> int:
-    return sum(each.key in here.given and each.kind != "add" for each in here.questions)
+    return sum(is_answered(each, here.given) and each.kind != "add" for each in here.questions)
 
 
 def _count(number: int, what: str) -> str:

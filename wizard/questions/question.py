@@ -75,4 +75,6 @@ class Question(Struct, frozen=True):
     """True when next and back pass over it, because the usual answer nearly always does; it is reached by its key."""
     example: str = ""
     """An answer of the right form."""
+    unusable: bool = False
+    """True while what stands in the file here cannot be used, so that it is no answer."""
     shows: Shows = Shows()

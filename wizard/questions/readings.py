@@ -51,7 +51,8 @@ def in_order(key: str, text: str, job: Job, given: Given) -> Mapping[str, object
     table, leaf, number = key.rsplit(".", 2)
     drops: tuple[Length | None, ...] = value_at(job, f"{table}.drop") or ()
     texts = {each: given.get(f"{table}.{leaf}.{each}", "") for each in range(1, len(drops) + 1)} | {int(number): text}
-    if len(texts) > len(drops) or not all(texts.values()):
+    unusable = any(f"{table}.{leaf}.{each}" in job.unusable for each in texts if each != int(number))
+    if len(texts) > len(drops) or not all(texts.values()) or unusable:
         return {key: text}
     order = sorted(texts, key=lambda each: TypedLength.of(texts[each], None, zero=True).value)
     return {

@@ -12,10 +12,17 @@ State = Literal["answered", "usual", "missing", "skipped"]
 """`usual`: not answered, and the usual answer stands. `skipped`: may be left empty, and is."""
 
 
+def is_answered(question: Question, given: Given) -> bool:
+    """True for a question with an answer that can be used."""
+    return question.key in given and not question.unusable
+
+
 def state_of(question: Question, given: Given) -> State:
     """How the question stands with what was given."""
-    if question.key in given:
+    if is_answered(question, given):
         return "answered"
+    if question.unusable:
+        return "missing"
     if question.stands:
         return "usual"
     return "skipped" if question.optional else "missing"

@@ -247,7 +247,6 @@ OF_NOTIONS: Final = (
             optional=yes,
             drawing="top",
             picked="fixing",
-            example="3/8 in",
         )
         for number in range(1, 7)
     ),
@@ -256,13 +255,11 @@ OF_NOTIONS: Final = (
         "How much thread does a length of seam take?",
         "A plain machine stitch takes two and a half times its own length.",
         "number",
-        example="2 1/2",
     ),
     Ask(
         "cloth.thread.waste",
         "How much thread goes to waste at starts and ends?",
         "A share of what the seams take.",
         "percent",
-        example="15 %",
     ),
 )

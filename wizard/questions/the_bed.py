@@ -42,7 +42,6 @@ THE_BED: Final = (
         "length",
         drawing="top",
         picked="rail_thickness",
-        example=("1 1/8 in", "28 mm"),
     ),
     Ask(
         "survey.slatted",

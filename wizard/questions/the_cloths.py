@@ -109,7 +109,6 @@ A_CLOTH: Final = (
         " comes later.",
         "length",
         drawing="cloth",
-        example=("54 in", "140 cm"),
     ),
     Ask(
         "name",
@@ -238,7 +237,6 @@ A_CLOTH: Final = (
         "What is to be bought is rounded up to a whole number of these.",
         "length",
         usual=_shop_step,
-        example="1/8 yd",
     ),
     Ask(
         "price",
@@ -256,7 +254,6 @@ A_LENGTH: Final = (
         "Along the selvedge, from end to end as it lies. What squaring takes is left off by itself.",
         "length",
         drawing="roll",
-        example="3 yd",
     ),
     Ask(
         "width",
@@ -329,5 +326,4 @@ ONE_MORE: Final = Ask(
     title="{layer}: a length you have",
     optional=yes,
     drawing="roll",
-    example="3 yd",
 )

@@ -56,7 +56,6 @@ def _an_end(end: End) -> Iterator[Ask]:
         when=lambda about: about.value(kind) == "stops short",
         stands=no,
         drawing="plan",
-        example=("11 in", "28 cm"),
     )
     yield Ask(
         hook,
@@ -66,7 +65,6 @@ def _an_end(end: End) -> Iterator[Ask]:
         optional=yes,
         quiet=lambda about: about.section not in ("left", "right"),
         drawing="top",
-        example=("1 1/2 in", "4 cm"),
     )
     yield Ask(
         f"{end}_post",
@@ -151,7 +149,6 @@ _SIZES: Final = (
         "length",
         optional=yes,
         drawing="plan",
-        example=("2 1/2 in", "6.5 cm"),
     ),
     Ask(
         "along_end",
@@ -160,7 +157,6 @@ _SIZES: Final = (
         "length",
         optional=yes,
         drawing="plan",
-        example=("2 1/2 in", "6.5 cm"),
     ),
     Ask(
         "side_set_in",
@@ -169,7 +165,6 @@ _SIZES: Final = (
         "length or zero",
         optional=yes,
         drawing="plan",
-        example=("1/4 in", "5 mm"),
     ),
     Ask(
         "end_set_in",
@@ -178,7 +173,6 @@ _SIZES: Final = (
         "length or zero",
         optional=yes,
         drawing="plan",
-        example=("1/4 in", "5 mm"),
     ),
     Ask(
         "may_fix",
@@ -204,7 +198,6 @@ def _daylight(end: End) -> tuple[Ask, ...]:
             "length or zero",
             optional=yes,
             drawing="elevation",
-            example=("1/2 in", "1 cm"),
         ),
         Ask(
             f"{end}_daylight_floor",
@@ -213,7 +206,6 @@ def _daylight(end: End) -> tuple[Ask, ...]:
             "length or zero",
             optional=yes,
             drawing="elevation",
-            example=("1/2 in", "1 cm"),
         ),
     )
 

@@ -51,7 +51,6 @@ FULLNESS: Final = (
         stands=no,
         drawing="cloth",
         picked="fullness",
-        example="2.5",
     ),
     Ask(
         "fullness.joins",

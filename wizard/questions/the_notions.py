@@ -146,7 +146,6 @@ THREAD: Final = (
         "It stands on its end.",
         "length",
         quiet=yes,
-        example="100 yd",
     ),
     Ask(
         "cloth.thread.price",

@@ -113,7 +113,6 @@ WHAT_IT_IS: Final = (
         optional=yes,
         quiet=lambda about: not _rail_is_its_own(about),
         drawing="top",
-        example=("1 1/8 in", "28 mm"),
     ),
 )
 
@@ -126,7 +125,6 @@ RUNS: Final = (
         " goes. Two hands are better than one; read it twice. It decides how long the skirt is at its top.",
         "length",
         drawing="elevation",
-        example=("76 5/8 in", "194.5 cm"),
     ),
     Ask(
         "run.2",
@@ -136,7 +134,6 @@ RUNS: Final = (
         " it at all, give the reading at the rail again.",
         "length",
         drawing="elevation",
-        example=("76 5/8 in", "194.5 cm"),
     ),
 )
 
@@ -271,7 +268,6 @@ THE_TOP: Final = (
         " room there. Where the ledger stops short of this section, give the whole height of the rail.",
         "length or zero",
         when=_has_ledger,
-        example=("2 in", "5 cm"),
         drawing="top",
     ),
 )

@@ -21,6 +21,7 @@ from wizard.trade.saying import Sayer, settled
 from wizard.trade.sense_findings import sense_findings
 from wizard.trade.size_findings import size_findings
 from wizard.trade.slope_findings import slope_findings
+from wizard.trade.unusable_findings import unusable_findings
 
 
 def findings_of(
@@ -34,6 +35,7 @@ def findings_of(
     ruler = ruler_of(ledger.job)
     say = Sayer(ledger, ruler)
     found = [
+        *unusable_findings(say),
         *run_findings(say),
         *drop_findings(say, readings),
         *post_findings(say),

@@ -109,7 +109,8 @@ def place_of(
 ) -> Figure[Length]:
     """Where a reading was taken, from the section's left end: as stated, else equally spaced from end to end."""
     key = f"survey.section.{section_id}.drop_at"
-    if number <= len(section.drop_at) and section.drop_at[number - 1] is not None:
+    stated = number <= len(section.drop_at) and section.drop_at[number - 1] is not None
+    if stated or f"{key}.{number}" in ledger.job.unusable:
         return ledger.read(f"{key}.{number}")
     part = Fraction(number - 1, count - 1)
     rule = Rule(

@@ -94,6 +94,8 @@ class Ledger:
     def _found(self, key: str, words: str | None, fallback: str | None, optional: Any) -> Figure[Any]:
         keys = (key, fallback) if fallback else (key,)
         for each in keys:
+            if hole := self._unusable(each):
+                return self.wanting(hole, words if hole == each else None)
             value = value_at(self.job, each)
             if value is not None:
                 return self._given(each, words, value, GIVEN)
@@ -104,6 +106,10 @@ class Ledger:
         if optional is not None:
             return self._given(keys[-1], words, optional, DEFAULT)
         return self.wanting(keys[-1], words)
+
+    def _unusable(self, key: str) -> str | None:
+        """The key, or that of an item of the list there, where what stands in the file cannot be used."""
+        return next((each for each in self.job.unusable if key in (each, each.rpartition(".")[0])), None)
 
     def _given(self, key: str, words: str | None, value: Any, rule: Rule) -> Figure[Any]:
         return Figure(key, words or in_words(key, self.job), value, (), rule)

@@ -16,7 +16,7 @@ from msgspec import Struct
 from wizard.trade.bed import Section, Side
 from wizard.trade.corners import side_of
 from wizard.trade.defaults import SPACINGS
-from wizard.trade.figures import DEFAULT, Figure, Ledger, Rule, value_at
+from wizard.trade.figures import DEFAULT, Figure, Ledger, Rule, merged, value_at
 from wizard.trade.job import FixingKind
 from wizard.trade.keynames import in_words
 from wizard.trade.legs import leg_figure
@@ -69,7 +69,8 @@ def fixings_for(
     side, length, place = side_of(section_id, section), gathered.value, run.value
     set_singly = kind.value in IN_A_ROW
     row = _row(ledger, part or section_id, kind, gathered) if set_singly or kind.value is None else None
-    if kind.value is None or side is None or length is None or place is None or left_extra is None:
+    unknown = _unusable_places(ledger, part or section_id, section_id)
+    if kind.value is None or side is None or length is None or place is None or left_extra is None or unknown:
         return None
     first_extra = length - place - left_extra if measured_from_right else left_extra
     lie = Lie(length, first_extra, place, begins, whole_run or place, measured_from_right)
@@ -83,6 +84,20 @@ def fixings_for(
     _keep_set(ledger, part or section_id, len(kept), len(skipped))
     leg = leg_figure(ledger).value
     return FixingPlan(measured_from(side), row.spacing, in_order(kept), skipped, leg, (), covers)
+
+
+def _unusable_places(ledger: Ledger, part: str, section_id: str) -> bool:
+    """True while what says where no fixing goes cannot be used: then how many there are waits for it."""
+    key = f"survey.section.{section_id}"
+    here = [
+        each
+        for each in ledger.job.unusable
+        if each.startswith((f"{key}.in_the_way.", f"{key}.left_hook", f"{key}.right_hook"))
+    ]
+    needs = merged(ledger.wanting(each).needs for each in here)
+    if needs:
+        ledger.keep(Figure(f"part.{part}.fixings", "fixings", None, needs, COUNT))
+    return bool(needs)
 
 
 def fixing_kind(ledger: Ledger) -> Figure[FixingKind]:
@@ -126,7 +141,7 @@ def _keep_set(ledger: Ledger, part: str, set_in_all: int, skipped: int) -> None:
 def _asked_spacing(ledger: Ledger, kind: Figure[FixingKind]) -> Figure[Length]:
     """The greatest spacing: as asked, else the usual one of the kind."""
     key = "cloth.fixing.spacing"
-    if value_at(ledger.job, key) is not None:
+    if value_at(ledger.job, key) is not None or key in ledger.job.unusable:
         return ledger.read(key)
     words = in_words(key, ledger.job)
     usual = SPACINGS.get(kind.value or "")

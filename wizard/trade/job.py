@@ -163,6 +163,16 @@ class Fullness(Struct, frozen=True):
     surplus: Surplus | None = None
 
 
+class Unusable(Struct, frozen=True):
+    """What stands in the file at a key and cannot be used."""
+
+    text: str
+    sentence: str
+    """Why not."""
+    way_out: str
+    """What would do."""
+
+
 class Job(Struct, frozen=True):
     """All of it."""
 
@@ -178,3 +188,5 @@ class Job(Struct, frozen=True):
     fullness: Fullness = Fullness()
     kept: Mapping[str, str] = field(default_factory=dict)
     """Findings looked at and kept: finding id -> the values it was kept for."""
+    unusable: Mapping[str, Unusable] = field(default_factory=dict)
+    """Key -> what stands there in the file and cannot be used: the leaf is missing, and no usual value stands in."""

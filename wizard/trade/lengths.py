@@ -150,6 +150,7 @@ UNITS: Final[dict[str, Fraction]] = {
     "yd": Fraction(36),
     "mm": Fraction(5, 127),
     "cm": Fraction(50, 127),
+    "dm": Fraction(500, 127),
     "m": Fraction(5000, 127),
 }
 """Inches in one of each unit, exact."""

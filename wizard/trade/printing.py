@@ -49,7 +49,7 @@ YARD_PARTS: Final = (1, 2, 3, 4, 8)
 REMEMBERED: Final = 4096
 """Lengths whose text is remembered: steps, sheets and screens write the same ones over and over."""
 
-METRIC: Final = ("mm", "cm", "m")
+METRIC: Final = ("mm", "cm", "dm", "m")
 
 _ROUNDINGS: Final[dict[str, Callable[[Length, Length], Length]]] = {
     "nearest": round_nearest,

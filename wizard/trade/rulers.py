@@ -7,7 +7,12 @@ from typing import cast
 from wizard.trade.defaults import default_of
 from wizard.trade.job import Job
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.printing import Ruler
+from wizard.trade.printing import METRIC, Ruler
+
+
+def is_metric(show: object, standard: object) -> bool:
+    """True for a job that shows its lengths in metric units, else follows the metric standard; whatever a file says."""
+    return show in METRIC if show else standard == "metric"
 
 
 def ruler_of(job: Job) -> Ruler:

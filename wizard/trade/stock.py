@@ -146,8 +146,9 @@ def _is_washed(ledger: Ledger, layer: LayerId, key: str, owned: Owned) -> tuple[
 def _other_end(ledger: Ledger, key: str, owned: Owned) -> list[tuple[Need, ...]]:
     """What is missing of a damaged stretch of which one end is given: without it a piece could lie over the damage."""
     ends = {"damage_from": owned.damage_from, "damage_to": owned.damage_to}
-    holes = [leaf for leaf, end in ends.items() if end is None]
-    return [ledger.wanting(f"{key}.{leaf}").needs for leaf in holes] if len(holes) == 1 else []
+    holes = [f"{key}.{leaf}" for leaf, end in ends.items() if end is None]
+    waits = len(holes) == 1 or any(each in ledger.job.unusable for each in holes)
+    return [ledger.wanting(each).needs for each in holes] if waits else []
 
 
 def _in_hand(squaring: Length, length: Length, keeps: Fraction, mark: Length) -> Length:

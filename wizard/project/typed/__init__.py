@@ -7,7 +7,7 @@ The same readers serve the screens, the prompts and the file, so that they canno
 from wizard.project.typed.lengths import read_length
 from wizard.project.typed.misread import Misread
 from wizard.project.typed.numbers import read_money, read_number, read_percent, read_whole, read_yes_no
-from wizard.project.typed.values import TypedLength, TypedMoney, TypedNumber, TypedPercent
+from wizard.project.typed.values import TypedLength, TypedMoney, TypedNumber, TypedPercent, Unusable
 
 __all__ = [
     "Misread",
@@ -15,6 +15,7 @@ __all__ = [
     "TypedMoney",
     "TypedNumber",
     "TypedPercent",
+    "Unusable",
     "read_length",
     "read_money",
     "read_number",

@@ -6,14 +6,22 @@ import re
 from fractions import Fraction
 from typing import Final
 
+from wizard.project.typed.misread import Misread
 from wizard.project.typed.tokens import Token, Typed
+from wizard.trade.printing import mixed
 
 _WHOLE: Final = re.compile(r"[0-9]+")
 _DECIMAL: Final = re.compile(r"([0-9]*)[.,]([0-9]+)")
-_ASKED: Final = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
+_ASKED: Final = re.compile(r"(?!0,)[0-9]{1,3},[0-9]{3}|(?!0,)[0-9]+,[0-9]{4,}")
+"""A comma before three figures may mark off thousands, and before more it may stand in the wrong place; before either
+a nought alone can only be followed by decimals."""
 _COMMAS: Final = re.compile(r"[1-9][0-9]{0,2}(,[0-9]{3})+(\.[0-9]+)?")
 _SPACED: Final = re.compile(r"[1-9][0-9]{0,2} [0-9]{3}")
 _POINTS: Final = re.compile(r"[1-9][0-9]{0,2}(\.[0-9]{3})+,[0-9]+")
+MOST_FIGURES: Final = 15
+"""Most figures of one number. A tape shows seven; what is worked from a length that was typed may need twice that."""
+_ROUNDED: Final = 4
+"""Decimals of what is offered for a number with too many."""
 
 
 def amount(found: list[Token], typed: Typed) -> Fraction:
@@ -44,7 +52,7 @@ def whole(found: list[Token], typed: Typed, otherwise: str = "is not a whole num
     if any(each.kind != "n" for each in found):
         raise typed.misread(otherwise)
     if len(found) == 1 and _COMMAS.fullmatch(found[0].text):
-        raise typed.misread(*_bad_number(found[0], typed))
+        raise _bad_number(found[0], typed)
     value = amount(found, typed)
     if not _WHOLE.fullmatch(found[0].text):
         raise typed.misread(otherwise)
@@ -53,36 +61,55 @@ def whole(found: list[Token], typed: Typed, otherwise: str = "is not a whole num
 
 def _number(token: Token, typed: Typed) -> Fraction:
     text = token.text
-    if _WHOLE.fullmatch(text):
+    whole_number, decimal = _WHOLE.fullmatch(text), _DECIMAL.fullmatch(text)
+    if (whole_number or decimal) and _figures(text) > MOST_FIGURES:
+        raise _too_many_figures(token, typed)
+    if whole_number:
         return Fraction(int(text))
     if _ASKED.fullmatch(text):
         raise _two_readings(token, typed)
-    if match := _DECIMAL.fullmatch(text):
-        return Fraction(int(match[1] + match[2]), 10 ** len(match[2]))
-    raise typed.misread(*_bad_number(token, typed))
+    if decimal:
+        return Fraction(int(decimal[1] + decimal[2]), 10 ** len(decimal[2]))
+    raise _bad_number(token, typed)
 
 
-def _two_readings(token: Token, typed: Typed) -> Exception:
-    large = typed.instead(token, token.text.replace(",", ""))
-    small = typed.instead(token, token.text.replace(",", ".").rstrip("0").rstrip("."))
-    return typed.misread(f"can be read in two ways: is it {large} or {small}?", (large, small))
+def _figures(text: str) -> int:
+    return sum(map(str.isdigit, text.lstrip("0")))
 
 
-def _thousands(found: list[Token], typed: Typed) -> Exception:
+def _too_many_figures(token: Token, typed: Typed) -> Misread:
+    figures, _, decimals = token.text.replace(",", ".").partition(".")
+    stem = f"has a number of {_figures(token.text)} figures, and {MOST_FIGURES} are the most"
+    if not decimals or len(figures) > MOST_FIGURES - _ROUNDED:
+        return typed.misread(f"{stem}.", once_taken=True)
+    near = str(round(Fraction(f"{figures or 0}.{decimals}") * 10**_ROUNDED)).rjust(_ROUNDED + 1, "0")
+    shorter = f"{near[:-_ROUNDED]}.{near[-_ROUNDED:]}".rstrip("0").rstrip(".")
+    return typed.asked(stem, typed.instead(token, shorter), once_taken=True)
+
+
+def _two_readings(token: Token, typed: Typed) -> Misread:
+    whole_part, _, decimals = token.text.partition(",")
+    large = (whole_part + decimals).lstrip("0") or "0"
+    small = f"{whole_part.lstrip('0') or '0'}.{decimals}".rstrip("0").rstrip(".")
+    # An earlier version asked only where thousands may be marked off.
+    usual = len(decimals) == 3 and whole_part[0] != "0"
+    readings = [typed.instead(token, each) for each in (large, small)]
+    return typed.asked("can be read in two ways", *readings, once_taken=not usual)
+
+
+def _thousands(found: list[Token], typed: Typed) -> Misread:
     span = Token("n", "", found[0].start, found[1].end)
-    reading = typed.instead(span, found[0].text + found[1].text)
-    return typed.misread(f"has its thousands marked off: is {reading} meant?", (reading,))
+    return typed.asked("has its thousands marked off", typed.instead(span, found[0].text + found[1].text))
 
 
-def _bad_number(token: Token, typed: Typed) -> tuple[str, tuple[str, ...]]:
+def _bad_number(token: Token, typed: Typed) -> Misread:
     text = token.text
     if _COMMAS.fullmatch(text) or _POINTS.fullmatch(text):
         plain = text.replace(",", "") if _COMMAS.fullmatch(text) else text.replace(".", "").replace(",", ".")
-        reading = typed.instead(token, plain)
-        return f"has its thousands marked off: is {reading} meant?", (reading,)
+        return typed.asked("has its thousands marked off", typed.instead(token, plain))
     if text.endswith((".", ",")) and _WHOLE.fullmatch(text[:-1]):
-        return "has a decimal sign with nothing behind it.", ()
-    return "has a decimal sign too many.", ()
+        return typed.misread("has a decimal sign with nothing behind it.")
+    return typed.misread("has a decimal sign too many.")
 
 
 def _whole_part(token: Token, typed: Typed) -> Fraction:
@@ -108,10 +135,13 @@ def _mixed(token: Token, fraction: Fraction, found: list[Token], typed: Typed) -
     value = _whole_part(token, typed) + fraction
     if fraction < 1:
         return value
-    span = Token("n", "", token.start, found[-1].end)
-    more, rest = divmod(value, 1)
-    readings = (typed.instead(span, f"{more} {rest}" if rest else str(more)),)
-    raise typed.misread(f"has a fraction that is not less than one: is {readings[0]} meant?", readings)
+    raise not_less_than_one(value, Token("n", "", token.start, found[-1].end), typed)
+
+
+def not_less_than_one(value: Fraction, span: Token, typed: Typed, *, once_taken: bool = False) -> Misread:
+    """The question about a fraction that should be less than one; `span` is what counts `value` in all."""
+    reading = typed.instead(span, mixed(value))
+    return typed.asked("has a fraction that is not less than one", reading, once_taken=once_taken)
 
 
 def _what_is_wrong(pattern: str) -> str:

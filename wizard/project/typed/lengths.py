@@ -6,18 +6,18 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Final
 
-from wizard.project.typed.amounts import amount, whole
+from wizard.project.typed.amounts import amount, not_less_than_one, whole
 from wizard.project.typed.misread import Misread, Wanted
 from wizard.project.typed.tidy import tidied
 from wizard.project.typed.tokens import Token, Typed, tokens
-from wizard.project.typed.unit_words import EXAMPLES, FAMILIES, inches_in_other, own_unit, waits_for_library
+from wizard.project.typed.unit_words import EXAMPLES, FAMILIES, not_taken, own_unit, waits_for_library
 from wizard.trade.lengths import UNITS, Length, total
 from wizard.trade.printing import exact, number
 
 Group = tuple[list[Token], list[Token]]
 """Numbers, and the unit words behind them."""
 
-_NOT_TOGETHER: Final = "joins units that do not go together: yd, ft and in do, and m, cm and mm."
+_NOT_TOGETHER: Final = "joins units that do not go together: yd, ft and in do, and m, dm, cm and mm."
 _BROKEN_EARLY: Final = "has a fraction before its last unit: only the last number may have one."
 
 
@@ -48,7 +48,7 @@ def parsed(text: str, unit: str | None, *, zero: bool = False) -> tuple[str, Len
 
 
 def waits(text: str) -> bool:
-    """True when reading `text` as a length would first load the library of units beyond our six."""
+    """True when reading `text` as a length would first load the library of units that names one that is not ours."""
     wanted = Wanted("a length", EXAMPLES[None])
     try:
         typed = Typed(tidied(text, wanted), wanted)
@@ -78,7 +78,7 @@ def _sum(groups: list[Group], typed: Typed) -> Length:
         numbers, words = groups[0]
         factor = _inches(words, typed)
         return Length(amount(numbers, typed) * factor)
-    units = [_unit_in_row(words, typed) for _, words in groups if words]
+    units = [_unit(words, typed) for _, words in groups if words]
     _check_order(units, typed)
     numbers_of = [_after_feet(numbers, unit, typed) for (numbers, _), unit in zip(groups, ["", *units], strict=False)]
     values = [Fraction(whole(each, typed, _BROKEN_EARLY)) for each in numbers_of[:-1]]
@@ -86,6 +86,7 @@ def _sum(groups: list[Group], typed: Typed) -> Length:
     if len(units) < len(groups):
         units.append(_unit_left_out(values[-1], units[-1], typed))
     _check_carry(values, units, typed)
+    _check_last(numbers_of[-1], values[-1], typed)
     return total(map(Length.of, values, units))
 
 
@@ -93,16 +94,14 @@ def _inches(words: list[Token], typed: Typed) -> Fraction:
     """Inches in one of the unit that `words` name; in the unit that is put behind, where there are none."""
     if not words:
         return UNITS[typed.unit or ""]
-    own = own_unit(words)
-    return UNITS[own] if own else inches_in_other(words, typed)
+    return UNITS[_unit(words, typed)]
 
 
-def _unit_in_row(words: list[Token], typed: Typed) -> str:
-    """The unit of one part of a length in several."""
+def _unit(words: list[Token], typed: Typed) -> str:
+    """The unit that `words` name; raises Misread for any that is not ours."""
     unit = own_unit(words)
     if unit is None:
-        inches_in_other(words, typed)
-        raise typed.misread(_NOT_TOGETHER)
+        raise not_taken(words, typed)
     return unit
 
 
@@ -126,11 +125,13 @@ def _unit_left_out(value: Fraction, last: str, typed: Typed) -> str:
     if last == "ft":
         return "in"
     family = next(each for each in FAMILIES if last in each)
-    smaller = [each for each in family[family.index(last) + 1 :] if value * UNITS[each] < UNITS[last]]
+    # A decimetre is taken, but hardly anybody means one without saying so.
+    behind = [each for each in family[family.index(last) + 1 :] if each != "dm"]
+    smaller = [each for each in behind if value * UNITS[each] < UNITS[last]]
     readings = tuple(f"{typed.text} {each}" for each in smaller)
     if not readings:
         raise typed.misread("has several numbers: give one at a time.")
-    raise typed.misread(f"does not say what its last number counts: is it {' or '.join(readings)}?", readings)
+    raise typed.asked("does not say what its last number counts", *readings)
 
 
 def _check_carry(values: list[Fraction], units: list[str], typed: Typed) -> None:
@@ -139,4 +140,10 @@ def _check_carry(values: list[Fraction], units: list[str], typed: Typed) -> None
         if value * UNITS[unit] >= UNITS[larger]:
             reading = exact(total(map(Length.of, values, units)), units[-1])
             much = f"{number(value)} {unit} is a whole {larger} or more"
-            raise typed.misread(f"looks like a slip, for {much}: is {reading} meant?", (reading,))
+            raise typed.asked(f"looks like a slip, for {much}", reading)
+
+
+def _check_last(numbers: list[Token], value: Fraction, typed: Typed) -> None:
+    """Behind a larger unit a fraction alone is less than one; an earlier version took any."""
+    if value >= 1 and [each.kind for each in numbers] == ["n", "/", "n"]:
+        raise not_less_than_one(value, Token("n", "", numbers[0].start, numbers[-1].end), typed, once_taken=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Final
 
 from msgspec import Struct
@@ -13,19 +14,43 @@ MOST_QUOTED: Final = 40
 class Misread(ValueError):  # noqa: N818  (the word of this house, wherever a refusal is caught)
     """What was typed cannot be taken. `str()` gives the sentence, and the example unless the sentence has it."""
 
-    def __init__(self, sentence: str, example: str, readings: tuple[str, ...] = ()) -> None:
+    def __init__(
+        self, sentence: str, example: str, readings: tuple[str, ...] = (), *, once_taken: bool = False
+    ) -> None:
         super().__init__(sentence, example, readings)
         self.sentence = sentence
-        """Says what was found and what is wanted; ends with a full stop or a question mark."""
+        """Says what was found and what would do; ends with a full stop or a question mark."""
         self.example = example
         """A text that would be taken."""
         self.readings = readings
         """What may have been meant, each a text that would be taken; empty when nothing can be offered."""
+        self.once_taken = once_taken
+        """True for what an earlier version took: a file that holds it still opens, with an error at that key."""
 
     def __str__(self) -> str:
         if self.readings or f'"{self.example}"' in self.sentence:
             return self.sentence
         return f"{self.sentence} For example: {self.example}"
+
+    def at_field(self, takes: Callable[[str], bool], example: str, says: str) -> Misread:
+        """The same at a field that `takes` only some texts. `says`: what it takes, a whole sentence."""
+        return Misread(self.sentence, example, once_taken=self.once_taken)
+
+
+class Asked(Misread):
+    """Refused with the question which of some readings is meant. `stem` says what was found, without a full stop."""
+
+    def __init__(self, stem: str, readings: tuple[str, ...], *, once_taken: bool = False) -> None:
+        which = f"is {readings[0]} meant?" if len(readings) == 1 else f"is it {' or '.join(readings)}?"
+        super().__init__(f"{stem}: {which}", readings[0], readings, once_taken=once_taken)
+        self.stem = stem
+
+    def at_field(self, takes: Callable[[str], bool], example: str, says: str) -> Misread:
+        """The same question about the readings that would be taken; without a question where none would."""
+        left = tuple(each for each in self.readings if takes(each))
+        if left:
+            return Asked(self.stem, left, once_taken=self.once_taken)
+        return Misread(f"{self.stem}. {says}", example, once_taken=self.once_taken)
 
 
 class Wanted(Struct, frozen=True):
@@ -36,9 +61,13 @@ class Wanted(Struct, frozen=True):
     example: str
     """A text that would be taken."""
 
-    def misread(self, sentence: str, readings: tuple[str, ...] = ()) -> Misread:
-        """The refusal with this example; where there are readings, the first of them is the example."""
-        return Misread(sentence, readings[0] if readings else self.example, readings)
+    def misread(self, sentence: str, *, once_taken: bool = False) -> Misread:
+        """The refusal with this example."""
+        return Misread(sentence, self.example, once_taken=once_taken)
+
+    def asked(self, stem: str, *readings: str, once_taken: bool = False) -> Asked:
+        """The question which of the readings is meant."""
+        return Asked(stem, readings, once_taken=once_taken)
 
 
 def quoted(text: str) -> str:

@@ -12,6 +12,7 @@ from wizard.project.typed.amounts import amount, whole
 from wizard.project.typed.misread import Misread, Wanted, quoted
 from wizard.project.typed.tidy import tidied
 from wizard.project.typed.tokens import Token, Typed, tokens
+from wizard.trade.printing import number
 
 NUMBER: Final = Wanted("a number", "2 1/2")
 PERCENT: Final = Wanted("a percentage", "3 %")
@@ -25,6 +26,7 @@ MOST_DECIMALS: Final = 4
 """Most figures of a price behind its decimal sign."""
 
 _PERCENT: Final = re.compile(r" *(%|per ?cent)$", re.IGNORECASE)
+_TIMES: Final = re.compile(r" *(x|×|times)$", re.IGNORECASE)
 _COMMA: Final = re.compile(r"^([0-9]+),([0-9]+)$")
 _WORDS: Final = {"yes": True, "y": True, "no": False, "n": False}
 
@@ -32,6 +34,14 @@ _WORDS: Final = {"yes": True, "y": True, "no": False, "n": False}
 def read_number(text: str) -> Fraction:
     """A number that is not below zero: `2.5`, `2,5`, `2 1/2`, `5/2`. Raises Misread for anything else."""
     return amount(*_plain(tidied(text, NUMBER), NUMBER))
+
+
+def fullness_text(text: str) -> str:
+    """A fullness as it is kept, a plain number: `2.5 ×`, `2.5x` and `250 %` are 2.5. Raises Misread as read_number."""
+    bare = text.strip()
+    if match := _PERCENT.search(bare):
+        return number(read_number(bare[: match.start()]) / 100)
+    return _TIMES.sub("", bare) or bare
 
 
 def read_percent(text: str) -> Fraction:

@@ -1,4 +1,4 @@
-"""Units of length beyond our six, and what a unit of another kind is. Pint answers; it is loaded only when asked.
+"""What a unit that is not taken here measures, for the sentence that refuses it. Pint knows; loaded only when asked.
 
 Only a name goes to Pint, looked up as a name; no typed text ever reaches an expression parser.
 """
@@ -11,13 +11,11 @@ from functools import cache
 from typing import TYPE_CHECKING, Final
 
 if TYPE_CHECKING:
-    from pint import Unit, UnitRegistry
+    from pint import UnitRegistry
 
 _NAME: Final = re.compile(r"[A-Za-z\u00b5\u03bc][A-Za-z_\u00b5\u03bc]*")
-UNKNOWN: Final = "is not a unit known here"
-"""Said of a name that is no unit, behind the name."""
 _METRE: Final = "meter"
-"""Pint's name for the one length that takes prefixes here: else `5 pins` would be so many picoinches."""
+"""Pint's name for the one length that takes prefixes: else `5 pins` would be so many picoinches."""
 
 _KINDS: Final[tuple[tuple[str, dict[str, int]], ...]] = (
     ("mass", {"[mass]": 1}),
@@ -37,26 +35,12 @@ _KINDS: Final[tuple[tuple[str, dict[str, int]], ...]] = (
 )
 
 
-class NoLengthError(ValueError):
-    """The name is no unit of length to be used here; `str()` says why, beginning after the name."""
-
-
-def inches_in(name: str) -> Fraction:
-    """Inches in one `name` (words joined by underscores), exact, as Pint has it; NoLengthError for anything else.
-
-    Rods, chains, furlongs and fathoms are counted in today's foot of 0.3048 m, as the US National Institute of
-    Standards and Technology has ruled since 2023, and not in the survey foot of before 1959. So that the old foot
-    cannot pass for the new one, a unit with `survey` in its name is refused.
-    """
-    if "survey" in name.lower():
-        raise NoLengthError("is counted in the survey foot of before 1959, which is not used here")
-    prefix, unit = _found(name) if _NAME.fullmatch(name) else ("", "")
+def kind_of_unit(name: str) -> str:
+    """What the unit of that name (its words with spaces between) measures: `length`, `mass`; empty for no unit."""
+    under = name.replace(" ", "_")
+    prefix, unit = _found(under) if _NAME.fullmatch(under) else ("", "")
     kind = _kind(unit) if unit else ""
-    if not unit or (kind == "length" and prefix and unit != _METRE):
-        raise NoLengthError(UNKNOWN)
-    if kind != "length":
-        raise NoLengthError(f"is a unit of {kind}, not of length")
-    return _factor(prefix + unit)
+    return "" if kind == "length" and prefix and unit != _METRE else kind
 
 
 def is_loaded() -> bool:
@@ -72,21 +56,9 @@ def _found(name: str) -> tuple[str, str]:
     return "", ""
 
 
-def _factor(unit: str) -> Fraction:
-    registry = _registry()
-    factor = registry.convert(Fraction(1), _unit(registry.get_name(unit)), _unit("inch"))
-    if not isinstance(factor, Fraction):
-        raise NoLengthError("has no exact size")
-    return factor
-
-
-def _unit(name: str) -> Unit:
-    return _registry().Unit(_registry().UnitsContainer({name: 1}))
-
-
 def _kind(unit: str) -> str:
     """What `unit` measures, in words."""
-    dimensions = dict(_unit(unit).dimensionality)
+    dimensions = dict(_registry().Unit(_registry().UnitsContainer({unit: 1})).dimensionality)
     if dimensions == {"[length]": 1}:
         return "length"
     return next((kind for kind, each in _KINDS if each == dimensions), "another kind")
@@ -94,9 +66,8 @@ def _kind(unit: str) -> str:
 
 @cache
 def _registry() -> UnitRegistry[Fraction]:
-    """Pint's stock units with exact factors, the survey foot apart; loaded once."""
+    """Pint's stock units, loaded once."""
     from pint import UnitRegistry
 
-    registry: UnitRegistry[Fraction] = UnitRegistry(non_int_type=Fraction, on_redefinition="ignore")
-    registry.define("survey_foot = foot")
+    registry: UnitRegistry[Fraction] = UnitRegistry(non_int_type=Fraction)
     return registry

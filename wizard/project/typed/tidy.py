@@ -52,6 +52,8 @@ def tidied(text: str, wanted: Wanted) -> str:
     _refuse_unseen(tidy, wanted)
     _refuse_characters(tidy, wanted)
     _refuse_notations(tidy, wanted)
+    if len(trimmed.splitlines()) > 1:
+        raise wanted.asked(f"{quoted(tidy)} has a line break in it", tidy, once_taken=True)
     return tidy
 
 

@@ -8,7 +8,7 @@ from typing import Final, Literal
 
 from msgspec import Struct
 
-from wizard.project.typed.misread import Misread, Wanted, quoted
+from wizard.project.typed.misread import Asked, Misread, Wanted, quoted
 from wizard.project.typed.tidy import is_vulgar
 
 Kind = Literal["n", "f", "/", "-", "u"]
@@ -37,9 +37,13 @@ class Typed(Struct, frozen=True):
     wanted: Wanted
     unit: str | None = None
 
-    def misread(self, sentence: str, readings: tuple[str, ...] = ()) -> Misread:
+    def misread(self, sentence: str, *, once_taken: bool = False) -> Misread:
         """The refusal; `sentence` begins after the text itself."""
-        return self.wanted.misread(f"{quoted(self.text)} {sentence}", readings)
+        return self.wanted.misread(f"{quoted(self.text)} {sentence}", once_taken=once_taken)
+
+    def asked(self, stem: str, *readings: str, once_taken: bool = False) -> Asked:
+        """The question which of the readings is meant; `stem` begins after the text itself."""
+        return self.wanted.asked(f"{quoted(self.text)} {stem}", *readings, once_taken=once_taken)
 
     def with_unit(self, text: str) -> str:
         """`text` with the unit behind it where none was typed."""

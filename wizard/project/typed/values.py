@@ -13,6 +13,13 @@ from wizard.project.typed.tidy import tidied
 from wizard.trade.lengths import Length
 
 
+class Unusable(Struct, frozen=True):
+    """A text in a file that an earlier version took and this one does not. It stays in the file as it was until another
+    is typed; the figures above it wait."""
+
+    text: str
+
+
 class TypedLength(Struct, frozen=True):
     """A length and its text, which always names its unit and reads back to the same length."""
 
@@ -62,3 +69,6 @@ class TypedMoney(Struct, frozen=True):
     def of(cls, text: str) -> TypedMoney:
         """Raises Misread as `read_money` does."""
         return cls(tidied_money(text), read_money(text))
+
+
+Value = TypedLength | TypedNumber | TypedPercent | TypedMoney

@@ -21,6 +21,8 @@ UNDER: Final = 2 * LETTERS
 LONGEST: Final = 16
 """A part of the drawing is about so many times as long, at most, as its least deep piece is wide: then each has room
 for its lettering."""
+MOST_PARTS: Final = 100
+"""No length is drawn in more parts than this, however long it is."""
 
 Ends = tuple[Length, Length]
 """From and to, along the roll from its squared end."""
@@ -39,7 +41,7 @@ def lanes_on_paper(
 def _spans(pieces: tuple[Numbered, ...], offcuts: list[Offcut]) -> list[Ends]:
     """Parts of about one length, broken where a piece ends: the others that lie there go on in the next part."""
     start, end = -before_of(offcuts), length_of(pieces, offcuts)
-    count = ceiling((end - start) / (min(each.wide for each in pieces) * LONGEST))
+    count = min(ceiling((end - start) / (min(each.wide for each in pieces) * LONGEST)), MOST_PARTS)
     ends = {each.end for each in pieces}
     spans: list[Ends] = []
     for left in range(count, 0, -1):

@@ -78,8 +78,8 @@ class _Drawn:
         ends = [each.start + each.along for each in self.offcuts] + [each.end for each in self.pieces]
         start, end = min([ZERO, *(each.start for each in self.offcuts)]), max(ends)
         breaks = sorted({each.end for each in self.pieces if not self._through(each.end)} | {end})
-        # Parts of about one height, so that none is left with a last short piece alone.
-        count = ceiling((end - start) / (self.usable * TALLEST))
+        # Parts of about one height, so that none is left with a last short piece alone; never more than can be broken.
+        count = min(ceiling((end - start) / (self.usable * TALLEST)), len(breaks))
         for number in range(1, count + 1):
             wanted = start + (end - start) / (count - number + 1)
             to = end if number == count else min(breaks, key=lambda at: (abs(at - wanted), at))

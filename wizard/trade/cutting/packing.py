@@ -6,6 +6,7 @@ Lengths do not pool: a width lies within one unbroken run of cloth, between an e
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import gcd
 from operator import mul, sub
 
 from msgspec import Struct
@@ -171,10 +172,13 @@ class Packing:
 
 def filled(room: int, cuts: Sequence[int]) -> int:
     """The greatest sum of any of these lengths, each as often as one likes, that is within a room."""
-    sums, within = 1, (1 << (room + 1)) - 1
+    # Counted in the largest unit that goes into all: for matched cloth half a repeat, however fine the ticks.
+    unit = gcd(*cuts) or 1
+    most = room // unit
+    sums, within = 1, (1 << (most + 1)) - 1
     for cut in cuts:
-        step = cut
-        while step <= room:
+        step = cut // unit
+        while step <= most:
             sums |= sums << step & within
             step *= 2
-    return sums.bit_length() - 1
+    return (sums.bit_length() - 1) * unit
