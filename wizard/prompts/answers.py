@@ -62,7 +62,7 @@ def end_of_questions(talk: Talk) -> None:
 
 def _refused(talk: Talk, refused: Refused) -> None:
     talk.say(f"Not taken: {refused.sentence}")
-    if refused.example:
+    if refused.example and not refused.offers:
         talk.say(f"For example: {refused.example}")
     talk.offers = refused.offers
     talk.say(*(f".take {number} gives: {each}" for number, each in enumerate(refused.offers, 1)))

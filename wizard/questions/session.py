@@ -181,7 +181,7 @@ class Session(FileState):
     def echo(self, key: str, text: str, *, typing: bool = False) -> Echo | Refused:
         """How `text` would be understood. Saves and keeps nothing.
 
-        While `typing` it is told at once or not at all: units beyond our six are then looked up only once they were.
+        While `typing` it is told at once or not at all: what other units are is then said only once one was looked up.
         """
         question = self.question(key) if typing else None
         if question is not None and measures(question) and waits(text):

@@ -7,6 +7,7 @@ from time import monotonic
 
 from textual import on
 
+from wizard.project.faults import with_example
 from wizard.questions.outcome import Accepted, Conflict, Refused
 from wizard.questions.question import Question
 from wizard.questions.second_thoughts import other_of
@@ -141,9 +142,8 @@ class Answering(Foreseeing):
             self._accept(key, outcome)
 
     def _refuse(self, refused: Refused) -> None:
-        example = f" For example: {refused.example}" if refused.example else ""
         offers = tuple(Offer(each, each) for each in refused.offers)
-        self.pane.box.say(refused.sentence + example, "refused", offers)
+        self.pane.box.say(with_example(refused.sentence, refused.example), "refused", offers)
         self.pane.box.take_focus()
 
     def _accept(self, key: str, accepted: Accepted) -> None:
