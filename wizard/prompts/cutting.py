@@ -77,7 +77,12 @@ def _cut_list(plan: Plan, layer: Layer, best: Layout, page: SpokenPage) -> Itera
             yield from page.subheading(f"Cut list, {stretch_name(stretch.id)}:")
             if squaring > ZERO and not stretch.squared:
                 yield from page.para(f"Square the end first: {shown(squaring, page.ruler, 'given')}.")
-            yield from page.para("Measure everything from the squared end. Chalk an arrow for way up on every piece.")
+            ends = (
+                "along the cloth from the squared end, across it from the left edge"
+                if best.way == "along"
+                else ("everything from the squared end")
+            )
+            yield from page.para(f"Measure {ends}. Chalk an arrow for way up on every piece.")
             for each in here:
                 yield from page.para(_piece(each, names, page))
 

@@ -13,6 +13,7 @@ from textual.content import Content
 from textual.widgets import Button, Static
 
 from wizard.screens import cutting_words
+from wizard.screens.breaking import in_lines
 from wizard.screens.dialogs import plain_button
 from wizard.screens.figure_words import value_words
 from wizard.screens.literal import plain
@@ -28,6 +29,8 @@ from wizard.trade.rulers import ruler_of
 Found = Mapping[str, Comparison]
 """Layer id -> its ways, for the layers compared so far."""
 WAITING = "Ways of cutting: working them out…"
+LANES = "Each lane runs along the cloth. The lengths at the left are across it, from the left edge."
+"""What is said of strips that lie along the roll."""
 BUTTONS = {"ways": "Ways of cutting", "roll": "Roll to scale", "fullness": "Fullness steps"}
 """What the room leads to: deed -> its button."""
 
@@ -124,17 +127,20 @@ def _rolls(layer: Layer, layout: Layout, plan: Plan, columns: int) -> Iterator[C
     for stretch in stretches(layout):
         stock = next(each for each in layer.stock if each.id == stretch)
         use = next(each for each in layout.uses if each.stretch == stretch)
-        yield Content.assemble((_stretch_words(stretch, layer, plan), "bold"))
+        yield Content.assemble((_stretch_words(stretch, layer, plan, lanes), "bold"))
+        for line in in_lines(LANES, columns) if lanes else ():
+            yield Content.styled(line, "$quiet")
         across = use.length if lanes else stock.usable
         pieces = tuple(each for each in layout.pieces if each.stretch == stretch)
         yield from RollPen(across, names, ruler, columns).lines(pieces, lanes)
         yield Content("")
 
 
-def _stretch_words(stretch: str, layer: Layer, plan: Plan) -> str:
+def _stretch_words(stretch: str, layer: Layer, plan: Plan, lanes: bool) -> str:
     stock = next(each for each in layer.stock if each.id == stretch)
     squared = layer.rules.squaring if layer.rules and not stock.squared else ZERO
     first = f"square the end first ({shown(squared, ruler_of(plan.job), 'given')}), then " if squared > ZERO else ""
+    measure = f"{first}measure{' along it' if lanes else ''} from the squared end"
     if stock.length is None:
-        return f"The roll: {first}measure from the squared end"
-    return f"Owned {plain(stretch)}, {value_words(stock.length, plan)} long: {first}measure from the squared end"
+        return f"The roll: {measure}"
+    return f"Owned {plain(stretch)}, {value_words(stock.length, plan)} long: {measure}"

@@ -58,13 +58,16 @@ def sections(layer: Layer, plan: Plan, columns: int) -> Iterator[Content]:
     if layer.cutting is None:
         return
     ruler = ruler_of(plan.job)
+    lanes = layer.cutting.best.way == "along"
     for part in plan.parts:
         pieces = sorted(
             (each for each in layer.cutting.best.pieces if each.strip == part.id), key=lambda each: each.order
         )
         if pieces:
             widths = " + ".join(shown(each.width, ruler) for each in pieces)
-            yield pair(part.name, f"{widths}, cut {shown(pieces[0].cut, ruler)} long", columns)
+            cut = shown(pieces[0].cut, ruler)
+            lies = f"{widths} along the roll, {cut} across it" if lanes else f"{widths}, cut {cut} long"
+            yield pair(part.name, lies, columns)
 
 
 def in_hand(layer: Layer, plan: Plan, alone: str, columns: int) -> Iterator[Content]:
