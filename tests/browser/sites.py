@@ -19,10 +19,12 @@ Client = TestClient[Request, Application]
 
 @asynccontextmanager
 async def asking(path: Path, key: OneTimeKey | None = None, argv: Sequence[str] | None = None) -> AsyncIterator[Client]:
-    """A client of a site that serves `path`, or runs `argv`; with a `key`, as one that is open to the network."""
-    before = places()
-    site = Site(argv or argv_for(path), "loft.toml", "127.0.0.1", key)
+    """A client of a site that serves `path`, or runs `argv`; let in already, unless `key` is given to be tried."""
+    before, used = places(), key or OneTimeKey()
+    site = Site(argv or argv_for(path), "loft.toml", "127.0.0.1", used)
     async with TestClient(TestServer(await site.app())) as client:
+        if key is None:
+            assert (await client.get(f"/?key={used.text}")).status == 200
         yield client
     # The client's going away ends a page, and closing the site does not everywhere wait for that.
     await gone(before)

@@ -15,7 +15,7 @@ from wizard.browser.guards import hosts
 from wizard.browser.keys import OneTimeKey
 from wizard.browser.page import ASSETS
 
-EVERYWHERE = ["/", "/ws", "/own/page.js", "/own/terminal.js", "/not-there"]
+EVERYWHERE = ["/", "/ws", "/own/page.js", "/own/terminal.js", "/download/x", "/not-there"]
 FOREIGN_HOSTS = [
     "attacker.invalid", "attacker.invalid:{port}", "127.0.0.1", "127.0.0.1:1", "127.0.0.2:{port}", "localhost", "",
     "127.0.0.1:{port}.attacker.invalid", "attacker.invalid@127.0.0.1:{port}", "localhost.:{port}", "[::1]:{port}",
@@ -71,7 +71,8 @@ async def test_two_hosts_or_two_origins_are_refused(client: Client) -> None:
     own = f"127.0.0.1:{client.port}"
     two = [("Origin", origin(client)), ("Origin", "http://attacker.invalid")]
     assert (await client.get("/", headers=two)).status == 403
-    assert await plainly(client, f"GET / HTTP/1.1\r\nHost: {own}\r\n\r\n") == 200
+    session = client.session.cookie_jar.filter_cookies(URL(origin(client))).output(header="", sep=";")
+    assert await plainly(client, f"GET / HTTP/1.1\r\nHost: {own}\r\nCookie: {session.strip()}\r\n\r\n") == 200
     # The parser of requests refuses some of these itself where it is strict.
     for hosts_of_it in (f"Host: {own}\r\nHost: {own}\r\n", f"Host: {own}\r\nHost: attacker.invalid\r\n", ""):
         assert await plainly(client, f"GET / HTTP/1.1\r\n{hosts_of_it}\r\n") in (400, 403)
@@ -106,7 +107,7 @@ def test_the_port_may_be_missing_only_where_browsers_leave_it_out() -> None:
     assert hosts("2001:db8::7", "2001:db8::7", 8127) == {"[2001:db8::7]:8127"}
 
 
-async def test_open_to_the_network_nothing_is_shown_without_the_key(tmp_path: Path) -> None:
+async def test_nothing_is_shown_without_the_key(tmp_path: Path) -> None:
     key = OneTimeKey()
     async with asking(tmp_path / "loft.toml", key) as client:
         for path in [*EVERYWHERE, "/?key=", "/?key=wrong", f"/own/page.js?key={key.text}", f"/ws?key={key.text}"]:
@@ -166,5 +167,13 @@ async def test_every_answer_forbids_what_comes_from_outside(client: Client) -> N
 async def test_only_the_pages_own_parts_are_given_out(client: Client) -> None:
     for name in ASSETS:
         assert (await client.get(f"/own/{name}")).status == 200
-    for path in ("/static/js/textual.js", "/own/", "/own/site.py", "/own/..%2fsite.py", "/download/x", "/own/page.js/"):
+    for path in (
+        "/static/js/textual.js",
+        "/own/",
+        "/own/site.py",
+        "/own/..%2fsite.py",
+        "/download/",
+        "/download/x",
+        "/own/page.js/",
+    ):
         assert (await client.get(path)).status == 404, path

@@ -14,7 +14,7 @@ import aiohttp
 import pytest
 
 from tests.browser.browsers import WAIT, served
-from tests.browser.wires import drawn_until, saved
+from tests.browser.wires import drawn_until, let_in, saved, wire_from
 from tests.commands.running import SMALL, environment, railskirt
 from wizard.commands.exits import Exit
 
@@ -35,22 +35,31 @@ async def said(process: asyncio.subprocess.Process) -> str:
     return (await asyncio.wait_for(process.stderr.read(), WAIT)).decode()
 
 
-async def test_without_an_address_only_this_computer_is_let_in_and_no_key_is_asked(folder: Path) -> None:
+LINK = r"http://127\.0\.0\.1:[0-9]+/\?key=([a-z2-9]{4}-){4}[a-z2-9]{4}"
+ONCE = "The first browser to open the link below gets in, and no other: the link works once."
+SHEETS = "Its sheets are downloads; it can open and write no other file on this computer."
+
+
+async def test_without_an_address_only_this_computer_is_let_in_and_only_with_the_key(folder: Path) -> None:
     async with served("loft.toml", folder=folder) as (process, link):
-        assert re.fullmatch(r"http://127\.0\.0\.1:[0-9]+/", link)
-        async with aiohttp.ClientSession() as client, client.get(link) as answer:
-            assert answer.status == 200
+        assert re.fullmatch(LINK, link)
+        bare = link.partition("?")[0]
+        async with aiohttp.ClientSession() as other:
+            assert (await other.get(bare)).status == 403, "another person on this computer has no key"
+        async with let_in(link) as (client, page):
+            assert (await client.get(page)).status == 200
         process.send_signal(signal.SIGINT)
         assert await said(process) == (
-            f"railskirt: {folder / 'loft.toml'} is open to browsers on this computer, and to nothing else.\n"
+            f"railskirt: WARNING: {folder / 'loft.toml'} is open to browsers on this computer.\n"
+            f"{ONCE} It can read and change this project. {SHEETS}\n"
             "Open this link; Ctrl+C here ends it. Every answer is saved as it is given.\n"
         )
         assert await process.wait() == Exit.INTERRUPTED
 
 
-async def test_with_an_address_the_link_has_a_key_and_a_plain_warning_stands_before_it(folder: Path) -> None:
+async def test_with_an_address_the_warning_says_that_nothing_is_encrypted(folder: Path) -> None:
     async with served("--address", "127.0.0.1", folder=folder) as (process, link):
-        assert re.fullmatch(r"http://127\.0\.0\.1:[0-9]+/\?key=([a-z2-9]{4}-){4}[a-z2-9]{4}", link)
+        assert re.fullmatch(LINK, link)
         bare = link.partition("?")[0]
         async with aiohttp.ClientSession(cookie_jar=aiohttp.CookieJar(unsafe=True)) as client:
             statuses = [(await client.get(each)).status for each in (bare, link, bare)]
@@ -58,7 +67,7 @@ async def test_with_an_address_the_link_has_a_key_and_a_plain_warning_stands_bef
         process.terminate()
         assert await said(process) == (
             f"railskirt: WARNING: {folder} is open to whatever reaches 127.0.0.1.\n"
-            "The first browser to open the link below, and no other, can read and change it: the link works once.\n"
+            f"{ONCE} It can read and change every project and template in this folder, and begin new ones. {SHEETS}\n"
             "Nothing is encrypted: on a network you do not trust, others can read along.\n"
             "Open this link; Ctrl+C here ends it. Every answer is saved as it is given.\n"
         )
@@ -67,8 +76,8 @@ async def test_with_an_address_the_link_has_a_key_and_a_plain_warning_stands_bef
 
 @LISTED
 async def test_ctrl_c_ends_every_page_and_its_process_and_keeps_the_place(folder: Path) -> None:
-    async with served("loft.toml", folder=folder) as (process, link), aiohttp.ClientSession() as client:
-        wire = await client.ws_connect(f"{link}ws?width=90&height=30", headers={"Origin": link.rstrip("/")})
+    async with served("loft.toml", folder=folder) as (process, link), let_in(link) as (client, page):
+        wire = await wire_from(client, page)
         await drawn_until(wire, "(•) inches")
         await wire.send_json(["stdin", "\r"])
         await saved(folder / "loft.toml", "standard = ")
@@ -80,8 +89,8 @@ async def test_ctrl_c_ends_every_page_and_its_process_and_keeps_the_place(folder
 
 @LISTED
 async def test_a_server_that_is_killed_leaves_no_process_behind_and_the_place_is_kept(folder: Path) -> None:
-    async with served("loft.toml", folder=folder) as (process, link), aiohttp.ClientSession() as client:
-        wire = await client.ws_connect(f"{link}ws?width=90&height=30", headers={"Origin": link.rstrip("/")})
+    async with served("loft.toml", folder=folder) as (process, link), let_in(link) as (client, page):
+        wire = await wire_from(client, page)
         await drawn_until(wire, "(•) inches")
         await wire.send_json(["stdin", "\r"])
         await saved(folder / "loft.toml", "standard = ")
@@ -157,7 +166,7 @@ def test_without_the_extra_it_says_how_to_add_it(folder: Path) -> None:
 
 async def test_nonsense_sent_to_the_port_brings_no_traceback(folder: Path) -> None:
     async with served("loft.toml", folder=folder) as (process, link):
-        host, port = link.removeprefix("http://").rstrip("/").split(":")
+        host, port = link.removeprefix("http://").partition("/")[0].split(":")
         for nonsense in (b"\x16\x03\x01\x02\x00\r\n\r\n", b"GET\r\n\r\n", b"GET / HTTP/1.1\r\nHost: \x1b[31m\r\n\r\n"):
             reader, writer = await asyncio.open_connection(host, int(port))
             writer.write(nonsense)
@@ -192,6 +201,6 @@ def test_help_does_not_load_the_extra(folder: Path) -> None:
 async def test_the_mouse_is_taken_unless_it_is_to_be_left_to_the_browser(
     flags: tuple[str, ...], taken: bool, folder: Path
 ) -> None:
-    async with served("loft.toml", *flags, folder=folder) as (_, link), aiohttp.ClientSession() as client:
-        wire = await client.ws_connect(f"{link}ws?width=90&height=30", headers={"Origin": link.rstrip("/")})
+    async with served("loft.toml", *flags, folder=folder) as (_, link), let_in(link) as (client, page):
+        wire = await wire_from(client, page)
         assert (MOUSE_ON in await drawn_until(wire, "(•) inches")) is taken

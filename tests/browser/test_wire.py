@@ -156,8 +156,9 @@ async def test_pages_that_come_at_the_same_moment_get_no_more_seats_than_there_a
     both, rules = asyncio.Barrier(2), site._lay_down_rules
 
     async def with_the_other(request: web.Request, response: web.StreamResponse) -> None:
-        """No answer is begun before both pages have come."""
-        await asyncio.wait_for(both.wait(), WAIT)
+        """No answer to a page is begun before both have come."""
+        if request.path == "/ws":
+            await asyncio.wait_for(both.wait(), WAIT)
         await rules(request, response)
 
     monkeypatch.setattr(site, "_lay_down_rules", with_the_other)

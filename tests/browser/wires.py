@@ -3,12 +3,27 @@
 from __future__ import annotations
 
 import asyncio
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
 from pathlib import Path
 
+import aiohttp
 from aiohttp import ClientWebSocketResponse, WSMsgType
 
 from tests.browser.sites import Client, origin
 from tests.browser.started import WAIT
+
+
+@asynccontextmanager
+async def let_in(link: str) -> AsyncIterator[tuple[aiohttp.ClientSession, str]]:
+    """A browser's session that came in by `link`, and the page's address."""
+    async with aiohttp.ClientSession(cookie_jar=aiohttp.CookieJar(unsafe=True)) as client:
+        assert (await client.get(link)).status == 200
+        yield client, link.partition("?")[0]
+
+
+async def wire_from(client: aiohttp.ClientSession, page: str) -> ClientWebSocketResponse:
+    return await client.ws_connect(f"{page}ws?width=90&height=30", headers={"Origin": page.rstrip("/")})
 
 
 async def wire_to(client: Client, query: str = "?width=100&height=30") -> ClientWebSocketResponse:

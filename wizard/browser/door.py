@@ -20,7 +20,7 @@ _EXTRA: Final = ("textual_serve", "aiohttp", "aiohttp_jinja2", "jinja2")
 def serve(path: Path, address: str | None, port: int, *, mouse: bool) -> int:
     """Show `path`, a project or a folder of them, in browsers until a signal comes; gives the signal's number.
 
-    With no `address` only this computer reaches it. With one, the link that is printed has a key that works once.
+    With no `address` only this computer reaches it. The link that is printed has a key that works once.
     Port 0 takes any free one. Without `mouse` it is left to the browser. Raises NotServed.
     """
     try:

@@ -22,10 +22,10 @@ Handler = Callable[[web.Request], Awaitable[web.StreamResponse]]
 
 
 class Guard:
-    """Lets in what was asked of this computer by its own page; opened to the network, only the holder of the key."""
+    """Lets in what was asked of this computer by its own page, and only for the holder of the key."""
 
-    def __init__(self, address: str, key: OneTimeKey | None) -> None:
-        """`address` is what the server listens on, as the maker typed it; with no `key` none is asked for."""
+    def __init__(self, address: str, key: OneTimeKey) -> None:
+        """`address` is what the server listens on, as the maker typed it."""
         self._address, self._key = address.lower(), key
 
     @web.middleware
@@ -35,18 +35,18 @@ class Guard:
             return _refused("This page goes only by the address that railskirt printed.")
         if not _from_our_page(request):
             return _refused("Another page asked for this one. Open the link that railskirt printed.")
-        if self._key is None or self._key.opened(request.cookies.get(cookie_of(request), "")):
+        if self._key.opened(request.cookies.get(cookie_of(request), "")):
             return await handler(request)
-        return self._way_in(request, self._key)
+        return self._way_in(request)
 
     def _asked_of_us(self, request: web.Request) -> bool:
         asked = request.headers.getall("Host", [])
         return len(asked) == 1 and asked[0].lower() in hosts(self._address, *_here(request))
 
-    def _way_in(self, request: web.Request, key: OneTimeKey) -> web.StreamResponse:
+    def _way_in(self, request: web.Request) -> web.StreamResponse:
         # HEAD only asks what would come: it must not use up the key.
         first = request.method == "GET" and request.path == page.PAGE
-        session = key.spend(request.query.get(KEY, "")) if first else None
+        session = self._key.spend(request.query.get(KEY, "")) if first else None
         if session is None:
             return _refused("This link has been used, or is not whole. Start railskirt serve again for a new one.")
         response = web.Response(text=page.way_in(), content_type="text/html")

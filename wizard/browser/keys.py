@@ -1,4 +1,4 @@
-"""The key in a link that opens the wizard to the network: made at random, used once, then a session stands for it."""
+"""The key in the link that opens the wizard: made at random, used once, then a session stands for it."""
 
 from __future__ import annotations
 

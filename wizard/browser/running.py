@@ -30,7 +30,7 @@ _WAIT: Final = 15
 
 async def run(path: Path, address: str | None, port: int, *, mouse: bool) -> int:
     """Serve `path` until a signal comes, and give its number. Raises NotServed."""
-    key = None if address is None else OneTimeKey()
+    key = OneTimeKey()
     title = literal(path.name or str(path.absolute()))
     site = Site(argv_for(path, mouse=mouse), title, THIS_COMPUTER if address is None else address, key)
     ended = _signalled()
@@ -38,7 +38,7 @@ async def run(path: Path, address: str | None, port: int, *, mouse: bool) -> int
     await runner.setup()
     try:
         link = await _listen(runner, site.host, port)
-        _tell(link, path, site.host, key)
+        _tell(f"{link}?key={key.text}", path, address)
         return await ended
     finally:
         await runner.cleanup()
@@ -78,20 +78,22 @@ def _why_not(trouble: OSError | UnicodeError, address: str, port: int) -> str:
     return f"could not answer at port {port} of {where}: {trouble.strerror or trouble}."
 
 
-def _tell(link: str, path: Path, address: str, key: OneTimeKey | None) -> None:
+def _tell(link: str, path: Path, address: str | None) -> None:
     """The link on standard output; all else that is to be known on standard error."""
     shown = literal(str(path.absolute()))
-    if key is None:
-        print(f"railskirt: {shown} is open to browsers on this computer, and to nothing else.", file=sys.stderr)
-    else:
-        print(
-            f"railskirt: WARNING: {shown} is open to whatever reaches {literal(address)}.\n"
-            "The first browser to open the link below, and no other, can read and change it: the link works once.\n"
-            "Nothing is encrypted: on a network you do not trust, others can read along.",
-            file=sys.stderr,
-        )
+    whom = "browsers on this computer" if address is None else f"whatever reaches {literal(address)}"
+    reach = _FOLDER if path.is_dir() else _FILE
+    print(f"railskirt: WARNING: {shown} is open to {whom}.\n{_ONCE} {reach}", file=sys.stderr)
+    if address is not None:
+        print("Nothing is encrypted: on a network you do not trust, others can read along.", file=sys.stderr)
     print("Open this link; Ctrl+C here ends it. Every answer is saved as it is given.", file=sys.stderr, flush=True)
-    print(f"{link}?key={key.text}" if key else link, flush=True)
+    print(link, flush=True)
+
+
+_ONCE: Final = "The first browser to open the link below gets in, and no other: the link works once."
+_SHEETS: Final = "Its sheets are downloads; it can open and write no other file on this computer."
+_FILE: Final = f"It can read and change this project. {_SHEETS}"
+_FOLDER: Final = f"It can read and change every project and template in this folder, and begin new ones. {_SHEETS}"
 
 
 def _signalled() -> asyncio.Future[int]:

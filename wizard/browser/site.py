@@ -29,8 +29,8 @@ WIDEST, TALLEST = 1000, 500
 class Site(Server):
     """Serves `argv`, a process for each page."""
 
-    def __init__(self, argv: Sequence[str], title: str, address: str, key: OneTimeKey | None) -> None:
-        """`title` names what is served; `key`, if any, must come with the first request."""
+    def __init__(self, argv: Sequence[str], title: str, address: str, key: OneTimeKey) -> None:
+        """`title` names what is served; `key` must come with the first request."""
         super().__init__(shlex.join(argv), host=address, title=title)
         self.argv = tuple(argv)
         self.guard = Guard(address, key)
