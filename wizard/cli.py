@@ -160,6 +160,10 @@ def _meant(path: Path) -> str:
 
 
 def _in_the_wizard(path: Path, options: Namespace) -> int:
+    if PAGE in os.environ:
+        from wizard.browser.confinement import confine
+
+        confine(path)
     if in_plain_lines(options.plain):
         from wizard.prompts import app as plain_app
 

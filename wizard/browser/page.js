@@ -10,6 +10,15 @@ function press(button) {
     typing()?.focus();
 }
 
+// What the wizard gives out is saved on this device. The toolkit's script would open a window for it, and browsers block
+// those; the link stays, for a browser that wants a finger on it.
+window.open = (address) => {
+    const link = document.querySelector("#delivered");
+    link.href = address;
+    link.hidden = false;
+    link.click();
+};
+
 window.addEventListener("load", () => {
     document.querySelectorAll("[data-press]").forEach((each) => {
         // The hand stays on the wizard, so that the keyboard on the glass does not go away at each touch.

@@ -10,7 +10,7 @@ from asyncio.subprocess import PIPE, Process
 from collections.abc import Awaitable, Callable, Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
-from typing import Final
+from typing import Final, NamedTuple
 
 from textual_serve.app_service import AppService
 
@@ -31,7 +31,7 @@ def argv_for(path: Path, *, mouse: bool = True) -> list[str]:
 
     -P keeps a file in the current folder from being taken for a part of Python.
     """
-    return [sys.executable, "-P", "-m", "wizard", *(() if mouse else ("--no-mouse",)), "--", str(path.absolute())]
+    return [sys.executable, "-P", "-m", "wizard", *(() if mouse else ("--no-mouse",)), "--", str(path.resolve())]
 
 
 def environment_for(environ: Mapping[str, str], columns: int, rows: int) -> dict[str, str]:
@@ -50,11 +50,22 @@ def environment_for(environ: Mapping[str, str], columns: int, rows: int) -> dict
     }
 
 
+class Delivered(NamedTuple):
+    """A file for the person's own device."""
+
+    key: str
+    """What the page asks for it by."""
+    name: str
+    data: bytes
+
+
 class Seat(AppService):
     """The toolkit's service for one page, with its own way to start, to listen and to stop."""
 
     argv: Sequence[str] = ()
     """Set before it is started."""
+    delivered: Delivered | None = None
+    """What the wizard gave out last."""
 
     async def _open_app_process(self, width: int = 80, height: int = 24) -> Process:
         self._process = await asyncio.create_subprocess_exec(
@@ -83,8 +94,17 @@ class Seat(AppService):
         # A page that is gone is no reason to stop reading: the process would wait for us for ever.
         if kind == b"D":
             await self._tell_page(self.on_data(payload))
-        elif kind == b"M" and json.loads(payload).get("type") == "exit":
-            await self._tell_page(self.remote_close())
+        elif kind == b"M":
+            await self._heed(json.loads(payload))
+
+    async def _heed(self, said: object) -> None:
+        match said:
+            case {"type": "exit"}:
+                await self._tell_page(self.remote_close())
+            case {"type": "deliver", "key": str(key), "name": str(name), "text": str(text)}:
+                self.delivered = Delivered(key, name, text.encode())
+                # As the toolkit's script has it: the page then asks for it by its key.
+                await self._tell_page(self.remote_write_str(json.dumps(["deliver_file_start", key])))
 
     @staticmethod
     async def _tell_page(word: Awaitable[object]) -> None:

@@ -9,6 +9,7 @@ from collections.abc import Awaitable, Callable, Sequence
 from contextlib import suppress
 from functools import partial
 from typing import Any, Final
+from urllib.parse import quote
 
 from aiohttp import WSMsgType, web
 from textual_serve.server import Server
@@ -44,6 +45,8 @@ class Site(Server):
                 web.get(page.PAGE, self._page),
                 web.get(page.WIRE, self.handle_websocket),
                 web.get("/own/{name}", self._own),
+                # Where the toolkit's script looks for what is delivered.
+                web.get("/download/{key}", self._delivered),
             ]
         )
         app.on_response_prepare.append(_lay_down_rules)
@@ -67,6 +70,15 @@ class Site(Server):
         except KeyError:
             raise web.HTTPNotFound(text="There is nothing here.\n") from None
         return web.Response(body=body, content_type=kind, charset="utf-8" if kind.startswith("text/") else None)
+
+    async def _delivered(self, request: web.Request) -> web.Response:
+        key = request.match_info["key"]
+        given = next((each.delivered for each in self._open if each.delivered and each.delivered.key == key), None)
+        if given is None:
+            raise web.HTTPNotFound(text="There is nothing here.\n")
+        # Never shown as a page of ours: only saved.
+        saved = {"Content-Disposition": f"attachment; filename*=UTF-8''{quote(given.name, safe='')}"}
+        return web.Response(body=given.data, content_type="application/octet-stream", headers=saved)
 
     async def handle_websocket(self, request: web.Request) -> web.WebSocketResponse:
         """Run the wizard for one page until either goes."""

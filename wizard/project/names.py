@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import unicodedata
 from collections.abc import Container
@@ -37,4 +38,5 @@ def new_path(folder: Path, name: str) -> Path:
     """A file for a project called `name` that is not there yet: `juniper-loft.toml`, `juniper-loft-2.toml`."""
     first = slug(name, "project", LONGEST_FILE_NAME)
     names = (first, *(f"{first}-{number}" for number in range(2, 1000)))
-    return next(path for each in names if not (path := folder / f"{each}.toml").exists())
+    # A link that leads nowhere is there too: what is written to it would be elsewhere.
+    return next(path for each in names if not os.path.lexists(path := folder / f"{each}.toml"))

@@ -32,15 +32,28 @@ class JobScreen(Enlarging):
 
     def action_show_list(self) -> None:
         """Back to the projects."""
+        if self._alone():
+            self.tell("Only this project is open here.")
+        else:
+            self._leave_job()
+
+    def _leave_job(self) -> None:
         self.close_job()
         close_screen(self, "list")
 
     def action_keep_template(self) -> None:
         """Ask what the template is to be called, and write it."""
+        if self._alone():
+            self.tell("Only this project is open here: a template would be another file.")
+            return
         words = "The template keeps the choices for later jobs, without the survey and the work. What is it called?"
         open_screen(
             self, Line("Keep as template", words, f"{self.session.draft.name or ''} template", "Keep it"), self._keep
         )
+
+    def _alone(self) -> bool:
+        alone: bool = getattr(self.app, "alone", False)
+        return alone
 
     def _keep(self, name: str | None) -> None:
         if name is not None:
@@ -48,4 +61,4 @@ class JobScreen(Enlarging):
 
     def _comments(self, go_on: bool | None) -> None:
         if not go_on:
-            self.action_show_list()
+            self._leave_job()

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from io import StringIO
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from textual import on
@@ -107,7 +109,7 @@ class Looking(JobBase):
         """Write the sheets into a file."""
         from wizard.screens.sheets_dialog import SheetsDialog
 
-        open_screen(self, SheetsDialog(self.path, self._write), self._written)
+        open_screen(self, SheetsDialog(self.path, self._write, to_file=not self.app.is_web), self._written)
 
     def action_undo(self) -> None:
         """Take the last answer back."""
@@ -153,21 +155,30 @@ class Looking(JobBase):
     def _write(self, order: Order) -> str | None:
         """Write them; why not, when they could not be written."""
         from wizard.sheets.kinds.names import USUAL
-        from wizard.sheets.to_file import write_sheets
+        from wizard.sheets.to_file import sheets_text, usual_target, write_sheets
 
         only = None if order.only == USUAL else order.only
         draft = self.session.draft
         plan = as_done(best_plan_of(draft), draft)
-        return write_sheets(plan, order.form, only, order.named, self.path, clock().astimezone().date())
+        today = clock().astimezone().date()
+        if order.named is not None:
+            return write_sheets(plan, order.form, only, order.named, self.path, today)
+        text, name = sheets_text(plan, order.form, only, today), usual_target(self.path, order.form).name
+        self.app.call_from_thread(self.app.deliver_text, StringIO(text), save_directory=Path(), save_filename=name)
+        return None
 
     def _written(self, order: Order | None) -> None:
         if order is None:
             return
-        from wizard.sheets.to_file import AFTER, unfinished
+        from wizard.sheets.to_file import AFTER, unfinished, usual_target
 
         missing = unfinished(self.session.plan)
-        lines = (str(order.target.resolve()), AFTER[order.form], f"Unfinished: {missing}" if missing else "")
-        open_screen(self, Told("Written", "\n\n".join(each for each in lines if each)))
+        if order.named is None:
+            said = "Downloaded", f"Your browser saves it as {usual_target(self.path, order.form).name}: look among its downloads."
+        else:
+            said = "Written", str(order.named.path.resolve())
+        lines = (said[1], AFTER[order.form], f"Unfinished: {missing}" if missing else "")
+        open_screen(self, Told(said[0], "\n\n".join(each for each in lines if each)))
 
     def _stepped(self, done: bool, said: str, otherwise: str) -> None:
         if not done:

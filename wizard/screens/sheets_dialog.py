@@ -29,12 +29,8 @@ class Order(Struct, frozen=True):
     form: Form
     only: tuple[SheetId, ...] | None
     """None for the forms that are always whole."""
-    named: Target
-
-    @property
-    def target(self) -> Path:
-        """The file."""
-        return self.named.path
+    named: Target | None
+    """None where it goes to the person's own device."""
 
 
 class SheetsDialog(Dialog[Order | None]):
@@ -43,9 +39,9 @@ class SheetsDialog(Dialog[Order | None]):
     LONG: ClassVar[dict[str, int]] = {"#which": 100}
     AROUND: ClassVar[int] = 13
 
-    def __init__(self, project: Path, write: Callable[[Order], str | None]) -> None:
+    def __init__(self, project: Path, write: Callable[[Order], str | None], *, to_file: bool = True) -> None:
         super().__init__("Sheets", None)
-        self.project, self.write = project, write
+        self.project, self.write, self.to_file = project, write, to_file
         self.named = ""
         """The name this dialog put into the field; another one was typed."""
         self.may_replace: Path | None = None
@@ -55,12 +51,13 @@ class SheetsDialog(Dialog[Order | None]):
         with HorizontalGroup(id="which"):
             yield Picks(id="form")
             yield Picks(id="sheets")
-        yield Input(id="target", compact=True)
+        if self.to_file:
+            yield Input(id="target", compact=True)
         yield Static(id="sheets-said")
 
     def buttons(self) -> ComposeResult:
         """Write, or close."""
-        yield plain_button("Write", "write")
+        yield plain_button(self._deed, "write")
         yield plain_button("Close", "close")
 
     def on_mount(self) -> None:
@@ -73,6 +70,10 @@ class SheetsDialog(Dialog[Order | None]):
         form.moved = self._picked
         form.chosen = sheets.chosen = lambda _: self._entered()
         form.focus()
+
+    @property
+    def _deed(self) -> str:
+        return "Write" if self.to_file else "Download"
 
     def say(self, sentence: str) -> None:
         """What keeps it from being written, or that it is being written."""
@@ -100,9 +101,11 @@ class SheetsDialog(Dialog[Order | None]):
         """What is to be written, or what is missing for it."""
         marked = self.query_one("#sheets", Picks).marked
         only = tuple(each for each in TITLES if each in marked) if self.form in WITH_SHEETS else None
-        name = self.query_one("#target", Input).value.strip()
         if only == ():
             return "No sheet is marked. Space marks one."
+        if not self.to_file:
+            return Order(self.form, only, None)
+        name = self.query_one("#target", Input).value.strip()
         if not name:
             return f"The file needs a name. For example: {usual_target(self.project, self.form).name}"
         target = named_target(self.project, self.form, name)
@@ -115,15 +118,23 @@ class SheetsDialog(Dialog[Order | None]):
             self.answer(None)
         elif isinstance(order, str):
             self.say(order)
-        elif order.named.in_folder:
-            self.query_one("#target", Input).value = str(order.target)
-            self.say("That is a folder: the file goes into it, by this name.")
-        elif order.named.there is not None and self.may_replace != order.target:
-            self._may_replace(order.target)
-            self.say(f"{one_line(order.target.name)} is there already: {order.named.there.words}. Replace it?")
+        elif first := self._to_be_sure(order.named):
+            self.say(first)
         else:
             self.say("Writing…")
             self._work(order)
+
+    def _to_be_sure(self, named: Target | None) -> str:
+        """What to look at before it is written there; empty when it was looked at, or there is nothing."""
+        if named is None:
+            return ""
+        if named.in_folder:
+            self.query_one("#target", Input).value = str(named.path)
+            return "That is a folder: the file goes into it, by this name."
+        if named.there is None or self.may_replace == named.path:
+            return ""
+        self._may_replace(named.path)
+        return f"{one_line(named.path.name)} is there already: {named.there.words}. Replace it?"
 
     @work(thread=True, exclusive=True)
     def _work(self, order: Order) -> None:
@@ -144,12 +155,14 @@ class SheetsDialog(Dialog[Order | None]):
 
     def _may_replace(self, target: Path | None) -> None:
         self.may_replace = target
-        relabel(self.query_one("#write", Button), words("Replace it" if target else "Write"))
+        relabel(self.query_one("#write", Button), words("Replace it" if target else self._deed))
 
     def _name_it(self) -> None:
         """The usual name of the form in hand, unless another was typed."""
+        self.say("")
+        if not self.to_file:
+            return
         field = self.query_one("#target", Input)
         if field.value == self.named:
             self.named = field.value = usual_target(self.project, self.form).name
         self._let_go()
-        self.say("")

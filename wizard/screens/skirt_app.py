@@ -98,7 +98,15 @@ class SkirtApp(App[int]):
         """The screen of the job that is open, whatever lies over it."""
         return next((each for each in self.dialogs.unanswered if isinstance(each, JobBase)), None)
 
+    @property
+    def alone(self) -> bool:
+        """True on a browser's page that shows one project: there is no list there, and no other file."""
+        return self.is_web and self.file is not None
+
     def _list(self, _: object = None) -> None:
+        if self.alone:
+            self._end(0)
+            return
         from wizard.screens.list_screen import ListScreen
 
         self.dialogs.open(ListScreen(self.folder))
@@ -111,6 +119,9 @@ class SkirtApp(App[int]):
         if isinstance(job, str):
             from wizard.screens.list_screen import unreadable
 
+            if self.alone:
+                self.push_screen(unreadable(file, job), self._list)
+                return
             self._list()
             self.dialogs.open(unreadable(file, job))
         else:
