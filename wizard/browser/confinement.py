@@ -30,7 +30,8 @@ class Confinement:
         folder = os.path.isdir(real)
         self._folder: Final = real if folder else os.path.dirname(real)
         name = r"[^./][^/]*\.toml" if folder else re.escape(os.path.basename(real))
-        self._ours: Final = re.compile(rf"{name}(\.before(-\d+)?)?|\.{{1,2}}{name}\.[^/]+", re.DOTALL)
+        bare = name if folder else re.escape(os.path.basename(real).lstrip("."))
+        self._ours: Final = re.compile(rf"{name}(\.before(-\d+)?)?|\.{{1,2}}{bare}\.[^/]+", re.DOTALL)
 
     def look(self, event: str, args: tuple[Any, ...]) -> None:
         """Raise PermissionError for what would write outside, or read through a link that leads outside."""

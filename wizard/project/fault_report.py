@@ -5,16 +5,28 @@ from __future__ import annotations
 import platform
 import tempfile
 import traceback
+from pathlib import Path
+from typing import Final
 
 from wizard import __version__
 
+NAMED: Final = 6
+"""So many places of a fault are named where no file can be written."""
+
 
 def fault_words(fault: BaseException, kept: str | None) -> str:
-    """What is said of a fault, and where the details are: `kept`, the file that has them, if there is one."""
+    """What is said of a fault, and where the details are: `kept`, the file that has them, else the places it came
+    through."""
     said = (
         f"Something went wrong in railskirt ({type(fault).__name__}). Every answer you gave is in the project's file."
     )
-    return f"{said} For a bug report: {kept}" if kept else said
+    return f"{said} For a bug report: {kept or _trail(fault)}"
+
+
+def _trail(fault: BaseException) -> str:
+    """The last places, the innermost last: `looking.py:174, store.py:21`."""
+    frames = traceback.extract_tb(fault.__traceback__, -NAMED)
+    return ", ".join(f"{Path(each.filename).name}:{each.lineno}" for each in frames)
 
 
 def keep_report(fault: BaseException) -> str | None:

@@ -174,7 +174,10 @@ class Looking(JobBase):
 
         missing = unfinished(self.session.plan)
         if order.named is None:
-            said = "Downloaded", f"Your browser saves it as {usual_target(self.path, order.form).name}: look among its downloads."
+            said = (
+                "Downloaded",
+                f"Your browser saves it as {usual_target(self.path, order.form).name}: look among its downloads.",
+            )
         else:
             said = "Written", str(order.named.path.resolve())
         lines = (said[1], AFTER[order.form], f"Unfinished: {missing}" if missing else "")

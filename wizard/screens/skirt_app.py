@@ -120,7 +120,7 @@ class SkirtApp(App[int]):
             from wizard.screens.list_screen import unreadable
 
             if self.alone:
-                self.push_screen(unreadable(file, job), self._list)
+                self.dialogs.open(unreadable(file, job), self._list)
                 return
             self._list()
             self.dialogs.open(unreadable(file, job))
