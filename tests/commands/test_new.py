@@ -96,3 +96,13 @@ def test_another_standard_than_the_templates_brings_its_own_unit_and_ruler(tmp_p
     alder = made(tmp_path / "alder-room.toml")
     assert alder.show == "cm"
     assert alder.ruler is not None
+
+
+def test_a_new_file_that_cannot_be_saved_is_not_said_to_be_there(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["new", "Rowan room", "--folder", "not-there"]) == Exit.NOT_SAVED
+    assert capsys.readouterr().err == (
+        "railskirt: “rowan-room.toml” could not be saved: its folder is not there. No file was made.\n"
+    )
+    assert list(tmp_path.iterdir()) == []
