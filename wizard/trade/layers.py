@@ -186,21 +186,22 @@ def _answered(
     """The layout. Where joins come close to the face's: another that keeps away, if it takes no more cloth, or the same
     with its pieces in another order, whichever costs less."""
     answer, way = cut_plan(strips, cloth, rules), cloth_of(ledger.job, prepared.id).way
-    if over is None or isinstance(answer, Refusal) or not clashes(prepared, over, followed(answer, way), rules):
+
+    def close(cutting: Cutting) -> bool:
+        return over is not None and bool(clashes(prepared, over, followed(cutting, way), rules))
+
+    if over is None or isinstance(answer, Refusal) or not close(answer):
         return strips, answer
     spans = [_near_face(prepared, strip, over) for strip in strips]
+    moved = tuple(replace(strip, no_join=each) for strip, each in zip(strips, spans, strict=True))
+    other = cut_plan(moved, cloth, rules) if len(answer.best.pieces) <= SHIFTABLE else None
+    if not isinstance(other, Cutting) or other.best.buy > answer.best.buy or close(other):
+        other = None
+    if other and _takes(other) <= _takes(answer):
+        return moved, other
     turned = tuple(replace(strip, avoid=each) for strip, each in zip(strips, spans, strict=True))
     ordered = cut_plan(turned, cloth, rules)
-    if isinstance(ordered, Refusal) or len(answer.best.pieces) > SHIFTABLE:
-        return turned, ordered
-    moved = tuple(replace(strip, no_join=each) for strip, each in zip(strips, spans, strict=True))
-    other = cut_plan(moved, cloth, rules)
-    if isinstance(other, Refusal) or other.best.buy > answer.best.buy:
-        return turned, ordered
-    if clashes(prepared, over, followed(other, way), rules):
-        return turned, ordered
-    clear = not clashes(prepared, over, followed(ordered, way), rules)
-    return (turned, ordered) if clear and _takes(other) > _takes(answer) else (moved, other)
+    return (moved, other) if other and isinstance(ordered, Cutting) and close(ordered) else (turned, ordered)
 
 
 def _takes(cutting: Cutting) -> tuple[Length, int]:

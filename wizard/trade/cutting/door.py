@@ -181,7 +181,10 @@ def beside_free(job: Job, cloth: Cloth, found: Least) -> Least:
     """A plan with joins kept clear, proven only as far as it takes no more than one with joins anywhere."""
     if not any([need.spans for need in job.needs]):
         return found
-    free = ByLength(without_spans(job.needs), cloth, job.rules.effort).least
+    without = ByLength(without_spans(job.needs), cloth, job.rules.effort)
+    if len(without.batches) > 1 and not found.finished:
+        return replace(found, bound=without.bound, simple=without.bound)
+    free = without.least
     same = found.choice.key == free.choice.key
     return replace(found, bound=free.bound, simple=free.simple, finished=free.finished and same)
 

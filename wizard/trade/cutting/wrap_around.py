@@ -21,7 +21,7 @@ from wizard.trade.cutting.seams import Seams
 from wizard.trade.cutting.sharing import Shape
 from wizard.trade.cutting.ticks import Need
 
-KEPT = 6
+KEPT = 4
 """Plans kept from strip to strip in one order."""
 
 BEAM = (4, 40)
@@ -55,8 +55,8 @@ class Strung(NamedTuple):
 def wrap_around(needs: Sequence[Need], cloth: Cloth, effort: int, bound: int) -> Choice | None:
     """The shortest plan found, then that of fewest joins; None where there is none. One of length `bound` is enough."""
     wrapping = Wrapping(needs, cloth)
-    # Fewer strips are searched exactly once there is time for it: until then the plain orders do.
-    searched = len(needs) > PATIENT or effort >= PATIENCE
+    # A few strips of several cut lengths are searched exactly once there is time: until then the plain orders do.
+    searched = len(needs) > PATIENT or effort >= PATIENCE or len({need.cut for need in needs}) == 1
     best: Choice | None = None
     for strung in chain(wrapping.in_plain_orders(), wrapping.in_best_orders(effort) if searched else ()):
         if best is None or (strung.length, strung.joins) < best.key:
