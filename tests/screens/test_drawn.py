@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from pathlib import Path
-from threading import current_thread, main_thread
+from threading import current_thread, get_ident, main_thread
 
 import pytest
+from textual._compositor import Compositor
 from textual.content import Content
 
 from tests.screens.jobs import job_file
@@ -116,3 +117,25 @@ async def test_what_went_with_another_question_is_gone_before_the_next_has_its_r
             assert shown.content.plain == ""
             await pilot.pause()
         await until(pilot, lambda: bool(shown.content.plain))
+
+
+async def test_nothing_is_laid_out_beside_the_screen(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    async with opened(job_file(tmp_path / "loft.toml", "survey.section.left.drop.2")) as pilot:
+        threads, prepared = set[int](), list[int]()
+        arrange, prepare = Compositor._arrange_root, Drawing.prepare
+
+        def noted(compositor: Compositor, *how: object, **more: object) -> object:
+            threads.add(get_ident())
+            return arrange(compositor, *how, **more)
+
+        def prepared_anew(drawing: Drawing, *what: object) -> None:
+            drawing.screen._compositor._full_map_invalidated = True
+            prepare(drawing, *what)
+            prepared.append(get_ident())
+
+        monkeypatch.setattr(Compositor, "_arrange_root", noted)
+        monkeypatch.setattr(Drawing, "prepare", prepared_anew)
+        await typed(pilot, "12")
+        await until(pilot, lambda: bool(prepared))
+    assert get_ident() not in prepared
+    assert threads <= {get_ident()}

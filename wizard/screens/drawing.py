@@ -45,9 +45,10 @@ class Drawing(Static):
         self._ready: Drawn | None = None
         """Drawn before it was asked for."""
 
-    def prepare(self, question: Question, plan: Plan) -> None:
-        """Have drawn what will go with a question, in the room there is now. Shows nothing; safe beside the screen."""
-        scene, room = _scene(question, plan), self.size
+    def prepare(self, question: Question, plan: Plan, room: Size) -> None:
+        """Have drawn what will go with a question, in `room`: the size this has now. Shows nothing; safe beside the
+        screen, where the toolkit must not be asked for a size: it may lay everything out to tell it."""
+        scene = _scene(question, plan)
         if scene is not None and room.width > 0:
             self._ready = Drawn(question, plan, scene, room, _penned(scene, room))
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import partial
 from typing import Final
 
+from textual.geometry import Size
 from textual.timer import Timer
 
 from wizard.screens.drawing import Drawing
@@ -25,14 +26,14 @@ class Foreseeing(JobBase):
             self._pause.stop()
         question = self.session.current()
         if question is not None:
-            look = partial(self._foreseeing, self.pane.drawing, question.key, text)
-            self._pause = self.set_timer(PAUSE, partial(self._look_ahead, look))
+            self._pause = self.set_timer(PAUSE, partial(self._look_ahead, self.pane.drawing, question.key, text))
 
-    def _look_ahead(self, look: partial[None]) -> None:
+    def _look_ahead(self, drawing: Drawing, key: str, text: str) -> None:
+        look = partial(self._foreseeing, drawing, drawing.size, key, text)
         self.run_worker(look, thread=True, exclusive=True, group="ahead", exit_on_error=False)
 
-    def _foreseeing(self, drawing: Drawing, key: str, text: str) -> None:
+    def _foreseeing(self, drawing: Drawing, room: Size, key: str, text: str) -> None:
         """Beside the screen."""
         found = self.session.foresee(key, text)
         if found and found.ahead:
-            drawing.prepare(found.ahead, found.standing.plan)
+            drawing.prepare(found.ahead, found.standing.plan, room)
