@@ -32,6 +32,8 @@ def is_idle(app: App[Any], at_hand: int = 0) -> bool:
 
     `at_hand`: how many of the app's own messages do not count.
     """
+    if not app.screen_stack:
+        return True  # It is ending.
     screen = app.screen
     return (
         _unfinished(app) <= at_hand

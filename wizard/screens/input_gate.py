@@ -51,7 +51,7 @@ class InputGate:
         self._waiting.clear()
 
     async def _deliver(self) -> None:
-        while self._waiting:
+        while self._waiting and self._app.is_running:
             await wait_until(self._ready)
             if self._waiting:
                 self._let_in = self._waiting.popleft()
