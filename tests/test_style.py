@@ -19,6 +19,8 @@ EXACT = ("trade", "sheets")
 """Rooms in which a float can only be an error: where lengths and money are worked, and where they are printed."""
 
 BROAD = ("Exception", "BaseException")
+LAST_RESORTS = ["wizard/cli.py", "wizard/screens/dialog_host.py", "wizard/screens/skirt_app.py"]
+"""All that catches everything: a fault is then said in a sentence, and on the screens the work goes on."""
 
 
 def run(*argv: str) -> None:
@@ -66,7 +68,7 @@ def _only_types(node: ast.stmt) -> bool:
 
 def test_nothing_is_caught_that_was_not_thought_of() -> None:
     found = [name for name, tree in TREES.items() for node in ast.walk(tree) if _catches_all(node)]
-    assert found == ["wizard/cli.py"], "only the command line's outermost door catches everything, and says so"
+    assert found == LAST_RESORTS
 
 
 def _catches_all(node: ast.AST) -> bool:
