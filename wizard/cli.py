@@ -6,6 +6,7 @@ import gc
 import os
 import sys
 from collections.abc import Callable, Sequence
+from io import UnsupportedOperation
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, TextIO
 
@@ -48,6 +49,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     `argv` holds the arguments without the program's name; None takes them from the interpreter.
     """
     gc.set_threshold(LITTER)
+    _open_what_is_closed()
     _never_fail_on_a_letter(sys.stdout, sys.stderr)
     try:
         try:
@@ -63,13 +65,25 @@ def main(argv: Sequence[str] | None = None) -> int:
         return Exit.PIPE_CLOSED
     except OSError as trouble:
         _let_go(sys.stdout)
-        print(f"railskirt: could not go on: {trouble.strerror or trouble}.", file=sys.stderr)
+        why = "standard output is closed" if isinstance(trouble, UnsupportedOperation) else trouble.strerror or trouble
+        print(f"railskirt: could not go on: {why}.", file=sys.stderr)
         return Exit.NOT_SAVED
     except Exception as fault:
         # The one place that catches everything: below it a fault is never hidden, above it nobody reads a traceback.
         from wizard.commands.fault import tell
 
         return tell(fault, sys.stderr)
+
+
+def _open_what_is_closed() -> None:
+    """Put an output that takes nothing where standard output was closed (`>&-`), and one that forgets all for errors.
+
+    Python has None there; and the next file that is opened, a project's, would get the number of what was closed.
+    """
+    if sys.stdout is None:
+        sys.stdout = os.fdopen(os.open(os.devnull, os.O_RDONLY))
+    if sys.stderr is None:
+        sys.stderr = os.fdopen(os.open(os.devnull, os.O_WRONLY), "w")
 
 
 def _never_fail_on_a_letter(*streams: TextIO) -> None:

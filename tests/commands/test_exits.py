@@ -140,6 +140,32 @@ def test_an_output_that_takes_nothing_more_is_said_without_a_traceback(argv: lis
     assert run.stderr == "railskirt: could not go on: No space left on device.\n"
 
 
+@pytest.mark.parametrize(
+    ("argv", "status", "said"),
+    [
+        ("sheet whole.toml", Exit.NOT_SAVED, "railskirt: could not go on: standard output is closed.\n"),
+        ("schema", Exit.NOT_SAVED, "railskirt: could not go on: standard output is closed.\n"),
+        ("--plain whole.toml", Exit.NOT_SAVED, "railskirt: could not go on: standard output is closed.\n"),
+        ("whole.toml", Exit.NOT_A_TERMINAL, f"{cli.NO_TERMINAL}\n"),
+    ],
+)
+def test_a_closed_output_is_said_without_a_traceback(argv: str, status: Exit, said: str, folder: Path) -> None:
+    run = subprocess.run(
+        ["/bin/sh", "-c", f"{sys.executable} -m wizard {argv} >&-"], cwd=folder, env=environment(), text=True,
+        stdin=subprocess.DEVNULL, stderr=subprocess.PIPE, timeout=120, check=False,
+    )  # fmt: skip
+    assert (run.returncode, run.stderr) == (status, said)
+
+
+def test_what_is_said_to_a_closed_error_output_is_no_result(folder: Path) -> None:
+    run = subprocess.run(
+        ["/bin/sh", "-c", f"{sys.executable} -m wizard sheet small.toml 2>&-"], cwd=folder, env=environment(),
+        text=True, stdout=subprocess.PIPE, timeout=120, check=False,
+    )  # fmt: skip
+    assert run.returncode == Exit.UNFINISHED
+    assert "railskirt: unfinished" not in run.stdout
+
+
 def test_ctrl_c_ends_the_run_with_a_word_and_no_traceback(
     monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
