@@ -12,6 +12,7 @@ from pathlib import Path
 
 import aiohttp
 import pytest
+from yarl import URL
 
 from tests.browser.browsers import WAIT, served
 from tests.browser.wires import drawn_until, let_in, saved, wire_from
@@ -177,6 +178,31 @@ async def test_nonsense_sent_to_the_port_brings_no_traceback(folder: Path) -> No
         heard = await said(process)
     assert "Traceback" not in heard
     assert "\x1b" not in heard
+
+
+async def test_trouble_is_told_in_short_lines_without_a_raw_sign(folder: Path) -> None:
+    async with served("loft.toml", folder=folder) as (process, link), let_in(link) as (client, page):
+        host = page.removeprefix("http://").rstrip("/")
+        session = client.cookie_jar.filter_cookies(URL(page)).output(header="", sep=";").strip()
+        wire = (
+            f"GET /ws HTTP/1.1\r\nHost: {host}\r\nOrigin: http://{host}\r\nCookie: {session}\r\n"
+            "Upgrade: websocket\r\nConnection: upgrade\r\nSec-WebSocket-Version: 13\r\n"
+            "Sec-WebSocket-Key: dGhlIHNhbXBsZSBub25jZQ==\r\nSec-WebSocket-Protocol: \x9b31m\xff\u202e\r\n\r\n"
+        )
+        for sent in ("GET / HTTP/1.1\r\nX: " + "\x1b[31m\x9b\r" * 5000 + "\r\n\r\n", wire):
+            reader, writer = await asyncio.open_connection(*host.split(":"))
+            writer.write(sent.encode())
+            assert (await asyncio.wait_for(reader.readline(), WAIT)).startswith(b"HTTP/1."), sent
+            writer.close()
+            await writer.wait_closed()
+        process.terminate()
+        lines = (await said(process)).splitlines()
+    trouble = [each for each in lines[3:] if not each.startswith("Saved in ")]
+    assert len(trouble) >= 2
+    for each in trouble:
+        assert each.startswith("railskirt: ")
+        assert len(each) <= 220
+        assert each.isprintable()
 
 
 def test_help_does_not_load_the_extra(folder: Path) -> None:

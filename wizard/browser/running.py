@@ -19,10 +19,13 @@ from wizard.browser.faults import NotServed
 from wizard.browser.keys import OneTimeKey
 from wizard.browser.seat import argv_for
 from wizard.browser.site import Site
-from wizard.sheets.plain import literal
+from wizard.sheets.plain import clipped, literal
 
 THIS_COMPUTER: Final = "127.0.0.1"
 """Where the page is unless the maker opens it: nothing outside this computer reaches it there."""
+
+_LONGEST: Final = 200
+"""Columns of a line of trouble."""
 
 _WAIT: Final = 15
 """Seconds in which every page and its process has ended, or is made to."""
@@ -34,7 +37,9 @@ async def run(path: Path, address: str | None, port: int, *, mouse: bool) -> int
     title = literal(path.name or str(path.absolute()))
     site = Site(argv_for(path, mouse=mouse), title, THIS_COMPUTER if address is None else address, key)
     ended = _signalled()
-    runner = AppRunner(await site.app(), access_log=None, logger=_one_line_log(), shutdown_timeout=_WAIT)
+    # Whichever library has something to say.
+    logging.basicConfig(handlers=[_OneLine()], level=logging.WARNING)
+    runner = AppRunner(await site.app(), access_log=None, shutdown_timeout=_WAIT)
     await runner.setup()
     try:
         link = await _listen(runner, site.host, port)
@@ -115,14 +120,9 @@ def _end(ended: asyncio.Future[int], number: int) -> None:
 
 
 class _OneLine(logging.Handler):
-    """Trouble of the server's own in one line: no traceback reaches a person."""
+    """Trouble of the server's own in one line: no traceback reaches a person, nor all of what a stranger sent."""
 
     def emit(self, record: logging.LogRecord) -> None:
         trouble = record.exc_info[1] if record.exc_info else None
-        print(f"railskirt: {literal(f'{record.getMessage()} {trouble or str()}')}", file=sys.stderr)
-
-
-def _one_line_log() -> logging.Logger:
-    log = logging.Logger("railskirt.browser", logging.WARNING)
-    log.addHandler(_OneLine())
-    return log
+        said = " ".join(f"{record.getMessage()} {trouble or ''}".split())
+        print(f"railskirt: {clipped(literal(said), _LONGEST)}", file=sys.stderr)

@@ -247,8 +247,9 @@ def _serve(commands: Any) -> None:
         commands,
         "serve",
         "show the wizard in a browser",
-        "Prints a link that only this computer can open.\nWith --address a tablet can open it too, by a link that "
-        "works once.\nNeeds the extra named browser; Ctrl+C ends it.",
+        "Prints a link that works once, on this computer only; with --address a tablet can open it.\n"
+        "Whoever opens it can read and change what is served and nothing else; sheets are downloads.\n"
+        "Needs the extra named browser; Ctrl+C ends it.",
         "railskirt serve juniper-loft.toml",
         "railskirt serve --address 192.168.1.20",
     )
