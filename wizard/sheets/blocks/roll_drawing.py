@@ -69,7 +69,13 @@ def _measures(scene: Scene, rows: int, page: Page) -> dict[int, str]:
         here = found.setdefault(row_of(scene, end, rows), [])
         if not here or not _through(end, pieces):
             here.append(bare(end - squared_end(scene), page.ruler))
-    return {line: ", ".join(texts) for line, texts in found.items()}
+    return {line: _listed(texts, page.columns // 2) for line, texts in found.items()}
+
+
+def _listed(texts: list[str], room: int) -> str:
+    """The measures of one line; where they take more than the room there is, the first and the last of them."""
+    text = ", ".join(texts)
+    return text if cells(text) <= room else f"{texts[0]} … {texts[-1]}"
 
 
 def _through(end: Length, pieces: list[Box]) -> bool:

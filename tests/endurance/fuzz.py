@@ -1,0 +1,163 @@
+"""Whatever is typed, and whatever a file holds: a value within its limits or a sentence, in bounded time.
+
+    python -m tests.endurance.fuzz --lengths 100000 --files 10000 --seed 0
+    python -m tests.endurance.fuzz --lengths 0 --files 1 --seed 4711
+
+What is typed goes to every kind of field in every unit: nothing is raised but a refusal, which is a sentence with an
+example that would be taken; every reading it offers is taken; what is taken lies within its limits, and its text reads
+back to the same. A file is checked as the command does it, within two seconds of processor time; of those that open one
+in ten is written on paper too, within twenty. Number K is made from seed + K. Prints the figures, and each failure with
+its seed; the status is 1 where there is one.
+"""
+
+from __future__ import annotations
+
+import argparse
+import signal
+import sys
+import time
+from collections import Counter
+from collections.abc import Iterator
+from contextlib import contextmanager
+from io import StringIO
+from pathlib import Path
+from random import Random
+from tempfile import TemporaryDirectory
+
+from tests.endurance.near_misses import damaged, typed
+from tests.project.drafts import leaves
+from wizard.commands.check import run
+from wizard.project.draft import Draft
+from wizard.project.jobs import plan_of
+from wizard.project.keys import limits_at, split
+from wizard.project.reading import read
+from wizard.project.typed import Misread
+from wizard.project.typed.limits import LENGTH, Limits
+from wizard.sheets.forms import Wanted, written
+from wizard.trade.lengths import UNITS
+
+FIELDS = {
+    each.noun: each
+    for key, _ in leaves()
+    if (each := limits_at(Draft, split(key)) or limits_at(Draft, split(f"{key}.1")))
+}
+"""Every kind of field, by what it is called."""
+CHECK, PAPER = 2.0, 20.0
+"""Seconds of processor time a file may take to be checked, and to be written on paper."""
+ON_PAPER = 10
+"""One of so many files that open is written on paper."""
+
+
+class SlowError(Exception):
+    """It took too long."""
+
+
+def wrong_with_typed(limits: Limits, text: str, unit: str | None, met: Counter[str]) -> str:
+    """What is wrong with how `text` is read at a field; empty for nothing."""
+    try:
+        value = limits.of(text, unit)
+        met["taken"] += 1
+    except Misread as misread:
+        met["asked about" if misread.readings else "refused"] += 1
+        return wrong_with_refusal(limits, misread, unit)
+    if limits.of(value.text) != value:
+        return f"{value.text!r} reads back to something else"
+    spans = [[limits.kind.read(each, None, True).value for each in (one.least, one.most)] for one in limits.scales]
+    within = min(one for one, _ in spans) <= value.value <= max(one for _, one in spans)
+    return "" if within or (limits.none is not None and not value.value) else f"{value.text!r} is beyond the limits"
+
+
+def wrong_with_refusal(limits: Limits, misread: Misread, unit: str | None) -> str:
+    """What is wrong with a refusal."""
+    if not (misread.sentence.isprintable() and misread.sentence.rstrip(" ”")[-1] in ".?!"):
+        return f"no sentence: {misread.sentence!r}"
+    for each in (*misread.readings, misread.example):
+        try:
+            limits.of(each, unit)
+        except Misread as again:
+            return f"offers {each!r}, which is refused: {again}"
+    return ""
+
+
+def type_at(seed: int, met: Counter[str]) -> str:
+    """Type one text at one field; what is wrong."""
+    random = Random(seed)
+    limits = FIELDS[random.choice(sorted(FIELDS))]
+    unit = random.choice(sorted(set(UNITS) - {"dm"})) if limits.kind is LENGTH and random.random() < 0.8 else None
+    text = typed(random, limits)
+    try:
+        wrong = wrong_with_typed(limits, text, unit, met)
+    except Exception as raised:  # whatever is raised is the finding
+        wrong = f"{type(raised).__name__}: {raised}"
+    return wrong and f"{limits.noun}: {text!r} in {unit}: {wrong}"
+
+
+@contextmanager
+def within(seconds: float) -> Iterator[None]:
+    """Raise SlowError once so much processor time was taken."""
+
+    def stop(*_: object) -> None:
+        raise SlowError
+
+    before = signal.signal(signal.SIGPROF, stop)
+    signal.setitimer(signal.ITIMER_PROF, seconds)
+    try:
+        yield
+    finally:
+        signal.setitimer(signal.ITIMER_PROF, 0)
+        signal.signal(signal.SIGPROF, before)
+
+
+def check_file(path: Path, seed: int, met: Counter[str]) -> str:
+    """Check one file, and write it on paper where it is its turn; what is wrong."""
+    data = damaged(seed)
+    path.write_bytes(data)
+    out, began = StringIO(), time.process_time()
+    try:
+        with within(CHECK):
+            met[run([path], out).name] += 1
+        met["slowest check, ms"] = max(met["slowest check, ms"], round((time.process_time() - began) * 1000))
+        if not out.getvalue() or not all(line.isprintable() for line in out.getvalue().splitlines()):
+            return "nothing is said, or it cannot be shown"
+        draft = read(data)
+        if isinstance(draft, Draft) and seed % ON_PAPER == 0:
+            began = time.process_time()
+            with within(PAPER):
+                assert all(written(plan_of(draft), Wanted(form)) for form in ("html", "text"))
+            met["slowest on paper, ms"] = max(met["slowest on paper, ms"], round((time.process_time() - began) * 1000))
+            met["written on paper"] += 1
+    except SlowError:
+        return f"more than {PAPER if out.getvalue() else CHECK:g} s"
+    except Exception as raised:  # whatever is raised is the finding
+        return f"{type(raised).__name__}: {raised}"
+    return ""
+
+
+def main() -> int:
+    """Run it, say the figures."""
+    asked = argparse.ArgumentParser(description=(__doc__ or "").partition("\n")[0])
+    asked.add_argument("--lengths", type=int, default=100_000)
+    asked.add_argument("--files", type=int, default=10_000)
+    asked.add_argument("--seed", type=int, default=0)
+    given = asked.parse_args()
+    failed, read_as = 0, Counter[str]()
+    for seed in range(given.seed, given.seed + given.lengths):
+        if wrong := type_at(seed, read_as):
+            failed += 1
+            print(f"typed, --seed {seed}: {wrong}", flush=True)
+    print(f"{given.lengths} typed, {failed} wrong: {dict(read_as)}")
+    met: Counter[str] = Counter()
+    wrong_files = 0
+    with TemporaryDirectory() as folder:
+        for seed in range(given.seed, given.seed + given.files):
+            if wrong := check_file(Path(folder) / "job.toml", seed, met):
+                wrong_files += 1
+                print(f"file, --seed {seed}: {wrong}", flush=True)
+            if (seed - given.seed + 1) % 1000 == 0:
+                print(f"{seed - given.seed + 1} files, {wrong_files} wrong: {dict(met)}", flush=True)
+    print(f"{given.files} files, {wrong_files} wrong: {dict(met)}")
+    return 1 if failed or wrong_files else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
