@@ -24,11 +24,11 @@ from wizard.trade.cutting.ticks import Need
 KEPT = 4
 """Plans kept from strip to strip in one order."""
 
-BEAM = (4, 40)
-"""Orders kept from strip to strip, at the least and at the most."""
-
 EFFORT_EACH = 100
-"""What of the effort each of them takes."""
+"""What of the effort each order takes that is kept from strip to strip."""
+
+LOOKED_AT = 60_000
+"""Orders kept, times the strips squared: about as many plans are looked at."""
 
 
 class Strung(NamedTuple):
@@ -88,7 +88,7 @@ class Wrapping:
 
     def in_best_orders(self, effort: int) -> Iterator[Strung]:
         """The best plan of the orders that lose least from strip to strip."""
-        most = min(max(effort // EFFORT_EACH, BEAM[0]), BEAM[1])
+        most = max(min(effort // EFFORT_EACH, LOOKED_AT // len(self.needs) ** 2), 1)
         held = [self.start]
         for _ in self.needs:
             further: dict[tuple[int, int, int], Strung] = {}
