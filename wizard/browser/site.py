@@ -77,7 +77,7 @@ class Site(Server):
         if given is None:
             raise web.HTTPNotFound(text="There is nothing here.\n")
         # Never shown as a page of ours: only saved.
-        saved = {"Content-Disposition": f"attachment; filename*=UTF-8''{quote(given.name, safe='')}"}
+        saved = {"Content-Disposition": f"attachment; filename*=UTF-8''{quote(given.name, safe='', errors='replace')}"}
         return web.Response(body=given.data, content_type="application/octet-stream", headers=saved)
 
     async def handle_websocket(self, request: web.Request) -> web.WebSocketResponse:
