@@ -39,6 +39,7 @@ def folder(tmp_path: Path) -> Path:
         (["sheet", "whole.toml", "bad.toml", "--out", "sheets"], Exit.BAD_FILE),
         (["sheet", "whole.toml", "small.toml", "--out", "whole.toml"], Exit.NOT_SAVED),
         (["sheet", "whole.toml", "--as", "csv", "--only", "cutting"], Exit.USAGE),
+        (["sheet", "whole.toml", "--as", "json", "--only", "cutting"], Exit.OK),
         (["sheet", "whole.toml", "--only", "song"], Exit.USAGE),
         (["sheet", "whole.toml", "--date", "today"], Exit.USAGE),
         (["sheet"], Exit.USAGE),

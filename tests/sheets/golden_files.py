@@ -23,7 +23,7 @@ WANTED = {
     "demo-60.txt": Wanted("text", None, DATE, 60),
     "demo-80.txt": Wanted("text", None, DATE, 80),
     "demo-120.txt": Wanted("text", tuple(TITLES), DATE, 120),
-    "demo.json": Wanted("json", None, DATE),
+    "demo.json": Wanted("json", tuple(TITLES), DATE),
     "demo.csv": Wanted("csv", None, DATE),
     "demo.svg": Wanted("svg", None, DATE),
 }

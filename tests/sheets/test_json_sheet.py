@@ -10,12 +10,13 @@ from typing import Any
 
 import pytest
 
-from tests.sheets.jobs import growing_plans, metric_plan, whole_plan
+from tests.sheets.jobs import WHOLE, draft_of, growing_plans, metric_plan, whole_plan
 from wizard.project.draft import Draft
 from wizard.project.jobs import plan_of
-from wizard.sheets import json_sheet
+from wizard.sheets import json_fullness, json_sheet
 from wizard.sheets.json_sheet import plan_json
 from wizard.sheets.json_values import value_json
+from wizard.sheets.kinds.names import TITLES
 from wizard.trade.lengths import Length
 from wizard.trade.printing import SIXTEENTHS
 
@@ -118,6 +119,43 @@ def test_every_key_is_in_the_description_and_every_key_described_is_there() -> N
         r"^    ([a-z_]+(?:, [a-z_]+)*)(?:  | \[|$)", json_sheet.__doc__.split("Top level")[1], re.MULTILINE
     )
     assert {name for names in listed for name in names.split(", ")} == set(made)
+
+
+def test_what_stands_on_no_sheet_asked_for_is_null_and_every_key_is_there() -> None:
+    whole, plan = plan_json(whole_plan()), whole_plan()
+    cutting = plan_json(plan, only=("cutting",))
+    assert list(cutting) == list(whole)
+    assert cutting["sections"] == whole["sections"]
+    assert cutting["layers"][0]["cutting"] == whole["layers"][0]["cutting"]
+    assert [list(each) for each in cutting["layers"]] == [list(each) for each in whole["layers"]]
+    left_out = {"fullness_steps", "fullness_finds", "stopped", "purchases", "findings", "cautions", "figures"}
+    assert {key for key, value in cutting.items() if value is None and whole[key] is not None} >= left_out
+    asked = {key for sheet in TITLES for key, value in plan_json(plan, only=(sheet,)).items() if value is not None}
+    assert asked >= {key for key, value in whole.items() if value is not None}
+
+
+def test_the_fullness_steps_are_looked_for_only_where_they_are_asked_for(monkeypatch: pytest.MonkeyPatch) -> None:
+    def looked_for(*_: object) -> object:
+        raise AssertionError("the steps were looked for")
+
+    monkeypatch.setattr("wizard.trade.fullness_steps.Trials.at", looked_for)
+    made = plan_json(plan_of(draft_of(WHOLE)), only=[each for each in TITLES if each != "choosing"])
+    assert made["fullness_steps"] is None
+    assert made["layers"][0]["ways"] is None
+
+
+def test_steps_that_would_take_too_much_work_end_early_and_it_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    plan = plan_of(draft_of(WHOLE))
+    whole = plan_json(plan, only=["choosing"])
+    assert whole["stopped"] == []
+    monkeypatch.setattr(json_fullness, "BESIDE", Fraction(0))
+    monkeypatch.setattr(json_fullness, "LEAST", Fraction(1))
+    short = plan_json(plan)
+    assert "fullness_steps" in short["stopped"]
+    at = whole["fullness_steps"].index(short["fullness_steps"][0])
+    assert short["fullness_steps"] == whole["fullness_steps"][at : at + len(short["fullness_steps"])]
+    assert len(short["fullness_steps"]) < len(whole["fullness_steps"])
+    assert plan_json(plan)["fullness_steps"] == short["fullness_steps"], "what was looked at before changes nothing"
 
 
 def test_the_same_plan_gives_the_same_bytes() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from decimal import Decimal
 from fractions import Fraction
 
@@ -9,8 +10,10 @@ import pytest
 from msgspec.structs import replace
 
 from tests.trade.sample_jobs import inches, small, with_face, with_section
+from wizard.trade import cut_plans
 from wizard.trade.costs import price_for
-from wizard.trade.cut_plans import first_plan
+from wizard.trade.cutting import lay_out
+from wizard.trade.cutting.strips import Cutting, Refusal, Rules, Stretch, Strip
 from wizard.trade.job import Cloth, Fullness, Job
 from wizard.trade.joined import joins_at, keep_off, least_apart
 from wizard.trade.lengths import Length
@@ -90,13 +93,19 @@ def test_cloth_used_is_the_sum_of_the_cuts_and_the_roll_gives_that_and_the_squar
     assert face.buy.value == face.cutting.best.buy
 
 
-def test_a_layer_is_laid_out_again_only_when_something_of_it_changes() -> None:
+def test_a_layer_is_laid_out_again_only_when_something_of_it_changes(monkeypatch: pytest.MonkeyPatch) -> None:
+    asked: list[object] = []
+
+    def laid_out(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> Cutting | Refusal:
+        asked.append(strips)
+        return lay_out(strips, stock, rules)
+
     make_plan(small())
-    before = first_plan.cache_info().misses
+    monkeypatch.setattr(cut_plans, "lay_out", laid_out)
     make_plan(replace(small(), name="renamed"))
-    assert first_plan.cache_info().misses == before
+    assert not asked
     make_plan(with_section(small(), "left", run=(inches("71 3/16"),) * 2))
-    assert first_plan.cache_info().misses > before
+    assert asked
 
 
 @pytest.mark.parametrize(

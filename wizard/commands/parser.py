@@ -198,7 +198,8 @@ def _sheet(commands: Any) -> None:
     made.add_argument("--as", dest="form", choices=tuple(ENDINGS), default="text", help="what to write; text if not "
                       "said")  # fmt: skip
     made.add_argument("--only", metavar="SHEETS", type=sheet_names, help="some sheets, with commas between: "
-                      f"{', '.join(USUAL)}; and by name only {', '.join(BY_NAME)}; or {ALL_SHEETS}")  # fmt: skip
+                      f"{', '.join(USUAL)}; and by name only {', '.join(BY_NAME)}; or {ALL_SHEETS}. Of JSON what "
+                      "stands on none of them is null; choosing has the fullness steps")  # fmt: skip
     made.add_argument("--date", metavar="DATE", type=sheet_date, help="what the sheets are dated, as 2026-03-02; today "
                       "if not said")  # fmt: skip
     made.add_argument("--columns", metavar="N", type=whole_columns, help=f"width of the text, {NARROWEST} to {WIDEST}; "

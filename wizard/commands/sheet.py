@@ -16,7 +16,7 @@ from wizard.project.finished_steps import as_done
 from wizard.project.jobs import best_plan_of
 from wizard.project.problems import Problems
 from wizard.sheets.forms import Wanted, written
-from wizard.sheets.kinds.names import WITH_SHEETS, Form, SheetId
+from wizard.sheets.kinds.names import SOME_ONLY, Form, SheetId
 from wizard.sheets.plain import literal
 from wizard.sheets.to_file import keep_sheets, unfinished, usual_date
 from wizard.trade.plan import Plan
@@ -42,8 +42,8 @@ class Asked(Struct, frozen=True):
 
 def run(asked: Asked, out: TextIO, talk: TextIO) -> Exit:
     """Write the sheets on `out`, or to the file or into the folder asked for."""
-    if asked.only is not None and asked.form not in WITH_SHEETS:
-        print(f"railskirt: --only goes with --as {', '.join(WITH_SHEETS)}; {asked.form} has one form only.", file=talk)
+    if asked.only is not None and asked.form not in SOME_ONLY:
+        print(f"railskirt: --only goes with --as {', '.join(SOME_ONLY)}; {asked.form} has one form only.", file=talk)
         return Exit.USAGE
     if asked.out is None and len(asked.files) > 1:
         print("railskirt: sheets of several jobs want a folder, for example: --out sheets", file=talk)

@@ -17,7 +17,7 @@ class Wanted(Struct, frozen=True):
 
     form: Form = "text"
     only: Collection[SheetId] | None = None
-    """The sheets, for the forms that take some only; None for the usual ones."""
+    """The sheets, for the forms that take some only; None for the usual ones, of JSON for all."""
     date: str | None = None
     """What a sheet is dated."""
     columns: int = 80
@@ -29,7 +29,7 @@ def written(plan: Plan, wanted: Wanted) -> str:
     if wanted.form == "json":
         from wizard.sheets.json_sheet import plan_json
 
-        return json.dumps(plan_json(plan, wanted.date), ensure_ascii=False, indent=2) + "\n"
+        return json.dumps(plan_json(plan, wanted.date, wanted.only), ensure_ascii=False, indent=2) + "\n"
     if wanted.form == "csv":
         from wizard.sheets.csv_sheet import cut_list_csv
 

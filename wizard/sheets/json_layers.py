@@ -13,8 +13,8 @@ from wizard.trade.plan import Layer
 from wizard.trade.printing import How, Ruler, length_json
 
 
-def layer_json(layer: Layer, ruler: Ruler) -> dict[str, Any]:
-    """One layer, as described in json_sheet."""
+def layer_json(layer: Layer, ruler: Ruler, *, choosing: bool = True) -> dict[str, Any]:
+    """One layer, as described in json_sheet. `choosing` False leaves out the layouts it may be chosen from."""
     figures: dict[str, Figure[Any]] = {
         "usable": layer.usable,
         "used": layer.used,
@@ -23,7 +23,8 @@ def layer_json(layer: Layer, ruler: Ruler) -> dict[str, Any]:
         "cost": layer.cost,
     }
     cutting = layer.cutting
-    fewest = cutting.fewest_joins if cutting else None
+    fewest = cutting.fewest_joins if cutting and choosing else None
+    others = cutting.others if cutting and choosing else ()
     return {
         "id": layer.id,
         "name": layer.name,
@@ -40,7 +41,7 @@ def layer_json(layer: Layer, ruler: Ruler) -> dict[str, Any]:
         "refused": layer.refused.reason if layer.refused else None,
         "cutting": _layout(layer, cutting.best, ruler) if cutting else None,
         "fewest_joins": _layout(layer, fewest, ruler) if fewest else None,
-        "others": [_layout(layer, each, ruler) for each in cutting.others] if cutting else [],
+        "others": [_layout(layer, each, ruler) for each in others] if choosing else None,
     }
 
 

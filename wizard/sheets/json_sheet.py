@@ -6,6 +6,20 @@ Kinds of values
     money       "18.50"
     null        not known yet; the figure of that name under "figures" says what it needs
 
+Some sheets only
+    Every key is there whichever sheets are asked for with --only; what stands on none of them is null.
+        overview              sections, findings, cautions
+        buying                purchases, work
+        cutting               sections, layers, work
+        making-up, hanging    sections, work
+        marks                 sections
+        labels                sections, layers
+        care                  cautions
+        choosing              layers, and of each its fewest_joins, others, ways, advised, constraints and pattern;
+                              fullness_steps, fullness_finds, fullness_in_hand, stopped
+        workings              figures
+    What is not named here is always there.
+
 Top level
     format      1
     plan_mark   short digest of the job, as on every sheet
@@ -44,6 +58,10 @@ Top level
                                                    little below it that takes the same roll; joins are those of handy
     fullness_finds [text]                          what the steps offer beside the fullness as it is
     fullness_in_hand                               ratio, the greatest without buying of what is in hand, or null
+    stopped [key]                                  which of these would take too much work beside the plan:
+                                                   fullness_steps then holds those nearest to the fullness as it
+                                                   is, without a gap; fullness_in_hand is null. Asked for by name,
+                                                   with --only choosing, ten times as much work goes into them
     purchases   [{id, what, amount, cost, figures [id]}]
     work        [{id, stage, title, section, lines, tools, settings, minutes, taken, done, note,
                 figures [id], cautions [id],           taken: minutes it took, or null; done: true once it is ticked
@@ -58,16 +76,20 @@ Top level
 
 from __future__ import annotations
 
+from collections.abc import Callable, Collection
 from typing import Any, Final
 
 from wizard.project.plan_mark import plan_mark
+from wizard.sheets.json_fullness import FULLNESS, fullness_json
 from wizard.sheets.json_layers import layer_json
 from wizard.sheets.json_sections import section_json
 from wizard.sheets.json_values import caution_json, figure_json, need_json, value_json
-from wizard.sheets.json_ways import ways_json
+from wizard.sheets.json_ways import WAYS, ways_json
+from wizard.sheets.kinds.names import TITLES, SheetId
+from wizard.trade.cutting.tally import measured
 from wizard.trade.figures import Figure
-from wizard.trade.fullness_finds import finds_in_words
-from wizard.trade.plan import Plan, Purchase, Step
+from wizard.trade.findings import Finding
+from wizard.trade.plan import Layer, Plan, Purchase, Step
 from wizard.trade.printing import Ruler, length_json
 from wizard.trade.rulers import ruler_of
 from wizard.trade.whys import why
@@ -76,9 +98,34 @@ FORMAT: Final = 1
 """Goes up when a key changes its meaning or goes away; a new key does not count."""
 
 
-def plan_json(plan: Plan, date: str | None = None) -> dict[str, Any]:
-    """The plan as described above: dictionaries, lists, text, whole numbers, true, false and null only."""
-    ruler = ruler_of(plan.job)
+KEYS: Final[dict[SheetId, tuple[str, ...]]] = {
+    "overview": ("sections", "findings", "cautions"),
+    "buying": ("purchases", "work"),
+    "cutting": ("sections", "layers", "work"),
+    "making-up": ("sections", "work"),
+    "hanging": ("sections", "work"),
+    "marks": ("sections",),
+    "labels": ("sections", "layers"),
+    "care": ("cautions",),
+    "choosing": ("layers",),
+    "workings": ("figures",),
+}
+"""Sheet -> the keys of what stands on it, besides those of choosing."""
+
+
+def plan_json(plan: Plan, date: str | None = None, only: Collection[SheetId] | None = None) -> dict[str, Any]:
+    """The plan as described above: dictionaries, lists, text, whole numbers, true, false and null only.
+
+    `only`: the sheets asked for, else all; what stands on none of them is null.
+    """
+    ruler, asked = ruler_of(plan.job), frozenset(TITLES if only is None else only)
+    written = {key for sheet in asked for key in KEYS[sheet]}
+    made, taken = measured(
+        lambda: {key: make(plan, ruler, asked) if key in written else None for key, make in PARTS.items()}
+    )
+    fullness: dict[str, Any] = dict.fromkeys(FULLNESS)
+    if "choosing" in asked:
+        fullness = fullness_json(plan, ruler, taken, by_name=only is not None)
     return {
         "format": FORMAT,
         "plan_mark": plan_mark(plan.job),
@@ -88,37 +135,16 @@ def plan_json(plan: Plan, date: str | None = None) -> dict[str, Any]:
         "ruler": length_json(ruler.mark, ruler),
         "currency": plan.job.currency,
         "complete": plan.complete,
-        "sections": [section_json(plan, part, ruler) for part in plan.parts],
-        "layers": [layer_json(layer, ruler) | ways_json(plan, layer, ruler) for layer in plan.layers],
-        "fullness_steps": [
-            {
-                "roll": length_json(each.roll, ruler),
-                "fullness": value_json(each.fullness, ruler),
-                "handy": value_json(each.handy, ruler),
-                "joins": each.joins,
-                "cost": value_json(each.cost, ruler),
-            }
-            for each in plan.steps_of_fullness
-        ],
-        "fullness_finds": list(finds_in_words(plan, plan.steps_of_fullness)),
-        "fullness_in_hand": value_json(plan.fullness_in_hand, ruler),
-        "purchases": [_purchase(each, ruler) for each in plan.purchases],
-        "work": [_step(each) for each in plan.work],
+        "sections": made["sections"],
+        "layers": made["layers"],
+        **fullness,
+        "purchases": made["purchases"],
+        "work": made["work"],
         "changed": [{"id": each.id, "title": each.title, "sentences": list(each.sentences)} for each in plan.changed],
-        "findings": [
-            {
-                "id": each.id,
-                "level": each.level,
-                "key": each.key,
-                "sentence": each.sentence,
-                "way_out": each.way_out,
-                "kept": each.kept,
-            }
-            for each in plan.findings
-        ],
-        "cautions": [caution_json(each) for each in plan.cautions],
+        "findings": made["findings"],
+        "cautions": made["cautions"],
         "missing": [need_json(each) for each in plan.missing],
-        "figures": {id: _figure(each, ruler) for id, each in plan.figures.items()},
+        "figures": made["figures"],
     }
 
 
@@ -163,3 +189,33 @@ def _figure(figure: Figure[Any], ruler: Ruler) -> dict[str, Any]:
         "source": reason.source,
         "needs": [need_json(each) for each in figure.needs],
     }
+
+
+def _finding(each: Finding) -> dict[str, Any]:
+    return {
+        "id": each.id,
+        "level": each.level,
+        "key": each.key,
+        "sentence": each.sentence,
+        "way_out": each.way_out,
+        "kept": each.kept,
+    }
+
+
+def _layer(plan: Plan, layer: Layer, ruler: Ruler, *, choosing: bool) -> dict[str, Any]:
+    ways = ways_json(plan, layer, ruler) if choosing else dict.fromkeys(WAYS)
+    return layer_json(layer, ruler, choosing=choosing) | ways
+
+
+PARTS: Final[dict[str, Callable[[Plan, Ruler, Collection[SheetId]], Any]]] = {
+    "sections": lambda plan, ruler, _: [section_json(plan, part, ruler) for part in plan.parts],
+    "layers": lambda plan, ruler, asked: [
+        _layer(plan, each, ruler, choosing="choosing" in asked) for each in plan.layers
+    ],
+    "purchases": lambda plan, ruler, _: [_purchase(each, ruler) for each in plan.purchases],
+    "work": lambda plan, *_: [_step(each) for each in plan.work],
+    "findings": lambda plan, *_: [_finding(each) for each in plan.findings],
+    "cautions": lambda plan, *_: [caution_json(each) for each in plan.cautions],
+    "figures": lambda plan, ruler, _: {id: _figure(each, ruler) for id, each in plan.figures.items()},
+}
+"""Key -> how what stands under it is made of a plan."""

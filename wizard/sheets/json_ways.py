@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, Final
 
 from wizard.sheets.json_values import value_json
 from wizard.trade.compared import Way, held
@@ -10,6 +10,9 @@ from wizard.trade.compared_words import Comparison, compare
 from wizard.trade.patterns import lost_to_pattern, ruled_in_print
 from wizard.trade.plan import Layer, Plan
 from wizard.trade.printing import Ruler, length_json
+
+WAYS: Final = ("ways", "advised", "constraints", "pattern")
+"""The keys."""
 
 
 def ways_json(plan: Plan, layer: Layer, ruler: Ruler) -> dict[str, Any]:

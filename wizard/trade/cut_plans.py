@@ -7,13 +7,13 @@ every machine.
 
 from __future__ import annotations
 
-from functools import lru_cache
 from typing import Final, TypeGuard
 
 from msgspec.structs import replace
 
 from wizard.trade.cutting import lay_out
 from wizard.trade.cutting.strips import Cutting, Refusal, Rules, Stretch, Strip
+from wizard.trade.cutting.tally import measured, remembered
 from wizard.trade.lengths import total
 
 MOST_WIDTHS: Final = 1000
@@ -27,8 +27,8 @@ KEPT: Final = 256
 
 Asked = tuple[tuple[Strip, ...], tuple[Stretch, ...], Rules]
 
-_better: dict[Asked, tuple[int, Cutting]] = {}
-"""How many tries were made, and the best plan of them."""
+_better: dict[Asked, tuple[int, Cutting, int]] = {}
+"""How many tries were made, the best plan of them, and the work that took."""
 
 
 def cut_plan(strips: tuple[Strip, ...], stock: tuple[Stretch, ...], rules: Rules) -> Cutting | Refusal:
@@ -37,7 +37,7 @@ def cut_plan(strips: tuple[Strip, ...], stock: tuple[Stretch, ...], rules: Rules
     return better[1] if better else first_plan(strips, stock, rules)
 
 
-@lru_cache(maxsize=512)
+@remembered(512)
 def first_plan(strips: tuple[Strip, ...], stock: tuple[Stretch, ...], rules: Rules) -> Cutting | Refusal:
     """What `lay_out` answers at once; the same question is worked once. A refusal that is not certain is looked into
     again: nobody can improve on it later."""
@@ -56,12 +56,20 @@ def improve(strips: tuple[Strip, ...], stock: tuple[Stretch, ...], rules: Rules)
     known, tries = cut_plan(*asked), _tries(asked)
     if not _more_to_look_at(known, tries):
         return False
-    found = lay_out(strips, stock, replace(rules, effort=EFFORTS[tries]))
+    found, work = measured(lambda: lay_out(strips, stock, replace(rules, effort=EFFORTS[tries])))
     better = found if isinstance(found, Cutting) and _weight(found) <= _weight(known) else known
+    before = _better.get(asked)
     if len(_better) >= KEPT:
         _better.pop(next(iter(_better)))
-    _better[asked] = (tries + 1, better)
+    _better[asked] = (tries + 1, better, work + (before[2] if before else 0))
     return True
+
+
+def work_of(strips: tuple[Strip, ...], stock: tuple[Stretch, ...], rules: Rules) -> int:
+    """The work that the best plan known took, first and improved, as `tally` counts it."""
+    first = measured(lambda: first_plan(strips, stock, rules))[1]
+    better = _better.get((strips, stock, rules))
+    return first + (better[2] if better else 0)
 
 
 def improvable(strips: tuple[Strip, ...], stock: tuple[Stretch, ...], rules: Rules) -> bool:

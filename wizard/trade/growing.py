@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import cached_property
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cut_plans import cut_plan
+from wizard.trade.cutting.quick_bound import QuickBound
 from wizard.trade.cutting.strips import Cutting, Refusal, Rules, Stretch, Strip
 from wizard.trade.lengths import Length, round_up
 from wizard.trade.searching import Grows, Ladder
 
 
-class Growing(Struct, frozen=True):
+class Growing(Struct, frozen=True, dict=True):
     """All that the fullness of one layer rests on; equal when nothing of it has changed."""
 
     templates: tuple[Strip, ...]
@@ -25,7 +27,7 @@ class Growing(Struct, frozen=True):
     owned: tuple[Stretch, ...]
     roll: Stretch
 
-    @property
+    @cached_property
     def ladder(self) -> Ladder:
         """The fullnesses that matter."""
         return Ladder(self.widths, self.mark)
@@ -33,6 +35,11 @@ class Growing(Struct, frozen=True):
     def at(self, fullness: Fraction) -> tuple[Length, ...]:
         """The cut widths at a fullness."""
         return tuple(grows.at(fullness, self.mark) for grows in self.widths)
+
+    @cached_property
+    def bound(self) -> QuickBound:
+        """What the layer buys at the least."""
+        return QuickBound(self.templates, (*self.owned, self.roll), self.rules)
 
     def cut(self, fullness: Fraction, cloth: tuple[Stretch, ...]) -> Cutting | Refusal:
         """The layer laid out at a fullness."""

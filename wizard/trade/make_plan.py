@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from fractions import Fraction
+from functools import partial
 
 from msgspec import Struct
 
@@ -13,7 +14,7 @@ from wizard.trade.costs import total_cost
 from wizard.trade.drops import Readings, finished_drop, readings_of
 from wizard.trade.figures import Figure, Ledger, Need, merged
 from wizard.trade.fullness import from_owned, fullness_of, growing
-from wizard.trade.fullness_steps import steps_of
+from wizard.trade.fullness_steps import climbing, spreading, steps_of
 from wizard.trade.gathers import Gathered, flat_of, gathered_of
 from wizard.trade.in_hand import greatest_in_hand
 from wizard.trade.job import Job
@@ -49,6 +50,7 @@ def make_plan(job: Job) -> Plan:
         parts=parts,
         layers=layers,
         climb=Later(layered.climb),
+        spread=Later(layered.spread),
         hold=Later(layered.hold),
         findings=findings_of(ledger, surveyed.readings, parts, layers, layered.prepared),
         cautions=cautions_of(job),
@@ -77,6 +79,7 @@ class _Layered(Struct, frozen=True):
     prepared: tuple[Prepared, ...]
     laid: tuple[Laid, ...]
     climb: Callable[[], Iterator[FullnessStep]]
+    spread: Callable[[], Iterator[FullnessStep]]
     hold: Callable[[], Fraction | None]
 
 
@@ -108,8 +111,15 @@ def _layered(ledger: Ledger, surveyed: _Surveyed) -> _Layered:
         ready = measured(ledger, each, parts, laid[0].made if laid and keeps_surplus else flats, mark)
         buys = not (from_owned(ledger) and each.stock.owns)
         laid.append(lay(ledger, each, ready, buys=buys, over=laid[0].layer if laid else None))
-    climb = steps_of(ledger, growing(ledger, prepared[0], parts, mark))
-    return _Layered(flats, prepared, tuple(laid), climb, greatest_in_hand(ledger, prepared, parts, mark))
+    face = growing(ledger, prepared[0], parts, mark)
+    return _Layered(
+        flats=flats,
+        prepared=prepared,
+        laid=tuple(laid),
+        climb=steps_of(ledger, face, climbing),
+        spread=steps_of(ledger, face, partial(spreading, fullness.value)),
+        hold=greatest_in_hand(ledger, prepared, parts, mark),
+    )
 
 
 def _made(ledger: Ledger, part: Gathered, surveyed: _Surveyed, layered: _Layered) -> Part:

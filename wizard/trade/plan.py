@@ -222,6 +222,8 @@ class Plan(Struct, frozen=True, dict=True):
     """Face, then the inner layers in use."""
     climb: Later[Iterator[FullnessStep]]
     """Works the fullness steps one by one. Each lays the cloth out many times, so it waits until somebody looks."""
+    spread: Later[Iterator[FullnessStep]]
+    """The same steps, those nearest to the fullness as it stands first: for where not all can be waited for."""
     hold: Later[Fraction | None]
     """Works the greatest equal fullness without buying; it too waits until somebody looks."""
     findings: tuple[Finding, ...]

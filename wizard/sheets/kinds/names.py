@@ -33,4 +33,6 @@ Form = Literal["text", "html", "svg", "json", "csv"]
 ENDINGS: Final[dict[Form, str]] = {"text": ".txt", "html": ".html", "svg": ".svg", "json": ".json", "csv": ".csv"}
 """Form -> how a file in it is called."""
 WITH_SHEETS: Final[tuple[Form, ...]] = ("text", "html", "svg")
-"""The forms that take some sheets only. JSON is always the whole plan, CSV always the cut list."""
+"""The forms that are read sheet by sheet. JSON is data of the whole plan, CSV always the cut list."""
+SOME_ONLY: Final[tuple[Form, ...]] = (*WITH_SHEETS, "json")
+"""The forms of which some sheets only can be asked for."""

@@ -11,6 +11,7 @@ from wizard.trade.cutting.fewest import fewest_within
 from wizard.trade.cutting.grouping import Choice, Cloth, batches_of, by_area, groups_of, whole
 from wizard.trade.cutting.parting import Least, Parting, chained, in_one_width
 from wizard.trade.cutting.sharing import Shape
+from wizard.trade.cutting.tally import spend
 from wizard.trade.cutting.ticks import Need
 from wizard.trade.cutting.wrap_around import wrap_around
 
@@ -25,6 +26,7 @@ class ByLength:
         self.batches = batches_of(needs, effort)
         """Strips by their numbers, those of longest cut first."""
         share = effort // len(self.batches)
+        spend(30)
         self.partings = [Parting([needs[place] for place in batch], cloth, share) for batch in self.batches]
         self.effort = effort
 

@@ -13,6 +13,7 @@ from fractions import Fraction
 from msgspec import Struct
 
 from wizard.trade.cutting.rows import Row
+from wizard.trade.cutting.tally import spend
 from wizard.trade.cutting.ticks import Need, fewest_widths
 
 KEPT = 8
@@ -103,6 +104,7 @@ def added(
     state: State, strip: int, need: Need, usable: int, join: int, step: Callable[[int], Fraction]
 ) -> Iterator[State]:
     """Every way of cutting one more strip: whole or joined, in the open width or from a new one."""
+    spend(18)
     longer = max(state.cut, need.cut)
     open_cost = state.cost + (step(longer) - step(state.cut) if state.cut else 0)
     room = usable - state.held if state.cut else 0

@@ -21,6 +21,7 @@ from wizard.trade.cutting.pools import Unfit, could_save, fewest_within, pooled,
 from wizard.trade.cutting.rows import rows_of
 from wizard.trade.cutting.seams import fewest_alone
 from wizard.trade.cutting.strips import Cutting, Layout, Proof, Refusal, Rules, Stretch, Strip
+from wizard.trade.cutting.tally import spend
 from wizard.trade.cutting.ticks import Job, join_of, needs_of, refused, scale_of, without_spans
 from wizard.trade.cutting.words import class_of
 from wizard.trade.later import Later
@@ -34,6 +35,7 @@ def lay_out(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> 
     never raises for values of the right types, and refuses what cannot be cut. Several strips may share one id's
     section and layer; ids must differ.
     """
+    spend(250 + 25 * len(strips))
     if not strips:
         return Refusal("no strips", None, None, None)
     job = job_of(strips, stock, rules)
@@ -168,13 +170,15 @@ def part_widths(job: Job) -> Cutting:
     plans = ByLength(job.needs, cloth, job.rules.effort)
     found = beside_free(job, cloth, plans.least)
     best = chosen(job, found, found.choice, cloth)
+    others = partial(shorter_ways, job, job.scale.down(best.used))
+    return Cutting(best, Later(partial(fewer_by_length, job, plans, found, best)), Later(others))
+
+
+def fewer_by_length(job: Job, plans: ByLength, found: Least, best: Layout) -> Layout | None:
+    """The fewest joins in as much roll as a plan buys in shop steps, where that is fewer than the plan's."""
     limit = most_that_buys(job, job.stock[0], best)
     fewest, certain = plans.fewest(limit) if limit > found.choice.cost else (None, True)
-    others = partial(shorter_ways, job, job.scale.down(best.used))
-    if fewest is None:
-        return Cutting(best, shorter=Later(others))
-    fewer = chosen(job, replace(found, finished=certain), fewest, cloth)
-    return Cutting(best, Later(lambda: fewer), Later(others))
+    return chosen(job, replace(found, finished=certain), fewest, plans.cloth) if fewest else None
 
 
 def beside_free(job: Job, cloth: Cloth, found: Least) -> Least:

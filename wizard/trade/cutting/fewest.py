@@ -9,6 +9,7 @@ from wizard.trade.cutting.floors import MANY, OUT
 from wizard.trade.cutting.grouping import Choice
 from wizard.trade.cutting.parting import Parting, chained
 from wizard.trade.cutting.sharing import Meter, Shape
+from wizard.trade.cutting.tally import spend
 
 ROUNDS = 40
 """Partings tried before the search is given up."""
@@ -107,6 +108,7 @@ class Table:
         if not mask:
             return 0, 0, None
         if (mask, joins) not in self.known:
+            spend(5)
             self.known[mask, joins] = self.work_out(mask, joins)
         return self.known[mask, joins]
 

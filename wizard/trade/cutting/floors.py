@@ -12,6 +12,7 @@ from functools import lru_cache
 from operator import add, itemgetter
 
 from wizard.trade.cutting.bounds import Floor, Layer
+from wizard.trade.cutting.tally import spend
 from wizard.trade.cutting.ticks import Need
 
 MANY = 1 << 20
@@ -57,6 +58,7 @@ class Floors:
 
     def __init__(self, needs: Sequence[Need], width: int, join: int) -> None:
         self.needs, self.width, self.join = needs, width, join
+        spend(20 + (1 << len(needs)))
         self.ties, self.picks = ties_of(len(needs)), picks_of(len(needs))
         gross = [-join]
         for flat in [need.flat for need in needs]:

@@ -17,6 +17,7 @@ from wizard.trade.cutting.bounds import Bounds, Floor, Key, Measure
 from wizard.trade.cutting.filling import connect
 from wizard.trade.cutting.seams import fewest_alone
 from wizard.trade.cutting.sharing import LENGTH, Group, Meter, Shape, below, dominated
+from wizard.trade.cutting.tally import spend
 from wizard.trade.cutting.ticks import Need
 
 
@@ -92,6 +93,7 @@ class Grouping:
     def plan(self, mask: int, floor: Floor) -> None:
         """The front of one set: the best of its splits, then whatever sharing among all of it adds."""
         low = (mask & -mask).bit_length() - 1
+        spend(10)
         front: list[Choice] = []
         for tie, shapes in self.ties[low]:
             if tie & mask == tie:
@@ -134,6 +136,7 @@ class Grouping:
     def combine(front: list[Choice], tie: int, shapes: list[Shape], rests: list[Choice]) -> None:
         """Add to the front every shape of a group with every plan of the rest."""
         for shape in shapes:
+            spend(2 * len(rests) + 2)
             for rest in rests or (None,):
                 key = tuple(map(add, shape.key, rest.key)) if rest else shape.key
                 if any(below(each.key, key) for each in front):

@@ -26,6 +26,9 @@ Score = tuple[int, int, int]
 SPENT = 20
 """For each step of the effort so many looks at a lane or a run are taken over the whole search."""
 
+LANE = 2
+"""Work of one such look."""
+
 ONCE = 8
 """Any one set of lengths is tried with this part of it."""
 
@@ -79,7 +82,7 @@ class Sharing:
         lots = lots_of(job, [run.stretch for run in self.runs]) if apart else ("",) * len(self.runs)
         self.lots = dict(zip(self.runs, lots, strict=True))
         self.whole = max(sum(need.flat for need in job.needs), 1)
-        self.meter = Meter(job.rules.effort * SPENT)
+        self.meter = Meter(job.rules.effort * SPENT, LANE)
         self.share = self.meter.left // ONCE
 
     def best(self, known: Score | None) -> Shared | None:
@@ -190,7 +193,7 @@ class Sharing:
     def tried(self, lengths: Lengths, most: int | None, saving: bool) -> Shared | None:
         """One search with a part of the effort."""
         runs = [(run, length) for run, length in lengths.items() if length > 0]
-        meter = Meter(min(self.share, self.meter.left))
+        meter = Meter(min(self.share, self.meter.left), LANE)
         before = meter.left
         filling = Filling(self.job, runs, Goal(most, saving, tuple(self.lots[run] for run, _ in runs)), meter)
         found = filling.search()

@@ -15,6 +15,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cutting.rows import Row
+from wizard.trade.cutting.tally import spend
 from wizard.trade.lengths import ceiling
 
 FLIPS = 6
@@ -33,6 +34,8 @@ class Pattern:
     half_drop: bool
     known: dict[tuple[int | Fraction, bool], Fraction] = field(default_factory=dict, compare=False, repr=False)
     """Steps worked already: there are few, and they are asked for over and over."""
+    known_parts: dict[tuple[int, bool], int] = field(default_factory=dict, compare=False, repr=False)
+    """The same in parts of a tick."""
 
     def step(self, cut: int | Fraction, change: bool = False) -> Fraction:
         """From the start of a width to where the next may start."""
@@ -46,6 +49,17 @@ class Pattern:
         if change:
             return self.length * (ceiling(repeats - Fraction(1, 2)) + Fraction(1, 2))
         return self.length * ceiling(repeats)
+
+    @property
+    def parts(self) -> int:
+        """So many parts of a tick make half a repeat a whole number of them: sums of thousands of orders are quick."""
+        return self.length.denominator * 2
+
+    def in_parts(self, cut: int, change: bool = False) -> int:
+        """A step in those parts."""
+        if (cut, change) not in self.known_parts:
+            self.known_parts[cut, change] = int(self.step(cut, change) * self.parts)
+        return self.known_parts[cut, change]
 
     def least_step(self, cut: int) -> Fraction:
         """The shorter of the two steps the pattern allows."""
@@ -130,14 +144,18 @@ class Turn(Struct, frozen=True):
 
 
 class Ranked:
-    """The rows of a phase, the ones that gain most by a change of phase after them first."""
+    """The rows of a phase, those that gain most by a change of phase after them first; lengths in parts of a tick."""
 
     def __init__(self, half: Sequence[Row], pattern: Pattern) -> None:
         self.rows = sorted(half, key=lambda row: (-gain(row, pattern), row.cut))
-        self.gained = [Fraction(0), *accumulate(gain(row, pattern) for row in self.rows)]
-        self.lasts = {row.cut: place for place, row in enumerate(self.rows)}.values()
+        self.gained = [0, *accumulate(gain(row, pattern) for row in self.rows)]
+        self.lasts = [
+            (place, pattern.in_parts(cut) - cut * pattern.parts)
+            for cut, place in {row.cut: place for place, row in enumerate(self.rows)}.items()
+        ]
+        """The last row of each cut length, and what it leaves before the next of its phase."""
 
-    def most(self, changes: int, last: int | None = None) -> Fraction:
+    def most(self, changes: int, last: int | None = None) -> int:
         """What is gained at most by so many changes, none of them after the row that is last."""
         if last is None or last >= changes:
             return self.gained[changes]
@@ -150,16 +168,18 @@ def least_turn(halves: Sequence[Sequence[Row]], pattern: Pattern) -> Turn:
     it every row that may be last; the rows that gain most by a change, or lose least, are then those it is made after.
     """
     ranked = [Ranked(half, pattern) for half in halves]
-    stays = sum((pattern.step(row.cut) for half in halves for row in half), Fraction(0))
-    best = Turn(stays, 0, (0, 0), 0)
+    best: tuple[int, int, tuple[int, int], int] | None = None
     for end in (0, 1):
         for here, there in visits(len(halves[end]), len(halves[1 - end])):
             gained = ranked[1 - end].most(there)
-            for last in ranked[end].lasts:
-                saved = waste(ranked[end].rows[last], pattern) + gained + ranked[end].most(here - 1, last)
-                if not any(best.visits) or stays - saved < best.length:
-                    best = Turn(stays - saved, end, (here, there) if end == 0 else (there, here), last)
-    return best
+            spend(3 * len(ranked[end].lasts))
+            for last, wasted in ranked[end].lasts:
+                saved = wasted + gained + ranked[end].most(here - 1, last)
+                if best is None or saved > best[0]:
+                    best = saved, end, (here, there) if end == 0 else (there, here), last
+    stays = sum(pattern.in_parts(row.cut) for half in halves for row in half)
+    saved, end, counts, last = best or (0, 0, (0, 0), 0)
+    return Turn(Fraction(stays - saved, pattern.parts), end, counts, last)
 
 
 def visits(ending: int, other: int) -> Iterator[tuple[int, int]]:
@@ -171,14 +191,9 @@ def visits(ending: int, other: int) -> Iterator[tuple[int, int]]:
         yield from ((here, there) for there in (here - 1, here) if 0 < there <= other)
 
 
-def gain(row: Row, pattern: Pattern) -> Fraction:
-    """What is saved where the phase changes after a row; less than nothing where that takes more."""
-    return pattern.step(row.cut) - pattern.step(row.cut, True) if pattern.half_drop else Fraction(0)
-
-
-def waste(row: Row, pattern: Pattern) -> Fraction:
-    """What a width leaves before the next of its phase."""
-    return pattern.step(row.cut) - row.cut
+def gain(row: Row, pattern: Pattern) -> int:
+    """What is saved, in parts of a tick, where the phase changes after a row; below nothing where that takes more."""
+    return pattern.in_parts(row.cut) - pattern.in_parts(row.cut, True) if pattern.half_drop else 0
 
 
 def in_turn(halves: Sequence[Sequence[Row]], pattern: Pattern) -> list[tuple[Row, int]]:

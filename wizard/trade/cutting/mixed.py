@@ -16,6 +16,7 @@ from wizard.trade.cutting.packing import Packing, runs_of
 from wizard.trade.cutting.pieces import Made, Maker, Source
 from wizard.trade.cutting.pool import Pooled, Score, added, meets, spread
 from wizard.trade.cutting.rows import Row
+from wizard.trade.cutting.tally import spend
 from wizard.trade.cutting.ticks import Job, Need
 
 BEAM = (6, 40)
@@ -129,6 +130,7 @@ class Mixed:
     def with_pieces(self, state: State, place: int, made: Made) -> tuple[Begun, ...]:
         """The widths with a strip's pieces in them, or in new ones."""
         rows = list(state.rows)
+        spend(25)
         for order, (name, wide) in enumerate(made, 1):
             part = (place, wide, order)
             if name < 0:

@@ -12,6 +12,7 @@ from operator import mul, sub
 from msgspec import Struct
 
 from wizard.trade.cutting.strips import Rules, Stretch
+from wizard.trade.cutting.tally import spend
 from wizard.trade.cutting.ticks import Job, Scale
 from wizard.trade.lengths import ZERO, Length
 
@@ -125,6 +126,7 @@ class Packing:
             if self.left < 0 and tried:
                 break
             self.left, tried = self.left - 1, True
+            spend(8)
             used = run.start + self.length(taken) if any(taken) and not later else 0
             roll, owned = (used, 0) if run.stretch in self.rolls else (0, used)
             left, further = tuple(map(sub, counts, taken)), here and (later or any(taken))

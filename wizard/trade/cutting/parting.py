@@ -19,6 +19,7 @@ from wizard.trade.cutting.floors import MANY, OUT, Floors
 from wizard.trade.cutting.grouping import Choice, Cloth
 from wizard.trade.cutting.seams import fewest_alone
 from wizard.trade.cutting.sharing import Group, Meter, Shape
+from wizard.trade.cutting.tally import spend
 from wizard.trade.cutting.ticks import Need
 
 FIRST_LOOK = 60
@@ -249,9 +250,10 @@ class Sums:
         """The group of the first strip in the best parting of each set."""
         self.work_out(self.masks)
 
-    def work_out(self, masks: Iterable[int]) -> None:
+    def work_out(self, masks: Sequence[int]) -> None:
         """The best partings of some sets, those of their subsets being known."""
         work, best, firsts, picks = self.work, self.best, self.first, self.picks
+        spend(len(masks))
         barred = self.whole if self.parted else 0
         for mask in masks:
             here, first, pick = work[mask] if mask != barred else OUT, mask, picks[mask]

@@ -9,7 +9,7 @@ from functools import partial
 from msgspec.structs import replace
 
 from wizard.trade.cutting.by_length import ByLength
-from wizard.trade.cutting.chains import STRUNG, rows_of_string, string
+from wizard.trade.cutting.chains import STRUNG, State, rows_of_string, string
 from wizard.trade.cutting.grouping import PATIENCE, TOGETHER, Cloth, groups_of
 from wizard.trade.cutting.in_vain import in_vain
 from wizard.trade.cutting.laid import layout
@@ -169,14 +169,23 @@ def places_in(mask: int) -> list[int]:
     return [place for place in range(mask.bit_length()) if mask >> place & 1]
 
 
-def strung(job: Job, usable: int, pattern: Pattern, batches: Sequence[Sequence[int]]) -> tuple[list[Row], Fraction]:
+def strung(
+    job: Job,
+    usable: int,
+    pattern: Pattern,
+    batches: Sequence[Sequence[int]],
+    known: dict[tuple[int, ...], State | None] | None = None,
+) -> tuple[list[Row], Fraction]:
     """The widths of some batches of strips, each strung on its own, and how much they step over; none where one of
-    them cannot be strung."""
+    them cannot be strung. `known`: the strings of batches strung already."""
     rows: list[Row] = []
     cost = Fraction(0)
+    known = {} if known is None else known
     for batch in batches:
-        needs = [job.needs[place] for place in batch]
-        string_of = string(needs, usable, job.join, pattern.least_step)
+        needs, key = [job.needs[place] for place in batch], tuple(batch)
+        if key not in known:
+            known[key] = string(needs, usable, job.join, pattern.least_step)
+        string_of = known[key]
         if string_of is None:
             return [], cost
         cost += string_of.cost

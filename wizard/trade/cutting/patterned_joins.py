@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from wizard.trade.cutting.chains import State
 from wizard.trade.cutting.laid import layout, most_that_buys
 from wizard.trade.cutting.level import over_runs
 from wizard.trade.cutting.matching import Pattern, phased
@@ -28,7 +29,8 @@ def fewer_matched(asked: Job, pattern: Pattern, plan: Layout) -> Layout | None:
         return None
     usable, alone = job.scale.down(job.stock[0].usable), [[place] for place in range(len(job.needs))]
     parted = partings(range(len(job.needs))) if len(job.needs) <= PARTED else iter([alone])
-    made = [rows for groups in parted if (rows := strung(job, usable, pattern, groups)[0])]
+    known: dict[tuple[int, ...], State | None] = {}
+    made = [rows for groups in parted if (rows := strung(job, usable, pattern, groups, known)[0])]
     best: tuple[int, Fraction, list[Row]] | None = None
     for rows in sorted(made, key=pieces_in):
         pieces = pieces_in(rows)

@@ -17,6 +17,7 @@ from wizard.trade.cutting.packing import Packed, Packing, Run, runs_of
 from wizard.trade.cutting.policies import fixed_rows, halved
 from wizard.trade.cutting.rows import Row, rows_of
 from wizard.trade.cutting.seams import fewest_alone
+from wizard.trade.cutting.tally import spend
 from wizard.trade.cutting.ticks import Job, Need, fewest_widths
 
 FEW = 4
@@ -189,6 +190,7 @@ def over_pools(job: Job, pools: Sequence[Pool], within: int | None = None) -> Po
         last = number + 1 == len(pools)
         further: dict[int, tuple[Score, tuple[Option, ...]]] = {}
         for done, (score, chosen) in best.items():
+            spend(5)
             for mask in [full ^ done] if last else subsets(full ^ done):
                 for option in pool.options(mask):
                     # Only one pool has the roll, so that its own options settle what is bought.

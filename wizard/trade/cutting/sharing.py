@@ -20,6 +20,7 @@ from typing import NamedTuple
 from msgspec import Struct
 
 from wizard.trade.cutting.bounds import Key, Measure
+from wizard.trade.cutting.tally import spend
 from wizard.trade.cutting.ticks import Need
 
 LENGTH = Measure()
@@ -37,17 +38,23 @@ class Shape(Struct, frozen=True):
     """Pure widths of each strip."""
 
 
+NODE = 12
+"""Work of one node."""
+
+
 class Meter:
     """Counts what the search visits, so that the same job always stops at the same place."""
 
-    def __init__(self, effort: int) -> None:
-        self.left = effort
+    def __init__(self, effort: int, node: int = NODE) -> None:
+        """`node`: the work of one."""
+        self.left, self.node = effort, node
         self.sure = True
         """False once something was passed over that might have been cut."""
 
     def spend(self, nodes: int = 1) -> bool:
         """Take nodes from the store; False when it is empty."""
         self.left -= nodes
+        spend(self.node * nodes)
         return self.left >= 0
 
 

@@ -13,6 +13,7 @@ from typing import Literal
 
 from msgspec import Struct, field
 
+from wizard.trade.cutting.tally import counted, measured
 from wizard.trade.later import Later
 from wizard.trade.lengths import ZERO, Length
 
@@ -201,12 +202,20 @@ class Cutting(Struct, frozen=True, dict=True):
     least: Layout | None = None
     """The least cloth, where another way was chosen to be followed."""
 
-    @cached_property
+    @property
     def fewest_joins(self) -> Layout | None:
         """Fewest joins among plans that buy the same length in shop steps; None when it is `best` itself."""
-        return self.fewer()
+        return counted((id(self), "fewer"), self._fewer)
 
-    @cached_property
+    @property
     def others(self) -> tuple[Layout, ...]:
         """Slit and stacked layouts shorter than `best`, shortest first."""
-        return self.shorter()
+        return counted((id(self), "shorter"), self._shorter)
+
+    @cached_property
+    def _fewer(self) -> tuple[Layout | None, int]:
+        return measured(self.fewer)
+
+    @cached_property
+    def _shorter(self) -> tuple[tuple[Layout, ...], int]:
+        return measured(self.shorter)

@@ -1,0 +1,39 @@
+"""Work counted, never timed."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.trade.sample_jobs import small
+from wizard.trade.cutting.tally import Spent, measured, remembered, spend
+from wizard.trade.make_plan import make_plan
+
+
+def test_what_is_remembered_counts_as_if_it_were_worked_anew_but_once_of_one_call() -> None:
+    worked: list[int] = []
+
+    @remembered(8)
+    def twice(number: int) -> int:
+        worked.append(number)
+        spend(10)
+        return number * 2
+
+    assert measured(lambda: twice(4)) == (8, 10)
+    assert measured(lambda: twice(4)) == (8, 10)
+    assert measured(lambda: twice(4) + twice(4)) == (16, 10)
+    assert worked == [4]
+
+
+def test_more_than_is_allowed_is_not_worked_within_another_either() -> None:
+    with pytest.raises(Spent):
+        measured(lambda: spend(11), 10)
+    with pytest.raises(Spent):
+        measured(lambda: measured(lambda: spend(11), 20), 10)
+    assert measured(lambda: spend(10), 10)[1] == 10
+
+
+def test_the_same_steps_take_as_much_work_whatever_was_looked_at_before() -> None:
+    first, second = make_plan(small()), make_plan(small())
+    took = measured(lambda: tuple(first.climb()))
+    assert measured(lambda: tuple(second.climb())) == took
+    assert tuple(sorted(second.spread(), key=lambda each: each.fullness)) == took[0]

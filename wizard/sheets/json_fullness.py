@@ -1,0 +1,47 @@
+"""What more and less cloth would give, for JSON: the fullness steps and the cloth in hand, within bounds."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from functools import partial
+from typing import Any, Final
+
+from wizard.sheets.json_values import value_json
+from wizard.trade.cutting.tally import measured
+from wizard.trade.fullness_finds import finds_in_words
+from wizard.trade.plan import Plan
+from wizard.trade.printing import Ruler, length_json
+from wizard.trade.within import in_hand_within, steps_within, work_in, work_laid
+
+FULLNESS: Final = ("fullness_steps", "fullness_finds", "fullness_in_hand", "stopped")
+"""The keys."""
+BESIDE: Final = Fraction(5, 2)
+"""So many times the work of the plan may go into all that is laid out beside it, the ways of cutting first."""
+LEAST: Final = Fraction(1, 2)
+"""And so many times into this at the least, however much those took."""
+BY_NAME: Final = 10
+"""So many times as much where the sheet is asked for by its name."""
+
+
+def fullness_json(plan: Plan, ruler: Ruler, taken: int, *, by_name: bool) -> dict[str, Any]:
+    """The keys as described in json_sheet. `taken`: the work of the ways of cutting, the plan among them."""
+    work = work_in(plan) * (BY_NAME if by_name else 1)
+    left = int(BESIDE * work) - max(taken - work_laid(plan), 0)
+    (steps, all_steps), took = measured(partial(steps_within, plan, max(left, int(LEAST * work))))
+    in_hand, found_out = in_hand_within(plan, max(left - took, int(LEAST * work)))
+    whole = {"fullness_steps": all_steps, "fullness_in_hand": found_out}
+    return {
+        "fullness_steps": [
+            {
+                "roll": length_json(each.roll, ruler),
+                "fullness": value_json(each.fullness, ruler),
+                "handy": value_json(each.handy, ruler),
+                "joins": each.joins,
+                "cost": value_json(each.cost, ruler),
+            }
+            for each in steps
+        ],
+        "fullness_finds": list(finds_in_words(plan, steps)),
+        "fullness_in_hand": value_json(in_hand, ruler),
+        "stopped": [key for key, each in whole.items() if not each],
+    }

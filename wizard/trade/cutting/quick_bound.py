@@ -1,0 +1,138 @@
+"""What no layout of some strips buys less than, from their widths alone: no search, so that thousands are looked at."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from fractions import Fraction
+
+from wizard.trade.cutting.door import job_of
+from wizard.trade.cutting.laid import as_cut, bought
+from wizard.trade.cutting.level import least_bought
+from wizard.trade.cutting.packing import filled, sound_runs, squared_off
+from wizard.trade.cutting.patterned import pattern_of
+from wizard.trade.cutting.policies import halves
+from wizard.trade.cutting.strips import Layout, Rules, Stretch, Strip
+from wizard.trade.cutting.tally import spend
+from wizard.trade.cutting.ticks import fewest_widths, need_of
+from wizard.trade.lengths import ZERO, Length
+
+
+class QuickBound:
+    """Of strips that differ in their flat widths only, whatever those are."""
+
+    def __init__(self, strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> None:
+        self.job = job = job_of(strips, stock, rules)
+        self.pattern = None if rules.along else pattern_of(job)
+        self.usable = max(job.scale.down(stretch.usable) for stretch in job.stock)
+        self.ticks = job.scale.up(rules.mark)
+        """In one ruler mark."""
+        self.roll = next((each for each in job.stock if each.length is None), None)
+        self.room = 0
+        """The most that widths of these strips take up of the cloth in hand."""
+        self.places = sorted(range(len(strips)), key=lambda place: -job.needs[place].cut)
+        """Of the strips, those of the longest cut first."""
+        self.steps = [self._step(job.needs[place].cut) for place in self.places]
+        """How far apart their widths start at the least."""
+        self.saved = max(step - job.needs[place].cut for step, place in zip(self.steps, self.places, strict=True))
+        """What the last width of a run may take less than its step."""
+        runs = [run for run in sound_runs(job) if run.room]
+        if rules.along or self.pattern:
+            self.room = sum(run.room or 0 for run in runs)
+        else:
+            self.room = sum(filled(run.room or 0, sorted({need.cut for need in job.needs})) for run in runs)
+        self.lanes = self.usable // min(need.cut for need in job.needs)
+        """So many strips lie beside each other at most, where they lie along the roll."""
+
+    def buys(self, marks: Sequence[int], *, tied: bool = False) -> Length:
+        """For flat widths in ruler marks, in the order of the strips: no layout buys less; if `tied`, none in which the
+        widths are shared from each strip to the next, as they mostly are where that saves cloth."""
+        spend(10 + 3 * len(marks))
+        flats = [marks[place] * self.ticks for place in self.places]
+        used = self._bought(self._least(flats, tied))
+        if self.roll is None or used <= 0:
+            return ZERO
+        return bought(self.job.rules, as_cut(self.job.rules, self.roll, self.job.scale.length(used)))
+
+    def _step(self, cut: int) -> int | Fraction:
+        return cut if self.pattern is None else self.pattern.least_step(cut)
+
+    def _least(self, flats: Sequence[int], tied: bool) -> int | Fraction:
+        """What all widths add up to at the least."""
+        rules, join, width = self.job.rules, self.job.join, self.usable - self.job.join
+        if rules.along:
+            area = sum([flat * self.job.needs[place].cut for flat, place in zip(flats, self.places, strict=True)])
+            lanes = -(-sum(flats) // self.lanes) if self.lanes else 0
+            return max(-(-area // self.usable), lanes)
+        if width <= 0:
+            return 0
+        if rules.policy != "part widths":
+            return self._of_fixed(flats)
+        used: int | Fraction = 0
+        net = -join if tied else 0
+        for flat, step, below in zip(flats, self.steps, [*self.steps[1:], 0], strict=True):
+            net += flat if tied else flat - join
+            if below < step:
+                used += max(1, -(-net // width)) * (step - below)
+        return used
+
+    def _of_fixed(self, flats: Sequence[int]) -> int | Fraction:
+        """Whole widths each by themselves; odd halves two to a width, the longest together."""
+        half, join, usable = self.job.rules.policy == "half widths", self.job.join, self.usable
+        used: int | Fraction = 0
+        odd = False
+        for flat, step in zip(flats, self.steps, strict=True):
+            need = need_of(flat, 1, 1, join)
+            count = halves(need, usable, join) if half else 2 * (fewest_widths(need, usable, join) or 1)
+            used += (count // 2 + (count % 2 and not odd)) * step
+            odd = odd != bool(count % 2)
+        return used
+
+    def _bought(self, used: int | Fraction) -> int | Fraction:
+        """What is left of it for the roll beside cloth in hand."""
+        if self.pattern is None:
+            return used - self.room
+        if not self.room:
+            return used - self.saved
+        return least_bought(self.job, (Fraction(used), Fraction(self.saved)), self.pattern)
+
+    def most_used(self, buys: Length) -> int:
+        """How much of the roll may be used where so much is bought, in ticks."""
+        rules, roll = self.job.rules, self.roll
+        if roll is None or buys <= ZERO:
+            return 0
+        washed = buys - squared_off(rules, roll)
+        return max(self.job.scale.down(washed * rules.keeps if 0 < rules.keeps < 1 else washed), 0)
+
+    def groups(self, layout: Layout, buys: Length) -> list[tuple[list[int], int]]:
+        """The strips of a layout that share widths with each other, by their numbers, and the ruler marks that all of
+        the widths they lie in can give them where so much is bought."""
+        numbers = {strip.id: number for number, strip in enumerate(self.job.strips)}
+        rows: dict[tuple[str, int], set[int]] = {}
+        for piece in layout.pieces:
+            rows.setdefault((piece.stretch, piece.row), set()).add(numbers[piece.strip])
+        joins = Counter(numbers[piece.strip] for piece in layout.pieces)
+        gives = {stretch.id: self._gives(stretch, buys) for stretch in self.job.stock}
+        out = []
+        for group in grouped(rows.values()):
+            room = sum(gives[stretch] for (stretch, _), strips in rows.items() if strips <= group)
+            lost = self.job.join * sum(joins[strip] - 1 for strip in group)
+            out.append((sorted(group), (room - lost) // self.ticks))
+        return out
+
+    def _gives(self, stretch: Stretch, buys: Length) -> int:
+        """The most a width of a stretch gives, or a lane along it."""
+        if not self.job.rules.along:
+            return self.job.scale.down(stretch.usable)
+        if stretch.length is None:
+            return self.most_used(buys)
+        return self.job.scale.down(stretch.length - squared_off(self.job.rules, stretch))
+
+
+def grouped(sets: Iterable[set[int]]) -> list[set[int]]:
+    """Sets put together as long as any two have something in common."""
+    out: list[set[int]] = []
+    for each in sets:
+        apart = [other for other in out if not other & each]
+        out = [*apart, each.union(*(other for other in out if other & each))]
+    return out
