@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
 
 from tests.prompts.talks import told_of
 from tests.questions.maker import MEASURED, finished, resumed
 from tests.screens.pilots import job, opened, sees, typed
-from wizard.project.draft import put_many
+from wizard.project.draft import Draft, put_many
 from wizard.project.jobs import plan_of
 from wizard.project.writing import write
 from wizard.questions.outcome import Accepted, Refused
@@ -23,11 +25,23 @@ SLIT = "The face cloth is laid along the roll, and slit pieces are cut across it
 FEWEST = "The face cloth is laid along the roll, and there the least cloth has the fewest joins already."
 
 
+@cache
+def answered() -> Draft:
+    """A job with every question answered."""
+    with TemporaryDirectory() as folder:
+        return finished(Path(folder), MEASURED).draft
+
+
+def across(folder: Path) -> Session:
+    """That job as a file that was opened again."""
+    (folder / "job.toml").write_bytes(write(answered()))
+    return resumed(folder)
+
+
 def along(folder: Path, **more: object) -> Session:
     """A job whose only cloth is laid along the roll, and more of its file."""
-    session = finished(folder, MEASURED)
     keys = {"way": WAY, "joins": JOINS, "use": "cloth.lining.use", "lining": "cloth.lining.lay"}
-    draft = put_many(session.draft, {LAY: "along", **{keys[name]: value for name, value in more.items()}})
+    draft = put_many(answered(), {LAY: "along", **{keys[name]: value for name, value in more.items()}})
     (folder / "job.toml").write_bytes(write(draft))
     return resumed(folder)
 
@@ -59,7 +73,7 @@ def test_a_choice_that_holds_across_the_roll_only_is_refused_with_its_reason(
 
 
 def test_cloth_is_not_laid_along_the_roll_while_another_choice_needs_it_across(tmp_path: Path) -> None:
-    session = finished(tmp_path, MEASURED)
+    session = across(tmp_path)
     assert isinstance(session.answer(JOINS, "whole widths"), Accepted)
     answer = session.answer(LAY, "along")
     assert isinstance(answer, Refused)
@@ -99,7 +113,7 @@ def test_widths_may_be_joined_whole_while_another_layer_lies_across(tmp_path: Pa
 
 
 def test_following_the_way_along_the_roll_takes_the_whole_widths_back(tmp_path: Path) -> None:
-    session = finished(tmp_path, MEASURED)
+    session = across(tmp_path)
     assert isinstance(session.answer(JOINS, "whole widths"), Accepted)
     way = next(each for each in ways_of(session.plan, session.plan.layers[0]) if each.id == "along")
     assert dict(way.answers) == {LAY: "along", JOINS: "part widths"}
