@@ -18,7 +18,7 @@ from wizard.screens.dialogs import Told
 from wizard.screens.job_screen import JobScreen
 from wizard.screens.list_screen import ListScreen
 from wizard.screens.search_dialog import SearchDialog
-from wizard.screens.skirt_app import WENT_WRONG
+from wizard.screens.skirt_app import REBUILT
 from wizard.screens.why_dialog import WhyDialog
 
 OPENING = ("f1", "f2", "f3", "f4", "ctrl+p", "ctrl+s", "ctrl+t", "ctrl+q")
@@ -129,7 +129,7 @@ def in_a_dialog_that_opens(pilot: Pilot[int]) -> None:
 def told(pilot: Pilot[int]) -> bool:
     """True once the fault is told, and the screen is built."""
     dialogs = pilot.app.dialogs
-    return not dialogs.changing and getattr(pilot.app.screen, "heading", "") == WENT_WRONG
+    return not dialogs.changing and getattr(pilot.app.screen, "heading", "") == REBUILT
 
 
 async def comes(wanted: Callable[[], bool]) -> None:

@@ -15,7 +15,7 @@ from textual.pilot import Pilot
 
 from tests.endurance.walk_steps import STARTS, Step, walk_of
 from tests.endurance.walks import furnish
-from tests.screens.pilots import seen, until
+from tests.screens.pilots import seen, survived, until
 from wizard.project.draft import Draft
 from wizard.project.folder import find_projects
 from wizard.screens.dialogs import Told
@@ -77,6 +77,6 @@ async def left_by_choice(app: SkirtApp, steps: Iterator[Step], size: tuple[int, 
         left = app._exit
         if not left:
             await help_opens(pilot)
-    assert app.faults.survived == []
+    assert survived(app) == []
     assert app.fault is None
     return left

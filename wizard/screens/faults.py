@@ -18,7 +18,6 @@ class Faults:
     """The faults met so far."""
 
     def __init__(self) -> None:
-        self.survived: list[BaseException] = []
         self._last: dict[Place, float] = {}
 
     def survives(self, fault: BaseException) -> bool:
@@ -26,8 +25,6 @@ class Faults:
         place, now = _place(fault), monotonic()
         again = now - self._last.get(place, -AGAIN) < AGAIN
         self._last[place] = now
-        if not again:
-            self.survived.append(fault)
         return not again
 
 

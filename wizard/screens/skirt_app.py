@@ -34,7 +34,7 @@ from wizard.screens.themes import PLAIN, THEMES, first_theme, other_theme
 ENDING: Final = (signal.SIGINT, signal.SIGTERM, signal.SIGHUP)
 """What is asked of a program that has to go: it goes, with the terminal as it was."""
 
-WENT_WRONG: Final = "Something went wrong"
+REBUILT: Final = "The screen was built again"
 
 
 class SkirtApp(App[int]):
@@ -182,6 +182,7 @@ class SkirtApp(App[int]):
         fault = cause_of(error)
         if self._exit or self.fault:
             return
+        # What still waits was meant for the screen that is gone.
         self.input.clear()
         if self.faults.survives(fault):
             self._begin_anew(fault_words(fault, keep_report(fault)))
@@ -198,7 +199,7 @@ class SkirtApp(App[int]):
             self._list()
         else:
             self.dialogs.open(job.anew(), self._list)
-        self.dialogs.open(Told(WENT_WRONG, said))
+        self.dialogs.open(Told(REBUILT, said))
 
     def _left(self, leave: bool | None) -> None:
         if leave:
