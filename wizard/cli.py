@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Final, TextIO
 
 from wizard.commands.exits import Exit
 from wizard.commands.signs import NAME as PLAIN_SIGNS
+from wizard.commands.streams import let_go, talk_may_be_lost
 
 if TYPE_CHECKING:
     from argparse import Namespace
@@ -51,9 +52,15 @@ def main(argv: Sequence[str] | None = None) -> int:
     gc.set_threshold(LITTER)
     _open_what_is_closed()
     _never_fail_on_a_letter(sys.stdout, sys.stderr)
+    with talk_may_be_lost():
+        return _ended(list(sys.argv[1:] if argv is None else argv))
+
+
+def _ended(argv: list[str]) -> int:
+    """Run the command line; whatever ends it, say so and give the status."""
     try:
         try:
-            return _run(list(sys.argv[1:] if argv is None else argv))
+            return _run(argv)
         finally:
             # Here, not when the interpreter ends: a reader gone or a full disk is then answered like any other trouble.
             sys.stdout.flush()
@@ -61,10 +68,10 @@ def main(argv: Sequence[str] | None = None) -> int:
         print("\nrailskirt: stopped.", file=sys.stderr)
         return Exit.INTERRUPTED
     except BrokenPipeError:
-        _let_go(sys.stdout)
+        let_go(sys.stdout)
         return Exit.PIPE_CLOSED
     except OSError as trouble:
-        _let_go(sys.stdout)
+        let_go(sys.stdout)
         why = "standard output is closed" if isinstance(trouble, UnsupportedOperation) else trouble.strerror or trouble
         print(f"railskirt: could not go on: {why}.", file=sys.stderr)
         return Exit.NOT_SAVED
@@ -92,13 +99,6 @@ def _never_fail_on_a_letter(*streams: TextIO) -> None:
         reconfigure = getattr(stream, "reconfigure", None)
         if reconfigure is not None:
             reconfigure(errors=PLAIN_SIGNS)
-
-
-def _let_go(stream: TextIO) -> None:
-    """Point an output that takes nothing more at nothing, so that the interpreter's last flush finds no fault."""
-    nowhere = os.open(os.devnull, os.O_WRONLY)
-    os.dup2(nowhere, stream.fileno())
-    os.close(nowhere)
 
 
 def _run(argv: list[str]) -> int:
@@ -160,8 +160,10 @@ def _home(options: Namespace | None = None) -> int:
 
 def _open(options: Namespace) -> int:
     path: Path = options.file
-    if not path.exists():
-        print(f"railskirt: there is no file {str(path)!r} here.{_meant(path)}", file=sys.stderr)
+    if not os.path.exists(path):
+        from wizard.project.typed.misread import shortened
+
+        print(f"railskirt: there is no file {shortened(repr(str(path)))} here.{_meant(path)}", file=sys.stderr)
         return Exit.BAD_FILE
     return _in_the_wizard(path, options)
 
@@ -269,8 +271,10 @@ def _serve(options: Namespace) -> int:
     from wizard.project.folder import home_folder
 
     path: Path = options.what or home_folder(Path())
-    if not path.exists():
-        print(f"railskirt: there is no file or folder {str(path)!r} here.", file=sys.stderr)
+    if not os.path.exists(path):
+        from wizard.project.typed.misread import shortened
+
+        print(f"railskirt: there is no file or folder {shortened(repr(str(path)))} here.", file=sys.stderr)
         return Exit.BAD_FILE
     try:
         return ENDED_BY + serve(path, options.address, options.port, mouse=not options.no_mouse)

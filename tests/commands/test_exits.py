@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import json
+import re
+import signal
 import subprocess
 import sys
+import time
 from pathlib import Path
 
 import pytest
@@ -165,6 +169,96 @@ def test_what_is_said_to_a_closed_error_output_is_no_result(folder: Path) -> Non
     )  # fmt: skip
     assert run.returncode == Exit.UNFINISHED
     assert "railskirt: unfinished" not in run.stdout
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="there is no device that is always full here")
+@pytest.mark.parametrize(
+    ("argv", "status"),
+    [
+        ("sheet small.toml", Exit.UNFINISHED),
+        ("sheet bad.toml", Exit.BAD_FILE),
+        ("list", Exit.BAD_FILE),
+        ("whole.toml", Exit.NOT_A_TERMINAL),
+        ("shet", Exit.BAD_FILE),
+        ("--unknown", Exit.USAGE),
+        ("sheet whole.toml small.toml --out sheets", Exit.UNFINISHED),
+    ],
+)
+def test_remarks_that_cannot_be_written_change_no_status(argv: str, status: Exit, folder: Path) -> None:
+    with Path("/dev/full").open("w") as full:
+        run = subprocess.run(
+            [sys.executable, "-m", "wizard", *argv.split()], cwd=folder, env=environment(), stdin=subprocess.DEVNULL,
+            stdout=subprocess.PIPE, stderr=full, timeout=120, check=False,
+        )  # fmt: skip
+    assert run.returncode == status
+
+
+@pytest.mark.parametrize("argv", ["--plain whole.toml", "--plain ."])
+def test_an_interrupt_of_the_plain_mode_ends_it_with_its_status(argv: str, folder: Path) -> None:
+    process = subprocess.Popen(
+        [sys.executable, "-m", "wizard", *argv.split()], cwd=folder, env=environment(), text=True,
+        stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE,
+    )  # fmt: skip
+    with process:
+        assert process.stdout is not None
+        while process.stdout.read(1) not in (">", ":"):
+            pass
+        time.sleep(0.3)
+        process.send_signal(signal.SIGINT)
+        _, said = process.communicate(timeout=60)
+    assert (process.returncode, said) == (Exit.INTERRUPTED, "\nrailskirt: stopped.\n")
+
+
+LONG = "a" * 50_000
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        f"format = 1\n{LONG} = 1\n",
+        f'format = 1\n[survey.section.{LONG}]\nside = "left"\n',
+        f'format = 1\nshow = "{LONG}"\n',
+        f'format = 1\n[kept]\n{LONG} = "x"\n[work.{LONG}]\ndone = 1\n',
+    ],
+    ids=["key", "section", "value", "kept"],
+)
+def test_an_id_of_any_length_is_cut_short_in_a_message(text: str, folder: Path) -> None:
+    (folder / "long.toml").write_text(text, encoding="utf-8")
+    said = within("check", "long.toml", folder=folder).stdout
+    assert "…" in said
+    assert all(len(line) < 1000 for line in said.splitlines())
+
+
+@pytest.mark.parametrize(
+    "argv",
+    [
+        [LONG], ["open", LONG], ["check", LONG], ["sheet", LONG], ["list", LONG], ["serve", LONG],
+        ["sheet", "whole.toml", "--as", LONG], ["sheet", "whole.toml", "--only", LONG], ["keys", "--keys", LONG],
+        ["completion", LONG],
+    ],
+    ids=lambda argv: " ".join(each[:8] for each in argv),
+)  # fmt: skip
+def test_a_name_of_any_length_on_the_command_line_is_cut_short_too(argv: list[str], folder: Path) -> None:
+    run = within(*argv, folder=folder)
+    said = run.stdout + run.stderr
+    assert run.returncode in (Exit.USAGE, Exit.BAD_FILE)
+    assert "…" in said
+    assert len(said) < 2000
+
+
+@pytest.mark.parametrize("form", ["html", "svg", "json"])
+def test_a_sheet_in_few_letters_still_says_the_same(form: str, folder: Path) -> None:
+    (folder / "loft.toml").write_text('format = 1\nname = "Löft ✓ 𝟙"\n', encoding="utf-8")
+    few = railskirt("sheet", "loft.toml", "--as", form, folder=folder, PYTHONUTF8="0", PYTHONIOENCODING="ascii")
+    many = railskirt("sheet", "loft.toml", "--as", form, folder=folder)
+    assert few.stdout.isascii()
+    if form == "json":
+        assert json.loads(few.stdout) == json.loads(many.stdout)
+    else:
+        assert "L&#246;ft &#10003; &#120793;" in few.stdout
+        assert re.sub(r"&#(\d+);", lambda each: chr(int(each[1])), few.stdout) == re.sub(
+            r"&#(\d+);", lambda each: chr(int(each[1])), many.stdout
+        )
 
 
 def test_ctrl_c_ends_the_run_with_a_word_and_no_traceback(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections import Counter
 from collections.abc import Sequence
 from datetime import datetime
@@ -13,6 +14,7 @@ from wizard.commands.progress import Progress
 from wizard.commands.reading import tell_problems
 from wizard.project.folder import Candidate, Found, candidates, home_folder, project_in
 from wizard.project.problems import Problems
+from wizard.project.typed.misread import shortened
 from wizard.questions.glance import glance
 from wizard.sheets.plain import literal
 
@@ -20,8 +22,8 @@ from wizard.sheets.plain import literal
 def run(folder: Path | None, out: TextIO, talk: TextIO) -> Exit:
     """List `folder`, or the home folder, on `out`; files that look like projects and cannot be read go to `talk`."""
     where = folder or home_folder(Path())
-    if not where.is_dir():
-        print(f"railskirt: there is no folder {literal(str(where))}.", file=talk)
+    if not os.path.isdir(where):
+        print(f"railskirt: there is no folder {shortened(literal(str(where)))}.", file=talk)
         return Exit.BAD_FILE
     try:
         files = candidates(where)

@@ -6,7 +6,7 @@ import argparse
 import datetime
 import re
 from pathlib import Path
-from typing import Any, Final, cast
+from typing import Any, Final, NoReturn, cast
 
 from wizard import __version__
 from wizard.commands.exits import exit_table
@@ -92,9 +92,19 @@ def _broken(line: str, width: int) -> str:
     return textwrap.fill(line, width, subsequent_indent=" " * (number.end() if number else 0))
 
 
+class _Parser(argparse.ArgumentParser):
+    """Says what was not understood, a word of any length cut short."""
+
+    def error(self, message: str) -> NoReturn:
+        # Late: hardly any start comes here.
+        from wizard.project.typed.misread import shortened
+
+        super().error(shortened(message))
+
+
 def build() -> argparse.ArgumentParser:
     """The whole parser. Its result has `command`, and what that command takes."""
-    parser = argparse.ArgumentParser(
+    parser = _Parser(
         prog="railskirt",
         usage="railskirt [--plain] [--no-mouse] [--keys KEYS] [FILE]\n       railskirt COMMAND ...",
         description=_ABOUT,

@@ -8,6 +8,7 @@ from typing import TextIO
 from wizard.project.draft import Draft
 from wizard.project.problems import Problem, Problems
 from wizard.project.store import Store
+from wizard.project.typed.misread import shortened
 from wizard.sheets.plain import literal
 
 
@@ -25,5 +26,6 @@ def tell_problems(path: Path, problems: Problems, stream: TextIO) -> None:
 
 def problem_line(path: Path, problem: Problem) -> str:
     """One problem in one line: file, line and key as far as they are known, sentence."""
-    where = literal(str(path)) if problem.line is None else f"{literal(str(path))}:{problem.line}"
+    name = shortened(literal(str(path)))
+    where = name if problem.line is None else f"{name}:{problem.line}"
     return ": ".join(each for each in (where, literal(problem.key or ""), literal(problem.sentence)) if each)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import os
 import shutil
 from collections.abc import Sequence
 from pathlib import Path
@@ -12,6 +13,7 @@ from msgspec import Struct
 
 from wizard.commands.exits import Exit
 from wizard.commands.reading import open_draft, tell_problems
+from wizard.commands.signs import fitting
 from wizard.project.finished_steps import as_done
 from wizard.project.jobs import best_plan_of
 from wizard.project.problems import Problems
@@ -48,7 +50,7 @@ def run(asked: Asked, out: TextIO, talk: TextIO) -> Exit:
     if asked.out is None and len(asked.files) > 1:
         print("railskirt: sheets of several jobs want a folder, for example: --out sheets", file=talk)
         return Exit.USAGE
-    if asked.out is not None and (len(asked.files) > 1 or asked.out.is_dir()):
+    if asked.out is not None and (len(asked.files) > 1 or os.path.isdir(asked.out)):
         from wizard.commands.many_sheets import run as run_many
 
         return run_many(asked.files, asked.out, wanted_of(asked, out), talk, replace=asked.replace)
@@ -82,7 +84,7 @@ def _one(asked: Asked, wanted: Wanted, out: TextIO, talk: TextIO) -> Exit:
             return refused
         print(f"railskirt: written to {literal(str(target))}", file=talk)
     else:
-        out.write(text)
+        out.write(fitting(text, wanted.form, out))
     return _say_what_is_missing(plan, talk)
 
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import codecs
-from typing import Final
+import json
+from typing import Final, TextIO
 
 NAME: Final = "railskirt.plain"
 """What the handler is registered under, for a stream's `errors`."""
@@ -33,3 +34,22 @@ def _numbered(letter: str) -> str:
 
 
 codecs.register_error(NAME, plain_signs)
+
+
+def fitting(text: str, form: str, out: TextIO) -> str:
+    """A sheet as an output of few letters takes it and its form still says the same: a letter's number in HTML and SVG,
+    its code in JSON. For people's text and for UTF-8 there is nothing to do."""
+    if form not in _NUMBERED or (out.encoding or "utf-8").lower().replace("-", "") == "utf8":
+        return text
+    return text.encode("ascii", _NUMBERED[form]).decode("ascii")
+
+
+def json_codes(error: UnicodeError) -> tuple[str, int]:
+    """Codec error handler: letters as JSON writes them, `\\u00f6`, in two parts where one is too small."""
+    if not isinstance(error, UnicodeEncodeError):
+        raise error
+    return json.dumps(error.object[error.start : error.end])[1:-1], error.end
+
+
+_NUMBERED: Final = {"html": "xmlcharrefreplace", "svg": "xmlcharrefreplace", "json": "railskirt.json"}
+codecs.register_error(_NUMBERED["json"], json_codes)

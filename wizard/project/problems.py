@@ -13,6 +13,7 @@ from msgspec import Struct
 from wizard.project.draft import Draft
 from wizard.project.faults import Fault, with_example
 from wizard.project.keys import is_mapping, is_table, kind_at
+from wizard.project.typed.misread import shortened
 
 _BARE: Final = re.compile(r"[A-Za-z0-9_-]+")
 
@@ -40,10 +41,9 @@ def whole(sentence: str, line: int | None = None) -> Problems:
 
 
 def in_order(problems: Iterable[Problem]) -> Problems:
-    """Each once, by line; those of the file as a whole behind."""
-    return Problems(
-        tuple(sorted(dict.fromkeys(problems), key=lambda each: (each.line is None, each.line or 0, each.key)))
-    )
+    """Each once, by line, those of the file as a whole behind; a key or an id of any length is cut short."""
+    short = [Problem(shortened(each.key), each.line, shortened(each.sentence)) for each in problems]
+    return Problems(tuple(sorted(dict.fromkeys(short), key=lambda each: (each.line is None, each.line or 0, each.key))))
 
 
 def of_fault(fault: Fault, line: int | None) -> Problem:

@@ -14,6 +14,7 @@ from wizard.project.faults import found
 from wizard.project.places import Places, places
 from wizard.project.problems import Problems
 from wizard.project.toml_text import tables_of, text_of
+from wizard.project.typed.misread import shortened
 from wizard.screens.deeds import DEEDS, Deed
 from wizard.screens.key_clashes import Wish, without_clashes
 from wizard.screens.key_names import NoKey, shown_key, toolkit_key
@@ -70,7 +71,9 @@ def keys_in_use(named: Path | None, environ: Mapping[str, str]) -> Keys:
 def unread(path: Path | None, trouble: OSError) -> str:
     """Why a file of keys that was named is not read."""
     why = "there is none there" if isinstance(trouble, FileNotFoundError) else trouble.strerror
-    return f"the file of keys {str(path)!r} cannot be read: {why}. railskirt keys prints one to begin with."
+    return (
+        f"the file of keys {shortened(repr(str(path)))} cannot be read: {why}. railskirt keys prints one to begin with."
+    )
 
 
 def read_keys(path: Path) -> Keys:

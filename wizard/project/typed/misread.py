@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from typing import Final
 
@@ -9,6 +10,11 @@ from msgspec import Struct
 
 MOST_QUOTED: Final = 40
 """Longest text repeated in a sentence, in characters."""
+
+
+MOST_NAMED: Final = 250
+"""Longest word repeated in a sentence, in characters: a key, or the name of a file."""
+_ENDLESS: Final = re.compile(rf"\S{{{MOST_NAMED + 1},}}")
 
 
 class Misread(ValueError):  # noqa: N818  (the word of this house, wherever a refusal is caught)
@@ -74,3 +80,8 @@ def quoted(text: str) -> str:
     """`text` between quotes, cut short, with what cannot be shown replaced: safe in any sentence."""
     plain = "".join(each if each.isprintable() else "\N{REPLACEMENT CHARACTER}" for each in text[:MOST_QUOTED])
     return f"“{plain}…”" if len(text) > MOST_QUOTED else f"“{plain}”"
+
+
+def shortened(text: str) -> str:
+    """`text` with every word in it that is longer than a key or a name can be cut short, ending in an ellipsis."""
+    return _ENDLESS.sub(lambda match: f"{match[0][:MOST_NAMED]}…", text)
