@@ -11,7 +11,9 @@ from wizard.project.draft import FILE_ONLY, Draft
 from wizard.project.keys import joined
 from wizard.project.tables import Table
 from wizard.project.typed import TypedLength, TypedMoney, TypedNumber, TypedPercent, Unusable
-from wizard.project.unusable import unusable_in, why_unusable
+from wizard.project.typed.lengths import in_unit
+from wizard.project.typed.unit_words import is_metric
+from wizard.project.unusable import typed_in, why_unusable
 from wizard.trade import job
 from wizard.trade.cut_plans import improvable, improve
 from wizard.trade.job import Job
@@ -23,15 +25,25 @@ _TYPED: Final = (TypedLength, TypedMoney, TypedNumber, TypedPercent)
 
 def job_of(draft: Draft) -> Job:
     """The job the arithmetic is told of: the same values under the same keys, exact, without the text."""
-    return cast("Job", replace(_built(draft), unusable=_unusable(draft)))
+    return cast("Job", replace(_built(draft), unusable=_unusable(draft), foreign=_foreign(draft)))
 
 
 def _unusable(draft: Draft) -> dict[str, job.Unusable]:
     """What stands in the file and cannot be used, by key."""
     metric, found = draft.is_metric, {}
-    for path, each in unusable_in(draft):
+    for path, each in typed_in(draft, Unusable):
         why = why_unusable(Draft, path, each.text, metric=metric)
         found[joined(path)] = job.Unusable(each.text, why.sentence, f"Type it again. For example: {why.example}")
+    return found
+
+
+def _foreign(draft: Draft) -> dict[str, job.Foreign]:
+    """The lengths in a unit that is not of the job's system, by key; none while the job's is not said."""
+    unit, metric, found = draft.show or ("cm" if draft.standard == "metric" else "in"), draft.is_metric, {}
+    for path, each in typed_in(draft, TypedLength) if draft.show or draft.standard else ():
+        would = None if is_metric(each.text) == metric else in_unit(each.text, unit)
+        if would is not None:
+            found[joined(path)] = job.Foreign(each.text, would)
     return found
 
 

@@ -16,8 +16,9 @@ from wizard.trade.corners import CORNERS, is_on, place_round_bed
 from wizard.trade.job import Job
 from wizard.trade.lengths import Length
 
-LEFT_OUT: Final = frozenset({"kept"})
-"""Tables of the job that change no figure: what was looked at and kept. Progress and ticks are never in a job."""
+LEFT_OUT: Final = frozenset({"kept", "foreign"})
+"""Tables of the job that change no figure: what was looked at and kept, how lengths were typed. Progress and ticks are
+never in a job."""
 LETTERS: Final = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
 """Thirty-two that are not taken for one another when read aloud or by hand: no I, L, O, U."""
 GROUP: Final = 4

@@ -7,37 +7,39 @@ the text stays in it as it was until another is typed, the figures above it wait
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from typing import Any
+from typing import Any, TypeVar
 
 from wizard.project.keys import Path, limits_at
 from wizard.project.tables import Table
 from wizard.project.typed import Misread, Unusable
 
+T = TypeVar("T")
 
-def unusable_in(value: Any, path: Path = ()) -> Iterator[tuple[Path, Unusable]]:
-    """Every one in a table, a list or a value that stands at `path`, with its own path."""
-    if isinstance(value, Unusable):
+
+def typed_in(value: Any, kind: type[T], path: Path = ()) -> Iterator[tuple[Path, T]]:
+    """Every value of a kind in a table, a list or a value that stands at `path`, with its own path."""
+    if isinstance(value, kind):
         yield path, value
     elif isinstance(value, Table):
         for name in value.__struct_fields__:
-            yield from unusable_in(getattr(value, name), (*path, name))
+            yield from typed_in(getattr(value, name), kind, (*path, name))
     elif isinstance(value, Mapping):
         for name, each in value.items():
-            yield from unusable_in(each, (*path, name))
+            yield from typed_in(each, kind, (*path, name))
     elif isinstance(value, tuple):
         for number, each in enumerate(value, 1):
-            yield from unusable_in(each, (*path, str(number)))
+            yield from typed_in(each, kind, (*path, str(number)))
 
 
 def unusable_at(table: Table, path: Path) -> Iterator[tuple[Path, Unusable]]:
-    """The same for what stands at a path in a table."""
+    """Every value that cannot be used in what stands at a path in a table."""
     here: Any = table
     for name in path:
         if isinstance(here, tuple):
             here = here[int(name) - 1] if int(name) <= len(here) else None
         else:
             here = here.get(name) if isinstance(here, Mapping) else getattr(here, name, None)
-    return unusable_in(here, path)
+    return typed_in(here, Unusable, path)
 
 
 def why_unusable(root: type[Table], path: Path, text: str, *, metric: bool) -> Misread:

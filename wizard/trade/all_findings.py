@@ -21,6 +21,7 @@ from wizard.trade.saying import Sayer, settled
 from wizard.trade.sense_findings import sense_findings
 from wizard.trade.size_findings import size_findings
 from wizard.trade.slope_findings import slope_findings
+from wizard.trade.unit_findings import unit_findings
 from wizard.trade.unusable_findings import unusable_findings
 
 
@@ -41,6 +42,7 @@ def findings_of(
         *post_findings(say),
         *obstacle_findings(say),
         *size_findings(say),
+        *unit_findings(say),
         *slope_findings(say),
         *sense_findings(say, parts, layers, prepared),
         *fullness_findings(say, ledger.figures["fullness"]),

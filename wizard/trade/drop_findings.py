@@ -7,7 +7,7 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Final
 
-from wizard.trade.corners import ENDS, post_at, section_name, sections_on, short_of
+from wizard.trade.corners import ENDS, post_at, section_name, sections_on, short_of, side_of
 from wizard.trade.drops import LEAST_READINGS, Readings, shown_readings
 from wizard.trade.figures import Figure
 from wizard.trade.findings import Finding
@@ -19,6 +19,10 @@ LONG_DROP: Final = Length(30)
 """Drops outside these are not impossible, only rare enough to be read again."""
 FAR_APART: Final = Length(2)
 """Floors fall away by less than this along a bed, nearly always: a reading so far from the least was misread."""
+SIDES_APART: Final = Length(3)
+"""Between the drops on the two sides of one bed."""
+SECTIONS_APART: Final = Length(8)
+"""Between any two: a footboard hangs lower than a side rail, but never so much."""
 WIDE_GAP: Final = Length(Fraction(1, 2))
 """More daylight than this is seen from across the room."""
 
@@ -34,8 +38,38 @@ def drop_findings(say: Sayer, readings: Mapping[str, Readings]) -> Iterator[Find
         yield from _uneven(say, section_id, name, each)
         yield from _places(say, section_id, name, each)
         yield from _sizes(say, section_id, name, each)
+    yield from _beside(say, readings)
     yield from _gaps(say)
     yield from _corners(say, readings)
+
+
+def _beside(say: Sayer, readings: Mapping[str, Readings]) -> Iterator[Finding]:
+    """Sections of one bed hang about alike, those on its two sides nearly: one that does not was likely misread."""
+    known = [each for each in readings.values() if each.least.value is not None]
+    sides = [each for each in known if _side(say, each) in ("left", "right")]
+    for some, most in ((sides, SIDES_APART), (known, SECTIONS_APART)):
+        least, greatest = (pick(some, key=_least, default=None) for pick in (min, max))
+        if least is None or greatest is None or _least(greatest) - _least(least) <= most:
+            continue
+        names = [section_name(say.ledger.job, each.section) for each in (greatest, least)]
+        longer, shorter, apart = say.alike(_least(greatest), _least(least), _least(greatest) - _least(least))
+        key, other = (
+            next(drop.id for drop in each.drops if drop.value == each.least.value) for each in (greatest, least)
+        )
+        yield say.finding(
+            f"drop-beside:{greatest.section}:{least.section}", "ask", key,
+            f"{names[0]}: a drop of {longer}, and {shorter} at the {names[1]}: {apart} apart on one bed.",
+            "Read both again; if they are right, keep them.", _least(greatest), _least(least), other=other,
+        )  # fmt: skip
+        return
+
+
+def _least(readings: Readings) -> Length:
+    return readings.least.value or ZERO
+
+
+def _side(say: Sayer, readings: Readings) -> str | None:
+    return side_of(readings.section, say.ledger.job.survey.section[readings.section])
 
 
 def _corners(say: Sayer, readings: Mapping[str, Readings]) -> Iterator[Finding]:

@@ -173,6 +173,15 @@ class Unusable(Struct, frozen=True):
     """What would do."""
 
 
+class Foreign(Struct, frozen=True):
+    """A length in a unit that is not of the job's system."""
+
+    text: str
+    """As it was typed."""
+    would: Length
+    """The same figures in the job's own unit."""
+
+
 class Job(Struct, frozen=True):
     """All of it."""
 
@@ -190,3 +199,5 @@ class Job(Struct, frozen=True):
     """Findings looked at and kept: finding id -> the values it was kept for."""
     unusable: Mapping[str, Unusable] = field(default_factory=dict)
     """Key -> what stands there in the file and cannot be used: the leaf is missing, and no usual value stands in."""
+    foreign: Mapping[str, Foreign] = field(default_factory=dict)
+    """Key -> the length there, where it is in a unit that is not of the job's system."""

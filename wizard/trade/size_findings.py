@@ -47,6 +47,7 @@ CLOTH: Final[Mapping[str, Bounds]] = {
     "hem": _inches(0, 6),
     "hem_turn": _inches(0, 2),
     "lap": _inches(0, 3),
+    "repeat": _inches(0, 40),
 }
 OTHERS: Final[Mapping[str, Bounds]] = {
     "allowances.join": _inches(Fraction(1, 8), 2),

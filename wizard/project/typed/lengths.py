@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
 from typing import Final
 
@@ -45,6 +47,16 @@ def parsed(text: str, unit: str | None, *, zero: bool = False) -> tuple[str, Len
     if not length and not zero:
         raise typed.misread("is zero: here it must be more than nothing.")
     return typed.with_unit(tidy), length
+
+
+@lru_cache(maxsize=4096)
+def in_unit(text: str, unit: str) -> Length | None:
+    """The length that the figures of `text`, which name one unit, would say in another; None for a text in several."""
+    figures, word = re.fullmatch(r"(.*?) ?([^\W\d]+\.?|['\"])", text), re.findall(r"[^\W\d]+|['\"]", text)
+    try:
+        return None if figures is None or len(word) > 1 else read_length(figures[1], unit, zero=True)
+    except Misread:
+        return None
 
 
 def waits(text: str) -> bool:
