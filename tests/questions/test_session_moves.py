@@ -17,6 +17,8 @@ from wizard.project.jobs import best_plan_of, can_improve, plan_of
 from wizard.project.store import Store
 from wizard.project.templates import begin
 from wizard.project.writing import write
+from wizard.questions import history
+from wizard.questions.history import History, Moment
 from wizard.questions.outcome import Accepted, Refused
 from wizard.questions.session import Session
 from wizard.trade import cut_plans
@@ -544,3 +546,11 @@ def test_when_every_step_is_ticked_nothing_is_left_to_do(complete: Path, tmp_pat
         session.tick(step.id)
     assert session.next_action() == "Nothing: every step is done."
     assert all(done == asked for done, asked in session.stages.values())
+
+
+def test_the_oldest_changes_of_a_very_long_session_are_forgotten(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(history, "MOST_KEPT", 3)
+    kept = History()
+    for number in range(10):
+        kept.changed(Moment(Draft(name=f"job {number}"), ""))
+    assert [each.draft.name for each in kept.before] == ["job 7", "job 8", "job 9"]

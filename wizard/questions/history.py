@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import Final
 
 from msgspec import Struct
 
 from wizard.project.draft import Draft
+
+MOST_KEPT: Final = 1000
+"""Changes that can be taken back: a session of thousands holds no more memory than one of these."""
 
 
 class Moment(Struct, frozen=True):
@@ -26,6 +30,7 @@ class History:
     def changed(self, old: Moment) -> None:
         """A change was saved over `old`; what had been taken back can no longer be given again."""
         self.before.append(old)
+        del self.before[:-MOST_KEPT]
         self.after.clear()
 
     def stepped(self, *, back: bool, now: Moment) -> None:
