@@ -8,6 +8,7 @@ from typing import Final
 
 from msgspec import Struct
 
+from wizard.trade.cutting.quick_bound import QuickBound
 from wizard.trade.cutting.strips import Cutting, Strip
 from wizard.trade.figures import Figure, Ledger, Need, Rule, merged
 from wizard.trade.gathers import LEAST_FULLNESS, Gathered
@@ -121,4 +122,15 @@ def all_owned(held: Held) -> Fraction | None:
     # The same layer twice makes no other ladder.
     growing = (*held.layers, *((held.face,) if held.face else ()))
     ladder = Ladder([grows for each in growing for grows in each.widths], growing[0].mark)
-    return greatest(ladder, LEAST_FULLNESS, most, held.fits)
+    roomy, tied = (_with_room(held, ladder, most, tied=each) for each in (False, True))
+    return None if roomy is None else greatest(ladder, LEAST_FULLNESS, roomy, held.fits, tied)
+
+
+def _with_room(held: Held, ladder: Ladder, most: Fraction, *, tied: bool) -> Fraction | None:
+    """The greatest fullness at which the widths alone, if `tied` shared from strip to strip, leave room for all."""
+    bounds = [(each.ladder, QuickBound(each.templates, each.owned, each.rules)) for each in held.layers]
+
+    def has_room(fullness: Fraction) -> bool:
+        return all(bound.has_room(own.marks(fullness), tied=tied) for own, bound in bounds)
+
+    return greatest(ladder, LEAST_FULLNESS, most, has_room)

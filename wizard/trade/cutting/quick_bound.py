@@ -54,6 +54,13 @@ class QuickBound:
             return ZERO
         return bought(self.job.rules, as_cut(self.job.rules, self.roll, self.job.scale.length(used)))
 
+    def has_room(self, marks: Sequence[int], *, tied: bool = False) -> bool:
+        """False where flat widths in ruler marks cannot all be cut from the cloth in hand, or if `tied` not with their
+        widths shared from each strip to the next."""
+        spend(10 + 3 * len(marks))
+        used = self._least([marks[place] * self.ticks for place in self.places], tied)
+        return used - self.saved * len(sound_runs(self.job)) <= self.room
+
     def _step(self, cut: int) -> int | Fraction:
         return cut if self.pattern is None else self.pattern.least_step(cut)
 
