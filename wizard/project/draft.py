@@ -29,9 +29,9 @@ from wizard.project.tables import (
     Table,
     Whole,
 )
-from wizard.project.typed import Misread, Unusable
+from wizard.project.typed import Misread
 from wizard.project.typed.fields import RulerField, ToldField
-from wizard.project.unusable import typed_in, unusable_at, why_unusable
+from wizard.project.unusable import unusable_at, why_unusable
 from wizard.trade import job
 from wizard.trade.rulers import is_metric
 
@@ -169,7 +169,7 @@ def _refuse_unusable(draft: Draft, new: Draft, paths: Iterable[Path]) -> None:
     """What a file may hold since an earlier version took it cannot be put in anew; it may only move within a list."""
     for path in paths:
         for place, each in unusable_at(new, path):
-            if all(each != other for _, other in typed_in(draft, Unusable)):
+            if all(each != other for _, other in unusable_at(draft)):
                 why = why_unusable(Draft, place, each.text, metric=new.is_metric)
                 raise Unfit(misread_at(place, each.text, why))
 

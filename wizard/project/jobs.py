@@ -13,38 +13,38 @@ from wizard.project.tables import Table
 from wizard.project.typed import TypedLength, TypedMoney, TypedNumber, TypedPercent, Unusable
 from wizard.project.typed.lengths import in_unit
 from wizard.project.typed.unit_words import is_metric
-from wizard.project.unusable import typed_in, why_unusable
-from wizard.trade import job
+from wizard.project.unusable import lengths_in, why_unusable
 from wizard.trade.cut_plans import improvable, improve
-from wizard.trade.job import Job
+from wizard.trade.job import Foreign, Job
+from wizard.trade.job import Unusable as Unused
 from wizard.trade.make_plan import make_plan
 from wizard.trade.plan import Plan
 
+_TOLD: Final = tuple(name for name in Draft.__struct_fields__ if name not in FILE_ONLY)
+"""What of the file the arithmetic is told of."""
 _TYPED: Final = (TypedLength, TypedMoney, TypedNumber, TypedPercent)
 
 
 def job_of(draft: Draft) -> Job:
     """The job the arithmetic is told of: the same values under the same keys, exact, without the text."""
-    return cast("Job", replace(_built(draft), unusable=_unusable(draft), foreign=_foreign(draft)))
+    unusable, foreign = _set_apart(draft)
+    return cast("Job", replace(_built(draft), unusable=unusable, foreign=foreign))
 
 
-def _unusable(draft: Draft) -> dict[str, job.Unusable]:
-    """What stands in the file and cannot be used, by key."""
-    metric, found = draft.is_metric, {}
-    for path, each in typed_in(draft, Unusable):
-        why = why_unusable(Draft, path, each.text, metric=metric)
-        found[joined(path)] = job.Unusable(each.text, why.sentence, f"Type it again. For example: {why.example}")
-    return found
-
-
-def _foreign(draft: Draft) -> dict[str, job.Foreign]:
-    """The lengths in a unit that is not of the job's system, by key; none while the job's is not said."""
-    unit, metric, found = draft.show or ("cm" if draft.standard == "metric" else "in"), draft.is_metric, {}
-    for path, each in typed_in(draft, TypedLength) if draft.show or draft.standard else ():
-        would = None if is_metric(each.text) == metric else in_unit(each.text, unit)
-        if would is not None:
-            found[joined(path)] = job.Foreign(each.text, would)
-    return found
+def _set_apart(draft: Draft) -> tuple[dict[str, Unused], dict[str, Foreign]]:
+    """What stands in the file and cannot be used, and the lengths in a unit that is not of the job's system (none while
+    the job's is not said), by key."""
+    unit, metric = draft.show or ("cm" if draft.standard == "metric" else "in"), draft.is_metric
+    unusable: dict[str, Unused] = {}
+    foreign: dict[str, Foreign] = {}
+    said = draft.show or draft.standard
+    for path, each in lengths_in({name: getattr(draft, name) for name in _TOLD}):
+        if isinstance(each, Unusable):
+            why = why_unusable(Draft, path, each.text, metric=metric)
+            unusable[joined(path)] = Unused(each.text, why.sentence, f"Type it again. For example: {why.example}")
+        elif said and is_metric(each.text) != metric and (would := in_unit(each.text, unit)) is not None:
+            foreign[joined(path)] = Foreign(each.text, would)
+    return unusable, foreign
 
 
 def plan_of(draft: Draft, before: Plan | None = None) -> Plan:
@@ -52,8 +52,8 @@ def plan_of(draft: Draft, before: Plan | None = None) -> Plan:
 
     `before` is a plan worked already: it is given back when the draft makes the same job, as when a step is ticked.
     """
-    told = job_of(draft)
-    return before if before is not None and before.job == told else make_plan(told)
+    job = job_of(draft)
+    return before if before is not None and before.job == job else make_plan(job)
 
 
 def improvements(plan: Plan) -> Iterator[Plan]:

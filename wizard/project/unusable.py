@@ -7,39 +7,40 @@ the text stays in it as it was until another is typed, the figures above it wait
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from typing import Any, TypeVar
+from typing import Any
 
 from wizard.project.keys import Path, limits_at
 from wizard.project.tables import Table
-from wizard.project.typed import Misread, Unusable
-
-T = TypeVar("T")
+from wizard.project.typed import Misread, TypedLength, Unusable
 
 
-def typed_in(value: Any, kind: type[T], path: Path = ()) -> Iterator[tuple[Path, T]]:
-    """Every value of a kind in a table, a list or a value that stands at `path`, with its own path."""
-    if isinstance(value, kind):
+def lengths_in(value: Any, path: Path = ()) -> Iterator[tuple[Path, TypedLength | Unusable]]:
+    """Every length, and whatever cannot be used, in a table, a list or a value that stands at `path`, with its path."""
+    if isinstance(value, TypedLength | Unusable):
         yield path, value
+    elif value is None or isinstance(value, str | bool):
+        return
     elif isinstance(value, Table):
         for name in value.__struct_fields__:
-            yield from typed_in(getattr(value, name), kind, (*path, name))
-    elif isinstance(value, Mapping):
+            if (each := getattr(value, name)) is not None:
+                yield from lengths_in(each, (*path, name))
+    elif isinstance(value, dict):
         for name, each in value.items():
-            yield from typed_in(each, kind, (*path, name))
+            yield from lengths_in(each, (*path, name))
     elif isinstance(value, tuple):
         for number, each in enumerate(value, 1):
-            yield from typed_in(each, kind, (*path, str(number)))
+            yield from lengths_in(each, (*path, str(number)))
 
 
-def unusable_at(table: Table, path: Path) -> Iterator[tuple[Path, Unusable]]:
-    """Every value that cannot be used in what stands at a path in a table."""
+def unusable_at(table: Table, path: Path = ()) -> Iterator[tuple[Path, Unusable]]:
+    """Every value that cannot be used in what stands at a path in a table, with its own path."""
     here: Any = table
     for name in path:
         if isinstance(here, tuple):
             here = here[int(name) - 1] if int(name) <= len(here) else None
         else:
             here = here.get(name) if isinstance(here, Mapping) else getattr(here, name, None)
-    return typed_in(here, Unusable, path)
+    return ((place, each) for place, each in lengths_in(here, path) if isinstance(each, Unusable))
 
 
 def why_unusable(root: type[Table], path: Path, text: str, *, metric: bool) -> Misread:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from difflib import get_close_matches
+from functools import lru_cache
 from typing import Final
 
 from wizard.project.typed.misread import Misread, quoted
@@ -86,6 +87,7 @@ def not_taken(words: list[Token], typed: Typed) -> Misread:
     return typed.wanted.misread(f"{quoted(name)} {says}: use {TAKEN}.", once_taken=kind == "length")
 
 
+@lru_cache(maxsize=4096)
 def is_metric(text: str) -> bool:
     """True for a length in metres or parts of one, as far as its words say."""
     return any(WORDS.get(each) in METRIC for each in re.findall(r"[a-z]+", text.lower()))
