@@ -5,6 +5,7 @@ from fractions import Fraction
 
 import pytest
 
+from wizard.project.draft import Draft, Unfit, put
 from wizard.project.typed import (
     Misread,
     TypedMoney,
@@ -144,3 +145,31 @@ def test_a_percentage_that_just_fits_still_fits_with_its_sign():
 
 def test_money_is_kept_as_it_was_typed():
     assert TypedMoney.of(" 18,5 ") == TypedMoney("18,5", Decimal("18.5"))
+
+
+@pytest.mark.parametrize(
+    "typed", ["2.5", "2.5x", "2.5 x", "2.5 X", "2.5 ×", "2.5×", "2 1/2 times", "250 %", "250%", "250 per cent", "2,5 x"]
+)
+def test_a_fullness_is_taken_however_people_write_it_and_kept_as_a_plain_number(typed):
+    kept = put(Draft(), "fullness.want", typed).fullness.want
+
+    assert kept.value == Fraction(5, 2)
+    assert kept.text in ("2.5", "2 1/2", "2,5")
+
+
+@pytest.mark.parametrize(
+    ("typed", "sentence"),
+    [
+        ("90 %", "“0.9” is under 1: the skirt would be narrower than its rail."),
+        ("21x", "“21” is too much for a fullness. It can be 1 to 20."),
+        ("2 x 3", "“2 x 3” has a sum in it: work it out and type the answer."),
+        ("x", "“x” has no number in it."),
+        ("%", "Nothing was typed: a number is wanted."),
+        ("2,500", "“2,500” can be read in two ways: is 2.5 meant?"),
+    ],
+)
+def test_what_is_no_fullness_is_refused(typed, sentence):
+    with pytest.raises(Unfit) as caught:
+        put(Draft(), "fullness.want", typed)
+
+    assert caught.value.sentence == sentence
