@@ -348,3 +348,21 @@ async def test_a_changed_figure_is_marked_beside_what_it_was(tmp_path: Path) -> 
         await pilot.press("enter")
         await sees(pilot, "was 2.5")
         await sees(pilot, "▲")
+
+
+async def test_a_file_with_a_unit_that_is_no_longer_taken_opens_at_it_and_takes_another_length(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", MIDDLE)
+    first = "survey.section.left.drop.1"
+    text = path.read_text().replace(f'at = "{MIDDLE}"', f'at = "{first}"').replace('"11 7/8 in"', '"5 parsec"', 1)
+    path.write_text(text)
+    async with opened(path) as pilot:
+        await at(pilot, first, "field")
+        assert job(pilot).pane.box.text() == "5 parsec"
+        await pilot.press("enter")
+        await sees(pilot, "is a unit that is not taken here")
+        assert '"5 parsec"' in path.read_text()
+        await clear_field(pilot)
+        await typed(pilot, "11 7/8")
+        await pilot.press("enter")
+        await at(pilot, MIDDLE, "field")
+        assert '"11 7/8 in"' in path.read_text()
