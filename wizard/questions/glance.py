@@ -8,7 +8,7 @@ from typing import Final
 from msgspec import Struct
 
 from wizard.project.draft import Draft
-from wizard.project.jobs import job_of
+from wizard.project.jobs import answers_of
 from wizard.trade.figures import value_at
 from wizard.trade.holes import first_hole
 from wizard.trade.job import Job
@@ -40,7 +40,7 @@ class Glance(Struct, frozen=True):
 
 def glance(draft: Draft) -> Glance:
     """How far a project is: while answers are missing the question in hand, or the first of them; else the work."""
-    job = job_of(draft)
+    job = answers_of(draft)
     hole = first_hole(job)
     if hole is not None:
         key = _in_hand(draft.progress.at, job) or hole
