@@ -253,8 +253,11 @@ def look(window: Window) -> None:
     if not window.settle(QUIET):
         reopen(window)
         window.settle(QUIET)
-    if not "".join(window.text()).strip():
-        raise Failed("blank screen")
+    end = time.monotonic() + PATIENCE
+    while not "".join(window.text()).strip():
+        if time.monotonic() > end:
+            raise Failed("blank screen")
+        window.settle(QUIET)
     window.resize(81, 25)
     end = time.monotonic() + PATIENCE
     while time.monotonic() < end:
