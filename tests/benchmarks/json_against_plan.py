@@ -74,23 +74,23 @@ def took(name: str, job: Job, seconds: int) -> Took | None:
     def ring(*_: object) -> None:
         raise TooLongError
 
-    signal.signal(signal.SIGALRM, ring)
+    signal.signal(signal.SIGPROF, ring)
     plans, sheets = [], []
     try:
         for _ in range(TIMES):
             forget()
-            signal.alarm(seconds)
+            signal.setitimer(signal.ITIMER_PROF, seconds)
             began = time.process_time()
             plan = at_best(make_plan(job))
             planned = time.process_time()
-            signal.alarm(0)
+            signal.setitimer(signal.ITIMER_PROF, 0)
             made = plan_json(plan)
             plans.append(planned - began)
             sheets.append(time.process_time() - planned)
     except TooLongError:
         return None
     finally:
-        signal.alarm(0)
+        signal.setitimer(signal.ITIMER_PROF, 0)
     return Took(name, median(plans), median(sheets), len(made["fullness_steps"]), tuple(made["stopped"]))
 
 

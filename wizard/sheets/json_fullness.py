@@ -17,8 +17,10 @@ FULLNESS: Final = ("fullness_steps", "fullness_finds", "fullness_in_hand", "stop
 """The keys."""
 BESIDE: Final = Fraction(5, 2)
 """So many times the work of the plan may go into all that is laid out beside it, the ways of cutting first."""
-LEAST: Final = Fraction(1, 2)
-"""And so many times into this at the least, however much those took."""
+IN_HAND: Final = 1
+"""And so many times into how full the cloth in hand makes the skirt at the least, however much those took."""
+STEPS: Final = Fraction(1, 2)
+"""And so many times into the steps at the least."""
 BY_NAME: Final = 10
 """So many times as much where the sheet is asked for by its name."""
 
@@ -27,8 +29,8 @@ def fullness_json(plan: Plan, ruler: Ruler, taken: int, *, by_name: bool) -> dic
     """The keys as described in json_sheet. `taken`: the work of the ways of cutting, the plan among them."""
     work = work_in(plan) * (BY_NAME if by_name else 1)
     left = int(BESIDE * work) - max(taken - work_laid(plan), 0)
-    (steps, all_steps), took = measured(partial(steps_within, plan, max(left, int(LEAST * work))))
-    in_hand, found_out = in_hand_within(plan, max(left - took, int(LEAST * work)))
+    (in_hand, found_out), took = measured(partial(in_hand_within, plan, max(left, IN_HAND * work)))
+    steps, all_steps = steps_within(plan, max(left - took, int(STEPS * work)))
     whole = {"fullness_steps": all_steps, "fullness_in_hand": found_out}
     return {
         "fullness_steps": [

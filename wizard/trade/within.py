@@ -52,6 +52,8 @@ def in_order(steps: list[FullnessStep]) -> tuple[FullnessStep, ...]:
 def in_hand_within(plan: Plan, work: int) -> tuple[Fraction | None, bool]:
     """The fullness that the cloth in hand gives without buying, and whether it was found out with so much work."""
     try:
-        return measured(plan.hold, work)[0], True
+        value, took = measured(plan.hold, work)
     except Spent:
         return None, False
+    spend(took)
+    return value, True
