@@ -4,9 +4,10 @@
     python -m tests.endurance.walks --walks 500 --keys 200 --seed 0 --from 120 --processes 2
 
 A walk presses keys one by one and in bursts, clicks, turns the wheel, pastes and resizes the window. A walk that leaves
-by choice is opened again until all its keys are sent. At its end something is on the screen, the help opens, the
-program ends when it is told to, and every project loads. Prints a line for each walk and a summary; the status is 1
-where a walk failed. Walk K is made from seed + K: `--from 138 --walks 139` walks number 138 again.
+by choice is opened again until all its keys are sent; one that goes to the shell is called back. At its end something
+is on the screen, the help opens, the program ends when it is told to, and every project loads. Prints a line for each
+walk and a summary; the status is 1 where a walk failed. Walk K is made from seed + K: `--from 138 --walks 139` walks
+number 138 again.
 """
 
 from __future__ import annotations
@@ -33,6 +34,7 @@ from msgspec import Struct
 
 from tests.endurance.walk_steps import Start, Step, Walk, walk_of
 from tests.screens.jobs import NOON, job_file
+from wizard.commands.exits import Exit
 from wizard.project.draft import Draft, put
 from wizard.project.folder import find_projects
 from wizard.project.store import Store
@@ -120,9 +122,17 @@ class Window:
             before = len(self.written)
             if not self.read(quiet):
                 return False
-            if len(self.written) == before:
+            if len(self.written) == before and not self.called_back():
                 return True
         return True
+
+    def called_back(self) -> bool:
+        """Call the program back, as `fg` does, where it went to the shell. True when it had."""
+        with suppress(OSError):
+            if Path(f"/proc/{self.child.pid}/stat").read_text().rpartition(")")[2].split()[0] == "T":
+                self.child.kill(signal.SIGCONT)
+                return True
+        return False
 
     def send(self, text: str) -> bool:
         """Write to the program, reading meanwhile what it writes. False when it ended."""
@@ -150,6 +160,7 @@ class Window:
         while (left := end - time.monotonic()) > 0:
             if not self.read(left):
                 return False
+        self.called_back()
         return self.read(0)
 
     def resize(self, columns: int, lines: int) -> None:
@@ -270,8 +281,8 @@ def look(window: Window) -> None:
 
 
 def reopen(window: Window) -> None:
-    """Open the program again, which left. Fails where that was not by choice."""
-    if (status := window.status()) != 0:
+    """Open the program again, which left. Fails where that was not by choice: Ctrl+C is one, typed at the shell too."""
+    if (status := window.status()) not in (Exit.OK, Exit.INTERRUPTED):
         raise Failed(f"exit {status}")
     window.open()
 
