@@ -6,7 +6,6 @@ from collections.abc import Callable, Iterator
 from decimal import Decimal
 from fractions import Fraction
 from functools import cached_property, partial
-from itertools import zip_longest
 from typing import Final
 
 from msgspec.structs import replace
@@ -65,9 +64,14 @@ def spreading(wanted: Fraction | None, face: Growing) -> Iterator[Climbed]:
     if start is None or here is None or not face.rules.step or trials.stride > face.rules.step:
         yield from climbing(face)
         return
-    both = _up(trials, start, ZERO), _down(trials, here.buy)
-    for pair in zip_longest(*both):
-        yield from (step for step in pair if step is not None)
+    sides = [_up(trials, start, ZERO), _down(trials, here.buy)]
+    while sides:
+        # A step at a time: the next one may be too much work.
+        step = next(sides[0], None)
+        if step is not None:
+            yield step
+            sides.append(sides[0])
+        del sides[0]
 
 
 def _up(trials: Trials, at: Fraction, least: Length) -> Iterator[Climbed]:
