@@ -21,7 +21,7 @@ IN_HAND: Final = 1
 """And so many times into how full the cloth in hand makes the skirt at the least, however much those took."""
 STEPS: Final = Fraction(1, 2)
 """And so many times into the steps at the least."""
-BY_NAME: Final = 10
+BY_NAME: Final = 30
 """So many times as much where the sheet is asked for by its name."""
 
 

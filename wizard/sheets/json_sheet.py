@@ -61,7 +61,7 @@ Top level
     stopped [key]                                  which of these would take too much work beside the plan:
                                                    fullness_steps then holds those nearest to the fullness as it
                                                    is, without a gap; fullness_in_hand is null. Asked for by name,
-                                                   with --only choosing, ten times as much work goes into them
+                                                   with --only choosing, thirty times as much work goes into them
     purchases   [{id, what, amount, cost, figures [id]}]
     work        [{id, stage, title, section, lines, tools, settings, minutes, taken, done, note,
                 figures [id], cautions [id],           taken: minutes it took, or null; done: true once it is ticked
