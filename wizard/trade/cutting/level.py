@@ -15,6 +15,7 @@ from msgspec.structs import replace
 from wizard.trade.cutting.matching import Pattern, least_turn, matched
 from wizard.trade.cutting.packing import Counts, Packed, Packing, Run, filled, sound_runs
 from wizard.trade.cutting.rows import Row
+from wizard.trade.cutting.tally import spend
 from wizard.trade.cutting.ticks import Job
 
 DEARER = 4
@@ -89,6 +90,7 @@ class Matched(Packing):
             yield counts
             return
         for taken in self.fitting(run.room + self.saved, counts):
+            spend(len(taken))
             if self.length(taken) <= run.room:
                 yield taken
 

@@ -147,6 +147,7 @@ class Ranked:
     """The rows of a phase, those that gain most by a change of phase after them first; lengths in parts of a tick."""
 
     def __init__(self, half: Sequence[Row], pattern: Pattern) -> None:
+        spend(3 * len(half))
         self.rows = sorted(half, key=lambda row: (-gain(row, pattern), row.cut))
         self.gained = [0, *accumulate(gain(row, pattern) for row in self.rows)]
         self.lasts = [
@@ -172,7 +173,7 @@ def least_turn(halves: Sequence[Sequence[Row]], pattern: Pattern) -> Turn:
     for end in (0, 1):
         for here, there in visits(len(halves[end]), len(halves[1 - end])):
             gained = ranked[1 - end].most(there)
-            spend(3 * len(ranked[end].lasts))
+            spend(1 + len(ranked[end].lasts))
             for last, wasted in ranked[end].lasts:
                 saved = wasted + gained + ranked[end].most(here - 1, last)
                 if best is None or saved > best[0]:

@@ -130,7 +130,7 @@ class Mixed:
     def with_pieces(self, state: State, place: int, made: Made) -> tuple[Begun, ...]:
         """The widths with a strip's pieces in them, or in new ones."""
         rows = list(state.rows)
-        spend(25)
+        spend(50)
         for order, (name, wide) in enumerate(made, 1):
             part = (place, wide, order)
             if name < 0:
