@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.trade.sample_jobs import small
-from wizard.trade.cutting.tally import Spent, measured, remembered, spend
+from wizard.trade.cutting.tally import Spent, measured, remembered, spend, within
 from wizard.trade.make_plan import make_plan
 
 
@@ -37,3 +37,10 @@ def test_the_same_steps_take_as_much_work_whatever_was_looked_at_before() -> Non
     took = measured(lambda: tuple(first.climb()))
     assert measured(lambda: tuple(second.climb())) == took
     assert tuple(sorted(second.spread(), key=lambda each: each.fullness)) == took[0]
+
+
+def test_a_call_that_takes_more_than_its_limit_gives_nothing_but_is_cut_short_by_less_around_it() -> None:
+    assert within(lambda: str(spend(10)), 10) == ("None", 10)
+    assert within(lambda: str(spend(11)), 10) == (None, 10)
+    with pytest.raises(Spent):
+        measured(lambda: within(lambda: spend(11), 10), 9)

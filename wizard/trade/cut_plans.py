@@ -13,7 +13,7 @@ from msgspec.structs import replace
 
 from wizard.trade.cutting import lay_out
 from wizard.trade.cutting.strips import Cutting, Refusal, Rules, Stretch, Strip
-from wizard.trade.cutting.tally import measured, remembered
+from wizard.trade.cutting.tally import measured, remembered, spend, within
 from wizard.trade.lengths import total
 
 MOST_WIDTHS: Final = 1000
@@ -21,6 +21,10 @@ MOST_WIDTHS: Final = 1000
 
 EFFORTS: Final = (3_000, 12_000)
 """What is looked at in the first and the second try to improve a layer: a tenth and a third of a second or so."""
+
+MOST_WORK: Final = (1_000_000, 1_500_000)
+"""The work each of those tries may take, as `tally` counts it: a try that takes more is given up, and the plan known
+before it stays. Few do: cloth in hand of several widths, and half-drops on several lengths."""
 
 KEPT: Final = 256
 """Improved layers remembered."""
@@ -43,8 +47,16 @@ def first_plan(strips: tuple[Strip, ...], stock: tuple[Stretch, ...], rules: Rul
     again: nobody can improve on it later."""
     answer = _too_much(strips, stock) or lay_out(strips, stock, rules)
     if isinstance(answer, Refusal) and not answer.certain:
-        return lay_out(strips, stock, replace(rules, effort=EFFORTS[0]))
+        found, work = _tried(0, (strips, stock, rules))
+        spend(work)
+        return found or answer
     return answer
+
+
+def _tried(tries: int, asked: Asked) -> tuple[Cutting | Refusal | None, int]:
+    """What one of the tries gives, and its work; nothing where it takes more than it may."""
+    strips, stock, rules = asked
+    return within(lambda: lay_out(strips, stock, replace(rules, effort=EFFORTS[tries])), MOST_WORK[tries])
 
 
 def improve(strips: tuple[Strip, ...], stock: tuple[Stretch, ...], rules: Rules) -> bool:
@@ -56,7 +68,7 @@ def improve(strips: tuple[Strip, ...], stock: tuple[Stretch, ...], rules: Rules)
     known, tries = cut_plan(*asked), _tries(asked)
     if not _more_to_look_at(known, tries):
         return False
-    found, work = measured(lambda: lay_out(strips, stock, replace(rules, effort=EFFORTS[tries])))
+    found, work = _tried(tries, asked)
     better = found if isinstance(found, Cutting) and _weight(found) <= _weight(known) else known
     before = _better.get(asked)
     if len(_better) >= KEPT:

@@ -50,6 +50,17 @@ def measured(call: Callable[[], T], limit: int | None = None) -> tuple[T, int]:
         _TALLY.work, _TALLY.limit, _TALLY.counted = before, most, counted_before
 
 
+def within(call: Callable[[], T], limit: int) -> tuple[T | None, int]:
+    """The same, but nothing where the call takes more than `limit`: all of that is its work then. Spent only where less
+    is left of what is allowed around it, so that nothing is taken for too much that was only cut short."""
+    try:
+        return measured(call, limit)
+    except Spent:
+        if _TALLY.limit - _TALLY.work < limit:
+            raise
+        return None, limit
+
+
 def counted(key: object, known: tuple[T, int]) -> T:
     """What was measured before. Its work counts as if it were worked anew, so that nothing depends on what was looked
     at before; but once only of what `measured` calls."""

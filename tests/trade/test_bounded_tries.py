@@ -1,0 +1,29 @@
+"""No try to improve a plan takes more than its share of work, counted and never timed, whatever cloth there is."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from tests.trade.cutting.jobs import ROLL, rules_of, strips_of
+from wizard.trade.cut_plans import MOST_WORK, cut_plan, improvable, improve, work_of
+from wizard.trade.cutting.strips import Cutting, Repeat, Stretch
+from wizard.trade.lengths import Length
+
+
+def test_a_half_drop_on_several_lengths_in_hand_is_searched_no_longer_than_is_allowed() -> None:
+    cuts = (Fraction(49, 4), 14, Fraction(57, 4), Fraction(29, 2), Fraction(69, 4), 15, 16, 13)
+    strips = tuple(strips_of(*((str(97 + 11 * n), str(float(cut))) for n, cut in enumerate(cuts))))
+    stock = (*(Stretch(f"own-{n}", Length(length), ROLL.usable) for n, length in enumerate((135, 114, 62))), ROLL)
+    rules = rules_of(repeat=Repeat(Length(Fraction(167, 8)), "half-drop"))
+    asked = strips, stock, rules
+    first = cut_plan(*asked)
+    assert isinstance(first, Cutting)
+    at_once = work_of(*asked)
+    while improve(*asked):
+        assert work_of(*asked) - at_once <= sum(MOST_WORK)
+    best = cut_plan(*asked)
+    assert isinstance(best, Cutting)
+    assert not improvable(*asked)
+    assert best.best.roll <= first.best.roll
+    assert not best.best.proof.least
+    assert best.best.proof.saves is not None
