@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import io
-import json
 from collections.abc import Collection
 
+import msgspec
 from msgspec import Struct
 
 from wizard.sheets.kinds.names import Form, SheetId
@@ -29,7 +29,9 @@ def written(plan: Plan, wanted: Wanted) -> str:
     if wanted.form == "json":
         from wizard.sheets.json_sheet import plan_json
 
-        return json.dumps(plan_json(plan, wanted.date, wanted.only), ensure_ascii=False, indent=2) + "\n"
+        # Several times as fast as the standard library, which indents in Python: as much as a plan takes.
+        data = msgspec.json.encode(plan_json(plan, wanted.date, wanted.only))
+        return msgspec.json.format(data, indent=2).decode() + "\n"
     if wanted.form == "csv":
         from wizard.sheets.csv_sheet import cut_list_csv
 

@@ -8,7 +8,6 @@ head of the next on its right, and between them at most strips that need no join
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from fractions import Fraction
 
 from msgspec import Struct
 
@@ -24,9 +23,9 @@ STRUNG = 8
 
 
 class State(Struct, frozen=True):
-    """Strips cut so far: cloth stepped over, pieces, and the width still open."""
+    """Strips cut so far: cloth stepped over (in the parts of `step`), pieces, and the width still open."""
 
-    cost: Fraction
+    cost: int
     pieces: int
     cut: int
     """Length of the open width."""
@@ -40,7 +39,7 @@ class State(Struct, frozen=True):
     before: State | None = None
 
 
-def string(needs: Sequence[Need], usable: int, join: int, step: Callable[[int], Fraction]) -> State | None:
+def string(needs: Sequence[Need], usable: int, join: int, step: Callable[[int], int]) -> State | None:
     """The shortest string of all the strips that is found, `step` being how far apart widths of one length start.
 
     None where a strip cannot be joined with its inner widths whole and no end under the least piece.
@@ -49,7 +48,7 @@ def string(needs: Sequence[Need], usable: int, join: int, step: Callable[[int], 
         found = [strung_in(order, needs, usable, join, step) for order in plain_orders(needs)]
         return min([each for each in found if each], key=lambda state: (state.cost, state.pieces), default=None)
     order = sorted(range(len(needs)), key=lambda place: -needs[place].cut)
-    ways: dict[int, list[State]] = {0: [State(Fraction(0), 0, 0, usable)]}
+    ways: dict[int, list[State]] = {0: [State(0, 0, 0, usable)]}
     for done in range(1 << len(order)):
         for place in order:
             if not done >> place & 1:
@@ -72,10 +71,10 @@ def plain_orders(needs: Sequence[Need]) -> list[list[int]]:
 
 
 def strung_in(
-    order: Sequence[int], needs: Sequence[Need], usable: int, join: int, step: Callable[[int], Fraction]
+    order: Sequence[int], needs: Sequence[Need], usable: int, join: int, step: Callable[[int], int]
 ) -> State | None:
     """The shortest string in one order."""
-    ways = [State(Fraction(0), 0, 0, usable)]
+    ways = [State(0, 0, 0, usable)]
     for place in order:
         held: list[State] = []
         for state in ways:
@@ -101,7 +100,7 @@ def as_good(one: State, other: State) -> bool:
 
 
 def added(
-    state: State, strip: int, need: Need, usable: int, join: int, step: Callable[[int], Fraction]
+    state: State, strip: int, need: Need, usable: int, join: int, step: Callable[[int], int]
 ) -> Iterator[State]:
     """Every way of cutting one more strip: whole or joined, in the open width or from a new one."""
     spend(18)

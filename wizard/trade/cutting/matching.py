@@ -61,6 +61,10 @@ class Pattern:
             self.known_parts[cut, change] = int(self.step(cut, change) * self.parts)
         return self.known_parts[cut, change]
 
+    def least_in_parts(self, cut: int) -> int:
+        """The shorter of the two steps the pattern allows, in those parts."""
+        return min(self.in_parts(cut), self.in_parts(cut, True)) if self.half_drop else self.in_parts(cut)
+
     def least_step(self, cut: int) -> Fraction:
         """The shorter of the two steps the pattern allows."""
         return min(self.step(cut), self.step(cut, True)) if self.half_drop else self.step(cut)

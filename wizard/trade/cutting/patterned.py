@@ -184,11 +184,11 @@ def strung(
     for batch in batches:
         needs, key = [job.needs[place] for place in batch], tuple(batch)
         if key not in known:
-            known[key] = string(needs, usable, job.join, pattern.least_step)
+            known[key] = string(needs, usable, job.join, pattern.least_in_parts)
         string_of = known[key]
         if string_of is None:
             return [], cost
-        cost += string_of.cost
+        cost += Fraction(string_of.cost, pattern.parts)
         for row in rows_of_string(string_of, needs, usable):
             rows.append(replace(row, parts=tuple((batch[strip], width) for strip, width in row.parts)))
     return rows, cost
