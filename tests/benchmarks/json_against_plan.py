@@ -3,11 +3,11 @@
     python -m tests.benchmarks.json_against_plan --jobs 200 --seed 0
     python -m tests.benchmarks.json_against_plan juniper-loft.toml
 
-Random jobs of one to twelve sections (tests/benchmarks/random_jobs.py), or the files named; in one process, the median
-of seven, by the clock: run it on a quiet machine. Each time all that is remembered of layouts is forgotten, the job is planned to its best,
-and that plan is written. Told are the worst ratios, what they spread over, and how many jobs have all of their steps.
-Ends with status 1 where one takes more than five times as long. A plan that takes longer than --seconds is passed over,
-and counted.
+Random jobs of one to twelve sections (tests/benchmarks/random_jobs.py), or the files named; in one process, the
+median of seven, by the clock: run it on a quiet machine. Each time all that is remembered of layouts is forgotten,
+the job is planned to its best, and that plan is written. Told are the worst ratios, what they spread over, and how
+many jobs have all of their steps. Ends with status 1 where one takes more than five times as long. A plan that takes
+longer than --seconds is passed over, and counted.
 """
 
 from __future__ import annotations

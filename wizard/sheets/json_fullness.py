@@ -15,11 +15,11 @@ from wizard.trade.within import in_hand_within, steps_within, work_in, work_laid
 
 FULLNESS: Final = ("fullness_steps", "fullness_finds", "fullness_in_hand", "stopped")
 """The keys."""
-BESIDE: Final = Fraction(5, 2)
+BESIDE: Final = 2
 """So many times the work of the plan may go into all that is laid out beside it, the ways of cutting first."""
-IN_HAND: Final = 1
+IN_HAND: Final = Fraction(3, 4)
 """And so many times into how full the cloth in hand makes the skirt at the least, however much those took."""
-STEPS: Final = Fraction(1, 2)
+STEPS: Final = Fraction(1, 4)
 """And so many times into the steps at the least."""
 BY_NAME: Final = 30
 """So many times as much where the sheet is asked for by its name."""
@@ -28,8 +28,8 @@ BY_NAME: Final = 30
 def fullness_json(plan: Plan, ruler: Ruler, taken: int, *, by_name: bool) -> dict[str, Any]:
     """The keys as described in json_sheet. `taken`: the work of the ways of cutting, the plan among them."""
     work = work_in(plan) * (BY_NAME if by_name else 1)
-    left = int(BESIDE * work) - max(taken - work_laid(plan), 0)
-    (in_hand, found_out), took = measured(partial(in_hand_within, plan, max(left, IN_HAND * work)))
+    left = BESIDE * work - max(taken - work_laid(plan), 0)
+    (in_hand, found_out), took = measured(partial(in_hand_within, plan, max(left, int(IN_HAND * work))))
     steps, all_steps = steps_within(plan, max(left - took, int(STEPS * work)))
     whole = {"fullness_steps": all_steps, "fullness_in_hand": found_out}
     return {

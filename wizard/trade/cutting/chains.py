@@ -99,9 +99,7 @@ def as_good(one: State, other: State) -> bool:
     return one.cost <= other.cost and one.pieces <= other.pieces and one.held <= other.held and one.cut >= other.cut
 
 
-def added(
-    state: State, strip: int, need: Need, usable: int, join: int, step: Callable[[int], int]
-) -> Iterator[State]:
+def added(state: State, strip: int, need: Need, usable: int, join: int, step: Callable[[int], int]) -> Iterator[State]:
     """Every way of cutting one more strip: whole or joined, in the open width or from a new one."""
     spend(18)
     longer = max(state.cut, need.cut)
