@@ -27,3 +27,12 @@ def test_a_half_drop_on_several_lengths_in_hand_is_searched_no_longer_than_is_al
     assert best.best.roll <= first.best.roll
     assert not best.best.proof.least
     assert best.best.proof.saves is not None
+
+
+def test_the_first_plan_of_hundreds_of_half_drop_widths_puts_few_of_them_in_order_and_still_buys_nothing() -> None:
+    stock = (*(Stretch(f"own-{n}", Length(each), ROLL.usable) for n, each in enumerate((3269, 4749, 4176, 1289))), ROLL)
+    strips, rules = tuple(strips_of((13500, 15), (14100, 16))), rules_of(repeat=Repeat(Length(7), "half-drop"))
+    plan = cut_plan(strips, stock, rules)
+    assert isinstance(plan, Cutting)
+    assert plan.best.roll == Length(0)
+    assert work_of(strips, stock, rules) < 1_500_000

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from operator import mul
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -20,6 +21,9 @@ from wizard.trade.cutting.ticks import Job
 
 DEARER = 4
 """A way of packing counts as so many nodes of the search: its widths have to be put in order of their phases."""
+
+TURNED = 200
+"""For each step of the effort so many widths are put in order of their phases to see which fit a run."""
 
 ELSEWHERE = -1
 """The number of the run that sets the level, where none of these does."""
@@ -41,8 +45,8 @@ class Fine(Struct, frozen=True):
 class Sorted:
     """Widths by their kinds, the longest first, and how much of the cloth some of each take together."""
 
-    def __init__(self, halves: Sequence[Sequence[Row]], pattern: Pattern) -> None:
-        self.pattern = pattern
+    def __init__(self, halves: Sequence[Sequence[Row]], pattern: Pattern, effort: int) -> None:
+        self.pattern, self.left = pattern, effort * TURNED
         self.fine = Fine(pattern.length.denominator * 2)
         self.rows: dict[Kind, list[Row]] = {}
         for phase, half in enumerate(halves):
@@ -52,6 +56,8 @@ class Sorted:
         self.counts: Counts = tuple(len(self.rows[kind]) for kind in self.kinds)
         self.steps = [self.fine.of(pattern.least_step(cut)) for cut, _ in self.kinds]
         self.saved = max(step - self.fine.of(cut) for step, (cut, _) in zip(self.steps, self.kinds, strict=True))
+        self.stays = [self.fine.of(pattern.step(cut)) for cut, _ in self.kinds]
+        self.gains = [self.fine.of(pattern.step(cut) - pattern.step(cut, True)) for cut, _ in self.kinds]
         self.known: dict[Counts, int] = {}
 
     def halves(self, taken: Counts, behind: Counts) -> list[list[Row]]:
@@ -69,8 +75,30 @@ class Sorted:
         """What so many widths of each kind take."""
         if taken not in self.known:
             halves = self.halves(taken, (0,) * len(taken))
+            self.left -= sum(taken)
             self.known[taken] = self.fine.of(least_turn(halves, self.pattern).length)
         return self.known[taken]
+
+    def fit(self, taken: Counts, room: int) -> bool:
+        """True where so many widths of each kind fit; once the effort is spent, in one of two plain orders."""
+        if self.left > 0 or taken in self.known:
+            return self.length(taken) <= room
+        return self.at_most(taken) <= room
+
+    def at_most(self, taken: Counts) -> int:
+        """What they take where the phase changes once only, or as often as it can: the order that takes least takes no
+        more."""
+        stays: int = sum(map(mul, self.stays, taken))
+        gained = 0
+        numbers = [sum(count for kind, count in zip(self.kinds, taken, strict=True) if kind[1] == n) for n in (0, 1)]
+        left = [min(numbers)] * 2
+        for place in sorted(range(len(taken)), key=lambda place: -self.gains[place]):
+            phase = self.kinds[place][1]
+            changed = min(taken[place], left[phase])
+            left[phase] -= changed
+            gained += changed * self.gains[place]
+        once = self.fine.of(self.pattern.length / 2) if min(numbers) else 0
+        return min(stays + once, stays - gained)
 
 
 class Matched(Packing):
@@ -79,6 +107,11 @@ class Matched(Packing):
     def __init__(self, runs: Sequence[Run], widths: Sorted, rolls: frozenset[int], effort: int) -> None:
         super().__init__(runs, widths.steps, rolls, widths.saved)
         self.widths, self.left = widths, effort // DEARER
+
+    @property
+    def finished(self) -> bool:
+        """True when every way was looked at, each as it lies."""
+        return super().finished and self.widths.left > 0
 
     def length(self, taken: Counts) -> int:
         """As they lie along the cloth."""
@@ -91,7 +124,7 @@ class Matched(Packing):
             return
         for taken in self.fitting(run.room + self.saved, counts):
             spend(len(taken))
-            if self.length(taken) <= run.room:
+            if self.widths.fit(taken, run.room):
                 yield taken
 
 
@@ -109,7 +142,7 @@ def over_runs(job: Job, halves: Sequence[Sequence[Row]], pattern: Pattern, *, is
         return Placed([])
     runs = sound_runs(job)
     rolls = frozenset(number for number, each in enumerate(job.stock) if each.length is None)
-    widths = Sorted(halves, pattern)
+    widths = Sorted(halves, pattern, job.rules.effort)
     best: tuple[Packed, int] | None = None
     # Past a damaged stretch less than a whole repeat may be lost than is reckoned with.
     finished = len(runs) == len(job.stock)
