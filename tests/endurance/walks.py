@@ -19,6 +19,7 @@ import select
 import shutil
 import signal
 import sys
+import termios
 import time
 from collections import Counter
 from concurrent.futures import ProcessPoolExecutor
@@ -127,10 +128,17 @@ class Window:
         return True
 
     def called_back(self) -> bool:
-        """Call the program back, as `fg` does, where it went to the shell. True when it had."""
-        with suppress(OSError):
+        """Have the program go on where it is the terminal that holds it. True where it was held.
+
+        It may have gone to the shell, which calls it back by `fg`. Or it has left, and Ctrl+S among the keys that came
+        after it stopped the terminal until Ctrl+Q.
+        """
+        with suppress(OSError, termios.error):
             if Path(f"/proc/{self.child.pid}/stat").read_text().rpartition(")")[2].split()[0] == "T":
                 self.child.kill(signal.SIGCONT)
+                return True
+            if termios.tcgetattr(self.child.child_fd)[3] & termios.ICANON:
+                os.write(self.child.child_fd, b"\x11")
                 return True
         return False
 
