@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import errno
 import os
 import signal
@@ -13,7 +14,7 @@ import pytest
 from textual.pilot import Pilot
 
 from tests.screens.jobs import job_file
-from tests.screens.pilots import job, opened, sees, typed, until
+from tests.screens.pilots import PATIENCE, job, opened, sees, typed, until
 from tests.screens.terminals import Terminal
 from wizard.screens.skirt_app import SkirtApp
 
@@ -81,7 +82,10 @@ async def test_a_fault_that_ends_the_screens_keeps_what_is_typed(path: Path) -> 
         await typed(pilot, LENGTH)
         for _ in range(2):
             app.call_later(lambda: 1 // 0)
-            await pilot.pause(0.1)
+        # The second one ends the app: there is nothing left that could be waited for.
+        async with asyncio.timeout(PATIENCE):
+            while app.fault is None:
+                await asyncio.sleep(0.01)
     assert isinstance(app.fault, ZeroDivisionError)
     assert LENGTH in kept(path)
 
