@@ -105,7 +105,7 @@ class Filling(Laying):
         steps = self.steps if charted else ()
         self.pane.put_beside(beside(question, self.session, steps), along=bool(steps))
         if question.key in OWNED_CLOTH:
-            self.pane.tell_how(question, self.owned)
+            self.pane.tell_worked(self.owned)
 
     def action_step_back(self) -> None:
         """From the chart, back to where one stood, with everything as it was."""

@@ -50,6 +50,8 @@ class QuestionPane(Vertical):
             yield Static(id="question-words")
             yield Static(id="question-how", classes="quiet")
             yield Drawing()
+            # Below the drawing, which it would push out of a small window.
+            yield Static(id="worked", classes="quiet")
             yield Static(id="beside")
         yield AnswerBox()
 
@@ -75,6 +77,7 @@ class QuestionPane(Vertical):
         put(self.query_one("#question-title", Static), title)
         put(self.query_one("#question-words", Static), words(question.words))
         self._put("#question-how", question.how)
+        self._put("#worked", "")
         self.drawing.draw(question, plan)
         scarce = self.reminder + _lines_around(question) > ROOM
         # Not on what holds them: the styles of all that is in it would be worked anew.
@@ -83,9 +86,9 @@ class QuestionPane(Vertical):
         self.box.ask(question, text)
         self._body.scroll_home(animate=False)
 
-    def tell_how(self, question: Question, more: str) -> None:
-        """How to find the answer out, and what was worked out for it meanwhile."""
-        self._put("#question-how", f"{question.how}\n\n{more}" if more else question.how)
+    def tell_worked(self, more: str) -> None:
+        """What was worked out meanwhile for the question in hand."""
+        self._put("#worked", more)
 
     def redraw(self, question: Question, plan: Plan) -> None:
         """The drawing with what is known now."""
