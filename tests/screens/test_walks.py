@@ -52,8 +52,8 @@ async def walk(pilot: Pilot[int], steps: Iterator[Step]) -> None:
 
 
 async def help_opens(pilot: Pilot[int]) -> None:
-    """Whatever lies over it, the help opens and something is on the screen."""
-    assert seen(pilot).strip()
+    """Whatever lies over it, something is on the screen, once it is painted, and the help opens."""
+    await until(pilot, lambda: bool(seen(pilot).strip()))
     await pilot.press("escape", "f1")
     await until(pilot, lambda: isinstance(pilot.app.screen, Told) and pilot.app.screen.heading == "Help")
 
