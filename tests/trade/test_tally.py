@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from threading import Thread
+
 import pytest
 
 from tests.trade.sample_jobs import small
@@ -44,3 +46,12 @@ def test_a_call_that_takes_more_than_its_limit_gives_nothing_but_is_cut_short_by
     assert within(lambda: str(spend(11)), 10) == (None, 10)
     with pytest.raises(Spent):
         measured(lambda: within(lambda: spend(11), 10), 9)
+
+
+def test_what_another_thread_works_spends_nothing_here() -> None:
+    def elsewhere() -> None:
+        thread = Thread(target=spend, args=(1000,))
+        thread.start()
+        thread.join()
+
+    assert measured(elsewhere, 10) == (None, 0)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import lru_cache, wraps
+from threading import local
 from typing import Any, Final, ParamSpec, TypeVar
 
 T = TypeVar("T")
@@ -21,7 +22,9 @@ class Spent(Exception):  # noqa: N818  (it is no error: only the word that the w
     """All the work that was allowed is done."""
 
 
-class _Tally:
+class _Tally(local):
+    """Of each thread its own: what is worked beside the screen must not spend what a sheet is allowed."""
+
     work = 0
     limit = ENDLESS
     counted: set[object] | None = None
