@@ -160,6 +160,18 @@ def test_steps_that_would_take_too_much_work_end_early_and_it_is_said(monkeypatc
     assert plan_json(plan)["fullness_steps"] == short["fullness_steps"], "what was looked at before changes nothing"
 
 
+def test_ways_that_would_take_too_much_work_are_passed_over_and_it_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    plan = plan_of(draft_of(WHOLE))
+    whole = plan_json(plan, only=["choosing"])["layers"][0]
+    monkeypatch.setattr("wizard.sheets.json_sheet.BESIDE", 0)
+    short = plan_json(plan)
+    assert "ways" in short["stopped"]
+    ways = short["layers"][0]["ways"]
+    assert [each["followed"] for each in ways if each["followed"]] == [True]
+    assert len(ways) < len(whole["ways"])
+    assert [each for each in whole["ways"] if each in ways] == ways
+
+
 def test_the_same_plan_gives_the_same_bytes() -> None:
     assert json.dumps(plan_json(whole_plan())) == json.dumps(plan_json(whole_plan()))
 

@@ -11,13 +11,13 @@ from wizard.trade.cutting.tally import measured
 from wizard.trade.fullness_finds import finds_in_words
 from wizard.trade.plan import Plan
 from wizard.trade.printing import Ruler, length_json
-from wizard.trade.within import in_hand_within, steps_within, work_in, work_laid
+from wizard.trade.within import LaidWithin, in_hand_within, steps_within
 
 FULLNESS: Final = ("fullness_steps", "fullness_finds", "fullness_in_hand", "stopped")
 """The keys."""
-BESIDE: Final = 2
+BESIDE: Final = Fraction(3, 2)
 """So many times the work of the plan may go into all that is laid out beside it, the ways of cutting first."""
-IN_HAND: Final = Fraction(3, 4)
+IN_HAND: Final = Fraction(1, 2)
 """And so many times into how full the cloth in hand makes the skirt at the least, however much those took."""
 STEPS: Final = Fraction(1, 4)
 """And so many times into the steps at the least."""
@@ -25,13 +25,12 @@ BY_NAME: Final = 30
 """So many times as much where the sheet is asked for by its name."""
 
 
-def fullness_json(plan: Plan, ruler: Ruler, taken: int, *, by_name: bool) -> dict[str, Any]:
-    """The keys as described in json_sheet. `taken`: the work of the ways of cutting, the plan among them."""
-    work = work_in(plan) * (BY_NAME if by_name else 1)
-    left = BESIDE * work - max(taken - work_laid(plan), 0)
+def fullness_json(plan: Plan, ruler: Ruler, work: int, lay: LaidWithin) -> dict[str, Any]:
+    """The keys as described in json_sheet. `work`: of all of the plan. `lay`: how its ways of cutting were laid out."""
+    left = int(BESIDE * work) - lay.taken
     (in_hand, found_out), took = measured(partial(in_hand_within, plan, max(left, int(IN_HAND * work))))
     steps, all_steps = steps_within(plan, max(left - took, int(STEPS * work)))
-    whole = {"fullness_steps": all_steps, "fullness_in_hand": found_out}
+    whole = {"ways": lay.whole, "fullness_steps": all_steps, "fullness_in_hand": found_out}
     return {
         "fullness_steps": [
             {

@@ -59,6 +59,7 @@ Top level
     fullness_finds [text]                          what the steps offer beside the fullness as it is
     fullness_in_hand                               ratio, the greatest without buying of what is in hand, or null
     stopped [key]                                  which of these would take too much work beside the plan:
+                                                   ways then holds those found, and constraints those they price;
                                                    fullness_steps then holds those nearest to the fullness as it
                                                    is, without a gap; fullness_in_hand is null. Asked for by name,
                                                    with --only choosing, thirty times as much work goes into them
@@ -80,19 +81,19 @@ from collections.abc import Callable, Collection
 from typing import Any, Final
 
 from wizard.project.plan_mark import plan_mark
-from wizard.sheets.json_fullness import FULLNESS, fullness_json
+from wizard.sheets.json_fullness import BESIDE, BY_NAME, FULLNESS, fullness_json
 from wizard.sheets.json_layers import layer_json
 from wizard.sheets.json_sections import section_json
 from wizard.sheets.json_values import caution_json, figure_json, need_json, value_json
 from wizard.sheets.json_ways import WAYS, ways_json
 from wizard.sheets.kinds.names import TITLES, SheetId
-from wizard.trade.cutting.tally import measured
 from wizard.trade.figures import Figure
 from wizard.trade.findings import Finding
-from wizard.trade.plan import Layer, Plan, Purchase, Step
+from wizard.trade.plan import Plan, Purchase, Step
 from wizard.trade.printing import Ruler, length_json
 from wizard.trade.rulers import ruler_of
 from wizard.trade.whys import why
+from wizard.trade.within import LaidWithin, work_in
 
 FORMAT: Final = 1
 """Goes up when a key changes its meaning or goes away; a new key does not count."""
@@ -120,12 +121,8 @@ def plan_json(plan: Plan, date: str | None = None, only: Collection[SheetId] | N
     """
     ruler, asked = ruler_of(plan.job), frozenset(TITLES if only is None else only)
     written = {key for sheet in asked for key in KEYS[sheet]}
-    made, taken = measured(
-        lambda: {key: make(plan, ruler, asked) if key in written else None for key, make in PARTS.items()}
-    )
-    fullness: dict[str, Any] = dict.fromkeys(FULLNESS)
-    if "choosing" in asked:
-        fullness = fullness_json(plan, ruler, taken, by_name=only is not None)
+    made = {key: make(plan, ruler) if key in written else None for key, make in PARTS.items()}
+    layers, fullness = _choosing(plan, ruler, by_name=only is not None) if "choosing" in asked else _plain(plan, ruler)
     return {
         "format": FORMAT,
         "plan_mark": plan_mark(plan.job),
@@ -136,7 +133,7 @@ def plan_json(plan: Plan, date: str | None = None, only: Collection[SheetId] | N
         "currency": plan.job.currency,
         "complete": plan.complete,
         "sections": made["sections"],
-        "layers": made["layers"],
+        "layers": layers if "layers" in written else None,
         **fullness,
         "purchases": made["purchases"],
         "work": made["work"],
@@ -202,20 +199,26 @@ def _finding(each: Finding) -> dict[str, Any]:
     }
 
 
-def _layer(plan: Plan, layer: Layer, ruler: Ruler, *, choosing: bool) -> dict[str, Any]:
-    ways = ways_json(plan, layer, ruler) if choosing else dict.fromkeys(WAYS)
-    return layer_json(layer, ruler, choosing=choosing) | ways
+def _choosing(plan: Plan, ruler: Ruler, *, by_name: bool) -> tuple[list[dict[str, Any]], dict[str, Any]]:
+    """The layers with their ways of cutting, and the keys of fullness."""
+    work = work_in(plan) * (BY_NAME if by_name else 1)
+    lay = LaidWithin(int(BESIDE * work))
+    layers = [layer_json(each, ruler, choosing=True) | ways_json(plan, each, ruler, lay) for each in plan.layers]
+    return layers, fullness_json(plan, ruler, work, lay)
 
 
-PARTS: Final[dict[str, Callable[[Plan, Ruler, Collection[SheetId]], Any]]] = {
-    "sections": lambda plan, ruler, _: [section_json(plan, part, ruler) for part in plan.parts],
-    "layers": lambda plan, ruler, asked: [
-        _layer(plan, each, ruler, choosing="choosing" in asked) for each in plan.layers
-    ],
-    "purchases": lambda plan, ruler, _: [_purchase(each, ruler) for each in plan.purchases],
-    "work": lambda plan, *_: [_step(each) for each in plan.work],
-    "findings": lambda plan, *_: [_finding(each) for each in plan.findings],
-    "cautions": lambda plan, *_: [caution_json(each) for each in plan.cautions],
-    "figures": lambda plan, ruler, _: {id: _figure(each, ruler) for id, each in plan.figures.items()},
+def _plain(plan: Plan, ruler: Ruler) -> tuple[list[dict[str, Any]], dict[str, Any]]:
+    """The layers without anything to choose, and no keys of fullness."""
+    ways = dict.fromkeys(WAYS)
+    return [layer_json(each, ruler, choosing=False) | ways for each in plan.layers], dict.fromkeys(FULLNESS)
+
+
+PARTS: Final[dict[str, Callable[[Plan, Ruler], Any]]] = {
+    "sections": lambda plan, ruler: [section_json(plan, part, ruler) for part in plan.parts],
+    "purchases": lambda plan, ruler: [_purchase(each, ruler) for each in plan.purchases],
+    "work": lambda plan, _: [_step(each) for each in plan.work],
+    "findings": lambda plan, _: [_finding(each) for each in plan.findings],
+    "cautions": lambda plan, _: [caution_json(each) for each in plan.cautions],
+    "figures": lambda plan, ruler: {id: _figure(each, ruler) for id, each in plan.figures.items()},
 }
 """Key -> how what stands under it is made of a plan."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any, Final
 
 from wizard.sheets.json_values import value_json
-from wizard.trade.compared import Way, held
+from wizard.trade.compared import Laying, Way, held
 from wizard.trade.compared_words import Comparison, compare
 from wizard.trade.patterns import lost_to_pattern, ruled_in_print
 from wizard.trade.plan import Layer, Plan
@@ -15,9 +15,9 @@ WAYS: Final = ("ways", "advised", "constraints", "pattern")
 """The keys."""
 
 
-def ways_json(plan: Plan, layer: Layer, ruler: Ruler) -> dict[str, Any]:
+def ways_json(plan: Plan, layer: Layer, ruler: Ruler, lay: Laying) -> dict[str, Any]:
     """Ways, the one advised and why, what each constraint costs, and the rules in print; as described in json_sheet."""
-    found = compare(plan, layer)
+    found = compare(plan, layer, lay)
     return {
         "ways": [_way(way, ruler) for way in found.ways],
         "advised": _advised(found),

@@ -6,7 +6,7 @@ is shorter, and along the roll where the cloth may lie on its side. Laying out w
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from decimal import Decimal
 from typing import Any, Final, Literal
 
@@ -39,6 +39,10 @@ TITLES: Final[dict[WayId, str]] = {
 POLICIES: Final[tuple[Literal["half widths", "whole widths"], ...]] = ("half widths", "whole widths")
 
 
+Laying = Callable[[Layer, Rules], Cutting | None]
+"""Lays a layer out by other rules; None where it cannot be cut so."""
+
+
 class Way(Struct, frozen=True):
     """One way of cutting a layer."""
 
@@ -63,11 +67,11 @@ class Way(Struct, frozen=True):
         return self.layout.way == "along"
 
 
-def ways_of(plan: Plan, layer: Layer) -> tuple[Way, ...]:
-    """Every way there is, the usual one first; none while the layer is not laid out."""
+def ways_of(plan: Plan, layer: Layer, lay: Laying | None = None) -> tuple[Way, ...]:
+    """Every way there is, the usual one first; none while the layer is not laid out. `lay`: `answered` or less."""
     if layer.rules is None or layer.cutting is None:
         return ()
-    now, found = followed_in(plan, layer), dict(_layouts(plan, layer, layer.rules))
+    now, found = followed_in(plan, layer), dict(_layouts(plan, layer, layer.rules, lay or answered))
     return tuple(_way(plan, layer, id, layout, now) for id, layout in found.items())
 
 
@@ -86,18 +90,18 @@ def _there(layer: Layer) -> set[str]:
     return set() if layer.cutting is None else set(ways_found(layer.cutting))
 
 
-def _layouts(plan: Plan, layer: Layer, rules: Rules) -> Iterator[tuple[WayId, Layout]]:
+def _layouts(plan: Plan, layer: Layer, rules: Rules, lay: Laying) -> Iterator[tuple[WayId, Layout]]:
     """The layouts by their ways, those that can be cut."""
     across = replace(rules, along=False, policy="part widths")
-    found = answered(layer, across)
+    found = lay(layer, across)
     if found is not None:
         yield "least cloth", found.best
         yield from ways_found(found).items()
     for policy in POLICIES:
-        fixed = answered(layer, replace(across, policy=policy))
+        fixed = lay(layer, replace(across, policy=policy))
         if fixed is not None:
             yield policy, fixed.best
-    lanes = answered(layer, lying(rules)) if may_lie(plan, layer) else None
+    lanes = lay(layer, lying(rules)) if may_lie(plan, layer) else None
     if lanes is not None:
         yield "along", lanes.best
         if lanes.fewest_joins is not None:

@@ -9,7 +9,7 @@ from typing import Literal
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.compared import Way, advised, answered, cost_of, held, lying, may_lie, value_of, ways_of
+from wizard.trade.compared import Laying, Way, advised, answered, cost_of, held, lying, may_lie, value_of, ways_of
 from wizard.trade.cutting.strips import Layout, Rules
 from wizard.trade.lengths import ZERO, Length, round_up
 from wizard.trade.plan import Layer, Plan
@@ -40,12 +40,13 @@ class Comparison(Struct, frozen=True):
     prices: tuple[Price, ...]
 
 
-def compare(plan: Plan, layer: Layer) -> Comparison:
-    """All that can be said of a layer's ways; empty while it is not laid out. It lays out anew: not for a keystroke."""
-    ways = ways_of(plan, layer)
+def compare(plan: Plan, layer: Layer, lay: Laying | None = None) -> Comparison:
+    """All that can be said of a layer's ways; empty while it is not laid out. It lays out anew: not for a keystroke.
+    `lay`: `answered`, or what gives up sooner."""
+    ways = ways_of(plan, layer, lay)
     best = advised(plan, layer, ways)
     reason = "" if best is None else f"{reason_for(plan, layer, best, ways)}{_lying(plan, layer, best, ways)}"
-    return Comparison(ways, best, reason, tuple(prices_of(plan, layer)))
+    return Comparison(ways, best, reason, tuple(prices_of(plan, layer, lay)))
 
 
 def reason_for(plan: Plan, layer: Layer, best: Way, ways: tuple[Way, ...]) -> str:
@@ -89,13 +90,13 @@ def _joins(more: int) -> str:
     return f"with {abs(more)} {'join' if abs(more) == 1 else 'joins'} {'fewer' if more < 0 else 'more'}"
 
 
-def prices_of(plan: Plan, layer: Layer) -> Iterator[Price]:
+def prices_of(plan: Plan, layer: Layer, lay: Laying | None = None) -> Iterator[Price]:
     """What each constraint that is in force costs."""
     rules, now = layer.rules, layer.least
     if rules is None or now is None:
         return
     for id, costs, lifted in _lifted(plan, layer, rules):
-        other = answered(lifted, lifted.rules) if lifted.rules is not None else None
+        other = (lay or answered)(lifted, lifted.rules) if lifted.rules is not None else None
         if other is not None:
             yield _price(plan, layer, id, costs, (now, other.best))
 

@@ -6,9 +6,11 @@ from fractions import Fraction
 from functools import partial
 from typing import Final
 
+from wizard.trade.compared import answered
 from wizard.trade.cut_plans import work_of
-from wizard.trade.cutting.tally import Spent, measured, spend
-from wizard.trade.plan import FullnessStep, Plan
+from wizard.trade.cutting.strips import Cutting, Rules
+from wizard.trade.cutting.tally import Spent, measured, spend, within
+from wizard.trade.plan import FullnessStep, Layer, Plan
 
 ONCE: Final = 6_000
 """Work that any plan takes beside its layouts."""
@@ -25,6 +27,30 @@ def work_laid(plan: Plan) -> int:
 def work_in(plan: Plan) -> int:
     """About the work of all of a plan."""
     return ONCE + EACH * len(plan.parts) * len(plan.layers) + work_laid(plan)
+
+
+class LaidWithin:
+    """Lays layers out by other rules, as `answered` does, until so much work is done. What would take more than is
+    left is passed over; the layer as the plan has it is known already and takes nothing."""
+
+    def __init__(self, work: int) -> None:
+        self.work, self.left, self.whole = work, work, True
+        self._known: dict[tuple[object, ...], Cutting | None] = {}
+
+    @property
+    def taken(self) -> int:
+        """The work done."""
+        return self.work - self.left
+
+    def __call__(self, layer: Layer, rules: Rules) -> Cutting | None:
+        """The layer laid out so; None where it cannot be, or would take more work than is left."""
+        if rules == layer.rules:
+            return answered(layer, rules)
+        asked = (layer.strips, layer.stock, rules)
+        if asked not in self._known:
+            self._known[asked], took = within(partial(answered, layer, rules), self.left)
+            self.left, self.whole = self.left - took, self.whole and took < self.left
+        return self._known[asked]
 
 
 def steps_within(plan: Plan, work: int) -> tuple[tuple[FullnessStep, ...], bool]:
