@@ -1,0 +1,127 @@
+"""A record of what the program makes of many jobs: what has changed is then known, and nothing changes unseen.
+
+    python -m tests.record.plans                    compare with the record
+    python -m tests.record.plans --out FOLDER       write each output into FOLDER, to compare two checkouts
+    python -m tests.record.plans --renew            keep what there is now as the record, after looking at it
+
+For each named job: its JSON, the figures in that JSON (without wording), and its text sheets. For each of 2,000 random
+jobs: its figures. The record keeps a short digest of each.
+"""
+
+from __future__ import annotations
+
+import argparse
+import hashlib
+import json
+import sys
+from collections.abc import Iterator
+from concurrent.futures import ProcessPoolExecutor
+from pathlib import Path
+from typing import Any
+
+from tests.record.jobs import named_jobs, random_job
+from tests.sheets.jobs import draft_of
+from wizard.project.jobs import plan_of
+from wizard.sheets.forms import Wanted, written
+from wizard.sheets.kinds.names import TITLES
+
+FILE = Path(__file__).parent / "record.json"
+RANDOM_JOBS = 2000
+DATE = "2026-03-02"
+WORDING = {
+    *("among", "formula", "lines", "look", "note", "reason", "result", "rule", "sentence", "settings", "source"),
+    *("title", "tools", "way_out", "what", "words"),
+}
+"""Keys of the JSON that hold sentences for people."""
+
+Record = dict[str, dict[str, str]]
+"""Job -> output -> digest."""
+
+
+def outputs(name: str) -> dict[str, str]:
+    """All that is recorded of one job. A random job's name is its seed."""
+    if name.isdigit():
+        return {"figures": figures(json_of(random_job(int(name))))}
+    text = named_jobs()[name]
+    made = json_of(text)
+    sheets = written(plan_of(draft_of(text)), Wanted("text", tuple(TITLES), DATE, 80))
+    return {"figures": figures(made), "json": made, "sheets": sheets}
+
+
+def json_of(job: str) -> str:
+    """The plan of a project file as JSON."""
+    return written(plan_of(draft_of(job)), Wanted("json", None, DATE))
+
+
+def figures(made: str) -> str:
+    """The JSON without what is worded."""
+    return json.dumps(_without_wording(json.loads(made)), ensure_ascii=False, indent=1) + "\n"
+
+
+def _without_wording(value: Any) -> Any:
+    if isinstance(value, dict):
+        return {key: _without_wording(each) for key, each in value.items() if key not in WORDING}
+    return [_without_wording(each) for each in value] if isinstance(value, list) else value
+
+
+def digests(name: str) -> dict[str, str]:
+    """A short digest of each output of one job."""
+    return {output: hashlib.sha256(text.encode()).hexdigest()[:12] for output, text in outputs(name).items()}
+
+
+def all_jobs(random_jobs: int = RANDOM_JOBS) -> list[str]:
+    """The names of all jobs of the record."""
+    return [*named_jobs(), *map(str, range(random_jobs))]
+
+
+def kept() -> Record:
+    """The record as it is kept."""
+    record: Record = json.loads(FILE.read_text(encoding="utf-8"))
+    return record
+
+
+def changes(fresh: Record, record: Record) -> Iterator[str]:
+    """A line for each job whose outputs are not those of the record."""
+    for name, found in fresh.items():
+        changed = [output for output, digest in found.items() if record.get(name, {}).get(output) != digest]
+        if changed:
+            yield f"{name}: {', '.join(changed)}"
+
+
+def compared() -> Record:
+    """What there is now of all jobs."""
+    names = all_jobs()
+    with ProcessPoolExecutor() as pool:
+        return dict(zip(names, pool.map(digests, names, chunksize=20), strict=True))
+
+
+def write_out(folder: Path) -> None:
+    """Each output of each job into a folder."""
+    folder.mkdir(parents=True, exist_ok=True)
+    names = all_jobs()
+    with ProcessPoolExecutor() as pool:
+        for name, made in zip(names, pool.map(outputs, names, chunksize=20), strict=True):
+            for output, text in made.items():
+                (folder / f"{name}.{output}").write_text(text, encoding="utf-8")
+
+
+def main() -> int:
+    """Compare, write or renew; 1 when something has changed."""
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("--renew", action="store_true")
+    parser.add_argument("--out", type=Path)
+    chosen = parser.parse_args()
+    if chosen.out:
+        write_out(chosen.out)
+        return 0
+    fresh = compared()
+    if chosen.renew:
+        FILE.write_text(json.dumps(fresh, indent=0) + "\n", encoding="utf-8")
+        return 0
+    found = list(changes(fresh, kept()))
+    print("\n".join(found) or f"All {len(fresh)} jobs as recorded.")
+    return int(bool(found))
+
+
+if __name__ == "__main__":
+    sys.exit(main())
