@@ -80,6 +80,8 @@ from __future__ import annotations
 from collections.abc import Callable, Collection
 from typing import Any, Final
 
+from msgspec.structs import replace
+
 from wizard.project.plan_mark import plan_mark
 from wizard.sheets.json_fullness import BESIDE, BY_NAME, FULLNESS, fullness_json
 from wizard.sheets.json_layers import layer_json
@@ -203,7 +205,8 @@ def _choosing(plan: Plan, ruler: Ruler, *, by_name: bool) -> tuple[list[dict[str
     """The layers with their ways of cutting, and the keys of fullness."""
     work = work_in(plan) * (BY_NAME if by_name else 1)
     lay = LaidWithin(int(BESIDE * work))
-    layers = [layer_json(each, ruler, choosing=True) | ways_json(plan, each, ruler, lay) for each in plan.layers]
+    bounded = [replace(each, cutting=lay.with_ways(each.cutting)) for each in plan.layers]
+    layers = [layer_json(each, ruler, choosing=True) | ways_json(plan, each, ruler, lay) for each in bounded]
     return layers, fullness_json(plan, ruler, work, lay)
 
 

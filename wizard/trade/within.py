@@ -2,15 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
-from functools import partial
-from typing import Final
+from functools import cache, partial
+from typing import Any, Final, TypeVar
+
+from msgspec.structs import replace
 
 from wizard.trade.compared import answered
 from wizard.trade.cut_plans import work_of
 from wizard.trade.cutting.strips import Cutting, Rules
 from wizard.trade.cutting.tally import Spent, measured, spend, within
+from wizard.trade.later import Later
 from wizard.trade.plan import FullnessStep, Layer, Plan
+
+T = TypeVar("T")
 
 ONCE: Final = 6_000
 """Work that any plan takes beside its layouts."""
@@ -36,6 +42,7 @@ class LaidWithin:
     def __init__(self, work: int) -> None:
         self.work, self.left, self.whole = work, work, True
         self._known: dict[tuple[object, ...], Cutting | None] = {}
+        self._laters: dict[int, tuple[Later[Any], Later[Any]]] = {}
 
     @property
     def taken(self) -> int:
@@ -44,13 +51,29 @@ class LaidWithin:
 
     def __call__(self, layer: Layer, rules: Rules) -> Cutting | None:
         """The layer laid out so; None where it cannot be, or would take more work than is left."""
-        if rules == layer.rules:
-            return answered(layer, rules)
         asked = (layer.strips, layer.stock, rules)
         if asked not in self._known:
-            self._known[asked], took = within(partial(answered, layer, rules), self.left)
-            self.left, self.whole = self.left - took, self.whole and took < self.left
+            own = rules == layer.rules
+            found = answered(layer, rules) if own else self._bounded(partial(answered, layer, rules))
+            self._known[asked] = self.with_ways(found)
         return self._known[asked]
+
+    def with_ways(self, found: Cutting | None) -> Cutting | None:
+        """A cutting whose further layouts are worked from what is left, once they are looked at."""
+        if found is None:
+            return None
+        fewer = self._once(found.fewer, lambda: found.fewest_joins, None)
+        return replace(found, fewer=fewer, shorter=self._once(found.shorter, lambda: found.others, ()))
+
+    def _once(self, later: Later[T], call: Callable[[], T], none: T) -> Later[T]:
+        """`call` within what is left, and no more than once for each `later`."""
+        _, once = self._laters.setdefault(id(later), (later, Later(cache(lambda: self._bounded(call) or none))))
+        return once
+
+    def _bounded(self, call: Callable[[], T]) -> T | None:
+        found, took = within(call, self.left)
+        self.left, self.whole = self.left - took, self.whole and took < self.left
+        return found
 
 
 def steps_within(plan: Plan, work: int) -> tuple[tuple[FullnessStep, ...], bool]:
