@@ -33,8 +33,8 @@ from wizard.screens.app import FRAMES
 from wizard.screens.panel_lines import LABEL
 from wizard.screens.so_far import Row, rows
 from wizard.trade.figures import value_at
+from wizard.trade.formatting import exact
 from wizard.trade.lengths import Length
-from wizard.trade.printing import exact
 
 BARE = (sys.executable, "-m", "tests.benchmarks.bare_app")
 FIRST = "survey.section.left.run.1"

@@ -11,11 +11,11 @@ from wizard.trade.figures import Ledger
 from wizard.trade.fixings import in_order
 from wizard.trade.job import Cloth, Job
 from wizard.trade.lengths import Length
-from wizard.trade.marks import MarkSpan, marks_of
+from wizard.trade.notions import row_figures
+from wizard.trade.parts import MarkSpan, marks_of
 from wizard.trade.plan import Step
-from wizard.trade.tapes import row_figures
-from wizard.trade.work import work_of
-from wizard.trade.work.tape_steps import draw_up_minutes
+from wizard.trade.steps import work_of
+from wizard.trade.steps.tape_steps import draw_up_minutes
 
 
 def long_side(**more: Cloth) -> dict[str, Step]:

@@ -9,7 +9,7 @@ import pytest
 from wizard.trade.figures import Ledger
 from wizard.trade.job import Cloth, ClothKind, Cloths, Job
 from wizard.trade.lengths import Length
-from wizard.trade.needles import BY_KIND, BY_WEIGHT, PAIRS, STITCHES, needle_of, size, stitches_an_inch
+from wizard.trade.notions import BY_KIND, BY_WEIGHT, PAIRS, STITCHES, needle_of, size, stitches_an_inch
 
 
 @pytest.mark.parametrize("pair", ["60/8", "70/10", "75/11", "80/12", "90/14", "100/16", "110/18", "120/19"])

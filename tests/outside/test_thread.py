@@ -6,8 +6,7 @@ from fractions import Fraction
 
 from wizard.trade.defaults import default_of
 from wizard.trade.lengths import Length
-from wizard.trade.needles import STITCHES, stitches_an_inch
-from wizard.trade.thread import thread_for
+from wizard.trade.notions import STITCHES, stitches_an_inch, thread_for
 
 RATIO = default_of("cloth.thread.ratio", "inches")
 WASTE = default_of("cloth.thread.waste", "inches")

@@ -9,8 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from wizard.project.typed import Misread, read_length
+from wizard.trade.formatting import exact
 from wizard.trade.lengths import UNITS, Length
-from wizard.trade.printing import exact
 
 STOCK = pint.UnitRegistry(non_int_type=Fraction)
 IN_PINT = {

@@ -4,8 +4,8 @@ from fractions import Fraction
 
 import pytest
 
+from wizard.trade.formatting import Ruler, shown
 from wizard.trade.lengths import Length, round_nearest
-from wizard.trade.printing import Ruler, shown
 
 TENTHS = Ruler("cm", Length.of(Fraction("0.1"), "cm"))
 

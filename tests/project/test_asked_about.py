@@ -7,7 +7,7 @@ import pytest
 from wizard.project.draft import Draft, put_many
 from wizard.project.jobs import plan_of
 from wizard.project.plan_mark import plan_mark
-from wizard.trade.findings import Finding
+from wizard.trade.plan import Finding
 
 METRIC = {"show": "cm", "standard": "metric"}
 INCHES = {"show": "in", "standard": "inches"}

@@ -9,8 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from wizard.project.typed import Misread, TypedLength, read_length
+from wizard.trade.formatting import exact
 from wizard.trade.lengths import UNITS, ZERO, Length
-from wizard.trade.printing import exact
 
 EIGHTY_AND_A_HALF = Length(Fraction(161, 2))
 TWO_METRES = Length.of(Fraction("204.5"), "cm")

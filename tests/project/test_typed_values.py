@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 import wizard.project.typed
+import wizard.trade.formatting
 import wizard.trade.lengths
-import wizard.trade.printing
 from wizard.project.typed import Misread, TypedLength
 from wizard.project.typed.values import TypedMoney
 from wizard.trade.lengths import ZERO, Length
@@ -63,7 +63,7 @@ def test_zero_is_kept_only_where_it_is_allowed():
 
 HOMES = [
     Path(wizard.trade.lengths.__file__),
-    Path(wizard.trade.printing.__file__),
+    Path(wizard.trade.formatting.__file__),
     *sorted(Path(wizard.project.typed.__file__).parent.glob("*.py")),
 ]
 

@@ -19,8 +19,8 @@ from wizard.screens.roll_pane import NEEDED, RollView
 from wizard.screens.roll_view import NEARER, Looker, View, scenes_of
 from wizard.sheets.scene import Box
 from wizard.sheets.strokes import HATCH
+from wizard.trade.formatting import SIXTEENTHS
 from wizard.trade.lengths import ZERO
-from wizard.trade.printing import SIXTEENTHS
 
 SECTIONS = {f"part-{n}": straight("left", str(17 + 7 * n), str(9 + n % 3)) for n in range(12)}
 TWELVE, _ = planned(plain_job(SECTIONS, fullness="2", cloth=cloth("54")))

@@ -23,10 +23,10 @@ from wizard.sheets.drawings.tape_run import tape_run
 from wizard.sheets.drawings.top_edge import top_edge
 from wizard.sheets.scene import Box, Scene, Shape, Stroke, Words
 from wizard.trade.bed import Obstacle, Post, Section, Survey
+from wizard.trade.formatting import ruler_of
 from wizard.trade.job import Job
 from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.plan import Plan
-from wizard.trade.rulers import ruler_of
 
 NAMES = ("plan", "elevation", "top", "cloth", "roll")
 PICKED = (

@@ -22,11 +22,10 @@ from wizard.sheets.cut_order import in_cutting_order
 from wizard.sheets.forms import Wanted, written
 from wizard.sheets.kinds.names import ENDINGS, TITLES, Form
 from wizard.sheets.paper.page import paper_html
-from wizard.trade.caution_names import NAMES
+from wizard.trade.cautions import NAMES
+from wizard.trade.formatting import how_shown, ruler_of, shown
 from wizard.trade.make_plan import make_plan
 from wizard.trade.plan import Plan
-from wizard.trade.printing import how_shown, shown
-from wizard.trade.rulers import ruler_of
 
 HOSTILE = '<b>&"[red]\x1b[31m=1+1'
 LITERAL = '<b>&"[red]\\x1b[31m=1+1'

@@ -17,8 +17,8 @@ from wizard.sheets import json_fullness, json_sheet
 from wizard.sheets.json_sheet import plan_json
 from wizard.sheets.json_values import value_json
 from wizard.sheets.kinds.names import TITLES
+from wizard.trade.formatting import SIXTEENTHS
 from wizard.trade.lengths import Length
-from wizard.trade.printing import SIXTEENTHS
 
 
 def walk(value: Any) -> Iterator[Any]:

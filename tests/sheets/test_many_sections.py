@@ -10,9 +10,9 @@ from wizard.screens.drawing import drawn_with_key
 from wizard.sheets.drawings.bed_plan import bed_plan
 from wizard.sheets.scene import Box, Stroke, Words
 from wizard.trade.bed import Section, Survey
-from wizard.trade.corners import SIDES, section_name
 from wizard.trade.job import Job
 from wizard.trade.lengths import ZERO, Length
+from wizard.trade.sections import SIDES, section_name
 
 # In the first there is not room for all of twelve.
 SIZES = ((44, 5), (44, 6), (44, 7), (56, 5), (70, 6), (76, 5), (76, 9), (72, 16))

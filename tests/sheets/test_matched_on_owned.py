@@ -13,12 +13,11 @@ from wizard.sheets.cut_order import in_cutting_order
 from wizard.sheets.drawings.roll import rolls, squared_end
 from wizard.sheets.json_sheet import plan_json
 from wizard.sheets.scene import Box
+from wizard.trade.formatting import Ruler, ruler_of
 from wizard.trade.job import Owned
 from wizard.trade.lengths import ZERO
 from wizard.trade.make_plan import make_plan
-from wizard.trade.patterns import matched_lines
-from wizard.trade.printing import Ruler
-from wizard.trade.rulers import ruler_of
+from wizard.trade.steps.pattern_matching import matched_lines
 from wizard.trade.stock import cloth_in_words
 
 OWNED = {"one": Owned(length=inches(81)), "two": Owned(length=inches("64 1/2"))}

@@ -25,9 +25,9 @@ from wizard.sheets.paper.together import by_smaller_headings, stays_whole
 from wizard.sheets.scene import Box, Scene, Stroke, Words
 from wizard.sheets.svg import INNER, MARGIN, SIZES, to_svg
 from wizard.sheets.svg_sheet import drawings_svg
+from wizard.trade.formatting import ruler_of
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan import Plan
-from wizard.trade.rulers import ruler_of
 
 
 def along() -> Plan:

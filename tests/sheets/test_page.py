@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from wizard.sheets.page import Page, wrapped
 from wizard.sheets.plain import cells, literal
-from wizard.trade.printing import SIXTEENTHS
+from wizard.trade.formatting import SIXTEENTHS
 
 NARROW = Page(40, SIXTEENTHS)
 WORDS = st.lists(st.text(st.characters(categories=("L", "N", "P")), min_size=1, max_size=90), min_size=1, max_size=20)

@@ -12,12 +12,11 @@ from wizard.project.jobs import plan_of
 from wizard.sheets.plain import cells
 from wizard.sheets.text import write_text
 from wizard.trade.bed import Section, Survey
-from wizard.trade.caution_names import NAMES
+from wizard.trade.cautions import NAMES
+from wizard.trade.formatting import ruler_of, shown
 from wizard.trade.job import Cloth, Cloths, Job
 from wizard.trade.make_plan import make_plan
 from wizard.trade.plan import Plan
-from wizard.trade.printing import shown
-from wizard.trade.rulers import ruler_of
 
 
 def sheet(plan: Plan, columns: int = 80) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from wizard.trade.care import BEARS, MEANINGS, UNKNOWN, Line, care_of
+from wizard.trade.cautions import BEARS, MEANINGS, UNKNOWN, Line, care_of
 from wizard.trade.job import Cloth, Cloths, Job
 
 

@@ -9,9 +9,7 @@ import pytest
 from msgspec.structs import replace
 
 from wizard.trade.bed import Obstacle, ObstacleKind, Section, Survey, Watch
-from wizard.trade.caution_names import NAMES
-from wizard.trade.caution_words import CAUTIONS
-from wizard.trade.cautions import BEFORE, StepKind, called_for, cautions_for, cautions_of
+from wizard.trade.cautions import BEFORE, CAUTIONS, NAMES, StepKind, called_for, cautions_for, cautions_of
 from wizard.trade.job import Cloth, Cloths, Fixing, FixingKind, Job
 from wizard.trade.lengths import ZERO, Length
 

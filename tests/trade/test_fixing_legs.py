@@ -11,12 +11,12 @@ from msgspec.structs import replace
 from tests.trade.sample_jobs import small, with_face, with_section
 from wizard.trade.bed import RailMaterial, Section, Survey
 from wizard.trade.figures import Ledger
-from wizard.trade.fixing_findings import SUITS, fixing_findings, leg_finding
+from wizard.trade.findings.fixing_findings import SUITS, fixing_findings, leg_finding
+from wizard.trade.fixings import leg_figure, shortest
+from wizard.trade.formatting import Ruler
 from wizard.trade.job import Cloth, Cloths, Fixing, FixingKind, Fullness, Job, Owned, Weight
-from wizard.trade.legs import leg_figure, shortest
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
-from wizard.trade.printing import Ruler
 
 RULER = Ruler("in", Length(Fraction(1, 16)))
 

@@ -12,10 +12,9 @@ from msgspec.structs import replace
 
 from wizard.trade.bed import Obstacle, Post, Section, Survey
 from wizard.trade.figures import GIVEN, Figure, Ledger
-from wizard.trade.fixings import fixings_for, in_order, measured_from, set_out
+from wizard.trade.fixings import Closed, fixings_for, in_order, measured_from, set_out
 from wizard.trade.job import Cloths, Fixing, Job
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.no_fixing import Closed
 from wizard.trade.plan import FixingPlan
 
 

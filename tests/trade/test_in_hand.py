@@ -7,9 +7,9 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from tests.outside.jobs import cloth, inches, plain_job, planned, straight
-from wizard.trade.in_hand import in_hand_lines, in_hand_of, without_buying
+from wizard.trade.formatting import SIXTEENTHS
 from wizard.trade.job import Fullness, Job, Owned
-from wizard.trade.printing import SIXTEENTHS
+from wizard.trade.owned_cloth import in_hand_lines, in_hand_of, without_buying
 
 SECTIONS = {"left": straight("left", "60", "12"), "foot": straight("foot", "40", "12")}
 OWNED = {

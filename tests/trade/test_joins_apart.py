@@ -14,7 +14,7 @@ from tests.trade.sample_jobs import inches, section, small
 from wizard.trade.cutting.piece_orders import clear_order, ends, in_span
 from wizard.trade.cutting.strips import Layout
 from wizard.trade.job import Cloth, Cloths, Fullness, Job
-from wizard.trade.joined import APART, joins_at, least_apart
+from wizard.trade.layers import APART, joins_at, least_apart
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
 from wizard.trade.plan import Plan

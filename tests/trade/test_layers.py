@@ -11,14 +11,14 @@ from msgspec.structs import replace
 
 from tests.trade.sample_jobs import inches, small, with_face, with_section
 from wizard.trade import cut_plans
-from wizard.trade.costs import price_for
 from wizard.trade.cutting import lay_out
 from wizard.trade.cutting.strips import Cutting, Refusal, Rules, Stretch, Strip
 from wizard.trade.job import Cloth, Fullness, Job
-from wizard.trade.joined import joins_at, keep_off, least_apart
+from wizard.trade.layers import joins_at, keep_off, least_apart
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
 from wizard.trade.plan import Layer
+from wizard.trade.stock import price_for
 
 
 def interlined(**more: object) -> Job:

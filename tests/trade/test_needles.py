@@ -9,7 +9,7 @@ import pytest
 
 from wizard.trade.figures import Ledger
 from wizard.trade.job import Cloth, ClothKind, Cloths, Job, Weight
-from wizard.trade.needles import PAIRS, STITCHES, needle_of, needle_through, size, stitch_in_words
+from wizard.trade.notions import PAIRS, STITCHES, needle_of, needle_through, size, stitch_in_words
 
 
 def face(**cloth: Any) -> Ledger:

@@ -9,8 +9,19 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from wizard.project.typed import read_length, read_number
+from wizard.trade.formatting import (
+    Ruler,
+    both,
+    exact,
+    fraction_text,
+    how_shown,
+    length_json,
+    mixed,
+    money,
+    number,
+    shown,
+)
 from wizard.trade.lengths import UNITS, Length
-from wizard.trade.printing import Ruler, both, exact, fraction_text, how_shown, length_json, mixed, money, number, shown
 
 INCH_JOB = Ruler("in", Length(Fraction(1, 16)))
 FEET_JOB = Ruler("ft", Length(Fraction(1, 8)))

@@ -13,10 +13,10 @@ from wizard.project.shapes import meanings
 from wizard.sheets.drawings.bed_plan import bed_plan
 from wizard.sheets.scene import Stroke
 from wizard.trade.bed import Section
-from wizard.trade.corners import along_side, goes_on, post_at
-from wizard.trade.findings import Finding
 from wizard.trade.job import Job
 from wizard.trade.make_plan import make_plan
+from wizard.trade.plan import Finding
+from wizard.trade.sections import along_side, goes_on, post_at
 
 FOOT_PART = section(54, 12, side="right", right_end="stops short", right_short=inches(22))
 HEAD_PART = section(8, 12, side="right", left_end="stops short", left_short=inches(68))

@@ -9,16 +9,16 @@ import pytest
 from msgspec.structs import replace
 
 from tests.trade.sample_jobs import inches, small, with_face
-from wizard.trade.cloth_findings import cloth_findings
 from wizard.trade.cutting.strips import Refusal
 from wizard.trade.figures import Ledger
-from wizard.trade.findings import Finding
+from wizard.trade.findings.cloth_findings import cloth_findings
+from wizard.trade.findings.finding_text import Sayer
+from wizard.trade.formatting import ruler_of
 from wizard.trade.job import Allowances, Cloth, Fullness, Job, Owned
 from wizard.trade.layers import prepare
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
-from wizard.trade.rulers import ruler_of
-from wizard.trade.saying import Sayer
+from wizard.trade.plan import Finding
 
 
 def found(job: Job) -> dict[str, Finding]:

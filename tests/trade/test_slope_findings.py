@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from tests.trade.sample_jobs import inches, small, with_section
-from wizard.trade.findings import Finding
 from wizard.trade.make_plan import make_plan
+from wizard.trade.plan import Finding
 
 
 def found(left: tuple[str, str, str], right: tuple[str, str, str]) -> list[Finding]:

@@ -10,11 +10,11 @@ import pytest
 
 from wizard.trade.bed import Section, Survey
 from wizard.trade.figures import Ledger
+from wizard.trade.formatting import SIXTEENTHS
 from wizard.trade.job import Allowances, Cloths, Job, Tape
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
-from wizard.trade.printing import SIXTEENTHS
-from wizard.trade.tapes import round_up_to, row_figures, tape_figures, tape_findings
+from wizard.trade.notions import round_up_to, row_figures, tape_figures, tape_findings
 
 
 def inches(text: str) -> Length:

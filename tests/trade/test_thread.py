@@ -14,7 +14,7 @@ from tests.trade.worked_bed import BED, FACE, INNER, SIDE, bed, inches, ledger_o
 from wizard.trade.figures import Ledger
 from wizard.trade.job import Fixing, Fullness, Job, Thread
 from wizard.trade.lengths import Length
-from wizard.trade.thread import thread_figures, thread_for
+from wizard.trade.notions import thread_figures, thread_for
 
 
 def figures(job: Job) -> dict[str, Any]:

@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 
 from wizard.project.draft import Draft, put_many
 from wizard.project.jobs import plan_of
+from wizard.trade.formatting import exact
 from wizard.trade.lengths import Length
 from wizard.trade.plan import Plan
-from wizard.trade.printing import exact
 
 FIXED = {
     "survey.rail": "solid wood", "survey.floor": "carpet", "cloth.face.kind": "linen", "cloth.face.weight": "medium",

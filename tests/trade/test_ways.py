@@ -13,11 +13,11 @@ from wizard.sheets.proof import ways
 from wizard.trade.compared import Way, ways_of
 from wizard.trade.compared_words import Comparison, compare
 from wizard.trade.cutting.strips import Repeat, Stretch
+from wizard.trade.formatting import SIXTEENTHS
 from wizard.trade.job import Cloth, CutWay, Job
 from wizard.trade.lengths import ZERO, Length, total
-from wizard.trade.patterns import matched_lines, ruled_in_print, widths_of
 from wizard.trade.plan import Layer, Plan
-from wizard.trade.printing import SIXTEENTHS
+from wizard.trade.steps.pattern_matching import matched_lines, ruled_in_print, widths_of
 
 
 def two(

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from tests.trade.sample_jobs import everything, inches, small, with_face, with_section
+from wizard.trade.explain import Why, why
 from wizard.trade.figures import Figure, Rule
+from wizard.trade.formatting import Ruler, ruler_of
 from wizard.trade.make_plan import make_plan
-from wizard.trade.printing import Ruler
-from wizard.trade.rulers import ruler_of
-from wizard.trade.whys import Why, why
 
 RULER = Ruler("in", inches("1/16"))
 

@@ -16,7 +16,7 @@ from wizard.trade.cutting.strips import Piece
 from wizard.trade.job import Cloths, Fixing, FixingKind, Fullness, Job, Owned
 from wizard.trade.lengths import Length
 from wizard.trade.plan import STAGES
-from wizard.trade.work import work_of
+from wizard.trade.steps import work_of
 
 PLAIN = [
     "buy", "look-over:face", "square:face", "cut:face", "label:face", "join:face:left", "hem:face:left", "stay:left",

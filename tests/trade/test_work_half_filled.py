@@ -14,7 +14,7 @@ from wizard.trade.bed import Obstacle
 from wizard.trade.job import Fixing, Job, Owned
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.purchases import purchases_of
-from wizard.trade.work import work_of
+from wizard.trade.steps import work_of
 
 THINGS = {"leg": Obstacle(kind="centre leg", at=inches("20"), width=inches("3"), do="no fixing")}
 SPLIT = {"leg": replace(THINGS["leg"], do="split here", overlap=inches("4"))}

@@ -14,7 +14,7 @@ from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
 from wizard.trade.plan import Purchase, Step
 from wizard.trade.purchases import purchases_of
-from wizard.trade.work import work_of
+from wizard.trade.steps import work_of
 
 
 def inches(text: str) -> Length:

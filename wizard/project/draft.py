@@ -33,7 +33,7 @@ from wizard.project.typed import Misread
 from wizard.project.typed.fields import RulerField, ToldField
 from wizard.project.unusable import unusable_at, why_unusable
 from wizard.trade import job
-from wizard.trade.rulers import is_metric
+from wizard.trade.formatting import is_metric
 
 FORMAT: Final = 1
 """The format this railskirt writes, and the highest it reads."""

@@ -16,13 +16,12 @@ from msgspec.structs import replace
 
 from wizard.project.draft import DoneTable, Draft, put
 from wizard.project.jobs import at_best, plan_of
-from wizard.trade.corners import section_name
+from wizard.trade.formatting import Ruler, exact, how_shown, listed, rounded, ruler_of
 from wizard.trade.job import Unit
 from wizard.trade.keynames import first_up
 from wizard.trade.lengths import Length
 from wizard.trade.plan import ChangedStep, Plan, Step
-from wizard.trade.printing import Ruler, exact, how_shown, listed, rounded
-from wizard.trade.rulers import ruler_of
+from wizard.trade.sections import section_name
 
 Marks = Mapping[str, str]
 """Step id -> the mark of all it tells."""

@@ -12,9 +12,9 @@ from typing import Any, Final
 from msgspec import Struct
 
 from wizard.trade.bed import Section
-from wizard.trade.corners import CORNERS, is_on, place_round_bed
 from wizard.trade.job import Job
 from wizard.trade.lengths import Length
+from wizard.trade.sections import CORNERS, is_on, place_round_bed
 
 LEFT_OUT: Final = frozenset({"kept", "foreign"})
 """Tables of the job that change no figure: what was looked at and kept, how lengths were typed. Progress and ticks are

@@ -11,7 +11,7 @@ from wizard.project.places import Places, places
 from wizard.project.problems import Problem, Problems, in_order, of_fault
 from wizard.project.straight import Crooked, straight
 from wizard.project.toml_text import tables_of, text_of
-from wizard.trade.rulers import is_metric
+from wizard.trade.formatting import is_metric
 
 if TYPE_CHECKING:
     from pydantic import ValidationError

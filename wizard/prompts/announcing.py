@@ -12,9 +12,8 @@ from wizard.questions.answers import NONE, options
 from wizard.questions.given import given_by
 from wizard.questions.question import Question
 from wizard.questions.the_fullness import OWNED_CLOTH
-from wizard.trade.owned_offer import offer_words
-from wizard.trade.printing import exact
-from wizard.trade.rulers import ruler_of
+from wizard.trade.formatting import exact, ruler_of
+from wizard.trade.owned_cloth import offer_words
 
 QUESTION, STEP = "Answer:", "Done?"
 

@@ -11,8 +11,7 @@ from wizard.prompts.troubles import met
 from wizard.questions.outcome import Accepted, Conflict, Refused, Upset
 from wizard.questions.question import Question
 from wizard.questions.second_thoughts import other_of
-from wizard.trade.findings import Finding
-from wizard.trade.plan import Plan
+from wizard.trade.plan import Finding, Plan
 
 MOST_TOLD = 3
 """Most questions named one by one that an answer brought up behind one's back."""

@@ -13,14 +13,13 @@ from wizard.sheets.blocks.head import UNIT_WORDS
 from wizard.sheets.drawings.choose import scene_for
 from wizard.sheets.scene import Scene, Words
 from wizard.trade.bed import Section
-from wizard.trade.corners import ENDS, end_in_words, section_name, sections_on, short_read, side_of, stops_short
 from wizard.trade.drops import LEAST_READINGS
+from wizard.trade.formatting import exact, ruler_of, shown
 from wizard.trade.job import Job
 from wizard.trade.keynames import in_words, obstacle_name
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan import Plan
-from wizard.trade.printing import exact, shown
-from wizard.trade.rulers import ruler_of
+from wizard.trade.sections import ENDS, end_in_words, section_name, sections_on, short_read, side_of, stops_short
 
 NOT_YET: Final = "not read yet"
 BED: Final = "the bed from above"

@@ -10,7 +10,7 @@ from wizard.sheets.blocks.buying import buying, fullness_steps
 from wizard.sheets.blocks.hanging import fixings, marks
 from wizard.sheets.blocks.head import UNIT_WORDS
 from wizard.sheets.blocks.measures import measures
-from wizard.trade.rulers import ruler_of
+from wizard.trade.formatting import ruler_of
 
 
 def page_of(talk: Talk) -> SpokenPage:

@@ -8,9 +8,9 @@ from typing import Any
 from wizard.prompts.so_far import rows, so_far_lines
 from wizard.prompts.speech import in_lines, spoken_formula, spoken_length
 from wizard.prompts.talk import Talk
+from wizard.trade.explain import why
 from wizard.trade.figures import Figure
-from wizard.trade.rulers import ruler_of
-from wizard.trade.whys import why
+from wizard.trade.formatting import ruler_of
 
 Figures = tuple[Figure[Any], ...]
 UP = "Number of one for its why, or an empty line to go back up:"

@@ -12,8 +12,8 @@ from wizard.questions.outcome import Refused
 from wizard.questions.question import Question
 from wizard.questions.second_thoughts import LEVELS, other_of, why_not_kept
 from wizard.questions.turned import turned_words
-from wizard.trade.findings import Finding
 from wizard.trade.keynames import in_words
+from wizard.trade.plan import Finding
 
 WHICH: Final = "Number of one, or an empty line:"
 

@@ -12,8 +12,7 @@ from wizard.prompts.lines import Lines
 from wizard.questions.keeping import Clock
 from wizard.questions.session import Session
 from wizard.questions.timing import Timing
-from wizard.trade.findings import Finding
-from wizard.trade.plan import Plan, Stage
+from wizard.trade.plan import Finding, Plan, Stage
 
 Ending = Literal["list", "leave"]
 """Where one goes from a job: to the list of projects, or out."""

@@ -14,9 +14,8 @@ from wizard.sheets.figure_text import money_text, shop_text
 from wizard.sheets.lines import lines_of
 from wizard.trade.compared import Way
 from wizard.trade.compared_words import Comparison, compare
+from wizard.trade.formatting import ruler_of, shown
 from wizard.trade.plan import Layer, Plan
-from wizard.trade.printing import shown
-from wizard.trade.rulers import ruler_of
 
 WHICH = "Number of a way to follow, or an empty line to leave it:"
 

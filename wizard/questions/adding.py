@@ -11,11 +11,10 @@ from wizard.questions.answers import adds_length, file_value
 from wizard.questions.given import Given
 from wizard.questions.question import Question
 from wizard.questions.readings import further_reading, in_order, names, places_before, without
-from wizard.trade.corners import SIDES
 from wizard.trade.figures import value_at
+from wizard.trade.formatting import Ruler, ruler_of
 from wizard.trade.job import Job
-from wizard.trade.printing import Ruler
-from wizard.trade.rulers import ruler_of
+from wizard.trade.sections import SIDES
 
 Entries = Mapping[str, object]
 """What goes into the file: key -> value as it stands there; None takes it out."""

@@ -14,7 +14,7 @@ from wizard.project.typed.values import TypedLength, TypedMoney, TypedNumber, Ty
 from wizard.questions.choices import words_for
 from wizard.questions.given import as_typed
 from wizard.questions.question import Choice, Kind, Question
-from wizard.trade.printing import Ruler, both, money, number
+from wizard.trade.formatting import Ruler, both, money, number
 
 YES: Final = frozenset({"yes", "y", "true"})
 NO: Final = frozenset({"no", "n", "false"})

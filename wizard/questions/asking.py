@@ -16,11 +16,10 @@ from wizard.questions.question import Choice, Drawing, Kind, Question, Shows
 from wizard.questions.usual import as_text, usual_text
 from wizard.trade.defaults import Default, default_of
 from wizard.trade.figures import value_at
+from wizard.trade.formatting import METRIC, ruler_of
 from wizard.trade.job import Job, Standard
 from wizard.trade.keynames import in_words
 from wizard.trade.plan import Plan, Stage
-from wizard.trade.printing import METRIC
-from wizard.trade.rulers import ruler_of
 
 
 class About(Struct, frozen=True):

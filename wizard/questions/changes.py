@@ -8,8 +8,7 @@ from wizard.questions.outcome import Upset
 from wizard.questions.standing import Standing
 from wizard.questions.states import is_missing
 from wizard.questions.work import PLACE
-from wizard.trade.findings import Finding
-from wizard.trade.plan import Plan
+from wizard.trade.plan import Finding, Plan
 
 
 def changed_figures(old: Plan, new: Plan) -> tuple[str, ...]:

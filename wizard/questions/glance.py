@@ -10,9 +10,9 @@ from msgspec import Struct
 from wizard.project.draft import Draft
 from wizard.project.jobs import answers_of
 from wizard.trade.figures import value_at
-from wizard.trade.holes import first_hole
 from wizard.trade.job import Job
 from wizard.trade.keynames import first_up, in_words
+from wizard.trade.missing import first_hole
 from wizard.trade.plan import Stage
 
 _STAGES: Final[dict[str, Stage]] = {"cloth": "Cloth", "fullness": "Fullness"}

@@ -11,9 +11,9 @@ from wizard.questions import choices
 from wizard.questions.asking import About, Ask, asked, no, yes
 from wizard.questions.question import Question
 from wizard.trade.bed import Section
-from wizard.trade.corners import side_of
 from wizard.trade.keynames import obstacle_name
 from wizard.trade.lengths import Length
+from wizard.trade.sections import side_of
 
 
 def things_in_the_way(about: About, section: Section) -> Iterator[Question]:

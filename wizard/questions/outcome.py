@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from wizard.trade.findings import Finding
+from wizard.trade.plan import Finding
 
 
 class Echo(Struct, frozen=True):

@@ -8,8 +8,7 @@ from wizard.questions.since import Since, since_words
 from wizard.questions.standing import Standing
 from wizard.questions.states import is_answered, missing, to_go
 from wizard.questions.work import done_steps, is_done, next_step, place_of
-from wizard.trade.findings import Finding
-from wizard.trade.plan import STAGES, Stage
+from wizard.trade.plan import STAGES, Finding, Stage
 
 
 def tally(stage: Stage, here: Standing) -> tuple[int, int]:

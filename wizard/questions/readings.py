@@ -11,10 +11,9 @@ from wizard.project.typed.values import TypedLength
 from wizard.questions.given import Given
 from wizard.trade.drops import LEAST_READINGS
 from wizard.trade.figures import value_at
+from wizard.trade.formatting import exact, ruler_of
 from wizard.trade.job import Job
 from wizard.trade.lengths import Length
-from wizard.trade.printing import exact
-from wizard.trade.rulers import ruler_of
 
 _A_DROP: Final = re.compile(r"(survey\.section\.[^.]+)\.(?:drop|drop_at)\.([0-9]+)")
 

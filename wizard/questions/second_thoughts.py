@@ -6,8 +6,7 @@ from typing import Final
 
 from wizard.project.draft import Unfit
 from wizard.project.faults import Fault
-from wizard.trade.findings import Finding, Level
-from wizard.trade.plan import Plan
+from wizard.trade.plan import Finding, Level, Plan
 
 LEVELS: Final[dict[Level, str]] = {
     "stop": "Stops the plan",

@@ -12,9 +12,9 @@ from wizard.project.folder import template_called
 from wizard.project.store import Opened, Store
 from wizard.project.templates import template_mark, template_of
 from wizard.questions.given import Given, given_by
-from wizard.trade.corners import section_name
 from wizard.trade.job import Job
 from wizard.trade.keynames import in_words, layer_in_words
+from wizard.trade.sections import section_name
 
 MOST_NAMED: Final = 3
 """Most parts or answers named one by one."""

@@ -13,9 +13,9 @@ from wizard.questions.asking import About, Ask, Test, asked, yes
 from wizard.questions.question import Question
 from wizard.questions.the_cloths import about_layer, is_inner
 from wizard.questions.the_notions import DRIVEN, SPACING
+from wizard.trade.formatting import listed
 from wizard.trade.job import LAYERS, LayerId
 from wizard.trade.plan import Plan
-from wizard.trade.printing import listed
 
 
 def questions_of_allowances(draft: Draft, plan: Plan) -> Iterator[Question]:

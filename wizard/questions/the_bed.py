@@ -7,8 +7,8 @@ from typing import Final
 
 from wizard.questions import choices
 from wizard.questions.asking import About, Ask, no, yes
-from wizard.trade.corners import SIDES, sections_on
 from wizard.trade.lengths import Length
+from wizard.trade.sections import SIDES, sections_on
 
 HANDS: Final = "Left and right are as seen standing at the foot, facing the head."
 

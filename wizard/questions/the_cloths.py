@@ -14,11 +14,11 @@ from wizard.questions.asking import About, Ask, asked, no, yes
 from wizard.questions.choices import words_for
 from wizard.questions.question import Choice, Question
 from wizard.questions.usual import usual_text
+from wizard.trade.formatting import exact
 from wizard.trade.job import LAYERS, LayerId
 from wizard.trade.keynames import layer_in_words
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan import Plan
-from wizard.trade.printing import exact
 
 WHAT: Final[dict[LayerId, str]] = {
     "face": "the cloth that is seen",

@@ -10,10 +10,10 @@ from wizard.project.draft import Draft
 from wizard.questions import choices
 from wizard.questions.asking import About, Ask, asked, no, yes
 from wizard.questions.question import Question
-from wizard.trade.corners import ENDS, SIDES, End, goes_on, post_at, sections_on
 from wizard.trade.job import Job
 from wizard.trade.lengths import Length
 from wizard.trade.plan import Plan
+from wizard.trade.sections import ENDS, SIDES, End, goes_on, post_at, sections_on
 
 
 def _turned_in(about: About) -> str:

@@ -11,14 +11,13 @@ from wizard.questions.asking import About, Ask, asked, no, yes
 from wizard.questions.in_the_way import things_in_the_way
 from wizard.questions.question import Question
 from wizard.questions.the_ends import ENDS_OF_A_SECTION, daylight_beside
-from wizard.trade.corners import ENDS, SIDES, at_the_end, section_name, sections_on, side_of
 from wizard.trade.drops import LEAST_READINGS
+from wizard.trade.formatting import ruler_of, shown
 from wizard.trade.job import Job
 from wizard.trade.lengths import Length
+from wizard.trade.missing import SLATTED_SIDES
 from wizard.trade.plan import Plan
-from wizard.trade.printing import shown
-from wizard.trade.rulers import ruler_of
-from wizard.trade.surveyed import SLATTED_SIDES
+from wizard.trade.sections import ENDS, SIDES, at_the_end, section_name, sections_on, side_of
 
 MOST_DROPS: Final = 12
 """Most drop readings asked for in one section."""

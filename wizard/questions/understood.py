@@ -12,7 +12,7 @@ from wizard.questions.outcome import Echo, Refused
 from wizard.questions.question import Question
 from wizard.questions.standing import Standing
 from wizard.questions.together import price_words, taken_together
-from wizard.trade.rulers import ruler_of
+from wizard.trade.formatting import ruler_of
 
 
 class Understood(Struct, frozen=True):

@@ -7,9 +7,9 @@ from typing import Final
 
 from wizard.questions.given import as_typed
 from wizard.trade.defaults import Default, default_of
+from wizard.trade.formatting import METRIC, exact, number
 from wizard.trade.job import Job
 from wizard.trade.lengths import Length
-from wizard.trade.printing import METRIC, exact, number
 
 PERCENTS: Final = ("_shrink", ".waste")
 """How keys end whose share is typed as a percentage."""

@@ -15,7 +15,7 @@ from wizard.questions.work import next_step, place_of
 from wizard.screens.answer_box import AnswerBox, Offer
 from wizard.screens.deeds import key_shown
 from wizard.screens.foreseeing import Foreseeing
-from wizard.trade.findings import Finding
+from wizard.trade.plan import Finding
 
 PICK = "Nothing is picked yet: go to a line with the arrow keys, then Enter. Next leaves it for later."
 KEEP = "keep:"

@@ -13,8 +13,8 @@ from wizard.screens.figure_words import value_words
 from wizard.screens.fullness_words import roll_words
 from wizard.screens.literal import plain
 from wizard.screens.so_far import joins_words
+from wizard.trade.formatting import number
 from wizard.trade.plan import FullnessStep, Plan
-from wizard.trade.printing import number
 
 
 def beside(question: Question, session: Session, steps: Sequence[FullnessStep] = ()) -> Content | None:

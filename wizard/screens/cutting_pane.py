@@ -21,10 +21,9 @@ from wizard.screens.roll import RollPen, stretches
 from wizard.screens.ways_words import comparison_lines, pattern_lines
 from wizard.trade.compared_words import Comparison
 from wizard.trade.cutting.strips import Layout
+from wizard.trade.formatting import ruler_of, shown
 from wizard.trade.lengths import ZERO
 from wizard.trade.plan import Layer, Plan
-from wizard.trade.printing import shown
-from wizard.trade.rulers import ruler_of
 
 Found = Mapping[str, Comparison]
 """Layer id -> its ways, for the layers compared so far."""

@@ -12,10 +12,9 @@ from wizard.screens.literal import cut_to, filled, plain
 from wizard.screens.so_far import TITLES, joins_words
 from wizard.sheets.saving import saving_text
 from wizard.trade.cutting.strips import Layout, Proof
-from wizard.trade.in_hand import in_hand_lines
+from wizard.trade.formatting import ruler_of, shown
+from wizard.trade.owned_cloth import in_hand_lines
 from wizard.trade.plan import Layer, Plan
-from wizard.trade.printing import shown
-from wizard.trade.rulers import ruler_of
 
 LABEL = 15
 """Columns for the labels."""

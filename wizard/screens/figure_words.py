@@ -8,10 +8,9 @@ from typing import Any
 
 from wizard.sheets.figure_text import bare
 from wizard.trade.figures import Figure
+from wizard.trade.formatting import Ruler, exact, how_shown, money, number, ruler_of, shown
 from wizard.trade.lengths import Length
 from wizard.trade.plan import Plan
-from wizard.trade.printing import Ruler, exact, how_shown, money, number, shown
-from wizard.trade.rulers import ruler_of
 
 NOT_YET = "not yet"
 

@@ -19,10 +19,10 @@ from wizard.screens.laying import Laying
 from wizard.screens.side_panel import SidePanel
 from wizard.screens.so_far import Row as FarRow
 from wizard.screens.so_far import rows
-from wizard.trade.fullness_finds import Row, has_steps
+from wizard.trade.formatting import number
+from wizard.trade.fullness_offers import Row, has_steps
 from wizard.trade.job import Job
 from wizard.trade.plan import FullnessStep, Plan
-from wizard.trade.printing import number
 
 if TYPE_CHECKING:
     from wizard.screens.fullness_pane import FullnessPane
@@ -130,7 +130,7 @@ class Filling(Laying):
         self.run_worker(partial(self._climbing, plan), thread=True, exclusive=True, group="climb")
 
     def _climbing(self, plan: Plan) -> None:
-        from wizard.trade.owned_offer import offer_words
+        from wizard.trade.owned_cloth import offer_words
 
         worker, found = get_current_worker(), tuple[FullnessStep, ...]()
         owned = offer_words(plan)

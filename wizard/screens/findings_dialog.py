@@ -16,7 +16,7 @@ from wizard.questions.second_thoughts import LEVELS, why_not_kept
 from wizard.screens.dialogs import Dialog, plain_button, relabel
 from wizard.screens.lines import Lines
 from wizard.screens.literal import plain, words
-from wizard.trade.findings import Finding, Level
+from wizard.trade.plan import Finding, Level
 
 STYLES: Final[dict[Level, str]] = {"stop": "$error", "warn": "$warning", "ask": "$accent", "note": "$primary"}
 

@@ -19,8 +19,7 @@ from wizard.screens.fullness_words import heads, lines_of, under
 from wizard.screens.glyphs import DONE
 from wizard.screens.lines import Lines
 from wizard.screens.literal import plain
-from wizard.trade.fullness_finds import Row, finds_in_words, rows_of
-from wizard.trade.fullness_guide import MIDDLING, offered
+from wizard.trade.fullness_offers import MIDDLING, Row, finds_in_words, offered, rows_of
 from wizard.trade.plan import FullnessStep, Plan
 
 

@@ -14,10 +14,10 @@ from wizard.screens.figure_words import bought_words, figure_words, sold_by, val
 from wizard.screens.glyphs import DONE, SEWN, TO_SEW
 from wizard.screens.literal import plain
 from wizard.screens.so_far import TITLES, joins_words
-from wizard.trade.fullness_finds import Row, said
+from wizard.trade.formatting import exact, number
+from wizard.trade.fullness_offers import Row, said
 from wizard.trade.lengths import ZERO
 from wizard.trade.plan import FullnessStep, Plan
-from wizard.trade.printing import exact, number
 
 LEAST, MOST = Fraction(1), Fraction(3)
 """Where a bar begins and where it is full."""

@@ -30,8 +30,7 @@ from wizard.screens.side_panel import SidePanel
 from wizard.screens.so_far import Row, anything_known, rows
 from wizard.screens.tidying import tidy
 from wizard.screens.work_words import Kept
-from wizard.trade.findings import Finding
-from wizard.trade.plan import Plan, Stage, Step
+from wizard.trade.plan import Finding, Plan, Stage, Step
 
 STAGE_OF: dict[View, Stage] = {"cutting": "Cutting", "roll": "Cutting", "fullness": "Fullness"}
 """The stage of what is neither a question nor a step."""

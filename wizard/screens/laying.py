@@ -72,7 +72,7 @@ class Laying(Answering, Looking):
 
     def _comparing(self, plan: Plan) -> None:
         from wizard.trade.compared_words import compare
-        from wizard.trade.in_hand import without_buying
+        from wizard.trade.owned_cloth import without_buying
 
         worker = get_current_worker()
         for layer in plan.layers:

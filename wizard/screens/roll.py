@@ -13,8 +13,8 @@ from textual.content import Content
 from wizard.screens.figure_words import running
 from wizard.screens.literal import cut_to, filled
 from wizard.trade.cutting.strips import Layout, Piece
+from wizard.trade.formatting import Ruler, shown
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.printing import Ruler, shown
 
 MARGIN = 10
 """Columns for the running measure."""

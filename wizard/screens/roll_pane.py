@@ -19,8 +19,8 @@ from wizard.screens.literal import plain
 from wizard.screens.roll_view import NEARER, Looker, View, scenes_of
 from wizard.sheets.scene import Scene
 from wizard.sheets.strokes import HATCH
+from wizard.trade.formatting import ruler_of
 from wizard.trade.plan import Plan
-from wizard.trade.rulers import ruler_of
 
 NEEDED: Final = (
     *("zoom_in", "zoom_out", "next_length", "see_whole"),

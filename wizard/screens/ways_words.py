@@ -14,11 +14,10 @@ from wizard.screens.literal import plain
 from wizard.screens.so_far import joins_words
 from wizard.trade.compared import Way, held
 from wizard.trade.compared_words import Comparison
+from wizard.trade.formatting import exact, ruler_of, shown
 from wizard.trade.lengths import ZERO
-from wizard.trade.patterns import WHY_OURS, matched_lines, ruled_in_print
 from wizard.trade.plan import Layer, Plan
-from wizard.trade.printing import exact, shown
-from wizard.trade.rulers import ruler_of
+from wizard.trade.steps.pattern_matching import WHY_OURS, matched_lines, ruled_in_print
 
 TITLE, BUY, COST = 22, 11, 9
 """Columns of a way's line."""

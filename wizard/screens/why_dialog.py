@@ -21,10 +21,10 @@ from wizard.screens.lines import Lines
 from wizard.screens.literal import plain
 from wizard.screens.side_panel import SidePanel
 from wizard.screens.so_far import Row
+from wizard.trade.explain import why
 from wizard.trade.figures import Figure
+from wizard.trade.formatting import ruler_of
 from wizard.trade.plan import Plan
-from wizard.trade.rulers import ruler_of
-from wizard.trade.whys import why
 
 
 class WhyDialog(Dialog[str | None]):

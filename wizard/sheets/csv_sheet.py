@@ -15,9 +15,8 @@ from wizard.sheets.cut_order import Numbered, in_cutting_order
 from wizard.sheets.drawings.roll import stretch_name
 from wizard.sheets.plain import literal
 from wizard.sheets.stamp import Stamp, stamp_of
+from wizard.trade.formatting import Ruler, number, ruler_of, shown
 from wizard.trade.plan import Layer, Plan
-from wizard.trade.printing import Ruler, number, shown
-from wizard.trade.rulers import ruler_of
 
 LENGTHS: Final = ("from", "to", "across", "wide", "long")
 HEADS: Final = (

@@ -8,8 +8,8 @@ from msgspec import Struct
 
 from wizard.trade.cutting.strips import Layout, Piece
 from wizard.trade.lengths import Length
-from wizard.trade.patterns import rows_begun
 from wizard.trade.plan import Layer
+from wizard.trade.steps.pattern_matching import rows_begun
 
 
 class Numbered(Struct, frozen=True):

@@ -8,10 +8,10 @@ from typing import Final, cast
 
 from wizard.trade.defaults import default_of
 from wizard.trade.figures import Figure, value_at
+from wizard.trade.formatting import How, Ruler, exact, money, number, shown
 from wizard.trade.job import Job
 from wizard.trade.lengths import Length
 from wizard.trade.plan import Step
-from wizard.trade.printing import How, Ruler, exact, money, number, shown
 
 NOT_YET: Final = "not yet"
 PLACES: Final = 3

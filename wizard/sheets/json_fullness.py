@@ -8,9 +8,9 @@ from typing import Any, Final
 
 from wizard.sheets.json_values import value_json
 from wizard.trade.cutting.tally import measured
-from wizard.trade.fullness_finds import finds_in_words
+from wizard.trade.formatting import Ruler, length_json
+from wizard.trade.fullness_offers import finds_in_words
 from wizard.trade.plan import Plan
-from wizard.trade.printing import Ruler, length_json
 from wizard.trade.within import LaidWithin, in_hand_within, steps_within
 
 FULLNESS: Final = ("fullness_steps", "fullness_finds", "fullness_in_hand", "stopped")

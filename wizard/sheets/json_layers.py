@@ -8,9 +8,9 @@ from wizard.sheets.cut_order import Numbered, in_cutting_order
 from wizard.sheets.json_values import figure_json, need_json
 from wizard.trade.cutting.strips import Layout, Offcut
 from wizard.trade.figures import Figure
+from wizard.trade.formatting import How, Ruler, length_json
 from wizard.trade.lengths import Length
 from wizard.trade.plan import Layer
-from wizard.trade.printing import How, Ruler, length_json
 
 
 def layer_json(layer: Layer, ruler: Ruler, *, choosing: bool = True) -> dict[str, Any]:

@@ -7,8 +7,8 @@ from typing import Any
 from wizard.sheets.cut_order import in_cutting_order
 from wizard.sheets.json_values import figure_json, value_json
 from wizard.trade.figures import Figure
+from wizard.trade.formatting import Ruler, length_json
 from wizard.trade.plan import FixingPlan, Layer, Part, Plan
-from wizard.trade.printing import Ruler, length_json
 
 
 def section_json(plan: Plan, part: Part, ruler: Ruler) -> dict[str, Any]:

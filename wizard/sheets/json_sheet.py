@@ -89,12 +89,10 @@ from wizard.sheets.json_sections import section_json
 from wizard.sheets.json_values import caution_json, figure_json, need_json, value_json
 from wizard.sheets.json_ways import WAYS, ways_json
 from wizard.sheets.kinds.names import TITLES, SheetId
+from wizard.trade.explain import why
 from wizard.trade.figures import Figure
-from wizard.trade.findings import Finding
-from wizard.trade.plan import Plan, Purchase, Step
-from wizard.trade.printing import Ruler, length_json
-from wizard.trade.rulers import ruler_of
-from wizard.trade.whys import why
+from wizard.trade.formatting import Ruler, length_json, ruler_of
+from wizard.trade.plan import Finding, Plan, Purchase, Step
 from wizard.trade.within import LaidWithin, work_in
 
 FORMAT: Final = 1

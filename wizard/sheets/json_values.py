@@ -7,9 +7,9 @@ from fractions import Fraction
 from typing import Any
 
 from wizard.trade.figures import Figure, Need
+from wizard.trade.formatting import Ruler, fraction_text, how_shown, length_json, money, number
 from wizard.trade.lengths import Length
 from wizard.trade.plan import Caution
-from wizard.trade.printing import Ruler, fraction_text, how_shown, length_json, money, number
 
 
 def value_json(value: object, ruler: Ruler) -> Any:

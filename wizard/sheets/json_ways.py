@@ -7,9 +7,9 @@ from typing import Any, Final
 from wizard.sheets.json_values import value_json
 from wizard.trade.compared import Laying, Way, held
 from wizard.trade.compared_words import Comparison, compare
-from wizard.trade.patterns import lost_to_pattern, ruled_in_print
+from wizard.trade.formatting import Ruler, length_json
 from wizard.trade.plan import Layer, Plan
-from wizard.trade.printing import Ruler, length_json
+from wizard.trade.steps.pattern_matching import lost_to_pattern, ruled_in_print
 
 WAYS: Final = ("ways", "advised", "constraints", "pattern")
 """The keys."""

@@ -24,8 +24,8 @@ from wizard.sheets.matter import (
 from wizard.sheets.page import Page
 from wizard.sheets.remark_words import level_words
 from wizard.sheets.told import Told, told
-from wizard.trade.findings import Finding
-from wizard.trade.whys import Why
+from wizard.trade.explain import Why
+from wizard.trade.plan import Finding
 
 WAY_UP: Final = "▲ this way up"
 TICK: Final = "[ ] "

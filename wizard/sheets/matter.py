@@ -10,9 +10,8 @@ from typing import Literal
 from msgspec import Struct
 
 from wizard.sheets.scene import Scene
-from wizard.trade.findings import Finding
-from wizard.trade.plan import Step
-from wizard.trade.whys import Why
+from wizard.trade.explain import Why
+from wizard.trade.plan import Finding, Step
 
 
 class Heading(Struct, frozen=True):

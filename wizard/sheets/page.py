@@ -10,7 +10,7 @@ from msgspec import Struct
 
 from wizard.sheets.plain import cells, literal
 from wizard.sheets.whole import GLUE, glued
-from wizard.trade.printing import Ruler
+from wizard.trade.formatting import Ruler
 
 GAP: Final = 2
 """Blanks between the columns of a table."""

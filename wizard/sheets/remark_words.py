@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from wizard.trade.findings import Finding
+from wizard.trade.plan import Finding
 
 LEVELS: Final = {
     "stop": "to mend first",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from wizard.trade.cutting.strips import Layout
-from wizard.trade.printing import Ruler, shown
+from wizard.trade.formatting import Ruler, shown
 
 
 def saving_text(layout: Layout, ruler: Ruler) -> str:

@@ -7,9 +7,8 @@ from typing import Final
 from msgspec import Struct
 
 from wizard.project.plan_mark import plan_mark
+from wizard.trade.formatting import Ruler, exact, ruler_of
 from wizard.trade.plan import Plan
-from wizard.trade.printing import Ruler, exact
-from wizard.trade.rulers import ruler_of
 
 UNIT_WORDS: Final = {
     "in": "inches",

@@ -11,8 +11,8 @@ from wizard.sheets.kinds.names import SheetId
 from wizard.sheets.lines import lines_of
 from wizard.sheets.page import Page
 from wizard.sheets.stamp import Stamp, stamp_of
+from wizard.trade.formatting import ruler_of
 from wizard.trade.plan import Plan
-from wizard.trade.rulers import ruler_of
 
 
 def write_text(

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from msgspec import Struct
 
-from wizard.trade.caution_names import NAMES
+from wizard.trade.cautions import NAMES
 from wizard.trade.plan import Step
 
 

@@ -13,13 +13,12 @@ from typing import Any, Final, Literal
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.costs import price_for
 from wizard.trade.cut_plans import cut_plan
 from wizard.trade.cutting.strips import Cutting, Layout, Rules
+from wizard.trade.formatting import ruler_of, shown
 from wizard.trade.job import CutWay, LayerId
 from wizard.trade.plan import Layer, Plan
-from wizard.trade.printing import shown
-from wizard.trade.rulers import ruler_of
+from wizard.trade.stock import price_for
 from wizard.trade.ways import ways_found
 
 WayId = Literal[

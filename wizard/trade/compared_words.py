@@ -11,10 +11,9 @@ from msgspec.structs import replace
 
 from wizard.trade.compared import Laying, Way, advised, answered, cost_of, held, lying, may_lie, value_of, ways_of
 from wizard.trade.cutting.strips import Layout, Rules
+from wizard.trade.formatting import exact, money, ruler_of, shown
 from wizard.trade.lengths import ZERO, Length, round_up
 from wizard.trade.plan import Layer, Plan
-from wizard.trade.printing import exact, money, shown
-from wizard.trade.rulers import ruler_of
 
 PriceId = Literal["policy", "least piece", "joins kept clear", "one way up", "matching"]
 

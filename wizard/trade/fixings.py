@@ -1,33 +1,260 @@
-"""Fixings: how many, where each goes along the tape, and in what order.
+"""Fixings: how many, where each goes along the tape, in what order, where none may go, and how long its leg is.
 
 Common practice: the ends first, then the middle, then outwards, so that the gathers stay even. Places are measured
 along the finished tape from its end at the head (sides) or at the bed's left (foot, head): stapling is done from
-inside the bed, where left and right change places.
-"""
+inside the bed, where left and right change places. A staple or tack leg runs from tape + layers + 1/4 in to
+rail − 1/8 in. What lies under a fixing is an allowance: cloth is not measured with a gauge at the kitchen table, so
+each weight class stands for a usual thickness."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from functools import lru_cache
 from typing import Final, Literal
 
 from msgspec import Struct
 
-from wizard.trade.bed import Section, Side
-from wizard.trade.corners import side_of
+from wizard.trade.bed import Obstacle, Post, Section, Side, Survey
 from wizard.trade.defaults import SPACINGS
 from wizard.trade.figures import DEFAULT, Figure, Ledger, Rule, merged, value_at
-from wizard.trade.job import FixingKind
+from wizard.trade.job import FixingKind, Weight
 from wizard.trade.keynames import in_words
-from wizard.trade.legs import leg_figure
+from wizard.trade.layers import layers_in_use
 from wizard.trade.lengths import ZERO, Length, ceiling, total
-from wizard.trade.no_fixing import Closed, Lie, closed_of
+from wizard.trade.parts import fullness_made
 from wizard.trade.plan import FixingAt, FixingPlan
+from wizard.trade.sections import End, post_at, sections_on, side_of
+
+
+class Closed(Struct, frozen=True):
+    """A stretch of tape that takes no fixing; its very edges do."""
+
+    start: Length
+    end: Length
+
+    def holds(self, place: Length) -> bool:
+        """True when `place` lies inside."""
+        return self.start < place < self.end
+
+
+class Lie(Struct, frozen=True):
+    """How a finished tape lies along its section, seen from its first end: at the head, or at the bed's left."""
+
+    gathered: Length
+    """The whole finished tape."""
+    first_extra: Length
+    """Return or overlap before the run begins; ZERO if there is none."""
+    run: Length
+    begins: Length
+    """Where the run of this part begins along the section's whole run; ZERO for a section that is not split."""
+    whole_run: Length
+    from_right: bool
+    """True when the first end is the section's right end, seen from the room."""
+
+    def on_tape(self, along_run: Length) -> Length:
+        """Where a place along the section's whole run comes on the tape; may lie beyond either end."""
+        return along_run - self.begins + self.first_extra
+
+    @property
+    def ends(self) -> tuple[End, End]:
+        """The section's end at the tape's first end, then the one at its last."""
+        return ("right", "left") if self.from_right else ("left", "right")
+
+    @property
+    def at_first(self) -> bool:
+        """True when the tape's first end is an end of the whole section."""
+        return not self.begins
+
+    @property
+    def at_last(self) -> bool:
+        """True when the tape's last end is an end of the whole section."""
+        return self.begins + self.run == self.whole_run
+
+
+def closed_of(survey: Survey, section_id: str, lie: Lie) -> tuple[Closed, ...]:
+    """Every stretch of this tape that takes no fixing, in order, those that touch made one."""
+    section = survey.section.get(section_id, Section())
+    found = [*_things(section, lie), *_hooks(section, lie), *_returns(survey, section_id, lie)]
+    on_it = [each for each in found if each.start < each.end and each.end > ZERO and each.start < lie.gathered]
+    return _joined(sorted(on_it, key=lambda each: each.start))
+
+
+def _things(section: Section, lie: Lie) -> Iterator[Closed]:
+    """What is in the way and not split at; a split lets the cloth pass it."""
+    for thing in section.in_the_way.values():
+        if thing.do in ("no fixing", "keep clear") and thing.at is not None:
+            half = _width(thing) / 2
+            yield Closed(lie.on_tape(thing.at - half), lie.on_tape(thing.at + half))
+
+
+def _width(thing: Obstacle) -> Length:
+    return thing.width if thing.width is not None else ZERO
+
+
+def _hooks(section: Section, lie: Lie) -> Iterator[Closed]:
+    """Hook plates and bolts reach along the rail from the ends of the run."""
+    reach = {"left": section.left_hook, "right": section.right_hook}
+    first, last = (reach[end] or ZERO for end in lie.ends)
+    if first:
+        yield Closed(lie.on_tape(ZERO), lie.on_tape(first))
+    if last:
+        yield Closed(lie.on_tape(lie.whole_run - last), lie.on_tape(lie.whole_run))
+
+
+def _returns(survey: Survey, section_id: str, lie: Lie) -> Iterator[Closed]:
+    """A return behind a post that cannot be fixed into hangs free."""
+    first, last = lie.ends
+    if lie.at_first and not can_fix_return(survey, section_id, first):
+        yield Closed(-lie.gathered, lie.first_extra)
+    if lie.at_last and not can_fix_return(survey, section_id, last):
+        yield Closed(lie.first_extra + lie.run, lie.gathered + lie.gathered)
+
+
+def can_fix_return(survey: Survey, section_id: str, end: End) -> bool:
+    """False where the section returns at `end` behind a post that one may not fix into; True for all else."""
+    section = survey.section.get(section_id, Section())
+    kind = section.left_end if end == "left" else section.right_end
+    post = survey.post.get(post_at(survey, section_id, end) or "", Post())
+    return kind != "returns" or post.may_fix is not False
+
+
+def _joined(stretches: list[Closed]) -> tuple[Closed, ...]:
+    """Stretches that overlap or touch made one."""
+    joined: list[Closed] = []
+    for each in stretches:
+        if joined and each.start <= joined[-1].end:
+            joined[-1] = Closed(joined[-1].start, max(joined[-1].end, each.end))
+        else:
+            joined.append(each)
+    return tuple(joined)
+
+
+THICKNESS: Final[Mapping[Weight, Length]] = {
+    "sheer": Length(Fraction(1, 128)),
+    "light": Length(Fraction(1, 64)),
+    "medium": Length(Fraction(1, 32)),
+    "heavy": Length(Fraction(1, 16)),
+}
+"""Thickness allowed for one layer lying flat, pressed down by a fixing. Common practice, on the generous side."""
+TAPE_THICKNESS: Final = Length(Fraction(1, 16))
+"""Twill tape folded over: two thicknesses of 1/32 in. Common practice."""
+HOLD: Final = Length(Fraction(1, 4))
+"""What has to go into the rail to hold."""
+SPARE: Final = Length(Fraction(1, 8))
+"""What must be left of the rail in front of the point."""
+USUAL_GATHERS: Final = 3
+"""How thick gathered cloth lies where no fullness is known yet."""
+
+GATHERED = Rule(
+    "layers under a fixing", "{flat} × {folds}", "Gathered cloth lies over itself, and all of it lies under a fixing."
+)
+FOLDS = Rule(
+    "thickness of gathers", "{fullness}, up to a whole number",
+    "Gathered cloth lies over itself as often as its fullness, that of the fullest section where a surplus is kept.",
+)  # fmt: skip
+USUAL_FOLDS = Rule(
+    "usual thickness of gathers", "{value}", "While the fullness is not known, gathers are taken as usual ones."
+)
+SHORTEST_LEG = Rule(
+    "least leg", "1/16 in of tape + {layers} + 1/4 in", "Through tape and layers, and 1/4 in into the rail to hold."
+)
+LONGEST_LEG = Rule("longest leg", "{rail} − 1/8 in", "The point must stay 1/8 in inside the thinnest rail.")
+THINNEST = Rule("thinnest rail", "{value}", "One leg serves the whole bed, so the thinnest rail decides.")
+LEG = Rule(
+    "leg",
+    "the shortest of {legs} from {least} to {most}",
+    "The shortest leg that holds is the least likely to come through.",
+)
+
+
+def leg_figure(ledger: Ledger) -> Figure[Length]:
+    """The leg to use, `fixing.leg`: the shortest that can be had between `fixing.leg_least` and `fixing.leg_most`.
+
+    No value when none lies between; :func:`wizard.trade.plan.fixing_findings.fixing_findings` says so.
+    """
+    least = ledger.work("fixing.leg_least", "least leg", SHORTEST_LEG, _least, layers=_layers(ledger))
+    most = ledger.work("fixing.leg_most", "longest leg", LONGEST_LEG, _most, rail=thinnest_rail(ledger))
+    legs: Figure[tuple[Length, ...]] = ledger.read("cloth.fixing.legs")
+    return ledger.work("fixing.leg", "leg", LEG, shortest, legs=legs, least=least, most=most)
+
+
+def shortest(legs: tuple[Length | None, ...], least: Length, most: Length) -> Length | None:
+    """The shortest leg from `least` to `most`, both included; None when none lies between."""
+    return min((each for each in legs if each is not None and least <= each <= most), default=None)
+
+
+def _least(layers: Length) -> Length:
+    return TAPE_THICKNESS + layers + HOLD
+
+
+def _most(rail: Length) -> Length:
+    return rail - SPARE
+
+
+def _layers(ledger: Ledger) -> Figure[Length]:
+    weights = {each: ledger.read(f"cloth.{each}.weight") for each in layers_in_use(ledger)}
+    rule = Rule(
+        "layers lying flat",
+        " + ".join(f"{{{each}}}" for each in weights),
+        "One layer counts 1/128 in when sheer, 1/64 when light, 1/32 when medium, 1/16 when heavy.",
+    )
+    flat = ledger.work("fixing.layers_flat", "layers lying flat", rule, _sum, **weights)
+    return ledger.work("fixing.layers", "layers under a fixing", GATHERED, _gathered, flat=flat, folds=_folds(ledger))
+
+
+def _sum(**weights: Weight) -> Length:
+    return total(THICKNESS[each] for each in weights.values())
+
+
+def _folds(ledger: Ledger) -> Figure[int]:
+    """From the fullness the skirt is made to, whatever sets it. The leg does not wait for it."""
+    id, title, fullness = "fixing.folds", "thickness of gathers", _fullness(ledger)
+    if fullness is None or fullness.value is None:
+        return ledger.keep(Figure(id, title, USUAL_GATHERS, (), USUAL_FOLDS))
+    return ledger.keep(Figure(id, title, ceiling(fullness.value), (), FOLDS, (("fullness", fullness),)))
+
+
+def _fullness(ledger: Ledger) -> Figure[Fraction] | None:
+    """What every part is asked to be, or the fullest part where a surplus is kept; None until it is worked."""
+    return max(_as_made(ledger), key=lambda each: each.value or Fraction(0), default=ledger.figures.get("fullness"))
+
+
+def _as_made(ledger: Ledger) -> list[Figure[Fraction]]:
+    """The fullness of each part that comes out wider than was asked, by more than the rounding to the ruler mark."""
+    figures, mark = ledger.figures, ledger.read("ruler").value
+    made = [
+        (id.removeprefix("part.").removesuffix(".flat_made"), figure)
+        for id, figure in figures.items()
+        if id.startswith("part.") and id.endswith(".flat_made")
+    ]
+    return [
+        fullness_made(ledger, part, figures[f"part.{part}.gathered"], flat)
+        for part, flat in made
+        if flat.value is not None and flat.value - (figures[f"part.{part}.flat"].value or ZERO) >= mark
+    ]
+
+
+def _gathered(flat: Length, folds: int) -> Length:
+    return flat * folds
+
+
+def thinnest_rail(ledger: Ledger) -> Figure[Length]:
+    """The thickness of the thinnest rail among the sections that are made, `fixing.rail`."""
+    rails = {
+        section: ledger.read(f"survey.section.{section}.rail_thickness", fallback="survey.rail_thickness")
+        for section, _ in sections_on(ledger.job)
+    }
+    known = [each.value for each in rails.values() if each.value is not None]
+    needs = merged(each.needs for each in rails.values())
+    value = min(known) if known and not needs else None
+    return ledger.keep(Figure("fixing.rail", "thinnest rail", value, needs, THINNEST, tuple(rails.items())))
+
 
 IN_A_ROW: Final[tuple[FixingKind, ...]] = ("staples", "tacks", "magnets", "upholstery pins")
 """Set one by one at a spacing; every other kind runs the whole length."""
 
-MOST: Final = 10_000
+MOST_FIXINGS: Final = 10_000
 """No more fixings than this are set out one by one: a longer tape, or a closer spacing, was mistyped."""
 
 COUNT = Rule(
@@ -117,7 +344,8 @@ class _Row(Struct, frozen=True):
 
 
 def _row(ledger: Ledger, part: str, kind: Figure[FixingKind], gathered: Figure[Length]) -> _Row | None:
-    """The row before anything is skipped; its figures are kept. None until all is known, and beyond MOST fixings."""
+    """The row before anything is skipped; its figures are kept. None until all is known, and beyond
+    MOST_FIXINGS."""
     inset: Figure[Length] = ledger.read("cloth.fixing.inset")
     asked = _asked_spacing(ledger, kind)
     count = ledger.work(f"part.{part}.fixings", "fixings", COUNT, _count, gathered=gathered, inset=inset, asked=asked)
@@ -125,7 +353,7 @@ def _row(ledger: Ledger, part: str, kind: Figure[FixingKind], gathered: Figure[L
         f"part.{part}.fixing_spacing", "from fixing to fixing", SPACING, _spacing,
         gathered=gathered, inset=inset, count=count,
     )  # fmt: skip
-    if inset.value is None or count.value is None or count.value > MOST:
+    if inset.value is None or count.value is None or count.value > MOST_FIXINGS:
         return None
     return _Row(inset.value, count.value, spacing.value)
 

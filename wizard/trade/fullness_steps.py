@@ -10,14 +10,13 @@ from typing import Final
 
 from msgspec.structs import replace
 
-from wizard.trade.costs import price_for
 from wizard.trade.cutting.strips import Cutting, Layout
 from wizard.trade.figures import Ledger
-from wizard.trade.fullness_guide import MEAN, MOST
-from wizard.trade.growing import Growing
+from wizard.trade.fullness import Growing, greatest
+from wizard.trade.fullness_offers import MEAN, MOST
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan import FullnessStep
-from wizard.trade.searching import greatest
+from wizard.trade.stock import price_for
 
 STEPS: Final = 60
 """About as many steps are listed at most."""

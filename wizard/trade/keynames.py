@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from typing import Final
 
 from wizard.trade.bed import Obstacle, Section
-from wizard.trade.corners import End, at_the_end, section_name, side_of
 from wizard.trade.job import Job
+from wizard.trade.sections import End, at_the_end, section_name, side_of
 
 _UNNAMED: Final = re.compile(r"length(?:-([0-9]+))?")
 """Ids of lengths that were added by their length alone."""

@@ -1,27 +1,59 @@
-"""Layers: from flat widths and cut lengths to pieces on the roll."""
+"""Layers: from flat widths and cut lengths to pieces on the roll, with joins kept away from the face's."""
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Mapping, Sequence
-from typing import Literal
+from typing import Final, Literal
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.bed import Side
-from wizard.trade.costs import bought_of
 from wizard.trade.cut_plans import cut_plan
-from wizard.trade.cutting.strips import Cutting, Refusal, Rules, Stretch, Strip
+from wizard.trade.cutting.strips import Cutting, Layout, Refusal, Rules, Stretch, Strip
+from wizard.trade.drops import cut_length
 from wizard.trade.figures import Figure, Ledger, Need, Rule, merged
-from wizard.trade.gathers import Gathered
-from wizard.trade.hems import cut_length
 from wizard.trade.job import LAYERS, LayerId
-from wizard.trade.joined import APART, joins_at, keep_off, least_apart
 from wizard.trade.keynames import layer_in_words
 from wizard.trade.lengths import ZERO, Length, round_up
+from wizard.trade.parts import Gathered
 from wizard.trade.plan import Layer
-from wizard.trade.stock import Stock, cloth_of, stock_of
+from wizard.trade.stock import Stock, bought_of, cloth_of, stock_of
 from wizard.trade.ways import followed, not_along
+
+APART: Final = Length(2)
+"""Joins of two layers lie at least this far apart, or the seams make a lump that shows."""
+
+
+def joins_at(layout: Layout, strip_id: str, join_cost: Length) -> tuple[Length, ...]:
+    """The joins of one strip, from its left raw edge, along the joined-up flat width. A lap counts by its middle."""
+    pieces = sorted((piece for piece in layout.pieces if piece.strip == strip_id), key=lambda piece: piece.order)
+    joins, reached = [], ZERO
+    for piece in pieces[:-1]:
+        reached += piece.width
+        joins.append(reached - join_cost / 2)
+        reached -= join_cost
+    return tuple(joins)
+
+
+def keep_off(joins: tuple[Length, ...], shift: Length, flat: Length) -> tuple[tuple[Length, Length], ...]:
+    """The spans of an inner layer in which no join should fall. `shift` is what its flat starts later by."""
+    spans = ((join - shift - APART, join - shift + APART) for join in joins)
+    return tuple((max(start, ZERO), min(end, flat)) for start, end in spans if end > ZERO and start < flat)
+
+
+def least_apart(face: tuple[Length, ...], inner: tuple[Length, ...], shift: Length) -> Length | None:
+    """How close the nearest two joins of the layers come, or None when one of the layers has none. Both rise."""
+    if not face:
+        return None
+    return min((_nearest(face, other + shift) for other in inner), default=None)
+
+
+def _nearest(joins: tuple[Length, ...], place: Length) -> Length:
+    at = bisect_left(joins, place)
+    return min(abs(join - place) for join in joins[max(at - 1, 0) : at + 1])
+
 
 INNER_FLAT = Rule(
     "flat width of an inner layer", "{face} − 2 × {end_setback}",

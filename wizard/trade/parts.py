@@ -1,15 +1,22 @@
-"""Sections become parts: what is sewn and hung as one. A thing in the way may split a section in two that overlap."""
+"""Sections become parts, what is sewn and hung as one: their gathered length, flat width, tape and marks.
+
+A thing in the way may split a section in two parts that overlap. Tape and flat skirt are marked in the same number of
+equal parts, so that they meet mark on mark. Common practice: these are made by folding, so their number is a power of
+two. Each mark is measured from one end, never by adding up a rounded spacing."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from fractions import Fraction
+from typing import Final
 
 from msgspec import Struct
 
 from wizard.trade.bed import Obstacle, Section, Side
-from wizard.trade.corners import FROM_RIGHT, End, end_in_words, section_name, sections_on, side_of
 from wizard.trade.figures import Figure, Ledger, Rule
 from wizard.trade.lengths import ZERO, Length
+from wizard.trade.plan import Mark, Part
+from wizard.trade.sections import FROM_RIGHT, End, end_in_words, section_name, sections_on, side_of
 
 RAIL_RUN = Rule("run", "{run}", "A gathered section takes the rail reading: it makes the top.")
 FLAT_RUN = Rule(
@@ -175,3 +182,219 @@ def place_along(ledger: Ledger, section_id: str, thing: str, run: Figure[Length]
     if side in FROM_RIGHT:
         return ledger.work(id, title, FROM_THE_RIGHT, lambda run, at: run - at, run=run, at=at)
     return ledger.work(id, title, FROM_THE_LEFT, lambda at: at, at=at)
+
+
+GATHERED = Rule(
+    "gathered length", "{run} + {left} + {right}",
+    "The section is as long as what is seen and what turns in, or lies over, at its ends.",
+)  # fmt: skip
+FLAT = Rule("flat width", "{fullness} × {gathered}", "Fullness is flat finished width over gathered length.")
+FLAT_RETURNS = Rule(
+    "flat width, returns left flat", "{fullness} × ({gathered} − {returns}) + {returns}",
+    "Returns that are left flat take their own length of cloth and no more.",
+)  # fmt: skip
+RETURNS = Rule("returns left flat", "{left} + {right}", "What turns in behind the posts and is not gathered.")
+TAPE = Rule(
+    "tape cut", "{gathered} + 2 × {turn_under}",
+    "The tape's turned ends and the cloth's hemmed ends finish together, so each end takes one turn-under.",
+)  # fmt: skip
+TRUE_FULLNESS = Rule("fullness as made", "{flat} ÷ {gathered}", "Fullness is flat finished width over gathered length.")
+LEAST_FULLNESS: Final = Fraction(1)
+
+
+class Gathered(Struct, frozen=True):
+    """A part with its gathered length and what of it stays flat."""
+
+    span: Span
+    length: Figure[Length]
+    """`G`."""
+    left_flat: Figure[Length]
+    """Of the gathered length, what is left flat at the left end; ZERO when it gathers too."""
+    right_flat: Figure[Length]
+    tape: Figure[Length]
+
+    @property
+    def returns_flat(self) -> bool:
+        """True when a return stays flat."""
+        return bool(self.left_flat.value or self.right_flat.value)
+
+
+def gathered_of(ledger: Ledger, span: Span) -> Gathered:
+    """Gathered length and tape of a part."""
+    id = span.id
+    length = ledger.work(
+        f"part.{id}.gathered", "gathered length", GATHERED, lambda run, left, right: run + left + right,
+        run=span.run, left=span.left_extra, right=span.right_extra,
+    )  # fmt: skip
+    tape = ledger.work(
+        f"part.{id}.tape", "tape cut", TAPE, lambda gathered, turn_under: gathered + turn_under * 2,
+        gathered=length, turn_under=ledger.read("cloth.tape.turn_under"),
+    )  # fmt: skip
+    return Gathered(span, length, _flat_end(ledger, span, "left"), _flat_end(ledger, span, "right"), tape)
+
+
+def _flat_end(ledger: Ledger, span: Span, end: str) -> Figure[Length]:
+    """What stays flat at an end: the return there, when the maker leaves returns flat. An overlap gathers."""
+    kind = span.section.left_end if end == "left" else span.section.right_end
+    extra = span.left_extra if end == "left" else span.right_extra
+    stays = kind == "returns" and span.section.returns_flat is True and extra.value != ZERO
+    return extra if stays else Figure(f"part.{span.id}.{end}_flat", f"left flat at the {end} end", ZERO, (), RETURNS)
+
+
+def flat_of(ledger: Ledger, part: Gathered, fullness: Figure[Fraction]) -> Figure[Length]:
+    """Flat finished width `W` of the face, exact."""
+    id = f"part.{part.span.id}.flat"
+    if not part.returns_flat:
+        return ledger.work(id, "flat width", FLAT, _flat, fullness=fullness, gathered=part.length)
+    returns = ledger.work(
+        f"part.{part.span.id}.returns", "returns left flat", RETURNS, lambda left, right: left + right,
+        left=part.left_flat, right=part.right_flat,
+    )  # fmt: skip
+    return ledger.work(id, "flat width", FLAT_RETURNS, _flat, fullness=fullness, gathered=part.length, returns=returns)
+
+
+def _flat(fullness: Fraction, gathered: Length, returns: Length = ZERO) -> Length | None:
+    """None for a fullness under 1: a finding refuses it."""
+    return (gathered - returns) * fullness + returns if fullness >= LEAST_FULLNESS else None
+
+
+def fullness_made(ledger: Ledger, part_id: str, gathered: Figure[Length], flat: Figure[Length]) -> Figure[Fraction]:
+    """True fullness of a part end to end, from its flat width as made."""
+    return ledger.work(
+        f"part.{part_id}.fullness", "fullness as made", TRUE_FULLNESS,
+        lambda flat, gathered: flat / gathered if gathered > ZERO else None, flat=flat, gathered=gathered,
+    )  # fmt: skip
+
+
+LONGEST_PART: Final = Length(12)
+"""A gathered part is no longer than this: what two hands can even out at a time. Common practice."""
+
+MOST_PARTS: Final = 1024
+"""No more parts than this are written out one by one: a longer tape (over 1000 ft) was mistyped."""
+
+PARTS = Rule(
+    "marks",
+    "parts = 1, 2, 4, 8, …: the first for which ({gathered} − {left_flat} − {right_flat}) ÷ parts ≤ 12 in",
+    "Tape and flat skirt are folded in half, and in half again, until a gathered part is 12 in or less.",
+)
+SPACING_TAPE = Rule(
+    "mark spacing on the tape",
+    "({gathered} − {left_flat} − {right_flat}) ÷ {parts}",
+    "The gathered part of the tape is divided equally; what is left flat at an end is not.",
+)
+SPACING_FLAT = Rule(
+    "mark spacing on the flat skirt",
+    "({flat} − {left_flat} − {right_flat}) ÷ {parts}",
+    "The flat skirt is divided into as many equal parts as the tape; what is left flat at an end is not.",
+)
+
+
+class MarkSpan(Struct, frozen=True):
+    """What is divided. All lengths exact; the ends are the section's, seen from the room."""
+
+    gathered: Length
+    """The whole finished tape, `G`."""
+    flat: Length
+    """The whole finished flat skirt as made, `W`."""
+    left_flat: Length = ZERO
+    """What is left flat at the left end (a return that is not gathered); ZERO if all is gathered."""
+    right_flat: Length = ZERO
+    drop_at: Callable[[Length], Length] | None = None
+    """Finished drop of the face at a place on the tape, from its left end; None when the hem is level."""
+
+    @property
+    def gathers_on_tape(self) -> Length:
+        """The gathered part of the tape."""
+        return self.gathered - self.left_flat - self.right_flat
+
+    @property
+    def gathers_in_flat(self) -> Length:
+        """The part of the flat skirt that is drawn up on it."""
+        return self.flat - self.left_flat - self.right_flat
+
+
+def parts_in(gathered_part: Length) -> int:
+    """The least power of two that divides `gathered_part` into parts of 12 in or less; 1 for nothing."""
+    parts = 1
+    while gathered_part / parts > LONGEST_PART:
+        parts *= 2
+    return parts
+
+
+def marks_of(span: MarkSpan) -> tuple[Mark, ...]:
+    """Every mark from the left end to the right end, both ends and the bounds of what is left flat among them.
+
+    Empty when nothing is left to gather between the flat ends, and when there would be over MOST_PARTS parts.
+    """
+    if span.gathers_on_tape <= ZERO or span.gathers_in_flat <= ZERO or parts_in(span.gathers_on_tape) > MOST_PARTS:
+        return ()
+    return tuple(_mark(span, number, *place) for number, place in enumerate(_places(span)))
+
+
+def _places(span: MarkSpan) -> list[tuple[Length, Length]]:
+    """(on the tape, on the flat skirt) of each mark; each worked from the left end by its own fraction."""
+    parts = parts_in(span.gathers_on_tape)
+    shares = [Fraction(each, parts) for each in range(parts + 1)]
+    places = [
+        (span.left_flat + span.gathers_on_tape * share, span.left_flat + span.gathers_in_flat * share)
+        for share in shares
+    ]
+    start = [(ZERO, ZERO)] if span.left_flat else []
+    end = [(span.gathered, span.flat)] if span.right_flat else []
+    return start + places + end
+
+
+def _mark(span: MarkSpan, number: int, tape: Length, flat: Length) -> Mark:
+    return Mark(number, tape, flat, span.drop_at(tape) if span.drop_at else None)
+
+
+def is_gathered(part: Part, ruler_mark: Length) -> bool:
+    """True when a part is drawn up on its tape; False when it is flat but for what the ruler mark rounded up.
+
+    False too while its flat width is not known.
+    """
+    flat, gathered = part.flat_made.value, part.gathered.value
+    return flat is not None and gathered is not None and flat - gathered >= ruler_mark
+
+
+def mark_figures(
+    ledger: Ledger,
+    part: str,
+    *,
+    gathered: Figure[Length],
+    flat: Figure[Length],
+    left_flat: Figure[Length],
+    right_flat: Figure[Length],
+) -> Figure[int]:
+    """Keep the number of parts and both spacings of `part` in the ledger; gives the number of parts.
+
+    Ids: `part.ID.marks`, `part.ID.mark_spacing_tape`, `part.ID.mark_spacing_flat`. No value when no gathers are left.
+    """
+    ends = {"gathered": gathered, "left_flat": left_flat, "right_flat": right_flat}
+    parts = ledger.work(f"part.{part}.marks", "equal parts between marks", PARTS, _marks_in, **ends)
+    ledger.work(
+        f"part.{part}.mark_spacing_tape", "from mark to mark on the tape", SPACING_TAPE, _spacing, parts=parts, **ends
+    )
+    ends["flat"] = flat
+    ledger.work(
+        f"part.{part}.mark_spacing_flat",
+        "from mark to mark on the flat skirt",
+        SPACING_FLAT,
+        _flat_spacing,
+        parts=parts,
+        **{name: ends[name] for name in ("flat", "left_flat", "right_flat")},
+    )
+    return parts
+
+
+def _marks_in(gathered: Length, left_flat: Length, right_flat: Length) -> int | None:
+    part = gathered - left_flat - right_flat
+    return parts_in(part) if part > ZERO else None
+
+
+def _spacing(parts: int, gathered: Length, left_flat: Length, right_flat: Length) -> Length:
+    return (gathered - left_flat - right_flat) / parts
+
+
+def _flat_spacing(parts: int, flat: Length, left_flat: Length, right_flat: Length) -> Length:
+    return (flat - left_flat - right_flat) / parts

@@ -13,10 +13,34 @@ from msgspec import Struct
 from wizard.trade.bed import Side
 from wizard.trade.cutting.strips import Cutting, Layout, Refusal, Rules, Stretch, Strip
 from wizard.trade.figures import Figure, Need
-from wizard.trade.findings import Finding
 from wizard.trade.job import Job, LayerId
 from wizard.trade.later import Later
 from wizard.trade.lengths import Length
+
+Level = Literal["stop", "warn", "ask", "note"]
+"""`stop`: a figure cannot be worked until it is mended. `warn`: will likely go wrong. `ask`: read again, or keep.
+`note`: worth knowing."""
+
+
+class Finding(Struct, frozen=True):
+    """Something that looks wrong or wants a choice."""
+
+    id: str
+    """Fixed id, never from a display name: `run-differs:left:right`."""
+    level: Level
+    key: str
+    """The file key whose answer would mend it."""
+    sentence: str
+    """What was found, with its figures."""
+    way_out: str
+    """What would do."""
+    values: str
+    """The values it rests on, as text; a kept finding is asked again when they change."""
+    other: str = ""
+    """The file key of the other answer it rests on, where it holds one against another: either may be the slip."""
+    kept: bool = False
+    """True when it was looked at and kept for these very values."""
+
 
 Stage = Literal["Survey", "Cloth", "Fullness", "Cutting", "Making up", "Hanging"]
 STAGES: tuple[Stage, ...] = ("Survey", "Cloth", "Fullness", "Cutting", "Making up", "Hanging")

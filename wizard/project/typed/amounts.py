@@ -8,7 +8,7 @@ from typing import Final
 
 from wizard.project.typed.misread import Misread
 from wizard.project.typed.tokens import Token, Typed
-from wizard.trade.printing import mixed
+from wizard.trade.formatting import mixed
 
 _WHOLE: Final = re.compile(r"[0-9]+")
 _DECIMAL: Final = re.compile(r"([0-9]*)[.,]([0-9]+)")

@@ -13,8 +13,8 @@ from wizard.project.typed.misread import Misread, Wanted
 from wizard.project.typed.tidy import tidied
 from wizard.project.typed.tokens import Token, Typed, tokens
 from wizard.project.typed.unit_words import EXAMPLES, FAMILIES, not_taken, own_unit, waits_for_library
+from wizard.trade.formatting import exact, number
 from wizard.trade.lengths import UNITS, Length, total
-from wizard.trade.printing import exact, number
 
 Group = tuple[list[Token], list[Token]]
 """Numbers, and the unit words behind them."""

@@ -16,7 +16,7 @@ from wizard.project.typed.misread import Misread, quoted
 from wizard.project.typed.numbers import fullness_text
 from wizard.project.typed.unit_words import is_metric
 from wizard.project.typed.values import TypedLength, TypedMoney, TypedNumber, TypedPercent, Value
-from wizard.trade.printing import METRIC
+from wizard.trade.formatting import METRIC
 
 
 class Kind(Struct, frozen=True):

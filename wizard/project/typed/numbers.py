@@ -12,7 +12,7 @@ from wizard.project.typed.amounts import amount, whole
 from wizard.project.typed.misread import Misread, Wanted, quoted
 from wizard.project.typed.tidy import tidied
 from wizard.project.typed.tokens import Token, Typed, tokens
-from wizard.trade.printing import number
+from wizard.trade.formatting import number
 
 NUMBER: Final = Wanted("a number", "2 1/2")
 PERCENT: Final = Wanted("a percentage", "3 %")

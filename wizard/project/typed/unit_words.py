@@ -10,7 +10,7 @@ from typing import Final
 from wizard.project.typed.misread import Misread, quoted
 from wizard.project.typed.other_units import is_loaded, kind_of_unit
 from wizard.project.typed.tokens import Token, Typed
-from wizard.trade.printing import METRIC
+from wizard.trade.formatting import METRIC
 
 EXAMPLES: Final[dict[str | None, str]] = {
     None: "12 1/2 in",

@@ -10,7 +10,7 @@ from wizard.sheets.lines import lines_of
 from wizard.sheets.matter import Heading, Matter, Para, Table, Tick, Ticks
 from wizard.sheets.page import Page
 from wizard.trade.figures import value_at
-from wizard.trade.fullness_finds import Row, finds_in_words, rows_of
+from wizard.trade.fullness_offers import Row, finds_in_words, rows_of
 from wizard.trade.keynames import in_words
 from wizard.trade.plan import Plan, Purchase
 

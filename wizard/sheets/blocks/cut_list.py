@@ -9,9 +9,9 @@ from wizard.sheets.drawings.roll import stretch_name
 from wizard.sheets.figure_text import bare
 from wizard.sheets.matter import Heading, Matter, Pairs, Para, Table
 from wizard.trade.cutting.strips import Layout, Stretch
+from wizard.trade.formatting import Ruler
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan import Layer, Part, Plan
-from wizard.trade.printing import Ruler
 
 HEADS: Final = ("no.", "piece", "from", "to", "across", "wide", "long", "rip")
 ROW: Final = "row"

@@ -9,11 +9,10 @@ from wizard.sheets.figure_text import bare, counted
 from wizard.sheets.lines import lines_of
 from wizard.sheets.matter import Heading, Matter, Pairs, Para, Table
 from wizard.sheets.page import Page
+from wizard.trade.formatting import Ruler, ruler_of, shown
 from wizard.trade.lengths import ZERO
 from wizard.trade.plan import FixingPlan, Mark, Part, Plan
-from wizard.trade.printing import Ruler, shown
-from wizard.trade.rulers import ruler_of
-from wizard.trade.work.kit import from_right, from_where
+from wizard.trade.steps.kit import from_right, from_where
 
 FIRST: Final = 5
 """So many fixings are named in the order in which they are set; the rest go on outwards."""

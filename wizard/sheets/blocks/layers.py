@@ -11,9 +11,8 @@ from wizard.sheets.figure_text import counted, length_text, money_text, shop_tex
 from wizard.sheets.matter import Heading, Matter, Pairs, Para
 from wizard.sheets.proof import proof_text, ways
 from wizard.trade.cutting.strips import Layout
+from wizard.trade.formatting import Ruler, ruler_of
 from wizard.trade.plan import Layer, Plan
-from wizard.trade.printing import Ruler
-from wizard.trade.rulers import ruler_of
 
 Rows = tuple[tuple[str, str], ...]
 

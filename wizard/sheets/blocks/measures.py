@@ -8,9 +8,8 @@ from wizard.sheets.figure_text import bare, ratio_text
 from wizard.sheets.lines import lines_of
 from wizard.sheets.matter import Heading, Matter, Table
 from wizard.sheets.page import Page
+from wizard.trade.formatting import Ruler, ruler_of
 from wizard.trade.plan import Part, Plan, Reading
-from wizard.trade.printing import Ruler
-from wizard.trade.rulers import ruler_of
 
 HEADS: Final = ("section", "run", "gathered", "drop", "flat", "fullness", "tape cut")
 

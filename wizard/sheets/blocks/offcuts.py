@@ -10,9 +10,9 @@ from wizard.sheets.lines import lines_of
 from wizard.sheets.matter import Heading, Matter, Table
 from wizard.sheets.page import Page
 from wizard.trade.cutting.strips import Layout, Offcut
+from wizard.trade.formatting import Ruler
 from wizard.trade.lengths import ZERO
 from wizard.trade.plan import Layer
-from wizard.trade.printing import Ruler
 
 KINDS: Final = {
     "side": "beside the pieces",

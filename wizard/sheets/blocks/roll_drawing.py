@@ -15,9 +15,9 @@ from wizard.sheets.plain import cells
 from wizard.sheets.scene import Box, Scene
 from wizard.trade.compared import held
 from wizard.trade.cutting.strips import Layout
+from wizard.trade.formatting import Ruler
 from wizard.trade.lengths import Length, ceiling
 from wizard.trade.plan import Layer, Plan
-from wizard.trade.printing import Ruler
 
 ROWS_A_PIECE: Final = 3
 """Lines that the shortest piece gets, so that its number has room."""

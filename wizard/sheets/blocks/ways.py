@@ -7,11 +7,10 @@ from wizard.sheets.figure_text import bare, money_text, shop_text
 from wizard.sheets.matter import Heading, Matter, Para, Table
 from wizard.trade.compared import Way, held
 from wizard.trade.compared_words import Comparison, compare
-from wizard.trade.in_hand import in_hand_lines, without_buying
-from wizard.trade.patterns import WHY_OURS, matched_lines, ruled_in_print
+from wizard.trade.formatting import Ruler, ruler_of, shown
+from wizard.trade.owned_cloth import in_hand_lines, without_buying
 from wizard.trade.plan import Layer, Plan
-from wizard.trade.printing import Ruler, shown
-from wizard.trade.rulers import ruler_of
+from wizard.trade.steps.pattern_matching import WHY_OURS, matched_lines, ruled_in_print
 
 
 def ways_of_cutting(plan: Plan) -> list[Matter]:

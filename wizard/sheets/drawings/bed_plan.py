@@ -11,7 +11,10 @@ from wizard.sheets.drawings.known import END_RUN, SIDE_RUN, reading, run_of, sho
 from wizard.sheets.plain import literal
 from wizard.sheets.scene import Box, Pen, Scene, Shape, Stroke, Words
 from wizard.trade.bed import Section, Side
-from wizard.trade.corners import (
+from wizard.trade.formatting import ruler_of
+from wizard.trade.job import Job
+from wizard.trade.lengths import ZERO, Length
+from wizard.trade.sections import (
     ENDS,
     FROM_RIGHT,
     SIDES,
@@ -26,9 +29,6 @@ from wizard.trade.corners import (
     side_of,
     stops_short,
 )
-from wizard.trade.job import Job
-from wizard.trade.lengths import ZERO, Length
-from wizard.trade.rulers import ruler_of
 
 Sections = list[tuple[str, Section]]
 

@@ -13,9 +13,9 @@ from wizard.sheets.drawings.gathering import gathering
 from wizard.sheets.drawings.roll import rolls
 from wizard.sheets.drawings.top_edge import top_edge
 from wizard.sheets.scene import Scene
-from wizard.trade.corners import End, sections_on
 from wizard.trade.job import LAYERS, Job
 from wizard.trade.plan import Plan
+from wizard.trade.sections import End, sections_on
 
 Names = tuple[str, ...]
 

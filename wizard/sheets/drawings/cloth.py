@@ -8,9 +8,9 @@ from typing import Final
 from wizard.sheets.drawings.known import length_at, short
 from wizard.sheets.scene import Box, Pen, Scene, Shape, Stroke, Words
 from wizard.trade.figures import value_at
+from wizard.trade.formatting import ruler_of
 from wizard.trade.job import Job
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.rulers import ruler_of
 
 WIDTH, HEIGHT = Length(60), Length(30)
 EDGE: Final = Length(5)

@@ -9,9 +9,9 @@ from wizard.sheets.drawings.known import drawn, length_at, short
 from wizard.sheets.drawings.mirrored import mirrored
 from wizard.sheets.scene import Box, Pen, Scene, Shape, Stroke, Words
 from wizard.trade.bed import Post
+from wizard.trade.formatting import ruler_of
 from wizard.trade.job import Job
 from wizard.trade.lengths import Length
-from wizard.trade.rulers import ruler_of
 
 LEAVES: Final = ("along_side", "along_end", "side_set_in", "end_set_in")
 """The lengths of a post."""

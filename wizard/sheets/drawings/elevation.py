@@ -9,10 +9,10 @@ from typing import Final
 from wizard.sheets.drawings.known import DROP, drawn, reading, run_of, short
 from wizard.sheets.scene import Box, Pen, Scene, Shape, Stroke, Words
 from wizard.trade.bed import Obstacle, Section
-from wizard.trade.corners import ENDS, FROM_RIGHT, end_in_words, section_name, side_of, stops_short
+from wizard.trade.formatting import ruler_of
 from wizard.trade.job import Job
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.rulers import ruler_of
+from wizard.trade.sections import ENDS, FROM_RIGHT, end_in_words, section_name, side_of, stops_short
 
 LEAST_READINGS: Final = 3
 MOST_READINGS: Final = 40

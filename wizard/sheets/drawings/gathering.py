@@ -7,8 +7,8 @@ from typing import Final
 
 from wizard.sheets.drawings.measures import u
 from wizard.sheets.scene import Box, Scene, Shape, Stroke, Words
+from wizard.trade.formatting import number
 from wizard.trade.job import Job
-from wizard.trade.printing import number
 
 WIDTH, HEIGHT = 60, 14
 USUAL: Final = Fraction(5, 2)

@@ -7,8 +7,8 @@ from typing import Final
 from wizard.sheets.drawings.known import length_at, short
 from wizard.sheets.drawings.measures import across, beside, down, u
 from wizard.sheets.scene import Box, Scene, Shape, Stroke, Words
+from wizard.trade.formatting import ruler_of
 from wizard.trade.job import Job
-from wizard.trade.rulers import ruler_of
 
 WIDTH, HEIGHT = 60, 16
 TOP, BOTTOM, RIGHT = 2, 14, 56

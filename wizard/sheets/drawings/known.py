@@ -6,12 +6,12 @@ from __future__ import annotations
 from typing import Final
 
 from wizard.trade.bed import Section
-from wizard.trade.corners import End, short_of, side_of, stops_short
 from wizard.trade.defaults import default_of
 from wizard.trade.figures import value_at
+from wizard.trade.formatting import Ruler, shown
 from wizard.trade.job import Job
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.printing import Ruler, shown
+from wizard.trade.sections import End, short_of, side_of, stops_short
 
 SIDE_RUN: Final = Length(76)
 """Stands in for the run of a side section until it is read."""

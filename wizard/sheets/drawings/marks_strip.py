@@ -8,9 +8,9 @@ from typing import Final
 
 from wizard.sheets.drawings.measures import u
 from wizard.sheets.scene import Box, Scene, Shape, Stroke, Words
+from wizard.trade.formatting import METRIC, Ruler
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan import Mark, Part
-from wizard.trade.printing import METRIC, Ruler
 
 HEIGHT, TAPE, SKIRT, RULER = 14, 2, 7, 12
 """Rows of the sketch: where tape, flat skirt and ruler line begin."""

@@ -15,8 +15,8 @@ from wizard.sheets.lettering import room_of, shortened
 from wizard.sheets.plain import literal
 from wizard.sheets.scene import Box, Pen, Shape, Size, Stroke, Words
 from wizard.sheets.svg import HEAD, SIZES
+from wizard.trade.formatting import Ruler
 from wizard.trade.lengths import Length
-from wizard.trade.printing import Ruler
 
 LINE: Final = Fraction(5, 4)
 """How high a line is, in parts of its lettering."""

@@ -8,8 +8,8 @@ from typing import Final
 from wizard.sheets.drawings.known import length_at, short
 from wizard.sheets.drawings.measures import beside, down, u
 from wizard.sheets.scene import Box, Pen, Scene, Shape, Stroke, Words
+from wizard.trade.formatting import ruler_of
 from wizard.trade.job import LAYERS, Job
-from wizard.trade.rulers import ruler_of
 
 WIDTH, HEIGHT = 60, 24
 OUTER, INNER, TOP, EDGE, FLOOR = 14, 20, 3, 12, 23

@@ -9,9 +9,9 @@ from typing import Final
 from wizard.sheets.drawings.measures import u
 from wizard.sheets.figure_text import bare
 from wizard.sheets.scene import Box, Scene, Shape, Stroke, Words
+from wizard.trade.formatting import Ruler
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan import FixingPlan, Mark, Part
-from wizard.trade.printing import Ruler
 
 HEIGHT, UPPER, LOWER, HEM = 14, 3, 5, 11
 """The tape lies from UPPER to LOWER, the hem at HEM: rows of a sketch that is to scale along the tape only."""

@@ -13,10 +13,10 @@ from wizard.sheets.figure_text import bare
 from wizard.sheets.plain import cells, clipped, literal
 from wizard.sheets.scene import Box, Scene, Shape, Stroke, Words
 from wizard.trade.cutting.strips import Layout, Offcut, Stretch
+from wizard.trade.formatting import Ruler
 from wizard.trade.keynames import owned_in_words
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan import Layer
-from wizard.trade.printing import Ruler
 from wizard.trade.stock import ROLL
 
 

@@ -17,9 +17,9 @@ from wizard.sheets.drawings.running import Running, room_for
 from wizard.sheets.scene import Box, Scene, Shape
 from wizard.sheets.svg import INNER
 from wizard.trade.cutting.strips import Layout, Stretch
+from wizard.trade.formatting import Ruler
 from wizard.trade.lengths import ZERO, Length, ceiling
 from wizard.trade.plan import Layer
-from wizard.trade.printing import Ruler
 
 TALLEST: Final = Fraction(5, 8)
 """A part of the drawing is at most about so many times as tall as the cloth is wide: two of them fit on a page."""

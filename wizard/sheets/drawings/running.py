@@ -12,8 +12,8 @@ from wizard.sheets.figure_text import bare
 from wizard.sheets.lettering import room_of
 from wizard.sheets.scene import Pen, Shape, Stroke, Words
 from wizard.sheets.svg import INNER, LETTERS
+from wizard.trade.formatting import Ruler
 from wizard.trade.lengths import ZERO, Length, steps_down
-from wizard.trade.printing import Ruler
 
 TICK: Final = 16
 """How long the lines are that lead to the figures, in units of the picture."""

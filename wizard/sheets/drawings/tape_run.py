@@ -8,8 +8,8 @@ from wizard.sheets.drawings.known import length_at, short
 from wizard.sheets.drawings.measures import across, beside, u
 from wizard.sheets.drawings.mirrored import mirrored
 from wizard.sheets.scene import Box, Scene, Shape, Stroke, Words
+from wizard.trade.formatting import ruler_of
 from wizard.trade.job import Job
-from wizard.trade.rulers import ruler_of
 
 WIDTH, HEIGHT = 60, 12
 START, FIRST, APART, END = 8, 12, 16, 60

@@ -7,9 +7,9 @@ from typing import Final
 
 from wizard.sheets.drawings.known import length_at, short
 from wizard.sheets.scene import Box, Scene, Shape, Stroke, Words
+from wizard.trade.formatting import ruler_of
 from wizard.trade.job import Job
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.rulers import ruler_of
 
 WIDTH: Final = Length(34)
 HEIGHT: Final = Length(8)

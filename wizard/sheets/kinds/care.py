@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from wizard.sheets.matter import Card, Cards, Heading, Matter, Pairs, Para, Points
-from wizard.trade.care import SOURCE, care_of
+from wizard.trade.cautions import SOURCE, care_of
 from wizard.trade.plan import Plan
 
 FIRST: Final = (

@@ -10,11 +10,10 @@ from wizard.sheets.drawings.rail_inside import rail_inside
 from wizard.sheets.figure_text import bare
 from wizard.sheets.matter import Drawing, Heading, Matter, Para, Table
 from wizard.trade.bed import Section
+from wizard.trade.formatting import Ruler, ruler_of, shown
 from wizard.trade.keynames import obstacle_name
 from wizard.trade.plan import FixingPlan, Part, Plan
-from wizard.trade.printing import Ruler, shown
-from wizard.trade.rulers import ruler_of
-from wizard.trade.work.kit import from_where
+from wizard.trade.steps.kit import from_where
 
 ROWS = 9
 """Lines of the drawing in characters."""

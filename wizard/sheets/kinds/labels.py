@@ -9,9 +9,8 @@ from wizard.sheets.blocks.layers import layer_title
 from wizard.sheets.cut_order import Numbered, in_cutting_order
 from wizard.sheets.figure_text import length_text
 from wizard.sheets.matter import Card, Cards, Heading, Matter
+from wizard.trade.formatting import Ruler, ruler_of, shown
 from wizard.trade.plan import Layer, Part, Plan
-from wizard.trade.printing import Ruler, shown
-from wizard.trade.rulers import ruler_of
 
 
 def labels(plan: Plan) -> list[Matter]:

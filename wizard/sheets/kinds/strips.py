@@ -7,9 +7,8 @@ from typing import Final
 from wizard.sheets.blocks.hanging import as_met, marks_of_part
 from wizard.sheets.drawings.marks_strip import marks_strip
 from wizard.sheets.matter import Drawing, Matter
+from wizard.trade.formatting import Ruler, ruler_of
 from wizard.trade.plan import Part, Plan
-from wizard.trade.printing import Ruler
-from wizard.trade.rulers import ruler_of
 
 ROWS: Final = 13
 """Lines of the drawing in characters."""

@@ -9,11 +9,11 @@ from msgspec.structs import replace
 
 from wizard.sheets.blocks.ways import ways_of_cutting
 from wizard.sheets.matter import Matter, Reasons
-from wizard.trade.corners import section_name
+from wizard.trade.explain import Why, why
+from wizard.trade.formatting import ruler_of
 from wizard.trade.job import LayerId
 from wizard.trade.plan import Plan
-from wizard.trade.rulers import ruler_of
-from wizard.trade.whys import Why, why
+from wizard.trade.sections import section_name
 
 
 def workings(plan: Plan) -> list[Matter]:

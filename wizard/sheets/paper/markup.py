@@ -33,8 +33,8 @@ from wizard.sheets.stamp import Stamp
 from wizard.sheets.svg import to_svg
 from wizard.sheets.told import Told, told
 from wizard.sheets.whole import glued
-from wizard.trade.findings import Finding
-from wizard.trade.whys import Why
+from wizard.trade.explain import Why
+from wizard.trade.plan import Finding
 
 
 def text(words: str) -> str:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from functools import lru_cache
 
 from wizard.trade.cutting.strips import Rules
+from wizard.trade.formatting import exact
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.printing import exact
 
 
 def class_of(rules: Rules) -> str:

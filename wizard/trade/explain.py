@@ -1,0 +1,91 @@
+"""Why a figure is what it is: its formula, the values put in, the rule and where the rule is from."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from fractions import Fraction
+from typing import Any
+
+from msgspec import Struct
+
+from wizard.trade.figures import Figure
+from wizard.trade.formatting import Ruler, both, exact, how_shown, money, number
+from wizard.trade.lengths import Length
+
+NOT_YET = "not known yet"
+
+
+class Why(Struct, frozen=True):
+    """The answer to *why?*, in text."""
+
+    title: str
+    formula: str
+    """The rule with the names of what goes in: `drop reading + drop line above the rail − daylight`."""
+    values: str
+    """The same with the values put in: `11 1/2 in + 0 in − 1/2 in`."""
+    result: str
+    says: str
+    """The rule in a sentence."""
+    source: str
+
+
+def why(figure: Figure[Any], ruler: Ruler) -> Why:
+    """The why of one figure, in the job's unit. A figure that is not known yet says what it waits for."""
+    names = {"value": figure.title, **_apart({name: part.title for name, part in figure.inputs})}
+    values = {"value": figure.value, **{name: part.value for name, part in figure.inputs}}
+    return Why(
+        title=figure.title,
+        formula=_filled(figure.rule.formula, names),
+        values=_filled(figure.rule.formula, {name: value_text(value, ruler) for name, value in values.items()}),
+        result=_result(figure, ruler),
+        says=figure.rule.says,
+        source=figure.rule.source,
+    )
+
+
+def _filled(formula: str, words: dict[str, str]) -> str:
+    """The formula with every name replaced. Names may be anything; what is put in is never a pattern."""
+    parts = formula.split("{")
+    return parts[0] + "".join(_part(part, words) for part in parts[1:])
+
+
+def _part(part: str, words: dict[str, str]) -> str:
+    name, closed, rest = part.partition("}")
+    return words.get(name, name) + rest if closed else "{" + part
+
+
+def _apart(titles: dict[str, str]) -> dict[str, str]:
+    """Titles by name, without the place before the colon; where two would read alike, each says its place or name."""
+    short = {name: title.rpartition(": ")[2] for name, title in titles.items()}
+    return {name: _told_apart(name, titles[name], short) for name in titles}
+
+
+def _told_apart(name: str, title: str, short: dict[str, str]) -> str:
+    if list(short.values()).count(short[name]) == 1:
+        return short[name]
+    return title if title != short[name] else f"{title} ({name.replace('_', ' ')})"
+
+
+def _result(figure: Figure[Any], ruler: Ruler) -> str:
+    if figure.value is None and figure.needs:
+        return f"{NOT_YET}: wants " + "; ".join(need.words for need in figure.needs)
+    if isinstance(figure.value, Length):
+        return both(figure.value, ruler, how_shown(figure.id))
+    return value_text(figure.value, ruler)
+
+
+def value_text(value: object, ruler: Ruler) -> str:
+    """Any value of a figure in text, exactly; lengths in the job's unit."""
+    if value is None:
+        return NOT_YET
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, Length):
+        return exact(value, ruler.unit)
+    if isinstance(value, Fraction):
+        return number(value)
+    if isinstance(value, Decimal):
+        return money(value)
+    if isinstance(value, tuple):
+        return ", ".join(value_text(each, ruler) for each in value)
+    return str(value)

@@ -1,0 +1,204 @@
+"""How lengths, numbers and money are written, and the ruler a job is written for.
+
+:func:`exact` writes the very value, so that reading it back gives the same length; :func:`shown` rounds to the ruler
+mark, and puts ≈ in front when it had to round."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from decimal import Decimal
+from fractions import Fraction
+from functools import lru_cache
+from typing import Final, Literal, cast
+
+from msgspec import Struct
+
+from wizard.trade.defaults import default_of
+from wizard.trade.job import Job
+from wizard.trade.lengths import ZERO, Length, round_down, round_nearest, round_up
+
+How = Literal["nearest", "up", "down", "given", "sum"]
+"""How a length goes to the ruler mark: marks to the nearest, cuts and purchases up, usable and owned lengths down. What
+nobody marks off exactly, but adds up, stays as it is between two marks where few figures say it: given lengths, else to
+the nearest, and their sums, else up."""
+
+_UP: Final = frozenset({"used", "buy", "cut", "width"})
+"""Of a layer's figures (`layer.face.roll`, `layer.face.cut.left`) those that are cut or bought."""
+
+
+def how_shown(figure_id: str) -> How:
+    """How the length of a figure goes to the ruler mark: what is cut or bought goes up, parts of the sum that the roll
+    must give as they are, all else to the nearest."""
+    kind, *names = figure_id.split(".")
+    if figure_id == "allowances.squaring":
+        return "given"
+    if kind == "layer" and names[1:] == ["roll"]:
+        return "sum"
+    cut = kind == "layer" and names[1:2] and names[1] in _UP
+    return "up" if cut or (kind == "part" and names[-1:] == ["tape"]) else "nearest"
+
+
+ROUNDED: Final = "≈ "
+"""Stands before a length that was rounded to be shown."""
+
+DECIMALS: Final = 12
+"""Most figures behind the point; a number that needs more is written as a mixed fraction, which is as exact."""
+
+YARD_PARTS: Final = (1, 2, 3, 4, 8)
+"""Parts of a yard a shop sells in; a length that is not a whole number of one is written in yards and inches."""
+
+REMEMBERED: Final = 4096
+"""Lengths whose text is remembered: steps, sheets and screens write the same ones over and over."""
+
+METRIC: Final = ("mm", "cm", "dm", "m")
+
+_ROUNDINGS: Final[dict[str, Callable[[Length, Length], Length]]] = {
+    "nearest": round_nearest,
+    "up": round_up,
+    "down": round_down,
+}
+
+
+_LIKE: Final[dict[How, How]] = {"given": "nearest", "sum": "up"}
+"""How lengths go to the mark that stay as they are only where few figures say it."""
+
+_FEW: Final = (Length.of(Fraction(1, 10), "mm"), Length(Fraction(1, 64)))
+"""A length that is whole in these takes few figures, in a metric unit and in the others."""
+
+
+class Ruler(Struct, frozen=True):
+    """What this job measures with."""
+
+    unit: str
+    """The job's unit, one of the keys of UNITS."""
+    mark: Length
+    """The finest mark a person goes by, more than nothing."""
+
+
+WHOLE_MM: Final = Ruler("mm", Length.of(1, "mm"))
+"""What an inch job's lengths are shown to in the other system."""
+
+SIXTEENTHS: Final = Ruler("in", Length(Fraction(1, 16)))
+"""What a metric job's lengths are shown to in the other system."""
+
+
+def exact(length: Length, unit: str) -> str:
+    """`length` written in `unit` with nothing lost: `12 1/2 in`, `6 ft 8 1/2 in`, `4 1/3 yd`, `29.2 cm`, `29 1/3 cm`.
+
+    Reading the text gives the same length again. A difference below zero carries a leading minus sign and can only be
+    printed. KeyError for a unit that is not one of the keys of UNITS.
+    """
+    size = abs(length)
+    sign = "-" if length < size else ""
+    if unit == "ft":
+        return sign + _in_two(size, "ft")
+    if unit == "yd":
+        return sign + _in_yards(size)
+    amount = size.in_unit(unit)
+    return f"{sign}{number(amount) if unit in METRIC else mixed(amount)} {unit}"
+
+
+def _in_two(size: Length, unit: str) -> str:
+    """Whole `unit` and the rest in inches, leaving out whichever is nothing."""
+    whole = size.in_unit(unit).__floor__()
+    rest = size - Length.of(whole, unit)
+    if not rest:
+        return f"{whole} {unit}"
+    inches = f"{mixed(rest.inches)} in"
+    return f"{whole} {unit} {inches}" if whole else inches
+
+
+def _in_yards(size: Length) -> str:
+    yards = size.in_unit("yd")
+    return f"{mixed(yards)} yd" if yards.denominator in YARD_PARTS else _in_two(size, "yd")
+
+
+def shown(length: Length, ruler: Ruler, how: How = "nearest") -> str:
+    """`length` at the ruler mark, in the job's unit, with ≈ in front when that rounded it.
+
+    The nearest mark, ties to the even one (the rule of ASTM E29); `up` for cuts, `down` for what is there to use.
+    """
+    return _shown(length, ruler.unit, ruler.mark, how)
+
+
+@lru_cache(maxsize=REMEMBERED)
+def _shown(length: Length, unit: str, mark: Length, how: How) -> str:
+    few = how in _LIKE and round_down(length, _FEW[unit not in METRIC]) == length
+    at_mark = length if few else rounded(length, mark, how)
+    return ("" if at_mark == length else ROUNDED) + exact(at_mark, unit)
+
+
+def rounded(length: Length, mark: Length, how: How = "nearest") -> Length:
+    """`length` at the ruler mark, as :func:`shown` prints it unless it stays as it is."""
+    return _ROUNDINGS[_LIKE.get(how, how)](length, mark)
+
+
+def both(length: Length, ruler: Ruler, how: How = "nearest") -> str:
+    """`length` in both systems, the job's first: `12 1/2 in · ≈ 318 mm`, `29.2 cm · ≈ 11 1/2 in`.
+
+    The other system is whole millimetres or sixteenths of an inch, with ≈ only when that rounded.
+    """
+    other = SIXTEENTHS if ruler.unit in METRIC else WHOLE_MM
+    return f"{shown(length, ruler, how)} · {shown(length, other, _LIKE.get(how, how))}"
+
+
+def length_json(length: Length, ruler: Ruler, how: How = "nearest") -> dict[str, str]:
+    """`length` for a machine and a person: `{"in": "25/2", "mm": "635/2", "text": "12 1/2 in"}`.
+
+    `in` and `mm` are exact fractions in lowest terms; `text` is what :func:`shown` prints.
+    """
+    return {"in": fraction_text(length.inches), "mm": fraction_text(length.mm), "text": shown(length, ruler, how)}
+
+
+def fraction_text(value: Fraction) -> str:
+    """`value` in lowest terms, as `25/2`, or `12` when it is whole."""
+    return str(value)
+
+
+def number(value: Fraction) -> str:
+    """A plain number with nothing lost: `2.5`, or `2 1/3` where decimals do not end (or need more than DECIMALS)."""
+    places = _places(value.denominator)
+    if places is None:
+        return mixed(value)
+    figures = str(abs(value.numerator) * 10**places // value.denominator).rjust(places + 1, "0")
+    point = len(figures) - places
+    decimals = "." + figures[point:] if places else ""
+    return ("-" if value < 0 else "") + figures[:point] + decimals
+
+
+def mixed(value: Fraction) -> str:
+    """A whole number and a proper fraction, leaving out whichever is nothing: `12 1/2`, `12`, `1/2`, `0`, `-1 1/4`."""
+    whole, rest = divmod(abs(value.numerator), value.denominator)
+    parts = [str(whole)] if whole or not rest else []
+    if rest:
+        parts.append(f"{rest}/{value.denominator}")
+    return ("-" if value < 0 else "") + " ".join(parts)
+
+
+def money(amount: Decimal) -> str:
+    """A sum of money with nothing lost and at least two decimals: `18.50`, `0.125`."""
+    whole, _, decimals = f"{amount:f}".partition(".")
+    return f"{whole}.{decimals.rstrip('0').ljust(2, '0')}"
+
+
+def _places(denominator: int) -> int | None:
+    """How many decimals a fraction over `denominator` takes; None if it never ends or takes more than DECIMALS."""
+    return next((places for places in range(DECIMALS + 1) if 10**places % denominator == 0), None)
+
+
+def listed(words: Sequence[str]) -> str:
+    """`one`, `one and two`, `one, two and three`."""
+    return " and ".join([*([", ".join(words[:-1])] if words[:-1] else []), words[-1]])
+
+
+def is_metric(show: object, standard: object) -> bool:
+    """True for a job that shows its lengths in metric units, else follows the metric standard; whatever a file says."""
+    return show in METRIC if show else standard == "metric"
+
+
+def ruler_of(job: Job) -> Ruler:
+    """The job's unit and ruler mark, else the usual ones of its standard. A mark of nothing counts as not said."""
+    standard = job.standard or "inches"
+    unit = job.show or cast("str", default_of("show", standard))
+    usual = cast("Length", default_of("ruler", standard))
+    return Ruler(unit, job.ruler if job.ruler is not None and job.ruler > ZERO else usual)

@@ -1,0 +1,142 @@
+"""Which answers a survey and a plan wait for.
+
+`first_hole` sees it from the job alone, for a list of thousands of jobs, none of which is planned. It says the same as
+`Plan.missing`, which follows from figures; the tests hold the two together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from wizard.trade.bed import Section
+from wizard.trade.defaults import default_of
+from wizard.trade.drops import LEAST_READINGS
+from wizard.trade.figures import Ledger
+from wizard.trade.fixings import IN_A_ROW
+from wizard.trade.fullness import ALL_OWNED
+from wizard.trade.job import LAYERS, Cloth, Job
+from wizard.trade.lengths import Length
+from wizard.trade.sections import ENDS, sections_on, side_of
+
+SLATTED_SIDES = ("left", "right")
+"""Slats lie on the side rails: their ledger runs along these, never along foot or head."""
+
+
+def survey_asked(ledger: Ledger) -> None:
+    """Read what every survey must have, so that what is missing is named."""
+    ledger.read("survey.floor")
+    sections = sections_on(ledger.job)
+    if not sections:
+        ledger.wanting("survey.section")
+    for section_id, section in sections:
+        ledger.read(f"survey.section.{section_id}.rail", fallback="survey.rail")
+        for thing in section.in_the_way:
+            ledger.read(f"survey.section.{section_id}.in_the_way.{thing}.at")
+            ledger.read(f"survey.section.{section_id}.in_the_way.{thing}.do")
+        if has_ledger(ledger, section_id, section):
+            ledger.read(f"survey.section.{section_id}.free_height")
+
+
+def has_ledger(ledger: Ledger, section_id: str, section: Section) -> bool:
+    """True where a ledger or slat cleat runs along the rail face that the tape goes on."""
+    on_inside = section.fixing_face != "lower back edge"
+    return bool(ledger.read("survey.slatted").value) and on_inside and side_of(section_id, section) in SLATTED_SIDES
+
+
+LEGGED = ("staples", "tacks")
+"""What is driven into the rail, and must not come out of it."""
+
+
+def first_hole(job: Job) -> str | None:
+    """The file key of the first answer that is missing, in the order of asking; None when no figure waits for one."""
+    return next(_holes(job), None)
+
+
+def _holes(job: Job) -> Iterator[str]:
+    yield from _bed(job)
+    for section_id, section in sections_on(job):
+        leaves = _section(job, section_id, section)
+        yield from (f"survey.section.{section_id}.{leaf}" for leaf in leaves)
+    cloths = _cloths(job)
+    for layer, cloth in cloths.items():
+        yield from (f"cloth.{layer}.{leaf}" for leaf in _cloth(job, cloth))
+    if job.cloth.fixing.kind is None:
+        yield "cloth.fixing.kind"
+    if job.fullness.aim == ALL_OWNED:
+        if not any(cloth.owned for cloth in cloths.values()):
+            yield "cloth.face.owned"
+    elif job.fullness.want is None:
+        yield "fullness.want"
+
+
+def _bed(job: Job) -> Iterator[str]:
+    survey, sections = job.survey, [section for _, section in sections_on(job)]
+    # Each is asked for once, for the whole bed, unless every section has its own.
+    for leaf in ("rail", "rail_thickness", "floor", "floor_gap"):
+        wanted = leaf == "floor" or any(getattr(section, leaf) is None for section in sections)
+        idle = leaf == "rail_thickness" and job.cloth.fixing.kind not in LEGGED
+        if getattr(survey, leaf) is None and wanted and not idle:
+            yield f"survey.{leaf}"
+    if not sections:
+        yield "survey.section"
+
+
+def _section(job: Job, section_id: str, section: Section) -> Iterator[str]:
+    side = side_of(section_id, section)
+    if side is None:
+        yield "side"
+    yield from _unread("run", section.run, 2)
+    yield from _unread("drop", section.drop, LEAST_READINGS)
+    if section.hem_line is None and _uneven(job, section):
+        yield "hem_line"
+    inside = section.fixing_face != "lower back edge" and side in SLATTED_SIDES
+    if job.survey.slatted and inside and section.free_height is None:
+        yield "free_height"
+    yield from _ends(section)
+    for thing_id, thing in section.in_the_way.items():
+        leaves = ("at", "do", "overlap") if thing.do == "split here" else ("at", "do")
+        yield from (f"in_the_way.{thing_id}.{leaf}" for leaf in leaves if getattr(thing, leaf) is None)
+
+
+def _unread(leaf: str, readings: tuple[Any, ...], least: int) -> Iterator[str]:
+    for number in range(max(least, len(readings))):
+        if number >= len(readings) or readings[number] is None:
+            yield f"{leaf}.{number + 1}"
+
+
+def _uneven(job: Job, section: Section) -> bool:
+    drops = [each for each in section.drop if each is not None]
+    if len(drops) < max(len(section.drop), LEAST_READINGS):
+        return False
+    tolerance = job.allowances.floor_tolerance or default_of("allowances.floor_tolerance", job.standard or "inches")
+    return isinstance(tolerance, Length) and max(drops) - min(drops) > tolerance
+
+
+def _ends(section: Section) -> Iterator[str]:
+    takes = {"returns": "return", "overlaps": "return", "stops short": "short"}
+    for end in ENDS:
+        kind = getattr(section, f"{end}_end")
+        if kind is None:
+            yield f"{end}_end"
+        elif kind in takes and getattr(section, f"{end}_{takes[kind]}") is None:
+            yield f"{end}_{takes[kind]}"
+
+
+def _cloths(job: Job) -> dict[str, Cloth]:
+    """The cloth of each layer in use."""
+    cloths: dict[str, Cloth] = {layer: getattr(job.cloth, layer) for layer in LAYERS}
+    return {layer: cloth for layer, cloth in cloths.items() if layer == "face" or cloth.use}
+
+
+def _cloth(job: Job, cloth: Cloth) -> Iterator[str]:
+    if cloth.width is None:
+        yield "width"
+    if cloth.weight is None and job.cloth.fixing.kind in IN_A_ROW:
+        yield "weight"
+    if cloth.kind in (None, "other") and cloth.weight is None:
+        yield "kind"
+    for owned_id, owned in cloth.owned.items():
+        leaves = ["length", *(["washed"] if cloth.wash == "washed first" else [])]
+        if (owned.damage_from is None) != (owned.damage_to is None):
+            leaves += ["damage_from", "damage_to"]
+        yield from (f"owned.{owned_id}.{leaf}" for leaf in leaves if getattr(owned, leaf) is None)

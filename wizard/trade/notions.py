@@ -1,0 +1,311 @@
+"""Tape, thread and needles: rows of stitching, how much to buy, and which needle and stitch suit the cloth.
+
+Tape (common practice): of width `T` it folds to `T/2`, both lower edges on the drop line. The raw edge lies `top` above
+the drop line, not in the fold; the tape stitch lies just above the drop line and covers both other rows.
+Thread: lockstitch (301) takes about 2.5 times the length of its seam, a published handbook's ratio; 15 % more is for
+starts, ends and bobbins. Needles: the metric number Nm is the blade in hundredths of a millimetre, paired with an older
+number (a needle maker's table). Which needle suits which cloth, and the stitch lengths, are common practice."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from decimal import Decimal
+from fractions import Fraction
+from typing import Final, Literal
+
+from wizard.trade.figures import Figure, Ledger, Rule, merged, value_at
+from wizard.trade.formatting import Ruler, exact, number, ruler_of, shown
+from wizard.trade.job import ClothKind, FixingKind, LayerId
+from wizard.trade.keynames import layer_in_words
+from wizard.trade.lengths import ZERO, Length, ceiling, round_up, total
+from wizard.trade.parts import is_gathered
+from wizard.trade.plan import Finding, Layer, Part
+from wizard.trade.stock import price_for
+
+_STAY: Final = (Length(Fraction(1, 4)), Length.of(6, "mm"))
+_BELOW: Final = (Length(Fraction(1, 8)), Length.of(3, "mm"))
+LEAST_TOP: Final = Length(Fraction(1, 2))
+"""Least top allowance: under it the rows do not find room between raw edge and drop line."""
+
+FOLD = Rule("folded tape", "{width} ÷ 2", "The tape folds in half over the raw top, both lower edges on the drop line.")
+STAY_ROW = Rule(
+    "stay-stitching", "1/4 in, or 6 mm", "It joins the layers near their raw edge and keeps the top from stretching."
+)
+GATHERING_ROW = Rule(
+    "gathering row", "{stay} + {below}", "1/8 in (3 mm) below the stay-stitching, so that both lie under the tape."
+)
+BELOW = Rule(
+    "below the stay-stitching", "1/8 in, or 3 mm", "The gathering row lies 1/8 in (3 mm) below the stay-stitching."
+)
+TAPE_LENGTH = Rule("tape", "all tape cuts together", "Each part takes its own tape, in one piece.")
+TAPE_TO_BUY = Rule("tape to buy", "{length}, up to the shop's step ({step})", "A shop cuts tape in steps.")
+TAPE_COST = Rule(
+    "cost of tape", "{buy} at {price} for 1 {sold_by}", "The length bought times the price, to the nearest cent."
+)
+
+
+def row_figures(ledger: Ledger) -> tuple[Figure[Length], Figure[Length], Figure[Length]]:
+    """(fold, stay-stitching row, gathering row): `tape.fold` is `T/2`; the rows lie that far from the raw edge."""
+    fold = ledger.work("tape.fold", "folded tape", FOLD, lambda width: width / 2, width=ledger.read("cloth.tape.width"))
+    column = 0 if ledger.standard == "inches" else 1
+    stay = ledger.keep(Figure("rows.stay", "stay-stitching", _STAY[column], (), STAY_ROW))
+    below = ledger.keep(Figure("rows.below", "below the stay-stitching", _BELOW[column], (), BELOW))
+    gathering = ledger.work(
+        "rows.gathering", "gathering row", GATHERING_ROW, lambda stay, below: stay + below, stay=stay, below=below
+    )
+    return fold, stay, gathering
+
+
+def tape_figures(ledger: Ledger, parts: Sequence[Part]) -> Figure[Length]:
+    """Keep `tape.length`, `tape.buy` and `tape.cost`; gives `tape.buy`. No value without parts."""
+    cuts = {each.id: each.tape for each in parts}
+    rule = Rule(TAPE_LENGTH.id, " + ".join(f"{{{part}}}" for part in cuts) or TAPE_LENGTH.formula, TAPE_LENGTH.says)
+    length = ledger.work("tape.length", "tape", rule, _all, **cuts)
+    buy = ledger.work(
+        "tape.buy", "tape to buy", TAPE_TO_BUY, round_up_to, length=length, step=ledger.read("cloth.tape.step")
+    )
+    cost_figure(ledger, "tape", buy, TAPE_COST)
+    return buy
+
+
+def _all(**lengths: Length) -> Length | None:
+    return total(lengths.values()) if lengths else None
+
+
+def round_up_to(length: Length, step: Length) -> Length:
+    """`length` up to the shop's step; as it is where the step is nothing."""
+    return round_up(length, step) if step else length
+
+
+def cost_figure(ledger: Ledger, table: str, buy: Figure[Length], rule: Rule) -> Figure[Decimal]:
+    """Keep what `buy` of `cloth.TABLE` costs, as `TABLE.cost`; no price, no cost."""
+    return ledger.work(
+        f"{table}.cost", f"cost of {table}", rule, price_for, buy=buy,
+        price=ledger.read(f"cloth.{table}.price"), sold_by=ledger.read(f"cloth.{table}.sold_by"),
+    )  # fmt: skip
+
+
+def tape_findings(ledger: Ledger, ruler: Ruler) -> Iterator[Finding]:
+    """Says so when the raw edge finds no place under the tape: `1/2 in ≤ top ≤ T/2`."""
+    top: Length | None = ledger.read("allowances.top").value
+    fold = row_figures(ledger)[0].value
+    if top is None or fold is None or LEAST_TOP <= top <= fold:
+        return
+    values = f"{exact(top, ruler.unit)} | {exact(fold * 2, ruler.unit)}"
+    yield (_too_short if top < LEAST_TOP else _too_long)(shown(top, ruler), fold, ruler, values)
+
+
+def _too_short(top: str, fold: Length, ruler: Ruler, values: str) -> Finding:
+    return Finding(
+        "tape-top",
+        "warn",
+        "allowances.top",
+        f"A top allowance of {top} leaves no room for the rows between raw edge and drop line.",
+        f"Take a top allowance from {shown(LEAST_TOP, ruler, 'up')} to {shown(fold, ruler, 'down')}.",
+        values,
+        other="cloth.tape.width",
+    )
+
+
+def _too_long(top: str, fold: Length, ruler: Ruler, values: str) -> Finding:
+    half = shown(fold, ruler, "down")
+    return Finding(
+        "tape-top",
+        "warn",
+        "allowances.top",
+        f"A top allowance of {top} does not fit under the tape, which folds to {half}.",
+        f"Take a top allowance of {half} or less, or wider tape.",
+        values,
+        other="cloth.tape.width",
+    )
+
+
+LOOPED: Final[tuple[FixingKind, ...]] = ("adhesive hook-and-loop", "hook-and-loop")
+"""Fixings whose loop side is sewn along the tape, once along each edge."""
+
+JOINS = "One line of stitching a join, as long as the cut, in every layer."
+HEMS = "The hem below is as long as the flat width, the hems at both ends as long as the cut, in every layer."
+STAY = "One row along the top of every part, through all layers."
+GATHERING = "One row along the top of every part that is drawn up."
+TAPE_SEAMS = "Once to sew it on, once more to close the fold, and across both ends of the folded tape."
+LOOP = "The loop side is sewn to the tape along both edges."
+ROWS = Rule("stitching of the rows", "{stay} + {gathering}", "Stay-stitching, and gathering rows where it gathers.")
+LINES = Rule("stitching", "{joins} + {hems} + {rows} + {tape} + {loop}", "All lines of stitching together.")
+THREAD_LENGTH = Rule(
+    "thread",
+    "{lines} × {ratio} × (1 + {waste})",
+    "Each line takes its ratio of thread; starts, ends and bobbins waste some.",
+    "a published handbook (lockstitch 301), common practice for the waste",
+)  # fmt: skip
+SPOOLS = Rule("spools of thread", "{length} ÷ {spool}, up to a whole number", "Thread is bought by the spool.")
+THREAD_COST = Rule("cost of thread", "{spools} × {price}", "The spools bought times the price of one.")
+
+
+Term = tuple[int, str, Figure[Length]]
+"""How often a length is stitched, a name to tell it by, and the length."""
+
+
+def thread_figures(ledger: Ledger, parts: Sequence[Part], layers: Sequence[Layer]) -> Figure[int]:
+    """Keep `thread.lines` and all it is made of, `thread.length`, `thread.spools`, `thread.cost`; gives the spools."""
+    stay = _line(ledger, layers, "stay", "stay-stitching", STAY, [(1, part.id, part.flat_made) for part in parts])
+    rows = ledger.work(
+        "thread.rows", "stitching of the rows", ROWS, lambda stay, gathering: stay + gathering, stay=stay,
+        gathering=_line(ledger, layers, "gathering", "gathering rows", GATHERING, _gathering(ledger, parts)),
+    )  # fmt: skip
+    lines = ledger.work(
+        "thread.lines", "stitching", LINES, lambda **each: total(each.values()) if parts else None, rows=rows,
+        joins=_line(ledger, layers, "joins", "stitching of the joins", JOINS, _joins(layers)),
+        hems=_line(ledger, layers, "hems", "stitching of the hems", HEMS, _hems(ledger, parts, layers)),
+        tape=_line(ledger, layers, "tape", "stitching of the tape", TAPE_SEAMS, _tape(ledger, parts)),
+        loop=_line(ledger, layers, "loop", "stitching of the loop side", LOOP, _loop(ledger, parts)),
+    )  # fmt: skip
+    return _thread(ledger, lines)
+
+
+def _line(
+    ledger: Ledger, layers: Sequence[Layer], leaf: str, title: str, says: str, terms: Iterable[Term]
+) -> Figure[Length]:
+    """All stitching of one sort, `thread.LEAF`; no value before every layer is laid out."""
+    terms = tuple(terms)
+    if any(each.cutting is None for each in layers):
+        needs = merged([*(each.needs for each in layers), *(figure.needs for *_, figure in terms)])
+        return ledger.keep(Figure(f"thread.{leaf}", title, None, needs, Rule(title, "every line of it", says)))
+    formula = " + ".join(f"{{{name}}}" if times == 1 else f"{times} × {{{name}}}" for times, name, _ in terms)
+    often = {name: times for times, name, _ in terms}
+    return ledger.work(
+        f"thread.{leaf}", title, Rule(title, formula or "none", says),
+        lambda **lengths: total(length * often[name] for name, length in lengths.items()),
+        **{name: figure for _, name, figure in terms},
+    )  # fmt: skip
+
+
+def _gathering(ledger: Ledger, parts: Sequence[Part]) -> list[Term]:
+    mark = ruler_of(ledger.job).mark
+    return [(1, part.id, part.flat_made) for part in parts if is_gathered(part, mark)]
+
+
+def _joins(layers: Sequence[Layer]) -> list[Term]:
+    """Every piece but a part's first is joined on along its cut."""
+    pieces = [(each, Counter(piece.strip for piece in each.cutting.best.pieces)) for each in layers if each.cutting]
+    return [
+        (count - 1, f"{layer.id} {part}", layer.cut_lengths[part])
+        for layer, counts in pieces
+        for part, count in counts.items()
+        if count > 1
+    ]
+
+
+def _hems(ledger: Ledger, parts: Sequence[Part], layers: Sequence[Layer]) -> Iterator[Term]:
+    """Below as long as the flat width, at both ends as long as the cut."""
+    for layer in layers:
+        for part in parts:
+            flat = ledger.figures.get(f"layer.{layer.id}.flat_made.{part.id}", part.flat_made)
+            yield 1, f"{layer.id} {part.id} below", flat
+            yield 2, f"{layer.id} {part.id} ends", layer.cut_lengths[part.id]
+
+
+def _tape(ledger: Ledger, parts: Sequence[Part]) -> list[Term]:
+    fold = row_figures(ledger)[0]
+    return [*((2, part.id, part.gathered) for part in parts), (2 * len(parts), "fold", fold)]
+
+
+def _loop(ledger: Ledger, parts: Sequence[Part]) -> list[Term]:
+    looped = ledger.job.cloth.fixing.kind in LOOPED
+    return [(2, part.id, part.gathered) for part in parts] if looped else []
+
+
+def _thread(ledger: Ledger, lines: Figure[Length]) -> Figure[int]:
+    length = ledger.work(
+        "thread.length", "thread", THREAD_LENGTH, thread_for, lines=lines,
+        ratio=ledger.read("cloth.thread.ratio"), waste=ledger.read("cloth.thread.waste"),
+    )  # fmt: skip
+    spools = ledger.work(
+        "thread.spools", "spools of thread", SPOOLS, _spools, length=length, spool=ledger.read("cloth.thread.spool")
+    )
+    ledger.work(
+        "thread.cost", "cost of thread", THREAD_COST, _cost, spools=spools, price=ledger.read("cloth.thread.price")
+    )
+    return spools
+
+
+def thread_for(lines: Length, ratio: Fraction, waste: Fraction) -> Length:
+    """Thread for `lines` of stitching, exact: `ratio` is thread over seam, `waste` a part of one."""
+    return lines * ratio * (1 + waste)
+
+
+def _spools(length: Length, spool: Length) -> int | None:
+    return ceiling(length / spool) if spool > ZERO else None
+
+
+def _cost(spools: int, price: Decimal) -> Decimal:
+    return spools * price
+
+
+PAIRS: Final[Mapping[int, int]] = {60: 8, 70: 10, 75: 11, 80: 12, 90: 14, 100: 16, 110: 18, 120: 19}
+"""Nm -> the older number printed beside it."""
+
+BY_KIND: Final[Mapping[str, int]] = {
+    "fine silk": 70,
+    "lawn": 70,
+    "plain cotton": 80,
+    "linen": 90,
+    "flannel": 90,
+    "velvet or other heavy cloth": 100,
+}
+"""Nm by kind of cloth; `other` goes by its weight."""
+BY_WEIGHT: Final[Mapping[str, int]] = {"sheer": 60, "light": 70, "medium": 80, "heavy": 100}
+
+Stitch = Literal["join", "gathering", "tape"]
+STITCHES: Final[Mapping[Stitch, Fraction]] = {"join": Fraction(5, 2), "gathering": Fraction(4), "tape": Fraction(3)}
+"""Stitch length in mm: for joins, hems and stay-stitching; for gathering (or the longest there is); through tape."""
+
+NEEDLE = Rule(
+    "needle",
+    "{cloth}",
+    "Fine silk and lawn take 60 to 70, medium cloth 80, flannel and linen 90, heavy cloth 100 (blade in 1/100 mm).",
+)
+THROUGH_ALL = Rule(
+    "needle through the layers",
+    "the greatest of {needles}",
+    "Through several layers the needle of the stoutest one goes.",
+)
+
+
+def needle_of(ledger: Ledger, layer: LayerId) -> Figure[int]:
+    """The needle (Nm) for one layer, `needle.LAYER`: by its kind, else by its weight."""
+    kind: ClothKind | None = value_at(ledger.job, f"cloth.{layer}.kind")
+    by_weight = kind == "other" or (kind is None and value_at(ledger.job, f"cloth.{layer}.weight") is not None)
+    cloth = ledger.read(f"cloth.{layer}.{'weight' if by_weight else 'kind'}")
+    title = f"needle for the {layer_in_words(layer)}"
+    return ledger.work(f"needle.{layer}", title, NEEDLE, _needle, cloth=cloth)
+
+
+def _needle(cloth: str) -> int:
+    return BY_KIND[cloth] if cloth in BY_KIND else BY_WEIGHT[cloth]
+
+
+def needle_through(ledger: Ledger, layers: Sequence[LayerId]) -> Figure[int]:
+    """The needle (Nm) that goes through all `layers` at once, `needle.all`."""
+    each = {layer: needle_of(ledger, layer) for layer in layers}
+    known = [figure.value for figure in each.values() if figure.value is not None]
+    needs = merged(figure.needs for figure in each.values())
+    value = max(known) if known and not needs else None
+    rule = Rule(THROUGH_ALL.id, "the greatest of " + ", ".join(f"{{{layer}}}" for layer in each), THROUGH_ALL.says)
+    return ledger.keep(Figure("needle.all", "needle through all layers", value, needs, rule, tuple(each.items())))
+
+
+def size(nm: int) -> str:
+    """A needle's size as printed on its packet: `70/10`. `nm` is a key of PAIRS."""
+    return f"{nm}/{PAIRS[nm]}"
+
+
+def stitches_an_inch(length_mm: Fraction) -> Fraction:
+    """Stitches an inch at a stitch length in mm, exactly: 25.4 ÷ length."""
+    return Fraction(254, 10) / length_mm
+
+
+def stitch_in_words(stitch: Stitch) -> str:
+    """`stitch length 2.5 mm, about 10 an inch`."""
+    length = STITCHES[stitch]
+    return f"stitch length {number(length)} mm, about {round(stitches_an_inch(length))} an inch"

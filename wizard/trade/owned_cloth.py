@@ -1,0 +1,131 @@
+"""Owned cloth: what is cut from each length, what is left of it, and how full it makes the skirt without buying."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from wizard.trade.cutting.strips import Layout, Stretch
+from wizard.trade.formatting import Ruler, exact, listed, number, ruler_of, shown
+from wizard.trade.fullness_offers import MOST, offered
+from wizard.trade.job import Job
+from wizard.trade.keynames import first_up, owned_in_words
+from wizard.trade.lengths import ZERO, Length
+from wizard.trade.make_plan import make_plan
+from wizard.trade.plan import Layer, Plan
+from wizard.trade.stock import cloth_of
+
+
+class InHand(Struct, frozen=True):
+    """One length in hand and what becomes of it."""
+
+    stretch: Stretch
+    pieces: tuple[tuple[str, int], ...]
+    """Strip id and how many of its pieces are cut from it, in the order of the strips."""
+    left: Length
+    """What is left whole at its far end."""
+
+
+def in_hand_of(layer: Layer) -> tuple[InHand, ...]:
+    """Every length in hand of a layer; none while it is not laid out."""
+    if layer.cutting is None:
+        return ()
+    return tuple(_used(layer, layer.cutting.best, each) for each in layer.stock if each.length is not None)
+
+
+def _used(layer: Layer, layout: Layout, stretch: Stretch) -> InHand:
+    here = [piece.strip for piece in layout.pieces if piece.stretch == stretch.id]
+    counts = tuple((strip.id, here.count(strip.id)) for strip in layer.strips if strip.id in here)
+    ends = [each for each in layout.offcuts if each.stretch == stretch.id and each.kind == "end"]
+    last = max(ends, key=lambda each: each.start, default=None)
+    left = ZERO if last is None else last.along
+    return InHand(stretch, counts, left if here else stretch.length or ZERO)
+
+
+def in_hand_lines(job: Job, layer: Layer, names: dict[str, str], ruler: Ruler) -> Iterator[str]:
+    """A sentence or two for each length in hand: what it is, what is cut from it, what is left."""
+    for each in in_hand_of(layer):
+        what, gives = ", ".join(_measures(job, layer, each.stretch, ruler)), _gives(layer, each, names, ruler)
+        yield f"{first_up(owned_in_words(each.stretch.id))}: {what}. {gives}"
+
+
+def _measures(job: Job, layer: Layer, stretch: Stretch, ruler: Ruler) -> Iterator[str]:
+    owned = cloth_of(job, layer.id).owned.get(stretch.id)
+    washes = cloth_of(job, layer.id).wash == "washed first"
+    state = "" if not washes else ", washed already" if owned is not None and owned.washed else " once it is washed"
+    yield f"{shown(stretch.length or ZERO, ruler, 'down')} long{state}"
+    usable = shown(stretch.usable, ruler, "down")
+    yield f"{'only ' if _narrow(layer, stretch) else ''}{usable} of its width can be used"
+    for start, end in stretch.damage:
+        yield f"damaged from {shown(start, ruler)} to {shown(end, ruler)}"
+    if stretch.lot:
+        yield f"dye lot {stretch.lot}"
+
+
+def _narrow(layer: Layer, stretch: Stretch) -> bool:
+    return layer.usable.value is not None and stretch.usable < layer.usable.value
+
+
+def _cut_widths(layer: Layer) -> set[Length]:
+    """How much of their width can be used of the lengths that pieces are cut from."""
+    uses = layer.cutting.best.uses if layer.cutting is not None else ()
+    return {each.usable for each in layer.stock if each.id in {use.stretch for use in uses}}
+
+
+def _gives(layer: Layer, each: InHand, names: dict[str, str], ruler: Ruler) -> str:
+    if not each.pieces:
+        matched = layer.rules is not None and layer.rules.repeat is not None and not layer.rules.along
+        apart = matched and each.stretch.usable not in _cut_widths(layer)
+        why = ": it is not as wide as the cloth that is cut, so at a join the pattern would not meet" if apart else ""
+        return f"Nothing is cut from it{why}."
+    counts = [f"{count} for {names.get(strip, strip)}" for strip, count in each.pieces]
+    left = f" {shown(each.left, ruler, 'down')} is left whole." if each.left > ZERO else ""
+    return f"Pieces cut from it: {'; '.join(counts)}.{left}"
+
+
+def without_buying(fullness: Fraction | None, layers: Sequence[Layer]) -> str:
+    """What the cloth in hand gives by itself, in a sentence; empty where nothing is in hand."""
+    held = [layer.name for layer in layers if any(each.length is not None for each in layer.stock)]
+    if not held:
+        return ""
+    of = " and ".join(held)
+    if fullness is None:
+        return f"Without buying any {of}, no way was found of making even a flat skirt."
+    handy = Fraction((fullness * 100).__floor__(), 100)
+    lots = any(len({each.lot for each in layer.stock if each.lot}) > 1 for layer in layers)
+    mixed = ", where a section may come from more than one dye lot" if lots else ""
+    return f"Without buying any {of}, the skirt can be {number(handy)} full, the same in every section{mixed}."
+
+
+def offer_words(plan: Plan) -> str:
+    """Both in two or three sentences; empty while no cloth is in hand, or not all it rests on is known.
+
+    It lays the cloth out again, some tenths of a second: worked only where it is read.
+    """
+    if not any(each.stock for each in plan.layers):
+        return ""
+    want, most = offered(plan.job), plan.fullness_in_hand
+    fullness = replace(plan.job.fullness, aim="a number", want=want)
+    tried = make_plan(replace(plan.job, fullness=fullness))
+    layers = [each for each in tried.layers if any(one.length is not None for one in each.stock)]
+    if not layers or any(each.cutting is None for each in layers):
+        return ""
+    hardly = f"Above {number(MOST)} cloth hardly gathers." if most is not None and most > MOST else ""
+    told = [f"At {number(want)}, {_left(tried, each)}{_bought(tried, each)}" for each in layers]
+    return " ".join(each for each in (*told, without_buying(most, tried.layers), hardly) if each)
+
+
+def _left(plan: Plan, layer: Layer) -> str:
+    """What is left whole of each length in hand."""
+    left = [(each.stretch.id, each.left) for each in in_hand_of(layer) if each.left > ZERO]
+    lengths = [f"{shown(rest, ruler_of(plan.job), 'down')} of {owned_in_words(id)}" for id, rest in left]
+    return f"left over of the {layer.name}: {listed(lengths)}." if lengths else f"nothing of the {layer.name} is left."
+
+
+def _bought(plan: Plan, layer: Layer) -> str:
+    """What the lengths in hand do not give."""
+    sold_by = plan.figures[f"cloth.{layer.id}.sold_by"].value
+    return f" You need {exact(layer.buy.value, sold_by)} more." if layer.buy.value and sold_by else ""
