@@ -8,6 +8,10 @@ import sys
 from pathlib import Path
 from typing import TypeGuard
 
+import pytest
+
+pytestmark = pytest.mark.source
+
 TOP = Path(__file__).parents[1]
 TEXTS = {
     path.relative_to(TOP).as_posix(): path.read_text(encoding="utf-8")

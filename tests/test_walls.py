@@ -11,6 +11,8 @@ from pathlib import Path
 
 import pytest
 
+pytestmark = pytest.mark.source
+
 TOP = Path(__file__).parents[1]
 PACKAGE = TOP / "wizard"
 

@@ -17,6 +17,8 @@ from wizard.questions.work import place_of
 from wizard.screens.skirt_app import SkirtApp
 from wizard.screens.themes import LIGHT
 
+pytestmark = pytest.mark.pictures
+
 Compare = Callable[..., bool]
 Before = Callable[[Pilot[int]], Awaitable[None]]
 
