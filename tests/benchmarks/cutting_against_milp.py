@@ -25,7 +25,7 @@ from tests.trade.cutting.comparing import (
     compare_spanned,
 )
 from tests.trade.cutting.random_jobs import owned, sample, spanned
-from wizard.trade.cutting.strips import Policy
+from wizard.trade.cutting import Policy
 
 Case = tuple[str, int, float]
 """Kind, seed and seconds for HiGHS."""

@@ -20,9 +20,8 @@ from msgspec.structs import replace
 
 from tests.trade.cutting.model import cross_cut
 from wizard.trade.cut_plans import EFFORTS, settled
-from wizard.trade.cutting import lay_out
-from wizard.trade.cutting.strips import Cutting, Rules, Stretch, Strip
-from wizard.trade.cutting.ticks import fewest_widths, join_of, needs_of, scale_of
+from wizard.trade.cutting import Cutting, Rules, Stretch, Strip, lay_out
+from wizard.trade.cutting.grid_units import demands_of, fewest_widths, join_of, scale_of
 from wizard.trade.lengths import Length
 
 LAYERS = (0, 24, 40)
@@ -68,9 +67,9 @@ def modelled(layers: list[list[Strip]]) -> bool:
     solved = True
     for strips in layers:
         scale = scale_of(RULES)
-        needs, join = needs_of(strips, RULES, scale), join_of(RULES, scale)
-        widths = sum(fewest_widths(need, 864, join) or 1 for need in needs)
-        solved &= cross_cut([(need.flat, need.cut) for need in needs], 864, join, 96, widths).solved
+        demands, join = demands_of(strips, RULES, scale), join_of(RULES, scale)
+        widths = sum(fewest_widths(demand, 864, join) or 1 for demand in demands)
+        solved &= cross_cut([(demand.flat, demand.cut) for demand in demands], 864, join, 96, widths).solved
     return solved
 
 

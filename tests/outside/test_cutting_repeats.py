@@ -6,8 +6,8 @@ from fractions import Fraction
 
 import pytest
 
-from wizard.trade.cutting.repeats import printed_rules, spacing
-from wizard.trade.cutting.strips import Repeat
+from wizard.trade.cutting import Repeat
+from wizard.trade.cutting.pattern_match import printed_rules, spacing
 from wizard.trade.lengths import Length
 
 

@@ -13,7 +13,7 @@ from msgspec.structs import replace
 
 from tests.outside.jobs import cloth, inches, plain_job
 from wizard.trade.bed import Section
-from wizard.trade.cutting.strips import Layout
+from wizard.trade.cutting import Layout
 from wizard.trade.job import Cloth, Fullness, Job, Owned
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan

@@ -7,8 +7,7 @@ from fractions import Fraction
 import pytest
 
 from tests.outside.jobs import cloth, inches, plain_job, planned, straight, value
-from wizard.trade.cutting import lay_out
-from wizard.trade.cutting.strips import Cutting, Rules, Stretch, Strip
+from wizard.trade.cutting import Cutting, Rules, Stretch, Strip, lay_out
 from wizard.trade.defaults import default_of
 from wizard.trade.job import Cloth
 from wizard.trade.lengths import ZERO, Length, ceiling

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from tests.trade.cutting.jobs import ROLL, rules_of, strips_of
 from wizard.trade.cut_plans import MOST_WORK, cut_plan, improvable, improve, work_of
-from wizard.trade.cutting.strips import Cutting, Repeat, Stretch
+from wizard.trade.cutting import Cutting, Repeat, Stretch
 from wizard.trade.lengths import Length
 
 

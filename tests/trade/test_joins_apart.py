@@ -11,8 +11,8 @@ from msgspec.structs import replace
 
 from tests.trade.cutting.geometry import faults
 from tests.trade.sample_jobs import inches, section, small
-from wizard.trade.cutting.piece_orders import clear_order, ends, in_span
-from wizard.trade.cutting.strips import Layout
+from wizard.trade.cutting import Layout
+from wizard.trade.cutting.no_join_spans import clear_order, ends, in_span
 from wizard.trade.job import Cloth, Cloths, Fullness, Job
 from wizard.trade.layers import APART, joins_at, least_apart
 from wizard.trade.lengths import ZERO, Length

@@ -11,8 +11,7 @@ from msgspec.structs import replace
 
 from tests.trade.sample_jobs import inches, small, with_face, with_section
 from wizard.trade import cut_plans
-from wizard.trade.cutting import lay_out
-from wizard.trade.cutting.strips import Cutting, Refusal, Rules, Stretch, Strip
+from wizard.trade.cutting import Cutting, Refusal, Rules, Stretch, Strip, lay_out
 from wizard.trade.job import Cloth, Fullness, Job
 from wizard.trade.layers import joins_at, keep_off, least_apart
 from wizard.trade.lengths import Length

@@ -9,7 +9,7 @@ import pytest
 from msgspec.structs import replace
 
 from tests.trade.sample_jobs import inches, small, with_face
-from wizard.trade.cutting.strips import Refusal
+from wizard.trade.cutting import Refusal
 from wizard.trade.figures import Ledger
 from wizard.trade.findings.cloth_findings import cloth_findings
 from wizard.trade.findings.finding_text import Sayer

@@ -7,7 +7,7 @@ from threading import Thread
 import pytest
 
 from tests.trade.sample_jobs import small
-from wizard.trade.cutting.tally import Spent, measured, remembered, spend, within
+from wizard.trade.cutting.work_budget import Spent, measured, remembered, spend, within
 from wizard.trade.make_plan import make_plan
 
 

@@ -12,7 +12,7 @@ from wizard.sheets.matter import Pairs
 from wizard.sheets.proof import ways
 from wizard.trade.compared import Way, ways_of
 from wizard.trade.compared_words import Comparison, compare
-from wizard.trade.cutting.strips import Repeat, Stretch
+from wizard.trade.cutting import Repeat, Stretch
 from wizard.trade.formatting import SIXTEENTHS
 from wizard.trade.job import Cloth, CutWay, Job
 from wizard.trade.lengths import ZERO, Length, total

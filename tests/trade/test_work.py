@@ -12,7 +12,7 @@ from msgspec.structs import replace
 
 from tests.trade.worked_bed import BED, FACE, INNER, SIDE, bed, inches, ledger_of, steps
 from wizard.trade.bed import Obstacle, Post
-from wizard.trade.cutting.strips import Piece
+from wizard.trade.cutting import Piece
 from wizard.trade.job import Cloths, Fixing, FixingKind, Fullness, Job, Owned
 from wizard.trade.lengths import Length
 from wizard.trade.plan import STAGES

@@ -12,7 +12,7 @@ from wizard.sheets.drawings.roll import stretch_name
 from wizard.sheets.figure_text import length_text, money_text, shop_text
 from wizard.sheets.lines import lines_of
 from wizard.sheets.proof import other_ways, proof_text
-from wizard.trade.cutting.strips import Layout
+from wizard.trade.cutting import Layout
 from wizard.trade.formatting import shown
 from wizard.trade.lengths import ZERO
 from wizard.trade.plan import Layer, Part, Plan

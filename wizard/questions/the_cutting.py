@@ -13,8 +13,7 @@ from wizard.questions.asking import About, Ask, asked, yes
 from wizard.questions.question import Choice, Question
 from wizard.questions.the_cloths import about_layer
 from wizard.trade.cut_plans import cut_plan
-from wizard.trade.cutting.grouping import TOGETHER
-from wizard.trade.cutting.strips import Cutting
+from wizard.trade.cutting import TOGETHER, Cutting
 from wizard.trade.plan import Layer, Plan
 
 FEW: Final = 5

@@ -11,7 +11,7 @@ from wizard.screens.figure_words import bought_words, figure_words, sold_by
 from wizard.screens.literal import cut_to, filled, plain
 from wizard.screens.so_far import TITLES, joins_words
 from wizard.sheets.saving import saving_text
-from wizard.trade.cutting.strips import Layout, Proof
+from wizard.trade.cutting import Layout, Proof
 from wizard.trade.formatting import ruler_of, shown
 from wizard.trade.owned_cloth import in_hand_lines
 from wizard.trade.plan import Layer, Plan

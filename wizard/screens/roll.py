@@ -12,7 +12,7 @@ from textual.content import Content
 
 from wizard.screens.figure_words import running
 from wizard.screens.literal import cut_to, filled
-from wizard.trade.cutting.strips import Layout, Piece
+from wizard.trade.cutting import Layout, Piece
 from wizard.trade.formatting import Ruler, shown
 from wizard.trade.lengths import ZERO, Length
 

@@ -6,7 +6,7 @@ from collections import Counter
 
 from msgspec import Struct
 
-from wizard.trade.cutting.strips import Layout, Piece
+from wizard.trade.cutting import Layout, Piece
 from wizard.trade.lengths import Length
 from wizard.trade.plan import Layer
 from wizard.trade.steps.pattern_matching import rows_begun

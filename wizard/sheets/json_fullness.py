@@ -7,7 +7,7 @@ from functools import partial
 from typing import Any, Final
 
 from wizard.sheets.json_values import value_json
-from wizard.trade.cutting.tally import measured
+from wizard.trade.cutting import measured
 from wizard.trade.formatting import Ruler, length_json
 from wizard.trade.fullness_offers import finds_in_words
 from wizard.trade.plan import Plan

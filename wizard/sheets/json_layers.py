@@ -6,7 +6,7 @@ from typing import Any
 
 from wizard.sheets.cut_order import Numbered, in_cutting_order
 from wizard.sheets.json_values import figure_json, need_json
-from wizard.trade.cutting.strips import Layout, Offcut
+from wizard.trade.cutting import Layout, Offcut
 from wizard.trade.figures import Figure
 from wizard.trade.formatting import How, Ruler, length_json
 from wizard.trade.lengths import Length

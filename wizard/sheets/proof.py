@@ -7,7 +7,7 @@ from wizard.sheets.lines import lines_of
 from wizard.sheets.matter import Heading, Matter, Pairs
 from wizard.sheets.page import Page
 from wizard.sheets.saving import saving_text
-from wizard.trade.cutting.strips import Layout
+from wizard.trade.cutting import Layout
 from wizard.trade.formatting import Ruler, shown
 from wizard.trade.lengths import ZERO
 from wizard.trade.plan import Layer, Plan

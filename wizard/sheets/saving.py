@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from wizard.trade.cutting.strips import Layout
+from wizard.trade.cutting import Layout
 from wizard.trade.formatting import Ruler, shown
 
 

@@ -14,7 +14,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cut_plans import cut_plan
-from wizard.trade.cutting.strips import Cutting, Layout, Rules
+from wizard.trade.cutting import Cutting, Layout, Rules
 from wizard.trade.formatting import ruler_of, shown
 from wizard.trade.job import CutWay, LayerId
 from wizard.trade.plan import Layer, Plan

@@ -10,7 +10,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.compared import Laying, Way, advised, answered, cost_of, held, lying, may_lie, value_of, ways_of
-from wizard.trade.cutting.strips import Layout, Rules
+from wizard.trade.cutting import Layout, Rules
 from wizard.trade.formatting import exact, money, ruler_of, shown
 from wizard.trade.lengths import ZERO, Length, round_up
 from wizard.trade.plan import Layer, Plan

@@ -11,9 +11,7 @@ from typing import Final, TypeGuard
 
 from msgspec.structs import replace
 
-from wizard.trade.cutting import lay_out
-from wizard.trade.cutting.strips import Cutting, Refusal, Rules, Stretch, Strip
-from wizard.trade.cutting.tally import measured, remembered, spend, within
+from wizard.trade.cutting import Cutting, Refusal, Rules, Stretch, Strip, lay_out, measured, remembered, spend, within
 from wizard.trade.lengths import total
 
 MOST_WIDTHS: Final = 1000

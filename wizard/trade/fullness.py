@@ -14,8 +14,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cut_plans import cut_plan
-from wizard.trade.cutting.quick_bound import QuickBound
-from wizard.trade.cutting.strips import Cutting, Refusal, Rules, Stretch, Strip
+from wizard.trade.cutting import Cutting, QuickBound, Refusal, Rules, Stretch, Strip
 from wizard.trade.figures import Figure, Ledger, Need, Rule, merged
 from wizard.trade.layers import Prepared, strip_as
 from wizard.trade.lengths import ZERO, Length, round_up

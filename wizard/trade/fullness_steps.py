@@ -10,7 +10,7 @@ from typing import Final
 
 from msgspec.structs import replace
 
-from wizard.trade.cutting.strips import Cutting, Layout
+from wizard.trade.cutting import Cutting, Layout
 from wizard.trade.figures import Ledger
 from wizard.trade.fullness import Growing, greatest
 from wizard.trade.fullness_offers import MEAN, MOST

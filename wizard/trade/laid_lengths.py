@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Mapping
 from typing import Final
 
-from wizard.trade.cutting.strips import Layout, Phase, Repeat, Use
+from wizard.trade.cutting import Layout, Phase, Repeat, Use
 from wizard.trade.figures import Figure, Ledger, Rule
 from wizard.trade.lengths import ZERO, Length, total
 

@@ -11,7 +11,7 @@ from msgspec.structs import replace
 
 from wizard.trade.bed import Side
 from wizard.trade.cut_plans import cut_plan
-from wizard.trade.cutting.strips import Cutting, Layout, Refusal, Rules, Stretch, Strip
+from wizard.trade.cutting import Cutting, Layout, Refusal, Rules, Stretch, Strip
 from wizard.trade.drops import cut_length
 from wizard.trade.figures import Figure, Ledger, Need, Rule, merged
 from wizard.trade.job import LAYERS, LayerId

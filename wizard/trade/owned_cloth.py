@@ -8,7 +8,7 @@ from fractions import Fraction
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.cutting.strips import Layout, Stretch
+from wizard.trade.cutting import Layout, Stretch
 from wizard.trade.formatting import Ruler, exact, listed, number, ruler_of, shown
 from wizard.trade.fullness_offers import MOST, offered
 from wizard.trade.job import Job

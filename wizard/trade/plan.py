@@ -11,7 +11,7 @@ from typing import Any, Literal
 from msgspec import Struct
 
 from wizard.trade.bed import Side
-from wizard.trade.cutting.strips import Cutting, Layout, Refusal, Rules, Stretch, Strip
+from wizard.trade.cutting import Cutting, Layout, Refusal, Rules, Stretch, Strip
 from wizard.trade.figures import Figure, Need
 from wizard.trade.job import Job, LayerId
 from wizard.trade.later import Later

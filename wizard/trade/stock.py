@@ -9,7 +9,7 @@ from typing import Any, cast
 
 from msgspec import Struct
 
-from wizard.trade.cutting.strips import Cutting, Layout, Repeat, Rules, Stretch
+from wizard.trade.cutting import Cutting, Layout, Repeat, Rules, Stretch
 from wizard.trade.figures import Figure, Ledger, Need, Rule, merged
 from wizard.trade.job import Cloth, Job, LayerId, Owned
 from wizard.trade.keynames import owned_in_words

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from wizard.trade.cutting.strips import Cutting, Layout, Refusal, Rules
+from wizard.trade.cutting import Cutting, Layout, Refusal, Rules
 from wizard.trade.job import CutWay
 
 

@@ -11,8 +11,7 @@ from msgspec.structs import replace
 
 from wizard.trade.compared import answered
 from wizard.trade.cut_plans import work_of
-from wizard.trade.cutting.strips import Cutting, Rules
-from wizard.trade.cutting.tally import Spent, measured, spend, within
+from wizard.trade.cutting import Cutting, Rules, Spent, measured, spend, within
 from wizard.trade.later import Later
 from wizard.trade.plan import FullnessStep, Layer, Plan
 

@@ -6,8 +6,7 @@ from msgspec.structs import replace
 
 from tests.trade.cutting.model import clear_of_spans, cross_cut, cut_from_stock, fewest_pieces, fixed_widths, lanes
 from tests.trade.cutting.random_jobs import Owned, Sample, Spanned, quarter
-from wizard.trade.cutting import lay_out
-from wizard.trade.cutting.strips import Cutting, Layout, Policy, Refusal
+from wizard.trade.cutting import Cutting, Layout, Policy, Refusal, lay_out
 
 
 def compare_roll(job: Sample, seconds: float = 10) -> str:

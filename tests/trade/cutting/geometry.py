@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
-from wizard.trade.cutting.strips import Layout, Offcut, Piece, Rules, Stretch, Strip
+from wizard.trade.cutting import Layout, Offcut, Piece, Rules, Stretch, Strip
 
 Box = tuple[Fraction, Fraction, Fraction, Fraction]
 """Start and stop along the roll, then across it."""

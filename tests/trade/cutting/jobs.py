@@ -6,8 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
 
-from wizard.trade.cutting import lay_out
-from wizard.trade.cutting.strips import Cutting, Layout, Rules, Stretch, Strip
+from wizard.trade.cutting import Cutting, Layout, Rules, Stretch, Strip, lay_out
 from wizard.trade.lengths import Length, round_up
 
 SIXTEENTH = Length(Fraction(1, 16))

@@ -10,7 +10,7 @@ from msgspec import Struct
 
 from tests.trade.cutting.model import Model
 from tests.trade.cutting.random_jobs import quarter
-from wizard.trade.cutting.strips import Cutting, Rules, Stretch, Strip
+from wizard.trade.cutting import Cutting, Rules, Stretch, Strip
 
 
 class Runs(Struct, frozen=True):

@@ -8,7 +8,7 @@ from random import Random
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.cutting.strips import Rules, Stretch, Strip
+from wizard.trade.cutting import Rules, Stretch, Strip
 from wizard.trade.lengths import Length
 
 

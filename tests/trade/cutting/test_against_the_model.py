@@ -15,7 +15,7 @@ from tests.trade.cutting.comparing import (
     compare_roll,
 )
 from tests.trade.cutting.random_jobs import Owned, Sample, owned, sample
-from wizard.trade.cutting.strips import Policy
+from wizard.trade.cutting import Policy
 
 
 def test_cloth_and_joins_of_part_widths_equal_the_exact_model() -> None:

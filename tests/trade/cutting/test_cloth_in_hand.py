@@ -8,10 +8,9 @@ import pytest
 
 from tests.trade.cutting.geometry import faults
 from tests.trade.cutting.jobs import ROLL, best, cutting, inches, rules_of, strips_of
-from wizard.trade.cutting import lay_out
-from wizard.trade.cutting.door import job_of
-from wizard.trade.cutting.pools import could_save
-from wizard.trade.cutting.strips import Layout, Refusal, Stretch
+from wizard.trade.cutting import Layout, Refusal, Stretch, lay_out
+from wizard.trade.cutting.assign_stock import could_save
+from wizard.trade.cutting.lay_out import job_of
 from wizard.trade.lengths import ZERO, Length, total
 
 

@@ -9,8 +9,7 @@ from msgspec.structs import replace
 
 from tests.trade.cutting.geometry import faults
 from tests.trade.cutting.random_jobs import any_stock, quarter, sample
-from wizard.trade.cutting import lay_out
-from wizard.trade.cutting.strips import Policy, Refusal
+from wizard.trade.cutting import Policy, Refusal, lay_out
 
 
 def faults_of(seed: int, policy: Policy) -> list[str]:

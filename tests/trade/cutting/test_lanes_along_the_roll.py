@@ -10,8 +10,7 @@ from tests.trade.cutting.comparing import compare_lanes
 from tests.trade.cutting.geometry import faults
 from tests.trade.cutting.jobs import ROLL, best, cutting, rules_of, strips_of
 from tests.trade.cutting.random_jobs import any_stock, quarter, sample
-from wizard.trade.cutting import lay_out
-from wizard.trade.cutting.strips import Refusal
+from wizard.trade.cutting import Refusal, lay_out
 from wizard.trade.lengths import Length
 
 

@@ -14,8 +14,7 @@ from tests.trade.cutting.lanes_on_runs import Lanes, Runs, runs_job, score_of
 from tests.trade.cutting.random_jobs import any_stock, quarter, spanned
 from tests.trade.sample_jobs import section, small
 from wizard.trade.bed import Survey
-from wizard.trade.cutting import lay_out
-from wizard.trade.cutting.strips import Cutting, Layout, Refusal, Stretch
+from wizard.trade.cutting import Cutting, Layout, Refusal, Stretch, lay_out
 from wizard.trade.job import Cloth, Cloths, Fixing, Fullness, Owned
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan

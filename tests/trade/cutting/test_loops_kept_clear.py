@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from tests.trade.cutting.geometry import faults
 from tests.trade.cutting.jobs import best, rules_of
-from wizard.trade.cutting.strips import Stretch, Strip
+from wizard.trade.cutting import Stretch, Strip
 from wizard.trade.lengths import Length
 
 PAIR = [

@@ -5,8 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.outside.jobs import inches
-from wizard.trade.cutting import lay_out
-from wizard.trade.cutting.strips import Cutting, Rules, Stretch, Strip
+from wizard.trade.cutting import Cutting, Rules, Stretch, Strip, lay_out
 from wizard.trade.lengths import total
 
 RULES = Rules(join_cost=inches(1), least_piece=inches(6), mark=inches("1/16"), step=inches(9), squaring=inches(1))

@@ -11,8 +11,7 @@ from msgspec.structs import replace
 from tests.trade.cutting.geometry import faults, pattern_faults
 from tests.trade.cutting.jobs import ROLL, best, rules_of, strips_of
 from tests.trade.cutting.random_jobs import any_stock, quarter, sample
-from wizard.trade.cutting import lay_out
-from wizard.trade.cutting.strips import Phase, Policy, Refusal, Repeat, Stretch
+from wizard.trade.cutting import Phase, Policy, Refusal, Repeat, Stretch, lay_out
 from wizard.trade.lengths import Length
 
 

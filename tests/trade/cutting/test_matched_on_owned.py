@@ -12,10 +12,9 @@ import pytest
 
 from tests.trade.cutting.geometry import faults, pattern_faults
 from tests.trade.cutting.jobs import ROLL, best, rules_of, strips_of
-from wizard.trade.cutting import lay_out
-from wizard.trade.cutting.matching import Pattern, length_of, matched
-from wizard.trade.cutting.rows import Row
-from wizard.trade.cutting.strips import Cutting, Phase, Repeat, Stretch
+from wizard.trade.cutting import Cutting, Phase, Repeat, Stretch, lay_out
+from wizard.trade.cutting.pattern_match import Pattern, length_of, matched
+from wizard.trade.cutting.piece_widths import Row
 from wizard.trade.lengths import Length
 
 Width = tuple[int, int]

@@ -9,8 +9,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from tests.trade.cutting.jobs import ROLL, best, rules_of, strips_of
-from wizard.trade.cutting import lay_out
-from wizard.trade.cutting.strips import Cutting, Refusal, Repeat, Rules, Stretch, Strip
+from wizard.trade.cutting import Cutting, Refusal, Repeat, Rules, Stretch, Strip, lay_out
 from wizard.trade.lengths import Length
 
 SIZES = st.lists(st.tuples(st.integers(20, 160), st.sampled_from([10, 12, 13, 18])), min_size=1, max_size=4)

@@ -7,9 +7,9 @@ from random import Random
 
 import pytest
 
-from wizard.trade.cutting.grouping import Cloth
-from wizard.trade.cutting.parting import Parting
-from wizard.trade.cutting.ticks import Need, need_of
+from wizard.trade.cutting.grid_units import Demand, demand_of
+from wizard.trade.cutting.pareto_partition import Cloth
+from wizard.trade.cutting.partition import Parting
 
 
 class Searching(Parting):
@@ -19,12 +19,13 @@ class Searching(Parting):
         return False
 
 
-def needs_from(random: Random, least: int, join: int) -> list[Need]:
+def demands_from(random: Random, least: int, join: int) -> list[Demand]:
     """Strips that can all be cut from cloth of 216 ticks, the longest first."""
-    needs = [
-        need_of(random.randint(40, 700), random.choice([50, 60, 75]), least, join) for _ in range(random.randint(2, 6))
+    demands = [
+        demand_of(random.randint(40, 700), random.choice([50, 60, 75]), least, join)
+        for _ in range(random.randint(2, 6))
     ]
-    return sorted(needs, key=lambda need: -need.cut)
+    return sorted(demands, key=lambda demand: -demand.cut)
 
 
 @pytest.mark.parametrize("effort", [1, 2, 3, 7, 60, 400])
@@ -35,8 +36,8 @@ def test_a_pair_that_meets_its_floor_is_planned_as_the_search_would_plan_it_and_
     for seed in range(150):
         random = Random(seed)
         join = random.choice([0, 4, 6])
-        needs, cloth = needs_from(random, random.choice([join + 4, 24, 90]), join), Cloth(216, join)
-        ours, searched = Parting(needs, cloth, effort), Searching(needs, cloth, effort)
+        demands, cloth = demands_from(random, random.choice([join + 4, 24, 90]), join), Cloth(216, join)
+        ours, searched = Parting(demands, cloth, effort), Searching(demands, cloth, effort)
         assert ours.least() == searched.least()
         assert ours.left == searched.left
         quick += len([mask for mask in ours.shapes if mask.bit_count() == 2 and mask not in ours.groups])

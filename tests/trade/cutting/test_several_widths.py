@@ -10,8 +10,7 @@ from tests.trade.cutting.geometry import faults
 from tests.trade.cutting.jobs import best, rules_of, strips_of
 from tests.trade.cutting.model_of_widths import Cloth, least_cloth
 from tests.trade.cutting.random_jobs import Sample, quarter, sample
-from wizard.trade.cutting import lay_out
-from wizard.trade.cutting.strips import Cutting, Layout, Policy, Refusal, Rules, Stretch, Strip
+from wizard.trade.cutting import Cutting, Layout, Policy, Refusal, Rules, Stretch, Strip, lay_out
 from wizard.trade.lengths import ZERO, Length, total
 
 ROLL = Stretch("roll", None, Length(44))

@@ -7,8 +7,7 @@ from fractions import Fraction
 import pytest
 
 from tests.trade.cutting.jobs import ROLL, best, rules_of, strips_of
-from wizard.trade.cutting import lay_out
-from wizard.trade.cutting.strips import Layout, Refusal, Stretch
+from wizard.trade.cutting import Layout, Refusal, Stretch, lay_out
 from wizard.trade.lengths import Length
 
 

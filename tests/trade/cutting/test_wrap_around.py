@@ -11,7 +11,7 @@ from msgspec.structs import replace
 
 from tests.trade.cutting.geometry import faults, pattern_faults
 from tests.trade.cutting.jobs import ROLL, best, rules_of
-from wizard.trade.cutting.strips import Repeat, Rules, Stretch, Strip
+from wizard.trade.cutting import Repeat, Rules, Stretch, Strip
 from wizard.trade.lengths import Length
 
 CUT = Length(12)

@@ -8,7 +8,7 @@ from wizard.sheets.cut_order import Numbered, in_cutting_order, on_stretch
 from wizard.sheets.drawings.roll import stretch_name
 from wizard.sheets.figure_text import bare
 from wizard.sheets.matter import Heading, Matter, Pairs, Para, Table
-from wizard.trade.cutting.strips import Layout, Stretch
+from wizard.trade.cutting import Layout, Stretch
 from wizard.trade.formatting import Ruler
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan import Layer, Part, Plan

@@ -10,7 +10,7 @@ from wizard.sheets.blocks.roll_drawing import roll_drawing
 from wizard.sheets.figure_text import counted, length_text, money_text, shop_text
 from wizard.sheets.matter import Heading, Matter, Pairs, Para
 from wizard.sheets.proof import proof_text, ways
-from wizard.trade.cutting.strips import Layout
+from wizard.trade.cutting import Layout
 from wizard.trade.formatting import Ruler, ruler_of
 from wizard.trade.plan import Layer, Plan
 

@@ -9,7 +9,7 @@ from wizard.sheets.figure_text import bare
 from wizard.sheets.lines import lines_of
 from wizard.sheets.matter import Heading, Matter, Table
 from wizard.sheets.page import Page
-from wizard.trade.cutting.strips import Layout, Offcut
+from wizard.trade.cutting import Layout, Offcut
 from wizard.trade.formatting import Ruler
 from wizard.trade.lengths import ZERO
 from wizard.trade.plan import Layer

@@ -14,7 +14,7 @@ from wizard.sheets.page import Page
 from wizard.sheets.plain import cells
 from wizard.sheets.scene import Box, Scene
 from wizard.trade.compared import held
-from wizard.trade.cutting.strips import Layout
+from wizard.trade.cutting import Layout
 from wizard.trade.formatting import Ruler
 from wizard.trade.lengths import Length, ceiling
 from wizard.trade.plan import Layer, Plan

@@ -13,7 +13,7 @@ from wizard.sheets.figure_text import bare
 from wizard.sheets.lettering import room_of
 from wizard.sheets.scene import Box, Scene, Shape, Stroke, Words
 from wizard.sheets.svg import INNER, LETTERS
-from wizard.trade.cutting.strips import Offcut, Stretch
+from wizard.trade.cutting import Offcut, Stretch
 from wizard.trade.lengths import ZERO, Length, ceiling
 
 UNDER: Final = 2 * LETTERS

@@ -12,7 +12,7 @@ from wizard.sheets.cut_order import Numbered, in_cutting_order, on_stretch
 from wizard.sheets.figure_text import bare
 from wizard.sheets.plain import cells, clipped, literal
 from wizard.sheets.scene import Box, Scene, Shape, Stroke, Words
-from wizard.trade.cutting.strips import Layout, Offcut, Stretch
+from wizard.trade.cutting import Layout, Offcut, Stretch
 from wizard.trade.formatting import Ruler
 from wizard.trade.keynames import owned_in_words
 from wizard.trade.lengths import ZERO, Length

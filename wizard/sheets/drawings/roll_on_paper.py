@@ -16,7 +16,7 @@ from wizard.sheets.drawings.roll import rolls, way_up
 from wizard.sheets.drawings.running import Running, room_for
 from wizard.sheets.scene import Box, Scene, Shape
 from wizard.sheets.svg import INNER
-from wizard.trade.cutting.strips import Layout, Stretch
+from wizard.trade.cutting import Layout, Stretch
 from wizard.trade.formatting import Ruler
 from wizard.trade.lengths import ZERO, Length, ceiling
 from wizard.trade.plan import Layer

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Final
 
-from wizard.trade.cutting.strips import Cutting, Layout, Refusal, Stretch
+from wizard.trade.cutting import Cutting, Layout, Refusal, Stretch
 from wizard.trade.findings.finding_text import Sayer
 from wizard.trade.formatting import number
 from wizard.trade.job import Cloth

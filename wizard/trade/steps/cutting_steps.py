@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
-from wizard.trade.cutting.strips import Layout, Piece, Rules, Stretch
+from wizard.trade.cutting import Layout, Piece, Rules, Stretch
 from wizard.trade.formatting import shown
 from wizard.trade.keynames import first_up
 from wizard.trade.lengths import ZERO

@@ -6,9 +6,7 @@ from collections.abc import Iterator
 
 from msgspec import Struct
 
-from wizard.trade.cutting.laid import as_cut, bought
-from wizard.trade.cutting.repeats import printed_rules
-from wizard.trade.cutting.strips import Layout, Offcut, Piece, Stretch
+from wizard.trade.cutting import Layout, Offcut, Piece, Stretch, as_cut, bought, printed_rules
 from wizard.trade.formatting import Ruler, listed, shown
 from wizard.trade.keynames import first_up
 from wizard.trade.lengths import ZERO, Length, total

@@ -6,15 +6,15 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
-from wizard.trade.cutting.door import job_of
-from wizard.trade.cutting.laid import as_cut, bought
-from wizard.trade.cutting.level import least_bought
-from wizard.trade.cutting.packing import filled, sound_runs, squared_off
-from wizard.trade.cutting.patterned import pattern_of
-from wizard.trade.cutting.policies import halves
-from wizard.trade.cutting.strips import Layout, Rules, Stretch, Strip
-from wizard.trade.cutting.tally import spend
-from wizard.trade.cutting.ticks import fewest_widths, need_of
+from wizard.trade.cutting.bin_packing import filled, sound_runs, squared_off
+from wizard.trade.cutting.cut_records import Layout, Rules, Stretch, Strip
+from wizard.trade.cutting.grid_units import demand_of, fewest_widths
+from wizard.trade.cutting.lay_out import job_of
+from wizard.trade.cutting.pattern_level import least_bought
+from wizard.trade.cutting.pattern_plan import pattern_of
+from wizard.trade.cutting.piece_widths import halves
+from wizard.trade.cutting.place_pieces import as_cut, bought
+from wizard.trade.cutting.work_budget import spend
 from wizard.trade.lengths import ZERO, Length
 
 
@@ -30,18 +30,18 @@ class QuickBound:
         self.roll = next((each for each in job.stock if each.length is None), None)
         self.room = 0
         """The most that widths of these strips take up of the cloth in hand."""
-        self.places = sorted(range(len(strips)), key=lambda place: -job.needs[place].cut)
+        self.places = sorted(range(len(strips)), key=lambda place: -job.demands[place].cut)
         """Of the strips, those of the longest cut first."""
-        self.steps = [self._step(job.needs[place].cut) for place in self.places]
+        self.steps = [self._step(job.demands[place].cut) for place in self.places]
         """How far apart their widths start at the least."""
-        self.saved = max(step - job.needs[place].cut for step, place in zip(self.steps, self.places, strict=True))
+        self.saved = max(step - job.demands[place].cut for step, place in zip(self.steps, self.places, strict=True))
         """What the last width of a run may take less than its step."""
         runs = [run for run in sound_runs(job) if run.room]
         if rules.along or self.pattern:
             self.room = sum(run.room or 0 for run in runs)
         else:
-            self.room = sum(filled(run.room or 0, sorted({need.cut for need in job.needs})) for run in runs)
-        self.lanes = self.usable // min(need.cut for need in job.needs)
+            self.room = sum(filled(run.room or 0, sorted({demand.cut for demand in job.demands})) for run in runs)
+        self.lanes = self.usable // min(demand.cut for demand in job.demands)
         """So many strips lie beside each other at most, where they lie along the roll."""
 
     def buys(self, marks: Sequence[int], *, tied: bool = False) -> Length:
@@ -68,7 +68,7 @@ class QuickBound:
         """What all widths add up to at the least."""
         rules, join, width = self.job.rules, self.job.join, self.usable - self.job.join
         if rules.along:
-            area = sum([flat * self.job.needs[place].cut for flat, place in zip(flats, self.places, strict=True)])
+            area = sum([flat * self.job.demands[place].cut for flat, place in zip(flats, self.places, strict=True)])
             lanes = -(-sum(flats) // self.lanes) if self.lanes else 0
             return max(-(-area // self.usable), lanes)
         if width <= 0:
@@ -89,8 +89,8 @@ class QuickBound:
         used: int | Fraction = 0
         odd = False
         for flat, step in zip(flats, self.steps, strict=True):
-            need = need_of(flat, 1, 1, join)
-            count = halves(need, usable, join) if half else 2 * (fewest_widths(need, usable, join) or 1)
+            demand = demand_of(flat, 1, 1, join)
+            count = halves(demand, usable, join) if half else 2 * (fewest_widths(demand, usable, join) or 1)
             used += (count // 2 + (count % 2 and not odd)) * step
             odd = odd != bool(count % 2)
         return used

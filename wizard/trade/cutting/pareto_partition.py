@@ -13,12 +13,11 @@ from operator import add
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.cutting.bounds import Bounds, Floor, Key, Measure
-from wizard.trade.cutting.filling import connect
-from wizard.trade.cutting.seams import fewest_alone
-from wizard.trade.cutting.sharing import LENGTH, Group, Meter, Shape, below, dominated
-from wizard.trade.cutting.tally import spend
-from wizard.trade.cutting.ticks import Need
+from wizard.trade.cutting.connected_group import LENGTH, Group, Meter, Shape, below, connect, dominated
+from wizard.trade.cutting.grid_units import Demand
+from wizard.trade.cutting.lower_bounds import Bounds, Floor, Key, Measure
+from wizard.trade.cutting.no_join_spans import fewest_alone
+from wizard.trade.cutting.work_budget import spend
 
 
 class Cloth(Struct, frozen=True):
@@ -72,14 +71,14 @@ SHARE = 4
 class Grouping:
     """The search over sets of strips. Sets are bit masks; every subset of a set has a smaller number."""
 
-    def __init__(self, needs: Sequence[Need], cloth: Cloth, effort: int) -> None:
-        self.needs, self.cloth, self.left = needs, cloth, effort
+    def __init__(self, demands: Sequence[Demand], cloth: Cloth, effort: int) -> None:
+        self.demands, self.cloth, self.left = demands, cloth, effort
         self.most = effort // SHARE
-        self.count = len(needs)
+        self.count = len(demands)
         self.full = (1 << self.count) - 1
-        self.bounds = Bounds(needs, cloth.usable - cloth.join, cloth.join, cloth.measure)
+        self.bounds = Bounds(demands, cloth.usable - cloth.join, cloth.join, cloth.measure)
         self.fronts: list[list[Choice]] = [[]]
-        self.ties: list[list[tuple[int, list[Shape]]]] = [[] for _ in needs]
+        self.ties: list[list[tuple[int, list[Shape]]]] = [[] for _ in demands]
         self.finished = True
 
     def solve(self) -> Found:
@@ -116,19 +115,19 @@ class Grouping:
 
     def alone(self, place: int, floor: Floor) -> Shape:
         """One strip in widths of its own."""
-        need = self.needs[place]
+        demand = self.demands[place]
         count = floor.at(0)[0][-1] + 1
-        if need.spans:
-            count = fewest_alone(need, self.cloth.usable, self.cloth.join) or count
-        worth = self.cloth.measure.of(need.cut)
+        if demand.spans:
+            count = fewest_alone(demand, self.cloth.usable, self.cloth.join) or count
+        worth = self.cloth.measure.of(demand.cut)
         return Shape((*(count * each for each in worth), count - 1), (), (count,))
 
     def look(self, mask: int, floor: Floor, best: list[Shape]) -> None:
         """Search a group with some of what is left of the effort."""
-        needs = [need for place, need in enumerate(self.needs) if mask >> place & 1]
+        demands = [demand for place, demand in enumerate(self.demands) if mask >> place & 1]
         given = max(min(self.left, self.most), 0)
         meter = Meter(given)
-        group = Group(needs, self.cloth.usable, self.cloth.join, self.cloth.measure)
+        group = Group(demands, self.cloth.usable, self.cloth.join, self.cloth.measure)
         self.finished &= given > 0 and connect(group, best, floor, meter)
         self.left -= given - max(meter.left, 0)
 
@@ -155,31 +154,31 @@ PATIENCE = 5_000
 """That effort."""
 
 
-def search(needs: Sequence[Need], cloth: Cloth, effort: int) -> Found:
+def search(demands: Sequence[Demand], cloth: Cloth, effort: int) -> Found:
     """The fronts of all sets; of many strips, planned in batches, the front of all of them only."""
     if cloth.usable <= cloth.join:
-        needs, cloth = [whole(need) for need in needs], replace(cloth, join=0)
-    batches = [sorted(batch) for batch in batches_of(needs, effort)]
+        demands, cloth = [whole(demand) for demand in demands], replace(cloth, join=0)
+    batches = [sorted(batch) for batch in batches_of(demands, effort)]
     if len(batches) == 1:
-        return Grouping(needs, cloth, effort).solve()
+        return Grouping(demands, cloth, effort).solve()
     front: list[Choice | None] = [None]
     for batch in batches:
-        found = Grouping([needs[place] for place in batch], cloth, effort // len(batches)).solve()
+        found = Grouping([demands[place] for place in batch], cloth, effort // len(batches)).solve()
         front = list(chained(found.front, batch, front))
     return Found(tuple(sorted((each for each in front if each), key=lambda each: each.key)), False)
 
 
-def batches_of(needs: Sequence[Need], effort: int) -> list[list[int]]:
+def batches_of(demands: Sequence[Demand], effort: int) -> list[list[int]]:
     """The strips in batches of like cut length, longest first, as many together as the effort allows."""
     most = TOGETHER if effort < PATIENCE else PATIENT
-    order = sorted(range(len(needs)), key=lambda place: (-needs[place].cut, place))
+    order = sorted(range(len(demands)), key=lambda place: (-demands[place].cut, place))
     count = -(-len(order) // most)
     return [order[len(order) * n // count : len(order) * (n + 1) // count] for n in range(count)]
 
 
-def whole(need: Need) -> Need:
+def whole(demand: Demand) -> Demand:
     """A strip on cloth no wider than a join, where nothing can be joined."""
-    return Need(need.flat, need.cut, need.flat, 1, need.flat, need.flat)
+    return Demand(demand.flat, demand.cut, demand.flat, 1, demand.flat, demand.flat)
 
 
 def chained(heads: Sequence[Choice], batch: Sequence[int], rests: Sequence[Choice | None]) -> list[Choice]:
@@ -196,12 +195,12 @@ def chained(heads: Sequence[Choice], batch: Sequence[int], rests: Sequence[Choic
     return out
 
 
-def by_area(needs: Sequence[Need], cloth: Cloth) -> int:
+def by_area(demands: Sequence[Demand], cloth: Cloth) -> int:
     """The layered bound without any grouping: each layer of cut lengths takes its net width over what a width gives."""
     total, net, width = 0, 0, cloth.usable - cloth.join
-    order = sorted(needs, key=lambda need: -need.cut)
-    for need, cut in zip(order, [*[need.cut for need in order[1:]], 0], strict=True):
-        net += need.net
-        if cut < need.cut:
-            total += max(1, -(-net // width)) * (need.cut - cut)
+    order = sorted(demands, key=lambda demand: -demand.cut)
+    for demand, cut in zip(order, [*[demand.cut for demand in order[1:]], 0], strict=True):
+        net += demand.net
+        if cut < demand.cut:
+            total += max(1, -(-net // width)) * (demand.cut - cut)
     return total

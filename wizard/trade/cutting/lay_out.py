@@ -1,4 +1,4 @@
-"""The one door to the cutting plan."""
+"""`lay_out`: the cutting plan of some strips on the cloth there is, with its proof."""
 
 from __future__ import annotations
 
@@ -8,22 +8,20 @@ from typing import Literal
 
 from msgspec.structs import replace
 
-from wizard.trade.cutting.by_length import ByLength
-from wizard.trade.cutting.grouping import Choice, Cloth, by_area
-from wizard.trade.cutting.laid import layout, most_that_buys
-from wizard.trade.cutting.matching import Pattern
-from wizard.trade.cutting.others import shorter_ways
-from wizard.trade.cutting.parting import Least
-from wizard.trade.cutting.patterned import on_pattern, pattern_of
-from wizard.trade.cutting.policies import halved
-from wizard.trade.cutting.pool import Pooled
-from wizard.trade.cutting.pools import Unfit, could_save, fewest_within, pooled, room_of
-from wizard.trade.cutting.rows import rows_of
-from wizard.trade.cutting.seams import fewest_alone
-from wizard.trade.cutting.strips import Cutting, Layout, Proof, Refusal, Rules, Stretch, Strip
-from wizard.trade.cutting.tally import spend
-from wizard.trade.cutting.ticks import Job, join_of, needs_of, refused, scale_of, without_spans
-from wizard.trade.cutting.words import class_of
+from wizard.trade.cutting.assign_stock import Unfit, could_save, fewest_within, pooled, room_of
+from wizard.trade.cutting.cut_records import Cutting, Layout, Proof, Refusal, Rules, Stretch, Strip, class_of
+from wizard.trade.cutting.grid_units import Job, demands_of, join_of, refused, scale_of, without_spans
+from wizard.trade.cutting.no_join_spans import fewest_alone
+from wizard.trade.cutting.pareto_partition import Choice, Cloth, by_area
+from wizard.trade.cutting.partition import Least
+from wizard.trade.cutting.pattern_match import Pattern
+from wizard.trade.cutting.pattern_plan import on_pattern, pattern_of
+from wizard.trade.cutting.piece_widths import halved, rows_of
+from wizard.trade.cutting.place_pieces import layout, most_that_buys
+from wizard.trade.cutting.plan_by_length import ByLength
+from wizard.trade.cutting.slit_stacked import shorter_ways
+from wizard.trade.cutting.stock_groups import Pooled
+from wizard.trade.cutting.work_budget import spend
 from wizard.trade.later import Later
 from wizard.trade.lengths import ZERO, Length
 
@@ -44,7 +42,7 @@ def lay_out(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> 
     if not rules.along:
         return impossible(job) or planned(job)
     # Late: most skirts are cut across, and what lies along the roll costs every start.
-    from wizard.trade.cutting.lanes import along_roll
+    from wizard.trade.cutting.railroaded import along_roll
 
     return along_roll(job)
 
@@ -80,7 +78,7 @@ def beside_owned(job: Job, found: Pooled, plan: Layout) -> Cutting:
 def other_ways(job: Job, plan: Layout) -> tuple[Layout, ...]:
     """Slit and stacked layouts of what is bought, beside what is cut from cloth in hand."""
     # Late: they are laid out only when somebody looks.
-    from wizard.trade.cutting.others_in_hand import shorter_beside
+    from wizard.trade.cutting.slit_stacked import shorter_beside
 
     return shorter_beside(job, plan)
 
@@ -88,7 +86,7 @@ def other_ways(job: Job, plan: Layout) -> tuple[Layout, ...]:
 def fewer_on_pattern(job: Job, pattern: Pattern, plan: Layout) -> Layout | None:
     """The fewest joins on matched cloth."""
     # Late: it is laid out only when somebody looks.
-    from wizard.trade.cutting.patterned_joins import fewer_matched
+    from wizard.trade.cutting.pattern_plan import fewer_matched
 
     return fewer_matched(job, pattern, plan)
 
@@ -120,13 +118,13 @@ def job_of(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> J
     scale = scale_of(rules)
     rolls = [stretch for stretch in stock if stretch.length is None]
     kept = tuple([stretch for stretch in stock if stretch.length is not None or stretch is rolls[0]])
-    return Job(tuple(strips), needs_of(strips, rules, scale), kept, rules, scale, join_of(rules, scale))
+    return Job(tuple(strips), demands_of(strips, rules, scale), kept, rules, scale, join_of(rules, scale))
 
 
 def impossible(job: Job) -> Refusal | None:
     """Why a strip cannot be cut from the widest cloth there is, if one cannot."""
     usable = max([job.scale.down(stretch.usable) for stretch in job.stock])
-    refusal = refused(job.strips, job.needs, usable, job.join, job.scale)
+    refusal = refused(job.strips, job.demands, usable, job.join, job.scale)
     if not refusal and job.rules.policy == "half widths":
         refusal = halves_too_narrow(job, usable)
     if not refusal:
@@ -134,32 +132,34 @@ def impossible(job: Job) -> Refusal | None:
     if refusal or any(stretch.length is None for stretch in job.stock):
         return refusal
     longest = max(stretch.length or Length(0) for stretch in job.stock)
-    for strip, need in zip(job.strips, job.needs, strict=True):
-        if need.cut > job.scale.down(longest):
+    for strip, demand in zip(job.strips, job.demands, strict=True):
+        if demand.cut > job.scale.down(longest):
             return Refusal("cut too long", strip.id, strip.cut, longest)
     return None
 
 
 def cannot_join(job: Job, usable: int) -> Refusal | None:
     """A strip whose joins cannot all be kept out of the spans where none may fall."""
-    for strip, need in zip(job.strips, job.needs, strict=True):
-        if need.spans and fewest_alone(need, usable, job.join) is None:
+    for strip, demand in zip(job.strips, job.demands, strict=True):
+        if demand.spans and fewest_alone(demand, usable, job.join) is None:
             return Refusal("cannot join", strip.id, strip.flat, job.scale.length(usable))
     return None
 
 
 def halves_too_narrow(job: Job, usable: int) -> Refusal | None:
     """A strip that would take a half width narrower than the least piece."""
-    for strip, need in zip(job.strips, job.needs, strict=True):
-        if not halved(need, usable, job.join):
-            return Refusal("piece too narrow", strip.id, job.scale.length(need.least), job.scale.length(usable // 2))
+    for strip, demand in zip(job.strips, job.demands, strict=True):
+        if not halved(demand, usable, job.join):
+            return Refusal("piece too narrow", strip.id, job.scale.length(demand.least), job.scale.length(usable // 2))
     return None
 
 
 def not_enough(job: Job, *, certain: bool) -> Refusal:
     """What all the strips take at the least, against the sound cloth there is."""
     usable = max(job.scale.down(stretch.usable) for stretch in job.stock)
-    needed = by_area(job.needs, Cloth(usable, job.join)) if usable > job.join else sum(each.cut for each in job.needs)
+    needed = (
+        by_area(job.demands, Cloth(usable, job.join)) if usable > job.join else sum(each.cut for each in job.demands)
+    )
     room = room_of(job)
     return Refusal("no cloth", None, job.scale.length(needed), job.scale.length(room), certain or needed > room)
 
@@ -167,7 +167,7 @@ def not_enough(job: Job, *, certain: bool) -> Refusal:
 def part_widths(job: Job) -> Cutting:
     """The least roll, and beside it the fewest joins that buy the same."""
     cloth = Cloth(job.scale.down(job.stock[0].usable), job.join)
-    plans = ByLength(job.needs, cloth, job.rules.effort)
+    plans = ByLength(job.demands, cloth, job.rules.effort)
     found = beside_free(job, cloth, plans.least)
     best = chosen(job, found, found.choice, cloth)
     others = partial(shorter_ways, job, job.scale.down(best.used))
@@ -183,9 +183,9 @@ def fewer_by_length(job: Job, plans: ByLength, found: Least, best: Layout) -> La
 
 def beside_free(job: Job, cloth: Cloth, found: Least) -> Least:
     """A plan with joins kept clear, proven only as far as it takes no more than one with joins anywhere."""
-    if not any([need.spans for need in job.needs]):
+    if not any([demand.spans for demand in job.demands]):
         return found
-    without = ByLength(without_spans(job.needs), cloth, job.rules.effort)
+    without = ByLength(without_spans(job.demands), cloth, job.rules.effort)
     if len(without.batches) > 1 and not found.finished:
         return replace(found, bound=without.bound, simple=without.bound)
     free = without.least
@@ -195,7 +195,7 @@ def beside_free(job: Job, cloth: Cloth, found: Least) -> Least:
 
 def chosen(job: Job, found: Least, choice: Choice, cloth: Cloth) -> Layout:
     """A choice laid out with its proof."""
-    return layout(job, rows_of(choice, job.needs, cloth.usable, job.join), proof_of(job, found, choice))
+    return layout(job, rows_of(choice, job.demands, cloth.usable, job.join), proof_of(job, found, choice))
 
 
 def proof_of(job: Job, found: Least, choice: Choice) -> Proof:
@@ -214,7 +214,7 @@ def proof_of_pools(job: Job, found: Pooled) -> Proof:
     words += found.kept
     if not (found.finished and spans_cost_nothing(job, found)):
         usable = max(job.scale.down(stretch.usable) for stretch in job.stock)
-        bound = min(by_area(job.needs, Cloth(max(usable, job.join + 1), job.join)), found.score[0] + found.score[1])
+        bound = min(by_area(job.demands, Cloth(max(usable, job.join + 1), job.join)), found.score[0] + found.score[1])
         saves = could_save(job, found.score[0], bound - room_of(job) if bound > room_of(job) else 0)
         return Proof(False, job.scale.length(bound), "none", words, False, saves)
     by: Literal["bound", "search"] = "search" if found.fewest else "bound"
@@ -223,7 +223,7 @@ def proof_of_pools(job: Job, found: Pooled) -> Proof:
 
 def spans_cost_nothing(job: Job, found: Pooled) -> bool:
     """True when joins allowed anywhere would save nothing."""
-    if not any(need.spans for need in job.needs):
+    if not any(demand.spans for demand in job.demands):
         return True
-    free = pooled(replace(job, needs=without_spans(job.needs)))
+    free = pooled(replace(job, demands=without_spans(job.demands)))
     return isinstance(free, Pooled) and free.finished and free.score == found.score

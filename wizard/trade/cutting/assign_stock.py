@@ -1,23 +1,198 @@
-"""Many strips shared out among several pools, where not every way of doing so can be looked at.
+"""Cloth in hand and cloth to buy: which strips are cut from which pool of stretches, and where each width lies.
+
+A pool is the stretches of one usable width and one dye lot. Every strip is cut from one pool: where that cannot be done
+with what there is, dye lots are put together first, and only then has a strip pieces of different usable widths. Of one
+dye lot it has them where less is bought for it, too.
+
+Many strips shared out among several pools, where not every way of doing so can be looked at.
 
 All strips but those given to other pools are cut from one, the home: the roll's pool, or the largest. Ways of sharing
 out are put in order of what their area alone would take, and the first of them are planned. So that no length in hand
 ever makes the plan dearer, the ways that would be tried without some of the lengths are tried as well.
+
+Cloth in hand that is certain not to do, by what the strips take at the least: nothing need be cut to see it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from fractions import Fraction
 from itertools import combinations
 from math import prod
 
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.cutting.grouping import PATIENCE, Cloth, by_area
-from wizard.trade.cutting.pool import FEW, Pool, Pooled, added, better, least_packed, over_pools, single
-from wizard.trade.cutting.rows import Row
-from wizard.trade.cutting.ticks import ENDLESS, Job
+from wizard.trade.cutting.bin_packing import Run, filled, sound_runs
+from wizard.trade.cutting.grid_units import ENDLESS, Demand, Job, without_spans
+from wizard.trade.cutting.pareto_partition import PATIENCE, TOGETHER, Cloth, by_area
+from wizard.trade.cutting.piece_widths import Row
+from wizard.trade.cutting.place_pieces import as_cut
+from wizard.trade.cutting.plan_by_length import ByLength
+from wizard.trade.cutting.stock_groups import FEW, Pool, Pooled, added, better, least_packed, over_pools, single
+from wizard.trade.lengths import ZERO, Length
+
+ONE_LOT = ", each section from one width and dye lot"
+ONE_WIDTH = ", each section from one width"
+
+
+SOON = 5
+"""Of so many strips every way of sharing them out is looked at even while somebody waits."""
+
+UNHURRIED = 1_000
+"""With this effort nobody waits."""
+
+
+class Unfit(Struct, frozen=True):
+    """No way was found."""
+
+    certain: bool
+    """True when every way was looked at, or none is needed to see that there is none."""
+
+
+def pooled(job: Job) -> Pooled | Unfit:
+    """The best way over all pools, by the strictest rule that can be kept."""
+    if infeasible(job):
+        return Unfit(True)
+    lots, widths = by_lot(job), by_width(job)
+    found = shared(job, lots, ONE_LOT)
+    if isinstance(found, Unfit) and widths != lots:
+        found = shared(job, widths, ONE_WIDTH)
+    if isinstance(found, Unfit) and len(widths) > 1:
+        found = of_all_widths(job, widths) or Unfit(False)
+    elif isinstance(found, Pooled) and found.score[0] and may_mix(job, widths):
+        found = thriftier(job, widths, found)
+    return found
+
+
+def may_mix(job: Job, widths: Sequence[Sequence[int]]) -> bool:
+    """True where a section may well have pieces of several widths: they are all of one dye lot."""
+    one_lot = len(set(lots_of(job, range(len(job.stock))))) == 1
+    return len(widths) > 1 and one_lot and job.rules.policy == "part widths"
+
+
+def thriftier(job: Job, widths: Sequence[Sequence[int]], found: Pooled) -> Pooled:
+    """A plan whose sections have pieces of several widths, where less is bought for it than for one that keeps each
+    section to one."""
+    # Late: few have lengths of several widths.
+    from wizard.trade.cutting.mixed_widths import mixed
+
+    other = mixed(job, widths)
+    return other if other and other.score[0] < found.score[0] else found
+
+
+def shared(job: Job, pools: Sequence[Sequence[int]], kept: str) -> Pooled | Unfit:
+    """Every strip cut from one of these pools."""
+    if len(pools) == 1:
+        pool = Pool(job, pools[0], job.rules.effort)
+        return single(job, pool) or Unfit(looked_through(job, pool))
+    found = None if len(job.demands) > most_looked_at(job) else of_few(job, pools)
+    if found is None or not found.finished:
+        found = either(found, in_portions(job, pools))
+    return replace(found, kept=kept) if found else Unfit(False)
+
+
+def looked_through(job: Job, pool: Pool) -> bool:
+    """True when every way of cutting the strips from the only pool was looked at."""
+    if job.rules.policy == "part widths" and (
+        len(job.demands) > TOGETHER or any(demand.spans for demand in job.demands)
+    ):
+        return False
+    return pool.finished
+
+
+def most_looked_at(job: Job) -> int:
+    """Of so many strips every way of sharing them out is looked at."""
+    return SOON if job.rules.effort < UNHURRIED else TOGETHER
+
+
+def in_portions(job: Job, pools: Sequence[Sequence[int]]) -> Pooled | None:
+    """The most promising ways of sharing out alone."""
+
+    return Portions(job, pools).solve()
+
+
+def either(one: Pooled | None, other: Pooled | None) -> Pooled | None:
+    """The better of two plans by one rule, proven where either is: what nothing goes under, the better one meets."""
+    found = better(one, other)
+    if found is None or one is None or other is None:
+        return found
+    return replace(found, finished=one.finished or other.finished, fewest=False)
+
+
+def fewest_within(job: Job, found: Pooled, most: int) -> Pooled | None:
+    """The fewest pieces by the rule a plan keeps to, buying no more of the roll than `most`; None where none is known,
+    or where there are too many strips to look."""
+    lots, widths = by_lot(job), by_width(job)
+    pools = lots if found.kept == ONE_LOT or len(lots) == 1 else widths
+    of_mixed_widths = not found.kept and len(pools) > 1
+    if of_mixed_widths or len(job.demands) > TOGETHER:
+        return None
+    return over_pools(job, [Pool(job, numbers, job.rules.effort) for numbers in pools], most)
+
+
+def of_few(job: Job, numbers: Sequence[Sequence[int]]) -> Pooled | None:
+    """A few strips shared out in every way; where the search was cut short, all from one pool is tried as well."""
+    pools = [Pool(job, each, job.rules.effort) for each in numbers]
+    found = over_pools(job, pools)
+    if found is None or not found.finished:
+        for pool in pools:
+            alone = single(job, pool) if len(pool.places) == len(job.demands) else None
+            found = better(found, replace(alone, finished=False) if alone else None)
+    return found
+
+
+def of_all_widths(job: Job, pools: Sequence[Sequence[int]]) -> Pooled | None:
+    """Strips with pieces of different widths; or all cut as if from the narrowest, where that is better."""
+    narrow = single(job, Pool(job, range(len(job.stock)), job.rules.effort))
+    narrow = replace(narrow, finished=False) if narrow else None
+    if job.rules.policy != "part widths":
+        return narrow
+    from wizard.trade.cutting.mixed_widths import mixed
+
+    return better(narrow, mixed(job, pools))
+
+
+def by_lot(job: Job) -> list[list[int]]:
+    """Stretches of one width and one dye lot."""
+    lots = lots_of(job, range(len(job.stock)))
+    return gathered(job, lambda number: (job.scale.down(job.stock[number].usable), lots[number]))
+
+
+def lots_of(job: Job, stretches: Iterable[int]) -> tuple[str, ...]:
+    """The dye lot of each of these. Lots that do not matter go with the only other, or apart."""
+    lots = sorted({stretch.lot for stretch in job.stock if stretch.lot is not None})
+    only = lots[0] if len(lots) == 1 else ""
+    return tuple([job.stock[number].lot or only for number in stretches])
+
+
+def by_width(job: Job) -> list[list[int]]:
+    """Stretches of one width, whatever their lots."""
+    return gathered(job, lambda number: (job.scale.down(job.stock[number].usable), ""))
+
+
+def gathered(job: Job, key: Callable[[int], tuple[int, str]]) -> list[list[int]]:
+    """The stretches that share a key, in the order they were given."""
+    pools: dict[tuple[int, str], list[int]] = {}
+    for number in range(len(job.stock)):
+        pools.setdefault(key(number), []).append(number)
+    return list(pools.values())
+
+
+def could_save(job: Job, bought: int | Fraction, least: int | Fraction) -> Length | None:
+    """The most that another plan could take less of the roll than `bought` does, both in ticks of cloth as it is used,
+    beside cloth in hand; None where there is none, or nothing is bought. Squaring goes too where nothing need be."""
+    roll = next((each for each in job.stock if each.length is None), None)
+    if roll is None or len(job.stock) < 2 or not bought:
+        return None
+    takes, least_taken = (as_cut(job.rules, roll, job.scale.length(each)) for each in (bought, max(least, 0)))
+    return max(ZERO, takes - least_taken if least > 0 else takes)
+
+
+def room_of(job: Job) -> int:
+    """All the sound owned cloth, in ticks along it."""
+    return sum(run.room or 0 for run in sound_runs(job))
+
 
 TRIES = (6, 24)
 """Ways of sharing out that are planned, while somebody waits and while nobody does."""
@@ -54,7 +229,7 @@ class Portions:
     def __init__(self, job: Job, pools: Sequence[Sequence[int]]) -> None:
         self.job, self.pools = job, [tuple(numbers) for numbers in pools]
         self.patient = job.rules.effort >= PATIENCE
-        self.areas = [max(need.net, 0) * need.cut for need in job.needs]
+        self.areas = [max(demand.net, 0) * demand.cut for demand in job.demands]
         self.classes, self.complete = classes_of(job, WAYS[self.patient])
         self.bought = any(stretch.length is None for stretch in job.stock)
         self.known: dict[tuple[int, int], Pooled | None] = {}
@@ -104,8 +279,8 @@ class Portions:
     def portion(self, number: int, mask: int) -> Pooled | None:
         """Some strips planned on one pool alone."""
         if (number, mask) not in self.known:
-            places = [place for place in range(len(self.job.needs)) if mask >> place & 1]
-            plan = single if len(places) == len(self.job.needs) else soon
+            places = [place for place in range(len(self.job.demands)) if mask >> place & 1]
+            plan = single if len(places) == len(self.job.demands) else soon
             self.known[number, mask] = of_some(self.job, self.pools[number], places, plan)
         return self.known[number, mask]
 
@@ -121,7 +296,7 @@ def of_some(
     part = replace(
         job,
         strips=tuple([job.strips[place] for place in places]),
-        needs=tuple([job.needs[place] for place in places]),
+        demands=tuple([job.demands[place] for place in places]),
         stock=tuple([job.stock[number] for number in numbers]),
     )
     found = plan(part, Pool(part, range(len(numbers)), job.rules.effort))
@@ -142,7 +317,7 @@ def soon(job: Job, pool: Pool) -> Pooled | None:
     job = replace(job, rules=replace(job.rules, effort=min(job.rules.effort, PORTION)))
     pool.packing.left = PACKED
     straight = least_packed(job, pool)
-    several = len(pool.cuts) > 1 and (straight is None or (len(job.needs) <= FEW and not straight.finished))
+    several = len(pool.cuts) > 1 and (straight is None or (len(job.demands) <= FEW and not straight.finished))
     return better(straight, over_pools(job, [pool])) if several else straight
 
 
@@ -159,10 +334,12 @@ def classes_of(job: Job, most: int) -> tuple[list[list[int]], bool]:
     """Strips that are alike, as bit masks: only how many of them are chosen matters. Where there would be more than
     `most` ways of choosing, those nearest in size are only chosen together, and the choice is not complete."""
     alike: dict[tuple[object, ...], list[int]] = {}
-    order = sorted(range(len(job.needs)), key=lambda place: (-job.needs[place].cut, -job.needs[place].flat, place))
+    order = sorted(
+        range(len(job.demands)), key=lambda place: (-job.demands[place].cut, -job.demands[place].flat, place)
+    )
     for place in order:
-        need = job.needs[place]
-        alike.setdefault((need.cut, need.flat, need.spans), []).append(1 << place)
+        demand = job.demands[place]
+        alike.setdefault((demand.cut, demand.flat, demand.spans), []).append(1 << place)
     classes, complete = list(alike.values()), True
     while prod([len(each) + 1 for each in classes]) > most and len(classes) > 1:
         at = min(range(len(classes) - 1), key=lambda n: sum(map(int.bit_count, classes[n] + classes[n + 1])))
@@ -187,7 +364,7 @@ class Sharing:
         self.able = [sum([1 << place for place in pool.places]) if pool else 0 for pool in pools]
         order = sorted(range(len(pools)), key=lambda n: (self.bought(n), self.room(n) * self.widths[n]))
         self.home, self.others = order[-1], order[-2::-1]
-        self.full = (1 << len(portions.job.needs)) - 1
+        self.full = (1 << len(portions.job.demands)) - 1
         self.ways: list[Way] = []
         self.looked_through = False
         """True once every way that could be the best was planned, and each for certain."""
@@ -268,8 +445,8 @@ class Sharing:
         for number, mask in enumerate(way.masks):
             pool = self.pools[number]
             if pool and mask:
-                needs = [need for place, need in enumerate(job.needs) if mask >> place & 1]
-                length = by_area(needs, Cloth(pool.usable, job.join)) if pool.usable > job.join else 0
+                demands = [demand for place, demand in enumerate(job.demands) if mask >> place & 1]
+                length = by_area(demands, Cloth(pool.usable, job.join)) if pool.usable > job.join else 0
                 if length > self.room(number) and not self.bought(number):
                     return ENDLESS, 0
                 here = length if number == self.home else here
@@ -283,3 +460,29 @@ def width_of(pool: Pool | None) -> int:
     if pool is None or pool.usable <= pool.job.join:
         return ENDLESS
     return pool.usable - pool.job.join
+
+
+def infeasible(job: Job) -> bool:
+    """True when it is certain that what is in hand does not give all strips, joins anywhere and every length as wide as
+    the widest: there are too few widths of some length, or too little length in all."""
+    if any(stretch.length is None for stretch in job.stock) or job.rules.policy != "part widths":
+        return False
+    usable = max(job.scale.down(stretch.usable) for stretch in job.stock)
+    demands, runs = without_spans(job.demands), sound_runs(job)
+    cloth, effort = Cloth(usable, job.join), job.rules.effort
+    cuts = sorted({demand.cut for demand in demands}, reverse=True)
+    if any(wanted(demands, cut, cloth, effort) > there_are(runs, cut) for cut in cuts):
+        return True
+    room = sum(filled(run.room or 0, cuts) for run in runs)
+    return ByLength(demands, cloth, effort).bound > room
+
+
+def wanted(demands: Sequence[Demand], cut: int, cloth: Cloth, effort: int) -> int:
+    """How many widths the strips of at least some cut length take at the least."""
+    counted = [replace(demand, cut=1) for demand in demands if demand.cut >= cut]
+    return ByLength(counted, cloth, effort).bound
+
+
+def there_are(runs: Sequence[Run], cut: int) -> int:
+    """How many widths of a length there are."""
+    return sum((run.room or 0) // cut for run in runs)

@@ -2,22 +2,26 @@
 
 The pattern has one level all round. One run of cloth sets it; on another stretch a whole repeat is set aside, to find
 it there; further along the same stretch the pattern says where the next width may start.
+
+Matched widths on several lengths: the phases of a half-drop turned for the lengths there are.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from fractions import Fraction
+from itertools import islice
 from operator import mul
 
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.cutting.matching import Pattern, least_turn, matched
-from wizard.trade.cutting.packing import Counts, Packed, Packing, Run, filled, sound_runs
-from wizard.trade.cutting.rows import Row
-from wizard.trade.cutting.tally import spend
-from wizard.trade.cutting.ticks import Job
+from wizard.trade.cutting.bin_packing import Counts, Packed, Packing, Run, filled, sound_runs
+from wizard.trade.cutting.grid_units import Job
+from wizard.trade.cutting.pareto_partition import PATIENCE
+from wizard.trade.cutting.pattern_match import FLIPS, Pattern, least_turn, matched, phased, turned_both_ways
+from wizard.trade.cutting.piece_widths import Row
+from wizard.trade.cutting.work_budget import spend
 
 DEARER = 4
 """A way of packing counts as so many nodes of the search: its widths have to be put in order of their phases."""
@@ -212,7 +216,7 @@ def least_bought(job: Job, least: tuple[Fraction, Fraction], pattern: Pattern) -
     least steps add up to in all, and what the last width of a run may save of its own."""
     total, saved = least
     fine, repeat = Fine(pattern.length.denominator * 2), pattern.length
-    sizes = sorted({fine.of(pattern.least_step(need.cut)) for need in job.needs})
+    sizes = sorted({fine.of(pattern.least_step(demand.cut)) for demand in job.demands})
     runs = sound_runs(job)
     owned = [run for run in runs if run.room is not None and job.stock[run.stretch].length is not None]
     single = [sum(other.stretch == run.stretch for other in owned) == 1 for run in owned]
@@ -231,3 +235,41 @@ def least_bought(job: Job, least: tuple[Fraction, Fraction], pattern: Pattern) -
         left = total - sum(less) + other - one - saved
         bought.append(left + repeat if left > 0 else Fraction(0))
     return min(bought)
+
+
+TURNS = (8, 1 << FLIPS)
+"""Ways of turning the phases that are tried, at once and with patience."""
+
+
+def on_lengths(
+    job: Job, rows: Sequence[Row], pattern: Pattern, steps: Callable[[Pattern], tuple[Fraction, Fraction]]
+) -> Placed | None:
+    """Widths on the lengths there are; None when they do not fit. What is shortest on one length may not be on several,
+    so there the phases are turned as well. `steps`: works what the least steps add up to, and what a last width saves.
+    """
+    best = over_runs(job, phased(rows, pattern), pattern)
+    if not pattern.half_drop or len(sound_runs(job)) < 2:
+        return best
+    least = least_bought(job, steps(pattern), pattern)
+    for halves in islice(turned_both_ways(rows), TURNS[job.rules.effort >= PATIENCE]):
+        if best is not None and bought_for(job, best) <= least:
+            break
+        found = over_runs(job, halves, pattern)
+        if found and (best is None or score_of(job, found) < score_of(job, best)):
+            best = found
+    return best
+
+
+def bought_for(job: Job, placed: Placed) -> Fraction:
+    """What of the roll placed widths take."""
+    return taken(row for row in placed.rows if job.stock[row.stretch].length is None)
+
+
+def score_of(job: Job, placed: Placed) -> tuple[Fraction, Fraction]:
+    """What is bought, and what is used in all."""
+    return bought_for(job, placed), taken(placed.rows)
+
+
+def taken(rows: Iterable[Row]) -> Fraction:
+    """What some widths take, with all that the pattern loses."""
+    return Fraction(sum(row.before + row.cut + row.after for row in rows))

@@ -3,6 +3,8 @@
 The same search as for cross cuts with the directions changed: a lane is as wide as its deepest strip, the lanes must
 lie side by side within the usable width, and the question is the shortest length at which they do. Of several sound
 runs each takes whole strips first; where that buys cloth or uses more than it need, strips are shared out over them.
+
+Lanes laid on their stretches: where each piece lies, and every offcut.
 """
 
 from __future__ import annotations
@@ -12,19 +14,24 @@ from collections.abc import Sequence
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.cutting.by_length import ByLength
-from wizard.trade.cutting.grouping import Choice, Cloth, by_area
-from wizard.trade.cutting.laid import most_that_buys
-from wizard.trade.cutting.lane_floors import Floors
-from wizard.trade.cutting.lane_laying import lanes_layout
-from wizard.trade.cutting.lane_sharing import Score, one_lot_each, score_of, shared_out
-from wizard.trade.cutting.packing import Run, sound_runs
-from wizard.trade.cutting.pools import could_save, room_of
-from wizard.trade.cutting.rows import Row, rows_of
-from wizard.trade.cutting.seams import fewest_alone
-from wizard.trade.cutting.strips import Cutting, Layout, Proof, Refusal
-from wizard.trade.cutting.ticks import Job, Need, fewest_widths, without_spans
-from wizard.trade.cutting.words import class_of
+from wizard.trade.cutting.assign_stock import could_save, room_of
+from wizard.trade.cutting.bin_packing import Run, runs_of, sound_runs
+from wizard.trade.cutting.cut_records import Cutting, Layout, Offcut, Piece, Proof, Refusal, Use, class_of
+from wizard.trade.cutting.grid_units import Demand, Job, fewest_widths, without_spans
+from wizard.trade.cutting.no_join_spans import fewest_alone
+from wizard.trade.cutting.pareto_partition import Choice, Cloth, by_area
+from wizard.trade.cutting.piece_widths import Row, rows_of
+from wizard.trade.cutting.place_pieces import (
+    assemble,
+    full_width,
+    in_order,
+    most_that_buys,
+    piece_orders,
+    remnant,
+    squaring,
+)
+from wizard.trade.cutting.plan_by_length import ByLength
+from wizard.trade.cutting.railroaded_runs import Floors, Score, one_lot_each, score_of, shared_out
 from wizard.trade.later import Later
 from wizard.trade.lengths import ZERO
 
@@ -60,10 +67,10 @@ def along_roll(job: Job) -> Cutting | Refusal:
 def too_deep(job: Job) -> Refusal | None:
     """The first strip that lies in no lane of the widest cloth there is, if there is one."""
     widest = max(job.scale.down(stretch.usable) for stretch in job.stock)
-    for strip, need in zip(job.strips, job.needs, strict=True):
-        if need.flat <= 0 or need.cut <= 0:
+    for strip, demand in zip(job.strips, job.demands, strict=True):
+        if demand.flat <= 0 or demand.cut <= 0:
             return Refusal("piece too narrow", strip.id, job.scale.tick, min(strip.flat, strip.cut))
-        if need.cut > widest:
+        if demand.cut > widest:
             return Refusal("usable too narrow", strip.id, strip.cut, job.scale.length(widest))
     return None
 
@@ -89,7 +96,7 @@ def too_little(job: Job) -> Refusal:
     """What all the strips take at the least, against the sound cloth there is."""
     widest = max(job.scale.down(stretch.usable) for stretch in job.stock)
     found = sum((run.room or 0 for run in all_runs(job)), 0)
-    needed = -(-sum(need.flat * need.cut for need in job.needs) // widest)
+    needed = -(-sum(demand.flat * demand.cut for demand in job.demands) // widest)
     return Refusal("no cloth", None, job.scale.length(needed), job.scale.length(found), needed > found)
 
 
@@ -107,7 +114,7 @@ def all_runs(job: Job) -> list[Run]:
 
 def over_runs(job: Job) -> list[Lanes] | None:
     """Strips put on runs, the longest that fit first, all on one where they can; None when some are left."""
-    left = list(range(len(job.needs)))
+    left = list(range(len(job.demands)))
     blocks = []
     for run in all_runs(job):
         if not left:
@@ -125,7 +132,7 @@ def fitting(job: Job, places: Sequence[int], run: Run) -> list[int]:
     if at_length(job, places, run, run.room or 0):
         return list(places)
     here: list[int] = []
-    for place in sorted(places, key=lambda place: -job.needs[place].flat * job.needs[place].cut):
+    for place in sorted(places, key=lambda place: -job.demands[place].flat * job.demands[place].cut):
         if at_length(job, [*here, place], run, run.room or 0):
             here.append(place)
     return sorted(here)
@@ -134,12 +141,12 @@ def fitting(job: Job, places: Sequence[int], run: Run) -> list[int]:
 def at_length(job: Job, places: Sequence[int], run: Run, length: int) -> ByLength | None:
     """The plan of least width in lanes of this length, where they lie within the usable width; None where not."""
     usable = job.scale.down(job.stock[run.stretch].usable)
-    needs = [job.needs[place] for place in places]
-    if not all(possible(need, length, job.join) for need in needs):
+    demands = [job.demands[place] for place in places]
+    if not all(possible(demand, length, job.join) for demand in demands):
         return None
-    if length > job.join and by_area(needs, Cloth(length, job.join)) > usable:
+    if length > job.join and by_area(demands, Cloth(length, job.join)) > usable:
         return None
-    found = ByLength(needs, Cloth(length, job.join), job.rules.effort // SHARE)
+    found = ByLength(demands, Cloth(length, job.join), job.rules.effort // SHARE)
     return found if found.least.choice.cost <= usable else None
 
 
@@ -151,24 +158,24 @@ def fewest_at(job: Job, found: ByLength, run: Run) -> tuple[Choice, bool]:
     return found.least.choice, certain and found.least.finished
 
 
-def possible(need: Need, length: int, join: int) -> bool:
+def possible(demand: Demand, length: int, join: int) -> bool:
     """True when a strip can be cut in lanes of this length at all."""
-    count = fewest_widths(need, length, join)
-    if need.spans and fewest_alone(need, length, join) is None:
+    count = fewest_widths(demand, length, join)
+    if demand.spans and fewest_alone(demand, length, join) is None:
         return False
-    return count is not None and count <= need.most
+    return count is not None and count <= demand.most
 
 
 def shortest(job: Job, places: Sequence[int], run: Run) -> Lanes | None:
     """The least length at which some strips lie side by side, by halving: longer lanes never need more width."""
-    high = run.room or sum(job.needs[place].flat for place in places)
+    high = run.room or sum(job.demands[place].flat for place in places)
     usable = job.scale.down(job.stock[run.stretch].usable)
-    if usable < max(job.needs[place].cut for place in places):
+    if usable < max(job.demands[place].cut for place in places):
         return None
     best = at_length(job, places, run, high)
     if best is None:
         return None
-    low = max(1, -(-sum(job.needs[place].flat * job.needs[place].cut for place in places) // usable))
+    low = max(1, -(-sum(job.demands[place].flat * job.demands[place].cut for place in places) // usable))
     middle, finished = low, True
     while low < high:
         found = at_length(job, places, run, middle)
@@ -179,16 +186,16 @@ def shortest(job: Job, places: Sequence[int], run: Run) -> Lanes | None:
             low = middle + 1
         middle = (low + high) // 2
     choice, certain = fewest_at(job, best, run)
-    fewest = certain and not any(job.needs[place].spans for place in places)
+    fewest = certain and not any(job.demands[place].spans for place in places)
     return Lanes(high, choice, tuple(places), run, finished, fewest)
 
 
 def ruled_out(job: Job, places: Sequence[int], run: Run, length: int) -> bool:
     """True when it is certain that lanes of this length are too wide together, wherever joins may fall."""
-    needs = without_spans(job.needs[place] for place in places)
-    if not all(possible(need, length, job.join) for need in needs):
+    demands = without_spans(job.demands[place] for place in places)
+    if not all(possible(demand, length, job.join) for demand in demands):
         return True
-    found = ByLength(needs, Cloth(length, job.join), job.rules.effort // SHARE)
+    found = ByLength(demands, Cloth(length, job.join), job.rules.effort // SHARE)
     return found.bound > job.scale.down(job.stock[run.stretch].usable)
 
 
@@ -216,8 +223,8 @@ def rows_of_blocks(job: Job, blocks: Sequence[Lanes]) -> list[Row]:
 
 def rows_of_lanes(job: Job, block: Lanes) -> list[Row]:
     """The lanes of a block as rows, the deepest first."""
-    needs = [job.needs[place] for place in block.places]
-    rows = rows_of(block.choice, needs, block.length, job.join)
+    demands = [job.demands[place] for place in block.places]
+    rows = rows_of(block.choice, demands, block.length, job.join)
     return [
         replace(
             row,
@@ -232,7 +239,7 @@ def rows_of_lanes(job: Job, block: Lanes) -> list[Row]:
 def proof_of(job: Job, blocks: list[Lanes] | None, score: Score) -> Proof:
     """One block on all the cloth there is, is proven when every shorter length is ruled out."""
     used, usable = score[0] + score[1], max(job.scale.down(stretch.usable) for stretch in job.stock)
-    area = -(-sum(need.flat * need.cut for need in job.needs) // usable)
+    area = -(-sum(demand.flat * demand.cut for demand in job.demands) // usable)
     words = class_of(job.rules)
     if blocks and len(blocks) == 1 and len(job.stock) == 1 and blocks[0].least:
         return Proof(True, job.scale.length(used), "bound" if used == area else "search", words, blocks[0].fewest)
@@ -247,9 +254,81 @@ def proof_by_floors(job: Job, floors: Floors, rows: Sequence[Row], score: Score)
         words += ", least bought, then least of the owned used"
     if one_lot_each(job, rows):
         words += ", each section from one dye lot"
-    fewest = score[2] == sum(floors.pieces(need, score[0]) for need in job.needs)
+    fewest = score[2] == sum(floors.pieces(demand, score[0]) for demand in job.demands)
     if floors.met(*score[:2]):
         return Proof(True, job.scale.length(used), "bound", words, fewest)
     bound = min(floors.least(sound_runs(job), {}) or 0, used)
     saves = could_save(job, score[0], max(bound - room_of(job), 0))
-    return Proof(False, job.scale.length(bound), "none", words, fewest and len(rows) == len(job.needs), saves)
+    return Proof(False, job.scale.length(bound), "none", words, fewest and len(rows) == len(job.demands), saves)
+
+
+def lanes_layout(job: Job, rows: Sequence[Row], proof: Proof) -> Layout:
+    """Every lane laid on its run, those of one run side by side in the order given."""
+    pieces: list[Piece] = []
+    offcuts: list[Offcut] = []
+    uses: list[Use] = []
+    orders = piece_orders(job, rows)
+    for number, stretch in enumerate(job.stock):
+        here = [(row, order) for row, order in zip(rows, orders, strict=True) if row.stretch == number]
+        if here:
+            offcuts += squaring(job, stretch)
+            uses.append(lay_lanes(job, number, here, pieces, offcuts))
+    return assemble(job, "along", in_order(pieces), offcuts, uses, rows, proof)
+
+
+def lay_lanes(
+    job: Job,
+    number: int,
+    rows: list[tuple[Row, Sequence[int]]],
+    pieces: list[Piece],
+    offcuts: list[Offcut],
+) -> Use:
+    """Lay the lanes of one stretch; tile what is left of it."""
+    stretch, at, last, count = job.stock[number], 0, 0, 0
+    runs = runs_of(number, stretch, job.rules, job.scale)
+    for run in runs:
+        here = [each for each in rows if each[0].start == run.start]
+        if stretch.length is None and count == len(rows):
+            break
+        offcuts += full_width(job, stretch, at, run.start, "damage")
+        at = run.start
+        if here:
+            longest = max(sum(width for _, width in row.parts) for row, _ in here)
+            lay_block(job, (run, longest, count), here, pieces, offcuts)
+            count += len(here)
+            last = at = at + longest
+        if run.room is not None and (stretch.length is not None or count < len(rows)):
+            offcuts += full_width(job, stretch, at, run.start + run.room, "end" if run is runs[-1] else "before")
+            at = run.start + run.room
+    if stretch.length is not None:
+        offcuts += remnant(job, stretch, at)
+    return Use(stretch.id, job.scale.length(last), len(rows))
+
+
+def lay_block(
+    job: Job,
+    where: tuple[Run, int, int],
+    rows: list[tuple[Row, Sequence[int]]],
+    pieces: list[Piece],
+    offcuts: list[Offcut],
+) -> None:
+    """Lay lanes side by side from the left edge, each strip's pieces one after the other along them."""
+    (run, longest, before), length = where, job.scale.length
+    stretch, across = job.stock[run.stretch], 0
+    for number, (row, orders) in enumerate(rows, before + 1):
+        at = run.start
+        for (strip, width), order in zip(row.parts, orders, strict=True):
+            cut, start = job.demands[strip].cut, length(at)
+            placed = (stretch.id, start, length(across), number, "both")
+            pieces.append(Piece(job.strips[strip].id, order, length(width), length(cut), *placed))  # type: ignore[arg-type]
+            if cut < row.cut:
+                beside = length(across + cut), length(width), length(row.cut - cut)
+                offcuts.append(Offcut(stretch.id, start, *beside, "side"))
+            at += width
+        if at < run.start + longest:
+            left = length(run.start + longest - at)
+            offcuts.append(Offcut(stretch.id, length(at), length(across), left, length(row.cut), "below"))
+        across += row.cut
+    spare = stretch.usable - length(across)
+    if spare > ZERO:
+        offcuts.append(Offcut(stretch.id, length(run.start), length(across), length(longest), spare, "side"))

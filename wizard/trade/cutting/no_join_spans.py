@@ -6,15 +6,18 @@ shared widths make a tree, every strip takes from the width it shares with its p
 closes a loop is parted where a span or a least piece suggests it, so that such a plan may be missed; nor has a strip
 two pieces in one width here, though spans can make that the shorter plan. So a plan that keeps joins clear is called
 the least only where it takes no more than the least without any spans.
+
+The order of a strip's pieces, chosen so that its joins keep out of some spans where that alone does it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from typing import TypeVar
 
 from msgspec import Struct
 
-from wizard.trade.cutting.ticks import Need
+from wizard.trade.cutting.grid_units import Demand
 
 Intervals = list[tuple[int, int]]
 
@@ -35,8 +38,8 @@ class Cut(Struct, frozen=True):
 class Reach:
     """The places where a strip's joins can fall, coming from its left end, for every choice of pieces so far."""
 
-    def __init__(self, need: Need, join: int, kinds: Sequence[Kind], spans: Sequence[tuple[int, int]]) -> None:
-        self.need, self.join, self.kinds, self.spans = need, join, kinds, spans
+    def __init__(self, demand: Demand, join: int, kinds: Sequence[Kind], spans: Sequence[tuple[int, int]]) -> None:
+        self.demand, self.join, self.kinds, self.spans = demand, join, kinds, spans
         self.places: dict[tuple[int, ...], Intervals] = {tuple(0 for _ in kinds): [(0, 0)]}
         self.grow()
 
@@ -57,23 +60,23 @@ class Reach:
     def moved(self, used: tuple[int, ...], kind: Kind) -> Intervals:
         """Where one more piece ends."""
         widest = kind.widest - self.join
-        if widest < self.need.slim:
+        if widest < self.demand.slim:
             return []
-        return [(low + self.need.slim, high + widest) for low, high in self.places[used]]
+        return [(low + self.demand.slim, high + widest) for low, high in self.places[used]]
 
     def allowed(self, found: Intervals, last: bool) -> Intervals:
         """Merged, kept within the strip and out of the spans; with all pieces used the strip ends where it ends."""
         out: Intervals = []
-        for low, high in sorted((low, min(high, self.need.net)) for low, high in found if low <= self.need.net):
+        for low, high in sorted((low, min(high, self.demand.net)) for low, high in found if low <= self.demand.net):
             if out and low <= out[-1][1] + 1:
                 out[-1] = (out[-1][0], max(out[-1][1], high))
             else:
                 out.append((low, high))
-        ends = [(low, high) for low, high in out if last and low <= self.need.net <= high]
+        ends = [(low, high) for low, high in out if last and low <= self.demand.net <= high]
         for first, stop in self.spans:
             out = [part for low, high in out for part in ((low, min(high, first - 1)), (max(low, stop + 1), high))
                    if part[0] <= part[1]]  # fmt: skip
-        return out + [(self.need.net, self.need.net)] * bool(ends)
+        return out + [(self.demand.net, self.demand.net)] * bool(ends)
 
     def trace(self, used: tuple[int, ...], end: int) -> list[tuple[int, int]]:
         """Pieces (kind, cut width) that end at a place that can be reached, the widest last."""
@@ -91,43 +94,43 @@ class Reach:
             before = tuple(n - (place == kind) for place, n in enumerate(used))
             for low, high in self.places[before]:
                 start = max(low, end - (each.widest - self.join))
-                if start <= min(high, end - self.need.slim):
+                if start <= min(high, end - self.demand.slim):
                     return before, (kind, end - start + self.join), start
         raise AssertionError("a place that was reached cannot be traced")
 
 
-def mirrored(need: Need) -> list[tuple[int, int]]:
+def mirrored(demand: Demand) -> list[tuple[int, int]]:
     """The spans as seen from the right end."""
-    return [(need.net - stop, need.net - first) for first, stop in need.spans]
+    return [(demand.net - stop, demand.net - first) for first, stop in demand.spans]
 
 
-def cut_all(need: Need, join: int, kinds: Sequence[Kind]) -> Cut | None:
+def cut_all(demand: Demand, join: int, kinds: Sequence[Kind]) -> Cut | None:
     """Pieces of these kinds that make up a strip with every join where one may fall; None when there are none."""
     counts = tuple(kind.count for kind in kinds)
     if sum(counts) == 1:
         widest = next(kind.widest for kind in kinds if kind.count)
-        return Cut(((counts.index(1), need.flat),)) if need.flat <= widest else None
-    reach = Reach(need, join, kinds, need.spans)
-    if not any(low <= need.net <= high for low, high in reach.places.get(counts, [])):
+        return Cut(((counts.index(1), demand.flat),)) if demand.flat <= widest else None
+    reach = Reach(demand, join, kinds, demand.spans)
+    if not any(low <= demand.net <= high for low, high in reach.places.get(counts, [])):
         return None
-    return Cut(tuple(reach.trace(counts, need.net)))
+    return Cut(tuple(reach.trace(counts, demand.net)))
 
 
-def cut_narrow(need: Need, join: int, kinds: Sequence[Kind], widest: int) -> tuple[int, Cut] | None:
+def cut_narrow(demand: Demand, join: int, kinds: Sequence[Kind], widest: int) -> tuple[int, Cut] | None:
     """The same with one piece more, as narrow as it can be and at most `widest`: its cut width, and all the pieces."""
     counts = tuple(kind.count for kind in kinds)
     if not sum(counts):
-        return (need.flat, Cut(((-1, need.flat),))) if need.flat <= widest else None
-    left, right = Reach(need, join, kinds, need.spans), Reach(need, join, kinds, mirrored(need))
+        return (demand.flat, Cut(((-1, demand.flat),))) if demand.flat <= widest else None
+    left, right = Reach(demand, join, kinds, demand.spans), Reach(demand, join, kinds, mirrored(demand))
     best: tuple[int, tuple[int, ...], int, int] | None = None
     for used, places in left.places.items():
         rest = tuple(count - n for count, n in zip(counts, used, strict=True))
         for low, high in places:
             for other_low, other_high in right.places.get(rest, []):
-                narrow = max(need.slim, need.net - other_high - high)
-                if narrow <= need.net - other_low - low and (best is None or narrow < best[0]):
-                    start = max(low, need.net - other_high - narrow)
-                    best = (narrow, used, start, need.net - start - narrow)
+                narrow = max(demand.slim, demand.net - other_high - high)
+                if narrow <= demand.net - other_low - low and (best is None or narrow < best[0]):
+                    start = max(low, demand.net - other_high - narrow)
+                    best = (narrow, used, start, demand.net - start - narrow)
     if best is None or best[0] + join > widest:
         return None
     narrow, used, start, end = best
@@ -140,12 +143,12 @@ class Seams:
     """Piece widths for a shape, every join where one may fall."""
 
     def __init__(
-        self, needs: Sequence[Need], shared: Sequence[int], pure: Sequence[int], usable: int, join: int
+        self, demands: Sequence[Demand], shared: Sequence[int], pure: Sequence[int], usable: int, join: int
     ) -> None:
-        self.needs, self.shared, self.pure, self.usable, self.join = needs, shared, pure, usable, join
+        self.demands, self.shared, self.pure, self.usable, self.join = demands, shared, pure, usable, join
         self.pieces: dict[int, list[tuple[int, int]]] = {}
         """Each strip's pieces from its left end, as (shared width or -1, cut width)."""
-        self.waiting = set(range(len(needs)))
+        self.waiting = set(range(len(demands)))
         self.loops = looping(shared)
         self.fixed: dict[int, list[tuple[int, int]]] = {}
         """What each strip has of the widths that close a loop, as (width, what is given to it)."""
@@ -158,21 +161,21 @@ class Seams:
         if len(self.loops) > 1 or self.shared[self.loops[0]].bit_count() > 2:
             return False
         loop = self.loops[0]
-        one, other = (place for place in range(len(self.needs)) if self.shared[loop] >> place & 1)
+        one, other = (place for place in range(len(self.demands)) if self.shared[loop] >> place & 1)
         return any(self.parted(loop, (one, left), (other, self.usable - left)) for left in self.splits(one, other))
 
     def parted(self, loop: int, *given: tuple[int, int]) -> bool:
         """True when the shape can be cut with so much of the width that closes its loop given to each strip in it."""
         self.fixed = {strip: [(loop, width)] for strip, width in given}
-        self.pieces, self.waiting = {}, set(range(len(self.needs)))
+        self.pieces, self.waiting = {}, set(range(len(self.demands)))
         return self.as_tree()
 
     def splits(self, one: int, other: int) -> list[int]:
         """What the first of two strips could be given of a width, from what suits either."""
-        suits = {*suiting(self.needs[one], self.usable, self.join)}
-        suits |= {self.usable - each for each in suiting(self.needs[other], self.usable, self.join)}
-        most = self.usable - self.needs[other].least
-        return sorted([each for each in suits if self.needs[one].least <= each <= most])
+        suits = {*suiting(self.demands[one], self.usable, self.join)}
+        suits |= {self.usable - each for each in suiting(self.demands[other], self.usable, self.join)}
+        most = self.usable - self.demands[other].least
+        return sorted([each for each in suits if self.demands[one].least <= each <= most])
 
     def as_tree(self) -> bool:
         """The same where no width closes a loop, or what it gives to each strip is fixed."""
@@ -194,11 +197,11 @@ class Seams:
             rows.append(loop)
             kinds.append(Kind(given, 1))
         kinds.append(Kind(self.usable, self.pure[strip]))
-        need, width = self.needs[strip], 0
+        demand, width = self.demands[strip], 0
         if parent < 0:
-            cut = cut_all(need, self.join, kinds)
+            cut = cut_all(demand, self.join, kinds)
         else:
-            width, cut = cut_narrow(need, self.join, kinds, self.usable) or (0, None)
+            width, cut = cut_narrow(demand, self.join, kinds, self.usable) or (0, None)
         if cut is None:
             return None
         rows.append(-1)
@@ -208,7 +211,7 @@ class Seams:
     def room(self, row: int, strip: int) -> int | None:
         """What the others in a row leave to a strip, each taking the least it can."""
         left = self.usable
-        for other in range(len(self.needs)):
+        for other in range(len(self.demands)):
             if other == strip or not self.shared[row] >> other & 1:
                 continue
             width = self.strip(other, row) if other in self.waiting else None
@@ -230,19 +233,103 @@ def looping(shared: Sequence[int]) -> list[int]:
     return loops
 
 
-def suiting(need: Need, usable: int, join: int) -> list[int]:
+def suiting(demand: Demand, usable: int, join: int) -> list[int]:
     """Piece widths that could matter to a strip: the least, and those that end at the edge of a span, or a piece or so
     many full widths away from it, from either end."""
-    edges = [0, need.net, *[edge for first, stop in need.spans for edge in (first - 1, stop + 1)]]
-    steps = [0, need.slim, *[count * (usable - join) for count in range(1, need.most)]][:5]
+    edges = [0, demand.net, *[edge for first, stop in demand.spans for edge in (first - 1, stop + 1)]]
+    steps = [0, demand.slim, *[count * (usable - join) for count in range(1, demand.most)]][:5]
     between = {abs(one - other) for one in edges for other in edges}
-    return sorted({need.least, *[abs(each - step) + join for each in between for step in steps]})
+    return sorted({demand.least, *[abs(each - step) + join for each in between for step in steps]})
 
 
-def fewest_alone(need: Need, usable: int, join: int) -> int | None:
+def fewest_alone(demand: Demand, usable: int, join: int) -> int | None:
     """The least number of widths that give a strip on its own with every join where one may fall."""
-    fewest = 1 if need.flat <= usable else -(-need.net // max(usable - join, 1))
-    for count in range(fewest, min(need.most, fewest + 2 * len(need.spans) + 2) + 1):
-        if cut_all(need, join, [Kind(usable, count)]):
+    fewest = 1 if demand.flat <= usable else -(-demand.net // max(usable - join, 1))
+    for count in range(fewest, min(demand.most, fewest + 2 * len(demand.spans) + 2) + 1):
+        if cut_all(demand, join, [Kind(usable, count)]):
             return count
     return None
+
+
+T = TypeVar("T")
+
+LOOKED_AT = 2_000
+"""Choices of pieces looked at for one strip."""
+
+Spans = Sequence[tuple[int, int]]
+"""Places (first, last) in net measure, each piece counting its width less a join, where no join should fall."""
+
+
+def clear_order(pieces: Sequence[T], net: Callable[[T], int], spans: Spans) -> list[T]:
+    """The pieces from the left end in the first order whose joins keep out of the spans: as they are, turned end for
+    end, or any other. As they are where no order found does."""
+    for order in (list(pieces), list(pieces)[::-1]):
+        if not any(in_span(at, spans) for at in ends([net(each) for each in order])):
+            return order
+    widths = dict.fromkeys(net(each) for each in pieces)
+    found = Orders(list(widths), [sum(net(each) == width for each in pieces) for width in widths], spans).found()
+    left = {width: [each for each in pieces if net(each) == width] for width in widths}
+    return [left[width].pop(0) for width in found] if found else list(pieces)
+
+
+def ends(nets: Sequence[int]) -> list[int]:
+    """Where each piece but the last ends."""
+    return [sum(nets[: count + 1]) for count in range(len(nets) - 1)]
+
+
+def in_span(at: int, spans: Spans) -> bool:
+    """True for a place where no join should fall."""
+    return any(first <= at <= last for first, last in spans)
+
+
+class Orders:
+    """The orders of pieces of some widths. Where a join falls hangs only on how many of each lie before it."""
+
+    def __init__(self, widths: list[int], counts: list[int], spans: Spans) -> None:
+        self.widths, self.counts, self.spans = widths, tuple(counts), spans
+        self.in_vain: set[tuple[int, ...]] = set()
+
+    def found(self) -> list[int] | None:
+        """The widths in the first order that is clear; None where there is none, or it is not found in time."""
+        return self.after((0,) * len(self.widths))
+
+    def after(self, used: tuple[int, ...]) -> list[int] | None:
+        """The widths that follow on those used already."""
+        if used == self.counts:
+            return []
+        for kind, width in enumerate(self.widths):
+            more = tuple(n + (place == kind) for place, n in enumerate(used))
+            if more[kind] > self.counts[kind] or more in self.in_vain or len(self.in_vain) > LOOKED_AT:
+                continue
+            rest = self.after(more) if more == self.counts or not in_span(self.end(more), self.spans) else None
+            if rest is not None:
+                return [width, *rest]
+            self.in_vain.add(more)
+        return None
+
+    def end(self, used: tuple[int, ...]) -> int:
+        """Where pieces of so many of each width end."""
+        return sum(width * count for width, count in zip(self.widths, used, strict=True))
+
+
+def joined(demand: Demand, count: int, usable: int, join: int, space: int) -> tuple[int, ...]:
+    """A strip in `count` pieces, its head at most `space` wide and its tail as narrow as that leaves it; or nothing."""
+    ends = demand.flat + join * (count - 1) - (count - 2) * usable
+    head = clear(demand, min(space, ends - demand.least), count, usable, join)
+    if head < demand.least or not demand.least <= ends - head <= usable:
+        return ()
+    return (head, *[usable] * (count - 2), ends - head)
+
+
+def clear(demand: Demand, head: int, count: int, usable: int, join: int) -> int:
+    """The widest head, at most `head`, with which no join of a strip of so many pieces falls in a span."""
+    moved = True
+    while moved and head >= demand.least:
+        moved = False
+        for place in range(count - 1):
+            at = head - join + place * (usable - join)
+            for first, last in demand.spans:
+                if first <= at <= last:
+                    head, moved = head - (at - first + 1), True
+                    at = first - 1
+    return head

@@ -2,6 +2,8 @@
 
 From one width to the next at the same phase: `V * ceil(C / V)`. From one phase to the other of a half-drop:
 `V * (ceil(C / V - 1/2) + 1/2)`. The last width takes `C`. Phases are ordered for the shorter total.
+
+How far apart matched widths are cut: our rule, and the rules found in print for a half-drop.
 """
 
 from __future__ import annotations
@@ -14,9 +16,10 @@ from itertools import accumulate, product
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.cutting.rows import Row
-from wizard.trade.cutting.tally import spend
-from wizard.trade.lengths import ceiling
+from wizard.trade.cutting.cut_records import Repeat
+from wizard.trade.cutting.piece_widths import Row
+from wizard.trade.cutting.work_budget import spend
+from wizard.trade.lengths import Length, ceiling, round_up, total
 
 FLIPS = 6
 """Groups of strips whose phase is tried both ways; any further ones take turns."""
@@ -226,3 +229,25 @@ def spaced(order: Sequence[tuple[Row, int]], pattern: Pattern) -> list[Row]:
         step = row.cut if following is None else pattern.step(row.cut, phase != following)
         out.append(replace(row, after=Fraction(step) - row.cut, phase=phase))
     return out
+
+
+def spacing(cut: Length, repeat: Repeat, change: bool = False) -> Length:
+    """From the start of a width to where the next may start, at the same phase or, for a half-drop, at the other.
+
+    `V * ceil(C / V)`, or `V * (ceil(C / V - 1/2) + 1/2)` at a change. The last width takes its cut length only.
+    """
+    pattern = Pattern(repeat.length.inches, repeat.phase == "half-drop")
+    return Length(pattern.step(cut.inches, change))
+
+
+def printed_rules(cuts: Sequence[Length], repeat: Length) -> dict[str, Length]:
+    """What the rules in print ask for these widths of a half-drop, each under its name. They know one cut length only;
+    widths of several are counted one by one."""
+    whole, widths = total(round_up(cut, repeat) for cut in cuts), len(cuts)
+    return {
+        "half a repeat an order": whole + repeat / 2,
+        "a repeat for every other width": whole + repeat * (widths // 2),
+        "half a repeat a width, and a repeat if they are odd": (
+            total(cuts) + repeat / 2 * widths + repeat * (widths % 2)
+        ),
+    }

@@ -11,11 +11,11 @@ from math import gcd, lcm
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.cutting.strips import Refusal, Rules, Stretch, Strip
+from wizard.trade.cutting.cut_records import Refusal, Rules, Stretch, Strip
 from wizard.trade.lengths import ZERO, Length, ceiling, steps_down, steps_up
 
 
-class Need(Struct, frozen=True):
+class Demand(Struct, frozen=True):
     """One strip in ticks. A strip cut in `k` pieces takes `flat + join * (k - 1)` of cut width."""
 
     flat: int
@@ -69,7 +69,7 @@ class Job(Struct, frozen=True):
     """What was asked, beside its measures in ticks."""
 
     strips: tuple[Strip, ...]
-    needs: tuple[Need, ...]
+    demands: tuple[Demand, ...]
     stock: tuple[Stretch, ...]
     """Owned lengths, and one roll to be bought at most."""
     rules: Rules
@@ -90,19 +90,19 @@ def _scale(ruler: Length, join_cost: Length) -> Scale:
     return Scale(Length(Fraction(gcd(int(mark * below), int(join * below)), below)))
 
 
-def need_of(flat: int, cut: int, least: int, join: int, spans: tuple[tuple[int, int], ...] = ()) -> Need:
+def demand_of(flat: int, cut: int, least: int, join: int, spans: tuple[tuple[int, int], ...] = ()) -> Demand:
     """A strip's need. A piece no wider than a join gives nothing, so `least` is never taken under one."""
     least = min(max(least, join, 1), flat)
     net, slim = flat - join, least - join
     most = 1 if flat <= least else (net // slim if slim > 0 else flat)
-    return Need(flat, cut, least, max(most, 1), net, slim, spans)
+    return Demand(flat, cut, least, max(most, 1), net, slim, spans)
 
 
-def needs_of(strips: Sequence[Strip], rules: Rules, scale: Scale) -> tuple[Need, ...]:
+def demands_of(strips: Sequence[Strip], rules: Rules, scale: Scale) -> tuple[Demand, ...]:
     """Flats, cut lengths and the least piece rounded up to ticks: nothing is rounded after this."""
     least, join, up = scale.up(rules.least_piece), join_of(rules, scale), scale.up
     return tuple(
-        [need_of(up(each.flat), up(each.cut), least, join, spans_of(each.no_join, join, scale)) for each in strips]
+        [demand_of(up(each.flat), up(each.cut), least, join, spans_of(each.no_join, join, scale)) for each in strips]
     )
 
 
@@ -117,9 +117,9 @@ def spans_of(lengths: Iterable[tuple[Length, Length]], join: int, scale: Scale) 
     return tuple(sorted(spans))
 
 
-def without_spans(needs: Iterable[Need]) -> tuple[Need, ...]:
+def without_spans(demands: Iterable[Demand]) -> tuple[Demand, ...]:
     """The same needs with joins allowed anywhere: what they take at the least is a bound."""
-    return tuple(replace(need, spans=()) for need in needs)
+    return tuple(replace(demand, spans=()) for demand in demands)
 
 
 def join_of(rules: Rules, scale: Scale) -> int:
@@ -127,24 +127,24 @@ def join_of(rules: Rules, scale: Scale) -> int:
     return max(scale.up(rules.join_cost), 0)
 
 
-def fewest_widths(need: Need, usable: int, join: int) -> int | None:
+def fewest_widths(demand: Demand, usable: int, join: int) -> int | None:
     """Least number of widths that give the strip on its own, or None where no number does."""
-    if need.flat <= usable:
+    if demand.flat <= usable:
         return 1
     if usable <= join:
         return None
-    return -(-need.net // (usable - join))
+    return -(-demand.net // (usable - join))
 
 
-def refused(strips: Sequence[Strip], needs: Iterable[Need], usable: int, join: int, scale: Scale) -> Refusal | None:
+def refused(strips: Sequence[Strip], demands: Iterable[Demand], usable: int, join: int, scale: Scale) -> Refusal | None:
     """The first strip that cannot be cut from cloth of this usable width at all, or None."""
-    for strip, need in zip(strips, needs, strict=True):
-        if need.flat <= 0 or need.cut <= 0:
+    for strip, demand in zip(strips, demands, strict=True):
+        if demand.flat <= 0 or demand.cut <= 0:
             return Refusal("piece too narrow", strip.id, scale.tick, min(strip.flat, strip.cut))
-        count = fewest_widths(need, usable, join)
+        count = fewest_widths(demand, usable, join)
         if count is None:
             return Refusal("usable too narrow", strip.id, scale.length(join + 1), scale.length(usable))
-        if count > need.most:
-            found = scale.length(Fraction(need.flat + join * (count - 1), count))
-            return Refusal("piece too narrow", strip.id, scale.length(need.least), found)
+        if count > demand.most:
+            found = scale.length(Fraction(demand.flat + join * (count - 1), count))
+            return Refusal("piece too narrow", strip.id, scale.length(demand.least), found)
     return None

@@ -4,6 +4,8 @@ Groups that share no width are planned apart, so a plan is a parting of the stri
 stands at its floor. The best parting by what is known is taken, and its groups that are not yet planned are searched,
 which may make another parting the best; once all groups of the best parting are planned, it is the least. So only the
 groups that could matter are ever searched, and each of them only for what would be better than what there is.
+
+The plan of fewest joins within a length: the same search over partings as for the least length, joins first.
 """
 
 from __future__ import annotations
@@ -14,13 +16,12 @@ from operator import add
 
 from msgspec import Struct
 
-from wizard.trade.cutting.filling import connect
-from wizard.trade.cutting.floors import MANY, OUT, Floors
-from wizard.trade.cutting.grouping import Choice, Cloth
-from wizard.trade.cutting.seams import fewest_alone
-from wizard.trade.cutting.sharing import Group, Meter, Shape
-from wizard.trade.cutting.tally import spend
-from wizard.trade.cutting.ticks import Need
+from wizard.trade.cutting.connected_group import Group, Meter, Shape, connect
+from wizard.trade.cutting.grid_units import Demand
+from wizard.trade.cutting.lower_bounds import MANY, OUT, Floors
+from wizard.trade.cutting.no_join_spans import fewest_alone
+from wizard.trade.cutting.pareto_partition import Choice, Cloth
+from wizard.trade.cutting.work_budget import spend
 
 FIRST_LOOK = 60
 """What is spent on a group before its own partings are looked at, which may show that it need not be searched."""
@@ -47,10 +48,10 @@ class Least(Struct, frozen=True):
 class Parting:
     """The search over partings of some strips, those of longest cut first. Sets of strips are bit masks."""
 
-    def __init__(self, needs: Sequence[Need], cloth: Cloth, effort: int) -> None:
-        self.needs, self.cloth, self.left, self.most = needs, cloth, effort, effort // SHARE
-        self.full = (1 << len(needs)) - 1
-        self.floors = Floors(needs, cloth.usable - cloth.join, cloth.join)
+    def __init__(self, demands: Sequence[Demand], cloth: Cloth, effort: int) -> None:
+        self.demands, self.cloth, self.left, self.most = demands, cloth, effort, effort // SHARE
+        self.full = (1 << len(demands)) - 1
+        self.floors = Floors(demands, cloth.usable - cloth.join, cloth.join)
         self.low = self.floors.keys
         """What no plan of a group goes under."""
         self.work = list(self.low)
@@ -64,15 +65,15 @@ class Parting:
         """Those looked at."""
         self.open: set[int] = set()
         """Groups whose search was given up."""
-        for place, need in enumerate(needs):
-            self.alone(place, need)
+        for place, demand in enumerate(demands):
+            self.alone(place, demand)
 
-    def alone(self, place: int, need: Need) -> None:
+    def alone(self, place: int, demand: Demand) -> None:
         """One strip in widths of its own."""
         count = self.floors.rows[1 << place]
-        if need.spans:
-            count = fewest_alone(need, self.cloth.usable, self.cloth.join) or count
-        self.settle(1 << place, Shape((count * need.cut, count - 1), (), (count,)), True)
+        if demand.spans:
+            count = fewest_alone(demand, self.cloth.usable, self.cloth.join) or count
+        self.settle(1 << place, Shape((count * demand.cut, count - 1), (), (count,)), True)
 
     def settle(self, mask: int, shape: Shape, least: bool) -> None:
         """Note the plan of a group."""
@@ -103,7 +104,7 @@ class Parting:
 
     def solve(self, whole: int, parted: bool) -> tuple[int, list[int]]:
         """The best parting of a set, and what it takes; `parted`: into two groups at least."""
-        groups = [1 << place for place in range(len(self.needs)) if whole >> place & 1]
+        groups = [1 << place for place in range(len(self.demands)) if whole >> place & 1]
         best = sum(self.work[mask] for mask in groups)
         sums, told = Sums(self.work, self.floors, whole, parted), len(self.log)
         self.simple = self.simple or sums.best[whole]
@@ -123,7 +124,7 @@ class Parting:
 
     def look(self, mask: int, limit: int) -> None:
         """Search a group for a plan that takes less than `limit`, and less than any parting of it."""
-        members = [place for place in range(len(self.needs)) if mask >> place & 1]
+        members = [place for place in range(len(self.demands)) if mask >> place & 1]
         met = self.pair(mask, members) if len(members) == 2 else self.whole(mask, members)
         if met or self.left <= 0 or self.search(mask, members, limit, FIRST_LOOK):
             self.give_up(mask)
@@ -140,7 +141,7 @@ class Parting:
 
     def whole(self, mask: int, members: Sequence[int]) -> bool:
         """Plan strips that all fit one width as they are: nothing takes less, and no search has to find that."""
-        shape = in_one_width([self.needs[place] for place in members], self.cloth.usable)
+        shape = in_one_width([self.demands[place] for place in members], self.cloth.usable)
         if shape is not None:
             self.settle(mask, shape, True)
         return shape is not None
@@ -150,7 +151,7 @@ class Parting:
 
         It is what the search would find first, and takes as much of the effort.
         """
-        one, other = (self.needs[place] for place in members)
+        one, other = (self.demands[place] for place in members)
         if mask in self.groups or self.left < PAIR or one.spans or other.spans:
             return False
         shape = tied(one, other, self.cloth)
@@ -173,8 +174,8 @@ class Parting:
     def group(self, mask: int, members: Sequence[int]) -> Group:
         """The group of some strips; a group is often looked at twice."""
         if mask not in self.groups:
-            needs = [self.needs[place] for place in members]
-            self.groups[mask] = Group(needs, self.cloth.usable, self.cloth.join)
+            demands = [self.demands[place] for place in members]
+            self.groups[mask] = Group(demands, self.cloth.usable, self.cloth.join)
         return self.groups[mask]
 
     def search(self, mask: int, members: list[int], limit: int, nodes: int) -> bool:
@@ -199,14 +200,14 @@ class Parting:
         return finished
 
 
-def in_one_width(needs: Sequence[Need], usable: int) -> Shape | None:
+def in_one_width(demands: Sequence[Demand], usable: int) -> Shape | None:
     """Strips side by side in one width, as they are; None where they are too wide for it together."""
-    if sum([need.flat for need in needs]) > usable:
+    if sum([demand.flat for demand in demands]) > usable:
         return None
-    return Shape((max([need.cut for need in needs]), 0), ((1 << len(needs)) - 1,), (0,) * len(needs))
+    return Shape((max([demand.cut for demand in demands]), 0), ((1 << len(demands)) - 1,), (0,) * len(demands))
 
 
-def tied(one: Need, other: Need, cloth: Cloth) -> Shape | None:
+def tied(one: Demand, other: Demand, cloth: Cloth) -> Shape | None:
     """Two strips with one shared width and no more pure ones than each must have; None where those do not suffice."""
     room, width = cloth.usable - one.least - other.least, cloth.usable - cloth.join
     here, there = one.net - one.slim - room, other.net - other.slim - room
@@ -283,3 +284,143 @@ class Sums:
             out.append(self.first[mask])
             mask ^= self.first[mask]
         return out
+
+
+ROUNDS = 40
+"""Partings tried before the search is given up."""
+
+Option = tuple[int, int, Shape | None]
+"""A way of cutting a group: its joins beyond those of its strips cut alone, its length, and its shape, or None where
+that is only a floor."""
+
+
+class Fewest:
+    """What is known while the plan is searched for."""
+
+    def __init__(self, parting: Parting, limit: int, most: int) -> None:
+        """`most`: the most joins beyond those of strips cut alone."""
+        self.parting, self.limit, self.most = parting, limit, most
+        self.apart = [0]
+        """The joins of each set of strips cut alone."""
+        for place in range(len(parting.demands)):
+            alone = parting.shapes[1 << place].key[1]
+            self.apart += [each + alone for each in self.apart]
+        self.options: dict[int, list[Option]] = {
+            1 << place: [(0, parting.shapes[1 << place].key[0], parting.shapes[1 << place])]
+            for place in range(len(parting.demands))
+        }
+        """Of the groups looked at."""
+        self.low = [each // MANY for each in parting.low]
+        self.least = [each // MANY for each in parting.lowest]
+        """The least length that any plan of a set could take."""
+        self.within: dict[int, list[int]] = {}
+        """For each set asked of, the groups of its first strip that leave a plan within the limit."""
+        self.spent = False
+        """True once nothing is left of the effort to look at a group with."""
+        self.finished = True
+
+    def of(self, mask: int) -> list[Option]:
+        """The ways of cutting a group: what was found, or its floor."""
+        if mask not in self.options:
+            joins = max(self.parting.floors.rows[mask] - 1 - self.apart[mask], 0)
+            self.options[mask] = [] if self.spent else [(joins, self.low[mask], None)]
+        return self.options[mask]
+
+    def ties(self, mask: int) -> list[int]:
+        """The groups of a set's first strip, itself last, that can be part of a plan within the limit: whatever lies
+        outside the set takes at least what all do less what the set does."""
+        if mask not in self.within:
+            floors, least, full = self.parting.floors, self.least, self.parting.full
+            most, pick, ties = self.limit - least[full] + least[mask], floors.picks[mask], list[int]()
+            if pick:
+                sums = map(add, pick[0](self.low), pick[1](least))
+                ties = [tie for tie, length in zip(floors.ties[mask], sums, strict=False) if length <= most]
+            self.within[mask] = [*ties, mask]
+        return self.within[mask]
+
+    def search(self) -> list[tuple[int, Shape]] | None:
+        """The groups of the plan; None when there is none."""
+        for _ in range(ROUNDS):
+            found = Table(self).groups()
+            unknown = [mask for mask, option in found if option[2] is None]
+            if not unknown:
+                return [(mask, option[2]) for mask, option in found if option[2]] or None
+            for mask in unknown:
+                self.look(mask)
+            if self.parting.left <= 0:
+                self.drop_floors()
+        self.finished = False
+        return None
+
+    def drop_floors(self) -> None:
+        """From here on no group counts of which nothing is known: it could not be looked at any more."""
+        self.spent = True
+        self.options = {mask: ways for mask, ways in self.options.items() if not any(way[2] is None for way in ways)}
+
+    def look(self, mask: int) -> None:
+        """Search a group for every plan within the length and the joins there may be."""
+        parting = self.parting
+        members = [place for place in range(len(parting.demands)) if mask >> place & 1]
+        group = parting.group(mask, members)
+        front = [Shape((self.limit + 1, 0)), Shape((0, self.apart[mask] + self.most + 1))]
+        given = max(min(parting.left, parting.most), 0)
+        meter = Meter(given)
+        if not given or not connect(group, front, parting.floors.floor(mask, members), meter):
+            self.finished = False
+        parting.left -= given - max(meter.left, 0)
+        shapes = [shape for shape in front if shape.shared]
+        self.options[mask] = [(shape.key[1] - self.apart[mask], shape.key[0], shape) for shape in shapes]
+
+
+class Table:
+    """The least length of every set by its joins, as far as a plan within the limit can come to need it."""
+
+    def __init__(self, fewest: Fewest) -> None:
+        self.fewest, self.known = fewest, dict[tuple[int, int], tuple[int, int, Option | None]]()
+
+    def best(self, mask: int, joins: int) -> tuple[int, int, Option | None]:
+        """With at most so many joins beyond those of strips cut alone: the least length, the first group, its way."""
+        if not mask:
+            return 0, 0, None
+        if (mask, joins) not in self.known:
+            spend(5)
+            self.known[mask, joins] = self.work_out(mask, joins)
+        return self.known[mask, joins]
+
+    def work_out(self, mask: int, joins: int) -> tuple[int, int, Option | None]:
+        """The best way of the first group, with the best of the rest."""
+        fewest, least = self.fewest, self.fewest.least
+        best: tuple[int, int, Option | None] = (OUT, 0, None)
+        most = fewest.limit - least[fewest.parting.full] + least[mask]
+        for tie in fewest.ties(mask):
+            for option in fewest.of(tie):
+                if option[0] <= joins and option[1] + least[mask ^ tie] < min(best[0], most + 1):
+                    length = option[1] + self.best(mask ^ tie, joins - option[0])[0]
+                    best = min(best, (length, tie, option), key=lambda each: each[0])
+        return best
+
+    def groups(self) -> list[tuple[int, Option]]:
+        """The groups of the plan of fewest joins within the limit, then of least length; none where there is none."""
+        for joins in range(self.fewest.most + 1):
+            if self.best(self.fewest.parting.full, joins)[0] <= self.fewest.limit:
+                return self.traced(joins)
+        return []
+
+    def traced(self, joins: int) -> list[tuple[int, Option]]:
+        mask, out = self.fewest.parting.full, []
+        while mask:
+            _, tie, option = self.best(mask, joins)
+            assert option is not None
+            out.append((tie, option))
+            mask, joins = mask ^ tie, joins - option[0]
+        return out
+
+
+def fewest_within(parting: Parting, limit: int, under: int) -> tuple[Choice | None, bool]:
+    """The plan of fewest joins, and fewer than `under`, that takes at most `limit`; and whether that is certain."""
+    alone = sum([parting.shapes[1 << place].key[1] for place in range(len(parting.demands))])
+    if under <= alone:
+        return None, True
+    fewest = Fewest(parting, limit, under - 1 - alone)
+    groups = fewest.search()
+    return (chained(groups) if groups else None), fewest.finished

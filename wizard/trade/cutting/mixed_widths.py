@@ -2,22 +2,26 @@
 
 Strips are taken longest first, each made up from what is left beside those before it and from new widths. The ways that
 lose the least cloth are kept from strip to strip: a search with bounds, so the plan is seldom known to be the least.
+
+One strip made up of pieces of widths that differ: which pieces, and how little is taken of the last of them.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from heapq import nsmallest
+from itertools import accumulate, groupby
+from typing import NamedTuple
 
 from msgspec import Struct
 
-from wizard.trade.cutting.grouping import PATIENCE, Cloth, by_area
-from wizard.trade.cutting.packing import Packing, runs_of
-from wizard.trade.cutting.pieces import Made, Maker, Source
-from wizard.trade.cutting.pool import Pooled, Score, added, meets, spread
-from wizard.trade.cutting.rows import Row
-from wizard.trade.cutting.tally import spend
-from wizard.trade.cutting.ticks import Job, Need
+from wizard.trade.cutting.bin_packing import Packing, runs_of
+from wizard.trade.cutting.grid_units import Demand, Job
+from wizard.trade.cutting.no_join_spans import Cut, Kind, cut_narrow
+from wizard.trade.cutting.pareto_partition import PATIENCE, Cloth, by_area
+from wizard.trade.cutting.piece_widths import Row
+from wizard.trade.cutting.stock_groups import Pooled, Score, added, meets, spread
+from wizard.trade.cutting.work_budget import spend
 
 BEAM = (6, 40)
 """Ways kept from strip to strip, while somebody waits and while nobody does."""
@@ -60,7 +64,7 @@ class Ground:
 
     def __init__(self, job: Job, numbers: Sequence[int]) -> None:
         self.usable = job.scale.down(job.stock[numbers[0]].usable)
-        self.cuts = sorted({need.cut for need in job.needs}, reverse=True)
+        self.cuts = sorted({demand.cut for demand in job.demands}, reverse=True)
         self.runs = [run for number in numbers for run in runs_of(number, job.stock[number], job.rules, job.scale)]
         rolls = frozenset([number for number in numbers if job.stock[number].length is None])
         self.packing = Packing(self.runs, self.cuts, rolls)
@@ -83,7 +87,7 @@ def mixed(job: Job, pools: Sequence[Sequence[int]]) -> Pooled | None:
         return None
     best = min(states, key=lambda state: state.score)
     usable = max(ground.usable for ground in search.grounds)
-    bound = by_area(job.needs, Cloth(usable, job.join)) if usable > job.join else 0
+    bound = by_area(job.demands, Cloth(usable, job.join)) if usable > job.join else 0
     room = sum([ground.packing.room for ground in search.grounds])
     return Pooled(best.score, search.placed(best), meets(best.score, bound, room), fewest=False)
 
@@ -95,7 +99,9 @@ class Mixed:
         self.job, self.grounds = job, grounds
         patient = job.rules.effort >= PATIENCE
         self.beam, self.maker = BEAM[patient], Maker(job.join, TRIES[patient])
-        self.order = sorted(range(len(job.needs)), key=lambda place: (-job.needs[place].cut, -job.needs[place].flat))
+        self.order = sorted(
+            range(len(job.demands)), key=lambda place: (-job.demands[place].cut, -job.demands[place].flat)
+        )
 
     def solve(self) -> list[State]:
         """The ways kept when every strip is cut."""
@@ -110,20 +116,20 @@ class Mixed:
 
     def further(self, state: State, place: int) -> Iterator[State]:
         """A state with one strip more, cut in every way there is cloth for."""
-        need = self.job.needs[place]
-        for made in self.maker.made_up(need, self.sources(state, need)):
+        demand = self.job.demands[place]
+        for made in self.maker.made_up(demand, self.sources(state, demand)):
             rows = self.with_pieces(state, place, made)
             score = self.packed(rows)
             if score is not None:
                 yield State(rows, score, self.lost(rows))
 
-    def sources(self, state: State, need: Need) -> list[Source]:
+    def sources(self, state: State, demand: Demand) -> list[Source]:
         """What is left of the widths begun, and new ones of every ground."""
-        least = min(need.least, need.flat)
+        least = min(demand.least, demand.flat)
         begun = [
-            Source(row.left, n, 1) for n, row in enumerate(state.rows) if row.left >= least and row.cut >= need.cut
+            Source(row.left, n, 1) for n, row in enumerate(state.rows) if row.left >= least and row.cut >= demand.cut
         ]
-        new = [Source(ground.usable, -1 - n, ground.gives(need.cut)) for n, ground in enumerate(self.grounds)]
+        new = [Source(ground.usable, -1 - n, ground.gives(demand.cut)) for n, ground in enumerate(self.grounds)]
         begun = sorted(begun, reverse=True)[:OPEN]
         return [*begun, *sorted([each for each in new if each.most and each.widest >= least], reverse=True)]
 
@@ -135,7 +141,7 @@ class Mixed:
             part = (place, wide, order)
             if name < 0:
                 ground = self.grounds[-1 - name]
-                rows.append(Begun(-1 - name, self.job.needs[place].cut, ground.usable - wide, (part,)))
+                rows.append(Begun(-1 - name, self.job.demands[place].cut, ground.usable - wide, (part,)))
             else:
                 row = rows[name]
                 rows[name] = Begun(row.ground, row.cut, row.left - wide, (*row.parts, part))
@@ -158,13 +164,13 @@ class Mixed:
 
     def lost(self, rows: Sequence[Begun]) -> int:
         """What is taken less what is left that a further strip could have."""
-        least = min([need.least for need in self.job.needs])
+        least = min([demand.least for demand in self.job.demands])
         taken = [(self.grounds[row.ground].usable - (row.left if row.left >= least else 0)) * row.cut for row in rows]
         return sum(taken)
 
     def placed(self, state: State) -> list[Row]:
         """The rows of a state, each on its run."""
-        settled = any([need.spans for need in self.job.needs])
+        settled = any([demand.spans for demand in self.job.demands])
         out: list[Row] = []
         for number, ground in enumerate(self.grounds):
             packed = ground.packing.pack(self.counts(state.rows, number))
@@ -184,3 +190,93 @@ def row_of(begun: Begun, usable: int, settled: bool) -> Row:
 def alike(state: State) -> tuple[object, ...]:
     """What matters of a state further on."""
     return state.score[2], tuple(sorted([(row.ground, row.cut, row.left) for row in state.rows]))
+
+
+class Source(NamedTuple):
+    """Where a piece may come from: how wide it can be, and how many such there are at the most."""
+
+    widest: int
+    name: int
+    """A width already begun, counted from 0, or -1 - n for a new one of the n-th pool."""
+    most: int
+
+
+Made = tuple[tuple[int, int], ...]
+"""A strip in pieces from its left end, as (name of its source, cut width)."""
+
+
+class Maker:
+    """Makes up strips, and remembers what it took trouble to find out."""
+
+    def __init__(self, join: int, tries: int) -> None:
+        """`tries`: how often it may look for joins that keep clear of spans."""
+        self.join, self.left = join, tries
+        self.known: dict[tuple[Demand, tuple[int, ...], int], Cut | None] = {}
+
+    def made_up(self, demand: Demand, sources: Sequence[Source]) -> Iterator[Made]:
+        """Ways of making up a strip: all sources but one used to the full, of that one the least."""
+        for full in filled_up(demand, self.join, sources):
+            for last in sources:
+                if full.count(last) < last.most:
+                    pieces = self.cut_from(demand, full, last)
+                    if pieces:
+                        yield pieces
+
+    def cut_from(self, demand: Demand, full: Sequence[Source], last: Source) -> Made | None:
+        """The pieces of a strip; None where they cannot be cut."""
+        pieces = anyhow(demand, self.join, full, last)
+        if pieces and demand.spans:
+            ordered = [(*pieces[:at], pieces[-1], *pieces[at:-1]) for at in range(len(pieces))]
+            clear = [each for each in ordered if keeps_clear(demand, self.join, each)]
+            return clear[0] if clear else self.kept_clear(demand, full, last)
+        return pieces
+
+    def kept_clear(self, demand: Demand, full: Sequence[Source], last: Source) -> Made | None:
+        """The same in any order and with any widths, so that every join falls where one may."""
+        full = sorted(full, key=lambda each: each.widest)
+        groups = [list(group) for _, group in groupby(full, key=lambda each: each.widest)]
+        key = (demand, tuple([each.widest for each in full]), last.widest)
+        if key not in self.known:
+            self.left -= 1
+            kinds = [Kind(group[0].widest, len(group)) for group in groups]
+            made = cut_narrow(demand, self.join, kinds, last.widest) if self.left >= 0 else None
+            self.known[key] = made[1] if made else None
+        cut = self.known[key]
+        names = [[each.name for each in group] for group in groups]
+        return tuple([(last.name if n < 0 else names[n].pop(), wide) for n, wide in cut.pieces]) if cut else None
+
+
+def filled_up(
+    demand: Demand, join: int, sources: Sequence[Source], at: int = 0, full: tuple[Source, ...] = ()
+) -> Iterator[tuple[Source, ...]]:
+    """Sources used to the full that leave something to be given by one more; of the widths begun one at the most. Where
+    joins must keep clear of something there may be a piece more than that."""
+    yield full
+    for number in range(at, len(sources)):
+        source = sources[number]
+        again = full.count(source) >= source.most or (source.name >= 0 and any([each.name >= 0 for each in full]))
+        if again or source.widest < demand.least or len(full) + 1 >= demand.most:
+            continue
+        given = sum([each.widest - join for each in full])
+        if given + source.widest - join < demand.net or (demand.spans and given < demand.net):
+            yield from filled_up(demand, join, sources, number, (*full, source))
+
+
+def anyhow(demand: Demand, join: int, full: Sequence[Source], last: Source) -> Made | None:
+    """The pieces of a strip whose joins may fall anywhere, the one that is as narrow as can be last."""
+    total = demand.flat + join * len(full)
+    narrow = max(demand.least, total - sum([each.widest for each in full])) if full else demand.flat
+    left = total - narrow
+    if narrow > last.widest or left < demand.least * len(full):
+        return None
+    pieces = []
+    for more, each in zip(range(len(full) - 1, -1, -1), full, strict=True):
+        pieces.append((each.name, min(each.widest, left - demand.least * more)))
+        left -= pieces[-1][1]
+    return (*pieces, (last.name, narrow))
+
+
+def keeps_clear(demand: Demand, join: int, pieces: Made) -> bool:
+    """True when no join falls where none may."""
+    ends = accumulate([wide - join for _, wide in pieces[:-1]])
+    return not any([first <= end <= stop for end in ends for first, stop in demand.spans])

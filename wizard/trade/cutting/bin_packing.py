@@ -11,9 +11,9 @@ from operator import mul, sub
 
 from msgspec import Struct
 
-from wizard.trade.cutting.strips import Rules, Stretch
-from wizard.trade.cutting.tally import spend
-from wizard.trade.cutting.ticks import Job, Scale
+from wizard.trade.cutting.cut_records import Rules, Stretch
+from wizard.trade.cutting.grid_units import Job, Scale
+from wizard.trade.cutting.work_budget import spend
 from wizard.trade.lengths import ZERO, Length
 
 Counts = tuple[int, ...]

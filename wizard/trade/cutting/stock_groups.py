@@ -10,15 +10,14 @@ from functools import partial
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.cutting.bounds import Measure
-from wizard.trade.cutting.by_length import ByLength
-from wizard.trade.cutting.grouping import PATIENCE, Choice, Cloth, Found, search
-from wizard.trade.cutting.packing import Packed, Packing, Run, runs_of
-from wizard.trade.cutting.policies import fixed_rows, halved
-from wizard.trade.cutting.rows import Row, rows_of
-from wizard.trade.cutting.seams import fewest_alone
-from wizard.trade.cutting.tally import spend
-from wizard.trade.cutting.ticks import Job, Need, fewest_widths
+from wizard.trade.cutting.bin_packing import Packed, Packing, Run, runs_of
+from wizard.trade.cutting.grid_units import Demand, Job, fewest_widths
+from wizard.trade.cutting.lower_bounds import Measure
+from wizard.trade.cutting.no_join_spans import fewest_alone
+from wizard.trade.cutting.pareto_partition import PATIENCE, Choice, Cloth, Found, search
+from wizard.trade.cutting.piece_widths import Row, fixed_rows, halved, rows_of
+from wizard.trade.cutting.plan_by_length import ByLength
+from wizard.trade.cutting.work_budget import spend
 
 FEW = 4
 """Of so many strips every plan is looked at at once."""
@@ -57,21 +56,21 @@ class Pool:
             run for number in numbers for run in runs_of(number, job.stock[number], job.rules, job.scale)
         ]
         rolls = frozenset(number for number in numbers if job.stock[number].length is None)
-        self.places = [place for place, need in enumerate(job.needs) if self.takes(need)]
-        self.cuts = tuple(sorted({job.needs[place].cut for place in self.places}, reverse=True))
+        self.places = [place for place, demand in enumerate(job.demands) if self.takes(demand)]
+        self.cuts = tuple(sorted({job.demands[place].cut for place in self.places}, reverse=True))
         self.packing = Packing(self.runs, self.cuts, rolls)
         self.found: Found | None = None
         self.known: dict[int, list[Option]] = {}
 
-    def takes(self, need: Need) -> bool:
+    def takes(self, demand: Demand) -> bool:
         """True when a strip can be cut from this width at all, and no run is too short for it."""
-        count = fewest_widths(need, self.usable, self.job.join)
-        longest = max((run.room or need.cut for run in self.runs), default=0)
-        if self.job.rules.policy == "half widths" and not halved(need, self.usable, self.job.join):
+        count = fewest_widths(demand, self.usable, self.job.join)
+        longest = max((run.room or demand.cut for run in self.runs), default=0)
+        if self.job.rules.policy == "half widths" and not halved(demand, self.usable, self.job.join):
             return False
-        if need.spans and fewest_alone(need, self.usable, self.job.join) is None:
+        if demand.spans and fewest_alone(demand, self.usable, self.job.join) is None:
             return False
-        return count is not None and count <= need.most and need.cut <= longest
+        return count is not None and count <= demand.most and demand.cut <= longest
 
     @property
     def finished(self) -> bool:
@@ -85,7 +84,7 @@ class Pool:
         return self.known[mask]
 
     def ways(self, mask: int) -> list[Option]:
-        places = [place for place in range(len(self.job.needs)) if mask >> place & 1]
+        places = [place for place in range(len(self.job.demands)) if mask >> place & 1]
         if not places:
             return [Option((0, 0, 0), list)]
         if any(place not in self.places for place in places):
@@ -97,7 +96,7 @@ class Pool:
     def fixed(self, places: list[int]) -> list[Option]:
         """Whole and half widths leave nothing to choose but where they lie."""
         job = self.job
-        rows = fixed_rows(job.needs, places, (self.usable, job.join), job.rules.policy, job.rules.surplus)
+        rows = fixed_rows(job.demands, places, (self.usable, job.join), job.rules.policy, job.rules.surplus)
         counts = tuple(sum(row.cut == cut for row in rows) for cut in self.cuts)
         return self.placed(counts, sum(len(row.parts) for row in rows), lambda: rows)
 
@@ -105,8 +104,8 @@ class Pool:
         """Every plan on the front, packed."""
         job = self.job
         if self.found is None:
-            needs = [job.needs[place] for place in self.places]
-            self.found = search(needs, Cloth(self.usable, job.join, Measure(self.cuts)), self.effort)
+            demands = [job.demands[place] for place in self.places]
+            self.found = search(demands, Cloth(self.usable, job.join, Measure(self.cuts)), self.effort)
         inner = sum(1 << self.places.index(place) for place in places)
         # Strips planned in batches have a front for all of them only; nothing else is asked of a single pool.
         choices = self.found.sets[inner] if self.found.sets else self.found.front
@@ -118,8 +117,8 @@ class Pool:
 
     def made(self, choice: Choice) -> list[Row]:
         """The widths of a plan of some of the pool's strips, by their numbers in the job."""
-        needs = [self.job.needs[place] for place in self.places]
-        rows = rows_of(choice, needs, self.usable, self.job.join)
+        demands = [self.job.demands[place] for place in self.places]
+        rows = rows_of(choice, demands, self.usable, self.job.join)
         return [replace(row, parts=tuple((self.places[i], width) for i, width in row.parts)) for row in rows]
 
     def placed(self, counts: tuple[int, ...], pieces: int, rows: Callable[[], list[Row]]) -> list[Option]:
@@ -147,9 +146,9 @@ def single(job: Job, pool: Pool) -> Pooled | None:
     """All strips from one pool. The plan of least length, packed, is the best wherever it meets what no packing goes
     under; elsewhere every plan is looked at, but not of many strips while somebody waits."""
     straight = (
-        least_packed(job, pool) if job.rules.policy == "part widths" and len(pool.places) == len(job.needs) else None
+        least_packed(job, pool) if job.rules.policy == "part widths" and len(pool.places) == len(job.demands) else None
     )
-    if straight and (straight.finished or (len(job.needs) > FEW and job.rules.effort < PATIENCE)):
+    if straight and (straight.finished or (len(job.demands) > FEW and job.rules.effort < PATIENCE)):
         return straight
     return better(straight, over_pools(job, [pool]))
 
@@ -163,8 +162,8 @@ def better(one: Pooled | None, other: Pooled | None) -> Pooled | None:
 
 def least_packed(job: Job, pool: Pool) -> Pooled | None:
     """The plan of least length on the lengths of a pool, finished where no plan buys less or uses less in all."""
-    least = ByLength(job.needs, Cloth(pool.usable, job.join), job.rules.effort).least
-    rows = rows_of(least.choice, job.needs, pool.usable, job.join)
+    least = ByLength(job.demands, Cloth(pool.usable, job.join), job.rules.effort).least
+    rows = rows_of(least.choice, job.demands, pool.usable, job.join)
     counts = tuple(sum(row.cut == cut for row in rows) for cut in pool.cuts)
     for option in pool.placed(counts, sum(len(row.parts) for row in rows), lambda: rows):
         met = meets(option.score, least.bound, pool.packing.room)
@@ -184,7 +183,7 @@ def over_pools(job: Job, pools: Sequence[Pool], within: int | None = None) -> Po
     `within`: no more of the roll than this is bought, and the fewest pieces come first.
     """
     rank = by_cloth if within is None else by_pieces
-    full = (1 << len(job.needs)) - 1
+    full = (1 << len(job.demands)) - 1
     best: dict[int, tuple[Score, tuple[Option, ...]]] = {0: ((0, 0, 0), ())}
     for number, pool in enumerate(pools):
         last = number + 1 == len(pools)

@@ -1,0 +1,471 @@
+"""Strips cut one after the other from matched cloth.
+
+A join matches only where both its edges are selvedges. So a joined strip has a head, whose right edge is a selvedge,
+full widths, and a tail, whose left edge is one; a width that two strips share holds the tail of one on its left, the
+head of the next on its right, and between them at most strips that need no join. The plan is a string of strips.
+
+The plan on cloth whose pattern is matched at every join.
+
+The fewest joins on matched cloth: the strips strung in smaller groups, or each in widths of its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from fractions import Fraction
+from functools import partial
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from wizard.trade.cutting.assign_stock import by_lot, could_save, infeasible
+from wizard.trade.cutting.bin_packing import runs_of
+from wizard.trade.cutting.cut_records import Layout, Proof, Refusal, class_of
+from wizard.trade.cutting.grid_units import ENDLESS, Demand, Job, fewest_widths, refused, without_spans
+from wizard.trade.cutting.no_join_spans import joined
+from wizard.trade.cutting.pareto_partition import PATIENCE, TOGETHER, Cloth, groups_of
+from wizard.trade.cutting.pattern_level import Placed, bought_for, least_bought, on_lengths, over_runs, taken
+from wizard.trade.cutting.pattern_match import FLIPS, MANY, Pattern, phased
+from wizard.trade.cutting.piece_widths import Row, fixed_rows, halved
+from wizard.trade.cutting.place_pieces import layout, most_that_buys
+from wizard.trade.cutting.plan_by_length import ByLength, plain_orders
+from wizard.trade.cutting.work_budget import spend
+from wizard.trade.lengths import ZERO, Length
+
+KEPT = 8
+"""Ways kept for each set of strips cut so far."""
+
+STRUNG = 8
+"""So many strips are strung in every order; more in a few plain ones."""
+
+
+class State(Struct, frozen=True):
+    """Strips cut so far: cloth stepped over (in the parts of `step`), pieces, and the width still open."""
+
+    cost: int
+    pieces: int
+    cut: int
+    """Length of the open width."""
+    held: int
+    """What is taken from its left."""
+    strip: int = -1
+    widths: tuple[int, ...] = ()
+    """The pieces of the last strip, head first."""
+    shares: bool = False
+    """True when its first piece lies in the width that was open before it."""
+    before: State | None = None
+
+
+def string(demands: Sequence[Demand], usable: int, join: int, step: Callable[[int], int]) -> State | None:
+    """The shortest string of all the strips that is found, `step` being how far apart widths of one length start.
+
+    None where a strip cannot be joined with its inner widths whole and no end under the least piece.
+    """
+    if len(demands) > STRUNG:
+        found = [strung_in(order, demands, usable, join, step) for order in plain_orders(demands)]
+        return min([each for each in found if each], key=lambda state: (state.cost, state.pieces), default=None)
+    order = sorted(range(len(demands)), key=lambda place: -demands[place].cut)
+    ways: dict[int, list[State]] = {0: [State(0, 0, 0, usable)]}
+    for done in range(1 << len(order)):
+        for place in order:
+            if not done >> place & 1:
+                held = ways.setdefault(done | 1 << place, [])
+                for state in ways[done]:
+                    for further in added(state, place, demands[place], usable, join, step):
+                        keep(held, further)
+        del held[KEPT:]
+        ways[done] = ways[done] if done == (1 << len(order)) - 1 else []
+    return min(ways[(1 << len(order)) - 1], key=lambda state: (state.cost, state.pieces), default=None)
+
+
+def strung_in(
+    order: Sequence[int], demands: Sequence[Demand], usable: int, join: int, step: Callable[[int], int]
+) -> State | None:
+    """The shortest string in one order."""
+    ways = [State(0, 0, 0, usable)]
+    for place in order:
+        held: list[State] = []
+        for state in ways:
+            for further in added(state, place, demands[place], usable, join, step):
+                keep(held, further)
+        ways = held
+    return min(ways, key=lambda state: (state.cost, state.pieces), default=None)
+
+
+def keep(held: list[State], state: State) -> None:
+    """Note a way unless another is as good in all."""
+    if any(as_good(each, state) for each in held):
+        return
+    held[:] = sorted((each for each in held if not as_good(state, each)), key=lambda each: (each.cost, each.pieces))[
+        :KEPT
+    ]
+    held.append(state)
+
+
+def as_good(one: State, other: State) -> bool:
+    """True when nothing that follows can make `other` the better."""
+    return one.cost <= other.cost and one.pieces <= other.pieces and one.held <= other.held and one.cut >= other.cut
+
+
+def added(
+    state: State, strip: int, demand: Demand, usable: int, join: int, step: Callable[[int], int]
+) -> Iterator[State]:
+    """Every way of cutting one more strip: whole or joined, in the open width or from a new one."""
+    spend(18)
+    longer = max(state.cut, demand.cut)
+    open_cost = state.cost + (step(longer) - step(state.cut) if state.cut else 0)
+    room = usable - state.held if state.cut else 0
+    if demand.flat <= room:
+        yield State(open_cost, state.pieces + 1, longer, state.held + demand.flat, strip, (demand.flat,), True, state)
+    if demand.flat <= usable:
+        yield State(
+            state.cost + step(demand.cut),
+            state.pieces + 1,
+            demand.cut,
+            demand.flat,
+            strip,
+            (demand.flat,),
+            False,
+            state,
+        )
+    fewest = max(2, fewest_widths(demand, usable, join) or 2)
+    for count in range(fewest, min(fewest + 1, demand.most) + 1):
+        for shares, space in ((True, room), (False, usable)):
+            widths = joined(demand, count, usable, join, space)
+            if widths:
+                cost = (open_cost if shares else state.cost) + (count - shares) * step(demand.cut)
+                yield State(cost, state.pieces + count, demand.cut, widths[-1], strip, widths, shares, state)
+
+
+def rows_of_string(state: State, demands: Sequence[Demand], usable: int) -> list[Row]:
+    """The widths of a string, in order, each with its pieces from left to right."""
+    strung: list[State] = []
+    at: State | None = state
+    while at and at.strip >= 0:
+        strung.insert(0, at)
+        at = at.before
+    parts: list[list[tuple[int, int, int]]] = []
+    for each in strung:
+        for order, width in enumerate(each.widths, 1):
+            piece = (each.strip, width, order)
+            if order == 1 and each.shares:
+                parts[-1].append(piece)
+            else:
+                parts.append([piece])
+    return [matched_row(row, demands, usable) for row in parts]
+
+
+def matched_row(parts: list[tuple[int, int, int]], demands: Sequence[Demand], usable: int) -> Row:
+    """A width with its pieces' orders; a head that is to be joined lies at the right edge."""
+    return Row(
+        max(demands[strip].cut for strip, _, _ in parts),
+        tuple((strip, width) for strip, width, _ in parts),
+        usable=usable,
+        orders=tuple(order for _, _, order in parts),
+        right=parts[-1][2] == 1 and parts[-1][1] < demands[parts[-1][0]].flat,
+    )
+
+
+FEW = 4
+"""So many strips are strung in every order at once."""
+
+
+def pattern_of(job: Job) -> Pattern | None:
+    """The repeat in ticks; None for cloth that is not matched."""
+    repeat = job.rules.repeat
+    if repeat is None or repeat.length.inches <= 0:
+        return None
+    return Pattern(repeat.length / job.scale.tick, repeat.phase == "half-drop")
+
+
+def on_pattern(asked: Job, pattern: Pattern) -> Layout | Refusal | None:
+    """The shortest matched plan found, on owned lengths first; None when they do not suffice.
+
+    The selvedges must meet, so all of it is cut from cloth of one width: of the widths there are, the one that buys
+    least.
+    """
+    jobs = of_each_width(asked)
+    answers = [on_one_width(job, pattern) for job in jobs]
+    plans = [each for each in answers if isinstance(each, Layout)]
+    if len(jobs) == 1 or not plans:
+        return answers[0]
+    best = min(plans, key=lambda each: (each.roll, each.used))
+    others = [each for each in zip(jobs, answers, strict=True) if each[1] is not best]
+    saves = max([best.proof.saves or ZERO, *(best.roll - least_roll(*each, best.roll, pattern) for each in others)])
+    proof = replace(best.proof, among=f"{best.proof.among}, on the cloth of one width")
+    if saves > ZERO:
+        proof = replace(proof, least=False, by="none", saves=saves)
+    return replace(best, proof=proof)
+
+
+def least_roll(job: Job, answer: Layout | Refusal | None, most: Length, pattern: Pattern) -> Length:
+    """What of the roll the cloth of one width takes at the least, as far as is known and up to `most`; `most` where it
+    cannot do."""
+    if isinstance(answer, Layout):
+        return min(most, answer.roll if answer.proof.least else answer.roll - (answer.proof.saves or ZERO))
+    # That no strip was found that joins is not certain to be so.
+    if (isinstance(answer, Refusal) and answer.reason != "cannot join") or infeasible(job):
+        return most
+    usable = job.scale.down(job.stock[0].usable)
+    steps = least_steps(job, rows_for(job, usable, pattern), usable, pattern)
+    return most if least_bought(job, steps, pattern) > 0 else ZERO
+
+
+def on_one_width(job: Job, pattern: Pattern) -> Layout | Refusal | None:
+    """The same on cloth that is all as wide."""
+    usable = job.scale.down(job.stock[0].usable)
+    refusal = refused(job.strips, job.demands, usable, job.join, job.scale)
+    if refusal:
+        return refusal
+    if job.rules.policy == "half widths" and not all(halved(demand, usable, job.join) for demand in job.demands):
+        return Refusal("piece too narrow", None, job.rules.least_piece, job.scale.length(usable // 2))
+    rows = rows_for(job, usable, pattern)
+    if not rows:
+        return Refusal("cannot join", None, job.rules.least_piece, job.scale.length(usable))
+    placed = lot_by_lot(job, usable, pattern) or on_lengths(job, rows, pattern, partial(least_steps, job, rows, usable))
+    if placed is None:
+        return None
+    return layout(job, placed.rows, proof_of(job, placed, usable, pattern), as_given=True)
+
+
+def rows_for(job: Job, usable: int, pattern: Pattern) -> list[Row]:
+    """The widths of all strips, by the policy; nothing where one cannot be joined so that it matches."""
+    return policy_rows(job, usable) if job.rules.policy != "part widths" else shared_rows(job, usable, pattern)
+
+
+def lot_by_lot(job: Job, usable: int, pattern: Pattern) -> Placed | None:
+    """Every strip from one dye lot: the largest that fit together on each lot, the roll's own last. None where there
+    is one lot only, or where some strips are left over: then lots are put together."""
+    lots = sorted(by_lot(job), key=lambda numbers: any(job.stock[number].length is None for number in numbers))
+    left, placed = sorted(range(len(job.demands)), key=lambda n: -job.demands[n].flat * job.demands[n].cut), list[Row]()
+    for numbers in lots if len(lots) > 1 else ():
+        here: list[int] = []
+        rows: list[Row] = []
+        for place in left:
+            trial = on_lot(job, sorted([*here, place]), numbers, (usable, pattern), is_set=bool(placed))
+            if trial:
+                here, rows = [*here, place], trial
+        placed += rows
+        left = [place for place in left if place not in here]
+    return None if left or not placed else Placed(placed)
+
+
+def on_lot(
+    job: Job, places: list[int], numbers: list[int], cloth: tuple[int, Pattern], *, is_set: bool
+) -> list[Row] | None:
+    """Some strips on some of the stretches, numbered as in the whole job; None where they do not fit. `is_set`: another
+    lot sets the level of the pattern."""
+    usable, pattern = cloth
+    part = replace(
+        job,
+        strips=tuple(job.strips[place] for place in places),
+        demands=tuple(job.demands[place] for place in places),
+        stock=tuple(job.stock[number] for number in numbers),
+    )
+    laid = over_runs(part, phased(rows_for(part, usable, pattern), pattern), pattern, is_set=is_set)
+    if laid is None:
+        return None
+    return [
+        replace(row, stretch=numbers[row.stretch], parts=tuple((places[n], width) for n, width in row.parts))
+        for row in laid.rows
+    ]
+
+
+def of_each_width(job: Job) -> list[Job]:
+    """The job on the stretches of each width there is: first the roll's, or that of most cloth."""
+    cloth: dict[int, int] = {}
+    for number, each in enumerate(job.stock):
+        usable = job.scale.down(each.usable)
+        for run in runs_of(number, each, job.rules, job.scale):
+            cloth[usable] = cloth.get(usable, 0) + (ENDLESS if run.room is None else run.room)
+    widths = sorted(cloth, key=lambda usable: (-cloth[usable], -usable)) or [job.scale.down(job.stock[0].usable)]
+    return [
+        replace(job, stock=tuple(each for each in job.stock if job.scale.down(each.usable) == usable))
+        for usable in widths
+    ]
+
+
+def shared_rows(job: Job, usable: int, pattern: Pattern) -> list[Row]:
+    """Strips strung together; nothing where one cannot be joined so that it matches.
+
+    Strung group by group as the least plan without regard to the edges shares them out; where that comes out longer,
+    few strips, or with patience more, are strung in every order, and more than that all in a few plain orders.
+    """
+    parts = pattern.length.denominator * 2
+    spaced = [replace(demand, cut=int(pattern.least_step(demand.cut) * parts)) for demand in job.demands]
+    plan = ByLength(spaced, Cloth(usable, job.join), job.rules.effort).least.choice
+    rows, cost = strung(job, usable, pattern, [places_in(mask) for mask, _ in groups_of(plan)])
+    most = TOGETHER if job.rules.effort >= PATIENCE else FEW
+    if rows and (cost * parts == plan.cost or most < len(job.demands) <= STRUNG):
+        return rows
+    order = sorted(range(len(job.demands)), key=lambda place: (-job.demands[place].cut, place))
+    count = 1 if len(order) > STRUNG else -(-len(order) // most)
+    batches = [sorted(order[len(order) * n // count : len(order) * (n + 1) // count]) for n in range(count)]
+    others, least = strung(job, usable, pattern, batches)
+    return others if others and (not rows or least < cost) else rows
+
+
+def places_in(mask: int) -> list[int]:
+    """The strips of a set."""
+    return [place for place in range(mask.bit_length()) if mask >> place & 1]
+
+
+def strung(
+    job: Job,
+    usable: int,
+    pattern: Pattern,
+    batches: Sequence[Sequence[int]],
+    known: dict[tuple[int, ...], State | None] | None = None,
+) -> tuple[list[Row], Fraction]:
+    """The widths of some batches of strips, each strung on its own, and how much they step over; none where one of
+    them cannot be strung. `known`: the strings of batches strung already."""
+    rows: list[Row] = []
+    cost = Fraction(0)
+    known = {} if known is None else known
+    for batch in batches:
+        demands, key = [job.demands[place] for place in batch], tuple(batch)
+        if key not in known:
+            known[key] = string(demands, usable, job.join, pattern.least_in_parts)
+        string_of = known[key]
+        if string_of is None:
+            return [], cost
+        cost += Fraction(string_of.cost, pattern.parts)
+        for row in rows_of_string(string_of, demands, usable):
+            rows.append(replace(row, parts=tuple((batch[strip], width) for strip, width in row.parts)))
+    return rows, cost
+
+
+def policy_rows(job: Job, usable: int) -> list[Row]:
+    """Whole and half widths; nothing where a strip cannot be had with its inner widths whole. Of two halves in one
+    width, the left is a strip's tail and the right another's head."""
+    cloth, places = (usable, job.join), range(len(job.demands))
+    rows = fixed_rows(job.demands, places, cloth, job.rules.policy, job.rules.surplus, matched=True)
+    counts = [sum(strip == place for row in rows for strip, _ in row.parts) for place in places]
+    if not all(counts) or any(narrower_inside(rows, place, usable) for place in places):
+        return []
+    headed = {row.parts[1][0] for row in rows if len(row.parts) == 2}
+    seen = [0] * len(counts)
+    out = []
+    for row in rows:
+        orders = []
+        for spot, (strip, _) in enumerate(row.parts):
+            seen[strip] += 1
+            orders.append(1 if spot else counts[strip] + 1 - seen[strip] if strip in headed else seen[strip])
+        last = row.parts[-1][0]
+        out.append(replace(row, orders=tuple(orders), right=orders[-1] == 1 and counts[last] > 1))
+    return out
+
+
+def narrower_inside(rows: Sequence[Row], place: int, usable: int) -> bool:
+    """True where a strip has a piece between two others that is not a whole width: it cannot meet both."""
+    widths = [width for row in rows for strip, width in row.parts if strip == place]
+    return any(width < usable for width in widths[1:-1])
+
+
+def proof_of(job: Job, placed: Placed, usable: int, pattern: Pattern) -> Proof:
+    """Proven where a bound is met, or where the policy leaves nothing to choose but an order, the best of which is
+    known. On owned lengths it is the cloth to be bought that is proven."""
+    rows, words = placed.rows, f"{class_of(job.rules)}, the pattern matched at every join"
+    used = taken(rows)
+    fixed = job.rules.policy != "part widths"
+    alone = sum((fewest_widths(demand, usable, job.join) or 1) for demand in job.demands)
+    fewest = fixed or sum(len(row.parts) for row in rows) == alone
+    total, saved = least_steps(job, rows, usable, pattern)
+    bound, saves = total - saved + once_longer(job, usable, pattern), None
+    if len(job.stock) > 1:
+        words += ", a repeat set aside on each length but one, least bought"
+        least_roll = least_bought(job, (total, saved), pattern)
+        least, saves = bought_for(job, placed) <= least_roll, could_save(job, bought_for(job, placed), least_roll)
+        if not least and fixed and placed.finished and not pattern.half_drop:
+            return Proof(True, job.scale.length(bound), "policy", words, fewest)
+    elif used > bound and fixed and settled(job, rows, pattern):
+        return Proof(True, job.scale.length(used), "policy", words, fewest)
+    else:
+        least = used == bound
+    # Which halves share a width, and so where joins fall, is not tried in every way.
+    least = least and not (job.rules.policy == "half widths" and any(demand.spans for demand in job.demands))
+    return Proof(least, job.scale.length(bound), "bound" if least else "none", words, fewest, None if least else saves)
+
+
+def settled(job: Job, rows: Sequence[Row], pattern: Pattern) -> bool:
+    """True where fixed numbers of widths were tried in every phase they can have. Of two odd halves in one width it is
+    not tried which share it, where that has to do with the phases."""
+    if not pattern.half_drop:
+        return True
+    return job.rules.policy == "whole widths" and len(rows) <= MANY and len(job.demands) <= FLIPS
+
+
+def least_steps(job: Job, rows: Sequence[Row], usable: int, pattern: Pattern) -> tuple[Fraction, Fraction]:
+    """What the steps of no matched plan add up to less than, in ticks, each width taking the shorter one the pattern
+    allows; and what the last width of a run may save of its own. As the policy has the widths, else cut without regard
+    to the edges."""
+    saved = max(pattern.least_step(demand.cut) - demand.cut for demand in job.demands)
+    if job.rules.policy != "part widths":
+        return sum((pattern.least_step(row.cut) for row in rows), Fraction(0)), saved
+    parts = pattern.length.denominator * 2
+    demands = [replace(demand, cut=int(pattern.least_step(demand.cut) * parts)) for demand in job.demands]
+    least = ByLength(without_spans(demands), Cloth(usable, job.join), job.rules.effort).bound
+    return Fraction(least, parts), saved
+
+
+def once_longer(job: Job, usable: int, pattern: Pattern) -> Fraction:
+    """What the one change of phase costs that a joined strip of a half-drop must have, where every change is the
+    longer step; nothing where a change may be the shorter one."""
+    joined = any(demand.flat > usable for demand in job.demands)
+    keeps = all(pattern.step(demand.cut) < pattern.step(demand.cut, True) for demand in job.demands)
+    return pattern.length / 2 if pattern.half_drop and joined and keeps else Fraction(0)
+
+
+PARTED = 5
+"""Up to so many strips every parting into groups is tried; of more only each strip alone."""
+
+
+def fewer_matched(asked: Job, pattern: Pattern, plan: Layout) -> Layout | None:
+    """The fewest joins that buy the same in shop steps as a matched plan, where that is fewer than the plan's; None for
+    fixed numbers of widths and for several dye lots, which leave no choice."""
+    cut_from = {each.stretch for each in plan.uses}
+    job = next(each for each in of_each_width(asked) if cut_from & {stretch.id for stretch in each.stock})
+    if job.rules.policy != "part widths" or len(by_lot(job)) > 1:
+        return None
+    usable, alone = job.scale.down(job.stock[0].usable), [[place] for place in range(len(job.demands))]
+    parted = partings(range(len(job.demands))) if len(job.demands) <= PARTED else iter([alone])
+    known: dict[tuple[int, ...], State | None] = {}
+    made = [rows for groups in parted if (rows := strung(job, usable, pattern, groups, known)[0])]
+    best: tuple[int, Fraction, list[Row]] | None = None
+    for rows in sorted(made, key=pieces_in):
+        pieces = pieces_in(rows)
+        if pieces - len(job.demands) >= plan.joins or (best and pieces > best[0]):
+            break
+        found = within(job, rows, pattern, plan)
+        if found and (best is None or found[0] < best[1]):
+            best = (pieces, *found)
+    if best is None:
+        return None
+    return layout(job, best[2], Proof(False, plan.proof.bound, "none", plan.proof.among, False), as_given=True)
+
+
+def pieces_in(rows: Sequence[Row]) -> int:
+    """How many pieces some widths hold."""
+    return sum(len(row.parts) for row in rows)
+
+
+def within(job: Job, rows: list[Row], pattern: Pattern, plan: Layout) -> tuple[Fraction, list[Row]] | None:
+    """Widths laid in their phases, and what they buy, where that is no more than what a plan buys in shop steps."""
+    placed = over_runs(job, phased(rows, pattern), pattern)
+    if placed is None:
+        return None
+    most = sum(most_that_buys(job, each, plan) for each in job.stock if each.length is None)
+    bought = bought_for(job, placed)
+    return (bought, placed.rows) if bought <= most else None
+
+
+def partings(places: Sequence[int]) -> Iterator[list[list[int]]]:
+    """Every parting of some places into groups."""
+    if not places:
+        yield []
+        return
+    first, rest = places[0], places[1:]
+    for groups in partings(rest):
+        yield [[first], *groups]
+        for n, group in enumerate(groups):
+            yield [*groups[:n], [first, *group], *groups[n + 1 :]]

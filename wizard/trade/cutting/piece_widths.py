@@ -1,0 +1,260 @@
+"""From a shape to pieces: how wide each piece is and which width of cloth it is cut from.
+
+Whole and half widths: every strip gets a fixed number of them, and what is over is trimmed off or kept.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from msgspec import Struct
+
+from wizard.trade.cutting.connected_group import Shape
+from wizard.trade.cutting.cut_records import Policy, Surplus
+from wizard.trade.cutting.grid_units import Demand, fewest_widths
+from wizard.trade.cutting.no_join_spans import Kind, Seams, cut_all, fewest_alone, joined
+from wizard.trade.cutting.pareto_partition import Choice, groups_of
+
+
+class Row(Struct, frozen=True):
+    """One width of cloth, cut across the roll. All in ticks."""
+
+    cut: int
+    """Its length along the roll: that of its longest piece."""
+    parts: tuple[tuple[int, int], ...]
+    """Each piece as (number of the strip, cut width), from the left edge."""
+    stretch: int = 0
+    usable: int = 0
+    start: int = 0
+    """Where the run of sound cloth it lies in begins on its stretch."""
+    orders: tuple[int, ...] = ()
+    """Each piece's place in its strip, where the pattern settles it."""
+    right: bool = False
+    """True when the last piece lies at the right edge."""
+    after: int | Fraction = 0
+    """Cloth lost below it to the repeat."""
+    phase: int = 0
+    """0 or 1: by how many half repeats a half-drop has fallen."""
+    before: int | Fraction = 0
+    """Cloth lost above it to find the level of the pattern."""
+
+
+def rows_of(choice: Choice, demands: Sequence[Demand], usable: int, join: int) -> list[Row]:
+    """Every width of a plan."""
+    rows = []
+    for mask, shape in groups_of(choice):
+        if mask & (mask - 1):
+            places = [place for place in range(len(demands)) if mask >> place & 1]
+            rows += group_rows(places, [demands[place] for place in places], shape, usable, join)
+        else:
+            rows += lone_rows(mask.bit_length() - 1, demands[mask.bit_length() - 1], shape, usable, join)
+    return rows
+
+
+def lone_rows(place: int, demand: Demand, shape: Shape, usable: int, join: int) -> list[Row]:
+    """The widths of a strip that shares none."""
+    if demand.spans:
+        return seamed_rows([place], [demand], shape, usable, join)
+    return pure_rows(place, demand, (shape.pure[0], []), usable, join)
+
+
+def group_rows(places: list[int], demands: list[Demand], shape: Shape, usable: int, join: int) -> list[Row]:
+    """The widths of two strips or more: the pure ones as full as may be, the shared ones filled from what is left."""
+    if any([demand.spans for demand in demands]):
+        return seamed_rows(places, demands, shape, usable, join)
+    given = shared_widths(demands, shape, usable, join)
+    rows = []
+    for mask, widths in zip(shape.shared, given, strict=True):
+        members = [i for i in range(len(demands)) if mask >> i & 1]
+        cut = max([demands[i].cut for i in members])
+        rows.append(Row(cut, tuple([(places[i], widths[i]) for i in members]), 0, usable))
+    for i, (demand, count) in enumerate(zip(demands, shape.pure, strict=True)):
+        taken = [widths[i] for widths in given if i in widths]
+        rows += pure_rows(places[i], demand, (count, taken), usable, join)
+    return rows
+
+
+def pure_rows(place: int, demand: Demand, cut: tuple[int, list[int]], usable: int, join: int) -> list[Row]:
+    """So many widths of one strip alone, beside its pieces of given width in others."""
+    count, taken = cut
+    left = demand.flat + join * (count + len(taken) - 1) - sum(taken)
+    return [Row(demand.cut, ((place, width),), 0, usable) for width in even_out(left, count, demand.least, usable)]
+
+
+def seamed_rows(places: list[int], demands: list[Demand], shape: Shape, usable: int, join: int) -> list[Row]:
+    """The widths of a group in which joins are kept out of some spans, so that the order of pieces is settled."""
+    seams = Seams(demands, shape.shared, shape.pure, usable, join)
+    if not seams.solve():
+        raise AssertionError("a shape the search passed cannot be joined")
+    held: list[list[tuple[int, int, int, int]]] = [[] for _ in shape.shared]
+    for strip, pieces in seams.pieces.items():
+        for order, (row, width) in enumerate(pieces, 1):
+            piece = (places[strip], width, order, demands[strip].cut)
+            if row < 0:
+                held.append([piece])
+            else:
+                held[row].append(piece)
+    return [
+        Row(
+            max(cut for _, _, _, cut in row),
+            tuple((strip, width) for strip, width, _, _ in row),
+            usable=usable,
+            orders=tuple(order for _, _, order, _ in row),
+        )
+        for row in held
+    ]
+
+
+def even_out(total: int, count: int, least: int, usable: int) -> list[int]:
+    """`total` in `count` pieces from `least` to `usable` wide: full ones first, one part if that is possible."""
+    pieces = []
+    for left in range(count - 1, -1, -1):
+        pieces.append(min(usable, total - left * least))
+        total -= pieces[-1]
+    return pieces
+
+
+def shared_widths(demands: list[Demand], shape: Shape, usable: int, join: int) -> list[dict[int, int]]:
+    """The width of each piece in each shared width: the least, then what each strip lacks sent where there is room."""
+    given = [{i: demand.least for i, demand in enumerate(demands) if mask >> i & 1} for mask in shape.shared]
+    for i, (demand, count) in enumerate(zip(demands, shape.pure, strict=True)):
+        has = [row[i] for row in given if i in row]
+        lack = demand.flat + join * (count + len(has) - 1) - count * usable - sum(has)
+        while lack > 0:
+            lack -= push(given, demands, usable, i, lack)
+    return given
+
+
+def push(given: list[dict[int, int]], demands: list[Demand], usable: int, strip: int, wanted: int) -> int:
+    """Give up to `wanted` more to `strip`, moving others' cloth to other widths where it must; return what it got.
+
+    The shortest such chain is found breadth first; one exists, since the search passed the shape (Hall's condition).
+    """
+    came: dict[int, tuple[int, int]] = {number: (-1, strip) for number, row in enumerate(given) if strip in row}
+    queue = list(came)
+    for number in queue:
+        row = given[number]
+        room = usable - sum(row.values())
+        if room > 0:
+            return shift(given, demands, came, number, min(room, wanted))
+        for other in row:
+            if row[other] > demands[other].least:
+                further = [n for n, each in enumerate(given) if other in each and n not in came]
+                came.update((n, (number, other)) for n in further)
+                queue += further
+    raise AssertionError("a shape the search passed cannot be cut")
+
+
+def shift(
+    given: list[dict[int, int]], demands: list[Demand], came: dict[int, tuple[int, int]], number: int, amount: int
+) -> int:
+    """Move cloth along the chain that ends at width `number`: as much as every link can spare, at most `amount`."""
+    chain = []
+    while number >= 0:
+        before, strip = came[number]
+        chain.append((before, number, strip))
+        if before >= 0:
+            amount = min(amount, given[before][strip] - demands[strip].least)
+        number = before
+    for before, after, strip in chain:
+        given[after][strip] += amount
+        if before >= 0:
+            given[before][strip] -= amount
+    return amount
+
+
+def halves(demand: Demand, usable: int, join: int) -> int:
+    """The least number of half widths that give a strip; a half is rounded down to the mark."""
+    count = 1 if demand.flat <= usable // 2 else 2
+    while capacity(count, usable, join) < demand.flat:
+        count += 1
+    return count
+
+
+def halved(demand: Demand, usable: int, join: int) -> bool:
+    """True when the policy can give a strip: no half that is joined to another piece is under the least piece."""
+    if usable <= join:
+        return demand.flat <= usable
+    count = halves(demand, usable, join)
+    return count % 2 == 0 or count == 1 or usable // 2 >= demand.least
+
+
+def capacity(count: int, usable: int, join: int) -> int:
+    """The flat width that so many halves give: pairs are whole widths, and each piece but one takes a join."""
+    return count // 2 * usable + count % 2 * (usable // 2) - join * (-(-count // 2) - 1)
+
+
+def fixed_rows(
+    demands: Sequence[Demand],
+    places: Sequence[int],
+    cloth: tuple[int, int],
+    policy: Policy,
+    surplus: Surplus,
+    *,
+    matched: bool = False,
+) -> list[Row]:
+    """The widths of the strips at `places`, for a policy of whole or half widths on cloth of (usable width, join).
+    `matched`: joins are to meet at selvedges, so that only outer pieces are trimmed where it can be done so."""
+    usable, join = cloth
+    rows: list[Row] = []
+    odd: list[tuple[int, int]] = []
+    for place in places:
+        demand = demands[place]
+        if demand.spans:
+            rows += kept_clear(demand, place, usable, join, matched=matched)
+            continue
+        count = (
+            halves(demand, usable, join) if policy == "half widths" else 2 * (fewest_widths(demand, usable, join) or 1)
+        )
+        whole, part = divmod(count, 2)
+        full = [usable] * whole + [usable // 2] * part
+        widths = full if surplus == "keep" else trimmed(full, capacity(count, usable, join) - demand.flat, demand.least)
+        rows += [Row(demand.cut, ((place, width),), usable=usable) for width in widths[:whole]]
+        odd += [(place, width) for width in widths[whole:]]
+    return rows + paired(demands, odd, usable)
+
+
+def kept_clear(demand: Demand, place: int, usable: int, join: int, *, matched: bool) -> list[Row]:
+    """Whole widths for a strip with spans where no join may fall, each trimmed as the joins ask; none where it cannot
+    be done with the outer ones alone and they are to be `matched`."""
+    widths = outer_trimmed(demand, usable, join) if matched else any_trimmed(demand, usable, join)
+    return [Row(demand.cut, ((place, width),), usable=usable, orders=(n,)) for n, width in enumerate(widths, 1)]
+
+
+def any_trimmed(demand: Demand, usable: int, join: int) -> list[int]:
+    """The fewest pieces with every join where one may fall."""
+    count = fewest_alone(demand, usable, join) or 1
+    cut = cut_all(demand, join, [Kind(usable, count)])
+    return [width for _, width in cut.pieces] if cut else []
+
+
+def outer_trimmed(demand: Demand, usable: int, join: int) -> Sequence[int]:
+    """The same with all but the first and the last piece whole."""
+    if demand.flat <= usable:
+        return [demand.flat]
+    fewest = fewest_widths(demand, usable, join) or 2
+    counts = range(max(2, fewest), min(demand.most, fewest + 1) + 1)
+    return next(filter(None, (joined(demand, count, usable, join, usable) for count in counts)), ())
+
+
+def trimmed(full: list[int], over: int, least: int) -> list[int]:
+    """The surplus taken equally off both outer pieces, the first and the last, but never below the least piece: what
+    they cannot give is taken off those between."""
+    if len(full) == 1:
+        return [full[0] - over]
+    last = min(over // 2, full[-1] - least)
+    first = min(over - last, full[0] - least)
+    left, between = over - last - first, list[int]()
+    for width in full[1:-1]:
+        off = min(left, width - least)
+        left -= off
+        between.append(width - off)
+    return [full[0] - first, *between, full[-1] - last]
+
+
+def paired(demands: Sequence[Demand], odd: list[tuple[int, int]], usable: int) -> list[Row]:
+    """Odd halves two to a width, the longest together: no other pairing takes less cloth."""
+    odd = sorted(odd, key=lambda each: -demands[each[0]].cut)
+    pairs = [tuple(odd[at : at + 2]) for at in range(0, len(odd), 2)]
+    return [Row(demands[pair[0][0]].cut, pair, usable=usable) for pair in pairs]

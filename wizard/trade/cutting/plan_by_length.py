@@ -1,0 +1,296 @@
+"""Strips planned by length: all together where they are few, in batches where they are many.
+
+Wrap-around plans: any number of strips cut one after the other, each beginning in what its forerunner left.
+
+No search over sets of strips is needed, so this holds for as many as there are. A strip cut whole, or begun in a width
+of its own, starts a new connected group, so every grouping of strips that stand beside each other in an order is among
+the plans of that order. Strips stand in order of their cut lengths, longest first: a width is as long as its first
+piece. Orders tried: a few plain ones, then the most promising ones of all, kept from strip to strip (a beam).
+McNaughton's rule for preemptive scheduling, with the cost of a join and the least piece added.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from functools import cached_property
+from heapq import nsmallest
+from itertools import chain
+from typing import NamedTuple
+
+from msgspec.structs import replace
+
+from wizard.trade.cutting.connected_group import Shape
+from wizard.trade.cutting.grid_units import Demand
+from wizard.trade.cutting.no_join_spans import Seams, joined
+from wizard.trade.cutting.pareto_partition import (
+    PATIENCE,
+    PATIENT,
+    Choice,
+    Cloth,
+    batches_of,
+    by_area,
+    groups_of,
+    whole,
+)
+from wizard.trade.cutting.partition import Least, Parting, chained, fewest_within, in_one_width
+from wizard.trade.cutting.work_budget import spend
+
+
+class ByLength:
+    """The least plan of some strips, and beside it the one of fewest joins."""
+
+    def __init__(self, demands: Sequence[Demand], cloth: Cloth, effort: int) -> None:
+        if cloth.usable <= cloth.join:
+            demands, cloth = [whole(demand) for demand in demands], replace(cloth, join=0)
+        self.demands, self.cloth = demands, cloth
+        self.batches = batches_of(demands, effort)
+        """Strips by their numbers, those of longest cut first."""
+        share = effort // len(self.batches)
+        spend(30)
+        self.partings = [Parting([demands[place] for place in batch], cloth, share) for batch in self.batches]
+        self.effort = effort
+
+    @cached_property
+    def found(self) -> list[Least]:
+        """The least plan of each batch."""
+        return [parting.least() for parting in self.partings]
+
+    @cached_property
+    def bound(self) -> int:
+        """What no plan goes under: of several batches the layered bound by area."""
+        return self.found[0].bound if len(self.batches) == 1 else by_area(self.demands, self.cloth)
+
+    @cached_property
+    def least(self) -> Least:
+        """The plans of all batches; or a wrap-around of all strips, where that is shorter."""
+        shape = in_one_width(self.demands, self.cloth.usable) if len(self.batches) > 1 else None
+        if shape is not None:
+            return Least(chained([((1 << len(self.demands)) - 1, shape)]), shape.key[0], shape.key[0], True)
+        choice = self.joined([found.choice for found in self.found])
+        alone = self.found[0] if len(self.batches) == 1 else Least(choice, self.bound, self.bound, False)
+        if alone.finished or choice.cost == self.bound:
+            return replace(alone, choice=choice)
+        other = wrap_around(self.demands, self.cloth, self.effort, self.bound)
+        return replace(alone, choice=other if other and other.key < choice.key else choice)
+
+    def fewest(self, limit: int) -> tuple[Choice | None, bool]:
+        """The plan of fewer joins than the least that takes at most `limit`, where there is one; is that certain?
+
+        Batches have what is over one after the other; none is looked for where they take more than that together.
+        """
+        plans, certain = list[Choice](), len(self.batches) == 1
+        over = limit - sum([found.choice.cost for found in self.found])
+        if over < 0:
+            return None, False
+        for parting, found in zip(self.partings, self.found, strict=True):
+            choice, sure = fewest_within(parting, found.choice.cost + over, found.choice.joins)
+            plans.append(choice or found.choice)
+            certain = certain and sure
+            over -= plans[-1].cost - found.choice.cost
+        if sum([plan.joins for plan in plans]) >= self.least.choice.joins:
+            return None, certain
+        return self.joined(plans), certain
+
+    def joined(self, plans: Sequence[Choice]) -> Choice:
+        """The plans of all batches as one, its sets numbered as in the whole job."""
+        return chained(
+            renumbered(mask, shape, batch)
+            for batch, plan in zip(self.batches, plans, strict=True)
+            for mask, shape in groups_of(plan)
+        )
+
+
+def renumbered(mask: int, shape: Shape, batch: Sequence[int]) -> tuple[int, Shape]:
+    """A group as a set of the whole job's strips, and its shape with its strips in the order they have there."""
+    if not mask & (mask - 1):
+        return 1 << batch[mask.bit_length() - 1], shape
+    members = [place for n, place in enumerate(batch) if mask >> n & 1]
+    order = sorted(range(len(members)), key=members.__getitem__)
+    shared = tuple([sum([1 << n for n, before in enumerate(order) if each >> before & 1]) for each in shape.shared])
+    return sum([1 << place for place in members]), Shape(shape.key, shared, tuple([shape.pure[n] for n in order]))
+
+
+KEPT = 4
+"""Plans kept from strip to strip in one order."""
+
+EFFORT_EACH = 100
+"""What of the effort each order takes that is kept from strip to strip."""
+
+LOOKED_AT = 60_000
+"""Orders kept, times the strips squared: about as many plans are looked at."""
+
+
+class Strung(NamedTuple):
+    """Some strips cut one after the other. All in ticks; the lesser of two that hold the same strips is the better."""
+
+    length: int
+    joins: int
+    taken: int
+    """What is taken of the open width."""
+    cut: int
+    """The length of the open width."""
+    area: int
+    """Of the strips themselves."""
+    done: int = 0
+    """The strips, as a bit mask."""
+    strip: int = -1
+    widths: int = 0
+    """Widths begun for the last strip."""
+    shares: bool = False
+    """True when it has a piece in the width that was open before it."""
+    before: Strung | None = None
+
+
+def wrap_around(demands: Sequence[Demand], cloth: Cloth, effort: int, bound: int) -> Choice | None:
+    """The shortest plan found, then that of fewest joins; None where there is none. One of length `bound` is enough."""
+    wrapping = Wrapping(demands, cloth)
+    # A few strips of several cut lengths are searched exactly once there is time: until then the plain orders do.
+    searched = len(demands) > PATIENT or effort >= PATIENCE or len({demand.cut for demand in demands}) == 1
+    best: Choice | None = None
+    for strung in chain(wrapping.in_plain_orders(), wrapping.in_best_orders(effort) if searched else ()):
+        if best is None or (strung.length, strung.joins) < best.key:
+            best = wrapping.choice(strung) or best
+        if best and best.cost == bound:
+            break
+    return best
+
+
+class Wrapping:
+    """Strips on a roll, cut one after the other."""
+
+    def __init__(self, demands: Sequence[Demand], cloth: Cloth) -> None:
+        self.demands, self.usable, self.join = demands, cloth.usable, cloth.join
+        self.least = min([demand.least for demand in demands])
+        self.start = Strung(0, 0, self.usable, 0, 0)
+
+    def in_plain_orders(self) -> Iterator[Strung]:
+        """The best plan in each of a few orders."""
+        yield from filter(None, (self.in_order(order) for order in plain_orders(self.demands)))
+
+    def in_order(self, order: Sequence[int]) -> Strung | None:
+        """The best plan in one order."""
+        held = [self.start]
+        for place in order:
+            further = [each for state in held for each in self.added(state, place)]
+            held = undominated(further)[:KEPT] if len(further) > 1 else further
+        return held[0] if held else None
+
+    def in_best_orders(self, effort: int) -> Iterator[Strung]:
+        """The best plan of the orders that lose least from strip to strip."""
+        most = max(min(effort // EFFORT_EACH, LOOKED_AT // len(self.demands) ** 2), 1)
+        held = [self.start]
+        for _ in self.demands:
+            further: dict[tuple[int, int, int], Strung] = {}
+            for state in held:
+                for place in self.next_places(state.done):
+                    for each in self.added(state, place):
+                        known = further.setdefault((each.done, each.length, each.taken), each)
+                        if each.joins < known.joins:
+                            further[each.done, each.length, each.taken] = each
+            held = nsmallest(most, further.values(), key=self.rank)
+        yield from sorted(held)[:1]
+
+    def rank(self, state: Strung) -> tuple[int, int]:
+        """Less is better: the area that is in no strip and too narrow to be in one, then joins."""
+        room = self.usable - state.taken
+        open_area = room * state.cut if room >= self.least else 0
+        return state.length * self.usable - state.area - open_area, state.joins
+
+    def next_places(self, done: int) -> Iterable[int]:
+        """The strips that may come next: those of the longest cut left, of strips that are alike the first."""
+        left = [place for place in range(len(self.demands)) if not done >> place & 1]
+        longest = max([self.demands[place].cut for place in left])
+        return {self.demands[p]: p for p in reversed(left) if self.demands[p].cut == longest}.values()
+
+    def added(self, state: Strung, place: int) -> list[Strung]:
+        """Every way of cutting one more strip: whole or joined, in the open width or from a new one."""
+        demand, room = self.demands[place], self.usable - state.taken
+        if demand.flat <= room:
+            return [self.further(state, place, 0, 0, state.taken + demand.flat, True)]
+        begun = self.joined(state, place, room, True) if room >= demand.least else []
+        if demand.flat <= self.usable:
+            return [*begun, self.further(state, place, 1, 0, demand.flat, False)]
+        return [*begun, *self.joined(state, place, self.usable, False)]
+
+    def joined(self, state: Strung, place: int, space: int, shares: bool) -> list[Strung]:
+        """A strip in several pieces, the first in so much space: the others in the fewest widths."""
+        demand, width = self.demands[place], self.usable - self.join
+        left = demand.net - space + self.join
+        more = -(-left // width)
+        if demand.spans:
+            counts = range(more + 1, min(more + 2, demand.most) + 1)
+            ways = [joined(demand, count, self.usable, self.join, space) for count in counts]
+            return [self.further(state, place, len(w) - shares, len(w) - 1, w[-1], shares) for w in ways if w]
+        # The last piece may have to take more than is left: those before it are then so much narrower.
+        tail = max(left - (more - 1) * width + self.join, demand.least)
+        return [self.further(state, place, more + (not shares), more, tail, shares)] if more < demand.most else []
+
+    def further(self, state: Strung, place: int, widths: int, joins: int, taken: int, shares: bool) -> Strung:
+        """A plan with one strip more, in so many new widths."""
+        demand = self.demands[place]
+        return Strung(
+            state.length + widths * demand.cut, state.joins + joins, taken, demand.cut if widths else state.cut,
+            state.area + demand.flat * demand.cut, state.done | 1 << place, place, widths, shares, state,
+        )  # fmt: skip
+
+    def choice(self, strung: Strung) -> Choice | None:
+        """A plan by its connected groups; None where the joins of one cannot be kept clear after all."""
+        groups = [self.shaped(widths) for widths in grouped(strung)]
+        for mask, shape in groups:
+            demands = [self.demands[place] for place in places_of(mask)]
+            spanned = any([demand.spans for demand in demands])
+            if spanned and not Seams(demands, shape.shared, shape.pure, self.usable, self.join).solve():
+                return None
+        return chained(groups)
+
+    def shaped(self, widths: Sequence[Sequence[int]]) -> tuple[int, Shape]:
+        """A connected group from the strips in each of its widths."""
+        mask = sum({1 << place for width in widths for place in width})
+        at = {place: number for number, place in enumerate(places_of(mask))}
+        shared = tuple([sum([1 << at[place] for place in width]) for width in widths if len(width) > 1])
+        pure = [0] * len(at)
+        for width in widths:
+            if len(width) == 1:
+                pure[at[width[0]]] += 1
+        length = sum([max([self.demands[place].cut for place in width]) for width in widths])
+        return mask, Shape((length, sum(map(len, widths)) - len(at)), shared, tuple(pure))
+
+
+def undominated(states: Iterable[Strung]) -> list[Strung]:
+    """Those that no other matches in length, joins and room together, shortest first."""
+    out: list[Strung] = []
+    for state in sorted(states):
+        if not any([each.joins <= state.joins and each.taken <= state.taken for each in out]):
+            out.append(state)
+    return out
+
+
+def grouped(strung: Strung) -> list[list[list[int]]]:
+    """For each connected group of a plan, the strips in each of its widths."""
+    strips: list[Strung] = []
+    at: Strung | None = strung
+    while at and at.strip >= 0:
+        strips.insert(0, at)
+        at = at.before
+    groups: list[list[list[int]]] = []
+    for each in strips:
+        if each.shares:
+            groups[-1][-1].append(each.strip)
+            groups[-1] += [[each.strip] for _ in range(each.widths)]
+        else:
+            groups.append([[each.strip] for _ in range(each.widths)])
+    return groups
+
+
+def places_of(mask: int) -> list[int]:
+    """The strips of a set."""
+    return [place for place in range(mask.bit_length()) if mask >> place & 1]
+
+
+def plain_orders(demands: Sequence[Demand]) -> list[list[int]]:
+    """The longest cut first; of one cut length as they are, the widest first, the narrowest first, both in turn."""
+    places = range(len(demands))
+    wide = sorted(places, key=lambda place: -demands[place].flat)
+    turns = [place for pair in zip(wide, wide[::-1], strict=True) for place in pair][: len(wide)]
+    orders = dict.fromkeys(map(tuple, (places, wide, wide[::-1], turns)))
+    return [sorted(order, key=lambda place: -demands[place].cut) for order in orders]

@@ -1,0 +1,592 @@
+"""Strips in lanes, each shared out over as many runs of cloth as it takes: least bought, then least of the owned used.
+
+How far each stretch is used is tried in the order of what is used at the least; the lanes of its last run are then made
+as short as they can be.
+
+Strips shared out over the lanes of several runs, whose lengths are settled.
+
+Every run is a choice of widths as long as it is: a lane of it is as deep as the strip it was opened for, and what that
+strip leaves of it takes strips no deeper. Strips come deepest first; each is cut from what is left of open lanes and
+from new ones, as much from each as the least piece and the spans without joins allow, going back where that leads
+nowhere. What can be ruled out by the cloth that is left is not looked at.
+
+What strips in lanes take at the least of several runs of cloth, wherever they are joined.
+
+Counted net of one join a piece, a strip's pieces give its flat width less one join however it is cut, and a lane gives
+no more than its length less one join. So whatever weight strips have by their depth, all of them together weigh no more
+than what the lanes give, each weighing as much as its deepest strip, and the lanes of a run no more than what fits side
+by side in its usable width. Strips weigh their depth, or one where they are at least so deep: either holds.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import groupby, product
+from math import prod
+from operator import attrgetter
+from typing import NamedTuple
+
+from msgspec import Struct
+
+from wizard.trade.cutting.assign_stock import lots_of
+from wizard.trade.cutting.bin_packing import Run, filled, sound_runs
+from wizard.trade.cutting.connected_group import Meter
+from wizard.trade.cutting.grid_units import Demand, Job
+from wizard.trade.cutting.piece_widths import Row
+from wizard.trade.cutting.place_pieces import piece_orders
+
+Score = tuple[int, int, int]
+"""What is bought, what is used of the owned, and the pieces."""
+
+SPENT = 20
+"""For each step of the effort so many looks at a lane or a run are taken over the whole search."""
+
+LANE = 2
+"""Work of one such look."""
+
+ONCE = 8
+"""Any one set of lengths is tried with this part of it."""
+
+
+class Shared(Struct, frozen=True):
+    """Strips shared out over runs."""
+
+    score: Score
+    rows: tuple[Row, ...]
+
+
+def score_of(job: Job, rows: Sequence[Row]) -> Score:
+    """What lanes take."""
+    ends: dict[int, int] = {}
+    for row in rows:
+        ends[row.stretch] = max(ends.get(row.stretch, 0), row.start + long(row))
+    rolled = sum(end for stretch, end in ends.items() if job.stock[stretch].length is None)
+    return rolled, sum(ends.values()) - rolled, sum(len(row.parts) for row in rows)
+
+
+def long(row: Row) -> int:
+    """How much of a lane is used."""
+    return sum(width for _, width in row.parts)
+
+
+def one_lot_each(job: Job, rows: Sequence[Row]) -> bool:
+    """True when there are several dye lots, and every strip is cut from one."""
+    lots = lots_of(job, range(len(job.stock)))
+    cut = {(strip, lots[row.stretch]) for row in rows for strip, _ in row.parts}
+    return len(set(lots)) > 1 and len(cut) == len(job.demands)
+
+
+def shared_out(job: Job, floors: Floors, known: Score | None) -> Shared | None:
+    """Strips shared out over runs, if that takes less than what is known: each from one dye lot where that can be."""
+    found = Sharing(job, floors, True).best(known)
+    if found is None and known is None and len(set(lots_of(job, range(len(job.stock))))) > 1:
+        found = Sharing(job, floors, False).best(None)
+    return found if found and (known is None or found.score < known) else None
+
+
+class Sharing:
+    """The search for the best lengths of lanes."""
+
+    def __init__(self, job: Job, floors: Floors, apart: bool) -> None:
+        """`apart`: every strip is cut from one dye lot."""
+        self.job, self.floors = job, floors
+        runs = sound_runs(job)
+        self.rolled = [run for run in runs if job.stock[run.stretch].length is None]
+        self.owned = [run for run in runs if job.stock[run.stretch].length is not None]
+        self.runs = [*self.owned, *self.rolled]
+        lots = lots_of(job, [run.stretch for run in self.runs]) if apart else ("",) * len(self.runs)
+        self.lots = dict(zip(self.runs, lots, strict=True))
+        self.whole = max(sum(demand.flat for demand in job.demands), 1)
+        self.meter = Meter(job.rules.effort * SPENT, LANE)
+        self.share = self.meter.left // ONCE
+
+    def best(self, known: Score | None) -> Shared | None:
+        """The best that is found, if it is better than what is known."""
+        found = self.least_bought(known[0] if known else None)
+        if found is None:
+            return None
+        if known and found.score[0] == known[0]:
+            return self.fewer_pieces(self.least_owned(found, known[1]))
+        return self.fewer_pieces(self.least_owned(found, found.score[1]))
+
+    def least_bought(self, known: int | None) -> Shared | None:
+        """All of the owned, and as little of the roll as possible: no more than is known to do."""
+        lengths = {run: run.room or 0 for run in self.owned}
+        found = self.fill(lengths)
+        for run in self.rolled:
+            if found or (known is not None and run.start >= known):
+                break
+            lengths[run] = min(run.room or self.whole, known - run.start if known is not None else self.whole)
+            found = self.fill(lengths)
+            if found:
+                return self.shortened(found, lengths, run)
+        return found
+
+    def least_owned(self, found: Shared, known: int) -> Shared:
+        """The least of the owned with no more bought, by the ways that may use less than is known."""
+        rolled = self.as_found(found, self.rolled)
+        best, least = found, known
+        for floor, way in self.ways(rolled):
+            if floor >= least or self.meter.left < 0:
+                break
+            for lasts in self.turns(way):
+                shorter = self.by_way(way, lasts, rolled)
+                if shorter and shorter.score[:2] < (best.score[0], least):
+                    best, least = shorter, shorter.score[1]
+        return best
+
+    def ways(self, rolled: Lengths) -> list[tuple[int, Sequence[Way]]]:
+        """Ways to choose how far each owned stretch is used, the one that may use least first."""
+        ways = ways_of(self.owned)
+        if prod(map(len, ways)) <= MANY_WAYS:
+            return sorted(self.floors.by_way(ways, rolled), key=lambda each: each[0])
+        far = sorted((each[-1] for each in ways), key=lambda way: -(way.last.room or 0) if way.last else 0)
+        few = [far[: n + 1] for n in range(len(far))]
+        floors = [(self.floors.of(way, rolled), way) for way in few]
+        return [(floor, way) for floor, way in floors if floor is not None]
+
+    def turns(self, way: Sequence[Way]) -> Iterator[list[Run]]:
+        """The last runs of a way in the orders in which they are made shorter."""
+        lasts = [each.last for each in way if each.last is not None]
+        yield lasts
+        if len(lasts) > 1:
+            yield lasts[::-1]
+
+    def by_way(self, way: Sequence[Way], lasts: Sequence[Run], rolled: Lengths) -> Shared | None:
+        """Each stretch used so far, the last runs made shorter one after the other."""
+        lengths = rolled | {run: run.room or 0 for each in way for run in (*each.before, each.last) if run}
+        found = self.fill(lengths)
+        for run in lasts if found else ():
+            found = self.shortened(found, lengths, run) if found else None
+        return found
+
+    def shortened(self, found: Shared, lengths: Lengths, run: Run) -> Shared:
+        """The lanes of a run as short as they can be, found by halving; `lengths` follow."""
+        high, low = self.as_found(found, [run]).get(run, 0), self.low(lengths, run)
+        middle = low
+        while low < high and self.meter.left >= 0:
+            tried = self.fill({**lengths, run: middle})
+            if tried:
+                found, high = tried, min(middle, self.as_found(tried, [run]).get(run, 0))
+            else:
+                low = middle + 1
+            middle = (low + high) // 2
+        lengths[run] = high
+        return found
+
+    def low(self, lengths: Lengths, run: Run) -> int:
+        """What the lanes of a run must have at the least beside the others."""
+        others = {each: length for each, length in lengths.items() if each != run}
+        bare = Run(run.stretch, 0, run.room)
+        low = self.floors.of([Way((), bare)], others)
+        return lengths[run] if low is None else min(max(low, 1), lengths[run])
+
+    def as_found(self, found: Shared, runs: Sequence[Run]) -> Lengths:
+        """How long the lanes of some runs came out, where they are used."""
+        out: Lengths = {}
+        for row in found.rows:
+            for run in runs:
+                if (run.stretch, run.start) == (row.stretch, row.start):
+                    out[run] = max(out.get(run, 0), long(row))
+        return out
+
+    def fewer_pieces(self, found: Shared) -> Shared:
+        """The same cloth in fewer pieces, as far as the effort goes."""
+        self.meter.left = max(self.meter.left, self.share)
+        lengths = self.as_found(found, self.runs)
+        while found.score[2] > len(self.job.demands):
+            fewer = self.tried(lengths, found.score[2] - 1, False)
+            if fewer is None or fewer.score[:2] > found.score[:2]:
+                break
+            found = fewer
+        return found
+
+    def fill(self, lengths: Lengths) -> Shared | None:
+        """Strips shared out over lanes of these lengths."""
+        return self.tried(lengths, None, False) or self.tried(lengths, None, True)
+
+    def tried(self, lengths: Lengths, most: int | None, saving: bool) -> Shared | None:
+        """One search with a part of the effort."""
+        runs = [(run, length) for run, length in lengths.items() if length > 0]
+        meter = Meter(min(self.share, self.meter.left), LANE)
+        before = meter.left
+        filling = Filling(self.job, runs, Goal(most, saving, tuple(self.lots[run] for run, _ in runs)), meter)
+        found = filling.search()
+        self.meter.left -= before - meter.left
+        if not found:
+            return None
+        rows = rows_of_lanes(self.job, filling, runs)
+        return Shared(score_of(self.job, rows), rows)
+
+
+def rows_of_lanes(job: Job, filling: Filling, runs: Sequence[tuple[Run, int]]) -> tuple[Row, ...]:
+    """The lanes as rows, the deepest first. Where joins are kept out of spans, pieces stay in the order of cutting."""
+    made = [list[tuple[int, int, int]]() for _ in filling.lanes]
+    counts = [0] * len(job.demands)
+    for lane, strip, width in filling.pieces:
+        counts[strip] += 1
+        made[lane].append((strip, width, counts[strip]))
+    rows = []
+    for each, pieces in zip(filling.lanes, made, strict=True):
+        run, length = runs[each.run]
+        parts = tuple((strip, width) for strip, width, _ in pieces)
+        rows.append(Row(each.depth, parts, run.stretch, length, run.start))
+    if not any(demand.spans for demand in job.demands):
+        return tuple(rows)
+    orders = piece_orders(job, rows)
+    return tuple(settled(job, row, pieces, order) for row, pieces, order in zip(rows, made, orders, strict=True))
+
+
+def settled(job: Job, row: Row, pieces: Sequence[tuple[int, int, int]], order: Sequence[int]) -> Row:
+    """A row with its pieces' places in their strips: as cut where there are spans, else as they hang best."""
+    orders = tuple(
+        cut if job.demands[strip].spans else hung for (strip, _, cut), hung in zip(pieces, order, strict=True)
+    )
+    return Row(row.cut, row.parts, row.stretch, row.usable, row.start, orders)
+
+
+MOST_PIECES = 200
+"""In more than these nobody cuts a layer, and no search goes so deep."""
+
+
+class Lane(Struct):
+    """A lane while it is filled."""
+
+    run: int
+    depth: int
+    left: int
+    strip: int
+    """The last one cut from it."""
+
+
+Cut = tuple[int, int, int]
+"""A piece: the number of its lane, its strip, its cut width."""
+
+
+class Move(NamedTuple):
+    """A piece that may come next; the least comes first."""
+
+    rank: tuple[int, ...]
+    width: int
+    lane: int
+    """Below nothing: a new one."""
+    run: int
+    lost: int
+
+
+class Goal(Struct, frozen=True):
+    """What is looked for."""
+
+    most: int | None
+    """No more pieces than this; None: as many as may be."""
+    saving: bool
+    """True to try first what loses least, False what joins least."""
+    lots: tuple[str, ...]
+    """A strip is cut from runs of one of these only: one for each run."""
+
+
+class Filling:
+    """The search for one way of sharing strips out."""
+
+    def __init__(self, job: Job, runs: Sequence[tuple[Run, int]], goal: Goal, meter: Meter) -> None:
+        """`runs`: each with the length of its lanes."""
+        self.demands, self.join, self.goal, self.meter = job.demands, job.join, goal, meter
+        self.lengths = [length for _, length in runs]
+        self.across = [max(0, job.scale.down(job.stock[run.stretch].usable)) for run, _ in runs]
+        """What is left of the usable width of each run."""
+        self.order = sorted(
+            range(len(job.demands)), key=lambda place: (-job.demands[place].cut, -job.demands[place].flat)
+        )
+        self.cuts = [job.demands[place].cut for place in self.order]
+        self.later = self.weights_after()
+        self.lanes: list[Lane] = []
+        self.pieces: list[Cut] = []
+        self.failed: set[tuple[object, ...]] = set()
+        self.holds: dict[tuple[int, int], int] = {}
+
+    def weights_after(self) -> list[int]:
+        """What the strips after each one weigh by their depth, net."""
+        out = [0]
+        for place in reversed(self.order[1:]):
+            out.append(out[-1] + self.demands[place].net * self.demands[place].cut)
+        return out[::-1]
+
+    def search(self) -> bool:
+        """True when all strips are cut: `lanes` and `pieces` then say how."""
+        return self.strip(0)
+
+    def strip(self, number: int) -> bool:
+        """Cut the strips from one on, in their order."""
+        if number == len(self.order):
+            return True
+        spare = self.spare(number)
+        return spare >= 0 and self.rest(number, self.demands[self.order[number]].flat, None, spare)
+
+    def rest(self, number: int, left: int, lot: str | None, spare: int) -> bool:
+        """Cut what is left of a strip, its joins so far included, then the strips after it; `spare` is what may still
+        be lost."""
+        most, made = self.goal.most, len(self.pieces)
+        if made + len(self.order) - number > (MOST_PIECES if most is None else most):
+            return False
+        state = (number, left, lot, made if most else 0, *self.across, *sorted(self.open_lanes(number)))
+        if state in self.failed:
+            return False
+        self.meter.spend(1 + len(self.lanes) + len(self.lengths))
+        for tried, move in enumerate(self.moves(number, left, lot, spare)):
+            if tried and self.meter.left < 0:
+                return False
+            at = self.opened(number, move.run) if move.lane < 0 else move.lane
+            if self.cut(number, left, at, move, spare):
+                return True
+            if move.lane < 0:
+                self.across[move.run] += self.lanes.pop().depth
+        self.failed.add(state)
+        return False
+
+    def open_lanes(self, number: int) -> Iterator[tuple[int, int, int, bool]]:
+        """What matters of every lane to a strip and those after it."""
+        for lane in self.lanes:
+            if lane.left:
+                yield lane.run, lane.depth, lane.left, lane.strip == self.order[number]
+
+    def opened(self, number: int, run: int) -> int:
+        """A new lane for a strip; its number."""
+        depth = self.cuts[number]
+        self.across[run] -= depth
+        self.lanes.append(Lane(run, depth, self.lengths[run], -1))
+        return len(self.lanes) - 1
+
+    def cut(self, number: int, left: int, at: int, move: Move, spare: int) -> bool:
+        """Cut a piece from a lane, then all that follows; undone where that leads nowhere."""
+        lane, strip, width = self.lanes[at], self.order[number], move.width
+        before = lane.strip
+        lane.left, lane.strip = lane.left - width, strip
+        self.pieces.append((at, strip, width))
+        if width == left:
+            done = self.strip(number + 1)
+        else:
+            done = self.rest(number, left - width + self.join, self.goal.lots[lane.run], spare - move.lost)
+        if not done:
+            self.pieces.pop()
+            lane.left, lane.strip = lane.left + width, before
+        return done
+
+    def spare(self, number: int) -> int:
+        """What the open lanes and the widths left hold beyond the strips from one on, all weighed by their depth: what
+        may be lost of it. Below nothing where it is too little."""
+        depth, join = self.cuts[number], self.join
+        weight = -self.later[number] - (self.demands[self.order[number]].net) * depth
+        for lane in self.lanes:
+            if lane.left > join:
+                weight += (lane.left - join) * min(lane.depth, depth)
+        for run, length in enumerate(self.lengths):
+            if length > join:
+                weight += (length - join) * self.hold(number, self.across[run])
+        return weight
+
+    def hold(self, number: int, across: int) -> int:
+        """The most that lanes of the strips from one on take of a width."""
+        if (number, across) not in self.holds:
+            self.holds[number, across] = filled(across, sorted(set(self.cuts[number:])))
+        return self.holds[number, across]
+
+    def moves(self, number: int, left: int, lot: str | None, spare: int) -> list[Move]:
+        """The pieces that may come next, the likeliest first."""
+        demand, found = self.demands[self.order[number]], list[Move]()
+        for room, lane, run in self.rooms(number):
+            if lot is not None and lot != self.goal.lots[run]:
+                continue
+            for shy, width in enumerate(self.widths(number, demand, left, room)):
+                lost = self.lost(number, room - width, run, lane < 0)
+                if lost <= spare:
+                    rank = (shy, width < left, room if width == left else -width, int(lane < 0))
+                    found.append(Move((lost, *rank) if self.goal.saving else rank, width, lane, run, lost))
+        return sorted(found)
+
+    def lost(self, number: int, over: int, run: int, new: bool) -> int:
+        """What a piece loses of what there is, weighed by depth: to a join, or where less is left over than a join, and
+        beside a new lane to where no other lane can lie."""
+        cut, lost = self.cuts[number], min(self.join, over) * self.cuts[number]
+        if new and self.lengths[run] > self.join:
+            across = self.across[run]
+            beside = self.hold(number, across) - cut - self.hold(number, across - cut)
+            lost += beside * (self.lengths[run] - self.join)
+        return lost
+
+    def widths(self, number: int, demand: Demand, left: int, room: int) -> Iterator[int]:
+        """How wide a piece may be where there is so much room: all it can, or what leaves the next strip a piece."""
+        width = widest(demand, left, room, self.join)
+        if not width:
+            return
+        yield width
+        spare = self.demands[self.order[number + 1]].least if number + 1 < len(self.order) else 0
+        if spare > room - width:
+            less = widest(demand, left, room - spare, self.join)
+            if less:
+                yield less
+
+    def rooms(self, number: int) -> Iterator[tuple[int, int, int]]:
+        """How wide a piece of a strip could be, in every open lane and in a new lane of every run; like ones once."""
+        cut, strip, seen = self.cuts[number], self.order[number], set[tuple[int, int, int]]()
+        for at, lane in enumerate(self.lanes):
+            key = (lane.run, lane.depth, lane.left)
+            if lane.left and lane.depth >= cut and lane.strip != strip and key not in seen:
+                seen.add(key)
+                yield lane.left, at, lane.run
+        for run, length in enumerate(self.lengths):
+            if self.across[run] >= cut:
+                yield length, -1, run
+
+
+def widest(demand: Demand, left: int, room: int, join: int) -> int:
+    """The widest next piece of a strip of which so much is left, its joins so far included; 0 where there is none."""
+    if left <= room:
+        return left
+    end = demand.flat - left + min(room - join, left - demand.least)
+    for first, last in reversed(demand.spans):
+        if first <= end <= last:
+            end = first - 1
+    width = end - (demand.flat - left) + join
+    return width if width >= demand.least else 0
+
+
+MANY_WAYS = 200
+"""Of more ways than this to choose how far each stretch is used, no list is made."""
+
+Lengths = dict[Run, int]
+"""How long the lanes of each run may be; runs that are left out are not used."""
+
+
+class Weighing(Struct, frozen=True):
+    """Strips weighed by their depth."""
+
+    net: int
+    """The net widths of all strips, each by its weight."""
+    gives: tuple[int, ...]
+    """The most that lanes side by side on each stretch weigh."""
+
+
+class Way(Struct, frozen=True):
+    """How far one stretch is used: all of the runs before, and some of the last; None: it is not used at all."""
+
+    before: tuple[Run, ...]
+    last: Run | None
+
+
+def weighings(job: Job, widths: Sequence[int]) -> list[Weighing]:
+    """All the ways of weighing that are looked at."""
+    cuts = sorted({demand.cut for demand in job.demands}, reverse=True)
+    by_depth = Weighing(
+        sum(demand.net * demand.cut for demand in job.demands), tuple(filled(width, cuts) for width in widths)
+    )
+    return [by_depth, *(from_depth(job, cut, widths) for cut in cuts)]
+
+
+def from_depth(job: Job, depth: int, widths: Sequence[int]) -> Weighing:
+    """Strips at least so deep, by how many of their lanes lie side by side."""
+    net = sum(demand.net for demand in job.demands if demand.cut >= depth)
+    return Weighing(net, tuple(width // depth for width in widths))
+
+
+def ways_of(runs: Sequence[Run]) -> list[list[Way]]:
+    """How far each stretch may be used. Runs stand stretch by stretch, in order along it."""
+    out = []
+    for _, each in groupby(runs, key=attrgetter("stretch")):
+        here = tuple(each)
+        out.append([Way((), None), *(Way(here[:n], run) for n, run in enumerate(here))])
+    return out
+
+
+class Floors:
+    """What nothing goes under, of one job."""
+
+    def __init__(self, job: Job) -> None:
+        self.join = job.join
+        runs = sound_runs(job)
+        self.owned = [run for run in runs if job.stock[run.stretch].length is not None]
+        self.rolled = [run for run in runs if job.stock[run.stretch].length is None]
+        self.first = min(job.join, min(demand.least for demand in job.demands))
+        """No run that is used is used for less."""
+        self.widths = [max(0, job.scale.down(stretch.usable)) for stretch in job.stock]
+        self.weighings = weighings(job, self.widths)
+
+    def met(self, rolled: int, owned: int) -> bool:
+        """True when no plan buys less than this, or uses less of the owned with no more bought."""
+        if self.least(self.rolled, {run: run.room or 0 for run in self.owned}) != rolled:
+            return False
+        return self.least(self.owned, self.of_roll(rolled)) == owned
+
+    def of_roll(self, rolled: int) -> Lengths:
+        """The runs of the roll when so much of it is used."""
+        ends = {run: rolled - run.start for run in self.rolled}
+        return {run: end if run.room is None else min(end, run.room) for run, end in ends.items() if end > 0}
+
+    def pieces(self, demand: Demand, rolled: int) -> int:
+        """The fewest pieces a strip can be cut in when so much is bought: one from each of the longest lanes."""
+        lengths = {run: run.room or 0 for run in self.owned} | self.of_roll(rolled)
+        lanes = [
+            length
+            for run, length in lengths.items()
+            for _ in range(min(demand.most, self.widths[run.stretch] // demand.cut))
+        ]
+        left, count = demand.flat, 1
+        for length in sorted(lanes, reverse=True):
+            left -= length
+            if left <= 0:
+                break
+            left, count = left + self.join, count + 1
+        return count
+
+    def lefts(self, given: Lengths) -> list[int]:
+        """What is left of every weight when these runs give all they can."""
+        return [
+            each.net - sum(each.gives[run.stretch] * max(0, long - self.join) for run, long in given.items())
+            for each in self.weighings
+        ]
+
+    def least(self, runs: Sequence[Run], given: Lengths) -> int | None:
+        """What is used of some stretches at the least beside runs that are given; None where all is too little."""
+        ways = ways_of(runs)
+        if prod(map(len, ways)) > MANY_WAYS:
+            return self.roughly(runs, given)
+        return min((floor for floor, _ in self.by_way(ways, given)), default=None)
+
+    def by_way(self, ways: Sequence[Sequence[Way]], given: Lengths) -> Iterator[tuple[int, tuple[Way, ...]]]:
+        """Every way to choose how far each stretch is used that may do, with what is then used at the least."""
+        for chosen in product(*ways):
+            floor = self.of(chosen, given)
+            if floor is not None:
+                yield floor, chosen
+
+    def roughly(self, runs: Sequence[Run], given: Lengths) -> int:
+        """The same without a choice of ways: as if all lay on the stretch that gives most."""
+        most = 0
+        for each, left in zip(self.weighings, self.lefts(given), strict=True):
+            gives = max(each.gives[run.stretch] for run in runs)
+            most = max(most, -(-left // gives) if gives else 0)
+        return most
+
+    def of(self, chosen: Sequence[Way], given: Lengths) -> int | None:
+        """What is used at the least when each stretch is used so far."""
+        before = {run: run.room or 0 for way in chosen for run in way.before}
+        lasts = [way.last for way in chosen if way.last is not None]
+        most = 0
+        for each, left in zip(self.weighings, self.lefts(given | before), strict=True):
+            more = self.more(each, left, lasts)
+            if more is None:
+                return None
+            most = max(most, more)
+        return sum(run.start + self.first for run in lasts) + most
+
+    def more(self, weighing: Weighing, left: int, lasts: Sequence[Run]) -> int | None:
+        """How much longer than one join the lanes of the last runs are together, the widest runs taking most."""
+        longer = 0
+        for run in sorted(lasts, key=lambda run: -weighing.gives[run.stretch]):
+            gives = weighing.gives[run.stretch]
+            if left <= 0 or not gives:
+                break
+            here = -(-left // gives)
+            if run.room is not None:
+                here = min(here, max(0, run.room - self.join))
+            longer, left = longer + here, left - here * gives
+        return None if left > 0 else longer

@@ -1,0 +1,383 @@
+"""Ways of cutting shorter than any cross cut, when cut lengths differ: slit and stacked layouts.
+
+*Slit*: the roll is ripped lengthwise in two, and each lane is cut across by a plan of its own. *Stacked*: beside the
+longer pieces of a width, shorter ones lie above each other. Both are tried, not searched to the end: a layout is shown
+where it is shorter, and nothing is claimed to be the least.
+
+Layouts whose rows do not run from selvedge to selvedge: columns side by side in blocks along the roll.
+
+Slit and stacked layouts of what is bought beside cloth in hand: some strips cut across what is owned, and the rest
+laid out on less of the roll than any cross cut takes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from wizard.trade.cutting.assign_stock import pooled
+from wizard.trade.cutting.cut_records import Layout, Offcut, Piece, Proof, Use
+from wizard.trade.cutting.grid_units import ENDLESS, Demand, Job, fewest_widths
+from wizard.trade.cutting.pareto_partition import Choice, Cloth, by_area
+from wizard.trade.cutting.piece_widths import Row, even_out, rows_of
+from wizard.trade.cutting.place_pieces import (
+    RIPPED,
+    area_bound,
+    as_cut,
+    assemble,
+    bought,
+    in_order,
+    layout,
+    piece_orders,
+    squaring,
+)
+from wizard.trade.cutting.plan_by_length import ByLength
+from wizard.trade.cutting.stock_groups import Pooled
+from wizard.trade.lengths import ZERO, Length, round_up, total
+
+EFFORT = 100
+"""Nodes for the plan of one lane: these layouts are extras, and a plan must not wait for them."""
+
+PARTINGS = 5
+"""Up to so many strips every parting in two lanes is tried; with more, only partings by cut length."""
+
+
+def shorter_ways(job: Job, used: int) -> tuple[Layout, ...]:
+    """Slit and stacked layouts on the roll alone that take less than `used` ticks of it, the shortest first."""
+    if len({demand.cut for demand in job.demands}) < 2 or any(demand.spans for demand in job.demands):
+        return ()
+    usable = job.scale.down(job.stock[0].usable)
+    if sum(demand.flat * demand.cut for demand in job.demands) > (used - 1) * usable:
+        return ()
+    found = [each for each in (slit(job, used, usable), stacked(job, used, usable)) if each]
+    return tuple(sorted(found, key=lambda layout: layout.used))
+
+
+class Lane(Struct, frozen=True):
+    """Some strips cut across a lane of its own width."""
+
+    places: tuple[int, ...]
+    usable: int
+    choice: Choice
+
+
+def slit(job: Job, used: int, usable: int) -> Layout | None:
+    """The shortest layout in two lanes that is under `used`, or None."""
+    best: tuple[int, Lane, Lane] | None = None
+    for left, right in partings(job.demands):
+        limit = best[0] if best else used
+        found = ripped(job, left, right, usable, limit)
+        if found and found[0] < limit:
+            best = found
+    if best is None:
+        return None
+    columns, at = [], 0
+    for lane in best[1:]:
+        demands = [job.demands[place] for place in lane.places]
+        rows = [
+            replace(row, parts=tuple((lane.places[strip], width) for strip, width in row.parts))
+            for row in rows_of(lane.choice, demands, lane.usable, job.join)
+        ]
+        columns.append(Column(at, at + lane.usable, tuple(sorted(rows, key=lambda row: min(row.parts)))))
+        at += lane.usable
+    return columns_layout(job, "slit", [(best[0], columns)])
+
+
+def partings(demands: Sequence[Demand]) -> Iterator[tuple[tuple[int, ...], tuple[int, ...]]]:
+    """Ways of putting strips in two lanes."""
+    count = len(demands)
+    if count <= PARTINGS:
+        for mask in range(1, 1 << (count - 1)):
+            left = tuple(place for place in range(count) if mask >> place & 1)
+            yield left, tuple(place for place in range(count) if place not in left)
+        return
+    for cut in sorted({demand.cut for demand in demands})[:-1]:
+        left = tuple(place for place, demand in enumerate(demands) if demand.cut > cut)
+        yield left, tuple(place for place, demand in enumerate(demands) if demand.cut <= cut)
+
+
+def ripped(
+    job: Job, left: tuple[int, ...], right: tuple[int, ...], usable: int, limit: int
+) -> tuple[int, Lane, Lane] | None:
+    """Two sets of strips in two lanes, ripped where the longer lane is short, if that is under `limit`.
+
+    A wider lane is never longer, so the best place is where the two lengths cross: found by halving, once with the
+    bound by area and once with every strip cut on its own, which cost nothing; only there are the lanes planned.
+    """
+    one, other = ([job.demands[place] for place in places] for places in (left, right))
+    rough = crossing(usable, lambda at: by_width(one, at, job.join) <= by_width(other, usable - at, job.join))
+    if min(longer(one, other, at, usable, job.join) for at in (rough - 1, rough)) >= limit:
+        return None
+    alone = crossing(usable, lambda at: apart(one, at, job.join) <= apart(other, usable - at, job.join))
+    best: tuple[int, Lane, Lane] | None = None
+    for at in sorted({rough - 1, rough, alone - 1, alone}):
+        under = best[0] if best else limit
+        if longer(one, other, at, usable, job.join) >= under:
+            continue
+        lanes = lane_of(job, left, at), lane_of(job, right, usable - at)
+        if lanes[0] and lanes[1]:
+            length = max(lanes[0].choice.cost, lanes[1].choice.cost)
+            if length < under:
+                best = (length, lanes[0], lanes[1])
+    return best
+
+
+def crossing(usable: int, narrow_enough: Callable[[int], bool]) -> int:
+    """The least place from 1 at which a test that stays true holds."""
+    low, high = 1, usable - 1
+    while low < high:
+        middle = (low + high) // 2
+        if narrow_enough(middle):
+            high = middle
+        else:
+            low = middle + 1
+    return low
+
+
+def by_width(demands: Sequence[Demand], usable: int, join: int) -> int:
+    """No plan of a lane is shorter; ENDLESS where the lane is too narrow for one."""
+    for demand in demands:
+        if demand.flat > usable and (usable <= join or -(-demand.net // (usable - join)) > demand.most):
+            return ENDLESS
+    return by_area(demands, Cloth(max(usable, join + 1), join))
+
+
+def longer(one: Sequence[Demand], other: Sequence[Demand], at: int, usable: int, join: int) -> int:
+    """The longer of two lanes, by width alone."""
+    return max(by_width(one, at, join), by_width(other, usable - at, join))
+
+
+def apart(demands: Sequence[Demand], usable: int, join: int) -> int:
+    """The length of a lane in which no two strips share a width."""
+    if by_width(demands, usable, join) == ENDLESS:
+        return ENDLESS
+    return sum((fewest_widths(demand, usable, join) or 0) * demand.cut for demand in demands)
+
+
+def lane_of(job: Job, places: tuple[int, ...], usable: int) -> Lane | None:
+    """A lane with its plan, where it can be cut."""
+    demands = [job.demands[place] for place in places]
+    if usable < 1 or by_width(demands, usable, job.join) == ENDLESS:
+        return None
+    return Lane(places, usable, ByLength(demands, Cloth(usable, job.join), EFFORT).least.choice)
+
+
+@dataclass(slots=True)
+class Slot:
+    """Room beside the longer pieces of a row, for one piece of a shorter strip in each of its layers."""
+
+    row: int
+    start: int
+    width: int
+    height: int
+    """What of the row's length is still free."""
+
+
+def stacked(job: Job, used: int, usable: int) -> Layout | None:
+    """The shortest layout with shorter pieces stacked beside longer ones that is under `used`, or None."""
+    best: tuple[int, Layout] | None = None
+    for cut in sorted({demand.cut for demand in job.demands})[:-1]:
+        found = stack_below(job, cut, usable)
+        if found and found[0] < (best[0] if best else used):
+            best = found[0], columns_layout(job, "stacked", found[1])
+    return best[1] if best else None
+
+
+def stack_below(job: Job, cut: int, usable: int) -> tuple[int, list[tuple[int, list[Column]]]] | None:
+    """Strips longer than `cut` by cross cuts; the others beside them where that saves a width, the rest after them."""
+    places = [place for place, demand in enumerate(job.demands) if demand.cut > cut]
+    demands = [job.demands[place] for place in places]
+    long = rows_of(ByLength(demands, Cloth(usable, job.join), EFFORT).least.choice, demands, usable, job.join)
+    rows = [replace(row, parts=tuple((places[strip], width) for strip, width in row.parts)) for row in long]
+    rows.sort(key=lambda row: min(row.parts))
+    slots = [Slot(n, 0, usable - sum(width for _, width in row.parts), row.cut) for n, row in enumerate(rows)]
+    for slot in slots:
+        slot.start = usable - slot.width
+    beside: dict[int, list[Row]] = {}
+    after: list[Row] = []
+    short = sorted((p for p, demand in enumerate(job.demands) if demand.cut <= cut), key=lambda p: -job.demands[p].cut)
+    for place in short:
+        taken, full = spread(job.demands[place], slots, usable, job.join)
+        for slot, width in taken:
+            slot.height -= job.demands[place].cut
+            beside.setdefault(slot.row, []).append(Row(job.demands[place].cut, ((place, width),), usable=usable))
+        after += [Row(job.demands[place].cut, ((place, width),), usable=usable) for width in full]
+    if not beside:
+        return None
+    blocks = [(row.cut, columns_of(row, beside.get(n, []), usable)) for n, row in enumerate(rows)]
+    blocks += [(row.cut, [Column(0, usable, (row,))]) for row in after]
+    return sum(length for length, _ in blocks), blocks
+
+
+def columns_of(row: Row, beside: Sequence[Row], usable: int) -> list[Column]:
+    """A row's own pieces, and the stack beside them where there is one."""
+    if not beside:
+        return [Column(0, usable, (row,))]
+    edge = sum(width for _, width in row.parts)
+    return [Column(0, edge, (row,)), Column(edge, usable, tuple(beside))]
+
+
+def spread(demand: Demand, slots: Sequence[Slot], usable: int, join: int) -> tuple[list[tuple[Slot, int]], list[int]]:
+    """A strip's pieces beside others and in widths of its own: the fewest of these, then the fewest pieces."""
+    free = [slot for slot in slots for _ in range(slot.height // demand.cut) if slot.width >= demand.least]
+    free.sort(key=lambda slot: -slot.width)
+    options = []
+    for count in range(len(free) + 1):
+        room = sum(slot.width for slot in free[:count])
+        full = max(0, -(-(demand.net - room + join * count) // (usable - join))) if usable > join else 1
+        pieces = count + full
+        if 0 < pieces <= demand.most and demand.flat + join * (pieces - 1) <= room + full * usable:
+            options.append((full, pieces, count))
+    full, pieces, count = min(options)
+    return widths_in(demand, free[:count], full, usable, demand.flat + join * (pieces - 1))
+
+
+def widths_in(
+    demand: Demand, taken: Sequence[Slot], full: int, usable: int, total: int
+) -> tuple[list[tuple[Slot, int]], list[int]]:
+    """`total` cut width over widths of their own, as full as may be, and slots."""
+    own = min(full * usable, total - len(taken) * demand.least)
+    left, placed = total - own, []
+    for n, slot in enumerate(taken):
+        width = min(slot.width, left - demand.least * (len(taken) - n - 1))
+        placed.append((slot, width))
+        left -= width
+    return placed, even_out(own, full, demand.least, usable)
+
+
+class Column(Struct, frozen=True):
+    """Rows one below the other between two places across the roll."""
+
+    left: int
+    right: int
+    rows: tuple[Row, ...]
+
+
+def columns_layout(job: Job, way: Literal["slit", "stacked"], blocks: Sequence[tuple[int, list[Column]]]) -> Layout:
+    """Blocks of (length, columns) laid one after the other on the roll."""
+    rows = [row for _, columns in blocks for column in columns for row in column.rows]
+    orders = iter(piece_orders(job, rows))
+    stretch = job.stock[0]
+    pieces: list[Piece] = []
+    offcuts: list[Offcut] = squaring(job, stretch)
+    at, number = 0, 0
+    for length, columns in blocks:
+        for column in columns:
+            down = at
+            for row in column.rows:
+                number += 1
+                lay_part(job, row, next(orders), (down, column, number), pieces, offcuts)
+                down += row.cut
+            if down < at + length:
+                offcuts.append(spare(job, (down, at + length), column.left, column.right, "below"))
+        at += length
+    uses = [Use(stretch.id, job.scale.length(at), number)]
+    return assemble(job, way, in_order(pieces), offcuts, uses, rows, not_proven(job, way))
+
+
+def lay_part(
+    job: Job,
+    row: Row,
+    orders: Sequence[int],
+    where: tuple[int, Column, int],
+    pieces: list[Piece],
+    offcuts: list[Offcut],
+) -> None:
+    """One row within its column, with what is left below and beside its pieces."""
+    at, column, number = where
+    length, stretch, across = job.scale.length, job.stock[0], column.left
+    usable = job.scale.down(stretch.usable)
+    for (strip, width), order in zip(row.parts, orders, strict=True):
+        cut = job.demands[strip].cut
+        side = RIPPED[across > 0, across + width < usable]
+        placed = (stretch.id, length(at), length(across), number, side)
+        pieces.append(Piece(job.strips[strip].id, order, length(width), length(cut), *placed))
+        if cut < row.cut:
+            offcuts.append(spare(job, (at + cut, at + row.cut), across, across + width, "below"))
+        across += width
+    offcuts += [spare(job, (at, at + row.cut), across, column.right, "side")] if across < column.right else []
+
+
+def spare(job: Job, down: tuple[int, int], left: int, right: int, kind: Literal["below", "side"]) -> Offcut:
+    """An offcut from (start, stop) along and from left to right across; at the right edge, all there is."""
+    stretch, length = job.stock[0], job.scale.length
+    edge = stretch.usable if right == job.scale.down(stretch.usable) else length(right)
+    return Offcut(stretch.id, length(down[0]), length(left), length(down[1] - down[0]), edge - length(left), kind)
+
+
+def not_proven(job: Job, way: str) -> Proof:
+    """Nothing is claimed but that no layout at all goes under its own area."""
+    bound: Length = round_up(area_bound(job), job.scale.tick) if area_bound(job) > ZERO else ZERO
+    return Proof(False, bound, "none", f"of {way} layouts", False)
+
+
+FEW = 5
+"""Of so many strips every choice of those that are cut from the roll is tried; of more none is."""
+
+
+def shorter_beside(job: Job, plan: Layout) -> tuple[Layout, ...]:
+    """The shortest slit and the shortest stacked layout that take less of the roll than a plan that also cuts cloth in
+    hand, the shortest first; none where the roll is damaged."""
+    roll = next((each for each in job.stock if each.length is None), None)
+    if roll is None or roll.damage or len(job.demands) > FEW or len({demand.cut for demand in job.demands}) < 2:
+        return ()
+    limit = job.scale.down(total([use.length for use in plan.uses if use.stretch == roll.id]))
+    best: dict[str, Layout] = {}
+    for bought_of, owned_of in split_off_bought(job):
+        short = shorter_ways(replace(bought_of, stock=(roll,)), limit) if limit else ()
+        across = across_owned(owned_of) if short else None
+        for each in short if across else ():
+            assert across is not None
+            found = together(job, across, each)
+            if each.way not in best or found.roll < best[each.way].roll:
+                best[each.way] = found
+    return tuple(sorted(best.values(), key=lambda each: (each.roll, each.used)))
+
+
+def split_off_bought(job: Job) -> Iterator[tuple[Job, Job]]:
+    """The strips parted in two: those of the roll, two at least, and those of the cloth in hand, one at least."""
+    count = len(job.demands)
+    for mask in range(1, (1 << count) - 1):
+        if mask & (mask - 1):
+            yield some_of(job, mask), some_of(job, (1 << count) - 1 - mask)
+
+
+def some_of(job: Job, mask: int) -> Job:
+    """The job of some strips alone."""
+    places = [place for place in range(len(job.demands)) if mask >> place & 1]
+    return replace(
+        job,
+        strips=tuple([job.strips[place] for place in places]),
+        demands=tuple([job.demands[place] for place in places]),
+    )
+
+
+def across_owned(job: Job) -> Layout | None:
+    """Strips cut across what is owned, where they fit."""
+    job = replace(job, stock=tuple([each for each in job.stock if each.length is not None]))
+    found = pooled(job)
+    return layout(job, found.rows, Proof(False, ZERO, "none", "", False)) if isinstance(found, Pooled) else None
+
+
+def together(job: Job, owned: Layout, roll: Layout) -> Layout:
+    """Two layouts of the strips of one job as one, on other stretches each."""
+    uses, flats = (*owned.uses, *roll.uses), dict((*owned.flats, *roll.flats))
+    stretch = next(each for each in job.stock if each.length is None)
+    cut = as_cut(job.rules, stretch, roll.used)
+    return replace(
+        roll,
+        pieces=tuple(in_order((*owned.pieces, *roll.pieces))),
+        offcuts=(*owned.offcuts, *roll.offcuts),
+        uses=uses,
+        used=total([use.length for use in uses]),
+        roll=cut,
+        buy=bought(job.rules, cut),
+        joins=owned.joins + roll.joins,
+        flats=tuple([(strip.id, flats[strip.id]) for strip in job.strips]),
+        proof=replace(roll.proof, bound=area_bound(job)),
+        area_bound=area_bound(job),
+    )
