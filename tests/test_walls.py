@@ -208,5 +208,10 @@ def test_the_first_question_loads_no_sheet_and_no_comparison_of_ways(folder: Pat
     )  # fmt: skip
     assert run.returncode == 0, run.stderr
     loaded = ast.literal_eval(run.stdout.splitlines()[-1])
-    late = ("wizard.sheets.page", "wizard.sheets.blocks", "wizard.trade.compared", "wizard.trade.cutting.mixed_widths")
+    late = (
+        "wizard.sheets.page",
+        "wizard.sheets.blocks",
+        "wizard.trade.compare_ways",
+        "wizard.trade.cutting.mixed_widths",
+    )
     assert [name for name in loaded if name.startswith(late)] == []

@@ -16,7 +16,7 @@ from wizard.project.jobs import plan_of
 from wizard.project.writing import write
 from wizard.questions.outcome import Accepted, Refused
 from wizard.questions.session import Session
-from wizard.trade.compared import ways_of
+from wizard.trade.compare_ways import ways_of
 from wizard.trade.plan import Plan
 
 LAY, WAY, JOINS = "cloth.face.lay", "cloth.face.way", "fullness.joins"

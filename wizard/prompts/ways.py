@@ -12,8 +12,7 @@ from wizard.questions.followed import followed_words
 from wizard.sheets.blocks.ways import in_print, matched
 from wizard.sheets.figure_text import money_text, shop_text
 from wizard.sheets.lines import lines_of
-from wizard.trade.compared import Way
-from wizard.trade.compared_words import Comparison, compare
+from wizard.trade.compare_ways import Comparison, Way, compare
 from wizard.trade.formatting import ruler_of, shown
 from wizard.trade.plan import Layer, Plan
 

@@ -8,7 +8,7 @@ from wizard.trade.plan import Layer, Plan
 
 if TYPE_CHECKING:
     # The ways are laid out only when they are looked at.
-    from wizard.trade.compared import Way
+    from wizard.trade.compare_ways import Way
 
 
 def followed_words(way: Way, before: Plan, after: Plan) -> str:

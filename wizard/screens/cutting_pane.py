@@ -19,7 +19,7 @@ from wizard.screens.figure_words import value_words
 from wizard.screens.literal import plain
 from wizard.screens.roll import RollPen, stretches
 from wizard.screens.ways_words import comparison_lines, pattern_lines
-from wizard.trade.compared_words import Comparison
+from wizard.trade.compare_ways import Comparison
 from wizard.trade.cutting import Layout
 from wizard.trade.formatting import ruler_of, shown
 from wizard.trade.lengths import ZERO

@@ -20,8 +20,7 @@ from wizard.trade.plan import Plan
 
 if TYPE_CHECKING:
     from wizard.screens.cutting_pane import CuttingPane
-    from wizard.trade.compared import Way
-    from wizard.trade.compared_words import Comparison
+    from wizard.trade.compare_ways import Comparison, Way
 
 
 SOON = 2.0
@@ -71,7 +70,7 @@ class Laying(Answering, Looking):
             self.run_worker(partial(self._comparing, plan), thread=True, exclusive=True, group="ways")
 
     def _comparing(self, plan: Plan) -> None:
-        from wizard.trade.compared_words import compare
+        from wizard.trade.compare_ways import compare
         from wizard.trade.owned_cloth import without_buying
 
         worker = get_current_worker()

@@ -13,7 +13,7 @@ from wizard.screens.figure_words import running
 from wizard.sheets.drawings.roll import Detail, rolls, squared_end, way_up
 from wizard.sheets.scene import Scene
 from wizard.sheets.window import Window, part_in_cells, rows_of
-from wizard.trade.compared import held
+from wizard.trade.compare_ways import held
 from wizard.trade.formatting import Ruler, ruler_of, shown
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan import Plan

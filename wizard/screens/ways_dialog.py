@@ -14,8 +14,7 @@ from wizard.screens.dialogs import Dialog, plain_button
 from wizard.screens.lines import Lines
 from wizard.screens.literal import plain
 from wizard.screens.ways_words import look_lines, way_line
-from wizard.trade.compared import Way
-from wizard.trade.compared_words import Comparison
+from wizard.trade.compare_ways import Comparison, Way
 from wizard.trade.plan import Plan
 
 

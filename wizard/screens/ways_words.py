@@ -12,8 +12,7 @@ from wizard.screens.figure_words import sold_by, value_words
 from wizard.screens.glyphs import DONE
 from wizard.screens.literal import plain
 from wizard.screens.so_far import joins_words
-from wizard.trade.compared import Way, held
-from wizard.trade.compared_words import Comparison
+from wizard.trade.compare_ways import Comparison, Way, held
 from wizard.trade.formatting import exact, ruler_of, shown
 from wizard.trade.lengths import ZERO
 from wizard.trade.plan import Layer, Plan

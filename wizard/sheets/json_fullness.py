@@ -7,11 +7,12 @@ from functools import partial
 from typing import Any, Final
 
 from wizard.sheets.json_values import value_json
+from wizard.trade.compare_ways import LaidWithin
 from wizard.trade.cutting import measured
 from wizard.trade.formatting import Ruler, length_json
 from wizard.trade.fullness_offers import finds_in_words
+from wizard.trade.fullness_steps import in_hand_within, steps_within
 from wizard.trade.plan import Plan
-from wizard.trade.within import LaidWithin, in_hand_within, steps_within
 
 FULLNESS: Final = ("fullness_steps", "fullness_finds", "fullness_in_hand", "stopped")
 """The keys."""

@@ -89,11 +89,11 @@ from wizard.sheets.json_sections import section_json
 from wizard.sheets.json_values import caution_json, figure_json, need_json, value_json
 from wizard.sheets.json_ways import WAYS, ways_json
 from wizard.sheets.kinds.names import TITLES, SheetId
+from wizard.trade.compare_ways import LaidWithin, work_in
 from wizard.trade.explain import why
 from wizard.trade.figures import Figure
 from wizard.trade.formatting import Ruler, length_json, ruler_of
 from wizard.trade.plan import Finding, Plan, Purchase, Step
-from wizard.trade.within import LaidWithin, work_in
 
 FORMAT: Final = 1
 """Goes up when a key changes its meaning or goes away; a new key does not count."""

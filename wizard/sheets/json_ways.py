@@ -5,8 +5,7 @@ from __future__ import annotations
 from typing import Any, Final
 
 from wizard.sheets.json_values import value_json
-from wizard.trade.compared import Laying, Way, held
-from wizard.trade.compared_words import Comparison, compare
+from wizard.trade.compare_ways import Comparison, Laying, Way, compare, held
 from wizard.trade.formatting import Ruler, length_json
 from wizard.trade.plan import Layer, Plan
 from wizard.trade.steps.pattern_matching import lost_to_pattern, ruled_in_print

@@ -3,6 +3,8 @@
 The first plan comes at once. Where it is not proven, `improve` searches on, so much at a time and never by a clock;
 what is better known stays known, and `cut_plan` gives it from then on. The plan a job comes to rest at is the same on
 every machine.
+
+`ways_found` lists the ways in which a layer was found to be cut, `followed` takes the chosen one.
 """
 
 from __future__ import annotations
@@ -11,7 +13,20 @@ from typing import Final, TypeGuard
 
 from msgspec.structs import replace
 
-from wizard.trade.cutting import Cutting, Refusal, Rules, Stretch, Strip, lay_out, measured, remembered, spend, within
+from wizard.trade.cutting import (
+    Cutting,
+    Layout,
+    Refusal,
+    Rules,
+    Stretch,
+    Strip,
+    lay_out,
+    measured,
+    remembered,
+    spend,
+    within,
+)
+from wizard.trade.job import CutWay
 from wizard.trade.lengths import total
 
 MOST_WIDTHS: Final = 1000
@@ -114,3 +129,35 @@ def _too_much(strips: tuple[Strip, ...], stock: tuple[Stretch, ...]) -> Refusal 
         return None
     longest = max(strips, key=lambda strip: strip.flat)
     return Refusal("too much", longest.id, needed, widest * MOST_WIDTHS)
+
+
+def ways_found(found: Cutting) -> dict[CutWay, Layout]:
+    """The layouts besides the least cloth, under the names by which they are chosen."""
+    ways: dict[CutWay, Layout] = {}
+    if found.fewest_joins is not None:
+        ways["fewest joins"] = found.fewest_joins
+    for each in found.others:
+        if each.way in ("slit", "stacked"):
+            ways["slit" if each.way == "slit" else "stacked"] = each
+    return ways
+
+
+def followed(found: Cutting, way: CutWay | None) -> Cutting:
+    """`found` with the layout of the chosen way as the one to follow; as it is where that is not to be had.
+
+    What is laid out only when it is looked at stays so unless it is chosen.
+    """
+    chosen = found.fewest_joins if way == "fewest joins" else None
+    if way in ("slit", "stacked"):
+        chosen = ways_found(found).get(way)
+    return found if chosen is None else replace(found, best=chosen, least=found.best)
+
+
+def not_along(found: Cutting, rules: Rules, way: CutWay | None, *, all_along: bool) -> Refusal | None:
+    """Why a choice cannot hold for a layer laid along the roll; None where all can. `all_along`: no layer lies across,
+    so that whole or half widths are joined in none."""
+    if all_along and rules.policy != "part widths":
+        return Refusal("joins along", None, None, None)
+    if way in ("slit", "stacked") or (way == "fewest joins" and found.fewest_joins is None):
+        return Refusal("way along", None, None, None)
+    return None

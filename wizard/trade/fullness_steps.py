@@ -10,12 +10,12 @@ from typing import Final
 
 from msgspec.structs import replace
 
-from wizard.trade.cutting import Cutting, Layout
+from wizard.trade.cutting import Cutting, Layout, Spent, measured, spend
 from wizard.trade.figures import Ledger
 from wizard.trade.fullness import Growing, greatest
 from wizard.trade.fullness_offers import MEAN, MOST
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.plan import FullnessStep
+from wizard.trade.plan import FullnessStep, Plan
 from wizard.trade.stock import price_for
 
 STEPS: Final = 60
@@ -193,3 +193,35 @@ class Trials:
             if other is not None and other.buy == made.buy:
                 return rounded, other.joins
         return top, made.joins
+
+
+def steps_within(plan: Plan, work: int) -> tuple[tuple[FullnessStep, ...], bool]:
+    """The fullness steps as far as so much work goes, from the fullness as it stands on and back: those found, the
+    shortest roll first, and whether they are all."""
+    found: list[FullnessStep] = []
+    steps, left = plan.spread(), work
+    try:
+        while True:
+            step, took = measured(partial(next, steps, None), left)
+            spend(took)
+            if step is None:
+                return in_order(found), True
+            found.append(step)
+            left -= took
+    except Spent:
+        return in_order(found), False
+
+
+def in_order(steps: list[FullnessStep]) -> tuple[FullnessStep, ...]:
+    """The shortest roll first."""
+    return tuple(sorted(steps, key=lambda each: each.fullness))
+
+
+def in_hand_within(plan: Plan, work: int) -> tuple[Fraction | None, bool]:
+    """The fullness that the cloth in hand gives without buying, and whether it was found out with so much work."""
+    try:
+        value, took = measured(plan.hold, work)
+    except Spent:
+        return None, False
+    spend(took)
+    return value, True

@@ -10,7 +10,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.bed import Side
-from wizard.trade.cut_plans import cut_plan
+from wizard.trade.cut_plans import cut_plan, followed, not_along
 from wizard.trade.cutting import Cutting, Layout, Refusal, Rules, Stretch, Strip
 from wizard.trade.drops import cut_length
 from wizard.trade.figures import Figure, Ledger, Need, Rule, merged
@@ -20,7 +20,6 @@ from wizard.trade.lengths import ZERO, Length, round_up
 from wizard.trade.parts import Gathered
 from wizard.trade.plan import Layer
 from wizard.trade.stock import Stock, bought_of, cloth_of, stock_of
-from wizard.trade.ways import followed, not_along
 
 APART: Final = Length(2)
 """Joins of two layers lie at least this far apart, or the seams make a lump that shows."""

@@ -13,7 +13,7 @@ from wizard.sheets.matter import Drawing, Heading, Matter
 from wizard.sheets.page import Page
 from wizard.sheets.plain import cells
 from wizard.sheets.scene import Box, Scene
-from wizard.trade.compared import held
+from wizard.trade.compare_ways import held
 from wizard.trade.cutting import Layout
 from wizard.trade.formatting import Ruler
 from wizard.trade.lengths import Length, ceiling

@@ -5,8 +5,7 @@ from __future__ import annotations
 from wizard.sheets.blocks.layers import layer_title
 from wizard.sheets.figure_text import bare, money_text, shop_text
 from wizard.sheets.matter import Heading, Matter, Para, Table
-from wizard.trade.compared import Way, held
-from wizard.trade.compared_words import Comparison, compare
+from wizard.trade.compare_ways import Comparison, Way, compare, held
 from wizard.trade.formatting import Ruler, ruler_of, shown
 from wizard.trade.owned_cloth import in_hand_lines, without_buying
 from wizard.trade.plan import Layer, Plan

@@ -10,8 +10,7 @@ from msgspec.structs import replace
 from tests.outside.jobs import cloth, inches, plain_job, planned, straight
 from wizard.sheets.matter import Pairs
 from wizard.sheets.proof import ways
-from wizard.trade.compared import Way, ways_of
-from wizard.trade.compared_words import Comparison, compare
+from wizard.trade.compare_ways import Comparison, Way, compare, ways_of
 from wizard.trade.cutting import Repeat, Stretch
 from wizard.trade.formatting import SIXTEENTHS
 from wizard.trade.job import Cloth, CutWay, Job

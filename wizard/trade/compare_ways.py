@@ -1,0 +1,394 @@
+"""The ways of cutting a layer compared, one of them advised with its reason, and what each constraint costs in cloth.
+
+Each way is laid out to the same standard: across the roll in part, half and whole widths, slit and stacked where that
+is shorter, and along the roll where the cloth may lie on its side. Nothing is laid out until somebody compares. A sheet
+compares within bounds (`LaidWithin`): a share of the work that the plan itself took.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from decimal import Decimal
+from functools import cache, partial
+from typing import Any, Final, Literal, TypeVar
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from wizard.trade.cut_plans import cut_plan, ways_found, work_of
+from wizard.trade.cutting import Cutting, Layout, Rules, within
+from wizard.trade.formatting import exact, money, ruler_of, shown
+from wizard.trade.job import CutWay, LayerId
+from wizard.trade.later import Later
+from wizard.trade.lengths import ZERO, Length, round_up
+from wizard.trade.plan import Layer, Plan
+from wizard.trade.stock import price_for
+
+WayId = Literal[
+    "least cloth", "fewest joins", "slit", "stacked", "half widths", "whole widths", "along", "along, fewest joins"
+]
+TITLES: Final[dict[WayId, str]] = {
+    "least cloth": "across, part widths",
+    "fewest joins": "across, fewest joins",
+    "slit": "slit lengthwise",
+    "stacked": "stacked",
+    "half widths": "across, half widths",
+    "whole widths": "across, whole widths",
+    "along": "along the roll",
+    "along, fewest joins": "along, fewest joins",
+}
+"""Each way as its column heading says it."""
+POLICIES: Final[tuple[Literal["half widths", "whole widths"], ...]] = ("half widths", "whole widths")
+
+
+Laying = Callable[[Layer, Rules], Cutting | None]
+"""Lays a layer out by other rules; None where it cannot be cut so."""
+
+
+class Way(Struct, frozen=True):
+    """One way of cutting a layer."""
+
+    id: WayId
+    layout: Layout
+    cost: Decimal | None
+    """Of what is bought; None without a price."""
+    look: str
+    answers: tuple[tuple[str, str], ...]
+    """What to answer to follow it: key of the file and value, as they differ from what stands."""
+    followed: bool
+    layer: LayerId
+
+    @property
+    def title(self) -> str:
+        """In a few words."""
+        return TITLES[self.id]
+
+    @property
+    def lies(self) -> bool:
+        """True when the strips lie along the roll."""
+        return self.layout.way == "along"
+
+
+def ways_of(plan: Plan, layer: Layer, lay: Laying | None = None) -> tuple[Way, ...]:
+    """Every way there is, the usual one first; none while the layer is not laid out. `lay`: `answered` or less."""
+    if layer.rules is None or layer.cutting is None:
+        return ()
+    now, found = followed_in(plan, layer), dict(_layouts(plan, layer, layer.rules, lay or answered))
+    return tuple(_way(plan, layer, id, layout, now) for id, layout in found.items())
+
+
+def followed_in(plan: Plan, layer: Layer) -> WayId:
+    """The way the plan follows."""
+    rules, cutting, way = layer.rules, layer.cutting, held(plan, layer, "way")
+    chosen: CutWay = way if cutting is not None and way in _there(layer) else "least cloth"
+    if rules is not None and rules.along:
+        return "along, fewest joins" if chosen == "fewest joins" else "along"
+    if rules is not None and rules.policy != "part widths":
+        return rules.policy
+    return chosen
+
+
+def _there(layer: Layer) -> set[str]:
+    return set() if layer.cutting is None else set(ways_found(layer.cutting))
+
+
+def _layouts(plan: Plan, layer: Layer, rules: Rules, lay: Laying) -> Iterator[tuple[WayId, Layout]]:
+    """The layouts by their ways, those that can be cut."""
+    across = replace(rules, along=False, policy="part widths")
+    found = lay(layer, across)
+    if found is not None:
+        yield "least cloth", found.best
+        yield from ways_found(found).items()
+    for policy in POLICIES:
+        fixed = lay(layer, replace(across, policy=policy))
+        if fixed is not None:
+            yield policy, fixed.best
+    lanes = lay(layer, lying(rules)) if may_lie(plan, layer) else None
+    if lanes is not None:
+        yield "along", lanes.best
+        if lanes.fewest_joins is not None:
+            yield "along, fewest joins", lanes.fewest_joins
+
+
+def answered(layer: Layer, rules: Rules) -> Cutting | None:
+    """The layer laid out by other rules; None where it cannot be cut so."""
+    answer = cut_plan(layer.strips, layer.stock, rules)
+    return answer if isinstance(answer, Cutting) else None
+
+
+def lying(rules: Rules) -> Rules:
+    """The same rules for strips along the roll."""
+    return replace(rules, along=True, one_way=False)
+
+
+def may_lie(plan: Plan, layer: Layer) -> bool:
+    """True when the cloth may lie on its side."""
+    return not held(plan, layer, "one_way") or bool(held(plan, layer, "sideways"))
+
+
+def held(plan: Plan, layer: Layer, leaf: str) -> Any:
+    """What stands at a key of the layer's cloth."""
+    return value_of(plan, f"cloth.{layer.id}.{leaf}")
+
+
+def value_of(plan: Plan, key: str) -> Any:
+    """The value of a figure; None where there is none."""
+    figure = plan.figures.get(key)
+    return None if figure is None else figure.value
+
+
+def _way(plan: Plan, layer: Layer, id: WayId, layout: Layout, now: WayId) -> Way:
+    wanted = _wanted(plan, layer, id)
+    answers = tuple((key, value) for key, value in wanted.items() if value_of(plan, key) != value)
+    return Way(id, layout, cost_of(plan, layer, layout), look_of(plan, layer, id, layout), answers, id == now, layer.id)
+
+
+def _wanted(plan: Plan, layer: Layer, id: WayId) -> dict[str, str]:
+    """What stands in the file when a way is followed."""
+    key = f"cloth.{layer.id}"
+    if id in ("along", "along, fewest joins"):
+        answers = {f"{key}.lay": "along", f"{key}.way": "least cloth" if id == "along" else "fewest joins"}
+        across = any(held(plan, each, "lay") != "along" for each in plan.layers if each.id != layer.id)
+        return answers if across else {**answers, "fullness.joins": "part widths"}
+    if id in POLICIES:
+        return {f"{key}.lay": "across", "fullness.joins": id}
+    return {f"{key}.lay": "across", "fullness.joins": "part widths", f"{key}.way": id}
+
+
+def cost_of(plan: Plan, layer: Layer, layout: Layout) -> Decimal | None:
+    """What a layout's cloth costs; None without a price."""
+    price, sold_by = held(plan, layer, "price"), held(plan, layer, "sold_by")
+    return None if price is None or sold_by is None else price_for(layout.buy, price, sold_by)
+
+
+def look_of(plan: Plan, layer: Layer, id: WayId, layout: Layout) -> str:
+    """How it will look, in words."""
+    joined = [each.width for each in layout.pieces if _pieces(layout, each.strip) > 1]
+    narrow = f"; narrowest piece {shown(min(joined), ruler_of(plan.job))}" if joined else ""
+    if layout.way == "along":
+        level = "the pattern lies on its side" if held(plan, layer, "repeat") else "the grain runs level"
+        level += " and meets at no join" if layout.joins and held(plan, layer, "repeat") else ""
+        return f"{level}; " + ("no joins to see" if not layout.joins else f"few joins{narrow}")
+    looks = {
+        "least cloth": "joins wherever they save cloth",
+        "fewest joins": "fewer joins",
+        "slit": "pieces of two lanes, so joins fall unevenly",
+        "stacked": "short pieces let in, so joins fall unevenly",
+        "half widths": "full and half widths, joins nearly even",
+        "whole widths": "full widths, joins even, the outer two alike",
+    }
+    return looks[id] + narrow if layout.joins else "no joins to see"
+
+
+def _pieces(layout: Layout, strip: str) -> int:
+    return sum(each.strip == strip for each in layout.pieces)
+
+
+def advised(plan: Plan, layer: Layer, ways: tuple[Way, ...]) -> Way | None:
+    """The way to take: what buys least, then has the fewest joins, then uses least. None that turns a pattern."""
+    turned = bool(held(plan, layer, "repeat"))
+
+    def key(way: Way) -> tuple[Any, ...]:
+        return way.layout.buy, way.layout.joins, way.layout.used, not way.followed
+
+    return min((way for way in ways if not (turned and way.lies)), key=key, default=None)
+
+
+PriceId = Literal["policy", "least piece", "joins kept clear", "one way up", "matching"]
+
+
+class Price(Struct, frozen=True):
+    """What one constraint costs in cloth, against the least without it."""
+
+    id: PriceId
+    sentence: str
+    bought: Length
+    """How much more is to be bought for it, in shop steps; ZERO for none."""
+    used: Length
+    """How much more is used for it; ZERO for none."""
+
+
+class Comparison(Struct, frozen=True):
+    """The ways of one layer, beside each other."""
+
+    ways: tuple[Way, ...]
+    advised: Way | None
+    reason: str
+    """Why that one, in a sentence; empty for none."""
+    prices: tuple[Price, ...]
+
+
+def compare(plan: Plan, layer: Layer, lay: Laying | None = None) -> Comparison:
+    """All that can be said of a layer's ways; empty while it is not laid out. It lays out anew: not for a keystroke.
+    `lay`: `answered`, or what gives up sooner."""
+    ways = ways_of(plan, layer, lay)
+    best = advised(plan, layer, ways)
+    reason = "" if best is None else f"{reason_for(plan, layer, best, ways)}{_lying(plan, layer, best, ways)}"
+    return Comparison(ways, best, reason, tuple(prices_of(plan, layer, lay)))
+
+
+def reason_for(plan: Plan, layer: Layer, best: Way, ways: tuple[Way, ...]) -> str:
+    """Why a way is advised: against what is followed, else against the others."""
+    now = next((way for way in ways if way.followed), None)
+    if now is None or now is best:
+        return _nothing_better(best, ways)
+    less, joins = now.layout.buy - best.layout.buy, best.layout.joins - now.layout.joins
+    if less > ZERO:
+        cost = _more_money(plan, layer, now.layout, best.layout)
+        said = f"It buys {_length(plan, layer, less)}{cost} less than the way that is followed"
+        return f"{said}, {_joins(joins)}." if joins else f"{said}, with as many joins."
+    if joins < 0:
+        return f"It buys the same length as the way that is followed, {_joins(joins)}."
+    saved = _used(plan, now.layout.used - best.layout.used)
+    return f"It buys the same with as many joins, and uses {saved} less of it."
+
+
+def _lying(plan: Plan, layer: Layer, best: Way, ways: tuple[Way, ...]) -> str:
+    """What is to be known of cloth on its side."""
+    if best.lies:
+        return " Hang a sample sideways first: the grain then runs level." if not best.followed else ""
+    less = [way for way in ways if way.lies and way.layout.buy < best.layout.buy]
+    if not less:
+        return ""
+    saved = _length(plan, layer, best.layout.buy - less[0].layout.buy)
+    return f" Along the roll would buy {saved} less, but the pattern would lie on its side."
+
+
+def _nothing_better(best: Way, ways: tuple[Way, ...]) -> str:
+    others = [way for way in ways if way is not best and (not way.lies or best.lies)]
+    same = [way for way in others if way.layout.buy == best.layout.buy]
+    if not same:
+        return "No other way buys so little." if others else "There is no other way."
+    if all(way.layout.joins > best.layout.joins for way in same):
+        return "No other way buys less, and of those that buy the same it has the fewest joins."
+    return "No other way buys less."
+
+
+def _joins(more: int) -> str:
+    return f"with {abs(more)} {'join' if abs(more) == 1 else 'joins'} {'fewer' if more < 0 else 'more'}"
+
+
+def prices_of(plan: Plan, layer: Layer, lay: Laying | None = None) -> Iterator[Price]:
+    """What each constraint that is in force costs."""
+    rules, now = layer.rules, layer.least
+    if rules is None or now is None:
+        return
+    for id, costs, lifted in _lifted(plan, layer, rules):
+        other = (lay or answered)(lifted, lifted.rules) if lifted.rules is not None else None
+        if other is not None:
+            yield _price(plan, layer, id, costs, (now, other.best))
+
+
+def _lifted(plan: Plan, layer: Layer, rules: Rules) -> Iterator[tuple[PriceId, str, Layer]]:
+    """Each constraint in force: its words, and the layer without it."""
+    if not rules.along and rules.policy != "part widths":
+        free = replace(layer, rules=replace(rules, policy="part widths"))
+        yield "policy", f"{rules.policy.capitalize()} cost {{}} more than part widths", free
+    least = _least_of_all(plan, rules)
+    if rules.policy == "part widths" and least is not None and rules.least_piece > least:
+        at, floor = (shown(each, ruler_of(plan.job)) for each in (rules.least_piece, least))
+        words = f"A least piece of {at} costs {{}} more than one of {floor}, the narrowest a join allows"
+        yield "least piece", words, replace(layer, rules=replace(rules, least_piece=least))
+    if any(strip.no_join for strip in layer.strips):
+        free = replace(layer, strips=tuple(replace(strip, no_join=()) for strip in layer.strips))
+        yield "joins kept clear", "Keeping the joins away from the face's costs {} more than joins anywhere", free
+    if not rules.along and not may_lie(plan, layer):
+        free = replace(layer, rules=lying(rules))
+        yield "one way up", "Keeping the cloth one way up costs {} more than laying it along the roll", free
+    if rules.repeat is not None and not rules.along:
+        free = replace(layer, rules=replace(rules, repeat=None))
+        yield "matching", "Matching the pattern costs {} more than leaving it unmatched", free
+
+
+def _least_of_all(plan: Plan, rules: Rules) -> Length | None:
+    """An end hem and a join: no piece may be narrower, whatever the maker allows."""
+    end_hem = value_of(plan, "allowances.end_hem")
+    return None if end_hem is None else round_up(end_hem + rules.join_cost, rules.mark)
+
+
+def _price(plan: Plan, layer: Layer, id: PriceId, words: str, layouts: tuple[Layout, Layout]) -> Price:
+    now, free = layouts
+    bought, used = max(now.buy - free.buy, ZERO), max(now.used - free.used, ZERO)
+    if bought > ZERO:
+        costs = _length(plan, layer, bought) + _more_money(plan, layer, now, free)
+    elif used > ZERO:
+        costs = f"no more at the shop, and {_used(plan, used)} on the table,"
+        words = words.replace("{} more than", "{} against")
+    else:
+        return Price(id, words.replace("{} more", "no more").format() + ".", ZERO, ZERO)
+    return Price(id, words.format(costs) + ".", bought, used)
+
+
+def _more_money(plan: Plan, layer: Layer, one: Layout, other: Layout) -> str:
+    costs: tuple[Decimal | None, Decimal | None] = (cost_of(plan, layer, one), cost_of(plan, layer, other))
+    if costs[0] is None or costs[1] is None:
+        return ""
+    return f" ({plan.job.currency or ''}{money(abs(costs[0] - costs[1]))})"
+
+
+def _length(plan: Plan, layer: Layer, length: Length) -> str:
+    return exact(length, str(held(plan, layer, "sold_by") or "yd"))
+
+
+def _used(plan: Plan, length: Length) -> str:
+    return shown(length, ruler_of(plan.job), "up")
+
+
+T = TypeVar("T")
+
+ONCE: Final = 6_000
+"""Work that any plan takes beside its layouts."""
+EACH: Final = 600
+"""And for each section of each layer."""
+
+
+def work_laid(plan: Plan) -> int:
+    """The work of the layouts of a plan, improved as they are."""
+    layers = [each for each in plan.layers if each.strips]
+    return sum(work_of(each.strips, each.stock, each.rules) for each in layers if each.rules is not None)
+
+
+def work_in(plan: Plan) -> int:
+    """About the work of all of a plan."""
+    return ONCE + EACH * len(plan.parts) * len(plan.layers) + work_laid(plan)
+
+
+class LaidWithin:
+    """Lays layers out by other rules, as `answered` does, until so much work is done. What would take more than is
+    left is passed over; the layer as the plan has it is known already and takes nothing."""
+
+    def __init__(self, work: int) -> None:
+        self.work, self.left, self.whole = work, work, True
+        self._known: dict[tuple[object, ...], Cutting | None] = {}
+        self._laters: dict[int, tuple[Later[Any], Later[Any]]] = {}
+
+    @property
+    def taken(self) -> int:
+        """The work done."""
+        return self.work - self.left
+
+    def __call__(self, layer: Layer, rules: Rules) -> Cutting | None:
+        """The layer laid out so; None where it cannot be, or would take more work than is left."""
+        asked = (layer.strips, layer.stock, rules)
+        if asked not in self._known:
+            own = rules == layer.rules
+            found = answered(layer, rules) if own else self._bounded(partial(answered, layer, rules))
+            self._known[asked] = self.with_ways(found)
+        return self._known[asked]
+
+    def with_ways(self, found: Cutting | None) -> Cutting | None:
+        """A cutting whose further layouts are worked from what is left, once they are looked at."""
+        if found is None:
+            return None
+        fewer = self._once(found.fewer, lambda: found.fewest_joins, None)
+        return replace(found, fewer=fewer, shorter=self._once(found.shorter, lambda: found.others, ()))
+
+    def _once(self, later: Later[T], call: Callable[[], T], none: T) -> Later[T]:
+        """`call` within what is left, and no more than once for each `later`."""
+        _, once = self._laters.setdefault(id(later), (later, Later(cache(lambda: self._bounded(call) or none))))
+        return once
+
+    def _bounded(self, call: Callable[[], T]) -> T | None:
+        found, took = within(call, self.left)
+        self.left, self.whole = self.left - took, self.whole and took < self.left
+        return found
