@@ -12,7 +12,7 @@ import pytest
 from wizard.cli import main
 from wizard.commands.exits import Exit
 from wizard.commands.parser import build
-from wizard.screens.deeds import DEEDS
+from wizard.screens.actions import ACTIONS
 
 ROOT = Path(__file__).parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -66,7 +66,7 @@ def test_the_example_is_complete_and_the_sums_in_the_readme_are_its_own(example:
 
 
 def test_the_table_of_keys_is_the_one_the_wizard_works_by() -> None:
-    rows = [f"| {deed.shown} | {deed.words}: {deed.says} |" for deed in DEEDS]
+    rows = [f"| {deed.shown} | {deed.words}: {deed.says} |" for deed in ACTIONS]
     assert between("keys").splitlines()[2:] == rows
 
 

@@ -23,7 +23,7 @@ EXACT = ("trade", "sheets")
 """Rooms in which a float can only be an error: where lengths and money are worked, and where they are printed."""
 
 BROAD = ("Exception", "BaseException")
-LAST_RESORTS = ["wizard/cli.py", "wizard/screens/dialog_host.py", "wizard/screens/skirt_app.py"]
+LAST_RESORTS = ["wizard/cli.py", "wizard/screens/app.py", "wizard/screens/dialog_host.py"]
 """All that catches everything: a fault is then said in a sentence, and on the screens the work goes on."""
 
 

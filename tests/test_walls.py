@@ -167,9 +167,9 @@ def test_help_and_version_load_neither_textual_nor_pydantic(option: str, folder:
 FIRST_SCREEN = """
 import asyncio, sys
 from pathlib import Path
-from wizard.screens import app
+from wizard.screens import launch
 late = "textual" not in sys.modules
-from wizard.screens.skirt_app import SkirtApp
+from wizard.screens.app import SkirtApp
 
 async def show():
     async with SkirtApp(Path(), None).run_test() as pilot:

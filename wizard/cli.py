@@ -210,12 +210,12 @@ def _on_a_job(path: Path, options: Namespace) -> int:
 
 def _on_the_screens(path: Path, options: Namespace | None, session: Session | None = None) -> int:
     """The list of a folder's projects, or one project, as the options have it. `session`: that of the project."""
-    from wizard.screens import app
+    from wizard.screens import launch
 
-    ways = app.USUAL if options is None else app.Ways(options.keys, not options.no_mouse)
+    ways = launch.USUAL if options is None else launch.Ways(options.keys, not options.no_mouse)
     try:
-        return app.run(path, ways) if path.is_dir() else app.run_file(path, ways, session)
-    except app.NoKeysError as no:
+        return launch.run(path, ways) if path.is_dir() else launch.run_file(path, ways, session)
+    except launch.NoKeysError as no:
         print(f"railskirt: {no}", file=sys.stderr)
         return Exit.BAD_FILE
 
@@ -284,9 +284,9 @@ def _serve(options: Namespace) -> int:
 
 
 def _keys(options: Namespace) -> int:
-    from wizard.screens import key_table
+    from wizard.screens import keymap
 
-    return Exit.OK if key_table.run(options.keys, sys.stdout, sys.stderr) else Exit.BAD_FILE
+    return Exit.OK if keymap.print_keys(options.keys, sys.stdout, sys.stderr) else Exit.BAD_FILE
 
 
 def _completion(options: Namespace) -> int:

@@ -29,9 +29,8 @@ from tests.benchmarks.stood import DEMO, copied, session_on, title_of
 from tests.benchmarks.terminal import Terminal, percentile
 from wizard.questions.outcome import Accepted, Echo
 from wizard.questions.session import Session
-from wizard.screens.app import FRAMES
-from wizard.screens.panel_lines import LABEL
-from wizard.screens.so_far import Row, rows
+from wizard.screens.launch import FRAMES
+from wizard.screens.panes.side_panel import LABEL, Row, rows
 from wizard.trade.figures import value_at
 from wizard.trade.formatting import exact
 from wizard.trade.lengths import Length

@@ -25,7 +25,7 @@ from textual import events
 from textual.widgets import OptionList
 
 from tests.benchmarks.random_jobs import random_job
-from wizard.screens.skirt_app import SkirtApp
+from wizard.screens.app import SkirtApp
 
 MOST = 4
 """Times as long as the parser."""

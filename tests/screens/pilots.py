@@ -12,8 +12,8 @@ from textual.pilot import Pilot
 from textual.screen import ModalScreen
 from textual.widget import Widget
 
+from wizard.screens.app import SkirtApp
 from wizard.screens.job_screen import JobScreen
-from wizard.screens.skirt_app import SkirtApp
 
 SIZES = ((60, 20), (80, 24), (120, 40))
 """Works, good, better."""

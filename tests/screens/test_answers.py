@@ -23,8 +23,8 @@ from tests.screens.pilots import (
     until,
 )
 from wizard.screens import answering
-from wizard.screens.field import Field
-from wizard.screens.picks import Picks
+from wizard.screens.widgets.answer_box import Field
+from wizard.screens.widgets.option_lists import ChoiceList
 
 MIDDLE = "survey.section.left.drop.2"
 
@@ -133,7 +133,7 @@ async def test_what_is_typed_at_a_list_after_a_finding_begins_anew(tmp_path: Pat
     path = job_file(tmp_path / "loft.toml", "survey.rail")
     async with opened(path) as pilot:
         await at(pilot, "survey.rail", "picks")
-        picks = pilot.app.screen.query_one("#picks", Picks)
+        picks = pilot.app.screen.query_one("#picks", ChoiceList)
         await pilot.press("1")
         assert picks.written == "1"
         job(pilot).pane.box.mark_all()

@@ -13,8 +13,8 @@ from tests.screens.pilots import focused, job, opened, seen, sees, settled, unti
 from wizard.project.jobs import best_plan_of, can_improve, plan_of
 from wizard.project.writing import write
 from wizard.questions.places import placed
-from wizard.screens import bettering
-from wizard.screens.roll_pane import RollView
+from wizard.screens import cutting_actions
+from wizard.screens.panes.roll_pane import RollView
 from wizard.trade import cut_plans
 from wizard.trade.lengths import ZERO
 from wizard.trade.plan import Plan
@@ -60,7 +60,7 @@ async def test_a_better_plan_is_seen_wherever_one_looks_and_one_stays_there(
     path = tmp_path / "many.toml"
     path.write_bytes(write(placed(draft, "work.buy")))
     monkeypatch.setattr(cut_plans, "_better", {})
-    monkeypatch.setattr(bettering, "can_improve", lambda plan: False)
+    monkeypatch.setattr(cutting_actions, "can_improve", lambda plan: False)
     async with opened(path, (80, 20)) as pilot:
         screen = job(pilot)
 
@@ -74,7 +74,7 @@ async def test_a_better_plan_is_seen_wherever_one_looks_and_one_stays_there(
             assert screen.session.plan is first
             with monkeypatch.context() as search:
                 search.setattr(cut_plans, "_better", {})
-                search.setattr(bettering, "can_improve", can_improve)
+                search.setattr(cutting_actions, "can_improve", can_improve)
                 screen.bettered = None
                 screen.show_around()
                 await settled(pilot)

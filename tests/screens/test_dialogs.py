@@ -11,12 +11,12 @@ from textual.widgets import Button, Input
 
 from tests.screens.jobs import job_file
 from tests.screens.pilots import EVERY_SIZE, at, focused, job, opened, over, seen, sees, typed, until, wholly_visible
-from wizard.screens.conflict_dialog import ConflictDialog
-from wizard.screens.field_help import help_for
+from wizard.screens.app import SkirtApp
+from wizard.screens.dialogs.base_dialogs import ConflictDialog
+from wizard.screens.dialogs.search_dialog import NOTHING
+from wizard.screens.dialogs.why_dialog import SoFarDialog, WhyDialog
+from wizard.screens.help_text import help_for
 from wizard.screens.list_screen import ListScreen
-from wizard.screens.search_dialog import NOTHING
-from wizard.screens.skirt_app import SkirtApp
-from wizard.screens.why_dialog import SoFarDialog, WhyDialog
 
 KEYS = ("f1", "f2", "f3", "f4", "ctrl+p", "ctrl+s", "ctrl+t", "ctrl+q", "ctrl+c")
 

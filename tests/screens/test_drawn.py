@@ -14,9 +14,9 @@ from tests.screens.pilots import EVERY_SIZE, at, job, opened, typed, until, whol
 from tests.sheets.jobs import WHOLE, draft_of
 from wizard.project.draft import put_many
 from wizard.project.store import Store
-from wizard.screens import drawing
-from wizard.screens.drawing import Drawing, drawn_with_key, picked_out
-from wizard.screens.putting import alike
+from wizard.screens.screen_text import alike
+from wizard.screens.widgets import question_drawing
+from wizard.screens.widgets.question_drawing import Drawing, drawn_with_key, picked_out
 from wizard.sheets.drawings.choose import scene_for
 from wizard.sheets.scene import Scene
 from wizard.trade.plan import Plan
@@ -86,7 +86,7 @@ async def test_a_drawing_made_while_one_still_looks_is_the_one_made_on_the_spot(
         made.append((current_thread() is main_thread(), key))
         return scene_for(plan, drawing, section, picked, key)
 
-    monkeypatch.setattr(drawing, "scene_for", looked_at)
+    monkeypatch.setattr(question_drawing, "scene_for", looked_at)
     async with opened(job_file(tmp_path / "loft.toml", "survey.section.left.drop.1"), size) as pilot:
         screen = job(pilot)
         for reading, key in (("12 1/8", "survey.section.left.drop.2"), ("12 1/4", "survey.section.left.drop.3")):

@@ -15,8 +15,8 @@ from tests.screens.pilots import PATIENCE, SIZES, focused, job, opened, seen, se
 from wizard.project.draft import Draft, put_many
 from wizard.project.reading import read
 from wizard.project.writing import write
-from wizard.screens.fullness_pane import FullnessPane, StepChart
-from wizard.screens.fullness_words import heads, lines_of
+from wizard.screens.panes.fullness_pane import FullnessPane, StepChart
+from wizard.screens.panes.fullness_words import heads, lines_of
 from wizard.trade.fullness_offers import Row
 from wizard.trade.plan import Plan
 

@@ -14,12 +14,12 @@ from textual.widgets import Input
 
 from tests.screens.jobs import job_file
 from tests.screens.pilots import at, focused, job, opened, seen, sees, until
-from wizard.screens.dialogs import Told
+from wizard.screens.app import REBUILT
+from wizard.screens.dialogs.base_dialogs import MessageDialog
+from wizard.screens.dialogs.search_dialog import SearchDialog
+from wizard.screens.dialogs.why_dialog import WhyDialog
 from wizard.screens.job_screen import JobScreen
 from wizard.screens.list_screen import ListScreen
-from wizard.screens.search_dialog import SearchDialog
-from wizard.screens.skirt_app import REBUILT
-from wizard.screens.why_dialog import WhyDialog
 
 OPENING = ("f1", "f2", "f3", "f4", "ctrl+p", "ctrl+s", "ctrl+t", "ctrl+q")
 
@@ -72,7 +72,7 @@ async def test_a_list_without_a_line_to_show_has_no_pages(tmp_path: Path, keys: 
     async with opened(job_file(tmp_path / "loft.toml"), (20, 5)) as pilot:
         await at_once(pilot, *keys)
         await at_once(pilot, "escape", "f1")
-        assert isinstance(pilot.app.screen, Told)
+        assert isinstance(pilot.app.screen, MessageDialog)
 
 
 async def test_a_job_left_and_opened_again_at_once_is_on_the_screen(tmp_path: Path) -> None:
@@ -112,12 +112,12 @@ def after_a_refresh(pilot: Pilot[int]) -> None:
 
 
 def in_the_answer_of_a_dialog(pilot: Pilot[int]) -> None:
-    dialog = Told("Told", "Told")
+    dialog = MessageDialog("Told", "Told")
     pilot.app.dialogs.open(dialog, boom)
     pilot.app.dialogs.close(dialog, None)
 
 
-class Broken(Told):
+class Broken(MessageDialog):
     def on_mount(self) -> None:
         boom()
 
@@ -162,7 +162,7 @@ async def test_a_fault_anywhere_is_told_and_the_job_goes_on(
         await at(pilot, "fullness.want", "field")
         assert job(pilot).pane.box.text() == "2"
         await at_once(pilot, ".", "5", "f1")
-        assert isinstance(pilot.app.screen, Told)
+        assert isinstance(pilot.app.screen, MessageDialog)
         await at_once(pilot, "escape", "enter")
         await until(pilot, lambda: 'want = "2.5"' in (tmp_path / "loft.toml").read_text())
 

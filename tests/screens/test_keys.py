@@ -14,13 +14,22 @@ from tests.screens.pilots import at, focused, job, opened, over, seen, sees, unt
 from tests.screens.terminals import Terminal
 from wizard.cli import main, with_command
 from wizard.commands.exits import Exit
-from wizard.screens import app
-from wizard.screens.deeds import DEEDS
-from wizard.screens.field_help import FIELD_HELP
-from wizard.screens.key_file import Keys, keys_toml, mistakes_told, read_keys, settable, usual_place
-from wizard.screens.key_names import NoKey, shown_key, toolkit_key
-from wizard.screens.roll_pane import RollView
-from wizard.screens.skirt_app import SkirtApp
+from wizard.screens import launch
+from wizard.screens.actions import ACTIONS
+from wizard.screens.app import SkirtApp
+from wizard.screens.help_text import FIELD_HELP
+from wizard.screens.keymap import (
+    Keys,
+    NoKey,
+    keys_toml,
+    mistakes_told,
+    read_keys,
+    settable,
+    shown_key,
+    toolkit_key,
+    usual_place,
+)
+from wizard.screens.panes.roll_pane import RollView
 
 
 @pytest.mark.parametrize(
@@ -138,7 +147,7 @@ def test_a_wish_that_gives_way_gives_its_usual_key_back_to_its_deed(tmp_path: Pa
 @pytest.mark.parametrize("text", ['why = "F2\n', "why = 1979-05-27 07\n", "[why]\nkey = 'F1'\n", "\x00", "why = \xff"])
 def test_a_broken_file_is_told_and_the_usual_keys_hold(tmp_path: Path, text: str) -> None:
     keys = keys_from(tmp_path, text)
-    assert keys.deeds == DEEDS
+    assert keys.deeds == ACTIONS
     assert keys.mistakes
     assert mistakes_told(keys).endswith("The usual keys hold.")
 
@@ -178,8 +187,8 @@ def test_options_may_stand_before_a_file() -> None:
 
 
 def test_keys_that_were_named_and_are_not_there_keep_the_screens_from_opening(tmp_path: Path) -> None:
-    with pytest.raises(app.NoKeysError, match="there is none there"):
-        app.run(tmp_path, app.Ways(tmp_path / "none.toml"))
+    with pytest.raises(launch.NoKeysError, match="there is none there"):
+        launch.run(tmp_path, launch.Ways(tmp_path / "none.toml"))
 
 
 async def test_changed_keys_do_their_deeds_and_stand_in_foot_help_and_list(tmp_path: Path) -> None:

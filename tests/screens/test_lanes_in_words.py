@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.outside.jobs import cloth, plain_job, straight
-from wizard.screens.cutting_pane import LANES, cutting_lines
+from wizard.screens.panes.cutting_pane import LANES, cutting_lines
 from wizard.trade.make_plan import make_plan
 
 

@@ -13,12 +13,9 @@ from tests.screens.test_work_pane import to_the_work, work_in
 from wizard.project.jobs import plan_of
 from wizard.project.store import Opened, Store
 from wizard.questions.work import place_of
-from wizard.screens.big_leaves import leaves_of
-from wizard.screens.big_pages import figures_in, pages_of
-from wizard.screens.big_shapes import ROWS, SHAPES, shape_of
-from wizard.screens.big_text import in_blocks, set_large, width
-from wizard.screens.large_answer import answer_lines
-from wizard.screens.large_pane import LargePane, StateLine
+from wizard.screens.panes.large_pages import figures_in, leaves_of, pages_of
+from wizard.screens.panes.large_text import ROWS, SHAPES, in_blocks, set_large, shape_of, width
+from wizard.screens.panes.large_view import LargePane, StateLine, answer_lines
 from wizard.trade.plan import Step
 
 BLOCKS = set(" ▀▄█")

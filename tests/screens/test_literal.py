@@ -10,7 +10,7 @@ from wcwidth import wcswidth
 
 from tests.screens.jobs import job_file
 from tests.screens.pilots import at, job, opened, over, seen, sees, typed
-from wizard.screens.literal import cut_to, filled, one_line, plain
+from wizard.screens.screen_text import cut_to, filled, one_line, plain
 
 NASTY = "<b>[red]x[/red]\\[$accent]"
 

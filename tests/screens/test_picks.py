@@ -6,7 +6,7 @@ from pathlib import Path
 
 from tests.screens.jobs import job_file
 from tests.screens.pilots import job, opened, seen, sees, typed, until
-from wizard.screens.picks import Picks
+from wizard.screens.widgets.option_lists import ChoiceList
 
 KIND, NOT_LISTED = "cloth.fixing.kind", "magnets"
 
@@ -15,7 +15,7 @@ async def test_what_is_typed_at_a_list_is_the_answer_or_is_refused_and_never_a_p
     file = job_file(tmp_path / "loft.toml", KIND)
     async with opened(file) as pilot:
         screen = job(pilot)
-        picks = screen.query_one(Picks)
+        picks = screen.query_one(ChoiceList)
         in_hand = picks.highlighted
         assert NOT_LISTED not in [each.value for each in picks.choices]
         await typed(pilot, "2")

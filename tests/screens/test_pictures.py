@@ -14,7 +14,7 @@ from textual.widgets import Input
 from tests.screens.jobs import NOON, job_file
 from tests.screens.pilots import EVERY_SIZE, job, over, sees, settled
 from wizard.questions.work import place_of
-from wizard.screens.skirt_app import SkirtApp
+from wizard.screens.app import SkirtApp
 from wizard.screens.themes import LIGHT
 
 pytestmark = pytest.mark.pictures

@@ -11,7 +11,7 @@ from tests.prompts.talks import FILE, NAME, told
 from tests.screens.jobs import NOON
 from tests.screens.pilots import focused, heeded, job, opened, over, typed, until
 from wizard.questions.question import Question
-from wizard.screens.picks import Picks, pickable
+from wizard.screens.widgets.option_lists import ChoiceList, pickable
 
 FOOT_ONLY = {
     "survey.rail": "solid wood",
@@ -45,7 +45,7 @@ async def answer(pilot: Pilot[int], question: Question, text: str) -> None:
     """Answer by keys; where something looks wrong, Enter goes on all the same."""
     screen = job(pilot)
     if pickable(question) and text:
-        values = [each.value for each in screen.query_one(Picks).choices]
+        values = [each.value for each in screen.query_one(ChoiceList).choices]
         await pilot.press(str(values.index(text) + 1))
     elif text:
         screen.pane.box.put(text)

@@ -13,10 +13,9 @@ from tests.outside.jobs import cloth, plain_job, planned, straight
 from tests.screens.jobs import job_file
 from tests.screens.pilots import SIZES, at, focused, job, opened, over, seen, sees, typed, until, wholly_visible
 from wizard.questions.work import place_of
-from wizard.screens import laying
-from wizard.screens.deeds import deeds_in
-from wizard.screens.roll_pane import NEEDED, RollView
-from wizard.screens.roll_view import NEARER, Looker, View, scenes_of
+from wizard.screens import cutting_actions
+from wizard.screens.actions import actions_in
+from wizard.screens.panes.roll_pane import NEARER, NEEDED, Looker, RollView, View, scenes_of
 from wizard.sheets.scene import Box
 from wizard.sheets.strokes import HATCH
 from wizard.trade.formatting import SIXTEENTHS
@@ -136,7 +135,7 @@ async def test_the_roll_and_its_buttons_fit_every_size(tmp_path: Path) -> None:
             job(pilot).action_roll()
             await until(pilot, lambda: focused(pilot) == "roll-view")
             await sees(pilot, "nearer shows more")
-            for deed in deeds_in("roll"):
+            for deed in actions_in("roll"):
                 if deed.room == "roll":
                     assert wholly_visible(job(pilot).query_one(f"#do-{deed.id}")), (size, deed.id)
 
@@ -171,7 +170,7 @@ async def test_ways_asked_for_before_they_are_worked_out_come_by_themselves(tmp_
 async def test_ways_that_took_long_are_told_of_and_do_not_come_over_what_one_does(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(laying, "SOON", 0.0)
+    monkeypatch.setattr(cutting_actions, "SOON", 0.0)
     async with opened(job_file(tmp_path / "loft.toml"), (80, 24)) as pilot:
         screen = job(pilot)
         await until(pilot, lambda: screen.view == "work")

@@ -24,10 +24,10 @@ from tests.screens.pilots import (
     wholly_visible,
 )
 from wizard.questions.work import place_of
-from wizard.screens.drawing import Drawing
-from wizard.screens.header import StageMark
 from wizard.screens.list_screen import ListScreen
-from wizard.screens.picks import Picks, pickable
+from wizard.screens.widgets.header import StageMark
+from wizard.screens.widgets.option_lists import ChoiceList, pickable
+from wizard.screens.widgets.question_drawing import Drawing
 from wizard.trade.plan import STAGES, Stage
 
 EMPTY = "No project here yet"
@@ -40,7 +40,7 @@ async def test_every_question_shows_its_title_its_field_and_every_button(tmp_pat
         for question in screen.session.questions:
             screen.session.go(question.key)
             screen.show()
-            answer = screen.query_one(Picks) if pickable(question) else screen.query_one("#field", Input)
+            answer = screen.query_one(ChoiceList) if pickable(question) else screen.query_one("#field", Input)
             await until(pilot, lambda shown=answer: shown.has_focus and wholly_visible(shown))
             assert wholly_visible(screen.query_one("#question-title")), question.key
             assert screen.query_one("#question-body").size.height >= 2, question.key

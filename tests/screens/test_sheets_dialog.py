@@ -16,8 +16,8 @@ from tests.screens.pilots import at, clear_field, focused, opened, over, sees, t
 from wizard.commands.sheet import Asked, run
 from wizard.project.jobs import can_improve, plan_of
 from wizard.project.writing import write
-from wizard.screens.bettering import Bettering
-from wizard.screens.sheets_dialog import SheetsDialog
+from wizard.screens.cutting_actions import ImprovedPlan
+from wizard.screens.dialogs.sheets_dialog import SheetsDialog
 from wizard.sheets.kinds.names import Form, SheetId
 from wizard.trade import cut_plans
 
@@ -62,7 +62,7 @@ async def test_a_plan_not_proven_at_once_is_written_as_the_shell_writes_it(
 ) -> None:
     monkeypatch.setattr(cut_plans, "_better", {})
     # The search beside the screen is still on its way.
-    monkeypatch.setattr(Bettering, "_bettering", lambda *_: None)
+    monkeypatch.setattr(ImprovedPlan, "_bettering", lambda *_: None)
     path, draft = tmp_path / "many.toml", many_sections(tmp_path, longer=9)
     path.write_bytes(write(draft))
     assert can_improve(plan_of(draft))

@@ -9,9 +9,7 @@ from textual.pilot import Pilot
 
 from tests.screens.jobs import job_file
 from tests.screens.pilots import at, job, opened, until
-from wizard.screens.panel_lines import LABEL, lines_of
-from wizard.screens.side_panel import SidePanel
-from wizard.screens.so_far import Row
+from wizard.screens.panes.side_panel import LABEL, Row, SidePanel, lines_of
 
 
 def told(*rows: Row, columns: int = 28) -> list[str]:

@@ -11,8 +11,8 @@ from tests.screens.jobs import job_file
 from tests.screens.pilots import at, job, opened, sees, until
 from wizard.project.draft import put_many
 from wizard.project.store import Store
-from wizard.screens.header import StageMark
 from wizard.screens.job_screen import JobScreen
+from wizard.screens.widgets.header import StageMark
 from wizard.trade.plan import Stage
 
 WHAT_FIRST = "has no steps yet: the plan is not complete."

@@ -275,7 +275,7 @@ import sys
 from pathlib import Path
 from time import sleep
 from wizard.cli import main
-from wizard.screens.skirt_app import SkirtApp
+from wizard.screens.app import SkirtApp
 run = SkirtApp.run
 def slowly(self, **ways):
     status = run(self, **ways)

@@ -16,7 +16,7 @@ from textual.pilot import Pilot
 from tests.screens.jobs import job_file
 from tests.screens.pilots import PATIENCE, job, opened, sees, typed, until
 from tests.screens.terminals import Terminal
-from wizard.screens.skirt_app import SkirtApp
+from wizard.screens.app import SkirtApp
 
 DROP = "survey.section.left.drop.2"
 LENGTH = "12 3/16"

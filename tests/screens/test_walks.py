@@ -18,8 +18,8 @@ from tests.endurance.walks import furnish
 from tests.screens.pilots import seen, survived, until
 from wizard.project.draft import Draft
 from wizard.project.folder import find_projects
-from wizard.screens.dialogs import Told
-from wizard.screens.skirt_app import SkirtApp
+from wizard.screens.app import SkirtApp
+from wizard.screens.dialogs.base_dialogs import MessageDialog
 
 KEYS = 100
 
@@ -55,7 +55,7 @@ async def help_opens(pilot: Pilot[int]) -> None:
     """Whatever lies over it, something is on the screen, once it is painted, and the help opens."""
     await until(pilot, lambda: bool(seen(pilot).strip()))
     await pilot.press("escape", "f1")
-    await until(pilot, lambda: isinstance(pilot.app.screen, Told) and pilot.app.screen.heading == "Help")
+    await until(pilot, lambda: isinstance(pilot.app.screen, MessageDialog) and pilot.app.screen.heading == "Help")
 
 
 @pytest.mark.parametrize("seed", range(2 * len(STARTS)))

@@ -6,7 +6,7 @@ import re
 
 import pytest
 
-from wizard.screens.drawing import drawn_with_key
+from wizard.screens.widgets.question_drawing import drawn_with_key
 from wizard.sheets.drawings.bed_plan import bed_plan
 from wizard.sheets.scene import Box, Stroke, Words
 from wizard.trade.bed import Section, Survey

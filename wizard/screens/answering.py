@@ -1,21 +1,53 @@
-"""Taking answers and moving. An answer that cannot be read holds back Next, never Back."""
+"""Working an answer out before Enter: whoever types stops to look at what was typed, and the time is used."""
 
 from __future__ import annotations
 
 from functools import partial
 from time import monotonic
+from typing import Final
 
 from textual import on
+from textual.geometry import Size
+from textual.timer import Timer
 
 from wizard.project.faults import with_example
 from wizard.questions.outcome import Accepted, Conflict, Refused
 from wizard.questions.question import Question
 from wizard.questions.second_thoughts import other_of
 from wizard.questions.work import next_step, place_of
-from wizard.screens.answer_box import AnswerBox, Offer
-from wizard.screens.deeds import key_shown
-from wizard.screens.foreseeing import Foreseeing
+from wizard.screens.actions import key_shown
+from wizard.screens.job_base import JobBase
+from wizard.screens.widgets.answer_box import AnswerBox, Offer
+from wizard.screens.widgets.question_drawing import Drawing
 from wizard.trade.plan import Finding
+
+PAUSE: Final = 0.04
+"""Seconds without another key; while keys come faster nothing is worked out beside them."""
+
+
+class Prefetch(JobBase):
+    """Has the answer that stands in the field worked out beside the screen. Nothing is shown of it, nothing saved."""
+
+    _pause: Timer | None = None
+
+    def foresee(self, text: str) -> None:
+        """Work out `text` as the answer to the question in hand, once it has stood for a moment."""
+        if self._pause is not None:
+            self._pause.stop()
+        question = self.session.current()
+        if question is not None:
+            self._pause = self.set_timer(PAUSE, partial(self._look_ahead, self.pane.drawing, question.key, text))
+
+    def _look_ahead(self, drawing: Drawing, key: str, text: str) -> None:
+        look = partial(self._foreseeing, drawing, drawing.size, key, text)
+        self.run_worker(look, thread=True, exclusive=True, group="ahead", exit_on_error=False)
+
+    def _foreseeing(self, drawing: Drawing, room: Size, key: str, text: str) -> None:
+        """Beside the screen."""
+        found = self.session.foresee(key, text)
+        if found and found.ahead:
+            drawing.prepare(found.ahead, found.standing.plan, room)
+
 
 PICK = "Nothing is picked yet: go to a line with the arrow keys, then Enter. Next leaves it for later."
 KEEP = "keep:"
@@ -27,7 +59,7 @@ HEED = 0.3
 UNSEEN = "What was typed before this could be seen is left out."
 
 
-class Answering(Foreseeing):
+class Answering(Prefetch):
     """Answers in, next question out."""
 
     unseen_until = 0.0

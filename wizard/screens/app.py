@@ -1,88 +1,245 @@
-"""The door to the screens. Nothing of the toolkit is loaded before it is asked for."""
+"""The app: colours, what can be done anywhere, faults survived, and an orderly end whatever ends it."""
 
 from __future__ import annotations
 
-import gc
+import asyncio
 import os
 import signal
-import sys
+import traceback
+from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
+from time import monotonic
+from typing import ClassVar, Final
 
-from msgspec import Struct
+from textual import events
+from textual.app import App
+from textual.binding import BindingType
+from textual.filter import LineFilter
+from textual.message import Message
+from textual.screen import ModalScreen
+from textual.worker import WorkerFailed
 
-if TYPE_CHECKING:
-    from wizard.questions.session import Session
+from wizard.project.fault_report import fault_words, keep_report
+from wizard.questions.jobs import OpenJob
+from wizard.questions.session import Session
+from wizard.screens.actions import Context, bindings
+from wizard.screens.dialog_host import DialogHost
+from wizard.screens.dialogs.base_dialogs import ConfirmDialog, MessageDialog
+from wizard.screens.glyphs import ConsoleSigns
+from wizard.screens.input_gate import InputGate
+from wizard.screens.job_base import JobBase
+from wizard.screens.keymap import Keys, mistakes_told
+from wizard.screens.screen_text import keep_lengths_whole
+from wizard.screens.themes import PLAIN, THEMES, first_theme, other_theme
 
-FRAMES = "120"
-"""Frames a second, unless TEXTUAL_FPS says otherwise: at the toolkit's own 60 an echo may wait a whole frame."""
+AGAIN: Final = 10.0
+"""Seconds within which a second fault in the same place shows that the screen cannot be used."""
 
-
-class Ways(Struct, frozen=True):
-    """How the screens are to be worked."""
-
-    keys: Path | None = None
-    """The file of keys that was named; None for the one in the usual place, if there is one."""
-    mouse: bool = True
-    """False leaves the mouse to the terminal."""
-
-
-USUAL = Ways()
-
-
-class NoKeysError(Exception):
-    """The file of keys that was named cannot be read. Its text is a clear sentence."""
-
-
-def run(folder: Path, ways: Ways = USUAL) -> int:
-    """Show the projects of `folder`; gives the exit status. NoKeysError when the keys named cannot be read."""
-    return _run(folder, None, ways)
+Place = tuple[type[BaseException], str, int | None]
 
 
-def run_file(path: Path, ways: Ways = USUAL, session: Session | None = None) -> int:
-    """Go on with the project in `path`; gives the exit status. NoKeysError as for `run`.
+class Faults:
+    """The faults met so far."""
 
-    `session`: the one that goes on with it; None to read the file.
-    """
-    return _run(path.parent, path, ways, session)
+    def __init__(self) -> None:
+        self._last: dict[Place, float] = {}
 
-
-def _forget_typed_ahead() -> None:
-    """Throw away what was typed to the wizard and not read by it: the shell must not take it for commands.
-
-    Ctrl+C too: it was a key of the wizard's, which is left already.
-    """
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
-    try:
-        import termios
-
-        termios.tcflush(sys.stdin, termios.TCIFLUSH)
-    except (ImportError, OSError, termios.error):
-        return  # No terminal here, so nothing was typed on one.
+    def survives(self, fault: BaseException) -> bool:
+        """Count a fault. False when it came in the same place a moment ago."""
+        place, now = _place(fault), monotonic()
+        again = now - self._last.get(place, -AGAIN) < AGAIN
+        self._last[place] = now
+        return not again
 
 
-def _run(folder: Path, file: Path | None, ways: Ways, session: Session | None = None) -> int:
-    """A fault of the screens is raised here, once the terminal is as it was."""
-    # Read once, when the toolkit is loaded.
-    os.environ.setdefault("TEXTUAL_FPS", FRAMES)
-    import wizard.screens.job_screen  # noqa: F401  loaded before the freeze, though only used later
-    from wizard.screens.key_file import keys_in_use, unread
-    from wizard.screens.skirt_app import SkirtApp
+def cause_of(fault: BaseException) -> BaseException:
+    """The fault itself, where it came out of a worker."""
+    return fault.error if isinstance(fault, WorkerFailed) else fault
 
-    # What was loaded stays to the end: looking for cycles to clear away, in the middle of an answer, passes it by.
-    gc.freeze()
 
-    try:
-        keys = keys_in_use(ways.keys, os.environ)
-    except OSError as trouble:
-        raise NoKeysError(unread(ways.keys, trouble)) from None
-    app = SkirtApp(folder, file, keys, session)
-    try:
-        status = app.run(mouse=ways.mouse)
-    finally:
-        _forget_typed_ahead()
-    for line in app.parting:
-        print(line, file=sys.stderr)
-    if app.fault:
-        raise app.fault
-    return status or app.return_code or 0
+def _place(fault: BaseException) -> Place:
+    frames = traceback.extract_tb(fault.__traceback__)
+    return (type(fault), frames[-1].filename, frames[-1].lineno) if frames else (type(fault), "", None)
+
+
+ENDING: Final = (signal.SIGINT, signal.SIGTERM, signal.SIGHUP)
+"""What is asked of a program that has to go: it goes, with the terminal as it was."""
+
+REBUILT: Final = "The screen was built again"
+
+
+class SkirtApp(App[int]):
+    """Opens on a folder's projects, or on one file of it."""
+
+    TITLE = "railskirt"
+    CSS_PATH = [f"styles/{each}.tcss" for each in ("screens", "job", "cloth", "large", "dialogs")]  # noqa: RUF012
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings("anywhere")]
+    ENABLE_COMMAND_PALETTE = False
+    HORIZONTAL_BREAKPOINTS = [  # noqa: RUF012
+        (0, "-tiny-across"), (40, "-narrow"), (76, "-usual"), (110, "-wide"),
+    ]  # fmt: skip
+    VERTICAL_BREAKPOINTS = [  # noqa: RUF012
+        (0, "-tiny-down"),
+        (12, "-low"),
+        (22, "-fair"),
+        (28, "-high"),
+        (34, "-tall"),
+    ]
+
+    def __init__(
+        self, folder: Path, file: Path | None = None, keys: Keys | None = None, session: Session | None = None
+    ) -> None:
+        self.signs = [ConsoleSigns()] if os.environ.get("TERM") == "linux" else []
+        keep_lengths_whole()
+        theme = first_theme(os.environ)
+        super().__init__(ansi_color=True if theme == PLAIN else None)
+        self.folder, self.file, self.session = folder, file, session
+        self.keys = keys or Keys()
+        self.deeds = self.keys.deeds
+        self.set_keymap(self.keys.changed)
+        self.parting: list[str] = []
+        """What is said on the shell's own screen once this one is gone."""
+        self.faults = Faults()
+        self.fault: BaseException | None = None
+        """What ended the screens without being asked to."""
+        self.dialogs = DialogHost(self)
+        self.input = InputGate(self, self.dialogs)
+        for each in THEMES:
+            self.register_theme(each)
+        # As it is made, not by the usual way, which reads all style sheets a second time.
+        self.set_reactive(SkirtApp.theme, theme)
+        self.stylesheet.set_variables(self.get_css_variables())
+        self.set_class(self.current_theme.dark, "-dark-mode")
+        self.set_class(not self.current_theme.dark, "-light-mode")
+
+    def on_mount(self) -> None:
+        """The list, or the job where a file was named."""
+        loop = asyncio.get_running_loop()
+        for each in ENDING:
+            loop.add_signal_handler(each, self._end, 128 + each)
+        if self.file is None:
+            self._list()
+        else:
+            self._open(self.file)
+        if self.keys.mistakes:
+            self.dialogs.open(MessageDialog("Your keys", mistakes_told(self.keys)))
+
+    @property
+    def _job(self) -> JobBase | None:
+        """The screen of the job that is open, whatever lies over it."""
+        return next((each for each in self.dialogs.unanswered if isinstance(each, JobBase)), None)
+
+    @property
+    def alone(self) -> bool:
+        """True on a browser's page that shows one project: there is no list there, and no other file."""
+        return self.is_web and self.file is not None
+
+    def _list(self, _: object = None) -> None:
+        if self.alone:
+            self._end(0)
+            return
+        from wizard.screens.list_screen import ListScreen
+
+        self.dialogs.open(ListScreen(self.folder))
+
+    def _open(self, file: Path) -> None:
+        """Go on with the project that was named; the list comes after it, or where it cannot be read."""
+        from wizard.screens.job_screen import JobScreen
+        from wizard.screens.list_screen import resume, unreadable
+
+        job = OpenJob(self.session, file) if self.session else resume(file)
+        if isinstance(job, str):
+            if self.alone:
+                self.dialogs.open(unreadable(file, job), self._list)
+                return
+            self._list()
+            self.dialogs.open(unreadable(file, job))
+        else:
+            self.dialogs.open(JobScreen(job.session, job.path), self._list)
+
+    def get_line_filters(self) -> Sequence[LineFilter]:
+        """On a Linux console, the signs its font has."""
+        return [*super().get_line_filters(), *self.signs]
+
+    def action_more(self) -> None:
+        """List everything that can be done."""
+        if not isinstance(self.screen, ModalScreen):
+            from wizard.screens.dialogs.search_dialog import more_dialog
+
+            job = self.screen if isinstance(self.screen, JobBase) else None
+            here: tuple[Context, ...] = ("roll",) if job is not None and job.view == "roll" else ()
+            self.dialogs.open(more_dialog("job" if job else "list", *here, table=self.deeds), self._do)
+
+    def action_change_light(self) -> None:
+        """Light for dark, dark for light."""
+        self.theme = other_theme(self.theme)
+
+    def action_help(self) -> None:
+        """Help for what is in hand."""
+        if isinstance(self.screen, MessageDialog):
+            return
+        job = self._job
+        focus = self.screen.focused.id if self.screen.focused else None
+        answering = job is not None and self.screen is job and focus in ("field", "picks")
+        question = job.session.current() if job is not None and answering else None
+        from wizard.screens.help_text import help_words
+
+        self.dialogs.open(MessageDialog("Help", help_words(question, "job" if job else "list", self.deeds, focus)))
+
+    def action_leave(self) -> None:
+        """Ask once, saying where everything is; with no job open there is nothing to ask about."""
+        if isinstance(self.screen, ConfirmDialog):
+            return
+        if self._job is None:
+            self._end(0)
+        else:
+            self.dialogs.open(ConfirmDialog("Leave?", self._job.leaving(), "Leave", "Stay"), self._left)
+
+    async def on_event(self, event: events.Event) -> None:
+        """What is typed and clicked waits while something is under way."""
+        if not self.input.holds(event):
+            await super().on_event(event)
+
+    async def _dispatch_message(self, message: Message) -> None:
+        """A fault in a handler of the app's own must not end the app's loop."""
+        try:
+            await super()._dispatch_message(message)
+        except Exception as fault:
+            self._handle_exception(fault)
+
+    def _handle_exception(self, error: Exception) -> None:
+        """In place of the toolkit's page of code: say it in a sentence and go on, or leave with it for the shell."""
+        fault = cause_of(error)
+        if self._exit or self.fault:
+            return
+        # What still waits was meant for the screen that is gone.
+        self.input.clear()
+        if self.faults.survives(fault):
+            self._begin_anew(fault_words(fault, keep_report(fault)))
+        else:
+            self.fault = fault
+            self._close_messages_no_wait()
+
+    def _begin_anew(self, said: str) -> None:
+        """Build the screen from the session, whatever became of the one that was there."""
+        self.parting.append(f"railskirt: {said}")
+        job = self._job
+        self.dialogs.close_all()
+        if job is None:
+            self._list()
+        else:
+            self.dialogs.open(job.anew(), self._list)
+        self.dialogs.open(MessageDialog(REBUILT, said))
+
+    def _left(self, leave: bool | None) -> None:
+        if leave:
+            self._end(0)
+
+    def _end(self, status: int) -> None:
+        if self._job is not None:
+            self.parting.append(self._job.close_job())
+        self.exit(status, return_code=status)
+
+    def _do(self, action: str | None) -> None:
+        if action is not None:
+            self.call_later(self.screen.run_action, action)

@@ -16,7 +16,7 @@ from textual.app import App
 from textual.dom import DOMNode
 from textual.screen import Screen
 
-from wizard.screens.idle import is_idle, wait_until
+from wizard.screens.base_screen import is_idle, wait_until
 
 T = TypeVar("T")
 

@@ -14,8 +14,8 @@ from textual import events
 from textual.app import App
 from textual.message import Message
 
+from wizard.screens.base_screen import is_idle, wait_until
 from wizard.screens.dialog_host import DialogHost
-from wizard.screens.idle import is_idle, wait_until
 
 INPUT: Final = (events.InputEvent, events.Paste)
 

@@ -1,11 +1,16 @@
-"""What every part of the job's screen shares: the session, the widgets around it, and showing where one stands."""
+"""Clearing away what showing an answer left behind, as soon as it is shown and before the next key comes.
+
+Left to itself the interpreter does it after some ten answers at once, for a tenth of a second, in the middle of one.
+"""
 
 from __future__ import annotations
 
+import gc
 import shlex
 from contextlib import suppress
+from itertools import count
 from pathlib import Path
-from typing import TYPE_CHECKING, ClassVar, Literal, Self
+from typing import TYPE_CHECKING, ClassVar, Final, Literal, Self
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
@@ -18,24 +23,36 @@ from wizard.questions.outcome import Conflict
 from wizard.questions.session import Session
 from wizard.questions.timing import Timing
 from wizard.questions.work import is_done, times
-from wizard.screens.deeds import bindings
+from wizard.screens.actions import bindings
+from wizard.screens.base_screen import FullScreen
 from wizard.screens.figure_words import figure_words
-from wizard.screens.foot import Foot
-from wizard.screens.header import Heading, StageBar
-from wizard.screens.literal import one_line
 from wizard.screens.panes import PANES, Aside, Pane, View, pane_of
-from wizard.screens.question_pane import QuestionPane
-from wizard.screens.room import RoomScreen
-from wizard.screens.side_panel import SidePanel
-from wizard.screens.so_far import Row, anything_known, rows
-from wizard.screens.tidying import tidy
-from wizard.screens.work_words import Kept
+from wizard.screens.panes.question_pane import QuestionPane
+from wizard.screens.panes.side_panel import Row, SidePanel, anything_known, rows
+from wizard.screens.panes.work_words import Kept
+from wizard.screens.screen_text import one_line
+from wizard.screens.widgets.footer import ActionFooter
+from wizard.screens.widgets.header import Heading, StageBar
 from wizard.trade.plan import Finding, Plan, Stage, Step
+
+if TYPE_CHECKING:
+    from wizard.screens.panes.work_pane import WorkPane
+
+
+SELDOM: Final = 8
+"""How many times the newest is gone through until what has stood longer is; and as often that, until all is."""
+
+_turns = count(1)
+
+
+def collect_garbage() -> None:
+    """Some milliseconds' worth, hardly ever more."""
+    turn = next(_turns)
+    gc.collect(2 if turn % SELDOM**2 == 0 else 1 if turn % SELDOM == 0 else 0)
+
 
 STAGE_OF: dict[View, Stage] = {"cutting": "Cutting", "roll": "Cutting", "fullness": "Fullness"}
 """The stage of what is neither a question nor a step."""
-if TYPE_CHECKING:
-    from wizard.screens.work_pane import WorkPane
 
 REMARK = 30
 """Seconds that a remark on the file stays: it is given once."""
@@ -46,7 +63,7 @@ Ending = Literal["list", "leave"]
 """What the app does when the screen is done."""
 
 
-class JobBase(RoomScreen[Ending]):
+class JobBase(FullScreen[Ending]):
     """The widgets of one job, shown as the session has it."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -89,7 +106,7 @@ class JobBase(RoomScreen[Ending]):
                     # Its styles are then worked once.
                     yield pane_of(each).set_class(each in self.needed, "-shown")
             yield SidePanel(id="so-far")
-        yield Foot("job")
+        yield ActionFooter("job")
 
     @property
     def view(self) -> View:
@@ -113,7 +130,7 @@ class JobBase(RoomScreen[Ending]):
     @property
     def work(self) -> WorkPane:
         """The pane of the checklist."""
-        from wizard.screens.work_pane import WorkPane
+        from wizard.screens.panes.work_pane import WorkPane
 
         return self.query_one(WorkPane)
 
@@ -158,7 +175,7 @@ class JobBase(RoomScreen[Ending]):
         # A screen that is left meanwhile loses its widgets one by one.
         with suppress(NoMatches):
             self.show_around()
-        self.call_after_refresh(tidy)
+        self.call_after_refresh(collect_garbage)
 
     def show_around(self) -> None:
         """What stands around the pane."""
@@ -170,7 +187,7 @@ class JobBase(RoomScreen[Ending]):
         rows = self.rows()
         self.query_one(SidePanel).tell(rows)
         self.query_one(SidePanel).set_class(self.view == "question" and anything_known(rows), "-shown")
-        self.query_one(Foot).count("findings", len(self.open_findings()))
+        self.query_one(ActionFooter).count("findings", len(self.open_findings()))
 
     def rows(self) -> tuple[Row, ...]:
         """The plan so far."""

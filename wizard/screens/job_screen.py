@@ -1,18 +1,132 @@
-"""The screen of one job: questions, cutting plan and work."""
+"""Large figures: one question or one step fills the screen, to be read from where the tape is."""
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from wizard.questions.jobs import keep_template
 from wizard.questions.keeping import COMMENTS
+from wizard.screens.cutting_actions import ImprovedPlan
 from wizard.screens.dialog_host import close_screen, open_screen
-from wizard.screens.dialogs import Line, Sure
-from wizard.screens.enlarging import Enlarging
+from wizard.screens.dialogs.base_dialogs import ConfirmDialog, InputDialog
+from wizard.screens.fullness_actions import FullnessActions
+from wizard.screens.job_dialogs import CopyActions
+from wizard.screens.panes import Pane
+from wizard.screens.work_actions import StepTimer, WorkActions
+
+if TYPE_CHECKING:
+    from wizard.screens.panes.large_view import LargePane
+
+
+LARGE = "-large"
+NEXT = "Large figures are for a question and for a step: the next one is shown so."
+
+
+class LargeView(ImprovedPlan, FullnessActions, WorkActions, StepTimer, CopyActions):
+    """The same job, question and step, shown large. Nothing else is different."""
+
+    large = False
+    """True while large figures are wanted."""
+    from_end = False
+    """True while one goes back: the step before is then seen from its last leaf."""
+
+    def action_large(self) -> None:
+        """Large figures, or back to the whole screen."""
+        self.large = not self.large
+        if self.view not in ("question", "work"):
+            self.tell(NEXT if self.large else "Large figures are off.")
+        if self.view == "work":
+            self.show()
+        else:
+            self._dress()
+            self._write_answer()
+
+    @property
+    def is_large(self) -> bool:
+        """True when what is looked at can be shown large, and is to be."""
+        return self.large and self.view in ("question", "work")
+
+    @property
+    def needed(self) -> tuple[Pane, ...]:
+        """A step in large figures has a pane of its own."""
+        return (*super().needed, "large") if self.large and self.view == "work" else super().needed
+
+    @property
+    def leaves(self) -> LargePane:
+        """The pane of a step in large figures."""
+        from wizard.screens.panes.large_view import LargePane
+
+        return self.query_one(LargePane)
+
+    def show(self) -> None:
+        """As ever, large where it is wanted."""
+        self._dress()
+        super().show()
+        self._write_answer()
+
+    def show_work(self) -> None:
+        """The checklist, or the step in hand alone."""
+        super().show_work()
+        step = self.session.current_step()
+        if not self.large or step is None:
+            return
+        pane = self.leaves
+        pane.tell(step, self.kept(step), from_end=self.from_end)
+        pane.take_focus()
+
+    def show_time(self) -> None:
+        """Large too."""
+        super().show_time()
+        step = self.session.current_step()
+        if self.large and step is not None:
+            self.leaves.tell_state(step, self.kept(step))
+
+    def action_step_next(self) -> None:
+        """The next leaf of a step, then the next step."""
+        if not self._turned_leaf(1):
+            super().action_step_next()
+
+    def action_step_back(self) -> None:
+        """The leaf before, then the step before, from its end."""
+        if self._turned_leaf(-1):
+            return
+        self.from_end = True
+        super().action_step_back()
+        self.from_end = False
+
+    def typed(self, text: str) -> None:
+        """As ever, and large at once."""
+        super().typed(text)
+        self._write_answer()
+
+    def action_scroll_text(self, pages: int) -> None:
+        """Scroll the leaf."""
+        if self.is_large and self.view == "work":
+            self.leaves.scroll_text(pages)
+        else:
+            super().action_scroll_text(pages)
+
+    def on_large_pane_turn(self) -> None:
+        """Enter, in the leaf."""
+        self._turned_leaf(1)
+
+    def _dress(self) -> None:
+        """The style sheet does the rest."""
+        self.set_class(self.is_large, LARGE)
+
+    def _turned_leaf(self, leaves: int) -> bool:
+        return self.is_large and self.view == "work" and self.leaves.turn(leaves)
+
+    def _write_answer(self) -> None:
+        if self.is_large and self.view == "question":
+            self.pane.enlarge()
+
 
 ROOMY = 28
 """Lines of a window in which what is next is told even where one stands at it. As in the app's breakpoints."""
 
 
-class JobScreen(Enlarging):
+class JobScreen(LargeView):
     """Lands where the work stopped."""
 
     def on_mount(self) -> None:
@@ -26,7 +140,7 @@ class JobScreen(Enlarging):
         if self.session.comments:
             open_screen(
                 self,
-                Sure("Before the first answer", " ".join(COMMENTS), "Go on", "Leave the file alone"),
+                ConfirmDialog("Before the first answer", " ".join(COMMENTS), "Go on", "Leave the file alone"),
                 self._comments,
             )
 
@@ -48,7 +162,9 @@ class JobScreen(Enlarging):
             return
         words = "The template keeps the choices for later jobs, without the survey and the work. What is it called?"
         open_screen(
-            self, Line("Keep as template", words, f"{self.session.draft.name or ''} template", "Keep it"), self._keep
+            self,
+            InputDialog("Keep as template", words, f"{self.session.draft.name or ''} template", "Keep it"),
+            self._keep,
         )
 
     def _alone(self) -> bool:

@@ -1,4 +1,4 @@
-"""The projects of a folder: name, stage, last change, what is next. Rows come as the files are read."""
+"""Opening projects: from a path to a session, and a project in a line of the list."""
 
 from __future__ import annotations
 
@@ -11,20 +11,59 @@ from typing import ClassVar, Final
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
+from textual.content import Content
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from wizard.project.folder import Candidate, Found, candidates, find_templates, project_in
-from wizard.questions.jobs import OpenJob, begin_job
-from wizard.screens.deeds import bindings
+from wizard.project.problems import Problems
+from wizard.project.store import Store
+from wizard.questions.glance import glance
+from wizard.questions.jobs import OpenJob, begin_job, name_of
+from wizard.questions.keeping import clock
+from wizard.questions.session import Session
+from wizard.screens.actions import bindings
+from wizard.screens.base_screen import FullScreen
 from wizard.screens.dialog_host import open_screen
-from wizard.screens.dialogs import Told
-from wizard.screens.foot import Foot
-from wizard.screens.lines import Lines
-from wizard.screens.literal import one_line, words
-from wizard.screens.new_dialog import NewDialog, NewProject
-from wizard.screens.projects import list_line, resume
-from wizard.screens.room import RoomScreen
+from wizard.screens.dialogs.base_dialogs import MessageDialog
+from wizard.screens.dialogs.new_project_dialog import NewDialog, NewProject
+from wizard.screens.screen_text import one_line, words
+from wizard.screens.widgets.footer import ActionFooter
+from wizard.screens.widgets.option_lists import LineList
+
+
+def resume(path: Path) -> OpenJob | str:
+    """The job in a file, or all that keeps it from being read."""
+    session = Session.resume(Store(path), clock)
+    return problem_words(session) if isinstance(session, Problems) else OpenJob(session, path)
+
+
+def problem_words(problems: Problems) -> str:
+    """Every problem of a file, each with its line and key."""
+    return "\n".join(_problem(each.line, each.key, each.sentence) for each in problems.all)
+
+
+def _problem(line: int | None, key: str, sentence: str) -> str:
+    place = ", ".join(each for each in (f"line {line}" if line else "", key) if each)
+    return f"{place}: {sentence}" if place else sentence
+
+
+def list_line(found: Found) -> Content:
+    """A project in the list: name, stage and file, then last change and what is next."""
+    stage, action = _stage_and_action(found)
+    changed = f"{found.changed_at.astimezone():%d %b %Y, %H:%M}"
+    file = one_line(found.path.name)
+    return Content.assemble(
+        (one_line(name_of(found)), "bold"), (f"   {stage}", "$accent"), (f"   {file}\n{changed} · {action}", "$quiet")
+    )
+
+
+def _stage_and_action(found: Found) -> tuple[str, str]:
+    if isinstance(found.draft, Problems):
+        return "cannot be read", one_line(problem_words(found.draft))
+    short = glance(found.draft)
+    return short.stage, one_line(short.next_action)
+
 
 EMPTY = """No project here yet.
 
@@ -37,12 +76,12 @@ PAUSE: Final = 0.002
 """Seconds of that turn at least."""
 
 
-def unreadable(path: Path, why: str) -> Told:
+def unreadable(path: Path, why: str) -> MessageDialog:
     """Says that a project cannot be read, and why."""
-    return Told(f"{one_line(path.name)} cannot be read", why)
+    return MessageDialog(f"{one_line(path.name)} cannot be read", why)
 
 
-class ListScreen(RoomScreen[None]):
+class ListScreen(FullScreen[None]):
     """The first screen."""
 
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("list")]
@@ -60,8 +99,8 @@ class ListScreen(RoomScreen[None]):
         """Title, list, foot."""
         yield Static(words("Bed skirts"), id="list-title")
         yield Static(id="list-words", classes="quiet")
-        yield Lines(id="projects", markup=False)
-        yield Foot("list")
+        yield LineList(id="projects", markup=False)
+        yield ActionFooter("list")
 
     def on_mount(self) -> None:
         """List what is there."""
@@ -141,7 +180,7 @@ class ListScreen(RoomScreen[None]):
             return
         job = begin_job(self.folder, new.name, new.template)
         if isinstance(job, str):
-            open_screen(self, Told("It could not be begun", job))
+            open_screen(self, MessageDialog("It could not be begun", job))
         else:
             self._open(job)
 

@@ -1,0 +1,1 @@
+"""Windows over the screen, each typed by the answer it gives."""

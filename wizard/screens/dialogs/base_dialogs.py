@@ -1,0 +1,206 @@
+"""Dialogs, each typed by the answer it gives. Esc closes every one of them with the answer that changes nothing."""
+
+from __future__ import annotations
+
+from typing import ClassVar, Generic, Literal, TypeVar
+
+from textual import events
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import HorizontalGroup, Vertical, VerticalScroll
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widgets import Button, Input, Static
+
+from wizard.questions.outcome import Conflict
+from wizard.screens.actions import key_binding
+from wizard.screens.dialog_host import close_screen
+from wizard.screens.screen_text import alike, words
+
+T = TypeVar("T")
+
+LOW = 22
+"""A window of fewer lines is low: boxes use all of it, without blank lines. As in the app's breakpoints."""
+
+
+class Dialog(ModalScreen[T], Generic[T]):
+    """A box over the screen. `unchanged` is the answer of somebody who closes it."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "close", "Close", show=False), key_binding("help")]
+    LONG: ClassVar[dict[str, int]] = {}
+    """What may be too long for the window and scrolls then: selector -> its share of the room, in hundredths."""
+    AROUND: ClassVar[int] = 6
+    """Lines of the box that are not long: its border, heading and buttons with a blank line each."""
+
+    def __init__(self, title: str, unchanged: T) -> None:
+        super().__init__()
+        self.heading = title
+        self.unchanged = unchanged
+
+    def answer(self, answer: T) -> None:
+        """Close, and give `answer`; only the first one counts."""
+        close_screen(self, answer)
+
+    def compose(self) -> ComposeResult:
+        """The box: heading, what the dialog holds, its buttons."""
+        with Vertical(classes="box"):
+            yield Static(words(self.heading), classes="heading")
+            yield from self.inside()
+            with HorizontalGroup(classes="buttons"):
+                yield from self.buttons()
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Nothing in the box grows so long that the buttons would leave the window."""
+        low = event.size.height < LOW
+        room = event.size.height - self.AROUND + 2 if low else event.size.height * 9 // 10 - self.AROUND
+        for selector, share in self.LONG.items():
+            self.query_one(selector).styles.max_height = max(room * share // 100, 2)
+
+    def inside(self) -> ComposeResult:
+        """What stands between heading and buttons."""
+        yield from ()
+
+    def buttons(self) -> ComposeResult:
+        """The buttons; closing is always one of them."""
+        yield plain_button("Close", "close")
+
+    def action_close(self) -> None:
+        """Give the answer that changes nothing."""
+        self.answer(self.unchanged)
+
+    def on_button_pressed(self, event: Button.Pressed) -> None:
+        """A button's id is the answer it stands for."""
+        event.stop()
+        self.pressed(event.button.id or "close")
+
+    def pressed(self, button: str) -> None:
+        """What `button` does; anything but closing is the dialog's own."""
+        if button == "close":
+            self.action_close()
+
+
+def plain_button(label: str, id: str) -> Button:
+    """A button of one line with a literal label."""
+    return Button(words(label), id=id, compact=True)
+
+
+def relabel(button: Button, label: Content) -> None:
+    """Another label on a button, which becomes as wide as it needs."""
+    # Past the toolkit's comparison, for which labels of one text in other colours are the same.
+    if not alike(button.label, label):
+        button.set_reactive(Button.label, label)
+        button.refresh(layout=True)
+
+
+class ConfirmDialog(Dialog[bool]):
+    """A sentence and two ways on; the first is the one Enter takes."""
+
+    LONG: ClassVar[dict[str, int]] = {".reading": 100}
+
+    def __init__(self, title: str, sentence: str, yes: str, no: str) -> None:
+        super().__init__(title, False)
+        self.sentence, self.yes, self.no = sentence, yes, no
+
+    def inside(self) -> ComposeResult:
+        """The sentence."""
+        with VerticalScroll(classes="reading", can_focus=False):
+            yield Static(words(self.sentence))
+
+    def buttons(self) -> ComposeResult:
+        """Yes first."""
+        yield plain_button(self.yes, "yes")
+        yield plain_button(self.no, "close")
+
+    def on_mount(self) -> None:
+        """Enter takes the first."""
+        self.query_one("#yes").focus()
+
+    def pressed(self, button: str) -> None:
+        """True for yes."""
+        self.answer(button == "yes")
+
+
+class InputDialog(Dialog[str | None]):
+    """Asks for one line of text. None when it was closed."""
+
+    def __init__(self, title: str, sentence: str, value: str, take: str) -> None:
+        super().__init__(title, None)
+        self.sentence, self.value, self.take = sentence, value, take
+
+    def inside(self) -> ComposeResult:
+        """The sentence and the field."""
+        yield Static(words(self.sentence), classes="quiet")
+        yield Input(self.value, id="line")
+
+    def buttons(self) -> ComposeResult:
+        """Take it, or close."""
+        yield plain_button(self.take, "take")
+        yield plain_button("Close", "close")
+
+    def on_mount(self) -> None:
+        """One types at once."""
+        self.query_one(Input).focus()
+
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        """Enter takes it."""
+        event.stop()
+        self.answer(event.value)
+
+    def pressed(self, button: str) -> None:
+        """The text, or None."""
+        self.answer(self.query_one(Input).value if button == "take" else None)
+
+
+class MessageDialog(Dialog[None]):
+    """Something to read, as long as it needs to be. Its only button closes it, and so does Enter anywhere."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("enter", "close", "Close", show=False)]
+    LONG: ClassVar[dict[str, int]] = {".reading": 100}
+
+    def __init__(self, title: str, text: str) -> None:
+        super().__init__(title, None)
+        self.text = text
+
+    def inside(self) -> ComposeResult:
+        """The text, scrolled by the arrow keys."""
+        with VerticalScroll(classes="reading"):
+            yield Static(words(self.text))
+
+    def on_mount(self) -> None:
+        """The arrow keys scroll at once."""
+        self.query_one(VerticalScroll).focus()
+
+
+MEND = "Your answer is kept here. Put that right beside the wizard, then try again."
+Whose = Literal["mine", "theirs"]
+
+
+class ConflictDialog(Dialog[Whose | None]):
+    """Gives whose is to stand; None leaves both as they are, and the answer unsaved."""
+
+    LONG: ClassVar[dict[str, int]] = {".reading": 100}
+
+    def __init__(self, conflict: Conflict) -> None:
+        super().__init__("Not saved", None)
+        self.conflict = conflict
+
+    def inside(self) -> ComposeResult:
+        """What happened."""
+        with VerticalScroll(classes="reading", can_focus=False):
+            mend = "" if self.conflict.by_hand else f"\n\n{MEND}"
+            yield Static(words(self.conflict.sentence + mend))
+
+    def buttons(self) -> ComposeResult:
+        """Both ways, and neither."""
+        if self.conflict.by_hand:
+            yield plain_button("Read the file again", "theirs")
+        yield plain_button("Write my answer over it" if self.conflict.by_hand else "Try again", "mine")
+        yield plain_button("Close", "close")
+
+    def on_mount(self) -> None:
+        """The way that loses nothing of another's is first."""
+        self.query_one("#theirs" if self.conflict.by_hand else "#mine").focus()
+
+    def pressed(self, button: str) -> None:
+        """Whose."""
+        self.answer("mine" if button == "mine" else "theirs" if button == "theirs" else None)

@@ -1,0 +1,113 @@
+"""What looks wrong, with the way out; each can be gone to, or kept as it is."""
+
+from __future__ import annotations
+
+from typing import ClassVar, Final, Literal
+
+from msgspec import Struct
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.widgets import Button, OptionList
+from textual.widgets.option_list import Option
+
+from wizard.questions.second_thoughts import LEVELS, why_not_kept
+from wizard.screens.dialogs.base_dialogs import Dialog, plain_button, relabel
+from wizard.screens.screen_text import plain, words
+from wizard.screens.widgets.option_lists import LineList
+from wizard.trade.plan import Finding, Level
+
+STYLES: Final[dict[Level, str]] = {"stop": "$error", "warn": "$warning", "ask": "$accent", "note": "$primary"}
+
+
+class Mend(Struct, frozen=True):
+    """What to do about a finding."""
+
+    deed: Literal["go", "go to the other", "keep", "ask again"]
+    finding: Finding
+
+
+class FindingsDialog(Dialog[Mend | None]):
+    """Gives what to do, and about which. Of two answers held against each other one can go to either."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("space", "keep", "Keep or ask again", show=False)]
+
+    LONG: ClassVar[dict[str, int]] = {"#findings": 100}
+
+    def __init__(self, findings: tuple[Finding, ...]) -> None:
+        super().__init__("Findings", None)
+        self.findings = findings
+
+    def inside(self) -> ComposeResult:
+        """The list, open ones first."""
+        none = [Option(Content.styled("Nothing looks wrong.", "$success"), disabled=True)]
+        yield LineList(*([Option(line(each)) for each in self.findings] or none), id="findings", markup=False)
+
+    def buttons(self) -> ComposeResult:
+        """Go there, keep, close."""
+        yield plain_button("Go there", "go")
+        yield plain_button("Go to the other", "other")
+        yield plain_button("Keep as it is", "keep")
+        yield plain_button("Close", "close")
+
+    def on_mount(self) -> None:
+        """Stand on the first."""
+        found = self.query_one(OptionList)
+        found.highlighted = 0 if self.findings else None
+        (found if self.findings else self.query_one("#close")).focus()
+        self._show_ways(found.highlighted)
+
+    @on(OptionList.OptionHighlighted)
+    def _moved(self, event: OptionList.OptionHighlighted) -> None:
+        event.stop()
+        self._show_ways(event.option_index)
+        kept = self.findings[event.option_index].kept
+        relabel(self.query_one("#keep", Button), words("Ask again" if kept else "Keep as it is"))
+
+    def _show_ways(self, at: int | None) -> None:
+        """The ways out show only where there are some."""
+        finding = None if at is None else self.findings[at]
+        self.query_one("#go").display = finding is not None
+        self.query_one("#other").display = finding is not None and bool(finding.other)
+        self.query_one("#keep").display = finding is not None and not _stands(finding)
+
+    @on(OptionList.OptionSelected)
+    def _chosen(self, event: OptionList.OptionSelected) -> None:
+        event.stop()
+        self.pressed("go")
+
+    def action_keep(self) -> None:
+        """Space keeps, or asks again."""
+        self.pressed("keep")
+
+    def pressed(self, button: str) -> None:
+        """What to do about the finding in hand."""
+        at = self.query_one(OptionList).highlighted
+        if button == "close" or at is None or not self.findings:
+            self.answer(None)
+            return
+        finding = self.findings[at]
+        if button == "other":
+            self.answer(Mend("go to the other", finding))
+            return
+        if button == "go":
+            self.answer(Mend("go", finding))
+        elif _stands(finding):
+            self.notify(_stands(finding), markup=False)
+        else:
+            self.answer(Mend("ask again" if finding.kept else "keep", finding))
+
+
+def _stands(finding: Finding) -> str:
+    """Why a finding has to stand open; empty where it can be kept, or is and can be asked about again."""
+    return "" if finding.kept else why_not_kept(finding)
+
+
+def line(finding: Finding) -> Content:
+    """A finding in the list: how grave, what was found, what would do."""
+    level = "Kept" if finding.kept else LEVELS[finding.level]
+    style = "$quiet" if finding.kept else STYLES[finding.level]
+    return Content.assemble(
+        (level, f"bold {style}"), "\n", plain(finding.sentence), "\n", (plain(finding.way_out), "$quiet")
+    )

@@ -1,0 +1,151 @@
+"""Why a figure is what it is, and what it was worked from, down to what was measured."""
+
+from __future__ import annotations
+
+from typing import Any, ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.widgets import Button, OptionList, Static
+from textual.widgets.option_list import Option
+
+from wizard.screens.actions import key_binding
+from wizard.screens.clipboard import copy
+from wizard.screens.dialog_host import open_screen
+from wizard.screens.dialogs.base_dialogs import Dialog, plain_button
+from wizard.screens.figure_words import figure_words
+from wizard.screens.panes.side_panel import Row, SidePanel
+from wizard.screens.screen_text import plain
+from wizard.screens.widgets.option_lists import LineList
+from wizard.trade.explain import why
+from wizard.trade.figures import Figure
+from wizard.trade.formatting import ruler_of
+from wizard.trade.plan import Plan
+
+
+class WhyDialog(Dialog[str | None]):
+    """Formula, values, rule, source; Enter on an input asks why again, Esc steps back up. Gives a key to go to."""
+
+    LONG: ClassVar[dict[str, int]] = {".reading": 60, "#inputs": 40}
+    AROUND: ClassVar[int] = 8
+    BINDINGS: ClassVar[list[BindingType]] = [key_binding("copy")]
+
+    def __init__(self, plan: Plan, figure: str, asked: frozenset[str]) -> None:
+        super().__init__("Why?", None)
+        self.plan = plan
+        self.path = [plan.figures[figure]]
+        self.asked = asked
+        """Keys that are questions: those can be gone to."""
+
+    def inside(self) -> ComposeResult:
+        """The reason, and the figures it rests on."""
+        with VerticalScroll(classes="reading", can_focus=False):
+            yield Static(id="reason")
+        yield Static("Worked from", classes="quiet", id="from-words")
+        yield LineList(id="inputs", markup=False)
+
+    def buttons(self) -> ComposeResult:
+        """Go to the question, copy, step back or close."""
+        yield plain_button("Go to the question", "go")
+        yield plain_button("Copy", "copy")
+        yield plain_button("Close", "close")
+
+    def on_mount(self) -> None:
+        """Show the figure asked about."""
+        self._tell()
+
+    def action_close(self) -> None:
+        """Back up one figure, or close."""
+        if len(self.path) > 1:
+            self.path.pop()
+            self._tell()
+        else:
+            self.answer(None)
+
+    @on(OptionList.OptionSelected, "#inputs")
+    def _deeper(self, event: OptionList.OptionSelected) -> None:
+        event.stop()
+        self.path.append(self.path[-1].inputs[event.option_index][1])
+        self._tell()
+
+    def action_copy(self) -> None:
+        """The figure in hand, as it reads."""
+        figure = self.path[-1]
+        copy(self.app, figure.title, figure_words(figure, self.plan), "railskirt sheet FILE --only workings")
+
+    def pressed(self, button: str) -> None:
+        """To the question, to the clipboard, or out."""
+        if button == "copy":
+            self.action_copy()
+        else:
+            self.answer(self.path[-1].id if button == "go" else None)
+
+    def _tell(self) -> None:
+        figure = self.path[-1]
+        self.query_one("#reason", Static).update(reason(figure, self.plan))
+        inputs = self.query_one("#inputs", OptionList)
+        inputs.set_options(Option(self._input(each)) for _, each in figure.inputs)
+        inputs.display = self.query_one("#from-words").display = bool(figure.inputs)
+        go = self.query_one("#go", Button)
+        go.display = figure.id in self.asked
+        if figure.inputs:
+            inputs.highlighted = 0
+            inputs.focus()
+        else:
+            (go if go.display else self.query_one("#close")).focus()
+
+    def _input(self, figure: Figure[Any]) -> Content:
+        return Content.assemble((f"{figure_words(figure, self.plan):<14} ", "bold"), plain(figure.title))
+
+
+def reason(figure: Figure[Any], plan: Plan) -> Content:
+    """All that is said of one figure."""
+    told = why(figure, ruler_of(plan.job))
+    parts = [
+        Content.styled(plain(told.title), "bold"),
+        Content.styled(plain(told.result), "bold $accent"),
+        Content(""),
+        Content(plain(told.formula)),
+        Content.styled(f"= {plain(told.values)}", "$quiet"),
+        Content(""),
+        Content(plain(told.says)),
+        Content.styled(f"From: {plain(told.source)}", "$quiet"),
+    ]
+    parts += [Content.styled(f"Needs {plain(each.words)}.", "$warning") for each in figure.needs]
+    return Content("\n").join(parts)
+
+
+class SoFarDialog(Dialog[str | None]):
+    """The plan so far as a list over the screen; Enter on a figure asks why. Gives a key to go to."""
+
+    LONG: ClassVar[dict[str, int]] = {"#figures": 100}
+
+    def __init__(self, plan: Plan, rows: tuple[Row, ...], asked: frozenset[str]) -> None:
+        super().__init__("So far: choose a figure to see why", None)
+        self.plan, self.rows, self.asked = plan, rows, asked
+
+    def inside(self) -> ComposeResult:
+        """The figures."""
+        yield SidePanel(id="figures")
+
+    def on_mount(self) -> None:
+        """Stand on the first figure."""
+        panel = self.query_one(SidePanel)
+        panel.tell(self.rows)
+        if any(each.figure for each in self.rows):
+            panel.focus()
+            panel.action_first()
+        else:
+            self.query_one("#close").focus()
+
+    def on_side_panel_asked(self, event: SidePanel.Asked) -> None:
+        """Why this one?"""
+        event.stop()
+        open_screen(self, WhyDialog(self.plan, event.figure, self.asked), self._told)
+
+    def _told(self, key: str | None) -> None:
+        if key is not None:
+            self.answer(key)

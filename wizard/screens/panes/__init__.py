@@ -1,0 +1,57 @@
+"""What the middle of a job's screen can hold. Each is loaded and put up when it is first looked at: most of them are
+not wanted for days, and all would have to be paid for before the first question is seen."""
+
+from __future__ import annotations
+
+from typing import Final, Literal
+
+from textual.widget import Widget
+
+Aside = Literal["fullness", "roll"]
+"""Looked at over whatever one stands at."""
+View = Literal["question", "cutting", "work", "fullness", "roll"]
+Pane = Literal[View, "large"]
+
+CUTTING_PLAN: Final = "@cutting"
+"""Place of the cutting plan, which is neither a question nor a step."""
+FULLNESS_STEPS: Final = "@fullness"
+"""Place of the chart of the fullness steps."""
+
+PANES: Final[dict[Pane, str]] = {
+    "question": "question",
+    "cutting": "cutting-room",
+    "work": "work",
+    "fullness": "fullness",
+    "roll": "roll",
+    "large": "large",
+}
+"""The id of each."""
+
+
+def pane_of(pane: Pane) -> Widget:
+    """A new pane."""
+    match pane:
+        case "question":
+            from wizard.screens.panes.question_pane import QuestionPane
+
+            return QuestionPane(id="question")
+        case "cutting":
+            from wizard.screens.panes.cutting_pane import CuttingRoom
+
+            return CuttingRoom(id="cutting-room")
+        case "work":
+            from wizard.screens.panes.work_pane import WorkPane
+
+            return WorkPane(id="work")
+        case "fullness":
+            from wizard.screens.panes.fullness_pane import FullnessPane
+
+            return FullnessPane(id="fullness")
+        case "roll":
+            from wizard.screens.panes.roll_pane import RollPane
+
+            return RollPane(id="roll")
+        case "large":
+            from wizard.screens.panes.large_view import LargePane
+
+            return LargePane()

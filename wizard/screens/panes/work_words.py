@@ -1,0 +1,102 @@
+"""One step of the work in words: the caution first, then what to do, with what, and how long."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from msgspec import Struct
+from textual.content import Content
+
+from wizard.screens.glyphs import CAUTION, POINT
+from wizard.screens.screen_text import plain
+from wizard.trade.plan import Step
+
+
+class Kept(Struct, frozen=True):
+    """What file and clock know of a step."""
+
+    done: str | None = None
+    """When it was ticked, in words."""
+    note: str | None = None
+    taken: int | None = None
+    """Minutes it took so far, those that run counted."""
+    runs: bool = False
+    """True while it is timed."""
+    changed: tuple[str, ...] = ()
+    """What is different now from what it told when it was ticked."""
+
+
+def told(step: Step, kept: Kept, before: Sequence[str]) -> Content:
+    """Everything about a step; `before` are its cautions, in full or named."""
+    parts: list[Content] = [Content.styled(plain(step.title), "bold")]
+    parts += [Content.styled(f"{CAUTION} {plain(each)}", "bold $warning") for each in before]
+    parts += [Content("")] if before or step.lines else []
+    parts += [Content(f"{POINT} {plain(each)}") for each in step.lines]
+    parts.append(Content(""))
+    parts += [_pair(label, value) for label, value in _table(step, kept) if value]
+    parts.append(Content.styled(done_words(kept), "$success" if kept.done else "$quiet"))
+    text = Content("\n").join(parts)
+    changed = f"Changed since you ticked it: {plain(' '.join(kept.changed))}\n"
+    return Content.assemble((changed, "bold $warning"), text) if kept.changed else text
+
+
+def done_words(kept: Kept) -> str:
+    """Whether it is ticked, and since when."""
+    return f"Ticked {kept.done}." if kept.done else "Not done yet."
+
+
+def time_words(step: Step, kept: Kept) -> str:
+    """`about 25 minutes, took 31 minutes, timer running`; nothing where nothing is known."""
+    expected = f"about {minutes_words(step.minutes)}" if step.minutes else ""
+    took = f"took {minutes_words(kept.taken)}" if kept.taken else ""
+    return ", ".join(each for each in (expected, took, "timer running" if kept.runs else "") if each)
+
+
+def spent_words(expected: int, taken: int | None) -> str:
+    """`40 min of about 9 h`, `about 9 h`, `40 min`; nothing where nothing is known."""
+    parts = (minutes_short(taken) if taken else "", f"about {minutes_short(expected)}" if expected else "")
+    return " of ".join(each for each in parts if each)
+
+
+def state_words(step: Step, kept: Kept) -> tuple[str, ...]:
+    """Whether it is ticked and how long it takes, in one line: in full first, then shorter and shorter."""
+    full, spent = time_words(step, kept), spent_words(step.minutes, kept.taken)
+    done, runs = "Ticked." if kept.done else "Not done yet.", ", timer running" if kept.runs else ""
+    lines = [f"{done_words(kept)} Time: {full}."] if full else [done_words(kept)]
+    if spent:
+        spent = spent[0].upper() + spent[1:]
+        lines += [f"{done_words(kept)} {spent}{runs}.", f"{done} {spent}{runs}.", f"{done} {spent}."]
+    return (*lines, done)
+
+
+def stage_words(stage: str, expected: int, taken: int | None) -> Content:
+    """A stage over its steps, with the minutes of all of them: `Making up  40 min of about 9 h`."""
+    return Content.assemble((stage, "bold $accent"), (f"  {spent_words(expected, taken)}", "$quiet"))
+
+
+def _table(step: Step, kept: Kept) -> tuple[tuple[str, str], ...]:
+    return (
+        ("Tools", ", ".join(step.tools)),
+        ("Settings", ", ".join(step.settings)),
+        ("Time", time_words(step, kept)),
+        ("Note", kept.note or ""),
+    )
+
+
+def _pair(label: str, value: str) -> Content:
+    return Content.assemble((f"{label:<9} ", "$quiet"), plain(value))
+
+
+def minutes_words(minutes: int) -> str:
+    """`25 minutes`, `1 hour`, `2 hours 10 minutes`."""
+    hours, rest = divmod(minutes, 60)
+    parts = [
+        f"{number} {unit}{'' if number == 1 else 's'}" for number, unit in ((hours, "hour"), (rest, "minute")) if number
+    ]
+    return " ".join(parts) or "no time"
+
+
+def minutes_short(minutes: int) -> str:
+    """`25 min`, `1 h`, `2 h 10 min`."""
+    hours, rest = divmod(minutes, 60)
+    return " ".join(f"{number} {unit}" for number, unit in ((hours, "h"), (rest, "min")) if number) or "0 min"

@@ -1,0 +1,106 @@
+"""Text on the screens: shown literally, wrapped without splitting a length, updated only where it changed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from textwrap import wrap
+from typing import Final
+
+from textual import content
+from textual.content import Content
+from textual.widgets import Static
+
+from wizard.sheets.plain import cells, clipped, literal
+from wizard.sheets.whole import GLUE, glued
+
+LABEL = 15
+"""Columns for the labels."""
+
+
+def plain(text: str) -> str:
+    """`text` with every unseen character written out, as `\\x1b` for escape; line ends stay."""
+    return "\n".join(literal(each) for each in text.split("\n"))
+
+
+def one_line(text: str) -> str:
+    """`text` on a single line, for names in lists and headers."""
+    return literal(text.replace("\n", " "))
+
+
+def words(text: str) -> Content:
+    """`text` as content for a widget: nothing in it is read as markup."""
+    return Content(plain(text))
+
+
+def cut_to(text: str, columns: int) -> str:
+    """`text` on one line of at most `columns` columns; an ellipsis stands where it was cut."""
+    return clipped(one_line(text), columns)
+
+
+def filled(text: str, columns: int) -> str:
+    """`text` on one line of just `columns` columns: cut, or followed by blanks."""
+    line = cut_to(text, columns)
+    return line + " " * (columns - cells(line))
+
+
+LETTER: Final = "_"
+"""Stands for such a blank while line ends are looked for: to the toolkit every blank is a place to end a line."""
+
+_ENDS: Final = "divide_line"
+"""What the toolkit calls the function that finds the ends of lines."""
+_toolkit_ends: Callable[[str, int, bool], list[int]] | None = vars(content).get(_ENDS)
+
+
+def in_lines(text: str, columns: int) -> list[str]:
+    """`text` in lines of at most `columns`, none of which ends inside a length or at a tied blank; [] for nothing."""
+    return [each.replace(GLUE, " ") for each in wrap(glued(text), columns)]
+
+
+def line_ends(text: str, width: int, fold: bool = True) -> list[int]:
+    """Where a line of text is divided to fit `width` cells, as the toolkit asks it of its own function."""
+    if _toolkit_ends is None or (len(text) <= width and text.isascii()):
+        return []
+    return _toolkit_ends(glued(text).replace(GLUE, LETTER), width, fold)
+
+
+def keep_lengths_whole() -> None:
+    """Have whatever the toolkit puts on a screen end its lines so. The text itself, which may be copied, stays.
+
+    A toolkit that has no such function any more ends its lines in its own way.
+    """
+    if _toolkit_ends is not None:
+        vars(content)[_ENDS] = line_ends
+
+
+def update_if_changed(place: Static, content: Content) -> None:
+    """Show `content`, unless it stands there already; all is laid out anew only where it needs other room."""
+    before = place.content
+    if not alike(before, content):
+        place.update(content, layout=not (isinstance(before, Content) and as_large(place, before, content)))
+
+
+def alike(one: object, other: Content) -> bool:
+    """True for the same text in the same styles; the toolkit compares the text alone."""
+    return isinstance(one, Content) and one.plain == other.plain and one.spans == other.spans
+
+
+def as_large(place: Static, one: Content, other: Content) -> bool:
+    """True when both take the same room there: the same width where that goes by the words, and as many lines."""
+    styles, columns = place.styles, place.content_size.width
+    if columns == 0 or (styles.width is not None and styles.width.is_auto and _width(one) != _width(other)):
+        return False
+    if styles.height is None or not styles.height.is_auto:
+        return True
+    rules = styles.get_rules()
+    return one.get_height(rules, columns) == other.get_height(rules, columns)
+
+
+def _width(content: Content) -> int:
+    return max((line.cell_length for line in content.split("\n", allow_blank=True)), default=0)
+
+
+def pair(label: str, value: str, columns: int, *, strong: bool = False) -> Content:
+    """A label and its value, which goes on under itself where it is longer than its place."""
+    lines = in_lines(plain(value), max(columns - LABEL, LABEL)) or [""]
+    text = f"\n{' ' * LABEL}".join(lines)
+    return Content.assemble((filled(cut_to(label, LABEL - 2), LABEL), "$quiet"), (text, "bold" if strong else ""))

@@ -1,0 +1,1 @@
+"""The parts that screens, panes and dialogs are made of."""
