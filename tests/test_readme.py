@@ -6,6 +6,7 @@ import json
 import re
 import tomllib
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -27,17 +28,19 @@ def between(name: str) -> str:
 
 def block(language: str, number: int = 0) -> str:
     """One of the README's code blocks."""
-    return re.findall(rf"```{language}\n(.*?)```", README, re.DOTALL)[number]
+    found: list[str] = re.findall(rf"```{language}\n(.*?)```", README, re.DOTALL)
+    return found[number]
 
 
 @pytest.fixture(scope="module")
-def example(tmp_path_factory: pytest.TempPathFactory) -> dict[str, object]:
+def example(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Any]:
     """The plan of the example, as the shell gives it."""
     folder = tmp_path_factory.mktemp("readme")
     file, out = folder / "cloudberry-bunk.toml", folder / "out.json"
     file.write_text(block("toml"), encoding="utf-8")
     assert main(["sheet", str(file), "--as", "json", "--out", str(out)]) == Exit.OK
-    return json.loads(out.read_text(encoding="utf-8"))
+    plan: dict[str, Any] = json.loads(out.read_text(encoding="utf-8"))
+    return plan
 
 
 def row(words: str) -> list[str]:
@@ -46,7 +49,7 @@ def row(words: str) -> list[str]:
     return [cell.strip() for cell in line.strip("|").split("|")][1:]
 
 
-def test_the_example_is_complete_and_the_sums_in_the_readme_are_its_own(example: dict) -> None:
+def test_the_example_is_complete_and_the_sums_in_the_readme_are_its_own(example: dict[str, Any]) -> None:
     assert example["complete"]
     sections, face = example["sections"], example["layers"][0]
     assert row("finished drop") == [each["drop"]["text"] for each in sections]

@@ -25,7 +25,7 @@ def terminal(folder: Path, *argv: str) -> Iterator[pexpect.spawn[str]]:
         sys.executable,
         ["-m", "wizard", *argv],
         cwd=str(folder),
-        env=environment(TERM="xterm-256color", HOME=str(folder)),  # type: ignore[arg-type]
+        env=environment(TERM="xterm-256color", HOME=str(folder)),
         dimensions=(30, 100),
         encoding="utf-8",
         timeout=WAIT,

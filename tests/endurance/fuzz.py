@@ -23,6 +23,7 @@ from io import StringIO
 from pathlib import Path
 from random import Random
 from tempfile import TemporaryDirectory
+from typing import Any
 
 from tests.endurance.near_misses import damaged, typed
 from tests.project.drafts import leaves
@@ -62,7 +63,9 @@ def wrong_with_typed(limits: Limits, text: str, unit: str | None, met: Counter[s
         return wrong_with_refusal(limits, misread, unit)
     if limits.of(value.text) != value:
         return f"{value.text!r} reads back to something else"
-    spans = [[limits.kind.read(each, None, True).value for each in (one.least, one.most)] for one in limits.scales]
+    spans: list[list[Any]] = [
+        [limits.kind.read(each, None, True).value for each in (one.least, one.most)] for one in limits.scales
+    ]
     within = min(one for one, _ in spans) <= value.value <= max(one for _, one in spans)
     return "" if within or (limits.none is not None and not value.value) else f"{value.text!r} is beyond the limits"
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Any
 
-from wizard.trade.bed import Section, Survey
-from wizard.trade.job import Allowances, Cloth, Cloths, Fullness, Job
+from wizard.trade.bed import Section, Side, Survey
+from wizard.trade.job import Allowances, Cloth, Cloths, Fullness, Job, Joins
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
 from wizard.trade.plan import Layer, Plan
@@ -18,7 +19,7 @@ def inches(amount: int | str | Fraction) -> Length:
     return Length(Fraction(amount))
 
 
-def straight(side: str, run: int | str, drop: int | str, **more: object) -> Section:
+def straight(side: Side, run: int | str, drop: int | str, **more: Any) -> Section:
     """A section that stops at both posts over a level floor."""
     return Section(
         on=True, side=side, run=(inches(run), inches(run)), drop=(inches(drop),) * 3,
@@ -28,7 +29,7 @@ def straight(side: str, run: int | str, drop: int | str, **more: object) -> Sect
 
 def plain_job(
     sections: dict[str, Section], *, fullness: str, cloth: Cloth, end_hem: str = "1", join: str = "1/2",
-    top: str = "1/2", least: str = "2", squaring: str = "0", joins: str = "part widths",
+    top: str = "1/2", least: str = "2", squaring: str = "0", joins: Joins = "part widths",
     interlining: Cloth | None = None,
 ) -> Job:  # fmt: skip
     """A job with nothing left to defaults that a published sum might not share."""
@@ -44,9 +45,9 @@ def plain_job(
     )  # fmt: skip
 
 
-def cloth(usable: str, *, hem: str = "1/2", step: str = "9/2", **more: object) -> Cloth:
+def cloth(usable: str, *, hem: str = "1/2", step: str = "9/2", **more: Any) -> Cloth:
     """Plain cloth whose usable width is said outright."""
-    values = {
+    values: dict[str, Any] = {
         "use": True, "kind": "plain cotton", "weight": "medium", "width": inches(usable), "trim": ZERO,
         "hem": inches(hem), "hem_kind": "double", "step": inches(step), "sold_by": "yd",
     } | more  # fmt: skip
@@ -59,6 +60,6 @@ def planned(job: Job) -> tuple[Plan, Layer]:
     return plan, plan.layers[0]
 
 
-def value(plan: Plan, figure: str) -> object:
+def value(plan: Plan, figure: str) -> Any:
     """The value of a figure of the plan."""
     return plan.figures[figure].value

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Any
 
 import pytest
 
 from tests.outside.jobs import cloth, inches, plain_job, planned, straight, value
 from wizard.trade.lengths import Length
 
-NOTHING_LOST = {"end_hem": "0", "join": "0"}
+NOTHING_LOST: Any = {"end_hem": "0", "join": "0"}
 """Pages that count widths as strip over cloth width lose nothing in joins or end hems."""
 
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Any
 
 import pytest
 
 from tests.outside.jobs import cloth, inches, plain_job, planned, straight
 from wizard.trade.figures import Ledger
 from wizard.trade.fixings import in_order
-from wizard.trade.job import Cloth, Job
+from wizard.trade.job import Job
 from wizard.trade.lengths import Length
 from wizard.trade.notions import row_figures
 from wizard.trade.parts import MarkSpan, marks_of
@@ -18,7 +19,7 @@ from wizard.trade.steps import work_of
 from wizard.trade.steps.tape_steps import draw_up_minutes
 
 
-def long_side(**more: Cloth) -> dict[str, Step]:
+def long_side(**more: Any) -> dict[str, Step]:
     """The work of one side 80 1/2 in long at fullness 2 1/2, over 54 in, 11 in of drop."""
     face = cloth("54", kind="fine silk", weight="light")
     job = plain_job({"left": straight("left", "80 1/2", "11")}, fullness="2.5", cloth=face, **more)

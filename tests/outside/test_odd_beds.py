@@ -8,11 +8,12 @@ from __future__ import annotations
 
 from collections import defaultdict
 from fractions import Fraction
+from typing import Any
 
 from msgspec.structs import replace
 
 from tests.outside.jobs import cloth, inches, plain_job
-from wizard.trade.bed import Section
+from wizard.trade.bed import Section, Side
 from wizard.trade.cutting import Layout
 from wizard.trade.job import Cloth, Fullness, Job, Owned
 from wizard.trade.lengths import ZERO, Length
@@ -20,8 +21,8 @@ from wizard.trade.make_plan import make_plan
 from wizard.trade.plan import Layer, Plan
 
 
-def surveyed(side: str, run: str, drops: tuple[str, str, str], **more: object) -> Section:
-    said = {"left_end": "stops", "right_end": "stops", "hem_line": "level"} | more
+def surveyed(side: Side, run: str, drops: tuple[str, str, str], **more: Any) -> Section:
+    said: dict[str, Any] = {"left_end": "stops", "right_end": "stops", "hem_line": "level"} | more
     return Section(
         on=True, side=side, run=(inches(run), inches(run)), drop=tuple(inches(drop) for drop in drops), **said,
     )  # fmt: skip

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Any
 
 from tests.outside.jobs import cloth, inches, plain_job, planned, straight, value
 from wizard.trade.job import Cloth
@@ -31,7 +32,7 @@ def test_ruffle_run_is_no_length_of_cloth() -> None:
     assert value(plan, "layer.face.used") != inches(535)
 
 
-def repeated(repeat: str, cut: str, count: int, **more: object) -> Length:
+def repeated(repeat: str, cut: str, count: int, **more: Any) -> Length:
     """Cloth used by `count` widths of a cut length on a repeat."""
     patterned: Cloth = cloth("54", hem="1/2", repeat=inches(repeat), match=True, repeat_kind="straight", **more)
     drop = str(inches(cut).inches - Fraction(3, 2))
@@ -39,7 +40,8 @@ def repeated(repeat: str, cut: str, count: int, **more: object) -> Length:
     plan, face = planned(plain_job({"left": straight("left", run, drop)}, fullness="2", cloth=patterned))
     assert face.cutting is not None
     assert sum(use.rows for use in face.cutting.best.uses) == count
-    return value(plan, "layer.face.used")
+    used: Length = value(plan, "layer.face.used")
+    return used
 
 
 def test_a_25_in_cut_on_a_23_in_repeat_advances_by_46_in() -> None:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Any
 
 from wizard.trade.defaults import default_of
 from wizard.trade.lengths import Length
 from wizard.trade.notions import STITCHES, stitches_an_inch, thread_for
 
-RATIO = default_of("cloth.thread.ratio", "inches")
-WASTE = default_of("cloth.thread.waste", "inches")
+RATIO: Any = default_of("cloth.thread.ratio", "inches")
+WASTE: Any = default_of("cloth.thread.waste", "inches")
 NONE = Fraction(0)
 
 

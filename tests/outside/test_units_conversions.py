@@ -2,6 +2,7 @@
 
 import unicodedata
 from fractions import Fraction
+from typing import Any
 
 import pint
 import pytest
@@ -12,7 +13,7 @@ from wizard.project.typed import Misread, read_length
 from wizard.trade.formatting import exact
 from wizard.trade.lengths import UNITS, Length
 
-STOCK = pint.UnitRegistry(non_int_type=Fraction)
+STOCK: pint.UnitRegistry[Any] = pint.UnitRegistry(non_int_type=Fraction)
 IN_PINT = {
     "in": "inch",
     "ft": "foot",
@@ -30,23 +31,23 @@ def in_stock(number: Fraction, unit: str, other: str) -> Fraction:
     return STOCK.Quantity(number, unit).to(other).magnitude
 
 
-def test_a_yard_is_09144_m_exactly():
+def test_a_yard_is_09144_m_exactly() -> None:
     # US National Bureau of Standards, Circular 572 addendum (1960): 1 yard = 0.9144 metre.
     assert Length.of(1, "yd") == Length.of(Fraction("0.9144"), "m")
 
 
-def test_an_inch_is_25_4_mm_exactly():
+def test_an_inch_is_25_4_mm_exactly() -> None:
     # NIST Special Publication 811, appendix B, which sets exact factors in bold: 1 inch = 2.54 E+00 cm.
     assert Length.of(1, "in").mm == Fraction("25.4")
     assert Length.of(1, "in") == read_length("2.54 cm", "in")
 
 
-def test_an_inch_is_not_the_24_mm_of_a_printed_slip():
+def test_an_inch_is_not_the_24_mm_of_a_printed_slip() -> None:
     # A class slide on sewing prints "24 mm = 1 inch"; that is a slip.
     assert Length.of(24, "mm") < Length.of(1, "in") == Length.of(Fraction("25.4"), "mm")
 
 
-def test_the_yard_of_before_1959_is_not_used():
+def test_the_yard_of_before_1959_is_not_used() -> None:
     # NIST on the history of its units: before 1 July 1959 the US yard was 3600/3937 m, two millionths longer.
     old = Length.of(Fraction(3600, 3937), "m")
 
@@ -55,7 +56,7 @@ def test_the_yard_of_before_1959_is_not_used():
 
 
 @pytest.mark.parametrize("typed", ["1 survey foot", "1 survey_foot", "3 US survey feet", "1 US_survey_yard"])
-def test_the_survey_foot_does_not_pass_for_a_foot(typed):
+def test_the_survey_foot_does_not_pass_for_a_foot(typed: str) -> None:
     # NIST and NOAA, US Federal Register 85 FR 62698: superseded from 2023 by the foot of 0.3048 m.
     with pytest.raises(Misread, match=r"is a unit that is not taken here|is not a unit known here"):
         read_length(typed, "ft")
@@ -63,13 +64,13 @@ def test_the_survey_foot_does_not_pass_for_a_foot(typed):
 
 @settings(deadline=None)
 @given(NUMBERS, st.sampled_from(list(UNITS)), st.sampled_from(list(UNITS)))
-def test_conversions_agree_with_pints_stock_registry(number, unit, other):
+def test_conversions_agree_with_pints_stock_registry(number: Fraction, unit: str, other: str) -> None:
     assert Length.of(number, unit).in_unit(other) == in_stock(number, IN_PINT[unit], IN_PINT[other])
 
 
 @settings(deadline=None)
 @given(NUMBERS, st.sampled_from(list(UNITS)))
-def test_lengths_that_are_typed_agree_with_pints_stock_registry(number, unit):
+def test_lengths_that_are_typed_agree_with_pints_stock_registry(number: Fraction, unit: str) -> None:
     typed = exact(Length.of(number, unit), unit)
 
     assert read_length(typed, None).inches == in_stock(number, IN_PINT[unit], "inch")
@@ -82,7 +83,7 @@ OTHERS = [
 
 
 @pytest.mark.parametrize("name", OTHERS)
-def test_every_other_length_pint_knows_is_refused_by_name_and_opens_in_a_file(name):
+def test_every_other_length_pint_knows_is_refused_by_name_and_opens_in_a_file(name: str) -> None:
     assert STOCK.Quantity(1, name).check("[length]")
     with pytest.raises(Misread) as caught:
         read_length(f"3 {name.replace('_', ' ')}", "in")
@@ -91,7 +92,7 @@ def test_every_other_length_pint_knows_is_refused_by_name_and_opens_in_a_file(na
 
 
 @pytest.mark.parametrize(("typed", "inches"), [("1/3 yd", 12), ("2/3 yd", 24), ("4 1/3 yd", 156), ("4⅔ yd", 168)])
-def test_thirds_of_a_yard_are_read_and_printed(typed, inches):
+def test_thirds_of_a_yard_are_read_and_printed(typed: str, inches: Fraction) -> None:
     # NIST Handbook 44, section 5.52: a retail measure of cloth may show 1/3 and 2/3 of a yard.
     assert read_length(typed, "in") == Length(inches)
     assert read_length(exact(Length(inches), "yd"), None) == Length(inches)
@@ -102,7 +103,7 @@ VULGAR = [chr(code) for code in (*range(0xBC, 0xBF), *range(0x2150, 0x215F), 0x2
 
 
 @pytest.mark.parametrize("character", VULGAR)
-def test_every_ready_made_fraction_has_the_value_of_the_unicode_standard(character):
+def test_every_ready_made_fraction_has_the_value_of_the_unicode_standard(character: str) -> None:
     # Unicode Character Database, numeric values; given as decimals, so brought back to small fractions.
     value = Fraction(unicodedata.numeric(character)).limit_denominator(10)
 
@@ -110,7 +111,7 @@ def test_every_ready_made_fraction_has_the_value_of_the_unicode_standard(charact
     assert read_length(f"80{character}", "in") == Length(80 + value)
 
 
-def test_every_ready_made_fraction_of_the_unicode_standard_is_tried():
+def test_every_ready_made_fraction_of_the_unicode_standard_is_tried() -> None:
     named = [each for each in map(chr, range(0x3000)) if "VULGAR FRACTION" in unicodedata.name(each, "")]
 
     assert named == VULGAR

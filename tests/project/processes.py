@@ -40,8 +40,8 @@ def unprivileged(deed: Callable[[], T]) -> T:
         finally:
             os._exit(0)
     os.close(writing)
-    with open(reading, "rb") as answer:
-        given = pickle.load(answer)
+    with open(reading, "rb") as pipe:
+        given: T | AssertionError = pickle.load(pipe)
     os.waitpid(child, 0)
     if isinstance(given, AssertionError):
         raise given

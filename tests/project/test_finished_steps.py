@@ -6,6 +6,7 @@ import csv
 import io
 import shutil
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -93,7 +94,7 @@ def test_every_sheet_it_concerns_says_so_at_its_head(changed: Session, sheet: Sh
     assert "This plan is complete, but 4 finished steps have changed since." in " ".join(text.split())
     html = written(plan, Wanted("html", (sheet,)))
     assert html.count("Changed since you ticked “") == told
-    assert written(plan, Wanted("svg", ("cutting",))).count("Changed since you ticked “") == 4
+    assert written(plan, Wanted("svg", ["cutting"])).count("Changed since you ticked “") == 4
 
 
 def test_the_cut_list_for_a_spreadsheet_says_so_beside_every_piece_that_was_cut(changed: Session) -> None:
@@ -104,7 +105,7 @@ def test_the_cut_list_for_a_spreadsheet_says_so_beside_every_piece_that_was_cut(
 
 def test_the_step_itself_says_so_before_it_is_read(changed: Session) -> None:
     plan = as_done(changed.plan, changed.draft)
-    text = " ".join(written(plan, Wanted("text", ("cutting",), columns=120)).split())
+    text = " ".join(written(plan, Wanted("text", ["cutting"], columns=120)).split())
     assert f"* Changed since you ticked it: {CUT} [x] Cut out: garden stripe" in text
 
 
@@ -187,6 +188,7 @@ def test_once_the_work_has_begun_the_next_step_comes_next_though_usual_answers_w
 
 
 def test_steps_that_only_wait_for_an_answer_are_not_said_to_be_gone(cut: Session) -> None:
-    cut.choose({"fullness.want": None})
+    unanswered: dict[str, Any] = {"fullness.want": None}
+    cut.choose(unanswered)
     assert not cut.plan.complete
     assert cut.changed_steps == ()

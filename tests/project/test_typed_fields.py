@@ -36,7 +36,7 @@ FILE = {
 }
 
 
-def test_text_in_the_file_becomes_exact_values():
+def test_text_in_the_file_becomes_exact_values() -> None:
     assert straight(Bench, FILE) == Bench(
         run=TypedLength("80½ in", Length(Fraction(161, 2))),
         gap=TypedLength("0 in", ZERO),
@@ -47,15 +47,15 @@ def test_text_in_the_file_becomes_exact_values():
     )
 
 
-def test_values_are_written_as_the_text_they_were_read_from():
+def test_values_are_written_as_the_text_they_were_read_from() -> None:
     assert plain(straight(Bench, FILE)) == FILE
 
 
-def test_a_table_of_typed_values_is_frozen_and_can_be_looked_up_by():
+def test_a_table_of_typed_values_is_frozen_and_can_be_looked_up_by() -> None:
     table = straight(Bench, FILE)
 
     with pytest.raises(AttributeError):
-        table.run = None
+        table.run = None  # type: ignore[misc]
     assert {table: "here"}[straight(Bench, FILE)] == "here"
 
 
@@ -66,7 +66,7 @@ def refusal(**values: object) -> tuple[tuple[str, ...], Misread]:
     return caught.value.path, caught.value.misread
 
 
-def test_a_refusal_carries_its_place_the_sentence_the_example_and_the_readings():
+def test_a_refusal_carries_its_place_the_sentence_the_example_and_the_readings() -> None:
     path, misread = refusal(owned=["3 yd", "1,200 m"])
 
     assert path == ("owned", "2")
@@ -98,18 +98,18 @@ def test_a_refusal_carries_its_place_the_sentence_the_example_and_the_readings()
         ("price", "18$50", "“18$50” has a sign of money in it ($): leave the sign out. For example: 18.50"),
     ],
 )
-def test_what_a_file_may_not_say_is_refused_with_a_whole_sentence(key, found, message):
+def test_what_a_file_may_not_say_is_refused_with_a_whole_sentence(key: str, found: object, message: str) -> None:
     assert str(refusal(**{key: found})[1]) == message
 
 
-def test_a_typed_value_already_read_is_checked_again_for_the_field_it_goes_to():
+def test_a_typed_value_already_read_is_checked_again_for_the_field_it_goes_to() -> None:
     nothing = TypedLength("0 in", ZERO)
 
     assert straight(Bench, {"gap": nothing}).gap == nothing
     assert refusal(run=nothing)[1].sentence == "“0 in” is zero: here it must be more than nothing."
 
 
-def test_the_schema_says_text_with_a_description_and_examples_that_are_taken():
+def test_the_schema_says_text_with_a_description_and_examples_that_are_taken() -> None:
     properties = adapter(Bench).json_schema()["properties"]
 
     for key in ("run", "gap", "fullness", "shrinkage", "price"):
@@ -119,7 +119,7 @@ def test_the_schema_says_text_with_a_description_and_examples_that_are_taken():
         assert [getattr(straight(Bench, {key: each}), key).text for each in text["examples"]] == text["examples"]
 
 
-def test_the_schema_takes_the_file_and_refuses_a_bare_number():
+def test_the_schema_takes_the_file_and_refuses_a_bare_number() -> None:
     schema = Draft202012Validator(adapter(Bench).json_schema())
 
     assert schema.is_valid(FILE)

@@ -85,26 +85,26 @@ READ = [
 
 
 @pytest.mark.parametrize(("typed", "length"), READ, ids=[ascii(typed) for typed, _ in READ])
-def test_a_length_is_read_as_people_type_it(typed, length):
+def test_a_length_is_read_as_people_type_it(typed: str, length: Length) -> None:
     assert read_length(typed, "in") == length
 
 
 @pytest.mark.parametrize("unit", UNITS)
-def test_the_unit_of_the_job_is_taken_where_none_is_typed(unit):
+def test_the_unit_of_the_job_is_taken_where_none_is_typed(unit: str) -> None:
     assert read_length("12 1/2", unit) == Length.of(Fraction(25, 2), unit)
 
 
 @pytest.mark.parametrize("unit", UNITS)
-def test_a_unit_that_is_typed_goes_before_the_unit_of_the_job(unit):
+def test_a_unit_that_is_typed_goes_before_the_unit_of_the_job(unit: str) -> None:
     assert read_length("29.2 cm", unit) == Length.of(Fraction("29.2"), "cm")
 
 
-def test_a_ready_made_fraction_does_not_run_into_the_number_before_it():
+def test_a_ready_made_fraction_does_not_run_into_the_number_before_it() -> None:
     assert read_length("80½", "in") == read_length("80 1/2", "in") < read_length("801/2", "in")
 
 
 @pytest.mark.parametrize("typed", ["0", "0 in", "0/4 cm", "0' 0\"", "↉", "0.000 m"])
-def test_zero_is_taken_only_where_it_is_allowed(typed):
+def test_zero_is_taken_only_where_it_is_allowed(typed: str) -> None:
     assert read_length(typed, "in", zero=True) == ZERO
     with pytest.raises(Misread, match="is zero: here it must be more than nothing"):
         read_length(typed, "in")
@@ -126,7 +126,7 @@ except Misread:
 """
 
 
-def test_pint_is_loaded_only_to_say_what_another_unit_is():
+def test_pint_is_loaded_only_to_say_what_another_unit_is() -> None:
     run = subprocess.run([sys.executable, "-c", QUIET], capture_output=True, text=True, check=True)
 
     assert run.stdout.split("\n")[:2] == ["[]", "True"]
@@ -144,7 +144,7 @@ def read_or_refused(text: str) -> Length | Misread:
 
 @settings(deadline=None)
 @given(TYPABLE | st.text(max_size=45))
-def test_any_text_is_a_length_or_is_refused_with_a_sentence(text):
+def test_any_text_is_a_length_or_is_refused_with_a_sentence(text: str) -> None:
     found = read_or_refused(text)
 
     if isinstance(found, Length):
@@ -158,7 +158,7 @@ def test_any_text_is_a_length_or_is_refused_with_a_sentence(text):
 
 @settings(deadline=None)
 @given(TYPABLE, st.sampled_from(list(UNITS)))
-def test_whatever_is_taken_is_kept_as_text_that_says_the_same_on_its_own(text, unit):
+def test_whatever_is_taken_is_kept_as_text_that_says_the_same_on_its_own(text: str, unit: str) -> None:
     try:
         typed = TypedLength.of(text, unit, zero=True)
     except Misread:
@@ -173,13 +173,13 @@ ON_THE_TAPE = st.builds(Fraction, st.integers(0, 10**5), st.sampled_from([1, 2, 
 
 @settings(deadline=None)
 @given(ANY_LENGTH | ON_THE_TAPE, st.sampled_from(list(UNITS)))
-def test_what_exact_prints_reads_back_to_the_same_length(length, unit):
+def test_what_exact_prints_reads_back_to_the_same_length(length: Length, unit: str) -> None:
     assert read_length(exact(length, unit), None, zero=True) == length
 
 
 @settings(deadline=None)
 @given(st.fractions(min_value=0, max_value=10**6, max_denominator=10**6), st.sampled_from(list(UNITS)))
-def test_a_length_of_any_unit_prints_exactly_and_reads_back(amount, unit):
+def test_a_length_of_any_unit_prints_exactly_and_reads_back(amount: Fraction, unit: str) -> None:
     length = Length.of(amount, unit)
 
     assert read_length(exact(length, unit), None, zero=True) == length
@@ -187,7 +187,7 @@ def test_a_length_of_any_unit_prints_exactly_and_reads_back(amount, unit):
 
 @settings(deadline=None)
 @given(ON_THE_TAPE, st.sampled_from(list(UNITS)))
-def test_a_difference_below_zero_prints_with_its_sign_and_is_not_read(length, unit):
+def test_a_difference_below_zero_prints_with_its_sign_and_is_not_read(length: Length, unit: str) -> None:
     printed = exact(-length, unit)
 
     if length:

@@ -1,5 +1,6 @@
 """Plain numbers, percentages, counts, money, and yes or no."""
 
+from collections.abc import Callable
 from decimal import Decimal
 from fractions import Fraction
 
@@ -35,7 +36,7 @@ from wizard.project.typed import (
         ("0", Fraction(0)),
     ],
 )
-def test_a_number_is_read_exactly(typed, number):
+def test_a_number_is_read_exactly(typed: str, number: Fraction) -> None:
     assert read_number(typed) == number
 
 
@@ -55,12 +56,12 @@ def test_a_number_is_read_exactly(typed, number):
         ("1,250 %", Fraction(1, 80)),
     ],
 )
-def test_a_percentage_is_read_as_an_exact_share(typed, share):
+def test_a_percentage_is_read_as_an_exact_share(typed: str, share: Fraction) -> None:
     assert read_percent(typed) == share
 
 
 @pytest.mark.parametrize(("typed", "count"), [("3", 3), ("0", 0), (" 12 ", 12), ("007", 7)])
-def test_a_whole_number_is_read(typed, count):
+def test_a_whole_number_is_read(typed: str, count: int) -> None:
     assert read_whole(typed) == count
 
 
@@ -68,12 +69,12 @@ def test_a_whole_number_is_read(typed, count):
     ("typed", "sum_of_money"),
     [("18.50", "18.50"), ("18,5", "18.5"), ("18", "18"), (".5", "0.5"), ("0.1255", "0.1255"), ("0", "0")],
 )
-def test_money_is_read_as_the_decimals_that_were_typed(typed, sum_of_money):
+def test_money_is_read_as_the_decimals_that_were_typed(typed: str, sum_of_money: Decimal) -> None:
     assert str(read_money(typed)) == sum_of_money
 
 
 @pytest.mark.parametrize(("typed", "answer"), [("yes", True), ("Y", True), (" No ", False), ("n", False)])
-def test_yes_and_no_are_read_in_any_letters(typed, answer):
+def test_yes_and_no_are_read_in_any_letters(typed: str, answer: bool) -> None:
     assert read_yes_no(typed) is answer
 
 
@@ -119,40 +120,43 @@ REFUSED = [
 
 
 @pytest.mark.parametrize(("read", "typed", "sentence", "example"), REFUSED)
-def test_what_cannot_be_read_is_refused_with_a_sentence_and_an_example(read, typed, sentence, example):
+def test_what_cannot_be_read_is_refused_with_a_sentence_and_an_example(
+    read: Callable[..., object], typed: str, sentence: str, example: str
+) -> None:
     with pytest.raises(Misread) as caught:
         read(typed)
 
     assert (caught.value.sentence, caught.value.example) == (sentence, example)
 
 
-def test_a_number_is_kept_as_it_was_typed():
+def test_a_number_is_kept_as_it_was_typed() -> None:
     assert TypedNumber.of("  2  1/2 ") == TypedNumber("2 1/2", Fraction(5, 2))
     assert TypedNumber.of("2 1/2") != TypedNumber.of("2.5")
 
 
-def test_a_percentage_is_kept_with_its_sign():
+def test_a_percentage_is_kept_with_its_sign() -> None:
     assert TypedPercent.of("3") == TypedPercent("3 %", Fraction(3, 100))
     assert TypedPercent.of("3%") == TypedPercent("3%", Fraction(3, 100))
     assert TypedPercent.of("2,5 per cent").text == "2,5 per cent"
 
 
-def test_a_percentage_that_just_fits_still_fits_with_its_sign():
+def test_a_percentage_that_just_fits_still_fits_with_its_sign() -> None:
     kept = TypedPercent.of("0" * 26 + "3." + "1" * 12)
 
     assert TypedPercent.of(kept.text) == kept
 
 
-def test_money_is_kept_as_it_was_typed():
+def test_money_is_kept_as_it_was_typed() -> None:
     assert TypedMoney.of(" 18,5 ") == TypedMoney("18,5", Decimal("18.5"))
 
 
 @pytest.mark.parametrize(
     "typed", ["2.5", "2.5x", "2.5 x", "2.5 X", "2.5 ×", "2.5×", "2 1/2 times", "250 %", "250%", "250 per cent", "2,5 x"]
 )
-def test_a_fullness_is_taken_however_people_write_it_and_kept_as_a_plain_number(typed):
+def test_a_fullness_is_taken_however_people_write_it_and_kept_as_a_plain_number(typed: str) -> None:
     kept = put(Draft(), "fullness.want", typed).fullness.want
 
+    assert isinstance(kept, TypedNumber)
     assert kept.value == Fraction(5, 2)
     assert kept.text in ("2.5", "2 1/2", "2,5")
 
@@ -168,7 +172,7 @@ def test_a_fullness_is_taken_however_people_write_it_and_kept_as_a_plain_number(
         ("2,500", "“2,500” can be read in two ways: is 2.5 meant?"),
     ],
 )
-def test_what_is_no_fullness_is_refused(typed, sentence):
+def test_what_is_no_fullness_is_refused(typed: str, sentence: str) -> None:
     with pytest.raises(Unfit) as caught:
         put(Draft(), "fullness.want", typed)
 

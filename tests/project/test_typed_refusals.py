@@ -282,7 +282,7 @@ def name(text: str) -> str:
 
 
 @pytest.mark.parametrize(("typed", "sentence"), REFUSED, ids=[name(typed) for typed, _ in REFUSED])
-def test_a_bad_length_is_refused_with_its_sentence_and_an_example(typed, sentence):
+def test_a_bad_length_is_refused_with_its_sentence_and_an_example(typed: str, sentence: str) -> None:
     misread = refusal(typed)
 
     assert misread.sentence == sentence
@@ -357,48 +357,48 @@ GENERATED = [
 
 
 @pytest.mark.parametrize(("typed", "sentence"), GENERATED, ids=[name(typed) for typed, _ in GENERATED])
-def test_each_kind_of_bad_length_is_refused_however_it_is_made_up(typed, sentence):
+def test_each_kind_of_bad_length_is_refused_however_it_is_made_up(typed: str, sentence: str) -> None:
     assert refusal(typed).sentence == sentence
 
 
-def test_well_over_two_hundred_bad_lengths_are_tried():
+def test_well_over_two_hundred_bad_lengths_are_tried() -> None:
     assert len({typed for typed, _ in REFUSED}) > 200
     assert len({typed for typed, _ in GENERATED}) > 100
 
 
 @pytest.mark.parametrize("unit", ["in", "ft", "yd", "mm", "cm", "dm", "m", None])
-def test_the_example_is_in_the_unit_of_the_job_and_would_be_taken(unit):
+def test_the_example_is_in_the_unit_of_the_job_and_would_be_taken(unit: str) -> None:
     example = refusal("nonsense", unit).example
 
     assert read_length(example, None) > read_length("1 in", None)
     assert unit is None or example.endswith(unit) or unit == "ft"
 
 
-def test_both_readings_of_a_comma_are_offered_and_each_is_taken():
+def test_both_readings_of_a_comma_are_offered_and_each_is_taken() -> None:
     misread = refusal("1,200 mm")
 
     assert misread.readings == ("1200 mm", "1.2 mm")
     assert [read_length(each, "in").mm for each in misread.readings] == [1200, Fraction(6, 5)]
 
 
-def test_the_readings_of_a_bare_number_name_the_unit_of_the_job():
+def test_the_readings_of_a_bare_number_name_the_unit_of_the_job() -> None:
     assert refusal("1,200", "cm").readings == ("1200 cm", "1.2 cm")
 
 
 @pytest.mark.parametrize(("typed", "_"), [row for row in REFUSED + GENERATED if refusal(row[0]).readings])
-def test_whatever_is_offered_instead_is_taken_or_asked_about_in_its_turn(typed, _):
+def test_whatever_is_offered_instead_is_taken_or_asked_about_in_its_turn(typed: str, _: str) -> None:
     assert all(settles(each) for each in refusal(typed).readings)
 
 
-def test_a_length_that_must_carry_its_unit_is_refused_without_one():
+def test_a_length_that_must_carry_its_unit_is_refused_without_one() -> None:
     assert refusal("80 1/2", None).sentence == "“80 1/2” has no unit: write it behind the number."
 
 
-def test_the_sentence_and_its_example_make_one_text():
+def test_the_sentence_and_its_example_make_one_text() -> None:
     misread = refusal("5 kg")
 
     assert str(misread) == f"“kg” is a unit of mass, not of length: {USE} For example: 12 1/2 in"
 
 
-def test_a_question_with_its_readings_needs_no_further_example():
+def test_a_question_with_its_readings_needs_no_further_example() -> None:
     assert str(refusal("1,200 mm")) == refusal("1,200 mm").sentence

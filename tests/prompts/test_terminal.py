@@ -27,7 +27,7 @@ def terminal(folder: Path, *argv: str, **more: str) -> Iterator[pexpect.spawn[st
         sys.executable,
         ["-m", "wizard", *argv],
         cwd=str(folder),
-        env=environment(**{"TERM": "xterm-256color", "HOME": str(folder), **more}),  # type: ignore[arg-type]
+        env=environment(**{"TERM": "xterm-256color", "HOME": str(folder), **more}),
         dimensions=(24, 80),
         encoding="utf-8",
         timeout=WAIT,

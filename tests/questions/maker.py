@@ -160,7 +160,8 @@ def give(session: Session, key: str, text: str) -> Accepted:
 
 def answer_all(session: Session, script: Mapping[str, str]) -> list[str]:
     """Go through the interview by next alone, answering from the script, else with Enter. Gives the keys in order."""
-    left, asked = dict(script), []
+    asked: list[str] = []
+    left = dict(script)
     while (question := session.current()) is not None and len(asked) < 500:
         asked.append(question.key)
         give(session, question.key, left.pop(question.key, ""))

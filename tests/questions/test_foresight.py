@@ -12,6 +12,7 @@ import pytest
 
 from tests.questions.maker import SLATTED, begun, finished
 from wizard.project.draft import Draft
+from wizard.project.jobs import plan_of
 from wizard.questions import foresight, standing
 from wizard.questions.outcome import Accepted, Refused
 from wizard.questions.session import Session
@@ -59,7 +60,6 @@ def plans_counted() -> Iterator[list[Draft]]:
         asked.append(draft)
         return plan_of(draft, before)
 
-    plan_of = standing.plan_of
     with patch.object(standing, "plan_of", counted):
         yield asked
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import subprocess
 import sys
 from pathlib import Path
+from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -248,7 +249,8 @@ def test_an_answer_that_makes_more_needed_says_what(tmp_path: Path) -> None:
 
 def test_undo_and_redo_bring_back_every_draft_and_stand_where_the_change_was_made(tmp_path: Path) -> None:
     session = begun(tmp_path)
-    drafts, keys = [session.draft], []
+    drafts = [session.draft]
+    keys: list[str] = []
     while len(keys) < 20:
         keys.append(session.at)
         question = session.current()
@@ -429,7 +431,7 @@ def test_the_allowances_that_are_told_are_those_that_will_be_cut(tmp_path: Path)
     told = session.question("progress.usual_allowances")
     assert told is not None
     assert "a hem of 1.5 cm turned twice on the face, and what goes with them: common practice" in told.how
-    given = {"cloth.face.hem": "2 cm", "allowances.join": "1/2 in", "cloth.lining.use": True}
+    given: dict[str, Any] = {"cloth.face.hem": "2 cm", "allowances.join": "1/2 in", "cloth.lining.use": True}
     session.choose({**given, "cloth.lining.hem": "3 cm", "cloth.lining.hem_kind": "single"})
     told = session.question("progress.usual_allowances")
     assert told is not None

@@ -522,7 +522,7 @@ def test_a_question_that_comes_up_before_others_that_are_answered_stays_in_sight
 ) -> None:
     session = copied(complete, tmp_path)
     give(session, "survey.slatted", "yes")
-    free = ("survey.section.left.free_height", "survey.section.right.free_height")
+    free: tuple[str, ...] = ("survey.section.left.free_height", "survey.section.right.free_height")
     assert session.upset_places == free
     session.go(free[0])
     assert session.upset_places == free[1:]

@@ -96,8 +96,8 @@ def test_each_stage_is_summed_and_the_sheets_are_told(session: Session) -> None:
     assert found["Hanging"][1] is None
     plan = as_done(session.plan, session.draft)
     assert [each.taken for each in plan.work if each.taken] == [31, 9]
-    assert "took 31)" in written(plan, Wanted("text", ("making-up",)))
-    assert "took 31)" in written(plan, Wanted("html", ("making-up",)))
+    assert "took 31)" in written(plan, Wanted("text", ["making-up"]))
+    assert "took 31)" in written(plan, Wanted("html", ["making-up"]))
     assert '"taken": 31' in written(plan, Wanted("json"))
     session.spend(making[0].id, None)
     assert times(session.draft, session.plan)["Making up"][1] == 9
@@ -108,13 +108,13 @@ def test_the_sheets_show_what_is_ticked_and_the_notes_as_they_were_typed(session
     session.tick(made[0].id)
     session.note(made[0].id, "left foot <b>loose</b>")
     plan = as_done(session.plan, session.draft)
-    lines = written(plan, Wanted("text", ("making-up",))).splitlines()
+    lines = written(plan, Wanted("text", ["making-up"])).splitlines()
     ticked = next(number for number, line in enumerate(lines) if line.startswith("[x] "))
     assert made[0].title in lines[ticked]
     assert sum(line.startswith("[x] ") for line in lines) == 1
     (note,) = [line for line in lines if line.startswith("    note: ")]
     assert note == "    note: left foot <b>loose</b>"
-    page = written(plan, Wanted("html", ("making-up",)))
+    page = written(plan, Wanted("html", ["making-up"]))
     assert re.findall(r'data-tick="([^"]*)" autocomplete="off" checked=""', page) == [made[0].id]
     assert "note: left foot &lt;b&gt;loose&lt;/b&gt;" in page
     told = {each["id"]: each for each in json.loads(written(plan, Wanted("json")))["work"]}

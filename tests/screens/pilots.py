@@ -40,6 +40,12 @@ def survived(app: SkirtApp) -> list[str]:
     return [each for each in app.parting if "Something went wrong" in each]
 
 
+def app_of(pilot: Pilot[int]) -> SkirtApp:
+    """The app, as what it is."""
+    assert isinstance(pilot.app, SkirtApp)
+    return pilot.app
+
+
 def job(pilot: Pilot[int]) -> JobScreen:
     """The job's screen, whatever lies over it."""
     return next(each for each in pilot.app.screen_stack if isinstance(each, JobScreen))
@@ -63,7 +69,7 @@ def focused(pilot: Pilot[int]) -> str | None:
     return pilot.app.screen.focused.id if pilot.app.screen.focused else None
 
 
-async def until(pilot: Pilot[int], wanted: Callable[[], bool]) -> None:
+async def until(pilot: Pilot[int], wanted: Callable[..., bool]) -> None:
     """Wait for `wanted`, however slow the machine is; fails when it never comes."""
     end = monotonic() + PATIENCE
     while not wanted():

@@ -41,7 +41,7 @@ class Terminal:
         self.raw = b""
         base = {name: os.environ[name] for name in ("PATH", "HOME") if name in os.environ}
         wanted = {"TERM": "xterm-256color", "LANG": "C.UTF-8", "PYTHONPATH": str(Path.cwd()), **(env or {})}
-        self.child = pexpect.spawn(
+        self.child: pexpect.spawn[bytes] = pexpect.spawn(
             program[0],
             [*program[1:], *arguments],
             dimensions=(rows, columns),
@@ -63,7 +63,7 @@ class Terminal:
         self.raw += data
         self.stream.feed(data)
 
-    def until(self, wanted: Callable[[], bool], what: str) -> None:
+    def until(self, wanted: Callable[..., bool], what: str) -> None:
         """Read until `wanted`; fails with the screen."""
         end = monotonic() + PATIENCE
         while not wanted():
@@ -100,7 +100,7 @@ class Terminal:
         except pexpect.EOF:
             pass
         self.child.close()
-        return self.child.exitstatus if self.child.exitstatus is not None else -self.child.signalstatus
+        return self.child.exitstatus if self.child.exitstatus is not None else -(self.child.signalstatus or 0)
 
     def close(self) -> None:
         """End what still runs."""

@@ -48,7 +48,8 @@ def contrast(one: tuple[int, int, int], other: tuple[int, int, int]) -> float:
 
 @cache
 def parts(colour: str) -> tuple[int, int, int]:
-    return tuple(Color.parse(colour).get_truecolor())
+    red, green, blue = Color.parse(colour).get_truecolor()
+    return red, green, blue
 
 
 def test_the_sum_is_that_of_the_standard() -> None:

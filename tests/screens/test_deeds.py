@@ -22,9 +22,8 @@ HOMES = {"job": JobScreen, "list": ListScreen, "roll": RollView, "anywhere": Ski
 def test_every_deed_is_an_action_of_its_room_and_bound_to_its_keys(deed: Action) -> None:
     home = HOMES[deed.room]
     assert callable(getattr(home, f"action_{deed.id}"))
-    bound = {
-        key for key, each in home._merged_bindings.key_to_bindings.items() for one in each if one.action == deed.id
-    }
+    bindings = vars(home)["_merged_bindings"].key_to_bindings
+    bound = {key for key, each in bindings.items() for one in each if one.action == deed.id}
     assert bound == set(deed.keys.split(",")) - {""}
 
 

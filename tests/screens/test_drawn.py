@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 from threading import current_thread, get_ident, main_thread
+from typing import Any
 
 import pytest
 from textual._compositor import Compositor
@@ -109,14 +110,14 @@ async def test_what_went_with_another_question_is_gone_before_the_next_has_its_r
         screen = job(pilot)
         shown = screen.pane.drawing
         assert isinstance(shown.content, Content)
-        await until(pilot, lambda: bool(shown.content.plain))
+        await until(pilot, lambda: bool(str(shown.content)))
         for key in ("survey.watch", "survey.section.left.run.1"):
             screen.session.go(key)
             screen.show()
             # As it stands on the first frame, before the screen is laid out anew.
-            assert shown.content.plain == ""
+            assert str(shown.content) == ""
             await pilot.pause()
-        await until(pilot, lambda: bool(shown.content.plain))
+        await until(pilot, lambda: bool(str(shown.content)))
 
 
 async def test_nothing_is_laid_out_beside_the_screen(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -124,11 +125,11 @@ async def test_nothing_is_laid_out_beside_the_screen(tmp_path: Path, monkeypatch
         threads, prepared = set[int](), list[int]()
         arrange, prepare = Compositor._arrange_root, Drawing.prepare
 
-        def noted(compositor: Compositor, *how: object, **more: object) -> object:
+        def noted(compositor: Compositor, *how: Any, **more: Any) -> object:
             threads.add(get_ident())
             return arrange(compositor, *how, **more)
 
-        def prepared_anew(drawing: Drawing, *what: object) -> None:
+        def prepared_anew(drawing: Drawing, *what: Any) -> None:
             drawing.screen._compositor._full_map_invalidated = True
             prepare(drawing, *what)
             prepared.append(get_ident())

@@ -13,7 +13,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from tests.screens.jobs import job_file
-from tests.screens.pilots import at, focused, job, opened, seen, sees, until
+from tests.screens.pilots import app_of, at, focused, job, opened, seen, sees, until
 from wizard.screens.app import REBUILT
 from wizard.screens.dialogs.base_dialogs import MessageDialog
 from wizard.screens.dialogs.search_dialog import SearchDialog
@@ -29,7 +29,7 @@ async def at_once(pilot: Pilot[int], *keys: str) -> None:
     for each in keys:
         letter = len(each) == 1
         pilot.app.post_message(Key(_character_to_key(each) if letter else each, each if letter else None))
-    await until(pilot, lambda: pilot.app.message_queue_size == 0 and pilot.app.input._delivering is None)
+    await until(pilot, lambda: pilot.app.message_queue_size == 0 and app_of(pilot).input._delivering is None)
     await pilot.pause()
 
 
@@ -38,8 +38,8 @@ async def test_a_dialog_answers_once_however_often_it_is_closed(tmp_path: Path, 
     async with opened(job_file(tmp_path / "loft.toml", "survey.rail")) as pilot:
         await at_once(pilot, key, "escape", key, "escape", key)
         assert pilot.app.screen is not job(pilot)
-        pilot.app.screen.action_close()
-        pilot.app.screen.action_close()
+        for _ in range(2):
+            await pilot.app.screen.run_action("close")
         await until(pilot, lambda: pilot.app.screen is job(pilot))
 
 
@@ -113,8 +113,8 @@ def after_a_refresh(pilot: Pilot[int]) -> None:
 
 def in_the_answer_of_a_dialog(pilot: Pilot[int]) -> None:
     dialog = MessageDialog("Told", "Told")
-    pilot.app.dialogs.open(dialog, boom)
-    pilot.app.dialogs.close(dialog, None)
+    app_of(pilot).dialogs.open(dialog, boom)
+    app_of(pilot).dialogs.close(dialog, None)
 
 
 class Broken(MessageDialog):
@@ -123,12 +123,12 @@ class Broken(MessageDialog):
 
 
 def in_a_dialog_that_opens(pilot: Pilot[int]) -> None:
-    pilot.app.dialogs.open(Broken("Told", "Told"))
+    app_of(pilot).dialogs.open(Broken("Told", "Told"))
 
 
 def told(pilot: Pilot[int]) -> bool:
     """True once the fault is told, and the screen is built."""
-    dialogs = pilot.app.dialogs
+    dialogs = app_of(pilot).dialogs
     return not dialogs.changing and getattr(pilot.app.screen, "heading", "") == REBUILT
 
 
@@ -172,6 +172,6 @@ async def test_the_same_fault_again_ends_the_wizard(tmp_path: Path, monkeypatch:
     async with opened(job_file(tmp_path / "loft.toml", "fullness.want"), faults=1) as pilot:
         in_the_app(pilot)
         await comes(lambda: told(pilot))
-        assert pilot.app.fault is None
+        assert app_of(pilot).fault is None
         in_the_app(pilot)
-        await comes(lambda: pilot.app.fault is not None)
+        await comes(lambda: app_of(pilot).fault is not None)

@@ -78,7 +78,8 @@ def test_a_key_that_cannot_be_given_away_says_why(name: str, sentence: str) -> N
 
 
 def test_no_key_that_can_be_given_away_has_work_in_a_field_or_a_list() -> None:
-    busy = {key for each in (Input, OptionList, VerticalScroll) for key in each._merged_bindings.key_to_bindings}
+    bound = [vars(each)["_merged_bindings"] for each in (Input, OptionList, VerticalScroll)]
+    busy = {key for each in bound for key in each.key_to_bindings}
     bases = [
         *"abcdefghijklmnopqrstuvwxyz0123456789",
         "up",

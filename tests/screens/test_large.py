@@ -187,7 +187,7 @@ async def test_the_state_of_a_timed_step_is_whole_and_its_sayings_go_with_it(tmp
             before = state.render_line(0).text
             assert before.strip() in state.wordings
             await pilot.press(key)
-            await until(pilot, lambda before=before: state.render_line(0).text != before)  # type: ignore[misc]
+            await until(pilot, lambda before=before: state.render_line(0).text != before)
             assert state.render_line(0).text.strip() in state.wordings
             assert "running" not in " ".join(state.wordings)
             assert "Timer running" not in seen(pilot)

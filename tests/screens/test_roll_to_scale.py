@@ -148,10 +148,10 @@ async def test_in_every_width_and_after_every_change_of_it_no_button_of_the_roll
         assert sorted(NEEDED) == sorted((each.id or "").removeprefix("do-") for each in buttons)
         for columns in (60, 40, 120, 50, 80, 60):
             await pilot.resize_terminal(columns, 20)
-            await until(pilot, lambda columns=columns: pilot.app.size.width == columns)  # type: ignore[misc]
+            await until(pilot, lambda columns=columns: pilot.app.size.width == columns)
             await pilot.pause()
             shown = [each for each in buttons if each.display]
-            await until(pilot, lambda shown=shown: all(wholly_visible(each) for each in shown))  # type: ignore[misc]
+            await until(pilot, lambda shown=shown: all(wholly_visible(each) for each in shown))
             assert len(shown) >= (len(buttons) if columns >= 60 else 8)
 
 

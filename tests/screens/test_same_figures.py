@@ -41,7 +41,7 @@ async def all_of(pilot: Pilot[int], selector: str) -> str:
     while pane.scroll_y < pane.max_scroll_y:
         before = pane.scroll_y
         await pilot.press("pagedown")
-        await until(pilot, lambda before=before: before < pane.scroll_y == pane.scroll_target_y)  # type: ignore[misc]
+        await until(pilot, lambda before=before: before < pane.scroll_y == pane.scroll_target_y)
         found.append(shown_in(pilot, selector))
     return " ".join(found)
 
@@ -96,9 +96,9 @@ async def test_a_figure_reads_the_same_on_the_screen_in_text_on_paper_in_json_an
         await at(pilot, "cloth.face.weight")
         await until(pilot, lambda: "gathered" in shown_in(pilot, "#so-far"))
         panel = shown_in(pilot, "#so-far")
-        for section, own in zip(figures["sections"], parted(panel, figures["sections"]), strict=True):
+        for section, said in zip(figures["sections"], parted(panel, figures["sections"]), strict=True):
             for name in ("run", "gathered", "drop", "tape"):
-                assert f"{name} {section[name]['text']}" in own
+                assert f"{name} {section[name]['text']}" in said
             told = (section[each]["text"] for each in ("run", "gathered", "drop", "flat_made", "fullness", "tape"))
             row = f"{section['name']} {' '.join(told)} ".replace(" in ", " ")
             assert row in text.partition(MEASURES)[2].partition("daylight")[0]

@@ -26,7 +26,7 @@ LONG = "x" * 300
 
 
 def says(dialog: SheetsDialog, sentence: str) -> bool:
-    return sentence in dialog.query_one("#sheets-said", Static).content.plain
+    return sentence in str(dialog.query_one("#sheets-said", Static).content)
 
 
 def from_the_shell(path: Path, form: Form, only: tuple[SheetId, ...] | None = None) -> str:

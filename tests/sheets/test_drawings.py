@@ -27,6 +27,7 @@ from wizard.trade.formatting import ruler_of
 from wizard.trade.job import Job
 from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.plan import Plan
+from wizard.trade.sections import End
 
 NAMES = ("plan", "elevation", "top", "cloth", "roll")
 PICKED = (
@@ -130,7 +131,14 @@ def test_the_key_of_a_question_tells_which_drawing_it_is(drawing: str, key: str,
 def test_the_picked_end_is_the_one_on_that_hand_seen_from_the_room() -> None:
     job = whole_plan().job
     places = {}
-    for section, end in (("left", "left"), ("left", "right"), ("foot", "left"), ("foot", "right"), ("right", "left")):
+    ends: tuple[tuple[str, End], ...] = (
+        ("left", "left"),
+        ("left", "right"),
+        ("foot", "left"),
+        ("foot", "right"),
+        ("right", "left"),
+    )
+    for section, end in ends:
         boxes = [each for each in bed_plan(job, section, end).shapes if isinstance(each, Box) and each.pen == "picked"]
         assert len(boxes) == 1
         places[section, end] = (boxes[0].x == ZERO, boxes[0].y == ZERO)

@@ -196,13 +196,13 @@ def test_only_the_sheets_asked_for_are_written_in_the_order_of_the_job() -> None
     text = written(whole_plan(), Wanted("text", ("hanging", "cutting")))
     assert [title for title in TITLES.values() if f"\n{title}\n═" in text] == ["Cutting sheet", "Hanging sheet"]
     assert text.index("\nCutting sheet\n") < text.index("\nHanging sheet\n")
-    html = written(whole_plan(), Wanted("html", ("care",)))
+    html = written(whole_plan(), Wanted("html", ["care"]))
     assert re.findall(r'<table class="sheet[^"]*" id="([^"]+)"', html) == ["care"]
 
 
 def test_a_sheet_that_was_asked_for_and_has_nothing_to_show_says_so() -> None:
     assert "Nothing to show yet: the plan wants more answers first." in written(
-        plan_of(Draft()), Wanted("text", ("hanging",))
+        plan_of(Draft()), Wanted("text", ["hanging"])
     )
 
 

@@ -12,7 +12,7 @@ from wizard.sheets.scene import Box, Stroke, Words
 from wizard.trade.bed import Section, Survey
 from wizard.trade.job import Job
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.sections import SIDES, section_name
+from wizard.trade.sections import SIDES, End, section_name
 
 # In the first there is not room for all of twelve.
 SIZES = ((44, 5), (44, 6), (44, 7), (56, 5), (70, 6), (76, 5), (76, 9), (72, 16))
@@ -72,13 +72,17 @@ def test_the_end_at_which_the_next_section_goes_on_is_drawn_between_the_two_and_
         (post,) = [each for each in scene.shapes if isinstance(each, Box) and each.pen == "picked"]
         assert post.x == (ZERO if corner == "left-foot" else scene.width - post.width)
         assert post.y == scene.height - post.height
-    for one, end, other, opposite in (("foot", "right", "foot-2", "left"), ("right", "left", "right-2", "right")):
+    pairs: tuple[tuple[tuple[str, End], tuple[str, End]], ...] = (
+        (("foot", "right"), ("foot-2", "left")),
+        (("right", "left"), ("right-2", "right")),
+    )
+    for pair in pairs:
         boxes = [
             next(each for each in bed_plan(job, *at).shapes if isinstance(each, Box) and each.pen == "picked")
-            for at in ((one, end), (other, opposite))
+            for at in pair
         ]
         assert boxes[0] == boxes[1]
-        assert boxes[0].width < (boxes[0].x if one == "foot" else boxes[0].y) < Length(60)
+        assert boxes[0].width < (boxes[0].x if pair is pairs[0] else boxes[0].y) < Length(60)
 
 
 def test_a_section_that_stops_short_is_drawn_as_long_as_it_is_with_a_bare_rail_up_to_the_post() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from fractions import Fraction
 from itertools import combinations, pairwise
 
 import pytest
@@ -89,7 +90,7 @@ def long_names(**cloth: str) -> Plan:
 
 def drawn(plan: Plan) -> list[Scene]:
     """The drawings of the cloth, as the cutting sheet has them."""
-    (sheet,) = sheets_of(plan, ("cutting",))
+    (sheet,) = sheets_of(plan, ["cutting"])
     return [scene for each in sheet.matter if isinstance(each, Drawing) for scene in each.on_paper]
 
 
@@ -114,7 +115,8 @@ def test_no_lettering_runs_off_the_paper_or_over_other_lettering(plan: Callable[
         for each in (shape for shape in scene.shapes if isinstance(shape, Words)):
             height = SIZES[each.size]
             wide = room_of(each.text, height, bold=each.pen == "picked")
-            left = each.x / pixel - {"start": 0, "middle": wide / 2, "end": wide}[each.anchor]
+            before: dict[str, Fraction | int] = {"start": 0, "middle": wide / 2, "end": wide}
+            left = each.x / pixel - before[each.anchor]
             assert left >= -MARGIN, (scene.title, each.text)
             assert left + wide <= INNER + MARGIN, (scene.title, each.text)
             places.append((left, left + wide, each.y / pixel - height / 2, each.y / pixel + height / 2, each.text))
@@ -172,12 +174,12 @@ def test_an_arrow_in_every_piece_with_room_points_where_its_top_lies(level: str,
         assert len(arrows) == len(pieces_of(scene))
         assert {each.y1 < each.y2 for each in arrows} == {down}
         assert all(each.x1 == each.x2 for each in arrows)
-    text = written(plan, Wanted("text", ("cutting",), "2026-03-02", 80))
+    text = written(plan, Wanted("text", ["cutting"], "2026-03-02", 80))
     assert ("↑" in text) is not down
 
 
 def test_a_long_measure_stands_beside_the_roll_in_characters_too() -> None:
-    text = written(long_names(repeat="9 2/3 in"), Wanted("text", ("cutting",), "2026-03-02", 80))
+    text = written(long_names(repeat="9 2/3 in"), Wanted("text", ["cutting"], "2026-03-02", 80))
     longest = max((each for each in measures_beside(text) if re.fullmatch(r"≈ \d+ \d+/16", each)), key=len)
     assert len(longest) == len("≈ 127 15/16")
 
@@ -193,7 +195,7 @@ def test_beside_the_roll_stands_where_every_width_begins_also_past_a_little_clot
     face, ruler = plan.layers[0], ruler_of(plan.job)
     assert face.cutting is not None
     assert any(each.kind == "repeat" for each in face.cutting.best.offcuts)
-    beside = measures_beside(written(plan, Wanted("text", ("cutting",), "2026-03-02", 80)))
+    beside = measures_beside(written(plan, Wanted("text", ["cutting"], "2026-03-02", 80)))
     assert {bare(each.start, ruler) for each in face.cutting.best.pieces} <= set(beside)
 
 
@@ -224,7 +226,7 @@ def test_long_lanes_are_drawn_in_parts_and_a_piece_goes_on_in_the_next_with_its_
 def test_the_legend_says_once_what_an_arrow_means() -> None:
     picture = drawings_svg(whole_plan(), date="2026-03-02")
     assert picture.count("way up") == 1
-    (sheet,) = sheets_of(whole_plan(), ("cutting",))
+    (sheet,) = sheets_of(whole_plan(), ["cutting"])
     paragraphs = [each.text for each in sheet.matter if isinstance(each, Para)]
     said = [each for each in paragraphs if "way up on every piece: in the drawing it points to" in each]
     assert len(said) == len(whole_plan().layers)

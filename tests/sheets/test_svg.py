@@ -13,7 +13,7 @@ from wizard.project.jobs import plan_of
 from wizard.sheets.drawings.elevation import elevation
 from wizard.sheets.drawings.roll import rolls
 from wizard.sheets.lettering import room_of
-from wizard.sheets.scene import Box, Scene, Stroke, Words
+from wizard.sheets.scene import Box, Pen, Scene, Stroke, Words
 from wizard.sheets.svg import INNER, LETTERS, MARGIN, WIDTH, to_svg
 from wizard.sheets.svg_sheet import drawings_svg
 from wizard.trade.lengths import ZERO, Length
@@ -47,7 +47,7 @@ def test_offcuts_are_hatched_and_pieces_are_not() -> None:
 
 
 def test_pens_differ_without_colour() -> None:
-    pens = ("line", "heavy", "fine", "picked")
+    pens: tuple[Pen, ...] = ("line", "heavy", "fine", "picked")
     tree = ElementTree.fromstring(to_svg(one(*(Stroke(ZERO, ZERO, Length(9), ZERO, pen) for pen in pens))))
     drawn = [
         (each.get("stroke"), each.get("stroke-width"), each.get("stroke-dasharray"))

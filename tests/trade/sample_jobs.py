@@ -23,7 +23,13 @@ def inches(text: str | int) -> Length:
 def section(run: str | int, *drops: str | int, **more: Any) -> Section:
     """A section that stops at both posts, read at three places."""
     readings = tuple(inches(drop) for drop in (drops if len(drops) > 1 else drops * 3))
-    said = {"on": True, "left_end": "stops", "right_end": "stops", "run": (inches(run),) * 2, "drop": readings}
+    said: dict[str, Any] = {
+        "on": True,
+        "left_end": "stops",
+        "right_end": "stops",
+        "run": (inches(run),) * 2,
+        "drop": readings,
+    }
     return Section(**(said | more))
 
 

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
 from wizard.trade.cautions import BEARS, MEANINGS, UNKNOWN, Line, care_of
 from wizard.trade.job import Cloth, Cloths, Job
 
 
-def label(**layers: Cloth) -> dict[str, Line]:
+def label(**layers: Any) -> dict[str, Line]:
     return {each.process: each for each in care_of(Job(cloth=Cloths(**layers)))}
 
 
-def says(**layers: Cloth) -> dict[str, str]:
+def says(**layers: Any) -> dict[str, str]:
     return {process: line.says for process, line in label(**layers).items()}
 
 

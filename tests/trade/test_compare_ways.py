@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from typing import Any
 
 import pytest
 from msgspec.structs import replace
@@ -10,24 +11,25 @@ from msgspec.structs import replace
 from tests.outside.jobs import cloth, inches, plain_job, planned, straight
 from wizard.sheets.matter import Pairs
 from wizard.sheets.proof import ways
+from wizard.trade.bed import Section, Side
 from wizard.trade.compare_ways import Comparison, Way, compare, ways_of
 from wizard.trade.cutting import Repeat, Stretch
 from wizard.trade.formatting import SIXTEENTHS
-from wizard.trade.job import Cloth, CutWay, Job
+from wizard.trade.job import Cloth, CutWay, Job, Joins
 from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.plan import Layer, Plan
 from wizard.trade.steps.pattern_matching import matched_lines, ruled_in_print, widths_of
 
 
 def two(
-    first: tuple[str, str], second: tuple[str, str], least: str = "2", joins: str = "part widths", **more: object
+    first: tuple[str, str], second: tuple[str, str], least: str = "2", joins: Joins = "part widths", **more: Any
 ) -> Job:
     """Two sections of given cut width and cut length, on cloth of which 54 in can be used."""
-    sections = {
-        id: straight(id, str(int(width) - 2), f"{int(cut) - 2} 1/2")
-        for id, (width, cut) in (("left", first), ("foot", second))
+    sides: tuple[tuple[Side, tuple[str, str]], ...] = (("left", first), ("foot", second))
+    sections: dict[str, Section] = {
+        side: straight(side, str(int(width) - 2), f"{int(cut) - 2} 1/2") for side, (width, cut) in sides
     }
-    values = {"price": Decimal("18.00")} | more
+    values: Any = {"price": Decimal("18.00")} | more
     return plain_job(sections, fullness="1", cloth=cloth("54", **values), least=least, joins=joins)
 
 
@@ -118,7 +120,12 @@ def test_a_pattern_is_never_advised_to_lie_on_its_side() -> None:
 
 
 def test_one_way_cloth_has_no_way_along_the_roll_unless_it_may_lie_sideways() -> None:
-    for more, there in (({"one_way": True}, False), ({"one_way": True, "sideways": True}, True), ({}, True)):
+    cases: list[tuple[dict[str, Any], bool]] = [
+        ({"one_way": True}, False),
+        ({"one_way": True, "sideways": True}, True),
+        ({}, True),
+    ]
+    for more, there in cases:
         plan, face = planned(two(("120", "14"), ("90", "14"), **more))
         assert any(each.lies for each in ways_of(plan, face)) is there
 

@@ -43,7 +43,7 @@ def test_the_leg_goes_from_tape_layers_and_a_quarter_inch_to_the_rail_less_an_ei
 
 
 def test_more_layers_take_a_longer_leg() -> None:
-    inner = {"interlining": Cloth(use=True, weight="medium"), "lining": Cloth(use=True, weight="light")}
+    inner: Any = {"interlining": Cloth(use=True, weight="medium"), "lining": Cloth(use=True, weight="light")}
     assert leg_figure(Ledger(job(**inner))).value == inches("1/2")
 
 

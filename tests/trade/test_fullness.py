@@ -127,6 +127,7 @@ def test_a_kept_surplus_of_the_face_fits_with_the_layers_behind_it(
     job = lined(joins, face=face, lining=lining)
     plan = make_plan(job)
     full = plan.figures["fullness"].value
+    assert full is not None
     assert [layer.refused for layer in plan.layers] == [None, None]
     assert plan.fullness_in_hand == full
 

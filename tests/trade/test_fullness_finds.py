@@ -72,10 +72,10 @@ def test_every_handy_fullness_buys_just_its_step_and_every_find_is_true() -> Non
         assert each.handy <= each.fullness
         assert made.buy.value is not None
         assert made.buy.value <= each.roll
-    for each in finds(steps, now.handy, now.roll):
-        bought = at(plan, each.step.handy).layers[0].buy.value
+    for found in finds(steps, now.handy, now.roll):
+        bought = at(plan, found.step.handy).layers[0].buy.value
         assert bought is not None
-        assert abs(now.roll - bought) == each.length
+        assert abs(now.roll - bought) == found.length
     assert finds_in_words(plan, steps)
 
 

@@ -2,8 +2,10 @@
 
 import copy
 import pickle
+from collections.abc import Callable
 from decimal import Decimal
 from fractions import Fraction
+from typing import Any
 
 import pytest
 from hypothesis import given
@@ -25,10 +27,11 @@ NUMBERS = st.fractions(min_value=-(10**6), max_value=10**6, max_denominator=10**
 LENGTHS = NUMBERS.map(Length)
 STEPS = st.fractions(min_value=Fraction(1, 1000), max_value=1000, max_denominator=1000).map(Length)
 SIXTEENTH = Length(Fraction(1, 16))
+ONE: Any = Length(1)
 
 
 @pytest.mark.parametrize("value", [1.0, True, "1", Decimal(1), None, 1j])
-def test_a_length_is_made_of_exact_numbers_only(value):
+def test_a_length_is_made_of_exact_numbers_only(value: Any) -> None:
     with pytest.raises(TypeError, match=f"exact numbers only, not {type(value).__name__}"):
         Length(value)
     with pytest.raises(TypeError, match="exact numbers only"):
@@ -38,52 +41,52 @@ def test_a_length_is_made_of_exact_numbers_only(value):
 
 
 @pytest.mark.parametrize("value", [0.5, True, "2", Decimal(2)])
-def test_a_length_is_scaled_by_exact_numbers_only(value):
+def test_a_length_is_scaled_by_exact_numbers_only(value: Any) -> None:
     with pytest.raises(TypeError, match="exact numbers only"):
         Length(1) * value
     with pytest.raises(TypeError, match="exact numbers only"):
         Length(1) / value
 
 
-@pytest.mark.parametrize("sum_of", [lambda: Length(1) + 1, lambda: 1 - Length(1), lambda: Length(1) < 2])
-def test_a_length_and_a_bare_number_do_not_add_up_or_compare(sum_of):
+@pytest.mark.parametrize("sum_of", [lambda: ONE + 1, lambda: 1 - ONE, lambda: ONE < 2])
+def test_a_length_and_a_bare_number_do_not_add_up_or_compare(sum_of: Callable[[], object]) -> None:
     with pytest.raises(TypeError, match=r"unsupported operand|not supported between"):
         sum_of()
 
 
-def test_a_length_is_no_number():
+def test_a_length_is_no_number() -> None:
     assert Length(1) != 1
     assert Length(1) == Length(Fraction(2, 2))
 
 
-def test_a_length_cannot_be_changed():
+def test_a_length_cannot_be_changed() -> None:
     with pytest.raises(AttributeError, match="a Length cannot be changed"):
-        Length(1).inches = Fraction(2)
+        Length(1).inches = Fraction(2)  # type: ignore[misc]
 
 
-def test_a_unit_that_is_none_of_ours_is_a_key_error():
+def test_a_unit_that_is_none_of_ours_is_a_key_error() -> None:
     with pytest.raises(KeyError, match="furlong"):
         Length.of(1, "furlong")
 
 
 @given(LENGTHS)
-def test_a_length_survives_copying_and_pickling(length):
+def test_a_length_survives_copying_and_pickling(length: Length) -> None:
     assert pickle.loads(pickle.dumps(length)) == copy.deepcopy(length) == length
     assert hash(copy.copy(length)) == hash(length)
 
 
 @given(NUMBERS, st.sampled_from(list(UNITS)))
-def test_a_length_gives_back_its_amount_in_the_unit_it_was_made_in(amount, unit):
+def test_a_length_gives_back_its_amount_in_the_unit_it_was_made_in(amount: Fraction, unit: str) -> None:
     assert Length.of(amount, unit).in_unit(unit) == amount
 
 
 @given(LENGTHS)
-def test_millimetres_are_the_same_either_way(length):
+def test_millimetres_are_the_same_either_way(length: Length) -> None:
     assert length.mm == length.in_unit("mm")
 
 
 @given(LENGTHS, LENGTHS, NUMBERS.filter(bool))
-def test_lengths_add_and_scale_as_their_inches_do(one, other, number):
+def test_lengths_add_and_scale_as_their_inches_do(one: Length, other: Length, number: Fraction) -> None:
     assert (one + other).inches == one.inches + other.inches
     assert one - other == one + -other
     assert (one * number).inches == one.inches * number
@@ -93,28 +96,28 @@ def test_lengths_add_and_scale_as_their_inches_do(one, other, number):
 
 
 @given(LENGTHS, LENGTHS)
-def test_lengths_stand_in_the_order_of_their_inches(one, other):
+def test_lengths_stand_in_the_order_of_their_inches(one: Length, other: Length) -> None:
     assert (one < other) == (one.inches < other.inches)
     assert (one <= other) == (not one > other)
     assert (one >= other) == (not one < other)
     assert bool(one) == (one != ZERO)
 
 
-def test_a_length_by_a_length_is_a_plain_number():
+def test_a_length_by_a_length_is_a_plain_number() -> None:
     assert Length(54) / Length.of(3, "ft") == Fraction(3, 2)
 
 
-def test_no_lengths_add_up_to_nothing():
+def test_no_lengths_add_up_to_nothing() -> None:
     assert total([]) == ZERO
 
 
 @given(NUMBERS)
-def test_the_ceiling_is_the_least_whole_number_not_below(number):
+def test_the_ceiling_is_the_least_whole_number_not_below(number: Fraction) -> None:
     assert number <= ceiling(number) < number + 1
 
 
 @given(LENGTHS, STEPS)
-def test_cuts_round_up_and_usable_lengths_down_by_less_than_a_step(length, step):
+def test_cuts_round_up_and_usable_lengths_down_by_less_than_a_step(length: Length, step: Length) -> None:
     up, down = round_up(length, step), round_down(length, step)
 
     assert down <= length <= up
@@ -124,7 +127,7 @@ def test_cuts_round_up_and_usable_lengths_down_by_less_than_a_step(length, step)
 
 
 @given(LENGTHS, STEPS)
-def test_marks_round_to_the_nearest(length, step):
+def test_marks_round_to_the_nearest(length: Length, step: Length) -> None:
     near = round_nearest(length, step)
 
     assert abs(near - length) <= step / 2
@@ -132,16 +135,16 @@ def test_marks_round_to_the_nearest(length, step):
 
 
 @pytest.mark.parametrize(("thirty_seconds", "sixteenths"), [(1, 0), (3, 2), (5, 2), (7, 4), (-1, 0), (-3, -2)])
-def test_a_mark_half_way_goes_to_the_even_one(thirty_seconds, sixteenths):
+def test_a_mark_half_way_goes_to_the_even_one(thirty_seconds: int, sixteenths: int) -> None:
     assert round_nearest(Length(Fraction(thirty_seconds, 32)), SIXTEENTH) == SIXTEENTH * sixteenths
 
 
 @pytest.mark.parametrize("rounded", [round_up, round_down, round_nearest])
-def test_what_stands_on_a_mark_stays_there(rounded):
+def test_what_stands_on_a_mark_stays_there(rounded: Callable[[Length, Length], Length]) -> None:
     assert rounded(Length(Fraction(201, 16)), SIXTEENTH) == Length(Fraction(201, 16))
 
 
-def test_usable_width_after_shrinkage_is_never_rounded_up_to_a_width_that_is_not_there():
+def test_usable_width_after_shrinkage_is_never_rounded_up_to_a_width_that_is_not_there() -> None:
     shrunk = Length(55) * (1 - Fraction(2, 100))
 
     assert round_down(shrunk, SIXTEENTH) == Length(53 + Fraction(14, 16)) < shrunk < Length(54)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from fractions import Fraction
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -31,9 +32,10 @@ def length(text: str) -> Length:
     return Length.of(Fraction(amount), unit)
 
 
-def worked(figure: Figure[object]) -> object | None:
+def worked(figure: Figure[Any]) -> object | None:
     """What a figure's formula gives with its inputs put in; None where the formula is more than a sum."""
-    found, values = FORMULA.fullmatch(figure.rule.formula), {name: part.value for name, part in figure.inputs}
+    found = FORMULA.fullmatch(figure.rule.formula)
+    values: dict[str, Any] = {name: part.value for name, part in figure.inputs}
     if not found or re.search(r"[a-z]", NAME.sub("", found["sum"])) or not set(NAME.findall(found["sum"])) <= {*values}:
         return None
     if not all(isinstance(each, Length | Fraction | int) for each in values.values()):
@@ -76,6 +78,7 @@ def test_what_the_roll_must_give_is_the_squaring_as_it_was_typed_and_what_is_lai
     squaring = Length.of(Fraction(tenths, 10), "mm")
     plan = make_plan(with_squaring(replace(small(), show="mm"), length(ruler), squaring))
     roll, laid = plan.figures["layer.face.roll"], plan.figures["layer.face.on.roll"]
+    assert laid.value is not None
     assert roll.value == squaring + laid.value
     told = why(roll, ruler_of(plan.job))
     assert told.result.startswith("≈") == (round_up(roll.value, Length.of(Fraction(1, 10), "mm")) != roll.value)

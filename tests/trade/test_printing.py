@@ -3,6 +3,7 @@
 import json
 from decimal import Decimal
 from fractions import Fraction
+from typing import Any
 
 import pytest
 from hypothesis import given
@@ -10,6 +11,7 @@ from hypothesis import strategies as st
 
 from wizard.project.typed import read_length, read_number
 from wizard.trade.formatting import (
+    How,
     Ruler,
     both,
     exact,
@@ -61,22 +63,22 @@ RULERS = st.sampled_from([INCH_JOB, FEET_JOB, CM_JOB, MM_JOB])
         ("-1/16", "mm", "-1.5875 mm"),
     ],
 )
-def test_exact_writes_the_value_in_the_way_of_the_unit(inches, unit, text):
+def test_exact_writes_the_value_in_the_way_of_the_unit(inches: str, unit: str, text: str) -> None:
     assert exact(Length(Fraction(inches)), unit) == text
 
 
 @pytest.mark.parametrize(("amount", "text"), [("29.2", "29.2 cm"), ("88/3", "29 1/3 cm"), ("30", "30 cm")])
-def test_exact_writes_centimetres_as_a_decimal_where_it_ends(amount, text):
+def test_exact_writes_centimetres_as_a_decimal_where_it_ends(amount: Fraction, text: str) -> None:
     assert exact(Length.of(Fraction(amount), "cm"), "cm") == text
 
 
-def test_a_decimal_that_would_run_on_is_written_as_a_fraction_instead():
+def test_a_decimal_that_would_run_on_is_written_as_a_fraction_instead() -> None:
     assert exact(Length.of(Fraction(1, 2**12), "mm"), "mm") == "0.000244140625 mm"
     assert exact(Length.of(Fraction(1, 2**13), "mm"), "mm") == "1/8192 mm"
 
 
 @given(NUMBERS)
-def test_a_plain_number_reads_back(value):
+def test_a_plain_number_reads_back(value: Any) -> None:
     assert read_number(number(value)) == read_number(mixed(value)) == value
 
 
@@ -95,12 +97,12 @@ def test_a_plain_number_reads_back(value):
         ("0", "up", "0 in"),
     ],
 )
-def test_shown_goes_to_the_ruler_mark_and_says_when_it_rounded(inches, how, text):
+def test_shown_goes_to_the_ruler_mark_and_says_when_it_rounded(inches: str, how: How, text: str) -> None:
     assert shown(Length(Fraction(inches)), INCH_JOB, how) == text
 
 
 @given(LENGTHS, RULERS)
-def test_shown_has_its_sign_only_when_it_rounded(length, ruler):
+def test_shown_has_its_sign_only_when_it_rounded(length: Length, ruler: Ruler) -> None:
     text = shown(length, ruler)
     printed = read_length(text.removeprefix("≈ "), None, zero=True)
 
@@ -109,7 +111,7 @@ def test_shown_has_its_sign_only_when_it_rounded(length, ruler):
 
 
 @given(LENGTHS, RULERS)
-def test_a_cut_is_never_shown_short_nor_a_usable_width_long(length, ruler):
+def test_a_cut_is_never_shown_short_nor_a_usable_width_long(length: Length, ruler: Ruler) -> None:
     up, down = (read_length(shown(length, ruler, how).removeprefix("≈ "), None, zero=True) for how in ("up", "down"))
 
     assert down <= length <= up
@@ -125,7 +127,7 @@ def test_a_cut_is_never_shown_short_nor_a_usable_width_long(length, ruler):
         ("0", INCH_JOB, "0 in · 0 mm"),
     ],
 )
-def test_an_inch_job_echoes_whole_millimetres_too(inches, ruler, text):
+def test_an_inch_job_echoes_whole_millimetres_too(inches: str, ruler: Ruler, text: str) -> None:
     assert both(Length(Fraction(inches)), ruler) == text
 
 
@@ -138,23 +140,23 @@ def test_an_inch_job_echoes_whole_millimetres_too(inches, ruler, text):
         ("29.25", CM_JOB, "≈ 29.2 cm · ≈ 11 1/2 in"),
     ],
 )
-def test_a_metric_job_echoes_sixteenths_of_an_inch_too(cm, ruler, text):
+def test_a_metric_job_echoes_sixteenths_of_an_inch_too(cm: str, ruler: Ruler, text: str) -> None:
     assert both(Length.of(Fraction(cm), "cm"), ruler) == text
 
 
-def test_a_length_for_a_machine_is_exact_in_both_systems_with_its_text():
+def test_a_length_for_a_machine_is_exact_in_both_systems_with_its_text() -> None:
     assert length_json(Length(Fraction(25, 2)), INCH_JOB) == {"in": "25/2", "mm": "635/2", "text": "12 1/2 in"}
     assert length_json(Length(12), CM_JOB) == {"in": "12", "mm": "1524/5", "text": "≈ 30.5 cm"}
 
 
 @given(LENGTHS, RULERS)
-def test_what_a_machine_is_given_adds_up_to_the_length(length, ruler):
+def test_what_a_machine_is_given_adds_up_to_the_length(length: Length, ruler: Ruler) -> None:
     given_out = json.loads(json.dumps(length_json(length, ruler)))
 
     assert Length(Fraction(given_out["in"])) == Length.of(Fraction(given_out["mm"]), "mm") == length
 
 
-def test_a_fraction_is_written_in_lowest_terms():
+def test_a_fraction_is_written_in_lowest_terms() -> None:
     assert [fraction_text(Fraction(*each)) for each in ((50, 4), (12, 1), (-1, 16), (0, 5))] == [
         "25/2",
         "12",
@@ -167,7 +169,7 @@ def test_a_fraction_is_written_in_lowest_terms():
     ("value", "text"),
     [("5/2", "2.5"), ("7/3", "2 1/3"), ("2", "2"), ("1/3", "1/3"), ("1/40", "0.025"), ("-1/4", "-0.25"), ("0", "0")],
 )
-def test_a_plain_number_is_a_decimal_where_it_ends(value, text):
+def test_a_plain_number_is_a_decimal_where_it_ends(value: Any, text: str) -> None:
     assert number(Fraction(value)) == text
 
 
@@ -183,17 +185,17 @@ def test_a_plain_number_is_a_decimal_where_it_ends(value, text):
         ("0", "0.00"),
     ],
 )
-def test_money_has_two_decimals_or_as_many_as_it_needs(amount, text):
+def test_money_has_two_decimals_or_as_many_as_it_needs(amount: str, text: str) -> None:
     assert money(Decimal(amount)) == text
 
 
 @given(st.decimals(min_value=0, max_value=10**12, places=4))
-def test_money_loses_nothing(amount):
+def test_money_loses_nothing(amount: Decimal) -> None:
     assert Decimal(money(amount)) == amount
 
 
 @pytest.mark.parametrize("unit", UNITS)
-def test_every_unit_has_its_way_of_writing_nothing(unit):
+def test_every_unit_has_its_way_of_writing_nothing(unit: str) -> None:
     assert exact(Length(0), unit) == f"0 {unit}"
 
 

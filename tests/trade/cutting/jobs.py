@@ -18,7 +18,7 @@ def inches(value: str | int | Fraction) -> Length:
     return Length(Fraction(value))
 
 
-def strips_of(*sizes: tuple[str | int | Fraction, str | int]) -> list[Strip]:
+def strips_of(*sizes: tuple[str | int | Fraction, str | int | Fraction]) -> list[Strip]:
     """Strips named a, b, c... from (flat, cut)."""
     return [
         Strip(chr(97 + place), chr(97 + place), "face", round_up(inches(flat), SIXTEENTH), inches(cut))

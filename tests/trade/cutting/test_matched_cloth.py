@@ -50,7 +50,7 @@ def test_every_join_meets_selvedge_to_selvedge_at_the_right_phase(phase: Phase) 
     for seed in range(60):
         random = Random(seed)
         job = sample(random, 4, 3)
-        repeat = Repeat(Length(random.choice([3, 5, Fraction(25, 3), 27, 12])), phase)
+        repeat = Repeat(Length(Fraction(random.choice(["3", "5", "25/3", "27", "12"]))), phase)
         rules = replace(
             job.rules(),
             repeat=repeat,

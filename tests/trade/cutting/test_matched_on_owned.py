@@ -161,7 +161,7 @@ def test_a_half_drop_is_turned_for_the_lengths_there_are() -> None:
     repeat = Repeat(Length(Fraction(65, 4)), "half-drop")
     rooms = (("one", Fraction(83)), ("two", Fraction(259, 4)))
     stock = [Stretch(name, Length(room), Length(137), squared=True) for name, room in rooms]
-    strips = strips_of(("269.75", "28.5"), ("94.25", "31"), ("119.5", "31"))  # type: ignore[arg-type]
+    strips = strips_of(("269.75", "28.5"), ("94.25", "31"), ("119.5", "31"))
     answer = lay_out(strips, [*stock, Stretch("roll", None, Length(137))], rules_of(repeat=repeat, join_cost=Length(3)))
     assert isinstance(answer, Cutting)
     assert not [use for use in answer.best.uses if use.stretch == "roll"]

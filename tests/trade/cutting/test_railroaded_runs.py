@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 from random import Random
+from typing import Any
 
 import pytest
 from msgspec.structs import replace
@@ -105,7 +106,7 @@ def test_a_join_falls_in_no_span_that_is_to_be_kept_clear() -> None:
     assert faults(plan, [strip], TWO, ALONG) == []
 
 
-def fullness(cloth: str, lengths: int, run: int, **damage: Length) -> Fraction | None:
+def fullness(cloth: str, lengths: int, run: int, **damage: Any) -> Fraction | None:
     """The greatest in hand of one side with 17 1/2 in drop, in lanes on lengths 60 in long, or 81 in where damaged."""
     length = inches(81 if damage else 60)
     hand = {name: Owned(length=length, **damage) for name in "abc"[:lengths]}

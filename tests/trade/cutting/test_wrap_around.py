@@ -44,7 +44,7 @@ def by_simple_groups(flats: Sequence[Fraction], usable: int) -> int:
 
 
 def test_thirteen_sections_take_the_21_widths_of_one_wrap_around() -> None:
-    runs = [sum(map(Fraction, run.split())) for run in [*RUNS.split(", "), "60 1/8"]]
+    runs = [sum(map(Fraction, run.split()), Fraction(0)) for run in [*RUNS.split(", "), "60 1/8"]]
     plan = best(strips_of_flats([2 * run + 2 for run in runs], Length(Fraction("17.4375"))), rules_of())
     assert (plan.uses[0].rows, plan.used) == (21, Length(Fraction("366.1875")))
     assert plan.proof.least == (plan.used == plan.proof.bound)
