@@ -19,7 +19,7 @@ TEXTS = {
 }
 TREES = {name: ast.parse(text) for name, text in TEXTS.items()}
 MOST_LINES = 600
-EXACT = ("trade", "sheets")
+EXACT = ("trade", "render")
 """Rooms in which a float can only be an error: where lengths and money are worked, and where they are printed."""
 
 BROAD = ("Exception", "BaseException")

@@ -20,12 +20,12 @@ BELOW = {
     "trade": set(),
     "project": {"trade"},
     "questions": {"project", "trade"},
-    "sheets": {"project", "trade"},
-    "commands": {"questions", "sheets", "project", "trade"},
-    "prompts": {"questions", "sheets", "project", "trade"},
-    "screens": {"questions", "sheets", "project", "trade"},
-    "browser": {"sheets"},
-    "cli": {"browser", "commands", "prompts", "screens", "questions", "sheets", "project", "trade"},
+    "render": {"project", "trade"},
+    "commands": {"questions", "render", "project", "trade"},
+    "prompts": {"questions", "render", "project", "trade"},
+    "screens": {"questions", "render", "project", "trade"},
+    "browser": {"render"},
+    "cli": {"browser", "commands", "prompts", "screens", "questions", "render", "project", "trade"},
     "__main__": {"cli"},
     "__init__": set(),
 }
@@ -209,8 +209,8 @@ def test_the_first_question_loads_no_sheet_and_no_comparison_of_ways(folder: Pat
     assert run.returncode == 0, run.stderr
     loaded = ast.literal_eval(run.stdout.splitlines()[-1])
     late = (
-        "wizard.sheets.page",
-        "wizard.sheets.blocks",
+        "wizard.render.text_page",
+        "wizard.render.cutting_sheet",
         "wizard.trade.compare_ways",
         "wizard.trade.cutting.mixed_widths",
     )

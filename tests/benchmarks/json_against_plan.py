@@ -25,10 +25,10 @@ from statistics import median, quantiles
 from msgspec import Struct
 
 from tests.benchmarks.random_jobs import random_job
-from tests.sheets.jobs import draft_of
+from tests.render.jobs import draft_of
 from wizard.project.jobs import at_best, job_of
-from wizard.sheets.forms import Wanted, written
-from wizard.sheets.json_sheet import plan_json
+from wizard.render.formats import Wanted, written
+from wizard.render.json_sheet import plan_json
 from wizard.trade import cut_plans
 from wizard.trade.make_plan import make_plan
 

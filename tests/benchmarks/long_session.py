@@ -21,7 +21,7 @@ from tempfile import TemporaryDirectory
 
 from msgspec.structs import replace
 
-from tests.sheets.jobs import WHOLE
+from tests.render.jobs import WHOLE
 from wizard.project.problems import Problems
 from wizard.project.store import Held, Store
 from wizard.questions.keeping import clock

@@ -3,7 +3,7 @@
     python -m tests.benchmarks.sheets
     python -m tests.benchmarks.sheets --jobs 1000 --form html
 
-Beds of every kind (tests/sheets/random_beds.py), each run in a process of its own: the same files loaded, planned, and
+Beds of every kind (tests/render/random_beds.py), each run in a process of its own: the same files loaded, planned, and
 written as sheets by one command. Memory is the most the process ever held; flat means the tenth part of the files
 takes about as much.
 """
@@ -18,8 +18,8 @@ import time
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from tests.sheets.random_beds import random_file
-from wizard.sheets.kinds.names import ENDINGS
+from tests.render.random_beds import random_file
+from wizard.render.sheet_names import ENDINGS
 
 _START = "import sys; from pathlib import Path; from wizard.commands.reading import open_draft\n"
 LOAD = f"{_START}for path in sys.argv[1:]: open_draft(Path(path))"

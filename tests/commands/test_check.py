@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from tests.commands.running import SMALL
-from tests.sheets.jobs import WHOLE, draft_of, whole_plan
+from tests.render.jobs import WHOLE, draft_of, whole_plan
 from wizard.cli import main
 from wizard.commands.exits import Exit
 from wizard.project.jobs import plan_of

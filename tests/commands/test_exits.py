@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from tests.commands.running import SMALL, environment, railskirt, within
-from tests.sheets.jobs import WHOLE, draft_of
+from tests.render.jobs import WHOLE, draft_of
 from wizard import cli
 from wizard.commands.exits import Exit
 from wizard.project.jobs import plan_of

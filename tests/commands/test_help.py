@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from tests.commands.running import within
-from tests.sheets.jobs import WHOLE
+from tests.render.jobs import WHOLE
 from wizard.cli import main, with_command
 from wizard.commands.exits import Exit
 from wizard.commands.parser import build

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from tests.commands.running import SMALL, railskirt, within
-from tests.sheets.jobs import WHOLE
+from tests.render.jobs import WHOLE
 from wizard.commands import listing
 from wizard.commands.exits import Exit
 from wizard.project.folder import Candidate, Found, project_in

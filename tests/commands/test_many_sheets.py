@@ -8,11 +8,11 @@ from pathlib import Path
 import pytest
 
 from tests.commands.running import SMALL
-from tests.sheets.jobs import WHOLE, whole_plan
+from tests.render.jobs import WHOLE, whole_plan
 from wizard.cli import main
 from wizard.commands.exits import Exit
 from wizard.commands.sheet import Asked, run
-from wizard.sheets.forms import Wanted, written
+from wizard.render.formats import Wanted, written
 
 BAD = 'format = 1\nsurvay = "?"\n'
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.sheets.jobs import WHOLE, draft_of
+from tests.render.jobs import WHOLE, draft_of
 from wizard.cli import main
 from wizard.commands.exits import Exit
 from wizard.project.draft import Draft

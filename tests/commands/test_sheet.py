@@ -8,13 +8,13 @@ from pathlib import Path
 
 import pytest
 
-from tests.sheets.jobs import WHOLE, whole_plan
+from tests.render.jobs import WHOLE, whole_plan
 from wizard.cli import main
 from wizard.commands.exits import Exit
-from wizard.sheets.existing import existing
-from wizard.sheets.json_sheet import plan_json
-from wizard.sheets.kinds.names import Form
-from wizard.sheets.plain import cells
+from wizard.render.json_sheet import plan_json
+from wizard.render.plain_text import cells
+from wizard.render.sheet_files import existing
+from wizard.render.sheet_names import Form
 
 
 @pytest.fixture

@@ -34,7 +34,7 @@ from wizard.project.keys import limits_at, split
 from wizard.project.reading import read
 from wizard.project.typed import Misread
 from wizard.project.typed.limits import LENGTH, Limits
-from wizard.sheets.forms import Wanted, written
+from wizard.render.formats import Wanted, written
 from wizard.trade.lengths import UNITS
 
 FIELDS = {

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from random import Random
 from typing import Final
 
-from tests.sheets.random_beds import random_file
+from tests.render.random_beds import random_file
 from wizard.project.draft import Draft
 from wizard.project.keys import limits_at, split
 from wizard.project.typed.limits import Limits

@@ -14,8 +14,8 @@ from wizard.project.reading import read
 from wizard.project.store import Store
 from wizard.questions.session import Session
 from wizard.questions.work import place_of
+from wizard.render.formats import Wanted, written
 from wizard.screens.clipboard import copies
-from wizard.sheets.forms import Wanted, written
 from wizard.trade import cut_plans
 from wizard.trade.plan import Plan
 

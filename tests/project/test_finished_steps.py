@@ -20,9 +20,9 @@ from wizard.project.jobs import best_plan_of
 from wizard.project.plan_mark import plan_mark
 from wizard.project.store import Opened, Store
 from wizard.questions.session import Session
-from wizard.sheets.forms import Wanted, written
-from wizard.sheets.json_sheet import plan_json
-from wizard.sheets.kinds.names import SheetId
+from wizard.render.formats import Wanted, written
+from wizard.render.json_sheet import plan_json
+from wizard.render.sheet_names import SheetId
 
 OLD_FILE = Path(__file__).parent / "finished" / "cut-then-gap-changed.toml"
 """Cut, then the gap under the hem was changed; from before the lengths were kept."""

@@ -14,7 +14,7 @@ from wizard.project.draft import Draft
 from wizard.project.jobs import job_of
 from wizard.project.reading import read
 from wizard.project.typed.limits import LENGTH
-from wizard.sheets.forms import Wanted, written
+from wizard.render.formats import Wanted, written
 from wizard.trade.job import Owned
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan

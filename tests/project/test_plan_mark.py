@@ -11,7 +11,7 @@ import pytest
 from msgspec.structs import replace
 
 from tests.project.test_projects_along import PROJECTS
-from tests.sheets.jobs import WHOLE, draft_of
+from tests.render.jobs import WHOLE, draft_of
 from tests.trade.sample_jobs import everything, inches, with_face
 from wizard.project.draft import Draft, put, put_many
 from wizard.project.jobs import job_of

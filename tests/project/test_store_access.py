@@ -15,7 +15,7 @@ from wizard.project.draft import Draft, put
 from wizard.project.hand_marks import marked
 from wizard.project.store import Held, NotSaved, Opened, Store
 from wizard.project.writing import write
-from wizard.sheets.to_file import keep_sheets
+from wizard.render.sheet_files import keep_sheets
 
 LOFT = Draft(name="Juniper loft")
 ATTIC = put(LOFT, "name", "Juniper attic")

@@ -13,7 +13,7 @@ from wizard.prompts.order import Order, answer_in, meant, order_in
 from wizard.prompts.orders import HOW_TO_ANSWER, JOB_ORDERS
 from wizard.prompts.talk import Talk
 from wizard.questions.question import Question
-from wizard.sheets.drawings.choose import scene_for
+from wizard.render.drawings.scene_for_question import scene_for
 from wizard.trade.plan import STAGES, Plan
 
 RUN = "survey.section.left.run.1"

@@ -7,7 +7,7 @@ from datetime import UTC, datetime
 import pytest
 from msgspec.structs import replace
 
-from tests.sheets.jobs import WHOLE, draft_of
+from tests.render.jobs import WHOLE, draft_of
 from wizard.project.draft import DoneTable, Draft, ProgressTable
 from wizard.project.jobs import plan_of
 from wizard.questions.glance import Glance, glance

@@ -15,7 +15,7 @@ from wizard.project.store import Store
 from wizard.questions.session import Session
 from wizard.questions.timing import Timing
 from wizard.questions.work import times
-from wizard.sheets.forms import Wanted, written
+from wizard.render.formats import Wanted, written
 
 
 class Hands:

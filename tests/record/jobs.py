@@ -9,7 +9,7 @@ from typing import Any
 
 import tomli_w
 
-from tests.sheets.random_beds import random_file
+from tests.render.random_beds import random_file
 
 CASES = Path(__file__).parent / "cases"
 DEMO = Path(__file__).parents[2] / "projects" / "demo-gannet-stair.toml"

@@ -20,10 +20,10 @@ from pathlib import Path
 from typing import Any
 
 from tests.record.jobs import named_jobs, random_job
-from tests.sheets.jobs import draft_of
+from tests.render.jobs import draft_of
 from wizard.project.jobs import plan_of
-from wizard.sheets.forms import Wanted, written
-from wizard.sheets.kinds.names import TITLES
+from wizard.render.formats import Wanted, written
+from wizard.render.sheet_names import TITLES
 
 FILE = Path(__file__).parent / "record.json"
 RANDOM_JOBS = 2000

@@ -11,8 +11,8 @@ from tests.screens.pilots import job, opened, over, sees, typed, until
 from tests.screens.test_work_pane import to_the_work
 from wizard.project.jobs import plan_of
 from wizard.project.store import Opened, Store
+from wizard.render.sheet_names import TITLES
 from wizard.screens.clipboard import LONG, copies, said
-from wizard.sheets.kinds.names import TITLES
 
 SAME = "railskirt sheet loft.toml --only buying"
 

@@ -10,16 +10,16 @@ import pytest
 from textual._compositor import Compositor
 from textual.content import Content
 
+from tests.render.jobs import WHOLE, draft_of
 from tests.screens.jobs import job_file
 from tests.screens.pilots import EVERY_SIZE, at, job, opened, typed, until, wholly_visible
-from tests.sheets.jobs import WHOLE, draft_of
 from wizard.project.draft import put_many
 from wizard.project.store import Store
+from wizard.render.drawings.scene import Scene
+from wizard.render.drawings.scene_for_question import scene_for
 from wizard.screens.screen_text import alike
 from wizard.screens.widgets import question_drawing
 from wizard.screens.widgets.question_drawing import Drawing, drawn_with_key, picked_out
-from wizard.sheets.drawings.choose import scene_for
-from wizard.sheets.scene import Scene
 from wizard.trade.plan import Plan
 
 TITLES = {

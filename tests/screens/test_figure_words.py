@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.sheets.jobs import whole_plan
+from tests.render.jobs import whole_plan
 from wizard.screens.figure_words import bought_words, figure_words, sold_by
 
 

@@ -13,11 +13,11 @@ from tests.outside.jobs import cloth, plain_job, planned, straight
 from tests.screens.jobs import job_file
 from tests.screens.pilots import SIZES, at, focused, job, opened, over, seen, sees, typed, until, wholly_visible
 from wizard.questions.work import place_of
+from wizard.render.drawings.character_grid import HATCH
+from wizard.render.drawings.scene import Box
 from wizard.screens import cutting_actions
 from wizard.screens.actions import actions_in
 from wizard.screens.panes.roll_pane import NEARER, NEEDED, Looker, RollView, View, scenes_of
-from wizard.sheets.scene import Box
-from wizard.sheets.strokes import HATCH
 from wizard.trade.formatting import SIXTEENTHS
 from wizard.trade.lengths import ZERO
 

@@ -12,11 +12,11 @@ from typing import Any
 from textual.pilot import Pilot
 
 from tests.commands.running import data
+from tests.render.golden_files import demo_plan
+from tests.render.test_forms import words_of
 from tests.screens.pilots import at, focused, opened, over, typed, until
-from tests.sheets.golden_files import demo_plan
-from tests.sheets.test_forms import words_of
-from wizard.sheets.forms import Wanted, written
-from wizard.sheets.kinds.names import USUAL
+from wizard.render.formats import Wanted, written
+from wizard.render.sheet_names import USUAL
 
 STEPS = 6
 """So many steps are walked through: buying, washing, and how the face cloth is cut out."""

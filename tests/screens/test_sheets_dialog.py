@@ -16,9 +16,9 @@ from tests.screens.pilots import at, clear_field, focused, opened, over, sees, t
 from wizard.commands.sheet import Asked, run
 from wizard.project.jobs import can_improve, plan_of
 from wizard.project.writing import write
+from wizard.render.sheet_names import Form, SheetId
 from wizard.screens.cutting_actions import ImprovedPlan
 from wizard.screens.dialogs.sheets_dialog import SheetsDialog
-from wizard.sheets.kinds.names import Form, SheetId
 from wizard.trade import cut_plans
 
 LONG = "x" * 300

@@ -9,8 +9,8 @@ import pytest
 from msgspec.structs import replace
 
 from tests.outside.jobs import cloth, inches, plain_job, planned, straight
-from wizard.sheets.matter import Pairs
-from wizard.sheets.proof import ways
+from wizard.render.cutting_sheet import ways
+from wizard.render.document import Pairs
 from wizard.trade.bed import Section, Side
 from wizard.trade.compare_ways import Comparison, Way, compare, ways_of
 from wizard.trade.cutting import Repeat, Stretch

@@ -10,8 +10,8 @@ from tests.trade.sample_jobs import inches, section, small, with_section
 from tests.trade.test_bed_findings import surveyed
 from wizard.project.draft_bed import SectionTable
 from wizard.project.shapes import meanings
-from wizard.sheets.drawings.bed_plan import bed_plan
-from wizard.sheets.scene import Stroke
+from wizard.render.drawings.bed_plan import bed_plan
+from wizard.render.drawings.scene import Stroke
 from wizard.trade.bed import Section
 from wizard.trade.job import Job
 from wizard.trade.make_plan import make_plan

@@ -19,7 +19,7 @@ from wizard.browser.faults import NotServed
 from wizard.browser.keys import OneTimeKey
 from wizard.browser.seat import argv_for
 from wizard.browser.site import Site
-from wizard.sheets.plain import clipped, literal
+from wizard.render.plain_text import clipped, literal
 
 THIS_COMPUTER: Final = "127.0.0.1"
 """Where the page is unless the maker opens it: nothing outside this computer reaches it there."""

@@ -13,8 +13,8 @@ from wizard.commands.reading import open_draft, tell_problems
 from wizard.project.finished_steps import as_done, as_ticked, changed_in_words
 from wizard.project.jobs import plan_of
 from wizard.project.problems import Problems
-from wizard.sheets.figure_text import counted
-from wizard.sheets.plain import literal
+from wizard.render.figure_text import counted
+from wizard.render.plain_text import literal
 from wizard.trade.plan import ChangedStep, Plan
 
 _GRAVEST_FIRST: Final = (Exit.BAD_FILE, Exit.FOUND, Exit.UNFINISHED, Exit.OK)

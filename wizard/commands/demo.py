@@ -9,7 +9,7 @@ from typing import TextIO
 from wizard.commands.exits import Exit
 from wizard.commands.shipped import demo as shipped_demo
 from wizard.project.atomic import put
-from wizard.sheets.plain import literal
+from wizard.render.plain_text import literal
 
 Ask = Callable[[str], bool]
 """Puts a question that is answered with yes or no."""

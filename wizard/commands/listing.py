@@ -16,7 +16,7 @@ from wizard.project.folder import Candidate, Found, candidates, home_folder, pro
 from wizard.project.problems import Problems
 from wizard.project.typed.misread import shortened
 from wizard.questions.glance import glance
-from wizard.sheets.plain import literal
+from wizard.render.plain_text import literal
 
 
 def run(folder: Path | None, out: TextIO, talk: TextIO) -> Exit:

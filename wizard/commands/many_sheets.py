@@ -14,10 +14,10 @@ from wizard.commands.sheet import save
 from wizard.project.finished_steps import as_done
 from wizard.project.jobs import best_plan_of
 from wizard.project.problems import Problems
-from wizard.sheets.figure_text import counted
-from wizard.sheets.forms import Wanted, written
-from wizard.sheets.kinds.names import ENDINGS
-from wizard.sheets.plain import literal
+from wizard.render.figure_text import counted
+from wizard.render.formats import Wanted, written
+from wizard.render.plain_text import literal
+from wizard.render.sheet_names import ENDINGS
 
 GRAVEST_FIRST: Final = (Exit.BAD_FILE, Exit.NOT_SAVED, Exit.UNFINISHED)
 

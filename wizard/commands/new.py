@@ -15,7 +15,7 @@ from wizard.project.problems import Problems, whole
 from wizard.project.reading import read
 from wizard.project.store import Held, Store
 from wizard.project.templates import begin
-from wizard.sheets.plain import literal
+from wizard.render.plain_text import literal
 from wizard.trade.job import Standard
 
 

@@ -10,7 +10,7 @@ from typing import Any, Final, NoReturn, cast
 
 from wizard import __version__
 from wizard.commands.exits import exit_table
-from wizard.sheets.kinds.names import BY_NAME, ENDINGS, TITLES, USUAL, SheetId
+from wizard.render.sheet_names import BY_NAME, ENDINGS, TITLES, USUAL, SheetId
 
 NARROWEST: Final = 60
 """Fewest columns a text sheet is laid out for."""
@@ -198,7 +198,7 @@ def _sheet(commands: Any) -> None:
         "write a job's sheets",
         "As text to read, HTML for the printer and the phone, SVG drawings, JSON (the whole plan) or CSV (the cut "
         "list). What is not known yet is named on the overview, and the exit status says so. Many files go into a "
-        "folder; a bad one keeps no other back.\nThe JSON is described by python -m pydoc wizard.sheets.json_sheet",
+        "folder; a bad one keeps no other back.\nThe JSON is described by python -m pydoc wizard.render.json_sheet",
         "railskirt sheet juniper-loft.toml",
         "railskirt sheet juniper-loft.toml --as html --out juniper-loft.html",
         "railskirt sheet juniper-loft.toml --only cutting,hanging --date 2026-03-02",

@@ -9,7 +9,7 @@ from wizard.project.draft import Draft
 from wizard.project.problems import Problem, Problems
 from wizard.project.store import Store
 from wizard.project.typed.misread import shortened
-from wizard.sheets.plain import literal
+from wizard.render.plain_text import literal
 
 
 def open_draft(path: Path) -> Draft | Problems:

@@ -17,10 +17,10 @@ from wizard.commands.signs import fitting
 from wizard.project.finished_steps import as_done
 from wizard.project.jobs import best_plan_of
 from wizard.project.problems import Problems
-from wizard.sheets.forms import Wanted, written
-from wizard.sheets.kinds.names import SOME_ONLY, Form, SheetId
-from wizard.sheets.plain import literal
-from wizard.sheets.to_file import keep_sheets, unfinished, usual_date
+from wizard.render.formats import Wanted, written
+from wizard.render.plain_text import literal
+from wizard.render.sheet_files import keep_sheets, unfinished, usual_date
+from wizard.render.sheet_names import SOME_ONLY, Form, SheetId
 from wizard.trade.plan import Plan
 
 USUAL_COLUMNS: Final = 80

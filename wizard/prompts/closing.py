@@ -6,7 +6,7 @@ import shlex
 
 from wizard.prompts.talk import Talk
 from wizard.questions.jobs import keep_template
-from wizard.sheets.plain import literal
+from wizard.render.plain_text import literal
 
 
 def file(talk: Talk, _: str) -> None:

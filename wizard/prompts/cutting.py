@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from wizard.prompts.speech import SpokenPage, counted, with_capital
-from wizard.sheets.blocks.offcuts import offcuts
-from wizard.sheets.blocks.ways import cloth_in_hand, matched
-from wizard.sheets.cut_order import Numbered, in_cutting_order, on_stretch
-from wizard.sheets.drawings.roll import stretch_name
-from wizard.sheets.figure_text import length_text, money_text, shop_text
-from wizard.sheets.lines import lines_of
-from wizard.sheets.proof import other_ways, proof_text
+from wizard.render.choosing_sheet import cloth_in_hand, matched
+from wizard.render.cut_order import Numbered, in_cutting_order, on_stretch, stretch_name
+from wizard.render.cutting_sheet import left_over, proof_text, ways
+from wizard.render.figure_text import length_text, money_text, shop_text
+from wizard.render.text_sheet import lines_of
 from wizard.trade.cutting import Layout
 from wizard.trade.formatting import shown
 from wizard.trade.lengths import ZERO
@@ -53,8 +51,8 @@ def _layer(plan: Plan, layer: Layer, best: Layout, page: SpokenPage) -> Iterator
     yield from page.pair("how sure", proof_text(best, page.ruler))
     yield from _cut_list(plan, layer, best, page)
     yield from _joining(plan, layer, best, page)
-    yield from offcuts(layer, best, page)
-    yield from other_ways(plan, layer, page)
+    yield from lines_of(left_over(layer, best, page.ruler), page)
+    yield from lines_of(ways(plan, layer, page.ruler), page)
     yield from lines_of([*matched(plan, layer), *cloth_in_hand(plan, layer)], page)
 
 

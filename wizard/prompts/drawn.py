@@ -9,9 +9,9 @@ from typing import Final
 from wizard.prompts.speech import spoken, with_capital
 from wizard.prompts.talk import Talk
 from wizard.questions.question import Question
-from wizard.sheets.blocks.head import UNIT_WORDS
-from wizard.sheets.drawings.choose import scene_for
-from wizard.sheets.scene import Scene, Words
+from wizard.render.drawings.scene import Scene, Words
+from wizard.render.drawings.scene_for_question import scene_for
+from wizard.render.sheet_header import UNIT_WORDS
 from wizard.trade.bed import Section
 from wizard.trade.drops import LEAST_READINGS
 from wizard.trade.formatting import exact, ruler_of, shown

@@ -6,10 +6,13 @@ from wizard.prompts.cutting import cutting_lines
 from wizard.prompts.so_far import so_far_lines
 from wizard.prompts.speech import SpokenPage
 from wizard.prompts.talk import Talk
-from wizard.sheets.blocks.buying import buying, fullness_steps
-from wizard.sheets.blocks.hanging import fixings, marks
-from wizard.sheets.blocks.head import UNIT_WORDS
-from wizard.sheets.blocks.measures import measures
+from wizard.render.buying_sheet import buying_list
+from wizard.render.choosing_sheet import steps_of_fullness
+from wizard.render.document import Matter
+from wizard.render.hanging_sheet import fixing_lists, mark_tables
+from wizard.render.overview_sheet import section_measures
+from wizard.render.sheet_header import UNIT_WORDS
+from wizard.render.text_sheet import lines_of
 from wizard.trade.formatting import ruler_of
 
 
@@ -25,32 +28,32 @@ def plan(talk: Talk, _: str) -> None:
 
 def measured(talk: Talk, _: str) -> None:
     """Every section's measures and drop readings."""
-    _read_block(talk, measures(talk.session.plan, page_of(talk)), "No section is measured yet.")
+    _read_block(talk, section_measures(talk.session.plan), "No section is measured yet.")
 
 
 def full(talk: Talk, _: str) -> None:
     """How full each length of roll makes the skirt."""
-    _read_block(talk, fullness_steps(talk.best_plan(), page_of(talk)), "Not known yet: it wants measures and a cloth.")
+    _read_block(talk, steps_of_fullness(talk.best_plan()), "Not known yet: it wants measures and a cloth.")
 
 
 def buy(talk: Talk, _: str) -> None:
     """The buying list."""
-    _read_block(talk, buying(talk.best_plan(), page_of(talk)), "Nothing is to be bought yet.")
+    _read_block(talk, buying_list(talk.best_plan()), "Nothing is to be bought yet.")
 
 
 def cut(talk: Talk, _: str) -> None:
     """The cutting plan."""
-    _read_block(talk, list(cutting_lines(talk.best_plan(), page_of(talk))), "There is no cloth to cut yet.")
+    _read_lines(talk, list(cutting_lines(talk.best_plan(), page_of(talk))), "There is no cloth to cut yet.")
 
 
 def marked(talk: Talk, _: str) -> None:
     """The marks for drawing up."""
-    _read_block(talk, marks(talk.best_plan(), page_of(talk)), "There are no marks yet: the plan is not complete.")
+    _read_block(talk, mark_tables(talk.best_plan()), "There are no marks yet: the plan is not complete.")
 
 
 def hang(talk: Talk, _: str) -> None:
     """The fixings, as met from inside the bed."""
-    _read_block(talk, fixings(talk.best_plan(), page_of(talk)), "There are no fixings yet: the plan is not complete.")
+    _read_block(talk, fixing_lists(talk.best_plan()), "There are no fixings yet: the plan is not complete.")
 
 
 def cautions(talk: Talk, _: str) -> None:
@@ -59,8 +62,13 @@ def cautions(talk: Talk, _: str) -> None:
     _read(talk, said, "The job calls for no caution yet.")
 
 
-def _read_block(talk: Talk, lines: list[str], otherwise: str) -> None:
-    """Print a block of the sheet, whose lines are laid out already; first what its bare lengths are in."""
+def _read_block(talk: Talk, blocks: list[Matter], otherwise: str) -> None:
+    """Print blocks of the sheet."""
+    _read_lines(talk, lines_of(blocks, page_of(talk)), otherwise)
+
+
+def _read_lines(talk: Talk, lines: list[str], otherwise: str) -> None:
+    """Print lines of the sheet, which are laid out already; first the unit of their bare lengths."""
     if lines:
         talk.say(f"Lengths without a unit are in {UNIT_WORDS[ruler_of(talk.session.plan.job).unit]}.")
         talk.lines.put(lines)

@@ -5,17 +5,9 @@ from __future__ import annotations
 from wizard.project.finished_steps import as_done
 from wizard.prompts.order import order_in
 from wizard.prompts.talk import Talk
-from wizard.sheets.kinds.names import TITLES, USUAL, WITH_SHEETS, Form, SheetId
-from wizard.sheets.plain import literal
-from wizard.sheets.to_file import (
-    AFTER,
-    FORM_WORDS,
-    Target,
-    named_target,
-    unfinished,
-    usual_target,
-    write_sheets,
-)
+from wizard.render.plain_text import literal
+from wizard.render.sheet_files import AFTER, FORM_WORDS, Target, named_target, unfinished, usual_target, write_sheets
+from wizard.render.sheet_names import TITLES, USUAL, WITH_SHEETS, Form, SheetId
 
 NAMES: tuple[SheetId, ...] = tuple(TITLES)
 

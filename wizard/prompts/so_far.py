@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from msgspec import Struct
 
 from wizard.prompts.speech import counted, with_capital
-from wizard.sheets.figure_text import length_text, money_text, ratio_text, shop_text
+from wizard.render.figure_text import length_text, money_text, ratio_text, shop_text
 from wizard.trade.formatting import how_shown, ruler_of
 from wizard.trade.plan import Layer, Part, Plan
 

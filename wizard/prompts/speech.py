@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
-from wizard.sheets.page import Page, wrapped
-from wizard.sheets.plain import literal
+from wizard.render.plain_text import literal
+from wizard.render.text_page import Page, wrapped
 
 _ROUNDED: Final = re.compile(r"≈ (?=[\d-])")
 _BOTH: Final = re.compile(r" · (?=about |\d|-)")

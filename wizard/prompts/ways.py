@@ -9,9 +9,9 @@ from wizard.prompts.speech import counted, with_capital
 from wizard.prompts.talk import Talk
 from wizard.prompts.troubles import met
 from wizard.questions.followed import followed_words
-from wizard.sheets.blocks.ways import in_print, matched
-from wizard.sheets.figure_text import money_text, shop_text
-from wizard.sheets.lines import lines_of
+from wizard.render.choosing_sheet import in_print, matched
+from wizard.render.figure_text import money_text, shop_text
+from wizard.render.text_sheet import lines_of
 from wizard.trade.compare_ways import Comparison, Way, compare
 from wizard.trade.formatting import ruler_of, shown
 from wizard.trade.plan import Layer, Plan

@@ -14,10 +14,10 @@ from textual.app import App
 from wizard.project.draft import Draft
 from wizard.project.finished_steps import as_done
 from wizard.project.jobs import at_best
+from wizard.render.formats import Wanted, written
+from wizard.render.sheet_files import usual_date
+from wizard.render.sheet_names import TITLES, SheetId
 from wizard.screens.figure_words import figure_words
-from wizard.sheets.forms import Wanted, written
-from wizard.sheets.kinds.names import TITLES, SheetId
-from wizard.sheets.to_file import usual_date
 from wizard.trade.plan import Plan, Step
 
 LONG: Final = 74_000

@@ -6,7 +6,7 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
-from wizard.sheets.figure_text import bare
+from wizard.render.figure_text import bare
 from wizard.trade.figures import Figure
 from wizard.trade.formatting import Ruler, exact, how_shown, money, number, ruler_of, shown
 from wizard.trade.lengths import Length

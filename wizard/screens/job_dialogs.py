@@ -158,8 +158,8 @@ class JobDialogs(JobBase):
 
     def _write(self, order: Order) -> str | None:
         """Write them; why not, when they could not be written."""
-        from wizard.sheets.kinds.names import USUAL
-        from wizard.sheets.to_file import sheets_text, usual_target, write_sheets
+        from wizard.render.sheet_files import sheets_text, usual_target, write_sheets
+        from wizard.render.sheet_names import USUAL
 
         only = None if order.only == USUAL else order.only
         draft = self.session.draft
@@ -174,7 +174,7 @@ class JobDialogs(JobBase):
     def _written(self, order: Order | None) -> None:
         if order is None:
             return
-        from wizard.sheets.to_file import AFTER, unfinished, usual_target
+        from wizard.render.sheet_files import AFTER, unfinished, usual_target
 
         missing = unfinished(self.session.plan)
         if order.named is None:

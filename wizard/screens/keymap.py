@@ -17,8 +17,8 @@ from wizard.project.places import Places, places
 from wizard.project.problems import Problems
 from wizard.project.toml_text import tables_of, text_of
 from wizard.project.typed.misread import shortened
+from wizard.render.plain_text import literal
 from wizard.screens.actions import ACTIONS, Action
-from wizard.sheets.plain import literal
 
 _NAMED: Final = {
     "esc": "escape", "escape": "escape", "ins": "insert", "insert": "insert", "up": "up", "down": "down",

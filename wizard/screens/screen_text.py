@@ -10,8 +10,7 @@ from textual import content
 from textual.content import Content
 from textual.widgets import Static
 
-from wizard.sheets.plain import cells, clipped, literal
-from wizard.sheets.whole import GLUE, glued
+from wizard.render.plain_text import GLUE, cells, clipped, glued, literal
 
 LABEL = 15
 """Columns for the labels."""

@@ -13,11 +13,11 @@ from textual.containers import HorizontalGroup
 from textual.widgets import Button, Input, Static
 
 from wizard.questions.question import Choice
+from wizard.render.sheet_files import FORM_WORDS, Target, named_target, usual_target
+from wizard.render.sheet_names import TITLES, USUAL, WITH_SHEETS, Form, SheetId
 from wizard.screens.dialogs.base_dialogs import Dialog, plain_button, relabel
 from wizard.screens.screen_text import one_line, words
 from wizard.screens.widgets.option_lists import ChoiceList
-from wizard.sheets.kinds.names import TITLES, USUAL, WITH_SHEETS, Form, SheetId
-from wizard.sheets.to_file import FORM_WORDS, Target, named_target, usual_target
 
 FORMS: Final = tuple(Choice(form, says) for form, says in FORM_WORDS.items())
 SHEETS: Final = tuple(Choice(sheet, title) for sheet, title in TITLES.items())

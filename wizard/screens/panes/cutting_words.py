@@ -6,11 +6,11 @@ from collections.abc import Iterator
 
 from textual.content import Content
 
+from wizard.render.figure_text import saving_text
 from wizard.screens.figure_words import bought_words, figure_words, sold_by, value_words
 from wizard.screens.glyphs import DONE
 from wizard.screens.panes.side_panel import TITLES, joins_words
 from wizard.screens.screen_text import LABEL, in_lines, pair, plain
-from wizard.sheets.saving import saving_text
 from wizard.trade.compare_ways import Comparison, Way, held
 from wizard.trade.cutting import Layout, Proof
 from wizard.trade.formatting import exact, ruler_of, shown

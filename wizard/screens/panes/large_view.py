@@ -12,13 +12,13 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Button, Static
 
+from wizard.render.plain_text import cells
 from wizard.screens.dialogs.base_dialogs import plain_button, relabel
 from wizard.screens.panes.large_pages import Leaf, Page, large_lines, leaves_of, pages_of
 from wizard.screens.panes.large_text import SIZES, can_be_large, in_blocks, set_large, width
 from wizard.screens.panes.work_pane import StepList, WorkPane, timer_label
 from wizard.screens.panes.work_words import Kept, state_words
 from wizard.screens.screen_text import one_line, plain, words
-from wizard.sheets.plain import cells
 from wizard.trade.plan import Step
 
 

@@ -15,14 +15,14 @@ from textual.containers import HorizontalGroup, Vertical
 from textual.content import Content
 from textual.widgets import Button, Static
 
+from wizard.render.drawings.character_grid import HATCH
+from wizard.render.drawings.roll_scaled import Detail, rolls, squared_end, way_up
+from wizard.render.drawings.scene import Scene
+from wizard.render.drawings.scene_text import Window, part_in_cells, rows_of
 from wizard.screens.actions import Action, actions_of, bindings
 from wizard.screens.dialogs.base_dialogs import plain_button, relabel
 from wizard.screens.figure_words import running
 from wizard.screens.screen_text import plain
-from wizard.sheets.drawings.roll import Detail, rolls, squared_end, way_up
-from wizard.sheets.scene import Scene
-from wizard.sheets.strokes import HATCH
-from wizard.sheets.window import Window, part_in_cells, rows_of
 from wizard.trade.compare_ways import held
 from wizard.trade.formatting import Ruler, ruler_of, shown
 from wizard.trade.lengths import ZERO, Length

@@ -12,12 +12,11 @@ from textual.message import Message
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
+from wizard.render.plain_text import GLUE, cells
 from wizard.screens.figure_words import NOT_YET, bought_words, figure_words, sold_by, value_words
 from wizard.screens.glyphs import CHANGED
 from wizard.screens.screen_text import cut_to, filled, in_lines, plain
 from wizard.screens.widgets.option_lists import LineList
-from wizard.sheets.plain import cells
-from wizard.sheets.whole import GLUE
 from wizard.trade.figures import Figure
 from wizard.trade.plan import Layer, Part, Plan
 

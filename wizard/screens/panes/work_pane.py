@@ -15,11 +15,11 @@ from textual.message import Message
 from textual.widgets import Button, OptionList, Static
 from textual.widgets.option_list import Option
 
+from wizard.render.document import told as with_cautions
 from wizard.screens.dialogs.base_dialogs import plain_button, relabel
 from wizard.screens.panes.work_words import Kept, stage_words, told
 from wizard.screens.screen_text import plain, words
 from wizard.screens.widgets.option_lists import LineList
-from wizard.sheets.told import told as with_cautions
 from wizard.trade.plan import Stage, Step
 
 TICKED, UNTICKED = "[x]", "[ ]"

@@ -11,9 +11,9 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Static
 
+from wizard.render.plain_text import cells
 from wizard.screens.glyphs import BEGUN, DONE, NOT_YET, SEWN, TO_SEW
 from wizard.screens.screen_text import one_line, update_if_changed, words
-from wizard.sheets.plain import cells
 from wizard.trade.plan import STAGES, Stage
 
 Tally = tuple[int, int]

@@ -11,12 +11,12 @@ from textual.geometry import Size
 from textual.widgets import Static
 
 from wizard.questions.question import Question
+from wizard.render.drawings.bed_plan import unnamed
+from wizard.render.drawings.scene import Scene
+from wizard.render.drawings.scene_for_question import scene_for
+from wizard.render.drawings.scene_text import to_cells
+from wizard.render.plain_text import clipped
 from wizard.screens.screen_text import in_lines, update_if_changed
-from wizard.sheets.cells import to_cells
-from wizard.sheets.drawings.bed_plan import unnamed
-from wizard.sheets.drawings.choose import scene_for
-from wizard.sheets.plain import clipped
-from wizard.sheets.scene import Scene
 from wizard.trade.plan import Plan
 
 PICKED: Final = re.compile("[║═╔╗╚╝╠╣╦╩╬]+ ?[?]?|[?]")

@@ -1,0 +1,231 @@
+"""One plan in every form: the same figures, the same names, nothing that a browser or a spreadsheet would run."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+import re
+from functools import cache
+from html.parser import HTMLParser
+from xml.etree import ElementTree
+
+import pytest
+from msgspec.structs import replace
+
+from tests.render.golden_files import demo_plan
+from tests.render.jobs import WHOLE, draft_of, growing_plans, metric_plan, whole_plan
+from wizard.project.draft import Draft
+from wizard.project.jobs import job_of, plan_of
+from wizard.render.csv_sheet import HEADS, safe
+from wizard.render.cut_order import in_cutting_order
+from wizard.render.formats import Wanted, written
+from wizard.render.html_sheet import paper_html
+from wizard.render.sheet_names import ENDINGS, TITLES, Form
+from wizard.trade.cautions import NAMES
+from wizard.trade.formatting import how_shown, ruler_of, shown
+from wizard.trade.make_plan import make_plan
+from wizard.trade.plan import Plan
+
+HOSTILE = '<b>&"[red]\x1b[31m=1+1'
+LITERAL = '<b>&"[red]\\x1b[31m=1+1'
+ALL = tuple(TITLES)
+XHTML = "{http://www.w3.org/1999/xhtml}"
+VOID = {"meta", "input", "rect", "path"}
+
+
+def words_of(html: str) -> str:
+    """All that a reader sees of a page, blanks as they come, those of a length as ordinary ones."""
+    body = ElementTree.fromstring(html).find(f"{XHTML}body")
+    assert body is not None
+    return " ".join(" ".join(body.itertext()).replace("\N{NO-BREAK SPACE}", " ").split())
+
+
+def rows_of(plan: Plan) -> list[dict[str, str]]:
+    return list(csv.DictReader(io.StringIO(written(plan, Wanted("csv")), newline="")))
+
+
+class Strict(HTMLParser):
+    """Fails where a tag is closed that is not open, or one stays open."""
+
+    def __init__(self) -> None:
+        super().__init__(convert_charrefs=True)
+        self.open: list[str] = []
+        self.ids: list[str] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        assert tag not in VOID or tag in ("rect", "path")
+        self.open.append(tag)
+        self._note(attrs)
+
+    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        assert tag in VOID, f"{tag} is not closed by a browser"
+        self._note(attrs)
+
+    def handle_endtag(self, tag: str) -> None:
+        assert self.open.pop() == tag
+
+    def _note(self, attrs: list[tuple[str, str | None]]) -> None:
+        names = [name for name, _ in attrs]
+        assert len(set(names)) == len(names)
+        self.ids += [value or "" for name, value in attrs if name == "id"]
+
+
+@pytest.mark.parametrize("plan", [whole_plan(), metric_plan(), plan_of(Draft()), demo_plan()], ids="wmed")
+def test_the_page_is_well_formed_for_two_parsers_and_no_id_is_given_twice(plan: Plan) -> None:
+    html = paper_html(plan, ALL, "2026-03-02")
+    ElementTree.fromstring(html)
+    reader = Strict()
+    reader.feed(html)
+    reader.close()
+    assert reader.open == []
+    assert len(set(reader.ids)) == len(reader.ids)
+
+
+def test_the_page_names_no_address_and_holds_style_and_script_itself() -> None:
+    html = paper_html(whole_plan(), ALL)
+    assert set(re.findall(r"\w+://[^\"'\s]+", html)) == {"http://www.w3.org/1999/xhtml", "http://www.w3.org/2000/svg"}
+    assert re.findall(r"<(?:link|iframe|img|object|base|form)\b|\bsrc=|@import|url\((?!#)", html) == []
+
+
+def test_every_form_is_written_at_every_stage_of_filling() -> None:
+    for plan in (plan_of(Draft()), *growing_plans()[::7]):
+        for form in ENDINGS:
+            assert written(plan, Wanted(form, ALL if form in ("text", "html") else None)).endswith("\n")
+        ElementTree.fromstring(written(plan, Wanted("html", ALL)))
+        ElementTree.fromstring(written(plan, Wanted("svg", ALL)))
+
+
+@cache
+def named(name: str) -> Plan:
+    """The whole job with that name wherever one may stand. A file refuses some letters; a plan takes them all."""
+    job = job_of(draft_of(WHOLE))
+    left = job.survey.section["left"]
+    thing = replace(left.in_the_way["centre-leg"], name=name)
+    sections = {**job.survey.section, "left": replace(left, name=name, in_the_way={"centre-leg": thing})}
+    cloth = replace(
+        job.cloth, face=replace(job.cloth.face, name=name), interlining=replace(job.cloth.interlining, name=name)
+    )
+    survey = replace(job.survey, section=sections)
+    return make_plan(replace(job, name=name, currency=name, survey=survey, cloth=cloth))
+
+
+@pytest.mark.parametrize("form", [form for form in ENDINGS if form != "csv"])
+def test_a_name_with_markup_and_escape_codes_comes_out_literally(form: Form) -> None:
+    text = written(named(HOSTILE), Wanted(form, ALL if form in ("text", "html", "svg") else None))
+    seen = {
+        "text": lambda: text,
+        "html": lambda: words_of(text),
+        "svg": lambda: " ".join(ElementTree.fromstring(text).itertext()),
+        # JSON has an escape of its own: read back, it is the name as it was typed.
+        "json": lambda: str(json.loads(text)["name"]).replace("\x1b", "\\x1b"),
+    }[form]()
+    assert "\x1b" not in text
+    assert LITERAL in seen
+
+
+def test_a_name_with_markup_and_escape_codes_comes_out_literally_in_cells() -> None:
+    row = rows_of(named(HOSTILE))[0]
+    assert (row["project"], row["cloth"]) == (LITERAL, LITERAL)
+    assert "\x1b" not in "".join(cell for each in rows_of(named(HOSTILE)) for cell in each.values())
+
+
+def test_no_element_comes_out_of_a_name() -> None:
+    plain, hostile = named("a plain name"), named(HOSTILE)
+    tags = [
+        sorted(each.tag for each in ElementTree.fromstring(paper_html(plan, ("overview", "care", "hanging"))).iter())
+        for plan in (plain, hostile)
+    ]
+    assert tags[0] == tags[1]
+
+
+@pytest.mark.parametrize("typed", ["=1+1", "+1", "-1", "@x", "\t=1", "\r=1", " =1", "＝1", "|x", "%x"])
+def test_no_cell_begins_with_what_a_spreadsheet_runs(typed: str) -> None:
+    rows = rows_of(named(typed))
+    assert rows
+    for row in rows:
+        assert not any(cell.lstrip()[:1] in set("=+-@\t\r|%＝＋－＠") for cell in row.values() if cell)
+    assert safe(typed).lstrip("'").replace("\\x09", "\t").replace("\\x0d", "\r") == typed
+
+
+def test_the_cut_list_as_csv_is_the_cut_list_piece_by_piece() -> None:
+    plan = whole_plan()
+    text = written(plan, Wanted("csv"))
+    assert text.split("\r\n", 1)[0] == ",".join(HEADS)
+    assert text.replace("\r\n", "").count("\n") == 0
+    rows, ruler = iter(rows_of(plan)), ruler_of(plan.job)
+    for layer in plan.layers:
+        assert layer.cutting is not None
+        for each in in_cutting_order(layer, layer.cutting.best):
+            row = next(rows)
+            assert (row["layer"], row["no."]) == (layer.id, str(each.number))
+            for name, length in (("to", each.end), ("wide", each.piece.width), ("long", each.piece.cut)):
+                assert row[name] == shown(length, ruler)
+                # Whole tenths of a millimetre never end in thirds: a decimal number is exact here.
+                assert row[f"{name} in mm"].replace(".", "", 1).isdigit()
+    assert next(rows, None) is None
+
+
+@pytest.mark.parametrize("plan", [whole_plan(), metric_plan(), demo_plan()], ids=["inches", "metric", "demo"])
+def test_a_figure_reads_the_same_in_every_form(plan: Plan) -> None:
+    """Held against `shown`; the real screen is held against the sheets in tests/screens/test_same_figures.py."""
+    ruler = ruler_of(plan.job)
+    text = " ".join(written(plan, Wanted("text", ALL, None, 240)).split())
+    page = words_of(written(plan, Wanted("html", ALL)))
+    data = json.loads(written(plan, Wanted("json")))
+    rows = rows_of(plan)
+    for section, part in zip(data["sections"], plan.parts, strict=True):
+        for name in ("run", "gathered", "drop", "flat", "tape"):
+            figure = getattr(part, name)
+            wanted = shown(figure.value, ruler, how_shown(figure.id))
+            assert section[name]["text"] == wanted
+            assert f"{figure.title}: {wanted}" in text
+            assert f"{figure.title}: {wanted}" in page
+    for layer, given in zip(plan.layers, data["layers"], strict=True):
+        assert layer.cutting is not None
+        own = [row for row in rows if row["layer"] == layer.id]
+        for piece, row in zip(given["cutting"]["pieces"], own, strict=True):
+            lengths = [piece[name]["text"] for name in ("start", "end", "across", "width", "length")]
+            assert lengths == [row[name] for name in ("from", "to", "across", "wide", "long")]
+            bare = " ".join(length.removesuffix(f" {ruler.unit}") for length in lengths)
+            assert bare in text
+            assert bare in page
+
+
+def test_only_the_sheets_asked_for_are_written_in_the_order_of_the_job() -> None:
+    text = written(whole_plan(), Wanted("text", ("hanging", "cutting")))
+    assert [title for title in TITLES.values() if f"\n{title}\n═" in text] == ["Cutting sheet", "Hanging sheet"]
+    assert text.index("\nCutting sheet\n") < text.index("\nHanging sheet\n")
+    html = written(whole_plan(), Wanted("html", ["care"]))
+    assert re.findall(r'<table class="sheet[^"]*" id="([^"]+)"', html) == ["care"]
+
+
+def test_a_sheet_that_was_asked_for_and_has_nothing_to_show_says_so() -> None:
+    assert "Nothing to show yet: the plan wants more answers first." in written(
+        plan_of(Draft()), Wanted("text", ["hanging"])
+    )
+
+
+def test_every_sheet_carries_job_mark_and_date() -> None:
+    for sheet in TITLES:
+        for form in ("text", "html", "svg"):
+            text = written(whole_plan(), Wanted(form, (sheet,), "2026-03-02"))
+            assert "Juniper loft" in text
+            assert re.search(r"plan mark [0-9A-Z]{4}-[0-9A-Z]{4}, 2026-03-02", text)
+
+
+def test_cautions_stand_before_their_step_on_the_page() -> None:
+    page = ElementTree.fromstring(paper_html(whole_plan()))
+    steps = page.findall(f".//{XHTML}li[@class='step whole']")
+    assert len(steps) == len(whole_plan().work)
+    seen: set[tuple[str, str, str]] = set()
+    for step, made in zip(steps, whole_plan().work, strict=True):
+        *first, label = list(step[0])
+        assert {each.get("class") for each in first} <= {"caution"}
+        assert label.tag == f"{XHTML}label"
+        said = [" ".join(" ".join(each.itertext()).split()) for each in first]
+        for caution in made.cautions:
+            kind = (made.stage, made.id.partition(":")[0], caution.id)
+            assert any(caution.sentence in each for each in said) is (kind not in seen)
+            assert (NAMES[caution.id] in (said[-1].partition("! As before: ")[2])) is (kind in seen)
+            seen.add(kind)

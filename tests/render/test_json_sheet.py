@@ -1,0 +1,181 @@
+"""The JSON sheet: exact, complete, as documented."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import Any
+
+import pytest
+
+from tests.render.jobs import WHOLE, draft_of, growing_plans, metric_plan, whole_plan
+from wizard.project.draft import Draft
+from wizard.project.jobs import plan_of
+from wizard.render import json_parts, json_sheet
+from wizard.render.json_parts import value_json
+from wizard.render.json_sheet import plan_json
+from wizard.render.sheet_names import TITLES
+from wizard.trade.formatting import SIXTEENTHS
+from wizard.trade.lengths import Length
+
+
+def walk(value: Any) -> Iterator[Any]:
+    """Every value in a structure, the containers too."""
+    yield value
+    inside = value.values() if isinstance(value, dict) else value if isinstance(value, list) else ()
+    for each in inside:
+        yield from walk(each)
+
+
+def lengths_in(value: Any) -> list[dict[str, str]]:
+    return [each for each in walk(value) if isinstance(each, dict) and set(each) == {"in", "mm", "text"}]
+
+
+def test_a_length_is_exact_in_both_systems_and_in_words() -> None:
+    assert value_json(Length(Fraction(25, 2)), SIXTEENTHS) == {"in": "25/2", "mm": "635/2", "text": "12 1/2 in"}
+
+
+@pytest.mark.parametrize("plan", [whole_plan(), metric_plan()], ids=["inches", "metric"])
+def test_inches_and_millimetres_of_every_length_are_the_same_length(plan: Any) -> None:
+    lengths = lengths_in(plan_json(plan))
+    assert len(lengths) > 500
+    assert all(Fraction(each["in"]) * Fraction(127, 5) == Fraction(each["mm"]) for each in lengths)
+
+
+def test_there_is_no_float_at_any_stage_of_filling() -> None:
+    for plan in (plan_of(Draft()), *growing_plans(), metric_plan()):
+        made = plan_json(plan)
+        assert not any(isinstance(each, float) for each in walk(made))
+        assert json.loads(json.dumps(made)) == made
+
+
+def test_every_part_of_the_plan_is_there() -> None:
+    plan = whole_plan()
+    made = plan_json(plan)
+    assert [each["id"] for each in made["sections"]] == [part.id for part in plan.parts]
+    assert [each["id"] for each in made["layers"]] == [layer.id for layer in plan.layers]
+    assert set(made["figures"]) == set(plan.figures)
+    assert [each["id"] for each in made["findings"]] == [each.id for each in plan.findings]
+    assert [each["id"] for each in made["cautions"]] == [each.id for each in plan.cautions]
+    assert [each["id"] for each in made["work"]] == [each.id for each in plan.work]
+    assert [each["id"] for each in made["purchases"]] == [each.id for each in plan.purchases]
+
+
+def test_pieces_and_offcuts_of_every_layer_fill_the_cloth_exactly() -> None:
+    for layer in plan_json(whole_plan())["layers"]:
+        cutting = layer["cutting"]
+        usable = Fraction(layer["usable"]["in"])
+        pieces = sum(Fraction(each["width"]["in"]) * Fraction(each["length"]["in"]) for each in cutting["pieces"])
+        offcuts = sum(
+            Fraction(each["width"]["in"]) * Fraction(each["along"]["in"])
+            for each in cutting["offcuts"]
+            if each["kind"] not in ("squaring", "end")
+        )
+        assert pieces + offcuts == usable * Fraction(cutting["used"]["in"])
+
+
+def test_sections_name_their_pieces_by_the_numbers_of_the_cut_list() -> None:
+    made = plan_json(whole_plan())
+    for layer in made["layers"]:
+        by_number = {each["number"]: each for each in layer["cutting"]["pieces"]}
+        for section in made["sections"]:
+            pieces = [by_number[number] for number in section["pieces"][layer["id"]]]
+            assert [each["section"] for each in pieces] == [section["id"]] * len(pieces)
+            assert [each["order"] for each in pieces] == list(range(1, len(pieces) + 1))
+
+
+def test_every_figure_that_steps_and_purchases_rest_on_has_its_why() -> None:
+    made = plan_json(whole_plan())
+    for each in (*made["work"], *made["purchases"]):
+        for id in each["figures"]:
+            figure = made["figures"][id]
+            assert figure["formula"]
+            assert figure["rule"]
+            assert figure["source"]
+
+
+def test_what_is_missing_is_null_and_its_figure_says_what_it_needs() -> None:
+    made = plan_json(growing_plans()[20])
+    unknown = [each for each in made["figures"].values() if each["value"] is None]
+    assert unknown
+    assert any(each["needs"] for each in unknown)
+    assert made["complete"] is False
+    assert made["missing"]
+
+
+def test_every_key_is_in_the_description_and_every_key_described_is_there() -> None:
+    assert json_sheet.__doc__ is not None
+    described = set(re.findall(r"[a-z_]+", json_sheet.__doc__))
+    made = plan_json(whole_plan())
+    free = {"figures"}
+    keys = {
+        key for each in walk({k: v for k, v in made.items() if k not in free}) if isinstance(each, dict) for key in each
+    }
+    keys |= {key for each in made["figures"].values() for key in each}
+    assert keys - described == set()
+    listed = re.findall(
+        r"^    ([a-z_]+(?:, [a-z_]+)*)(?:  | \[|$)", json_sheet.__doc__.split("Top level")[1], re.MULTILINE
+    )
+    assert {name for names in listed for name in names.split(", ")} == set(made)
+
+
+def test_what_stands_on_no_sheet_asked_for_is_null_and_every_key_is_there() -> None:
+    whole, plan = plan_json(whole_plan()), whole_plan()
+    cutting = plan_json(plan, only=["cutting"])
+    assert list(cutting) == list(whole)
+    assert cutting["sections"] == whole["sections"]
+    assert cutting["layers"][0]["cutting"] == whole["layers"][0]["cutting"]
+    assert [list(each) for each in cutting["layers"]] == [list(each) for each in whole["layers"]]
+    left_out = {"fullness_steps", "fullness_finds", "stopped", "purchases", "findings", "cautions", "figures"}
+    assert {key for key, value in cutting.items() if value is None and whole[key] is not None} >= left_out
+    asked = {key for sheet in TITLES for key, value in plan_json(plan, only=(sheet,)).items() if value is not None}
+    assert asked >= {key for key, value in whole.items() if value is not None}
+
+
+def test_the_fullness_steps_are_looked_for_only_where_they_are_asked_for(monkeypatch: pytest.MonkeyPatch) -> None:
+    def looked_for(*_: object) -> object:
+        raise AssertionError("the steps were looked for")
+
+    monkeypatch.setattr("wizard.trade.fullness_steps.Trials.at", looked_for)
+    made = plan_json(plan_of(draft_of(WHOLE)), only=[each for each in TITLES if each != "choosing"])
+    assert made["fullness_steps"] is None
+    assert made["layers"][0]["ways"] is None
+
+
+def test_steps_that_would_take_too_much_work_end_early_and_it_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    plan = plan_of(draft_of(WHOLE))
+    whole = plan_json(plan, only=["choosing"])
+    assert whole["stopped"] == []
+    for much in range(1, 40):
+        monkeypatch.setattr(json_parts, "BESIDE", Fraction(much, 2))
+        short = plan_json(plan)
+        if short["fullness_steps"]:
+            break
+    assert "fullness_steps" in short["stopped"]
+    at = whole["fullness_steps"].index(short["fullness_steps"][0])
+    assert short["fullness_steps"] == whole["fullness_steps"][at : at + len(short["fullness_steps"])]
+    assert len(short["fullness_steps"]) < len(whole["fullness_steps"])
+    assert plan_json(plan)["fullness_steps"] == short["fullness_steps"], "what was looked at before changes nothing"
+
+
+def test_ways_that_would_take_too_much_work_are_passed_over_and_it_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    plan = plan_of(draft_of(WHOLE))
+    whole = plan_json(plan, only=["choosing"])["layers"][0]
+    monkeypatch.setattr("wizard.render.json_sheet.BESIDE", 0)
+    short = plan_json(plan)
+    assert "ways" in short["stopped"]
+    ways = short["layers"][0]["ways"]
+    assert [each["followed"] for each in ways if each["followed"]] == [True]
+    assert len(ways) < len(whole["ways"])
+    assert [each for each in whole["ways"] if each in ways] == ways
+
+
+def test_the_same_plan_gives_the_same_bytes() -> None:
+    assert json.dumps(plan_json(whole_plan())) == json.dumps(plan_json(whole_plan()))
+
+
+def test_what_has_no_place_in_json_is_refused() -> None:
+    with pytest.raises(TypeError, match="no JSON for float"):
+        value_json(0.5, SIXTEENTHS)

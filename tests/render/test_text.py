@@ -1,0 +1,140 @@
+"""The text sheet: complete, literal, and as wide as it may be."""
+
+from __future__ import annotations
+
+import io
+
+import pytest
+
+from tests.render.jobs import growing_plans, metric_plan, whole_plan
+from wizard.project.draft import Draft
+from wizard.project.jobs import plan_of
+from wizard.render.plain_text import cells
+from wizard.render.text_sheet import write_text
+from wizard.trade.bed import Section, Survey
+from wizard.trade.cautions import NAMES
+from wizard.trade.formatting import ruler_of, shown
+from wizard.trade.job import Cloth, Cloths, Job
+from wizard.trade.make_plan import make_plan
+from wizard.trade.plan import Plan
+
+
+def sheet(plan: Plan, columns: int = 80) -> str:
+    stream = io.StringIO()
+    write_text(plan, stream, columns)
+    return stream.getvalue()
+
+
+def flat(plan: Plan, columns: int = 80) -> str:
+    """The sheet with its line breaks taken out."""
+    return " ".join(sheet(plan, columns).split())
+
+
+@pytest.mark.parametrize("columns", [60, 80, 120])
+@pytest.mark.parametrize("plan", [whole_plan(), metric_plan(), plan_of(Draft())], ids=["inches", "metric", "empty"])
+def test_no_line_is_wider_than_asked(plan: Plan, columns: int) -> None:
+    assert max(cells(line) for line in sheet(plan, columns).splitlines()) <= columns
+
+
+def test_a_sheet_can_be_printed_at_every_stage_of_filling_and_names_what_is_missing() -> None:
+    for plan in (plan_of(Draft()), *growing_plans()):
+        text = flat(plan)
+        for need in plan.missing:
+            assert f"{need.words} ({need.key})" in text
+        assert ("Still to answer" in text) == bool(plan.missing)
+        assert ("This plan is complete." in text) == plan.complete
+
+
+def test_every_piece_of_every_layer_stands_in_the_cut_list_with_its_measures() -> None:
+    plan = whole_plan()
+    ruler = ruler_of(plan.job)
+    names = {part.id: part.name for part in plan.parts}
+    lines = [" ".join(line.split()) for line in sheet(plan).splitlines()]
+    for layer in plan.layers:
+        assert layer.cutting is not None
+        for piece in layer.cutting.best.pieces:
+            lengths = (piece.start, piece.start + piece.cut, piece.across, piece.width, piece.cut)
+            measures = " ".join(shown(each, ruler).removesuffix(" in") for each in lengths)
+            wanted = f"{names[piece.strip]} {piece.order}/"
+            assert any(wanted in line and measures in line for line in lines), (wanted, measures)
+
+
+def test_the_chalk_marks_run_on_from_the_squared_end() -> None:
+    text = flat(whole_plan())
+    # Interlining: four at 14 5/8, three at 11 3/4, four at 15 1/2.
+    assert "Square the end (1). Chalk from the squared end: 14 5/8, 29 1/4, 43 7/8, 58 1/2, 70 1/4, 82, 93 3/4" in text
+
+
+def test_steps_findings_cautions_and_purchases_are_all_there() -> None:
+    plan = whole_plan()
+    text = flat(plan, 120)
+    assert plan.work
+    assert plan.findings
+    for step in plan.work:
+        assert f"[ ] {step.title}" in text
+        for words in (*step.lines, *step.tools, *step.settings):
+            assert " ".join(words.split()) in text
+    for finding in plan.findings:
+        assert finding.sentence in text
+        assert finding.way_out in text
+    for caution in plan.cautions:
+        assert f"! {caution.sentence}" in text
+    for purchase in plan.purchases:
+        assert f"[ ] {purchase.what}: {purchase.amount}" in text
+
+
+def test_every_caution_stands_before_its_step_in_full_at_the_first_of_its_kind_in_a_stage_and_named_at_later_ones() -> (
+    None
+):
+    plan = whole_plan()
+    full: set[tuple[str, str, str]] = set()
+    rest = flat(plan, 120)
+    for step in plan.work:
+        before, _, rest = rest.partition(f"[ ] {step.title}")
+        before = before.rpartition("[ ] ")[2]
+        for caution in step.cautions:
+            kind = (step.stage, step.id.partition(":")[0], caution.id)
+            assert (f"! {caution.sentence}" in before) is (kind not in full)
+            assert (NAMES[caution.id] in before.partition("! As before: ")[2]) is (kind in full)
+            full.add(kind)
+
+
+def test_marks_of_the_right_section_are_measured_from_the_head() -> None:
+    plan = whole_plan()
+    part = next(each for each in plan.parts if each.id == "right")
+    block = sheet(plan).split("right section in ", 1)[1].split("\n── ", 1)[0]
+    assert "measured from the head" in " ".join(block.split())
+    first, last = part.marks[0].drop, part.marks[-1].drop
+    assert first is not None
+    assert last is not None
+    table = block.split("mark  ", 1)[1].split("\n\n", 1)[0]
+    rows = [line.split() for line in table.splitlines()[2:]]
+    drops = ["".join(shown(each, ruler_of(plan.job)).removesuffix(" in").split()) for each in (last, first)]
+    assert [rows[0][0], rows[-1][0]] == ["0", str(len(part.marks) - 1)]
+    assert ["".join(rows[0]).endswith(drops[0]), "".join(rows[-1]).endswith(drops[1])] == [True, True]
+
+
+def test_typed_names_come_out_literally() -> None:
+    hostile = '<b>&"[red]\x1b[31m=1+1\n'
+    job = Job(
+        name=hostile,
+        survey=Survey(section={"left": Section(name=hostile)}),
+        cloth=Cloths(face=Cloth(name=hostile)),
+    )
+    text = sheet(make_plan(job))
+    assert "\x1b" not in text
+    assert text.count('<b>&"[red]\\x1b[31m=1+1\\x0a') >= 3
+
+
+def test_the_unit_is_named_once_and_stands_for_every_bare_length() -> None:
+    assert "Lengths without a unit are in inches, on a ruler marked in 1/16 in." in flat(whole_plan())
+    assert "Lengths without a unit are in centimetres, on a ruler marked in 0.1 cm." in flat(metric_plan())
+
+
+def test_the_same_plan_gives_the_same_text() -> None:
+    assert sheet(whole_plan()) == sheet(whole_plan())
+
+
+def test_there_are_never_two_blank_lines_together() -> None:
+    assert "\n\n\n" not in sheet(whole_plan())
+    assert not sheet(whole_plan()).startswith("\n")

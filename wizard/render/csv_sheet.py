@@ -1,0 +1,75 @@
+"""The cut list for a spreadsheet: one row a piece, every length as the sheet says it and in millimetres exactly.
+
+RFC 4180: commas, quotes, lines that end in CR LF, UTF-8. No cell begins with a sign that a spreadsheet runs.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterator
+from typing import Final
+
+from wizard.render.cut_order import Numbered, in_cutting_order, measures_of, stretch_name
+from wizard.render.plain_text import literal
+from wizard.render.sheet_header import Stamp, stamp_of
+from wizard.trade.formatting import Ruler, number, ruler_of, shown
+from wizard.trade.plan import Layer, Plan
+
+LENGTHS: Final = ("from", "to", "across", "wide", "long")
+
+
+HEADS: Final = (
+    "project", "plan mark", "layer", "cloth", "cut from", "no.", "section", "piece", "of",
+    *LENGTHS, "rip", "pattern row", *(f"{each} in mm" for each in LENGTHS), "changed since it was cut",
+)  # fmt: skip
+
+
+RUN_BY_SPREADSHEETS: Final = "=+-@\t\r\n|%＝＋－＠"
+"""A cell that begins with one of these may be taken for a formula or a command."""
+
+
+KEPT_TEXT: Final = "'"
+"""Stands before such a cell; a spreadsheet takes the rest for text."""
+
+
+def cut_list_csv(plan: Plan) -> str:
+    """The pieces of every layer in cutting order, under one line of heads. The same plan, the same text."""
+    stream = io.StringIO(newline="")
+    rows = csv.writer(stream)
+    rows.writerow(HEADS)
+    stamp, ruler = stamp_of(plan), ruler_of(plan.job)
+    names = {part.id: part.name for part in plan.parts}
+    changed = {each.id: " ".join(each.sentences) for each in plan.changed}
+    for layer in plan.layers:
+        since = changed.get(f"cut:{layer.id}", "")
+        rows.writerows([safe(cell) for cell in (*row, since)] for row in _layer(layer, stamp, names, ruler))
+    return stream.getvalue()
+
+
+def _layer(layer: Layer, stamp: Stamp, names: dict[str, str], ruler: Ruler) -> Iterator[tuple[str, ...]]:
+    for each in in_cutting_order(layer, layer.cutting.best) if layer.cutting is not None else ():
+        yield (stamp.name, stamp.mark, layer.id, layer.name, *_piece(each, names), *_measures(each, ruler))
+
+
+def _piece(each: Numbered, names: dict[str, str]) -> tuple[str, ...]:
+    piece = each.piece
+    section = names.get(piece.strip, piece.strip)
+    return (stretch_name(piece.stretch), str(each.number), section, str(piece.order), str(each.of))
+
+
+def _measures(each: Numbered, ruler: Ruler) -> tuple[str, ...]:
+    lengths = measures_of(each)
+    rip = "" if each.piece.rip_side == "none" else each.piece.rip_side
+    return (
+        *(shown(length, ruler) for length in lengths),
+        rip,
+        each.begins or "",
+        *(number(length.mm) for length in lengths),
+    )
+
+
+def safe(text: str) -> str:
+    """`text` literally, with a mark before it where a spreadsheet would run it; readable all the same."""
+    words = literal(text)
+    return f"{KEPT_TEXT}{words}" if words.lstrip().startswith(tuple(RUN_BY_SPREADSHEETS)) else words

@@ -1,0 +1,81 @@
+"""Pieces in the order in which they are cut, numbered for the cut list, the roll drawing and the labels."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from msgspec import Struct
+
+from wizard.render.plain_text import literal
+from wizard.trade.cutting import Layout, Piece
+from wizard.trade.keynames import owned_in_words
+from wizard.trade.lengths import Length
+from wizard.trade.plan import Layer
+from wizard.trade.steps.pattern_matching import rows_begun
+from wizard.trade.stock import ROLL
+
+
+class Numbered(Struct, frozen=True):
+    """One piece with its number in the cut list, from 1."""
+
+    number: int
+    piece: Piece
+    of: int
+    """How many pieces its strip has."""
+    lane: bool
+    """True when it lies along the roll: its width runs down the roll and its cut length across."""
+    begins: str | None = None
+    """The row of a half-drop at its nearer edge, `A` or `B`; None for other cloth."""
+
+    @property
+    def along(self) -> Length:
+        """Its size down the roll."""
+        return self.piece.width if self.lane else self.piece.cut
+
+    @property
+    def wide(self) -> Length:
+        """Its size across the roll."""
+        return self.piece.cut if self.lane else self.piece.width
+
+    @property
+    def end(self) -> Length:
+        """Where it ends along its stretch, from the squared end."""
+        return self.piece.start + self.along
+
+
+def in_cutting_order(layer: Layer, layout: Layout) -> tuple[Numbered, ...]:
+    """The layout's pieces: stretch by stretch as they are in stock, along each one, then from its left edge."""
+    stretches = [each.id for each in layer.stock]
+    counts = Counter(piece.strip for piece in layout.pieces)
+    ordered = sorted(
+        zip(layout.pieces, rows_begun(layer, layout), strict=True), key=lambda each: _place(each[0], stretches)
+    )
+    lane = layout.way == "along"
+    return tuple(
+        Numbered(number, piece, counts[piece.strip], lane, begins) for number, (piece, begins) in enumerate(ordered, 1)
+    )
+
+
+def _place(piece: Piece, stretches: list[str]) -> tuple[int, Length, Length, str, int]:
+    return stretches.index(piece.stretch), piece.start, piece.across, piece.strip, piece.order
+
+
+def on_stretch(pieces: tuple[Numbered, ...], stretch: str) -> tuple[Numbered, ...]:
+    """Those of one stretch."""
+    return tuple(each for each in pieces if each.piece.stretch == stretch)
+
+
+def piece_name(each: Numbered, names: dict[str, str]) -> str:
+    """A piece in words: `window side 2/4`."""
+    return f"{names.get(each.piece.strip, each.piece.strip)} {each.piece.order}/{each.of}"
+
+
+def measures_of(each: Numbered) -> tuple[Length, Length, Length, Length, Length]:
+    """From, to, across, wide and long, as the cut list has them."""
+    piece = each.piece
+    return (piece.start, each.end, piece.across, piece.width, piece.cut)
+
+
+def stretch_name(stretch_id: str) -> str:
+    """A length of cloth in words."""
+    return "the roll to buy" if stretch_id == ROLL else literal(owned_in_words(stretch_id))

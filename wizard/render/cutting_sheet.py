@@ -1,0 +1,283 @@
+"""Each layer's cloth: what it takes, how it is cut, piece by piece, how sure that is, and what is left."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final
+
+from wizard.render.cut_order import Numbered, in_cutting_order, measures_of, on_stretch, piece_name, stretch_name
+from wizard.render.document import Drawing, Heading, Matter, Pairs, Para, Table, work
+from wizard.render.drawings.roll_on_paper import rolls_on_paper
+from wizard.render.drawings.roll_scaled import rolls, way_up
+from wizard.render.figure_text import bare, counted, length_text, money_text, saving_text, shop_text
+from wizard.trade.compare_ways import held
+from wizard.trade.cutting import Layout, Offcut, Stretch
+from wizard.trade.formatting import Ruler, ruler_of, shown
+from wizard.trade.lengths import ZERO, Length, ceiling
+from wizard.trade.plan import Layer, Part, Plan
+
+
+def cutting(plan: Plan) -> list[Matter]:
+    """For the cutting table: the steps, then each layer's cut list and drawing."""
+    return [*work(plan, "Cutting"), *layers(plan)]
+
+
+Rows = tuple[tuple[str, str], ...]
+
+
+def layers(plan: Plan) -> list[Matter]:
+    """All layers, the face first."""
+    ruler = ruler_of(plan.job)
+    return [each for layer in plan.layers for each in _layer(plan, layer, ruler)]
+
+
+def layer_title(layer: Layer) -> str:
+    """`Face: slate ticking`, or the layer in words where the maker gave it no name."""
+    name = layer.id.capitalize()
+    return name if layer.name.casefold().startswith(layer.id) else f"{name}: {layer.name}"
+
+
+def _layer(plan: Plan, layer: Layer, ruler: Ruler) -> list[Matter]:
+    usable = ("usable width", length_text(layer.usable, ruler, "down"))
+    rows = (usable, *_cut_lengths(plan, layer, ruler))
+    heading = Heading(layer_title(layer), new_page=True)
+    if layer.cutting is None:
+        return [heading, Pairs(rows), Para(_why_not(layer))]
+    best = layer.cutting.best
+    return [
+        heading,
+        Pairs((*rows, *_amounts(plan, layer, best, ruler))),
+        *cut_list(plan, layer, best, ruler),
+        *joined_up(plan, layer, best, ruler),
+        *roll_drawing(plan, layer, best, ruler),
+        *left_over(layer, best, ruler),
+        *ways(plan, layer, ruler),
+    ]
+
+
+def _cut_lengths(plan: Plan, layer: Layer, ruler: Ruler) -> Rows:
+    rows: list[tuple[str, str]] = []
+    for part in plan.parts:
+        length, width = layer.cut_lengths.get(part.id), layer.cut_widths.get(part.id)
+        if length is not None and width is not None:
+            texts = (length_text(width, ruler, "up"), length_text(length, ruler, "up"))
+            rows.append((part.name, f"cut {texts[0]} wide before joins, {texts[1]} long"))
+    return tuple(rows)
+
+
+def _amounts(plan: Plan, layer: Layer, best: Layout, ruler: Ruler) -> Rows:
+    widths = counted(sum(each.rows for each in best.uses), "lane" if best.way == "along" else "width")
+    cost = money_text(plan.job, layer.cost.value)
+    buy = shop_text(plan.job, f"cloth.{layer.id}", layer.buy.value)
+    return (
+        ("cut", f"{widths}, {counted(len(best.pieces), 'piece')}, {counted(best.joins, 'join')}"),
+        ("cloth used", length_text(layer.used, ruler, "up")),
+        ("from the roll", length_text(layer.roll, ruler, "sum")),
+        ("to buy", f"{buy}, {cost}" if cost else buy),
+        ("how sure", proof_text(best, ruler)),
+    )
+
+
+def _why_not(layer: Layer) -> str:
+    if layer.refused is not None:
+        return "It cannot be laid out as it stands; see Findings."
+    return f"It cannot be laid out yet. Still needed: {_listed([each.words for each in layer.needs])}."
+
+
+def _listed(words: Sequence[str]) -> str:
+    return "; ".join(words) or "what the other layers wait for"
+
+
+def proof_text(layout: Layout, ruler: Ruler) -> str:
+    """Proven least and among what, or the greatest saving there could be; beside it what no layout beats."""
+    proof = layout.proof
+    area = f" No way of cutting at all uses less than {shown(layout.area_bound, ruler, 'down')}."
+    if not proof.least:
+        return f"not proven least: {proof.among}, another plan could {saving_text(layout, ruler)}.{area}"
+    how = {
+        "bound": "it meets a bound",
+        "search": "a finished search left nothing shorter",
+        "policy": "the way of joining settles it",
+    }
+    joins = ", and no plan of this length has fewer joins" if proof.fewest_joins else ""
+    return f"proven least {proof.among} ({how.get(proof.by, proof.by)}){joins}.{area}"
+
+
+def ways(plan: Plan, layer: Layer, ruler: Ruler) -> list[Matter]:
+    """Besides the one that is followed: the least cloth, fewer joins for the same length to buy, and shorter ways of
+    another kind."""
+    cutting = layer.cutting
+    if cutting is None:
+        return []
+    found = [("least cloth in cross cuts", cutting.least), ("fewest joins", cutting.fewest_joins)]
+    found += [(each.way.replace("along", "lanes along the roll"), each) for each in cutting.others]
+    rows = tuple(
+        (name, _way(plan, layer, way, ruler)) for name, way in found if way is not None and way != cutting.best
+    )
+    return [Heading("Other ways", 2), Pairs(rows)] if rows else []
+
+
+def _way(plan: Plan, layer: Layer, way: Layout, ruler: Ruler) -> str:
+    buys = f", to buy {shop_text(plan.job, f'cloth.{layer.id}', way.buy)}" if way.buy > ZERO else ", nothing to buy"
+    return f"{shown(way.used, ruler, 'up')} used, {counted(way.joins, 'join')}{buys}"
+
+
+CUT_HEADS: Final = ("no.", "piece", "from", "to", "across", "wide", "long", "rip")
+
+
+ROW: Final = "row"
+"""One more head for a half-drop: the row of the pattern that a piece begins with, A or B."""
+
+
+AFAR: Final = (0, 5, 6)
+"""Number and size of a piece: what is asked for again and again while cutting."""
+
+
+def cut_list(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Matter]:
+    """A table for each length that is cut, in the order of the stock."""
+    names = {part.id: part.name for part in plan.parts}
+    numbered = in_cutting_order(layer, layout)
+    matter: list[Matter] = []
+    for stretch in layer.stock:
+        here = on_stretch(numbered, stretch.id)
+        if here:
+            rows = tuple(_cut_row(each, names, ruler) for each in here)
+            heads = CUT_HEADS if here[0].begins is None else (*CUT_HEADS, ROW)
+            matter += [
+                Heading(f"Cut list: {stretch_name(stretch.id)}", 2),
+                Para(_square(stretch, layer, ruler) + _chalk(here, layout.way == "cross-cut", ruler)),
+                Table(heads, rows, (1, 7), AFAR),
+            ]
+    return [*matter, Para(_LEGEND)] if matter else []
+
+
+_LEGEND = (
+    "From and to: along the cloth from its squared end. Across: from the left edge of the usable width. Rip: the edges "
+    "that are cut, not selvedge. Put an arrow for way up on every piece: in the drawing it points to the edge that "
+    "goes to the rail. Hatched there: no piece."
+)
+
+
+def _square(stretch: Stretch, layer: Layer, ruler: Ruler) -> str:
+    squaring = layer.rules.squaring if layer.rules is not None and not stretch.squared else ZERO
+    return f"Square the end ({bare(squaring, ruler, 'given')}). " if squaring > ZERO else ""
+
+
+def _chalk(here: tuple[Numbered, ...], across: bool, ruler: Ruler) -> str:
+    """Every mark to chalk, measured from the squared end, never from the mark before."""
+    marks = sorted((_row_ends(here) if across else _all_ends(here)) - {ZERO})
+    chalk = f"Chalk from the squared end: {_measures_listed(marks, ruler)}."
+    rips = sorted((set() if across else _ripped(here)) - {ZERO})
+    return f"{chalk} Rip along the roll, from the left edge, at {_measures_listed(rips, ruler)}." if rips else chalk
+
+
+def _measures_listed(lengths: list[Length], ruler: Ruler) -> str:
+    return ", ".join(bare(each, ruler) for each in lengths)
+
+
+def _row_ends(here: tuple[Numbered, ...]) -> set[Length]:
+    """Where the cloth is cut right across: where each width begins, and where its longest piece ends."""
+    rows = {each.piece.row: [one for one in here if one.piece.row == each.piece.row] for each in here}
+    return {at for row in rows.values() for at in (row[0].piece.start, max(each.end for each in row))}
+
+
+def _ripped(here: tuple[Numbered, ...]) -> set[Length]:
+    """Where the cloth is ripped along the roll: both edges of every lane, or where widths lie beside each other."""
+    if any(each.lane for each in here):
+        return {at for each in here for at in (each.piece.across, each.piece.across + each.wide)}
+    rows = {each.piece.row: each.piece.across for each in reversed(here)}
+    return set(rows.values())
+
+
+def _all_ends(here: tuple[Numbered, ...]) -> set[Length]:
+    return {at for each in here for at in (each.piece.start, each.end)}
+
+
+def _cut_row(each: Numbered, names: dict[str, str], ruler: Ruler) -> tuple[str, ...]:
+    rip = "" if each.piece.rip_side == "none" else each.piece.rip_side
+    return (
+        str(each.number),
+        piece_name(each, names),
+        *(bare(length, ruler) for length in measures_of(each)),
+        rip,
+        *_begins(each),
+    )
+
+
+def _begins(each: Numbered) -> tuple[str, ...]:
+    return () if each.begins is None else (each.begins,)
+
+
+def joined_up(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Matter]:
+    """For each part the numbers of its pieces from its left end on, as they are joined."""
+    numbered = in_cutting_order(layer, layout)
+    rows: list[tuple[str, str]] = []
+    for part in plan.parts:
+        own = sorted((each for each in numbered if each.piece.strip == part.id), key=lambda each: each.piece.order)
+        if own:
+            rows.append((part.name, _joined(part, own, ruler)))
+    return [Heading("Joining, each section from its left end, seen from the room", 2), Pairs(tuple(rows))]
+
+
+def _joined(part: Part, own: list[Numbered], ruler: Ruler) -> str:
+    pieces = " + ".join(f"no. {each.number} ({bare(each.piece.width, ruler)})" for each in own)
+    return f"{part.left_is}: {pieces}" if len(own) > 1 else f"{pieces}, no join"
+
+
+ROWS_A_PIECE: Final = 3
+"""Lines that the shortest piece gets, so that its number has room."""
+
+
+MOST_ROWS: Final = 160
+"""A very long roll is drawn coarser rather than longer than this."""
+
+
+LEGEND: Final = (
+    "In the drawings of the cloth an arrow shows a piece's way up: it points to the edge that goes to the rail. "
+    "Hatched: no piece lies there. Figures beside them: along the cloth from its squared end, across it from its left "
+    "edge."
+)
+"""For drawings without a cut list, which says the same."""
+
+
+def roll_drawing(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Matter]:
+    """Each length that is cut, drawn with the pieces' numbers and their way up; offcuts are hatched."""
+    level = held(plan, layer, "match_from") or "hem"
+    names = {part.id: part.name for part in plan.parts}
+    shortest = min(each.along for each in in_cutting_order(layer, layout))
+    matter: list[Matter] = []
+    upright = rolls(layer, layout, names, up=way_up(layout, level))
+    for scene, paper in zip(upright, rolls_on_paper(layer, layout, names, ruler, level), strict=True):
+        rows = max(ROWS_A_PIECE, min(MOST_ROWS, ceiling(scene.height / shortest * ROWS_A_PIECE) + 1))
+        matter += [Heading(scene.title, 2), Drawing(scene, rows, measured=True, paper=paper, legend=LEGEND)]
+    return matter
+
+
+OFFCUT_KINDS: Final = {
+    "side": "beside the pieces",
+    "below": "below a shorter piece",
+    "repeat": "lost to the pattern",
+    "damage": "damaged",
+    "before": "left before the damage",
+    "end": "left at the end",
+    "squaring": "squared off",
+}
+
+
+OFFCUT_HEADS: Final = ("offcut", "from", "across", "wide", "along", "of")
+
+
+def left_over(layer: Layer, layout: Layout, ruler: Ruler) -> list[Matter]:
+    """Every offcut as a rectangle, stretch by stretch from the squared end on."""
+    stretches = [each.id for each in layer.stock]
+    left = sorted(layout.offcuts, key=lambda each: (stretches.index(each.stretch), each.start, each.across))
+    if not left:
+        return []
+    return [Heading("Offcuts", 2), Table(OFFCUT_HEADS, tuple(_offcut_row(each, ruler) for each in left), (0, 5))]
+
+
+def _offcut_row(each: Offcut, ruler: Ruler) -> tuple[str, ...]:
+    start = "before 0" if each.start < ZERO else bare(each.start, ruler)
+    across, wide = bare(each.across, ruler), bare(each.width, ruler)
+    along = bare(each.along, ruler, "given" if each.kind == "squaring" else "nearest")
+    return OFFCUT_KINDS[each.kind], start, across, wide, along, stretch_name(each.stretch)

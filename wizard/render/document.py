@@ -1,0 +1,168 @@
+"""What a sheet holds, whatever it is written on: text, paper and a phone's screen are made of the same matter.
+
+Texts are as the maker typed them; each form makes them literal in its own way.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import Final, Literal
+
+from msgspec import Struct
+
+from wizard.render.drawings.scene import Scene
+from wizard.trade.cautions import NAMES
+from wizard.trade.explain import Why
+from wizard.trade.plan import STAGES, Finding, Plan, Stage, Step
+
+
+class Heading(Struct, frozen=True):
+    """A heading inside a sheet; level 2 stands under one of level 1."""
+
+    text: str
+    level: Literal[1, 2] = 1
+    new_page: bool = False
+    """True for what begins a page of its own on paper, to be pinned up by itself."""
+
+
+class Para(Struct, frozen=True):
+    """A paragraph."""
+
+    text: str
+
+
+class Pairs(Struct, frozen=True):
+    """Labels, each with its value beside it."""
+
+    rows: tuple[tuple[str, str], ...]
+
+
+class Table(Struct, frozen=True):
+    """Rows under their heads; a row is as long as the heads, and no page break may split it."""
+
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    left: tuple[int, ...] = (0,)
+    """The columns whose cells begin at the left; those of the others end at the right, as figures do."""
+    afar: tuple[int, ...] = ()
+    """The columns that are read from the far side of the cutting table."""
+
+
+class Tick(Struct, frozen=True):
+    """Something to tick off. `id` is fixed: it finds the tick again."""
+
+    id: str
+    text: str
+
+
+class Ticks(Struct, frozen=True):
+    """Things to tick off."""
+
+    items: tuple[Tick, ...]
+
+
+class Points(Struct, frozen=True):
+    """Cautions, what is still to be answered, or finished steps that have changed."""
+
+    kind: Literal["caution", "missing", "changed"]
+    items: tuple[str, ...]
+
+
+class Steps(Struct, frozen=True):
+    """Steps of the work; the cautions of each stand before it and stay with it."""
+
+    items: tuple[Step, ...]
+
+
+class Findings(Struct, frozen=True):
+    """What looks wrong or was looked at and kept, with the ways out."""
+
+    items: tuple[Finding, ...]
+
+
+class Drawing(Struct, frozen=True):
+    """A drawing, in characters and on paper."""
+
+    scene: Scene
+    rows: int
+    """How many lines it takes in characters."""
+    measured: bool = False
+    """True for a roll that runs down the page: in characters the running measure stands beside it."""
+    paper: tuple[Scene, ...] = ()
+    """How it is drawn on paper, in pieces that each fit on a page; the scene itself where there are none."""
+    legend: str = ""
+    """What its signs mean, said once for all drawings that say the same."""
+
+    @property
+    def on_paper(self) -> tuple[Scene, ...]:
+        """What is drawn on paper."""
+        return self.paper or (self.scene,)
+
+
+class Card(Struct, frozen=True):
+    """A label to cut out and pin on, or to sew in."""
+
+    title: str
+    lines: tuple[str, ...]
+    way_up: bool = True
+    """True where the cloth has an end that goes up: an arrow says which."""
+
+
+class Cards(Struct, frozen=True):
+    """Labels."""
+
+    items: tuple[Card, ...]
+
+
+class Reasons(Struct, frozen=True):
+    """Figures, each with its formula, the values put in, the rule and where the rule is from."""
+
+    items: tuple[Why, ...]
+
+
+Matter = Heading | Para | Pairs | Table | Ticks | Points | Steps | Findings | Drawing | Cards | Reasons
+
+
+class Told(Struct, frozen=True):
+    """A step with what stands before it."""
+
+    step: Step
+    before: tuple[str, ...]
+    """Cautions in full, then a line naming those that stand in full before an earlier step."""
+
+
+def told(steps: Iterable[Step]) -> Iterator[Told]:
+    """The steps of one stage: a caution in full before the first step of its kind, named before each later one."""
+    seen: set[tuple[str, str]] = set()
+    for step in steps:
+        kind = step.id.partition(":")[0]
+        new = [each for each in step.cautions if (kind, each.id) not in seen]
+        names = [NAMES[each.id] for each in step.cautions if (kind, each.id) in seen]
+        seen |= {(kind, each.id) for each in new}
+        reminder = f"As before: {'; '.join(names)}."
+        yield Told(step, (*(each.sentence for each in new), *([reminder] if names else [])))
+
+
+LEVELS: Final = {
+    "stop": "to mend first",
+    "warn": "likely to go wrong",
+    "ask": "read again, or keep",
+    "note": "worth knowing",
+}
+"""Level of a finding -> that in words."""
+
+
+def level_words(finding: Finding) -> str:
+    """How grave it is, with a capital: `Likely to go wrong`."""
+    level = "looked at and kept" if finding.kept else LEVELS[finding.level]
+    return f"{level[0].upper()}{level[1:]}"
+
+
+def work(plan: Plan, *stages: Stage) -> list[Matter]:
+    """The steps of these stages in the order of doing."""
+    matter: list[Matter] = []
+    for stage in STAGES:
+        steps = tuple(step for step in plan.work if step.stage == stage and stage in stages)
+        if steps:
+            matter += [Heading(f"Work: {stage}"), Steps(steps)]
+    return matter

@@ -1,0 +1,225 @@
+"""One section as seen from the room: posts, rail, drops to the floor, things in the way."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from itertools import pairwise
+from typing import Final
+
+from wizard.render.drawings.scene import Box, Pen, Scene, Shape, Stroke, Words
+from wizard.render.drawings.sketch import DROP, drawn, reading, run_of, short
+from wizard.trade.bed import Obstacle, Section
+from wizard.trade.formatting import ruler_of
+from wizard.trade.job import Job
+from wizard.trade.lengths import ZERO, Length
+from wizard.trade.sections import ENDS, FROM_RIGHT, end_in_words, section_name, side_of, stops_short
+
+LEAST_READINGS: Final = 3
+
+
+MOST_READINGS: Final = 40
+"""A number beyond this is no reading that could be drawn."""
+
+
+POST: Final = Fraction(1, 14)
+"""Width of a drawn post, as a part of the run."""
+
+
+def elevation(job: Job, section_id: str, picked: str | None = None) -> Scene:
+    """The section drawn from what is known of it, the length at the leaf `picked` (`drop.2`, `run.1`) picked out.
+
+    A section that is not there yet is drawn with nothing read.
+    """
+    section = job.survey.section.get(section_id, Section())
+    return _Elevation(job, section_id, section, picked or "").scene()
+
+
+class _Elevation:
+    """The measures of the drawing: x from the left post's outer face, y from the top."""
+
+    def __init__(self, job: Job, section_id: str, section: Section, picked: str) -> None:
+        self.job, self.id, self.section, self.picked = job, section_id, section, picked
+        self.ruler = ruler_of(job)
+        self.side = side_of(section_id, section)
+        self.run = run_of(section_id, section)
+        self.post = self.run * POST
+        self.end = self.post + self.run
+        self.tall = max((drawn(each, ZERO) for each in section.drop), default=ZERO) or DROP
+        self.rail_top, self.edge = self.tall * Fraction(1, 4), self.tall * Fraction(1, 2)
+        self.bottom = self.edge + self.tall * Fraction(5, 4)
+        asked = int(picked[5:]) if picked.startswith("drop.") and picked[5:].isdecimal() else 0
+        self.count = max(LEAST_READINGS, len(section.drop), len(section.drop_at), min(asked, MOST_READINGS))
+
+    def scene(self) -> Scene:
+        hem = self._hem() if self.picked == "hem_line" else []
+        shapes = (
+            *hem,
+            *self._frame(),
+            *self._floor(),
+            *self._obstacles(),
+            *self._drops(),
+            *self._runs(),
+            *self._ends(),
+        )
+        title = f"{section_name(self.job, self.id)}, seen from the room"
+        return Scene(title, self.end + self.post, self.bottom, shapes, to_scale=False)
+
+    def pen(self, leaf: str, usual: Pen = "line") -> Pen:
+        return "picked" if leaf == self.picked else usual
+
+    def _frame(self) -> tuple[Shape, ...]:
+        quarter = self.tall * Fraction(1, 8)
+        places = [x for x, end in zip((ZERO, self.end), ENDS, strict=True) if not stops_short(self.section, end)]
+        posts = [Box(x, quarter, self.post, self.floor_at(x) - quarter) for x in places]
+        rail = Box(self.post, self.rail_top, self.run, self.edge - self.rail_top, "heavy")
+        names = (end_in_words(self.side, "left"), end_in_words(self.side, "right"))
+        return (
+            *posts,
+            rail,
+            Words(self.post, ZERO, names[0], "start"),
+            Words(self.end, ZERO, names[1], "end"),
+            Words(self.post + self.run / 2, ZERO, section_name(self.job, self.id), "middle"),
+        )
+
+    def places(self) -> tuple[Length, ...]:
+        """Where each drop is read, from the section's left end; unstated ones lie equally spaced from end to end. One
+        more that is asked for has no place yet: it is drawn between the last two, and moves none of them."""
+        known = max(LEAST_READINGS, len(self.section.drop), len(self.section.drop_at))
+        spaced = [self.run * Fraction(number, known - 1) for number in range(known)]
+        spaced += [(spaced[-2] + spaced[-1]) / 2] * (self.count - known)
+        stated = (reading(self.section.drop_at, number) for number in range(1, self.count + 1))
+        return tuple(min(at if at is not None else usual, self.run) for at, usual in zip(stated, spaced, strict=True))
+
+    def floor_points(self) -> list[tuple[Length, Length]]:
+        """Where the floor is known to be, from left to right."""
+        known = ((at, reading(self.section.drop, number)) for number, at in enumerate(self.places(), start=1))
+        return sorted((self.post + at, self.edge + drop) for at, drop in known if drop is not None)
+
+    def floor_at(self, x: Length) -> Length:
+        points = self.floor_points()
+        return min(points, key=lambda point: abs(point[0] - x))[1] if points else self.edge + self.tall
+
+    def _floor(self) -> tuple[Shape, ...]:
+        """The floor from reading to reading, level beyond the last ones."""
+        points = self.floor_points() or [(ZERO, self.edge + self.tall)]
+        line = [(ZERO, points[0][1]), *points, (self.end + self.post, points[-1][1])]
+        floor = [Stroke(*start, *end, "heavy") for start, end in pairwise(line) if start != end]
+        return (*floor, Words(self.end + self.post, self.bottom, "floor", "end"))
+
+    def _hem(self) -> list[Shape]:
+        """Where the hem will lie: level at the least drop, or along the floor; a little above it, to be seen."""
+        up = self.tall / 8
+        points = [(x, y - up) for x, y in self.floor_points()] or [(self.post, self.edge + self.tall - up)]
+        line = [(self.post, points[0][1]), *points, (self.end, points[-1][1])]
+        if self.section.hem_line != "follow the floor":
+            level = min(y for _, y in points)
+            line = [(self.post, level), (self.end, level)]
+        return [Stroke(*start, *end, "picked") for start, end in pairwise(line) if start != end]
+
+    def _drops(self) -> tuple[Shape, ...]:
+        made: list[Shape] = []
+        for number, at in enumerate(self.places(), start=1):
+            drop = reading(self.section.drop, number)
+            leaf = f"drop.{number}"
+            pen = self.pen(leaf, "fine" if drop is None else "line")
+            # A reading at an end is drawn a little inside it, clear of the post.
+            x = min(max(self.post + at, self.post * 2), self.end - self.post)
+            floor = self.edge + drawn(drop, self.tall)
+            made.append(Stroke(x, self.edge, x, floor, pen, "both"))
+            made.append(self._beside(x, at, floor, short(drop, self.ruler), self.pen(leaf)))
+            if self.picked == f"drop_at.{number}":
+                made += self._measure(
+                    self.post, x, self.edge + self.tall * Fraction(3, 8), short(at, self.ruler), "picked"
+                )
+        return tuple(made)
+
+    def _beside(self, x: Length, at: Length, floor: Length, text: str, pen: Pen) -> Words:
+        """The label of a drop, on the side where there is more room."""
+        step = self.run / 60
+        y = (self.edge + floor) / 2
+        return Words(x - step, y, text, "end", pen) if at * 2 > self.run else Words(x + step, y, text, "start", pen)
+
+    def _runs(self) -> tuple[Shape, ...]:
+        """At the rail, and again near the floor."""
+        made: list[Shape] = []
+        heights = ((self.rail_top + self.edge) / 2, self.edge + self.tall * Fraction(7, 8))
+        for number, y in enumerate(heights, start=1):
+            run = reading(self.section.run, number)
+            # The one near the floor lies across everything else, so it is drawn only while it is asked for.
+            if self.picked == f"run.{number}" or (number == 1 and run is not None):
+                made += self._measure(self.post, self.end, y, short(run, self.ruler), self.pen(f"run.{number}", "fine"))
+        return tuple(made)
+
+    def _measure(self, start: Length, end: Length, y: Length, text: str, pen: Pen) -> list[Shape]:
+        label: Pen = "picked" if pen == "picked" else "line"
+        return [Stroke(start, y, end, y, pen, "both"), Words((start + end) / 2, y, f" {text} ", "middle", label)]
+
+    def _ends(self) -> tuple[Shape, ...]:
+        """The ends' own lengths, picked out where they lie while they are asked for."""
+        end, _, leaf = self.picked.partition("_")
+        if end not in ("left", "right") or leaf not in _AT_AN_END:
+            return ()
+        x, inward = (self.post, Fraction(1)) if end == "left" else (self.end, Fraction(-1))
+        start, reach = _AT_AN_END[leaf]
+        y = self.edge + self.tall * start
+        far = x + self.post * reach * inward
+        left, right = min(x, far), max(x, far)
+        value = short(getattr(self.section, self.picked), self.ruler)
+        return (
+            Box(left, y, right - left, self.tall * Fraction(1, 8), "picked"),
+            Words(x + self.post * inward * 2, y + self.tall / 16, value, "start" if end == "left" else "end", "picked"),
+        )
+
+    def _obstacles(self) -> tuple[Shape, ...]:
+        made: list[Shape] = []
+        for obstacle_id, each in self.section.in_the_way.items():
+            made += self._obstacle(obstacle_id, each)
+        return tuple(made)
+
+    def _obstacle(self, obstacle_id: str, each: Obstacle) -> list[Shape]:
+        middle = self.post + self._from_left(each)
+        wide = min(drawn(each.width, self.post), self.run)
+        left = max(self.post, min(middle - wide / 2, self.end - wide))
+        floor = self.floor_at(middle)
+        high = min(drawn(each.height, self.tall), floor)
+        name = each.name or each.kind or obstacle_id
+        box = Box(left, floor - high, wide, high, self._thing_pen(obstacle_id))
+        return [
+            box,
+            Words(middle, self.bottom, name, "middle"),
+            *self._asked(obstacle_id, each, left, wide, floor - high),
+        ]
+
+    def _thing_pen(self, obstacle_id: str) -> Pen:
+        """The thing itself is picked out, but where a measure beside it is asked for."""
+        asked, _, leaf = self.picked.removeprefix("in_the_way.").partition(".")
+        return "picked" if asked == obstacle_id and leaf not in ("at", "height") else "line"
+
+    def _from_left(self, each: Obstacle) -> Length:
+        """Its middle from the section's left end; it is read from the head, or from the bed's left."""
+        at = drawn(each.at, self.run / 2)
+        return max(ZERO, self.run - at if self.side in FROM_RIGHT else at)
+
+    def _asked(self, obstacle_id: str, each: Obstacle, left: Length, wide: Length, top: Length) -> list[Shape]:
+        """The length that is being asked for about something in the way."""
+        leaf = self.picked.removeprefix(f"in_the_way.{obstacle_id}.")
+        middle, y = left + wide / 2, self.edge + self.tall * Fraction(3, 4)
+        if leaf == "at":
+            start, end = (middle, self.end) if self.side in FROM_RIGHT else (self.post, middle)
+            return self._measure(start, end, y, short(each.at, self.ruler), "picked")
+        if leaf in ("width", "overlap"):
+            return [Words(middle, y, short(getattr(each, leaf), self.ruler), "middle", "picked")]
+        if leaf == "height":
+            label = Words(left - self.run / 60, top, short(each.height, self.ruler), "end", "picked")
+            return [Stroke(middle, top, middle, self.floor_at(middle), "picked", "both"), label]
+        return []
+
+
+_AT_AN_END: Final = {
+    "return": (Fraction(1, 8), Fraction(-1)),
+    "hook": (Fraction(-1, 8), Fraction(1)),
+    "daylight_top": (Fraction(1, 16), Fraction(1, 2)),
+    "daylight_floor": (Fraction(13, 16), Fraction(1, 2)),
+}
+"""Leaf of an end's length -> how far below the rail's edge it is drawn, in parts of the drop, and how far it reaches
+into the run (or, below zero, behind the post), in posts."""

@@ -1,0 +1,79 @@
+"""How much room lettering takes in a picture, whatever face it is shown in; and how text is made to fit it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import accumulate
+from typing import Final
+
+from wizard.render.plain_text import cells, literal
+from wizard.render.text_page import wrapped
+
+# In hundredths of the letters' height: the wider of what the usual sans-serif faces take, so that a line set by it
+# stays inside whichever of them a browser has.
+_SLIM: Final = 34
+
+
+_NARROW: Final = 42
+
+
+_USUAL: Final = 62
+
+
+_CAPITAL: Final = 76
+
+
+_BROAD: Final = 100
+
+
+_BOLD: Final = Fraction(11, 10)
+"""Bold lettering is so much wider."""
+
+
+_OF_KIND: Final = {
+    **dict.fromkeys(" .,:;'|!/\\ijlI`", _SLIM),
+    **dict.fromkeys("()[]{}ftr-", _NARROW),
+    **dict.fromkeys("mMW%@…—", _BROAD),
+    **dict.fromkeys("0123456789", 64),
+    **dict.fromkeys("w≈×+<>=~^#&", 84),
+}
+
+
+_LEAST_LEFT: Final = 3
+"""Fewer letters of a name than this tell nobody whose it is."""
+
+
+def room_of(text: str, height: int, *, bold: bool = False) -> Fraction:
+    """How wide `text`, as it is shown, may come out in letters of that height; in the units of the height."""
+    return Fraction(sum(map(_letter, literal(text))) * height, 100) * (_BOLD if bold else 1)
+
+
+def _letter(letter: str) -> int:
+    if letter in _OF_KIND:
+        return _OF_KIND[letter]
+    if cells(letter) != 1:
+        return cells(letter) * _BROAD // 2
+    return _CAPITAL if letter.isupper() or not letter.isalnum() else _USUAL
+
+
+def shortened(text: str, room: Fraction, height: int, end: str = "") -> str:
+    """`text` with `end` after it, in at most so much room: where it is too long it loses letters, and … says so.
+
+    "" where hardly a letter would be left of it.
+    """
+    shown = literal(text)
+    if room_of(shown + end, height) <= room:
+        return shown + end
+    left = room - room_of("…" + end, height)
+    kept = sum(total * height <= left * 100 for total in accumulate(map(_letter, shown)))
+    return f"{shown[:kept].rstrip()}…{end}" if kept >= _LEAST_LEFT else ""
+
+
+def set_in_lines(text: str, room: int, height: int, *, bold: bool = False) -> list[str]:
+    """`text` in lines of at most so much room, broken at blanks, and longer words anywhere; one line at least."""
+    return list(_set(text, room, height, bold)) or [""]
+
+
+def _set(text: str, room: int, height: int, bold: bool) -> Iterator[str]:
+    return wrapped(literal(text), room, lambda part: room_of(part, height, bold=bold))

@@ -1,0 +1,104 @@
+"""The running measure at the left of a drawing on paper: how much room it takes, and which figures have room in it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+from typing import Final
+
+from msgspec import Struct
+
+from wizard.render.drawings.lettering import room_of
+from wizard.render.drawings.scene import Pen, Shape, Stroke, Words
+from wizard.render.drawings.scene_svg import INNER, LETTERS
+from wizard.render.figure_text import bare
+from wizard.trade.formatting import Ruler
+from wizard.trade.lengths import ZERO, Length, steps_down
+
+TICK: Final = 16
+"""How long the lines are that lead to the figures, in units of the picture."""
+
+
+GAP: Final = 4
+"""Between such a line and its figure."""
+
+
+LEAST: Final = 77
+"""The measures of most drawings have room in so much, so that most have one scale."""
+
+
+def room_for(measures: Iterable[Length], ruler: Ruler) -> Fraction:
+    """The room that these take beside a drawing, in parts of what is left for the cloth."""
+    longest = max((room_of(bare(each, ruler), LETTERS) for each in measures), default=Fraction(0))
+    room = max(Fraction(LEAST), longest + TICK + GAP)
+    return room / (INNER - room)
+
+
+class Running(Struct, frozen=True):
+    """The pen for one drawing's running measure."""
+
+    ruler: Ruler
+    pixel: Length
+    """What a unit of the picture is in the drawing."""
+    x: Length
+    """Where the cloth begins."""
+    start: Length
+    """The measure at the top of the drawing."""
+    height: Length
+    """How much of the cloth it shows."""
+
+    def drawn(self, first: Iterable[Length], others: Iterable[Length]) -> Iterator[Shape]:
+        """A line at each measure; the figures of `first` stand there always, of the `others` where there is room."""
+        first = {at - self.start for at in first}
+        rest = {at - self.start for at in others} - first
+        places = places_for(first, rest, self.pixel * LETTERS, self.height)
+        for at in sorted(first | rest):
+            y = places.get(at, at)
+            pen: Pen = "heavy" if at + self.start == ZERO else "line"
+            yield Stroke(self.x - self.pixel * TICK, y, self.x, at, pen)
+            if at in places:
+                text = bare(at + self.start, self.ruler)
+                yield Words(self.x - self.pixel * (TICK + GAP), y, text, "end")
+
+
+def places_for(first: set[Length], rest: set[Length], line: Length, height: Length) -> dict[Length, Length]:
+    """Place down the drawing -> where its figure stands, each a `line` high, none outside 0..height.
+
+    Those of `first` are moved apart where they lie too close; one of the `rest` then stands beside its place, or as
+    near as the others let it, or is left out.
+    """
+    places = _apart(first, line, height)
+    for at in sorted(rest):
+        near = [at, *(y + aside for y in places.values() for aside in (-line, line) if abs(y + aside - at) < line)]
+        free = (y for y in near if ZERO <= y <= height and all(_clear(at, y, *each, line) for each in places.items()))
+        y = min(free, key=lambda y: (abs(y - at), y), default=None)
+        if y is not None:
+            places[at] = y
+    return places
+
+
+def _clear(at: Length, y: Length, other: Length, taken: Length, line: Length) -> bool:
+    """The figure at `y` neither touches the one that is `taken` nor changes places with it."""
+    return abs(y - taken) >= line and (at < other) == (y < taken)
+
+
+def _apart(first: set[Length], line: Length, height: Length) -> dict[Length, Length]:
+    wanted = _thinned(sorted(first), steps_down(height, line) + 1)
+    places: dict[Length, Length] = {}
+    lowest = ZERO
+    for at in wanted:
+        places[at] = max(at, lowest)
+        lowest = places[at] + line
+    highest = height
+    for at in reversed(wanted):
+        places[at] = min(places[at], highest)
+        highest = places[at] - line
+    return places
+
+
+def _thinned(measures: list[Length], most: int) -> list[Length]:
+    """At most so many of them, the first and the last among them; where there is room for one, the last."""
+    count = len(measures)
+    if count <= most:
+        return measures
+    return [measures[(number * (count - 1)) // (most - 1)] for number in range(most)] if most > 1 else measures[-1:]

@@ -1,0 +1,171 @@
+"""A scene as SVG: one picture by itself or inside a page, black on white, no scripts, nothing fetched."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from html import escape
+from typing import Final
+
+from wizard.render.drawings.scene import Box, Scene, Size, Stroke, Words
+from wizard.render.plain_text import literal
+from wizard.trade.lengths import Length
+
+WIDTH: Final = 720
+"""Width of the picture in its own units."""
+
+
+SKETCH_HEIGHT: Final = 240
+"""Height of a picture that is not to scale."""
+
+
+MARGIN: Final = 14
+
+
+INNER: Final = WIDTH - 2 * MARGIN
+"""Width of what is drawn, between the margins."""
+
+
+LETTERS: Final = 14
+"""Height of the lettering."""
+
+
+SIZES: Final[dict[Size, int]] = {"usual": LETTERS, "large": 20, "largest": 34}
+"""Height of the lettering of each size."""
+
+
+TIP: Final = 8
+"""How long and wide the tip of a measuring line is."""
+
+
+HEAD: Final = 14
+"""How long and wide the head of an arrow is."""
+
+
+HATCHING: Final = "offcut"
+"""What the hatching is called; a page with several pictures gives each its own name."""
+
+
+_PENS: Final = {
+    "line": "1.2",
+    "heavy": "3",
+    "fine": '0.8" stroke-dasharray="4 3',
+    "picked": "4",
+}
+
+
+_HATCH: Final = (
+    '<defs><pattern id="{name}" width="6" height="6" patternUnits="userSpaceOnUse">'
+    '<path d="M0 6 L6 0" stroke="#777" stroke-width="0.8"/></pattern></defs>'
+)
+
+
+def to_svg(scene: Scene, hatching: str = HATCHING, at: Fraction | None = None) -> str:
+    """The scene as one `svg` element, with its title for whoever cannot see it. The same scene, the same bytes.
+
+    `hatching` is a name that nothing else on the page has; `at` places it that far down inside another picture.
+    """
+    paper = _Paper(scene, hatching)
+    title = f"<title>{svg_text(scene.title)}</title>"
+    body = "\n".join(paper.drawn(shape) for shape in scene.shapes)
+    size = f'viewBox="0 0 {svg_number(paper.wide)} {svg_number(paper.high)}"'
+    if at is not None:
+        size += f' y="{svg_number(at)}" width="{svg_number(paper.wide)}" height="{svg_number(paper.high)}"'
+    lettering = f'font-family="sans-serif" font-size="{LETTERS}"'
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" role="img" {size} {lettering}>\n{title}\n'
+        f'{_HATCH.format(name=hatching)}\n<rect width="100%" height="100%" fill="#fff"/>\n{body}\n</svg>\n'
+    )
+
+
+def height_of(scene: Scene) -> Fraction:
+    """How high its picture is, in the picture's own units."""
+    return _Paper(scene, HATCHING).high
+
+
+class _Paper:
+    """The scales of both directions, and every shape drawn by them."""
+
+    def __init__(self, scene: Scene, hatching: str) -> None:
+        self.hatching = hatching
+        self.across = Fraction(INNER) / scene.width.inches
+        self.down = self.across if scene.to_scale else Fraction(SKETCH_HEIGHT - 2 * MARGIN) / scene.height.inches
+        self.wide = Fraction(WIDTH)
+        self.high = scene.height.inches * self.down + 2 * MARGIN
+
+    def x(self, length: Length) -> str:
+        return svg_number(MARGIN + length.inches * self.across)
+
+    def y(self, length: Length) -> str:
+        return svg_number(MARGIN + length.inches * self.down)
+
+    def drawn(self, shape: Box | Stroke | Words) -> str:
+        if isinstance(shape, Box):
+            return self._box(shape)
+        return self._stroke(shape) if isinstance(shape, Stroke) else self._words(shape)
+
+    def _box(self, box: Box) -> str:
+        fill = f"url(#{self.hatching})" if box.fill == "hatched" else "none"
+        wide, high = svg_number(box.width.inches * self.across), svg_number(box.height.inches * self.down)
+        place = f'x="{self.x(box.x)}" y="{self.y(box.y)}" width="{wide}" height="{high}"'
+        return f'<rect {place} fill="{fill}" {_pen(box.pen)}/>'
+
+    def _stroke(self, stroke: Stroke) -> str:
+        if stroke.tips == "end":
+            return self._arrow(stroke)
+        line = self._line(stroke.pen, self.x(stroke.x1), self.y(stroke.y1), self.x(stroke.x2), self.y(stroke.y2))
+        return line + self._tips(stroke) if stroke.tips == "both" else line
+
+    def _line(self, pen: str, *ends: str) -> str:
+        x1, y1, x2, y2 = ends
+        return f'<path d="M{x1} {y1} L{x2} {y2}" fill="none" {_pen(pen)}/>'
+
+    def _tips(self, stroke: Stroke) -> str:
+        """A solid triangle at each end of a level or upright line."""
+        level = stroke.y1 == stroke.y2
+        first, last = sorted(((stroke.x1, stroke.y1), (stroke.x2, stroke.y2)), key=lambda at: (at[0], at[1]))
+        return "".join(
+            f'<path d="M{self.x(x)} {self.y(y)} l{_tip(level, sign)} z" fill="#000"/>'
+            for (x, y), sign in ((first, 1), (last, -1))
+        )
+
+    def _arrow(self, stroke: Stroke) -> str:
+        """A level or upright line that points to its end. The line stops inside the head, whose point stays sharp."""
+        level = stroke.y1 == stroke.y2
+        sign = 1 if (stroke.x2, stroke.y2) < (stroke.x1, stroke.y1) else -1
+        back = Length(Fraction(sign * HEAD, 2) / (self.across if level else self.down))
+        x, y = (stroke.x2 + back, stroke.y2) if level else (stroke.x2, stroke.y2 + back)
+        line = self._line(stroke.pen, self.x(stroke.x1), self.y(stroke.y1), self.x(x), self.y(y))
+        point = f"M{self.x(stroke.x2)} {self.y(stroke.y2)} l{_tip(level, sign, HEAD)} z"
+        return f'{line}<path d="{point}" fill="#000"/>'
+
+    def _words(self, words: Words) -> str:
+        weight = ' font-weight="bold"' if words.pen == "picked" else ""
+        # A white edge keeps the lettering readable where it crosses a line.
+        edge = 'stroke="#fff" stroke-width="3" paint-order="stroke"'
+        letters = SIZES[words.size]
+        place = f'x="{self.x(words.x)}" y="{self.y(words.y)}" dy="{letters // 3}"'
+        if letters != LETTERS:
+            weight += f' font-size="{letters}"'
+        return f'<text {place} text-anchor="{words.anchor}" {edge}{weight}>{svg_text(words.text)}</text>'
+
+
+def _tip(level: bool, sign: int, long: int = TIP) -> str:
+    """As long as it is wide; `sign` is -1 for one that points right or down."""
+    half = long // 2
+    return f"{long * sign} -{half} 0 {long}" if level else f"-{half} {long * sign} {long} 0"
+
+
+def _pen(pen: str) -> str:
+    return f'stroke="#000" stroke-width="{_PENS[pen]}"'
+
+
+def svg_text(text: str) -> str:
+    """`text` for a picture: literal, and with nothing in it that counts as markup."""
+    return escape(literal(text))
+
+
+def svg_number(value: Fraction) -> str:
+    """To the nearest hundredth, ties to even, without a float."""
+    whole, rest = divmod(abs(round(value * 100)), 100)
+    sign = "-" if value < 0 and (whole or rest) else ""
+    return f"{sign}{whole}" + (f".{rest:02}".rstrip("0") if rest else "")

@@ -1,0 +1,201 @@
+"""A scene in characters, whole or a part of it: for the terminal, for text sheets, for a screen pane of any size."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Final
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from wizard.render.drawings.character_grid import DOWN, LEFT, RIGHT, UP, Grid
+from wizard.render.drawings.scene import Box, Scene, Shape, Stroke, Words
+from wizard.render.plain_text import cells, literal
+from wizard.trade.lengths import ZERO, Length
+
+ROOM_FOR_TIPS: Final = 2
+"""A picked line shorter than this has no tips: they would hide the double line that picks it out."""
+
+
+def to_cells(scene: Scene, columns: int, rows: int) -> list[str]:
+    """The scene stretched over `rows` lines of at most `columns` characters; no lines when either is below one.
+
+    Lines first, then labels: the picked ones, then the others in order.
+    """
+    if columns < 1 or rows < 1:
+        return []
+    sheet = _Fitted(scene, Grid(columns, rows))
+    for shape in scene.shapes:
+        if isinstance(shape, Box):
+            sheet.box(shape)
+        elif isinstance(shape, Stroke):
+            sheet.stroke(shape)
+    labels = [shape for shape in scene.shapes if isinstance(shape, Words)]
+    for label in sorted(labels, key=lambda label: label.pen != "picked"):
+        sheet.label(label)
+    return sheet.grid.lines()
+
+
+class _Fitted:
+    """A grid that takes lengths."""
+
+    def __init__(self, scene: Scene, grid: Grid) -> None:
+        self.scene = scene
+        self.grid = grid
+
+    def column(self, x: Length) -> int:
+        return _cell(x / self.scene.width, self.grid.columns)
+
+    def row(self, y: Length) -> int:
+        return row_of(self.scene, y, self.grid.rows)
+
+    def box(self, box: Box) -> None:
+        left, right = self.column(box.x), self.column(box.x + box.width)
+        top, bottom = self.row(box.y), self.row(box.y + box.height)
+        if box.fill == "hatched":
+            self.grid.hatch(range(top, bottom + 1), range(left, right + 1))
+        for row in {top, bottom}:
+            self.grid.across(row, left, right, box.pen)
+        for column in {left, right}:
+            self.grid.down(column, top, bottom, box.pen)
+
+    def stroke(self, stroke: Stroke) -> None:
+        columns = sorted((self.column(stroke.x1), self.column(stroke.x2)))
+        rows = sorted((self.row(stroke.y1), self.row(stroke.y2)))
+        if stroke.pen == "picked" and (columns[0], rows[0]) == (columns[1], rows[1]):
+            # What is asked for is never too short to be seen.
+            self.grid.mark(rows[0], columns[0], UP | DOWN if stroke.x1 == stroke.x2 else LEFT | RIGHT, stroke.pen)
+        elif columns[0] == columns[1]:
+            self.grid.down(columns[0], rows[0], rows[1], stroke.pen)
+            self._tips(stroke, (rows[0], columns[0], UP), (rows[1], columns[0], DOWN), rows[1] - rows[0])
+        elif rows[0] == rows[1]:
+            self.grid.across(rows[0], columns[0], columns[1], stroke.pen)
+            self._tips(stroke, (rows[0], columns[0], LEFT), (rows[0], columns[1], RIGHT), columns[1] - columns[0])
+        else:
+            self._slope(stroke, columns)
+
+    def _tips(self, stroke: Stroke, first: tuple[int, int, int], last: tuple[int, int, int], size: int) -> None:
+        if stroke.tips == "none" or size == 0 or (stroke.pen == "picked" and size < ROOM_FOR_TIPS):
+            return
+        backwards = (stroke.x2, stroke.y2) < (stroke.x1, stroke.y1)
+        for tip in (first, last) if stroke.tips == "both" else (first if backwards else last,):
+            self.grid.tip(*tip)
+
+    def _slope(self, stroke: Stroke, columns: list[int]) -> None:
+        """A sloping line as level pieces, each in the nearest row."""
+        first, last = self.column(stroke.x1), self.column(stroke.x2)
+        for column in range(columns[0], columns[1] + 1):
+            part = Fraction(column - first, last - first)
+            row = self.row(stroke.y1 + (stroke.y2 - stroke.y1) * part)
+            self.grid.mark(row, column, LEFT | RIGHT, stroke.pen)
+
+    def label(self, label: Words) -> None:
+        row, column = self.row(label.y), self.column(label.x)
+        for text in (label.text, *label.shorter, label.short):
+            over = label.pen == "picked"
+            if text and self.grid.write(row, column, text, label.anchor, over=over, stays=label.stays):
+                return
+
+
+def row_of(scene: Scene, y: Length, rows: int) -> int:
+    """The line that height `y` of the scene comes to lie in, from 0, when it is drawn in `rows` lines."""
+    return _cell(y / scene.height, rows)
+
+
+def _cell(part: Fraction, count: int) -> int:
+    """The cell that `part` of the way falls in; the ends are the middles of the first and the last cell."""
+    return max(0, min(count - 1, (part * (count - 1) + Fraction(1, 2)).__floor__()))
+
+
+ROOM_FOR_TWO: Final = 4
+"""Lines from edge to edge of a box in which two labels find room."""
+
+
+class Window(Struct, frozen=True):
+    """What is looked at: its left upper corner, and how much of the scene one column and one line show."""
+
+    left: Length
+    top: Length
+    column: Length
+    """More than zero."""
+    line: Length
+    """More than zero."""
+
+
+def part_in_cells(scene: Scene, window: Window, columns: int, rows: int) -> list[str]:
+    """`columns` by `rows` characters of the scene. Edges are drawn where they are, never where the window ends."""
+    wide, high = window.column * (columns + 1), window.line * (rows + 1)
+    around = _part(scene, replace(window, left=window.left - window.column, top=window.top - window.line), wide, high)
+    lines = to_cells(around, columns + 2, rows + 2)[1:-1]
+    return [line.ljust(columns + 2)[1 : columns + 1] for line in lines]
+
+
+def rows_of(scene: Scene, window: Window, rows: int) -> dict[int, list[Length]]:
+    """Line of the window -> how far down the scene pieces begin or end there, the first one first."""
+    around = Scene("", Length(1), window.line * (rows + 1), (), scene.to_scale)
+    boxes = [shape for shape in scene.shapes if isinstance(shape, Box) and shape.fill == "none"]
+    found: dict[int, list[Length]] = {}
+    for end in sorted({end for each in boxes for end in (each.y, each.y + each.height)}):
+        inside = end - window.top + window.line
+        line = row_of(around, inside, rows + 2) - 1
+        if ZERO <= inside <= around.height and 0 <= line < rows:
+            found.setdefault(line, []).append(end)
+    return found
+
+
+def _part(scene: Scene, window: Window, wide: Length, high: Length) -> Scene:
+    """The shapes that can be seen, moved so that the window's corner is the origin."""
+    boxes = [each for each in scene.shapes if isinstance(each, Box)]
+    shapes: list[Shape] = []
+    for shape in scene.shapes:
+        moved = _moved(shape, window, wide, high, boxes)
+        if moved is not None:
+            shapes.append(moved)
+    return Scene(scene.title, wide, high, tuple(shapes), scene.to_scale)
+
+
+def _moved(shape: Shape, window: Window, wide: Length, high: Length, boxes: list[Box]) -> Shape | None:
+    if isinstance(shape, Box):
+        return _clipped(shape, window, wide, high)
+    if isinstance(shape, Stroke):
+        return _shortened(shape, window, wide, high)
+    return _labelled(shape, window, wide, high, boxes)
+
+
+def _clipped(box: Box, window: Window, wide: Length, high: Length) -> Box | None:
+    left, top = window.left, window.top
+    x, right = max(box.x - left, ZERO), min(box.x + box.width - left, wide)
+    y, bottom = max(box.y - top, ZERO), min(box.y + box.height - top, high)
+    return replace(box, x=x, y=y, width=right - x, height=bottom - y) if x < right and y < bottom else None
+
+
+def _shortened(stroke: Stroke, window: Window, wide: Length, high: Length) -> Stroke | None:
+    """A level or upright line; rolls have no others."""
+    left, top = window.left, window.top
+    xs = [min(max(x - left, ZERO), wide) for x in (stroke.x1, stroke.x2)]
+    ys = [min(max(y - top, ZERO), high) for y in (stroke.y1, stroke.y2)]
+    outside = not (ZERO <= stroke.y1 - top <= high or stroke.y1 != stroke.y2)
+    return None if outside or (xs[0] == xs[1] and ys[0] == ys[1]) else Stroke(*_ends(xs, ys), stroke.pen, stroke.tips)
+
+
+def _ends(xs: list[Length], ys: list[Length]) -> tuple[Length, Length, Length, Length]:
+    return xs[0], ys[0], xs[1], ys[1]
+
+
+def _labelled(words: Words, window: Window, wide: Length, high: Length, boxes: list[Box]) -> Words | None:
+    """A label at the same place in what is seen of its box, as it fits there; a second one only where two have room."""
+    box = min((each for each in boxes if _holds(each, words)), key=lambda each: each.width, default=None)
+    seen = None if box is None else _clipped(box, window, wide, high)
+    if box is None or seen is None:
+        return None
+    if words.y != box.y + box.height / 2 and seen.height < window.line * ROOM_FOR_TWO:
+        return None
+    x = seen.x + seen.width * ((words.x - box.x) / box.width)
+    y = seen.y + seen.height * ((words.y - box.y) / box.height)
+    room = (seen.width / window.column).__floor__() - 1
+    text = next((each for each in (words.text, words.short) if each and cells(literal(each)) <= room), None)
+    return None if text is None else replace(words, x=x, y=y, text=text, short="")
+
+
+def _holds(box: Box, words: Words) -> bool:
+    return box.x < words.x < box.x + box.width and box.y < words.y < box.y + box.height

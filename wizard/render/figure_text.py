@@ -1,0 +1,71 @@
+"""Figures as a sheet prints them: on the ruler mark, or *not yet*."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from fractions import Fraction
+from typing import Final, cast
+
+from wizard.trade.cutting import Layout
+from wizard.trade.defaults import default_of
+from wizard.trade.figures import Figure, value_at
+from wizard.trade.formatting import How, Ruler, exact, money, number, shown
+from wizard.trade.job import Job
+from wizard.trade.lengths import Length
+from wizard.trade.plan import Step
+
+NOT_YET: Final = "not yet"
+
+
+PLACES: Final = 3
+"""Decimals of a fullness as made; more would be finer than anybody gathers."""
+
+
+def length_text(figure: Figure[Length], ruler: Ruler, how: How = "nearest") -> str:
+    """A length with its unit, at the ruler mark."""
+    return NOT_YET if figure.value is None else shown(figure.value, ruler, how)
+
+
+def bare(length: Length | None, ruler: Ruler, how: How = "nearest") -> str:
+    """A length without the job's unit, for tables: the head of the sheet says which it is."""
+    return NOT_YET if length is None else shown(length, ruler, how).removesuffix(f" {ruler.unit}")
+
+
+def ratio_text(value: Fraction | None) -> str:
+    """A fullness: exact where few decimals are enough, else to three with ≈."""
+    if value is None:
+        return NOT_YET
+    rounded = Fraction(round(value * 10**PLACES), 10**PLACES)
+    return number(rounded) if rounded == value else f"≈ {number(rounded)}"
+
+
+def shop_text(job: Job, key: str, length: Length | None) -> str:
+    """What is bought, in the unit the shop sells it by; `key` names the table: `cloth.face`."""
+    if length is None:
+        return NOT_YET
+    leaf = f"{key}.sold_by"
+    return exact(length, cast("str", value_at(job, leaf) or default_of(leaf, job.standard or "inches") or "yd"))
+
+
+def money_text(job: Job, amount: Decimal | None) -> str:
+    """A sum with the job's currency before it, as typed; "" where there is no price."""
+    return "" if amount is None else f"{job.currency or ''}{money(amount)}"
+
+
+def time_text(step: Step) -> str:
+    """`25 minutes`, `25 minutes, took 31`; nothing for a step without a time of its own."""
+    expected = counted(step.minutes, "minute") if step.minutes else ""
+    took = f"took {step.taken}" if step.taken else ""
+    return ", ".join(each for each in (expected, took) if each)
+
+
+def counted(count: int, one: str, more: str | None = None) -> str:
+    """`1 join`, `8 joins`."""
+    return f"{count} {one if count == 1 else more or one + 's'}"
+
+
+def saving_text(layout: Layout, ruler: Ruler) -> str:
+    """What another plan could do better: what it could save, or beside cloth in hand take less of the roll."""
+    if layout.proof.saves is not None:
+        return f"take at most {shown(layout.proof.saves, ruler, 'up')} less of the roll"
+    return f"save at most {shown(layout.used - layout.proof.bound, ruler, 'up')}"

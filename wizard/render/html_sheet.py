@@ -1,0 +1,332 @@
+"""Sheets as one HTML file: for the printer, and for a phone beside the bed. It fetches nothing and needs no scripts.
+
+The markup is well-formed XML too. Every text is made literal and escaped on its way in.
+"""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+from collections.abc import Collection, Iterable, Iterator, Sequence
+from fractions import Fraction
+from html import escape
+from importlib.resources import files
+from itertools import count, groupby
+from typing import Final
+
+from wizard.render.document import (
+    Card,
+    Cards,
+    Drawing,
+    Findings,
+    Heading,
+    Matter,
+    Pairs,
+    Para,
+    Points,
+    Reasons,
+    Steps,
+    Table,
+    Tick,
+    Ticks,
+    Told,
+    level_words,
+    told,
+)
+from wizard.render.drawings.scene import Scene
+from wizard.render.drawings.scene_svg import svg_number, to_svg
+from wizard.render.figure_text import time_text
+from wizard.render.plain_text import cells, glued, literal
+from wizard.render.sheet_header import Stamp, head, stamp_of
+from wizard.render.sheet_kinds import Sheet, sheets_of
+from wizard.render.sheet_names import SheetId
+from wizard.render.text_sheet import CHANGED, WAY_UP, worked_by
+from wizard.trade.explain import Why
+from wizard.trade.lengths import Length
+from wizard.trade.plan import Finding, Plan
+
+_HEAD: Final = """<!DOCTYPE html>
+<html xmlns="http://www.w3.org/1999/xhtml" lang="en" data-mark="{mark}">
+<head>
+<meta charset="utf-8" />
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src '{style_hash}'; \
+script-src '{script_hash}'" />
+<meta name="viewport" content="width=device-width, initial-scale=1" />
+<meta name="referrer" content="no-referrer" />
+<title>{name}</title>
+<style>{style}</style>
+</head>
+<body>
+"""
+
+
+def paper_html(plan: Plan, only: Collection[SheetId] | None = None, date: str | None = None) -> str:
+    """The sheets named in `only`, or the usual ones, as one HTML document. The same plan and date, the same bytes."""
+    stamp, style, script = stamp_of(plan, date), _part("sheet.css"), _part("ticks.js")
+    sheets, markup = sheets_of(plan, only), Markup(stamp)
+    opening = _HEAD.format(
+        mark=stamp.mark, name=text(stamp.name), style=style, style_hash=_hash(style), script_hash=_hash(script)
+    )
+    notes = markup.all(head(plan, stamp))
+    body = "".join(_sheet(each, number == 0, notes, stamp, markup) for number, each in enumerate(sheets))
+    return f"{opening}{_contents(stamp, sheets)}{body}<script>{script}</script>\n</body>\n</html>\n"
+
+
+def _part(name: str) -> str:
+    return (files("wizard.render") / name).read_text(encoding="utf-8")
+
+
+def _hash(content: str) -> str:
+    """What the page's own policy lets run: this very text and nothing else."""
+    return f"sha256-{base64.b64encode(hashlib.sha256(content.encode()).digest()).decode()}"
+
+
+def _contents(stamp: Stamp, sheets: tuple[Sheet, ...]) -> str:
+    links = " · ".join(f'<a href="#{each.id}">{text(each.title)}</a>' for each in sheets)
+    return f"<h1>{text(stamp.name)}</h1>\n<nav>{links}</nav>\n"
+
+
+def _sheet(sheet: Sheet, first: bool, notes: str, stamp: Stamp, markup: Markup) -> str:
+    """A table with the running head for its head: browsers print that again on every page the sheet runs over."""
+    kind = "sheet first" if first else "sheet"
+    whose = f"<span><b>{text(stamp.name)}</b> · {text(sheet.title)}</span>"
+    what = f"<span>{text(stamp.short_units)} · {text(stamp.short)}</span>"
+    return (
+        f'<table class="{kind}" id="{sheet.id}" role="presentation">\n'
+        f'<thead><tr><td><div class="running">{whose} {what}</div></td></tr></thead>\n<tbody><tr><td>\n'
+        f"<h2>{text(sheet.title)}</h2>\n{notes}{true_scale()}{markup.all(sheet.matter)}</td></tr></tbody></table>\n"
+    )
+
+
+def text(words: str) -> str:
+    """`words` for a page: literal, with nothing in them that counts as markup, and no length broken between lines."""
+    return escape(glued(literal(words)))
+
+
+class Markup:
+    """The pen for one page: it gives every drawing's hatching a name of its own."""
+
+    def __init__(self, stamp: Stamp) -> None:
+        self.stamp = stamp
+        self._drawings = count(1)
+        self._heading = ""
+
+    def all(self, matter: Iterable[Matter]) -> str:
+        """All of it, a part after the other; what stands under a smaller heading together, where a page holds it."""
+        made: list[str] = []
+        for group in by_smaller_headings(matter):
+            inner = "".join(map(self._next, group))
+            made.append(f'<section class="whole">\n{inner}</section>\n' if stays_whole(group) else inner)
+        return "".join(made)
+
+    def _next(self, each: Matter) -> str:
+        made = self._one(each)
+        self._heading = each.text if isinstance(each, Heading) else ""
+        return made
+
+    def _one(self, each: Matter) -> str:  # noqa: C901  one line for each kind of matter
+        match each:
+            case Heading(words, level, new_page):
+                kind = ' class="new-page"' if new_page else ""
+                return f"<h{level + 2}{kind}>{text(words)}</h{level + 2}>\n"
+            case Para(words):
+                return f"<p>{text(words)}</p>\n"
+            case Pairs(rows):
+                return _pairs(rows)
+            case Table():
+                return _table(each)
+            case Ticks(items):
+                return _list("ticks", (_tick(item) for item in items))
+            case Points(kind, words):
+                return _list("points", (_point(kind, one) for one in words))
+            case Steps(steps):
+                return f'<ol class="steps">\n{"".join(map(_step, told(steps)))}</ol>\n'
+            case Findings(findings):
+                return "".join(_finding(finding) for finding in findings)
+            case Reasons(reasons):
+                return "".join(_reason(reason) for reason in reasons)
+            case Cards(cards):
+                return f'<div class="cards">\n{"".join(self._card(card) for card in cards)}</div>\n'
+            case Drawing():
+                return "".join(self._drawing(scene) for scene in each.on_paper)
+
+    def _drawing(self, scene: Scene) -> str:
+        picture = to_svg(scene, f"offcut-{next(self._drawings)}")
+        # A drawing right under a heading of its own name needs no second one.
+        title = "" if scene.title == self._heading else f"<figcaption>{text(scene.title)}</figcaption>\n"
+        kind = ' class="to-scale"' if scene.to_scale else ""
+        return f"<figure{kind}>{title}{picture}</figure>\n"
+
+    def _card(self, card: Card) -> str:
+        lines = "".join(f"<p>{text(line)}</p>" for line in card.lines)
+        up = f"<p><b>{WAY_UP}</b></p>" if card.way_up else ""
+        whose = f'<p class="small">{text(self.stamp.name)}, <span class="mark">{text(self.stamp.short)}</span></p>'
+        return f'<div class="card"><h4>{text(card.title)}</h4>{lines}{up}{whose}</div>\n'
+
+
+def _pairs(rows: Iterable[tuple[str, str]]) -> str:
+    made = "".join(f'<tr><th scope="row">{text(label)}</th><td>{text(value)}</td></tr>\n' for label, value in rows)
+    return f'<table class="pairs"><tbody>\n{made}</tbody></table>\n'
+
+
+def _table(table: Table) -> str:
+    heads = _cells("th", table.heads, table)
+    rows = "".join(f"<tr>{_cells('td', row, table)}</tr>\n" for row in table.rows)
+    kind = "figures large" if table.afar else "figures"
+    return (
+        f'<div class="wide"><table class="{kind}">\n<thead><tr>{heads}</tr></thead>\n<tbody>\n{rows}</tbody></table>'
+        "</div>\n"
+    )
+
+
+def _cells(tag: str, row: Sequence[str], table: Table) -> str:
+    return "".join(f"<{tag}{_marked(tag, table, at)}>{text(words)}</{tag}>" for at, words in enumerate(row))
+
+
+def _marked(tag: str, table: Table, at: int) -> str:
+    """What a cell is; those of a large table carry their head with them: a phone shows each row as a block of lines."""
+    kinds = " ".join(kind for kind, which in (("at-left", table.left), ("afar", table.afar)) if at in which)
+    kind = f' class="{kinds}"' if kinds else ""
+    return f'{kind} data-head="{text(table.heads[at])}"' if table.afar and tag == "td" else kind
+
+
+def _list(kind: str, items: Iterable[str]) -> str:
+    made = "".join(f'<li class="whole">{item}</li>\n' for item in items)
+    return f'<ul class="{kind}">\n{made}</ul>\n'
+
+
+def _tick(tick: Tick) -> str:
+    return _box(tick.id, text(tick.text))
+
+
+def _box(id: str, inner: str, *, ticked: bool = False) -> str:
+    state = ' checked=""' if ticked else ""
+    return f'<label><input type="checkbox" data-tick="{text(id)}" autocomplete="off"{state} />{inner}</label>'
+
+
+def _point(kind: str, words: str) -> str:
+    if kind == "changed":
+        return _changed(words)
+    return _caution(words) if kind == "caution" else f"<p>? {text(words)}</p>"
+
+
+def _changed(words: str) -> str:
+    return f'<p class="caution"><b>{text(words)}</b></p>'
+
+
+def _caution(words: str) -> str:
+    return f'<p class="caution"><b>!</b>{text(words)}</p>'
+
+
+def _step(each: Told) -> str:
+    """Its cautions and its title stay together whatever happens; the whole step does where a page holds it."""
+    step = each.step
+    cautions = "".join(map(_caution, each.before))
+    changed = _changed(f"{CHANGED} {' '.join(step.changed)}") if step.changed else ""
+    time = f" <small>({time_text(step)})</small>" if time_text(step) else ""
+    title = _box(step.id, f"<b>{text(step.title)}</b>{time}", ticked=step.done)
+    lines = "".join(map(_lines, alike(step.lines)))
+    kit = "".join(
+        f'<p class="kit">{label}: {text("; ".join(things))}</p>'
+        for label, things in (("tools", step.tools), ("settings", step.settings), ("note", (step.note or "",)))
+        if any(things)
+    )
+    return f'<li class="step whole"><div class="before">{cautions}{changed}{title}</div>{lines}{kit}</li>\n'
+
+
+def _lines(group: tuple[str, ...]) -> str:
+    made = "".join(f"<p>{text(line)}</p>" for line in group)
+    return f'<div class="alike">{made}</div>' if len(group) > 1 else made
+
+
+def _finding(each: Finding) -> str:
+    way_out = f"<p>{text(each.way_out)}</p>" if each.way_out else ""
+    words = f"<p><b>{text(level_words(each))}:</b> {text(each.sentence)}</p>"
+    return f'<div class="whole">{words}{way_out}<p class="small">in the file: {text(each.key)}</p></div>\n'
+
+
+def _reason(each: Why) -> str:
+    lines = "".join(f"<p>{text(line)}</p>" for line in worked_by(each))
+    says = f'<p class="small">{text(each.says)} ({text(each.source)})</p>'
+    return f'<div class="whole reason"><p><b>{text(each.title)}:</b> {text(each.result)}</p>{lines}{says}</div>\n'
+
+
+LEAST_ALIKE: Final = 4
+"""Fewer lines than this stay as they are."""
+
+
+LONGEST_ALIKE: Final = 36
+"""Letters in a line that finds room in half the width of a page."""
+
+
+def alike(lines: Sequence[str]) -> Iterator[tuple[str, ...]]:
+    """The lines in order, those of a run together, every other alone: a run has one first word, and short lines."""
+    for word, group in groupby(lines, _begins):
+        run = tuple(group)
+        if word and len(run) >= LEAST_ALIKE:
+            yield run
+        else:
+            yield from ((line,) for line in run)
+
+
+def _begins(line: str) -> str:
+    """The first word of a short line; nothing for a long one."""
+    return line.partition(" ")[0] if cells(line) <= LONGEST_ALIKE else ""
+
+
+def by_smaller_headings(matter: Iterable[Matter]) -> Iterator[list[Matter]]:
+    """The matter in order: each smaller heading with what follows it up to the next heading, all the rest as it is."""
+    group: list[Matter] = []
+    for each in matter:
+        if isinstance(each, Heading) and group:
+            yield group
+            group = []
+        group.append(each)
+    if group:
+        yield group
+
+
+def stays_whole(group: list[Matter]) -> bool:
+    """True under a smaller heading. A drawing in several parts runs on: it would leave half a page empty."""
+    first = group[0]
+    long = any(isinstance(each, Steps) or (isinstance(each, Drawing) and len(each.on_paper) > 1) for each in group)
+    return isinstance(first, Heading) and first.level > 1 and not long
+
+
+SCALE_LINES: Final = (
+    ("10 cm", Length.of(10, "cm"), tuple(Length.of(at, "cm") for at in range(11))),
+    ("4 in", Length.of(4, "in"), tuple(Length(Fraction(at, 2)) for at in range(9))),
+)
+"""Label, length, and where its ticks are."""
+
+
+SCALE_WIDE, SCALE_HIGH, SCALE_LEFT, SCALE_THICK = Fraction(104), Fraction(11), Fraction(1), Fraction(1, 2)
+"""The drawing in millimetres; the style sheet gives it this size on paper."""
+
+
+_SAYS: Final = (
+    "Lay a ruler on these lines. If they are not 10 cm and 4 in long, print again at 100 %, not fitted to the page."
+)
+
+
+def true_scale() -> str:
+    """Both lines, drawn in millimetres; shown on paper only."""
+    drawn = "".join(_scale_line(top, *line) for top, line in zip((Fraction(1), Fraction(6)), SCALE_LINES, strict=True))
+    size = f'width="{SCALE_WIDE}mm" height="{SCALE_HIGH}mm" viewBox="0 0 {SCALE_WIDE} {SCALE_HIGH}"'
+    return (
+        f'<figure class="scale"><svg xmlns="http://www.w3.org/2000/svg" role="img" {size} font-family="sans-serif" '
+        f'font-size="2.8"><title>Lines of 10 cm and 4 in</title>{drawn}</svg>'
+        f'<p class="small">{_SAYS}</p></figure>\n'
+    )
+
+
+def _scale_line(top: Fraction, label: str, length: Length, ticks: tuple[Length, ...]) -> str:
+    place = f'x="{svg_number(SCALE_LEFT)}" y="{svg_number(top)}"'
+    bar = f'<rect {place} width="{svg_number(length.mm)}" height="{svg_number(SCALE_THICK)}"/>'
+    upright = "".join(
+        f'<path d="M{svg_number(SCALE_LEFT + at.mm)} {svg_number(top)} v1.6" stroke="#000" stroke-width="0.2"/>'
+        for at in ticks[1:-1]
+    )
+    middle = svg_number(SCALE_LEFT + length.mm / 2)
+    words = f'<text x="{middle}" y="{svg_number(top + 4)}" text-anchor="middle">{label}</text>'
+    return bar + upright + words

@@ -1,0 +1,87 @@
+"""Labels to cut out and pin on, one for each section and each piece; the care label."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from wizard.render.cut_order import Numbered, in_cutting_order, piece_name
+from wizard.render.cutting_sheet import layer_title
+from wizard.render.document import Card, Cards, Heading, Matter, Pairs, Para, Points
+from wizard.render.figure_text import length_text
+from wizard.trade.cautions import SOURCE, care_of
+from wizard.trade.formatting import Ruler, ruler_of, shown
+from wizard.trade.plan import Layer, Part, Plan
+
+
+def labels(plan: Plan) -> list[Matter]:
+    """The sections' labels, then the pieces' of each layer in cutting order."""
+    ruler = ruler_of(plan.job)
+    names = {part.id: part.name for part in plan.parts}
+    matter: list[Matter] = []
+    if plan.parts:
+        matter += [Heading("Sections"), Cards(tuple(_section(part, ruler) for part in plan.parts))]
+    for layer in plan.layers:
+        cards = tuple(_pieces(layer, names, ruler))
+        if cards:
+            matter += [Heading(f"Pieces: {layer_title(layer)}"), Cards(cards)]
+    return matter
+
+
+def _section(part: Part, ruler: Ruler) -> Card:
+    gathered, drop = length_text(part.gathered, ruler), _drop(part, ruler)
+    return Card(
+        part.name,
+        (f"left end: {part.left_is}; right end: {part.right_is}", f"finished: {gathered} long, drop {drop}"),
+    )
+
+
+def _drop(part: Part, ruler: Ruler) -> str:
+    """One drop of a level hem; of one along the floor, from its least to its greatest."""
+    drops = [each.finished for each in part.readings] if part.follows_floor else []
+    if not drops or min(drops) == max(drops):
+        return length_text(part.drop, ruler)
+    return f"{shown(min(drops), ruler)} to {shown(max(drops), ruler)}"
+
+
+def _pieces(layer: Layer, names: dict[str, str], ruler: Ruler) -> Iterator[Card]:
+    for each in in_cutting_order(layer, layer.cutting.best) if layer.cutting is not None else ():
+        begins = () if each.begins is None else (f"begins with row {each.begins} of the pattern",)
+        yield Card(f"no. {each.number}", (layer_title(layer), piece_name(each, names), _size(each, ruler), *begins))
+
+
+def _size(each: Numbered, ruler: Ruler) -> str:
+    return f"{shown(each.piece.width, ruler)} wide, {shown(each.piece.cut, ruler)} long"
+
+
+FIRST: Final = (
+    "The label on the cloth as it was sold comes first: where it says less, say less here too. This is advice, not a "
+    "claim that the skirt meets any rule."
+)
+
+
+_WORDS: Final = {
+    "wash": "washing",
+    "bleach": "bleaching",
+    "dry": "drying",
+    "iron": "ironing",
+    "professional": "cleaning",
+}
+
+
+TAKE_OFF: Final = "Take the skirt off the rail first, and take out whatever is pinned in."
+
+
+def care(plan: Plan) -> list[Matter]:
+    """The strictest of the layers, process by process."""
+    if not plan.parts:
+        return []
+    lines = care_of(plan.job)
+    names = tuple(f"{layer.id}: {layer.name}" for layer in plan.layers)
+    return [
+        Points("caution", (FIRST,)),
+        Cards((Card(plan.job.name or "Bed skirt", (*(each.says for each in lines), TAKE_OFF), way_up=False),)),
+        Heading("Why", 2),
+        Pairs(tuple((_WORDS[each.process], "; ".join(each.because)) for each in lines)),
+        Para(f"Layers: {'; '.join(names)}. {SOURCE}."),
+    ]

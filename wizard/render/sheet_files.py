@@ -1,0 +1,221 @@
+"""Sheets into files: where they usually go, what stands there already, and writing them whole or not at all.
+
+For shell, screens and prompts.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+import stat
+from collections.abc import Collection, Sequence
+from datetime import date
+from pathlib import Path
+from typing import Final
+
+from msgspec import Struct
+
+from wizard.project.atomic import put, real_path
+from wizard.render.formats import Wanted, written
+from wizard.render.plain_text import clipped, literal
+from wizard.render.sheet_names import ENDINGS, WITH_SHEETS, Form, SheetId
+from wizard.trade.plan import Plan
+
+FORM_WORDS: Final[dict[Form, str]] = {
+    "html": "pages to print",
+    "text": "plain text",
+    "svg": "drawings (SVG)",
+    "csv": "cut list (CSV)",
+    "json": "all data (JSON)",
+}
+"""Form -> what it is, in a few words; the one that most people want first."""
+
+
+AFTER: Final[dict[Form, str]] = {
+    "html": "Open it in a browser: to print it, A4 or Letter, or to read and tick it on a phone beside the bed. "
+    "Before cutting, lay a ruler on the 10 cm line.",
+    "text": "Any editor or printer takes it.",
+    "svg": "A browser or a drawing program opens it.",
+    "csv": "A spreadsheet opens it: one piece a line, in the order of cutting.",
+    "json": "For programs: every figure with its exact length.",
+}
+"""Form -> what to do with the file."""
+
+
+PROJECTS: Final = ".toml"
+"""How the name of a project ends."""
+
+
+MOST_SHOWN: Final = 40
+"""Columns shown of a name that cannot be one: it may be so because it is far too long."""
+
+
+NAMED: Final = 3
+"""So many missing answers are named in a sentence; the overview names all."""
+
+
+def usual_target(project: Path, form: Form) -> Path:
+    """Beside the project, called like it."""
+    return project.with_suffix(ENDINGS[form])
+
+
+class Target(Struct, frozen=True):
+    """The file that a typed name means."""
+
+    path: Path
+    in_folder: bool
+    """True when the name is a folder's: `path` is the usual name in it."""
+    there: Existing | None
+    """What is there already, if anything."""
+
+
+def named_target(project: Path, form: Form, name: str) -> Target | str:
+    """The file that `name` means, beside the project unless it leads elsewhere; else, in one sentence, why it can be
+    none. As in a shell, `~` is a person's own folder only where there is such a person."""
+    usual = usual_target(project, form)
+    path = project.parent / os.path.expanduser(name)
+    try:
+        in_folder = path.is_dir()
+        path = path / usual.name if in_folder else path
+        return Target(path, in_folder, existing(path))
+    except OSError as problem:
+        why = problem.strerror or str(problem)
+    except ValueError:
+        # A NUL, or half a character.
+        why = "there is a sign in it that no name of a file can have"
+    return (
+        f"“{clipped(literal(name), MOST_SHOWN)}” cannot be written to: {why}. Another name, for example: {usual.name}"
+    )
+
+
+def usual_date(form: Form, today: date) -> str | None:
+    """What is dated today: what people read. Data carries a date only where it was asked for."""
+    return today.isoformat() if form in WITH_SHEETS else None
+
+
+def keep_sheets(target: Path, text: str, projects: Sequence[Path], *, replace: bool) -> str | None:
+    """Write `text` to `target`, whose mode stays as it is; when that cannot be, why, in one sentence.
+
+    None of `projects` is ever written over, nor any other file that is called like one. Any other file that is no sheet
+    is replaced only with `replace`: whoever sets it has said first what kind of file it is.
+    """
+    name = literal(str(target))
+    try:
+        there = existing(target)
+        if there is not None and any(path.exists() and target.samefile(path) for path in projects):
+            return f"{name} is the project itself; give the sheets another name."
+        if target.suffix.casefold() == PROJECTS and target.is_file():
+            return f"{name} may be a project, for its name ends so; give the sheets another name."
+        if there is not None and not there.expendable and not replace:
+            return f"{name} is there already: {there.words}. Give the sheets another name, or add --replace."
+        _write(target, text.encode())
+    except OSError as problem:
+        return f"could not write {name}: {problem.strerror or problem}."
+    return None
+
+
+def _write(target: Path, data: bytes) -> None:
+    if target.exists() and not target.is_file():
+        # A pipe or a device cannot be replaced, only written to.
+        target.write_bytes(data)
+        return
+    put(real_path(target), data)
+
+
+def write_sheets(
+    plan: Plan, form: Form, only: Collection[SheetId] | None, target: Target, project: Path, today: date
+) -> str | None:
+    """Write a plan's sheets as the shell does without a width of its own; when that cannot be, why, in one sentence.
+
+    What `target` says is there already is replaced: ask first.
+    """
+    text = sheets_text(plan, form, only, today)
+    return keep_sheets(target.path, text, (project,), replace=target.there is not None)
+
+
+def sheets_text(plan: Plan, form: Form, only: Collection[SheetId] | None, today: date) -> str:
+    """A plan's sheets as the shell writes them without a width of its own."""
+    return written(plan, Wanted(form, only, usual_date(form, today)))
+
+
+def unfinished(plan: Plan) -> str | None:
+    """What keeps the sheets from being whole, in one sentence; None when they are."""
+    if plan.complete:
+        return None
+    count = len(plan.missing)
+    if count:
+        named = literal("; ".join(need.words for need in plan.missing[:NAMED]))
+        more = f"; and {count - NAMED} more, named in the overview" if count > NAMED else ""
+        return f"{count} answer{' is' if count == 1 else 's are'} missing: {named}{more}."
+    return "something stops a figure; see Findings on the sheet."
+
+
+_SNIFFED: Final = 1 << 14
+"""Bytes looked at to tell what a file is."""
+
+
+_MARK: Final = r"[0-9A-Z]{4}-[0-9A-Z]{4}\b"
+
+
+_SHEETS: Final = tuple(
+    re.compile(each, re.DOTALL)
+    for each in (
+        rf'<!DOCTYPE html>\n<html [^>]*data-mark="{_MARK}',
+        rf"<svg xmlns=.*plan mark {_MARK}",
+        rf'\{{\s*"format": \d+,\s*"plan_mark": "{_MARK}',
+        r"project,plan mark,layer,",
+        rf".*?\n═{{20,}}\n.*\b[Pp]lan\s+mark\s+{_MARK}",
+    )
+)
+"""How a sheet begins: HTML, SVG, JSON, CSV and text."""
+
+
+NOT_OURS: Final = "not a sheet of this program"
+
+
+class Existing(Struct, frozen=True):
+    """The file that stands where a sheet is to be written."""
+
+    words: str
+    """What it is: `a hidden text file, not a sheet of this program`."""
+    expendable: bool
+    """True when nothing is lost but an earlier sheet."""
+
+
+def existing(path: Path) -> Existing | None:
+    """What there is at `path`, links followed; None for nothing. OSError or ValueError when no file is called so."""
+    try:
+        mode = path.stat().st_mode
+    except (FileNotFoundError, NotADirectoryError):
+        return None
+    if not stat.S_ISREG(mode):
+        # It is written to, not replaced.
+        return Existing("a folder" if stat.S_ISDIR(mode) else "a pipe or a device", True)
+    try:
+        with path.open("rb") as stream:
+            head = stream.read(_SNIFFED)
+    except PermissionError:
+        return Existing(f"a file that you may not read, {NOT_OURS}", False)
+    if not head:
+        return Existing("an empty file", True)
+    if _is_sheet(head):
+        return Existing("a sheet of this program", True)
+    return Existing(f"{_kind(path.name, mode, head)}, {NOT_OURS}", False)
+
+
+def _is_sheet(head: bytes) -> bool:
+    text = head.decode("utf-8", "replace").replace("\r\n", "\n")
+    return any(each.match(text) for each in _SHEETS)
+
+
+def _kind(name: str, mode: int, head: bytes) -> str:
+    """A regular file in a few words, by its name, its mode and how it begins."""
+    hidden = "hidden " if name.startswith(".") else ""
+    kind = "text file" if _is_text(head) else "file that is not text"
+    runs = " that can be run as a program" if mode & 0o111 else ""
+    return f"a {hidden}{kind}{runs}"
+
+
+def _is_text(head: bytes) -> bool:
+    # The last character may be cut off.
+    return b"\0" not in head and "\ufffd" not in head.decode("utf-8", "replace").rstrip("\ufffd")

@@ -1,0 +1,90 @@
+"""What every sheet carries: job, units, date, plan mark, and whether the plan is finished."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from msgspec import Struct
+
+from wizard.project.plan_mark import plan_mark
+from wizard.render.document import Matter, Para
+from wizard.render.figure_text import counted
+from wizard.trade.formatting import Ruler, exact, ruler_of
+from wizard.trade.plan import Plan
+
+UNIT_WORDS: Final = {
+    "in": "inches",
+    "ft": "feet",
+    "yd": "yards",
+    "mm": "millimetres",
+    "cm": "centimetres",
+    "m": "metres",
+}
+
+
+NO_NAME: Final = "A bed skirt without a name"
+
+
+class Stamp(Struct, frozen=True):
+    """What stands on every sheet of one plan."""
+
+    name: str
+    units: str
+    """A sentence."""
+    short_units: str
+    """The same in a few words."""
+    mark: str
+    date: str | None
+    """As it is to be written, year first; None where a sheet is to say no date."""
+
+    @property
+    def short(self) -> str:
+        """Mark and date in a few words."""
+        return f"plan mark {self.mark}" + (f", {self.date}" if self.date else "")
+
+
+def stamp_of(plan: Plan, date: str | None = None) -> Stamp:
+    """The stamp of a plan; the date comes from whoever has a clock."""
+    ruler = ruler_of(plan.job)
+    return Stamp(
+        name=plan.job.name or NO_NAME,
+        units=f"Lengths without a unit are in {_units(ruler)}, on a ruler marked in {_mark(ruler)}.",
+        short_units=f"{_units(ruler)}, to {_mark(ruler)}",
+        mark=plan_mark(plan.job),
+        date=date,
+    )
+
+
+def _units(ruler: Ruler) -> str:
+    return UNIT_WORDS[ruler.unit]
+
+
+def _mark(ruler: Ruler) -> str:
+    return exact(ruler.mark, ruler.unit)
+
+
+ROUNDED: Final = "Cuts and purchases are rounded up, marks to the nearest; ≈ stands before what was rounded."
+
+
+def head(plan: Plan, stamp: Stamp) -> list[Matter]:
+    """What holds for all sheets of the plan, whichever of them are written."""
+    count = len({part.section for part in plan.parts})
+    sections = f"Bed skirt in {counted(count, 'section')}." if count else "Bed skirt, no section measured yet."
+    return [Para(f"{sections} {stamp.units} {ROUNDED}"), Para(f"{_state(plan)} {_capital(stamp.short)}.")]
+
+
+def _state(plan: Plan) -> str:
+    if plan.complete:
+        return f"This plan is complete{_changed_since(plan)}."
+    if plan.missing:
+        return f"Unfinished: {counted(len(plan.missing), 'answer')} missing; the overview names each."
+    return "Unfinished: something stops a figure; see Findings on the overview."
+
+
+def _changed_since(plan: Plan) -> str:
+    steps = counted(len(plan.changed), "finished step")
+    return f", but {steps} {'has' if len(plan.changed) == 1 else 'have'} changed since" if plan.changed else ""
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]

@@ -1,0 +1,120 @@
+"""Every sheet there is, in the order in which a job needs them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Iterator
+from typing import Final, cast
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from wizard.project.finished_steps import changed_in_words
+from wizard.render.buying_sheet import buying
+from wizard.render.choosing_sheet import choosing, ways_of_cutting
+from wizard.render.cutting_sheet import cutting
+from wizard.render.document import Matter, Para, Points, Reasons, work
+from wizard.render.hanging_sheet import hanging, strips
+from wizard.render.labels_sheet import care, labels
+from wizard.render.overview_sheet import overview
+from wizard.render.sheet_names import TITLES, USUAL, SheetId
+from wizard.trade.explain import Why, why
+from wizard.trade.formatting import ruler_of
+from wizard.trade.job import LayerId
+from wizard.trade.plan import STAGES, Plan, Stage
+from wizard.trade.sections import section_name
+
+
+def making_up(plan: Plan) -> list[Matter]:
+    """For the sewing machine: every step with its figures."""
+    return work(plan, "Making up")
+
+
+def workings(plan: Plan) -> list[Matter]:
+    """The ways of cutting, then every figure in the order in which they were worked."""
+    if not plan.figures:
+        return []
+    ruler = ruler_of(plan.job)
+    reasons = (_with_owner(plan, id, why(each, ruler)) for id, each in plan.figures.items())
+    return [*ways_of_cutting(plan), Reasons(tuple(reasons))]
+
+
+def _with_owner(plan: Plan, id: str, reason: Why) -> Why:
+    """The why with whose figure it is before its title: `lining, foot section: cut length`."""
+    whose = ", ".join(_whose(plan, id.split(".")))
+    if not whose or whose in reason.title:
+        return reason
+    title = f"{whose}: {reason.title}"
+    # What is as it was given has its own name for a formula, and no workings to show.
+    return replace(reason, title=title, formula=title if reason.formula == reason.title else reason.formula)
+
+
+def _whose(plan: Plan, names: list[str]) -> Iterator[str]:
+    parts = {part.id: part.name for part in plan.parts}
+    layers = {layer.id: layer.name for layer in plan.layers}
+    match names:
+        case ["part", part, *_]:
+            yield parts.get(part, part)
+        case ["section", section, *_]:
+            yield section_name(plan.job, section)
+        case ["layer", layer, *rest]:
+            yield layers.get(cast("LayerId", layer), layer)
+            yield from (parts[each] for each in rest if each in parts)
+
+
+NOTHING: Final = "Nothing to show yet: the plan wants more answers first."
+
+
+_BUILT: Final[dict[SheetId, Callable[[Plan], list[Matter]]]] = {
+    "overview": overview,
+    "buying": buying,
+    "cutting": cutting,
+    "making-up": making_up,
+    "hanging": hanging,
+    "marks": strips,
+    "labels": labels,
+    "care": care,
+    "choosing": choosing,
+    "workings": workings,
+}
+
+
+ALL: Final[tuple[Stage, ...]] = STAGES
+
+
+CONCERNED: Final[dict[SheetId, tuple[Stage, ...]]] = {
+    "buying": ("Cloth",),
+    "cutting": ("Cloth", "Cutting"),
+    "making-up": ("Cutting", "Making up"),
+    "hanging": ("Making up", "Hanging"),
+    "marks": ("Cutting", "Making up"),
+    "labels": ("Cutting",),
+    "care": (),
+    "choosing": (),
+}
+"""Sheet -> the stages whose finished steps it rests on; all of them for the others."""
+
+
+class Sheet(Struct, frozen=True):
+    """One sheet of a plan."""
+
+    id: SheetId
+    title: str
+    matter: tuple[Matter, ...]
+
+
+def sheets_of(plan: Plan, only: Collection[SheetId] | None = None) -> tuple[Sheet, ...]:
+    """The sheets named in `only`, or the usual ones that have something to show; in the order of the job."""
+    chosen = [id for id in _BUILT if id in (USUAL if only is None else only)]
+    made = [(id, tuple(_BUILT[id](plan))) for id in chosen]
+    return tuple(
+        Sheet(id, TITLES[id], (*_changed(plan, id), *(matter or (Para(NOTHING),))))
+        for id, matter in made
+        if matter or only is not None
+    )
+
+
+def _changed(plan: Plan, sheet: SheetId) -> tuple[Matter, ...]:
+    """The finished steps that have changed and that the sheet rests on."""
+    stages = CONCERNED.get(sheet, ALL)
+    said = tuple(changed_in_words(each for each in plan.changed if (each.stage or "Cutting") in stages))
+    return (Points("changed", said),) if said else ()

@@ -1,0 +1,70 @@
+"""The drawings of some sheets as one picture, one under the other."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from fractions import Fraction
+from typing import Final
+
+from wizard.render.document import Drawing, Points
+from wizard.render.drawings.lettering import set_in_lines
+from wizard.render.drawings.scene_svg import INNER, LETTERS, MARGIN, WIDTH, height_of, svg_number, svg_text, to_svg
+from wizard.render.sheet_header import stamp_of
+from wizard.render.sheet_kinds import sheets_of
+from wizard.render.sheet_names import SheetId
+from wizard.trade.plan import Plan
+
+LINE: Final = 20
+"""From one line of lettering to the next."""
+
+
+ABOVE: Final = LETTERS
+"""Room over a heading, between it and what stands before it."""
+
+
+BELOW: Final = LETTERS // 2
+"""Room under the last line of a heading: what hangs below its letters, and a little air."""
+
+
+def drawings_svg(plan: Plan, only: Collection[SheetId] | None = None, date: str | None = None) -> str:
+    """Every drawing of the sheets named in `only`, or of the usual ones, each under its title; with the plan's stamp.
+
+    The same plan and date, the same bytes. Without a drawing it is the stamp alone.
+    """
+    stamp = stamp_of(plan, date)
+    everything = [each for sheet in sheets_of(plan, only) for each in sheet.matter]
+    matter = [each for each in everything if isinstance(each, Drawing)]
+    points = [each for each in everything if isinstance(each, Points)]
+    body, down = _block(stamp.name, Fraction(0), bold=True)
+    notes = [f"{stamp.short_units} · {stamp.short}", *dict.fromkeys(each.legend for each in matter if each.legend)]
+    notes += dict.fromkeys(words for each in points if each.kind == "changed" for words in each.items)
+    for note in notes:
+        lines, down = _block(note, down)
+        body += lines
+    for number, scene in enumerate((scene for each in matter for scene in each.on_paper), start=1):
+        heading, down = _block(scene.title, down + ABOVE, bold=True)
+        body += [*heading, to_svg(scene, f"offcut-{number}", down).rstrip()]
+        down += height_of(scene)
+    return _whole(stamp.name, body, svg_number(down))
+
+
+def _block(text: str, down: Fraction, *, bold: bool = False) -> tuple[list[str], Fraction]:
+    """The text in lines as wide as the picture, from `down` on; and where what comes after it may begin."""
+    weight = "bold" if bold else "normal"
+    lines = set_in_lines(text, INNER, LETTERS, bold=bold)
+    made = [_line(line, down + LINE * number, weight) for number, line in enumerate(lines, start=1)]
+    return made, down + LINE * len(lines) + BELOW
+
+
+def _line(text: str, baseline: Fraction, weight: str) -> str:
+    return f'<text x="{MARGIN}" y="{svg_number(baseline)}" font-weight="{weight}">{svg_text(text)}</text>'
+
+
+def _whole(title: str, body: list[str], high: str) -> str:
+    size = f'width="{WIDTH}" height="{high}" viewBox="0 0 {WIDTH} {high}"'
+    lines = "\n".join(body)
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" {size} font-family="sans-serif" font-size="{LETTERS}">\n'
+        f"<title>{svg_text(title)}</title>\n"
+        f'<rect width="100%" height="100%" fill="#fff"/>\n{lines}\n</svg>\n'
+    )

@@ -1,0 +1,111 @@
+"""Plain lines of a given width: headings, paragraphs, pairs, tables. Every text is made literal on its way in."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from fractions import Fraction
+from typing import Final
+
+from msgspec import Struct
+
+from wizard.render.plain_text import GLUE, cells, glued, literal
+from wizard.trade.formatting import Ruler
+
+GAP: Final = 2
+"""Blanks between the columns of a table."""
+
+
+LABEL: Final = 16
+"""Width of a label, so that the values beside them stand under one another."""
+
+
+class Page(Struct, frozen=True):
+    """What a block is laid out for."""
+
+    columns: int
+    """At least 40."""
+    ruler: Ruler
+
+    def heading(self, text: str) -> list[str]:
+        """A block's heading, with a blank line before and after."""
+        words = f"── {literal(text)} "
+        return ["", words + "─" * max(2, self.columns - cells(words)), ""]
+
+    def subheading(self, text: str) -> list[str]:
+        """A smaller heading, with a blank line before it."""
+        lines = self.para(text)
+        return ["", *lines, "╌" * cells(lines[-1])]
+
+    def para(self, text: str, first: str = "", rest: str | None = None) -> list[str]:
+        """Text broken into lines; `first` stands before the first line, `rest` (blanks if None) before the others."""
+        rest = " " * cells(first) if rest is None else rest
+        broken = list(wrapped(literal(text), self.columns - max(cells(first), cells(rest)))) or [""]
+        return [f"{first if number == 0 else rest}{line}".rstrip() for number, line in enumerate(broken)]
+
+    def pair(self, label: str, value: str) -> list[str]:
+        """A label with its value beside it."""
+        label = literal(label)
+        if cells(label) > LABEL:
+            return [*self.para(label), *self.para(value, " " * (LABEL + GAP))]
+        return self.para(value, label + " " * (LABEL + GAP - cells(label)))
+
+    def table(self, heads: Sequence[str], rows: Iterable[Sequence[str]], left: Sequence[int] = (0,)) -> list[str]:
+        """Rows under their heads; those in `left` begin at the left of their column, the others end at its right.
+
+        Where the page is too narrow each row becomes a few lines, with the heads as labels.
+        """
+        made = [[literal(each) for each in row] for row in rows]
+        widths = [max(cells(row[at]) for row in [list(heads), *made]) for at in range(len(heads))]
+        if sum(widths) + GAP * (len(widths) - 1) > self.columns:
+            return self._stacked(heads, made)
+        rule = ["─" * width for width in widths]
+        return [_row(row, widths, left) for row in [list(heads), rule, *made]]
+
+    def _stacked(self, heads: Sequence[str], rows: list[list[str]]) -> list[str]:
+        lines: list[str] = []
+        for row in rows:
+            lines += self.para(row[0])
+            lines += [line for head, value in zip(heads[1:], row[1:], strict=True) for line in self._under(head, value)]
+        return lines
+
+    def _under(self, head: str, value: str) -> list[str]:
+        return self.para(value, f"  {head}  " + " " * (LABEL - GAP - cells(head))) if value else []
+
+
+def _row(row: Sequence[str], widths: Sequence[int], left: Sequence[int]) -> str:
+    padded = (
+        each + " " * (width - cells(each)) if at in left else " " * (width - cells(each)) + each
+        for at, (each, width) in enumerate(zip(row, widths, strict=True))
+    )
+    return (" " * GAP).join(padded).rstrip()
+
+
+def wrapped(text: str, columns: int, size: Callable[[str], int | Fraction] = cells) -> Iterator[str]:
+    """`text` in lines of at most `columns` (at least one), broken at blanks, and longer words anywhere.
+
+    `size`: how much a text takes, where that is not counted in columns.
+    """
+    line = ""
+    for word in (part for each in _words(text) for part in _broken(each, columns, size)):
+        if line and size(f"{line} {word}") > columns:
+            yield line
+            line = word
+        else:
+            line = f"{line} {word}" if line else word
+    if line:
+        yield line
+
+
+def _words(text: str) -> list[str]:
+    """The words of a text; a length with its sign, its fraction and its unit counts as one."""
+    return [word.replace(GLUE, " ") for word in glued(" ".join(text.split())).split(" ")]
+
+
+def _broken(word: str, columns: int, size: Callable[[str], int | Fraction]) -> Iterator[str]:
+    part = ""
+    for letter in word:
+        if part and size(part + letter) > columns:
+            yield part
+            part = ""
+        part += letter
+    yield part

@@ -1,0 +1,205 @@
+"""Sheets as text: for the terminal, the printer and the wall."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Sequence
+from typing import Final, TextIO
+
+from wizard.render.document import (
+    Cards,
+    Drawing,
+    Findings,
+    Heading,
+    Matter,
+    Pairs,
+    Para,
+    Points,
+    Reasons,
+    Steps,
+    Table,
+    Ticks,
+    Told,
+    level_words,
+    told,
+)
+from wizard.render.drawings.roll_scaled import squared_end
+from wizard.render.drawings.scene import Box, Scene
+from wizard.render.drawings.scene_text import row_of, to_cells
+from wizard.render.figure_text import bare, time_text
+from wizard.render.plain_text import cells
+from wizard.render.sheet_header import Stamp, head, stamp_of
+from wizard.render.sheet_kinds import sheets_of
+from wizard.render.sheet_names import SheetId
+from wizard.render.text_page import Page
+from wizard.trade.explain import Why
+from wizard.trade.formatting import ruler_of
+from wizard.trade.lengths import Length
+from wizard.trade.plan import Finding, Plan
+
+
+def write_text(
+    plan: Plan, stream: TextIO, columns: int, only: Collection[SheetId] | None = None, date: str | None = None
+) -> None:
+    """Write the sheets named in `only`, or the usual ones, in lines of at most `columns` characters, at least 40.
+
+    The same plan and date, the same text. An unfinished plan prints what is known and names what is missing.
+    """
+    page, stamp = Page(columns, ruler_of(plan.job)), stamp_of(plan, date)
+    before = ""
+    for line in _all_lines(plan, page, stamp, only):
+        # Matter and headings each ask for a blank line of their own; one is enough.
+        if line or before:
+            stream.write(f"{line}\n")
+        before = line
+
+
+def _all_lines(plan: Plan, page: Page, stamp: Stamp, only: Collection[SheetId] | None) -> Iterator[str]:
+    yield from _title(stamp.name, page)
+    yield from lines_of(head(plan, stamp), page)
+    for sheet in sheets_of(plan, only):
+        yield from ["", *_title(sheet.title, page), *page.para(f"{stamp.name}, {stamp.short}."), ""]
+        yield from lines_of(sheet.matter, page)
+
+
+def _title(text: str, page: Page) -> list[str]:
+    return [*page.para(text), "═" * page.columns]
+
+
+WAY_UP: Final = "▲ this way up"
+
+
+TICK: Final = "[ ] "
+
+
+TICKED: Final = "[x] "
+
+
+SIGNS: Final = {"caution": "! ", "missing": "? ", "changed": "* "}
+"""What stands before a caution, what is still to be answered, and what changed in a finished step."""
+
+
+CHANGED: Final = "Changed since you ticked it:"
+
+
+def lines_of(matter: Sequence[Matter], page: Page) -> list[str]:
+    """All of it, a blank line between two that follow one another; a heading brings its own."""
+    lines: list[str] = []
+    for before, each in zip((None, *matter), matter, strict=False):
+        if before is not None and not isinstance(before, Heading) and not isinstance(each, Heading):
+            lines.append("")
+        lines += _lines(each, page)
+    return lines
+
+
+def _lines(each: Matter, page: Page) -> list[str]:  # noqa: C901  one line for each kind of matter
+    match each:
+        case Heading(text, 1):
+            return page.heading(text)
+        case Heading(text, _):
+            return page.subheading(text)
+        case Para(text):
+            return page.para(text)
+        case Pairs(rows):
+            return [line for label, value in rows for line in page.pair(label, value)]
+        case Table():
+            return page.table(each.heads, each.rows, each.left)
+        case Ticks(items):
+            return [line for item in items for line in page.para(item.text, TICK)]
+        case Points(kind, texts):
+            return [line for text in texts for line in page.para(text, SIGNS[kind])]
+        case Steps(steps):
+            return _apart([_step(each, page) for each in told(steps)])
+        case Findings(findings):
+            return _apart([_finding(finding, page) for finding in findings])
+        case Cards(cards):
+            return _apart(
+                [[*page.para(card.title), *_under((*card.lines, *([WAY_UP] * card.way_up)), page)] for card in cards]
+            )
+        case Reasons(reasons):
+            return _apart([_reason(reason, page) for reason in reasons])
+        case Drawing():
+            return drawn(each, page)
+
+
+def _apart(groups: Sequence[list[str]]) -> list[str]:
+    """Groups of lines with a blank line between them."""
+    return [line for number, group in enumerate(groups) for line in ([""] if number else []) + group]
+
+
+def _under(texts: Sequence[str], page: Page) -> list[str]:
+    return [line for text in texts for line in page.para(text, "    ")]
+
+
+def _step(each: Told, page: Page) -> list[str]:
+    step = each.step
+    lines = [line for words in each.before for line in page.para(words, f"  {SIGNS['caution']}")]
+    if step.changed:
+        lines += page.para(f"{CHANGED} {' '.join(step.changed)}", f"  {SIGNS['changed']}")
+    time = f" ({time_text(step)})" if time_text(step) else ""
+    lines += [*page.para(f"{step.title}{time}", TICKED if step.done else TICK), *_under(step.lines, page)]
+    for label, things in (("tools", step.tools), ("settings", step.settings)):
+        if things:
+            lines += page.para("; ".join(things), f"    {label}: ")
+    return lines + (page.para(step.note, "    note: ") if step.note else [])
+
+
+def worked_by(reason: Why) -> tuple[str, ...]:
+    """Formula and values, where the figure is worked from others; one as it was given has neither."""
+    return () if reason.formula == reason.title else (reason.formula, reason.values)
+
+
+def _reason(each: Why, page: Page) -> list[str]:
+    return [
+        *page.para(f"{each.title}: {each.result}"),
+        *_under((*worked_by(each), f"{each.says} ({each.source})"), page),
+    ]
+
+
+def _finding(each: Finding, page: Page) -> list[str]:
+    return [
+        *page.para(f"{level_words(each)}: {each.sentence}"),
+        *(_under([each.way_out], page) if each.way_out else []),
+        *page.para(each.key, "    in the file: "),
+    ]
+
+
+MEASURE: Final = 11
+"""Columns of the running measure, at least."""
+
+
+WIDEST: Final = 72
+
+
+def drawn(drawing: Drawing, page: Page) -> list[str]:
+    """A drawing in characters, as wide as the page; beside a roll stands the running measure."""
+    scene, rows = drawing.scene, drawing.rows
+    if not drawing.measured:
+        return to_cells(scene, min(page.columns, WIDEST), rows)
+    measures = _measures(scene, rows, page)
+    margin = max(MEASURE, *(cells(text) + 1 for text in measures.values()))
+    lines = to_cells(scene, min(page.columns - margin, WIDEST), rows)
+    beside = (measures.get(number, "") for number in range(rows))
+    return [f"{' ' * (margin - 1 - cells(text))}{text} {line}" for text, line in zip(beside, lines, strict=True)]
+
+
+def _measures(scene: Scene, rows: int, page: Page) -> dict[int, str]:
+    """Line -> what the running measures are there, for the ends of the pieces. Of several on one line those of cuts
+    right across stay, else the first: where cloth is lost between two pieces, both are wanted."""
+    pieces = [shape for shape in scene.shapes if isinstance(shape, Box) and shape.fill == "none"]
+    ends = {end for each in pieces for end in (each.y, each.y + each.height)}
+    found: dict[int, list[str]] = {}
+    for end in sorted(ends, key=lambda end: (_through(end, pieces), end)):
+        here = found.setdefault(row_of(scene, end, rows), [])
+        if not here or not _through(end, pieces):
+            here.append(bare(end - squared_end(scene), page.ruler))
+    return {line: _listed(texts, page.columns // 2) for line, texts in found.items()}
+
+
+def _listed(texts: list[str], room: int) -> str:
+    """The measures of one line; where they take more than the room there is, the first and the last of them."""
+    text = ", ".join(texts)
+    return text if cells(text) <= room else f"{texts[0]} … {texts[-1]}"
+
+
+def _through(end: Length, pieces: list[Box]) -> bool:
+    return any(each.y < end < each.y + each.height for each in pieces)

@@ -1,1 +1,0 @@
-"""The text sheet, block by block."""

@@ -1,1 +1,0 @@
-"""The sheets: what each one is for, and what stands on it."""

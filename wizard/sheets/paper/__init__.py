@@ -1,1 +1,0 @@
-"""Sheets on paper and on a phone: one HTML file."""
