@@ -16,13 +16,16 @@ from wizard.commands.shipped import demo
 TOP = Path(__file__).parents[2]
 """The repository."""
 
+COVERAGE = ("COVERAGE_PROCESS_CONFIG", "COVERAGE_PROCESS_START")
+"""Variables by which coverage counts programs that the tests start too."""
+
 SMALL = 'format = 1\nname = "Juniper loft"\n'
 """A project with nothing in it yet."""
 
 
 def environment(**more: str) -> dict[str, str]:
-    """What a run is given: the tree to import from, and letters enough."""
-    kept = {name: os.environ[name] for name in ("PATH", "SYSTEMROOT") if name in os.environ}
+    """What a run is given: the tree to import from, letters enough, and where its coverage is counted."""
+    kept = {name: text for name, text in os.environ.items() if name in ("PATH", "SYSTEMROOT") or name in COVERAGE}
     return {**kept, "PYTHONPATH": str(TOP), "PYTHONUTF8": "1", **more}
 
 

@@ -12,6 +12,8 @@ from time import monotonic
 import pexpect
 import pyte
 
+from tests.commands.running import COVERAGE
+
 PATIENCE = 60
 """Seconds until a text that does not come is given up: far more than it takes."""
 
@@ -39,7 +41,7 @@ class Terminal:
         self.screen = pyte.Screen(columns, rows)
         self.stream = pyte.ByteStream(self.screen)
         self.raw = b""
-        base = {name: os.environ[name] for name in ("PATH", "HOME") if name in os.environ}
+        base = {name: os.environ[name] for name in ("PATH", "HOME", *COVERAGE) if name in os.environ}
         wanted = {"TERM": "xterm-256color", "LANG": "C.UTF-8", "PYTHONPATH": str(Path.cwd()), **(env or {})}
         self.child: pexpect.spawn[bytes] = pexpect.spawn(
             program[0],

@@ -1,0 +1,269 @@
+"""How many small faults in the arithmetic the tests find: each is put in alone, and the tests that reach its line run.
+
+    python -m tests.endurance.mutants --mutants 1000 --seed 0 --processes 2
+    python -m tests.endurance.mutants --mutants 1000 --seed 0 --from 400
+    python -m tests.endurance.mutants --mutants 1000 --seed 0 --again
+
+A fault is another comparison, sum, number, `and`, `not` or `min` (see mutations.py) in `wizard/trade/`. Which tests
+reach which line is recorded first, with how long each takes. A mutant is killed when one of them fails, or when they
+take more than their time; they run from the quickest on, as many as fit, and the record of plans (tests/record) with
+them. Results are kept in `.mutants/`: a run that was stopped goes on where it was, and `--again` tries only those again
+that survived. Prints each survivor with its file and line, and the score.
+"""
+
+from __future__ import annotations
+
+import argparse
+import importlib
+import importlib.abc
+import importlib.machinery
+import importlib.util
+import json
+import os
+import resource
+import sys
+import time
+from collections import Counter, defaultdict
+from collections.abc import Callable, Iterator, Sequence
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from types import CodeType, ModuleType
+from typing import Any
+
+import pytest
+
+from tests.endurance.mutations import Mutant, sampled
+
+TOP = Path(__file__).parents[2]
+FOLDER = TOP / "wizard" / "trade"
+KEPT = TOP / ".mutants"
+TESTS = ("tests/trade", "tests/outside", "tests/record")
+RECORD = "tests/record/"
+BEFOREHAND = ("hypothesis", "msgspec", "pydantic", "pytest_asyncio.plugin", "scipy.optimize", "tomli_w", "xdist.plugin")
+"""What the tests use of others, loaded once: every run begins as a copy of this process."""
+
+SECONDS = 20.0
+"""How much the tests of a mutant may take together, as measured; the record of plans comes on top."""
+
+LIMIT = 90
+"""Seconds of processor time after which a mutant counts as found: a fault can make a loop endless."""
+
+MEMORY = 4 << 30
+"""Bytes a run may take."""
+
+ALIVE = ("survived", "not reached")
+NO_TESTS = 5
+"""Exit status of pytest where nothing was left to run."""
+
+
+class Reach(dict[str, dict[str, list[str]]]):
+    """File -> line -> the tests that run it, from the quickest on."""
+
+    def tests(self, mutant: Mutant) -> list[str]:
+        """Of the tests that reach the line, as many as fit into the time, and the record."""
+        return self.get(mutant.path.relative_to(TOP).as_posix(), {}).get(str(mutant.line), [])
+
+
+class Chosen:
+    """A plugin of pytest: only these tests, in this order."""
+
+    def __init__(self, tests: Sequence[str]):
+        self.place = {name: place for place, name in enumerate(tests)}
+
+    def pytest_collection_modifyitems(self, items: list[pytest.Item]) -> None:
+        """Drop and sort."""
+        items[:] = sorted(
+            (each for each in items if each.nodeid in self.place), key=lambda each: self.place[each.nodeid]
+        )
+
+
+class Recorded:
+    """A plugin of pytest: which lines each test runs, and how long it takes."""
+
+    def __init__(self) -> None:
+        coverage = importlib.import_module("coverage")
+        self.coverage: Any = coverage.Coverage(data_file=None, include=[f"{FOLDER}/*"], config_file=False)
+        self.seconds: dict[str, float] = {}
+
+    @pytest.hookimpl(wrapper=True)
+    def pytest_runtest_protocol(self, item: pytest.Item) -> Iterator[None]:
+        """Note what the test runs under its name."""
+        self.coverage.switch_context(item.nodeid)
+        before = time.process_time()
+        try:
+            return (yield)
+        finally:
+            self.seconds[item.nodeid] = time.process_time() - before
+
+    def reach(self) -> Reach:
+        """The tests of each line. A line that runs while a file is loaded is reached by all that reach the file."""
+        data = self.coverage.get_data()
+        found = Reach()
+        for file in data.measured_files():
+            by_line = data.contexts_by_lineno(file)
+            every = {test for tests in by_line.values() for test in tests} - {""}
+            lines = {line: every if "" in tests else set(tests) for line, tests in by_line.items()}
+            found[Path(file).relative_to(TOP).as_posix()] = {
+                str(line): self._fitting(tests - {""}) for line, tests in lines.items()
+            }
+        return found
+
+    def _fitting(self, tests: set[str]) -> list[str]:
+        left, kept = SECONDS, []
+        for each in sorted(tests, key=lambda test: (test.startswith(RECORD), self.seconds[test])):
+            left -= self.seconds[each]
+            if left >= 0 or each.startswith(RECORD):
+                kept.append(each)
+        return kept
+
+
+def ran(arguments: Sequence[str], plugin: object) -> int:
+    """Run pytest in this process; its status."""
+    options = ["-n", "0", "-x", "-q", "-p", "no:cacheprovider", "--hypothesis-seed=0", "--no-header", "--tb=no"]
+    return int(pytest.main([*options, *arguments], plugins=[plugin]))
+
+
+def record_reach(file: Path) -> None:
+    """Run all the tests once, and keep which of them reach which line."""
+    noted = Recorded()
+    noted.coverage.start()
+    status = ran(TESTS, noted)
+    noted.coverage.stop()
+    if status == 0:
+        file.write_text(json.dumps(noted.reach()), encoding="utf-8")
+    os._exit(status)
+
+
+class WithFault(importlib.machinery.SourceFileLoader):
+    """Loads a module from other text than its file holds."""
+
+    def __init__(self, name: str, path: str, source: bytes):
+        super().__init__(name, path)
+        self.changed = source
+
+    def get_code(self, fullname: str) -> CodeType:
+        """The changed text, compiled; nothing is kept of it."""
+        return compile(self.changed, self.path, "exec", dont_inherit=True)
+
+
+class FaultyFinder(importlib.abc.MetaPathFinder):
+    """Finds one module with its fault in it; all others are found as usual."""
+
+    def __init__(self, mutant: Mutant):
+        self.path, self.source = str(mutant.path), mutant.source()
+        self.name = ".".join(mutant.path.relative_to(TOP).with_suffix("").parts).removesuffix(".__init__")
+
+    def find_spec(
+        self, fullname: str, path: Sequence[str] | None, target: ModuleType | None = None
+    ) -> importlib.machinery.ModuleSpec | None:
+        """That of the module with the fault."""
+        if fullname != self.name:
+            return None
+        loader = WithFault(fullname, self.path, self.source)
+        inside = [str(Path(self.path).parent)] if self.path.endswith("__init__.py") else None
+        return importlib.util.spec_from_file_location(
+            fullname, self.path, loader=loader, submodule_search_locations=inside
+        )
+
+
+def try_mutant(mutant: Mutant, tests: Sequence[str]) -> None:
+    """Run the tests on the mutant, and end this process with pytest's status."""
+    resource.setrlimit(resource.RLIMIT_CPU, (LIMIT, LIMIT))
+    resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
+    sys.meta_path.insert(0, FaultyFinder(mutant))
+    files = sorted({each.partition("::")[0] for each in tests})
+    os._exit(ran(files, Chosen(tests)) if tests else NO_TESTS)
+
+
+def forked(task: Callable[[], None]) -> int:
+    """Begin a task in a copy of this process that says nothing; the number of that process."""
+    child = os.fork()
+    if not child:
+        silent = os.open(os.devnull, os.O_WRONLY)
+        for stream in (1, 2):
+            os.dup2(silent, stream)
+        with TemporaryDirectory() as folder:
+            os.environ["HYPOTHESIS_STORAGE_DIRECTORY"] = folder
+            try:
+                task()
+            finally:
+                os._exit(NO_TESTS + 1)
+    return child
+
+
+def outcome_of(status: int) -> str:
+    """What came of a mutant, from how its process ended."""
+    if os.WIFSIGNALED(status):
+        return "out of time"
+    return {0: "survived", NO_TESTS: "not reached"}.get(os.WEXITSTATUS(status), "killed")
+
+
+def try_all(mutants: Sequence[Mutant], reach: Reach, processes: int, kept: Path) -> None:
+    """Try the mutants, some at once, and write down what came of each as it is known."""
+    waiting, running = list(enumerate(mutants)), dict[int, Mutant]()
+    with kept.open("a", encoding="utf-8") as results:
+        while waiting or running:
+            while waiting and len(running) < processes:
+                number, mutant = waiting.pop(0)
+                tests = reach.tests(mutant)
+                print(f"\r{number + 1} of {len(mutants)}", end="", file=sys.stderr)
+                running[forked(lambda mutant=mutant, tests=tests: try_mutant(mutant, tests))] = mutant  # type: ignore[misc]
+            child, status = os.wait()
+            print(json.dumps([running.pop(child).key, outcome_of(status)]), file=results, flush=True)
+    print(file=sys.stderr)
+
+
+def results_in(file: Path) -> dict[str, str]:
+    """Key -> what came of the mutant, the last time it was tried."""
+    lines = file.read_text(encoding="utf-8").splitlines() if file.is_file() else []
+    return {key: outcome for key, outcome in map(json.loads, lines)}
+
+
+def report(mutants: Sequence[Mutant], results: dict[str, str]) -> None:
+    """The survivors by file and line, then by file, then the score."""
+    tried = [(each, results[each.key]) for each in mutants if each.key in results]
+    alive = [(each, outcome) for each, outcome in tried if outcome in ALIVE]
+    by_file: dict[Path, Counter[str]] = defaultdict(Counter)
+    for mutant, outcome in sorted(alive, key=lambda each: (each[0].path, each[0].line)):
+        print(f"{mutant.path.relative_to(TOP)}:{mutant.line}: {mutant.fault} {outcome}")
+    for mutant, outcome in tried:
+        by_file[mutant.path][outcome] += 1
+    met = Counter(outcome for _, outcome in tried)
+    print(", ".join(f"{number} {outcome}" for outcome, number in met.most_common()))
+    print(f"{1 - len(alive) / max(1, len(tried)):.1%} of {len(tried)} mutants found")
+
+
+def main() -> int:
+    """Try mutants and report."""
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("--mutants", type=int, default=1000)
+    parser.add_argument("--seed", type=int, default=0)
+    parser.add_argument("--from", type=int, default=0, dest="first")
+    parser.add_argument("--processes", type=int, default=len(os.sched_getaffinity(0)))
+    parser.add_argument("--again", action="store_true", help="try those again that survived")
+    parser.add_argument("--reach", action="store_true", help="record anew which tests reach which line")
+    asked = parser.parse_args()
+    os.chdir(TOP)
+    KEPT.mkdir(exist_ok=True)
+    for name in BEFOREHAND:
+        importlib.import_module(name)
+    reached, kept = KEPT / "reach.json", KEPT / f"seed-{asked.seed}.jsonl"
+    if asked.reach or asked.again or not reached.is_file():
+        _, status = os.waitpid(forked(lambda: record_reach(reached)), 0)
+        if status:
+            print(f"The tests fail without any mutant: run pytest {' '.join(TESTS)}", file=sys.stderr)
+            return 1
+    mutants = sampled(FOLDER, asked.seed, asked.mutants)[asked.first :]
+    results = results_in(kept)
+    left = [
+        each
+        for each in mutants
+        if results.get(each.key) in ((None, "survived", "not reached") if asked.again else (None,))
+    ]
+    try_all(left, Reach(json.loads(reached.read_text(encoding="utf-8"))), asked.processes, kept)
+    report(mutants, results_in(kept))
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
