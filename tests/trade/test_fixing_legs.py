@@ -11,7 +11,8 @@ from msgspec.structs import replace
 from tests.trade.sample_jobs import small, with_face, with_section
 from wizard.trade.bed import RailMaterial, Section, Survey
 from wizard.trade.figures import Ledger
-from wizard.trade.findings.fixing_findings import SUITS, fixing_findings, leg_finding
+from wizard.trade.findings.checker import Checker
+from wizard.trade.findings.fixing_findings import SUITS, fixing_findings
 from wizard.trade.fixings import leg_figure, shortest
 from wizard.trade.formatting import Ruler
 from wizard.trade.job import Cloth, Cloths, Fixing, FixingKind, Fullness, Job, Owned, Weight
@@ -107,7 +108,7 @@ def test_what_the_leg_waits_for_is_named() -> None:
 def _leg_finding(given: Job) -> Any:
     ledger = Ledger(given)
     leg_figure(ledger)
-    return leg_finding(ledger, RULER)
+    return next(fixing_findings(Checker(ledger, RULER)), None)
 
 
 def test_no_leg_that_can_be_had_is_a_finding_with_the_way_out() -> None:
@@ -137,7 +138,7 @@ def _rail(material: RailMaterial, kind: FixingKind, **survey: Any) -> list[str]:
         survey=Survey(rail=material, section={"left": Section(side="left")}, **survey),
         cloth=Cloths(fixing=Fixing(kind=kind)),
     )
-    return [each.id for each in fixing_findings(Ledger(given), RULER)]
+    return [each.id for each in fixing_findings(Checker(Ledger(given), RULER))]
 
 
 @pytest.mark.parametrize(
@@ -161,7 +162,7 @@ def test_a_fixing_that_does_not_suit_the_rail_is_a_finding(
 def test_a_section_of_another_material_is_looked_at_by_itself() -> None:
     survey = Survey(rail="solid wood", section={"left": Section(), "foot": Section(rail="metal", name="end")})
     given = Job(survey=survey, cloth=Cloths(fixing=Fixing(kind="staples")))
-    (found,) = fixing_findings(Ledger(given), RULER)
+    (found,) = fixing_findings(Checker(Ledger(given), RULER))
     assert found.id == "fixing-unsuited:foot"
     assert found.sentence == "end: staples do not suit a rail of metal."
     assert found.way_out == "Metal takes adhesive hook-and-loop or magnets."
@@ -174,4 +175,5 @@ def test_a_skirt_that_comes_off_often_is_asked_about_before_it_is_stapled() -> N
 
 
 def test_nothing_is_found_while_the_fixing_is_not_chosen() -> None:
-    assert fixing_findings(Ledger(Job(survey=Survey(rail="metal", section={"left": Section()}))), RULER) == ()
+    bare = Job(survey=Survey(rail="metal", section={"left": Section()}))
+    assert list(fixing_findings(Checker(Ledger(bare), RULER))) == []

@@ -11,8 +11,8 @@ from msgspec.structs import replace
 from tests.trade.sample_jobs import inches, small, with_face
 from wizard.trade.cutting import Refusal
 from wizard.trade.figures import Ledger
+from wizard.trade.findings.checker import Checker
 from wizard.trade.findings.cloth_findings import cloth_findings
-from wizard.trade.findings.finding_text import Sayer
 from wizard.trade.formatting import ruler_of
 from wizard.trade.job import Allowances, Cloth, Fullness, Job, Owned
 from wizard.trade.layers import prepare
@@ -206,8 +206,8 @@ def test_too_little_cloth_never_reads_as_if_there_were_enough(needed: int, certa
     layer = replace(plan.layers[0], cutting=None, refused=refusal)
     ledger = Ledger(small(), dict(plan.figures))
     ready = prepare(ledger, "face", {}, ledger.read("ruler"))
-    say = Sayer(ledger, ruler_of(plan.job))
-    told = {each.id: each for each in cloth_findings(say, [layer], [ready], plan.parts)}
+    check = Checker(ledger, ruler_of(plan.job))
+    told = {each.id: each for each in cloth_findings(check, [layer], [ready], plan.parts)}
     assert told["refused:face"].sentence == f"face cloth: {sentence}"
 
 

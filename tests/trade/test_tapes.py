@@ -10,11 +10,13 @@ import pytest
 
 from wizard.trade.bed import Section, Survey
 from wizard.trade.figures import Ledger
+from wizard.trade.findings.checker import Checker
+from wizard.trade.findings.sense_findings import sense_findings
 from wizard.trade.formatting import SIXTEENTHS
 from wizard.trade.job import Allowances, Cloths, Job, Tape
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
-from wizard.trade.notions import round_up_to, row_figures, tape_figures, tape_findings
+from wizard.trade.notions import round_up_to, row_figures, tape_figures
 
 
 def inches(text: str) -> Length:
@@ -35,7 +37,8 @@ def test_in_metric_the_rows_are_whole_millimetres() -> None:
 
 def _top(top: str, width: str = "2") -> list[str]:
     job = Job(allowances=Allowances(top=inches(top)), cloth=Cloths(tape=Tape(width=inches(width))))
-    return [f"{each.sentence} {each.way_out}" for each in tape_findings(Ledger(job), SIXTEENTHS)]
+    found = sense_findings(Checker(Ledger(job), SIXTEENTHS), [], [], [])
+    return [f"{each.sentence} {each.way_out}" for each in found if each.id == "tape-top"]
 
 
 @pytest.mark.parametrize("top", ["1/2", "3/4", "1"])

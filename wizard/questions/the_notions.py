@@ -9,7 +9,7 @@ from wizard.questions.asking import About, Ask, yes
 from wizard.questions.choices import words_for
 from wizard.questions.question import Choice
 from wizard.trade.defaults import SPACINGS
-from wizard.trade.findings.fixing_findings import COMES_OFF, suits
+from wizard.trade.findings.fixing_findings import COMES_OFF, SUITS
 from wizard.trade.fixings import IN_A_ROW
 from wizard.trade.sections import sections_on
 
@@ -32,7 +32,7 @@ def _kind(about: About) -> str | None:
 def fixings_offered(about: About) -> tuple[Choice, ...]:
     """What suits every rail, or else any of them; what comes off again first where the skirt is to come off often."""
     rails = {section.rail or about.job.survey.rail for _, section in sections_on(about.job)} | {about.job.survey.rail}
-    suited = [suits(rail) for rail in rails if rail is not None]
+    suited = [SUITS[rail] for rail in rails if rail is not None]
     together = [each for each in choices.FIXINGS if all(each.value in some for some in suited)]
     offered = together or [each for each in choices.FIXINGS if any(each.value in some for some in suited)]
     if about.value("survey.taken_off") == "often":

@@ -15,11 +15,10 @@ from wizard.trade.cutting import Cutting, Layout, Refusal, Rules, Stretch, Strip
 from wizard.trade.drops import cut_length
 from wizard.trade.figures import Figure, Ledger, Need, Rule, merged
 from wizard.trade.job import LAYERS, LayerId
-from wizard.trade.keynames import layer_in_words
 from wizard.trade.lengths import ZERO, Length, round_up
 from wizard.trade.parts import Gathered
 from wizard.trade.plan import Layer
-from wizard.trade.stock import Stock, bought_of, cloth_of, stock_of
+from wizard.trade.stock import Stock, bought_of, cloth_of, layer_name, stock_of
 
 APART: Final = Length(2)
 """Joins of two layers lie at least this far apart, or the seams make a lump that shows."""
@@ -182,7 +181,7 @@ def lay(ledger: Ledger, prepared: Prepared, ready: Measured, *, buys: bool = Tru
     bought = bought_of(ledger, prepared.id, stock, prepared.cuts, cutting, ready.needs)
     layer = Layer(
         id=prepared.id,
-        name=cloth_of(ledger.job, prepared.id).name or layer_in_words(prepared.id),
+        name=layer_name(ledger.job, prepared.id),
         strips=strips,
         stock=cloth,
         rules=stock.rules,

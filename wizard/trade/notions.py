@@ -15,12 +15,12 @@ from fractions import Fraction
 from typing import Final, Literal
 
 from wizard.trade.figures import Figure, Ledger, Rule, merged, value_at
-from wizard.trade.formatting import Ruler, exact, number, ruler_of, shown
+from wizard.trade.formatting import number, ruler_of
 from wizard.trade.job import ClothKind, FixingKind, LayerId
 from wizard.trade.keynames import layer_in_words
 from wizard.trade.lengths import ZERO, Length, ceiling, round_up, total
 from wizard.trade.parts import is_gathered
-from wizard.trade.plan import Finding, Layer, Part
+from wizard.trade.plan import Layer, Part
 from wizard.trade.stock import price_for
 
 _STAY: Final = (Length(Fraction(1, 4)), Length.of(6, "mm"))
@@ -84,41 +84,6 @@ def cost_figure(ledger: Ledger, table: str, buy: Figure[Length], rule: Rule) -> 
         f"{table}.cost", f"cost of {table}", rule, price_for, buy=buy,
         price=ledger.read(f"cloth.{table}.price"), sold_by=ledger.read(f"cloth.{table}.sold_by"),
     )  # fmt: skip
-
-
-def tape_findings(ledger: Ledger, ruler: Ruler) -> Iterator[Finding]:
-    """Says so when the raw edge finds no place under the tape: `1/2 in ≤ top ≤ T/2`."""
-    top: Length | None = ledger.read("allowances.top").value
-    fold = row_figures(ledger)[0].value
-    if top is None or fold is None or LEAST_TOP <= top <= fold:
-        return
-    values = f"{exact(top, ruler.unit)} | {exact(fold * 2, ruler.unit)}"
-    yield (_too_short if top < LEAST_TOP else _too_long)(shown(top, ruler), fold, ruler, values)
-
-
-def _too_short(top: str, fold: Length, ruler: Ruler, values: str) -> Finding:
-    return Finding(
-        "tape-top",
-        "warn",
-        "allowances.top",
-        f"A top allowance of {top} leaves no room for the rows between raw edge and drop line.",
-        f"Take a top allowance from {shown(LEAST_TOP, ruler, 'up')} to {shown(fold, ruler, 'down')}.",
-        values,
-        other="cloth.tape.width",
-    )
-
-
-def _too_long(top: str, fold: Length, ruler: Ruler, values: str) -> Finding:
-    half = shown(fold, ruler, "down")
-    return Finding(
-        "tape-top",
-        "warn",
-        "allowances.top",
-        f"A top allowance of {top} does not fit under the tape, which folds to {half}.",
-        f"Take a top allowance of {half} or less, or wider tape.",
-        values,
-        other="cloth.tape.width",
-    )
 
 
 LOOPED: Final[tuple[FixingKind, ...]] = ("adhesive hook-and-loop", "hook-and-loop")

@@ -13,7 +13,7 @@ from msgspec import Struct
 from wizard.trade.cutting import Cutting, Layout, Phase, Repeat, Rules, Stretch, Use
 from wizard.trade.figures import Figure, Ledger, Need, Rule, merged
 from wizard.trade.job import Cloth, Job, LayerId, Owned
-from wizard.trade.keynames import owned_in_words
+from wizard.trade.keynames import layer_in_words, owned_in_words
 from wizard.trade.lengths import UNITS, ZERO, Length, round_down, round_up, total
 from wizard.trade.plan import Purchase
 
@@ -80,6 +80,11 @@ def cloth_of(job: Job, layer: LayerId) -> Cloth:
     """What the maker said about a layer."""
     cloths = job.cloth
     return {"face": cloths.face, "interlining": cloths.interlining, "lining": cloths.lining}[layer]
+
+
+def layer_name(job: Job, layer: LayerId) -> str:
+    """As the maker named it, else the layer in words."""
+    return cloth_of(job, layer).name or layer_in_words(layer)
 
 
 def _shrink(ledger: Ledger, layer: LayerId, way: str, *, washed: bool) -> Figure[Fraction]:

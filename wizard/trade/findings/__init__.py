@@ -1,14 +1,17 @@
-"""All findings of a plan, from every corner of it, each looked at once."""
+"""All findings of a plan, from every check of it."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Final
+
+from msgspec.structs import replace
 
 from wizard.trade.drops import Readings
 from wizard.trade.figures import Ledger
+from wizard.trade.findings.checker import Checker
 from wizard.trade.findings.cloth_findings import cloth_findings
 from wizard.trade.findings.drop_findings import drop_findings, slope_findings
-from wizard.trade.findings.finding_text import Sayer, settled
 from wizard.trade.findings.fixing_findings import fixing_findings
 from wizard.trade.findings.post_findings import obstacle_findings, post_findings
 from wizard.trade.findings.run_findings import run_findings
@@ -16,7 +19,9 @@ from wizard.trade.findings.sense_findings import fullness_findings, sense_findin
 from wizard.trade.findings.value_findings import size_findings, unit_findings, unusable_findings
 from wizard.trade.formatting import ruler_of
 from wizard.trade.layers import Prepared
-from wizard.trade.plan import Finding, Layer, Part
+from wizard.trade.plan import Finding, Layer, Level, Part
+
+ORDER: Final[tuple[Level, ...]] = ("stop", "warn", "ask", "note")
 
 
 def findings_of(
@@ -27,20 +32,25 @@ def findings_of(
     prepared: Sequence[Prepared],
 ) -> tuple[Finding, ...]:
     """Open ones first by level, then those kept for these very values."""
-    ruler = ruler_of(ledger.job)
-    say = Sayer(ledger, ruler)
+    check = Checker(ledger, ruler_of(ledger.job))
     found = [
-        *unusable_findings(say),
-        *run_findings(say),
-        *drop_findings(say, readings),
-        *post_findings(say),
-        *obstacle_findings(say),
-        *size_findings(say),
-        *unit_findings(say),
-        *slope_findings(say),
-        *sense_findings(say, parts, layers, prepared),
-        *fullness_findings(say, ledger.figures["fullness"]),
-        *cloth_findings(say, layers, prepared, parts),
-        *fixing_findings(ledger, ruler),
+        *unusable_findings(check),
+        *run_findings(check),
+        *drop_findings(check, readings),
+        *post_findings(check),
+        *obstacle_findings(check),
+        *size_findings(check),
+        *unit_findings(check),
+        *slope_findings(check),
+        *sense_findings(check, parts, layers, prepared),
+        *fullness_findings(check, ledger.figures["fullness"]),
+        *cloth_findings(check, layers, prepared, parts),
+        *fixing_findings(check),
     ]
     return settled(found, ledger.job.kept)
+
+
+def settled(findings: Iterable[Finding], kept: Mapping[str, str]) -> tuple[Finding, ...]:
+    """Open findings first, by level; then those that were kept for these very values."""
+    marked = [replace(each, kept=kept.get(each.id) == each.values) for each in findings]
+    return tuple(sorted(marked, key=lambda each: (each.kept, ORDER.index(each.level))))

@@ -10,7 +10,7 @@ from typing import Final
 from msgspec import Struct
 
 from wizard.trade.bed import BedSize, Side
-from wizard.trade.findings.finding_text import Sayer
+from wizard.trade.findings.checker import Checker
 from wizard.trade.formatting import listed
 from wizard.trade.lengths import Length, total
 from wizard.trade.plan import Finding
@@ -18,7 +18,6 @@ from wizard.trade.sections import (
     ENDS,
     along_side,
     reach_of,
-    section_name,
     sections_on,
     share_the_rail,
     short_of,
@@ -26,112 +25,86 @@ from wizard.trade.sections import (
     stops_short,
 )
 
-
-def _inches(width: int, length: int) -> tuple[Length, Length]:
-    return Length(width), Length(length)
-
-
-def _cm(width: int, length: int) -> tuple[Length, Length]:
-    return Length.of(width, "cm"), Length.of(length, "cm")
-
-
-NOMINAL: Final[dict[BedSize, tuple[Length, Length]]] = {
-    "US twin": _inches(39, 75),
-    "US long twin": _inches(39, 80),
-    "US full": _inches(54, 75),
-    "US queen": _inches(60, 80),
-    "US king": _inches(78, 80),
-    "US California king": _inches(72, 84),
-    "UK 75": _cm(75, 190),
-    "UK 90": _cm(90, 190),
-    "UK 120": _cm(120, 190),
-    "UK 135": _cm(135, 190),
-    "UK 150": _cm(150, 200),
-    "UK 180": _cm(180, 200),
-    "EU 80": _cm(80, 200),
-    "EU 90": _cm(90, 200),
-    "EU 100": _cm(100, 200),
-    "EU 140": _cm(140, 200),
-    "EU 160": _cm(160, 200),
-    "EU 170": _cm(170, 200),
-    "EU 180": _cm(180, 200),
-    "EU 200": _cm(200, 200),
+NOMINAL: Final[dict[BedSize, tuple[int, int]]] = {
+    "US twin": (39, 75),
+    "US long twin": (39, 80),
+    "US full": (54, 75),
+    "US queen": (60, 80),
+    "US king": (78, 80),
+    "US California king": (72, 84),
+    "UK 75": (75, 190),
+    "UK 90": (90, 190),
+    "UK 120": (120, 190),
+    "UK 135": (135, 190),
+    "UK 150": (150, 200),
+    "UK 180": (180, 200),
+    "EU 80": (80, 200),
+    "EU 90": (90, 200),
+    "EU 100": (100, 200),
+    "EU 140": (140, 200),
+    "EU 160": (160, 200),
+    "EU 170": (170, 200),
+    "EU 180": (180, 200),
+    "EU 200": (200, 200),
 }
-"""(width, length) of each, as the trade gives them."""
-
+"""(width, length) of each, as the trade gives them: US sizes in inches, UK and EU ones in centimetres. Frames are not
+standardised, so a nominal size only ever prompts a second reading."""
 FAR: Final = Length(6)
 """A run further from the nominal length than this is worth a second reading: posts and frames account for less."""
-
-
 SIDES_APART: Final = Length(Fraction(1, 2))
 """Left and right rails of one bed are cut alike: further apart than this, one was misread."""
 LONG_RUN: Final = Length.of(20, "ft")
 SHORT_RUN: Final = Length(12)
 
 
-def run_findings(say: Sayer) -> Iterator[Finding]:
+def run_findings(check: Checker) -> Iterator[Finding]:
     """Everything that looks wrong about the runs."""
-    for section_id, _ in sections_on(say.ledger.job):
-        yield from _leaning(say, section_id)
-        yield from _surprising(say, section_id)
-    yield from _sides(say)
+    for section_id, _ in sections_on(check.job):
+        yield from _of_section(check, section_id)
+    yield from _sides(check)
     for side in ("left", "right", "foot", "head"):
-        yield from _nominal(say, side)
+        yield from _nominal(check, side)
 
 
-def _runs(say: Sayer, section_id: str) -> tuple[Length | None, Length | None]:
+def _of_section(check: Checker, section_id: str) -> Iterator[Finding]:
+    """A run that differs between the rail and the floor, and one of unusual length."""
     key = f"survey.section.{section_id}.run"
-    return say.ledger.read(f"{key}.1").value, say.ledger.read(f"{key}.2").value
-
-
-def _leaning(say: Sayer, section_id: str) -> Iterator[Finding]:
-    """Run at the rail and near the floor should agree."""
-    rail, floor = _runs(say, section_id)
-    tolerance = say.ledger.read("allowances.run_tolerance").value
-    if rail is None or floor is None or tolerance is None or abs(rail - floor) <= tolerance:
+    tolerance: Length | None = check.value("allowances.run_tolerance")
+    rail, floor = (check.value(f"{key}.{number}") for number in (1, 2))
+    if rail is None:
         return
-    name = section_name(say.ledger.job, section_id)
-    at_rail, near_floor, apart = say.alike(rail, floor, abs(rail - floor))
-    yield say.finding(
-        f"run-lean:{section_id}", "warn", f"survey.section.{section_id}.run.2",
-        f"{name}: the run is {at_rail} at the rail and {near_floor} near the floor, "
-        f"{apart} {'less' if floor < rail else 'more'}: a post leans, or one was misread.",
-        "Read both again. If they stand, keep them: a gathered section takes the reading at the rail, "
-        "a flat one the shorter.", rail, floor, other=f"survey.section.{section_id}.run.1",
-    )  # fmt: skip
-
-
-def _surprising(say: Sayer, section_id: str) -> Iterator[Finding]:
-    rail, _ = _runs(say, section_id)
-    name, key = section_name(say.ledger.job, section_id), f"survey.section.{section_id}.run.1"
-    if rail is not None and rail > LONG_RUN:
-        yield say.finding(
-            f"run-long:{section_id}", "ask", key, f"{name}: a run of {say.length(rail)} is over 20 ft.",
-            "Read it again, or keep it.", rail,
+    if floor is not None and tolerance is not None and abs(rail - floor) > tolerance:
+        yield check.finding(
+            f"run-lean:{section_id}", f"{key}.2", {"rail": rail, "floor": floor}, other=f"{key}.1",
+            apart=abs(rail - floor), how="less" if floor < rail else "more",
         )  # fmt: skip
-    if rail is not None and rail < SHORT_RUN:
-        yield say.finding(
-            f"run-short:{section_id}", "ask", key, f"{name}: a run of {say.length(rail)} is surprisingly short.",
-            "Read it again, or keep it.", rail,
-        )  # fmt: skip
+    if rail > LONG_RUN:
+        yield check.finding(f"run-long:{section_id}", f"{key}.1", {"run": rail})
+    if rail < SHORT_RUN:
+        yield check.finding(f"run-short:{section_id}", f"{key}.1", {"run": rail})
 
 
 class Rail(Struct, frozen=True):
-    """How long a side of the bed is from post to post, as sections of it tell."""
+    """The length of a side of the bed from post to post, as its sections give it."""
 
     length: Length
     short: Length
-    """What of it is bare because they stop short of a post."""
+    """The bare part of it, where sections stop short of a post."""
     sections: tuple[str, ...]
-    """The section that tells it, or all that make it up together."""
+    """The section that gives it, or all that add up to it."""
     alone: bool
-    """True where one section is all there is on that side."""
+    """True where it is the only section of that side."""
+
+    @property
+    def is_run(self) -> bool:
+        """True where it is one run from post to post."""
+        return self.alone and not self.short
 
 
-def _rails_of(say: Sayer, side: Side) -> tuple[Rail, ...]:
-    """What each section that is read to the bed's corner posts tells, or all sections of the side together; none while
-    there are no sections, or anything of one is not read yet."""
-    there = along_side(say.ledger.job.survey, side)
+def _rails_of(check: Checker, side: Side) -> tuple[Rail, ...]:
+    """The rail as given by each section that is read to the bed's corner posts, else by all sections of the side
+    together; empty while there are none, or while one is not read completely."""
+    there = along_side(check.job.survey, side)
     reaches = {each: reach_of(section) for each, section in there}
     known = {each: reach for each, reach in reaches.items() if reach is not None}
     ends = [(section, end) for _, section in there for end in ENDS]
@@ -143,63 +116,43 @@ def _rails_of(say: Sayer, side: Side) -> tuple[Rail, ...]:
     return (Rail(total(known.values()), total(shorts.values()), tuple(known), len(there) == 1),)
 
 
-def _sides(say: Sayer) -> Iterator[Finding]:
+def _sides(check: Checker) -> Iterator[Finding]:
     """Left and right of one bed: the two rails that differ most."""
-    pairs = product(_rails_of(say, "left"), _rails_of(say, "right"))
+    pairs = product(_rails_of(check, "left"), _rails_of(check, "right"))
     left, right = max(pairs, key=lambda pair: abs(pair[0].length - pair[1].length), default=(None, None))
     if left is None or right is None or abs(left.length - right.length) <= SIDES_APART:
         return
     longer, shorter = ("left", "right") if left.length > right.length else ("right", "left")
-    on_left, on_right, apart = say.alike(left.length, right.length, abs(left.length - right.length))
-    runs = all(each.alone and not each.short for each in (left, right))
-    yield say.finding(
-        "run-differs:left:right", "ask", f"survey.section.{right.sections[0]}.run.1",
-        f"{'The run on the left is' if runs else 'From post to post the left side is'} {on_left}{_made_of(say, left)}, "
-        f"{'on the right' if runs else 'the right'} {on_right}{_made_of(say, right)}: "
-        f"the {longer} is {apart} longer than the {shorter}.",
-        _both_again(left.short + right.short), left.length, right.length,
-        other=f"survey.section.{left.sections[0]}.run.1",
+    made_up = "short" if left.short + right.short else "made up"
+    yield check.finding(
+        "run-differs:left:right", f"survey.section.{right.sections[0]}.run.1",
+        {"left": left.length, "right": right.length}, other=f"survey.section.{left.sections[0]}.run.1",
+        variant="" if left.is_run and right.is_run else made_up, apart=abs(left.length - right.length),
+        longer=longer, shorter=shorter, left_made=_made_of(check, left), right_made=_made_of(check, right),
     )  # fmt: skip
 
 
-def _made_of(say: Sayer, rail: Rail) -> str:
-    """What a rail is reckoned from, where it is not one run from post to post."""
-    if rail.alone and not rail.short:
+def _made_of(check: Checker, rail: Rail) -> str:
+    """What adds up to a rail, where it is not one run from post to post."""
+    if rail.is_run:
         return ""
-    run, names = say.length(rail.length - rail.short), [section_name(say.ledger.job, each) for each in rail.sections]
+    run, names = check.length(rail.length - rail.short), [check.section(each) for each in rail.sections]
     what = f"a run of {run}" if len(names) == 1 else f"runs of {run} together"
-    bare = f", and {say.length(rail.short)} that it stops short of the post" if rail.short else ""
+    bare = f", and {check.length(rail.short)} that it stops short of the post" if rail.short else ""
     return f" ({listed(names)}: {what}{bare})"
 
 
-def _both_again(short: Length) -> str:
-    if short:
-        return (
-            "Read both again: the run only as far as the section goes, and how far it is from there to the bed's "
-            "corner post. If they are right, keep them."
-        )
-    return (
-        "Read both again, post to post along the rail. If one stops short of a post, say so at its end; if they stand, "
-        "keep them."
-    )
-
-
-def _nominal(say: Sayer, side: Side) -> Iterator[Finding]:
+def _nominal(check: Checker, side: Side) -> Iterator[Finding]:
     """A rail far from the bed's nominal size is read again; frames differ, so it is never more than that."""
-    size = say.ledger.job.survey.bed_size
+    size = check.job.survey.bed_size
     if size is None:
         return
-    width, length = NOMINAL[size]
-    nominal = length if side in ("left", "right") else width
-    rail = max(_rails_of(say, side), key=lambda each: abs(each.length - nominal), default=None)
+    nominal = Length.of(NOMINAL[size][side in ("left", "right")], "in" if size.startswith("US") else "cm")
+    rail = max(_rails_of(check, side), key=lambda each: abs(each.length - nominal), default=None)
     if rail is None or abs(rail.length - nominal) <= FAR:
         return
-    a = "an" if size.startswith("EU") else "a"
-    what = f"The run on the {side}" if rail.alone and not rail.short else f"From post to post the {side} side"
-    yield say.finding(
-        f"run-nominal:{side}", "ask", f"survey.section.{rail.sections[0]}.run.1",
-        f"{what} is {say.length(rail.length)}{_made_of(say, rail)}; {a} {size} bed measures {say.length(nominal)} that "
-        "way.",
-        "Read it again, or mend the bed size. Frames differ: if it stands, keep it.", rail.length, size,
-        other="survey.bed_size",
+    yield check.finding(
+        f"run-nominal:{side}", f"survey.section.{rail.sections[0]}.run.1", {"rail": rail.length, "size": size},
+        other="survey.bed_size", variant="" if rail.is_run else "made up", side=side, nominal=nominal,
+        made=_made_of(check, rail), a="an" if size.startswith("EU") else "a",
     )  # fmt: skip

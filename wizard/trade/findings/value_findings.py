@@ -1,7 +1,8 @@
 """What looks wrong about a single value: a surprising size, a foreign unit, or text the file cannot use.
 
 Bounds: common practice. Those of sizes are wide: they only catch a slipped finger or a wrong unit. Those of units are
-narrow, so that what is usually typed in the other system (a cloth 54 in wide in a metric job) is not asked about."""
+narrow, so that what is usually typed in the other system (a cloth 54 in wide in a metric job) is not asked about.
+"""
 
 from __future__ import annotations
 
@@ -11,10 +12,9 @@ from fractions import Fraction
 from typing import Final
 
 from wizard.trade.figures import value_at
-from wizard.trade.findings.finding_text import Sayer
+from wizard.trade.findings.checker import Checker
 from wizard.trade.formatting import exact
-from wizard.trade.job import LAYERS, Job, LayerId
-from wizard.trade.keynames import first_up, in_words
+from wizard.trade.job import LAYERS, Job
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan import Finding
 from wizard.trade.sections import along_side, sections_on, side_of
@@ -28,7 +28,6 @@ def _inches(least: int | Fraction, most: int | Fraction) -> Bounds:
 
 
 HALF: Final = Fraction(1, 2)
-
 BED: Final[Mapping[str, Bounds]] = {
     "rail_thickness": _inches(Fraction(1, 16), 4),
     "raised": _inches(0, 6),
@@ -63,31 +62,36 @@ OTHERS: Final[Mapping[str, Bounds]] = {
 }
 
 
-def size_findings(say: Sayer) -> Iterator[Finding]:
-    """Everything whose size is surprising."""
-    job = say.ledger.job
-    for key, (least, most) in _bounded(job):
-        value = value_at(job, key)
+def size_findings(check: Checker) -> Iterator[Finding]:
+    """Lengths that are possible but surprising for what they measure. Never refused."""
+    for key, (least, most) in _bounded(check.job):
+        value = value_at(check.job, key)
         if isinstance(value, Length) and not least <= value <= most:
-            yield _odd(say, key, value, least, most)
+            yield check.finding(
+                f"size:{key}", key, {"value": value}, variant="" if least > ZERO else "at most",
+                how="much" if value > most else "little", least=least, most=most,
+            )  # fmt: skip
 
 
 def _bounded(job: Job) -> Iterator[tuple[str, Bounds]]:
-    for leaf, bounds in BED.items():
-        yield f"survey.{leaf}", bounds
+    yield from _under("survey", BED)
     for section, _ in sections_on(job):
-        for leaf, bounds in BED.items():
-            yield f"survey.section.{section}.{leaf}", bounds
+        yield from _under(f"survey.section.{section}", BED)
         for leaf, bounds in AT_AN_END.items():
             past_others = leaf == "short" and _shares_its_side(job, section)
             for end in ("left", "right"):
                 yield f"survey.section.{section}.{end}_{leaf}", PAST_OTHERS if past_others else bounds
     for post in job.survey.post:
-        for leaf, bounds in POST.items():
-            yield f"survey.post.{post}.{leaf}", bounds
+        yield from _under(f"survey.post.{post}", POST)
     for layer in LAYERS:
-        yield from _of_cloth(job, layer)
+        yield from _under(f"cloth.{layer}", CLOTH)
+        for owned in cloth_of(job, layer).owned:
+            yield from _under(f"cloth.{layer}.owned.{owned}", OWNED)
     yield from OTHERS.items()
+
+
+def _under(table: str, leaves: Mapping[str, Bounds]) -> Iterator[tuple[str, Bounds]]:
+    return ((f"{table}.{leaf}", bounds) for leaf, bounds in leaves.items())
 
 
 def _shares_its_side(job: Job, section_id: str) -> bool:
@@ -95,62 +99,42 @@ def _shares_its_side(job: Job, section_id: str) -> bool:
     return side is not None and len(along_side(job.survey, side)) > 1
 
 
-def _of_cloth(job: Job, layer: LayerId) -> Iterator[tuple[str, Bounds]]:
-    for leaf, bounds in CLOTH.items():
-        yield f"cloth.{layer}.{leaf}", bounds
-    for owned in cloth_of(job, layer).owned:
-        for leaf, bounds in OWNED.items():
-            yield f"cloth.{layer}.owned.{owned}.{leaf}", bounds
-
-
-def _odd(say: Sayer, key: str, value: Length, least: Length, most: Length) -> Finding:
-    job = say.ledger.job
-    how = "much" if value > most else "little"
-    bounds = f"at most {say.near(most)}" if not least > ZERO else f"from {say.near(least)} to {say.near(most)}"
-    return say.finding(
-        f"size:{key}", "ask", key, f"{first_up(in_words(key, job))}: {say.length(value)} is surprisingly {how}.",
-        f"Read it again, and its unit. It is hardly ever anything but {bounds}; if it stands, keep it.", value,
-    )  # fmt: skip
-
-
 LIKELY: Final[tuple[tuple[re.Pattern[str], Length, Length], ...]] = (
     (re.compile(r"survey\.section\.[^.]+\.run\.\d+"), Length(20), Length(110)),
     (re.compile(r"survey\.section\.[^.]+\.drop\.\d+"), Length(4), Length(30)),
-    (re.compile(r"survey\.(section\.[^.]+\.)?rail_thickness"), Length(Fraction(1, 2)), Length(3)),
+    (re.compile(r"survey\.(section\.[^.]+\.)?rail_thickness"), Length(HALF), Length(3)),
     (re.compile(r"survey\.post\.[^.]+\.along_(side|end)"), Length(Fraction(3, 2)), Length(8)),
     (re.compile(r"cloth\.[^.]+\.repeat"), Length(1), Length(40)),
     (re.compile(r"cloth\.(face|interlining|lining)\.(owned\.[^.]+\.)?width"), Length(30), Length(130)),
 )
-"""Keys, and from what to what their lengths nearly always are."""
+"""Keys, and the range their lengths are nearly always in."""
 UNIT_WORDS: Final = {
     "in": "inches", "ft": "feet", "yd": "yards", "mm": "millimetres", "cm": "centimetres", "m": "metres",
 }  # fmt: skip
 
 
-def unit_findings(say: Sayer) -> Iterator[Finding]:
-    """One for each length whose unit may be the slip."""
-    job, unit = say.ledger.job, say.ruler.unit
-    for key, foreign in job.foreign.items():
-        value, would = value_at(job, key), foreign.would
-        if not isinstance(value, Length) or not _is_likely(key, would):
-            continue
-        yield say.finding(
-            f"unit:{key}", "ask", key,
-            f"{first_up(in_words(key, job))}: {foreign.text}, though this job is in {UNIT_WORDS[unit]}.",
-            f"If {exact(would, unit)} was meant, type that; if {foreign.text} is right, keep it.", value, would,
-        )  # fmt: skip
+def unit_findings(check: Checker) -> Iterator[Finding]:
+    """Lengths in a unit foreign to the job, where the same figures would do in its own: the unit may be the slip."""
+    unit = check.ruler.unit
+    for key, foreign in check.job.foreign.items():
+        value, would = value_at(check.job, key), foreign.would
+        if isinstance(value, Length) and _is_likely(key, would):
+            yield check.finding(
+                f"unit:{key}", key, [value, would],
+                text=foreign.text, units=UNIT_WORDS[unit], would=exact(would, unit),
+            )  # fmt: skip
 
 
 def _is_likely(key: str, length: Length) -> bool:
     return any(keys.fullmatch(key) and least <= length <= most for keys, least, most in LIKELY)
 
 
-def unusable_findings(say: Sayer) -> Iterator[Finding]:
-    """One for each value that cannot be used."""
-    job = say.ledger.job
-    waited_for = {need.key for figure in say.ledger.figures.values() for need in figure.needs} if job.unusable else ()
-    for key, each in job.unusable.items():
-        yield say.finding(
-            f"unusable:{key}", "stop" if key in waited_for else "warn", key,
-            f"{first_up(in_words(key, job))}: {each.sentence}", each.way_out, each.text,
+def unusable_findings(check: Checker) -> Iterator[Finding]:
+    """Text in the file that cannot be used: it stops the plan where a figure waits for it, else it is a warning."""
+    unusable, figures = check.job.unusable, check.ledger.figures.values()
+    waited_for = {need.key for figure in figures for need in figure.needs} if unusable else ()
+    for key, each in unusable.items():
+        yield check.finding(
+            f"unusable:{key}", key, [each.text], level="stop" if key in waited_for else "warn",
+            sentence=each.sentence, way_out=each.way_out,
         )  # fmt: skip

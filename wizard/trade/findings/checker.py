@@ -1,0 +1,140 @@
+"""What every check is made with: the job's figures, and one way to make a finding of its wording and its values."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
+from string import Formatter
+from typing import Any, Final, cast
+
+from msgspec import Struct
+
+from wizard.trade.explain import value_text
+from wizard.trade.figures import Ledger
+from wizard.trade.findings.sentences import WORDINGS
+from wizard.trade.formatting import METRIC, How, Ruler, exact, number, shown
+from wizard.trade.job import Job
+from wizard.trade.keynames import first_up, in_words
+from wizard.trade.lengths import Length
+from wizard.trade.plan import Finding, Level
+from wizard.trade.sections import section_name
+from wizard.trade.stock import layer_name
+
+PARTS: Final = (64, 100, 12)
+"""What an inch is divided into on the tools people measure with: on rulers, in decimals, in thirds."""
+
+Value = Length | Fraction | int | str
+
+
+class Checker(Struct, frozen=True):
+    """The plan as far as it is worked, and how to say what is wrong with it in the job's own unit."""
+
+    ledger: Ledger
+    ruler: Ruler
+
+    @property
+    def job(self) -> Job:
+        """The job that is checked."""
+        return self.ledger.job
+
+    def value(self, key: str, fallback: str | None = None) -> Any:
+        """The value at a file key, or at `fallback`, or the usual one; None where there is none."""
+        return self.ledger.read(key, fallback=fallback).value
+
+    def worked(self, id: str) -> Any:
+        """The value of a figure; None where it has none, or is not worked."""
+        figure = self.ledger.figures.get(id)
+        return None if figure is None else figure.value
+
+    def section(self, section_id: str) -> str:
+        """The name of a section."""
+        return section_name(self.job, section_id)
+
+    def finding(
+        self,
+        id: str,
+        key: str,
+        values: Mapping[str, Value] | Sequence[Value],
+        *,
+        other: str = "",
+        variant: str = "",
+        level: Level | None = None,
+        **words: Value,
+    ) -> Finding:
+        """A finding about the answer at `key` that rests on `values`; these and `words` fill in its wording.
+
+        A wording may also name {what}, the key in words, and the {section} or {layer} of the key.
+        """
+        kind = id.partition(":")[0]
+        wording = WORDINGS[f"{kind}/{variant}" if variant else kind]
+        if isinstance(values, Mapping):
+            words, values = {**values, **words}, tuple(values.values())
+        compared = [words[name] for _, name, how, _ in Formatter().parse(wording.sentence) if name and how == "alike"]
+        rounds = not all(isinstance(each, Length) and self.is_short(each) for each in compared)
+        known = self._about(key) | {name: self._worded(value, rounds=rounds) for name, value in words.items()}
+        return Finding(
+            id=id,
+            level=level or wording.level,
+            key=key,
+            sentence=wording.sentence.format_map(known),
+            way_out=wording.way_out.format_map(known),
+            values=" | ".join(value_text(each, self.ruler) for each in values),
+            other=other,
+        )
+
+    def _about(self, key: str) -> dict[str, object]:
+        """What a wording may say of the key."""
+        about: dict[str, object] = {"what": first_up(in_words(key, self.job))}
+        match key.split("."):
+            case ["survey", "section", section, *_]:
+                about["section"] = self.section(section)
+            case ["cloth", ("face" | "interlining" | "lining") as layer, *_]:
+                about["layer"] = layer_name(self.job, layer)
+        return about
+
+    def _worded(self, value: Value, *, rounds: bool) -> object:
+        if isinstance(value, Length):
+            return _Measure(value, self, rounds)
+        return number(value) if isinstance(value, Fraction) else value
+
+    def length(self, length: Length) -> str:
+        """A length as it was measured or chosen, with nothing lost, in the job's unit.
+
+        In the other system where only that is short (59 3/4 cm in a job in inches is not 23 133/254 in), and at the
+        ruler mark where neither is: the difference between a reading in inches and one in centimetres.
+        """
+        metric = self.ruler.unit in METRIC
+        if _is_short(length, metric):
+            return exact(length, self.ruler.unit)
+        return exact(length, "in" if metric else "cm") if _is_short(length, not metric) else shown(length, self.ruler)
+
+    def alike(self, lengths: Sequence[Length]) -> list[str]:
+        """Lengths that are compared, as a wording says them with `alike`."""
+        rounds = not all(self.is_short(each) for each in lengths)
+        return [format(_Measure(each, self, rounds), "alike") for each in lengths]
+
+    def is_short(self, length: Length) -> bool:
+        """True when a tape in the job's unit has a mark for the length, or nearly."""
+        return _is_short(length, self.ruler.unit in METRIC)
+
+
+def _is_short(length: Length, metric: bool) -> bool:
+    """True for hundredths of a millimetre, or for parts of an inch."""
+    return 100 % length.mm.denominator == 0 if metric else any(each % length.inches.denominator == 0 for each in PARTS)
+
+
+class _Measure(Struct, frozen=True):
+    """A length in a wording: `{run}` as it was measured, `{run:up}` at the ruler mark, `{run:alike}` as all `alike`.
+
+    Lengths that are compared are all in the job's unit, and all at the ruler mark where one of them is not short there:
+    nobody sees which of 20 1/16 in and 26 cm is longer; of ≈ 51 cm and 26 cm all do.
+    """
+
+    length: Length
+    checker: Checker
+    rounds: bool
+
+    def __format__(self, how: str) -> str:
+        if how == "alike":
+            how = "nearest" if self.rounds else ""
+        return shown(self.length, self.checker.ruler, cast("How", how)) if how else self.checker.length(self.length)
