@@ -36,7 +36,7 @@ KEPT_OUT_OF_TRADE = {"pydantic", "textual", "tomllib", "tomli_w", "rich", "pint"
 
 PURE = {
     "__future__", "abc", "bisect", "collections", "dataclasses", "decimal", "enum", "fractions", "functools", "heapq",
-    "itertools", "math", "msgspec", "operator", "re", "threading", "typing",
+    "itertools", "math", "msgspec", "operator", "re", "string", "threading", "typing",
 }  # fmt: skip
 """All that trade may import from outside the house: pure parts of the standard library, and records made in C."""
 
