@@ -6,6 +6,8 @@ import ast
 import json
 import subprocess
 import sys
+from collections import Counter
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
@@ -81,6 +83,78 @@ def test_the_wall_test_sees_an_import_that_runs_upward(tmp_path: Path) -> None:
     bad = tmp_path / "bad.py"
     bad.write_text("def f():\n    from wizard.screens import app\n    return app\n", encoding="utf-8")
     assert rooms_imported(bad) == {"screens"}
+
+
+def name_of(path: Path) -> str:
+    return ".".join(path.relative_to(TOP).with_suffix("").parts).removesuffix(".__init__")
+
+
+def modules_imported(path: Path) -> set[str]:
+    """Our own modules that a file imports, late and type-checking imports too."""
+    ours = {name_of(each) for each in MODULES}
+    named: set[str] = set()
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            named |= {each.name for each in node.names}
+        elif isinstance(node, ast.ImportFrom):
+            full = {f"{node.module}.{each.name}" for each in node.names}
+            named |= (full & ours) | ({str(node.module)} if full - ours else set())
+    return (named & ours) - {name_of(path)}
+
+
+def reached_from(start: str, imports: Mapping[str, set[str]]) -> set[str]:
+    """The modules that one imports, directly or by way of others."""
+    reached, ahead = set[str](), [start]
+    while ahead:
+        new = imports[ahead.pop()] - reached
+        reached |= new
+        ahead += new
+    return reached
+
+
+def in_circles(imports: Mapping[str, set[str]]) -> set[str]:
+    """The modules that import themselves by way of others."""
+    return {name for name in imports if name in reached_from(name, imports)}
+
+
+KNOWN_CIRCLES = {
+    "wizard.project.checking", "wizard.project.keys", "wizard.project.tables",
+    "wizard.commands.many_sheets", "wizard.commands.sheet",
+}  # fmt: skip
+"""Circles that are still there. Only ever taken from."""
+
+
+def test_no_modules_import_each_other_in_a_circle() -> None:
+    assert in_circles({name_of(path): modules_imported(path) for path in MODULES}) == KNOWN_CIRCLES
+
+
+def test_the_wall_test_sees_a_circle() -> None:
+    imports = {"a": {"b"}, "b": {"c"}, "c": {"b"}, "d": set[str](), "e": {"a", "d"}, "f": {"e"}}
+    assert in_circles(imports) == {"b", "c"}
+
+
+MOST_MODULES = 25
+"""In one folder: its listing reads as a table of contents."""
+FOLDERS = ("trade", "project", "render", "commands")
+STILL_LARGER = {"wizard/trade": 28, "wizard/project": 33}
+"""Folders that still hold more, and how many. Only ever made less."""
+
+
+def test_a_folder_reads_as_a_table_of_contents() -> None:
+    counts = Counter(path.parent.relative_to(TOP).as_posix() for path in MODULES if room_of(path) in FOLDERS)
+    assert {folder: count for folder, count in counts.items() if count > MOST_MODULES} == STILL_LARGER
+
+
+STILL_TWICE = {
+    "answers.py", "app.py", "faults.py", "job.py", "jobs.py", "keys.py", "lengths.py", "owned_cloth.py", "places.py",
+    "progress.py", "reading.py", "timing.py",
+}  # fmt: skip
+"""File names that are still there twice. Only ever taken from."""
+
+
+def test_no_file_name_occurs_twice() -> None:
+    counts = Counter(path.name for path in MODULES if path.name != "__init__.py")
+    assert {name for name, count in counts.items() if count > 1} == STILL_TWICE
 
 
 def test_only_the_dialog_host_opens_and_closes_screens() -> None:
