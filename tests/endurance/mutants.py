@@ -61,7 +61,11 @@ class Reach(dict[str, dict[str, list[str]]]):
 
     def tests(self, mutant: Mutant) -> list[str]:
         """Of the tests that reach the line, as many as fit into the time, and the record."""
-        return self.get(mutant.path.relative_to(TOP).as_posix(), {}).get(str(mutant.line), [])
+        lines = self.get(mutant.path.relative_to(TOP).as_posix(), {})
+        begun = (
+            str(line) for line in range(mutant.line, 0, -1)
+        )  # A statement over several lines is noted at its first.
+        return next((lines[each] for each in begun if each in lines), [])
 
 
 class Chosen:
@@ -119,7 +123,18 @@ class Recorded:
 
 def ran(arguments: Sequence[str], plugin: object) -> int:
     """Run pytest in this process; its status."""
-    options = ["-n", "0", "-x", "-q", "-p", "no:cacheprovider", "--hypothesis-seed=0", "--no-header", "--tb=no"]
+    options = [
+        "-n",
+        "0",
+        "-x",
+        "-q",
+        "-p",
+        "no:cacheprovider",
+        "--assert=plain",
+        "--hypothesis-seed=0",
+        "--no-header",
+        "--tb=no",
+    ]
     return int(pytest.main([*options, *arguments], plugins=[plugin]))
 
 
