@@ -125,7 +125,7 @@ KNOWN_CIRCLES = {
 
 
 def test_no_modules_import_each_other_in_a_circle() -> None:
-    assert in_circles({name_of(path): modules_imported(path) for path in MODULES}) == KNOWN_CIRCLES
+    assert in_circles({name_of(path): modules_imported(path) for path in MODULES}) <= KNOWN_CIRCLES
 
 
 def test_the_wall_test_sees_a_circle() -> None:
@@ -142,7 +142,7 @@ STILL_LARGER = {"wizard/trade": 28, "wizard/project": 33}
 
 def test_a_folder_reads_as_a_table_of_contents() -> None:
     counts = Counter(path.parent.relative_to(TOP).as_posix() for path in MODULES if room_of(path) in FOLDERS)
-    assert {folder: count for folder, count in counts.items() if count > MOST_MODULES} == STILL_LARGER
+    assert [folder for folder, count in counts.items() if count > STILL_LARGER.get(folder, MOST_MODULES)] == []
 
 
 STILL_TWICE = {
@@ -154,7 +154,7 @@ STILL_TWICE = {
 
 def test_no_file_name_occurs_twice() -> None:
     counts = Counter(path.name for path in MODULES if path.name != "__init__.py")
-    assert {name for name, count in counts.items() if count > 1} == STILL_TWICE
+    assert {name for name, count in counts.items() if count > 1} <= STILL_TWICE
 
 
 def test_only_the_dialog_host_opens_and_closes_screens() -> None:
