@@ -27,7 +27,7 @@ from msgspec import Struct
 from tests.benchmarks.random_jobs import random_job
 from tests.render.jobs import draft_of
 from wizard.project.jobs import at_best, job_of
-from wizard.render.formats import Wanted, written
+from wizard.render.formats import Request, render
 from wizard.render.json_sheet import plan_json
 from wizard.trade import cut_plans
 from wizard.trade.make_plan import make_plan
@@ -86,7 +86,7 @@ def took(name: str, text: str, seconds: int) -> Took | None:
             plan = at_best(make_plan(job))
             planned = time.perf_counter()
             signal.setitimer(signal.ITIMER_REAL, 0)
-            written(plan, Wanted("json"))
+            render(plan, Request("json"))
             plans.append(planned - began)
             sheets.append(time.perf_counter() - planned)
             made = plan_json(plan)

@@ -12,7 +12,7 @@ from tests.render.jobs import WHOLE, whole_plan
 from wizard.cli import main
 from wizard.commands.exits import Exit
 from wizard.commands.sheet import Asked, run
-from wizard.render.formats import Wanted, written
+from wizard.render.formats import Request, render
 
 BAD = 'format = 1\nsurvay = "?"\n'
 
@@ -46,7 +46,7 @@ def test_a_bad_file_is_reported_and_the_rest_are_done(folder: Path, capsys: pyte
 
 def test_each_file_holds_what_one_command_for_it_alone_would_write(folder: Path) -> None:
     assert main(["sheet", "one.toml", "two/one.toml", "--as", "html", "--date", "2026-03-02", "--out", "s"]) == Exit.OK
-    wanted = written(whole_plan(), Wanted("html", None, "2026-03-02"))
+    wanted = render(whole_plan(), Request("html", None, "2026-03-02"))
     assert [(folder / "s" / name).read_text(encoding="utf-8") for name in names(folder / "s")] == [wanted, wanted]
 
 

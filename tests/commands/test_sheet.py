@@ -12,9 +12,9 @@ from tests.render.jobs import WHOLE, whole_plan
 from wizard.cli import main
 from wizard.commands.exits import Exit
 from wizard.render.json_sheet import plan_json
-from wizard.render.plain_text import cells
-from wizard.render.sheet_files import existing
-from wizard.render.sheet_names import Form
+from wizard.render.plain_text import cell_len
+from wizard.render.sheet_files import existing_at
+from wizard.render.sheet_names import Format
 
 
 @pytest.fixture
@@ -32,12 +32,12 @@ def test_json_on_standard_output_is_the_plan(job: str, capsys: pytest.CaptureFix
 @pytest.mark.parametrize("columns", [60, 80, 120])
 def test_text_is_as_wide_as_asked(job: str, columns: int, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["sheet", job, "--columns", str(columns)]) == Exit.OK
-    assert max(cells(line) for line in capsys.readouterr().out.splitlines()) == columns
+    assert max(cell_len(line) for line in capsys.readouterr().out.splitlines()) == columns
 
 
 def test_text_to_a_pipe_is_eighty_wide(job: str, capsys: pytest.CaptureFixture[str]) -> None:
     main(["sheet", job])
-    assert max(cells(line) for line in capsys.readouterr().out.splitlines()) == 80
+    assert max(cell_len(line) for line in capsys.readouterr().out.splitlines()) == 80
 
 
 @pytest.mark.parametrize("form", ["text", "json"])
@@ -74,17 +74,17 @@ def test_out_never_writes_over_another_project(job: str, tmp_path: Path, capsys:
     assert other.read_text(encoding="utf-8") == WHOLE
 
 
-FORMS: tuple[Form, ...] = ("text", "html", "svg", "json", "csv")
+FORMS: tuple[Format, ...] = ("text", "html", "svg", "json", "csv")
 
 
 @pytest.mark.parametrize("form", FORMS)
 @pytest.mark.parametrize("text", [WHOLE, f'format = 1\nname = "{"long " * 23}"\n'], ids=["whole", "empty, long name"])
-def test_an_earlier_sheet_is_replaced_and_its_mode_stays(form: Form, text: str, tmp_path: Path) -> None:
+def test_an_earlier_sheet_is_replaced_and_its_mode_stays(form: Format, text: str, tmp_path: Path) -> None:
     path, target = tmp_path / "job.toml", tmp_path / "sheet.out"
     path.write_text(text, encoding="utf-8")
     for columns in ("60", "97", "240"):
         main(["sheet", str(path), "--as", form, "--columns", columns, "--out", str(target)])
-        there = existing(target)
+        there = existing_at(target)
         assert there is not None
         assert (there.words, there.expendable) == ("a sheet of this program", True)
     target.chmod(0o600)

@@ -34,7 +34,7 @@ from wizard.project.keys import limits_at, split
 from wizard.project.reading import read
 from wizard.project.typed import Misread
 from wizard.project.typed.limits import LENGTH, Limits
-from wizard.render.formats import Wanted, written
+from wizard.render.formats import Request, render
 from wizard.trade.lengths import UNITS
 
 FIELDS = {
@@ -126,7 +126,7 @@ def check_file(path: Path, seed: int, met: Counter[str]) -> str:
         if isinstance(draft, Draft) and seed % ON_PAPER == 0:
             began = time.process_time()
             with within(PAPER):
-                assert all(written(plan_of(draft), Wanted(form)) for form in ("html", "text"))
+                assert all(render(plan_of(draft), Request(form)) for form in ("html", "text"))
             met["slowest on paper, ms"] = max(met["slowest on paper, ms"], round((time.process_time() - began) * 1000))
             met["written on paper"] += 1
     except SlowError:

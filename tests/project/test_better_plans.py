@@ -14,7 +14,7 @@ from wizard.project.reading import read
 from wizard.project.store import Store
 from wizard.questions.session import Session
 from wizard.questions.work import place_of
-from wizard.render.formats import Wanted, written
+from wizard.render.formats import Request, render
 from wizard.screens.clipboard import copies
 from wizard.trade import cut_plans
 from wizard.trade.plan import Plan
@@ -82,5 +82,5 @@ def test_what_is_copied_is_of_the_plan_at_its_best(tmp_path: Path, monkeypatch: 
     draft = many_sections(tmp_path, longer=9)
     first = plan_of(draft)
     copied = next(each for each in copies(draft, first, None, None, NOON.date()) if each.id == "cut-list").text()
-    assert copied == written(best_plan_of(draft), Wanted("csv"))
-    assert copied != written(first, Wanted("csv"))
+    assert copied == render(best_plan_of(draft), Request("csv"))
+    assert copied != render(first, Request("csv"))

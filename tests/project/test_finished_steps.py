@@ -20,7 +20,7 @@ from wizard.project.jobs import best_plan_of
 from wizard.project.plan_mark import plan_mark
 from wizard.project.store import Opened, Store
 from wizard.questions.session import Session
-from wizard.render.formats import Wanted, written
+from wizard.render.formats import Request, render
 from wizard.render.json_sheet import plan_json
 from wizard.render.sheet_names import SheetId
 
@@ -89,23 +89,23 @@ def test_check_tells_it_and_says_that_there_is_something_to_look_at(changed: Ses
 )
 def test_every_sheet_it_concerns_says_so_at_its_head(changed: Session, sheet: SheetId, told: int) -> None:
     plan = as_done(changed.plan, changed.draft)
-    text = written(plan, Wanted("text", (sheet,), columns=120))
+    text = render(plan, Request("text", (sheet,), columns=120))
     assert text.count("* Changed since you ticked “") == told
     assert "This plan is complete, but 4 finished steps have changed since." in " ".join(text.split())
-    html = written(plan, Wanted("html", (sheet,)))
+    html = render(plan, Request("html", (sheet,)))
     assert html.count("Changed since you ticked “") == told
-    assert written(plan, Wanted("svg", ["cutting"])).count("Changed since you ticked “") == 4
+    assert render(plan, Request("svg", ["cutting"])).count("Changed since you ticked “") == 4
 
 
 def test_the_cut_list_for_a_spreadsheet_says_so_beside_every_piece_that_was_cut(changed: Session) -> None:
-    rows = list(csv.DictReader(io.StringIO(written(as_done(changed.plan, changed.draft), Wanted("csv")), newline="")))
+    rows = list(csv.DictReader(io.StringIO(render(as_done(changed.plan, changed.draft), Request("csv")), newline="")))
     told = {(row["layer"], row["changed since it was cut"]) for row in rows}
     assert told == {("face", CUT), ("lining", "")}
 
 
 def test_the_step_itself_says_so_before_it_is_read(changed: Session) -> None:
     plan = as_done(changed.plan, changed.draft)
-    text = " ".join(written(plan, Wanted("text", ["cutting"], columns=120)).split())
+    text = " ".join(render(plan, Request("text", ["cutting"], columns=120)).split())
     assert f"* Changed since you ticked it: {CUT} [x] Cut out: garden stripe" in text
 
 

@@ -14,7 +14,7 @@ from wizard.project.draft import Draft
 from wizard.project.jobs import job_of
 from wizard.project.reading import read
 from wizard.project.typed.limits import LENGTH
-from wizard.render.formats import Wanted, written
+from wizard.render.formats import Request, render
 from wizard.trade.job import Owned
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
@@ -54,4 +54,4 @@ def test_no_loop_counts_through_what_a_repeat_beyond_any_limit_divides(repeat: L
     with within(PAPER):
         plan = make_plan(replace(job, cloth=replace(job.cloth, face=face)))
         assert plan.layers[0].cutting is not None
-        assert written(plan, Wanted("html"))
+        assert render(plan, Request("html"))

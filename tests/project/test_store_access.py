@@ -15,7 +15,7 @@ from wizard.project.draft import Draft, put
 from wizard.project.hand_marks import marked
 from wizard.project.store import Held, NotSaved, Opened, Store
 from wizard.project.writing import write
-from wizard.render.sheet_files import keep_sheets
+from wizard.render.sheet_files import save_text
 
 LOFT = Draft(name="Juniper loft")
 ATTIC = put(LOFT, "name", "Juniper attic")
@@ -103,7 +103,7 @@ def test_a_sheet_that_is_replaced_keeps_its_mode(tmp_path: Path) -> None:
     sheet = tmp_path / "loft.txt"
     sheet.write_text("old\n", encoding="utf-8")
     sheet.chmod(0o600)
-    assert keep_sheets(sheet, "new\n", (), replace=True) is None
+    assert save_text(sheet, "new\n", (), replace=True) is None
     assert sheet.read_text(encoding="utf-8") == "new\n"
     assert modes(tmp_path) == {"loft.txt": 0o600}
 

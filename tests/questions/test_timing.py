@@ -15,7 +15,7 @@ from wizard.project.store import Store
 from wizard.questions.session import Session
 from wizard.questions.timing import Timing
 from wizard.questions.work import times
-from wizard.render.formats import Wanted, written
+from wizard.render.formats import Request, render
 
 
 class Hands:
@@ -96,9 +96,9 @@ def test_each_stage_is_summed_and_the_sheets_are_told(session: Session) -> None:
     assert found["Hanging"][1] is None
     plan = as_done(session.plan, session.draft)
     assert [each.taken for each in plan.work if each.taken] == [31, 9]
-    assert "took 31)" in written(plan, Wanted("text", ["making-up"]))
-    assert "took 31)" in written(plan, Wanted("html", ["making-up"]))
-    assert '"taken": 31' in written(plan, Wanted("json"))
+    assert "took 31)" in render(plan, Request("text", ["making-up"]))
+    assert "took 31)" in render(plan, Request("html", ["making-up"]))
+    assert '"taken": 31' in render(plan, Request("json"))
     session.spend(making[0].id, None)
     assert times(session.draft, session.plan)["Making up"][1] == 9
 
@@ -108,15 +108,15 @@ def test_the_sheets_show_what_is_ticked_and_the_notes_as_they_were_typed(session
     session.tick(made[0].id)
     session.note(made[0].id, "left foot <b>loose</b>")
     plan = as_done(session.plan, session.draft)
-    lines = written(plan, Wanted("text", ["making-up"])).splitlines()
+    lines = render(plan, Request("text", ["making-up"])).splitlines()
     ticked = next(number for number, line in enumerate(lines) if line.startswith("[x] "))
     assert made[0].title in lines[ticked]
     assert sum(line.startswith("[x] ") for line in lines) == 1
     (note,) = [line for line in lines if line.startswith("    note: ")]
     assert note == "    note: left foot <b>loose</b>"
-    page = written(plan, Wanted("html", ["making-up"]))
+    page = render(plan, Request("html", ["making-up"]))
     assert re.findall(r'data-tick="([^"]*)" autocomplete="off" checked=""', page) == [made[0].id]
     assert "note: left foot &lt;b&gt;loose&lt;/b&gt;" in page
-    told = {each["id"]: each for each in json.loads(written(plan, Wanted("json")))["work"]}
+    told = {each["id"]: each for each in json.loads(render(plan, Request("json")))["work"]}
     assert (told[made[0].id]["done"], told[made[1].id]["done"]) == (True, False)
     assert told[made[0].id]["note"] == "left foot <b>loose</b>"

@@ -22,7 +22,7 @@ from typing import Any
 from tests.record.jobs import named_jobs, random_job
 from tests.render.jobs import draft_of
 from wizard.project.jobs import plan_of
-from wizard.render.formats import Wanted, written
+from wizard.render.formats import Request, render
 from wizard.render.sheet_names import TITLES
 
 FILE = Path(__file__).parent / "record.json"
@@ -44,13 +44,13 @@ def outputs(name: str) -> dict[str, str]:
         return {"figures": figures(json_of(random_job(int(name))))}
     text = named_jobs()[name]
     made = json_of(text)
-    sheets = written(plan_of(draft_of(text)), Wanted("text", tuple(TITLES), DATE, 80))
+    sheets = render(plan_of(draft_of(text)), Request("text", tuple(TITLES), DATE, 80))
     return {"figures": figures(made), "json": made, "sheets": sheets}
 
 
 def json_of(job: str) -> str:
     """The plan of a project file as JSON."""
-    return written(plan_of(draft_of(job)), Wanted("json", None, DATE))
+    return render(plan_of(draft_of(job)), Request("json", None, DATE))
 
 
 def figures(made: str) -> str:

@@ -13,19 +13,19 @@ from pathlib import Path
 from tests.commands.running import data
 from tests.render.jobs import draft_of
 from wizard.project.jobs import plan_of
-from wizard.render.formats import Wanted, written
+from wizard.render.formats import Request, render
 from wizard.render.sheet_names import TITLES
 from wizard.trade.plan import Plan
 
 FOLDER = Path(__file__).parent / "golden"
 DATE = "2026-03-02"
 WANTED = {
-    "demo-60.txt": Wanted("text", None, DATE, 60),
-    "demo-80.txt": Wanted("text", None, DATE, 80),
-    "demo-120.txt": Wanted("text", tuple(TITLES), DATE, 120),
-    "demo.json": Wanted("json", tuple(TITLES), DATE),
-    "demo.csv": Wanted("csv", None, DATE),
-    "demo.svg": Wanted("svg", None, DATE),
+    "demo-60.txt": Request("text", None, DATE, 60),
+    "demo-80.txt": Request("text", None, DATE, 80),
+    "demo-120.txt": Request("text", tuple(TITLES), DATE, 120),
+    "demo.json": Request("json", tuple(TITLES), DATE),
+    "demo.csv": Request("csv", None, DATE),
+    "demo.svg": Request("svg", None, DATE),
 }
 """Name of the file -> what is in it."""
 
@@ -38,7 +38,7 @@ def demo_plan() -> Plan:
 
 def fresh(name: str) -> bytes:
     """What the file should hold."""
-    return written(demo_plan(), WANTED[name]).encode()
+    return render(demo_plan(), WANTED[name]).encode()
 
 
 if __name__ == "__main__":

@@ -7,9 +7,9 @@ from fractions import Fraction
 from hypothesis import given
 from hypothesis import strategies as st
 
-from wizard.render.drawings.scene import Box, Pen, Scene, Shape, Stroke, Words
+from wizard.render.drawings.scene import Box, Label, Pen, Scene, Shape, Stroke
 from wizard.render.drawings.scene_text import to_cells
-from wizard.render.plain_text import cells
+from wizard.render.plain_text import cell_len
 from wizard.trade.lengths import ZERO, Length
 
 
@@ -57,38 +57,38 @@ def test_a_sloping_floor_goes_down_in_level_pieces() -> None:
 
 
 def test_a_label_stands_in_its_box_and_gives_way_to_a_shorter_one() -> None:
-    label = Words(at(5), at(2), "7 left 2/4", short="7")
+    label = Label(at(5), at(2), "7 left 2/4", short="7")
     assert to_cells(scene(Box(ZERO, ZERO, at(10), at(4)), label), 16, 3)[1] == "│  7 left 2/4  │"
     assert to_cells(scene(Box(ZERO, ZERO, at(10), at(4)), label), 7, 3)[1] == "│  7  │"
 
 
 def test_a_label_never_leaves_its_box_to_find_room() -> None:
     boxes = (Box(ZERO, ZERO, at(2), at(4)), Box(at(2), ZERO, at(8), at(4)))
-    drawn = to_cells(scene(*boxes, Words(at(1), at(2), "1234")), 21, 5)
+    drawn = to_cells(scene(*boxes, Label(at(1), at(2), "1234")), 21, 5)
     assert not any(each in line for line in drawn for each in "1234")
 
 
 def test_a_label_on_a_line_moves_beside_it() -> None:
-    drawn = to_cells(scene(Stroke(at(5), ZERO, at(5), at(4)), Words(at(5), at(2), "9", "start")), 11, 5)
+    drawn = to_cells(scene(Stroke(at(5), ZERO, at(5), at(4)), Label(at(5), at(2), "9", "start")), 11, 5)
     assert drawn[2] == "     │9"
 
 
 def test_a_label_that_stays_keeps_to_its_row_or_is_left_out() -> None:
-    first, second = Words(ZERO, at(2), "first", "start"), Words(ZERO, at(2), "second", "start", stays=True)
+    first, second = Label(ZERO, at(2), "first", "start"), Label(ZERO, at(2), "second", "start", stays=True)
     assert to_cells(scene(first, second), 8, 5) == ["", "", "first", "", ""]
-    assert "second" in to_cells(scene(first, Words(ZERO, at(2), "second", "start")), 8, 5)
+    assert "second" in to_cells(scene(first, Label(ZERO, at(2), "second", "start")), 8, 5)
 
 
 def test_labels_never_cover_one_another_and_the_picked_one_comes_first() -> None:
-    both = scene(Words(at(5), at(2), "usual"), Words(at(5), at(2), "asked", pen="picked"), width=10, height=4)
+    both = scene(Label(at(5), at(2), "usual"), Label(at(5), at(2), "asked", pen="picked"), width=10, height=4)
     assert "asked" in "".join(to_cells(both, 7, 1))
     assert "usual" not in "".join(to_cells(both, 7, 1))
 
 
 def test_a_label_is_literal_and_wide_letters_keep_the_line_in_place() -> None:
-    assert to_cells(scene(Words(ZERO, ZERO, "a\x1b[0m", "start")), 12, 1) == ["a\\x1b[0m"]
-    drawn = to_cells(scene(Box(ZERO, ZERO, at(10), at(4)), Words(at(5), at(2), "日本")), 12, 3)
-    assert {cells(line) for line in drawn} == {12}
+    assert to_cells(scene(Label(ZERO, ZERO, "a\x1b[0m", "start")), 12, 1) == ["a\\x1b[0m"]
+    drawn = to_cells(scene(Box(ZERO, ZERO, at(10), at(4)), Label(at(5), at(2), "日本")), 12, 3)
+    assert {cell_len(line) for line in drawn} == {12}
 
 
 def test_no_room_gives_no_lines() -> None:
@@ -104,7 +104,7 @@ SHAPES = st.one_of(
         lambda x, y, x2, y2, pen, fill: Box(min(x, x2), min(y, y2), abs(x2 - x), abs(y2 - y), pen, fill),
         PLACES, PLACES, PLACES, PLACES, PENS, st.sampled_from(("none", "hatched")),
     ),
-    st.builds(Words, PLACES, PLACES, st.text(max_size=12), st.sampled_from(("start", "middle", "end")), PENS),
+    st.builds(Label, PLACES, PLACES, st.text(max_size=12), st.sampled_from(("start", "middle", "end")), PENS),
 )  # fmt: skip
 
 
@@ -112,7 +112,7 @@ SHAPES = st.one_of(
 def test_any_scene_fits_the_place_it_is_given(shapes: list[Shape], columns: int, rows: int) -> None:
     drawn = to_cells(scene(*shapes, width=10, height=10), columns, rows)
     assert len(drawn) == rows
-    assert max(cells(line) for line in drawn) <= columns
+    assert max(cell_len(line) for line in drawn) <= columns
 
 
 def test_an_arrow_has_one_tip_at_the_end_it_points_to() -> None:
@@ -122,7 +122,7 @@ def test_an_arrow_has_one_tip_at_the_end_it_points_to() -> None:
 
 
 def test_a_label_is_put_shorter_step_by_step() -> None:
-    label = Words(at(5), at(2), "1 the long side", short="1", shorter=("1 the l…", "1 ↓"))
+    label = Label(at(5), at(2), "1 the long side", short="1", shorter=("1 the l…", "1 ↓"))
     piece = Box(ZERO, ZERO, at(10), at(4))
     found = [to_cells(scene(label, piece), columns, 5)[2].strip("│ ") for columns in (20, 12, 7, 3)]
     assert found == ["1 the long side", "1 the l…", "1 ↓", "1"]

@@ -16,10 +16,10 @@ from wizard.render.drawings.corner import LEAVES, corner
 from wizard.render.drawings.elevation import elevation
 from wizard.render.drawings.rail_end import rail_end
 from wizard.render.drawings.roll_scaled import rolls
-from wizard.render.drawings.scene import Box, Scene, Shape, Stroke, Words
+from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
 from wizard.render.drawings.scene_for_question import scene_for
 from wizard.render.drawings.scene_text import to_cells
-from wizard.render.drawings.sketch import short
+from wizard.render.drawings.sketch import value_label
 from wizard.render.drawings.tape_run import tape_run
 from wizard.render.drawings.top_edge import top_edge
 from wizard.trade.bed import Obstacle, Post, Section, Survey
@@ -298,8 +298,8 @@ def test_a_return_is_drawn_behind_the_post_along_the_other_rail_with_its_length(
     assert line.y1 == line.y2
     value = job.survey.section["left"].left_return
     assert value is not None
-    labels = [each.text for each in scene.shapes if isinstance(each, Words) and each.pen == "picked"]
-    assert short(value, ruler_of(job)) in labels
+    labels = [each.text for each in scene.shapes if isinstance(each, Label) and each.pen == "picked"]
+    assert value_label(value, ruler_of(job)) in labels
 
 
 def test_a_hook_plate_at_the_right_end_is_drawn_at_the_right() -> None:
@@ -313,7 +313,7 @@ def test_a_hook_plate_at_the_right_end_is_drawn_at_the_right() -> None:
 def test_one_more_drop_moves_none_of_those_that_were_read() -> None:
     job = whole_plan().job
     places = [
-        {each.text: each.x for each in elevation(job, "left", leaf).shapes if isinstance(each, Words)}
+        {each.text: each.x for each in elevation(job, "left", leaf).shapes if isinstance(each, Label)}
         for leaf in ("drop.3", "drop.4")
     ]
     assert all(places[1][text] == place for text, place in places[0].items())

@@ -19,9 +19,9 @@ from wizard.project.draft import Draft
 from wizard.project.jobs import job_of, plan_of
 from wizard.render.csv_sheet import HEADS, safe
 from wizard.render.cut_order import in_cutting_order
-from wizard.render.formats import Wanted, written
+from wizard.render.formats import Request, render
 from wizard.render.html_sheet import paper_html
-from wizard.render.sheet_names import ENDINGS, TITLES, Form
+from wizard.render.sheet_names import ENDINGS, TITLES, Format
 from wizard.trade.cautions import NAMES
 from wizard.trade.formatting import how_shown, ruler_of, shown
 from wizard.trade.make_plan import make_plan
@@ -42,7 +42,7 @@ def words_of(html: str) -> str:
 
 
 def rows_of(plan: Plan) -> list[dict[str, str]]:
-    return list(csv.DictReader(io.StringIO(written(plan, Wanted("csv")), newline="")))
+    return list(csv.DictReader(io.StringIO(render(plan, Request("csv")), newline="")))
 
 
 class Strict(HTMLParser):
@@ -91,9 +91,9 @@ def test_the_page_names_no_address_and_holds_style_and_script_itself() -> None:
 def test_every_form_is_written_at_every_stage_of_filling() -> None:
     for plan in (plan_of(Draft()), *growing_plans()[::7]):
         for form in ENDINGS:
-            assert written(plan, Wanted(form, ALL if form in ("text", "html") else None)).endswith("\n")
-        ElementTree.fromstring(written(plan, Wanted("html", ALL)))
-        ElementTree.fromstring(written(plan, Wanted("svg", ALL)))
+            assert render(plan, Request(form, ALL if form in ("text", "html") else None)).endswith("\n")
+        ElementTree.fromstring(render(plan, Request("html", ALL)))
+        ElementTree.fromstring(render(plan, Request("svg", ALL)))
 
 
 @cache
@@ -111,8 +111,8 @@ def named(name: str) -> Plan:
 
 
 @pytest.mark.parametrize("form", [form for form in ENDINGS if form != "csv"])
-def test_a_name_with_markup_and_escape_codes_comes_out_literally(form: Form) -> None:
-    text = written(named(HOSTILE), Wanted(form, ALL if form in ("text", "html", "svg") else None))
+def test_a_name_with_markup_and_escape_codes_comes_out_literally(form: Format) -> None:
+    text = render(named(HOSTILE), Request(form, ALL if form in ("text", "html", "svg") else None))
     seen = {
         "text": lambda: text,
         "html": lambda: words_of(text),
@@ -150,7 +150,7 @@ def test_no_cell_begins_with_what_a_spreadsheet_runs(typed: str) -> None:
 
 def test_the_cut_list_as_csv_is_the_cut_list_piece_by_piece() -> None:
     plan = whole_plan()
-    text = written(plan, Wanted("csv"))
+    text = render(plan, Request("csv"))
     assert text.split("\r\n", 1)[0] == ",".join(HEADS)
     assert text.replace("\r\n", "").count("\n") == 0
     rows, ruler = iter(rows_of(plan)), ruler_of(plan.job)
@@ -170,9 +170,9 @@ def test_the_cut_list_as_csv_is_the_cut_list_piece_by_piece() -> None:
 def test_a_figure_reads_the_same_in_every_form(plan: Plan) -> None:
     """Held against `shown`; the real screen is held against the sheets in tests/screens/test_same_figures.py."""
     ruler = ruler_of(plan.job)
-    text = " ".join(written(plan, Wanted("text", ALL, None, 240)).split())
-    page = words_of(written(plan, Wanted("html", ALL)))
-    data = json.loads(written(plan, Wanted("json")))
+    text = " ".join(render(plan, Request("text", ALL, None, 240)).split())
+    page = words_of(render(plan, Request("html", ALL)))
+    data = json.loads(render(plan, Request("json")))
     rows = rows_of(plan)
     for section, part in zip(data["sections"], plan.parts, strict=True):
         for name in ("run", "gathered", "drop", "flat", "tape"):
@@ -193,23 +193,23 @@ def test_a_figure_reads_the_same_in_every_form(plan: Plan) -> None:
 
 
 def test_only_the_sheets_asked_for_are_written_in_the_order_of_the_job() -> None:
-    text = written(whole_plan(), Wanted("text", ("hanging", "cutting")))
+    text = render(whole_plan(), Request("text", ("hanging", "cutting")))
     assert [title for title in TITLES.values() if f"\n{title}\n═" in text] == ["Cutting sheet", "Hanging sheet"]
     assert text.index("\nCutting sheet\n") < text.index("\nHanging sheet\n")
-    html = written(whole_plan(), Wanted("html", ["care"]))
+    html = render(whole_plan(), Request("html", ["care"]))
     assert re.findall(r'<table class="sheet[^"]*" id="([^"]+)"', html) == ["care"]
 
 
 def test_a_sheet_that_was_asked_for_and_has_nothing_to_show_says_so() -> None:
-    assert "Nothing to show yet: the plan wants more answers first." in written(
-        plan_of(Draft()), Wanted("text", ["hanging"])
+    assert "Nothing to show yet: the plan wants more answers first." in render(
+        plan_of(Draft()), Request("text", ["hanging"])
     )
 
 
 def test_every_sheet_carries_job_mark_and_date() -> None:
     for sheet in TITLES:
         for form in ("text", "html", "svg"):
-            text = written(whole_plan(), Wanted(form, (sheet,), "2026-03-02"))
+            text = render(whole_plan(), Request(form, (sheet,), "2026-03-02"))
             assert "Juniper loft" in text
             assert re.search(r"plan mark [0-9A-Z]{4}-[0-9A-Z]{4}, 2026-03-02", text)
 

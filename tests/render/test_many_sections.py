@@ -7,7 +7,7 @@ import re
 import pytest
 
 from wizard.render.drawings.bed_plan import bed_plan
-from wizard.render.drawings.scene import Box, Stroke, Words
+from wizard.render.drawings.scene import Box, Label, Stroke
 from wizard.screens.widgets.question_drawing import drawn_with_key
 from wizard.trade.bed import Section, Survey
 from wizard.trade.job import Job
@@ -94,7 +94,7 @@ def test_a_section_that_stops_short_is_drawn_as_long_as_it_is_with_a_bare_rail_u
     assert asked.tips == "both"
     assert asked.y2 - asked.y1 == Length(10)
     assert [
-        each.text for each in scene.shapes if isinstance(each, Words) and each.pen == "picked" and each.text == "10"
+        each.text for each in scene.shapes if isinstance(each, Label) and each.pen == "picked" and each.text == "10"
     ]
     (rail,) = [each for each in bed_plan(job, "right").shapes if isinstance(each, Stroke) and each.pen == "picked"]
     assert (rail.y1, rail.y2 - rail.y1) == (asked.y2, Length(30))

@@ -14,14 +14,14 @@ from tests.render.test_drawings import assert_inside
 from wizard.project.draft import put_many
 from wizard.project.jobs import plan_of
 from wizard.render.cut_order import in_cutting_order, on_stretch
-from wizard.render.document import Drawing, Heading, Matter, Pairs, Para, Steps, Table
-from wizard.render.drawings.lettering import room_of
+from wizard.render.document import Block, Drawing, Heading, Pairs, Para, Steps, Table
+from wizard.render.drawings.lettering import lettering_width
 from wizard.render.drawings.roll_on_paper import rolls_on_paper
 from wizard.render.drawings.running_measure import places_for
-from wizard.render.drawings.scene import Box, Scene, Stroke, Words
+from wizard.render.drawings.scene import Box, Label, Scene, Stroke
 from wizard.render.drawings.scene_svg import INNER, MARGIN, SIZES, to_svg
-from wizard.render.figure_text import bare
-from wizard.render.formats import Wanted, written
+from wizard.render.figure_text import unitless
+from wizard.render.formats import Request, render
 from wizard.render.html_sheet import LEAST_ALIKE, LONGEST_ALIKE, alike, by_smaller_headings, stays_whole
 from wizard.render.sheet_kinds import sheets_of
 from wizard.render.svg_sheet import drawings_svg
@@ -45,7 +45,7 @@ def test_every_piece_is_drawn_once_with_its_number_and_its_size_in_it(plan: Plan
         labels: list[str] = []
         for scene in scenes:
             assert_inside(scene)
-            words = [shape for shape in scene.shapes if isinstance(shape, Words)]
+            words = [shape for shape in scene.shapes if isinstance(shape, Label)]
             for box in (each for each in scene.shapes if isinstance(each, Box) and each.fill == "none"):
                 inside = [each.text for each in words if _in(each, box)]
                 labels.append(" ".join(inside))
@@ -54,10 +54,10 @@ def test_every_piece_is_drawn_once_with_its_number_and_its_size_in_it(plan: Plan
         for each, label in zip(pieces, labels, strict=True):
             assert label.startswith(str(each.number))
             if len(label) > 2:
-                assert f"{bare(each.piece.width, ruler)} × {bare(each.piece.cut, ruler)}" in label
+                assert f"{unitless(each.piece.width, ruler)} × {unitless(each.piece.cut, ruler)}" in label
 
 
-def _in(words: Words, box: Box) -> bool:
+def _in(words: Label, box: Box) -> bool:
     return box.x < words.x < box.x + box.width and box.y < words.y < box.y + box.height
 
 
@@ -67,11 +67,11 @@ def test_lanes_show_where_to_chalk_and_where_to_rip() -> None:
     assert layer.cutting is not None
     assert layer.cutting.best.way == "along"
     (scene,) = rolls_on_paper(layer, layer.cutting.best, {}, ruler)[0]
-    words = [shape.text for shape in scene.shapes if isinstance(shape, Words)]
+    words = [shape.text for shape in scene.shapes if isinstance(shape, Label)]
     pieces = in_cutting_order(layer, layer.cutting.best)
-    assert bare(max(each.end for each in pieces), ruler) in words
+    assert unitless(max(each.end for each in pieces), ruler) in words
     edges = {edge for each in pieces for edge in (each.piece.across, each.piece.across + each.wide)}
-    assert bare(max(edges), ruler) in words
+    assert unitless(max(edges), ruler) in words
     beside = min(shape.x1 for shape in scene.shapes if isinstance(shape, Stroke))
     assert {shape.y2 for shape in scene.shapes if isinstance(shape, Stroke) and shape.x1 == beside} == edges
 
@@ -90,7 +90,7 @@ def long_names(**cloth: str) -> Plan:
 def drawn(plan: Plan) -> list[Scene]:
     """The drawings of the cloth, as the cutting sheet has them."""
     (sheet,) = sheets_of(plan, ["cutting"])
-    return [scene for each in sheet.matter if isinstance(each, Drawing) for scene in each.on_paper]
+    return [scene for each in sheet.blocks if isinstance(each, Drawing) for scene in each.on_paper]
 
 
 def pieces_of(scene: Scene) -> list[Box]:
@@ -111,9 +111,9 @@ def test_no_lettering_runs_off_the_paper_or_over_other_lettering(plan: Callable[
     for scene in drawn(plan()):
         pixel = scene.width / INNER
         places = []
-        for each in (shape for shape in scene.shapes if isinstance(shape, Words)):
+        for each in (shape for shape in scene.shapes if isinstance(shape, Label)):
             height = SIZES[each.size]
-            wide = room_of(each.text, height, bold=each.pen == "picked")
+            wide = lettering_width(each.text, height, bold=each.pen == "picked")
             before: dict[str, Fraction | int] = {"start": 0, "middle": wide / 2, "end": wide}
             left = each.x / pixel - before[each.anchor]
             assert left >= -MARGIN, (scene.title, each.text)
@@ -129,7 +129,7 @@ def test_a_measure_with_a_long_fraction_has_room_beside_the_cloth() -> None:
         each.text
         for scene in drawn(long_names())
         for each in scene.shapes
-        if isinstance(each, Words) and each.anchor == "end"
+        if isinstance(each, Label) and each.anchor == "end"
     ]
     assert max(map(len, measures)) >= len("≈ 127 15/16")
 
@@ -147,8 +147,8 @@ def test_every_cut_right_across_the_squared_end_and_the_end_of_the_cloth_have_th
             ends = {at for each in here for at in (each.piece.start, each.end)}
             across = {at for at in ends if not any(each.piece.start < at < each.end for each in here)}
             cloth = max(each.start + each.along for each in best.offcuts if each.stretch == stretch.id)
-            words = {each.text for scene in parts for each in scene.shapes if isinstance(each, Words)}
-            assert {bare(at, ruler) for at in (*across, ZERO, max(*ends, cloth))} <= words
+            words = {each.text for scene in parts for each in scene.shapes if isinstance(each, Label)}
+            assert {unitless(at, ruler) for at in (*across, ZERO, max(*ends, cloth))} <= words
 
 
 def test_figures_too_close_are_moved_apart_and_those_of_part_cuts_give_way() -> None:
@@ -173,12 +173,12 @@ def test_an_arrow_in_every_piece_with_room_points_where_its_top_lies(level: str,
         assert len(arrows) == len(pieces_of(scene))
         assert {each.y1 < each.y2 for each in arrows} == {down}
         assert all(each.x1 == each.x2 for each in arrows)
-    text = written(plan, Wanted("text", ["cutting"], "2026-03-02", 80))
+    text = render(plan, Request("text", ["cutting"], "2026-03-02", 80))
     assert ("↑" in text) is not down
 
 
 def test_a_long_measure_stands_beside_the_roll_in_characters_too() -> None:
-    text = written(long_names(repeat="9 2/3 in"), Wanted("text", ["cutting"], "2026-03-02", 80))
+    text = render(long_names(repeat="9 2/3 in"), Request("text", ["cutting"], "2026-03-02", 80))
     longest = max((each for each in measures_beside(text) if re.fullmatch(r"≈ \d+ \d+/16", each)), key=len)
     assert len(longest) == len("≈ 127 15/16")
 
@@ -194,8 +194,8 @@ def test_beside_the_roll_stands_where_every_width_begins_also_past_a_little_clot
     face, ruler = plan.layers[0], ruler_of(plan.job)
     assert face.cutting is not None
     assert any(each.kind == "repeat" for each in face.cutting.best.offcuts)
-    beside = measures_beside(written(plan, Wanted("text", ["cutting"], "2026-03-02", 80)))
-    assert {bare(each.start, ruler) for each in face.cutting.best.pieces} <= set(beside)
+    beside = measures_beside(render(plan, Request("text", ["cutting"], "2026-03-02", 80)))
+    assert {unitless(each.start, ruler) for each in face.cutting.best.pieces} <= set(beside)
 
 
 def test_the_arrow_of_a_piece_along_the_roll_points_across_it() -> None:
@@ -212,7 +212,7 @@ def test_long_lanes_are_drawn_in_parts_and_a_piece_goes_on_in_the_next_with_its_
     parts = rolls_on_paper(layer, best, {}, ruler_of(plan.job))[-1]
     assert len(parts) > 1
     assert len({scene.width for scene in parts}) == 1
-    labels = [each.text for scene in parts for each in scene.shapes if isinstance(each, Words)]
+    labels = [each.text for scene in parts for each in scene.shapes if isinstance(each, Label)]
     numbers = [int(found[0]) for text in labels if (found := re.match(r"\d+(?=: )|\d+$", text))]
     stretch = layer.stock[-1].id
     assert {each.number for each in on_stretch(in_cutting_order(layer, best), stretch)} <= set(numbers)
@@ -226,7 +226,7 @@ def test_the_legend_says_once_what_an_arrow_means() -> None:
     picture = drawings_svg(whole_plan(), date="2026-03-02")
     assert picture.count("way up") == 1
     (sheet,) = sheets_of(whole_plan(), ["cutting"])
-    paragraphs = [each.text for each in sheet.matter if isinstance(each, Para)]
+    paragraphs = [each.text for each in sheet.blocks if isinstance(each, Para)]
     said = [each for each in paragraphs if "way up on every piece: in the drawing it points to" in each]
     assert len(said) == len(whole_plan().layers)
 
@@ -234,7 +234,7 @@ def test_the_legend_says_once_what_an_arrow_means() -> None:
 def test_a_long_name_is_shortened_on_its_piece_and_keeps_which_piece_it_is() -> None:
     for scene in drawn(long_names()):
         for box in pieces_of(scene):
-            inside = [each.text for each in scene.shapes if isinstance(each, Words) and _in(each, box)]
+            inside = [each.text for each in scene.shapes if isinstance(each, Label) and _in(each, box)]
             assert any(re.search(r"the .*… \d/\d$|, (left|foot|right) \d/\d$", text) for text in inside), inside
 
 
@@ -257,7 +257,7 @@ def test_short_lines_that_begin_alike_stand_together_and_nothing_is_lost() -> No
 def test_what_stands_under_a_smaller_heading_stays_on_a_page_unless_it_is_long() -> None:
     scene = Scene("a roll", Length(1), Length(1), (), to_scale=True)
     large, small = Heading("Face"), Heading("Cut list", 2)
-    matter: list[Matter] = [
+    matter: list[Block] = [
         large,
         Pairs(()),
         small,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from wizard.render.plain_text import cells, literal
+from wizard.render.plain_text import cell_len, literal
 from wizard.render.text_page import Page, wrapped
 from wizard.trade.formatting import SIXTEENTHS
 
@@ -17,7 +17,7 @@ WORDS = st.lists(st.text(st.characters(categories=("L", "N", "P")), min_size=1, 
 def test_a_paragraph_fits_and_keeps_every_letter_in_order(words: list[str], columns: int) -> None:
     text = literal(" ".join(words))
     lines = list(wrapped(text, columns))
-    assert max(cells(line) for line in lines) <= columns
+    assert max(cell_len(line) for line in lines) <= columns
     assert "".join(lines).replace(" ", "") == text.replace(" ", "")
 
 

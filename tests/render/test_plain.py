@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from wizard.render.plain_text import cells, clipped, literal
+from wizard.render.plain_text import cell_len, clipped, literal
 
 
 @pytest.mark.parametrize(
@@ -32,9 +32,9 @@ def test_no_literal_text_can_steer_a_terminal(text: str) -> None:
 
 
 def test_wide_letters_take_two_columns_and_marks_none() -> None:
-    assert (cells("loft"), cells("日本"), cells("e\u0301")) == (4, 4, 1)
+    assert (cell_len("loft"), cell_len("日本"), cell_len("e\u0301")) == (4, 4, 1)
 
 
 @given(st.text(), st.integers(0, 12))
 def test_clipped_text_never_takes_more_columns_than_it_may(text: str, columns: int) -> None:
-    assert cells(clipped(text, columns)) <= max(columns, 0)
+    assert cell_len(clipped(text, columns)) <= max(columns, 0)

@@ -11,9 +11,9 @@ from tests.render.jobs import WHOLE, draft_of, whole_plan
 from wizard.project.draft import put_many
 from wizard.project.jobs import plan_of
 from wizard.render.drawings.elevation import elevation
-from wizard.render.drawings.lettering import room_of
+from wizard.render.drawings.lettering import lettering_width
 from wizard.render.drawings.roll_scaled import rolls
-from wizard.render.drawings.scene import Box, Pen, Scene, Stroke, Words
+from wizard.render.drawings.scene import Box, Label, Pen, Scene, Stroke
 from wizard.render.drawings.scene_svg import INNER, LETTERS, MARGIN, WIDTH, to_svg
 from wizard.render.svg_sheet import drawings_svg
 from wizard.trade.lengths import ZERO, Length
@@ -22,12 +22,12 @@ NS = "{http://www.w3.org/2000/svg}"
 HOSTILE = '<b>&"[red]\x1b[31m=1+1'
 
 
-def one(*shapes: Box | Stroke | Words, title: str = "a test", to_scale: bool = True) -> Scene:
+def one(*shapes: Box | Stroke | Label, title: str = "a test", to_scale: bool = True) -> Scene:
     return Scene(title, Length(54), Length(27), shapes, to_scale)
 
 
 def test_a_name_comes_out_literally() -> None:
-    tree = ElementTree.fromstring(to_svg(one(Words(ZERO, ZERO, HOSTILE), title=HOSTILE)))
+    tree = ElementTree.fromstring(to_svg(one(Label(ZERO, ZERO, HOSTILE), title=HOSTILE)))
     shown = '<b>&"[red]\\x1b[31m=1+1'
     assert tree.findtext(f"{NS}title") == shown
     assert tree.findtext(f"{NS}text") == shown
@@ -86,7 +86,7 @@ def test_headings_lie_above_their_pictures_and_inside_the_page_whatever_they_say
         upper, lower = baseline - LETTERS, baseline + Fraction(LETTERS, 4)
         assert upper >= 0
         assert all(lower <= top or top + high <= upper for top, high in pictures)
-        assert room_of(each.text or "", LETTERS, bold=each.get("font-weight") == "bold") <= INNER
+        assert lettering_width(each.text or "", LETTERS, bold=each.get("font-weight") == "bold") <= INNER
     assert all(after - before >= LETTERS for (before, _), (after, _) in pairwise(lines))
 
 
@@ -105,7 +105,7 @@ def test_every_drawing_of_a_job_is_well_formed_fetches_nothing_and_comes_out_the
 
 
 def test_places_are_rounded_to_hundredths_ties_to_even() -> None:
-    tree = ElementTree.fromstring(to_svg(one(Words(Length(1), ZERO, "x"))))
+    tree = ElementTree.fromstring(to_svg(one(Label(Length(1), ZERO, "x"))))
     text = tree.find(f"{NS}text")
     assert text is not None
     # 14 + 692/54 = 26.8148...

@@ -9,7 +9,7 @@ import pytest
 from tests.render.jobs import growing_plans, metric_plan, whole_plan
 from wizard.project.draft import Draft
 from wizard.project.jobs import plan_of
-from wizard.render.plain_text import cells
+from wizard.render.plain_text import cell_len
 from wizard.render.text_sheet import write_text
 from wizard.trade.bed import Section, Survey
 from wizard.trade.cautions import NAMES
@@ -33,7 +33,7 @@ def flat(plan: Plan, columns: int = 80) -> str:
 @pytest.mark.parametrize("columns", [60, 80, 120])
 @pytest.mark.parametrize("plan", [whole_plan(), metric_plan(), plan_of(Draft())], ids=["inches", "metric", "empty"])
 def test_no_line_is_wider_than_asked(plan: Plan, columns: int) -> None:
-    assert max(cells(line) for line in sheet(plan, columns).splitlines()) <= columns
+    assert max(cell_len(line) for line in sheet(plan, columns).splitlines()) <= columns
 
 
 def test_a_sheet_can_be_printed_at_every_stage_of_filling_and_names_what_is_missing() -> None:

@@ -15,7 +15,7 @@ from tests.commands.running import data
 from tests.render.golden_files import demo_plan
 from tests.render.test_forms import words_of
 from tests.screens.pilots import at, focused, opened, over, typed, until
-from wizard.render.formats import Wanted, written
+from wizard.render.formats import Request, render
 from wizard.render.sheet_names import USUAL
 
 STEPS = 6
@@ -57,10 +57,10 @@ async def test_a_figure_reads_the_same_on_the_screen_in_text_on_paper_in_json_an
     path = tmp_path / "gannet.toml"
     path.write_bytes(data())
     plan, sheets = demo_plan(), (*USUAL, "workings")
-    text = " ".join(written(plan, Wanted("text", sheets, None, 240)).split())
-    page = words_of(written(plan, Wanted("html", sheets)))
-    figures = json.loads(written(plan, Wanted("json")))
-    rows = list(csv.DictReader(io.StringIO(written(plan, Wanted("csv")), newline="")))
+    text = " ".join(render(plan, Request("text", sheets, None, 240)).split())
+    page = words_of(render(plan, Request("html", sheets)))
+    figures = json.loads(render(plan, Request("json")))
+    rows = list(csv.DictReader(io.StringIO(render(plan, Request("csv")), newline="")))
     async with opened(path, (140, 60)) as pilot:
 
         def begins(title: str) -> bool:

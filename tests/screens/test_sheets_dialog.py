@@ -16,7 +16,7 @@ from tests.screens.pilots import at, clear_field, focused, opened, over, sees, t
 from wizard.commands.sheet import Asked, run
 from wizard.project.jobs import can_improve, plan_of
 from wizard.project.writing import write
-from wizard.render.sheet_names import Form, SheetId
+from wizard.render.sheet_names import Format, SheetId
 from wizard.screens.cutting_actions import ImprovedPlan
 from wizard.screens.dialogs.sheets_dialog import SheetsDialog
 from wizard.trade import cut_plans
@@ -29,7 +29,7 @@ def says(dialog: SheetsDialog, sentence: str) -> bool:
     return sentence in str(dialog.query_one("#sheets-said", Static).content)
 
 
-def from_the_shell(path: Path, form: Form, only: tuple[SheetId, ...] | None = None) -> str:
+def from_the_shell(path: Path, form: Format, only: tuple[SheetId, ...] | None = None) -> str:
     out = io.StringIO()
     run(Asked((path,), form, only=only, date=date.today().isoformat()), out, io.StringIO())
     return out.getvalue()

@@ -9,7 +9,7 @@ import pytest
 from msgspec.structs import replace
 
 from tests.outside.jobs import cloth, inches, plain_job, planned, straight
-from wizard.render.cutting_sheet import ways
+from wizard.render.cutting_sheet import other_ways
 from wizard.render.document import Pairs
 from wizard.trade.bed import Section, Side
 from wizard.trade.compare_ways import Comparison, Way, compare, ways_of
@@ -87,7 +87,7 @@ def test_slit_cloth_is_ripped_before_it_is_cut_across() -> None:
 
 def test_beside_the_way_that_is_followed_the_sheet_names_the_others_and_not_itself() -> None:
     plan, _ = planned(way(SLIT, "slit"))
-    (pairs,) = [each for each in ways(plan, plan.layers[0], SIXTEENTHS) if isinstance(each, Pairs)]
+    (pairs,) = [each for each in other_ways(plan, plan.layers[0], SIXTEENTHS) if isinstance(each, Pairs)]
     assert [name for name, _ in pairs.rows] == ["least cloth in cross cuts"]
     assert pairs.rows[0][1].startswith("42 in used")
 

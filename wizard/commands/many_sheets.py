@@ -15,14 +15,14 @@ from wizard.project.finished_steps import as_done
 from wizard.project.jobs import best_plan_of
 from wizard.project.problems import Problems
 from wizard.render.figure_text import counted
-from wizard.render.formats import Wanted, written
+from wizard.render.formats import Request, render
 from wizard.render.plain_text import literal
 from wizard.render.sheet_names import ENDINGS
 
 GRAVEST_FIRST: Final = (Exit.BAD_FILE, Exit.NOT_SAVED, Exit.UNFINISHED)
 
 
-def run(files: Sequence[Path], folder: Path, wanted: Wanted, talk: TextIO, *, replace: bool) -> Exit:
+def run(files: Sequence[Path], folder: Path, request: Request, talk: TextIO, *, replace: bool) -> Exit:
     """Write each file's sheets into `folder`, which is made if need be; gives the gravest status met."""
     try:
         folder.mkdir(parents=True, exist_ok=True)
@@ -31,8 +31,8 @@ def run(files: Sequence[Path], folder: Path, wanted: Wanted, talk: TextIO, *, re
         return Exit.NOT_SAVED
     progress = Progress(len(files), talk)
     met: Counter[Exit] = Counter()
-    for path, target in _targets(files, folder, ENDINGS[wanted.form]):
-        met[_one(path, target, files, wanted, progress, replace=replace)] += 1
+    for path, target in _targets(files, folder, ENDINGS[request.form]):
+        met[_one(path, target, files, request, progress, replace=replace)] += 1
         progress.done()
     progress.clear()
     print(f"railskirt: {_summary(met, folder)}", file=talk)
@@ -51,14 +51,16 @@ def _targets(files: Sequence[Path], folder: Path, ending: str) -> Iterator[tuple
         yield path, folder / f"{name}{ending}"
 
 
-def _one(path: Path, target: Path, files: Sequence[Path], wanted: Wanted, progress: Progress, *, replace: bool) -> Exit:
+def _one(
+    path: Path, target: Path, files: Sequence[Path], request: Request, progress: Progress, *, replace: bool
+) -> Exit:
     draft = open_draft(path)
     if isinstance(draft, Problems):
         progress.clear()
         tell_problems(path, draft, progress.talk)
         return Exit.BAD_FILE
     plan = as_done(best_plan_of(draft), draft)
-    text = written(plan, wanted)
+    text = render(plan, request)
     # Only a file of that very name can be one of the projects.
     projects = [each for each in files if each.name == target.name]
     refused = save(target, text, projects, progress.talk, replace=replace)

@@ -17,10 +17,10 @@ from wizard.commands.signs import fitting
 from wizard.project.finished_steps import as_done
 from wizard.project.jobs import best_plan_of
 from wizard.project.problems import Problems
-from wizard.render.formats import Wanted, written
+from wizard.render.formats import Request, render
 from wizard.render.plain_text import literal
-from wizard.render.sheet_files import keep_sheets, unfinished, usual_date
-from wizard.render.sheet_names import SOME_ONLY, Form, SheetId
+from wizard.render.sheet_files import missing_words, save_text, usual_date
+from wizard.render.sheet_names import SOME_ONLY, Format, SheetId
 from wizard.trade.plan import Plan
 
 USUAL_COLUMNS: Final = 80
@@ -33,7 +33,7 @@ class Asked(Struct, frozen=True):
     """The command line's words."""
 
     files: tuple[Path, ...]
-    form: Form = "text"
+    form: Format = "text"
     columns: int | None = None
     only: tuple[SheetId, ...] | None = None
     date: str | None = None
@@ -53,14 +53,14 @@ def run(asked: Asked, out: TextIO, talk: TextIO) -> Exit:
     if asked.out is not None and (len(asked.files) > 1 or os.path.isdir(asked.out)):
         from wizard.commands.many_sheets import run as run_many
 
-        return run_many(asked.files, asked.out, wanted_of(asked, out), talk, replace=asked.replace)
-    return _one(asked, wanted_of(asked, out), out, talk)
+        return run_many(asked.files, asked.out, request_of(asked, out), talk, replace=asked.replace)
+    return _one(asked, request_of(asked, out), out, talk)
 
 
-def wanted_of(asked: Asked, out: TextIO) -> Wanted:
+def request_of(asked: Asked, out: TextIO) -> Request:
     """What is written, with today's date on what people read. Data carries a date only when it was asked to."""
     dated = asked.date or usual_date(asked.form, datetime.date.today())
-    return Wanted(asked.form, asked.only, dated, asked.columns or _columns_of(out, asked.out))
+    return Request(asked.form, asked.only, dated, asked.columns or _columns_of(out, asked.out))
 
 
 def _columns_of(out: TextIO, target: Path | None) -> int:
@@ -70,27 +70,27 @@ def _columns_of(out: TextIO, target: Path | None) -> int:
     return max(least, min(greatest, shutil.get_terminal_size().columns))
 
 
-def _one(asked: Asked, wanted: Wanted, out: TextIO, talk: TextIO) -> Exit:
+def _one(asked: Asked, request: Request, out: TextIO, talk: TextIO) -> Exit:
     path, target = asked.files[0], asked.out
     draft = open_draft(path)
     if isinstance(draft, Problems):
         tell_problems(path, draft, talk)
         return Exit.BAD_FILE
     plan = as_done(best_plan_of(draft), draft)
-    text = written(plan, wanted)
+    text = render(plan, request)
     if target is not None:
         refused = save(target, text, (path,), talk, replace=asked.replace)
         if refused:
             return refused
         print(f"railskirt: written to {literal(str(target))}", file=talk)
     else:
-        out.write(fitting(text, wanted.form, out))
+        out.write(fitting(text, request.form, out))
     return _say_what_is_missing(plan, talk)
 
 
 def save(target: Path, text: str, projects: Sequence[Path], talk: TextIO, *, replace: bool) -> Exit | None:
     """Write the sheet to `target`; the status when it was refused."""
-    trouble = keep_sheets(target, text, projects, replace=replace)
+    trouble = save_text(target, text, projects, replace=replace)
     if trouble is None:
         return None
     print(f"railskirt: {trouble}", file=talk)
@@ -98,7 +98,7 @@ def save(target: Path, text: str, projects: Sequence[Path], talk: TextIO, *, rep
 
 
 def _say_what_is_missing(plan: Plan, talk: TextIO) -> Exit:
-    what = unfinished(plan)
+    what = missing_words(plan)
     if what is None:
         return Exit.OK
     print(f"railskirt: unfinished: {what}", file=talk)

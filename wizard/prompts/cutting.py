@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from wizard.prompts.speech import SpokenPage, counted, with_capital
-from wizard.render.choosing_sheet import cloth_in_hand, matched
-from wizard.render.cut_order import Numbered, in_cutting_order, on_stretch, stretch_name
-from wizard.render.cutting_sheet import left_over, proof_text, ways
+from wizard.render.choosing_sheet import cloth_in_hand, pattern_notes
+from wizard.render.cut_order import CutPiece, in_cutting_order, on_stretch, stretch_name
+from wizard.render.cutting_sheet import offcut_table, other_ways, proof_text
 from wizard.render.figure_text import length_text, money_text, shop_text
 from wizard.render.text_sheet import lines_of
 from wizard.trade.cutting import Layout
@@ -51,9 +51,9 @@ def _layer(plan: Plan, layer: Layer, best: Layout, page: SpokenPage) -> Iterator
     yield from page.pair("how sure", proof_text(best, page.ruler))
     yield from _cut_list(plan, layer, best, page)
     yield from _joining(plan, layer, best, page)
-    yield from lines_of(left_over(layer, best, page.ruler), page)
-    yield from lines_of(ways(plan, layer, page.ruler), page)
-    yield from lines_of([*matched(plan, layer), *cloth_in_hand(plan, layer)], page)
+    yield from lines_of(offcut_table(layer, best, page.ruler), page)
+    yield from lines_of(other_ways(plan, layer, page.ruler), page)
+    yield from lines_of([*pattern_notes(plan, layer), *cloth_in_hand(plan, layer)], page)
 
 
 def _widths(best: Layout) -> str:
@@ -85,7 +85,7 @@ def _cut_list(plan: Plan, layer: Layer, best: Layout, page: SpokenPage) -> Itera
                 yield from page.para(_piece(each, names, page))
 
 
-def _piece(each: Numbered, names: dict[str, str], page: SpokenPage) -> str:
+def _piece(each: CutPiece, names: dict[str, str], page: SpokenPage) -> str:
     piece, ruler = each.piece, page.ruler
     along = f"from {shown(piece.start, ruler)} to {shown(each.end, ruler)}"
     across = f", {shown(piece.across, ruler)} from the left edge" if piece.across > ZERO else ""
@@ -107,6 +107,6 @@ def _joining(plan: Plan, layer: Layer, best: Layout, page: SpokenPage) -> Iterat
             yield from page.pair(part.name, _joined(part, own, page))
 
 
-def _joined(part: Part, own: list[Numbered], page: SpokenPage) -> str:
+def _joined(part: Part, own: list[CutPiece], page: SpokenPage) -> str:
     pieces = ", then ".join(f"piece {each.number}, {shown(each.piece.width, page.ruler)} wide" for each in own)
     return f"from the {part.left_is}, {pieces}" if len(own) > 1 else f"{pieces}, no join"

@@ -9,7 +9,7 @@ from typing import Final
 from wizard.prompts.speech import spoken, with_capital
 from wizard.prompts.talk import Talk
 from wizard.questions.question import Question
-from wizard.render.drawings.scene import Scene, Words
+from wizard.render.drawings.scene import Label, Scene
 from wizard.render.drawings.scene_for_question import scene_for
 from wizard.render.sheet_header import UNIT_WORDS
 from wizard.trade.bed import Section
@@ -112,7 +112,7 @@ def _short(job: Job, section_id: str, section: Section) -> Iterator[str]:
 
 def _labels(plan: Plan, scene: Scene) -> Iterator[str]:
     """Any other drawing by its labels, from top to bottom; what is picked out last."""
-    words = sorted((each for each in scene.shapes if isinstance(each, Words)), key=lambda each: (each.y, each.x))
+    words = sorted((each for each in scene.shapes if isinstance(each, Label)), key=lambda each: (each.y, each.x))
     yield f"Drawn: {scene.title}."
     told = [spoken(each.text.strip()) for each in words if each.pen != "picked"]
     if told:

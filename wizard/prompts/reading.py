@@ -8,7 +8,7 @@ from wizard.prompts.speech import SpokenPage
 from wizard.prompts.talk import Talk
 from wizard.render.buying_sheet import buying_list
 from wizard.render.choosing_sheet import steps_of_fullness
-from wizard.render.document import Matter
+from wizard.render.document import Block
 from wizard.render.hanging_sheet import fixing_lists, mark_tables
 from wizard.render.overview_sheet import section_measures
 from wizard.render.sheet_header import UNIT_WORDS
@@ -62,7 +62,7 @@ def cautions(talk: Talk, _: str) -> None:
     _read(talk, said, "The job calls for no caution yet.")
 
 
-def _read_block(talk: Talk, blocks: list[Matter], otherwise: str) -> None:
+def _read_block(talk: Talk, blocks: list[Block], otherwise: str) -> None:
     """Print blocks of the sheet."""
     _read_lines(talk, lines_of(blocks, page_of(talk)), otherwise)
 

@@ -6,8 +6,16 @@ from wizard.project.finished_steps import as_done
 from wizard.prompts.order import order_in
 from wizard.prompts.talk import Talk
 from wizard.render.plain_text import literal
-from wizard.render.sheet_files import AFTER, FORM_WORDS, Target, named_target, unfinished, usual_target, write_sheets
-from wizard.render.sheet_names import TITLES, USUAL, WITH_SHEETS, Form, SheetId
+from wizard.render.sheet_files import (
+    FORM_WORDS,
+    NEXT_STEPS,
+    Target,
+    missing_words,
+    named_target,
+    save_sheets,
+    usual_target,
+)
+from wizard.render.sheet_names import TITLES, USUAL, WITH_SHEETS, Format, SheetId
 
 NAMES: tuple[SheetId, ...] = tuple(TITLES)
 
@@ -22,19 +30,19 @@ def write(talk: Talk, _: str) -> None:
             talk.say("Nothing was written.")
         return
     plan = as_done(talk.best_plan(), talk.session.draft)
-    trouble = write_sheets(plan, form, only, target, talk.path, talk.clock().astimezone().date())
+    trouble = save_sheets(plan, form, only, target, talk.path, talk.clock().astimezone().date())
     if trouble:
         talk.say(f"Not written: {trouble}")
         return
     # On a line of its own and never broken, so that it can be copied.
     talk.lines.put([f"Written: {literal(str(target.path.resolve()))}"])
-    talk.say(AFTER[form])
-    missing = unfinished(plan)
+    talk.say(NEXT_STEPS[form])
+    missing = missing_words(plan)
     if missing:
         talk.say(f"Unfinished: {missing}")
 
 
-def _form(talk: Talk) -> Form | None:
+def _form(talk: Talk) -> Format | None:
     forms = tuple(FORM_WORDS)
     talk.say(*(f"{number}. {FORM_WORDS[each]}" for number, each in enumerate(forms, 1)))
     picked = talk.lines.pick("Number of a form, or an empty line:", len(forms))
@@ -59,7 +67,7 @@ def _sheets(talk: Talk) -> tuple[SheetId, ...] | None:
         talk.say(f"Not in the list: “{line}”. Give numbers from 1 to {len(NAMES)}, such as 2, 3.")
 
 
-def _target(talk: Talk, form: Form) -> Target | None:
+def _target(talk: Talk, form: Format) -> Target | None:
     """The file, once it is sure; None when it is not to be written."""
     usual = usual_target(talk.path, form)
     while True:

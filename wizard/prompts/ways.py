@@ -9,7 +9,7 @@ from wizard.prompts.speech import counted, with_capital
 from wizard.prompts.talk import Talk
 from wizard.prompts.troubles import met
 from wizard.questions.followed import followed_words
-from wizard.render.choosing_sheet import in_print, matched
+from wizard.render.choosing_sheet import half_drop_rules, pattern_notes
 from wizard.render.figure_text import money_text, shop_text
 from wizard.render.text_sheet import lines_of
 from wizard.trade.compare_ways import Comparison, Way, compare
@@ -26,7 +26,7 @@ def compare_ways(talk: Talk, _: str) -> None:
         if layer.cutting is not None:
             found = compare(plan, layer)
             talk.say(*_layer(plan, layer, found, len(numbered)))
-            talk.lines.put(lines_of([*in_print(plan, layer), *matched(plan, layer)], page_of(talk)))
+            talk.lines.put(lines_of([*half_drop_rules(plan, layer), *pattern_notes(plan, layer)], page_of(talk)))
             numbered += found.ways
     if not numbered:
         talk.say("There is no cloth to cut yet.")

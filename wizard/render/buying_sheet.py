@@ -5,35 +5,35 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Final
 
-from wizard.render.document import Heading, Matter, Para, Table, Tick, Ticks, work
+from wizard.render.document import Block, Heading, Para, Table, Tick, Ticks, work_blocks
 from wizard.render.figure_text import money_text, shop_text
 from wizard.trade.figures import value_at
 from wizard.trade.keynames import in_words
 from wizard.trade.plan import Plan, Purchase
 
 
-def buying(plan: Plan) -> list[Matter]:
+def buying(plan: Plan) -> list[Block]:
     """For the shop: what to buy and how it is sold; then buying and washing."""
-    return [*buying_list(plan), *shop_steps(plan), *work(plan, "Cloth", "Fullness")]
+    return [*buying_list(plan), *shop_steps(plan), *work_blocks(plan, "Cloth", "Fullness")]
 
 
 SOLD: Final = ("cloth.face", "cloth.interlining", "cloth.lining", "cloth.tape", "cloth.fixing")
 """What a shop cuts off in steps."""
 
 
-def buying_list(plan: Plan) -> list[Matter]:
+def buying_list(plan: Plan) -> list[Block]:
     """The buying list with its sum, where prices are known."""
     if not plan.purchases:
         return []
-    matter: list[Matter] = [
+    blocks: list[Block] = [
         Heading("Buying list"),
         Ticks(tuple(Tick(f"buy:{each.id}", _line(plan, each)) for each in plan.purchases)),
     ]
     costs = [each.cost for each in plan.purchases if each.cost is not None]
     if costs:
         priced = "" if len(costs) == len(plan.purchases) else ", as far as prices are known"
-        matter.append(Para(f"In all {money_text(plan.job, sum(costs, Decimal(0)))}{priced}."))
-    return matter
+        blocks.append(Para(f"In all {money_text(plan.job, sum(costs, Decimal(0)))}{priced}."))
+    return blocks
 
 
 def _line(plan: Plan, each: Purchase) -> str:
@@ -41,7 +41,7 @@ def _line(plan: Plan, each: Purchase) -> str:
     return f"{each.what}: {each.amount}{f', {cost}' if cost else ''}"
 
 
-def shop_steps(plan: Plan) -> list[Matter]:
+def shop_steps(plan: Plan) -> list[Block]:
     """How each thing is sold: in what steps, and for how much, where the plan asked."""
     rows = tuple(_sold(plan, key) for key in SOLD if plan.figures.get(f"{key}.step") is not None)
     return [Heading("How the shop sells it", 2), Table(("what", "in steps of", "price"), rows)] if rows else []

@@ -10,9 +10,9 @@ import io
 from collections.abc import Iterator
 from typing import Final
 
-from wizard.render.cut_order import Numbered, in_cutting_order, measures_of, stretch_name
+from wizard.render.cut_order import CutPiece, cut_list_lengths, in_cutting_order, stretch_name
 from wizard.render.plain_text import literal
-from wizard.render.sheet_header import Stamp, stamp_of
+from wizard.render.sheet_header import SheetHeader, header_of
 from wizard.trade.formatting import Ruler, number, ruler_of, shown
 from wizard.trade.plan import Layer, Plan
 
@@ -38,28 +38,28 @@ def cut_list_csv(plan: Plan) -> str:
     stream = io.StringIO(newline="")
     rows = csv.writer(stream)
     rows.writerow(HEADS)
-    stamp, ruler = stamp_of(plan), ruler_of(plan.job)
+    header, ruler = header_of(plan), ruler_of(plan.job)
     names = {part.id: part.name for part in plan.parts}
     changed = {each.id: " ".join(each.sentences) for each in plan.changed}
     for layer in plan.layers:
         since = changed.get(f"cut:{layer.id}", "")
-        rows.writerows([safe(cell) for cell in (*row, since)] for row in _layer(layer, stamp, names, ruler))
+        rows.writerows([safe(cell) for cell in (*row, since)] for row in _layer(layer, header, names, ruler))
     return stream.getvalue()
 
 
-def _layer(layer: Layer, stamp: Stamp, names: dict[str, str], ruler: Ruler) -> Iterator[tuple[str, ...]]:
+def _layer(layer: Layer, header: SheetHeader, names: dict[str, str], ruler: Ruler) -> Iterator[tuple[str, ...]]:
     for each in in_cutting_order(layer, layer.cutting.best) if layer.cutting is not None else ():
-        yield (stamp.name, stamp.mark, layer.id, layer.name, *_piece(each, names), *_measures(each, ruler))
+        yield (header.name, header.mark, layer.id, layer.name, *_piece(each, names), *_measures(each, ruler))
 
 
-def _piece(each: Numbered, names: dict[str, str]) -> tuple[str, ...]:
+def _piece(each: CutPiece, names: dict[str, str]) -> tuple[str, ...]:
     piece = each.piece
     section = names.get(piece.strip, piece.strip)
     return (stretch_name(piece.stretch), str(each.number), section, str(piece.order), str(each.of))
 
 
-def _measures(each: Numbered, ruler: Ruler) -> tuple[str, ...]:
-    lengths = measures_of(each)
+def _measures(each: CutPiece, ruler: Ruler) -> tuple[str, ...]:
+    lengths = cut_list_lengths(each)
     rip = "" if each.piece.rip_side == "none" else each.piece.rip_side
     return (
         *(shown(length, ruler) for length in lengths),

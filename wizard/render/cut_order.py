@@ -15,7 +15,7 @@ from wizard.trade.steps.pattern_matching import rows_begun
 from wizard.trade.stock import ROLL
 
 
-class Numbered(Struct, frozen=True):
+class CutPiece(Struct, frozen=True):
     """One piece with its number in the cut list, from 1."""
 
     number: int
@@ -43,7 +43,7 @@ class Numbered(Struct, frozen=True):
         return self.piece.start + self.along
 
 
-def in_cutting_order(layer: Layer, layout: Layout) -> tuple[Numbered, ...]:
+def in_cutting_order(layer: Layer, layout: Layout) -> tuple[CutPiece, ...]:
     """The layout's pieces: stretch by stretch as they are in stock, along each one, then from its left edge."""
     stretches = [each.id for each in layer.stock]
     counts = Counter(piece.strip for piece in layout.pieces)
@@ -52,7 +52,7 @@ def in_cutting_order(layer: Layer, layout: Layout) -> tuple[Numbered, ...]:
     )
     lane = layout.way == "along"
     return tuple(
-        Numbered(number, piece, counts[piece.strip], lane, begins) for number, (piece, begins) in enumerate(ordered, 1)
+        CutPiece(number, piece, counts[piece.strip], lane, begins) for number, (piece, begins) in enumerate(ordered, 1)
     )
 
 
@@ -60,17 +60,17 @@ def _place(piece: Piece, stretches: list[str]) -> tuple[int, Length, Length, str
     return stretches.index(piece.stretch), piece.start, piece.across, piece.strip, piece.order
 
 
-def on_stretch(pieces: tuple[Numbered, ...], stretch: str) -> tuple[Numbered, ...]:
+def on_stretch(pieces: tuple[CutPiece, ...], stretch: str) -> tuple[CutPiece, ...]:
     """Those of one stretch."""
     return tuple(each for each in pieces if each.piece.stretch == stretch)
 
 
-def piece_name(each: Numbered, names: dict[str, str]) -> str:
+def piece_name(each: CutPiece, names: dict[str, str]) -> str:
     """A piece in words: `window side 2/4`."""
     return f"{names.get(each.piece.strip, each.piece.strip)} {each.piece.order}/{each.of}"
 
 
-def measures_of(each: Numbered) -> tuple[Length, Length, Length, Length, Length]:
+def cut_list_lengths(each: CutPiece) -> tuple[Length, Length, Length, Length, Length]:
     """From, to, across, wide and long, as the cut list has them."""
     piece = each.piece
     return (piece.start, each.end, piece.across, piece.width, piece.cut)

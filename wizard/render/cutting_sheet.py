@@ -5,11 +5,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
-from wizard.render.cut_order import Numbered, in_cutting_order, measures_of, on_stretch, piece_name, stretch_name
-from wizard.render.document import Drawing, Heading, Matter, Pairs, Para, Table, work
+from wizard.render.cut_order import (
+    CutPiece,
+    cut_list_lengths,
+    in_cutting_order,
+    on_stretch,
+    piece_name,
+    stretch_name,
+)
+from wizard.render.document import Block, Drawing, Heading, Pairs, Para, Table, work_blocks
 from wizard.render.drawings.roll_on_paper import rolls_on_paper
 from wizard.render.drawings.roll_scaled import rolls, way_up
-from wizard.render.figure_text import bare, counted, length_text, money_text, saving_text, shop_text
+from wizard.render.figure_text import counted, length_text, money_text, saving_text, shop_text, unitless
 from wizard.trade.compare_ways import held
 from wizard.trade.cutting import Layout, Offcut, Stretch
 from wizard.trade.formatting import Ruler, ruler_of, shown
@@ -17,15 +24,15 @@ from wizard.trade.lengths import ZERO, Length, ceiling
 from wizard.trade.plan import Layer, Part, Plan
 
 
-def cutting(plan: Plan) -> list[Matter]:
+def cutting(plan: Plan) -> list[Block]:
     """For the cutting table: the steps, then each layer's cut list and drawing."""
-    return [*work(plan, "Cutting"), *layers(plan)]
+    return [*work_blocks(plan, "Cutting"), *layers(plan)]
 
 
 Rows = tuple[tuple[str, str], ...]
 
 
-def layers(plan: Plan) -> list[Matter]:
+def layers(plan: Plan) -> list[Block]:
     """All layers, the face first."""
     ruler = ruler_of(plan.job)
     return [each for layer in plan.layers for each in _layer(plan, layer, ruler)]
@@ -37,7 +44,7 @@ def layer_title(layer: Layer) -> str:
     return name if layer.name.casefold().startswith(layer.id) else f"{name}: {layer.name}"
 
 
-def _layer(plan: Plan, layer: Layer, ruler: Ruler) -> list[Matter]:
+def _layer(plan: Plan, layer: Layer, ruler: Ruler) -> list[Block]:
     usable = ("usable width", length_text(layer.usable, ruler, "down"))
     rows = (usable, *_cut_lengths(plan, layer, ruler))
     heading = Heading(layer_title(layer), new_page=True)
@@ -50,8 +57,8 @@ def _layer(plan: Plan, layer: Layer, ruler: Ruler) -> list[Matter]:
         *cut_list(plan, layer, best, ruler),
         *joined_up(plan, layer, best, ruler),
         *roll_drawing(plan, layer, best, ruler),
-        *left_over(layer, best, ruler),
-        *ways(plan, layer, ruler),
+        *offcut_table(layer, best, ruler),
+        *other_ways(plan, layer, ruler),
     ]
 
 
@@ -103,7 +110,7 @@ def proof_text(layout: Layout, ruler: Ruler) -> str:
     return f"proven least {proof.among} ({how.get(proof.by, proof.by)}){joins}.{area}"
 
 
-def ways(plan: Plan, layer: Layer, ruler: Ruler) -> list[Matter]:
+def other_ways(plan: Plan, layer: Layer, ruler: Ruler) -> list[Block]:
     """Besides the one that is followed: the least cloth, fewer joins for the same length to buy, and shorter ways of
     another kind."""
     cutting = layer.cutting
@@ -133,22 +140,22 @@ AFAR: Final = (0, 5, 6)
 """Number and size of a piece: what is asked for again and again while cutting."""
 
 
-def cut_list(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Matter]:
+def cut_list(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Block]:
     """A table for each length that is cut, in the order of the stock."""
     names = {part.id: part.name for part in plan.parts}
     numbered = in_cutting_order(layer, layout)
-    matter: list[Matter] = []
+    blocks: list[Block] = []
     for stretch in layer.stock:
         here = on_stretch(numbered, stretch.id)
         if here:
             rows = tuple(_cut_row(each, names, ruler) for each in here)
             heads = CUT_HEADS if here[0].begins is None else (*CUT_HEADS, ROW)
-            matter += [
+            blocks += [
                 Heading(f"Cut list: {stretch_name(stretch.id)}", 2),
                 Para(_square(stretch, layer, ruler) + _chalk(here, layout.way == "cross-cut", ruler)),
                 Table(heads, rows, (1, 7), AFAR),
             ]
-    return [*matter, Para(_LEGEND)] if matter else []
+    return [*blocks, Para(_LEGEND)] if blocks else []
 
 
 _LEGEND = (
@@ -160,10 +167,10 @@ _LEGEND = (
 
 def _square(stretch: Stretch, layer: Layer, ruler: Ruler) -> str:
     squaring = layer.rules.squaring if layer.rules is not None and not stretch.squared else ZERO
-    return f"Square the end ({bare(squaring, ruler, 'given')}). " if squaring > ZERO else ""
+    return f"Square the end ({unitless(squaring, ruler, 'given')}). " if squaring > ZERO else ""
 
 
-def _chalk(here: tuple[Numbered, ...], across: bool, ruler: Ruler) -> str:
+def _chalk(here: tuple[CutPiece, ...], across: bool, ruler: Ruler) -> str:
     """Every mark to chalk, measured from the squared end, never from the mark before."""
     marks = sorted((_row_ends(here) if across else _all_ends(here)) - {ZERO})
     chalk = f"Chalk from the squared end: {_measures_listed(marks, ruler)}."
@@ -172,16 +179,16 @@ def _chalk(here: tuple[Numbered, ...], across: bool, ruler: Ruler) -> str:
 
 
 def _measures_listed(lengths: list[Length], ruler: Ruler) -> str:
-    return ", ".join(bare(each, ruler) for each in lengths)
+    return ", ".join(unitless(each, ruler) for each in lengths)
 
 
-def _row_ends(here: tuple[Numbered, ...]) -> set[Length]:
+def _row_ends(here: tuple[CutPiece, ...]) -> set[Length]:
     """Where the cloth is cut right across: where each width begins, and where its longest piece ends."""
     rows = {each.piece.row: [one for one in here if one.piece.row == each.piece.row] for each in here}
     return {at for row in rows.values() for at in (row[0].piece.start, max(each.end for each in row))}
 
 
-def _ripped(here: tuple[Numbered, ...]) -> set[Length]:
+def _ripped(here: tuple[CutPiece, ...]) -> set[Length]:
     """Where the cloth is ripped along the roll: both edges of every lane, or where widths lie beside each other."""
     if any(each.lane for each in here):
         return {at for each in here for at in (each.piece.across, each.piece.across + each.wide)}
@@ -189,26 +196,26 @@ def _ripped(here: tuple[Numbered, ...]) -> set[Length]:
     return set(rows.values())
 
 
-def _all_ends(here: tuple[Numbered, ...]) -> set[Length]:
+def _all_ends(here: tuple[CutPiece, ...]) -> set[Length]:
     return {at for each in here for at in (each.piece.start, each.end)}
 
 
-def _cut_row(each: Numbered, names: dict[str, str], ruler: Ruler) -> tuple[str, ...]:
+def _cut_row(each: CutPiece, names: dict[str, str], ruler: Ruler) -> tuple[str, ...]:
     rip = "" if each.piece.rip_side == "none" else each.piece.rip_side
     return (
         str(each.number),
         piece_name(each, names),
-        *(bare(length, ruler) for length in measures_of(each)),
+        *(unitless(length, ruler) for length in cut_list_lengths(each)),
         rip,
         *_begins(each),
     )
 
 
-def _begins(each: Numbered) -> tuple[str, ...]:
+def _begins(each: CutPiece) -> tuple[str, ...]:
     return () if each.begins is None else (each.begins,)
 
 
-def joined_up(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Matter]:
+def joined_up(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Block]:
     """For each part the numbers of its pieces from its left end on, as they are joined."""
     numbered = in_cutting_order(layer, layout)
     rows: list[tuple[str, str]] = []
@@ -219,8 +226,8 @@ def joined_up(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Ma
     return [Heading("Joining, each section from its left end, seen from the room", 2), Pairs(tuple(rows))]
 
 
-def _joined(part: Part, own: list[Numbered], ruler: Ruler) -> str:
-    pieces = " + ".join(f"no. {each.number} ({bare(each.piece.width, ruler)})" for each in own)
+def _joined(part: Part, own: list[CutPiece], ruler: Ruler) -> str:
+    pieces = " + ".join(f"no. {each.number} ({unitless(each.piece.width, ruler)})" for each in own)
     return f"{part.left_is}: {pieces}" if len(own) > 1 else f"{pieces}, no join"
 
 
@@ -240,17 +247,17 @@ LEGEND: Final = (
 """For drawings without a cut list, which says the same."""
 
 
-def roll_drawing(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Matter]:
+def roll_drawing(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Block]:
     """Each length that is cut, drawn with the pieces' numbers and their way up; offcuts are hatched."""
     level = held(plan, layer, "match_from") or "hem"
     names = {part.id: part.name for part in plan.parts}
     shortest = min(each.along for each in in_cutting_order(layer, layout))
-    matter: list[Matter] = []
+    blocks: list[Block] = []
     upright = rolls(layer, layout, names, up=way_up(layout, level))
     for scene, paper in zip(upright, rolls_on_paper(layer, layout, names, ruler, level), strict=True):
         rows = max(ROWS_A_PIECE, min(MOST_ROWS, ceiling(scene.height / shortest * ROWS_A_PIECE) + 1))
-        matter += [Heading(scene.title, 2), Drawing(scene, rows, measured=True, paper=paper, legend=LEGEND)]
-    return matter
+        blocks += [Heading(scene.title, 2), Drawing(scene, rows, measured=True, paper=paper, legend=LEGEND)]
+    return blocks
 
 
 OFFCUT_KINDS: Final = {
@@ -267,7 +274,7 @@ OFFCUT_KINDS: Final = {
 OFFCUT_HEADS: Final = ("offcut", "from", "across", "wide", "along", "of")
 
 
-def left_over(layer: Layer, layout: Layout, ruler: Ruler) -> list[Matter]:
+def offcut_table(layer: Layer, layout: Layout, ruler: Ruler) -> list[Block]:
     """Every offcut as a rectangle, stretch by stretch from the squared end on."""
     stretches = [each.id for each in layer.stock]
     left = sorted(layout.offcuts, key=lambda each: (stretches.index(each.stretch), each.start, each.across))
@@ -277,7 +284,7 @@ def left_over(layer: Layer, layout: Layout, ruler: Ruler) -> list[Matter]:
 
 
 def _offcut_row(each: Offcut, ruler: Ruler) -> tuple[str, ...]:
-    start = "before 0" if each.start < ZERO else bare(each.start, ruler)
-    across, wide = bare(each.across, ruler), bare(each.width, ruler)
-    along = bare(each.along, ruler, "given" if each.kind == "squaring" else "nearest")
+    start = "before 0" if each.start < ZERO else unitless(each.start, ruler)
+    across, wide = unitless(each.across, ruler), unitless(each.width, ruler)
+    along = unitless(each.along, ruler, "given" if each.kind == "squaring" else "nearest")
     return OFFCUT_KINDS[each.kind], start, across, wide, along, stretch_name(each.stretch)

@@ -1,4 +1,4 @@
-"""What a sheet holds, whatever it is written on: text, paper and a phone's screen are made of the same matter.
+"""What a sheet holds, whatever it is written on: text, paper and a phone's screen are made of the same blocks.
 
 Texts are as the maker typed them; each form makes them literal in its own way.
 """
@@ -120,10 +120,10 @@ class Reasons(Struct, frozen=True):
     items: tuple[Why, ...]
 
 
-Matter = Heading | Para | Pairs | Table | Ticks | Points | Steps | Findings | Drawing | Cards | Reasons
+Block = Heading | Para | Pairs | Table | Ticks | Points | Steps | Findings | Drawing | Cards | Reasons
 
 
-class Told(Struct, frozen=True):
+class CautionedStep(Struct, frozen=True):
     """A step with what stands before it."""
 
     step: Step
@@ -131,7 +131,7 @@ class Told(Struct, frozen=True):
     """Cautions in full, then a line naming those that stand in full before an earlier step."""
 
 
-def told(steps: Iterable[Step]) -> Iterator[Told]:
+def with_cautions(steps: Iterable[Step]) -> Iterator[CautionedStep]:
     """The steps of one stage: a caution in full before the first step of its kind, named before each later one."""
     seen: set[tuple[str, str]] = set()
     for step in steps:
@@ -140,7 +140,7 @@ def told(steps: Iterable[Step]) -> Iterator[Told]:
         names = [NAMES[each.id] for each in step.cautions if (kind, each.id) in seen]
         seen |= {(kind, each.id) for each in new}
         reminder = f"As before: {'; '.join(names)}."
-        yield Told(step, (*(each.sentence for each in new), *([reminder] if names else [])))
+        yield CautionedStep(step, (*(each.sentence for each in new), *([reminder] if names else [])))
 
 
 LEVELS: Final = {
@@ -158,11 +158,11 @@ def level_words(finding: Finding) -> str:
     return f"{level[0].upper()}{level[1:]}"
 
 
-def work(plan: Plan, *stages: Stage) -> list[Matter]:
+def work_blocks(plan: Plan, *stages: Stage) -> list[Block]:
     """The steps of these stages in the order of doing."""
-    matter: list[Matter] = []
+    blocks: list[Block] = []
     for stage in STAGES:
         steps = tuple(step for step in plan.work if step.stage == stage and stage in stages)
         if steps:
-            matter += [Heading(f"Work: {stage}"), Steps(steps)]
-    return matter
+            blocks += [Heading(f"Work: {stage}"), Steps(steps)]
+    return blocks

@@ -26,7 +26,7 @@ def length_text(figure: Figure[Length], ruler: Ruler, how: How = "nearest") -> s
     return NOT_YET if figure.value is None else shown(figure.value, ruler, how)
 
 
-def bare(length: Length | None, ruler: Ruler, how: How = "nearest") -> str:
+def unitless(length: Length | None, ruler: Ruler, how: How = "nearest") -> str:
     """A length without the job's unit, for tables: the head of the sheet says which it is."""
     return NOT_YET if length is None else shown(length, ruler, how).removesuffix(f" {ruler.unit}")
 

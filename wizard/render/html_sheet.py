@@ -15,12 +15,13 @@ from itertools import count, groupby
 from typing import Final
 
 from wizard.render.document import (
+    Block,
     Card,
     Cards,
+    CautionedStep,
     Drawing,
     Findings,
     Heading,
-    Matter,
     Pairs,
     Para,
     Points,
@@ -29,18 +30,17 @@ from wizard.render.document import (
     Table,
     Tick,
     Ticks,
-    Told,
     level_words,
-    told,
+    with_cautions,
 )
 from wizard.render.drawings.scene import Scene
 from wizard.render.drawings.scene_svg import svg_number, to_svg
 from wizard.render.figure_text import time_text
-from wizard.render.plain_text import cells, glued, literal
-from wizard.render.sheet_header import Stamp, head, stamp_of
+from wizard.render.plain_text import cell_len, literal, with_whole_lengths
+from wizard.render.sheet_header import SheetHeader, header_blocks, header_of
 from wizard.render.sheet_kinds import Sheet, sheets_of
 from wizard.render.sheet_names import SheetId
-from wizard.render.text_sheet import CHANGED, WAY_UP, worked_by
+from wizard.render.text_sheet import CHANGED, WAY_UP, formula_lines
 from wizard.trade.explain import Why
 from wizard.trade.lengths import Length
 from wizard.trade.plan import Finding, Plan
@@ -62,14 +62,14 @@ script-src '{script_hash}'" />
 
 def paper_html(plan: Plan, only: Collection[SheetId] | None = None, date: str | None = None) -> str:
     """The sheets named in `only`, or the usual ones, as one HTML document. The same plan and date, the same bytes."""
-    stamp, style, script = stamp_of(plan, date), _part("sheet.css"), _part("ticks.js")
-    sheets, markup = sheets_of(plan, only), Markup(stamp)
+    header, style, script = header_of(plan, date), _part("sheet.css"), _part("ticks.js")
+    sheets, markup = sheets_of(plan, only), Markup(header)
     opening = _HEAD.format(
-        mark=stamp.mark, name=text(stamp.name), style=style, style_hash=_hash(style), script_hash=_hash(script)
+        mark=header.mark, name=text(header.name), style=style, style_hash=_hash(style), script_hash=_hash(script)
     )
-    notes = markup.all(head(plan, stamp))
-    body = "".join(_sheet(each, number == 0, notes, stamp, markup) for number, each in enumerate(sheets))
-    return f"{opening}{_contents(stamp, sheets)}{body}<script>{script}</script>\n</body>\n</html>\n"
+    notes = markup.all(header_blocks(plan, header))
+    body = "".join(_sheet(each, number == 0, notes, header, markup) for number, each in enumerate(sheets))
+    return f"{opening}{_contents(header, sheets)}{body}<script>{script}</script>\n</body>\n</html>\n"
 
 
 def _part(name: str) -> str:
@@ -81,50 +81,50 @@ def _hash(content: str) -> str:
     return f"sha256-{base64.b64encode(hashlib.sha256(content.encode()).digest()).decode()}"
 
 
-def _contents(stamp: Stamp, sheets: tuple[Sheet, ...]) -> str:
+def _contents(header: SheetHeader, sheets: tuple[Sheet, ...]) -> str:
     links = " · ".join(f'<a href="#{each.id}">{text(each.title)}</a>' for each in sheets)
-    return f"<h1>{text(stamp.name)}</h1>\n<nav>{links}</nav>\n"
+    return f"<h1>{text(header.name)}</h1>\n<nav>{links}</nav>\n"
 
 
-def _sheet(sheet: Sheet, first: bool, notes: str, stamp: Stamp, markup: Markup) -> str:
+def _sheet(sheet: Sheet, first: bool, notes: str, header: SheetHeader, markup: Markup) -> str:
     """A table with the running head for its head: browsers print that again on every page the sheet runs over."""
     kind = "sheet first" if first else "sheet"
-    whose = f"<span><b>{text(stamp.name)}</b> · {text(sheet.title)}</span>"
-    what = f"<span>{text(stamp.short_units)} · {text(stamp.short)}</span>"
+    whose = f"<span><b>{text(header.name)}</b> · {text(sheet.title)}</span>"
+    what = f"<span>{text(header.short_units)} · {text(header.short)}</span>"
     return (
         f'<table class="{kind}" id="{sheet.id}" role="presentation">\n'
         f'<thead><tr><td><div class="running">{whose} {what}</div></td></tr></thead>\n<tbody><tr><td>\n'
-        f"<h2>{text(sheet.title)}</h2>\n{notes}{true_scale()}{markup.all(sheet.matter)}</td></tr></tbody></table>\n"
+        f"<h2>{text(sheet.title)}</h2>\n{notes}{true_scale()}{markup.all(sheet.blocks)}</td></tr></tbody></table>\n"
     )
 
 
 def text(words: str) -> str:
     """`words` for a page: literal, with nothing in them that counts as markup, and no length broken between lines."""
-    return escape(glued(literal(words)))
+    return escape(with_whole_lengths(literal(words)))
 
 
 class Markup:
     """The pen for one page: it gives every drawing's hatching a name of its own."""
 
-    def __init__(self, stamp: Stamp) -> None:
-        self.stamp = stamp
+    def __init__(self, header: SheetHeader) -> None:
+        self.header = header
         self._drawings = count(1)
         self._heading = ""
 
-    def all(self, matter: Iterable[Matter]) -> str:
+    def all(self, blocks: Iterable[Block]) -> str:
         """All of it, a part after the other; what stands under a smaller heading together, where a page holds it."""
         made: list[str] = []
-        for group in by_smaller_headings(matter):
+        for group in by_smaller_headings(blocks):
             inner = "".join(map(self._next, group))
             made.append(f'<section class="whole">\n{inner}</section>\n' if stays_whole(group) else inner)
         return "".join(made)
 
-    def _next(self, each: Matter) -> str:
+    def _next(self, each: Block) -> str:
         made = self._one(each)
         self._heading = each.text if isinstance(each, Heading) else ""
         return made
 
-    def _one(self, each: Matter) -> str:  # noqa: C901  one line for each kind of matter
+    def _one(self, each: Block) -> str:  # noqa: C901  one line for each kind of block
         match each:
             case Heading(words, level, new_page):
                 kind = ' class="new-page"' if new_page else ""
@@ -140,7 +140,7 @@ class Markup:
             case Points(kind, words):
                 return _list("points", (_point(kind, one) for one in words))
             case Steps(steps):
-                return f'<ol class="steps">\n{"".join(map(_step, told(steps)))}</ol>\n'
+                return f'<ol class="steps">\n{"".join(map(_step, with_cautions(steps)))}</ol>\n'
             case Findings(findings):
                 return "".join(_finding(finding) for finding in findings)
             case Reasons(reasons):
@@ -160,7 +160,7 @@ class Markup:
     def _card(self, card: Card) -> str:
         lines = "".join(f"<p>{text(line)}</p>" for line in card.lines)
         up = f"<p><b>{WAY_UP}</b></p>" if card.way_up else ""
-        whose = f'<p class="small">{text(self.stamp.name)}, <span class="mark">{text(self.stamp.short)}</span></p>'
+        whose = f'<p class="small">{text(self.header.name)}, <span class="mark">{text(self.header.short)}</span></p>'
         return f'<div class="card"><h4>{text(card.title)}</h4>{lines}{up}{whose}</div>\n'
 
 
@@ -218,7 +218,7 @@ def _caution(words: str) -> str:
     return f'<p class="caution"><b>!</b>{text(words)}</p>'
 
 
-def _step(each: Told) -> str:
+def _step(each: CautionedStep) -> str:
     """Its cautions and its title stay together whatever happens; the whole step does where a page holds it."""
     step = each.step
     cautions = "".join(map(_caution, each.before))
@@ -246,7 +246,7 @@ def _finding(each: Finding) -> str:
 
 
 def _reason(each: Why) -> str:
-    lines = "".join(f"<p>{text(line)}</p>" for line in worked_by(each))
+    lines = "".join(f"<p>{text(line)}</p>" for line in formula_lines(each))
     says = f'<p class="small">{text(each.says)} ({text(each.source)})</p>'
     return f'<div class="whole reason"><p><b>{text(each.title)}:</b> {text(each.result)}</p>{lines}{says}</div>\n'
 
@@ -271,13 +271,13 @@ def alike(lines: Sequence[str]) -> Iterator[tuple[str, ...]]:
 
 def _begins(line: str) -> str:
     """The first word of a short line; nothing for a long one."""
-    return line.partition(" ")[0] if cells(line) <= LONGEST_ALIKE else ""
+    return line.partition(" ")[0] if cell_len(line) <= LONGEST_ALIKE else ""
 
 
-def by_smaller_headings(matter: Iterable[Matter]) -> Iterator[list[Matter]]:
-    """The matter in order: each smaller heading with what follows it up to the next heading, all the rest as it is."""
-    group: list[Matter] = []
-    for each in matter:
+def by_smaller_headings(blocks: Iterable[Block]) -> Iterator[list[Block]]:
+    """The blocks in order: each smaller heading with what follows it up to the next heading, all the rest as it is."""
+    group: list[Block] = []
+    for each in blocks:
         if isinstance(each, Heading) and group:
             yield group
             group = []
@@ -286,7 +286,7 @@ def by_smaller_headings(matter: Iterable[Matter]) -> Iterator[list[Matter]]:
         yield group
 
 
-def stays_whole(group: list[Matter]) -> bool:
+def stays_whole(group: list[Block]) -> bool:
     """True under a smaller heading. A drawing in several parts runs on: it would leave half a page empty."""
     first = group[0]
     long = any(isinstance(each, Steps) or (isinstance(each, Drawing) and len(each.on_paper) > 1) for each in group)

@@ -7,7 +7,7 @@ from fractions import Fraction
 from functools import partial
 from typing import Any, Final
 
-from wizard.render.cut_order import Numbered, in_cutting_order
+from wizard.render.cut_order import CutPiece, in_cutting_order
 from wizard.trade.compare_ways import Comparison, LaidWithin, Laying, Way, compare, held
 from wizard.trade.cutting import Layout, Offcut, measured
 from wizard.trade.figures import Figure, Need
@@ -191,7 +191,7 @@ def _or_none(length: Length | None, ruler: Ruler) -> dict[str, Any] | None:
     return None if length is None else length_json(length, ruler, "up")
 
 
-def _piece(each: Numbered, ruler: Ruler) -> dict[str, Any]:
+def _piece(each: CutPiece, ruler: Ruler) -> dict[str, Any]:
     piece = each.piece
     lengths = {
         "start": piece.start,

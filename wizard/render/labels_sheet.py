@@ -5,27 +5,27 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from wizard.render.cut_order import Numbered, in_cutting_order, piece_name
+from wizard.render.cut_order import CutPiece, in_cutting_order, piece_name
 from wizard.render.cutting_sheet import layer_title
-from wizard.render.document import Card, Cards, Heading, Matter, Pairs, Para, Points
+from wizard.render.document import Block, Card, Cards, Heading, Pairs, Para, Points
 from wizard.render.figure_text import length_text
 from wizard.trade.cautions import SOURCE, care_of
 from wizard.trade.formatting import Ruler, ruler_of, shown
 from wizard.trade.plan import Layer, Part, Plan
 
 
-def labels(plan: Plan) -> list[Matter]:
+def labels(plan: Plan) -> list[Block]:
     """The sections' labels, then the pieces' of each layer in cutting order."""
     ruler = ruler_of(plan.job)
     names = {part.id: part.name for part in plan.parts}
-    matter: list[Matter] = []
+    blocks: list[Block] = []
     if plan.parts:
-        matter += [Heading("Sections"), Cards(tuple(_section(part, ruler) for part in plan.parts))]
+        blocks += [Heading("Sections"), Cards(tuple(_section(part, ruler) for part in plan.parts))]
     for layer in plan.layers:
         cards = tuple(_pieces(layer, names, ruler))
         if cards:
-            matter += [Heading(f"Pieces: {layer_title(layer)}"), Cards(cards)]
-    return matter
+            blocks += [Heading(f"Pieces: {layer_title(layer)}"), Cards(cards)]
+    return blocks
 
 
 def _section(part: Part, ruler: Ruler) -> Card:
@@ -50,7 +50,7 @@ def _pieces(layer: Layer, names: dict[str, str], ruler: Ruler) -> Iterator[Card]
         yield Card(f"no. {each.number}", (layer_title(layer), piece_name(each, names), _size(each, ruler), *begins))
 
 
-def _size(each: Numbered, ruler: Ruler) -> str:
+def _size(each: CutPiece, ruler: Ruler) -> str:
     return f"{shown(each.piece.width, ruler)} wide, {shown(each.piece.cut, ruler)} long"
 
 
@@ -72,7 +72,7 @@ _WORDS: Final = {
 TAKE_OFF: Final = "Take the skirt off the rail first, and take out whatever is pinned in."
 
 
-def care(plan: Plan) -> list[Matter]:
+def care(plan: Plan) -> list[Block]:
     """The strictest of the layers, process by process."""
     if not plan.parts:
         return []

@@ -25,7 +25,7 @@ def _written(character: str) -> str:
     return f"\\u{code:04x}" if code <= 0xFFFF else f"\\U{code:08x}"
 
 
-def cells(text: str) -> int:
+def cell_len(text: str) -> int:
     """Columns that `text` takes on a terminal: two for a wide character, none for a combining mark."""
     if text.isascii():
         return len(text)
@@ -40,17 +40,17 @@ def _cells(character: str) -> int:
 
 def clipped(text: str, columns: int) -> str:
     """`text` cut to `columns`, ending in … where something was left off; "" for no columns."""
-    if cells(text) <= columns:
+    if cell_len(text) <= columns:
         return text
     kept = ""
     for each in text:
-        if cells(kept) + _cells(each) > columns - 1:
+        if cell_len(kept) + _cells(each) > columns - 1:
             break
         kept += each
     return f"{kept}…" if columns > 0 else ""
 
 
-GLUE: Final = "\N{NO-BREAK SPACE}"
+NO_BREAK_SPACE: Final = "\N{NO-BREAK SPACE}"
 """A blank at which no line ends."""
 
 
@@ -58,6 +58,6 @@ _IN_A_LENGTH: Final = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|ft|yd|mm|cm|m)\b)|(?<
 """The blanks of a length: before its fraction, before its unit, after its ≈, between its feet and its inches."""
 
 
-def glued(text: str) -> str:
+def with_whole_lengths(text: str) -> str:
     """`text` with the blanks inside its lengths made unbreakable: a fraction left alone on a line would be misread."""
-    return _IN_A_LENGTH.sub(GLUE, text)
+    return _IN_A_LENGTH.sub(NO_BREAK_SPACE, text)

@@ -16,12 +16,12 @@ from typing import Final
 from msgspec import Struct
 
 from wizard.project.atomic import put, real_path
-from wizard.render.formats import Wanted, written
+from wizard.render.formats import Request, render
 from wizard.render.plain_text import clipped, literal
-from wizard.render.sheet_names import ENDINGS, WITH_SHEETS, Form, SheetId
+from wizard.render.sheet_names import ENDINGS, WITH_SHEETS, Format, SheetId
 from wizard.trade.plan import Plan
 
-FORM_WORDS: Final[dict[Form, str]] = {
+FORM_WORDS: Final[dict[Format, str]] = {
     "html": "pages to print",
     "text": "plain text",
     "svg": "drawings (SVG)",
@@ -31,7 +31,7 @@ FORM_WORDS: Final[dict[Form, str]] = {
 """Form -> what it is, in a few words; the one that most people want first."""
 
 
-AFTER: Final[dict[Form, str]] = {
+NEXT_STEPS: Final[dict[Format, str]] = {
     "html": "Open it in a browser: to print it, A4 or Letter, or to read and tick it on a phone beside the bed. "
     "Before cutting, lay a ruler on the 10 cm line.",
     "text": "Any editor or printer takes it.",
@@ -54,7 +54,7 @@ NAMED: Final = 3
 """So many missing answers are named in a sentence; the overview names all."""
 
 
-def usual_target(project: Path, form: Form) -> Path:
+def usual_target(project: Path, form: Format) -> Path:
     """Beside the project, called like it."""
     return project.with_suffix(ENDINGS[form])
 
@@ -69,7 +69,7 @@ class Target(Struct, frozen=True):
     """What is there already, if anything."""
 
 
-def named_target(project: Path, form: Form, name: str) -> Target | str:
+def named_target(project: Path, form: Format, name: str) -> Target | str:
     """The file that `name` means, beside the project unless it leads elsewhere; else, in one sentence, why it can be
     none. As in a shell, `~` is a person's own folder only where there is such a person."""
     usual = usual_target(project, form)
@@ -77,7 +77,7 @@ def named_target(project: Path, form: Form, name: str) -> Target | str:
     try:
         in_folder = path.is_dir()
         path = path / usual.name if in_folder else path
-        return Target(path, in_folder, existing(path))
+        return Target(path, in_folder, existing_at(path))
     except OSError as problem:
         why = problem.strerror or str(problem)
     except ValueError:
@@ -88,12 +88,12 @@ def named_target(project: Path, form: Form, name: str) -> Target | str:
     )
 
 
-def usual_date(form: Form, today: date) -> str | None:
+def usual_date(form: Format, today: date) -> str | None:
     """What is dated today: what people read. Data carries a date only where it was asked for."""
     return today.isoformat() if form in WITH_SHEETS else None
 
 
-def keep_sheets(target: Path, text: str, projects: Sequence[Path], *, replace: bool) -> str | None:
+def save_text(target: Path, text: str, projects: Sequence[Path], *, replace: bool) -> str | None:
     """Write `text` to `target`, whose mode stays as it is; when that cannot be, why, in one sentence.
 
     None of `projects` is ever written over, nor any other file that is called like one. Any other file that is no sheet
@@ -101,7 +101,7 @@ def keep_sheets(target: Path, text: str, projects: Sequence[Path], *, replace: b
     """
     name = literal(str(target))
     try:
-        there = existing(target)
+        there = existing_at(target)
         if there is not None and any(path.exists() and target.samefile(path) for path in projects):
             return f"{name} is the project itself; give the sheets another name."
         if target.suffix.casefold() == PROJECTS and target.is_file():
@@ -122,23 +122,23 @@ def _write(target: Path, data: bytes) -> None:
     put(real_path(target), data)
 
 
-def write_sheets(
-    plan: Plan, form: Form, only: Collection[SheetId] | None, target: Target, project: Path, today: date
+def save_sheets(
+    plan: Plan, form: Format, only: Collection[SheetId] | None, target: Target, project: Path, today: date
 ) -> str | None:
     """Write a plan's sheets as the shell does without a width of its own; when that cannot be, why, in one sentence.
 
     What `target` says is there already is replaced: ask first.
     """
     text = sheets_text(plan, form, only, today)
-    return keep_sheets(target.path, text, (project,), replace=target.there is not None)
+    return save_text(target.path, text, (project,), replace=target.there is not None)
 
 
-def sheets_text(plan: Plan, form: Form, only: Collection[SheetId] | None, today: date) -> str:
+def sheets_text(plan: Plan, form: Format, only: Collection[SheetId] | None, today: date) -> str:
     """A plan's sheets as the shell writes them without a width of its own."""
-    return written(plan, Wanted(form, only, usual_date(form, today)))
+    return render(plan, Request(form, only, usual_date(form, today)))
 
 
-def unfinished(plan: Plan) -> str | None:
+def missing_words(plan: Plan) -> str | None:
     """What keeps the sheets from being whole, in one sentence; None when they are."""
     if plan.complete:
         return None
@@ -182,7 +182,7 @@ class Existing(Struct, frozen=True):
     """True when nothing is lost but an earlier sheet."""
 
 
-def existing(path: Path) -> Existing | None:
+def existing_at(path: Path) -> Existing | None:
     """What there is at `path`, links followed; None for nothing. OSError or ValueError when no file is called so."""
     try:
         mode = path.stat().st_mode

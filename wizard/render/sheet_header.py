@@ -7,7 +7,7 @@ from typing import Final
 from msgspec import Struct
 
 from wizard.project.plan_mark import plan_mark
-from wizard.render.document import Matter, Para
+from wizard.render.document import Block, Para
 from wizard.render.figure_text import counted
 from wizard.trade.formatting import Ruler, exact, ruler_of
 from wizard.trade.plan import Plan
@@ -25,7 +25,7 @@ UNIT_WORDS: Final = {
 NO_NAME: Final = "A bed skirt without a name"
 
 
-class Stamp(Struct, frozen=True):
+class SheetHeader(Struct, frozen=True):
     """What stands on every sheet of one plan."""
 
     name: str
@@ -43,10 +43,10 @@ class Stamp(Struct, frozen=True):
         return f"plan mark {self.mark}" + (f", {self.date}" if self.date else "")
 
 
-def stamp_of(plan: Plan, date: str | None = None) -> Stamp:
-    """The stamp of a plan; the date comes from whoever has a clock."""
+def header_of(plan: Plan, date: str | None = None) -> SheetHeader:
+    """The header of a plan; the date comes from whoever has a clock."""
     ruler = ruler_of(plan.job)
-    return Stamp(
+    return SheetHeader(
         name=plan.job.name or NO_NAME,
         units=f"Lengths without a unit are in {_units(ruler)}, on a ruler marked in {_mark(ruler)}.",
         short_units=f"{_units(ruler)}, to {_mark(ruler)}",
@@ -66,11 +66,11 @@ def _mark(ruler: Ruler) -> str:
 ROUNDED: Final = "Cuts and purchases are rounded up, marks to the nearest; ≈ stands before what was rounded."
 
 
-def head(plan: Plan, stamp: Stamp) -> list[Matter]:
+def header_blocks(plan: Plan, header: SheetHeader) -> list[Block]:
     """What holds for all sheets of the plan, whichever of them are written."""
     count = len({part.section for part in plan.parts})
     sections = f"Bed skirt in {counted(count, 'section')}." if count else "Bed skirt, no section measured yet."
-    return [Para(f"{sections} {stamp.units} {ROUNDED}"), Para(f"{_state(plan)} {_capital(stamp.short)}.")]
+    return [Para(f"{sections} {header.units} {ROUNDED}"), Para(f"{_state(plan)} {_capital(header.short)}.")]
 
 
 def _state(plan: Plan) -> str:

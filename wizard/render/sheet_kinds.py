@@ -12,7 +12,7 @@ from wizard.project.finished_steps import changed_in_words
 from wizard.render.buying_sheet import buying
 from wizard.render.choosing_sheet import choosing, ways_of_cutting
 from wizard.render.cutting_sheet import cutting
-from wizard.render.document import Matter, Para, Points, Reasons, work
+from wizard.render.document import Block, Para, Points, Reasons, work_blocks
 from wizard.render.hanging_sheet import hanging, strips
 from wizard.render.labels_sheet import care, labels
 from wizard.render.overview_sheet import overview
@@ -24,12 +24,12 @@ from wizard.trade.plan import STAGES, Plan, Stage
 from wizard.trade.sections import section_name
 
 
-def making_up(plan: Plan) -> list[Matter]:
+def making_up(plan: Plan) -> list[Block]:
     """For the sewing machine: every step with its figures."""
-    return work(plan, "Making up")
+    return work_blocks(plan, "Making up")
 
 
-def workings(plan: Plan) -> list[Matter]:
+def workings(plan: Plan) -> list[Block]:
     """The ways of cutting, then every figure in the order in which they were worked."""
     if not plan.figures:
         return []
@@ -64,7 +64,7 @@ def _whose(plan: Plan, names: list[str]) -> Iterator[str]:
 NOTHING: Final = "Nothing to show yet: the plan wants more answers first."
 
 
-_BUILT: Final[dict[SheetId, Callable[[Plan], list[Matter]]]] = {
+_BUILT: Final[dict[SheetId, Callable[[Plan], list[Block]]]] = {
     "overview": overview,
     "buying": buying,
     "cutting": cutting,
@@ -99,7 +99,7 @@ class Sheet(Struct, frozen=True):
 
     id: SheetId
     title: str
-    matter: tuple[Matter, ...]
+    blocks: tuple[Block, ...]
 
 
 def sheets_of(plan: Plan, only: Collection[SheetId] | None = None) -> tuple[Sheet, ...]:
@@ -107,13 +107,13 @@ def sheets_of(plan: Plan, only: Collection[SheetId] | None = None) -> tuple[Shee
     chosen = [id for id in _BUILT if id in (USUAL if only is None else only)]
     made = [(id, tuple(_BUILT[id](plan))) for id in chosen]
     return tuple(
-        Sheet(id, TITLES[id], (*_changed(plan, id), *(matter or (Para(NOTHING),))))
-        for id, matter in made
-        if matter or only is not None
+        Sheet(id, TITLES[id], (*_changed(plan, id), *(blocks or (Para(NOTHING),))))
+        for id, blocks in made
+        if blocks or only is not None
     )
 
 
-def _changed(plan: Plan, sheet: SheetId) -> tuple[Matter, ...]:
+def _changed(plan: Plan, sheet: SheetId) -> tuple[Block, ...]:
     """The finished steps that have changed and that the sheet rests on."""
     stages = CONCERNED.get(sheet, ALL)
     said = tuple(changed_in_words(each for each in plan.changed if (each.stage or "Cutting") in stages))

@@ -33,16 +33,16 @@ USUAL: Final[tuple[SheetId, ...]] = tuple(each for each in TITLES if each not in
 """What is written when no sheet is named."""
 
 
-Form = Literal["text", "html", "svg", "json", "csv"]
+Format = Literal["text", "html", "svg", "json", "csv"]
 
 
-ENDINGS: Final[dict[Form, str]] = {"text": ".txt", "html": ".html", "svg": ".svg", "json": ".json", "csv": ".csv"}
+ENDINGS: Final[dict[Format, str]] = {"text": ".txt", "html": ".html", "svg": ".svg", "json": ".json", "csv": ".csv"}
 """Form -> how a file in it is called."""
 
 
-WITH_SHEETS: Final[tuple[Form, ...]] = ("text", "html", "svg")
+WITH_SHEETS: Final[tuple[Format, ...]] = ("text", "html", "svg")
 """The forms that are read sheet by sheet. JSON is data of the whole plan, CSV always the cut list."""
 
 
-SOME_ONLY: Final[tuple[Form, ...]] = (*WITH_SHEETS, "json")
+SOME_ONLY: Final[tuple[Format, ...]] = (*WITH_SHEETS, "json")
 """The forms of which some sheets only can be asked for."""

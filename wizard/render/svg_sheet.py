@@ -7,9 +7,9 @@ from fractions import Fraction
 from typing import Final
 
 from wizard.render.document import Drawing, Points
-from wizard.render.drawings.lettering import set_in_lines
+from wizard.render.drawings.lettering import wrapped_lettering
 from wizard.render.drawings.scene_svg import INNER, LETTERS, MARGIN, WIDTH, height_of, svg_number, svg_text, to_svg
-from wizard.render.sheet_header import stamp_of
+from wizard.render.sheet_header import header_of
 from wizard.render.sheet_kinds import sheets_of
 from wizard.render.sheet_names import SheetId
 from wizard.trade.plan import Plan
@@ -27,31 +27,31 @@ BELOW: Final = LETTERS // 2
 
 
 def drawings_svg(plan: Plan, only: Collection[SheetId] | None = None, date: str | None = None) -> str:
-    """Every drawing of the sheets named in `only`, or of the usual ones, each under its title; with the plan's stamp.
+    """Every drawing of the sheets named in `only`, or of the usual ones, each under its title; with the plan's header.
 
-    The same plan and date, the same bytes. Without a drawing it is the stamp alone.
+    The same plan and date, the same bytes. Without a drawing it is the header alone.
     """
-    stamp = stamp_of(plan, date)
-    everything = [each for sheet in sheets_of(plan, only) for each in sheet.matter]
-    matter = [each for each in everything if isinstance(each, Drawing)]
+    header = header_of(plan, date)
+    everything = [each for sheet in sheets_of(plan, only) for each in sheet.blocks]
+    blocks = [each for each in everything if isinstance(each, Drawing)]
     points = [each for each in everything if isinstance(each, Points)]
-    body, down = _block(stamp.name, Fraction(0), bold=True)
-    notes = [f"{stamp.short_units} · {stamp.short}", *dict.fromkeys(each.legend for each in matter if each.legend)]
+    body, down = _block(header.name, Fraction(0), bold=True)
+    notes = [f"{header.short_units} · {header.short}", *dict.fromkeys(each.legend for each in blocks if each.legend)]
     notes += dict.fromkeys(words for each in points if each.kind == "changed" for words in each.items)
     for note in notes:
         lines, down = _block(note, down)
         body += lines
-    for number, scene in enumerate((scene for each in matter for scene in each.on_paper), start=1):
+    for number, scene in enumerate((scene for each in blocks for scene in each.on_paper), start=1):
         heading, down = _block(scene.title, down + ABOVE, bold=True)
         body += [*heading, to_svg(scene, f"offcut-{number}", down).rstrip()]
         down += height_of(scene)
-    return _whole(stamp.name, body, svg_number(down))
+    return _whole(header.name, body, svg_number(down))
 
 
 def _block(text: str, down: Fraction, *, bold: bool = False) -> tuple[list[str], Fraction]:
     """The text in lines as wide as the picture, from `down` on; and where what comes after it may begin."""
     weight = "bold" if bold else "normal"
-    lines = set_in_lines(text, INNER, LETTERS, bold=bold)
+    lines = wrapped_lettering(text, INNER, LETTERS, bold=bold)
     made = [_line(line, down + LINE * number, weight) for number, line in enumerate(lines, start=1)]
     return made, down + LINE * len(lines) + BELOW
 

@@ -8,7 +8,7 @@ from typing import Final
 
 from msgspec import Struct
 
-from wizard.render.plain_text import GLUE, cells, glued, literal
+from wizard.render.plain_text import NO_BREAK_SPACE, cell_len, literal, with_whole_lengths
 from wizard.trade.formatting import Ruler
 
 GAP: Final = 2
@@ -29,25 +29,25 @@ class Page(Struct, frozen=True):
     def heading(self, text: str) -> list[str]:
         """A block's heading, with a blank line before and after."""
         words = f"── {literal(text)} "
-        return ["", words + "─" * max(2, self.columns - cells(words)), ""]
+        return ["", words + "─" * max(2, self.columns - cell_len(words)), ""]
 
     def subheading(self, text: str) -> list[str]:
         """A smaller heading, with a blank line before it."""
         lines = self.para(text)
-        return ["", *lines, "╌" * cells(lines[-1])]
+        return ["", *lines, "╌" * cell_len(lines[-1])]
 
     def para(self, text: str, first: str = "", rest: str | None = None) -> list[str]:
         """Text broken into lines; `first` stands before the first line, `rest` (blanks if None) before the others."""
-        rest = " " * cells(first) if rest is None else rest
-        broken = list(wrapped(literal(text), self.columns - max(cells(first), cells(rest)))) or [""]
+        rest = " " * cell_len(first) if rest is None else rest
+        broken = list(wrapped(literal(text), self.columns - max(cell_len(first), cell_len(rest)))) or [""]
         return [f"{first if number == 0 else rest}{line}".rstrip() for number, line in enumerate(broken)]
 
     def pair(self, label: str, value: str) -> list[str]:
         """A label with its value beside it."""
         label = literal(label)
-        if cells(label) > LABEL:
+        if cell_len(label) > LABEL:
             return [*self.para(label), *self.para(value, " " * (LABEL + GAP))]
-        return self.para(value, label + " " * (LABEL + GAP - cells(label)))
+        return self.para(value, label + " " * (LABEL + GAP - cell_len(label)))
 
     def table(self, heads: Sequence[str], rows: Iterable[Sequence[str]], left: Sequence[int] = (0,)) -> list[str]:
         """Rows under their heads; those in `left` begin at the left of their column, the others end at its right.
@@ -55,7 +55,7 @@ class Page(Struct, frozen=True):
         Where the page is too narrow each row becomes a few lines, with the heads as labels.
         """
         made = [[literal(each) for each in row] for row in rows]
-        widths = [max(cells(row[at]) for row in [list(heads), *made]) for at in range(len(heads))]
+        widths = [max(cell_len(row[at]) for row in [list(heads), *made]) for at in range(len(heads))]
         if sum(widths) + GAP * (len(widths) - 1) > self.columns:
             return self._stacked(heads, made)
         rule = ["─" * width for width in widths]
@@ -69,18 +69,18 @@ class Page(Struct, frozen=True):
         return lines
 
     def _under(self, head: str, value: str) -> list[str]:
-        return self.para(value, f"  {head}  " + " " * (LABEL - GAP - cells(head))) if value else []
+        return self.para(value, f"  {head}  " + " " * (LABEL - GAP - cell_len(head))) if value else []
 
 
 def _row(row: Sequence[str], widths: Sequence[int], left: Sequence[int]) -> str:
     padded = (
-        each + " " * (width - cells(each)) if at in left else " " * (width - cells(each)) + each
+        each + " " * (width - cell_len(each)) if at in left else " " * (width - cell_len(each)) + each
         for at, (each, width) in enumerate(zip(row, widths, strict=True))
     )
     return (" " * GAP).join(padded).rstrip()
 
 
-def wrapped(text: str, columns: int, size: Callable[[str], int | Fraction] = cells) -> Iterator[str]:
+def wrapped(text: str, columns: int, size: Callable[[str], int | Fraction] = cell_len) -> Iterator[str]:
     """`text` in lines of at most `columns` (at least one), broken at blanks, and longer words anywhere.
 
     `size`: how much a text takes, where that is not counted in columns.
@@ -98,7 +98,7 @@ def wrapped(text: str, columns: int, size: Callable[[str], int | Fraction] = cel
 
 def _words(text: str) -> list[str]:
     """The words of a text; a length with its sign, its fraction and its unit counts as one."""
-    return [word.replace(GLUE, " ") for word in glued(" ".join(text.split())).split(" ")]
+    return [word.replace(NO_BREAK_SPACE, " ") for word in with_whole_lengths(" ".join(text.split())).split(" ")]
 
 
 def _broken(word: str, columns: int, size: Callable[[str], int | Fraction]) -> Iterator[str]:

@@ -6,11 +6,12 @@ from collections.abc import Collection, Iterator, Sequence
 from typing import Final, TextIO
 
 from wizard.render.document import (
+    Block,
     Cards,
+    CautionedStep,
     Drawing,
     Findings,
     Heading,
-    Matter,
     Pairs,
     Para,
     Points,
@@ -18,16 +19,15 @@ from wizard.render.document import (
     Steps,
     Table,
     Ticks,
-    Told,
     level_words,
-    told,
+    with_cautions,
 )
 from wizard.render.drawings.roll_scaled import squared_end
 from wizard.render.drawings.scene import Box, Scene
 from wizard.render.drawings.scene_text import row_of, to_cells
-from wizard.render.figure_text import bare, time_text
-from wizard.render.plain_text import cells
-from wizard.render.sheet_header import Stamp, head, stamp_of
+from wizard.render.figure_text import time_text, unitless
+from wizard.render.plain_text import cell_len
+from wizard.render.sheet_header import SheetHeader, header_blocks, header_of
 from wizard.render.sheet_kinds import sheets_of
 from wizard.render.sheet_names import SheetId
 from wizard.render.text_page import Page
@@ -44,21 +44,21 @@ def write_text(
 
     The same plan and date, the same text. An unfinished plan prints what is known and names what is missing.
     """
-    page, stamp = Page(columns, ruler_of(plan.job)), stamp_of(plan, date)
+    page, header = Page(columns, ruler_of(plan.job)), header_of(plan, date)
     before = ""
-    for line in _all_lines(plan, page, stamp, only):
+    for line in _all_lines(plan, page, header, only):
         # Matter and headings each ask for a blank line of their own; one is enough.
         if line or before:
             stream.write(f"{line}\n")
         before = line
 
 
-def _all_lines(plan: Plan, page: Page, stamp: Stamp, only: Collection[SheetId] | None) -> Iterator[str]:
-    yield from _title(stamp.name, page)
-    yield from lines_of(head(plan, stamp), page)
+def _all_lines(plan: Plan, page: Page, header: SheetHeader, only: Collection[SheetId] | None) -> Iterator[str]:
+    yield from _title(header.name, page)
+    yield from lines_of(header_blocks(plan, header), page)
     for sheet in sheets_of(plan, only):
-        yield from ["", *_title(sheet.title, page), *page.para(f"{stamp.name}, {stamp.short}."), ""]
-        yield from lines_of(sheet.matter, page)
+        yield from ["", *_title(sheet.title, page), *page.para(f"{header.name}, {header.short}."), ""]
+        yield from lines_of(sheet.blocks, page)
 
 
 def _title(text: str, page: Page) -> list[str]:
@@ -81,17 +81,17 @@ SIGNS: Final = {"caution": "! ", "missing": "? ", "changed": "* "}
 CHANGED: Final = "Changed since you ticked it:"
 
 
-def lines_of(matter: Sequence[Matter], page: Page) -> list[str]:
+def lines_of(blocks: Sequence[Block], page: Page) -> list[str]:
     """All of it, a blank line between two that follow one another; a heading brings its own."""
     lines: list[str] = []
-    for before, each in zip((None, *matter), matter, strict=False):
+    for before, each in zip((None, *blocks), blocks, strict=False):
         if before is not None and not isinstance(before, Heading) and not isinstance(each, Heading):
             lines.append("")
         lines += _lines(each, page)
     return lines
 
 
-def _lines(each: Matter, page: Page) -> list[str]:  # noqa: C901  one line for each kind of matter
+def _lines(each: Block, page: Page) -> list[str]:  # noqa: C901  one line for each kind of block
     match each:
         case Heading(text, 1):
             return page.heading(text)
@@ -108,7 +108,7 @@ def _lines(each: Matter, page: Page) -> list[str]:  # noqa: C901  one line for e
         case Points(kind, texts):
             return [line for text in texts for line in page.para(text, SIGNS[kind])]
         case Steps(steps):
-            return _apart([_step(each, page) for each in told(steps)])
+            return _apart([_step(each, page) for each in with_cautions(steps)])
         case Findings(findings):
             return _apart([_finding(finding, page) for finding in findings])
         case Cards(cards):
@@ -130,7 +130,7 @@ def _under(texts: Sequence[str], page: Page) -> list[str]:
     return [line for text in texts for line in page.para(text, "    ")]
 
 
-def _step(each: Told, page: Page) -> list[str]:
+def _step(each: CautionedStep, page: Page) -> list[str]:
     step = each.step
     lines = [line for words in each.before for line in page.para(words, f"  {SIGNS['caution']}")]
     if step.changed:
@@ -143,7 +143,7 @@ def _step(each: Told, page: Page) -> list[str]:
     return lines + (page.para(step.note, "    note: ") if step.note else [])
 
 
-def worked_by(reason: Why) -> tuple[str, ...]:
+def formula_lines(reason: Why) -> tuple[str, ...]:
     """Formula and values, where the figure is worked from others; one as it was given has neither."""
     return () if reason.formula == reason.title else (reason.formula, reason.values)
 
@@ -151,7 +151,7 @@ def worked_by(reason: Why) -> tuple[str, ...]:
 def _reason(each: Why, page: Page) -> list[str]:
     return [
         *page.para(f"{each.title}: {each.result}"),
-        *_under((*worked_by(each), f"{each.says} ({each.source})"), page),
+        *_under((*formula_lines(each), f"{each.says} ({each.source})"), page),
     ]
 
 
@@ -176,10 +176,10 @@ def drawn(drawing: Drawing, page: Page) -> list[str]:
     if not drawing.measured:
         return to_cells(scene, min(page.columns, WIDEST), rows)
     measures = _measures(scene, rows, page)
-    margin = max(MEASURE, *(cells(text) + 1 for text in measures.values()))
+    margin = max(MEASURE, *(cell_len(text) + 1 for text in measures.values()))
     lines = to_cells(scene, min(page.columns - margin, WIDEST), rows)
     beside = (measures.get(number, "") for number in range(rows))
-    return [f"{' ' * (margin - 1 - cells(text))}{text} {line}" for text, line in zip(beside, lines, strict=True)]
+    return [f"{' ' * (margin - 1 - cell_len(text))}{text} {line}" for text, line in zip(beside, lines, strict=True)]
 
 
 def _measures(scene: Scene, rows: int, page: Page) -> dict[int, str]:
@@ -191,14 +191,14 @@ def _measures(scene: Scene, rows: int, page: Page) -> dict[int, str]:
     for end in sorted(ends, key=lambda end: (_through(end, pieces), end)):
         here = found.setdefault(row_of(scene, end, rows), [])
         if not here or not _through(end, pieces):
-            here.append(bare(end - squared_end(scene), page.ruler))
+            here.append(unitless(end - squared_end(scene), page.ruler))
     return {line: _listed(texts, page.columns // 2) for line, texts in found.items()}
 
 
 def _listed(texts: list[str], room: int) -> str:
     """The measures of one line; where they take more than the room there is, the first and the last of them."""
     text = ", ".join(texts)
-    return text if cells(text) <= room else f"{texts[0]} … {texts[-1]}"
+    return text if cell_len(text) <= room else f"{texts[0]} … {texts[-1]}"
 
 
 def _through(end: Length, pieces: list[Box]) -> bool:

@@ -14,7 +14,7 @@ from textual.app import App
 from wizard.project.draft import Draft
 from wizard.project.finished_steps import as_done
 from wizard.project.jobs import at_best
-from wizard.render.formats import Wanted, written
+from wizard.render.formats import Request, render
 from wizard.render.sheet_files import usual_date
 from wizard.render.sheet_names import TITLES, SheetId
 from wizard.screens.figure_words import figure_words
@@ -82,10 +82,10 @@ def _of_step(step: Step) -> Copy:
 
 def _of_cut_list(draft: Draft, plan: Plan) -> Copy:
     what = "Cut list, for a spreadsheet"
-    return Copy("cut-list", "Lists", what, lambda: written(as_done(at_best(plan), draft), Wanted("csv")), "--as csv")
+    return Copy("cut-list", "Lists", what, lambda: render(as_done(at_best(plan), draft), Request("csv")), "--as csv")
 
 
 def _of_sheet(sheet: SheetId, draft: Draft, plan: Plan, today: date) -> Copy:
     group = "Lists" if sheet in ("buying", "marks") else "Sheets"
-    wanted = Wanted("text", (sheet,), usual_date("text", today))
-    return Copy(sheet, group, TITLES[sheet], lambda: written(as_done(at_best(plan), draft), wanted), f"--only {sheet}")
+    request = Request("text", (sheet,), usual_date("text", today))
+    return Copy(sheet, group, TITLES[sheet], lambda: render(as_done(at_best(plan), draft), request), f"--only {sheet}")

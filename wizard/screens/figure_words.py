@@ -6,7 +6,7 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
-from wizard.render.figure_text import bare
+from wizard.render.figure_text import unitless
 from wizard.trade.figures import Figure
 from wizard.trade.formatting import Ruler, exact, how_shown, money, number, ruler_of, shown
 from wizard.trade.lengths import Length
@@ -58,4 +58,4 @@ def sold_by(plan: Plan, layer: str) -> str:
 def running(measure: Length, ruler: Ruler, columns: int) -> str:
     """A running measure beside a roll: with its unit where that has room, and not cut off for it."""
     text = shown(measure, ruler)
-    return text if len(text) <= columns else bare(measure, ruler).removeprefix("≈ ")
+    return text if len(text) <= columns else unitless(measure, ruler).removeprefix("≈ ")

@@ -158,7 +158,7 @@ class JobDialogs(JobBase):
 
     def _write(self, order: Order) -> str | None:
         """Write them; why not, when they could not be written."""
-        from wizard.render.sheet_files import sheets_text, usual_target, write_sheets
+        from wizard.render.sheet_files import save_sheets, sheets_text, usual_target
         from wizard.render.sheet_names import USUAL
 
         only = None if order.only == USUAL else order.only
@@ -166,7 +166,7 @@ class JobDialogs(JobBase):
         plan = as_done(best_plan_of(draft), draft)
         today = clock().astimezone().date()
         if order.named is not None:
-            return write_sheets(plan, order.form, only, order.named, self.path, today)
+            return save_sheets(plan, order.form, only, order.named, self.path, today)
         text, name = sheets_text(plan, order.form, only, today), usual_target(self.path, order.form).name
         self.app.call_from_thread(self.app.deliver_text, StringIO(text), save_directory=Path(), save_filename=name)
         return None
@@ -174,9 +174,9 @@ class JobDialogs(JobBase):
     def _written(self, order: Order | None) -> None:
         if order is None:
             return
-        from wizard.render.sheet_files import AFTER, unfinished, usual_target
+        from wizard.render.sheet_files import NEXT_STEPS, missing_words, usual_target
 
-        missing = unfinished(self.session.plan)
+        missing = missing_words(self.session.plan)
         if order.named is None:
             said = (
                 "Downloaded",
@@ -184,7 +184,7 @@ class JobDialogs(JobBase):
             )
         else:
             said = "Written", str(order.named.path.resolve())
-        lines = (said[1], AFTER[order.form], f"Unfinished: {missing}" if missing else "")
+        lines = (said[1], NEXT_STEPS[order.form], f"Unfinished: {missing}" if missing else "")
         open_screen(self, MessageDialog(said[0], "\n\n".join(each for each in lines if each)))
 
     def _stepped(self, done: bool, said: str, otherwise: str) -> None:

@@ -10,7 +10,7 @@ from textual import content
 from textual.content import Content
 from textual.widgets import Static
 
-from wizard.render.plain_text import GLUE, cells, clipped, glued, literal
+from wizard.render.plain_text import NO_BREAK_SPACE, cell_len, clipped, literal, with_whole_lengths
 
 LABEL = 15
 """Columns for the labels."""
@@ -39,7 +39,7 @@ def cut_to(text: str, columns: int) -> str:
 def filled(text: str, columns: int) -> str:
     """`text` on one line of just `columns` columns: cut, or followed by blanks."""
     line = cut_to(text, columns)
-    return line + " " * (columns - cells(line))
+    return line + " " * (columns - cell_len(line))
 
 
 LETTER: Final = "_"
@@ -52,14 +52,14 @@ _toolkit_ends: Callable[[str, int, bool], list[int]] | None = vars(content).get(
 
 def in_lines(text: str, columns: int) -> list[str]:
     """`text` in lines of at most `columns`, none of which ends inside a length or at a tied blank; [] for nothing."""
-    return [each.replace(GLUE, " ") for each in wrap(glued(text), columns)]
+    return [each.replace(NO_BREAK_SPACE, " ") for each in wrap(with_whole_lengths(text), columns)]
 
 
 def line_ends(text: str, width: int, fold: bool = True) -> list[int]:
     """Where a line of text is divided to fit `width` cells, as the toolkit asks it of its own function."""
     if _toolkit_ends is None or (len(text) <= width and text.isascii()):
         return []
-    return _toolkit_ends(glued(text).replace(GLUE, LETTER), width, fold)
+    return _toolkit_ends(with_whole_lengths(text).replace(NO_BREAK_SPACE, LETTER), width, fold)
 
 
 def keep_lengths_whole() -> None:

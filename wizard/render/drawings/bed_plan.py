@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Final, Literal
 
-from wizard.render.drawings.scene import Box, Pen, Scene, Shape, Stroke, Words
-from wizard.render.drawings.sketch import END_RUN, SIDE_RUN, reading, run_of, short, short_to_draw
+from wizard.render.drawings.scene import Box, Label, Pen, Scene, Shape, Stroke
+from wizard.render.drawings.sketch import END_RUN, SIDE_RUN, reading, run_of, short_to_draw, value_label
 from wizard.render.plain_text import literal
 from wizard.trade.bed import Section, Side
 from wizard.trade.formatting import ruler_of
@@ -55,12 +55,12 @@ def bed_plan(job: Job, section_id: str | None = None, end: End | None = None, at
     return _BedPlan(job, section_id, end, at_end).scene()
 
 
-def unnamed(scene: Scene, lines: Sequence[str]) -> Iterator[str]:
+def unlabelled_sections(scene: Scene, lines: Sequence[str]) -> Iterator[str]:
     """The sections that are not named in `lines`, which the scene was drawn in: `(7) foot-2`, or the name alone where
     there was no room for the number either."""
     drawn = "\n".join(lines)
     for each in scene.shapes:
-        if isinstance(each, Words) and _NUMBER.fullmatch(each.short):
+        if isinstance(each, Label) and _NUMBER.fullmatch(each.short):
             name = literal(each.shorter[0])
             if each.short in drawn or name not in drawn:
                 number = f"{each.short} " if each.short in drawn else ""
@@ -128,8 +128,8 @@ class _BedPlan:
         rails = [shape for side in SIDES for shape in self._rail(side)]
         middle = (self.post + self.right) / 2
         words = [
-            Words(middle, self.post * Fraction(9, 4), "head of the bed"),
-            Words(middle, self.foot - self.post * Fraction(5, 4), "foot of the bed"),
+            Label(middle, self.post * Fraction(9, 4), "head of the bed"),
+            Label(middle, self.foot - self.post * Fraction(5, 4), "foot of the bed"),
         ]
         size = (self.right + self.post, self.foot + self.post)
         return Scene("the bed from above", *size, (*posts, *rails, *returned, *words), to_scale=False)
@@ -137,7 +137,7 @@ class _BedPlan:
     def _return(self, x: Length, y: Length) -> list[Shape]:
         """How far a section turns in behind the post whose corner lies there: along the other rail, inside the bed."""
         section = self.job.survey.section.get(self.picked or "", Section())
-        value = short(section.left_return if self.end == "left" else section.right_return, self.ruler)
+        value = value_label(section.left_return if self.end == "left" else section.right_return, self.ruler)
         right, down = (-1 if x > ZERO else 1), (-1 if y > ZERO else 1)
         # Half a post inside the corner; behind a post between two sections, in its middle.
         across = x + self.post * (Fraction(1, 2) if ZERO < x < self.right else Fraction(1, 2) + right)
@@ -145,10 +145,10 @@ class _BedPlan:
         inside = (self.right if x > ZERO else self.post, self.foot if y > ZERO else self.post)
         if side_of(self.picked or "", section) in ("left", "right"):
             far = inside[0] + self.post * 2 * right
-            label = Words(far + self.post * right / 4, along, value, "start" if right > 0 else "end", "picked")
+            label = Label(far + self.post * right / 4, along, value, "start" if right > 0 else "end", "picked")
             return [Stroke(inside[0], along, far, along, "picked", "both"), label]
         far = inside[1] + self.post * 2 * down
-        label = Words(across + self.post * right / 4, far, value, "start" if right > 0 else "end", "picked")
+        label = Label(across + self.post * right / 4, far, value, "start" if right > 0 else "end", "picked")
         return [Stroke(across, inside[1], across, far, "picked", "both"), label]
 
     def _picked_post(self) -> tuple[Length, Length] | None:
@@ -197,12 +197,12 @@ class _BedPlan:
         if (section_id, at, "short") != (self.picked, self.end, self.at_end):
             return [Stroke(*first, *last, "fine")]
         x, y = (first[0] + last[0]) / 2, (first[1] + last[1]) / 2
-        value = short(short_read(self.job.survey.section[section_id], at), self.ruler)
+        value = value_label(short_read(self.job.survey.section[section_id], at), self.ruler)
         if side in ("left", "right"):
             inwards = 1 if side == "left" else -1
-            label = Words(x + self.post * inwards, y, value, "start" if inwards > 0 else "end", "picked")
+            label = Label(x + self.post * inwards, y, value, "start" if inwards > 0 else "end", "picked")
         else:
-            label = Words(
+            label = Label(
                 x, y + self.post * (Fraction(-3, 2) if side == "foot" else Fraction(3, 2)), value, "middle", "picked"
             )
         return [Stroke(*first, *last, "picked", "both"), label]
@@ -223,22 +223,22 @@ class _BedPlan:
 
     def _name(
         self, side: Side, section_id: str, section: Section, first: tuple[Length, Length], last: tuple[Length, Length]
-    ) -> Words:
+    ) -> Label:
         """The section's name and its run, beside its rail, towards the middle of the bed; its number in the file where
         the name has no room."""
         x, y = (first[0] + last[0]) / 2, (first[1] + last[1]) / 2
         name = section_name(self.job, section_id)
         run = reading(section.run, 1)
-        text = name if run is None else f"{name} {short(run, self.ruler)}"
+        text = name if run is None else f"{name} {value_label(run, self.ruler)}"
         pen: Pen = "picked" if section_id == self.picked else "line"
         number = f"({list(self.job.survey.section).index(section_id) + 1})"
         if side == "left":
-            return Words(x + self.post * Fraction(3, 4), self._inside(y), text, "start", pen, number, (name,))
+            return Label(x + self.post * Fraction(3, 4), self._inside(y), text, "start", pen, number, (name,))
         if side == "right":
             # A little lower than those on the left.
             low = self._inside(y + self.post * Fraction(3, 2))
-            return Words(x - self.post * Fraction(3, 4), low, text, "end", pen, number, (name,))
-        return Words(x, y, f" {text} ", "middle", pen, number, (name,), stays=True)
+            return Label(x - self.post * Fraction(3, 4), low, text, "end", pen, number, (name,))
+        return Label(x, y, f" {text} ", "middle", pen, number, (name,), stays=True)
 
     def _inside(self, y: Length) -> Length:
         """The height for a name that would stand at `y`: clear of head and foot, whose names have those rows."""

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from itertools import product
 from typing import Final
 
-from wizard.render.plain_text import cells, clipped, literal
+from wizard.render.plain_text import cell_len, clipped, literal
 
 UP, DOWN, LEFT, RIGHT = 1, 2, 4, 8
 """Directions a line leaves a cell in; a cell holds their sum."""
@@ -138,7 +138,7 @@ class Grid:
         `over`: it may cover lines that run down. `stays`: it keeps to its row.
         """
         text = clipped(literal(text), self.columns)
-        size = cells(text)
+        size = cell_len(text)
         home = column - {"start": 0, "middle": size // 2, "end": size - 1}[anchor]
         best = _NEVER, _NEVER, 0, 0
         for away, number, up, aside in LEVEL if stays else AROUND:
@@ -181,7 +181,7 @@ class Grid:
 
     def _put(self, row: int, column: int, text: str) -> None:
         for each in text:
-            size = cells(each)
+            size = cell_len(each)
             if size == 0 and column > 0:
                 before = self.at(row, column - 1)
                 before.letter = (before.letter or "") + each

@@ -5,8 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Final
 
-from wizard.render.drawings.scene import Box, Pen, Scene, Shape, Stroke, Words
-from wizard.render.drawings.sketch import length_at, short
+from wizard.render.drawings.scene import Box, Label, Pen, Scene, Shape, Stroke
+from wizard.render.drawings.sketch import length_at, value_label
 from wizard.trade.figures import value_at
 from wizard.trade.formatting import ruler_of
 from wizard.trade.job import Job
@@ -23,7 +23,7 @@ RIGHT: Final = Length(50)
 """Where the right selvedge is drawn."""
 
 
-def cloth(job: Job, layer: str, picked: str | None = None) -> Scene:
+def cloth_flat(job: Job, layer: str, picked: str | None = None) -> Scene:
     """The cloth of `layer` (face, interlining, lining), with what `picked` names picked out: `width`, `trim`,
     `repeat` and how it matches, `one_way`, `warp_shrink`, `weft_shrink`. A sketch: nothing is to scale."""
     return _Cloth(job, f"cloth.{layer}", layer, picked or "").scene()
@@ -47,7 +47,7 @@ class _Cloth:
         inner = [Stroke(x, ZERO, x, HEIGHT, "fine") for x in (EDGE, RIGHT - EDGE)]
         outer = [Stroke(x, ZERO, x, HEIGHT, "heavy") for x in (ZERO, RIGHT)]
         end = Stroke(ZERO, HEIGHT, RIGHT, HEIGHT)
-        return [*inner, *outer, end, Words(RIGHT, HEIGHT / 2, " selvedge", "start")]
+        return [*inner, *outer, end, Label(RIGHT, HEIGHT / 2, " selvedge", "start")]
 
     def _widths(self) -> list[Shape]:
         shapes = self._across("width", ZERO, RIGHT, HEIGHT / 4)
@@ -62,7 +62,7 @@ class _Cloth:
             return []
         middle = (start + end) / 2 if leaf == "width" else (end + Length(1) if start == ZERO else start - Length(1))
         anchor = "middle" if leaf == "width" else ("start" if start == ZERO else "end")
-        label = Words(middle, y, f" {short(value, self.ruler)} ", anchor, pen)  # type: ignore[arg-type]
+        label = Label(middle, y, f" {value_label(value, self.ruler)} ", anchor, pen)  # type: ignore[arg-type]
         return [Stroke(start, y, end, y, pen, "both"), label]
 
     def _along(self) -> list[Shape]:
@@ -79,7 +79,7 @@ class _Cloth:
         return self._repeat(x) if self.lengths["repeat"] or asked else []
 
     def _words(self, text: str) -> Shape:
-        return Words(WIDTH * Fraction(2, 5) + Length(2), HEIGHT * Fraction(5, 8), text, "start", "picked")
+        return Label(WIDTH * Fraction(2, 5) + Length(2), HEIGHT * Fraction(5, 8), text, "start", "picked")
 
     def _repeat(self, x: Length) -> list[Shape]:
         """Two motifs one under the other; beside them the next width's, half a repeat lower where it drops."""
@@ -89,5 +89,5 @@ class _Cloth:
             aside = EDGE + Length(4)
             motifs.append(Box(aside, (top + bottom) / 2 - Length(1), Length(8), Length(2), self.pen("repeat_kind")))
         pen: Pen = "picked" if self.picked in ("repeat", "repeat_kind", "match", "match_from") else "line"
-        label = Words(x + Length(2), (top + bottom) / 2, short(self.lengths["repeat"], self.ruler), "start", pen)
+        label = Label(x + Length(2), (top + bottom) / 2, value_label(self.lengths["repeat"], self.ruler), "start", pen)
         return [*motifs, Stroke(x, top, x, bottom, pen, "both"), label]

@@ -5,8 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Final
 
-from wizard.render.drawings.scene import Box, Pen, Scene, Shape, Stroke, Words, mirrored
-from wizard.render.drawings.sketch import drawn, length_at, short
+from wizard.render.drawings.scene import Box, Label, Pen, Scene, Shape, Stroke, mirrored
+from wizard.render.drawings.sketch import length_at, or_stand_in, value_label
 from wizard.trade.bed import Post
 from wizard.trade.formatting import ruler_of
 from wizard.trade.job import Job
@@ -38,9 +38,9 @@ class _Corner:
     def __init__(self, job: Job, post_id: str, picked: str) -> None:
         self.id, self.picked, self.ruler = post_id, picked, ruler_of(job)
         self.post = job.survey.post.get(post_id, Post())
-        self.wide = drawn(self.post.along_end, SIZE)
-        self.deep = drawn(self.post.along_side, SIZE)
-        self.thick = max(drawn(length_at(job, "survey.rail_thickness"), SET_IN), self.wide / 6)
+        self.wide = or_stand_in(self.post.along_end, SIZE)
+        self.deep = or_stand_in(self.post.along_side, SIZE)
+        self.thick = max(or_stand_in(length_at(job, "survey.rail_thickness"), SET_IN), self.wide / 6)
         self.reach = max(self.wide, self.deep) * 2
         self.margin = self.reach / 2
         self.width = self.margin + self.wide + self.reach
@@ -58,10 +58,10 @@ class _Corner:
         return Scene(title, self.width, self.height, tuple(turned), to_scale=False)
 
     def in_by(self, set_in: Length | None) -> Length:
-        return max(drawn(set_in, SET_IN), self.wide / 5)
+        return max(or_stand_in(set_in, SET_IN), self.wide / 5)
 
     def up_by(self) -> Length:
-        return min(max(drawn(self.post.end_set_in, SET_IN), self.deep * 2 / 5), self.deep)
+        return min(max(or_stand_in(self.post.end_set_in, SET_IN), self.deep * 2 / 5), self.deep)
 
     def _bed(self) -> tuple[Shape, ...]:
         bottom = self.above + self.deep
@@ -102,12 +102,12 @@ class _Corner:
         aside = self.margin / 8
         upright = start[0] == end[0]
         x, y = (start[0] - aside, (start[1] + end[1]) / 2) if upright else (start[0] - aside, start[1])
-        return [Stroke(*start, *end, pen, "both"), Words(x, y, short(value, self.ruler), "end", pen)]
+        return [Stroke(*start, *end, pen, "both"), Label(x, y, value_label(value, self.ruler), "end", pen)]
 
     def _names(self) -> tuple[Shape, ...]:
         side_rail = self.margin + self.in_by(self.post.side_set_in) + self.thick + self.margin / 8
         return (
-            Words(self.margin + self.wide / 2, self.above + self.deep / 2, "post"),
-            Words(side_rail, self.above / 4, "side rail", "start"),
-            Words(self.width, self.above + self.deep / 3, "head rail" if self.mirror_y else "foot rail", "end"),
+            Label(self.margin + self.wide / 2, self.above + self.deep / 2, "post"),
+            Label(side_rail, self.above / 4, "side rail", "start"),
+            Label(self.width, self.above + self.deep / 3, "head rail" if self.mirror_y else "foot rail", "end"),
         )

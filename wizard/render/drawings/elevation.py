@@ -6,8 +6,8 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Final
 
-from wizard.render.drawings.scene import Box, Pen, Scene, Shape, Stroke, Words
-from wizard.render.drawings.sketch import DROP, drawn, reading, run_of, short
+from wizard.render.drawings.scene import Box, Label, Pen, Scene, Shape, Stroke
+from wizard.render.drawings.sketch import DROP, or_stand_in, reading, run_of, value_label
 from wizard.trade.bed import Obstacle, Section
 from wizard.trade.formatting import ruler_of
 from wizard.trade.job import Job
@@ -44,7 +44,7 @@ class _Elevation:
         self.run = run_of(section_id, section)
         self.post = self.run * POST
         self.end = self.post + self.run
-        self.tall = max((drawn(each, ZERO) for each in section.drop), default=ZERO) or DROP
+        self.tall = max((or_stand_in(each, ZERO) for each in section.drop), default=ZERO) or DROP
         self.rail_top, self.edge = self.tall * Fraction(1, 4), self.tall * Fraction(1, 2)
         self.bottom = self.edge + self.tall * Fraction(5, 4)
         asked = int(picked[5:]) if picked.startswith("drop.") and picked[5:].isdecimal() else 0
@@ -76,9 +76,9 @@ class _Elevation:
         return (
             *posts,
             rail,
-            Words(self.post, ZERO, names[0], "start"),
-            Words(self.end, ZERO, names[1], "end"),
-            Words(self.post + self.run / 2, ZERO, section_name(self.job, self.id), "middle"),
+            Label(self.post, ZERO, names[0], "start"),
+            Label(self.end, ZERO, names[1], "end"),
+            Label(self.post + self.run / 2, ZERO, section_name(self.job, self.id), "middle"),
         )
 
     def places(self) -> tuple[Length, ...]:
@@ -104,7 +104,7 @@ class _Elevation:
         points = self.floor_points() or [(ZERO, self.edge + self.tall)]
         line = [(ZERO, points[0][1]), *points, (self.end + self.post, points[-1][1])]
         floor = [Stroke(*start, *end, "heavy") for start, end in pairwise(line) if start != end]
-        return (*floor, Words(self.end + self.post, self.bottom, "floor", "end"))
+        return (*floor, Label(self.end + self.post, self.bottom, "floor", "end"))
 
     def _hem(self) -> list[Shape]:
         """Where the hem will lie: level at the least drop, or along the floor; a little above it, to be seen."""
@@ -124,20 +124,20 @@ class _Elevation:
             pen = self.pen(leaf, "fine" if drop is None else "line")
             # A reading at an end is drawn a little inside it, clear of the post.
             x = min(max(self.post + at, self.post * 2), self.end - self.post)
-            floor = self.edge + drawn(drop, self.tall)
+            floor = self.edge + or_stand_in(drop, self.tall)
             made.append(Stroke(x, self.edge, x, floor, pen, "both"))
-            made.append(self._beside(x, at, floor, short(drop, self.ruler), self.pen(leaf)))
+            made.append(self._beside(x, at, floor, value_label(drop, self.ruler), self.pen(leaf)))
             if self.picked == f"drop_at.{number}":
                 made += self._measure(
-                    self.post, x, self.edge + self.tall * Fraction(3, 8), short(at, self.ruler), "picked"
+                    self.post, x, self.edge + self.tall * Fraction(3, 8), value_label(at, self.ruler), "picked"
                 )
         return tuple(made)
 
-    def _beside(self, x: Length, at: Length, floor: Length, text: str, pen: Pen) -> Words:
+    def _beside(self, x: Length, at: Length, floor: Length, text: str, pen: Pen) -> Label:
         """The label of a drop, on the side where there is more room."""
         step = self.run / 60
         y = (self.edge + floor) / 2
-        return Words(x - step, y, text, "end", pen) if at * 2 > self.run else Words(x + step, y, text, "start", pen)
+        return Label(x - step, y, text, "end", pen) if at * 2 > self.run else Label(x + step, y, text, "start", pen)
 
     def _runs(self) -> tuple[Shape, ...]:
         """At the rail, and again near the floor."""
@@ -147,12 +147,14 @@ class _Elevation:
             run = reading(self.section.run, number)
             # The one near the floor lies across everything else, so it is drawn only while it is asked for.
             if self.picked == f"run.{number}" or (number == 1 and run is not None):
-                made += self._measure(self.post, self.end, y, short(run, self.ruler), self.pen(f"run.{number}", "fine"))
+                made += self._measure(
+                    self.post, self.end, y, value_label(run, self.ruler), self.pen(f"run.{number}", "fine")
+                )
         return tuple(made)
 
     def _measure(self, start: Length, end: Length, y: Length, text: str, pen: Pen) -> list[Shape]:
         label: Pen = "picked" if pen == "picked" else "line"
-        return [Stroke(start, y, end, y, pen, "both"), Words((start + end) / 2, y, f" {text} ", "middle", label)]
+        return [Stroke(start, y, end, y, pen, "both"), Label((start + end) / 2, y, f" {text} ", "middle", label)]
 
     def _ends(self) -> tuple[Shape, ...]:
         """The ends' own lengths, picked out where they lie while they are asked for."""
@@ -164,10 +166,10 @@ class _Elevation:
         y = self.edge + self.tall * start
         far = x + self.post * reach * inward
         left, right = min(x, far), max(x, far)
-        value = short(getattr(self.section, self.picked), self.ruler)
+        value = value_label(getattr(self.section, self.picked), self.ruler)
         return (
             Box(left, y, right - left, self.tall * Fraction(1, 8), "picked"),
-            Words(x + self.post * inward * 2, y + self.tall / 16, value, "start" if end == "left" else "end", "picked"),
+            Label(x + self.post * inward * 2, y + self.tall / 16, value, "start" if end == "left" else "end", "picked"),
         )
 
     def _obstacles(self) -> tuple[Shape, ...]:
@@ -178,15 +180,15 @@ class _Elevation:
 
     def _obstacle(self, obstacle_id: str, each: Obstacle) -> list[Shape]:
         middle = self.post + self._from_left(each)
-        wide = min(drawn(each.width, self.post), self.run)
+        wide = min(or_stand_in(each.width, self.post), self.run)
         left = max(self.post, min(middle - wide / 2, self.end - wide))
         floor = self.floor_at(middle)
-        high = min(drawn(each.height, self.tall), floor)
+        high = min(or_stand_in(each.height, self.tall), floor)
         name = each.name or each.kind or obstacle_id
         box = Box(left, floor - high, wide, high, self._thing_pen(obstacle_id))
         return [
             box,
-            Words(middle, self.bottom, name, "middle"),
+            Label(middle, self.bottom, name, "middle"),
             *self._asked(obstacle_id, each, left, wide, floor - high),
         ]
 
@@ -197,7 +199,7 @@ class _Elevation:
 
     def _from_left(self, each: Obstacle) -> Length:
         """Its middle from the section's left end; it is read from the head, or from the bed's left."""
-        at = drawn(each.at, self.run / 2)
+        at = or_stand_in(each.at, self.run / 2)
         return max(ZERO, self.run - at if self.side in FROM_RIGHT else at)
 
     def _asked(self, obstacle_id: str, each: Obstacle, left: Length, wide: Length, top: Length) -> list[Shape]:
@@ -206,11 +208,11 @@ class _Elevation:
         middle, y = left + wide / 2, self.edge + self.tall * Fraction(3, 4)
         if leaf == "at":
             start, end = (middle, self.end) if self.side in FROM_RIGHT else (self.post, middle)
-            return self._measure(start, end, y, short(each.at, self.ruler), "picked")
+            return self._measure(start, end, y, value_label(each.at, self.ruler), "picked")
         if leaf in ("width", "overlap"):
-            return [Words(middle, y, short(getattr(each, leaf), self.ruler), "middle", "picked")]
+            return [Label(middle, y, value_label(getattr(each, leaf), self.ruler), "middle", "picked")]
         if leaf == "height":
-            label = Words(left - self.run / 60, top, short(each.height, self.ruler), "end", "picked")
+            label = Label(left - self.run / 60, top, value_label(each.height, self.ruler), "end", "picked")
             return [Stroke(middle, top, middle, self.floor_at(middle), "picked", "both"), label]
         return []
 

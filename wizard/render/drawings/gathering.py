@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Final
 
-from wizard.render.drawings.scene import Box, Scene, Shape, Stroke, Words
+from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
 from wizard.render.drawings.sketch import u
 from wizard.trade.formatting import number
 from wizard.trade.job import Job
@@ -27,15 +27,15 @@ def gathering(job: Job) -> Scene:
     ratio = min(max(want or USUAL, Fraction(1)), Fraction(MOST))
     short = WIDTH / ratio
     text = "?" if want is None else number(want)
-    shapes = (*_flat(), *_drawn_up(short), Words(u(WIDTH), u(10), f"fullness {text}", "end", "picked"))
+    shapes = (*_flat(), *_drawn_up(short), Label(u(WIDTH), u(10), f"fullness {text}", "end", "picked"))
     return Scene("flat width against gathered length", u(WIDTH), u(HEIGHT), shapes, to_scale=False)
 
 
 def _flat() -> list[Shape]:
-    return [Box(u(0), u(0), u(WIDTH), u(4)), Words(u(30), u(2), "flat width")]
+    return [Box(u(0), u(0), u(WIDTH), u(4)), Label(u(30), u(2), "flat width")]
 
 
 def _drawn_up(short: Fraction) -> list[Shape]:
     """The same cloth in folds."""
     folds = (Stroke(u(short * part / 8), u(8), u(short * part / 8), u(12), "fine") for part in range(1, 8))
-    return [Box(u(0), u(8), u(short), u(4), "picked"), *folds, Words(u(0), u(13), "gathered length", "start")]
+    return [Box(u(0), u(8), u(short), u(4), "picked"), *folds, Label(u(0), u(13), "gathered length", "start")]

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
-from wizard.render.drawings.scene import Box, Scene, Shape, Stroke, Words
-from wizard.render.drawings.sketch import across, beside, down, length_at, short, u
+from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
+from wizard.render.drawings.sketch import across, beside, down, length_at, u, value_label
 from wizard.trade.formatting import ruler_of
 from wizard.trade.job import Job
 
@@ -23,9 +23,9 @@ LEAVES: Final = ("join", "lap", "end_hem", "hem", "hem_kind", "hem_turn", "least
 """What is picked out here."""
 
 
-def piece(job: Job, picked: str | None = None, *keys: str) -> Scene:
+def joined_pieces(job: Job, picked: str | None = None, *keys: str) -> Scene:
     """Two pieces with the length `picked` picked out; `keys` are the file keys it may stand at."""
-    value = short(length_at(job, *keys) if keys else None, ruler_of(job))
+    value = value_label(length_at(job, *keys) if keys else None, ruler_of(job))
     shapes = (*_cloth(), *_measure(picked, value))
     return Scene("two pieces joined, flat, wrong side up", u(WIDTH), u(HEIGHT), shapes, to_scale=False)
 
@@ -37,9 +37,9 @@ def _cloth() -> list[Shape]:
         *level,
         Stroke(u(END), u(0), u(END), u(BOTTOM), "fine"),
         Stroke(u(JOIN), u(0), u(JOIN), u(BOTTOM), "heavy"),
-        Words(u(END + 6), u(TOP), " drop line ", "start"),
-        Words(u(END + 6), u(HEM), " hem ", "start"),
-        Words(u(RIGHT), u(HEIGHT), "raw edges all round", "end"),
+        Label(u(END + 6), u(TOP), " drop line ", "start"),
+        Label(u(END + 6), u(HEM), " hem ", "start"),
+        Label(u(RIGHT), u(HEIGHT), "raw edges all round", "end"),
     ]
 
 

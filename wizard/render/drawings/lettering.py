@@ -7,7 +7,7 @@ from fractions import Fraction
 from itertools import accumulate
 from typing import Final
 
-from wizard.render.plain_text import cells, literal
+from wizard.render.plain_text import cell_len, literal
 from wizard.render.text_page import wrapped
 
 # In hundredths of the letters' height: the wider of what the usual sans-serif faces take, so that a line set by it
@@ -44,7 +44,7 @@ _LEAST_LEFT: Final = 3
 """Fewer letters of a name than this tell nobody whose it is."""
 
 
-def room_of(text: str, height: int, *, bold: bool = False) -> Fraction:
+def lettering_width(text: str, height: int, *, bold: bool = False) -> Fraction:
     """How wide `text`, as it is shown, may come out in letters of that height; in the units of the height."""
     return Fraction(sum(map(_letter, literal(text))) * height, 100) * (_BOLD if bold else 1)
 
@@ -52,8 +52,8 @@ def room_of(text: str, height: int, *, bold: bool = False) -> Fraction:
 def _letter(letter: str) -> int:
     if letter in _OF_KIND:
         return _OF_KIND[letter]
-    if cells(letter) != 1:
-        return cells(letter) * _BROAD // 2
+    if cell_len(letter) != 1:
+        return cell_len(letter) * _BROAD // 2
     return _CAPITAL if letter.isupper() or not letter.isalnum() else _USUAL
 
 
@@ -63,17 +63,17 @@ def shortened(text: str, room: Fraction, height: int, end: str = "") -> str:
     "" where hardly a letter would be left of it.
     """
     shown = literal(text)
-    if room_of(shown + end, height) <= room:
+    if lettering_width(shown + end, height) <= room:
         return shown + end
-    left = room - room_of("…" + end, height)
+    left = room - lettering_width("…" + end, height)
     kept = sum(total * height <= left * 100 for total in accumulate(map(_letter, shown)))
     return f"{shown[:kept].rstrip()}…{end}" if kept >= _LEAST_LEFT else ""
 
 
-def set_in_lines(text: str, room: int, height: int, *, bold: bool = False) -> list[str]:
+def wrapped_lettering(text: str, room: int, height: int, *, bold: bool = False) -> list[str]:
     """`text` in lines of at most so much room, broken at blanks, and longer words anywhere; one line at least."""
     return list(_set(text, room, height, bold)) or [""]
 
 
 def _set(text: str, room: int, height: int, bold: bool) -> Iterator[str]:
-    return wrapped(literal(text), room, lambda part: room_of(part, height, bold=bold))
+    return wrapped(literal(text), room, lambda part: lettering_width(part, height, bold=bold))

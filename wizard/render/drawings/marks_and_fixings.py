@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Final
 
-from wizard.render.drawings.scene import Box, Scene, Shape, Stroke, Words
+from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
 from wizard.render.drawings.sketch import u
-from wizard.render.figure_text import bare
+from wizard.render.figure_text import unitless
 from wizard.trade.formatting import METRIC, Ruler
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan import FixingPlan, Mark, Part
@@ -52,11 +52,11 @@ def marks_strip(part: Part, marks: tuple[Mark, ...], ruler: Ruler) -> Scene | No
     return Scene(f"{part.name}: marks on tape and flat skirt", wide, u(STRIP_HEIGHT), shapes, to_scale=False)
 
 
-def _named(tape: Length, wide: Length) -> Words:
+def _named(tape: Length, wide: Length) -> Label:
     """What the upper one is, beside its end, or inside where there is no room beside it."""
     inside = wide - tape < wide * BESIDE
     at = tape - wide * GAP if inside else tape + wide * GAP
-    return Words(at, u(TAPE + 1), "tape", "end" if inside else "start")
+    return Label(at, u(TAPE + 1), "tape", "end" if inside else "start")
 
 
 def _marks(marks: tuple[Mark, ...], wide: Length) -> Iterator[Shape]:
@@ -74,7 +74,7 @@ def _numbers(places: list[tuple[Length, int]], row: int, wide: Length) -> Iterat
     for at, number in places:
         if last is None or at - last >= wide / CLOSEST:
             last = at
-            yield Words(at, u(row), str(number), "middle", "picked")
+            yield Label(at, u(row), str(number), "middle", "picked")
 
 
 def _ruler_line(wide: Length, ruler: Ruler) -> Iterator[Shape]:
@@ -86,7 +86,7 @@ def _ruler_line(wide: Length, ruler: Ruler) -> Iterator[Shape]:
         yield Stroke(at, u(RULER), at, u(RULER + 1))
         if number % 2 == 0:
             text = f"{number * step} {unit}" if number == 0 else str(number * step)
-            yield Words(at, u(STRIP_HEIGHT), text, "start" if number == 0 else "middle")
+            yield Label(at, u(STRIP_HEIGHT), text, "start" if number == 0 else "middle")
 
 
 RAIL_HEIGHT, UPPER, LOWER, HEM = 14, 3, 5, 11
@@ -120,16 +120,16 @@ def rail_inside(part: Part, fixing: FixingPlan, marks: tuple[Mark, ...], ruler: 
 
 def _tape(length: Length, fixing: FixingPlan) -> Iterator[Shape]:
     yield Box(ZERO, u(UPPER), length, u(LOWER - UPPER), "heavy")
-    yield Words(ZERO, u(RAIL_HEIGHT), f"measured from {fixing.measured_from}", "start")
+    yield Label(ZERO, u(RAIL_HEIGHT), f"measured from {fixing.measured_from}", "start")
 
 
 def _fixings(fixing: FixingPlan) -> Iterator[Shape]:
     for each in fixing.positions:
         yield Stroke(each.at, u(UPPER), each.at, u(LOWER))
         if each.order <= NUMBERED:
-            yield Words(each.at, u(1), str(each.order), "middle", "picked")
+            yield Label(each.at, u(1), str(each.order), "middle", "picked")
     for at in fixing.skipped:
-        yield Words(at, u(LOWER + 1), "×", "middle", "picked")
+        yield Label(at, u(LOWER + 1), "×", "middle", "picked")
 
 
 def _drops(part: Part, marks: tuple[Mark, ...], length: Length, ruler: Ruler) -> Iterator[Shape]:
@@ -153,6 +153,6 @@ def _drop(at: Length, drop: Length | None, length: Length, ruler: Ruler, turn: i
     yield Stroke(x, u(LOWER), x, u(HEM), "line", "both")
     row = u(FIGURES[turn % len(FIGURES)])
     if x > length * LAST_LABEL:
-        yield Words(x - length / 100, row, bare(drop, ruler), "end")
+        yield Label(x - length / 100, row, unitless(drop, ruler), "end")
     else:
-        yield Words(x + length / 100, row, bare(drop, ruler), "start")
+        yield Label(x + length / 100, row, unitless(drop, ruler), "start")

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
-from wizard.render.drawings.scene import Box, Scene, Shape, Stroke, Words
-from wizard.render.drawings.sketch import across, beside, down, length_at, short, u
+from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
+from wizard.render.drawings.sketch import across, beside, down, length_at, u, value_label
 from wizard.trade.formatting import ruler_of
 from wizard.trade.job import Job
 
@@ -27,13 +27,13 @@ LEAVES: Final = ("length", "width", "damage_from", "damage_to", "squaring")
 """What is picked out here."""
 
 
-def in_hand(job: Job, key: str = "", picked: str | None = None) -> Scene:
+def owned_cloth(job: Job, key: str = "", picked: str | None = None) -> Scene:
     """The length of cloth at `key` (`cloth.face.owned.ID`) with its length `picked` picked out."""
     ruler = ruler_of(job)
     lengths = {leaf: length_at(job, f"{key}.{leaf}") for leaf in LEAVES} | {
         "squaring": length_at(job, "allowances.squaring")
     }
-    value = short(lengths.get(picked or ""), ruler)
+    value = value_label(lengths.get(picked or ""), ruler)
     damaged = lengths["damage_from"] is not None or picked in ("damage_from", "damage_to")
     shapes = (*_cloth(damaged), *_measure(picked, value))
     return Scene("a length of cloth in hand", u(WIDTH), u(HEIGHT), shapes, to_scale=False)
@@ -46,9 +46,9 @@ def _cloth(damaged: bool) -> list[Shape]:
         *spot,
         Box(u(0), u(TOP), u(RIGHT), u(BOTTOM - TOP)),
         Stroke(u(SQUARED), u(TOP), u(SQUARED), u(BOTTOM), "fine"),
-        Words(u(RIGHT), u(0), "selvedge", "end"),
-        Words(u(RIGHT), u(HEIGHT), "selvedge", "end"),
-        *([Words(u((start + end) // 2), u(BOTTOM - 3), "damaged")] if damaged else []),
+        Label(u(RIGHT), u(0), "selvedge", "end"),
+        Label(u(RIGHT), u(HEIGHT), "selvedge", "end"),
+        *([Label(u((start + end) // 2), u(BOTTOM - 3), "damaged")] if damaged else []),
     ]
 
 

@@ -9,11 +9,11 @@ from typing import Final, Literal
 
 from msgspec import Struct
 
-from wizard.render.cut_order import Numbered
-from wizard.render.drawings.lettering import room_of, shortened
-from wizard.render.drawings.scene import Box, Pen, Shape, Size, Stroke, Words
+from wizard.render.cut_order import CutPiece
+from wizard.render.drawings.lettering import lettering_width, shortened
+from wizard.render.drawings.scene import Box, Label, Pen, Shape, Size, Stroke
 from wizard.render.drawings.scene_svg import HEAD, SIZES
-from wizard.render.figure_text import bare
+from wizard.render.figure_text import unitless
 from wizard.render.plain_text import literal
 from wizard.trade.formatting import Ruler
 from wizard.trade.lengths import Length
@@ -63,7 +63,7 @@ WHOLE, SHORT = "whole", "short"
 Way = tuple[list[Line], Arrow]
 
 
-class Labels(Struct, frozen=True):
+class PieceLabels(Struct, frozen=True):
     """The pen for the labels of one layer's drawings."""
 
     names: Mapping[str, str]
@@ -72,7 +72,7 @@ class Labels(Struct, frozen=True):
     up: str
     """An arrow for the way up, as the drawing lies: ↑ or ↓."""
 
-    def on(self, each: Numbered, box: Box, pixel: Length) -> Iterator[Shape]:
+    def on(self, each: CutPiece, box: Box, pixel: Length) -> Iterator[Shape]:
         """The lines on a piece that is drawn as `box`, in its middle, and its arrow. `pixel`: a unit of the picture."""
         wide, high = box.width / pixel, box.height / pixel
         ways = (way for way in self._ways(each, wide) if _fits(way, wide, high))
@@ -91,7 +91,7 @@ class Labels(Struct, frozen=True):
         tail, head = (upper, lower) if self.up == "↓" else (lower, upper)
         return Stroke(x, tail, x, head, "heavy", "end")
 
-    def _ways(self, each: Numbered, wide: Fraction) -> Iterator[Way]:
+    def _ways(self, each: CutPiece, wide: Fraction) -> Iterator[Way]:
         """Every way of writing it, the fullest first: the name, then the arrow, then the size may be left out."""
         number: Line = (str(each.number), LARGEST)
         for arrows, named in product((WITH, WITHOUT), (WHOLE, SHORT, "")):
@@ -100,9 +100,9 @@ class Labels(Struct, frozen=True):
             yield from (way for alike in zip_longest(*made) for way in alike if way is not None)
         yield from (([number], arrow) for arrow in (*WITH, *WITHOUT))
 
-    def _lines(self, each: Numbered, room: Fraction, named: str) -> Iterator[list[Line]]:
+    def _lines(self, each: CutPiece, room: Fraction, named: str) -> Iterator[list[Line]]:
         """Number first, then size, then, if it is `named`, the name: on lines of their own, or on one line."""
-        wide, long = bare(each.piece.width, self.ruler), bare(each.piece.cut, self.ruler)
+        wide, long = unitless(each.piece.width, self.ruler), unitless(each.piece.cut, self.ruler)
         size, number = f"{wide} × {long}", (str(each.number), LARGEST)
         at_once = f"{each.number}:  {size}"
         name = self._name(each, room, named)
@@ -113,29 +113,29 @@ class Labels(Struct, frozen=True):
             yield [number, (size, USUAL), *below]
             yield [number, (f"{wide} ×", USUAL), (long, USUAL), *below]
             yield [(at_once, USUAL), *below]
-        beside = self._name(each, room - room_of(f"{at_once}  ", SIZES[USUAL]), named) if named else ""
+        beside = self._name(each, room - lettering_width(f"{at_once}  ", SIZES[USUAL]), named) if named else ""
         if beside:
             yield [(f"{at_once}  {beside}", USUAL)]
 
-    def _name(self, each: Numbered, room: Fraction, named: str) -> str:
+    def _name(self, each: CutPiece, room: Fraction, named: str) -> str:
         name, end = self.names.get(each.piece.strip, each.piece.strip), f" {each.piece.order}/{each.of}"
         return f"{literal(name)}{end}" if named == WHOLE else shortened(name, room, SIZES[USUAL], end)
 
 
-def _written(lines: list[Line], box: Box, pixel: Length, place: tuple[Fraction, Fraction]) -> Iterator[Words]:
+def _written(lines: list[Line], box: Box, pixel: Length, place: tuple[Fraction, Fraction]) -> Iterator[Label]:
     """Lines one under the other; `place`: their middle and their top on the piece, in units of the picture."""
     x, down = place
     for line in lines:
         text, size = line
         pen: Pen = "line" if size == USUAL else "picked"
         middle = box.y + pixel * (down + _tall([line]) / 2)
-        yield Words(box.x + pixel * x, middle, text, "middle", pen, size=size)
+        yield Label(box.x + pixel * x, middle, text, "middle", pen, size=size)
         down += _tall([line])
 
 
 def _fits(way: Way, wide: Fraction, high: Fraction) -> bool:
     lines, arrow = way
-    broadest = max(room_of(text, SIZES[size], bold=size != USUAL) for text, size in lines)
+    broadest = max(lettering_width(text, SIZES[size], bold=size != USUAL) for text, size in lines)
     tall_enough = _tall(lines) <= high - EDGE and (arrow == "none" or _long(arrow, lines, high) >= SHORTEST)
     return tall_enough and broadest <= wide - _column(arrow)
 

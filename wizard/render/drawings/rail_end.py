@@ -5,8 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Final
 
-from wizard.render.drawings.scene import Box, Pen, Scene, Shape, Stroke, Words
-from wizard.render.drawings.sketch import beside, down, length_at, short, u
+from wizard.render.drawings.scene import Box, Label, Pen, Scene, Shape, Stroke
+from wizard.render.drawings.sketch import beside, down, length_at, u, value_label
 from wizard.trade.formatting import ruler_of
 from wizard.trade.job import LAYERS, Job
 
@@ -44,7 +44,7 @@ LEAVES: Final = (
 
 def rail_end(job: Job, picked: str | None = None, *keys: str) -> Scene:
     """The rail's end with what `picked` names picked out; `keys` are the file keys its length may stand at."""
-    value = short(length_at(job, *keys) if keys else None, ruler_of(job))
+    value = value_label(length_at(job, *keys) if keys else None, ruler_of(job))
     shapes = (*_bed(picked), *_tape(job, picked), *_layers(job, picked), *_measure(picked, value))
     return Scene("the rail cut through, seen from the foot", u(WIDTH), u(HEIGHT), shapes, to_scale=False)
 
@@ -57,14 +57,14 @@ def _bed(picked: str | None) -> list[Shape]:
     rail = _pen(picked, "rail", usual="heavy")
     return [
         Box(u(OUTER), u(TOP), u(INNER - OUTER), u(EDGE - TOP), rail),
-        Words(u(OUTER - 1), u(TOP + 2), "rail", "end", _pen(picked, "rail")),
+        Label(u(OUTER - 1), u(TOP + 2), "rail", "end", _pen(picked, "rail")),
         Box(u(INNER), u(LEDGER - 2), u(5), u(2), _pen(picked, "slatted")),
         Stroke(u(INNER + 1), u(LEDGER - 3), u(WIDTH - 4), u(LEDGER - 3), _pen(picked, "slatted")),
-        Words(u(INNER + 6), u(LEDGER - 1), "slat on its ledger", "start", _pen(picked, "slatted")),
+        Label(u(INNER + 6), u(LEDGER - 1), "slat on its ledger", "start", _pen(picked, "slatted")),
         Stroke(u(0), u(FLOOR), u(WIDTH), u(FLOOR), "heavy"),
-        Words(u(0), u(TOP - 3), "room", "start"),
-        Words(u(WIDTH), u(FLOOR - 2), "under the bed", "end"),
-        Words(u(0), u(FLOOR), " floor ", "start"),
+        Label(u(0), u(TOP - 3), "room", "start"),
+        Label(u(WIDTH), u(FLOOR - 2), "under the bed", "end"),
+        Label(u(0), u(FLOOR), " floor ", "start"),
     ]
 
 
@@ -73,7 +73,7 @@ def _tape(job: Job, picked: str | None) -> list[Shape]:
     pen = _pen(picked, "fixing_face", "fixing", "kind")
     return [
         Box(u(INNER), u(TAPE), u(2), u(EDGE - TAPE), pen),
-        Words(u(INNER + 4), u(TAPE + 1), "tape", "start", pen),
+        Label(u(INNER + 4), u(TAPE + 1), "tape", "start", pen),
     ]
 
 
@@ -85,8 +85,8 @@ def _layers(job: Job, picked: str | None) -> list[Shape]:
     if inner:
         layer = picked == "use"
         shapes.append(Stroke(u(INNER + 3), u(EDGE), u(INNER + 3), u(INNER_HEM), "picked" if layer else "fine"))
-        shapes.append(Words(u(INNER + 5), u(EDGE + 2), "inner layer", "start", "picked" if layer else "line"))
-    shapes.append(Words(u(OUTER + 5), u(EDGE + 4), "face", "end"))
+        shapes.append(Label(u(INNER + 5), u(EDGE + 2), "inner layer", "start", "picked" if layer else "line"))
+    shapes.append(Label(u(OUTER + 5), u(EDGE + 4), "face", "end"))
     return shapes
 
 
@@ -100,6 +100,6 @@ def _measure(picked: str | None, value: str) -> list[Shape]:
     if picked == "legs":
         return [
             Stroke(u(OUTER + 3), u(TAPE + 1), u(INNER + 2), u(TAPE + 1), "picked", "both"),
-            Words(u(OUTER - 1), u(TAPE + 1), value, "end", "picked"),
+            Label(u(OUTER - 1), u(TAPE + 1), value, "end", "picked"),
         ]
     return []

@@ -9,14 +9,14 @@ from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 from typing import Final
 
-from wizard.render.cut_order import Numbered, in_cutting_order, on_stretch
-from wizard.render.drawings.lettering import room_of
-from wizard.render.drawings.piece_label import Labels
+from wizard.render.cut_order import CutPiece, in_cutting_order, on_stretch
+from wizard.render.drawings.lettering import lettering_width
+from wizard.render.drawings.piece_label import PieceLabels
 from wizard.render.drawings.roll_scaled import rolls, way_up
-from wizard.render.drawings.running_measure import Running, room_for
-from wizard.render.drawings.scene import Box, Scene, Shape, Stroke, Words
+from wizard.render.drawings.running_measure import RunningMeasure, margin_for
+from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
 from wizard.render.drawings.scene_svg import INNER, LETTERS
-from wizard.render.figure_text import bare
+from wizard.render.figure_text import unitless
 from wizard.trade.cutting import Layout, Offcut, Stretch
 from wizard.trade.formatting import Ruler
 from wizard.trade.lengths import ZERO, Length, ceiling
@@ -38,14 +38,14 @@ def rolls_on_paper(
     titled = zip((each for each in layer.stock if each.id in used), rolls(layer, layout, names), strict=True)
     drawn = ((whole.title, stretch, on_stretch(numbered, stretch.id)) for stretch, whole in titled)
     lanes = layout.way == "along"
-    labels = Labels(names, ruler, way_up(layout, level, lying=lanes))
+    labels = PieceLabels(names, ruler, way_up(layout, level, lying=lanes))
     if lanes:
         return tuple(_lanes(*each, layout, labels) for each in drawn)
     return tuple(_Drawn(layout, stretch, pieces, labels).scenes(title) for title, stretch, pieces in drawn)
 
 
 def _lanes(
-    title: str, stretch: Stretch, pieces: tuple[Numbered, ...], layout: Layout, labels: Labels
+    title: str, stretch: Stretch, pieces: tuple[CutPiece, ...], layout: Layout, labels: PieceLabels
 ) -> tuple[Scene, ...]:
     offcuts = [each for each in layout.offcuts if each.stretch == stretch.id]
     return lanes_on_paper(title, stretch, pieces, offcuts, labels)
@@ -54,12 +54,12 @@ def _lanes(
 class _Drawn:
     """One length of cloth."""
 
-    def __init__(self, layout: Layout, stretch: Stretch, pieces: tuple[Numbered, ...], labels: Labels) -> None:
+    def __init__(self, layout: Layout, stretch: Stretch, pieces: tuple[CutPiece, ...], labels: PieceLabels) -> None:
         self.pieces, self.labels = pieces, labels
         self.offcuts = [each for each in layout.offcuts if each.stretch == stretch.id]
         self.usable = stretch.usable
         self.first, self.others = self._ends()
-        self.left = stretch.usable * room_for(self.first | self.others, labels.ruler)
+        self.left = stretch.usable * margin_for(self.first | self.others, labels.ruler)
         self.pixel = (self.usable + self.left) / INNER
 
     def _ends(self) -> tuple[set[Length], set[Length]]:
@@ -107,11 +107,11 @@ class _Drawn:
                 yield Box(self.left + each.across, top - start, each.width, bottom - top, "fine", "hatched")
 
     def _measures(self, start: Length, end: Length) -> Iterator[Shape]:
-        running = Running(self.labels.ruler, self.pixel, self.left, start, end - start)
+        running = RunningMeasure(self.labels.ruler, self.pixel, self.left, start, end - start)
         shown = ({at for at in ends if start <= at <= end} for ends in (self.first, self.others))
         yield from running.drawn(*shown)
 
-    def _piece(self, each: Numbered, start: Length) -> Iterator[Shape]:
+    def _piece(self, each: CutPiece, start: Length) -> Iterator[Shape]:
         box = Box(self.left + each.piece.across, each.piece.start - start, each.wide, each.along)
         yield box
         yield from self.labels.on(each, box, self.pixel)
@@ -135,7 +135,7 @@ Ends = tuple[Length, Length]
 
 
 def lanes_on_paper(
-    title: str, stretch: Stretch, pieces: tuple[Numbered, ...], offcuts: list[Offcut], labels: Labels
+    title: str, stretch: Stretch, pieces: tuple[CutPiece, ...], offcuts: list[Offcut], labels: PieceLabels
 ) -> tuple[Scene, ...]:
     """One length of cloth with its lanes, the squared end at the left; in parts where it is long."""
     spans = _spans(pieces, offcuts)
@@ -144,7 +144,7 @@ def lanes_on_paper(
     return tuple(lanes.scene(f"{title}{words}", *span) for words, span in zip(which, spans, strict=True))
 
 
-def _spans(pieces: tuple[Numbered, ...], offcuts: list[Offcut]) -> list[Ends]:
+def _spans(pieces: tuple[CutPiece, ...], offcuts: list[Offcut]) -> list[Ends]:
     """Parts of about one length, broken where a piece ends: the others that lie there go on in the next part."""
     start, end = -before_of(offcuts), length_of(pieces, offcuts)
     count = min(ceiling((end - start) / (min(each.wide for each in pieces) * LONGEST)), MOST_PARTS)
@@ -163,19 +163,24 @@ class _Lanes:
     """One length of cloth."""
 
     def __init__(
-        self, stretch: Stretch, pieces: tuple[Numbered, ...], offcuts: list[Offcut], labels: Labels, longest: Length
+        self,
+        stretch: Stretch,
+        pieces: tuple[CutPiece, ...],
+        offcuts: list[Offcut],
+        labels: PieceLabels,
+        longest: Length,
     ) -> None:
         self.pieces, self.offcuts, self.labels = pieces, offcuts, labels
         self.usable = stretch.usable
         self.lanes, self.others = _edges(pieces)
-        self.left = longest * room_for(self.lanes | self.others, labels.ruler)
+        self.left = longest * margin_for(self.lanes | self.others, labels.ruler)
         self.wide = self.left + longest
         self.pixel = self.wide / INNER
 
     def scene(self, title: str, start: Length, to: Length) -> Scene:
         here = [each for each in self.pieces if each.piece.start < to and start < each.end]
         squared = self.left - start
-        running = Running(self.labels.ruler, self.pixel, self.left, ZERO, self.usable)
+        running = RunningMeasure(self.labels.ruler, self.pixel, self.left, ZERO, self.usable)
         shapes: tuple[Shape, ...] = (
             *self._offcuts(start, to),
             *(shape for each in here for shape in self._piece(each, start, to)),
@@ -191,7 +196,7 @@ class _Lanes:
             if first < last:
                 yield Box(self.left + first - start, each.across, last - first, each.width, "fine", "hatched")
 
-    def _piece(self, each: Numbered, start: Length, to: Length) -> Iterator[Shape]:
+    def _piece(self, each: CutPiece, start: Length, to: Length) -> Iterator[Shape]:
         """The piece, or what of it lies in this part: where it goes on its edge is broken."""
         first, last = max(each.piece.start, start), min(each.end, to)
         box = Box(self.left + first - start, each.piece.across, last - first, each.wide)
@@ -211,14 +216,14 @@ class _Lanes:
         for end in (*ends[-1:], *ends[:-1]):
             x, down = self.left + end - start, self.usable
             yield Stroke(x, down, x, down + self.pixel * (LETTERS // 2))
-            text = bare(end, self.labels.ruler)
-            half = self.pixel * (room_of(text, LETTERS) / 2)
+            text = unitless(end, self.labels.ruler)
+            half = self.pixel * (lettering_width(text, LETTERS) / 2)
             # One near the end of the drawing ends with it, so that it stays on the paper.
             middle = min(x, self.wide - half)
             place = (middle - half, middle + half)
             if all(place[1] <= other or stop <= place[0] for other, stop in taken):
                 taken.append(place)
-                yield Words(middle, down + self.pixel * UNDER * Fraction(3, 4), text, "middle")
+                yield Label(middle, down + self.pixel * UNDER * Fraction(3, 4), text, "middle")
 
 
 def before_of(offcuts: Iterable[Offcut]) -> Length:
@@ -226,12 +231,12 @@ def before_of(offcuts: Iterable[Offcut]) -> Length:
     return -min([ZERO, *(each.start for each in offcuts)])
 
 
-def length_of(pieces: Iterable[Numbered], offcuts: Iterable[Offcut]) -> Length:
+def length_of(pieces: Iterable[CutPiece], offcuts: Iterable[Offcut]) -> Length:
     """From the squared end to the end of all that is drawn."""
     return max([*(each.end for each in pieces), *(each.start + each.along for each in offcuts)])
 
 
-def _edges(pieces: tuple[Numbered, ...]) -> tuple[set[Length], set[Length]]:
+def _edges(pieces: tuple[CutPiece, ...]) -> tuple[set[Length], set[Length]]:
     """Where to rip, from the left edge of the roll: between lanes; then where a piece is less deep than its lane."""
     spans = [(each.piece.across, each.piece.across + each.wide) for each in pieces]
     edges = {edge for span in spans for edge in span}

@@ -8,10 +8,10 @@ from typing import Final
 
 from msgspec import Struct
 
-from wizard.render.cut_order import Numbered, in_cutting_order, on_stretch, stretch_name
-from wizard.render.drawings.scene import Box, Scene, Shape, Stroke, Words
-from wizard.render.figure_text import bare
-from wizard.render.plain_text import cells, clipped, literal
+from wizard.render.cut_order import CutPiece, in_cutting_order, on_stretch, stretch_name
+from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
+from wizard.render.figure_text import unitless
+from wizard.render.plain_text import cell_len, clipped, literal
 from wizard.trade.cutting import Layout, Offcut, Stretch
 from wizard.trade.formatting import Ruler
 from wizard.trade.lengths import ZERO, Length
@@ -36,7 +36,7 @@ def rolls(
     numbered = in_cutting_order(layer, layout)
     used = {each.stretch for each in layout.uses}
     here = [stretch for stretch in layer.stock if stretch.id in used]
-    scenes = (_roll(layer, layout, stretch, numbered, Written(names or {}, detail, up)) for stretch in here)
+    scenes = (_roll(layer, layout, stretch, numbered, LabelStyle(names or {}, detail, up)) for stretch in here)
     return tuple(_lying(scene) if lying else scene for scene in scenes)
 
 
@@ -48,7 +48,7 @@ class Detail(Struct, frozen=True):
     """An arrow for the way up, as the roll is drawn."""
 
 
-class Written(Struct, frozen=True):
+class LabelStyle(Struct, frozen=True):
     """What is written on the pieces, and how."""
 
     names: Mapping[str, str]
@@ -86,7 +86,7 @@ def squared_end(scene: Scene) -> Length:
     return next((each.y1 for each in scene.shapes if isinstance(each, Stroke) and each.pen == "heavy"), ZERO)
 
 
-def _roll(layer: Layer, layout: Layout, stretch: Stretch, numbered: tuple[Numbered, ...], written: Written) -> Scene:
+def _roll(layer: Layer, layout: Layout, stretch: Stretch, numbered: tuple[CutPiece, ...], written: LabelStyle) -> Scene:
     offcuts = [each for each in layout.offcuts if each.stretch == stretch.id]
     pieces = on_stretch(numbered, stretch.id)
     # What is squared off lies before the squared end, so everything moves down by it.
@@ -109,37 +109,37 @@ def _offcut(offcut: Offcut, before: Length) -> Shape:
 
 def _kind(offcut: Offcut, before: Length) -> Shape:
     x, y = offcut.across + offcut.width / 2, offcut.start + before + offcut.along / 2
-    return Words(x, y, f" {KINDS[offcut.kind]} ", short="")
+    return Label(x, y, f" {KINDS[offcut.kind]} ", short="")
 
 
-def _piece(each: Numbered, before: Length, written: Written) -> list[Shape]:
+def _piece(each: CutPiece, before: Length, written: LabelStyle) -> list[Shape]:
     piece, detail = each.piece, written.detail
     y = piece.start + before
     text, *shorter = _labels(each, written)
     middle = (piece.across + each.wide / 2, y + each.along / 2)
     return [
         Box(piece.across, y, each.wide, each.along),
-        Words(*middle, text, "middle", "line", str(each.number), tuple(shorter)),
+        Label(*middle, text, "middle", "line", str(each.number), tuple(shorter)),
         *([] if detail is None else [_size(each, y, detail)]),
     ]
 
 
-def _labels(each: Numbered, written: Written) -> Iterator[str]:
+def _labels(each: CutPiece, written: LabelStyle) -> Iterator[str]:
     """Number, name and the way up; where the way up is wanted, also shorter, down to the number and the arrow."""
     piece = each.piece
     name, end = written.names.get(piece.strip, piece.strip), f"{piece.order}/{each.of} {written.up}".rstrip()
     yield f"{each.number} {name} {end}"
     if written.up:
         shown = literal(name)
-        yield from (f"{each.number} {clipped(shown, size)} {end}" for size in NAME_SIZES if size < cells(shown))
+        yield from (f"{each.number} {clipped(shown, size)} {end}" for size in NAME_SIZES if size < cell_len(shown))
         yield f"{each.number} {written.up}"
 
 
-def _size(each: Numbered, y: Length, detail: Detail) -> Shape:
+def _size(each: CutPiece, y: Length, detail: Detail) -> Shape:
     """Width by cut length, and the way up, under the piece's name."""
-    size = f"{bare(each.piece.width, detail.ruler)} × {bare(each.piece.cut, detail.ruler)}"
+    size = f"{unitless(each.piece.width, detail.ruler)} × {unitless(each.piece.cut, detail.ruler)}"
     x, y = each.piece.across + each.wide / 2, y + each.along * Fraction(7, 10)
-    return Words(x, y, f"{size} up {detail.up}", "middle", "line", size)
+    return Label(x, y, f"{size} up {detail.up}", "middle", "line", size)
 
 
 def _lying(scene: Scene) -> Scene:
@@ -152,4 +152,4 @@ def _turned(shape: Shape) -> Shape:
         return Box(shape.y, shape.x, shape.height, shape.width, shape.pen, shape.fill)
     if isinstance(shape, Stroke):
         return Stroke(shape.y1, shape.x1, shape.y2, shape.x2, shape.pen, shape.tips)
-    return Words(shape.y, shape.x, shape.text, shape.anchor, shape.pen, shape.short, shape.shorter)
+    return Label(shape.y, shape.x, shape.text, shape.anchor, shape.pen, shape.short, shape.shorter)

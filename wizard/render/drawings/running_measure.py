@@ -8,10 +8,10 @@ from typing import Final
 
 from msgspec import Struct
 
-from wizard.render.drawings.lettering import room_of
-from wizard.render.drawings.scene import Pen, Shape, Stroke, Words
+from wizard.render.drawings.lettering import lettering_width
+from wizard.render.drawings.scene import Label, Pen, Shape, Stroke
 from wizard.render.drawings.scene_svg import INNER, LETTERS
-from wizard.render.figure_text import bare
+from wizard.render.figure_text import unitless
 from wizard.trade.formatting import Ruler
 from wizard.trade.lengths import ZERO, Length, steps_down
 
@@ -27,14 +27,14 @@ LEAST: Final = 77
 """The measures of most drawings have room in so much, so that most have one scale."""
 
 
-def room_for(measures: Iterable[Length], ruler: Ruler) -> Fraction:
+def margin_for(measures: Iterable[Length], ruler: Ruler) -> Fraction:
     """The room that these take beside a drawing, in parts of what is left for the cloth."""
-    longest = max((room_of(bare(each, ruler), LETTERS) for each in measures), default=Fraction(0))
+    longest = max((lettering_width(unitless(each, ruler), LETTERS) for each in measures), default=Fraction(0))
     room = max(Fraction(LEAST), longest + TICK + GAP)
     return room / (INNER - room)
 
 
-class Running(Struct, frozen=True):
+class RunningMeasure(Struct, frozen=True):
     """The pen for one drawing's running measure."""
 
     ruler: Ruler
@@ -57,8 +57,8 @@ class Running(Struct, frozen=True):
             pen: Pen = "heavy" if at + self.start == ZERO else "line"
             yield Stroke(self.x - self.pixel * TICK, y, self.x, at, pen)
             if at in places:
-                text = bare(at + self.start, self.ruler)
-                yield Words(self.x - self.pixel * (TICK + GAP), y, text, "end")
+                text = unitless(at + self.start, self.ruler)
+                yield Label(self.x - self.pixel * (TICK + GAP), y, text, "end")
 
 
 def places_for(first: set[Length], rest: set[Length], line: Length, height: Length) -> dict[Length, Length]:

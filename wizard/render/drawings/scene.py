@@ -53,7 +53,7 @@ class Stroke(Struct, frozen=True):
     tips: Tips = "none"
 
 
-class Words(Struct, frozen=True):
+class Label(Struct, frozen=True):
     """A label. In characters it keeps clear of others: one that finds no room is put shorter, or left out."""
 
     x: Length
@@ -71,7 +71,7 @@ class Words(Struct, frozen=True):
     """How large the lettering is, on paper; characters have one size."""
 
 
-Shape = Box | Stroke | Words
+Shape = Box | Stroke | Label
 
 
 class Scene(Struct, frozen=True):
@@ -101,7 +101,7 @@ def mirrored(shape: Shape, width: Length | None = None, height: Length | None = 
         xs, ys = [_over(x, x, width) for x in (shape.x1, shape.x2)], [_over(y, y, height) for y in (shape.y1, shape.y2)]
         return Stroke(xs[0], ys[0], xs[1], ys[1], shape.pen, shape.tips)
     anchor = shape.anchor if width is None else _TURNED[shape.anchor]
-    return Words(
+    return Label(
         _over(shape.x, shape.x, width), _over(shape.y, shape.y, height), shape.text, anchor, shape.pen, shape.short
     )
 

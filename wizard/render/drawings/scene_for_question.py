@@ -7,7 +7,7 @@ from typing import cast
 from wizard.render.drawings import corner as corners
 from wizard.render.drawings import joined_pieces, owned_cloth, rail_end, tape_run
 from wizard.render.drawings.bed_plan import AtEnd, bed_plan
-from wizard.render.drawings.cloth_flat import cloth
+from wizard.render.drawings.cloth_flat import cloth_flat
 from wizard.render.drawings.elevation import elevation
 from wizard.render.drawings.gathering import gathering
 from wizard.render.drawings.roll_scaled import rolls
@@ -80,7 +80,7 @@ def _top(job: Job, names: Names, section: str | None, leaf: str | None) -> Scene
     if first in rail_end.LEAVES:
         return rail_end.rail_end(job, first, *keys)
     if first == "end_setback":
-        return joined_pieces.piece(job, first, *keys)
+        return joined_pieces.joined_pieces(job, first, *keys)
     if first in tape_run.LEAVES:
         return tape_run.tape_run(job, first, *keys)
     return top_edge(job, section, leaf)
@@ -99,11 +99,11 @@ def _cloth(plan: Plan, names: Names, section: str | None, leaf: str | None, draw
     if leaf == "want":
         return gathering(plan.job)
     if "owned" in names or leaf == "squaring":
-        return owned_cloth.in_hand(plan.job, ".".join(names[:4]), leaf)
+        return owned_cloth.owned_cloth(plan.job, ".".join(names[:4]), leaf)
     if leaf in joined_pieces.LEAVES:
-        return joined_pieces.piece(plan.job, leaf, *_keys(names, None))
+        return joined_pieces.joined_pieces(plan.job, leaf, *_keys(names, None))
     laid = _roll(plan, layer) if drawing == "roll" else None
-    return laid or (cloth(plan.job, layer, leaf) if drawing == "cloth" or leaf == "lay" else None)
+    return laid or (cloth_flat(plan.job, layer, leaf) if drawing == "cloth" or leaf == "lay" else None)
 
 
 def _roll(plan: Plan, layer_id: str) -> Scene | None:

@@ -6,7 +6,7 @@ from fractions import Fraction
 from html import escape
 from typing import Final
 
-from wizard.render.drawings.scene import Box, Scene, Size, Stroke, Words
+from wizard.render.drawings.scene import Box, Label, Scene, Size, Stroke
 from wizard.render.plain_text import literal
 from wizard.trade.lengths import Length
 
@@ -98,7 +98,7 @@ class _Paper:
     def y(self, length: Length) -> str:
         return svg_number(MARGIN + length.inches * self.down)
 
-    def drawn(self, shape: Box | Stroke | Words) -> str:
+    def drawn(self, shape: Box | Stroke | Label) -> str:
         if isinstance(shape, Box):
             return self._box(shape)
         return self._stroke(shape) if isinstance(shape, Stroke) else self._words(shape)
@@ -138,7 +138,7 @@ class _Paper:
         point = f"M{self.x(stroke.x2)} {self.y(stroke.y2)} l{_tip(level, sign, HEAD)} z"
         return f'{line}<path d="{point}" fill="#000"/>'
 
-    def _words(self, words: Words) -> str:
+    def _words(self, words: Label) -> str:
         weight = ' font-weight="bold"' if words.pen == "picked" else ""
         # A white edge keeps the lettering readable where it crosses a line.
         edge = 'stroke="#fff" stroke-width="3" paint-order="stroke"'

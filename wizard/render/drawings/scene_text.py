@@ -9,8 +9,8 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.render.drawings.character_grid import DOWN, LEFT, RIGHT, UP, Grid
-from wizard.render.drawings.scene import Box, Scene, Shape, Stroke, Words
-from wizard.render.plain_text import cells, literal
+from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
+from wizard.render.plain_text import cell_len, literal
 from wizard.trade.lengths import ZERO, Length
 
 ROOM_FOR_TIPS: Final = 2
@@ -30,7 +30,7 @@ def to_cells(scene: Scene, columns: int, rows: int) -> list[str]:
             sheet.box(shape)
         elif isinstance(shape, Stroke):
             sheet.stroke(shape)
-    labels = [shape for shape in scene.shapes if isinstance(shape, Words)]
+    labels = [shape for shape in scene.shapes if isinstance(shape, Label)]
     for label in sorted(labels, key=lambda label: label.pen != "picked"):
         sheet.label(label)
     return sheet.grid.lines()
@@ -89,7 +89,7 @@ class _Fitted:
             row = self.row(stroke.y1 + (stroke.y2 - stroke.y1) * part)
             self.grid.mark(row, column, LEFT | RIGHT, stroke.pen)
 
-    def label(self, label: Words) -> None:
+    def label(self, label: Label) -> None:
         row, column = self.row(label.y), self.column(label.x)
         for text in (label.text, *label.shorter, label.short):
             over = label.pen == "picked"
@@ -130,7 +130,7 @@ def part_in_cells(scene: Scene, window: Window, columns: int, rows: int) -> list
     return [line.ljust(columns + 2)[1 : columns + 1] for line in lines]
 
 
-def rows_of(scene: Scene, window: Window, rows: int) -> dict[int, list[Length]]:
+def piece_ends(scene: Scene, window: Window, rows: int) -> dict[int, list[Length]]:
     """Line of the window -> how far down the scene pieces begin or end there, the first one first."""
     around = Scene("", Length(1), window.line * (rows + 1), (), scene.to_scale)
     boxes = [shape for shape in scene.shapes if isinstance(shape, Box) and shape.fill == "none"]
@@ -182,7 +182,7 @@ def _ends(xs: list[Length], ys: list[Length]) -> tuple[Length, Length, Length, L
     return xs[0], ys[0], xs[1], ys[1]
 
 
-def _labelled(words: Words, window: Window, wide: Length, high: Length, boxes: list[Box]) -> Words | None:
+def _labelled(words: Label, window: Window, wide: Length, high: Length, boxes: list[Box]) -> Label | None:
     """A label at the same place in what is seen of its box, as it fits there; a second one only where two have room."""
     box = min((each for each in boxes if _holds(each, words)), key=lambda each: each.width, default=None)
     seen = None if box is None else _clipped(box, window, wide, high)
@@ -193,9 +193,9 @@ def _labelled(words: Words, window: Window, wide: Length, high: Length, boxes: l
     x = seen.x + seen.width * ((words.x - box.x) / box.width)
     y = seen.y + seen.height * ((words.y - box.y) / box.height)
     room = (seen.width / window.column).__floor__() - 1
-    text = next((each for each in (words.text, words.short) if each and cells(literal(each)) <= room), None)
+    text = next((each for each in (words.text, words.short) if each and cell_len(literal(each)) <= room), None)
     return None if text is None else replace(words, x=x, y=y, text=text, short="")
 
 
-def _holds(box: Box, words: Words) -> bool:
+def _holds(box: Box, words: Label) -> bool:
     return box.x < words.x < box.x + box.width and box.y < words.y < box.y + box.height

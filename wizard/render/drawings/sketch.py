@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Final
 
-from wizard.render.drawings.scene import Pen, Shape, Stroke, Words
+from wizard.render.drawings.scene import Label, Pen, Shape, Stroke
 from wizard.trade.bed import Section
 from wizard.trade.defaults import default_of
 from wizard.trade.figures import value_at
@@ -26,20 +26,20 @@ def across(start: Number, end: Number, y: Number, text: str, *, asked: bool = Tr
     """A level measure with its label on it."""
     pen: Pen = "picked" if asked else "line"
     middle = Fraction(start + end) / 2
-    return [Stroke(u(start), u(y), u(end), u(y), pen, "both"), Words(u(middle), u(y), f" {text} ", "middle", pen)]
+    return [Stroke(u(start), u(y), u(end), u(y), pen, "both"), Label(u(middle), u(y), f" {text} ", "middle", pen)]
 
 
 def beside(start: Number, end: Number, y: Number, text: str, *, asked: bool = True) -> list[Shape]:
     """A level measure too short for its label, which stands to its right."""
     pen: Pen = "picked" if asked else "line"
-    label = Words(u(end + Fraction(1, 2)), u(y), f" {text}", "start", pen)
+    label = Label(u(end + Fraction(1, 2)), u(y), f" {text}", "start", pen)
     return [Stroke(u(start), u(y), u(end), u(y), pen, "both"), label]
 
 
 def down(x: Number, start: Number, end: Number, text: str, *, asked: bool = True) -> list[Shape]:
     """An upright measure with its label to its right."""
     pen: Pen = "picked" if asked else "line"
-    label = Words(u(x + Fraction(1, 2)), u(Fraction(start + end) / 2), f" {text}", "start", pen)
+    label = Label(u(x + Fraction(1, 2)), u(Fraction(start + end) / 2), f" {text}", "start", pen)
     return [Stroke(u(x), u(start), u(x), u(end), pen, "both"), label]
 
 
@@ -70,12 +70,12 @@ def length_at(job: Job, *keys: str) -> Length | None:
     return next((each for each in (*given, *usual) if isinstance(each, Length)), None)
 
 
-def drawn(length: Length | None, stand_in: Length) -> Length:
+def or_stand_in(length: Length | None, stand_in: Length) -> Length:
     """`length` where it can be drawn, which takes more than nothing; else the stand-in."""
     return length if length is not None and length > ZERO else stand_in
 
 
-def short(length: Length | None, ruler: Ruler) -> str:
+def value_label(length: Length | None, ruler: Ruler) -> str:
     """A length for a label, without its unit where it is the job's; a question mark for one not read yet."""
     return NOT_YET if length is None else shown(length, ruler).removesuffix(f" {ruler.unit}")
 
@@ -83,7 +83,7 @@ def short(length: Length | None, ruler: Ruler) -> str:
 def run_of(section_id: str, section: Section) -> Length:
     """The run to draw: the reading at the rail, else the one near the floor, else a stand-in."""
     stand_in = END_RUN if side_of(section_id, section) in ("foot", "head") else SIDE_RUN
-    return drawn(next((each for each in section.run if each is not None), None), stand_in)
+    return or_stand_in(next((each for each in section.run if each is not None), None), stand_in)
 
 
 def short_to_draw(section: Section, end: End, run: Length) -> Length:

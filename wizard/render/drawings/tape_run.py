@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
-from wizard.render.drawings.scene import Box, Scene, Shape, Stroke, Words, mirrored
-from wizard.render.drawings.sketch import across, beside, length_at, short, u
+from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke, mirrored
+from wizard.render.drawings.sketch import across, beside, length_at, u, value_label
 from wizard.trade.formatting import ruler_of
 from wizard.trade.job import Job
 
@@ -29,7 +29,7 @@ LEAVES: Final = ("turn_under", "inset", "spacing", "left_hook", "right_hook", "t
 
 def tape_run(job: Job, picked: str | None = None, *keys: str) -> Scene:
     """The tape's end with the length `picked` picked out; `keys` are the file keys it may stand at."""
-    value = short(length_at(job, *keys) if keys else None, ruler_of(job))
+    value = value_label(length_at(job, *keys) if keys else None, ruler_of(job))
     shapes = [*_tape(), *_measure(picked, value)]
     if picked == "right_hook":
         # Seen from inside the bed or from the room, one end has what the other has the other way round.
@@ -43,7 +43,7 @@ def _tape() -> list[Shape]:
         Box(u(0), u(UPPER), u(START), u(LOWER - UPPER), "fine"),
         Box(u(START), u(UPPER), u(END - START), u(LOWER - UPPER)),
         *(Stroke(u(x), u(UPPER + 1), u(x), u(LOWER - 1), "heavy") for x in fixings),
-        Words(u(END), u(HEIGHT), "lower edge on the drop line", "end"),
+        Label(u(END), u(HEIGHT), "lower edge on the drop line", "end"),
     ]
 
 

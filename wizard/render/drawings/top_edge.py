@@ -5,8 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Final
 
-from wizard.render.drawings.scene import Box, Scene, Shape, Stroke, Words
-from wizard.render.drawings.sketch import length_at, short
+from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
+from wizard.render.drawings.sketch import length_at, value_label
 from wizard.trade.formatting import ruler_of
 from wizard.trade.job import Job
 from wizard.trade.lengths import ZERO, Length
@@ -42,7 +42,7 @@ def top_edge(job: Job, section_id: str | None = None, picked: str | None = None)
     measure: list[Shape] = []
     if picked in values:
         value, high, low, more = values[picked]
-        measure = _measure(high, low, short(value, ruler_of(job)) + more)
+        measure = _measure(high, low, value_label(value, ruler_of(job)) + more)
     shapes = (*_rail(edge, picked == "free_height"), *_cloth(), *_rows(edge), *measure)
     return Scene("the top edge close up", WIDTH, HEIGHT, shapes, to_scale=False)
 
@@ -51,12 +51,12 @@ def _rail(edge: Length, ledger: bool) -> list[Shape]:
     """The rail behind; its ledger where the height free below it is asked for."""
     shapes: list[Shape] = [
         Box(ZERO, ZERO, RAIL_END, edge, "heavy"),
-        Words(LEFT, ZERO, " rail, inner face ", "start"),
+        Label(LEFT, ZERO, " rail, inner face ", "start"),
     ]
     if ledger:
         shapes += [
             Stroke(ZERO, FREE, RAIL_END, FREE, "heavy"),
-            Words(NAMES, FREE, "ledger or cleat", "start", stays=True),
+            Label(NAMES, FREE, "ledger or cleat", "start", stays=True),
         ]
     return shapes
 
@@ -66,7 +66,7 @@ def _cloth() -> list[Shape]:
     return [
         Box(LEFT, FOLD, RIGHT - LEFT, DROP_LINE - FOLD),
         *(Stroke(x, DROP_LINE, x, HEIGHT) for x in (LEFT, RIGHT)),
-        Words((LEFT + RIGHT) / 2, HEIGHT, "the cloth hangs down"),
+        Label((LEFT + RIGHT) / 2, HEIGHT, "the cloth hangs down"),
     ]
 
 
@@ -84,12 +84,12 @@ def _rows(edge: Length) -> list[Shape]:
     if edge != DROP_LINE:
         rows[-1] = (edge, "rail's lower edge")
     inside = [Stroke(LEFT, y, RIGHT, y, "fine") for y in (RAW, STAY, ROW)]
-    return [*inside, *(Words(NAMES, y, name, "start", short=name.split(" at ")[0], stays=True) for y, name in rows)]
+    return [*inside, *(Label(NAMES, y, name, "start", short=name.split(" at ")[0], stays=True) for y, name in rows)]
 
 
 def _measure(high: Length, low: Length, text: str) -> list[Shape]:
     x = LEFT / 2
     return [
         Stroke(x, high, x, low, "picked", "both"),
-        Words(LEFT + Length(Fraction(1, 2)), (high + low) / 2, text, "start", "picked"),
+        Label(LEFT + Length(Fraction(1, 2)), (high + low) / 2, text, "start", "picked"),
     ]

@@ -14,7 +14,7 @@ from textual.widgets import Button, Input, Static
 
 from wizard.questions.question import Choice
 from wizard.render.sheet_files import FORM_WORDS, Target, named_target, usual_target
-from wizard.render.sheet_names import TITLES, USUAL, WITH_SHEETS, Form, SheetId
+from wizard.render.sheet_names import TITLES, USUAL, WITH_SHEETS, Format, SheetId
 from wizard.screens.dialogs.base_dialogs import Dialog, plain_button, relabel
 from wizard.screens.screen_text import one_line, words
 from wizard.screens.widgets.option_lists import ChoiceList
@@ -26,7 +26,7 @@ SHEETS: Final = tuple(Choice(sheet, title) for sheet, title in TITLES.items())
 class Order(Struct, frozen=True):
     """What is to be written, and where."""
 
-    form: Form
+    form: Format
     only: tuple[SheetId, ...] | None
     """None for the forms that are always whole."""
     named: Target | None
@@ -92,10 +92,10 @@ class SheetsDialog(Dialog[Order | None]):
         self._let_go()
 
     @property
-    def form(self) -> Form:
+    def form(self) -> Format:
         """The form in hand."""
         text = self.query_one("#form", ChoiceList).text()
-        return next(each for each in get_args(Form) if each == text)
+        return next(each for each in get_args(Format) if each == text)
 
     def order(self) -> Order | str:
         """What is to be written, or what is missing for it."""

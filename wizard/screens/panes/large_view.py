@@ -12,7 +12,7 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Button, Static
 
-from wizard.render.plain_text import cells
+from wizard.render.plain_text import cell_len
 from wizard.screens.dialogs.base_dialogs import plain_button, relabel
 from wizard.screens.panes.large_pages import Leaf, Page, large_lines, leaves_of, pages_of
 from wizard.screens.panes.large_text import SIZES, can_be_large, in_blocks, set_large, width
@@ -127,7 +127,7 @@ class StateLine(Static):
 
     def on_resize(self) -> None:
         """Another one may fit."""
-        fitting = (each for each in self.wordings if cells(each) <= self.size.width)
+        fitting = (each for each in self.wordings if cell_len(each) <= self.size.width)
         self.update(words(next(fitting, self.wordings[-1] if self.wordings else "")))
 
 

@@ -18,7 +18,7 @@ from textual.widgets import Button, Static
 from wizard.render.drawings.character_grid import HATCH
 from wizard.render.drawings.roll_scaled import Detail, rolls, squared_end, way_up
 from wizard.render.drawings.scene import Scene
-from wizard.render.drawings.scene_text import Window, part_in_cells, rows_of
+from wizard.render.drawings.scene_text import Window, part_in_cells, piece_ends
 from wizard.screens.actions import Action, actions_of, bindings
 from wizard.screens.dialogs.base_dialogs import plain_button, relabel
 from wizard.screens.figure_words import running
@@ -114,7 +114,7 @@ class Looker(Struct, frozen=True):
     def lines(self, view: View, ruler: Ruler) -> Iterator[tuple[str, str]]:
         """Running measure and drawing of each line."""
         window = self.window(view)
-        measures = rows_of(self.scene, window, self.rows)
+        measures = piece_ends(self.scene, window, self.rows)
         for number, line in enumerate(part_in_cells(self.scene, window, self.across, self.rows)):
             yield f"{self._beside(measures.get(number, []), ruler).rjust(MARGIN - 1)} ", line
 

@@ -12,7 +12,7 @@ from textual.message import Message
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
-from wizard.render.plain_text import GLUE, cells
+from wizard.render.plain_text import NO_BREAK_SPACE, cell_len
 from wizard.screens.figure_words import NOT_YET, bought_words, figure_words, sold_by, value_words
 from wizard.screens.glyphs import CHANGED
 from wizard.screens.screen_text import cut_to, filled, in_lines, plain
@@ -151,14 +151,14 @@ def _heading(row: Row) -> Content:
 
 def _values_at(group: Sequence[Row], columns: int) -> int:
     """The column at which the values of a group stand: behind the longest label that leaves its own value room."""
-    whole = (cells(each.label) + 1 for each in group if cells(each.label) + 1 + cells(_value(each)) <= columns)
+    whole = (cell_len(each.label) + 1 for each in group if cell_len(each.label) + 1 + cell_len(_value(each)) <= columns)
     return max((LABEL, *whole))
 
 
 def _line(row: Row, at: int, columns: int) -> Content:
     value = _value(row)
     # Where both do not fit the label is cut, and takes what the value leaves.
-    begin = max(min(max(at, cells(row.label) + 1), columns - cells(value)), LABEL)
+    begin = max(min(max(at, cell_len(row.label) + 1), columns - cell_len(value)), LABEL)
     label = Content.styled(filled(cut_to(row.label, begin - 1), begin), "$quiet")
     told = Content.styled(_going_on(value, begin, columns), "bold $accent" if row.changed else "")
     was = f"\n{' ' * begin}{_going_on(f'was {plain(row.was)}', begin, columns)}" if row.was else ""
@@ -166,13 +166,13 @@ def _line(row: Row, at: int, columns: int) -> Content:
 
 
 def _value(row: Row) -> str:
-    return f"{plain(row.value or '')}{f'{GLUE}{CHANGED}' if row.changed else ''}"
+    return f"{plain(row.value or '')}{f'{NO_BREAK_SPACE}{CHANGED}' if row.changed else ''}"
 
 
 def _going_on(text: str, begin: int, columns: int) -> str:
     """`text` from the column `begin` on, and from there again where it is longer than its place."""
     room = max(columns - begin, LABEL)
-    lines = in_lines(text, room) if cells(text) > room else [text.replace(GLUE, " ")]
+    lines = in_lines(text, room) if cell_len(text) > room else [text.replace(NO_BREAK_SPACE, " ")]
     return f"\n{' ' * begin}".join(lines)
 
 

@@ -15,7 +15,7 @@ from textual.message import Message
 from textual.widgets import Button, OptionList, Static
 from textual.widgets.option_list import Option
 
-from wizard.render.document import told as with_cautions
+from wizard.render.document import with_cautions
 from wizard.screens.dialogs.base_dialogs import plain_button, relabel
 from wizard.screens.panes.work_words import Kept, stage_words, told
 from wizard.screens.screen_text import plain, words

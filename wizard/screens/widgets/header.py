@@ -11,7 +11,7 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Static
 
-from wizard.render.plain_text import cells
+from wizard.render.plain_text import cell_len
 from wizard.screens.glyphs import BEGUN, DONE, NOT_YET, SEWN, TO_SEW
 from wizard.screens.screen_text import one_line, update_if_changed, words
 from wizard.trade.plan import STAGES, Stage
@@ -43,8 +43,8 @@ class Heading(HorizontalGroup):
 
     def on_resize(self) -> None:
         """As much of the state as leaves the name room."""
-        room = self.size.width - min(cells(self.name_told), NAME) - 1
-        fitting = (each for each in self.states if cells(each) <= room)
+        room = self.size.width - min(cell_len(self.name_told), NAME) - 1
+        fitting = (each for each in self.states if cell_len(each) <= room)
         update_if_changed(self.query_one("#job-state", Static), words(next(fitting, self.states[-1])))
 
 
@@ -84,12 +84,12 @@ def mark_of(tally: Tally) -> str:
     return BEGUN if answered else NOT_YET
 
 
-def sewn(tally: Tally, cells: int) -> int:
+def sewn(tally: Tally, cell_len: int) -> int:
     """How many of `cells` are sewn: all only when all is done, none only when nothing is."""
     answered, asked = tally
     if not asked or not answered:
         return 0
-    return cells if answered >= asked else min(max(cells * answered // asked, 1), cells - 1)
+    return cell_len if answered >= asked else min(max(cell_len * answered // asked, 1), cell_len - 1)
 
 
 class StageBar(HorizontalGroup):

@@ -11,7 +11,7 @@ from textual.geometry import Size
 from textual.widgets import Static
 
 from wizard.questions.question import Question
-from wizard.render.drawings.bed_plan import unnamed
+from wizard.render.drawings.bed_plan import unlabelled_sections
 from wizard.render.drawings.scene import Scene
 from wizard.render.drawings.scene_for_question import scene_for
 from wizard.render.drawings.scene_text import to_cells
@@ -87,7 +87,7 @@ def drawn_with_key(scene: Scene, columns: int, rows: int, under: int = 0) -> lis
     """The scene in that room; the last `under` lines, and more where need be, tell the sections that it has no room to
     name."""
     lines = to_cells(scene, columns, rows - under)
-    key = in_lines("; ".join(unnamed(scene, lines)), columns)
+    key = in_lines("; ".join(unlabelled_sections(scene, lines)), columns)
     if len(key) > under and rows - under > LEAST_ROWS:
         return drawn_with_key(scene, columns, rows, under + 1)
     if len(key) > under > 0:
