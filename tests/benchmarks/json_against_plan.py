@@ -29,7 +29,6 @@ from tests.render.jobs import draft_of
 from wizard.project.jobs import at_best, job_of
 from wizard.render.formats import Request, render
 from wizard.render.json_sheet import plan_json
-from wizard.trade import cut_plans
 from wizard.trade.make_plan import make_plan
 
 TIMES = 7
@@ -63,7 +62,6 @@ def memories() -> list[functools._lru_cache_wrapper[object]]:
 
 def forget() -> None:
     """As in a process that has planned nothing yet."""
-    cut_plans._better.clear()
     for each in memories():
         each.cache_clear()
 

@@ -4,19 +4,17 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import pytest
 from msgspec.structs import replace
 
 from tests.screens.jobs import NOON, job_file
 from wizard.project.draft import Draft, put_many
-from wizard.project.jobs import best_plan_of, can_improve, improvements, plan_of
+from wizard.project.jobs import best_plan_of, better_in, can_improve, improvements, plan_of
 from wizard.project.reading import read
 from wizard.project.store import Store
 from wizard.questions.session import Session
 from wizard.questions.work import place_of
 from wizard.render.formats import Request, render
 from wizard.screens.clipboard import copies
-from wizard.trade import cut_plans
 from wizard.trade.plan import Plan
 
 
@@ -53,7 +51,8 @@ def test_a_plan_of_many_sections_comes_at_once_and_is_improved_until_it_is_prove
     assert last is not None
     assert last.best.proof.least
     assert not can_improve(better[-1])
-    assert used(plan_of(draft)) == used(best_plan_of(draft)) == used(better[-1])
+    assert used(plan_of(draft)) == used(first), "nothing is kept that was not handed on"
+    assert used(plan_of(draft, better=better_in(better[-1]))) == used(best_plan_of(draft)) == used(better[-1])
 
 
 def test_a_better_plan_is_taken_only_while_the_job_is_the_same(tmp_path: Path) -> None:
@@ -77,8 +76,7 @@ def test_one_never_stands_at_a_step_that_the_better_plan_does_without(tmp_path: 
     assert session.at == place_of(before)
 
 
-def test_what_is_copied_is_of_the_plan_at_its_best(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(cut_plans, "_better", {})
+def test_what_is_copied_is_of_the_plan_at_its_best(tmp_path: Path) -> None:
     draft = many_sections(tmp_path, longer=9)
     first = plan_of(draft)
     copied = next(each for each in copies(draft, first, None, None, NOON.date()) if each.id == "cut-list").text()

@@ -6,15 +6,12 @@ import io
 from datetime import date
 from pathlib import Path
 
-import pytest
-
 from tests.project.test_better_plans import many_sections
 from tests.prompts.talks import job_at, told_of
 from wizard.commands.sheet import Asked, run
 from wizard.project.jobs import best_plan_of, can_improve, plan_of
 from wizard.project.writing import write
 from wizard.questions.places import placed
-from wizard.trade import cut_plans
 
 
 def test_the_sheets_written_are_those_of_the_shell_and_nothing_is_replaced_unasked(tmp_path: Path) -> None:
@@ -63,19 +60,15 @@ def test_a_name_that_no_file_can_have_is_asked_for_again_and_a_tilde_may_begin_o
     assert f"Written: {tmp_path / '~nobody here.json'}" in said
 
 
-def test_a_plan_not_proven_at_once_is_read_out_written_and_ticked_as_the_shell_writes_it(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_plan_not_proven_at_once_is_read_out_written_and_ticked_as_the_shell_writes_it(tmp_path: Path) -> None:
     draft, path, target = many_sections(tmp_path, longer=9), tmp_path / "many.toml", tmp_path / "many.txt"
 
     def heard(place: str, *lines: str) -> str:
         """What is said where nothing was searched for yet in this run."""
-        monkeypatch.setattr(cut_plans, "_better", {})
         assert can_improve(plan_of(draft))
         path.write_bytes(write(placed(draft, place)))
         return told_of(path, *lines)
 
-    monkeypatch.setattr(cut_plans, "_better", {})
     first, best = (next(each.amount for each in plan.purchases if each.id == "cloth:face")
                    for plan in (plan_of(draft), best_plan_of(draft)))  # fmt: skip
     assert (first, best) == ("13 1/8 yd", "12 3/4 yd")

@@ -17,6 +17,7 @@ from wizard.questions import foresight, standing
 from wizard.questions.outcome import Accepted, Refused
 from wizard.questions.session import Session
 from wizard.questions.standing import Standing, stand
+from wizard.trade.cut_plans import Better
 from wizard.trade.plan import Plan
 
 
@@ -56,9 +57,9 @@ def plans_counted() -> Iterator[list[Draft]]:
     """The drafts a plan was asked for."""
     asked: list[Draft] = []
 
-    def counted(draft: Draft, before: Plan | None = None) -> Plan:
+    def counted(draft: Draft, before: Plan | None, better: Better) -> Plan:
         asked.append(draft)
-        return plan_of(draft, before)
+        return plan_of(draft, before, better)
 
     with patch.object(standing, "plan_of", counted):
         yield asked

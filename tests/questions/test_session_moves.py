@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from datetime import UTC, datetime
 from fractions import Fraction
 from pathlib import Path
@@ -21,7 +20,6 @@ from wizard.questions import history
 from wizard.questions.history import History, Moment
 from wizard.questions.outcome import Accepted, Refused
 from wizard.questions.session import Session
-from wizard.trade import cut_plans
 from wizard.trade.lengths import Length
 from wizard.trade.plan import Plan
 
@@ -456,35 +454,23 @@ def marks_of(plan: Plan) -> dict[str, str]:
     return {each.id: mark_of(each) for each in plan.work}
 
 
-@pytest.fixture
-def unsearched(monkeypatch: pytest.MonkeyPatch) -> Callable[[], None]:
-    """Forgets every better plan found so far, as a new run of the program has."""
-    return lambda: monkeypatch.setattr(cut_plans, "_better", {})
-
-
-def test_steps_ticked_on_a_better_plan_read_as_ticked_when_one_comes_back(
-    tmp_path: Path, unsearched: Callable[[], None]
-) -> None:
-    unsearched()
+def test_steps_ticked_on_a_better_plan_read_as_ticked_when_one_comes_back(tmp_path: Path) -> None:
     draft, file = many_sections(tmp_path, longer=9), tmp_path / "job.toml"
     first, best = (marks_of(plan) for plan in (plan_of(draft), best_plan_of(draft)))
     assert first[LOOKED_OVER] != best[LOOKED_OVER]
     for told, stale in ((best[LOOKED_OVER], ()), ("another mark", (LOOKED_OVER,))):
         file.write_bytes(write(looked_over(draft, told)))
-        unsearched()
         session = resumed(tmp_path)
         assert (session.stale(), session.upset_places) == (stale, tuple(f"work.{each}" for each in stale))
         assert ("Changed since you ticked" in " ".join(session.resumed())) == bool(stale)
     file.write_bytes(write(looked_over(draft, best[LOOKED_OVER])))
-    unsearched()
     assert session.reload() is None
     assert session.stale() == ()
 
 
 def test_a_plan_is_searched_on_before_the_first_question_only_for_ticked_steps_that_read_otherwise(
-    tmp_path: Path, unsearched: Callable[[], None]
+    tmp_path: Path,
 ) -> None:
-    unsearched()
     draft = many_sections(tmp_path, longer=9)
     for each in (draft, looked_over(draft, marks_of(plan_of(draft))[LOOKED_OVER])):
         (tmp_path / "job.toml").write_bytes(write(each))

@@ -15,7 +15,6 @@ from wizard.project.writing import write
 from wizard.questions.places import placed
 from wizard.screens import cutting_actions
 from wizard.screens.panes.roll_pane import RollView
-from wizard.trade import cut_plans
 from wizard.trade.lengths import ZERO
 from wizard.trade.plan import Plan
 
@@ -51,7 +50,6 @@ def used(plan: Plan) -> str:
 async def test_a_better_plan_is_seen_wherever_one_looks_and_one_stays_there(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(cut_plans, "_better", {})
     draft = many_sections(tmp_path, longer=9)
     first, best = plan_of(draft), best_plan_of(draft)
     bought, now_bought = to_buy(first), to_buy(best)
@@ -59,7 +57,6 @@ async def test_a_better_plan_is_seen_wherever_one_looks_and_one_stays_there(
     assert used(first) != used(best)
     path = tmp_path / "many.toml"
     path.write_bytes(write(placed(draft, "work.buy")))
-    monkeypatch.setattr(cut_plans, "_better", {})
     monkeypatch.setattr(cutting_actions, "can_improve", lambda plan: False)
     async with opened(path, (80, 20)) as pilot:
         screen = job(pilot)
@@ -73,7 +70,6 @@ async def test_a_better_plan_is_seen_wherever_one_looks_and_one_stays_there(
             await settled(pilot)
             assert screen.session.plan is first
             with monkeypatch.context() as search:
-                search.setattr(cut_plans, "_better", {})
                 search.setattr(cutting_actions, "can_improve", can_improve)
                 screen.bettered = None
                 screen.show_around()

@@ -19,7 +19,6 @@ from wizard.project.writing import write
 from wizard.render.sheet_names import Format, SheetId
 from wizard.screens.cutting_actions import ImprovedPlan
 from wizard.screens.dialogs.sheets_dialog import SheetsDialog
-from wizard.trade import cut_plans
 
 LONG = "x" * 300
 """No name of a file may be so long."""
@@ -60,7 +59,6 @@ async def test_the_sheets_written_are_those_of_the_shell_and_nothing_is_replaced
 async def test_a_plan_not_proven_at_once_is_written_as_the_shell_writes_it(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(cut_plans, "_better", {})
     # The search beside the screen is still on its way.
     monkeypatch.setattr(ImprovedPlan, "_bettering", lambda *_: None)
     path, draft = tmp_path / "many.toml", many_sections(tmp_path, longer=9)

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from tests.trade.sample_jobs import inches, section, small, with_face
-from wizard.trade.fullness import Grows, Ladder, greatest
+from wizard.trade.fullness_steps import Grows, Ladder, greatest
 from wizard.trade.job import Cloth, Fullness, Job, Joins, Owned
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan

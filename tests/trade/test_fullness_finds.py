@@ -9,10 +9,11 @@ from msgspec.structs import replace
 
 from tests.trade.test_fullness import climbing
 from wizard.trade.fullness_offers import Find, find_words, finds, finds_in_words, present, rows_of
+from wizard.trade.fullness_steps import FullnessStep
 from wizard.trade.job import Fullness
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
-from wizard.trade.plan import FullnessStep, Plan
+from wizard.trade.plan import Plan
 
 
 def step(eighths: int, handy: str, cost: str | None = None) -> FullnessStep:
@@ -88,5 +89,5 @@ def test_the_present_fullness_stands_once_among_the_steps_in_its_place() -> None
 
 def test_the_steps_come_one_by_one_and_are_laid_out_only_when_asked_for() -> None:
     plan = make_plan(climbing())
-    steps = plan.climb()
+    steps = plan.basis.steps()
     assert (next(steps), next(steps)) == plan.steps_of_fullness[:2]

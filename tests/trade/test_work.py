@@ -12,7 +12,7 @@ from msgspec.structs import replace
 
 from tests.trade.worked_bed import BED, FACE, INNER, SIDE, bed, inches, ledger_of, steps
 from wizard.trade.bed import Obstacle, Post
-from wizard.trade.cutting import Piece
+from wizard.trade.cutting import Cutting, Piece
 from wizard.trade.job import Cloths, Fixing, FixingKind, Fullness, Job, Owned
 from wizard.trade.lengths import Length
 from wizard.trade.plan import STAGES
@@ -122,7 +122,7 @@ def test_cloth_laid_along_the_roll_is_cut_in_lanes() -> None:
     layer = plan.layers[0]
     lane = Piece("left", 1, inches("102"), inches("13 1/2"), "roll", inches("0"), inches("0"), 1)
     best = replace(layer.cutting.best, way="along", pieces=(lane,))
-    laid = replace(layer, cutting=replace(layer.cutting, best=best))
+    laid = replace(layer, cutting=Cutting(best))
     cut = next(each for each in work_of(ledger, plan.parts, (laid,)) if each.id == "cut:face")
     assert cut.lines[:2] == (
         "The cloth bought, measured from its left edge and from its squared end:",

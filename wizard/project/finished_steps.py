@@ -15,7 +15,7 @@ from typing import Final, get_args
 from msgspec.structs import replace
 
 from wizard.project.draft import DoneTable, Draft, put
-from wizard.project.jobs import at_best, plan_of
+from wizard.project.jobs import at_best, better_in, plan_of
 from wizard.trade.formatting import Ruler, exact, how_shown, listed, rounded, ruler_of
 from wizard.trade.job import Unit
 from wizard.trade.keynames import first_up
@@ -77,7 +77,9 @@ def changed_steps(draft: Draft, plan: Plan) -> tuple[ChangedStep, ...]:
     done = {id: kept for id, kept in draft.work.items() if kept.done is not None}
     if not plan.work or not done:
         return ()
-    marks = cache(lambda unit: {each.id: mark_of(each) for each in plan_of(put(draft, "show", unit)).work})
+    marks = cache(
+        lambda unit: {each.id: mark_of(each) for each in plan_of(put(draft, "show", unit), better=better_in(plan)).work}
+    )
     found = {each.id: _differences(each, done[each.id], plan, marks) for each in plan.work if each.id in done}
     for id, kept in done.items():
         # Files from before sizes were kept: labels go by the cut list, which has changed or has not.

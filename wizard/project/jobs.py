@@ -14,7 +14,8 @@ from wizard.project.typed import TypedLength, TypedMoney, TypedNumber, TypedPerc
 from wizard.project.typed.lengths import in_unit
 from wizard.project.typed.unit_words import is_metric
 from wizard.project.unusable import lengths_in, why_unusable
-from wizard.trade.cut_plans import improvable, improve
+from wizard.trade.cut_plans import KEPT, NONE_BETTER, Asked, Better, better_plan, improvable
+from wizard.trade.cutting import Cutting
 from wizard.trade.job import Foreign, Job
 from wizard.trade.job import Unusable as Unused
 from wizard.trade.make_plan import make_plan
@@ -52,32 +53,42 @@ def _set_apart(draft: Draft) -> tuple[dict[str, Unused], dict[str, Foreign]]:
     return unusable, foreign
 
 
-def plan_of(draft: Draft, before: Plan | None = None) -> Plan:
+def plan_of(draft: Draft, before: Plan | None = None, better: Better = NONE_BETTER) -> Plan:
     """Everything that follows from a draft, however little is filled in.
 
     `before` is a plan worked already: it is given back when the draft makes the same job, as when a step is ticked.
+    `better`: cutting plans found since the first ones.
     """
     job = job_of(draft)
-    return before if before is not None and before.job == job else make_plan(job)
+    return before if before is not None and before.job == job else make_plan(job, better)
 
 
 def improvements(plan: Plan) -> Iterator[Plan]:
     """Better plans of the same job, each taking the place of the one before, while a layer is not proven and more can
     be looked at. The work is done as they are asked for, some tenths of a second in all; drop it at any point."""
+    better = dict(better_in(plan))
     while can_improve(plan):
-        for each in plan.layers:
-            if each.rules:
-                improve(each.strips, each.stock, each.rules)
-        plan = make_plan(plan.job)
+        better |= {asked: better_plan(asked, found) for asked, found in _found(plan) if improvable(found)}
+        plan = make_plan(plan.job, better)
         yield plan
+
+
+def better_in(plan: Plan, known: Better = NONE_BETTER) -> Better:
+    """The better cutting plans known, with those that a plan holds; of very many the last."""
+    here = {asked: found for asked, found in _found(plan) if found.tries}
+    return dict(list({**known, **here}.items())[-KEPT:]) if here else known
+
+
+def _found(plan: Plan) -> Iterator[tuple[Asked, Cutting]]:
+    """The cutting plans of the layers, as they were found."""
+    for each in plan.layers:
+        if each.found is not None and each.rules is not None:
+            yield (each.strips, each.stock, each.rules), each.found
 
 
 def can_improve(plan: Plan) -> bool:
     """True when a layer is not proven and more can be looked at."""
-    return any(
-        each.cutting is not None and each.rules is not None and improvable(each.strips, each.stock, each.rules)
-        for each in plan.layers
-    )
+    return any(improvable(found) for _, found in _found(plan))
 
 
 def best_plan_of(draft: Draft) -> Plan:

@@ -217,7 +217,7 @@ class Session(FileState):
         Raises Unfit for a value that is not fit. Safe beside the screen: it changes nothing here.
         """
         standing = self._standing
-        return plan_of(put_many(standing.draft, dict(answers)), standing.plan)
+        return plan_of(put_many(standing.draft, dict(answers)), standing.plan, standing.better)
 
     def choose(self, answers: Mapping[str, str]) -> Conflict | None:
         """Take answers that belong together, values of the file by key, as one change that `undo` takes back whole.

@@ -10,12 +10,13 @@ from msgspec.structs import replace
 from wizard.project.draft import Draft
 from wizard.project.finished_steps import as_ticked as plan_as_ticked
 from wizard.project.finished_steps import changed_steps
-from wizard.project.jobs import plan_of
+from wizard.project.jobs import better_in, plan_of
 from wizard.questions.given import Given, given_by
 from wizard.questions.interview import interview
 from wizard.questions.places import passed_over, places
 from wizard.questions.question import Question
 from wizard.questions.work import step_at
+from wizard.trade.cut_plans import NONE_BETTER, Better
 from wizard.trade.plan import STAGES, ChangedStep, Plan, Stage, Step
 
 
@@ -26,6 +27,8 @@ class Standing(Struct, frozen=True, dict=True):
     plan: Plan
     questions: tuple[Question, ...]
     given: Given
+    better: Better
+    """Cutting plans found in this session that are better than the first ones."""
 
     @cached_property
     def places(self) -> tuple[str, ...]:
@@ -71,8 +74,9 @@ class Standing(Struct, frozen=True, dict=True):
 
 def stand(draft: Draft, before: Standing | None = None) -> Standing:
     """Work out all that follows from a draft; from `before`, the plan is kept where the job is still the same."""
-    plan = plan_of(draft, before.plan if before else None)
-    return Standing(draft, plan, interview(draft, plan), given_by(draft))
+    known = before.better if before else NONE_BETTER
+    plan = plan_of(draft, before.plan if before else None, known)
+    return Standing(draft, plan, interview(draft, plan), given_by(draft), better_in(plan, known))
 
 
 def as_ticked(here: Standing) -> Standing:

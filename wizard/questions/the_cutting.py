@@ -54,7 +54,7 @@ def _barred_along(way: str, name: str, layer: Layer) -> str:
         return f"The {name} is laid along the roll, and {way} pieces are cut across it. Lay it across first."
     if way == "least cloth" or layer.rules is None or layer.needs:
         return ""
-    found = cut_plan(layer.strips, layer.stock, layer.rules)
+    found = layer.found or cut_plan((layer.strips, layer.stock, layer.rules))
     if isinstance(found, Cutting) and found.fewest_joins is None:
         return f"The {name} is laid along the roll, and there the least cloth has the fewest joins already."
     return ""

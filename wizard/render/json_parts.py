@@ -304,8 +304,8 @@ BY_NAME: Final = 30
 def fullness_json(plan: Plan, ruler: Ruler, work: int, lay: LaidWithin) -> dict[str, Any]:
     """The keys as described in json_sheet. `work`: of all of the plan. `lay`: how its ways of cutting were laid out."""
     left = int(BESIDE * work) - lay.taken
-    (in_hand, found_out), took = measured(partial(in_hand_within, plan, max(left, int(IN_HAND * work))))
-    steps, all_steps = steps_within(plan, max(left - took, int(STEPS * work)))
+    (in_hand, found_out), took = measured(partial(in_hand_within, plan.basis, max(left, int(IN_HAND * work))))
+    steps, all_steps = steps_within(plan.basis, max(left - took, int(STEPS * work)))
     whole = {"ways": lay.whole, "fullness_steps": all_steps, "fullness_in_hand": found_out}
     return {
         "fullness_steps": [

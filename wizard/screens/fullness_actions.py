@@ -20,8 +20,9 @@ from wizard.screens.panes.side_panel import Row as FarRow
 from wizard.screens.panes.side_panel import SidePanel, rows
 from wizard.trade.formatting import number
 from wizard.trade.fullness_offers import Row, has_steps
+from wizard.trade.fullness_steps import FullnessStep
 from wizard.trade.job import Job
-from wizard.trade.plan import FullnessStep, Plan
+from wizard.trade.plan import Plan
 
 if TYPE_CHECKING:
     from wizard.screens.panes.fullness_pane import FullnessPane
@@ -136,7 +137,7 @@ class FullnessActions(CuttingActions):
         owned = offer_words(plan)
         if owned and not worker.is_cancelled:
             self.app.call_from_thread(self._told_owned, plan, owned)
-        for step in plan.climb():
+        for step in plan.basis.steps():
             found = (*found, step)
             if worker.is_cancelled:
                 return

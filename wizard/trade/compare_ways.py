@@ -7,6 +7,7 @@ compares within bounds (`LaidWithin`): a share of the work that the plan itself 
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Callable, Iterator
 from decimal import Decimal
 from functools import cache, partial
@@ -19,7 +20,6 @@ from wizard.trade.cut_plans import cut_plan, ways_found, work_of
 from wizard.trade.cutting import Cutting, Layout, Rules, within
 from wizard.trade.formatting import exact, money, ruler_of, shown
 from wizard.trade.job import CutWay, LayerId
-from wizard.trade.later import Later
 from wizard.trade.lengths import ZERO, Length, round_up
 from wizard.trade.plan import Layer, Plan
 from wizard.trade.stock import price_for
@@ -112,7 +112,9 @@ def _layouts(plan: Plan, layer: Layer, rules: Rules, lay: Laying) -> Iterator[tu
 
 def answered(layer: Layer, rules: Rules) -> Cutting | None:
     """The layer laid out by other rules; None where it cannot be cut so."""
-    answer = cut_plan(layer.strips, layer.stock, rules)
+    if layer.found is not None and rules == layer.rules:
+        return layer.found
+    answer = cut_plan((layer.strips, layer.stock, rules))
     return answer if isinstance(answer, Cutting) else None
 
 
@@ -273,7 +275,7 @@ def prices_of(plan: Plan, layer: Layer, lay: Laying | None = None) -> Iterator[P
     rules, now = layer.rules, layer.least
     if rules is None or now is None:
         return
-    for id, costs, lifted in _lifted(plan, layer, rules):
+    for id, costs, lifted in _lifted(plan, replace(layer, found=None), rules):
         other = (lay or answered)(lifted, lifted.rules) if lifted.rules is not None else None
         if other is not None:
             yield _price(plan, layer, id, costs, (now, other.best))
@@ -345,7 +347,7 @@ EACH: Final = 600
 def work_laid(plan: Plan) -> int:
     """The work of the layouts of a plan, improved as they are."""
     layers = [each for each in plan.layers if each.strips]
-    return sum(work_of(each.strips, each.stock, each.rules) for each in layers if each.rules is not None)
+    return sum(work_of((each.strips, each.stock, each.rules), each.found) for each in layers if each.rules is not None)
 
 
 def work_in(plan: Plan) -> int:
@@ -360,7 +362,7 @@ class LaidWithin:
     def __init__(self, work: int) -> None:
         self.work, self.left, self.whole = work, work, True
         self._known: dict[tuple[object, ...], Cutting | None] = {}
-        self._laters: dict[int, tuple[Later[Any], Later[Any]]] = {}
+        self._once: dict[Callable[[], object], Any] = {}
 
     @property
     def taken(self) -> int:
@@ -380,12 +382,12 @@ class LaidWithin:
         """A cutting whose further layouts are worked from what is left, once they are looked at."""
         if found is None:
             return None
-        fewer = self._once(found.fewer, lambda: found.fewest_joins, None)
-        return replace(found, fewer=fewer, shorter=self._once(found.shorter, lambda: found.others, ()))
+        fewer, shorter = self._bounded_once(found.fewer), self._bounded_once(found.shorter)
+        return dataclasses.replace(found, fewer=fewer, shorter=lambda: shorter() or ())
 
-    def _once(self, later: Later[T], call: Callable[[], T], none: T) -> Later[T]:
-        """`call` within what is left, and no more than once for each `later`."""
-        _, once = self._laters.setdefault(id(later), (later, Later(cache(lambda: self._bounded(call) or none))))
+    def _bounded_once(self, call: Callable[[], T]) -> Callable[[], T | None]:
+        """`call` within what is left, and no more than once for each."""
+        once: Callable[[], T | None] = self._once.setdefault(call, cache(partial(self._bounded, call)))
         return once
 
     def _bounded(self, call: Callable[[], T]) -> T | None:

@@ -1,15 +1,17 @@
-"""Laying out, remembered: a layer is laid out again only when its strips, its cloth or its rules change.
+"""The cutting plan of a layer: the first one at once, and better ones where it is not proven.
 
-The first plan comes at once. Where it is not proven, `improve` searches on, so much at a time and never by a clock;
-what is better known stays known, and `cut_plan` gives it from then on. The plan a job comes to rest at is the same on
-every machine.
+`first_plan` is remembered: a layer is laid out again only when its strips, its cloth or its rules change. `better_plan`
+searches on from a plan, so much at a time and never by a clock, so that a job comes to rest at the same plan on every
+machine. Nothing is kept here of what was found: whoever searches hands the better plans on (`Better`).
 
 `ways_found` lists the ways in which a layer was found to be cut, `followed` takes the chosen one.
 """
 
 from __future__ import annotations
 
-from typing import Final, TypeGuard
+import dataclasses
+from collections.abc import Mapping
+from typing import Final
 
 from msgspec.structs import replace
 
@@ -36,22 +38,22 @@ EFFORTS: Final = (3_000, 12_000)
 """What is looked at in the first and the second try to improve a layer: a tenth and a third of a second or so."""
 
 MOST_WORK: Final = (1_000_000, 1_500_000)
-"""The work each of those tries may take, as `tally` counts it: a try that takes more is given up, and the plan known
+"""The work each of those tries may take, as it is counted: a try that takes more is given up, and the plan known
 before it stays. Few do: cloth in hand of several widths, and half-drops on several lengths."""
 
 KEPT: Final = 256
-"""Improved layers remembered."""
+"""Better plans kept in a session."""
 
 Asked = tuple[tuple[Strip, ...], tuple[Stretch, ...], Rules]
+"""The strips of a layer, the cloth they are cut from, and the rules."""
+Better = Mapping[Asked, Cutting]
+"""The better plans found so far."""
+NONE_BETTER: Final[Better] = {}
 
-_better: dict[Asked, tuple[int, Cutting, int]] = {}
-"""How many tries were made, the best plan of them, and the work that took."""
 
-
-def cut_plan(strips: tuple[Strip, ...], stock: tuple[Stretch, ...], rules: Rules) -> Cutting | Refusal:
+def cut_plan(asked: Asked, better: Better = NONE_BETTER) -> Cutting | Refusal:
     """The best plan known, or why there is none. What is far too much to cut is refused outright."""
-    better = _better.get((strips, stock, rules))
-    return better[1] if better else first_plan(strips, stock, rules)
+    return better.get(asked) or first_plan(*asked)
 
 
 @remembered(512)
@@ -72,42 +74,21 @@ def _tried(tries: int, asked: Asked) -> tuple[Cutting | Refusal | None, int]:
     return within(lambda: lay_out(strips, stock, replace(rules, effort=EFFORTS[tries])), MOST_WORK[tries])
 
 
-def improve(strips: tuple[Strip, ...], stock: tuple[Stretch, ...], rules: Rules) -> bool:
-    """Search on, one try further; False where the plan is proven or all tries are made, so that there is no more to do.
-
-    Each call is bounded and leaves nothing half done.
-    """
-    asked = (strips, stock, rules)
-    known, tries = cut_plan(*asked), _tries(asked)
-    if not _more_to_look_at(known, tries):
-        return False
-    found, work = _tried(tries, asked)
-    better = found if isinstance(found, Cutting) and _weight(found) <= _weight(known) else known
-    before = _better.get(asked)
-    if len(_better) >= KEPT:
-        _better.pop(next(iter(_better)))
-    _better[asked] = (tries + 1, better, work + (before[2] if before else 0))
-    return True
+def better_plan(asked: Asked, known: Cutting) -> Cutting:
+    """The plan after one more try: a better one, or the same. `improvable` says whether there is a try left."""
+    found, work = _tried(known.tries, asked)
+    best = found if isinstance(found, Cutting) and _weight(found) <= _weight(known) else known
+    return dataclasses.replace(best, tries=known.tries + 1, searched=known.searched + work)
 
 
-def work_of(strips: tuple[Strip, ...], stock: tuple[Stretch, ...], rules: Rules) -> int:
-    """The work that the best plan known took, first and improved, as `tally` counts it."""
-    first = measured(lambda: first_plan(strips, stock, rules))[1]
-    better = _better.get((strips, stock, rules))
-    return first + (better[2] if better else 0)
+def improvable(known: Cutting) -> bool:
+    """True while a plan is not proven and a try is left."""
+    return not settled(known) and known.tries < len(EFFORTS)
 
 
-def improvable(strips: tuple[Strip, ...], stock: tuple[Stretch, ...], rules: Rules) -> bool:
-    """True when there is more to be looked at."""
-    return _more_to_look_at(cut_plan(strips, stock, rules), _tries((strips, stock, rules)))
-
-
-def _more_to_look_at(known: Cutting | Refusal, tries: int) -> TypeGuard[Cutting]:
-    return isinstance(known, Cutting) and not settled(known) and tries < len(EFFORTS)
-
-
-def _tries(asked: Asked) -> int:
-    return _better[asked][0] if asked in _better else 0
+def work_of(asked: Asked, known: Cutting | None = None) -> int:
+    """The work that a layer's plan took, first and improved, as it is counted."""
+    return measured(lambda: first_plan(*asked))[1] + (known.searched if known else 0)
 
 
 def settled(cutting: Cutting) -> bool:
@@ -150,7 +131,7 @@ def followed(found: Cutting, way: CutWay | None) -> Cutting:
     chosen = found.fewest_joins if way == "fewest joins" else None
     if way in ("slit", "stacked"):
         chosen = ways_found(found).get(way)
-    return found if chosen is None else replace(found, best=chosen, least=found.best)
+    return found if chosen is None else dataclasses.replace(found, best=chosen, least=found.best)
 
 
 def not_along(found: Cutting, rules: Rules, way: CutWay | None, *, all_along: bool) -> Refusal | None:

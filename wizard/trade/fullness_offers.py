@@ -12,9 +12,10 @@ from typing import Final, Literal
 from msgspec import Struct
 
 from wizard.trade.formatting import exact, money, number
+from wizard.trade.fullness_steps import MEAN, MOST, FullnessStep
 from wizard.trade.job import Job, Weight
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.plan import FullnessStep, Plan
+from wizard.trade.plan import Plan
 
 Range = tuple[Fraction, Fraction]
 """Least and greatest usual fullness."""
@@ -29,10 +30,6 @@ BY_WEIGHT: Final[dict[Weight, Range]] = {
 THICK: Final[tuple[Weight, ...]] = ("medium", "heavy")
 LAYERED: Final[Range] = (Fraction(2), Fraction(2))
 """Interlined or lined, and any of the layers thick: whatever the face alone would take."""
-MEAN: Final = Fraction(3, 2)
-"""Below this a gathered skirt looks mean."""
-MOST: Final = Fraction(3)
-"""Above this, what is called lavish, cloth hardly gathers."""
 MIDDLING: Final = Fraction(5, 2)
 """What most skirts take; the offer is as near to it as the guide allows."""
 
@@ -138,7 +135,7 @@ def rows_of(plan: Plan, steps: Sequence[FullnessStep]) -> tuple[Row, ...]:
 
 def has_steps(plan: Plan) -> bool:
     """True when there is something to move along: the first step is laid out for this."""
-    return present(plan) is not None or next(plan.climb(), None) is not None
+    return present(plan) is not None or next(plan.basis.steps(), None) is not None
 
 
 def present(plan: Plan) -> FullnessStep | None:

@@ -10,8 +10,8 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.bed import Side
-from wizard.trade.cut_plans import cut_plan, followed, not_along
-from wizard.trade.cutting import Cutting, Layout, Refusal, Rules, Stretch, Strip
+from wizard.trade.cut_plans import NONE_BETTER, Asked, Better, cut_plan, followed, not_along
+from wizard.trade.cutting import Cutting, Layout, Refusal, Rules, Strip
 from wizard.trade.drops import cut_length
 from wizard.trade.figures import Figure, Ledger, Need, Rule, merged
 from wizard.trade.job import LAYERS, LayerId
@@ -166,13 +166,21 @@ class Laid(Struct, frozen=True):
     """Part id -> flat finished width as made."""
 
 
-def lay(ledger: Ledger, prepared: Prepared, ready: Measured, *, buys: bool = True, over: Layer | None = None) -> Laid:
+def lay(
+    ledger: Ledger,
+    prepared: Prepared,
+    ready: Measured,
+    better: Better = NONE_BETTER,
+    *,
+    buys: bool = True,
+    over: Layer | None = None,
+) -> Laid:
     """Lay a layer out. `buys` False keeps to owned cloth; `over` is the face that an inner layer lies behind."""
     stock = prepared.stock
     cloth = (*stock.owned, *((stock.roll,) if buys and stock.roll else ()))
     strips, answer = ready.strips, None
     if ready.whole and stock.rules is not None:
-        strips, answer = _answered(ledger, prepared, ready.strips, cloth, stock.rules, over)
+        strips, answer = _answered(ledger, prepared, (ready.strips, cloth, stock.rules), better, over)
     if isinstance(answer, Cutting) and stock.rules is not None and stock.rules.along:
         way = ledger.read(f"cloth.{prepared.id}.way").value
         answer = not_along(answer, stock.rules, way, all_along=all_along(ledger)) or answer
@@ -186,7 +194,7 @@ def lay(ledger: Ledger, prepared: Prepared, ready: Measured, *, buys: bool = Tru
         stock=cloth,
         rules=stock.rules,
         cutting=cutting,
-        least=None if found is None else found.best,
+        found=found,
         refused=answer if isinstance(answer, Refusal) else None,
         needs=ready.needs,
         cut_lengths=prepared.cuts,
@@ -206,16 +214,12 @@ def all_along(ledger: Ledger) -> bool:
 
 
 def _answered(
-    ledger: Ledger,
-    prepared: Prepared,
-    strips: tuple[Strip, ...],
-    cloth: tuple[Stretch, ...],
-    rules: Rules,
-    over: Layer | None,
+    ledger: Ledger, prepared: Prepared, asked: Asked, better: Better, over: Layer | None
 ) -> tuple[tuple[Strip, ...], Cutting | Refusal]:
     """The layout. Where joins come close to the face's: another that keeps away, if it takes no more cloth, or the same
     with its pieces in another order, whichever costs less."""
-    answer, way = cut_plan(strips, cloth, rules), cloth_of(ledger.job, prepared.id).way
+    strips, cloth, rules = asked
+    answer, way = cut_plan(asked, better), cloth_of(ledger.job, prepared.id).way
 
     def close(cutting: Cutting) -> bool:
         return over is not None and bool(clashes(prepared, over, followed(cutting, way), rules))
@@ -224,13 +228,13 @@ def _answered(
         return strips, answer
     spans = [_near_face(prepared, strip, over) for strip in strips]
     moved = tuple(replace(strip, no_join=each) for strip, each in zip(strips, spans, strict=True))
-    other = cut_plan(moved, cloth, rules) if len(answer.best.pieces) <= SHIFTABLE else None
+    other = cut_plan((moved, cloth, rules), better) if len(answer.best.pieces) <= SHIFTABLE else None
     if not isinstance(other, Cutting) or other.best.buy > answer.best.buy or close(other):
         other = None
     if other and _takes(other) <= _takes(answer):
         return moved, other
     turned = tuple(replace(strip, avoid=each) for strip, each in zip(strips, spans, strict=True))
-    ordered = cut_plan(turned, cloth, rules)
+    ordered = cut_plan((turned, cloth, rules), better)
     return (moved, other) if other and isinstance(ordered, Cutting) and close(ordered) else (turned, ordered)
 
 

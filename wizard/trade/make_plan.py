@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from fractions import Fraction
-from functools import partial
+from collections.abc import Callable
 
 from msgspec import Struct
 
 from wizard.trade.cautions import cautions_of
+from wizard.trade.cut_plans import NONE_BETTER, Better
 from wizard.trade.drops import Readings, finished_drop, line_of, readings_of, within
 from wizard.trade.figures import Figure, Ledger, Need, merged
 from wizard.trade.findings import findings_of
 from wizard.trade.fixings import fixings_for
-from wizard.trade.fullness import from_owned, fullness_of, greatest_in_hand, growing
-from wizard.trade.fullness_steps import climbing, spreading, steps_of
+from wizard.trade.fullness import basis_of, from_owned, fullness_of
+from wizard.trade.fullness_steps import FullnessBasis
 from wizard.trade.job import Job
-from wizard.trade.later import Later
 from wizard.trade.layers import Laid, Prepared, lay, layers_in_use, measured, prepare
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.missing import survey_asked
@@ -32,22 +30,24 @@ from wizard.trade.parts import (
     run_of,
     spans_of,
 )
-from wizard.trade.plan import FixingPlan, FullnessStep, Mark, Part, Plan
-from wizard.trade.purchases import purchases_of
+from wizard.trade.plan import FixingPlan, Mark, Part, Plan
+from wizard.trade.purchases import purchases_of, total_cost
 from wizard.trade.sections import FROM_RIGHT
 from wizard.trade.steps import work_of
-from wizard.trade.stock import total_cost
 
 Lengths = dict[str, Figure[Length]]
 """Part id -> a figure of each part."""
 
 
-def make_plan(job: Job) -> Plan:
-    """The plan of a job, however little of it is known. Total: a hole becomes the needs of the figures above it."""
+def make_plan(job: Job, better: Better = NONE_BETTER) -> Plan:
+    """The plan of a job, however little of it is known. Total: a hole becomes the needs of the figures above it.
+
+    It depends on the job alone; `better` cutting plans that were found since take the place of the first ones.
+    """
     ledger = Ledger(job)
     survey_asked(ledger)
     surveyed = _surveyed(ledger)
-    layered = _layered(ledger, surveyed)
+    layered = _layered(ledger, surveyed, better)
     parts = tuple(_made(ledger, part, surveyed, layered) for part in surveyed.parts)
     layers = tuple(each.layer for each in layered.laid)
     purchases = purchases_of(ledger, parts, layers)
@@ -59,9 +59,7 @@ def make_plan(job: Job) -> Plan:
         figures=ledger.figures,
         parts=parts,
         layers=layers,
-        climb=Later(layered.climb),
-        spread=Later(layered.spread),
-        hold=Later(layered.hold),
+        basis=layered.basis,
         findings=findings_of(ledger, surveyed.readings, parts, layers, layered.prepared),
         cautions=cautions_of(job),
         work=work,
@@ -88,9 +86,7 @@ class _Layered(Struct, frozen=True):
     """Flat width asked of each part."""
     prepared: tuple[Prepared, ...]
     laid: tuple[Laid, ...]
-    climb: Callable[[], Iterator[FullnessStep]]
-    spread: Callable[[], Iterator[FullnessStep]]
-    hold: Callable[[], Fraction | None]
+    basis: FullnessBasis
 
 
 def _surveyed(ledger: Ledger) -> _Surveyed:
@@ -109,7 +105,7 @@ def _surveyed(ledger: Ledger) -> _Surveyed:
     return _Surveyed(readings, parts, drops)
 
 
-def _layered(ledger: Ledger, surveyed: _Surveyed) -> _Layered:
+def _layered(ledger: Ledger, surveyed: _Surveyed, better: Better) -> _Layered:
     """Fullness, flat widths, and every layer laid out, the face first."""
     mark, parts = ledger.read("ruler"), surveyed.parts
     prepared = tuple(prepare(ledger, layer, surveyed.drops, mark) for layer in layers_in_use(ledger))
@@ -120,15 +116,12 @@ def _layered(ledger: Ledger, surveyed: _Surveyed) -> _Layered:
     for each in prepared:
         ready = measured(ledger, each, parts, laid[0].made if laid and keeps_surplus else flats, mark)
         buys = not (from_owned(ledger) and each.stock.owns)
-        laid.append(lay(ledger, each, ready, buys=buys, over=laid[0].layer if laid else None))
-    face = growing(ledger, prepared[0], parts, mark)
+        laid.append(lay(ledger, each, ready, better, buys=buys, over=laid[0].layer if laid else None))
     return _Layered(
         flats=flats,
         prepared=prepared,
         laid=tuple(laid),
-        climb=steps_of(ledger, face, climbing),
-        spread=steps_of(ledger, face, partial(spreading, fullness.value)),
-        hold=greatest_in_hand(ledger, prepared, parts, mark),
+        basis=basis_of(ledger, prepared, parts, mark, fullness),
     )
 
 

@@ -10,7 +10,8 @@ from msgspec.structs import replace
 
 from wizard.trade.cutting import Layout, Stretch
 from wizard.trade.formatting import Ruler, exact, listed, number, ruler_of, shown
-from wizard.trade.fullness_offers import MOST, offered
+from wizard.trade.fullness_offers import offered
+from wizard.trade.fullness_steps import MOST
 from wizard.trade.job import Job
 from wizard.trade.keynames import first_up, owned_in_words
 from wizard.trade.lengths import ZERO, Length

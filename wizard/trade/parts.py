@@ -14,6 +14,7 @@ from msgspec import Struct
 
 from wizard.trade.bed import Obstacle, Section, Side
 from wizard.trade.figures import Figure, Ledger, Rule
+from wizard.trade.fullness_steps import LEAST_FULLNESS
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan import Mark, Part
 from wizard.trade.sections import FROM_RIGHT, End, end_in_words, section_name, sections_on, side_of
@@ -199,7 +200,6 @@ TAPE = Rule(
     "The tape's turned ends and the cloth's hemmed ends finish together, so each end takes one turn-under.",
 )  # fmt: skip
 TRUE_FULLNESS = Rule("fullness as made", "{flat} ÷ {gathered}", "Fullness is flat finished width over gathered length.")
-LEAST_FULLNESS: Final = Fraction(1)
 
 
 class Gathered(Struct, frozen=True):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from decimal import Decimal
 from fractions import Fraction
 from functools import cached_property
@@ -13,8 +13,8 @@ from msgspec import Struct
 from wizard.trade.bed import Side
 from wizard.trade.cutting import Cutting, Layout, Refusal, Rules, Stretch, Strip
 from wizard.trade.figures import Figure, Need
+from wizard.trade.fullness_steps import FullnessBasis, FullnessStep
 from wizard.trade.job import Job, LayerId
-from wizard.trade.later import Later
 from wizard.trade.lengths import Length
 
 Level = Literal["stop", "warn", "ask", "note"]
@@ -144,8 +144,8 @@ class Layer(Struct, frozen=True):
     rules: Rules | None
     cutting: Cutting | None
     """None until all is known, or when it cannot be laid out. Its best is the layout that is followed."""
-    least: Layout | None
-    """The least cloth, whichever layout is followed."""
+    found: Cutting | None
+    """The same as it was found, before another way was chosen: its best is the least cloth."""
     refused: Refusal | None
     needs: tuple[Need, ...]
     """What is missing before it can be laid out."""
@@ -160,17 +160,10 @@ class Layer(Struct, frozen=True):
     buy: Figure[Length]
     cost: Figure[Decimal]
 
-
-class FullnessStep(Struct, frozen=True):
-    """For one length of roll at a shop step, the greatest equal fullness it gives."""
-
-    roll: Length
-    fullness: Fraction
-    joins: int
-    cost: Decimal | None
-    handy: Fraction
-    """A fullness of few decimals, at most a little below `fullness`, that takes the same roll; joins are counted at
-    it."""
+    @property
+    def least(self) -> Layout | None:
+        """The least cloth, whichever layout is followed."""
+        return self.found.best if self.found else None
 
 
 class Caution(Struct, frozen=True):
@@ -244,12 +237,8 @@ class Plan(Struct, frozen=True, dict=True):
     """In the order left, foot, right, head, then as entered."""
     layers: tuple[Layer, ...]
     """Face, then the inner layers in use."""
-    climb: Later[Iterator[FullnessStep]]
-    """Works the fullness steps one by one. Each lays the cloth out many times, so it waits until somebody looks."""
-    spread: Later[Iterator[FullnessStep]]
-    """The same steps, those nearest to the fullness as it stands first: for where not all can be waited for."""
-    hold: Later[Fraction | None]
-    """Works the greatest equal fullness without buying; it too waits until somebody looks."""
+    basis: FullnessBasis
+    """What other fullnesses would take."""
     findings: tuple[Finding, ...]
     """Open first by level (stop, warn, ask, note), then kept ones."""
     cautions: tuple[Caution, ...]
@@ -265,12 +254,12 @@ class Plan(Struct, frozen=True, dict=True):
     @cached_property
     def steps_of_fullness(self) -> tuple[FullnessStep, ...]:
         """The fullness steps, the shortest roll first; empty until the face can be laid out."""
-        return tuple(self.climb())
+        return tuple(self.basis.steps())
 
     @cached_property
     def fullness_in_hand(self) -> Fraction | None:
         """The greatest equal fullness the cloth in hand gives by itself; None where there is none, or not enough."""
-        return self.hold()
+        return self.basis.in_hand()
 
     @cached_property
     def waits_for(self) -> frozenset[str]:

@@ -13,6 +13,7 @@ from wizard.trade.job import FixingKind, LayerId
 from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.notions import TAPE_COST, cost_figure, needle_of, round_up_to, size, tape_figures, thread_figures
 from wizard.trade.plan import Layer, Part, Purchase
+from wizard.trade.stock import COST
 
 COUNT = Rule("fixings in all", "every fixing of every part", "All fixings that are set, in every part.")
 PACKS = Rule("packs of fixings", "{count} ÷ {pack}, up to a whole number", "Fixings are bought by the pack.")
@@ -178,3 +179,18 @@ def _pins(parts: Sequence[Part]) -> Iterator[Purchase]:
 
 PINS_A_MARK: Final = 6
 """Pins at a mark and from it to the next, about 2 in apart. Common practice."""
+
+
+def total_cost(ledger: Ledger, purchases: Sequence[Purchase]) -> Figure[Decimal]:
+    """All that is bought and has a price; no value when nothing has one. Figure `cost.total`."""
+    priced = {each.id: _cost_figure(ledger, each) for each in purchases if each.cost is not None}
+    says = "What has no price is left out." if len(priced) < len(purchases) else "Everything on the buying list."
+    rule = Rule("total cost", " + ".join(f"{{{each}}}" for each in priced) or "nothing has a price", says)
+    return ledger.work("cost.total", "total cost", rule, lambda **each: sum(each.values()) if each else None, **priced)
+
+
+def _cost_figure(ledger: Ledger, purchase: Purchase) -> Figure[Decimal]:
+    """The figure a purchase takes its cost from."""
+    known = (ledger.figures.get(each) for each in purchase.figures if each.endswith(".cost"))
+    given = Figure(f"cost.{purchase.id}", purchase.what, purchase.cost, (), COST)
+    return next((figure for figure in known if figure is not None), given)

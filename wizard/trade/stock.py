@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from decimal import Decimal
 from fractions import Fraction
 from typing import Any, Final, cast
@@ -15,7 +15,6 @@ from wizard.trade.figures import Figure, Ledger, Need, Rule, merged
 from wizard.trade.job import Cloth, Job, LayerId, Owned
 from wizard.trade.keynames import layer_in_words, owned_in_words
 from wizard.trade.lengths import UNITS, ZERO, Length, round_down, round_up, total
-from wizard.trade.plan import Purchase
 
 SHRINKS = Rule("shrinkage", "{shrinkage}", "Cloth that is washed first has shrunk before it is cut.", "ISO 5077")
 NO_SHRINK = Rule("shrinkage left out", "{wash}: 0", "Cloth that is not washed before it is cut loses nothing before.")
@@ -298,21 +297,6 @@ def cost_of(ledger: Ledger, layer: LayerId, buy: Figure[Length]) -> Figure[Decim
         f"layer.{layer}.cost", "cost of cloth", COST, price_for,
         buy=buy, price=ledger.read(f"{key}.price"), sold_by=ledger.read(f"{key}.sold_by"),
     )  # fmt: skip
-
-
-def total_cost(ledger: Ledger, purchases: Sequence[Purchase]) -> Figure[Decimal]:
-    """All that is bought and has a price; no value when nothing has one. Figure `cost.total`."""
-    priced = {each.id: _cost_figure(ledger, each) for each in purchases if each.cost is not None}
-    says = "What has no price is left out." if len(priced) < len(purchases) else "Everything on the buying list."
-    rule = Rule("total cost", " + ".join(f"{{{each}}}" for each in priced) or "nothing has a price", says)
-    return ledger.work("cost.total", "total cost", rule, lambda **each: sum(each.values()) if each else None, **priced)
-
-
-def _cost_figure(ledger: Ledger, purchase: Purchase) -> Figure[Decimal]:
-    """The figure a purchase takes its cost from."""
-    known = (ledger.figures.get(each) for each in purchase.figures if each.endswith(".cost"))
-    given = Figure(f"cost.{purchase.id}", purchase.what, purchase.cost, (), COST)
-    return next((figure for figure in known if figure is not None), given)
 
 
 def price_for(buy: Length, price: Decimal, sold_by: str) -> Decimal:

@@ -20,7 +20,8 @@ from wizard.screens.panes.fullness_words import heads, lines_of, under
 from wizard.screens.screen_text import plain
 from wizard.screens.widgets.option_lists import LineList
 from wizard.trade.fullness_offers import MIDDLING, Row, finds_in_words, offered, rows_of
-from wizard.trade.plan import FullnessStep, Plan
+from wizard.trade.fullness_steps import FullnessStep
+from wizard.trade.plan import Plan
 
 
 class StepChart(LineList):

@@ -15,8 +15,9 @@ from wizard.screens.panes.side_panel import TITLES, joins_words
 from wizard.screens.screen_text import pair, plain
 from wizard.trade.formatting import exact, number
 from wizard.trade.fullness_offers import Row, said
+from wizard.trade.fullness_steps import FullnessStep
 from wizard.trade.lengths import ZERO
-from wizard.trade.plan import FullnessStep, Plan
+from wizard.trade.plan import Plan
 
 LEAST, MOST = Fraction(1), Fraction(3)
 """Where a bar begins and where it is full."""

@@ -23,7 +23,8 @@ from wizard.screens.widgets.answer_box import AnswerBox
 from wizard.screens.widgets.option_lists import OPEN, pickable
 from wizard.screens.widgets.question_drawing import Drawing
 from wizard.trade.formatting import number
-from wizard.trade.plan import FullnessStep, Plan
+from wizard.trade.fullness_steps import FullnessStep
+from wizard.trade.plan import Plan
 
 
 def beside_question(question: Question, session: Session, steps: Sequence[FullnessStep] = ()) -> Content | None:

@@ -7,15 +7,15 @@ railroaded cloth (`Rules.along`) the two change places.
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import dataclass, field
 from fractions import Fraction
-from functools import cached_property, lru_cache
+from functools import lru_cache
 from typing import Literal
 
-from msgspec import Struct, field
+from msgspec import Struct
 
-from wizard.trade.cutting.work_budget import counted, measured
 from wizard.trade.formatting import exact
-from wizard.trade.later import Later
 from wizard.trade.lengths import ZERO, Length
 
 Policy = Literal["part widths", "half widths", "whole widths"]
@@ -191,35 +191,36 @@ class Refusal(Struct, frozen=True):
     """False where no way was found, but not every way was looked at."""
 
 
-class Cutting(Struct, frozen=True, dict=True):
+def nothing() -> None:
+    """No other layout."""
+
+
+@dataclass(frozen=True)
+class Cutting:
     """The answer of `lay_out`: the plan to follow, and the others worth showing beside it."""
 
     best: Layout
     """Least length of the asked policy among cross-cut plans (or lanes), then fewest joins."""
-    fewer: Later[Layout | None] = field(default_factory=lambda: Later(lambda: None))
-    """Works `fewest_joins`."""
-    shorter: Later[tuple[Layout, ...]] = field(default_factory=lambda: Later(tuple))
-    """Works `others`: extras, laid out only when they are looked at."""
+    fewer: Callable[[], Layout | None] = field(default=nothing, compare=False, repr=False)
+    """Works `fewest_joins`; follows from what was asked, so it tells no two cuttings apart."""
+    shorter: Callable[[], tuple[Layout, ...]] = field(default=tuple, compare=False, repr=False)
+    """Works `others`, in the same way."""
     least: Layout | None = None
     """The least cloth, where another way was chosen to be followed."""
+    tries: int = 0
+    """How many searches went on from the first plan, as `cut_plans` makes them."""
+    searched: int = 0
+    """The work they took."""
 
     @property
     def fewest_joins(self) -> Layout | None:
         """Fewest joins among plans that buy the same length in shop steps; None when it is `best` itself."""
-        return counted((id(self), "fewer"), self._fewer)
+        return self.fewer()
 
     @property
     def others(self) -> tuple[Layout, ...]:
         """Slit and stacked layouts shorter than `best`, shortest first."""
-        return counted((id(self), "shorter"), self._shorter)
-
-    @cached_property
-    def _fewer(self) -> tuple[Layout | None, int]:
-        return measured(self.fewer)
-
-    @cached_property
-    def _shorter(self) -> tuple[tuple[Layout, ...], int]:
-        return measured(self.shorter)
+        return self.shorter()
 
 
 def class_of(rules: Rules) -> str:

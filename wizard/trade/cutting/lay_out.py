@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Sequence
 from functools import partial
 from typing import Literal
@@ -21,8 +22,7 @@ from wizard.trade.cutting.place_pieces import layout, most_that_buys
 from wizard.trade.cutting.plan_by_length import ByLength
 from wizard.trade.cutting.slit_stacked import shorter_ways
 from wizard.trade.cutting.stock_groups import Pooled
-from wizard.trade.cutting.work_budget import spend
-from wizard.trade.later import Later
+from wizard.trade.cutting.work_budget import once, spend
 from wizard.trade.lengths import ZERO, Length
 
 
@@ -54,7 +54,7 @@ def planned(job: Job) -> Cutting | Refusal:
         plan = on_pattern(job, pattern)
         if not isinstance(plan, Layout):
             return plan or not_enough(job, certain=False)
-        return Cutting(plan, Later(partial(fewer_on_pattern, job, pattern, plan)))
+        return Cutting(plan, once(partial(fewer_on_pattern, job, pattern, plan)))
     if job.rules.policy == "part widths" and only_roll(job):
         return part_widths(job)
     found = pooled(job)
@@ -71,8 +71,8 @@ def beside_owned(job: Job, found: Pooled, plan: Layout) -> Cutting:
     if roll is not None and not roll.damage and all(job.stock[row.stretch] is roll for row in found.rows):
         alone = part_widths(replace(job, stock=(roll,)))
         if alone.best.used == plan.used:
-            return replace(alone, best=plan, fewer=Later(partial(fewer_of_two, alone, plan)))
-    return Cutting(plan, Later(partial(fewer_joins, job, found, plan)), Later(partial(other_ways, job, plan)))
+            return dataclasses.replace(alone, best=plan, fewer=once(partial(fewer_of_two, alone, plan)))
+    return Cutting(plan, once(partial(fewer_joins, job, found, plan)), once(partial(other_ways, job, plan)))
 
 
 def other_ways(job: Job, plan: Layout) -> tuple[Layout, ...]:
@@ -171,7 +171,7 @@ def part_widths(job: Job) -> Cutting:
     found = beside_free(job, cloth, plans.least)
     best = chosen(job, found, found.choice, cloth)
     others = partial(shorter_ways, job, job.scale.down(best.used))
-    return Cutting(best, Later(partial(fewer_by_length, job, plans, found, best)), Later(others))
+    return Cutting(best, once(partial(fewer_by_length, job, plans, found, best)), once(others))
 
 
 def fewer_by_length(job: Job, plans: ByLength, found: Least, best: Layout) -> Layout | None:

@@ -32,7 +32,6 @@ from wizard.trade.cutting.place_pieces import (
 )
 from wizard.trade.cutting.plan_by_length import ByLength
 from wizard.trade.cutting.railroaded_runs import Floors, Score, one_lot_each, score_of, shared_out
-from wizard.trade.later import Later
 from wizard.trade.lengths import ZERO
 
 SHARE = 5
@@ -61,7 +60,7 @@ def along_roll(job: Job) -> Cutting | Refusal:
     rows = rows_of_blocks(job, blocks)
     best = lanes_layout(job, rows, proof_of(job, blocks, score_of(job, rows)))
     fewest = fewest_joins(job, blocks, best)
-    return Cutting(best, Later(lambda: fewest))
+    return Cutting(best, lambda: fewest)
 
 
 def too_deep(job: Job) -> Refusal | None:
@@ -89,7 +88,7 @@ def over_several(job: Job, blocks: list[Lanes] | None) -> Cutting | Refusal:
     proof = proof_of(job, blocks, score) if nothing_shorter(job, blocks) else proof_by_floors(job, floors, rows, score)
     best = lanes_layout(job, rows, proof)
     fewest = fewest_joins(job, blocks, best) if blocks else None
-    return Cutting(best, Later(lambda: fewest))
+    return Cutting(best, lambda: fewest)
 
 
 def too_little(job: Job) -> Refusal:

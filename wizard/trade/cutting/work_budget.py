@@ -7,7 +7,7 @@ of a JSON sheet, is allowed so much work, and stops where that is spent.
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import lru_cache, wraps
+from functools import cache, lru_cache, wraps
 from threading import local
 from typing import Any, Final, ParamSpec, TypeVar
 
@@ -73,6 +73,16 @@ def counted(key: object, known: tuple[T, int]) -> T:
         if _TALLY.counted is not None:
             _TALLY.counted.add(key)
     return value
+
+
+def once(call: Callable[[], T]) -> Callable[[], T]:
+    """Works a value when it is first asked for, and remembers it with the work it took."""
+
+    @cache
+    def known() -> tuple[T, int]:
+        return measured(call)
+
+    return lambda: counted(known, known())
 
 
 def remembered(most: int) -> Callable[[Callable[P, T]], Callable[P, T]]:

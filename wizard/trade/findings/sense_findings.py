@@ -9,7 +9,8 @@ from typing import Any, Final
 from wizard.trade.figures import Figure
 from wizard.trade.findings.checker import Checker
 from wizard.trade.fullness import from_owned
-from wizard.trade.fullness_offers import MEAN, MOST, guide_of, inner_weights, range_words, said
+from wizard.trade.fullness_offers import guide_of, inner_weights, range_words, said
+from wizard.trade.fullness_steps import MEAN, MOST
 from wizard.trade.layers import Prepared
 from wizard.trade.lengths import ZERO, Length, round_up
 from wizard.trade.notions import LEAST_TOP, row_figures
