@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final, TextIO
 
 from wizard.commands.exits import Exit
-from wizard.commands.signs import NAME as PLAIN_SIGNS
+from wizard.commands.streams import NAME as PLAIN_SIGNS
 from wizard.commands.streams import let_go, talk_may_be_lost
 
 if TYPE_CHECKING:
@@ -77,9 +77,9 @@ def _ended(argv: list[str]) -> int:
         return Exit.NOT_SAVED
     except Exception as fault:
         # The one place that catches everything: below it a fault is never hidden, above it nobody reads a traceback.
-        from wizard.commands.fault import tell
+        from wizard.commands.exits import tell_fault
 
-        return tell(fault, sys.stderr)
+        return tell_fault(fault, sys.stderr)
 
 
 def _open_what_is_closed() -> None:
@@ -145,9 +145,9 @@ def _home(options: Namespace | None = None) -> int:
     """`railskirt` alone: the list of projects, on a screen where there is one."""
     if in_plain_lines(options is not None and options.plain):
         from wizard.project.folder import home_folder
-        from wizard.prompts import app as plain_app
+        from wizard.prompts import project_list
 
-        plain_app.run(home_folder(Path()))
+        project_list.run(home_folder(Path()))
         return Exit.OK
     if not on_a_terminal():
         from wizard.commands import listing
@@ -181,9 +181,9 @@ def _in_the_wizard(path: Path, options: Namespace) -> int:
 
         confine(path)
     if in_plain_lines(options.plain):
-        from wizard.prompts import app as plain_app
+        from wizard.prompts import project_list
 
-        opened = plain_app.run(path) if path.is_dir() else plain_app.run_file(path)
+        opened = project_list.run(path) if path.is_dir() else project_list.run_file(path)
         return Exit.OK if opened else Exit.BAD_FILE
     if not _on_a_screen():
         print(NO_TERMINAL, file=sys.stderr)
@@ -193,7 +193,7 @@ def _in_the_wizard(path: Path, options: Namespace) -> int:
 
 def _on_a_job(path: Path, options: Namespace) -> int:
     """Go on with a job; on a terminal the problems of a file are told where they can be read and copied."""
-    from wizard.commands.reading import tell_problems
+    from wizard.commands.problem_lines import tell_problems
     from wizard.project.problems import Problems
     from wizard.project.store import Store
     from wizard.questions.keeping import clock
@@ -227,16 +227,17 @@ def _list(options: Namespace) -> int:
 
 
 def _new(options: Namespace) -> int:
-    from wizard.commands import new
+    from wizard.commands import new_project
 
-    return new.run(options.name, options.template, options.folder, options.standard, sys.stdout, sys.stderr)
+    return new_project.run_new(options.name, options.template, options.folder, options.standard, sys.stdout, sys.stderr)
 
 
 def _demo(options: Namespace) -> int:
-    from wizard.commands import demo
+    from wizard.commands import new_project
 
     terminal = on_a_terminal()
-    copied = demo.run(Path.cwd(), demo.ask_on(sys.stderr) if terminal else None, sys.stdout, sys.stderr)
+    ask = new_project.ask_on(sys.stderr) if terminal else None
+    copied = new_project.run_demo(Path.cwd(), ask, sys.stdout, sys.stderr)
     return _in_the_wizard(copied, options) if terminal and isinstance(copied, Path) else _status_of(copied)
 
 
@@ -262,12 +263,12 @@ def _sheet(options: Namespace) -> int:
 def _check(options: Namespace) -> int:
     from wizard.commands import check
 
-    return check.run(options.files, sys.stdout)
+    return check.run_check(options.files, sys.stdout)
 
 
 def _serve(options: Namespace) -> int:
-    from wizard.browser.door import serve
-    from wizard.browser.faults import NotServed
+    from wizard.browser import NotServed
+    from wizard.browser.serve import serve
     from wizard.project.folder import home_folder
 
     path: Path = options.what or home_folder(Path())
@@ -296,9 +297,9 @@ def _completion(options: Namespace) -> int:
 
 
 def _schema(options: Namespace) -> int:
-    from wizard.commands import schema
+    from wizard.commands import check
 
-    return schema.run(sys.stdout)
+    return check.run_schema(sys.stdout)
 
 
 _RUNNERS: Final[dict[str, Callable[[Namespace], int]]] = {

@@ -10,9 +10,9 @@ from aiohttp.test_utils import TestClient, TestServer
 from aiohttp.web import Application, Request
 
 from tests.browser.started import gone, places
-from wizard.browser.keys import OneTimeKey
-from wizard.browser.seat import argv_for
-from wizard.browser.site import Site
+from wizard.browser.guard import OneTimeKey
+from wizard.browser.page_process import argv_for
+from wizard.browser.server import Site
 
 Client = TestClient[Request, Application]
 

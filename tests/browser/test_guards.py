@@ -11,9 +11,8 @@ from aiohttp import WSServerHandshakeError
 from yarl import URL
 
 from tests.browser.sites import Client, asking, origin
-from wizard.browser.guards import hosts
-from wizard.browser.keys import OneTimeKey
-from wizard.browser.page import ASSETS
+from wizard.browser.guard import OneTimeKey, hosts
+from wizard.browser.web_page import ASSETS
 
 EVERYWHERE = ["/", "/ws", "/own/page.js", "/own/terminal.js", "/download/x", "/not-there"]
 FOREIGN_HOSTS = [

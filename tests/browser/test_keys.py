@@ -6,7 +6,7 @@ import secrets
 
 import pytest
 
-from wizard.browser.keys import OneTimeKey
+from wizard.browser.guard import OneTimeKey
 
 
 def test_the_right_key_works_once() -> None:

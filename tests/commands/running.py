@@ -11,7 +11,7 @@ from importlib.resources.abc import Traversable
 from pathlib import Path
 
 from wizard.cli import main
-from wizard.commands.shipped import demo
+from wizard.commands.new_project import shipped_demo
 
 TOP = Path(__file__).parents[2]
 """The repository."""
@@ -71,6 +71,6 @@ def name() -> str:
 
 
 def _demo() -> Traversable:
-    source = demo()
+    source = shipped_demo()
     assert source is not None, "the demo is not shipped"
     return source

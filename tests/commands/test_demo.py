@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from tests.commands.running import data, name, railskirt
-from wizard.commands import demo
+from wizard.commands import new_project
 from wizard.commands.exits import Exit
 from wizard.project.problems import Problems
 from wizard.project.reading import read
@@ -46,7 +46,7 @@ def test_an_earlier_copy_is_replaced_only_after_a_yes(tmp_path: Path, answer: bo
         return answer
 
     out, talk = io.StringIO(), io.StringIO()
-    assert demo.run(tmp_path, ask, out, talk) == tmp_path / name()
+    assert new_project.run_demo(tmp_path, ask, out, talk) == tmp_path / name()
     assert asked == [f"{name()} is here already. Replace it, and lose what was done in it?"]
     assert (tmp_path / name()).read_bytes() == (b"mine" if kept else data())
 
@@ -55,7 +55,7 @@ def test_a_first_copy_asks_nothing(tmp_path: Path) -> None:
     def ask(question: str) -> bool:
         raise AssertionError(question)
 
-    assert demo.run(tmp_path, ask, io.StringIO(), io.StringIO()) == tmp_path / name()
+    assert new_project.run_demo(tmp_path, ask, io.StringIO(), io.StringIO()) == tmp_path / name()
 
 
 @pytest.mark.parametrize(
@@ -64,11 +64,11 @@ def test_a_first_copy_asks_nothing(tmp_path: Path) -> None:
 def test_only_a_clear_yes_is_one(typed: str, yes: bool, monkeypatch: pytest.MonkeyPatch) -> None:
     talk = io.StringIO()
     monkeypatch.setattr("sys.stdin", io.StringIO(typed))
-    assert demo.ask_on(talk)("Replace it?") is yes
+    assert new_project.ask_on(talk)("Replace it?") is yes
     assert talk.getvalue() == "Replace it? [y/N] "
 
 
 def test_a_folder_that_cannot_be_written_to_is_said(tmp_path: Path) -> None:
     talk = io.StringIO()
-    assert demo.run(tmp_path / "not-there", None, io.StringIO(), talk) == Exit.NOT_SAVED
+    assert new_project.run_demo(tmp_path / "not-there", None, io.StringIO(), talk) == Exit.NOT_SAVED
     assert talk.getvalue().startswith("railskirt: could not write ")

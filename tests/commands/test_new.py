@@ -78,7 +78,7 @@ def test_a_template_that_is_not_there_is_named(tmp_path: Path, capsys: pytest.Ca
 
 
 def test_the_standard_template_can_be_named_from_anywhere(tmp_path: Path) -> None:
-    from wizard.commands.shipped import shipped
+    from wizard.commands.new_project import shipped
 
     names = [each.name for each in shipped() if "template" in each.name]
     assert names

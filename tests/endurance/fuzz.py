@@ -27,7 +27,7 @@ from typing import Any
 
 from tests.endurance.near_misses import damaged, typed
 from tests.project.drafts import leaves
-from wizard.commands.check import run
+from wizard.commands.check import run_check
 from wizard.project.draft import Draft
 from wizard.project.jobs import plan_of
 from wizard.project.keys import limits_at, split
@@ -118,7 +118,7 @@ def check_file(path: Path, seed: int, met: Counter[str]) -> str:
     out, began = StringIO(), time.process_time()
     try:
         with within(CHECK):
-            met[run([path], out).name] += 1
+            met[run_check([path], out).name] += 1
         met["slowest check, ms"] = max(met["slowest check, ms"], round((time.process_time() - began) * 1000))
         if not out.getvalue() or not all(line.isprintable() for line in out.getvalue().splitlines()):
             return "nothing is said, or it cannot be shown"

@@ -9,7 +9,7 @@ import pytest
 
 from tests.project.drafts import ID, leaves
 from tests.questions.maker import Clock
-from wizard.commands.check import run
+from wizard.commands.check import run_check
 from wizard.commands.exits import Exit
 from wizard.project.draft import Draft, Unfit, put
 from wizard.project.jobs import job_of, plan_of
@@ -97,7 +97,7 @@ def test_it_is_told_in_the_units_of_the_job() -> None:
 def test_check_reports_it_and_goes_on(tmp_path: Path) -> None:
     path, out = tmp_path / "job.toml", StringIO()
     path.write_text(demo("5 parsec"), encoding="utf-8")
-    assert run([path], out) is Exit.FOUND
+    assert run_check([path], out) is Exit.FOUND
     assert f"  missing: {REPEAT}: " in out.getvalue()
     assert f"  stop: {REPEAT}: " in out.getvalue()
 

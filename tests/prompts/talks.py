@@ -9,8 +9,8 @@ from pathlib import Path
 
 from tests.questions.maker import MEASURED, begun, give
 from wizard.project.draft import Draft, put
-from wizard.prompts.app import run, run_file
-from wizard.prompts.lines import Lines
+from wizard.prompts.console import Console
+from wizard.prompts.project_list import run, run_file
 from wizard.questions.session import Session
 
 NAME = "Juniper loft"
@@ -22,14 +22,14 @@ GOES_ON = ""
 def told(folder: Path, *lines: str) -> str:
     """What the plain mode says in `folder` to these lines, which end there."""
     target = io.StringIO()
-    assert run(folder, Lines(io.StringIO("".join(f"{each}\n" for each in lines)), target))
+    assert run(folder, Console(io.StringIO("".join(f"{each}\n" for each in lines)), target))
     return target.getvalue()
 
 
 def told_of(path: Path, *lines: str) -> str:
     """What it says of the job in `path` to these lines."""
     target = io.StringIO()
-    assert run_file(path, Lines(io.StringIO("".join(f"{each}\n" for each in lines)), target))
+    assert run_file(path, Console(io.StringIO("".join(f"{each}\n" for each in lines)), target))
     return target.getvalue()
 
 
@@ -52,7 +52,7 @@ class Script(io.StringIO):
 def told_by(path: Path, *lines: str | Callable[[], object]) -> str:
     """What is said of the job in `path` to a script in which something else happens in between."""
     target = io.StringIO()
-    run_file(path, Lines(Script(*lines), target))
+    run_file(path, Console(Script(*lines), target))
     return target.getvalue()
 
 

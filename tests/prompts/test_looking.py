@@ -8,10 +8,10 @@ import pytest
 
 from tests.prompts.talks import job_at, told_of
 from tests.questions.maker import EVERYTHING, begun, finished, resumed
-from wizard.prompts.drawn import drawing_lines
-from wizard.prompts.order import Order, answer_in, meant, order_in
-from wizard.prompts.orders import HOW_TO_ANSWER, JOB_ORDERS
-from wizard.prompts.talk import Talk
+from wizard.prompts.console import Command, answer_in, command_in, meant
+from wizard.prompts.conversation import Conversation
+from wizard.prompts.drawing_words import drawing_lines
+from wizard.prompts.job_commands import HOW_TO_ANSWER, JOB_COMMANDS
 from wizard.questions.question import Question
 from wizard.render.drawings.scene_for_question import scene_for
 from wizard.trade.plan import STAGES, Plan
@@ -52,7 +52,7 @@ def at_run(made: bytes, tmp_path: Path) -> Path:
     ],
 )
 def test_an_order_is_a_full_stop_and_a_letter(line: str, found: tuple[str, str] | None) -> None:
-    assert order_in(line) == found
+    assert command_in(line) == found
 
 
 @pytest.mark.parametrize(("line", "text"), [("..back", ".back"), (" .5 ", ".5"), ("...", "..."), ("12", "12")])
@@ -61,16 +61,16 @@ def test_of_two_full_stops_before_a_letter_one_is_taken_off(line: str, text: str
 
 
 def test_every_order_is_reached_by_its_name_and_by_a_beginning_that_no_other_has() -> None:
-    names = [each.name for each in JOB_ORDERS]
+    names = [each.name for each in JOB_COMMANDS]
     assert len(names) == len(set(names))
-    for each in JOB_ORDERS:
-        assert meant(JOB_ORDERS, each.name) == (each,)
-    assert [each.name for each in meant(JOB_ORDERS, "ba")] == ["back"]
-    assert len(meant(JOB_ORDERS, "b")) > 1
+    for each in JOB_COMMANDS:
+        assert meant(JOB_COMMANDS, each.name) == (each,)
+    assert [each.name for each in meant(JOB_COMMANDS, "ba")] == ["back"]
+    assert len(meant(JOB_COMMANDS, "b")) > 1
 
 
-@pytest.mark.parametrize("order", JOB_ORDERS, ids=lambda each: each.name)
-def test_the_help_tells_every_order(order: Order[Talk], at_run: Path) -> None:
+@pytest.mark.parametrize("order", JOB_COMMANDS, ids=lambda each: each.name)
+def test_the_help_tells_every_order(order: Command[Conversation], at_run: Path) -> None:
     assert f".{order.name}" in told_of(at_run, ".help")
     assert order.says.split(".")[0] in told_of(at_run, f".help {order.name}").replace("\n", " ")
 

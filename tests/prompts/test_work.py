@@ -12,9 +12,9 @@ import pytest
 from tests.prompts.talks import another_hand, job_at, told_by, told_of
 from tests.questions.maker import resumed
 from wizard.project.store import Store
-from wizard.prompts.job import converse
-from wizard.prompts.lines import InputEnded, Lines
-from wizard.prompts.talk import Talk
+from wizard.prompts.console import Console, InputEnded
+from wizard.prompts.conversation import Conversation
+from wizard.prompts.job_loop import converse
 from wizard.questions.session import Session
 
 
@@ -99,9 +99,9 @@ def test_a_timed_step_keeps_the_minutes_that_went_by(path: Path) -> None:
 
     session = Session.resume(Store(path), lambda: datetime(2026, 3, 2, 9, 0, tzinfo=UTC))
     assert isinstance(session, Session)
-    lines = Lines(io.StringIO(".work\n.time\ndone\n"), io.StringIO())
+    lines = Console(io.StringIO(".work\n.time\ndone\n"), io.StringIO())
     with pytest.raises(InputEnded):
-        converse(Talk(lines, session, path, clock))
+        converse(Conversation(lines, session, path, clock))
     assert resumed(path.parent).draft.work[session.plan.work[0].id].minutes == 8
 
 

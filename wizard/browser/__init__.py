@@ -1,1 +1,7 @@
 """The wizard in a browser, on this computer or on a tablet near by. Needs the optional extra named browser."""
+
+from __future__ import annotations
+
+
+class NotServed(Exception):  # noqa: N818
+    """The wizard could not be shown in a browser; the message is a sentence for the maker."""

@@ -1,7 +1,8 @@
-"""`railskirt check FILE...`: what is wrong with each file, what is missing, what looks wrong."""
+"""`railskirt check FILE...` and `railskirt schema`: what is wrong with a file, and what a file may hold."""
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Final, TextIO
@@ -9,10 +10,11 @@ from typing import Final, TextIO
 from msgspec.structs import replace
 
 from wizard.commands.exits import Exit
-from wizard.commands.reading import open_draft, tell_problems
+from wizard.commands.problem_lines import open_draft, tell_problems
 from wizard.project.finished_steps import as_done, as_ticked, changed_in_words
 from wizard.project.jobs import plan_of
 from wizard.project.problems import Problems
+from wizard.project.shapes import schema
 from wizard.render.figure_text import counted
 from wizard.render.plain_text import literal
 from wizard.trade.plan import ChangedStep, Plan
@@ -20,7 +22,7 @@ from wizard.trade.plan import ChangedStep, Plan
 _GRAVEST_FIRST: Final = (Exit.BAD_FILE, Exit.FOUND, Exit.UNFINISHED, Exit.OK)
 
 
-def run(files: Iterable[Path], out: TextIO) -> Exit:
+def run_check(files: Iterable[Path], out: TextIO) -> Exit:
     """Check each file, report it on `out`, and give the gravest status met. One bad file does not stop the rest."""
     met = {_check(path, out) for path in files}
     return next(each for each in _GRAVEST_FIRST if each in met or each is Exit.OK)
@@ -73,3 +75,9 @@ def _status(plan: Plan) -> Exit:
     if plan.changed or any(each.level != "note" and not each.kept for each in plan.findings):
         return Exit.FOUND
     return Exit.OK if plan.complete else Exit.UNFINISHED
+
+
+def run_schema(out: TextIO) -> Exit:
+    """Write the schema on `out`."""
+    print(json.dumps(schema(), ensure_ascii=False, indent=2), file=out)
+    return Exit.OK

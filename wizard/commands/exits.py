@@ -1,8 +1,11 @@
-"""Exit statuses: the one home of their numbers and of what each means."""
+"""Exit statuses: their numbers and what each means; and a fault of railskirt's own, said in a sentence."""
 
 from __future__ import annotations
 
 from enum import IntEnum
+from typing import TextIO
+
+from wizard.project.fault_report import fault_words, keep_report
 
 
 class Exit(IntEnum):
@@ -35,3 +38,9 @@ class Exit(IntEnum):
 def exit_table() -> str:
     """All statuses with their meanings, a line each, for the help."""
     return "\n".join(f"  {each.value:>3}  {each.meaning}" for each in Exit)
+
+
+def tell_fault(fault: Exception, talk: TextIO) -> Exit:
+    """Say on `talk` what happened and where the details are; gives the status."""
+    print(f"railskirt: {fault_words(fault, keep_report(fault))}", file=talk)
+    return Exit.FAULT

@@ -10,8 +10,8 @@ from pathlib import Path
 from typing import TextIO
 
 from wizard.commands.exits import Exit
-from wizard.commands.progress import Progress
-from wizard.commands.reading import tell_problems
+from wizard.commands.problem_lines import tell_problems
+from wizard.commands.streams import Progress
 from wizard.project.folder import Candidate, Found, candidates, home_folder, project_in
 from wizard.project.problems import Problems
 from wizard.project.typed.misread import shortened

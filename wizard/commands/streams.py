@@ -1,12 +1,63 @@
-"""Outputs that may take nothing: what is said is then lost, and nothing else."""
+"""Standard output and error: plain signs for letters they lack, remarks they cannot take, a line of progress."""
 
 from __future__ import annotations
 
+import codecs
+import json
 import os
 import sys
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
-from typing import Any, TextIO, cast
+from typing import Any, Final, TextIO, cast
+
+NAME: Final = "railskirt.plain"
+"""What the handler is registered under, for a stream's `errors`."""
+
+_UPRIGHT: Final = "│┃║┊"
+_LEVEL: Final = "─━═┄╌"
+_JOINTS: Final = "┌┐└┘├┤┬┴┼┏┓┗┛┣┫┳┻╋╔╗╚╝╠╣╦╩╬"
+PLAIN: Final[dict[str, str]] = {
+    **dict.fromkeys(_UPRIGHT, "|"),
+    **dict.fromkeys(_LEVEL, "-"),
+    **dict.fromkeys(_JOINTS, "+"),
+    **dict(zip("▲▼◄►░≈·×÷−–—…“”‘’", "^v<>/~-x/---.\"\"''", strict=True)),
+}
+"""Sign -> one plain letter, so that nothing moves in a drawing or a table."""
+
+
+def plain_signs(error: UnicodeError) -> tuple[str, int]:
+    """Codec error handler: the plain sign where there is one, else the letter's number, as `\\xf6`."""
+    if not isinstance(error, UnicodeEncodeError):
+        raise error
+    found = error.object[error.start : error.end]
+    return "".join(PLAIN.get(each) or _numbered(each) for each in found), error.end
+
+
+def _numbered(letter: str) -> str:
+    return letter.encode("ascii", "backslashreplace").decode("ascii")
+
+
+codecs.register_error(NAME, plain_signs)
+
+
+def fitting(text: str, form: str, out: TextIO) -> str:
+    """A sheet as an output of few letters takes it and its form still says the same: a letter's number in HTML and SVG,
+    its code in JSON. For people's text and for UTF-8 there is nothing to do."""
+    if form not in _NUMBERED or (out.encoding or "utf-8").lower().replace("-", "") == "utf8":
+        return text
+    return text.encode("ascii", _NUMBERED[form]).decode("ascii")
+
+
+def json_codes(error: UnicodeError) -> tuple[str, int]:
+    """Codec error handler: letters as JSON writes them, `\\u00f6`, in two parts where one is too small."""
+    if not isinstance(error, UnicodeEncodeError):
+        raise error
+    return json.dumps(error.object[error.start : error.end])[1:-1], error.end
+
+
+_NUMBERED: Final = {"html": "xmlcharrefreplace", "svg": "xmlcharrefreplace", "json": "railskirt.json"}
+codecs.register_error(_NUMBERED["json"], json_codes)
 
 
 def let_go(stream: TextIO) -> None:
@@ -51,3 +102,41 @@ class _Talk:
 
     def __getattr__(self, name: str) -> Any:
         return getattr(self._stream, name)
+
+
+BAR: Final = 30
+"""Columns of the bar."""
+PAUSE: Final = 0.1
+"""Seconds between two looks of it."""
+
+
+class Progress:
+    """So many of so many, with a bar."""
+
+    def __init__(self, count: int, talk: TextIO) -> None:
+        self.count, self.talk = count, talk
+        self.at, self.shown, self.next = 0, 0, 0.0
+        """Done so far; columns on the line; when it is drawn next."""
+        self.watched = talk.isatty()
+
+    def done(self) -> None:
+        """One more is done."""
+        self.at += 1
+        if self.watched and (now := time.monotonic()) >= self.next:
+            self.next = now + PAUSE
+            self.show()
+
+    def show(self) -> None:
+        """Draw it anew."""
+        full = BAR * self.at // self.count
+        words = f"railskirt: [{'#' * full}{'.' * (BAR - full)}] {self.at} of {self.count}"
+        self.talk.write(f"\r{words}")
+        self.talk.flush()
+        self.shown = len(words)
+
+    def clear(self) -> None:
+        """Wipe the line, so that what is said next stands on one of its own; it is drawn again after that."""
+        if self.shown:
+            self.talk.write("\r" + " " * self.shown + "\r")
+            self.talk.flush()
+            self.shown, self.next = 0, 0.0

@@ -1,15 +1,83 @@
-"""Lines in and lines out. Nothing but text and line feeds is ever written: no colour, no moving about."""
+"""Lines in and lines out, and the commands among them: a full stop and a letter, as in `.back`.
+
+Nothing but text and line feeds is ever written: no colour, no moving about. No answer begins as a command does: `.5`
+is half an inch."""
 
 from __future__ import annotations
 
 import os
+import re
 import shutil
 import sys
-from collections.abc import Iterable
-from typing import Final, TextIO
+from collections.abc import Callable, Iterable, Sequence
+from typing import Final, Generic, TextIO, TypeVar
 
-from wizard.prompts.order import order_in
+from msgspec import Struct
+
 from wizard.prompts.speech import in_lines, spoken
+
+T = TypeVar("T")
+
+_ORDER: Final = re.compile(r"\s*\.([A-Za-z][\w-]*)\s*(.*?)\s*")
+_DOUBLED: Final = re.compile(r"\s*\.\.[A-Za-z]")
+
+
+class Command(Struct, Generic[T], frozen=True):
+    """One thing that can be done, in one place for reading, doing and helping."""
+
+    name: str
+    """Typed after a full stop; its beginning is enough when nothing else begins so."""
+    after: str
+    """What may be typed behind it, in words; empty for nothing."""
+    says: str
+    """One sentence for the help."""
+    group: str
+    """Heading in the help."""
+    do: Callable[[T, str], None]
+    """Takes what it is done to, and what was typed behind it."""
+
+
+def command_in(line: str) -> tuple[str, str] | None:
+    """The order in a line and what stands behind it; None for an answer."""
+    found = _ORDER.fullmatch(line)
+    return (found[1].casefold(), found[2]) if found else None
+
+
+def answer_in(line: str) -> str:
+    """The answer in a line that holds no order: of two full stops before a letter the first is taken off."""
+    text = line.strip()
+    return text[1:] if _DOUBLED.match(text) else text
+
+
+def meant(orders: Sequence[Command[T]], name: str) -> tuple[Command[T], ...]:
+    """The orders that `name` may mean: the one of that name, else all that begin so."""
+    exact = tuple(each for each in orders if each.name == name)
+    return exact or tuple(each for each in orders if each.name.startswith(name))
+
+
+def unclear(found: Sequence[Command[T]], name: str) -> str:
+    """What is said when a name means no order, or several."""
+    if found:
+        return f"Several begin so: {', '.join(f'.{each.name}' for each in found)}. Type one letter more."
+    return (
+        f"There is no .{name} here. Type .help for all there is; "
+        f"to answer with text that begins with a full stop, type two: ..{name}"
+    )
+
+
+def help_lines(orders: Sequence[Command[T]]) -> list[str]:
+    """Every order with what it does, group by group."""
+    lines: list[str] = []
+    for group in dict.fromkeys(each.group for each in orders):
+        lines.append(f"{group}:")
+        lines += [help_line(each) for each in orders if each.group == group]
+    return lines
+
+
+def help_line(order: Command[T]) -> str:
+    """`.go PLACE: Lists every question and step…`."""
+    return f".{order.name}{f' {order.after}' if order.after else ''}: {order.says}"
+
 
 READABLE: Final = (20, 80)
 """Fewest and most columns of a line; longer ones are hard to follow."""
@@ -19,7 +87,7 @@ class InputEnded(Exception):  # noqa: N818  (no fault: whoever typed has gone)
     """There is nothing more to read: Ctrl+D, or the end of a script."""
 
 
-class Lines:
+class Console:
     """Asks on `target` and reads from `source`."""
 
     def __init__(self, source: TextIO, target: TextIO, columns: int = READABLE[1], *, edited: bool = False) -> None:
@@ -70,7 +138,7 @@ class Lines:
             line = self.ask(prompt).strip()
             if not line:
                 return None
-            if order_in(line):
+            if command_in(line):
                 self.put_back(line)
                 return None
             if line.isdecimal() and len(line) < 5 and 1 <= int(line) <= count:
@@ -102,13 +170,13 @@ class Lines:
         return self._source.readline()
 
 
-def lines_here() -> Lines:
+def console_here() -> Console:
     """The lines of this process: standard input and output."""
     reconfigure = getattr(sys.stdin, "reconfigure", None)
     if reconfigure is not None:
         # A byte that is no letter is read as what it looks like, and refused or shown like anything else typed.
         reconfigure(errors="backslashreplace")
-    return Lines(sys.stdin, sys.stdout, shutil.get_terminal_size().columns, edited=_can_edit())
+    return Console(sys.stdin, sys.stdout, shutil.get_terminal_size().columns, edited=_can_edit())
 
 
 def _can_edit() -> bool:

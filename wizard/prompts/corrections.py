@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from typing import Final
 
-from wizard.prompts.answers import give, go_on
+from wizard.prompts.conversation import Conversation, not_saved
 from wizard.prompts.speech import spoken_length
-from wizard.prompts.talk import Talk
-from wizard.prompts.troubles import met
+from wizard.prompts.take_answer import give, go_on
 from wizard.questions.outcome import Refused
 from wizard.questions.question import Question
 from wizard.questions.second_thoughts import LEVELS, other_of, why_not_kept
@@ -18,17 +17,17 @@ from wizard.trade.plan import Finding
 WHICH: Final = "Number of one, or an empty line:"
 
 
-def undo(talk: Talk, _: str) -> None:
+def undo(talk: Conversation, _: str) -> None:
     """Take the last change back."""
     _turned(talk, talk.session.undo(), "Taken back", "There is nothing to take back.")
 
 
-def redo(talk: Talk, _: str) -> None:
+def redo(talk: Conversation, _: str) -> None:
     """Make again the change that was taken back."""
     _turned(talk, talk.session.redo(), "Given again", "There is nothing to give again.")
 
 
-def findings(talk: Talk, _: str) -> None:
+def findings(talk: Conversation, _: str) -> None:
     """What looks wrong, with the way out; each can be gone to, kept, or asked about again."""
     found = talk.session.plan.findings
     if not found:
@@ -43,7 +42,7 @@ def findings(talk: Talk, _: str) -> None:
         _mend(talk, found[picked])
 
 
-def keep(talk: Talk, number: str) -> None:
+def keep(talk: Conversation, number: str) -> None:
     """Keep what was just said to look wrong, or a finding by its number in the list, as it is."""
     if number or not talk.held:
         _keep_one(talk, number)
@@ -53,7 +52,7 @@ def keep(talk: Talk, number: str) -> None:
         if each.level == "stop":
             talk.say(why_not_kept(each))
             going_on = False
-        elif met(talk, talk.session.keep(each.id)):
+        elif not_saved(talk, talk.session.keep(each.id)):
             return
         else:
             talk.say(f"Kept: {each.sentence}")
@@ -61,16 +60,16 @@ def keep(talk: Talk, number: str) -> None:
         go_on(talk)
 
 
-def remove(talk: Talk, _: str) -> None:
+def remove(talk: Conversation, _: str) -> None:
     """Take out what was added here."""
     if talk.session.removable(talk.session.at) is None:
         talk.say("Nothing here was added: only added sections, things, lengths and readings can be taken out.")
-    elif not met(talk, talk.session.remove(talk.session.at)):
+    elif not not_saved(talk, talk.session.remove(talk.session.at)):
         talk.say("Taken out. .undo brings it back.")
         talk.arrive()
 
 
-def take(talk: Talk, number: str) -> None:
+def take(talk: Conversation, number: str) -> None:
     """Give one of the answers that were offered."""
     question = _asked(talk)
     if question is None:
@@ -81,14 +80,14 @@ def take(talk: Talk, number: str) -> None:
         talk.say("There is no such offer." if talk.offers else "Nothing is offered here.")
 
 
-def empty(talk: Talk, _: str) -> None:
+def empty(talk: Conversation, _: str) -> None:
     """Answer with nothing: the usual answer stands, or the question is left open."""
     question = _asked(talk)
     if question is not None:
         give(talk, question, "")
 
 
-def attempt(talk: Talk, text: str) -> None:
+def attempt(talk: Conversation, text: str) -> None:
     """Say how an answer would be understood; nothing is saved."""
     question = _asked(talk)
     if question is None:
@@ -100,23 +99,23 @@ def attempt(talk: Talk, text: str) -> None:
         talk.say(f"It would be: {spoken_length(echo.text)}")
 
 
-def _asked(talk: Talk) -> Question | None:
+def _asked(talk: Conversation) -> Question | None:
     question = talk.session.current()
     if question is None:
         talk.say("No question is in hand: this is a step of the work.")
     return question
 
 
-def _turned(talk: Talk, done: bool, said: str, otherwise: str) -> None:
+def _turned(talk: Conversation, done: bool, said: str, otherwise: str) -> None:
     if done:
         talk.say(f"{said}: {turned_words(talk.session)}.")
         talk.changed, talk.was = (), {}
         talk.arrive()
-    elif not met(talk, talk.session.conflict):
+    elif not not_saved(talk, talk.session.conflict):
         talk.say(otherwise)
 
 
-def _keep_one(talk: Talk, number: str) -> None:
+def _keep_one(talk: Conversation, number: str) -> None:
     found = talk.session.plan.findings
     if number.isdecimal() and len(number) < 5 and 1 <= int(number) <= len(found):
         _turn(talk, found[int(number) - 1])
@@ -124,7 +123,7 @@ def _keep_one(talk: Talk, number: str) -> None:
         talk.say("Say which: .keep and a number of the list that .findings reads.")
 
 
-def _mend(talk: Talk, finding: Finding) -> None:
+def _mend(talk: Conversation, finding: Finding) -> None:
     keys = [key for key in (finding.key, finding.other) if key]
     turn = "Ask about it again." if finding.kept else "Keep it as it is."
     ways = [*(f"Go to: {_title(talk, key)}" for key in keys), *([] if finding.level == "stop" else [turn])]
@@ -140,12 +139,12 @@ def _mend(talk: Talk, finding: Finding) -> None:
         talk.say("That is not asked as the job stands.")
 
 
-def _title(talk: Talk, key: str) -> str:
+def _title(talk: Conversation, key: str) -> str:
     question = talk.session.question(key)
     return question.title if question else in_words(key, talk.session.plan.job)
 
 
-def other(talk: Talk, _: str) -> None:
+def other(talk: Conversation, _: str) -> None:
     """Go to the answer that the last one was held against."""
     keys = (other_of(each, talk.session.at) for each in talk.held or talk.session.plan.findings)
     found = next((key for key in keys if key and talk.session.question(key)), "")
@@ -156,11 +155,11 @@ def other(talk: Talk, _: str) -> None:
         talk.say("What looks wrong here is held against no other answer. .findings lists all there is.")
 
 
-def _turn(talk: Talk, finding: Finding) -> None:
+def _turn(talk: Conversation, finding: Finding) -> None:
     """Keep an open finding; ask about a kept one again."""
     if finding.level == "stop" and not finding.kept:
         talk.say(why_not_kept(finding))
         return
     change = talk.session.unkeep if finding.kept else talk.session.keep
-    if not met(talk, change(finding.id)):
+    if not not_saved(talk, change(finding.id)):
         talk.say(f"{'Asked again' if finding.kept else 'Kept'}: {finding.sentence}")

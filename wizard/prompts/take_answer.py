@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from wizard.project.finished_steps import changed_in_words
-from wizard.prompts.cutting import short_lines
-from wizard.prompts.so_far import words_by_figure
+from wizard.prompts.conversation import Conversation, not_saved
+from wizard.prompts.cutting_reading import short_lines
+from wizard.prompts.plan_reading import words_by_figure
 from wizard.prompts.speech import counted, spoken_length
-from wizard.prompts.talk import Talk
-from wizard.prompts.troubles import met
 from wizard.questions.outcome import Accepted, Conflict, Refused, Upset
 from wizard.questions.question import Question
 from wizard.questions.second_thoughts import other_of
@@ -17,7 +16,7 @@ MOST_TOLD = 3
 """Most questions named one by one that an answer brought up behind one's back."""
 
 
-def take_answer(talk: Talk, question: Question, text: str) -> None:
+def take_answer(talk: Conversation, question: Question, text: str) -> None:
     """What was typed at a question. An empty line keeps what stands, else takes the usual answer."""
     kept = question.kind != "add" and talk.session.state(question.key) == "answered"
     if not text and (talk.held or kept):
@@ -26,7 +25,7 @@ def take_answer(talk: Talk, question: Question, text: str) -> None:
         give(talk, question, text)
 
 
-def give(talk: Talk, question: Question, text: str) -> None:
+def give(talk: Conversation, question: Question, text: str) -> None:
     """Give an answer, and go on when nothing looks wrong."""
     before = talk.session.plan
     outcome = talk.session.answer(question.key, text)
@@ -34,12 +33,12 @@ def give(talk: Talk, question: Question, text: str) -> None:
     if isinstance(outcome, Refused):
         _refused(talk, outcome)
     elif isinstance(outcome, Conflict):
-        met(talk, outcome)
+        not_saved(talk, outcome)
     else:
         _accepted(talk, before, outcome)
 
 
-def go_on(talk: Talk) -> None:
+def go_on(talk: Conversation) -> None:
     """To the next place; where the questions end, first what is to be bought."""
     asking = talk.session.current() is not None
     if not talk.session.next():
@@ -50,7 +49,7 @@ def go_on(talk: Talk) -> None:
     talk.arrive()
 
 
-def end_of_questions(talk: Talk) -> None:
+def end_of_questions(talk: Conversation) -> None:
     """What is to be done where there is nothing further on."""
     talk.held = ()
     missing = len(talk.session.missing())
@@ -59,7 +58,7 @@ def end_of_questions(talk: Talk) -> None:
         talk.say(f"{counted(missing, 'answer')} missing. .missing lists them.")
 
 
-def _refused(talk: Talk, refused: Refused) -> None:
+def _refused(talk: Conversation, refused: Refused) -> None:
     talk.say(f"Not taken: {refused.sentence}")
     if refused.example and not refused.offers:
         talk.say(f"For example: {refused.example}")
@@ -67,7 +66,7 @@ def _refused(talk: Talk, refused: Refused) -> None:
     talk.say(*(f".take {number} gives: {each}" for number, each in enumerate(refused.offers, 1)))
 
 
-def _accepted(talk: Talk, before: Plan, accepted: Accepted) -> None:
+def _accepted(talk: Conversation, before: Plan, accepted: Accepted) -> None:
     talk.say(f"Taken: {spoken_length(accepted.echo.text)}")
     talk.changed, talk.was = accepted.changed, words_by_figure(before)
     _bought(talk)
@@ -80,7 +79,7 @@ def _accepted(talk: Talk, before: Plan, accepted: Accepted) -> None:
         go_on(talk)
 
 
-def _bought(talk: Talk) -> None:
+def _bought(talk: Conversation) -> None:
     """What is to be bought of each cloth, where the answer changed it."""
     now = words_by_figure(talk.session.plan)
     for layer in talk.session.plan.layers:
@@ -90,7 +89,7 @@ def _bought(talk: Talk) -> None:
             talk.say(f"To buy, {layer.name}: {now[figure]}{was}")
 
 
-def _upset(talk: Talk, upset: Upset) -> None:
+def _upset(talk: Conversation, upset: Upset) -> None:
     """What the answer changed of what was settled already."""
     talk.say(*changed_in_words(each for each in talk.session.changed_steps if each.id in upset.steps))
     waiting = talk.session.upset_places
@@ -101,7 +100,7 @@ def _upset(talk: Talk, upset: Upset) -> None:
     _figures(talk, upset)
 
 
-def _figures(talk: Talk, upset: Upset) -> None:
+def _figures(talk: Conversation, upset: Upset) -> None:
     """How many of the figures that .plan tells are others now, and how many it tells no more."""
     now = words_by_figure(talk.session.plan)
     changed = sum(each in now and now[each] != talk.was.get(each) for each in upset.figures)
@@ -112,7 +111,7 @@ def _figures(talk: Talk, upset: Upset) -> None:
         talk.say(f"Not known for now: {counted(gone, 'figure')}. .missing lists what is asked for.")
 
 
-def _ask_again(talk: Talk, asks: tuple[Finding, ...]) -> None:
+def _ask_again(talk: Conversation, asks: tuple[Finding, ...]) -> None:
     """Stay for once: the answer is saved, and what looks wrong is said."""
     talk.held = asks
     for finding in asks:

@@ -16,7 +16,7 @@ from textual_serve.app_service import AppService
 
 import wizard
 
-DRIVER: Final = "wizard.browser.driver:PageDriver"
+DRIVER: Final = "wizard.browser.page_driver:PageDriver"
 PATIENCE: Final = 3
 """Seconds that a process gets to end by itself, and again to end when told to."""
 

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import Final
 
+from wizard.prompts.conversation import Conversation
 from wizard.prompts.speech import spoken, with_capital
-from wizard.prompts.talk import Talk
 from wizard.questions.question import Question
 from wizard.render.drawings.scene import Label, Scene
 from wizard.render.drawings.scene_for_question import scene_for
@@ -25,7 +25,7 @@ NOT_YET: Final = "not read yet"
 BED: Final = "the bed from above"
 
 
-def drawing(talk: Talk, _: str) -> None:
+def drawing(talk: Conversation, _: str) -> None:
     """Tell the drawing of the question in hand."""
     question = talk.session.current()
     lines = () if question is None else tuple(drawing_lines(talk.session.plan, question))

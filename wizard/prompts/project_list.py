@@ -1,7 +1,9 @@
-"""The list of projects in plain lines: open one by its number, or begin one."""
+"""The plain mode, from the list of a folder's projects: open one by its number, or begin one."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
@@ -10,15 +12,26 @@ from wizard.project.draft import Draft
 from wizard.project.folder import Found, find_projects, find_templates
 from wizard.project.problems import Problems
 from wizard.project.store import Store
-from wizard.prompts.job import converse
-from wizard.prompts.lines import Lines
-from wizard.prompts.order import Order, help_lines, meant, order_in, unclear
-from wizard.prompts.projects import project_lines
-from wizard.prompts.talk import Talk
-from wizard.prompts.troubles import problem_lines
+from wizard.prompts.console import Command, Console, InputEnded, command_in, console_here, help_lines, meant, unclear
+from wizard.prompts.conversation import Conversation, problem_lines
+from wizard.prompts.job_loop import converse
+from wizard.prompts.speech import counted
+from wizard.questions.glance import glance
 from wizard.questions.jobs import begin_job, name_of
 from wizard.questions.keeping import clock
 from wizard.questions.session import Session
+
+
+def project_lines(number: int, found: Found) -> Iterator[str]:
+    """A project in the list: name and stage, what is next, when it was changed last."""
+    if isinstance(found.draft, Problems):
+        yield f"{number}. {found.path.name}: cannot be read, {counted(len(found.draft.all), 'problem')}."
+        return
+    short = glance(found.draft)
+    yield f"{number}. {name_of(found)}: {short.stage}"
+    yield f"Next: {short.next_action}"
+    yield f"Changed: {found.changed_at.astimezone():%d %B %Y, %H:%M}"
+
 
 EMPTY: Final = (
     "No project here yet.",
@@ -32,7 +45,7 @@ NAMELESS: Final = "It needs a name. For example: .new Juniper loft"
 class Home:
     """The list of a folder's projects."""
 
-    lines: Lines
+    lines: Console
     folder: Path
     found: tuple[Found, ...] = ()
     leaving: bool = False
@@ -70,7 +83,7 @@ def read_list(home: Home) -> None:
 def talk_in(home: Home, session: Session, path: Path) -> None:
     """Go through a job, then come back here or leave."""
     home.listed = False
-    home.leaving = converse(Talk(home.lines, session, path, clock)) == "leave"
+    home.leaving = converse(Conversation(home.lines, session, path, clock)) == "leave"
 
 
 def open_file(home: Home, path: Path) -> bool:
@@ -84,9 +97,9 @@ def open_file(home: Home, path: Path) -> bool:
 
 
 def _take(home: Home, line: str) -> None:
-    order, text = order_in(line), line.strip()
+    order, text = command_in(line), line.strip()
     if order is not None:
-        found = meant(HOME_ORDERS, order[0])
+        found = meant(LIST_COMMANDS, order[0])
         found[0].do(home, order[1]) if len(found) == 1 else home.lines.say(unclear(found, order[0]))
     elif text.isdecimal() and len(text) < 5 and 1 <= int(text) <= len(home.found):
         open_file(home, home.found[int(text) - 1].path)
@@ -98,7 +111,7 @@ def _take(home: Home, line: str) -> None:
 
 def _new(home: Home, name: str) -> None:
     name = name or home.lines.ask("Name of the project:").strip()
-    if not name or order_in(name):
+    if not name or command_in(name):
         home.lines.say(NAMELESS)
         return
     begun = begin_job(home.folder, name, _template(home))
@@ -128,17 +141,38 @@ def _again(home: Home, _: str) -> None:
 
 
 def _help(home: Home, _: str) -> None:
-    home.lines.say("Type the number of a project to open it.", *help_lines(HOME_ORDERS))
+    home.lines.say("Type the number of a project to open it.", *help_lines(LIST_COMMANDS))
 
 
 def _leave(home: Home, _: str) -> None:
     home.leaving = True
 
 
-HOME_ORDERS: Final[tuple[Order[Home], ...]] = (
-    Order("help", "", "Says what can be done here.", "Projects", _help),
-    Order("new", "NAME", "Begins a project.", "Projects", _new),
-    Order("again", "", "Reads the list again.", "Projects", _again),
-    Order("quit", "", "Leaves.", "Projects", _leave),
+LIST_COMMANDS: Final[tuple[Command[Home], ...]] = (
+    Command("help", "", "Says what can be done here.", "Projects", _help),
+    Command("new", "NAME", "Begins a project.", "Projects", _new),
+    Command("again", "", "Reads the list again.", "Projects", _again),
+    Command("quit", "", "Leaves.", "Projects", _leave),
 )
 """All that can be done at the list besides opening a project."""
+
+
+def run(folder: Path, lines: Console | None = None) -> bool:
+    """List the projects of `folder` and go through them; True once it is left. KeyboardInterrupt passes through,
+    after the job in hand is in its file."""
+    with suppress(InputEnded):
+        at_home(Home(lines or console_here(), folder))
+    return True
+
+
+def run_file(path: Path, lines: Console | None = None) -> bool:
+    """Go on with the project in `path`, or list it where it is a folder; False, with all that is wrong told, when it
+    cannot be read."""
+    if path.is_dir():
+        return run(path, lines)
+    home = Home(lines or console_here(), path.parent)
+    with suppress(InputEnded):
+        if not open_file(home, path):
+            return False
+        at_home(home)
+    return True

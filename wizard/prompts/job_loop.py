@@ -4,12 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from wizard.prompts.console import answer_in, command_in
+from wizard.prompts.conversation import Conversation, Ending
+from wizard.prompts.job_commands import carry_out
+from wizard.prompts.job_file import parting
 from wizard.prompts.speech import with_capital
-from wizard.prompts.steps import announce_step
-from wizard.prompts.talk import Talk
+from wizard.prompts.take_answer import take_answer
+from wizard.prompts.work_steps import announce_step, take_at_step
 from wizard.questions.adding import there_already
 from wizard.questions.answers import NONE, options
 from wizard.questions.given import given_by
+from wizard.questions.keeping import COMMENTS
 from wizard.questions.question import Question
 from wizard.questions.the_fullness import OWNED_CLOTH
 from wizard.trade.formatting import exact, ruler_of
@@ -18,7 +23,7 @@ from wizard.trade.owned_cloth import offer_words
 QUESTION, STEP = "Answer:", "Done?"
 
 
-def announce(talk: Talk) -> None:
+def announce(talk: Conversation) -> None:
     """Read out where one stands."""
     talk.moved = False
     talk.lines.gap()
@@ -35,12 +40,12 @@ def announce(talk: Talk) -> None:
         announce_step(talk, step)
 
 
-def prompt(talk: Talk) -> str:
+def prompt(talk: Conversation) -> str:
     """What stands before the line that is typed."""
     return QUESTION if talk.session.current() is not None else STEP
 
 
-def question_lines(talk: Talk, question: Question) -> Iterator[str]:
+def question_lines(talk: Conversation, question: Question) -> Iterator[str]:
     """Title, question, how to find out, choices, what stands, what an empty line does."""
     yield question.title
     yield question.words
@@ -59,7 +64,7 @@ def question_lines(talk: Talk, question: Question) -> Iterator[str]:
     yield from _standing(talk, question)
 
 
-def _standing(talk: Talk, question: Question) -> Iterator[str]:
+def _standing(talk: Conversation, question: Question) -> Iterator[str]:
     session, key = talk.session, question.key
     if key in session.pending:
         yield f"Typed before, not entered: {session.pending[key]}"
@@ -75,7 +80,7 @@ def _standing(talk: Talk, question: Question) -> Iterator[str]:
         yield "Needed. .next leaves it for later."
 
 
-def _there(talk: Talk, question: Question) -> Iterator[str]:
+def _there(talk: Conversation, question: Question) -> Iterator[str]:
     """What was added already, for the question that adds."""
     for key, each in there_already(question, talk.session.plan.job).items():
         length = getattr(each, "length", None)
@@ -83,7 +88,7 @@ def _there(talk: Talk, question: Question) -> Iterator[str]:
         yield f"There already: {getattr(each, 'name', None) or (exact(length, unit) if length else key)}"
 
 
-def _stage(talk: Talk) -> None:
+def _stage(talk: Conversation) -> None:
     stage = talk.session.stage()
     if stage != talk.stage:
         talk.stage = stage
@@ -92,3 +97,44 @@ def _stage(talk: Talk) -> None:
         waiting = len(talk.session.upset_places)
         if waiting:
             talk.say(f"{waiting} to look at again since other answers. .look lists what.")
+
+
+WAYS = ("1. Go on.", "2. Leave the file alone.")
+
+
+def converse(talk: Conversation) -> Ending:
+    """Go through a job until it is left. InputEnded and KeyboardInterrupt leave it as orderly as .quit does."""
+    try:
+        _open(talk)
+        while talk.ending is None:
+            if talk.moved:
+                announce(talk)
+            take_line(talk, talk.lines.ask(prompt(talk)))
+            talk.say(*talk.session.remarks())
+        return talk.ending
+    finally:
+        parting(talk)
+
+
+def take_line(talk: Conversation, line: str) -> None:
+    """One line that was typed: an order, an answer, or a tick."""
+    order = command_in(line)
+    if order is not None:
+        carry_out(talk, *order)
+        return
+    question, step = talk.session.current(), talk.session.current_step()
+    if question is not None:
+        take_answer(talk, question, answer_in(line))
+    elif step is not None:
+        take_at_step(talk, step, answer_in(line))
+
+
+def _open(talk: Conversation) -> None:
+    """Say what was done, what is next and what changed since; ask before comments would be taken out."""
+    talk.lines.gap()
+    talk.say(f"Job: {talk.session.draft.name or 'no name yet'}", *talk.session.resumed())
+    talk.say("Orders begin with a full stop. .help lists them. .drawing tells a question's drawing in words.")
+    if talk.session.comments:
+        talk.say(*COMMENTS, *WAYS)
+        if talk.lines.pick("Number, or an empty line to leave the file alone:", 2) != 0:
+            talk.ending = "list"

@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.prompts.answers import end_of_questions
+from wizard.prompts.conversation import Conversation
 from wizard.prompts.speech import counted
-from wizard.prompts.talk import Talk
+from wizard.prompts.take_answer import end_of_questions
 from wizard.questions.question import Question
 from wizard.questions.session import Session
 from wizard.questions.work import PLACE, is_done, next_step, place_of
@@ -26,12 +26,12 @@ class Place(Struct, frozen=True):
     says: str
 
 
-def again(talk: Talk, _: str) -> None:
+def again(talk: Conversation, _: str) -> None:
     """Read the place in hand out again."""
     talk.moved, talk.stage = True, None
 
 
-def on(talk: Talk, _: str) -> None:
+def on(talk: Conversation, _: str) -> None:
     """Go on without answering."""
     if talk.session.next():
         talk.arrive()
@@ -39,7 +39,7 @@ def on(talk: Talk, _: str) -> None:
         end_of_questions(talk)
 
 
-def back(talk: Talk, _: str) -> None:
+def back(talk: Conversation, _: str) -> None:
     """Go back a place."""
     if talk.session.back():
         talk.arrive()
@@ -47,7 +47,7 @@ def back(talk: Talk, _: str) -> None:
         talk.say("This is the beginning.")
 
 
-def go(talk: Talk, wanted: str) -> None:
+def go(talk: Conversation, wanted: str) -> None:
     """Go anywhere: by stage and number, by words of the title, or by the key of the file."""
     if not wanted:
         talk.say(*(f"{number}. {line}" for number, line in enumerate(_stages(talk.session), 1)))
@@ -62,7 +62,7 @@ def go(talk: Talk, wanted: str) -> None:
         _search(talk, wanted)
 
 
-def missing(talk: Talk, _: str) -> None:
+def missing(talk: Conversation, _: str) -> None:
     """What has still to be answered."""
     needed = talk.session.missing()
     if needed:
@@ -71,7 +71,7 @@ def missing(talk: Talk, _: str) -> None:
         talk.say("No answer is missing.", f"Next: {talk.session.next_action()}")
 
 
-def look(talk: Talk, _: str) -> None:
+def look(talk: Conversation, _: str) -> None:
     """What is to look at again since answers given elsewhere, and was not gone to since."""
     waiting = talk.session.upset_places
     every = (each for stage in STAGES for each in places_in(stage, talk.session))
@@ -82,7 +82,7 @@ def look(talk: Talk, _: str) -> None:
         talk.say("Nothing waits to be looked at again.")
 
 
-def work(talk: Talk, _: str) -> None:
+def work(talk: Conversation, _: str) -> None:
     """To the first step that is not ticked."""
     step = next_step(talk.session.draft, talk.session.plan) or next(iter(talk.session.plan.work), None)
     if step is None:
@@ -114,7 +114,7 @@ def _stages(session: Session) -> list[str]:
     return [f"{stage}: {done} of {asked} done" for stage, (done, asked) in session.stages.items()]
 
 
-def _search(talk: Talk, wanted: str) -> None:
+def _search(talk: Conversation, wanted: str) -> None:
     every = [each for stage in STAGES for each in places_in(stage, talk.session)]
     found = _called(every, (wanted.casefold(),)) or _called(every, wanted.casefold().split())
     if not found:
@@ -129,7 +129,7 @@ def _called(places: Sequence[Place], words: Sequence[str]) -> list[Place]:
     return [each for each in places if all(word in f"{each.title} {each.says}".casefold() for word in words)]
 
 
-def _choose(talk: Talk, places: Sequence[Place]) -> None:
+def _choose(talk: Conversation, places: Sequence[Place]) -> None:
     if not places:
         talk.say("There is nothing here yet: the plan is not complete.", f"Next: {talk.session.next_action()}")
         return
@@ -140,7 +140,7 @@ def _choose(talk: Talk, places: Sequence[Place]) -> None:
         _to(talk, places[picked])
 
 
-def _to(talk: Talk, place: Place) -> None:
+def _to(talk: Conversation, place: Place) -> None:
     talk.session.go(place.key)
     talk.arrive()
 

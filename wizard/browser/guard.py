@@ -1,19 +1,59 @@
-"""Who is let in: every request is looked at before anything answers it, the one that carries the keys too.
+"""Who is let in: the holder of the key in the link, asking this computer for its own page.
 
-A page from elsewhere can make a browser send requests to this computer, or give its own name this computer's
-address. Such requests carry a foreign Origin or Host, which a page cannot change.
-"""
+Every request is looked at before anything answers it. A page from elsewhere can make a browser send requests to this
+computer, or give its own name this computer's address. Such requests carry a foreign Origin or Host, which a page
+cannot change."""
 
 from __future__ import annotations
 
+import secrets
 from collections.abc import Awaitable, Callable
 from ipaddress import ip_address
 from typing import Final
 
 from aiohttp import web
 
-from wizard.browser import page
-from wizard.browser.keys import OneTimeKey
+from wizard.browser import web_page
+
+_LETTERS: Final = "abcdefghjkmnpqrstuvwxyz23456789"
+"""What a key is made of: no letter that is taken for another one, since a person may have to type it on a tablet."""
+_GROUPS: Final = 5
+_IN_A_GROUP: Final = 4
+"""Twenty letters of 31, or 99 bits: no number of guesses gets near it."""
+
+
+class OneTimeKey:
+    """One key and the one session that it opens."""
+
+    def __init__(self) -> None:
+        self.text: Final = "-".join(_group() for _ in range(_GROUPS))
+        """As it stands in the link: `k7mw-3xqa-9hvt-2pzc-d6rf`."""
+        self._session: Final = secrets.token_urlsafe(32)
+        self._spent = False
+
+    def spend(self, typed: str) -> str | None:
+        """The session's secret when `typed` is the key and nobody used it before, else None.
+
+        Capital letters and missing hyphens are forgiven. Takes as long for a wrong key as for a right one.
+        """
+        right = secrets.compare_digest(_bare(typed), _bare(self.text))
+        if not right or self._spent:
+            return None
+        self._spent = True
+        return self._session
+
+    def opened(self, secret: str) -> bool:
+        """True when the key was used and `secret` is its session's. A wrong one takes as long as a right one."""
+        return secrets.compare_digest(secret.encode("utf-8", "replace"), self._session.encode()) and self._spent
+
+
+def _group() -> str:
+    return "".join(secrets.choice(_LETTERS) for _ in range(_IN_A_GROUP))
+
+
+def _bare(key: str) -> bytes:
+    return key.replace("-", "").strip().lower().encode("utf-8", "replace")
+
 
 KEY: Final = "key"
 """What the one-time key is called in the link."""
@@ -45,11 +85,11 @@ class Guard:
 
     def _way_in(self, request: web.Request) -> web.StreamResponse:
         # HEAD only asks what would come: it must not use up the key.
-        first = request.method == "GET" and request.path == page.PAGE
+        first = request.method == "GET" and request.path == web_page.PAGE
         session = self._key.spend(request.query.get(KEY, "")) if first else None
         if session is None:
             return _refused("This link has been used, or is not whole. Start railskirt serve again for a new one.")
-        response = web.Response(text=page.way_in(), content_type="text/html")
+        response = web.Response(text=web_page.way_in(), content_type="text/html")
         response.set_cookie(cookie_of(request), session, path="/", httponly=True, samesite="Strict")
         return response
 
@@ -81,7 +121,7 @@ def _from_our_page(request: web.Request) -> bool:
     """True when the Origin is our own. It may be missing, as for a typed address, but not where the keys go through."""
     origins = request.headers.getall("Origin", [])
     if not origins:
-        return request.path != page.WIRE and "Upgrade" not in request.headers
+        return request.path != web_page.WIRE and "Upgrade" not in request.headers
     return origins == [f"http://{request.headers['Host']}"]
 
 

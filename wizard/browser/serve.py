@@ -6,7 +6,7 @@ import asyncio
 from pathlib import Path
 from typing import Final
 
-from wizard.browser.faults import NotServed
+from wizard.browser import NotServed
 
 MISSING: Final = (
     "showing the wizard in a browser needs an extra that is not installed.\n"
@@ -24,7 +24,7 @@ def serve(path: Path, address: str | None, port: int, *, mouse: bool) -> int:
     Port 0 takes any free one. Without `mouse` it is left to the browser. Raises NotServed.
     """
     try:
-        from wizard.browser.running import run
+        from wizard.browser.server import run
     except ModuleNotFoundError as missing:
         if (missing.name or "").partition(".")[0] not in _EXTRA:
             raise

@@ -1,0 +1,284 @@
+"""The server: listens, says what is open and to whom, answers each request, and closes every page at a signal."""
+
+from __future__ import annotations
+
+import asyncio
+import errno
+import json
+import logging
+import shlex
+import signal
+import socket
+import sys
+from collections.abc import Awaitable, Callable, Sequence
+from contextlib import suppress
+from functools import partial
+from ipaddress import ip_address
+from pathlib import Path
+from typing import Any, Final
+from urllib.parse import quote
+
+from aiohttp import WSMsgType, web
+from aiohttp.web import AppRunner, TCPSite
+from textual_serve.server import Server
+
+from wizard.browser import NotServed, web_page
+from wizard.browser.guard import Guard, OneTimeKey
+from wizard.browser.page_process import Seat, argv_for
+from wizard.render.plain_text import clipped, literal
+
+THIS_COMPUTER: Final = "127.0.0.1"
+"""Where the page is unless the maker opens it: nothing outside this computer reaches it there."""
+
+_LONGEST: Final = 200
+"""Columns of a line of trouble."""
+
+_WAIT: Final = 15
+"""Seconds in which every page and its process has ended, or is made to."""
+
+
+async def run(path: Path, address: str | None, port: int, *, mouse: bool) -> int:
+    """Serve `path` until a signal comes, and give its number. Raises NotServed."""
+    key = OneTimeKey()
+    title = literal(path.name or str(path.absolute()))
+    site = Site(argv_for(path, mouse=mouse), title, THIS_COMPUTER if address is None else address, key)
+    ended = _signalled()
+    # Whichever library has something to say.
+    logging.basicConfig(handlers=[_OneLine()], level=logging.WARNING)
+    runner = AppRunner(await site.app(), access_log=None, shutdown_timeout=_WAIT)
+    await runner.setup()
+    try:
+        link = await _listen(runner, site.host, port)
+        _tell(f"{link}?key={key.text}", path, address)
+        return await ended
+    finally:
+        await runner.cleanup()
+
+
+async def _listen(runner: AppRunner, address: str, port: int) -> str:
+    """Begin to answer; gives the page's address."""
+    name = f"[{address}]" if ":" in address else address
+    try:
+        await _refuse_all_at_once(address, port)
+        await TCPSite(runner, address, port).start()
+    except (OSError, UnicodeError) as trouble:
+        raise NotServed(_why_not(trouble, address, port)) from None
+    return f"http://{name}:{runner.addresses[0][1]}/"
+
+
+async def _refuse_all_at_once(address: str, port: int) -> None:
+    """Raise NotServed for an address that stands for every one of this computer's, however it is written."""
+    found = await asyncio.get_running_loop().getaddrinfo(address or "::", port, type=socket.SOCK_STREAM)
+    if any(ip_address(str(each[4][0]).partition("%")[0]).is_unspecified for each in found):
+        raise NotServed(f"{literal(address) or 'an empty address'} would open every address there is. {_SUCH_AS}")
+
+
+_SUCH_AS: Final = "Name one of this computer's, as its network settings show it, such as 192.168.1.20"
+
+
+def _why_not(trouble: OSError | UnicodeError, address: str, port: int) -> str:
+    where = literal(address)
+    # From Python 3.13 on an address that is not this computer's is passed over, and what is raised has no number.
+    missing = (errno.EADDRNOTAVAIL, None)
+    if not isinstance(trouble, OSError) or isinstance(trouble, socket.gaierror) or trouble.errno in missing:
+        return f"{where} is no address of this computer. {_SUCH_AS}"
+    if trouble.errno == errno.EADDRINUSE:
+        return f"something else answers at port {port} of {where} already. Name another one: --port {port + 1}"
+    if trouble.errno in (errno.EACCES, errno.EPERM):
+        return f"port {port} is not for everybody on this computer. Name one above 1023: --port 8127"
+    return f"could not answer at port {port} of {where}: {trouble.strerror or trouble}."
+
+
+def _tell(link: str, path: Path, address: str | None) -> None:
+    """The link on standard output; all else that is to be known on standard error."""
+    shown = literal(str(path.absolute()))
+    whom = "browsers on this computer" if address is None else f"whatever reaches {literal(address)}"
+    reach = _FOLDER if path.is_dir() else _FILE
+    print(f"railskirt: WARNING: {shown} is open to {whom}.\n{_ONCE} {reach}", file=sys.stderr)
+    if address is not None:
+        print("Nothing is encrypted: on a network you do not trust, others can read along.", file=sys.stderr)
+    print("Open this link; Ctrl+C here ends it. Every answer is saved as it is given.", file=sys.stderr, flush=True)
+    print(link, flush=True)
+
+
+_ONCE: Final = "The first browser to open the link below gets in, and no other: the link works once."
+_SHEETS: Final = "Its sheets are downloads; it can open and write no other file on this computer."
+_FILE: Final = f"It can read and change this project. {_SHEETS}"
+_FOLDER: Final = f"It can read and change every project and template in this folder, and begin new ones. {_SHEETS}"
+
+
+def _signalled() -> asyncio.Future[int]:
+    """The number of the first signal to end; where the system has no such handlers, Ctrl+C ends it as ever."""
+    loop = asyncio.get_running_loop()
+    ended: asyncio.Future[int] = loop.create_future()
+    for name in ("SIGINT", "SIGTERM", "SIGHUP"):
+        number = getattr(signal, name, None)
+        # One that was to be let pass, as nohup sees to, is let pass.
+        if number is not None and signal.getsignal(number) is not signal.SIG_IGN:
+            with suppress(NotImplementedError):
+                loop.add_signal_handler(number, _end, ended, int(number))
+    return ended
+
+
+def _end(ended: asyncio.Future[int], number: int) -> None:
+    if not ended.done():
+        ended.set_result(number)
+
+
+class _OneLine(logging.Handler):
+    """Trouble of the server's own in one line: no traceback reaches a person, nor all of what a stranger sent."""
+
+    def emit(self, record: logging.LogRecord) -> None:
+        trouble = record.exc_info[1] if record.exc_info else None
+        said = " ".join(f"{record.getMessage()} {trouble or ''}".split())
+        print(f"railskirt: {clipped(literal(said), _LONGEST)}", file=sys.stderr)
+
+
+SEATS: Final = 8
+"""Most pages at a time: each is a process of its own."""
+LONGEST: Final = 1 << 18
+"""Bytes of the longest word taken from a page; a pasted note is shorter by far."""
+WIDEST, TALLEST = 1000, 500
+"""Most columns and rows that a page may say it has."""
+
+
+class Site(Server):
+    """Serves `argv`, a process for each page."""
+
+    def __init__(self, argv: Sequence[str], title: str, address: str, key: OneTimeKey) -> None:
+        """`title` names what is served; `key` must come with the first request."""
+        super().__init__(shlex.join(argv), host=address, title=title)
+        self.argv = tuple(argv)
+        self.guard = Guard(address, key)
+        self._open: dict[Seat, web.WebSocketResponse] = {}
+
+    async def app(self) -> web.Application:
+        """All that is answered, and the guard before it."""
+        app = web.Application(middlewares=[self.guard.look])
+        app.add_routes(
+            [
+                web.get(web_page.PAGE, self._page),
+                web.get(web_page.WIRE, self.handle_websocket),
+                web.get("/own/{name}", self._own),
+                # Where the toolkit's script looks for what is delivered.
+                web.get("/download/{key}", self._delivered),
+            ]
+        )
+        app.on_response_prepare.append(_lay_down_rules)
+        app.on_shutdown.append(self.on_shutdown)
+        return app
+
+    async def _make_app(self) -> web.Application:
+        # The toolkit's own way in leads through the same guard.
+        return await self.app()
+
+    async def _page(self, request: web.Request) -> web.Response:
+        letters = _letters(request.query.get(web_page.LETTERS, str(web_page.USUAL_LETTERS)))
+        if letters is None or set(request.query) - {web_page.LETTERS}:
+            # The toolkit's script heeds words in the address, and would ask for a page from elsewhere. It gets none.
+            raise web.HTTPSeeOther(web_page.PAGE)
+        return web.Response(text=web_page.index(self.title, request.host, letters), content_type="text/html")
+
+    async def _own(self, request: web.Request) -> web.Response:
+        try:
+            body, kind = web_page.asset(request.match_info["name"])
+        except KeyError:
+            raise web.HTTPNotFound(text="There is nothing here.\n") from None
+        return web.Response(body=body, content_type=kind, charset="utf-8" if kind.startswith("text/") else None)
+
+    async def _delivered(self, request: web.Request) -> web.Response:
+        key = request.match_info["key"]
+        given = next((each.delivered for each in self._open if each.delivered and each.delivered.key == key), None)
+        if given is None:
+            raise web.HTTPNotFound(text="There is nothing here.\n")
+        # Never shown as a page of ours: only saved.
+        saved = {"Content-Disposition": f"attachment; filename*=UTF-8''{quote(given.name, safe='', errors='replace')}"}
+        return web.Response(body=given.data, content_type="application/octet-stream", headers=saved)
+
+    async def handle_websocket(self, request: web.Request) -> web.WebSocketResponse:
+        """Run the wizard for one page until either goes."""
+        if len(self._open) >= SEATS:
+            raise web.HTTPServiceUnavailable(text="Too many pages are open; close one.\n")
+        wire = web.WebSocketResponse(heartbeat=15, timeout=2, max_msg_size=LONGEST)
+        seat = Seat(
+            self.command,
+            write_bytes=wire.send_bytes,
+            write_str=wire.send_str,
+            close=partial(_close, wire),
+            download_manager=self.download_manager,
+        )
+        seat.argv = self.argv
+        # Taken before anything is waited for: another page may be counting the seats meanwhile.
+        self._open[seat] = wire
+        try:
+            await wire.prepare(request)
+            await seat.start(*_size(request.query.get("width"), request.query.get("height")))
+            await self._listen(wire, seat)
+        finally:
+            await seat.stop()
+            del self._open[seat]
+        return wire
+
+    async def _listen(self, wire: web.WebSocketResponse, seat: Seat) -> None:
+        """Heed what the page says until it goes; what cannot be understood is passed over."""
+        async for message in wire:
+            if message.type is WSMsgType.TEXT:
+                await heed(message.data, seat, wire.send_json)
+
+    async def on_shutdown(self, app: web.Application) -> None:
+        """Close every page; each then ends its own process."""
+        await asyncio.gather(*(_close(wire) for wire in self._open.values()))
+
+
+async def heed(text: str, seat: Seat, answer: Callable[[object], Awaitable[None]]) -> None:
+    """Do what one word of a page says: keys, a new size, in sight or not, or still there."""
+    match _read(text):
+        case ["stdin", str(keys)]:
+            # Nothing at all would end the program: it is how an end of input reads.
+            if typed := keys.encode("utf-8", "ignore"):
+                await seat.send_bytes(typed)
+        case ["resize", {"width": int(width), "height": int(height)}]:
+            await seat.set_terminal_size(*_size(str(width), str(height)))
+        case ["ping", str(moment)]:
+            await answer(["pong", moment])
+        case ["blur"]:
+            await seat.blur()
+        case ["focus"]:
+            await seat.focus()
+
+
+def _read(text: str) -> Any:
+    try:
+        return json.loads(text)
+    except (ValueError, RecursionError):
+        return None
+
+
+async def _close(wire: web.WebSocketResponse) -> None:
+    # A page that was not answered yet has nothing to close.
+    with suppress(RuntimeError):
+        await wire.close()
+
+
+async def _lay_down_rules(request: web.Request, response: web.StreamResponse) -> None:
+    if response.status != 403:
+        response.headers.update(web_page.rules(request.host))
+    else:
+        # The Host of a stranger's request goes into no answer.
+        response.headers.update(web_page.rules("127.0.0.1"))
+
+
+def _size(columns: str | None, rows: str | None) -> tuple[int, int]:
+    return _whole(columns, 80, WIDEST), _whole(rows, 24, TALLEST)
+
+
+def _whole(text: str | None, usual: int, most: int) -> int:
+    """The whole number in `text`, from 1 to `most`; `usual` where it is none."""
+    if text is None or not (text.isascii() and text.isdigit()) or len(text) > 9:
+        return usual
+    return max(1, min(most, int(text)))
+
+
+def _letters(text: str) -> int | None:
+    whole = _whole(text, 0, web_page.LARGEST)
+    return whole if whole >= web_page.SMALLEST else None
