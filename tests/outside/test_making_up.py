@@ -16,7 +16,7 @@ from wizard.trade.notions import row_figures
 from wizard.trade.parts import MarkSpan, marks_of
 from wizard.trade.plan import Step
 from wizard.trade.steps import work_of
-from wizard.trade.steps.tape_steps import draw_up_minutes
+from wizard.trade.steps.making_up_steps import draw_up_minutes
 
 
 def long_side(**more: Any) -> dict[str, Step]:

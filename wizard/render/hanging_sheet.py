@@ -14,7 +14,7 @@ from wizard.trade.formatting import Ruler, ruler_of, shown
 from wizard.trade.keynames import obstacle_name
 from wizard.trade.lengths import ZERO
 from wizard.trade.plan import FixingPlan, Mark, Part, Plan
-from wizard.trade.steps.kit import from_right, from_where
+from wizard.trade.steps.step_writer import from_right, from_where
 
 RAIL_ROWS = 9
 """Lines of the drawing in characters."""

@@ -1,68 +1,206 @@
-"""Buying and washing."""
+"""From the shop to labelled pieces: buy, wash, look over, square, cut out, label."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from itertools import groupby
+from typing import Final
 
-from wizard.trade.formatting import money, number
+from wizard.trade.cutting import Layout, Piece, Rules, Stretch
+from wizard.trade.formatting import money, number, shown
 from wizard.trade.keynames import first_up, owned_in_words
+from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan import Layer, Purchase, Step
-from wizard.trade.steps.kit import Kit
+from wizard.trade.steps.pattern_matching import matched_lines
+from wizard.trade.steps.step_writer import StepWriter
+from wizard.trade.stock import cloth_in_words
+
+ONE_WAY: Final = "This cloth is one-way: every arrow points the same way along the roll."
 
 
-def buy_steps(kit: Kit, purchases: Sequence[Purchase]) -> Iterator[Step]:
-    """The buying list, once every layer is laid out."""
-    if not kit.layers or any(each.cutting is None for each in kit.layers) or not purchases:
+def cloth_steps(write: StepWriter, purchases: Sequence[Purchase]) -> Iterator[Step]:
+    """Buying, washing, and everything at the cutting table, layer by layer, as far as they are laid out."""
+    if write.layers and purchases and all(each.cutting is not None for each in write.layers):
+        yield _buy(write, purchases)
+    for layer in write.layers:
+        if write.cloth(layer.id).wash == "washed first":
+            yield _wash(write, layer)
+    for layer in write.layers:
+        if layer.cutting is not None:
+            layout = layer.cutting.best
+            yield _look_over(write, layer, layout)
+            yield from _square(write, layer, layout)
+            yield _cut(write, layer, layout)
+            yield _label(write, layer, layout)
+
+
+def _buy(write: StepWriter, purchases: Sequence[Purchase]) -> Step:
+    lines = (
+        *(_purchase(write, each) for each in purchases),
+        "Have the cloth unrolled in the shop and looked over for flaws before it is cut.",
+    )
+    return write.step("buy", lines, figures=(figure for each in purchases for figure in each.figures), minutes=60)
+
+
+def _purchase(write: StepWriter, purchase: Purchase) -> str:
+    cost = "" if purchase.cost is None else f", {write.job.currency or ''}{money(purchase.cost)}"
+    return f"{purchase.what}: {purchase.amount}{cost}."
+
+
+def _wash(write: StepWriter, layer: Layer) -> Step:
+    shrinks = [f"cloth.{layer.id}.{leaf}" for leaf in ("warp_shrink", "weft_shrink")]
+    along, across = (f"{number((write.value(key) or Fraction(0)) * 100)} %" for key in shrinks)
+    washed = [first_up(owned_in_words(id)) for id, owned in write.cloth(layer.id).owned.items() if owned.washed]
+    lines = (
+        "Stitch or pink the cut ends so that they do not fray.",
+        "Wash and dry the cloth as it will be washed later, before anything is cut.",
+        *(f"{each} is washed already: leave it out." for each in washed),
+        f"The plan allows for {along} along the roll and {across} across it: measure before and after; if it differs, "
+        "mend the plan.",
+        "Press it along the grain, and let it cool flat.",
+    )
+    return write.step("wash", lines, layer=layer, figures=shrinks, minutes=90)
+
+
+def _look_over(write: StepWriter, layer: Layer, layout: Layout) -> Step:
+    lines = (
+        f"The plan uses {write.mark(layout.used)} of it in all.",
+        "Draw the cloth over a table in good light, right side up; mark every flaw with a thread at the selvedge.",
+        *(
+            f"{_name(stretch)}: no piece may touch it from {write.mark(start)} to {write.mark(end)}."
+            for stretch in layer.stock
+            for start, end in stretch.damage
+        ),
+        "A flaw that no gather would hide: enter it as damage, or measure on past it, before cutting.",
+    )
+    return write.step("look-over", lines, layer=layer, figures=(layer.used.id,), minutes=15)
+
+
+def _name(stretch: Stretch) -> str:
+    return first_up(cloth_in_words(stretch))
+
+
+def _cut_from(layer: Layer, layout: Layout) -> list[Stretch]:
+    """Every stretch that pieces are cut from."""
+    used = {each.stretch for each in layout.pieces}
+    return [each for each in layer.stock if each.id in used]
+
+
+def _square(write: StepWriter, layer: Layer, layout: Layout) -> Iterator[Step]:
+    rough, rules = [stretch for stretch in _cut_from(layer, layout) if not stretch.squared], layer.rules
+    if not rough or rules is None:
         return
-    yield kit.step(
-        "buy", "Cloth", "Buy",
-        (
-            *(_line(kit, each) for each in purchases),
-            "Have the cloth unrolled in the shop and looked over for flaws before it is cut.",
+    # The squaring as it was asked for, though it may be between two marks.
+    squaring = shown(rules.squaring, write.ruler, "given")
+    lines = (
+        f"Squaring may take {_taken(write, rules, squaring)} off the end: where a thread can be pulled, pull one.",
+        *(f"{_name(each)}: draw a line across, square to the selvedge, and cut on it." for each in rough),
+        *(
+            f"{_name(each)}: take off just {squaring}, for where its damage lies is reckoned from there."
+            for each in rough
+            if each.damage and rules.squaring
         ),
-        figures=(figure for each in purchases for figure in each.figures),
-        tools=("the buying list", "tape measure"), minutes=60,
-    )  # fmt: skip
+        *(f"{_name(each)}: {write.mark(each.usable)} is left once the selvedges are trimmed." for each in rough),
+    )
+    figures = ("allowances.squaring", layer.usable.id)
+    yield write.step("square", lines, layer=layer, figures=figures, minutes=10 * len(rough))
 
 
-def _line(kit: Kit, purchase: Purchase) -> str:
-    line = f"{purchase.what}: {purchase.amount}"
-    if purchase.cost is None:
-        return f"{line}."
-    return f"{line}, {kit.ledger.job.currency or ''}{money(purchase.cost)}."
+def _taken(write: StepWriter, rules: Rules, squaring: str) -> str:
+    """What squaring may take; it is allowed for in cloth as bought, so of cloth that has shrunk since there is less."""
+    if not ZERO < rules.squaring * rules.keeps < rules.squaring:
+        return squaring
+    return (
+        f"{squaring} of cloth as bought, {shown(rules.squaring * rules.keeps, write.ruler, 'down')} once it is washed,"
+    )
 
 
-def wash_steps(kit: Kit) -> Iterator[Step]:
-    """One step for every layer that is washed first."""
-    for layer in kit.layers:
-        if kit.cloth(layer.id).wash == "washed first":
-            yield _wash(kit, layer)
+def _cut(write: StepWriter, layer: Layer, layout: Layout) -> Step:
+    lines = (
+        *(line for stretch in _cut_from(layer, layout) for line in _cut_list(write, layout, stretch)),
+        "Chalk an arrow for the way up on the wrong side of every piece as it is cut.",
+        *([ONE_WAY] if write.cloth(layer.id).one_way else []),
+        *(_matched(write, layer) if layer.rules is not None and layer.rules.repeat is not None else ()),
+    )
+    minutes = 10 + 3 * len(layout.pieces)
+    return write.step("cut", lines, layer=layer, figures=(layer.usable.id, *_sizes(layer)), minutes=minutes)
 
 
-def _wash(kit: Kit, layer: Layer) -> Step:
-    key = f"cloth.{layer.id}"
-    return kit.step(
-        "wash", "Cloth", f"Wash and press: {layer.name}",
-        (
-            "Stitch or pink the cut ends so that they do not fray.",
-            "Wash and dry the cloth as it will be washed later, before anything is cut.",
-            *_already(kit, layer),
-            f"The plan allows for {_percent(kit, f'{key}.warp_shrink')} along the roll and "
-            f"{_percent(kit, f'{key}.weft_shrink')} across it: measure before and after; if it differs, mend the plan.",
-            "Press it along the grain, and let it cool flat.",
-        ),
-        of=(layer.id,), figures=(f"{key}.warp_shrink", f"{key}.weft_shrink"),
-        tools=("iron", "pressing board"), minutes=90,
-    )  # fmt: skip
+def _matched(write: StepWriter, layer: Layer) -> Iterator[str]:
+    return matched_lines(layer, write.value(f"cloth.{layer.id}.match_from") or "hem", write.ruler)
 
 
-def _already(kit: Kit, layer: Layer) -> Iterator[str]:
-    for key, owned in kit.cloth(layer.id).owned.items():
-        if owned.washed:
-            yield f"{first_up(owned_in_words(key))} is washed already: leave it out."
+def _cut_list(write: StepWriter, layout: Layout, stretch: Stretch) -> Iterator[str]:
+    """The cut list of one stretch, with the running measure from its squared end."""
+    across = layout.way == "cross-cut"
+    yield f"{_name(stretch)}, measured {'' if across else 'from its left edge and '}from its squared end:"
+    pieces = sorted((each for each in layout.pieces if each.stretch == stretch.id), key=lambda each: each.row)
+    rows = {row: list(group) for row, group in groupby(pieces, key=lambda each: each.row)}
+    if layout.way == "slit":
+        lanes = sorted({min(each.across for each in row) for row in rows.values()} - {ZERO})
+        yield f"Rip it lengthwise at {', '.join(write.mark(each) for each in lanes)} from its left edge, all along."
+    for row_number, row in rows.items():
+        if layout.way == "along":
+            yield f"Lane {row_number}, {_across(write, row)}: {_lane(write, row)}."
+        else:
+            place = "" if across else f", between {' and '.join(_edges(write, row))} across"
+            yield f"Width {row_number}, {_width(write, row)}{place}."
 
 
-def _percent(kit: Kit, key: str) -> str:
-    value: Fraction = kit.ledger.read(key).value or Fraction(0)
-    return f"{number(value * 100)} %"
+def _across(write: StepWriter, pieces: Sequence[Piece]) -> str:
+    """Where a lane is across the roll."""
+    left, right = min(each.across for each in pieces), max(each.across + each.cut for each in pieces)
+    return f"{write.mark(left)} to {write.mark(right)} across"
+
+
+def _lane(write: StepWriter, pieces: Sequence[Piece]) -> str:
+    """What a lane along the roll is cut into."""
+    down = sorted(pieces, key=lambda each: (each.start, each.across))
+    return "; ".join(
+        f"{_piece(write, each)}, {write.mark(each.start)} to {write.mark(each.start + each.width)} along"
+        for each in down
+    )
+
+
+def _width(write: StepWriter, pieces: Sequence[Piece]) -> str:
+    """Where a width across the roll begins and ends, and what it is cut into."""
+    start, end = min(each.start for each in pieces), max(each.start + each.cut for each in pieces)
+    across = sorted(pieces, key=lambda each: (each.across, each.start))
+    cuts = "; ".join(
+        f"{_piece(write, each)}, {write.cut(each.width)} wide{_shorter(write, each, end)}" for each in across
+    )
+    return f"{write.mark(start)} to {write.mark(end)}: {cuts}"
+
+
+def _shorter(write: StepWriter, piece: Piece, end: Length) -> str:
+    return "" if piece.start + piece.cut == end else f", cut down to {write.cut(piece.cut)} long"
+
+
+def _edges(write: StepWriter, pieces: Sequence[Piece]) -> tuple[str, str]:
+    """The left and the right edge of a width that shares the roll with others."""
+    left, right = min(each.across for each in pieces), max(each.across + each.width for each in pieces)
+    return write.mark(left), write.mark(right)
+
+
+def _piece(write: StepWriter, piece: Piece) -> str:
+    names = {each.id: each.name for each in write.parts}
+    return f"{names.get(piece.strip, piece.strip)} piece {piece.order}"
+
+
+def _label(write: StepWriter, layer: Layer, layout: Layout) -> Step:
+    counts = [(part.name, sum(each.strip == part.id for each in layout.pieces)) for part in write.parts]
+    lines = (
+        "Pin a label to every piece: layer, section, number, arrow up.",
+        "Piece 1 is at the section's left end, seen from the room.",
+        *(f"{name}: {'1 piece' if count == 1 else f'pieces 1 to {count}'}." for name, count in counts),
+        "Lay each section's pieces together in order.",
+    )
+    sizes = (f"{_piece(write, each)}: {write.cut(each.width)} by {write.cut(each.cut)}" for each in layout.pieces)
+    minutes = len(layout.pieces)
+    return write.step("label", lines, layer=layer, figures=_sizes(layer), minutes=minutes, written=sizes)
+
+
+def _sizes(layer: Layer) -> tuple[str, ...]:
+    """The figures that every piece's size follows from."""
+    return tuple(each.id for sizes in (layer.cut_lengths, layer.cut_widths) for each in sizes.values())
