@@ -32,17 +32,6 @@ def path(made: bytes, tmp_path: Path) -> Path:
     return file
 
 
-def test_every_caution_is_read_before_what_it_warns_of(path: Path) -> None:
-    session = resumed(path.parent)
-    heard = told_of(path, ".work", *["done"] * len(session.plan.work)).replace("\n", " ")
-    for step in session.plan.work:
-        _, _, rest = heard.partition(f": {step.title} ")
-        ahead, found, _ = rest.partition(step.lines[0].split(". ")[0])
-        assert found, step.id
-        for caution in step.cautions:
-            assert caution.sentence.split(". ")[0] in ahead, (step.id, caution.id)
-
-
 def test_done_ticks_and_goes_to_the_next_step_and_an_empty_line_only_goes_on(path: Path) -> None:
     first, second, third = resumed(path.parent).plan.work[:3]
     heard = told_of(path, ".work", "done", "", ".quit")

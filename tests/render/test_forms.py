@@ -22,7 +22,6 @@ from wizard.render.cut_order import in_cutting_order
 from wizard.render.formats import Request, render
 from wizard.render.html_sheet import paper_html
 from wizard.render.sheet_names import ENDINGS, TITLES, Format
-from wizard.trade.cautions import NAMES
 from wizard.trade.formatting import how_shown, ruler_of, shown
 from wizard.trade.make_plan import make_plan
 from wizard.trade.plan import Plan
@@ -212,20 +211,3 @@ def test_every_sheet_carries_job_mark_and_date() -> None:
             text = render(whole_plan(), Request(form, (sheet,), "2026-03-02"))
             assert "Juniper loft" in text
             assert re.search(r"plan mark [0-9A-Z]{4}-[0-9A-Z]{4}, 2026-03-02", text)
-
-
-def test_cautions_stand_before_their_step_on_the_page() -> None:
-    page = ElementTree.fromstring(paper_html(whole_plan()))
-    steps = page.findall(f".//{XHTML}li[@class='step whole']")
-    assert len(steps) == len(whole_plan().work)
-    seen: set[tuple[str, str, str]] = set()
-    for step, made in zip(steps, whole_plan().work, strict=True):
-        *first, label = list(step[0])
-        assert {each.get("class") for each in first} <= {"caution"}
-        assert label.tag == f"{XHTML}label"
-        said = [" ".join(" ".join(each.itertext()).split()) for each in first]
-        for caution in made.cautions:
-            kind = (made.stage, made.id.partition(":")[0], caution.id)
-            assert any(caution.sentence in each for each in said) is (kind not in seen)
-            assert (NAMES[caution.id] in (said[-1].partition("! As before: ")[2])) is (kind in seen)
-            seen.add(kind)

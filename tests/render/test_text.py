@@ -12,7 +12,6 @@ from wizard.project.jobs import plan_of
 from wizard.render.plain_text import cell_len
 from wizard.render.text_sheet import write_text
 from wizard.trade.bed import Section, Survey
-from wizard.trade.cautions import NAMES
 from wizard.trade.formatting import ruler_of, shown
 from wizard.trade.job import Cloth, Cloths, Job
 from wizard.trade.make_plan import make_plan
@@ -81,22 +80,6 @@ def test_steps_findings_cautions_and_purchases_are_all_there() -> None:
         assert f"! {caution.sentence}" in text
     for purchase in plan.purchases:
         assert f"[ ] {purchase.what}: {purchase.amount}" in text
-
-
-def test_every_caution_stands_before_its_step_in_full_at_the_first_of_its_kind_in_a_stage_and_named_at_later_ones() -> (
-    None
-):
-    plan = whole_plan()
-    full: set[tuple[str, str, str]] = set()
-    rest = flat(plan, 120)
-    for step in plan.work:
-        before, _, rest = rest.partition(f"[ ] {step.title}")
-        before = before.rpartition("[ ] ")[2]
-        for caution in step.cautions:
-            kind = (step.stage, step.id.partition(":")[0], caution.id)
-            assert (f"! {caution.sentence}" in before) is (kind not in full)
-            assert (NAMES[caution.id] in before.partition("! As before: ")[2]) is (kind in full)
-            full.add(kind)
 
 
 def test_marks_of_the_right_section_are_measured_from_the_head() -> None:

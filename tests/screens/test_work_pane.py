@@ -69,16 +69,6 @@ async def test_a_note_is_kept_with_the_step_and_shown(tmp_path: Path) -> None:
         await sees(pilot, "Note      slub in the second width")
 
 
-async def test_the_caution_stands_before_what_to_do(tmp_path: Path) -> None:
-    async with opened(job_file(tmp_path / "loft.toml"), (120, 40)) as pilot:
-        step = next(each for each in job(pilot).session.plan.work if each.cautions and each.lines)
-        job(pilot).session.go(f"work.{step.id}")
-        job(pilot).show()
-        await sees(pilot, step.lines[0][:20])
-        text = " ".join(seen(pilot).split())
-        assert 0 < text.find(step.cautions[0].sentence[:20]) < text.find(step.lines[0][:20])
-
-
 @pytest.mark.long
 async def test_every_step_ticked_one_after_the_other_ends_with_the_skirt_hung(tmp_path: Path) -> None:
     path = job_file(tmp_path / "loft.toml")

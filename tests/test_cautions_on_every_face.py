@@ -1,0 +1,129 @@
+"""A caution is read before its step wherever the work is read: on paper, in JSON, on the screens, in plain lines."""
+
+from __future__ import annotations
+
+import json
+import re
+import tomllib
+from collections.abc import Iterator, Sequence
+from html import unescape
+from pathlib import Path
+from typing import get_args
+
+import pytest
+import tomli_w
+from textual.widgets import Static
+
+from tests.prompts.talks import told_of
+from tests.render.jobs import WHOLE, draft_of
+from tests.screens.pilots import focused, job, opened, until
+from wizard.project.jobs import plan_of
+from wizard.render.formats import Request, render
+from wizard.screens.panes.large_pages import pages_of
+from wizard.trade.bed import Watch
+from wizard.trade.cautions import CAUTIONS, NAMES
+from wizard.trade.job import FixingKind
+from wizard.trade.plan import Plan
+
+FIXINGS = get_args(FixingKind)
+
+
+def everything(fixing: str) -> str:
+    """A job with everything about the bed and its runs that calls for a caution, fixed in one way."""
+    tables = tomllib.loads(WHOLE)
+    tables["survey"]["watch"] = list(get_args(Watch))
+    tables["survey"]["section"]["foot"]["in_the_way"] = {
+        kind: {"kind": kind, "at": "20 in", "width": "1 in", "do": "no fixing"} for kind in ("heater", "vent", "socket")
+    }
+    tables["cloth"]["fixing"]["kind"] = fixing
+    return tomli_w.dumps(tables)
+
+
+def plan_fixed_by(fixing: str) -> Plan:
+    return plan_of(draft_of(everything(fixing)))
+
+
+def ahead_of(plan: Plan, text: str) -> Iterator[str]:
+    """What is read before each step's first line, from the first line of the step before it on."""
+    rest = " ".join(text.split())
+    for step in plan.work:
+        ahead, found, rest = rest.partition(" ".join(step.lines[0].split()))
+        assert found, step.id
+        assert step.title in ahead, step.id
+        yield ahead
+
+
+def not_said(plan: Plan, ahead: Sequence[str], *, names: bool) -> list[tuple[str, str]]:
+    """Steps and the cautions missing before them. With `names`, only the first step of a kind in a stage has the
+    sentence, and each later one the name."""
+    missing, full = [], set[tuple[str, str, str]]()
+    for step, words in zip(plan.work, ahead, strict=True):
+        for caution in step.cautions:
+            kind = (step.stage, step.id.partition(":")[0], caution.id)
+            named = names and kind in full
+            if (caution.sentence in words) is named or (named and NAMES[caution.id] not in words):
+                missing.append((step.id, caution.id))
+            full.add(kind)
+    return missing
+
+
+def test_these_jobs_call_for_every_caution_before_some_step() -> None:
+    called = {caution.id for each in FIXINGS for step in plan_fixed_by(each).work for caution in step.cautions}
+    assert {*CAUTIONS} - called == {"pooling", "not-washed"} - called
+
+
+@pytest.mark.parametrize("fixing", FIXINGS)
+def test_in_text(fixing: str) -> None:
+    plan = plan_fixed_by(fixing)
+    text = render(plan, Request("text", columns=80))
+    assert not_said(plan, list(ahead_of(plan, text[text.index("── Work") :])), names=True) == []
+
+
+@pytest.mark.parametrize("fixing", FIXINGS)
+def test_on_the_page(fixing: str) -> None:
+    plan = plan_fixed_by(fixing)
+    page = render(plan, Request("html"))
+    words = unescape(re.sub(r"<[^>]+>", " ", page[page.index('<li class="step') :]))
+    assert not_said(plan, list(ahead_of(plan, words)), names=True) == []
+
+
+@pytest.mark.parametrize("fixing", FIXINGS)
+def test_in_json(fixing: str) -> None:
+    plan = plan_fixed_by(fixing)
+    made = json.loads(render(plan, Request("json")))
+    sentences = {each["id"]: each["sentence"] for each in made["cautions"]}
+    assert (
+        not_said(plan, [" ".join(sentences[id] for id in each["cautions"]) for each in made["work"]], names=False) == []
+    )
+
+
+@pytest.mark.parametrize("fixing", FIXINGS)
+def test_in_large_figures(fixing: str) -> None:
+    plan = plan_fixed_by(fixing)
+    first = [pages_of(step)[0] for step in plan.work]
+    assert not_said(plan, [" ".join(each.words) if each.caution else "" for each in first], names=False) == []
+
+
+@pytest.mark.parametrize("fixing", ["staples", "glue"])
+def test_in_plain_lines(fixing: str, tmp_path: Path) -> None:
+    plan, path = plan_fixed_by(fixing), tmp_path / "loft.toml"
+    path.write_text(everything(fixing), encoding="utf-8")
+    heard = told_of(path, ".work", f".go {plan.work[0].title}", *[""] * len(plan.work))
+    assert not_said(plan, list(ahead_of(plan, heard)), names=False) == []
+
+
+@pytest.mark.parametrize("fixing", ["staples", "glue"])
+async def test_in_the_list_of_the_work(fixing: str, tmp_path: Path) -> None:
+    plan, path = plan_fixed_by(fixing), tmp_path / "loft.toml"
+    path.write_text(everything(fixing), encoding="utf-8")
+    ahead: list[str] = []
+    async with opened(path) as pilot:
+        await pilot.press("f9")
+        await until(pilot, lambda: focused(pilot) == "steps")
+        for step in plan.work:
+            job(pilot).session.go(f"work.{step.id}")
+            job(pilot).show()
+            text = job(pilot).query_one("#step-text", Static)
+            await until(pilot, lambda text=text, step=step: step.lines[0] in str(text.content))
+            ahead.append(str(text.content).partition(step.lines[0])[0])
+    assert not_said(plan, ahead, names=True) == []
