@@ -136,7 +136,7 @@ def test_the_wall_test_sees_a_circle() -> None:
 MOST_MODULES = 25
 """In one folder: its listing reads as a table of contents."""
 FOLDERS = ("trade", "project", "render", "commands")
-STILL_LARGER = {"wizard/trade": 28, "wizard/project": 33}
+STILL_LARGER = {"wizard/trade": 27, "wizard/project": 33}
 """Folders that still hold more, and how many. Only ever made less."""
 
 
@@ -146,7 +146,7 @@ def test_a_folder_reads_as_a_table_of_contents() -> None:
 
 
 STILL_TWICE = {
-    "answers.py", "app.py", "faults.py", "job.py", "jobs.py", "keys.py", "lengths.py", "owned_cloth.py", "places.py",
+    "answers.py", "app.py", "faults.py", "job.py", "jobs.py", "keys.py", "lengths.py", "places.py",
     "progress.py", "reading.py", "timing.py",
 }  # fmt: skip
 """File names that are still there twice. Only ever taken from."""

@@ -17,7 +17,7 @@ from wizard.project.reading import read
 from wizard.project.writing import write
 from wizard.screens.panes.fullness_pane import FullnessPane, StepChart
 from wizard.screens.panes.fullness_words import heads, lines_of
-from wizard.trade.fullness_offers import Row
+from wizard.trade.offers import Row
 from wizard.trade.plan import Plan
 
 

@@ -18,7 +18,7 @@ from wizard.questions.keeping import COMMENTS
 from wizard.questions.question import Question
 from wizard.questions.the_fullness import OWNED_CLOTH
 from wizard.trade.formatting import exact, ruler_of
-from wizard.trade.owned_cloth import offer_words
+from wizard.trade.offers import offer_words
 
 QUESTION, STEP = "Answer:", "Done?"
 

@@ -10,7 +10,7 @@ from wizard.questions import choices
 from wizard.questions.asking import About, Ask, no
 from wizard.questions.question import Choice
 from wizard.trade.formatting import number
-from wizard.trade.fullness_offers import guide_of, guide_words, offered, range_words
+from wizard.trade.fullness import guide_of, guide_words, offered, range_words
 
 OWNED_CLOTH: Final = ("fullness.aim", "fullness.want")
 """Where it helps to know what the cloth in hand gives (see `trade.owned_offer`)."""

@@ -7,8 +7,7 @@ from wizard.render.document import Block, Heading, Para, Table
 from wizard.render.figure_text import money_text, ratio_text, shop_text, unitless
 from wizard.trade.compare_ways import Comparison, Way, compare, held
 from wizard.trade.formatting import Ruler, ruler_of, shown
-from wizard.trade.fullness_offers import Row, finds_in_words, rows_of
-from wizard.trade.owned_cloth import in_hand_lines, without_buying
+from wizard.trade.offers import Row, finds_in_words, in_hand_lines, rows_of, without_buying
 from wizard.trade.plan import Layer, Plan
 from wizard.trade.steps.pattern_matching import WHY_OURS, matched_lines, ruled_in_print
 

@@ -12,9 +12,9 @@ from wizard.trade.compare_ways import Comparison, LaidWithin, Laying, Way, compa
 from wizard.trade.cutting import Layout, Offcut, measured
 from wizard.trade.figures import Figure, Need
 from wizard.trade.formatting import How, Ruler, fraction_text, how_shown, length_json, money, number
-from wizard.trade.fullness_offers import finds_in_words
 from wizard.trade.fullness_steps import in_hand_within, steps_within
 from wizard.trade.lengths import Length
+from wizard.trade.offers import finds_in_words
 from wizard.trade.plan import Caution, FixingPlan, Layer, Part, Plan
 from wizard.trade.steps.pattern_matching import lost_to_pattern, ruled_in_print
 

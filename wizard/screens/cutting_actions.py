@@ -72,7 +72,7 @@ class CuttingActions(Answering, JobDialogs):
 
     def _comparing(self, plan: Plan) -> None:
         from wizard.trade.compare_ways import compare
-        from wizard.trade.owned_cloth import without_buying
+        from wizard.trade.offers import without_buying
 
         worker = get_current_worker()
         for layer in plan.layers:

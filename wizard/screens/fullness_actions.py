@@ -19,9 +19,9 @@ from wizard.screens.panes.question_pane import beside_question
 from wizard.screens.panes.side_panel import Row as FarRow
 from wizard.screens.panes.side_panel import SidePanel, rows
 from wizard.trade.formatting import number
-from wizard.trade.fullness_offers import Row, has_steps
 from wizard.trade.fullness_steps import FullnessStep
 from wizard.trade.job import Job
+from wizard.trade.offers import Row, has_steps
 from wizard.trade.plan import Plan
 
 if TYPE_CHECKING:
@@ -131,7 +131,7 @@ class FullnessActions(CuttingActions):
         self.run_worker(partial(self._climbing, plan), thread=True, exclusive=True, group="climb")
 
     def _climbing(self, plan: Plan) -> None:
-        from wizard.trade.owned_cloth import offer_words
+        from wizard.trade.offers import offer_words
 
         worker, found = get_current_worker(), tuple[FullnessStep, ...]()
         owned = offer_words(plan)

@@ -166,6 +166,12 @@ def number(value: Fraction) -> str:
     return ("-" if value < 0 else "") + figures[:point] + decimals
 
 
+def two_decimals(value: Fraction) -> str:
+    """A number in at most two decimals, with ≈ in front when that rounded it."""
+    rounded = Fraction(round(value * 100), 100)
+    return number(value) if rounded == value else f"{ROUNDED}{number(rounded)}"
+
+
 def mixed(value: Fraction) -> str:
     """A whole number and a proper fraction, leaving out whichever is nothing: `12 1/2`, `12`, `1/2`, `0`, `-1 1/4`."""
     whole, rest = divmod(abs(value.numerator), value.denominator)

@@ -15,7 +15,7 @@ from wizard.trade.compare_ways import Comparison, Way, held
 from wizard.trade.cutting import Layout, Proof
 from wizard.trade.formatting import exact, ruler_of, shown
 from wizard.trade.lengths import ZERO
-from wizard.trade.owned_cloth import in_hand_lines
+from wizard.trade.offers import in_hand_lines
 from wizard.trade.plan import Layer, Plan
 from wizard.trade.steps.pattern_matching import WHY_OURS, matched_lines, ruled_in_print
 

@@ -13,10 +13,10 @@ from wizard.screens.figure_words import bought_words, figure_words, sold_by, val
 from wizard.screens.glyphs import DONE, SEWN, TO_SEW
 from wizard.screens.panes.side_panel import TITLES, joins_words
 from wizard.screens.screen_text import pair, plain
-from wizard.trade.formatting import exact, number
-from wizard.trade.fullness_offers import Row, said
+from wizard.trade.formatting import exact, number, two_decimals
 from wizard.trade.fullness_steps import FullnessStep
 from wizard.trade.lengths import ZERO
+from wizard.trade.offers import Row
 from wizard.trade.plan import Plan
 
 LEAST, MOST = Fraction(1), Fraction(3)
@@ -38,7 +38,7 @@ def lines_of(rows: Sequence[Row], plan: Plan, columns: int) -> Iterator[Content]
         yield Content.assemble(
             (f"{DONE if row.now else ' '} ", "bold $accent"),
             f"{roll_words(step, plan):<{ROLL}}",
-            (f"{said(step.handy):<{FULL}}", "bold"),
+            (f"{two_decimals(step.handy):<{FULL}}", "bold"),
             (_bar(step.handy, room), "$accent" if row.now else "$primary"),
             (f" {joins_words(step.joins):<{JOINS}}", "$quiet"),
             (cost.rjust(COST) if priced else "", "$quiet"),

@@ -8,8 +8,8 @@ from typing import Any, Final
 
 from wizard.trade.figures import Figure
 from wizard.trade.findings.checker import Checker
-from wizard.trade.fullness import from_owned
-from wizard.trade.fullness_offers import guide_of, inner_weights, range_words, said
+from wizard.trade.formatting import two_decimals
+from wizard.trade.fullness import from_owned, guide_of, inner_weights, range_words
 from wizard.trade.fullness_steps import MEAN, MOST
 from wizard.trade.layers import Prepared
 from wizard.trade.lengths import ZERO, Length, round_up
@@ -122,7 +122,7 @@ def fullness_findings(check: Checker, fullness: Figure[Any]) -> Iterator[Finding
         yield check.finding("fullness-under", "fullness.want", {"fullness": asked})
     elif FLAT < asked < MEAN or asked > MOST:
         kind = "fullness-mean" if asked < MEAN else "fullness-much"
-        yield check.finding(kind, key, [asked], variant=variant, fullness=said(asked))
+        yield check.finding(kind, key, [asked], variant=variant, fullness=two_decimals(asked))
     yield from _guided(check, asked, key, variant)
 
 
@@ -132,6 +132,6 @@ def _guided(check: Checker, asked: Fraction, key: str, variant: str) -> Iterator
     least, most = guide_of(check.job)
     if weight is not None and MEAN <= asked <= MOST and not least <= asked <= most:
         yield check.finding(
-            "fullness-guide", key, [asked, weight, len(inner)], variant=variant, fullness=said(asked),
+            "fullness-guide", key, [asked, weight, len(inner)], variant=variant, fullness=two_decimals(asked),
             weight=weight.capitalize(), layers=" with inner layers" if inner else "", usual=range_words((least, most)),
         )  # fmt: skip
