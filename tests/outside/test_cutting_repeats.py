@@ -23,10 +23,6 @@ def test_whole_repeats_are_taken_for_every_cut(cut: int, repeat: int, apart: int
     assert spacing(Length(cut), Repeat(Length(repeat))) == Length(apart)
 
 
-def test_a_cut_of_96_on_27_wastes_12() -> None:
-    assert spacing(Length(96), Repeat(Length(27))) - Length(96) == Length(12)
-
-
 def test_the_handbook_half_drop_adds_half_a_repeat_a_cut_and_a_repeat_when_the_widths_are_odd() -> None:
     """Merrick & Day handbook, p. 119."""
     rule = "half a repeat a width, and a repeat if they are odd"

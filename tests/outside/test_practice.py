@@ -112,7 +112,7 @@ def test_a_run_of_80_and_a_half_in_takes_82_and_a_half_in_of_tape_in_eight_parts
     [("12", 1), ("12 1/16", 2), ("24", 2), ("48", 4), ("48 1/16", 8), ("96", 8), ("97", 16)],
 )
 def test_tape_and_skirt_are_marked_in_halves_quarters_and_eighths(run: str, parts: int) -> None:
-    """artandhome.blogspot (2011) and *Sewing Handicraft for Girls*: halves, quarters, eighths, made by folding."""
+    """artandhome.blogspot.com (2011) and *Sewing Handicraft for Girls*: halves, quarters, eighths, made by folding."""
     plan, _ = planned(plain_job({"left": straight("left", run, "11")}, fullness="2.5", cloth=cloth("54")))
     assert plan.parts[0].marks_in == parts
 

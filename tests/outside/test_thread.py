@@ -26,7 +26,7 @@ def test_a_lockstitch_seam_takes_two_and_a_half_times_its_length() -> None:
 
 
 def test_220_cm_of_seam_take_550_cm_of_thread() -> None:
-    """melgeecrafts: 220 cm x 2.5 = 550 cm."""
+    """melgeecrafts.com: 220 cm x 2.5 = 550 cm."""
     assert thread_for(Length.of(220, "cm"), Fraction(5, 2), NONE) == Length.of(550, "cm")
 
 
