@@ -17,12 +17,11 @@ from textual.widgets import Static
 from tests.prompts.talks import told_of
 from tests.render.jobs import WHOLE, draft_of
 from tests.screens.pilots import focused, job, opened, until
-from wizard.project.jobs import plan_of
+from wizard.project.plans import plan_of
 from wizard.render.formats import Request, render
 from wizard.screens.panes.large_pages import pages_of
-from wizard.trade.bed import Watch
 from wizard.trade.cautions import CAUTIONS, NAMES
-from wizard.trade.job import FixingKind
+from wizard.trade.model import FixingKind, Watch
 from wizard.trade.plan import Plan
 
 FIXINGS = get_args(FixingKind)

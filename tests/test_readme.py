@@ -85,7 +85,7 @@ def test_every_command_of_the_table_is_one() -> None:
 
 
 def test_the_lengths_shown_as_typed_are_understood() -> None:
-    from wizard.project.typed import read_length
+    from wizard.project.parse import read_length
 
     line = re.search(r"typed as they are read: (.*?)\.\nEvery", README, re.DOTALL)
     assert line

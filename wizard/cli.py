@@ -161,7 +161,7 @@ def _home(options: Namespace | None = None) -> int:
 def _open(options: Namespace) -> int:
     path: Path = options.file
     if not os.path.exists(path):
-        from wizard.project.typed.misread import shortened
+        from wizard.project.parse.misread import shortened
 
         print(f"railskirt: there is no file {shortened(repr(str(path)))} here.{_meant(path)}", file=sys.stderr)
         return Exit.BAD_FILE
@@ -273,7 +273,7 @@ def _serve(options: Namespace) -> int:
 
     path: Path = options.what or home_folder(Path())
     if not os.path.exists(path):
-        from wizard.project.typed.misread import shortened
+        from wizard.project.parse.misread import shortened
 
         print(f"railskirt: there is no file or folder {shortened(repr(str(path)))} here.", file=sys.stderr)
         return Exit.BAD_FILE

@@ -26,7 +26,7 @@ from msgspec import Struct
 
 from tests.benchmarks.random_jobs import random_job
 from tests.render.jobs import draft_of
-from wizard.project.jobs import at_best, job_of
+from wizard.project.plans import at_best, job_of
 from wizard.render.formats import Request, render
 from wizard.render.json_sheet import plan_json
 from wizard.trade.make_plan import make_plan

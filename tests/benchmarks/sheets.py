@@ -23,7 +23,7 @@ from wizard.render.sheet_names import ENDINGS
 
 _START = "import sys; from pathlib import Path; from wizard.commands.problem_lines import open_draft\n"
 LOAD = f"{_START}for path in sys.argv[1:]: open_draft(Path(path))"
-PLAN = f"{_START}from wizard.project.jobs import plan_of\nfor path in sys.argv[1:]: plan_of(open_draft(Path(path)))"
+PLAN = f"{_START}from wizard.project.plans import plan_of\nfor path in sys.argv[1:]: plan_of(open_draft(Path(path)))"
 
 
 def measured(*argv: str) -> tuple[float, float]:

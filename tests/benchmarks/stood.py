@@ -5,10 +5,10 @@ from __future__ import annotations
 from datetime import UTC, datetime
 from pathlib import Path
 
-from wizard.project.draft import put
+from wizard.project.encode import encode
 from wizard.project.problems import Problems
+from wizard.project.project import put
 from wizard.project.store import Store
-from wizard.project.writing import write
 from wizard.questions.question import Question
 from wizard.questions.session import Session
 
@@ -27,7 +27,7 @@ def session_on(file: Path) -> Session:
 def copied(source: Path, folder: Path, key: str) -> Path:
     """A copy of `source` in `folder` that opens on the question at `key`."""
     copy = folder / source.name
-    copy.write_bytes(write(put(session_on(source).draft, "progress.at", key)))
+    copy.write_bytes(encode(put(session_on(source).draft, "progress.at", key)))
     return copy
 
 

@@ -10,7 +10,7 @@ from tests.commands.running import SMALL
 from tests.render.jobs import WHOLE, draft_of, whole_plan
 from wizard.cli import main
 from wizard.commands.exits import Exit
-from wizard.project.jobs import plan_of
+from wizard.project.plans import plan_of
 
 BAD = """format = 1
 name = 7

@@ -16,7 +16,7 @@ from tests.commands.running import SMALL, environment, railskirt, within
 from tests.render.jobs import WHOLE, draft_of
 from wizard import cli
 from wizard.commands.exits import Exit
-from wizard.project.jobs import plan_of
+from wizard.project.plans import plan_of
 
 
 @pytest.fixture

@@ -9,7 +9,7 @@ import pytest
 from tests.render.jobs import WHOLE, draft_of
 from wizard.cli import main
 from wizard.commands.exits import Exit
-from wizard.project.draft import Draft
+from wizard.project.project import Project
 
 
 @pytest.fixture(autouse=True)
@@ -17,7 +17,7 @@ def _in_the_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
 
 
-def made(path: Path) -> Draft:
+def made(path: Path) -> Project:
     return draft_of(path.read_text(encoding="utf-8"))
 
 

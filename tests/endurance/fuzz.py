@@ -23,24 +23,24 @@ from io import StringIO
 from pathlib import Path
 from random import Random
 from tempfile import TemporaryDirectory
-from typing import Any
 
 from tests.endurance.near_misses import damaged, typed
 from tests.project.drafts import leaves
 from wizard.commands.check import run_check
-from wizard.project.draft import Draft
-from wizard.project.jobs import plan_of
 from wizard.project.keys import limits_at, split
+from wizard.project.parse import Misread
+from wizard.project.parse.field_values import bounds_of, value_within
+from wizard.project.plans import plan_of
+from wizard.project.project import Project
 from wizard.project.reading import read
-from wizard.project.typed import Misread
-from wizard.project.typed.limits import LENGTH, Limits
 from wizard.render.formats import Request, render
+from wizard.trade.fields import Limits
 from wizard.trade.lengths import UNITS
 
 FIELDS = {
     each.noun: each
     for key, _ in leaves()
-    if (each := limits_at(Draft, split(key)) or limits_at(Draft, split(f"{key}.1")))
+    if (each := limits_at(Project, split(key)) or limits_at(Project, split(f"{key}.1")))
 }
 """Every kind of field, by what it is called."""
 CHECK, PAPER = 2.0, 20.0
@@ -56,18 +56,19 @@ class SlowError(Exception):
 def wrong_with_typed(limits: Limits, text: str, unit: str | None, met: Counter[str]) -> str:
     """What is wrong with how `text` is read at a field; empty for nothing."""
     try:
-        value = limits.of(text, unit)
+        value = value_within(limits, text, unit)
         met["taken"] += 1
     except Misread as misread:
         met["asked about" if misread.readings else "refused"] += 1
         return wrong_with_refusal(limits, misread, unit)
-    if limits.of(value.text) != value:
+    if value_within(limits, value.text) != value:
         return f"{value.text!r} reads back to something else"
-    spans: list[list[Any]] = [
-        [limits.kind.read(each, None, True).value for each in (one.least, one.most)] for one in limits.scales
-    ]
-    within = min(one for one, _ in spans) <= value.value <= max(one for _, one in spans)
-    return "" if within or (limits.none is not None and not value.value) else f"{value.text!r} is beyond the limits"
+    least, most = bounds_of(limits)
+    return (
+        ""
+        if least <= value <= most or (limits.none is not None and not value)
+        else f"{value.text!r} is beyond the limits"
+    )
 
 
 def wrong_with_refusal(limits: Limits, misread: Misread, unit: str | None) -> str:
@@ -76,7 +77,7 @@ def wrong_with_refusal(limits: Limits, misread: Misread, unit: str | None) -> st
         return f"no sentence: {misread.sentence!r}"
     for each in (*misread.readings, misread.example):
         try:
-            limits.of(each, unit)
+            value_within(limits, each, unit)
         except Misread as again:
             return f"offers {each!r}, which is refused: {again}"
     return ""
@@ -86,7 +87,7 @@ def type_at(seed: int, met: Counter[str]) -> str:
     """Type one text at one field; what is wrong."""
     random = Random(seed)
     limits = FIELDS[random.choice(sorted(FIELDS))]
-    unit = random.choice(sorted(set(UNITS) - {"dm"})) if limits.kind is LENGTH and random.random() < 0.8 else None
+    unit = random.choice(sorted(set(UNITS) - {"dm"})) if limits.kind == "length" and random.random() < 0.8 else None
     text = typed(random, limits)
     try:
         wrong = wrong_with_typed(limits, text, unit, met)
@@ -123,7 +124,7 @@ def check_file(path: Path, seed: int, met: Counter[str]) -> str:
         if not out.getvalue() or not all(line.isprintable() for line in out.getvalue().splitlines()):
             return "nothing is said, or it cannot be shown"
         draft = read(data)
-        if isinstance(draft, Draft) and seed % ON_PAPER == 0:
+        if isinstance(draft, Project) and seed % ON_PAPER == 0:
             began = time.process_time()
             with within(PAPER):
                 assert all(render(plan_of(draft), Request(form)) for form in ("html", "text"))

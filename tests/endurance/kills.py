@@ -24,7 +24,7 @@ from tempfile import TemporaryDirectory
 
 from msgspec import Struct
 
-from wizard.project.draft import Draft
+from wizard.project.project import Project
 from wizard.project.store import Opened, Store
 from wizard.questions.keeping import clock
 from wizard.questions.outcome import Accepted
@@ -47,7 +47,7 @@ class Told(Struct):
 
 def answer_for_ever(path: Path, first: int, pipe: int) -> None:
     """Type, keep and enter `answer N`, counting on from `first`; begins the project where it is not there."""
-    session = Session.resume(Store(path), clock) if path.exists() else Session.begin(Store(path), Draft(), clock)
+    session = Session.resume(Store(path), clock) if path.exists() else Session.begin(Store(path), Project(), clock)
     assert isinstance(session, Session), session
     number = first
     while True:
@@ -104,7 +104,7 @@ def wrongs(path: Path, told: Told) -> Iterator[str]:
         yield f"{told.typed} was typed and kept, and is not offered"
 
 
-def number_of(draft: Draft) -> int:
+def number_of(draft: Project) -> int:
     """The number of the answer a project holds; 0 for none."""
     return int((draft.name or "0").removeprefix("answer "))
 

@@ -8,10 +8,10 @@ from random import Random
 from typing import Final
 
 from tests.render.random_beds import random_file
-from wizard.project.draft import Draft
 from wizard.project.keys import limits_at, split
-from wizard.project.typed.limits import Limits
-from wizard.project.typed.unit_words import WORDS
+from wizard.project.parse.unit_words import WORDS
+from wizard.project.project import Project
+from wizard.trade.fields import Limits
 
 OTHERS: Final = (
     "M", "Mm", "mM", "am", "fm", "nm", "km", "mi", "parsec", "ly", "bohr", "rods", "hand", "nail", "ell", "thou", "pt",
@@ -113,6 +113,6 @@ def _fields(lines: list[str]) -> Iterator[tuple[int, Limits]]:
             table = line.strip("[]") + "."
         name, _, value = line.partition(" = ")
         key = f"{table}{name}"
-        limits = limits_at(Draft, split(key)) or limits_at(Draft, split(f"{key}.1"))
+        limits = limits_at(Project, split(key)) or limits_at(Project, split(f"{key}.1"))
         if limits and value[:1] in ('"', "[") and _QUOTED.search(value):
             yield at, limits

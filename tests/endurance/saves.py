@@ -23,7 +23,7 @@ from random import Random
 from tempfile import TemporaryDirectory
 from typing import Any
 
-from wizard.project.draft import Draft
+from wizard.project.project import Project
 from wizard.project.store import Changed, Held, Opened, Store
 
 FIRST = "the first value"
@@ -41,7 +41,7 @@ def save_until_held(path: Path, name: str, saves: int, random: Random) -> tuple[
         if random.random() < 0.5:
             time.sleep(random.uniform(0, PAUSE))
         value = f"{name} {len(held) + 1}"
-        outcome = store.save(Draft(name=value))
+        outcome = store.save(Project(name=value))
         if isinstance(outcome, Held):
             held.append((seen, value))
             seen = value
@@ -67,7 +67,7 @@ def begin_at_once(folder: Path, name: str, rounds: int, barrier: Any) -> list[bo
     begun = []
     for each in range(rounds):
         barrier.wait()
-        begun.append(isinstance(Store(folder / f"new-{each}.toml").save(Draft(name=name)), Held))
+        begun.append(isinstance(Store(folder / f"new-{each}.toml").save(Project(name=name)), Held))
     return begun
 
 
@@ -101,7 +101,7 @@ def begun_wrongly(folder: Path, begun: dict[str, list[bool]]) -> int:
 def shared(folder: Path, saves: int, processes: int, seed: int) -> bool:
     """Save and begin as said above, and print what came of it; True when all is right."""
     job, rounds = folder / "job.toml", max(saves // 50, 1)
-    assert isinstance(Store(job).save(Draft(name=FIRST)), Held)
+    assert isinstance(Store(job).save(Project(name=FIRST)), Held)
     shares = [saves // processes + (each < saves % processes) for each in range(processes)]
     barrier, done, start = FORK.Barrier(processes), FORK.Queue(), time.monotonic()
     workers = [

@@ -36,8 +36,8 @@ from msgspec import Struct
 from tests.endurance.walk_steps import Start, Step, Walk, walk_of
 from tests.screens.jobs import NOON, job_file
 from wizard.commands.exits import Exit
-from wizard.project.draft import Draft, put
 from wizard.project.folder import find_projects
+from wizard.project.project import Project, put
 from wizard.project.store import Store
 from wizard.questions.session import Session
 
@@ -226,7 +226,7 @@ def furnish(folder: Path, start: Start) -> None:
 
 def begin(path: Path, name: str) -> None:
     """A job with nothing in it but its name."""
-    session = Session.begin(Store(path), put(Draft(), "name", name), lambda: NOON)
+    session = Session.begin(Store(path), put(Project(), "name", name), lambda: NOON)
     assert isinstance(session, Session)
     session.leave()
 
@@ -300,7 +300,7 @@ def leave(window: Window, folder: Path) -> None:
     window.child.kill(signal.SIGTERM)
     if (status := window.status()) != 128 + signal.SIGTERM:
         raise Failed(f"exit {status} where it was told to end")
-    broken = [found.path.name for found in find_projects(folder) if not isinstance(found.draft, Draft)]
+    broken = [found.path.name for found in find_projects(folder) if not isinstance(found.draft, Project)]
     if broken:
         raise Failed(f"no longer loads: {', '.join(broken)}")
 

@@ -5,10 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
-from wizard.trade.bed import Section, Side, Survey
-from wizard.trade.job import Allowances, Cloth, Cloths, Fullness, Job, Joins
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
+from wizard.trade.model import Allowances, Cloth, Cloths, Fullness, Job, Joins, Section, Side, Survey
 from wizard.trade.plan import Layer, Plan
 
 

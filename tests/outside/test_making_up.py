@@ -10,8 +10,8 @@ import pytest
 from tests.outside.jobs import cloth, inches, plain_job, planned, straight
 from wizard.trade.figures import Ledger
 from wizard.trade.fixings import in_order
-from wizard.trade.job import Job
 from wizard.trade.lengths import Length
+from wizard.trade.model import Job
 from wizard.trade.notions import row_figures
 from wizard.trade.parts import MarkSpan, marks_of
 from wizard.trade.plan import Step

@@ -7,8 +7,8 @@ from fractions import Fraction
 import pytest
 
 from wizard.trade.figures import Ledger
-from wizard.trade.job import Cloth, ClothKind, Cloths, Job
 from wizard.trade.lengths import Length
+from wizard.trade.model import Cloth, ClothKind, Cloths, Job
 from wizard.trade.notions import BY_KIND, BY_WEIGHT, PAIRS, STITCHES, needle_of, size, stitches_an_inch
 
 

@@ -13,11 +13,10 @@ from typing import Any
 from msgspec.structs import replace
 
 from tests.outside.jobs import cloth, inches, plain_job
-from wizard.trade.bed import Section, Side
 from wizard.trade.cutting import Layout
-from wizard.trade.job import Cloth, Fullness, Job, Owned
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
+from wizard.trade.model import Cloth, Fullness, Job, Owned, Section, Side
 from wizard.trade.plan import Layer, Plan
 
 

@@ -8,9 +8,8 @@ import pytest
 
 from tests.outside.jobs import cloth, inches, plain_job, planned, straight, value
 from wizard.trade.cutting import Cutting, Rules, Stretch, Strip, lay_out
-from wizard.trade.defaults import default_of
-from wizard.trade.job import Cloth
 from wizard.trade.lengths import ZERO, Length, ceiling
+from wizard.trade.model import Cloth, usual_of
 
 MARK = Length(Fraction(1, 16))
 
@@ -83,7 +82,7 @@ def test_an_interlining_cut_at_14_in_that_finishes_at_10_and_a_half_has_an_inch_
 
 def test_the_interlining_finishes_half_an_inch_above_the_face_by_default() -> None:
     """Common practice, no source."""
-    assert default_of("cloth.interlining.setback", "inches") == inches("1/2")
+    assert usual_of("cloth.interlining.setback", "inches") == inches("1/2")
 
 
 def test_69_and_a_quarter_in_at_two_and_a_half_are_3_21_widths() -> None:

@@ -6,8 +6,8 @@ from fractions import Fraction
 from typing import Any
 
 from tests.outside.jobs import cloth, inches, plain_job, planned, straight, value
-from wizard.trade.job import Cloth
 from wizard.trade.lengths import Length
+from wizard.trade.model import Cloth
 
 
 def test_60_28_12_is_100_and_not_90() -> None:

@@ -11,10 +11,9 @@ from fractions import Fraction
 
 import pytest
 
-from wizard.trade.bed import Obstacle, Section, Survey
 from wizard.trade.cautions import CAUTIONS, StepKind, cautions_for
-from wizard.trade.job import Cloth, Cloths, Fixing, Job
 from wizard.trade.lengths import Length
+from wizard.trade.model import Cloth, Cloths, Fixing, Job, Obstacle, Section, Survey
 
 STAPLED = Job(cloth=Cloths(fixing=Fixing(kind="staples")))
 HEATED = Job(survey=Survey(section={"left": Section(in_the_way={"h": Obstacle(kind="heater")})}))

@@ -5,12 +5,12 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
-from wizard.trade.defaults import default_of
 from wizard.trade.lengths import Length
+from wizard.trade.model import usual_of
 from wizard.trade.notions import STITCHES, stitches_an_inch, thread_for
 
-RATIO: Any = default_of("cloth.thread.ratio", "inches")
-WASTE: Any = default_of("cloth.thread.waste", "inches")
+RATIO: Any = usual_of("cloth.thread.ratio", "inches")
+WASTE: Any = usual_of("cloth.thread.waste", "inches")
 NONE = Fraction(0)
 
 
@@ -22,7 +22,7 @@ def by_thickness(thickness: Fraction, stitches: Fraction) -> Fraction:
 def test_a_lockstitch_seam_takes_two_and_a_half_times_its_length() -> None:
     """Coats technical guide: stitch 301, seam to thread 1 : 2.5."""
     assert Fraction(5, 2) == RATIO
-    assert default_of("cloth.thread.ratio", "metric") == RATIO
+    assert usual_of("cloth.thread.ratio", "metric") == RATIO
 
 
 def test_220_cm_of_seam_take_550_cm_of_thread() -> None:

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from wizard.project.typed import Misread, read_length
+from wizard.project.parse import Misread, read_length
 from wizard.trade.formatting import exact
 from wizard.trade.lengths import UNITS, Length
 

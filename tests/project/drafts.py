@@ -4,14 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import UTC, datetime
+from decimal import Decimal
+from fractions import Fraction
 from typing import Any, Literal, get_args, get_origin
 
 from hypothesis import strategies as st
 
-from wizard.project.draft import Draft, put_many
-from wizard.project.keys import bare, fields_of, is_mapping, is_table, item_of, limits_at, split
-from wizard.project.plain import at, plain
-from wizard.project.typed import Misread, TypedLength, TypedMoney, TypedNumber, TypedPercent
+from wizard.project.encode import at, plain
+from wizard.project.keys import limits_at, split
+from wizard.project.parse import Misread
+from wizard.project.parse.field_values import value_within
+from wizard.project.project import Project, put_many
+from wizard.trade.fields import bare, fields_of, is_mapping, is_table, item_of
+from wizard.trade.lengths import Length
 
 ID = "some-id"
 """Stands for an id in the keys below."""
@@ -22,13 +27,13 @@ NASTY = (
 )  # fmt: skip
 
 
-def leaves(kind: Any = Draft, path: tuple[str, ...] = ()) -> Iterator[tuple[str, Any]]:
+def leaves(kind: Any = Project, path: tuple[str, ...] = ()) -> Iterator[tuple[str, Any]]:
     """Every key of a file with the kind of value that stands there; ID stands for each id."""
     if is_table(kind):
         for name, each in fields_of(kind).items():
             yield from leaves(bare(each), (*path, name))
     elif is_mapping(kind):
-        yield from leaves(item_of(kind), (*path, ID))
+        yield from leaves(bare(item_of(kind)), (*path, ID))
     else:
         yield ".".join(path), kind
 
@@ -53,27 +58,27 @@ def values(key: str, kind: Any) -> st.SearchStrategy[Any]:
     if get_origin(kind) is Literal:
         return st.sampled_from(get_args(kind))
     if get_origin(kind) is tuple:
-        inside = values(f"{key}.1", item_of(kind))
-        return st.lists(st.just("") | inside if item_of(kind) is TypedLength else inside, max_size=8)
+        item = bare(item_of(kind))
+        inside = values(f"{key}.1", item)
+        return st.lists(st.just("") | inside if item is Length else inside, max_size=8)
     if kind is str:
         return IDS if key.endswith("_post") else texts(8 if key == "currency" else 200)
-    if kind is TypedLength:
+    if kind is Length:
         return st.sampled_from([text for text in LENGTHS if fits(key, text)])
     return {
         bool: st.booleans(),
         int: st.integers(1, 1_000_000),
         datetime: MOMENTS,
-        TypedNumber: st.sampled_from(["2.5", "2 1/2", "3"]),
-        TypedPercent: st.sampled_from(["3 %", "0 %", "2,5%"]),
-        TypedMoney: st.sampled_from(["18.50", "4"]),
+        Fraction: st.sampled_from([text for text in ("2.5", "2 1/2", "3", "3 %", "0 %", "2,5%") if fits(key, text)]),
+        Decimal: st.sampled_from(["18.50", "4"]),
     }[kind]
 
 
 def fits(key: str, text: str) -> bool:
     """True for a text that is taken at `key`."""
-    limits = limits_at(Draft, split(key))
+    limits = limits_at(Project, split(key))
     try:
-        return limits is None or bool(limits.of(text))
+        return limits is None or value_within(limits, text) is not None
     except Misread:
         return False
 
@@ -93,11 +98,11 @@ def entries() -> st.SearchStrategy[dict[str, Any]]:
     return st.lists(one, max_size=14).map(dict)
 
 
-def drafts() -> st.SearchStrategy[Draft]:
+def drafts() -> st.SearchStrategy[Project]:
     """Random projects, filled in here and there."""
-    return entries().map(lambda pairs: put_many(Draft(), pairs))
+    return entries().map(lambda pairs: put_many(Project(), pairs))
 
 
-def text_at(draft: Draft, key: str) -> Any:
+def text_at(draft: Project, key: str) -> Any:
     """What stands at a dotted key, as in the file; None where there is nothing."""
     return at(plain(draft), split(key)) or None

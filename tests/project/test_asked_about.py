@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from wizard.project.draft import Draft, put_many
-from wizard.project.jobs import plan_of
 from wizard.project.plan_mark import plan_mark
+from wizard.project.plans import plan_of
+from wizard.project.project import Project, put_many
 from wizard.trade.plan import Finding
 
 METRIC = {"show": "cm", "standard": "metric"}
@@ -15,7 +15,7 @@ INCHES = {"show": "in", "standard": "inches"}
 
 def asked(of: dict[str, str], **given: str) -> dict[str, Finding]:
     """What is asked about a job of which this is given: `left_drop_1` for `survey.section.left.drop.1`."""
-    draft = put_many(Draft(), of | {f"survey.section.{key.replace('_', '.')}": text for key, text in given.items()})
+    draft = put_many(Project(), of | {f"survey.section.{key.replace('_', '.')}": text for key, text in given.items()})
     return {each.id: each for each in plan_of(draft).findings if each.level == "ask"}
 
 
@@ -79,7 +79,7 @@ def test_a_unit_foreign_to_the_job_is_asked_about_where_its_own_would_do(
 
 def test_it_can_be_kept_and_is_asked_again_when_the_length_changes() -> None:
     key = "survey.section.left.run.1"
-    draft = put_many(Draft(), {**METRIC, key: "76 in"})
+    draft = put_many(Project(), {**METRIC, key: "76 in"})
     (finding,) = [each for each in plan_of(draft).findings if each.id == f"unit:{key}"]
     kept = put_many(draft, {f"kept.{finding.id}": finding.values})
     assert [each.kept for each in plan_of(kept).findings if each.id == finding.id] == [True]
@@ -89,7 +89,7 @@ def test_it_can_be_kept_and_is_asked_again_when_the_length_changes() -> None:
 
 def test_the_unit_a_length_was_typed_in_leaves_the_plan_mark_alone() -> None:
     inches, metric = ({**METRIC, "survey.section.left.run.1": text} for text in ("76 in", "193.04 cm"))
-    plans = [plan_of(put_many(Draft(), given)) for given in (inches, metric)]
+    plans = [plan_of(put_many(Project(), given)) for given in (inches, metric)]
     assert plans[0].job.foreign
     assert not plans[1].job.foreign
     assert len({plan_mark(each.job) for each in plans}) == 1

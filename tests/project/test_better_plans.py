@@ -7,8 +7,8 @@ from pathlib import Path
 from msgspec.structs import replace
 
 from tests.screens.jobs import NOON, job_file
-from wizard.project.draft import Draft, put_many
-from wizard.project.jobs import best_plan_of, better_in, can_improve, improvements, plan_of
+from wizard.project.plans import best_plan_of, better_in, can_improve, improvements, plan_of
+from wizard.project.project import Project, put_many
 from wizard.project.reading import read
 from wizard.project.store import Store
 from wizard.questions.session import Session
@@ -18,11 +18,11 @@ from wizard.screens.clipboard import copies
 from wizard.trade.plan import Plan
 
 
-def many_sections(folder: Path, longer: int = 7) -> Draft:
+def many_sections(folder: Path, longer: int = 7) -> Project:
     """The usual job with nine more sections, each so much longer than the one before: too many to be searched as one
     at once."""
     draft = read(job_file(folder / "many.toml").read_bytes())
-    assert isinstance(draft, Draft)
+    assert isinstance(draft, Project)
     more: dict[str, object] = {}
     for n in range(9):
         at = f"survey.section.more-{n}"

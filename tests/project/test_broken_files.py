@@ -11,7 +11,7 @@ from typing import Final
 
 import pytest
 
-from wizard.project.draft import Draft
+from wizard.project.project import Project
 from wizard.project.reading import Problem, Problems, read
 from wizard.project.store import Store
 
@@ -93,7 +93,7 @@ def test_an_example_told_would_be_taken_where_it_is_told(key: str, example: str)
     else:
         text = f'[{table}."{example}"]\n'
     start = b"" if key == "format" else b"format = 1\n"
-    assert isinstance(read(start + text.encode()), Draft)
+    assert isinstance(read(start + text.encode()), Project)
 
 
 def test_no_problem_holds_what_could_upset_a_terminal() -> None:

@@ -10,75 +10,75 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.project.drafts import drafts, entries, leaves, text_at
-from wizard.project.draft import Draft, Unfit, put, put_many
+from wizard.project.decode import decode
+from wizard.project.encode import plain, put_in, put_item
 from wizard.project.faults import Unquoted
 from wizard.project.keys import is_item, split
-from wizard.project.plain import plain, put_in, put_item
-from wizard.project.straight import straight
+from wizard.project.project import Project, Unfit, put, put_many
 
 
 def refused(key: str, value: object) -> tuple[str, str, str]:
     with pytest.raises(Unfit) as caught:
-        put(Draft(), key, value)
+        put(Project(), key, value)
     return caught.value.key, caught.value.sentence, caught.value.example
 
 
 def test_an_answer_is_kept_as_it_was_typed() -> None:
-    draft = put(Draft(), "survey.section.left.drop.2", "29,2 cm")
+    draft = put(Project(), "survey.section.left.drop.2", "29,2 cm")
     assert text_at(draft, "survey.section.left.drop.2") == "29,2 cm"
     assert text_at(draft, "survey.section.left.drop.1") is None
 
 
 def test_a_reading_taken_first_leaves_holes_before_it() -> None:
-    draft = put(Draft(), "survey.section.left.drop.3", "12 in")
+    draft = put(Project(), "survey.section.left.drop.3", "12 in")
     assert plain(draft) == {"format": 1, "survey": {"section": {"left": {"drop": ["", "", "12 in"]}}}}
 
 
 def test_a_reading_taken_out_leaves_a_hole_and_the_last_takes_the_holes_with_it() -> None:
-    draft = put(Draft(), "survey.section.left.run", ["80 in", "79 in"])
+    draft = put(Project(), "survey.section.left.run", ["80 in", "79 in"])
     draft = put(draft, "survey.section.left.run.1", None)
     assert plain(draft)["survey"]["section"]["left"] == {"run": ["", "79 in"]}
     assert plain(put(draft, "survey.section.left.run.2", None))["survey"]["section"]["left"] == {}
 
 
 def test_taking_out_what_is_not_there_changes_nothing() -> None:
-    draft = put(Draft(), "name", "Juniper loft")
+    draft = put(Project(), "name", "Juniper loft")
     for key in ("survey.section.left.drop.2", "survey.section.left", "cloth.face.owned.bolt.length", "currency"):
         assert put(draft, key, None) == draft
 
 
 def test_a_section_stays_when_its_last_answer_goes_and_goes_when_it_is_taken_out() -> None:
-    draft = put(Draft(), "survey.section.left.name", "window side")
+    draft = put(Project(), "survey.section.left.name", "window side")
     draft = put(draft, "survey.section.left.name", None)
     assert list(draft.survey.section) == ["left"]
-    assert put(draft, "survey.section.left", None) == Draft()
+    assert put(draft, "survey.section.left", None) == Project()
 
 
 def test_an_empty_list_of_what_to_watch_is_an_answer() -> None:
-    draft = put(Draft(), "survey.watch", [])
+    draft = put(Project(), "survey.watch", [])
     assert draft.survey.watch == ()
-    assert draft != Draft()
+    assert draft != Project()
 
 
 def test_a_whole_number_may_be_typed() -> None:
-    assert put(Draft(), "cloth.fixing.pack", "1000") == put(Draft(), "cloth.fixing.pack", 1000)
+    assert put(Project(), "cloth.fixing.pack", "1000") == put(Project(), "cloth.fixing.pack", 1000)
 
 
 def test_a_moment_is_kept_in_universal_time_to_the_second() -> None:
     here = datetime(2026, 3, 2, 11, 42, 0, 4321, timezone(timedelta(hours=1)))
-    draft = put(Draft(), "work.hem:face:left.done", here)
+    draft = put(Project(), "work.hem:face:left.done", here)
     assert draft.work["hem:face:left"].done == datetime(2026, 3, 2, 10, 42, tzinfo=UTC)
 
 
 def test_a_finding_is_kept_under_an_id_with_dots() -> None:
-    draft = put(Draft(), "kept.zero:survey.section.left.run", "0 in")
+    draft = put(Project(), "kept.zero:survey.section.left.run", "0 in")
     assert draft.kept == {"zero:survey.section.left.run": "0 in"}
-    assert put(draft, "kept.zero:survey.section.left.run", None) == Draft()
+    assert put(draft, "kept.zero:survey.section.left.run", None) == Project()
 
 
 def test_of_many_answers_one_that_is_unfit_keeps_all_out() -> None:
     with pytest.raises(Unfit):
-        put_many(Draft(), {"name": "Juniper loft", "ruler": "soon"})
+        put_many(Project(), {"name": "Juniper loft", "ruler": "soon"})
 
 
 @pytest.mark.parametrize(
@@ -125,7 +125,7 @@ def test_what_cannot_be_put_in_is_refused_with_a_whole_sentence(
 
 def test_what_may_be_meant_is_offered() -> None:
     with pytest.raises(Unfit) as caught:
-        put(Draft(), "cloth.face.repeat", "12,300 mm")
+        put(Project(), "cloth.face.repeat", "12,300 mm")
     assert caught.value.readings == ("12.3 mm",)
     assert str(caught.value) == "“12,300 mm” can be read in two ways: is 12.3 mm meant?"
 
@@ -134,12 +134,12 @@ def test_what_may_be_meant_is_offered() -> None:
 def test_a_value_of_the_wrong_type_is_told_an_example_that_would_be_taken(key: str) -> None:
     _, _, example = refused(key, 3.5)
     other = {"true": True, "2026-03-02 10:42:00Z": datetime(2026, 3, 2, 10, 42, tzinfo=UTC)}
-    assert text_at(put(Draft(), key, other.get(example, example)), key)
+    assert text_at(put(Project(), key, other.get(example, example)), key)
 
 
 def unfit_of(key: str, value: object) -> Unfit | None:
     try:
-        put(Draft(), key, value)
+        put(Project(), key, value)
     except Unfit as unfit:
         return unfit
     return None
@@ -164,7 +164,7 @@ def test_a_wrong_value_anywhere_is_taken_or_refused_in_words(key: str) -> None:
 
 
 @given(draft=drafts(), more=entries())
-def test_putting_answers_in_leaves_the_old_draft_as_it_was(draft: Draft, more: dict[str, Any]) -> None:
+def test_putting_answers_in_leaves_the_old_draft_as_it_was(draft: Project, more: dict[str, Any]) -> None:
     before = plain(draft)
     put_many(draft, more)
     assert plain(draft) == before
@@ -172,7 +172,7 @@ def test_putting_answers_in_leaves_the_old_draft_as_it_was(draft: Draft, more: d
 
 @given(pairs=entries(), pick=st.randoms(use_true_random=False))
 def test_an_answer_put_in_and_taken_out_again_leaves_no_text(pairs: dict[str, Any], pick: Any) -> None:
-    draft = put_many(Draft(), pairs)
+    draft = put_many(Project(), pairs)
     for key in sorted(pairs, key=lambda _: pick.random()):
         if key != "format":
             assert text_at(put(draft, key, None), key) is None
@@ -180,12 +180,12 @@ def test_an_answer_put_in_and_taken_out_again_leaves_no_text(pairs: dict[str, An
 
 @given(draft=drafts(), more=entries(), out=st.booleans())
 def test_putting_in_makes_what_checking_the_whole_project_anew_would_make(
-    draft: Draft, more: dict[str, Any], out: bool
+    draft: Project, more: dict[str, Any], out: bool
 ) -> None:
     tables = plain(draft)
     for key, value in more.items():
         path = split(key)
-        (put_item if is_item(Draft, path) else put_in)(tables, path, None if out else value)
+        (put_item if is_item(Project, path) else put_in)(tables, path, None if out else value)
     made = put_many(draft, {key: None if out else value for key, value in more.items()})
-    assert made == straight(Draft, tables)
-    assert plain(made) == plain(straight(Draft, tables))
+    assert made == decode(Project, tables)
+    assert plain(made) == plain(decode(Project, tables))

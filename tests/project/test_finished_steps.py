@@ -14,10 +14,10 @@ from tests.commands.running import within
 from tests.prompts.talks import told_of
 from tests.questions.maker import finished, give, resumed
 from wizard.commands.exits import Exit
-from wizard.project.draft import DoneTable, put_many
 from wizard.project.finished_steps import as_done, changed_steps
-from wizard.project.jobs import best_plan_of
 from wizard.project.plan_mark import plan_mark
+from wizard.project.plans import best_plan_of
+from wizard.project.project import FinishedStep, put_many
 from wizard.project.store import Opened, Store
 from wizard.questions.session import Session
 from wizard.render.formats import Request, render
@@ -73,7 +73,7 @@ def test_nothing_is_said_where_nothing_is_different(cut: Session, tmp_path: Path
 
 def test_a_step_that_is_not_done_after_all_leaves_nothing_behind(cut: Session) -> None:
     cut.untick("cut:face")
-    assert cut.draft.work["cut:face"] == DoneTable()
+    assert cut.draft.work["cut:face"] == FinishedStep()
 
 
 def test_check_tells_it_and_says_that_there_is_something_to_look_at(changed: Session, tmp_path: Path) -> None:

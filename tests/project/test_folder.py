@@ -8,13 +8,13 @@ from pathlib import Path
 
 import pytest
 
-from wizard.project.draft import Draft, put
+from wizard.project.encode import encode
 from wizard.project.folder import Found, find_projects, find_templates, home_folder, template_called
 from wizard.project.problems import Problems
+from wizard.project.project import Project, put
 from wizard.project.templates import template_of
-from wizard.project.writing import write
 
-LOFT = Draft(name="Juniper loft")
+LOFT = Project(name="Juniper loft")
 
 
 def keep(folder: Path, name: str, data: bytes, changed: int = 0) -> Path:
@@ -29,8 +29,8 @@ def found_names(folder: Path) -> list[str]:
 
 
 def test_projects_are_found_last_changed_first(tmp_path: Path) -> None:
-    older = keep(tmp_path, "a.toml", write(LOFT), 1000)
-    newer = keep(tmp_path, "b.toml", write(put(LOFT, "currency", "$")), 2000)
+    older = keep(tmp_path, "a.toml", encode(LOFT), 1000)
+    newer = keep(tmp_path, "b.toml", encode(put(LOFT, "currency", "$")), 2000)
     assert find_projects(tmp_path) == (
         Found(newer, put(LOFT, "currency", "$"), datetime.fromtimestamp(2000, UTC)),
         Found(older, LOFT, datetime.fromtimestamp(1000, UTC)),
@@ -71,14 +71,14 @@ def test_other_files_are_passed_over(tmp_path: Path, name: str, data: bytes) -> 
 )
 def test_a_broken_project_is_listed_with_its_problems(tmp_path: Path, data: bytes) -> None:
     keep(tmp_path, "broken.toml", data)
-    keep(tmp_path, "whole.toml", write(LOFT), 1000)
+    keep(tmp_path, "whole.toml", encode(LOFT), 1000)
     broken, whole = sorted(find_projects(tmp_path), key=lambda each: each.path.name)
     assert isinstance(broken.draft, Problems)
     assert whole.draft == LOFT
 
 
 def test_a_project_that_may_not_be_read_is_listed_too(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    path = keep(tmp_path, "locked.toml", write(LOFT))
+    path = keep(tmp_path, "locked.toml", encode(LOFT))
 
     def refuse(self: Path, *_: object) -> object:
         raise PermissionError(13, "Permission denied", str(self))
@@ -96,8 +96,8 @@ def test_a_link_that_leads_nowhere_is_passed_over(tmp_path: Path) -> None:
 
 
 def test_templates_are_found_apart_from_projects_whatever_their_name(tmp_path: Path) -> None:
-    keep(tmp_path, "habits.toml", write(template_of(LOFT)))
-    keep(tmp_path, "my-template-skirt.toml", write(LOFT))
+    keep(tmp_path, "habits.toml", encode(template_of(LOFT)))
+    keep(tmp_path, "my-template-skirt.toml", encode(LOFT))
     assert found_names(tmp_path) == ["my-template-skirt.toml"]
     assert [each.path.name for each in find_templates(tmp_path)] == ["habits.toml"]
 
@@ -127,10 +127,10 @@ def test_looking_for_projects_changes_nothing(tmp_path: Path) -> None:
 
 def test_a_template_is_found_by_its_name_and_a_project_of_that_name_is_none(tmp_path: Path) -> None:
     template = template_of(put(LOFT, "name", "Usual"))
-    keep(tmp_path, "a.toml", write(put(LOFT, "name", "Usual")))
+    keep(tmp_path, "a.toml", encode(put(LOFT, "name", "Usual")))
     keep(tmp_path, "b.toml", b"template = true\n[survey\n")
     (tmp_path / "c.toml").mkdir()
     assert template_called(tmp_path, "Usual") is None
-    keep(tmp_path, "d.toml", write(template))
+    keep(tmp_path, "d.toml", encode(template))
     assert template_called(tmp_path, "Usual") == template
     assert template_called(tmp_path / "nowhere", "Usual") is None

@@ -8,14 +8,14 @@ import pytest
 from hypothesis import given
 
 from tests.project.drafts import drafts
-from wizard.project.draft import Draft, put_many
+from wizard.project.encode import encode
 from wizard.project.hand_marks import edited, marked, unmarked
+from wizard.project.project import Project, put_many
 from wizard.project.reading import read
 from wizard.project.store import Held, Opened, Store
-from wizard.project.writing import write
 
 LOFT = put_many(
-    Draft(),
+    Project(),
     {
         "name": "Juniper loft",
         "survey.rail": "solid wood",
@@ -33,9 +33,9 @@ LOFT = put_many(
 
 
 @given(draft=drafts())
-def test_what_was_saved_and_not_touched_counts_as_unedited(draft: Draft) -> None:
-    again = read(write(marked(unmarked(draft))))
-    assert isinstance(again, Draft)
+def test_what_was_saved_and_not_touched_counts_as_unedited(draft: Project) -> None:
+    again = read(encode(marked(unmarked(draft))))
+    assert isinstance(again, Project)
     assert edited(again) == ()
     assert unmarked(again) == unmarked(draft)
 

@@ -9,24 +9,22 @@ from typing import Any
 from hypothesis import given
 
 from tests.project.drafts import drafts
-from wizard.project.draft import FILE_ONLY, Draft, put_many
-from wizard.project.jobs import job_of, plan_of
-from wizard.project.plain import plain
-from wizard.project.typed import TypedLength, TypedMoney, TypedNumber, TypedPercent
-from wizard.trade.bed import Section
+from wizard.project.encode import plain
+from wizard.project.plans import job_of, plan_of
+from wizard.project.project import Project, put_many
 from wizard.trade.figures import value_at
-from wizard.trade.job import Job
 from wizard.trade.lengths import Length
+from wizard.trade.model import Job, Section
 
 
 def test_an_empty_draft_is_an_empty_job() -> None:
-    assert job_of(Draft()) == Job()
+    assert job_of(Project()) == Job()
 
 
 def test_values_come_over_exact_and_of_their_own_kind() -> None:
     job = job_of(
         put_many(
-            Draft(),
+            Project(),
             {
                 "survey.section.left.drop.3": "29.2 cm",
                 "cloth.face.owned.bolt.length": "2 1/4 yd",
@@ -53,21 +51,20 @@ def leaf_keys(tree: Any, path: tuple[str, ...] = ()) -> list[str]:
 
 
 @given(draft=drafts())
-def test_every_answer_of_the_file_stands_in_the_job_under_the_same_key(draft: Draft) -> None:
+def test_every_answer_of_the_file_stands_in_the_job_under_the_same_key(draft: Project) -> None:
     job = job_of(draft)
-    told = {name: each for name, each in plain(draft).items() if name not in FILE_ONLY | {"kept"}}
+    told = {name: each for name, each in plain(draft).items() if name in Job.__struct_fields__ and name != "kept"}
     assert [key for key in leaf_keys(told) if value_at(job, key) is None] == []
     assert job.kept == draft.kept
 
 
-def test_no_typed_text_reaches_the_job() -> None:
-    typed = (TypedLength, TypedMoney, TypedNumber, TypedPercent)
-    draft = put_many(Draft(), {"ruler": "1/16 in", "survey.section.left.run": ["80 in", ""]})
-    job = job_of(draft)
-    assert not isinstance(job.ruler, typed)
-    assert [isinstance(each, typed) for each in job.survey.section["left"].run] == [False, False]
+def test_the_same_job_typed_otherwise_is_the_same_job() -> None:
+    keys = ("ruler", "survey.section.left.run.1", "fullness.want", "cloth.face.price")
+    typed = ("1/16 in", "80 in", "2 1/2", "18.50"), ("0.0625 in", "6 ft 8 in", "2.5", "18.5")
+    one, other = (job_of(put_many(Project(), dict(zip(keys, texts, strict=True)))) for texts in typed)
+    assert one == other
 
 
 @given(draft=drafts())
-def test_any_draft_has_a_plan(draft: Draft) -> None:
+def test_any_draft_has_a_plan(draft: Project) -> None:
     assert plan_of(draft).job == job_of(draft)

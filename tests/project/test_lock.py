@@ -14,20 +14,20 @@ import pytest
 
 from tests.project.processes import forked
 from wizard.project import lock
-from wizard.project.draft import Draft, put
+from wizard.project.encode import encode
 from wizard.project.hand_marks import marked
 from wizard.project.lock import locked
+from wizard.project.project import Project, put
 from wizard.project.store import Changed, Held, NotSaved, Opened, Store
-from wizard.project.writing import write
 
-LOFT = Draft(name="Juniper loft")
+LOFT = Project(name="Juniper loft")
 ATTIC = put(LOFT, "name", "Juniper attic")
 
 
 @pytest.fixture
 def store(tmp_path: Path) -> Store:
     path = tmp_path / "juniper.toml"
-    path.write_bytes(write(marked(LOFT)))
+    path.write_bytes(encode(marked(LOFT)))
     store = Store(path)
     assert isinstance(store.open(), Opened)
     return store
@@ -109,4 +109,4 @@ def test_a_disk_without_locks_does_without(store: Store, monkeypatch: pytest.Mon
 
     monkeypatch.setattr(fcntl, "flock", fail)
     assert isinstance(store.save(ATTIC), Held)
-    assert store.path.read_bytes() == write(marked(ATTIC))
+    assert store.path.read_bytes() == encode(marked(ATTIC))

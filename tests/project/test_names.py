@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from wizard.project.draft import Draft, put
 from wizard.project.names import new_id, new_path, slug
+from wizard.project.project import Project, put
 
 
 @pytest.mark.parametrize(
@@ -37,7 +37,7 @@ def test_a_new_id_is_fit_and_never_taken(text: str, count: int) -> None:
     for _ in range(count + 1):
         taken.append(new_id(text, taken, "section"))
     assert len(set(taken)) == count + 1
-    draft = Draft()
+    draft = Project()
     for each in taken:
         draft = put(draft, f"survey.section.{each}", {})
     assert list(draft.survey.section) == taken

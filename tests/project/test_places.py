@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given
 
 from tests.project.drafts import drafts
-from wizard.project.draft import Draft
+from wizard.project.encode import encode
 from wizard.project.places import places
-from wizard.project.writing import write
+from wizard.project.project import Project
 
 AWKWARD = '''\
 # the first line
@@ -77,8 +77,8 @@ def test_what_is_not_there_is_found_at_what_it_would_lie_in() -> None:
 
 
 @given(draft=drafts())
-def test_every_key_of_a_written_project_is_found_at_its_line(draft: Draft) -> None:
-    text = write(draft).decode()
+def test_every_key_of_a_written_project_is_found_at_its_line(draft: Project) -> None:
+    text = encode(draft).decode()
     lines = places(text).lines
     assert set(lines) == paths(tomllib.loads(text))
     written = text.split("\n")

@@ -13,20 +13,20 @@ from msgspec.structs import replace
 from tests.project.test_projects_along import PROJECTS
 from tests.render.jobs import WHOLE, draft_of
 from tests.trade.sample_jobs import everything, inches, with_face
-from wizard.project.draft import Draft, put, put_many
-from wizard.project.jobs import job_of
+from wizard.project.encode import encode
 from wizard.project.plan_mark import plan_mark
+from wizard.project.plans import job_of
+from wizard.project.project import Project, put, put_many
 from wizard.project.reading import read
-from wizard.project.writing import write
-from wizard.trade.job import Job, Owned
 from wizard.trade.make_plan import make_plan
+from wizard.trade.model import Job, Owned
 
 
-def mark(draft: Draft) -> str:
+def mark(draft: Project) -> str:
     return plan_mark(job_of(draft))
 
 
-def whole() -> Draft:
+def whole() -> Project:
     return draft_of(WHOLE)
 
 
@@ -43,13 +43,13 @@ def test_progress_ticks_and_kept_findings_leave_the_mark_alone() -> None:
     more = put_many(whole(), {"progress.at": "cloth.face.width", "progress.rails_alike": False})
     assert mark(put(more, "kept.run-differs:left:right", "1 | 2")) == mark(whole())
     ticked = read((WHOLE + "\n[work.buy]\ndone = 2026-03-02 10:42:00+00:00\n").encode())
-    assert isinstance(ticked, Draft)
+    assert isinstance(ticked, Project)
     assert mark(ticked) == mark(whole())
 
 
 def test_a_file_written_anew_keeps_its_mark() -> None:
-    again = read(write(whole()))
-    assert isinstance(again, Draft)
+    again = read(encode(whole()))
+    assert isinstance(again, Project)
     assert mark(again) == mark(whole())
 
 
@@ -75,10 +75,10 @@ def test_whatever_is_measured_chosen_or_named_changes_the_mark(key: str, value: 
 
 
 def test_a_value_never_passes_for_another_at_the_next_key() -> None:
-    one, other = put(Draft(), "cloth.face.name", "silk"), put(Draft(), "cloth.lining.name", "silk")
+    one, other = put(Project(), "cloth.face.name", "silk"), put(Project(), "cloth.lining.name", "silk")
     assert mark(one) != mark(other)
     marks = {
-        mark(put_many(Draft(), {"survey.section.left.drop": drops}))
+        mark(put_many(Project(), {"survey.section.left.drop": drops}))
         for drops in (["1 in", "", "2 in"], ["1 in", "2 in"])
     }
     assert len(marks) == 2
@@ -135,5 +135,5 @@ def test_the_order_of_two_sections_of_one_side_and_of_two_lengths_in_hand_is_the
 )
 def test_the_marks_of_the_projects_that_come_along_stay(file: str, stands: str) -> None:
     draft = read((PROJECTS / file).read_bytes())
-    assert isinstance(draft, Draft)
+    assert isinstance(draft, Project)
     assert mark(draft) == stands

@@ -7,13 +7,13 @@ from typing import Final
 
 import pytest
 
-from wizard.project.draft import Draft
+from wizard.project.encode import encode
 from wizard.project.folder import find_projects, find_templates
-from wizard.project.jobs import job_of, plan_of
+from wizard.project.plans import job_of, plan_of
+from wizard.project.project import Project
 from wizard.project.reading import has_comments, read
 from wizard.project.store import Opened, Store
 from wizard.project.templates import begin, template_of
-from wizard.project.writing import write
 from wizard.trade.lengths import Length
 
 PROJECTS: Final = Path(__file__).parents[2] / "projects"
@@ -21,7 +21,7 @@ DEMO: Final = next(PROJECTS.glob("demo-*.toml"))
 TEMPLATE: Final = PROJECTS / "template-workroom.toml"
 
 
-def draft_at(path: Path) -> Draft:
+def draft_at(path: Path) -> Project:
     opened = Store(path).open()
     assert isinstance(opened, Opened)
     return opened.draft
@@ -30,14 +30,14 @@ def draft_at(path: Path) -> Draft:
 @pytest.mark.parametrize("path", sorted(PROJECTS.glob("*.toml")), ids=lambda path: path.name)
 def test_every_file_is_as_it_would_be_written_and_free_of_comments(path: Path) -> None:
     draft = read(path.read_bytes())
-    assert isinstance(draft, Draft)
-    assert write(draft) == path.read_bytes()
+    assert isinstance(draft, Project)
+    assert encode(draft) == path.read_bytes()
     assert not has_comments(path.read_bytes())
 
 
 def test_every_project_that_is_no_template_is_complete_with_nothing_to_mend() -> None:
     for found in find_projects(PROJECTS):
-        assert isinstance(found.draft, Draft)
+        assert isinstance(found.draft, Project)
         plan = plan_of(found.draft)
         assert plan.missing == ()
         assert plan.complete

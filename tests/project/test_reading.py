@@ -7,16 +7,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.project.drafts import drafts
-from wizard.project.draft import Draft, put_many
+from wizard.project.encode import encode
 from wizard.project.migrations import bring_up
+from wizard.project.project import Project, put_many
 from wizard.project.reading import MOST_TOLD, Problems, read
-from wizard.project.writing import write
 
-LOFT = put_many(Draft(), {"name": "Juniper loft", "survey.section.left.run": ["80 in", "79 in"]})
+LOFT = put_many(Project(), {"name": "Juniper loft", "survey.section.left.run": ["80 in", "79 in"]})
 
 
 def test_a_file_is_read_however_its_editor_ends_lines_and_begins_files() -> None:
-    data = write(LOFT)
+    data = encode(LOFT)
     assert read(data.replace(b"\n", b"\r\n")) == LOFT
     assert read(b"\xef\xbb\xbf" + data) == LOFT
     assert read(data.rstrip(b"\n")) == LOFT
@@ -29,23 +29,23 @@ def test_the_same_project_is_read_from_any_shape_toml_allows() -> None:
 
 def test_lengths_are_tidied_as_they_are_when_typed() -> None:
     read_back = read("format = 1\nruler = '1⁄16  in'\n".encode())
-    assert isinstance(read_back, Draft)
+    assert isinstance(read_back, Project)
     assert read_back.ruler is not None
     assert read_back.ruler.text == "1/16 in"
 
 
 @given(data=st.binary(max_size=300))
 def test_any_bytes_are_a_draft_or_problems(data: bytes) -> None:
-    assert isinstance(read(data), Draft | Problems)
+    assert isinstance(read(data), Project | Problems)
 
 
 @given(draft=drafts(), data=st.data())
-def test_a_written_project_with_a_piece_taken_out_is_a_draft_or_problems(draft: Draft, data: st.DataObject) -> None:
-    whole = write(draft)
+def test_a_written_project_with_a_piece_taken_out_is_a_draft_or_problems(draft: Project, data: st.DataObject) -> None:
+    whole = encode(draft)
     start = data.draw(st.integers(0, len(whole)))
     end = data.draw(st.integers(start, len(whole)))
     outcome = read(whole[:start] + whole[end:])
-    assert isinstance(outcome, Draft) or all(each.sentence for each in outcome.all)
+    assert isinstance(outcome, Project) or all(each.sentence for each in outcome.all)
 
 
 def test_of_a_file_with_thousands_of_problems_the_first_are_told_and_the_rest_counted() -> None:

@@ -12,9 +12,9 @@ import pytest
 from hypothesis import given
 
 from tests.project.drafts import drafts
-from wizard.project.draft import Draft
-from wizard.project.shapes import schema
-from wizard.project.writing import write
+from wizard.project.encode import encode
+from wizard.project.file_schema import schema
+from wizard.project.project import Project
 
 PROJECTS = sorted((Path(__file__).parents[2] / "projects").glob("*.toml"))
 CHECKER = jsonschema.Draft202012Validator(schema())
@@ -35,8 +35,8 @@ def test_the_schema_is_one() -> None:
 
 
 @given(draft=drafts())
-def test_the_schema_takes_every_project_that_can_be_written(draft: Draft) -> None:
-    assert complaints(write(draft).decode()) == []
+def test_the_schema_takes_every_project_that_can_be_written(draft: Project) -> None:
+    assert complaints(encode(draft).decode()) == []
 
 
 @pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.name)
@@ -67,7 +67,7 @@ def test_every_key_is_explained_and_none_may_be_null() -> None:
     shape = schema()
     unsaid = [
         f"{name}.{key}"
-        for name, table in (("Draft", shape), *shape["$defs"].items())
+        for name, table in (("Project", shape), *shape["$defs"].items())
         for key, each in table["properties"].items()
         if not each.get("description")
     ]

@@ -9,13 +9,13 @@ from pathlib import Path
 
 import pytest
 
-from wizard.project.draft import Draft, put
+from wizard.project.encode import encode
 from wizard.project.hand_marks import marked
 from wizard.project.problems import Problem, Problems
+from wizard.project.project import Project, put
 from wizard.project.store import Changed, Held, NotSaved, Opened, Store
-from wizard.project.writing import write
 
-LOFT = Draft(name="Juniper loft")
+LOFT = Project(name="Juniper loft")
 ATTIC = put(LOFT, "name", "Juniper attic")
 
 
@@ -23,7 +23,7 @@ ATTIC = put(LOFT, "name", "Juniper attic")
 def path(tmp_path: Path) -> Path:
     """A saved project, alone in its folder."""
     target = tmp_path / "juniper.toml"
-    target.write_bytes(write(marked(LOFT)))
+    target.write_bytes(encode(marked(LOFT)))
     return target
 
 
@@ -52,7 +52,7 @@ def test_a_save_keeps_what_was_there_before_once(path: Path) -> None:
     assert isinstance(kept.save(ATTIC), Held)
     assert isinstance(kept.save(put(ATTIC, "currency", "$")), Held)
     assert names(path.parent) == [".juniper.toml.last", "juniper.toml"]
-    assert (path.parent / ".juniper.toml.last").read_bytes() == write(marked(ATTIC))
+    assert (path.parent / ".juniper.toml.last").read_bytes() == encode(marked(ATTIC))
 
 
 def test_saving_what_is_there_already_writes_nothing(path: Path) -> None:
@@ -77,31 +77,31 @@ def test_a_file_changed_by_somebody_else_is_left_as_they_left_it(path: Path) -> 
 def test_a_file_changed_between_two_saves_is_left_too(path: Path) -> None:
     kept = opened(path)
     kept.save(ATTIC)
-    path.write_bytes(write(marked(LOFT)))
+    path.write_bytes(encode(marked(LOFT)))
     assert isinstance(kept.save(put(ATTIC, "currency", "$")), Changed)
-    assert path.read_bytes() == write(marked(LOFT))
+    assert path.read_bytes() == encode(marked(LOFT))
 
 
 def test_a_file_opened_again_after_a_change_can_be_saved(path: Path) -> None:
     kept = opened(path)
-    path.write_bytes(write(ATTIC))
+    path.write_bytes(encode(ATTIC))
     assert isinstance(kept.open(), Opened)
     assert isinstance(kept.save(LOFT), Held)
-    assert path.read_bytes() == write(marked(LOFT))
+    assert path.read_bytes() == encode(marked(LOFT))
 
 
 def test_a_new_project_never_goes_over_a_file_that_is_there(path: Path) -> None:
     assert Store(path).save(ATTIC) == Changed(
         "There is a file “juniper.toml” already, and it was left as it is: give the project another name."
     )
-    assert path.read_bytes() == write(marked(LOFT))
+    assert path.read_bytes() == encode(marked(LOFT))
 
 
 def test_a_file_taken_away_meanwhile_is_written_again(path: Path) -> None:
     kept = opened(path)
     path.unlink()
     assert isinstance(kept.save(ATTIC), Held)
-    assert path.read_bytes() == write(marked(ATTIC))
+    assert path.read_bytes() == encode(marked(ATTIC))
 
 
 def test_a_link_stays_a_link_and_the_file_it_leads_to_is_saved(path: Path, tmp_path: Path) -> None:
@@ -110,7 +110,7 @@ def test_a_link_stays_a_link_and_the_file_it_leads_to_is_saved(path: Path, tmp_p
     link.symlink_to(Path("..") / path.name)
     assert isinstance(opened(link).save(ATTIC), Held)
     assert link.is_symlink()
-    assert path.read_bytes() == write(marked(ATTIC))
+    assert path.read_bytes() == encode(marked(ATTIC))
     assert names(link.parent) == ["link.toml"]
 
 
@@ -130,8 +130,8 @@ def test_what_stood_there_is_kept_on_a_disk_without_second_names_too(
     kept = opened(path)
     monkeypatch.setattr(os, "link", fail)
     assert isinstance(kept.save(ATTIC), Held)
-    assert path.read_bytes() == write(marked(ATTIC))
-    assert (path.parent / ".juniper.toml.last").read_bytes() == write(marked(LOFT))
+    assert path.read_bytes() == encode(marked(ATTIC))
+    assert (path.parent / ".juniper.toml.last").read_bytes() == encode(marked(LOFT))
     assert names(path.parent) == [".juniper.toml.last", "juniper.toml"]
 
 
@@ -139,8 +139,8 @@ def test_a_second_name_left_by_a_save_that_was_killed_is_no_hindrance(path: Path
     last = path.parent / ".juniper.toml.last"
     os.link(path, last)
     assert isinstance(opened(path).save(ATTIC), Held)
-    assert path.read_bytes() == write(marked(ATTIC))
-    assert last.read_bytes() == write(marked(LOFT))
+    assert path.read_bytes() == encode(marked(ATTIC))
+    assert last.read_bytes() == encode(marked(LOFT))
     assert names(path.parent) == [".juniper.toml.last", "juniper.toml"]
 
 
@@ -172,7 +172,7 @@ def test_a_save_that_fails_half_way_says_why_and_leaves_all_as_it_was(
         assert kept.save(ATTIC) == NotSaved(
             f"“juniper.toml” could not be saved: {reason}. What was in the file before is still there."
         )
-    assert path.read_bytes() == write(marked(LOFT))
+    assert path.read_bytes() == encode(marked(LOFT))
     assert names(path.parent) == ["juniper.toml"]
     assert isinstance(kept.save(ATTIC), Held)
 
@@ -183,7 +183,7 @@ def test_a_file_that_may_only_be_read_is_not_replaced(path: Path, monkeypatch: p
     assert kept.save(ATTIC) == NotSaved(
         "“juniper.toml” could not be saved: it may not be written there. What was in the file before is still there."
     )
-    assert path.read_bytes() == write(marked(LOFT))
+    assert path.read_bytes() == encode(marked(LOFT))
 
 
 @pytest.mark.parametrize(
@@ -269,7 +269,7 @@ def test_comments_are_seen_and_the_commented_file_is_kept_beside(path: Path) -> 
     assert kept.keep_original() == path.with_name("juniper.toml.before")
     assert isinstance(kept.save(ATTIC), Held)
     assert path.with_name("juniper.toml.before").read_bytes() == COMMENTED
-    assert path.read_bytes() == write(marked(ATTIC))
+    assert path.read_bytes() == encode(marked(ATTIC))
 
 
 def test_a_commented_file_is_never_kept_over_another_one(path: Path) -> None:

@@ -11,13 +11,13 @@ import pytest
 
 from tests.project.processes import NOBODY, open_folder, unprivileged
 from wizard.project import atomic
-from wizard.project.draft import Draft, put
+from wizard.project.encode import encode
 from wizard.project.hand_marks import marked
+from wizard.project.project import Project, put
 from wizard.project.store import Held, NotSaved, Opened, Store
-from wizard.project.writing import write
 from wizard.render.sheet_files import save_text
 
-LOFT = Draft(name="Juniper loft")
+LOFT = Project(name="Juniper loft")
 ATTIC = put(LOFT, "name", "Juniper attic")
 AS_ROOT = pytest.mark.skipif(os.geteuid() != 0, reason="needs a file of another user")
 
@@ -26,7 +26,7 @@ AS_ROOT = pytest.mark.skipif(os.geteuid() != 0, reason="needs a file of another 
 def store(tmp_path: Path) -> Store:
     """A private project, opened."""
     path = tmp_path / "juniper.toml"
-    path.write_bytes(write(marked(LOFT)))
+    path.write_bytes(encode(marked(LOFT)))
     path.chmod(0o600)
     store = Store(path)
     assert isinstance(store.open(), Opened)
@@ -122,7 +122,7 @@ def test_root_keeps_owner_and_group(store: Store) -> None:
 def test_an_owner_that_cannot_be_kept_is_told_of_once() -> None:
     with open_folder(0o777) as folder:
         path = folder / "juniper.toml"
-        path.write_bytes(write(marked(LOFT)))
+        path.write_bytes(encode(marked(LOFT)))
         path.chmod(0o666)
 
         def saved() -> list[object]:
@@ -161,7 +161,7 @@ def test_a_save_refused_in_a_sticky_folder_leaves_nothing_behind() -> None:
         os.chown(folder, 0, 0)
         folder.chmod(0o1777)
         path = folder / "juniper.toml"
-        path.write_bytes(write(marked(LOFT)))
+        path.write_bytes(encode(marked(LOFT)))
         path.chmod(0o666)
 
         def saved() -> tuple[type, object]:
@@ -175,7 +175,7 @@ def test_a_save_refused_in_a_sticky_folder_leaves_nothing_behind() -> None:
             "What was in the file before is still there."
         )
         assert [each.name for each in folder.iterdir()] == ["juniper.toml"]
-        assert path.read_bytes() == write(marked(LOFT))
+        assert path.read_bytes() == encode(marked(LOFT))
 
 
 def test_in_a_sticky_folder_nothing_is_begun_that_cannot_be_undone(

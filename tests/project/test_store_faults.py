@@ -12,12 +12,12 @@ from typing import Any
 import pytest
 
 from tests.project.processes import open_folder, unprivileged
-from wizard.project.draft import Draft, put
+from wizard.project.encode import encode
 from wizard.project.hand_marks import marked
+from wizard.project.project import Project, put
 from wizard.project.store import Changed, Held, NotSaved, Opened, Store
-from wizard.project.writing import write
 
-LOFT = Draft(name="Juniper loft")
+LOFT = Project(name="Juniper loft")
 ATTIC = put(LOFT, "name", "Juniper attic")
 CELLAR = put(LOFT, "name", "Juniper cellar")
 
@@ -25,7 +25,7 @@ CELLAR = put(LOFT, "name", "Juniper cellar")
 @pytest.fixture
 def store(tmp_path: Path) -> Store:
     path = tmp_path / "juniper.toml"
-    path.write_bytes(write(marked(LOFT)))
+    path.write_bytes(encode(marked(LOFT)))
     store = Store(path)
     assert isinstance(store.open(), Opened)
     return store
@@ -83,9 +83,9 @@ def test_a_fault_after_the_file_is_in_place_is_no_failed_save(
     with monkeypatch.context() as patch:
         fail(patch, fault(number))
         assert isinstance(store.save(ATTIC), Held)
-        assert store.path.read_bytes() == write(marked(ATTIC))
+        assert store.path.read_bytes() == encode(marked(ATTIC))
         assert isinstance(store.save(CELLAR), Held)
-    assert store.path.read_bytes() == write(marked(CELLAR))
+    assert store.path.read_bytes() == encode(marked(CELLAR))
 
 
 def test_a_disk_that_does_not_confirm_a_save_is_told_of(store: Store, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -129,7 +129,7 @@ def test_a_save_interrupted_after_the_file_is_in_place_is_not_taken_for_another_
         with pytest.raises(KeyboardInterrupt):
             store.save(ATTIC)
     assert isinstance(store.save(CELLAR), Held)
-    assert store.path.read_bytes() == write(marked(CELLAR))
+    assert store.path.read_bytes() == encode(marked(CELLAR))
 
 
 def test_a_folder_that_may_be_written_but_not_read_takes_every_save() -> None:
@@ -140,7 +140,7 @@ def test_a_folder_that_may_be_written_but_not_read_takes_every_save() -> None:
     with open_folder(0o300) as folder:
         held = unprivileged(lambda: saved_twice(folder / "juniper.toml"))
         assert [type(each) for each in held] == [Held] * 3
-        assert (folder / "juniper.toml").read_bytes() == write(marked(CELLAR))
+        assert (folder / "juniper.toml").read_bytes() == encode(marked(CELLAR))
 
 
 def test_a_new_file_that_cannot_be_saved_is_not_said_to_be_there(
@@ -182,7 +182,7 @@ def test_of_two_that_begin_one_file_at_once_the_second_is_told_there_is_one(
     assert Store(path).save(LOFT) == Changed(
         "There is a file “juniper.toml” already, and it was left as it is: give the project another name."
     )
-    assert path.read_bytes() == write(marked(ATTIC))
+    assert path.read_bytes() == encode(marked(ATTIC))
 
 
 def test_a_new_file_on_a_disk_without_second_names_is_never_put_over_another(
@@ -195,5 +195,5 @@ def test_a_new_file_on_a_disk_without_second_names_is_never_put_over_another(
     path = tmp_path / "juniper.toml"
     assert isinstance(Store(path).save(LOFT), Held)
     assert isinstance(Store(path).save(ATTIC), Changed)
-    assert path.read_bytes() == write(marked(LOFT))
+    assert path.read_bytes() == encode(marked(LOFT))
     assert [each.name for each in tmp_path.iterdir()] == ["juniper.toml"]

@@ -1,4 +1,4 @@
-"""Reading straight and checking throughout take the same files, make the same of them, and refuse the same."""
+"""Reading decode and checking throughout take the same files, make the same of them, and refuse the same."""
 
 from __future__ import annotations
 
@@ -15,12 +15,12 @@ from hypothesis import strategies as st
 from pydantic import ValidationError
 
 from tests.project.drafts import drafts, entries
-from wizard.project.checking import checked
-from wizard.project.draft import Draft
+from wizard.project.decode import DecodeError, decode
+from wizard.project.encode import plain
 from wizard.project.faults import Fault, Unquoted, fault_of, misread_at
-from wizard.project.plain import plain
-from wizard.project.straight import Crooked, straight
-from wizard.project.tables import MOST_ITEMS
+from wizard.project.project import Project
+from wizard.project.validate import validate
+from wizard.trade.fields import MOST_ITEMS
 
 DEMO = Path("projects/demo-gannet-stair.toml")
 
@@ -51,32 +51,32 @@ def bent(draw: st.DrawFn) -> dict[str, Any]:
     return tables
 
 
-def read_straight(tables: dict[str, Any]) -> Draft | Crooked:
+def read_straight(tables: dict[str, Any]) -> Project | DecodeError:
     try:
-        return straight(Draft, tables)
-    except Crooked as crooked:
+        return decode(Project, tables)
+    except DecodeError as crooked:
         return crooked
 
 
-def faults(tables: dict[str, Any]) -> list[Fault] | Draft:
+def faults(tables: dict[str, Any]) -> list[Fault] | Project:
     try:
-        return checked(Draft, tables)
+        return validate(Project, tables)
     except ValidationError as error:
-        return [fault_of(each, Draft) for each in error.errors(include_url=False)]
+        return [fault_of(each, Project) for each in error.errors(include_url=False)]
 
 
 @given(tables=bent())
 def test_both_take_the_same_make_the_same_of_it_and_refuse_the_same(tables: dict[str, Any]) -> None:
     read, throughout = read_straight(tables), faults(tables)
-    if isinstance(read, Draft) or isinstance(throughout, Draft):
+    if isinstance(read, Project) or isinstance(throughout, Project):
         assert read == throughout
     elif read.misread:
         assert misread_at(read.path, read.value, read.misread) in throughout
 
 
 @given(pairs=entries(), draft=drafts())
-def test_what_is_fit_is_the_same_either_way(pairs: dict[str, Any], draft: Draft) -> None:
-    assert straight(Draft, plain(draft)) == checked(Draft, plain(draft)) == draft
+def test_what_is_fit_is_the_same_either_way(pairs: dict[str, Any], draft: Project) -> None:
+    assert decode(Project, plain(draft)) == validate(Project, plain(draft)) == draft
 
 
 @pytest.mark.parametrize("odd", ODD, ids=lambda odd: repr(odd)[:40])
@@ -98,8 +98,8 @@ def test_every_odd_value_in_every_kind_of_place_meets_the_same_answer(way: str, 
     here[name] = odd
     read, throughout = read_straight(tables), faults(tables)
     if odd is None:
-        assert not isinstance(read, Draft)  # no file holds it: only where a key may be missing does pydantic take it
-    elif isinstance(read, Draft) or isinstance(throughout, Draft):
+        assert not isinstance(read, Project)  # no file holds it: only where a key may be missing does pydantic take it
+    elif isinstance(read, Project) or isinstance(throughout, Project):
         assert read == throughout
     elif read.misread:
         assert misread_at(read.path, read.value, read.misread) in throughout
@@ -109,7 +109,7 @@ def test_every_odd_value_in_every_kind_of_place_meets_the_same_answer(way: str, 
 def test_a_file_without_a_fault_and_an_answer_to_one_question_load_no_pydantic(then: str) -> None:
     code = f"""
 import sys
-from wizard.project.draft import Unfit, put
+from wizard.project.project import Unfit, put
 from wizard.project.reading import read
 draft = read(open({str(DEMO)!r}, "rb").read())
 def refused():

@@ -9,14 +9,13 @@ import pytest
 from hypothesis import given
 
 from tests.project.drafts import drafts
-from wizard.project.draft import Draft, Unfit, put, put_many
-from wizard.project.plain import plain
+from wizard.project.encode import encode, plain
+from wizard.project.project import Project, Unfit, put, put_many
 from wizard.project.reading import read
 from wizard.project.templates import begin, template_mark, template_of
-from wizard.project.writing import write
 
 FILLED = put_many(
-    Draft(),
+    Project(),
     {
         "name": "Marrow Lane workroom",
         "show": "in",
@@ -65,7 +64,7 @@ def test_another_project_serves_as_template_too() -> None:
 
 
 def test_a_project_begun_from_nothing_came_from_nothing() -> None:
-    assert plain(begin(Draft(), "Juniper loft")) == {"format": 1, "name": "Juniper loft"}
+    assert plain(begin(Project(), "Juniper loft")) == {"format": 1, "name": "Juniper loft"}
 
 
 def test_a_later_template_changes_no_project_begun_before() -> None:
@@ -84,24 +83,24 @@ def test_the_mark_of_a_template_changes_with_what_it_gives_and_with_nothing_else
 @pytest.mark.parametrize("name", ["", " ", "a\nb", "\x1b[2J", "x" * 201])
 def test_a_name_that_is_not_fit_begins_no_project(name: str) -> None:
     with pytest.raises(Unfit) as caught:
-        begin(Draft(), name)
+        begin(Project(), name)
     assert caught.value.key == "name"
 
 
-def tables(draft: Draft) -> dict[str, Any]:
+def tables(draft: Project) -> dict[str, Any]:
     return plain(draft)
 
 
 @given(draft=drafts())
-def test_a_template_of_anything_has_no_survey_no_work_and_can_be_written(draft: Draft) -> None:
+def test_a_template_of_anything_has_no_survey_no_work_and_can_be_written(draft: Project) -> None:
     template = template_of(draft)
     assert not {"survey", "work", "kept", "began_from"} & set(tables(template))
     assert template_of(template) == template
-    assert read(write(template)) == template
+    assert read(encode(template)) == template
 
 
 @given(draft=drafts())
-def test_what_a_project_begins_with_is_what_its_template_says(draft: Draft) -> None:
+def test_what_a_project_begins_with_is_what_its_template_says(draft: Project) -> None:
     template = template_of(draft)
     begun = begin(template, "Juniper loft")
     apart = {"name", "template", "began_from", "began_mark"}

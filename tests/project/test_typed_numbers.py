@@ -6,18 +6,9 @@ from fractions import Fraction
 
 import pytest
 
-from wizard.project.draft import Draft, Unfit, put
-from wizard.project.typed import (
-    Misread,
-    TypedMoney,
-    TypedNumber,
-    TypedPercent,
-    read_money,
-    read_number,
-    read_percent,
-    read_whole,
-    read_yes_no,
-)
+from wizard.project.parse import Misread, read_money, read_number, read_percent, read_whole, read_yes_no
+from wizard.project.project import Project, Unfit, put
+from wizard.trade.fields import TypedNumber
 
 
 @pytest.mark.parametrize(
@@ -130,34 +121,37 @@ def test_what_cannot_be_read_is_refused_with_a_sentence_and_an_example(
 
 
 def test_a_number_is_kept_as_it_was_typed() -> None:
-    assert TypedNumber.of("  2  1/2 ") == TypedNumber("2 1/2", Fraction(5, 2))
-    assert TypedNumber.of("2 1/2") != TypedNumber.of("2.5")
+    kept = read_number("  2  1/2 ")
+    assert (kept, kept.text) == (Fraction(5, 2), "2 1/2")
+    assert read_number("2.5") == kept
 
 
 def test_a_percentage_is_kept_with_its_sign() -> None:
-    assert TypedPercent.of("3") == TypedPercent("3 %", Fraction(3, 100))
-    assert TypedPercent.of("3%") == TypedPercent("3%", Fraction(3, 100))
-    assert TypedPercent.of("2,5 per cent").text == "2,5 per cent"
+    kept = read_percent("3")
+    assert (kept, kept.text) == (Fraction(3, 100), "3 %")
+    assert read_percent("3%").text == "3%"
+    assert read_percent("2,5 per cent").text == "2,5 per cent"
 
 
 def test_a_percentage_that_just_fits_still_fits_with_its_sign() -> None:
-    kept = TypedPercent.of("0" * 26 + "3." + "1" * 12)
+    kept = read_percent("0" * 26 + "3." + "1" * 12)
 
-    assert TypedPercent.of(kept.text) == kept
+    assert read_percent(kept.text).text == kept.text
 
 
 def test_money_is_kept_as_it_was_typed() -> None:
-    assert TypedMoney.of(" 18,5 ") == TypedMoney("18,5", Decimal("18.5"))
+    kept = read_money(" 18,5 ")
+    assert (kept, kept.text) == (Decimal("18.5"), "18,5")
 
 
 @pytest.mark.parametrize(
     "typed", ["2.5", "2.5x", "2.5 x", "2.5 X", "2.5 ×", "2.5×", "2 1/2 times", "250 %", "250%", "250 per cent", "2,5 x"]
 )
 def test_a_fullness_is_taken_however_people_write_it_and_kept_as_a_plain_number(typed: str) -> None:
-    kept = put(Draft(), "fullness.want", typed).fullness.want
+    kept = put(Project(), "fullness.want", typed).fullness.want
 
     assert isinstance(kept, TypedNumber)
-    assert kept.value == Fraction(5, 2)
+    assert kept == Fraction(5, 2)
     assert kept.text in ("2.5", "2 1/2", "2,5")
 
 
@@ -174,6 +168,6 @@ def test_a_fullness_is_taken_however_people_write_it_and_kept_as_a_plain_number(
 )
 def test_what_is_no_fullness_is_refused(typed: str, sentence: str) -> None:
     with pytest.raises(Unfit) as caught:
-        put(Draft(), "fullness.want", typed)
+        put(Project(), "fullness.want", typed)
 
     assert caught.value.sentence == sentence

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 import pytest
 
-from wizard.project.typed import Misread, read_length
+from wizard.project.parse import Misread, read_length
 
 USE = "use in, ft, yd, mm, cm, dm or m."
 

@@ -11,15 +11,15 @@ from tests.project.drafts import ID, leaves
 from tests.questions.maker import Clock
 from wizard.commands.check import run_check
 from wizard.commands.exits import Exit
-from wizard.project.draft import Draft, Unfit, put
-from wizard.project.jobs import job_of, plan_of
+from wizard.project.encode import encode
 from wizard.project.keys import limits_at, split
+from wizard.project.plans import job_of, plan_of
+from wizard.project.project import Project, Unfit, put
 from wizard.project.reading import read
 from wizard.project.store import Store
-from wizard.project.typed import Unusable
-from wizard.project.writing import write
 from wizard.questions.outcome import Accepted, Refused
 from wizard.questions.session import Session
+from wizard.trade.fields import NotTaken
 
 DEMO = Path("projects/demo-gannet-stair.toml").read_text(encoding="utf-8")
 REPEAT = "cloth.face.repeat"
@@ -47,9 +47,9 @@ def demo(repeat: str) -> str:
     return DEMO.replace('repeat = "0 in"', f'repeat = "{repeat}"', 1)
 
 
-def opened(text: str) -> Draft:
+def opened(text: str) -> Project:
     draft = read(text.encode())
-    assert isinstance(draft, Draft), draft
+    assert isinstance(draft, Project), draft
     return draft
 
 
@@ -105,7 +105,7 @@ def test_check_reports_it_and_goes_on(tmp_path: Path) -> None:
 def test_one_reading_of_a_list_is_kept_while_another_is_typed() -> None:
     draft = opened('format = 1\n\n[survey.section.left]\nrun = ["9 furlongs", "76 in"]\n')
     changed = put(draft, "survey.section.left.run.2", "77 in")
-    assert changed.survey.section["left"].run[0] == Unusable("9 furlongs")
+    assert changed.survey.section["left"].run[0] == NotTaken("9 furlongs")
     with pytest.raises(Unfit, match="“furlongs” is a unit that is not taken here"):
         put(changed, "survey.section.left.run.2", "9 furlongs of it".removesuffix(" of it") + " 1 in")
 
@@ -117,13 +117,13 @@ def test_what_no_figure_waits_for_is_warned_of_and_stops_nothing() -> None:
     assert (finding.level, finding.key) == ("warn", "cloth.lining.width")
 
 
-KEYS = [key for key, _ in leaves() if limits_at(Draft, split(key)) or limits_at(Draft, split(f"{key}.1"))]
+KEYS = [key for key, _ in leaves() if limits_at(Project, split(key)) or limits_at(Project, split(f"{key}.1"))]
 
 
 @pytest.mark.parametrize("key", KEYS)
 def test_every_value_beyond_its_limits_opens_and_is_written_back_as_it_was(key: str) -> None:
-    full = key if limits_at(Draft, split(key)) else f"{key}.1"
-    limits = limits_at(Draft, split(full))
+    full = key if limits_at(Project, split(key)) else f"{key}.1"
+    limits = limits_at(Project, split(full))
     assert limits is not None
     most = limits.scales[0].most
     figures, _, unit = most.partition(" ")
@@ -134,8 +134,8 @@ def test_every_value_beyond_its_limits_opens_and_is_written_back_as_it_was(key: 
     text = f"format = 1\n\n[{'.'.join(tables)}]\n{line}\n" if tables else f"format = 1\n{line}\n"
     draft = opened(text)
     assert list(job_of(draft).unusable) == [".".join(path)]
-    assert opened(write(draft).decode()) == draft
-    assert beyond.encode() in write(draft)
+    assert opened(encode(draft).decode()) == draft
+    assert beyond.encode() in encode(draft)
     assert plan_of(draft).findings
     with pytest.raises(Unfit, match=r"too much|100 %"):
-        put(Draft(), ".".join(path), beyond)
+        put(Project(), ".".join(path), beyond)

@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from tests.questions.maker import MEASURED, begun, give
-from wizard.project.draft import Draft, put
+from wizard.project.project import Project, put
 from wizard.prompts.console import Console
 from wizard.prompts.project_list import run, run_file
 from wizard.questions.session import Session
@@ -63,7 +63,7 @@ def another_hand(path: Path) -> Callable[[], object]:
 
 def answered(folder: Path, script: Mapping[str, str] = MEASURED, *, until: str = "") -> tuple[Session, list[str]]:
     """A job answered through the session itself up to the question at `until`, and the lines that answer so."""
-    session, left, lines = begun(folder, put(Draft(), "name", NAME)), dict(script), [f".new {NAME}"]
+    session, left, lines = begun(folder, put(Project(), "name", NAME)), dict(script), [f".new {NAME}"]
     left.pop("name")
     while (question := session.current()) is not None and question.key != until:
         text = left.pop(question.key, "")

@@ -9,8 +9,8 @@ from pathlib import Path
 from tests.project.test_better_plans import many_sections
 from tests.prompts.talks import job_at, told_of
 from wizard.commands.sheet import Asked, run
-from wizard.project.jobs import best_plan_of, can_improve, plan_of
-from wizard.project.writing import write
+from wizard.project.encode import encode
+from wizard.project.plans import best_plan_of, can_improve, plan_of
 from wizard.questions.places import placed
 
 
@@ -66,7 +66,7 @@ def test_a_plan_not_proven_at_once_is_read_out_written_and_ticked_as_the_shell_w
     def heard(place: str, *lines: str) -> str:
         """What is said where nothing was searched for yet in this run."""
         assert can_improve(plan_of(draft))
-        path.write_bytes(write(placed(draft, place)))
+        path.write_bytes(encode(placed(draft, place)))
         return told_of(path, *lines)
 
     first, best = (next(each.amount for each in plan.purchases if each.id == "cloth:face")

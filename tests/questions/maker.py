@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-from wizard.project.draft import Draft
 from wizard.project.problems import Problems
+from wizard.project.project import Project
 from wizard.project.store import Store
 from wizard.questions.outcome import Accepted, Conflict
 from wizard.questions.session import Session
@@ -130,9 +130,9 @@ class Clock:
         return self.now
 
 
-def begun(folder: Path, draft: Draft | None = None) -> Session:
+def begun(folder: Path, draft: Project | None = None) -> Session:
     """A new session on a new file."""
-    session = Session.begin(Store(folder / "job.toml"), draft or Draft(), Clock())
+    session = Session.begin(Store(folder / "job.toml"), draft or Project(), Clock())
     assert not isinstance(session, Conflict)
     return session
 

@@ -11,9 +11,9 @@ import pytest
 from tests.prompts.talks import told_of
 from tests.questions.maker import MEASURED, finished, resumed
 from tests.screens.pilots import job, opened, sees, typed
-from wizard.project.draft import Draft, put_many
-from wizard.project.jobs import plan_of
-from wizard.project.writing import write
+from wizard.project.encode import encode
+from wizard.project.plans import plan_of
+from wizard.project.project import Project, put_many
 from wizard.questions.outcome import Accepted, Refused
 from wizard.questions.session import Session
 from wizard.trade.compare_ways import ways_of
@@ -26,7 +26,7 @@ FEWEST = "The face cloth is laid along the roll, and there the least cloth has t
 
 
 @cache
-def answered() -> Draft:
+def answered() -> Project:
     """A job with every question answered."""
     with TemporaryDirectory() as folder:
         return finished(Path(folder), MEASURED).draft
@@ -34,7 +34,7 @@ def answered() -> Draft:
 
 def across(folder: Path) -> Session:
     """That job as a file that was opened again."""
-    (folder / "job.toml").write_bytes(write(answered()))
+    (folder / "job.toml").write_bytes(encode(answered()))
     return resumed(folder)
 
 
@@ -42,7 +42,7 @@ def along(folder: Path, **more: object) -> Session:
     """A job whose only cloth is laid along the roll, and more of its file."""
     keys = {"way": WAY, "joins": JOINS, "use": "cloth.lining.use", "lining": "cloth.lining.lay"}
     draft = put_many(answered(), {LAY: "along", **{keys[name]: value for name, value in more.items()}})
-    (folder / "job.toml").write_bytes(write(draft))
+    (folder / "job.toml").write_bytes(encode(draft))
     return resumed(folder)
 
 

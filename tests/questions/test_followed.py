@@ -9,8 +9,8 @@ from msgspec.structs import replace
 from tests.outside.jobs import cloth, plain_job, straight
 from wizard.questions.followed import followed_words
 from wizard.trade.compare_ways import ways_of
-from wizard.trade.job import Job
 from wizard.trade.make_plan import make_plan
+from wizard.trade.model import Job
 
 
 def two_layers() -> Job:

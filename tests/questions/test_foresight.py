@@ -11,8 +11,8 @@ from unittest.mock import patch
 import pytest
 
 from tests.questions.maker import SLATTED, begun, finished
-from wizard.project.draft import Draft
-from wizard.project.jobs import plan_of
+from wizard.project.plans import plan_of
+from wizard.project.project import Project
 from wizard.questions import foresight, standing
 from wizard.questions.outcome import Accepted, Refused
 from wizard.questions.session import Session
@@ -27,7 +27,7 @@ def looking_held_up() -> Iterator[tuple[Callable[[Session, str, str], None], Eve
     begun, go_on = Event(), Event()
     threads: list[Thread] = []
 
-    def held_up(draft: Draft, before: Standing | None = None) -> Standing:
+    def held_up(draft: Project, before: Standing | None = None) -> Standing:
         begun.set()
         assert go_on.wait(10)
         return stand(draft, before)
@@ -53,11 +53,11 @@ ANSWERS = (
 
 
 @contextmanager
-def plans_counted() -> Iterator[list[Draft]]:
+def plans_counted() -> Iterator[list[Project]]:
     """The drafts a plan was asked for."""
-    asked: list[Draft] = []
+    asked: list[Project] = []
 
-    def counted(draft: Draft, before: Plan | None, better: Better) -> Plan:
+    def counted(draft: Project, before: Plan | None, better: Better) -> Plan:
         asked.append(draft)
         return plan_of(draft, before, better)
 

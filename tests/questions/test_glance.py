@@ -8,25 +8,25 @@ import pytest
 from msgspec.structs import replace
 
 from tests.render.jobs import WHOLE, draft_of
-from wizard.project.draft import DoneTable, Draft, ProgressTable
-from wizard.project.jobs import plan_of
+from wizard.project.plans import plan_of
+from wizard.project.project import FinishedStep, Progress, Project
 from wizard.questions.glance import Glance, glance
 
-DONE = DoneTable(done=datetime(2026, 3, 2, tzinfo=UTC))
+DONE = FinishedStep(done=datetime(2026, 3, 2, tzinfo=UTC))
 
 
 def test_what_is_missing_is_next() -> None:
-    assert glance(Draft()) == Glance("Survey", "Answer: What the floor is.")
+    assert glance(Project()) == Glance("Survey", "Answer: What the floor is.")
     draft = draft_of(WHOLE.replace('width = "55 in"', ""))
     assert glance(draft) == Glance("Cloth", "Answer: Face cloth: width.")
 
 
 def test_the_question_in_hand_is_next_while_answers_are_missing() -> None:
-    begun = Draft(progress=ProgressTable(at="survey.section.left.run.2"))
+    begun = Project(progress=Progress(at="survey.section.left.run.2"))
     assert glance(begun) == Glance("Survey", "Answer: Left section: run near the floor.")
-    answered = replace(begun, progress=ProgressTable(at="show"), show="in")
+    answered = replace(begun, progress=Progress(at="show"), show="in")
     assert glance(answered).next_action == "Answer: What the floor is."
-    assert glance(replace(begun, progress=ProgressTable(at="made.up"))).next_action == "Answer: What the floor is."
+    assert glance(replace(begun, progress=Progress(at="made.up"))).next_action == "Answer: What the floor is."
 
 
 def test_a_job_with_nothing_missing_goes_on_to_the_work_though_usual_answers_were_not_confirmed() -> None:

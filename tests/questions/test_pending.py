@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from tests.questions.maker import begun, give, resumed
-from wizard.project.draft import Draft, put_many
+from wizard.project.project import Project, put_many
 from wizard.questions.outcome import Refused
 from wizard.questions.session import Session
 
@@ -19,7 +19,7 @@ KEPT = ".job.toml.typed"
 @pytest.fixture
 def session(tmp_path: Path) -> Session:
     """At the first run of the left side, one answer given."""
-    session = begun(tmp_path, put_many(Draft(), {"survey.section.left.on": True, "standard": "inches"}))
+    session = begun(tmp_path, put_many(Project(), {"survey.section.left.on": True, "standard": "inches"}))
     give(session, "name", "Juniper loft")
     session.go(RUN)
     return session

@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from tests.questions.maker import begun, give, resumed
-from wizard.project.draft import Draft, put_many
-from wizard.project.jobs import plan_of
+from wizard.project.plans import plan_of
+from wizard.project.project import Project, put_many
 from wizard.questions.session import Session
 
 STAPLES = {
@@ -23,7 +23,7 @@ STAPLES = {
 
 def job(folder: Path, **more: object) -> Session:
     """A job that has these."""
-    return begun(folder, put_many(Draft(), {**STAPLES, **more}))
+    return begun(folder, put_many(Project(), {**STAPLES, **more}))
 
 
 def test_another_kind_of_fixing_takes_out_the_price_and_how_it_is_sold_and_undo_brings_them_back(
@@ -39,7 +39,7 @@ def test_another_kind_of_fixing_takes_out_the_price_and_how_it_is_sold_and_undo_
     session.next()
     assert session.at == "cloth.fixing.price"
     assert session.undo()
-    assert session.draft.cloth.fixing == put_many(Draft(), STAPLES).cloth.fixing
+    assert session.draft.cloth.fixing == put_many(Project(), STAPLES).cloth.fixing
     assert resumed(tmp_path).draft.cloth.fixing.kind == "staples"
 
 
@@ -84,5 +84,5 @@ def test_the_price_of_a_template_without_a_kind_goes_with_how_it_is_sold(
 
 
 def test_a_file_by_hand_with_both_is_taken_as_it_stands() -> None:
-    draft = put_many(Draft(), {**STAPLES, "cloth.fixing.kind": "hook-and-loop", "cloth.fixing.sold_by": "m"})
+    draft = put_many(Project(), {**STAPLES, "cloth.fixing.kind": "hook-and-loop", "cloth.fixing.sold_by": "m"})
     assert plan_of(draft).job.cloth.fixing.price is not None

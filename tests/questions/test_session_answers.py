@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from tests.questions.maker import SLATTED, Clock, begun, finished, give, resumed, with_left
-from wizard.project.draft import Draft, Unfit
+from wizard.project.project import Project, Unfit
 from wizard.project.store import Store
 from wizard.questions.outcome import Accepted, Conflict, Echo, Refused
 from wizard.questions.second_thoughts import why_not_kept
@@ -274,7 +274,7 @@ def test_undo_and_redo_bring_back_every_draft_and_stand_where_the_change_was_mad
     assert not session.redo()
 
 
-def without_place(draft: Draft) -> Draft:
+def without_place(draft: Project) -> Project:
     return replace(draft, progress=replace(draft.progress, at=None))
 
 
@@ -371,7 +371,7 @@ def test_a_third_change_while_mine_is_written_over_the_second_is_seen(tmp_path: 
 
 def test_a_new_job_does_not_begin_over_a_file_that_is_there(tmp_path: Path) -> None:
     begun(tmp_path)
-    assert isinstance(Session.begin(Store(tmp_path / "job.toml"), Draft(name="Rowan loft"), Clock()), Conflict)
+    assert isinstance(Session.begin(Store(tmp_path / "job.toml"), Project(name="Rowan loft"), Clock()), Conflict)
 
 
 def test_comments_by_hand_are_said_before_the_first_save_and_the_old_file_is_kept(tmp_path: Path) -> None:

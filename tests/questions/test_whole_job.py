@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from tests.questions.maker import EVERYTHING, MEASURED, SLATTED, answer_all, begun, finished, give, resumed
-from wizard.project.jobs import plan_of
-from wizard.project.writing import write
+from wizard.project.encode import encode
+from wizard.project.plans import plan_of
 from wizard.questions.interview import interview
 from wizard.questions.outcome import Echo
 from wizard.questions.session import Session
@@ -138,7 +138,7 @@ def test_the_interview_is_the_same_each_time_it_is_made(measured: Session) -> No
 
 
 def test_the_file_holds_what_was_typed_with_its_unit(everything: Session) -> None:
-    text = write(everything.draft).decode()
+    text = encode(everything.draft).decode()
     assert 'run = ["76 5/8 in", "76 1/2 in"]' in text
     assert 'warp_shrink = "3 %"' in text
     assert 'watch = ["antique", "heated"]' in text

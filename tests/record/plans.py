@@ -21,7 +21,7 @@ from typing import Any
 
 from tests.record.jobs import named_jobs, random_job
 from tests.render.jobs import draft_of
-from wizard.project.jobs import plan_of
+from wizard.project.plans import plan_of
 from wizard.render.formats import Request, render
 from wizard.render.sheet_names import TITLES
 

@@ -12,7 +12,7 @@ from pathlib import Path
 
 from tests.commands.running import data
 from tests.render.jobs import draft_of
-from wizard.project.jobs import plan_of
+from wizard.project.plans import plan_of
 from wizard.render.formats import Request, render
 from wizard.render.sheet_names import TITLES
 from wizard.trade.plan import Plan

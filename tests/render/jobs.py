@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from functools import cache
 
-from wizard.project.draft import Draft, put_many
-from wizard.project.jobs import plan_of
+from wizard.project.plans import plan_of
 from wizard.project.problems import Problems
+from wizard.project.project import Project, put_many
 from wizard.project.reading import read
 from wizard.trade.plan import Plan
 
@@ -87,7 +87,7 @@ want = "2.5"
 """A job with everything the sheets can show: owned cloth, two layers, a hem along the floor, a thing in the way."""
 
 
-def draft_of(text: str) -> Draft:
+def draft_of(text: str) -> Project:
     """The draft of a file that is known to be readable."""
     draft = read(text.encode())
     assert not isinstance(draft, Problems), draft

@@ -6,7 +6,7 @@ from functools import cache
 from random import Random
 
 from tests.render.jobs import draft_of
-from wizard.project.jobs import plan_of
+from wizard.project.plans import plan_of
 from wizard.trade.plan import Plan
 
 WORDS = (

@@ -6,8 +6,8 @@ import pytest
 from msgspec.structs import replace
 
 from tests.render.jobs import WHOLE, draft_of, growing_plans, whole_plan
-from wizard.project.draft import Draft, put_many
-from wizard.project.jobs import plan_of
+from wizard.project.plans import plan_of
+from wizard.project.project import Project, put_many
 from wizard.questions.interview import interview
 from wizard.questions.question import Question
 from wizard.render.cut_order import in_cutting_order
@@ -22,10 +22,9 @@ from wizard.render.drawings.scene_text import to_cells
 from wizard.render.drawings.sketch import value_label
 from wizard.render.drawings.tape_run import tape_run
 from wizard.render.drawings.top_edge import top_edge
-from wizard.trade.bed import Obstacle, Post, Section, Survey
 from wizard.trade.formatting import ruler_of
-from wizard.trade.job import Job
 from wizard.trade.lengths import ZERO, Length, total
+from wizard.trade.model import Job, Obstacle, Post, Section, Survey
 from wizard.trade.plan import Plan
 from wizard.trade.sections import End
 
@@ -57,7 +56,7 @@ def assert_inside(scene: Scene) -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_every_drawing_stays_inside_its_frame_at_every_stage_of_filling(name: str) -> None:
     # The survey fills the drawings: two lines of it more each time, then the rest at once.
-    for plan in (plan_of(Draft()), *growing_plans()[8:50:2], whole_plan()):
+    for plan in (plan_of(Project()), *growing_plans()[8:50:2], whole_plan()):
         for section in ("left", "right", "not-there"):
             for picked in PICKED:
                 scene = scene_for(plan, name, section, picked, "")
@@ -69,7 +68,7 @@ LENGTHS = ("length", "length or zero")
 SAYS_NOTHING_OF_A_PLACE = ("allowances.floor_tolerance", "allowances.run_tolerance")
 
 
-def questions_of(plan: Plan, draft: Draft) -> list[Question]:
+def questions_of(plan: Plan, draft: Project) -> list[Question]:
     return [each for each in interview(draft, plan) if each.shows.drawing != "none"]
 
 
@@ -94,8 +93,8 @@ def test_every_question_of_a_length_has_a_drawing_with_that_length_picked_out() 
 
 
 def test_questions_of_an_empty_job_have_their_drawings_too() -> None:
-    plan = plan_of(Draft())
-    scenes = [drawn_for(plan, each) for each in questions_of(plan, Draft())]
+    plan = plan_of(Project())
+    scenes = [drawn_for(plan, each) for each in questions_of(plan, Project())]
     assert len([scene for scene in scenes if scene is not None]) > 10
     for scene in scenes:
         if scene is not None:
@@ -153,7 +152,7 @@ def test_the_picked_end_is_the_one_on_that_hand_seen_from_the_room() -> None:
 
 
 def test_an_empty_job_has_every_drawing_but_the_roll() -> None:
-    plan = plan_of(Draft())
+    plan = plan_of(Project())
     assert [name for name in NAMES if scene_for(plan, name, "left", None, "") is None] == ["roll"]
     assert scene_for(plan, "none", "left", None, "") is None
 

@@ -15,8 +15,8 @@ from msgspec.structs import replace
 
 from tests.render.golden_files import demo_plan
 from tests.render.jobs import WHOLE, draft_of, growing_plans, metric_plan, whole_plan
-from wizard.project.draft import Draft
-from wizard.project.jobs import job_of, plan_of
+from wizard.project.plans import job_of, plan_of
+from wizard.project.project import Project
 from wizard.render.csv_sheet import HEADS, safe
 from wizard.render.cut_order import in_cutting_order
 from wizard.render.formats import Request, render
@@ -70,7 +70,7 @@ class Strict(HTMLParser):
         self.ids += [value or "" for name, value in attrs if name == "id"]
 
 
-@pytest.mark.parametrize("plan", [whole_plan(), metric_plan(), plan_of(Draft()), demo_plan()], ids="wmed")
+@pytest.mark.parametrize("plan", [whole_plan(), metric_plan(), plan_of(Project()), demo_plan()], ids="wmed")
 def test_the_page_is_well_formed_for_two_parsers_and_no_id_is_given_twice(plan: Plan) -> None:
     html = paper_html(plan, ALL, "2026-03-02")
     ElementTree.fromstring(html)
@@ -88,7 +88,7 @@ def test_the_page_names_no_address_and_holds_style_and_script_itself() -> None:
 
 
 def test_every_form_is_written_at_every_stage_of_filling() -> None:
-    for plan in (plan_of(Draft()), *growing_plans()[::7]):
+    for plan in (plan_of(Project()), *growing_plans()[::7]):
         for form in ENDINGS:
             assert render(plan, Request(form, ALL if form in ("text", "html") else None)).endswith("\n")
         ElementTree.fromstring(render(plan, Request("html", ALL)))
@@ -201,7 +201,7 @@ def test_only_the_sheets_asked_for_are_written_in_the_order_of_the_job() -> None
 
 def test_a_sheet_that_was_asked_for_and_has_nothing_to_show_says_so() -> None:
     assert "Nothing to show yet: the plan wants more answers first." in render(
-        plan_of(Draft()), Request("text", ["hanging"])
+        plan_of(Project()), Request("text", ["hanging"])
     )
 
 

@@ -11,8 +11,8 @@ from typing import Any
 import pytest
 
 from tests.render.jobs import WHOLE, draft_of, growing_plans, metric_plan, whole_plan
-from wizard.project.draft import Draft
-from wizard.project.jobs import plan_of
+from wizard.project.plans import plan_of
+from wizard.project.project import Project
 from wizard.render import json_parts, json_sheet
 from wizard.render.json_parts import value_json
 from wizard.render.json_sheet import plan_json
@@ -45,7 +45,7 @@ def test_inches_and_millimetres_of_every_length_are_the_same_length(plan: Any) -
 
 
 def test_there_is_no_float_at_any_stage_of_filling() -> None:
-    for plan in (plan_of(Draft()), *growing_plans(), metric_plan()):
+    for plan in (plan_of(Project()), *growing_plans(), metric_plan()):
         made = plan_json(plan)
         assert not any(isinstance(each, float) for each in walk(made))
         assert json.loads(json.dumps(made)) == made

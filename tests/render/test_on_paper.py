@@ -11,8 +11,8 @@ import pytest
 
 from tests.render.jobs import WHOLE, draft_of, whole_plan
 from tests.render.test_drawings import assert_inside
-from wizard.project.draft import put_many
-from wizard.project.jobs import plan_of
+from wizard.project.plans import plan_of
+from wizard.project.project import put_many
 from wizard.render.cut_order import in_cutting_order, on_stretch
 from wizard.render.document import Block, Drawing, Heading, Pairs, Para, Steps, Table
 from wizard.render.drawings.lettering import lettering_width

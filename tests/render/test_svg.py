@@ -8,8 +8,8 @@ from itertools import pairwise
 from xml.etree import ElementTree
 
 from tests.render.jobs import WHOLE, draft_of, whole_plan
-from wizard.project.draft import put_many
-from wizard.project.jobs import plan_of
+from wizard.project.plans import plan_of
+from wizard.project.project import put_many
 from wizard.render.drawings.elevation import elevation
 from wizard.render.drawings.lettering import lettering_width
 from wizard.render.drawings.roll_scaled import rolls

@@ -7,14 +7,13 @@ import io
 import pytest
 
 from tests.render.jobs import growing_plans, metric_plan, whole_plan
-from wizard.project.draft import Draft
-from wizard.project.jobs import plan_of
+from wizard.project.plans import plan_of
+from wizard.project.project import Project
 from wizard.render.plain_text import cell_len
 from wizard.render.text_sheet import write_text
-from wizard.trade.bed import Section, Survey
 from wizard.trade.formatting import ruler_of, shown
-from wizard.trade.job import Cloth, Cloths, Job
 from wizard.trade.make_plan import make_plan
+from wizard.trade.model import Cloth, Cloths, Job, Section, Survey
 from wizard.trade.plan import Plan
 
 
@@ -30,13 +29,13 @@ def flat(plan: Plan, columns: int = 80) -> str:
 
 
 @pytest.mark.parametrize("columns", [60, 80, 120])
-@pytest.mark.parametrize("plan", [whole_plan(), metric_plan(), plan_of(Draft())], ids=["inches", "metric", "empty"])
+@pytest.mark.parametrize("plan", [whole_plan(), metric_plan(), plan_of(Project())], ids=["inches", "metric", "empty"])
 def test_no_line_is_wider_than_asked(plan: Plan, columns: int) -> None:
     assert max(cell_len(line) for line in sheet(plan, columns).splitlines()) <= columns
 
 
 def test_a_sheet_can_be_printed_at_every_stage_of_filling_and_names_what_is_missing() -> None:
-    for plan in (plan_of(Draft()), *growing_plans()):
+    for plan in (plan_of(Project()), *growing_plans()):
         text = flat(plan)
         for need in plan.missing:
             assert f"{need.words} ({need.key})" in text

@@ -7,7 +7,7 @@ from functools import cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from wizard.project.draft import Draft, put
+from wizard.project.project import Project, put
 from wizard.project.store import Store
 from wizard.questions.outcome import Accepted
 from wizard.questions.question import Question
@@ -62,7 +62,7 @@ def _all_of_it() -> dict[str | None, bytes]:
     """The file's bytes as they are when one leaves it at each question, and at the end: answered once in a test run."""
     with TemporaryDirectory() as folder:
         path = Path(folder) / "loft.toml"
-        session = Session.begin(Store(path), put(Draft(), "name", "Juniper loft"), lambda: NOON)
+        session = Session.begin(Store(path), put(Project(), "name", "Juniper loft"), lambda: NOON)
         assert isinstance(session, Session)
         found: dict[str | None, bytes] = {}
         while (question := session.current()) is not None:

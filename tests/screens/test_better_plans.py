@@ -10,8 +10,8 @@ from textual.pilot import Pilot
 
 from tests.project.test_better_plans import many_sections
 from tests.screens.pilots import focused, job, opened, seen, sees, settled, until
-from wizard.project.jobs import best_plan_of, can_improve, plan_of
-from wizard.project.writing import write
+from wizard.project.encode import encode
+from wizard.project.plans import best_plan_of, can_improve, plan_of
 from wizard.questions.places import placed
 from wizard.screens import cutting_actions
 from wizard.screens.panes.roll_pane import RollView
@@ -24,7 +24,7 @@ BODY = "#step-body"
 
 async def test_a_plan_that_is_not_proven_is_improved_beside_the_screen_and_writes_nothing(tmp_path: Path) -> None:
     path = tmp_path / "many.toml"
-    path.write_bytes(write(many_sections(tmp_path, longer=9)))
+    path.write_bytes(encode(many_sections(tmp_path, longer=9)))
     before = path.read_bytes()
     async with opened(path) as pilot:
         screen = job(pilot)
@@ -56,7 +56,7 @@ async def test_a_better_plan_is_seen_wherever_one_looks_and_one_stays_there(
     assert bought != now_bought
     assert used(first) != used(best)
     path = tmp_path / "many.toml"
-    path.write_bytes(write(placed(draft, "work.buy")))
+    path.write_bytes(encode(placed(draft, "work.buy")))
     monkeypatch.setattr(cutting_actions, "can_improve", lambda plan: False)
     async with opened(path, (80, 20)) as pilot:
         screen = job(pilot)

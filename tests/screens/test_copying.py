@@ -9,7 +9,7 @@ import pytest
 from tests.screens.jobs import NOON, job_file
 from tests.screens.pilots import job, opened, over, sees, typed, until
 from tests.screens.test_work_pane import to_the_work
-from wizard.project.jobs import plan_of
+from wizard.project.plans import plan_of
 from wizard.project.store import Opened, Store
 from wizard.render.sheet_names import TITLES
 from wizard.screens.clipboard import LONG, copies, said

@@ -13,7 +13,7 @@ from textual.content import Content
 from tests.render.jobs import WHOLE, draft_of
 from tests.screens.jobs import job_file
 from tests.screens.pilots import EVERY_SIZE, at, job, opened, typed, until, wholly_visible
-from wizard.project.draft import put_many
+from wizard.project.project import put_many
 from wizard.project.store import Store
 from wizard.render.drawings.scene import Scene
 from wizard.render.drawings.scene_for_question import scene_for

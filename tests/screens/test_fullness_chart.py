@@ -12,9 +12,9 @@ from textual.pilot import Pilot
 
 from tests.screens.jobs import job_file
 from tests.screens.pilots import PATIENCE, SIZES, focused, job, opened, seen, sees, settled, until, wholly_visible
-from wizard.project.draft import Draft, put_many
+from wizard.project.encode import encode
+from wizard.project.project import Project, put_many
 from wizard.project.reading import read
-from wizard.project.writing import write
 from wizard.screens.panes.fullness_pane import FullnessPane, StepChart
 from wizard.screens.panes.fullness_words import heads, lines_of
 from wizard.trade.offers import Row
@@ -157,8 +157,8 @@ async def test_each_column_of_the_chart_has_its_heading_over_it(tmp_path: Path, 
 async def test_what_the_cloth_in_hand_gives_is_said_where_the_fullness_is_asked_for(tmp_path: Path) -> None:
     path = job_file(tmp_path / "loft.toml", "fullness.want")
     draft = read(path.read_bytes())
-    assert isinstance(draft, Draft)
-    path.write_bytes(write(put_many(draft, {"cloth.face.owned.chest.length": "14 yd"})))
+    assert isinstance(draft, Project)
+    path.write_bytes(encode(put_many(draft, {"cloth.face.owned.chest.length": "14 yd"})))
     async with opened(path, (100, 40)) as pilot:
         await sees(pilot, "left over of the slate ticking: ")
         await sees(pilot, "hardly gathers.")

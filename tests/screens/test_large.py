@@ -10,7 +10,7 @@ from textual.widgets import Static
 from tests.screens.jobs import job_file
 from tests.screens.pilots import at, focused, job, opened, seen, sees, typed, until, wholly_visible
 from tests.screens.test_work_pane import to_the_work, work_in
-from wizard.project.jobs import plan_of
+from wizard.project.plans import plan_of
 from wizard.project.store import Opened, Store
 from wizard.questions.work import place_of
 from wizard.screens.panes.large_pages import figures_in, leaves_of, pages_of

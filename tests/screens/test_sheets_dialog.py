@@ -14,8 +14,8 @@ from tests.project.test_better_plans import many_sections
 from tests.screens.jobs import job_file
 from tests.screens.pilots import at, clear_field, focused, opened, over, sees, typed, until
 from wizard.commands.sheet import Asked, run
-from wizard.project.jobs import can_improve, plan_of
-from wizard.project.writing import write
+from wizard.project.encode import encode
+from wizard.project.plans import can_improve, plan_of
 from wizard.render.sheet_names import Format, SheetId
 from wizard.screens.cutting_actions import ImprovedPlan
 from wizard.screens.dialogs.sheets_dialog import SheetsDialog
@@ -62,7 +62,7 @@ async def test_a_plan_not_proven_at_once_is_written_as_the_shell_writes_it(
     # The search beside the screen is still on its way.
     monkeypatch.setattr(ImprovedPlan, "_bettering", lambda *_: None)
     path, draft = tmp_path / "many.toml", many_sections(tmp_path, longer=9)
-    path.write_bytes(write(draft))
+    path.write_bytes(encode(draft))
     assert can_improve(plan_of(draft))
     async with opened(path, (60, 20)) as pilot:
         await pilot.press("ctrl+s")

@@ -9,7 +9,7 @@ from textual.pilot import Pilot
 
 from tests.screens.jobs import job_file
 from tests.screens.pilots import at, job, opened, sees, until
-from wizard.project.draft import put_many
+from wizard.project.project import put_many
 from wizard.project.store import Store
 from wizard.screens.job_screen import JobScreen
 from wizard.screens.widgets.header import StageMark

@@ -16,8 +16,8 @@ from textual.pilot import Pilot
 from tests.endurance.walk_steps import STARTS, Step, walk_of
 from tests.endurance.walks import furnish
 from tests.screens.pilots import seen, survived, until
-from wizard.project.draft import Draft
 from wizard.project.folder import find_projects
+from wizard.project.project import Project
 from wizard.screens.app import SkirtApp
 from wizard.screens.dialogs.base_dialogs import MessageDialog
 
@@ -66,7 +66,7 @@ async def test_no_key_ends_the_wizard_and_no_file_is_lost(tmp_path: Path, seed: 
     steps = iter(way.steps)
     while await left_by_choice(SkirtApp(tmp_path, file), steps, way.size):
         pass
-    assert all(isinstance(each.draft, Draft) for each in find_projects(tmp_path))
+    assert all(isinstance(each.draft, Project) for each in find_projects(tmp_path))
 
 
 async def left_by_choice(app: SkirtApp, steps: Iterator[Step], size: tuple[int, int]) -> bool:

@@ -10,9 +10,22 @@ from typing import Any
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.bed import Obstacle, Post, Section, Survey
-from wizard.trade.job import Allowances, Cloth, Cloths, Fixing, Fullness, Job, Owned, Tape, Thread
 from wizard.trade.lengths import ZERO, Length
+from wizard.trade.model import (
+    Allowances,
+    Cloth,
+    Cloths,
+    Fixing,
+    Fullness,
+    Job,
+    Obstacle,
+    Owned,
+    Post,
+    Section,
+    Survey,
+    Tape,
+    Thread,
+)
 
 
 def inches(text: str | int) -> Length:

@@ -9,10 +9,9 @@ import pytest
 from msgspec.structs import replace
 
 from tests.trade.sample_jobs import everything, inches, section, small, with_face, with_section
-from wizard.trade.bed import BedSize, Obstacle, Post
-from wizard.trade.job import Allowances, Job, Owned
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
+from wizard.trade.model import Allowances, BedSize, Job, Obstacle, Owned, Post
 from wizard.trade.plan import Finding
 
 

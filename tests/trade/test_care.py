@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from wizard.trade.cautions import BEARS, MEANINGS, UNKNOWN, Line, care_of
-from wizard.trade.job import Cloth, Cloths, Job
+from wizard.trade.model import Cloth, Cloths, Job
 
 
 def label(**layers: Any) -> dict[str, Line]:

@@ -8,10 +8,9 @@ from typing import Any, get_args
 import pytest
 from msgspec.structs import replace
 
-from wizard.trade.bed import Obstacle, ObstacleKind, Section, Survey, Watch
 from wizard.trade.cautions import BEFORE, CAUTIONS, NAMES, StepKind, called_for, cautions_for, cautions_of
-from wizard.trade.job import Cloth, Cloths, Fixing, FixingKind, Job
 from wizard.trade.lengths import ZERO, Length
+from wizard.trade.model import Cloth, Cloths, Fixing, FixingKind, Job, Obstacle, ObstacleKind, Section, Survey, Watch
 
 ALWAYS = ("two-people", "nobody-on-bed", "iron", "rotary-cutter", "power-tools", "count-pins", "heaters", "vents",
           "sockets", "cot", "local-rules")  # fmt: skip

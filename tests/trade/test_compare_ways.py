@@ -11,12 +11,11 @@ from msgspec.structs import replace
 from tests.outside.jobs import cloth, inches, plain_job, planned, straight
 from wizard.render.cutting_sheet import other_ways
 from wizard.render.document import Pairs
-from wizard.trade.bed import Section, Side
 from wizard.trade.compare_ways import Comparison, Way, compare, ways_of
 from wizard.trade.cutting import Repeat, Stretch
 from wizard.trade.formatting import SIXTEENTHS
-from wizard.trade.job import Cloth, CutWay, Job, Joins
 from wizard.trade.lengths import ZERO, Length, total
+from wizard.trade.model import Cloth, CutWay, Job, Joins, Section, Side
 from wizard.trade.plan import Layer, Plan
 from wizard.trade.steps.pattern_matching import matched_lines, ruled_in_print, widths_of
 

@@ -8,9 +8,9 @@ from msgspec.structs import replace
 
 from tests.trade.sample_jobs import inches, section, small, with_section
 from wizard.trade.drops import Line
-from wizard.trade.job import Job
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
+from wizard.trade.model import Job
 from wizard.trade.plan import Part, Plan
 
 

@@ -9,15 +9,26 @@ import pytest
 from msgspec.structs import replace
 
 from tests.trade.sample_jobs import small, with_face, with_section
-from wizard.trade.bed import RailMaterial, Section, Survey
 from wizard.trade.figures import Ledger
 from wizard.trade.findings.checker import Checker
 from wizard.trade.findings.fixing_findings import SUITS, fixing_findings
 from wizard.trade.fixings import leg_figure, shortest
 from wizard.trade.formatting import Ruler
-from wizard.trade.job import Cloth, Cloths, Fixing, FixingKind, Fullness, Job, Owned, Weight
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
+from wizard.trade.model import (
+    Cloth,
+    Cloths,
+    Fixing,
+    FixingKind,
+    Fullness,
+    Job,
+    Owned,
+    RailMaterial,
+    Section,
+    Survey,
+    Weight,
+)
 
 RULER = Ruler("in", Length(Fraction(1, 16)))
 

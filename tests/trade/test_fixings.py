@@ -10,11 +10,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from wizard.trade.bed import Obstacle, Post, Section, Survey
 from wizard.trade.figures import GIVEN, Figure, Ledger
 from wizard.trade.fixings import Closed, fixings_for, in_order, measured_from, set_out
-from wizard.trade.job import Cloths, Fixing, Job
 from wizard.trade.lengths import ZERO, Length
+from wizard.trade.model import Cloths, Fixing, Job, Obstacle, Post, Section, Survey
 from wizard.trade.plan import FixingPlan
 
 

@@ -13,9 +13,9 @@ from msgspec.structs import replace
 
 from tests.trade.sample_jobs import inches, section, small, with_face
 from wizard.trade.fullness_steps import Grows, Ladder, greatest
-from wizard.trade.job import Cloth, Fullness, Job, Joins, Owned
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
+from wizard.trade.model import Cloth, Fullness, Job, Joins, Owned
 from wizard.trade.stock import price_for
 
 

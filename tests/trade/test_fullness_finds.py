@@ -9,9 +9,9 @@ from msgspec.structs import replace
 
 from tests.trade.test_fullness import climbing
 from wizard.trade.fullness_steps import FullnessStep
-from wizard.trade.job import Fullness
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
+from wizard.trade.model import Fullness
 from wizard.trade.offers import Find, find_words, finds, finds_in_words, present, rows_of
 from wizard.trade.plan import Plan
 

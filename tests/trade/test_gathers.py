@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from tests.trade.sample_jobs import everything, inches, section, small, with_section
-from wizard.trade.job import Fullness
 from wizard.trade.make_plan import make_plan
+from wizard.trade.model import Fullness
 from wizard.trade.plan import Part
 
 

@@ -9,9 +9,9 @@ import pytest
 from msgspec.structs import replace
 
 from tests.trade.sample_jobs import everything, inches, leaves, section, small, with_face, with_section, without
-from wizard.trade.job import Fixing, FixingKind, Fullness, Job
 from wizard.trade.make_plan import make_plan
 from wizard.trade.missing import first_hole
+from wizard.trade.model import Fixing, FixingKind, Fullness, Job
 
 KINDS: tuple[FixingKind, ...] = ("tacks", "hook-and-loop", "adhesive hook-and-loop", "magnets", "glue")
 

@@ -8,7 +8,7 @@ from msgspec.structs import replace
 
 from tests.outside.jobs import cloth, inches, plain_job, planned, straight
 from wizard.trade.formatting import SIXTEENTHS
-from wizard.trade.job import Fullness, Job, Owned
+from wizard.trade.model import Fullness, Job, Owned
 from wizard.trade.offers import in_hand_lines, in_hand_of, without_buying
 
 SECTIONS = {"left": straight("left", "60", "12"), "foot": straight("foot", "40", "12")}

@@ -12,10 +12,10 @@ from msgspec.structs import replace
 from tests.trade.sample_jobs import inches, small, with_face, with_section
 from wizard.trade import cut_plans
 from wizard.trade.cutting import Cutting, Refusal, Rules, Stretch, Strip, lay_out
-from wizard.trade.job import Cloth, Fullness, Job
 from wizard.trade.layers import joins_at, keep_off, least_apart
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
+from wizard.trade.model import Cloth, Fullness, Job
 from wizard.trade.plan import Layer
 from wizard.trade.stock import price_for
 

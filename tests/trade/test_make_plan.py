@@ -10,12 +10,11 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from tests.trade.sample_jobs import everything, inches, leaves, section, small, with_face, without
-from wizard.trade.bed import Obstacle
+from wizard.trade.field_names import in_words
 from wizard.trade.figures import value_at
-from wizard.trade.job import Fullness, Job
-from wizard.trade.keynames import in_words
 from wizard.trade.lengths import Length, total
 from wizard.trade.make_plan import make_plan
+from wizard.trade.model import Fullness, Job, Obstacle
 
 FULL = everything()
 LEAVES = tuple(leaves(FULL))

@@ -9,8 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from wizard.trade.figures import GIVEN, Figure, Ledger
-from wizard.trade.job import Job
 from wizard.trade.lengths import ZERO, Length
+from wizard.trade.model import Job
 from wizard.trade.parts import LONGEST_PART, MarkSpan, mark_figures, marks_of, parts_in
 
 lengths = st.fractions(min_value=Fraction(1, 16), max_value=400, max_denominator=64).map(Length)

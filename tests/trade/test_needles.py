@@ -8,7 +8,7 @@ from typing import Any, get_args
 import pytest
 
 from wizard.trade.figures import Ledger
-from wizard.trade.job import Cloth, ClothKind, Cloths, Job, Weight
+from wizard.trade.model import Cloth, ClothKind, Cloths, Job, Weight
 from wizard.trade.notions import PAIRS, STITCHES, needle_of, needle_through, size, stitch_in_words
 
 

@@ -8,8 +8,8 @@ import pytest
 from msgspec.structs import replace
 
 from tests.trade.sample_jobs import inches, section, small, with_section
-from wizard.trade.bed import Obstacle
 from wizard.trade.make_plan import make_plan
+from wizard.trade.model import Obstacle
 from wizard.trade.plan import Plan
 
 LEG = Obstacle(kind="centre leg", at=inches(30), width=inches(3), do="split here", overlap=inches(2))

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from wizard.project.typed import read_length, read_number
+from wizard.project.parse import read_length, read_number
 from wizard.trade.formatting import (
     How,
     Ruler,

@@ -8,8 +8,8 @@ import pytest
 from msgspec.structs import replace
 
 from tests.trade.worked_bed import BED, FACE, INNER, SIDE, bed, inches, purchases
-from wizard.trade.job import Cloths, Fixing, FixingKind, Job, Owned, Tape, Thread
 from wizard.trade.lengths import Length
+from wizard.trade.model import Cloths, Fixing, FixingKind, Job, Owned, Tape, Thread
 
 
 def test_the_list_of_a_plain_bed() -> None:

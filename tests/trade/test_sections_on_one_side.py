@@ -8,13 +8,11 @@ import pytest
 
 from tests.trade.sample_jobs import inches, section, small, with_section
 from tests.trade.test_bed_findings import surveyed
-from wizard.project.draft_bed import SectionTable
-from wizard.project.shapes import meanings
+from wizard.project.file_schema import meanings
 from wizard.render.drawings.bed_plan import bed_plan
 from wizard.render.drawings.scene import Stroke
-from wizard.trade.bed import Section
-from wizard.trade.job import Job
 from wizard.trade.make_plan import make_plan
+from wizard.trade.model import Job, Section
 from wizard.trade.plan import Finding
 from wizard.trade.sections import along_side, goes_on, post_at
 
@@ -90,6 +88,6 @@ def test_the_drawing_shows_the_side_as_long_as_it_is() -> None:
 
 
 def test_the_schema_says_what_a_run_is_and_where_it_stops_short() -> None:
-    says = {key: " ".join(words.split()) for key, words in meanings(SectionTable).items()}
+    says = {key: " ".join(words.split()) for key, words in meanings(Section).items()}
     assert says["run"].startswith("How far the skirt goes along the rail, which is what is seen: post to post, unless")
     assert "bed's corner post" in says["right_short"]

@@ -14,10 +14,10 @@ from wizard.trade.figures import Ledger
 from wizard.trade.findings.checker import Checker
 from wizard.trade.findings.cloth_findings import cloth_findings
 from wizard.trade.formatting import ruler_of
-from wizard.trade.job import Allowances, Cloth, Fullness, Job, Owned
 from wizard.trade.layers import prepare
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
+from wizard.trade.model import Allowances, Cloth, Fullness, Job, Owned
 from wizard.trade.plan import Finding
 
 

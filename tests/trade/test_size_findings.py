@@ -6,9 +6,9 @@ import pytest
 from msgspec.structs import replace
 
 from tests.trade.sample_jobs import everything, inches, small
-from wizard.trade.job import Job
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
+from wizard.trade.model import Job
 
 
 def sentences(job: Job) -> dict[str, str]:

@@ -12,8 +12,8 @@ from msgspec.structs import replace
 
 from tests.trade.worked_bed import BED, FACE, INNER, SIDE, bed, inches, ledger_of
 from wizard.trade.figures import Ledger
-from wizard.trade.job import Fixing, Fullness, Job, Thread
 from wizard.trade.lengths import Length
+from wizard.trade.model import Fixing, Fullness, Job, Thread
 from wizard.trade.notions import thread_figures, thread_for
 
 

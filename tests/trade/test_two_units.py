@@ -8,8 +8,8 @@ from typing import Any
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from wizard.project.draft import Draft, put_many
-from wizard.project.jobs import plan_of
+from wizard.project.plans import plan_of
+from wizard.project.project import Project, put_many
 from wizard.trade.formatting import exact
 from wizard.trade.lengths import Length
 from wizard.trade.plan import Plan
@@ -37,7 +37,7 @@ def planned(unit: str, sides: dict[str, tuple[int, int]], fullness: str) -> Plan
         values |= {f"{key}.on": True, f"{key}.left_end": "stops", f"{key}.right_end": "stops"}
         values |= {f"{key}.run.{number}": typed(Fraction(run, 16)) for number in (1, 2)}
         values |= {f"{key}.drop.{number}": typed(Fraction(drop, 16)) for number in (1, 2, 3)}
-    return plan_of(put_many(Draft(), values))
+    return plan_of(put_many(Project(), values))
 
 
 def measured(plan: Plan) -> dict[str, Any]:

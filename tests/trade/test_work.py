@@ -11,10 +11,9 @@ import pytest
 from msgspec.structs import replace
 
 from tests.trade.worked_bed import BED, FACE, INNER, SIDE, bed, inches, ledger_of, steps
-from wizard.trade.bed import Obstacle, Post
 from wizard.trade.cutting import Cutting, Piece
-from wizard.trade.job import Cloths, Fixing, FixingKind, Fullness, Job, Owned
 from wizard.trade.lengths import Length
+from wizard.trade.model import Cloths, Fixing, FixingKind, Fullness, Job, Obstacle, Owned, Post
 from wizard.trade.plan import STAGES
 from wizard.trade.steps import work_of
 

@@ -10,9 +10,8 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from tests.trade.worked_bed import BED, INNER, SIDE, bed, inches, ledger_of
-from wizard.trade.bed import Obstacle
-from wizard.trade.job import Fixing, Job, Owned
 from wizard.trade.lengths import ZERO, Length
+from wizard.trade.model import Fixing, Job, Obstacle, Owned
 from wizard.trade.purchases import purchases_of
 from wizard.trade.steps import work_of
 

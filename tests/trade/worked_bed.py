@@ -7,11 +7,10 @@ from typing import Any
 
 from msgspec.structs import replace
 
-from wizard.trade.bed import Section, Survey
 from wizard.trade.figures import Ledger
-from wizard.trade.job import Cloth, Cloths, Fixing, Fullness, Job
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
+from wizard.trade.model import Cloth, Cloths, Fixing, Fullness, Job, Section, Survey
 from wizard.trade.plan import Purchase, Step
 from wizard.trade.purchases import purchases_of
 from wizard.trade.steps import work_of

@@ -11,10 +11,10 @@ from msgspec.structs import replace
 
 from wizard.commands.exits import Exit
 from wizard.commands.problem_lines import open_draft, tell_problems
+from wizard.project.file_schema import schema
 from wizard.project.finished_steps import as_done, as_ticked, changed_in_words
-from wizard.project.jobs import plan_of
+from wizard.project.plans import plan_of
 from wizard.project.problems import Problems
-from wizard.project.shapes import schema
 from wizard.render.figure_text import counted
 from wizard.render.plain_text import literal
 from wizard.trade.plan import ChangedStep, Plan

@@ -13,8 +13,8 @@ from wizard.commands.exits import Exit
 from wizard.commands.problem_lines import tell_problems
 from wizard.commands.streams import Progress
 from wizard.project.folder import Candidate, Found, candidates, home_folder, project_in
+from wizard.project.parse.misread import shortened
 from wizard.project.problems import Problems
-from wizard.project.typed.misread import shortened
 from wizard.questions.glance import glance
 from wizard.render.plain_text import literal
 

@@ -11,15 +11,15 @@ from typing import TextIO
 from wizard.commands.exits import Exit
 from wizard.commands.problem_lines import open_draft, tell_problems
 from wizard.project.atomic import put
-from wizard.project.draft import Draft, Unfit
 from wizard.project.folder import home_folder
 from wizard.project.names import LONGEST_FILE_NAME, slug
 from wizard.project.problems import Problems, whole
+from wizard.project.project import Project, Unfit
 from wizard.project.reading import read
 from wizard.project.store import Held, Store
 from wizard.project.templates import begin
 from wizard.render.plain_text import literal
-from wizard.trade.job import Standard
+from wizard.trade.fields import Standard
 
 
 def shipped() -> tuple[Traversable, ...]:
@@ -60,7 +60,7 @@ def run_new(
         print('railskirt: the job needs a name. For example: railskirt new "Juniper loft"', file=talk)
         return Exit.USAGE
     where = folder or home_folder(Path())
-    start = find_template(template, where) if template is not None else Draft()
+    start = find_template(template, where) if template is not None else Project()
     if isinstance(start, Problems):
         tell_problems(Path(template or ""), start, talk)
         return Exit.BAD_FILE
@@ -72,7 +72,7 @@ def run_new(
     return _save(where / f"{slug(name, 'project', LONGEST_FILE_NAME)}.toml", draft, out, talk)
 
 
-def find_template(wanted: str, folder: Path) -> Draft | Problems:
+def find_template(wanted: str, folder: Path) -> Project | Problems:
     """The template at the path `wanted`, or named so in `folder`, or that came with railskirt."""
     for path in (Path(wanted), folder / wanted, folder / f"{wanted}.toml"):
         if path.is_file():
@@ -83,7 +83,7 @@ def find_template(wanted: str, folder: Path) -> Draft | Problems:
     return whole(f"There is no template of that name, neither a file nor one in the folder {str(folder)!r}.")
 
 
-def _save(path: Path, draft: Draft, out: TextIO, talk: TextIO) -> Exit:
+def _save(path: Path, draft: Project, out: TextIO, talk: TextIO) -> Exit:
     saved = Store(path).save(draft)
     if not isinstance(saved, Held):
         print(f"railskirt: {literal(saved.sentence)}", file=talk)

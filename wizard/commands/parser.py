@@ -97,7 +97,7 @@ class _Parser(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         # Late: hardly any start comes here.
-        from wizard.project.typed.misread import shortened
+        from wizard.project.parse.misread import shortened
 
         super().error(shortened(message))
 

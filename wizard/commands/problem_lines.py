@@ -5,14 +5,14 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TextIO
 
-from wizard.project.draft import Draft
+from wizard.project.parse.misread import shortened
 from wizard.project.problems import Problem, Problems
+from wizard.project.project import Project
 from wizard.project.store import Store
-from wizard.project.typed.misread import shortened
 from wizard.render.plain_text import literal
 
 
-def open_draft(path: Path) -> Draft | Problems:
+def open_draft(path: Path) -> Project | Problems:
     """The draft in the file at `path`, or every problem that keeps it from being read. Never changes the file."""
     opened = Store(path).open()
     return opened if isinstance(opened, Problems) else opened.draft

@@ -16,7 +16,7 @@ from wizard.commands.exits import Exit
 from wizard.commands.problem_lines import open_draft, tell_problems
 from wizard.commands.streams import Progress, fitting
 from wizard.project.finished_steps import as_done
-from wizard.project.jobs import best_plan_of
+from wizard.project.plans import best_plan_of
 from wizard.project.problems import Problems
 from wizard.render.figure_text import counted
 from wizard.render.formats import Request, render

@@ -11,10 +11,11 @@ from typing import TYPE_CHECKING, Any, Final
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.project.keys import Path, bare, is_list, is_mapping, is_table, item_of, joined, kind_at, limits_at, names_in
-from wizard.project.tables import MOST_ITEMS, Table
-from wizard.project.typed import TypedLength
-from wizard.project.typed.misread import Misread, quoted
+from wizard.project.keys import joined, kind_at, limits_at, names_in
+from wizard.project.parse.field_values import example_of
+from wizard.project.parse.misread import Misread, quoted
+from wizard.trade.fields import MOST_ITEMS, Path, Record, bare, is_list, is_mapping, is_table, item_of
+from wizard.trade.lengths import Length
 
 if TYPE_CHECKING:
     from pydantic_core import ErrorDetails
@@ -45,7 +46,7 @@ class Unquoted(Struct, frozen=True):
     text: str
 
 
-def unknown_key(root: type[Table], path: Path) -> Fault:
+def unknown_key(root: type[Record], path: Path) -> Fault:
     """The fault of a key that is not known, with the nearest one that is."""
     upto = next(at for at in range(1, len(path) + 1) if kind_at(root, path[:at]) is None)
     known, name = path[: upto - 1], path[upto - 1]
@@ -60,7 +61,7 @@ def unknown_key(root: type[Table], path: Path) -> Fault:
     return Fault(path[:upto], f"There is no key {quoted(name)} {where}. {hint}", near[0] if near else "")
 
 
-def fault_of(error: ErrorDetails, root: type[Table]) -> Fault:
+def fault_of(error: ErrorDetails, root: type[Record]) -> Fault:
     """One fault found by the tables, in words."""
     path = _path(error)
     if error["type"] == "extra_forbidden":
@@ -78,10 +79,10 @@ def misread_at(path: Path, value: object, misread: Misread) -> Fault:
     return Fault(path, says, misread.example, misread.readings)
 
 
-def in_units(fault: Fault, root: type[Table], *, metric: bool) -> Fault:
+def in_units(fault: Fault, root: type[Record], *, metric: bool) -> Fault:
     """The same with an example in the job's own units, where nothing else is offered."""
     limits = None if fault.readings else limits_at(root, fault.path)
-    return fault if limits is None else replace(fault, example=limits.example(metric=metric))
+    return fault if limits is None else replace(fault, example=example_of(limits, metric=metric))
 
 
 def found(value: object) -> str:
@@ -136,7 +137,7 @@ def _flag(error: ErrorDetails, kind: Any) -> tuple[str, str]:
 
 
 def _list(error: ErrorDetails, kind: Any) -> tuple[str, str]:
-    example = '["12 in", "12 1/4 in"]' if item_of(kind) is TypedLength else '["antique"]'
+    example = '["12 in", "12 1/4 in"]' if bare(item_of(kind)) is Length else '["antique"]'
     return f"Found {found(error['input'])}: write a list between square brackets.", example
 
 

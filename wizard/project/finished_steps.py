@@ -14,12 +14,12 @@ from typing import Final, get_args
 
 from msgspec.structs import replace
 
-from wizard.project.draft import DoneTable, Draft, put
-from wizard.project.jobs import at_best, better_in, plan_of
+from wizard.project.plans import at_best, better_in, plan_of
+from wizard.project.project import FinishedStep, Project, put
+from wizard.trade.field_names import first_up
 from wizard.trade.formatting import Ruler, exact, how_shown, listed, rounded, ruler_of
-from wizard.trade.job import Unit
-from wizard.trade.keynames import first_up
 from wizard.trade.lengths import Length
+from wizard.trade.model import Unit
 from wizard.trade.plan import ChangedStep, Plan, Step
 from wizard.trade.sections import section_name
 
@@ -54,7 +54,7 @@ def mark_of(step: Step) -> str:
     return _mark((*step.lines, *step.settings, *step.written))
 
 
-def as_done(plan: Plan, draft: Draft) -> Plan:
+def as_done(plan: Plan, draft: Project) -> Plan:
     """The plan with what was done of its steps, for the sheets: ticks, minutes, notes, and what changed since."""
     changed = changed_steps(draft, plan)
     said = {each.id: each.sentences for each in changed}
@@ -62,7 +62,7 @@ def as_done(plan: Plan, draft: Draft) -> Plan:
     return replace(plan, work=work, changed=changed)
 
 
-def as_ticked(plan: Plan, draft: Draft) -> Plan:
+def as_ticked(plan: Plan, draft: Project) -> Plan:
     """The best plan there is, where finished steps differ from the one at hand; the very same where none does.
 
     They may have been ticked on that plan, which nobody has searched for yet in this run. The search is bounded, some
@@ -71,7 +71,7 @@ def as_ticked(plan: Plan, draft: Draft) -> Plan:
     return at_best(plan) if changed_steps(draft, plan) else plan
 
 
-def changed_steps(draft: Draft, plan: Plan) -> tuple[ChangedStep, ...]:
+def changed_steps(draft: Project, plan: Plan) -> tuple[ChangedStep, ...]:
     """The ticked steps that told something else when they were ticked, in the order of the work; last those that the
     plan no longer has. None while the plan has no steps at all."""
     done = {id: kept for id, kept in draft.work.items() if kept.done is not None}
@@ -96,7 +96,7 @@ def changed_in_words(changed: Iterable[ChangedStep]) -> Iterator[str]:
     return (f"Changed since you ticked “{each.title}”. {' '.join(each.sentences)}" for each in changed)
 
 
-def _as_done(step: Step, kept: DoneTable | None, changed: tuple[str, ...]) -> Step:
+def _as_done(step: Step, kept: FinishedStep | None, changed: tuple[str, ...]) -> Step:
     if kept is None:
         return step
     return replace(step, taken=kept.minutes, done=kept.done is not None, note=kept.note, changed=changed)
@@ -114,7 +114,7 @@ def _lengths(step: Step, plan: Plan, ruler: Ruler) -> Iterator[tuple[str, Length
             yield id, rounded(value, ruler.mark, how_shown(id))
 
 
-def _differences(step: Step, kept: DoneTable, plan: Plan, marks: Callable[[Unit], Marks]) -> tuple[str, ...]:
+def _differences(step: Step, kept: FinishedStep, plan: Plan, marks: Callable[[Unit], Marks]) -> tuple[str, ...]:
     """What a ticked step tells otherwise now, a sentence each; none where it tells the same. `marks` are those of the
     steps as they are told in another unit."""
     ruler = ruler_of(plan.job)
@@ -123,7 +123,7 @@ def _differences(step: Step, kept: DoneTable, plan: Plan, marks: Callable[[Unit]
         # Before lengths were kept, the mark was of the lines and settings alone.
         same = kept.told in (None, _mark((*step.lines, *step.settings)), mark_of(step))
         return () if same else (f"{NOT_KEPT}{_says_now(step, plan, now, ruler)}.",)
-    then = {id: rounded(each.value, ruler.mark, how_shown(id)) for id, each in kept.lengths.items()}
+    then = {id: rounded(each, ruler.mark, how_shown(id)) for id, each in kept.lengths.items()}
     said = tuple(_said(plan, then, now, ruler))
     if said or kept.told in (None, mark_of(step)):
         return said
@@ -132,10 +132,10 @@ def _differences(step: Step, kept: DoneTable, plan: Plan, marks: Callable[[Unit]
     return () if told_alike else (REWRITTEN,)
 
 
-def _units_of(kept: DoneTable) -> Iterator[Unit]:
+def _units_of(kept: FinishedStep) -> Iterator[Unit]:
     """The units a step's lengths may have been told in: `11 in` is what a job in feet or yards says too."""
     units: tuple[Unit, ...] = get_args(Unit)
-    return (unit for unit in units if all(exact(each.value, unit) == each.text for each in kept.lengths.values()))
+    return (unit for unit in units if all(exact(each, unit) == each.text for each in kept.lengths.values()))
 
 
 def _said(plan: Plan, then: Mapping[str, Length], now: Mapping[str, Length], ruler: Ruler) -> Iterator[str]:

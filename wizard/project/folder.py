@@ -12,9 +12,9 @@ from typing import Final
 
 from msgspec import Struct
 
-from wizard.project.draft import Draft
 from wizard.project.hand_marks import unmarked
 from wizard.project.problems import Problems
+from wizard.project.project import Project
 from wizard.project.reading import read
 from wizard.project.store import Store
 from wizard.project.toml_text import LARGEST
@@ -31,7 +31,7 @@ class Found(Struct, frozen=True):
     """One project file."""
 
     path: Path
-    draft: Draft | Problems
+    draft: Project | Problems
     """What it says, or what is wrong with it."""
     changed_at: datetime
     """When it was last changed, universal time."""
@@ -57,7 +57,7 @@ def candidates(folder: Path) -> tuple[Candidate, ...]:
 def project_in(candidate: Candidate) -> Found | None:
     """The project in a file, broken or not; None where it holds something else, or a template."""
     found = _read(candidate, _is_ours)
-    return None if found is None or (isinstance(found.draft, Draft) and found.draft.template) else found
+    return None if found is None or (isinstance(found.draft, Project) and found.draft.template) else found
 
 
 def find_projects(folder: Path) -> tuple[Found, ...]:
@@ -69,10 +69,10 @@ def find_projects(folder: Path) -> tuple[Found, ...]:
 def find_templates(folder: Path) -> tuple[Found, ...]:
     """The templates of a folder that can be read, last changed first. OSError when the folder cannot be read."""
     found = (_read(each, _may_be_template) for each in candidates(folder))
-    return tuple(each for each in found if each and isinstance(each.draft, Draft) and each.draft.template)
+    return tuple(each for each in found if each and isinstance(each.draft, Project) and each.draft.template)
 
 
-def template_called(folder: Path, name: str) -> Draft | None:
+def template_called(folder: Path, name: str) -> Project | None:
     """The template of that name in a folder; None when there is none that can be read."""
     try:
         files = sorted(candidates(folder), key=lambda each: each.path)
@@ -80,7 +80,7 @@ def template_called(folder: Path, name: str) -> Draft | None:
         return None
     found = (_read(each, _may_be_template) for each in files)
     drafts = (each.draft for each in found if each)
-    return next((each for each in drafts if isinstance(each, Draft) and each.template and each.name == name), None)
+    return next((each for each in drafts if isinstance(each, Project) and each.template and each.name == name), None)
 
 
 def home_folder(cwd: Path) -> Path:

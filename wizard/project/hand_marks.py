@@ -10,8 +10,8 @@ from typing import Any, Final
 
 from msgspec.structs import replace
 
-from wizard.project.draft import Draft
-from wizard.project.plain import plain
+from wizard.project.encode import plain
+from wizard.project.project import Project
 
 SHORT: Final = 4
 """Figures of a mark, of sixteen each: one edit in 65 536 goes unseen."""
@@ -19,17 +19,17 @@ OURS: Final = frozenset({"at", "written"})
 """Keys of `progress` that are no answers."""
 
 
-def marked(draft: Draft) -> Draft:
+def marked(draft: Project) -> Project:
     """The draft as it goes into its file, with the marks of all its parts."""
     return _with(draft, " ".join(f"{part}={mark}" for part, mark in _marks(draft).items()))
 
 
-def unmarked(draft: Draft) -> Draft:
+def unmarked(draft: Project) -> Project:
     """The draft as it is worked on."""
     return draft if draft.progress.written is None else _with(draft, None)
 
 
-def edited(draft: Draft) -> tuple[str, ...]:
+def edited(draft: Project) -> tuple[str, ...]:
     """The keys of the parts that are not as they were written, as `survey.section.left`; none for a file without
     marks, which somebody wrote from the beginning."""
     if draft.progress.written is None:
@@ -44,11 +44,11 @@ def mark_of(values: Any) -> str:
     return hashlib.sha256(json.dumps(values, sort_keys=True, default=str).encode()).hexdigest()
 
 
-def _with(draft: Draft, written: str | None) -> Draft:
+def _with(draft: Project, written: str | None) -> Project:
     return replace(draft, progress=replace(draft.progress, written=written))
 
 
-def _marks(draft: Draft) -> dict[str, str]:
+def _marks(draft: Project) -> dict[str, str]:
     return {part: mark_of(values)[:SHORT] for part, values in _parts(plain(draft)) if values}
 
 

@@ -10,7 +10,7 @@ from typing import Final
 
 from msgspec import Struct
 
-from wizard.project.keys import Path
+from wizard.trade.fields import Path
 
 DEEPEST: Final = 8
 """Keys deeper than this are no project's, and not looked for."""

@@ -10,10 +10,11 @@ from typing import Final
 
 from msgspec import Struct
 
-from wizard.project.draft import Draft
 from wizard.project.faults import Fault, with_example
-from wizard.project.keys import is_mapping, is_table, kind_at
-from wizard.project.typed.misread import shortened
+from wizard.project.keys import kind_at
+from wizard.project.parse.misread import shortened
+from wizard.project.project import Project
+from wizard.trade.fields import is_mapping, is_table
 
 _BARE: Final = re.compile(r"[A-Za-z0-9_-]+")
 
@@ -53,7 +54,7 @@ def of_fault(fault: Fault, line: int | None) -> Problem:
 
 def _as_line(fault: Fault) -> str:
     """The example as it would stand in the file: `width = "54 in"`. None where the sentence shows one already."""
-    kind = kind_at(Draft, fault.path)
+    kind = kind_at(Project, fault.path)
     if not fault.example or fault.readings or _quoted(fault.example) in fault.sentence:
         return ""
     if kind is None or is_table(kind) or is_mapping(kind):

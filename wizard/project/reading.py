@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any, Final
 
-from wizard.project.draft import FORMAT, Draft
+from wizard.project.decode import DecodeError, decode
 from wizard.project.faults import fault_of, found, in_units
 from wizard.project.migrations import bring_up
 from wizard.project.places import Places, places
 from wizard.project.problems import Problem, Problems, in_order, of_fault
-from wizard.project.straight import Crooked, straight
+from wizard.project.project import FORMAT, Project
 from wizard.project.toml_text import tables_of, text_of
 from wizard.trade.formatting import is_metric
 
@@ -22,7 +22,7 @@ MOST_TOLD: Final = 500
 __all__ = ["Problem", "Problems", "has_comments", "read"]
 
 
-def read(data: bytes) -> Draft | Problems:
+def read(data: bytes) -> Project | Problems:
     """The draft that the bytes of a file say, or all that is to be mended in it. Never raises, whatever the bytes."""
     text = text_of(data)
     if isinstance(text, Problems):
@@ -39,26 +39,26 @@ def has_comments(data: bytes) -> bool:
     return isinstance(text, str) and places(text).has_comments
 
 
-def _draft_of(tables: dict[str, Any], text: str) -> Draft | Problems:
+def _draft_of(tables: dict[str, Any], text: str) -> Project | Problems:
     wrong = _format_problem(tables, text)
     if wrong and "format" in tables:
         return in_order([wrong])
     values = bring_up({"format": FORMAT, **tables}, FORMAT)
     try:
-        draft = straight(Draft, values)
-    except Crooked:
+        draft = decode(Project, values)
+    except DecodeError:
         return _checked_throughout(values, text, [wrong] if wrong else [])
     return in_order([wrong]) if wrong else draft
 
 
-def _checked_throughout(values: dict[str, Any], text: str, wrong: list[Problem]) -> Draft | Problems:
+def _checked_throughout(values: dict[str, Any], text: str, wrong: list[Problem]) -> Project | Problems:
     """Every problem of a file that has one. What is needed for that is loaded only now."""
     from pydantic import ValidationError
 
-    from wizard.project.checking import checked
+    from wizard.project.validate import validate
 
     try:
-        draft = checked(Draft, values)
+        draft = validate(Project, values)
     except ValidationError as error:
         metric = is_metric(values.get("show"), values.get("standard"))
         return in_order([*_problems(error, places(text), metric=metric), *wrong])
@@ -66,8 +66,8 @@ def _checked_throughout(values: dict[str, Any], text: str, wrong: list[Problem])
 
 
 def _problems(error: ValidationError, where: Places, *, metric: bool) -> list[Problem]:
-    found_here = (fault_of(each, Draft) for each in error.errors(include_url=False)[:MOST_TOLD])
-    faults = [in_units(each, Draft, metric=metric) for each in found_here]
+    found_here = (fault_of(each, Project) for each in error.errors(include_url=False)[:MOST_TOLD])
+    faults = [in_units(each, Project, metric=metric) for each in found_here]
     more = error.error_count() - len(faults)
     left = [Problem("", None, f"There are {more} more problems in this file: is it the right one?")] if more else []
     return [*(of_fault(each, where.line(each.path)) for each in faults), *left]

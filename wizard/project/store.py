@@ -15,15 +15,15 @@ from typing import Final
 from msgspec import Struct
 
 from wizard.project.atomic import Access, Written, access_of, put, real_path
-from wizard.project.draft import Draft
+from wizard.project.encode import encode
 from wizard.project.hand_marks import edited, marked, unmarked
 from wizard.project.lock import locked
+from wizard.project.parse.misread import quoted
 from wizard.project.problems import Problems, whole
+from wizard.project.project import Project
 from wizard.project.reading import has_comments, read
 from wizard.project.toml_text import LARGEST, too_large
-from wizard.project.typed.misread import quoted
 from wizard.project.unentered import Unentered, read_unentered, write_unentered
-from wizard.project.writing import write
 
 _REASONS: Final[dict[int | None, str]] = {
     errno.ENOSPC: "the disk is full",
@@ -48,7 +48,7 @@ _NEVER_SYNCED: Final = (
 class Opened(Struct, frozen=True):
     """A file that was read."""
 
-    draft: Draft
+    draft: Project
     has_comments: bool
     """True when it holds comments written by hand, which the first save takes out."""
     edited: tuple[str, ...] = ()
@@ -97,14 +97,14 @@ class Store:
         self._seen, self._access = (_mark(data),), access_of(self.path)
         return Opened(unmarked(draft), has_comments(data), edited(draft))
 
-    def save(self, draft: Draft) -> Held | Changed | NotSaved:
+    def save(self, draft: Project) -> Held | Changed | NotSaved:
         """Write the draft, whole or not at all; what was there before is kept once, as `.NAME.last`.
 
         No other program that saves in this way comes between reading the file and replacing it. A file that was never
         read or written here is left as it is: of two that begin one of the same name at once, one succeeds.
         """
         try:
-            return self._save(real_path(self.path), write(marked(draft)))
+            return self._save(real_path(self.path), encode(marked(draft)))
         except FileExistsError:
             return Changed(self._changed())
         except OSError as error:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal
 
-from wizard.project.jobs import at_best
+from wizard.project.plans import at_best
 from wizard.project.problems import Problems
 from wizard.prompts.console import Console
 from wizard.prompts.speech import SpokenPage

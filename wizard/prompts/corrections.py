@@ -11,7 +11,7 @@ from wizard.questions.outcome import Refused
 from wizard.questions.question import Question
 from wizard.questions.second_thoughts import LEVELS, other_of, why_not_kept
 from wizard.questions.turned import turned_words
-from wizard.trade.keynames import in_words
+from wizard.trade.field_names import in_words
 from wizard.trade.plan import Finding
 
 WHICH: Final = "Number of one, or an empty line:"

@@ -12,12 +12,11 @@ from wizard.questions.question import Question
 from wizard.render.drawings.scene import Label, Scene
 from wizard.render.drawings.scene_for_question import scene_for
 from wizard.render.sheet_header import UNIT_WORDS
-from wizard.trade.bed import Section
 from wizard.trade.drops import LEAST_READINGS
+from wizard.trade.field_names import in_words, obstacle_name
 from wizard.trade.formatting import exact, ruler_of, shown
-from wizard.trade.job import Job
-from wizard.trade.keynames import in_words, obstacle_name
 from wizard.trade.lengths import ZERO, Length
+from wizard.trade.model import Job, Section
 from wizard.trade.plan import Plan
 from wizard.trade.sections import ENDS, end_in_words, section_name, sections_on, short_read, side_of, stops_short
 

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from wizard.project.draft import Draft
 from wizard.project.folder import Found, find_projects, find_templates
 from wizard.project.problems import Problems
+from wizard.project.project import Project
 from wizard.project.store import Store
 from wizard.prompts.console import Command, Console, InputEnded, command_in, console_here, help_lines, meant, unclear
 from wizard.prompts.conversation import Conversation, problem_lines
@@ -121,7 +121,7 @@ def _new(home: Home, name: str) -> None:
         talk_in(home, begun.session, begun.path)
 
 
-def _template(home: Home) -> Draft | None:
+def _template(home: Home) -> Project | None:
     """What a new project begins from; nothing where there is no template to choose."""
     try:
         templates = find_templates(home.folder)
@@ -133,7 +133,7 @@ def _template(home: Home) -> Draft | None:
     home.lines.say(*(f"{number}. {name_of(each)}" for number, each in enumerate(templates, 2)))
     picked = home.lines.pick("Number, or an empty line for 1:", len(templates) + 1)
     draft = templates[picked - 1].draft if picked else None
-    return draft if isinstance(draft, Draft) else None
+    return draft if isinstance(draft, Project) else None
 
 
 def _again(home: Home, _: str) -> None:

@@ -13,7 +13,7 @@ from wizard.questions.question import Question
 from wizard.questions.readings import further_reading, in_order, names, places_before, without
 from wizard.trade.figures import value_at
 from wizard.trade.formatting import Ruler, ruler_of
-from wizard.trade.job import Job
+from wizard.trade.model import Job
 from wizard.trade.sections import SIDES
 
 Entries = Mapping[str, object]

@@ -6,15 +6,16 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Final
 
-from wizard.project.draft import Draft
 from wizard.project.keys import limits_at, split
-from wizard.project.typed.limits import Limits
-from wizard.project.typed.misread import Misread, quoted
-from wizard.project.typed.values import TypedLength, TypedMoney, TypedNumber, TypedPercent, Value
+from wizard.project.parse.field_values import Value, value_within
+from wizard.project.parse.misread import Misread, quoted
+from wizard.project.project import Project
 from wizard.questions.choices import words_for
 from wizard.questions.given import as_typed
 from wizard.questions.question import Choice, Kind, Question
+from wizard.trade.fields import Limits, Money
 from wizard.trade.formatting import Ruler, both, money, number
+from wizard.trade.lengths import Length
 
 YES: Final = frozenset({"yes", "y", "true"})
 NO: Final = frozenset({"no", "n", "false"})
@@ -37,20 +38,20 @@ def said(question: Question, text: str, ruler: Ruler) -> str:
     text = text.strip()
     match question.kind:
         case "length" | "length or zero" | "number" | "percent" | "money":
-            return _shown(_typed(question, text, ruler), ruler)
+            return _shown(question, _typed(question, text, ruler), ruler)
         case "choice":
             return words_of(question, picked(question, text))
         case "choices":
             return ", ".join(words_of(question, each) for each in _several(question, text, ruler)) or NONE
         case "add" if adds_length(question):
-            return _shown(_typed(question, text, ruler), ruler)
+            return _shown(question, _typed(question, text, ruler), ruler)
         case _:
             return as_typed(file_value(question, text, ruler))
 
 
 def limits_for(key: str) -> Limits | None:
     """What may be typed at the question of that key; None where no length, number, percentage or sum of money is."""
-    return limits_at(Draft, split(f"{key}.new.length" if key.endswith(".owned") else key))
+    return limits_at(Project, split(f"{key}.new.length" if key.endswith(".owned") else key))
 
 
 def adds_length(question: Question) -> bool:
@@ -98,19 +99,16 @@ def _typed(question: Question, text: str, ruler: Ruler) -> Value:
     limits = limits_for(question.key)
     if limits is None:
         raise KeyError(question.key)
-    return limits.of(text, ruler.unit)
+    return value_within(limits, text, ruler.unit)
 
 
-def _shown(value: Value, ruler: Ruler) -> str:
+def _shown(question: Question, value: Value, ruler: Ruler) -> str:
     match value:
-        case TypedLength():
-            return both(value.value, ruler)
-        case TypedPercent():
-            return f"{number(value.value * 100)} %"
-        case TypedMoney():
-            return money(value.value)
-        case TypedNumber():
-            return number(value.value)
+        case Length():
+            return both(value, ruler)
+        case Money():
+            return money(value)
+    return f"{number(value * 100)} %" if question.kind == "percent" else number(value)
 
 
 def _typed_text(question: Question, text: str, ruler: Ruler) -> str:

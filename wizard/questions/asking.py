@@ -8,24 +8,25 @@ from typing import Any, Final
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from wizard.project.draft import Draft
-from wizard.project.plain import plain_value
+from wizard.project.encode import plain_value
+from wizard.project.parse.field_values import example_of
+from wizard.project.project import Project
 from wizard.questions.answers import limits_for
 from wizard.questions.given import as_typed
 from wizard.questions.question import Choice, Drawing, Kind, Question, Shows
 from wizard.questions.usual import as_text, usual_text
-from wizard.trade.defaults import Default, default_of
+from wizard.trade.field_names import in_words
+from wizard.trade.fields import Standard, Usual
 from wizard.trade.figures import value_at
 from wizard.trade.formatting import METRIC, ruler_of
-from wizard.trade.job import Job, Standard
-from wizard.trade.keynames import in_words
+from wizard.trade.model import Job, usual_of
 from wizard.trade.plan import Plan, Stage
 
 
 class About(Struct, frozen=True):
     """The table of the file that some questions are about, in one job."""
 
-    draft: Draft
+    draft: Project
     plan: Plan
     stage: Stage
     prefix: str
@@ -66,7 +67,7 @@ class About(Struct, frozen=True):
         figure = self.plan.figures.get(figure_id)
         return None if figure is None else figure.value
 
-    def text(self, value: Default) -> str:
+    def text(self, value: Usual) -> str:
         """A value as one would type it in this job."""
         return as_text(value, self.job)
 
@@ -78,7 +79,7 @@ Words = str | Callable[[About], str]
 def held(job: Job, key: str) -> Any:
     """What was given at a key, else the default that stands for it, else None."""
     value = value_at(job, key)
-    return default_of(key, job.standard or "inches") if value is None else value
+    return usual_of(key, job.standard or "inches") if value is None else value
 
 
 def yes(about: About) -> bool:
@@ -100,7 +101,7 @@ class Ask(Struct, frozen=True):
     how: Words
     kind: Kind
     title: str = ""
-    """Only where the trade has no words for the key (see `keynames.in_words`)."""
+    """Only where the trade has no words for the key (see `field_names.in_words`)."""
     choices: tuple[Choice, ...] | Callable[[About], tuple[Choice, ...]] = ()
     when: Test = yes
     usual: Callable[[About], str | None] | None = None
@@ -174,7 +175,7 @@ def _example(ask: Ask, usual: str | None, about: About) -> str:
         return ask.example or usual or ""
     limits = limits_for((about.prefix + ask.leaf).rstrip("."))
     if limits:
-        return limits.example(metric=ruler_of(about.job).unit in METRIC)
+        return example_of(limits, metric=ruler_of(about.job).unit in METRIC)
     if ask.kind in ("choice", "choices"):
         offered = ask.choices(about) if callable(ask.choices) else ask.choices
         return offered[0].value

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from wizard.project.draft import Draft
-from wizard.project.plain import plain
+from wizard.project.encode import plain
+from wizard.project.project import Project
 
 Given = Mapping[str, str]
 """Key -> text. A table stands there under its own key too, with empty text, as soon as anything is in it."""
@@ -17,7 +17,7 @@ LISTED = frozenset({"survey.watch"})
 """Lists that are one answer together."""
 
 
-def given_by(draft: Draft) -> Given:
+def given_by(draft: Project) -> Given:
     """Every answer in the draft."""
     return dict(_leaves("", plain(draft)))
 

@@ -7,12 +7,12 @@ from typing import Final
 
 from msgspec import Struct
 
-from wizard.project.draft import Draft
-from wizard.project.jobs import answers_of
+from wizard.project.plans import job_of
+from wizard.project.project import Project
+from wizard.trade.field_names import first_up, in_words
 from wizard.trade.figures import value_at
-from wizard.trade.job import Job
-from wizard.trade.keynames import first_up, in_words
 from wizard.trade.missing import first_hole
+from wizard.trade.model import Job
 from wizard.trade.plan import Stage
 
 _STAGES: Final[dict[str, Stage]] = {"cloth": "Cloth", "fullness": "Fullness"}
@@ -38,9 +38,9 @@ class Glance(Struct, frozen=True):
     next_action: str
 
 
-def glance(draft: Draft) -> Glance:
+def glance(draft: Project) -> Glance:
     """How far a project is: while answers are missing the question in hand, or the first of them; else the work."""
-    job = answers_of(draft)
+    job = job_of(draft)
     hole = first_hole(job)
     if hole is not None:
         key = _in_hand(draft.progress.at, job) or hole

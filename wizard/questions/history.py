@@ -7,7 +7,7 @@ from typing import Final
 
 from msgspec import Struct
 
-from wizard.project.draft import Draft
+from wizard.project.project import Project
 
 MOST_KEPT: Final = 1000
 """Changes that can be taken back: a session of thousands holds no more memory than one of these."""
@@ -16,7 +16,7 @@ MOST_KEPT: Final = 1000
 class Moment(Struct, frozen=True):
     """A draft as it stood, and the place that is to be shown with it."""
 
-    draft: Draft
+    draft: Project
     at: str
 
 

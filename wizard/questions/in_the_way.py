@@ -10,9 +10,9 @@ from msgspec.structs import replace
 from wizard.questions import choices
 from wizard.questions.asking import About, Ask, asked, no, yes
 from wizard.questions.question import Question
-from wizard.trade.bed import Section
-from wizard.trade.keynames import obstacle_name
+from wizard.trade.field_names import obstacle_name
 from wizard.trade.lengths import Length
+from wizard.trade.model import Section
 from wizard.trade.sections import side_of
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from wizard.project.draft import Draft
+from wizard.project.project import Project
 from wizard.questions.asking import About, asked
 from wizard.questions.question import Question
 from wizard.questions.the_allowances import questions_of_allowances
@@ -17,7 +17,7 @@ from wizard.questions.the_sections import questions_of_daylight, questions_of_se
 from wizard.trade.plan import Plan
 
 
-def interview(draft: Draft, plan: Plan) -> tuple[Question, ...]:
+def interview(draft: Project, plan: Plan) -> tuple[Question, ...]:
     """Every question that applies, quiet ones too. Pure: the same draft and plan give the same questions."""
     job = About(draft, plan, "Survey", "", "the job")
     bed = About(draft, plan, "Survey", "", "the bed")

@@ -6,10 +6,10 @@ from pathlib import Path
 
 from msgspec import Struct
 
-from wizard.project.draft import Draft, Unfit, put
 from wizard.project.folder import Found
 from wizard.project.names import new_path
 from wizard.project.problems import Problems
+from wizard.project.project import Project, Unfit, put
 from wizard.project.store import Held, Store
 from wizard.project.templates import begin, template_of
 from wizard.questions.keeping import clock
@@ -24,10 +24,10 @@ class OpenJob(Struct, frozen=True):
     path: Path
 
 
-def begin_job(folder: Path, name: str, template: Draft | None) -> OpenJob | str:
+def begin_job(folder: Path, name: str, template: Project | None) -> OpenJob | str:
     """A new job in a file of its own, or why there is none."""
     try:
-        draft = begin(template or Draft(), name.strip())
+        draft = begin(template or Project(), name.strip())
     except Unfit as unfit:
         return str(unfit)
     path = new_path(folder, name)
@@ -40,13 +40,13 @@ def why_not_called(name: str) -> str | None:
     if not name.strip():
         return "It needs a name. For example: Juniper loft"
     try:
-        put(Draft(), "name", name.strip())
+        put(Project(), "name", name.strip())
     except Unfit as unfit:
         return str(unfit)
     return None
 
 
-def keep_template(folder: Path, draft: Draft, name: str) -> str:
+def keep_template(folder: Path, draft: Project, name: str) -> str:
     """Write the choices of a job down as a template called `name`, in a file of its own; says what came of it."""
     try:
         template = put(template_of(draft), "name", name.strip())

@@ -7,8 +7,8 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Final
 
-from wizard.project.draft import Draft
 from wizard.project.problems import Problems
+from wizard.project.project import Project
 from wizard.project.store import Changed, Held, NotSaved, Opened, Store
 from wizard.questions.outcome import Conflict
 
@@ -35,7 +35,7 @@ class Keeper:
         self.comments = comments
         self.saved_at: datetime | None = None
         self.conflict: Conflict | None = None
-        self.held_back: tuple[Draft, str] | None = None
+        self.held_back: tuple[Project, str] | None = None
         """The change that could not be saved, and the place it was made at."""
         self.remarks: list[str] = []
         """What to know about the file although it was saved, and was not asked for yet; each once."""
@@ -47,7 +47,7 @@ class Keeper:
         """The time by the clock of this session."""
         return self._clock()
 
-    def save(self, draft: Draft, at: str) -> Conflict | None:
+    def save(self, draft: Project, at: str) -> Conflict | None:
         """Save a change made at a place; when that cannot be, hold it back and say why."""
         conflict = (self._keep_original() if self.comments else None) or self._write(draft)
         if conflict:
@@ -72,7 +72,7 @@ class Keeper:
             self.held_back, self.conflict, self.comments = None, None, opened.has_comments
         return opened
 
-    def _write(self, draft: Draft) -> Conflict | None:
+    def _write(self, draft: Project) -> Conflict | None:
         result = self._store.save(draft)
         if not isinstance(result, Held):
             return Conflict(result.sentence, isinstance(result, Changed))

@@ -6,7 +6,7 @@ from collections.abc import Collection, Sequence
 
 from msgspec.structs import replace
 
-from wizard.project.draft import Draft
+from wizard.project.project import Project
 from wizard.questions.question import Question
 from wizard.questions.work import place_of
 from wizard.trade.plan import Plan
@@ -17,7 +17,7 @@ def places(questions: Sequence[Question], plan: Plan) -> tuple[str, ...]:
     return (*(each.key for each in questions), *(place_of(each) for each in plan.work))
 
 
-def placed(draft: Draft, place: str) -> Draft:
+def placed(draft: Project, place: str) -> Project:
     """The draft with its place noted. A place is ours, so nothing has to be checked anew."""
     return replace(draft, progress=replace(draft.progress, at=place))
 

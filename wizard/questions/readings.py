@@ -7,13 +7,13 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Final
 
-from wizard.project.typed.values import TypedLength
+from wizard.project.parse import read_length
 from wizard.questions.given import Given
 from wizard.trade.drops import LEAST_READINGS
 from wizard.trade.figures import value_at
 from wizard.trade.formatting import exact, ruler_of
-from wizard.trade.job import Job
 from wizard.trade.lengths import Length
+from wizard.trade.model import Job
 
 _A_DROP: Final = re.compile(r"(survey\.section\.[^.]+)\.(?:drop|drop_at)\.([0-9]+)")
 
@@ -53,7 +53,7 @@ def in_order(key: str, text: str, job: Job, given: Given) -> Mapping[str, object
     unusable = any(f"{table}.{leaf}.{each}" in job.unusable for each in texts if each != int(number))
     if len(texts) > len(drops) or not all(texts.values()) or unusable:
         return {key: text}
-    order = sorted(texts, key=lambda each: TypedLength.of(texts[each], None, zero=True).value)
+    order = sorted(texts, key=lambda each: read_length(texts[each], None, zero=True))
     return {
         f"{table}.drop": [given.get(f"{table}.drop.{each}", "") for each in order],
         f"{table}.{leaf}": [texts[each] for each in order],

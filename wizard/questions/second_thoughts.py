@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
-from wizard.project.draft import Unfit
 from wizard.project.faults import Fault
+from wizard.project.project import Unfit
 from wizard.trade.plan import Finding, Level, Plan
 
 LEVELS: Final[dict[Level, str]] = {

@@ -9,12 +9,12 @@ from collections.abc import Mapping
 
 from msgspec.structs import replace
 
-from wizard.project.draft import Draft, Unfit, put_many
 from wizard.project.finished_steps import ticked, unticked
-from wizard.project.jobs import plan_of
+from wizard.project.parse.length_text import waits
+from wizard.project.plans import plan_of
 from wizard.project.problems import Problems
+from wizard.project.project import Project, Unfit, put_many
 from wizard.project.store import Store
-from wizard.project.typed.lengths import waits
 from wizard.questions import progress
 from wizard.questions.adding import Entries, removable, taken_out
 from wizard.questions.answers import measures
@@ -41,7 +41,7 @@ class Session(FileState):
     """The job in hand. Make one with `begin` or `resume`."""
 
     def __init__(
-        self, store: Store, draft: Draft, clock: Clock, *, comments: bool = False, news: Since | None = None
+        self, store: Store, draft: Project, clock: Clock, *, comments: bool = False, news: Since | None = None
     ) -> None:
         self._since = news or Since()
         self._keeper = Keeper(store, clock, comments=comments)
@@ -63,7 +63,7 @@ class Session(FileState):
         self._unseen.look(self.at)
 
     @classmethod
-    def begin(cls, store: Store, draft: Draft, clock: Clock) -> Session | Conflict:
+    def begin(cls, store: Store, draft: Project, clock: Clock) -> Session | Conflict:
         """A new job, its file written at once."""
         session = cls(store, draft, clock)
         conflict = session._keeper.save(draft, session.at)
@@ -85,7 +85,7 @@ class Session(FileState):
     # What stands.
 
     @property
-    def draft(self) -> Draft:
+    def draft(self) -> Project:
         return self._standing.draft
 
     @property
@@ -203,7 +203,7 @@ class Session(FileState):
         if isinstance(read, Refused):
             self.type(key, text)
             return read
-        conflict = self._change(read.entries, key, foreseen.standing if foreseen else self._stand_on(read.draft))
+        conflict = self._change(read.entries, key, foreseen.standing if foreseen else stand(read.draft, self._standing))
         if conflict:
             self.pending[key] = text
             return conflict
@@ -280,7 +280,7 @@ class Session(FileState):
         given = ticked(step, self.plan, self._keeper.now(), minutes)
         if self.at != PLACE + step_id:
             return self._aside(given)
-        return self._change(given, self.at, self._stand_on(put_many(self.draft, given)))
+        return self._change(given, self.at, stand(put_many(self.draft, given), self._standing))
 
     def untick(self, step_id: str) -> Conflict | None:
         """A step is not done after all. Its note stays."""
@@ -339,13 +339,10 @@ class Session(FileState):
     def _aside(self, entries: Entries) -> Conflict | None:
         """Save what was given beside the way: the place, and where it leads, stay as they are."""
         following = self._following
-        conflict = self._save(self._stand_on(put_many(self.draft, entries)), entries, self.at)
+        conflict = self._save(stand(put_many(self.draft, entries), self._standing), entries, self.at)
         if conflict is None and following in self._standing.places:
             self._following = following
         return conflict
-
-    def _stand_on(self, draft: Draft) -> Standing:
-        return self._standing if draft == self.draft else stand(draft, self._standing)
 
     def _save(self, new: Standing, entries: Entries, key: str) -> Conflict | None:
         conflict = self._keeper.save(new.draft, key)

@@ -7,13 +7,13 @@ from typing import Final
 
 from msgspec import Struct
 
-from wizard.project.draft import Draft
 from wizard.project.folder import template_called
+from wizard.project.project import Project
 from wizard.project.store import Opened, Store
 from wizard.project.templates import template_mark, template_of
 from wizard.questions.given import Given, given_by
-from wizard.trade.job import Job
-from wizard.trade.keynames import in_words, layer_in_words
+from wizard.trade.field_names import in_words, layer_in_words
+from wizard.trade.model import Job
 from wizard.trade.sections import section_name
 
 MOST_NAMED: Final = 3
@@ -35,7 +35,7 @@ class Since(Struct, frozen=True):
 
     edited: tuple[str, ...] = ()
     """Keys of the parts of the file that were edited by hand."""
-    template: Draft | None = None
+    template: Project | None = None
     """The template the job was begun from, where it gives something else now; the job keeps what it copied."""
 
 
@@ -59,7 +59,7 @@ def since_words(since: Since, job: Job, given: Given) -> Iterator[str]:
         yield f"Its template “{since.template.name}” has changed since; the job keeps what it copied.{about}"
 
 
-def _otherwise(template: Draft, given: Given) -> list[str]:
+def _otherwise(template: Project, given: Given) -> list[str]:
     """The keys at which a project begun from the template now would have another value than this one."""
     gives = given_by(template_of(template))
     return [key for key, text in gives.items() if text and given.get(key) != text and not key.startswith(_NOT_GIVEN)]

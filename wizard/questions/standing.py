@@ -7,10 +7,10 @@ from functools import cached_property
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.project.draft import Draft
 from wizard.project.finished_steps import as_ticked as plan_as_ticked
 from wizard.project.finished_steps import changed_steps
-from wizard.project.jobs import better_in, plan_of
+from wizard.project.plans import better_in, plan_of
+from wizard.project.project import Project
 from wizard.questions.given import Given, given_by
 from wizard.questions.interview import interview
 from wizard.questions.places import passed_over, places
@@ -23,7 +23,7 @@ from wizard.trade.plan import STAGES, ChangedStep, Plan, Stage, Step
 class Standing(Struct, frozen=True, dict=True):
     """Where a job stands."""
 
-    draft: Draft
+    draft: Project
     plan: Plan
     questions: tuple[Question, ...]
     given: Given
@@ -64,7 +64,7 @@ class Standing(Struct, frozen=True, dict=True):
         here = self.by_key.get(place) or self.step_at(place)
         return here.stage if here else STAGES[0]
 
-    def elsewhere(self, draft: Draft) -> Standing:
+    def elsewhere(self, draft: Project) -> Standing:
         """The same, for a draft that differs in the place only."""
         other = replace(self, draft=draft)
         # What was worked out of this one holds for the other too.
@@ -72,7 +72,7 @@ class Standing(Struct, frozen=True, dict=True):
         return other
 
 
-def stand(draft: Draft, before: Standing | None = None) -> Standing:
+def stand(draft: Project, before: Standing | None = None) -> Standing:
     """Work out all that follows from a draft; from `before`, the plan is kept where the job is still the same."""
     known = before.better if before else NONE_BETTER
     plan = plan_of(draft, before.plan if before else None, known)

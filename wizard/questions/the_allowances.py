@@ -7,18 +7,18 @@ from typing import Final
 
 from msgspec.structs import replace
 
-from wizard.project.draft import Draft
+from wizard.project.project import Project
 from wizard.questions import choices
 from wizard.questions.asking import About, Ask, Test, asked, yes
 from wizard.questions.question import Question
 from wizard.questions.the_cloths import about_layer, is_inner
 from wizard.questions.the_notions import DRIVEN, SPACING
 from wizard.trade.formatting import listed
-from wizard.trade.job import LAYERS, LayerId
+from wizard.trade.model import LAYERS, LayerId
 from wizard.trade.plan import Plan
 
 
-def questions_of_allowances(draft: Draft, plan: Plan) -> Iterator[Question]:
+def questions_of_allowances(draft: Project, plan: Plan) -> Iterator[Question]:
     """One question for all, then each of them."""
     about = About(draft, plan, "Cloth", "", "allowances")
     yield from asked((KEEP_ALL,), about)

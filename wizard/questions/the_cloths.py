@@ -8,16 +8,16 @@ from typing import Final
 
 from msgspec.structs import replace
 
-from wizard.project.draft import Draft
+from wizard.project.project import Project
 from wizard.questions import choices
 from wizard.questions.asking import About, Ask, asked, no, yes
 from wizard.questions.choices import words_for
 from wizard.questions.question import Choice, Question
 from wizard.questions.usual import usual_text
+from wizard.trade.field_names import layer_in_words
 from wizard.trade.formatting import exact
-from wizard.trade.job import LAYERS, LayerId
-from wizard.trade.keynames import layer_in_words
 from wizard.trade.lengths import ZERO, Length
+from wizard.trade.model import LAYERS, LayerId
 from wizard.trade.plan import Plan
 
 WHAT: Final[dict[LayerId, str]] = {
@@ -27,7 +27,7 @@ WHAT: Final[dict[LayerId, str]] = {
 }
 
 
-def questions_of_cloths(draft: Draft, plan: Plan) -> Iterator[Question]:
+def questions_of_cloths(draft: Project, plan: Plan) -> Iterator[Question]:
     """The face, then the inner layers that are used."""
     for layer in LAYERS:
         about = about_layer(draft, plan, layer)
@@ -38,7 +38,7 @@ def questions_of_cloths(draft: Draft, plan: Plan) -> Iterator[Question]:
             yield from _owned(about, layer)
 
 
-def about_layer(draft: Draft, plan: Plan, layer: LayerId) -> About:
+def about_layer(draft: Project, plan: Plan, layer: LayerId) -> About:
     """What the questions about a layer may name."""
     about = About(draft, plan, "Cloth", f"cloth.{layer}.", layer_in_words(layer))
     unit = words_for(choices.SOLD_BY, about.holds("sold_by")).removeprefix("the ")

@@ -7,7 +7,7 @@ from typing import Final
 
 from msgspec.structs import replace
 
-from wizard.project.draft import Draft
+from wizard.project.project import Project
 from wizard.questions import choices
 from wizard.questions.asking import About, Ask, asked, yes
 from wizard.questions.question import Choice, Question
@@ -20,7 +20,7 @@ FEW: Final = 5
 """Of so many sections on cloth in hand the fewest joins are laid out in a moment."""
 
 
-def questions_of_cutting(draft: Draft, plan: Plan) -> Iterator[Question]:
+def questions_of_cutting(draft: Project, plan: Plan) -> Iterator[Question]:
     """One for each layer that can be cut in several ways."""
     for layer in plan.layers:
         yield from asked((WAY,), replace(about_layer(draft, plan, layer.id), stage="Cutting"))

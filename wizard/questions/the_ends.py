@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Final
 
-from wizard.project.draft import Draft
+from wizard.project.project import Project
 from wizard.questions import choices
 from wizard.questions.asking import About, Ask, asked, no, yes
 from wizard.questions.question import Question
-from wizard.trade.job import Job
 from wizard.trade.lengths import Length
+from wizard.trade.model import Job
 from wizard.trade.plan import Plan
 from wizard.trade.sections import ENDS, SIDES, End, goes_on, post_at, sections_on
 
@@ -103,7 +103,7 @@ def _how_far(about: About, kind: str, end: End) -> str:
     return f"How far does it turn in behind the post, at {at}?"
 
 
-def questions_of_posts(draft: Draft, plan: Plan) -> Iterator[Question]:
+def questions_of_posts(draft: Project, plan: Plan) -> Iterator[Question]:
     """The posts that the sections meet, each once; then the daylight beside turned ones."""
     for post, returned in _posts(plan.job).items():
         words = {"post": post.replace("-", " ")}

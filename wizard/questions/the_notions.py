@@ -8,9 +8,8 @@ from wizard.questions import choices
 from wizard.questions.asking import About, Ask, yes
 from wizard.questions.choices import words_for
 from wizard.questions.question import Choice
-from wizard.trade.defaults import SPACINGS
 from wizard.trade.findings.fixing_findings import COMES_OFF, SUITS
-from wizard.trade.fixings import IN_A_ROW
+from wizard.trade.fixings import IN_A_ROW, SPACINGS
 from wizard.trade.sections import sections_on
 
 BY_THE_LENGTH: Final = ("adhesive hook-and-loop", "hook-and-loop")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from wizard.project.draft import Draft
+from wizard.project.project import Project
 from wizard.questions import choices
 from wizard.questions.asking import About, Ask, asked, no, yes
 from wizard.questions.in_the_way import things_in_the_way
@@ -13,9 +13,9 @@ from wizard.questions.question import Question
 from wizard.questions.the_ends import ENDS_OF_A_SECTION, daylight_beside
 from wizard.trade.drops import LEAST_READINGS
 from wizard.trade.formatting import ruler_of, shown
-from wizard.trade.job import Job
 from wizard.trade.lengths import Length
 from wizard.trade.missing import SLATTED_SIDES
+from wizard.trade.model import Job
 from wizard.trade.plan import Plan
 from wizard.trade.sections import ENDS, SIDES, at_the_end, section_name, sections_on, side_of
 
@@ -28,7 +28,7 @@ PLUMB: Final = (
 )
 
 
-def about_section(draft: Draft, plan: Plan, section_id: str) -> About:
+def about_section(draft: Project, plan: Plan, section_id: str) -> About:
     """What the questions about a section may name."""
     section, name = plan.job.survey.section[section_id], section_name(plan.job, section_id)
     side = side_of(section_id, section)
@@ -41,7 +41,7 @@ def about_section(draft: Draft, plan: Plan, section_id: str) -> About:
     return About(draft, plan, "Survey", f"survey.section.{section_id}.", name, section_id, words)
 
 
-def questions_of_sections(draft: Draft, plan: Plan) -> Iterator[Question]:
+def questions_of_sections(draft: Project, plan: Plan) -> Iterator[Question]:
     """Every section that is to be made, one after the other."""
     for section_id, section in sections_on(plan.job):
         about = about_section(draft, plan, section_id)
@@ -49,7 +49,7 @@ def questions_of_sections(draft: Draft, plan: Plan) -> Iterator[Question]:
         yield from things_in_the_way(about, section)
 
 
-def questions_of_daylight(draft: Draft, plan: Plan) -> Iterator[Question]:
+def questions_of_daylight(draft: Project, plan: Plan) -> Iterator[Question]:
     """The daylight beside turned legs, section by section; asked once the legs are known."""
     for section_id, _ in sections_on(plan.job):
         about = about_section(draft, plan, section_id)

@@ -9,7 +9,7 @@ from wizard.questions.adding import Entries
 from wizard.questions.asking import held
 from wizard.questions.given import Given
 from wizard.trade.fixings import IN_A_ROW
-from wizard.trade.job import Fixing, Job
+from wizard.trade.model import Fixing, Job
 
 KIND: Final = "cloth.fixing.kind"
 PRICE: Final = "cloth.fixing.price"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from wizard.questions.work import PLACE, step_at
-from wizard.trade.keynames import in_words
+from wizard.trade.field_names import in_words
 
 if TYPE_CHECKING:
     from wizard.questions.session import Session

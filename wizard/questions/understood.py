@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from wizard.project.draft import Draft, Unfit, put_many
-from wizard.project.typed.misread import Misread, quoted
+from wizard.project.parse.misread import Misread, quoted
+from wizard.project.project import Project, Unfit, put_many
 from wizard.questions.adding import Entries, entries_for
 from wizard.questions.answers import barred_by, options, said
 from wizard.questions.outcome import Echo, Refused
@@ -20,7 +20,7 @@ class Understood(Struct, frozen=True):
 
     echo: Echo
     entries: Entries
-    draft: Draft
+    draft: Project
     """The draft with the answer in it."""
 
 

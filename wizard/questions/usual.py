@@ -6,10 +6,10 @@ from fractions import Fraction
 from typing import Final
 
 from wizard.questions.given import as_typed
-from wizard.trade.defaults import Default, default_of
+from wizard.trade.fields import Usual
 from wizard.trade.formatting import METRIC, exact, number
-from wizard.trade.job import Job
 from wizard.trade.lengths import Length
+from wizard.trade.model import Job, usual_of
 
 PERCENTS: Final = ("_shrink", ".waste")
 """How keys end whose share is typed as a percentage."""
@@ -20,7 +20,7 @@ SHOP_LENGTHS: Final = (".step", ".spool")
 def usual_text(key: str, job: Job) -> str | None:
     """The default that stands at a key, as one would type it; None where the trade has none."""
     standard = job.standard or "inches"
-    value = default_of(key, standard)
+    value = usual_of(key, standard)
     if value is None or isinstance(value, tuple):
         return None
     if key.endswith(PERCENTS) and isinstance(value, Fraction):
@@ -33,7 +33,7 @@ def usual_text(key: str, job: Job) -> str | None:
     return as_text(value, job)
 
 
-def as_text(value: Default, job: Job) -> str:
+def as_text(value: Usual, job: Job) -> str:
     """A value as one would type it in this job: a length in its unit."""
     match value:
         case Length():

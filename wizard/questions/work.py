@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from wizard.project.draft import Draft
+from wizard.project.project import Project
 from wizard.trade.plan import Plan, Stage, Step
 
 PLACE = "work."
@@ -20,29 +20,29 @@ def step_at(plan: Plan, place: str) -> Step | None:
     return next((each for each in plan.work if each.id == step_id), None) if step_id != place else None
 
 
-def is_done(draft: Draft, step_id: str) -> bool:
+def is_done(draft: Project, step_id: str) -> bool:
     """True when the step is ticked."""
     kept = draft.work.get(step_id)
     return kept is not None and kept.done is not None
 
 
-def done_steps(draft: Draft, plan: Plan) -> tuple[Step, ...]:
+def done_steps(draft: Project, plan: Plan) -> tuple[Step, ...]:
     """The ticked steps of this plan."""
     return tuple(each for each in plan.work if is_done(draft, each.id))
 
 
-def next_step(draft: Draft, plan: Plan) -> Step | None:
+def next_step(draft: Project, plan: Plan) -> Step | None:
     """The first step that is not ticked; None when all are, or there are none yet."""
     return next((each for each in plan.work if not is_done(draft, each.id)), None)
 
 
-def next_after(step: Step, draft: Draft, plan: Plan) -> Step | None:
+def next_after(step: Step, draft: Project, plan: Plan) -> Step | None:
     """The next step that is not ticked: behind this one, else from the top."""
     behind = plan.work[plan.work.index(step) + 1 :] if step in plan.work else ()
     return next((each for each in behind if not is_done(draft, each.id)), None) or next_step(draft, plan)
 
 
-def times(draft: Draft, plan: Plan) -> dict[Stage, tuple[int, int | None]]:
+def times(draft: Project, plan: Plan) -> dict[Stage, tuple[int, int | None]]:
     """Stage -> minutes its steps are expected to take, and those that were written down; None where none were."""
     found: dict[Stage, tuple[int, int | None]] = {}
     for step in plan.work:

@@ -7,8 +7,8 @@ from typing import Final
 
 from wizard.render.document import Block, Heading, Para, Table, Tick, Ticks, work_blocks
 from wizard.render.figure_text import money_text, shop_text
+from wizard.trade.field_names import in_words
 from wizard.trade.figures import value_at
-from wizard.trade.keynames import in_words
 from wizard.trade.plan import Plan, Purchase
 
 

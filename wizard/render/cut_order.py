@@ -8,7 +8,7 @@ from msgspec import Struct
 
 from wizard.render.plain_text import literal
 from wizard.trade.cutting import Layout, Piece
-from wizard.trade.keynames import owned_in_words
+from wizard.trade.field_names import owned_in_words
 from wizard.trade.lengths import Length
 from wizard.trade.plan import Layer
 from wizard.trade.steps.pattern_matching import rows_begun

@@ -7,11 +7,10 @@ from fractions import Fraction
 from typing import Final, cast
 
 from wizard.trade.cutting import Layout
-from wizard.trade.defaults import default_of
 from wizard.trade.figures import Figure, value_at
 from wizard.trade.formatting import How, Ruler, exact, money, number, shown
-from wizard.trade.job import Job
 from wizard.trade.lengths import Length
+from wizard.trade.model import Job, usual_of
 from wizard.trade.plan import Step
 
 NOT_YET: Final = "not yet"
@@ -44,7 +43,7 @@ def shop_text(job: Job, key: str, length: Length | None) -> str:
     if length is None:
         return NOT_YET
     leaf = f"{key}.sold_by"
-    return exact(length, cast("str", value_at(job, leaf) or default_of(leaf, job.standard or "inches") or "yd"))
+    return exact(length, cast("str", value_at(job, leaf) or usual_of(leaf, job.standard or "inches") or "yd"))
 
 
 def money_text(job: Job, amount: Decimal | None) -> str:

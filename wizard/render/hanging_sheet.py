@@ -9,10 +9,10 @@ from typing import Final
 from wizard.render.document import Block, Drawing, Heading, Pairs, Para, Table, work_blocks
 from wizard.render.drawings.marks_and_fixings import marks_strip, rail_inside
 from wizard.render.figure_text import counted, unitless
-from wizard.trade.bed import Section
+from wizard.trade.field_names import obstacle_name
 from wizard.trade.formatting import Ruler, ruler_of, shown
-from wizard.trade.keynames import obstacle_name
 from wizard.trade.lengths import ZERO
+from wizard.trade.model import Section
 from wizard.trade.plan import FixingPlan, Mark, Part, Plan
 from wizard.trade.steps.step_writer import from_right, from_where
 

@@ -19,7 +19,7 @@ from wizard.render.overview_sheet import overview
 from wizard.render.sheet_names import TITLES, USUAL, SheetId
 from wizard.trade.explain import Why, why
 from wizard.trade.formatting import ruler_of
-from wizard.trade.job import LayerId
+from wizard.trade.model import LayerId
 from wizard.trade.plan import STAGES, Plan, Stage
 from wizard.trade.sections import section_name
 

@@ -11,9 +11,9 @@ from typing import Any, Final
 from msgspec import Struct
 from textual.app import App
 
-from wizard.project.draft import Draft
 from wizard.project.finished_steps import as_done
-from wizard.project.jobs import at_best
+from wizard.project.plans import at_best
+from wizard.project.project import Project
 from wizard.render.formats import Request, render
 from wizard.render.sheet_files import usual_date
 from wizard.render.sheet_names import TITLES, SheetId
@@ -57,7 +57,7 @@ class Copy(Struct, frozen=True):
     """What `railskirt sheet FILE` is to be told so that it prints the same."""
 
 
-def copies(draft: Draft, plan: Plan, figure: str | None, step: Step | None, today: date) -> tuple[Copy, ...]:
+def copies(draft: Project, plan: Plan, figure: str | None, step: Step | None, today: date) -> tuple[Copy, ...]:
     """Everything there is to copy, what is in hand first."""
     in_hand = [_of_figure(figure, plan)] if figure in plan.figures and figure else []
     in_hand += [_of_step(step)] if step else []
@@ -80,12 +80,12 @@ def _of_step(step: Step) -> Copy:
     return Copy("step", "In hand", f"The step: {step.title}", lambda: f"{told}\n", f"--only {sheet}")
 
 
-def _of_cut_list(draft: Draft, plan: Plan) -> Copy:
+def _of_cut_list(draft: Project, plan: Plan) -> Copy:
     what = "Cut list, for a spreadsheet"
     return Copy("cut-list", "Lists", what, lambda: render(as_done(at_best(plan), draft), Request("csv")), "--as csv")
 
 
-def _of_sheet(sheet: SheetId, draft: Draft, plan: Plan, today: date) -> Copy:
+def _of_sheet(sheet: SheetId, draft: Project, plan: Plan, today: date) -> Copy:
     group = "Lists" if sheet in ("buying", "marks") else "Sheets"
     request = Request("text", (sheet,), usual_date("text", today))
     return Copy(sheet, group, TITLES[sheet], lambda: render(as_done(at_best(plan), draft), request), f"--only {sheet}")

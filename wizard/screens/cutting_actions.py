@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from textual.css.query import NoMatches
 from textual.worker import get_current_worker
 
-from wizard.project.jobs import can_improve, improvements
+from wizard.project.plans import can_improve, improvements
 from wizard.questions.changes import changed_figures
 from wizard.screens.actions import key_shown
 from wizard.screens.answering import Answering

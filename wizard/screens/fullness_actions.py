@@ -20,7 +20,7 @@ from wizard.screens.panes.side_panel import Row as FarRow
 from wizard.screens.panes.side_panel import SidePanel, rows
 from wizard.trade.formatting import number
 from wizard.trade.fullness_steps import FullnessStep
-from wizard.trade.job import Job
+from wizard.trade.model import Job
 from wizard.trade.offers import Row, has_steps
 from wizard.trade.plan import Plan
 

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from textual import on
 
 from wizard.project.finished_steps import as_done
-from wizard.project.jobs import best_plan_of
+from wizard.project.plans import best_plan_of
 from wizard.project.reading import Problems
 from wizard.questions.ahead import first_place, first_wanted
 from wizard.questions.keeping import clock

@@ -12,10 +12,9 @@ from typing import Final, Literal
 
 from msgspec import Struct
 
-from wizard.trade.bed import ObstacleKind, Section, Watch
-from wizard.trade.job import LAYERS, Cloth, FixingKind, Job, LayerId
-from wizard.trade.keynames import layer_in_words
+from wizard.trade.field_names import layer_in_words
 from wizard.trade.lengths import Length
+from wizard.trade.model import LAYERS, Cloth, FixingKind, Job, LayerId, ObstacleKind, Section, Watch
 from wizard.trade.plan import Caution
 from wizard.trade.sections import sections_on
 

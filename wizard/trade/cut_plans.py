@@ -28,8 +28,8 @@ from wizard.trade.cutting import (
     spend,
     within,
 )
-from wizard.trade.job import CutWay
 from wizard.trade.lengths import total
+from wizard.trade.model import CutWay
 
 MOST_WIDTHS: Final = 1000
 """More widths than this in one layer is no bed skirt but a slip in typing; listing them would take for ever."""

@@ -10,10 +10,9 @@ from typing import Any, Final, cast
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.bed import HemLine, Section
 from wizard.trade.figures import Figure, Ledger, Rule
-from wizard.trade.job import LayerId
 from wizard.trade.lengths import ZERO, Length, round_up
+from wizard.trade.model import HemLine, LayerId, Section
 from wizard.trade.plan import Reading
 
 LEAST_READINGS: Final = 3

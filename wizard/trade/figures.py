@@ -15,10 +15,10 @@ from typing import Any, Generic, TypeVar
 
 from msgspec import Struct
 
-from wizard.trade.defaults import default_of
-from wizard.trade.job import Job, Standard
-from wizard.trade.keynames import in_words
+from wizard.trade.field_names import in_words
+from wizard.trade.fields import Standard
 from wizard.trade.lengths import Length
+from wizard.trade.model import Job, usual_of
 
 T = TypeVar("T")
 Value = Length | Fraction | int | Decimal | str | bool
@@ -82,7 +82,7 @@ class Ledger:
     ) -> Figure[Any]:
         """The value at a file key; else the value at `fallback`; else the default; else `optional`; else a need.
 
-        The figure stands under the key its value was found at. `words` are the key's own (see `keynames`) unless given.
+        The figure stands under the key its value was found at. `words` are the field's own unless given.
         What is missing is asked for once, for the whole bed: at `fallback` where there is one.
         """
         asked = (key, words, fallback, optional)
@@ -100,7 +100,7 @@ class Ledger:
             if value is not None:
                 return self._given(each, words, value, GIVEN)
         for each in keys:
-            usual = default_of(each, self.standard)
+            usual = usual_of(each, self.standard)
             if usual is not None:
                 return self._given(each, words, usual, DEFAULT)
         if optional is not None:

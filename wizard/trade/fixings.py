@@ -15,16 +15,23 @@ from typing import Final, Literal
 
 from msgspec import Struct
 
-from wizard.trade.bed import Obstacle, Post, Section, Side, Survey
-from wizard.trade.defaults import SPACINGS
+from wizard.trade.field_names import in_words
+from wizard.trade.fields import lengths
 from wizard.trade.figures import DEFAULT, Figure, Ledger, Rule, merged, value_at
-from wizard.trade.job import FixingKind, Weight
-from wizard.trade.keynames import in_words
 from wizard.trade.layers import layers_in_use
 from wizard.trade.lengths import ZERO, Length, ceiling, total
+from wizard.trade.model import FixingKind, Obstacle, Post, Section, Side, Survey, Weight
 from wizard.trade.parts import fullness_made
 from wizard.trade.plan import FixingAt, FixingPlan
 from wizard.trade.sections import End, post_at, sections_on, side_of
+
+SPACINGS: Final[Mapping[str, tuple[Length, Length]]] = {
+    "staples": lengths("2 in", "5 cm"),
+    "tacks": lengths("3 in", "7.5 cm"),
+    "upholstery pins": lengths("3 in", "7.5 cm"),
+    "magnets": lengths("3 in", "7.5 cm"),
+}
+"""Usual greatest spacing of fixings set one by one; the others run the whole length."""
 
 
 class Closed(Struct, frozen=True):

@@ -13,9 +13,8 @@ from typing import Final, Literal, cast
 
 from msgspec import Struct
 
-from wizard.trade.defaults import default_of
-from wizard.trade.job import Job
 from wizard.trade.lengths import ZERO, Length, round_down, round_nearest, round_up
+from wizard.trade.model import Job, usual_of
 
 How = Literal["nearest", "up", "down", "given", "sum"]
 """How a length goes to the ruler mark: marks to the nearest, cuts and purchases up, usable and owned lengths down. What
@@ -205,6 +204,6 @@ def is_metric(show: object, standard: object) -> bool:
 def ruler_of(job: Job) -> Ruler:
     """The job's unit and ruler mark, else the usual ones of its standard. A mark of nothing counts as not said."""
     standard = job.standard or "inches"
-    unit = job.show or cast("str", default_of("show", standard))
-    usual = cast("Length", default_of("ruler", standard))
+    unit = job.show or cast("str", usual_of("show", standard))
+    usual = cast("Length", usual_of("ruler", standard))
     return Ruler(unit, job.ruler if job.ruler is not None and job.ruler > ZERO else usual)

@@ -13,9 +13,9 @@ from wizard.trade.cutting import Strip
 from wizard.trade.figures import Figure, Ledger, Need, Rule, merged
 from wizard.trade.formatting import number
 from wizard.trade.fullness_steps import MEAN, MOST, FullnessBasis, Growing, Grows, Held, all_owned
-from wizard.trade.job import Job, Weight
 from wizard.trade.layers import Prepared, strip_as
 from wizard.trade.lengths import ZERO, Length
+from wizard.trade.model import Job, Weight
 from wizard.trade.parts import Gathered
 
 WANTED = Rule("fullness", "{want}", "The fullness that was chosen, the same in every section.", "the maker")

@@ -9,13 +9,12 @@ from typing import Final, Literal
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.bed import Side
 from wizard.trade.cut_plans import NONE_BETTER, Asked, Better, cut_plan, followed, not_along
 from wizard.trade.cutting import Cutting, Layout, Refusal, Rules, Strip
 from wizard.trade.drops import cut_length
 from wizard.trade.figures import Figure, Ledger, Need, Rule, merged
-from wizard.trade.job import LAYERS, LayerId
 from wizard.trade.lengths import ZERO, Length, round_up
+from wizard.trade.model import LAYERS, LayerId, Side
 from wizard.trade.parts import Gathered
 from wizard.trade.plan import Layer
 from wizard.trade.stock import Stock, bought_of, cloth_of, layer_name, stock_of

@@ -1,12 +1,13 @@
 """Exact lengths.
 
-A :class:`Length` is the value only, a rational number of inches; how somebody typed it is the project's affair.
+A :class:`Length` is a rational number of inches. One that somebody typed remembers the text; that makes no difference
+to what it equals, and sums forget it.
 1 in = 25.4 mm and 1 yd = 36 in, exactly (international yard and pound agreement of 1959).
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from fractions import Fraction
 from math import gcd
 from typing import Final, overload
@@ -31,21 +32,34 @@ class Length:
     as fast on these as on fractions.
     """
 
-    __slots__ = ("_over", "_under")
+    __slots__ = ("_over", "_text", "_under")
     _over: int
     """Numerator, in inches."""
     _under: int
     """Denominator, above nothing."""
+    _text: str
 
     def __init__(self, inches: Exact) -> None:
         exactly = exact_number(inches)
         _set_over(self, exactly.numerator)
         _set_under(self, exactly.denominator)
+        _set_text(self, "")
 
     @classmethod
     def of(cls, amount: Exact, unit: str) -> Length:
         """`amount` of `unit`, one of the keys of UNITS; KeyError for another unit."""
         return cls(exact_number(amount) * UNITS[unit])
+
+    def typed(self, text: str) -> Length:
+        """The same length, typed as `text`."""
+        made = _length(self._over, self._under)
+        _set_text(made, text)
+        return made
+
+    @property
+    def text(self) -> str:
+        """As it was typed, with its unit; in inches where nobody typed it."""
+        return self._text or f"{self.inches} in"
 
     @property
     def inches(self) -> Fraction:
@@ -65,8 +79,8 @@ class Length:
     def __setattr__(self, name: str, value: object) -> None:
         raise AttributeError("a Length cannot be changed")
 
-    def __reduce__(self) -> tuple[type[Length], tuple[Fraction]]:
-        return (Length, (self.inches,))
+    def __reduce__(self) -> tuple[Callable[[Fraction, str], Length], tuple[Fraction, str]]:
+        return (_restored, (self.inches, self._text))
 
     def __repr__(self) -> str:
         return f"Length({self.inches!s} in)"
@@ -133,6 +147,7 @@ class Length:
 
 _set_over: Final = Length.__dict__["_over"].__set__
 _set_under: Final = Length.__dict__["_under"].__set__
+_set_text: Final = Length.__dict__["_text"].__set__
 
 
 def _length(over: int, under: int) -> Length:
@@ -141,7 +156,13 @@ def _length(over: int, under: int) -> Length:
     made = object.__new__(Length)
     _set_over(made, over // common)
     _set_under(made, under // common)
+    _set_text(made, "")
     return made
+
+
+def _restored(inches: Fraction, text: str) -> Length:
+    """A length out of a pickle."""
+    return Length(inches).typed(text)
 
 
 UNITS: Final[dict[str, Fraction]] = {

@@ -14,10 +14,10 @@ from wizard.trade.findings import findings_of
 from wizard.trade.fixings import fixings_for
 from wizard.trade.fullness import basis_of, from_owned, fullness_of
 from wizard.trade.fullness_steps import FullnessBasis
-from wizard.trade.job import Job
 from wizard.trade.layers import Laid, Prepared, lay, layers_in_use, measured, prepare
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.missing import survey_asked
+from wizard.trade.model import Job
 from wizard.trade.parts import (
     Gathered,
     MarkSpan,

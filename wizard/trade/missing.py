@@ -8,14 +8,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from wizard.trade.bed import Section
-from wizard.trade.defaults import default_of
 from wizard.trade.drops import LEAST_READINGS
 from wizard.trade.figures import Ledger
 from wizard.trade.fixings import IN_A_ROW
 from wizard.trade.fullness import ALL_OWNED
-from wizard.trade.job import LAYERS, Cloth, Job
 from wizard.trade.lengths import Length
+from wizard.trade.model import LAYERS, Cloth, Job, Section, usual_of
 from wizard.trade.sections import ENDS, sections_on, side_of
 
 SLATTED_SIDES = ("left", "right")
@@ -108,7 +106,7 @@ def _uneven(job: Job, section: Section) -> bool:
     drops = [each for each in section.drop if each is not None]
     if len(drops) < max(len(section.drop), LEAST_READINGS):
         return False
-    tolerance = job.allowances.floor_tolerance or default_of("allowances.floor_tolerance", job.standard or "inches")
+    tolerance = job.allowances.floor_tolerance or usual_of("allowances.floor_tolerance", job.standard or "inches")
     return isinstance(tolerance, Length) and max(drops) - min(drops) > tolerance
 
 

@@ -14,11 +14,11 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Final, Literal
 
+from wizard.trade.field_names import layer_in_words
 from wizard.trade.figures import Figure, Ledger, Rule, merged, value_at
 from wizard.trade.formatting import number, ruler_of
-from wizard.trade.job import ClothKind, FixingKind, LayerId
-from wizard.trade.keynames import layer_in_words
 from wizard.trade.lengths import ZERO, Length, ceiling, round_up, total
+from wizard.trade.model import ClothKind, FixingKind, LayerId
 from wizard.trade.parts import is_gathered
 from wizard.trade.plan import Layer, Part
 from wizard.trade.stock import price_for

@@ -12,10 +12,10 @@ from typing import Final
 
 from msgspec import Struct
 
-from wizard.trade.bed import Obstacle, Section, Side
 from wizard.trade.figures import Figure, Ledger, Rule
 from wizard.trade.fullness_steps import LEAST_FULLNESS
 from wizard.trade.lengths import ZERO, Length
+from wizard.trade.model import Obstacle, Section, Side
 from wizard.trade.plan import Mark, Part
 from wizard.trade.sections import FROM_RIGHT, End, end_in_words, section_name, sections_on, side_of
 

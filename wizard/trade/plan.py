@@ -10,12 +10,11 @@ from typing import Any, Literal
 
 from msgspec import Struct
 
-from wizard.trade.bed import Side
 from wizard.trade.cutting import Cutting, Layout, Refusal, Rules, Stretch, Strip
 from wizard.trade.figures import Figure, Need
 from wizard.trade.fullness_steps import FullnessBasis, FullnessStep
-from wizard.trade.job import Job, LayerId
 from wizard.trade.lengths import Length
+from wizard.trade.model import Job, LayerId, Side
 
 Level = Literal["stop", "warn", "ask", "note"]
 """`stop`: a figure cannot be worked until it is mended. `warn`: will likely go wrong. `ask`: read again, or keep.

@@ -9,8 +9,8 @@ from typing import Final
 from wizard.trade.figures import Figure, Ledger, Rule, merged, value_at
 from wizard.trade.fixings import IN_A_ROW, fixing_kind
 from wizard.trade.formatting import Ruler, exact, ruler_of, shown
-from wizard.trade.job import FixingKind, LayerId
 from wizard.trade.lengths import ZERO, Length, total
+from wizard.trade.model import FixingKind, LayerId
 from wizard.trade.notions import TAPE_COST, cost_figure, needle_of, round_up_to, size, tape_figures, thread_figures
 from wizard.trade.plan import Layer, Part, Purchase
 from wizard.trade.stock import COST

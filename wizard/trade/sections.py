@@ -9,9 +9,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final, Literal
 
-from wizard.trade.bed import Section, Side, Survey
-from wizard.trade.job import Job
 from wizard.trade.lengths import ZERO, Length, total
+from wizard.trade.model import Job, Section, Side, Survey
 
 End = Literal["left", "right"]
 ENDS: Final[tuple[End, End]] = ("left", "right")

@@ -14,11 +14,10 @@ from tests.trade.cutting.jobs import best, inches, rules_of, strips_of
 from tests.trade.cutting.lanes_on_runs import Lanes, Runs, runs_job, score_of
 from tests.trade.cutting.random_jobs import any_stock, quarter, spanned
 from tests.trade.sample_jobs import section, small
-from wizard.trade.bed import Survey
 from wizard.trade.cutting import Cutting, Layout, Refusal, Stretch, lay_out
-from wizard.trade.job import Cloth, Cloths, Fixing, Fullness, Owned
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
+from wizard.trade.model import Cloth, Cloths, Fixing, Fullness, Owned, Survey
 
 ALONG = rules_of(along=True, squaring=ZERO)
 

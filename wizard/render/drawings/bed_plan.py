@@ -10,10 +10,9 @@ from typing import Final, Literal
 from wizard.render.drawings.scene import Box, Label, Pen, Scene, Shape, Stroke
 from wizard.render.drawings.sketch import END_RUN, SIDE_RUN, reading, run_of, short_to_draw, value_label
 from wizard.render.plain_text import literal
-from wizard.trade.bed import Section, Side
 from wizard.trade.formatting import ruler_of
-from wizard.trade.job import Job
 from wizard.trade.lengths import ZERO, Length
+from wizard.trade.model import Job, Section, Side
 from wizard.trade.sections import (
     ENDS,
     FROM_RIGHT,

@@ -9,8 +9,8 @@ from wizard.render.drawings.scene import Box, Label, Pen, Scene, Shape, Stroke
 from wizard.render.drawings.sketch import length_at, value_label
 from wizard.trade.figures import value_at
 from wizard.trade.formatting import ruler_of
-from wizard.trade.job import Job
 from wizard.trade.lengths import ZERO, Length
+from wizard.trade.model import Job
 
 WIDTH, HEIGHT = Length(60), Length(30)
 

@@ -7,10 +7,9 @@ from typing import Final
 
 from wizard.render.drawings.scene import Box, Label, Pen, Scene, Shape, Stroke, mirrored
 from wizard.render.drawings.sketch import length_at, or_stand_in, value_label
-from wizard.trade.bed import Post
 from wizard.trade.formatting import ruler_of
-from wizard.trade.job import Job
 from wizard.trade.lengths import Length
+from wizard.trade.model import Job, Post
 
 LEAVES: Final = ("along_side", "along_end", "side_set_in", "end_set_in")
 """The lengths of a post."""

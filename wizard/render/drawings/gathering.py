@@ -8,7 +8,7 @@ from typing import Final
 from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
 from wizard.render.drawings.sketch import u
 from wizard.trade.formatting import number
-from wizard.trade.job import Job
+from wizard.trade.model import Job
 
 WIDTH, HEIGHT = 60, 14
 

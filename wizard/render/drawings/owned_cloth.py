@@ -7,7 +7,7 @@ from typing import Final
 from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
 from wizard.render.drawings.sketch import across, beside, down, length_at, u, value_label
 from wizard.trade.formatting import ruler_of
-from wizard.trade.job import Job
+from wizard.trade.model import Job
 
 WIDTH, HEIGHT = 60, 16
 

@@ -8,7 +8,7 @@ from typing import Final
 from wizard.render.drawings.scene import Box, Label, Pen, Scene, Shape, Stroke
 from wizard.render.drawings.sketch import beside, down, length_at, u, value_label
 from wizard.trade.formatting import ruler_of
-from wizard.trade.job import LAYERS, Job
+from wizard.trade.model import LAYERS, Job
 
 WIDTH, HEIGHT = 60, 24
 

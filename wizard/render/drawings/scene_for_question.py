@@ -13,7 +13,7 @@ from wizard.render.drawings.gathering import gathering
 from wizard.render.drawings.roll_scaled import rolls
 from wizard.render.drawings.scene import Scene
 from wizard.render.drawings.top_edge import top_edge
-from wizard.trade.job import LAYERS, Job
+from wizard.trade.model import LAYERS, Job
 from wizard.trade.plan import Plan
 from wizard.trade.sections import End, sections_on
 

@@ -6,12 +6,10 @@ from fractions import Fraction
 from typing import Final
 
 from wizard.render.drawings.scene import Label, Pen, Shape, Stroke
-from wizard.trade.bed import Section
-from wizard.trade.defaults import default_of
 from wizard.trade.figures import value_at
 from wizard.trade.formatting import Ruler, shown
-from wizard.trade.job import Job
 from wizard.trade.lengths import ZERO, Length
+from wizard.trade.model import Job, Section, usual_of
 from wizard.trade.sections import End, short_of, side_of, stops_short
 
 Number = int | Fraction
@@ -66,7 +64,7 @@ NOT_YET: Final = "?"
 def length_at(job: Job, *keys: str) -> Length | None:
     """The length at the first of `keys` that holds one, else the usual one, else None."""
     given = (value_at(job, key) for key in keys)
-    usual = (default_of(key, job.standard or "inches") for key in keys)
+    usual = (usual_of(key, job.standard or "inches") for key in keys)
     return next((each for each in (*given, *usual) if isinstance(each, Length)), None)
 
 

@@ -8,8 +8,8 @@ from typing import Final
 from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
 from wizard.render.drawings.sketch import length_at, value_label
 from wizard.trade.formatting import ruler_of
-from wizard.trade.job import Job
 from wizard.trade.lengths import ZERO, Length
+from wizard.trade.model import Job
 
 WIDTH: Final = Length(34)
 

@@ -10,8 +10,8 @@ from textual.app import ComposeResult
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from wizard.project.draft import Draft
 from wizard.project.folder import Found
+from wizard.project.project import Project
 from wizard.questions.jobs import name_of, why_not_called
 from wizard.screens.dialogs.base_dialogs import Dialog, plain_button
 from wizard.screens.screen_text import one_line, words
@@ -22,7 +22,7 @@ class NewProject(Struct, frozen=True):
     """What to begin."""
 
     name: str
-    template: Draft | None
+    template: Project | None
 
 
 class NewDialog(Dialog[NewProject | None]):
@@ -85,7 +85,7 @@ class NewDialog(Dialog[NewProject | None]):
         else:
             self.answer(NewProject(name, self._template()))
 
-    def _template(self) -> Draft | None:
+    def _template(self) -> Project | None:
         at = self.query_one("#templates", OptionList).highlighted
         draft = self.templates[at - 1].draft if at else None
-        return draft if isinstance(draft, Draft) else None
+        return draft if isinstance(draft, Project) else None

@@ -13,7 +13,7 @@ from textual.message import Message
 from textual.reactive import Reactive
 from textual.widgets import Button, Input, Static
 
-from wizard.project.typed.misread import quoted
+from wizard.project.parse.misread import quoted
 from wizard.questions.question import Question
 from wizard.screens.dialogs.base_dialogs import plain_button, relabel
 from wizard.screens.screen_text import update_if_changed, words

@@ -10,12 +10,12 @@ from typing import Any, Final, cast
 from msgspec import Struct
 
 from wizard.trade.explain import value_text
+from wizard.trade.field_names import first_up, in_words
 from wizard.trade.figures import Ledger
 from wizard.trade.findings.sentences import WORDINGS
 from wizard.trade.formatting import METRIC, How, Ruler, exact, number, shown
-from wizard.trade.job import Job
-from wizard.trade.keynames import first_up, in_words
 from wizard.trade.lengths import Length
+from wizard.trade.model import Job
 from wizard.trade.plan import Finding, Level
 from wizard.trade.sections import section_name
 from wizard.trade.stock import layer_name

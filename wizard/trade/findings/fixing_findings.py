@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Final
 
-from wizard.trade.bed import RailMaterial
 from wizard.trade.findings.checker import Checker
 from wizard.trade.fixings import shortest
 from wizard.trade.formatting import listed
-from wizard.trade.job import FixingKind
 from wizard.trade.layers import layers_in_use
 from wizard.trade.lengths import ZERO
+from wizard.trade.model import FixingKind, RailMaterial
 from wizard.trade.plan import Finding
 from wizard.trade.sections import sections_on
 

@@ -7,13 +7,12 @@ from typing import Final
 
 from msgspec import Struct
 
-from wizard.trade.bed import Obstacle, ObstacleKind, Post, Section
+from wizard.trade.field_names import obstacle_name
 from wizard.trade.figures import Figure, Ledger, Rule
 from wizard.trade.findings.checker import Checker
-from wizard.trade.job import Job
-from wizard.trade.keynames import obstacle_name
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.missing import has_ledger
+from wizard.trade.model import Job, Obstacle, ObstacleKind, Post, Section
 from wizard.trade.notions import LEAST_TOP
 from wizard.trade.parts import splits_asked
 from wizard.trade.plan import Finding

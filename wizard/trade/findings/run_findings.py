@@ -9,10 +9,10 @@ from typing import Final
 
 from msgspec import Struct
 
-from wizard.trade.bed import BedSize, Side
 from wizard.trade.findings.checker import Checker
 from wizard.trade.formatting import listed
 from wizard.trade.lengths import Length, total
+from wizard.trade.model import BedSize, Side
 from wizard.trade.plan import Finding
 from wizard.trade.sections import (
     ENDS,

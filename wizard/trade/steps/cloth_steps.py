@@ -8,8 +8,8 @@ from itertools import groupby
 from typing import Final
 
 from wizard.trade.cutting import Layout, Piece, Rules, Stretch
+from wizard.trade.field_names import first_up, owned_in_words
 from wizard.trade.formatting import money, number, shown
-from wizard.trade.keynames import first_up, owned_in_words
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan import Layer, Purchase, Step
 from wizard.trade.steps.pattern_matching import matched_lines

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Final
 
-from wizard.trade.bed import Section
+from wizard.trade.field_names import obstacle_name
 from wizard.trade.fixings import can_fix_return
-from wizard.trade.job import FixingKind
-from wizard.trade.keynames import obstacle_name
 from wizard.trade.lengths import ZERO, Length, total
+from wizard.trade.model import FixingKind, Section
 from wizard.trade.plan import FixingPlan, Part, Step
 from wizard.trade.sections import End, short_of
 from wizard.trade.steps.step_writer import StepWriter, from_right, from_where, minutes_for, start_of

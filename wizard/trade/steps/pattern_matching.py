@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from msgspec import Struct
 
 from wizard.trade.cutting import Layout, Offcut, Piece, Stretch, as_cut, bought, printed_rules
+from wizard.trade.field_names import first_up
 from wizard.trade.formatting import Ruler, listed, shown
-from wizard.trade.keynames import first_up
 from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.plan import Layer
 from wizard.trade.stock import cloth_in_words

@@ -11,8 +11,8 @@ from wizard.trade.cautions import StepKind, cautions_for
 from wizard.trade.figures import Ledger
 from wizard.trade.fixings import measured_from
 from wizard.trade.formatting import Ruler, shown
-from wizard.trade.job import Cloth, Job, LayerId
 from wizard.trade.lengths import ZERO, Length
+from wizard.trade.model import Cloth, Job, LayerId
 from wizard.trade.notions import Stitch, size, stitch_in_words
 from wizard.trade.parts import is_gathered
 from wizard.trade.plan import Layer, Part, Stage, Step

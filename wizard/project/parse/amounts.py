@@ -6,8 +6,8 @@ import re
 from fractions import Fraction
 from typing import Final
 
-from wizard.project.typed.misread import Misread
-from wizard.project.typed.tokens import Token, Typed
+from wizard.project.parse.misread import Misread
+from wizard.project.parse.tokens import Token, Typed
 from wizard.trade.formatting import mixed
 
 _WHOLE: Final = re.compile(r"[0-9]+")

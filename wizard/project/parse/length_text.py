@@ -8,11 +8,11 @@ from functools import lru_cache
 from itertools import pairwise
 from typing import Final
 
-from wizard.project.typed.amounts import amount, not_less_than_one, whole
-from wizard.project.typed.misread import Misread, Wanted
-from wizard.project.typed.tidy import tidied
-from wizard.project.typed.tokens import Token, Typed, tokens
-from wizard.project.typed.unit_words import EXAMPLES, FAMILIES, not_taken, own_unit, waits_for_library
+from wizard.project.parse.amounts import amount, not_less_than_one, whole
+from wizard.project.parse.misread import Misread, Wanted
+from wizard.project.parse.tidy import tidied
+from wizard.project.parse.tokens import Token, Typed, tokens
+from wizard.project.parse.unit_words import EXAMPLES, FAMILIES, not_taken, own_unit, waits_for_library
 from wizard.trade.formatting import exact, number
 from wizard.trade.lengths import UNITS, Length, total
 
@@ -25,15 +25,11 @@ _BROKEN_EARLY: Final = "has a fraction before its last unit: only the last numbe
 
 def read_length(text: str, unit: str | None, *, zero: bool = False) -> Length:
     """The exact length that `text` says, in `unit` (a key of UNITS) where it names none; with None it must name one.
+    Its own text is tidied, and always names the unit.
 
     `80 1/2`, `80-1/2"`, `80½ in`, `6' 8 1/2"`, `6 ft 8.5`, `2 1/4 yd`, `204,5 cm`, `2.045 m`, `1 m 20 cm`, typographic
     primes and quotes. Raises Misread with a sentence and an example for anything else, and for zero unless `zero`.
     """
-    return parsed(text, unit, zero=zero)[1]
-
-
-def parsed(text: str, unit: str | None, *, zero: bool = False) -> tuple[str, Length]:
-    """The text as it is kept, which always names its unit, and the length it says; raises as :func:`read_length`."""
     wanted = Wanted("a length", EXAMPLES[unit])
     tidy = tidied(text, wanted)
     bare = Typed(tidy, wanted)
@@ -46,7 +42,7 @@ def parsed(text: str, unit: str | None, *, zero: bool = False) -> tuple[str, Len
     length = _sum(groups, typed)
     if not length and not zero:
         raise typed.misread("is zero: here it must be more than nothing.")
-    return typed.with_unit(tidy), length
+    return length.typed(typed.with_unit(tidy))
 
 
 @lru_cache(maxsize=4096)

@@ -8,8 +8,8 @@ from typing import Final, Literal
 
 from msgspec import Struct
 
-from wizard.project.typed.misread import Asked, Misread, Wanted, quoted
-from wizard.project.typed.tidy import is_vulgar
+from wizard.project.parse.misread import Asked, Misread, Wanted, quoted
+from wizard.project.parse.tidy import is_vulgar
 
 Kind = Literal["n", "f", "/", "-", "u"]
 """A number, a ready-made fraction, a slash, a hyphen, a unit word or mark."""

@@ -9,7 +9,7 @@ import re
 import unicodedata
 from typing import Final
 
-from wizard.project.typed.misread import Wanted, quoted
+from wizard.project.parse.misread import Wanted, quoted
 
 LONGEST: Final = 40
 """Most characters a person may type for one length or number."""

@@ -5,13 +5,13 @@ from __future__ import annotations
 import re
 import unicodedata
 from decimal import Decimal
-from fractions import Fraction
 from typing import Final
 
-from wizard.project.typed.amounts import amount, whole
-from wizard.project.typed.misread import Misread, Wanted, quoted
-from wizard.project.typed.tidy import tidied
-from wizard.project.typed.tokens import Token, Typed, tokens
+from wizard.project.parse.amounts import amount, whole
+from wizard.project.parse.misread import Misread, Wanted, quoted
+from wizard.project.parse.tidy import tidied
+from wizard.project.parse.tokens import Token, Typed, tokens
+from wizard.trade.fields import Money, TypedNumber
 from wizard.trade.formatting import number
 
 NUMBER: Final = Wanted("a number", "2 1/2")
@@ -31,9 +31,10 @@ _COMMA: Final = re.compile(r"^([0-9]+),([0-9]+)$")
 _WORDS: Final = {"yes": True, "y": True, "no": False, "n": False}
 
 
-def read_number(text: str) -> Fraction:
+def read_number(text: str) -> TypedNumber:
     """A number that is not below zero: `2.5`, `2,5`, `2 1/2`, `5/2`. Raises Misread for anything else."""
-    return amount(*_plain(tidied(text, NUMBER), NUMBER))
+    tidy = tidied(text, NUMBER)
+    return TypedNumber.of(amount(*_plain(tidy, NUMBER)), tidy)
 
 
 def fullness_text(text: str) -> str:
@@ -44,8 +45,9 @@ def fullness_text(text: str) -> str:
     return _TIMES.sub("", bare) or bare
 
 
-def read_percent(text: str) -> Fraction:
-    """A share from nothing to under a hundred per cent, the sign left out or not: `3 %` is 3/100. Raises Misread."""
+def read_percent(text: str) -> TypedNumber:
+    """A share from nothing to under a hundred per cent, the sign left out or not: `3 %` is 3/100. Its own text always
+    ends in the sign. Raises Misread."""
     tidy = tidied(text, PERCENT)
     bare = _PERCENT.sub("", tidy)
     # Under a hundred, a comma before three figures can only be a decimal sign.
@@ -58,7 +60,7 @@ def read_percent(text: str) -> Fraction:
         raise
     if share >= 1:
         raise PERCENT.misread(f"{quoted(tidy)} is all there is, or more: less than 100 % is wanted.")
-    return share
+    return TypedNumber.of(share, tidy if tidy[-1] in "%tT" else f"{tidy} %")
 
 
 def read_whole(text: str) -> int:
@@ -66,8 +68,8 @@ def read_whole(text: str) -> int:
     return whole(*_plain(tidied(text, WHOLE), WHOLE))
 
 
-def tidied_money(text: str) -> str:
-    """A sum of money as it is kept: without its sign (which is the job's, and not each price's). Raises Misread."""
+def _without_sign(text: str) -> str:
+    """A sum of money as it is kept: the sign of the currency is the job's, and not each price's. Raises Misread."""
     bare = text.strip()
     for end in (0, -1):
         if bare and unicodedata.category(bare[end]) == "Sc":
@@ -76,10 +78,11 @@ def tidied_money(text: str) -> str:
     return tidied(bare or text, MONEY)
 
 
-def read_money(text: str) -> Decimal:
+def read_money(text: str) -> Money:
     """A sum of money, at most MOST_DECIMALS decimals: `18.50`, `18,5`; its sign may stand at either end. Raises
     Misread."""
-    found, typed = _plain(tidied_money(text), MONEY)
+    tidy = _without_sign(text)
+    found, typed = _plain(tidy, MONEY)
     if any(each.kind in "/f" for each in found):
         raise typed.misread("has a fraction in it: money takes decimals.")
     amount(found, typed)
@@ -88,7 +91,7 @@ def read_money(text: str) -> Decimal:
         raise typed.misread(f"has {len(decimals)} decimals: money takes {MOST_DECIMALS} at most.")
     if len(figures.lstrip("0")) > MOST_FIGURES:
         raise typed.misread(f"is more than can be reckoned with: {MOST_FIGURES} figures at most.")
-    return Decimal(f"{figures or 0}.{decimals}" if decimals else figures)
+    return Money.of(Decimal(f"{figures or 0}.{decimals}" if decimals else figures), tidy)
 
 
 def read_yes_no(text: str) -> bool:

@@ -1,0 +1,140 @@
+"""A project as plain tables, lists and text, and as the bytes of its file; and changing one value in plain tables.
+
+The keys are in one fixed order and a list is on one line, so that anybody can read the file.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache, lru_cache
+from typing import Any, Final
+
+import tomli_w
+
+from wizard.project.parse.field_values import Value
+from wizard.trade.fields import NotTaken, Record, fields_of
+
+ALWAYS: Final = frozenset({"format"})
+"""Keys written even when they hold what they would hold anyway."""
+
+REMEMBERED: Final = 2048
+"""Lines whose text is remembered: every answer writes the whole file, and nearly all of it is as before."""
+
+WIDEST: Final = 110
+"""A list that makes a longer line than this gets a line for each item."""
+
+
+def plain(record: Record) -> dict[str, Any]:
+    """`record` as in the file, in the order of its fields; what says nothing is left out."""
+    held = ((name, getattr(record, name), empty) for name, empty in _empty(type(record)).items())
+    return {
+        name: plain_value(value)
+        for name, value, empty in held
+        if name in ALWAYS or (value is not empty and value != empty)
+    }
+
+
+@cache
+def _empty(kind: type[Record]) -> dict[str, Any]:
+    """Field -> its value when nothing is said."""
+    empty = kind()
+    return {name: getattr(empty, name) for name in fields_of(kind)}
+
+
+def plain_value(value: Any) -> Any:
+    """One value of a record as in the file."""
+    if isinstance(value, str):
+        return value
+    if isinstance(value, Value | NotTaken):
+        return value.text
+    if isinstance(value, Record):
+        return plain(value)
+    if isinstance(value, Mapping):
+        return {name: plain_value(each) for name, each in value.items()}
+    if isinstance(value, tuple):
+        return ["" if each is None else plain_value(each) for each in value]
+    return value
+
+
+def put_in(table: dict[str, Any], path: tuple[str, ...], value: object) -> None:
+    """Set `value` at `path` in plain tables, making the tables above it; None takes out what is there."""
+    here: Any = table
+    for name in path[:-1]:
+        if value is None and name not in here:
+            return
+        here = here.setdefault(name, {})
+    if value is None:
+        here.pop(path[-1], None)
+    else:
+        here[path[-1]] = value
+
+
+def put_item(table: dict[str, Any], path: tuple[str, ...], value: object) -> None:
+    """Set the item of a list; `path` ends in its number, from 1.
+
+    The list grows holes ("") up to the item. Taken out, an item leaves a hole, and holes at the end go.
+    """
+    items = list(at(table, path[:-1]) or [])
+    number = int(path[-1])
+    items += [""] * (number - len(items))
+    items[number - 1] = "" if value is None else value
+    while value is None and items and items[-1] == "":
+        items.pop()
+    put_in(table, path[:-1], items or None)
+
+
+def at(table: dict[str, Any], path: tuple[str, ...]) -> Any:
+    """The value at `path` in plain tables, list items counted from 1; None when there is nothing."""
+    here: Any = table
+    for name in path:
+        if isinstance(here, list):
+            here = here[int(name) - 1] if name.isdecimal() and 1 <= int(name) <= len(here) else None
+        else:
+            here = here.get(name) if isinstance(here, dict) else None
+    return here
+
+
+def encode(record: Record) -> bytes:
+    """The bytes of the file, UTF-8. Reading them gives the same project; encoding that gives the same bytes."""
+    return "".join(_blocks(plain(record), ())).encode()
+
+
+def _blocks(table: dict[str, Any], path: tuple[str, ...]) -> list[str]:
+    """The lines of a table and of those below it, each table under its own name."""
+    lines = [_pair(name, each) for name, each in table.items() if not isinstance(each, dict)]
+    head = [f"\n[{'.'.join(map(_name, path))}]\n"] if path and (lines or not table) else []
+    below = [_blocks(each, (*path, name)) for name, each in table.items() if isinstance(each, dict)]
+    return [*head, *lines, *(line for block in below for line in block)]
+
+
+def _pair(name: str, value: Any) -> str:
+    if isinstance(value, str):
+        return _text_pair(name, value)
+    if isinstance(value, list):
+        line = f"{_name(name)} = [{', '.join(_value(each) for each in value)}]\n"
+        return line if len(line) <= WIDEST else tomli_w.dumps({name: value})
+    return tomli_w.dumps({name: value})
+
+
+@lru_cache(maxsize=REMEMBERED)
+def _text_pair(name: str, text: str) -> str:
+    return tomli_w.dumps({name: text})
+
+
+def _value(value: Any) -> str:
+    return _text(value) if isinstance(value, str) else _any(value)
+
+
+@lru_cache(maxsize=REMEMBERED)
+def _text(text: str) -> str:
+    return _any(text)
+
+
+def _any(value: Any) -> str:
+    return tomli_w.dumps({"": value}).removeprefix('"" = ').rstrip("\n")
+
+
+@lru_cache(maxsize=REMEMBERED)
+def _name(name: str) -> str:
+    """A key as it is written: bare, or between quotes."""
+    return tomli_w.dumps({name: True}).removesuffix(" = true\n")

@@ -1,0 +1,226 @@
+"""The project file as a value: the job, and what else the file keeps. Frozen; every key may be missing.
+
+A change gives a new project, checked throughout; undo is a list of projects.
+"""
+
+# Annotations are not postponed here: they are read as they are, at every start.
+
+from collections.abc import Iterable, Mapping
+from datetime import datetime
+from functools import partial
+from typing import Annotated, Any, ClassVar, Final, Literal, TypeVar
+
+from msgspec.structs import replace
+
+from wizard.project.decode import DecodeError, decode, under
+from wizard.project.encode import plain, plain_value, put_in, put_item
+from wizard.project.faults import Fault, fault_of, misread_at, unknown_key, with_example
+from wizard.project.keys import is_item, kind_at, split
+from wizard.project.not_taken import not_taken_at, why_not_taken
+from wizard.project.parse import Misread, read_length
+from wizard.trade.fields import AtMost, Count, Ident, Path, Reads, Record, Text
+from wizard.trade.formatting import is_metric
+from wizard.trade.lengths import Length
+from wizard.trade.model import Job, Name, Note
+
+R = TypeVar("R", bound=Record)
+
+FORMAT: Final = 1
+"""The format this railskirt writes, and the highest it reads."""
+
+
+def _this_format(value: object) -> Literal[1]:
+    if isinstance(value, bool) or not isinstance(value, int) or value != FORMAT:
+        raise Misread(f"The format written here is {FORMAT}.", str(FORMAT))
+    return FORMAT
+
+
+def _any_length(value: object) -> Length:
+    text = value.text if isinstance(value, Length) else value
+    if not isinstance(text, str):
+        raise Misread("Write a length as text with its unit.", "12 1/2 in")
+    return read_length(text, None, zero=True)
+
+
+Marks = Annotated[str, Text(10_000, "job=3f2a survey=91c0")]
+_STEP_ID_IS: Final = "small letters a to z, figures, and : / - behind them"
+_FIGURE_ID_IS: Final = "small letters a to z, figures, and . _ : / - behind them"
+StepId = Annotated[str, Ident(r"[a-z0-9][a-z0-9:/-]*", 120, _STEP_ID_IS, "hem:face:left")]
+FigureId = Annotated[str, Ident(r"[a-z0-9][a-z0-9_.:/-]*", 200, _FIGURE_ID_IS, "layer.face.cut.left")]
+PlanLength = Annotated[
+    Length, Reads(_any_length, {"type": "string", "description": "A length.", "examples": ["12 1/2 in"]})
+]
+"""A length of the plan, which nobody types: without limits."""
+
+
+class Progress(Record, frozen=True):
+    """Where the work stopped: `progress`."""
+
+    at: Note | None = None
+    """Key of the question in hand, or `work.STEP`."""
+    usual_allowances: bool | None = None
+    """false asks for each allowance in turn; otherwise they are only reached by their keys."""
+    rails_alike: bool | None = None
+    """false asks for each section's own rail."""
+    turned_posts: bool | None = None
+    """true asks which posts are turned or tapered."""
+    written: Marks | None = None
+    """Short marks of every part as it was saved last; after an edit by hand some are others, and are made anew."""
+
+
+class FinishedStep(Record, frozen=True):
+    """What was done of one step: `work.STEP`."""
+
+    done: datetime | None = None
+    """When it was ticked, universal time."""
+    note: Note | None = None
+    """What the maker wants to remember."""
+    minutes: Annotated[int | None, Count()] = None
+    """How long it took."""
+    told: Note | None = None
+    """A short mark of what the step told when it was ticked: another one now means that the plan has changed."""
+    lengths: Annotated[Mapping[FigureId, PlanLength], AtMost(400)] = {}
+    """The lengths it named then, each under the id of its figure: what is different now can be told."""
+
+
+class Project(Job, frozen=True):
+    """A bed skirt project. Lengths are text with their unit, like "12 1/2 in" or "29.2 cm"."""
+
+    order: ClassVar[tuple[str, ...]] = (
+        *("format", "name", "show", "ruler", "standard", "currency", "began_from", "began_mark", "template"),
+        *("survey", "allowances", "cloth", "fullness", "progress", "kept", "work"),
+    )
+
+    format: Annotated[Literal[1], Reads(_this_format, {"type": "integer", "const": FORMAT})] = 1
+    """Format of this file."""
+    began_from: Name | None = None
+    """The template this project was begun from; its values were copied in."""
+    began_mark: Name | None = None
+    """A short mark of that template as it was then: another one now means that it has changed."""
+    template: bool | None = None
+    """true in a template: it has no survey and no work, and projects are begun from it."""
+    progress: Progress = Progress()
+    """Where the work stopped."""
+    work: Mapping[StepId, FinishedStep] = {}
+    """What was done of the work, step by step."""
+
+    @property
+    def is_metric(self) -> bool:
+        """True for a job in metric units, as far as is said."""
+        return is_metric(self.show, self.standard)
+
+
+class Unfit(ValueError):  # noqa: N818  (an answer is refused, which is no error of the program)
+    """An answer that cannot be put in. `str()` gives the sentence with its example."""
+
+    def __init__(self, fault: Fault) -> None:
+        super().__init__(fault.key, fault.sentence, fault.example)
+        self.key = fault.key
+        """Dotted key it was meant for."""
+        self.sentence = fault.sentence
+        """What was found and what is needed."""
+        self.example = fault.example
+        """What would do; may be empty."""
+        self.readings = fault.readings
+        """What may have been meant, where two things may be."""
+
+    def __str__(self) -> str:
+        return with_example(self.sentence, self.example)
+
+
+def put(project: Project, key: str, value: object) -> Project:
+    """`project` with `value` at the dotted `key`, as in the file: text, true or false, a list, a table, a moment.
+
+    None takes it out; "" in a list is a reading not taken. Raises Unfit for an unknown key or a value that is not fit.
+    """
+    return put_many(project, {key: value})
+
+
+def put_many(project: Project, values: Mapping[str, object]) -> Project:
+    """All of `values` put in at once, in order; raises Unfit for the first that is not fit, and then nothing is."""
+    paths = {split(key): value for key, value in values.items()}
+    for path in paths:
+        if kind_at(Project, path) is None:
+            raise Unfit(unknown_key(Project, path))
+    try:
+        new = _changed(project, paths)
+    except DecodeError as error:
+        if error.misread and len(paths) == 1:
+            raise Unfit(misread_at(error.path, error.value, error.misread)) from None
+        new = _checked_throughout(project, paths)
+    _refuse_not_taken(project, new, paths)
+    return new
+
+
+def _refuse_not_taken(project: Project, new: Project, paths: Iterable[Path]) -> None:
+    """What a file may hold since an earlier version took it cannot be put in anew; it may only move within a list."""
+    for path in paths:
+        for place, each in not_taken_at(new, path):
+            if all(each != other for _, other in not_taken_at(project)):
+                why = why_not_taken(Project, place, each.text, metric=new.is_metric)
+                raise Unfit(misread_at(place, each.text, why))
+
+
+def _checked_throughout(project: Project, paths: Mapping[Path, object]) -> Project:
+    """The same, every record checked anew: that tells which of several faults comes first."""
+    # Only here: it would take a sixth of every start, and hardly any answer needs it.
+    from pydantic import ValidationError
+
+    from wizard.project.validate import validate
+
+    table = plain(project)
+    for path, value in paths.items():
+        (put_item if is_item(Project, path) else put_in)(table, path, value)
+    try:
+        return validate(Project, table)
+    except ValidationError as error:
+        raise Unfit(fault_of(error.errors(include_url=False)[0], Project)) from None
+
+
+def _changed(record: R, values: Mapping[Path, object]) -> R:
+    """`record` with each value put in at its path, as in the file; None takes out. Paths are known ones.
+
+    Only the records on the way to a change are made and checked anew; the others stay the very same values, so that
+    checking an answer costs as much as the answer, not as the file. Raises DecodeError for a value that is not fit;
+    where several are not, for any of them.
+    """
+    new: dict[str, Any] = {}
+    anew: dict[str, Any] = {}
+    for name, inside in _by_name(values).items():
+        here = getattr(record, name)
+        if isinstance(here, Record) and () not in inside:
+            new[name] = under(name, partial(_changed, here), inside)
+        elif _holds_all(here, inside):
+            new[name] = under(name, partial(_changed_inside, here), inside)
+        else:
+            anew[name] = _as_in_file(record, name, inside)
+    given = decode(type(record), {name: value for name, value in anew.items() if value is not None})
+    return replace(record, **new, **{name: getattr(given, name) for name in anew})
+
+
+def _changed_inside(here: Mapping[str, Record], inside: Mapping[Path, object]) -> dict[str, Record]:
+    """The records under ids, those that `inside` has values for changed."""
+    return {**here, **{key: under(key, partial(_changed, here[key]), each) for key, each in _by_name(inside).items()}}
+
+
+def _by_name(values: Mapping[Path, object]) -> dict[str, dict[Path, object]]:
+    """The same values under the first name of their paths."""
+    found: dict[str, dict[Path, object]] = {}
+    for path, value in values.items():
+        found.setdefault(path[0], {})[path[1:]] = value
+    return found
+
+
+def _holds_all(here: object, inside: Mapping[Path, object]) -> bool:
+    """True for records under ids that are all there already, and change inside only."""
+    return isinstance(here, Mapping) and all(len(path) > 1 and isinstance(here.get(path[0]), Record) for path in inside)
+
+
+def _as_in_file(record: Record, name: str, inside: Mapping[Path, object]) -> Any:
+    """The field `name` as in the file, with the values put in; None when nothing is left."""
+    there = plain_value(getattr(record, name))
+    holder: dict[str, Any] = {} if there is None else {name: there}
+    for path, value in inside.items():
+        whole = (name, *path)
+        (put_item if is_item(type(record), whole) else put_in)(holder, whole, value)
+    return holder.get(name)

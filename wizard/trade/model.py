@@ -1,0 +1,516 @@
+"""The job: all that the arithmetic is told, and each field of the project file declared once.
+
+Every record is frozen and every leaf may be missing. The path of a field is its key in the file. How a declaration is
+read is said in `fields`; the text under a field goes into the schema of the file, word for word.
+
+Left and right of the bed are as seen standing at the foot, facing the head. A section's *left end* is the one on the
+left hand of somebody in the room, facing the face side: the head end of the left section, the foot end of the right
+one, the bed's left in the foot section, the bed's right in the head section.
+"""
+
+# Annotations are not postponed here: they are read as they are, at every start.
+
+from collections.abc import Mapping
+from decimal import Decimal
+from fractions import Fraction
+from functools import lru_cache
+from typing import Annotated, Final, Literal
+
+from msgspec import Struct
+
+from wizard.trade.fields import (
+    MOST_ITEMS,
+    AtMost,
+    Count,
+    Ident,
+    NotInFile,
+    Record,
+    Standard,
+    Text,
+    Usual,
+    bare,
+    field_in,
+    is_table,
+    lengths,
+    named,
+    type_at,
+)
+from wizard.trade.lengths import Length
+from wizard.trade.limits import (
+    ALLOWANCE,
+    ALONG,
+    AT_POST,
+    DAMAGE_FROM,
+    DAMAGE_TO,
+    DROP,
+    FULLNESS,
+    GAP,
+    HEIGHT,
+    LAP,
+    LEG,
+    OVERLAP,
+    OWNED,
+    PIECE,
+    POST,
+    PRICE,
+    RAIL,
+    REPEAT,
+    RETURN,
+    RULER,
+    RUN,
+    SHOP_STEP,
+    SHORT,
+    SHRINKAGE,
+    SPACING,
+    SPOOL,
+    TAPE,
+    THING,
+    THING_HEIGHT,
+    THREAD,
+    TOLERANCE,
+    WASTE,
+    WIDTH,
+)  # fmt: skip
+
+Side = Literal["left", "right", "foot", "head"]
+EndKind = Literal["stops", "stops short", "returns", "overlaps"]
+"""`stops` at the post; `returns` behind it; `overlaps` the next section in front of nothing (no post between)."""
+HemLine = Literal["level", "follow the floor"]
+RailMaterial = Literal["solid wood", "veneered board", "metal", "upholstered", "heirloom"]
+FixingFace = Literal["inner face", "lower back edge"]
+Floor = Literal["carpet", "hard floor"]
+TakenOff = Literal["stays on", "now and then", "often"]
+"""How the skirt is to come off for cleaning."""
+Watch = Literal["antique", "old paint", "adjustable", "heated", "public room", "cot", "candles or fire near"]
+"""What there is about the bed that calls for a caution."""
+ObstacleKind = Literal["centre leg", "bracket", "bed-bolt cover", "drawer", "heater", "vent", "socket", "other"]
+ObstacleChoice = Literal["no fixing", "split here", "keep clear"]
+BedSize = Literal[
+    "US twin", "US long twin", "US full", "US queen", "US king", "US California king",
+    "UK 75", "UK 90", "UK 120", "UK 135", "UK 150", "UK 180",
+    "EU 80", "EU 90", "EU 100", "EU 140", "EU 160", "EU 170", "EU 180", "EU 200",
+]  # fmt: skip
+Unit = Literal["in", "ft", "yd", "mm", "cm", "m"]
+LayerId = Literal["face", "interlining", "lining"]
+LAYERS: tuple[LayerId, ...] = ("face", "interlining", "lining")
+ClothKind = Literal["fine silk", "lawn", "plain cotton", "linen", "flannel", "velvet or other heavy cloth", "other"]
+Weight = Literal["sheer", "light", "medium", "heavy"]
+Wash = Literal["washed first", "not washed", "already washed"]
+RepeatKind = Literal["straight", "half-drop"]
+MatchFrom = Literal["hem", "top"]
+Lay = Literal["across", "along"]
+CutWay = Literal["least cloth", "fewest joins", "slit", "stacked"]
+HemKind = Literal["double", "single"]
+JoinKind = Literal["seam", "lap"]
+SoldBy = Literal["yd", "m", "ft"]
+FixingKind = Literal[
+    "staples", "tacks", "adhesive hook-and-loop", "hook-and-loop", "magnets", "upholstery pins", "glue"
+]  # fmt: skip
+Aim = Literal["a number", "all the cloth I own"]
+Joins = Literal["part widths", "half widths", "whole widths"]
+Surplus = Literal["trim", "keep"]
+
+LONGEST_NAME: Final = 200
+LONGEST_ID: Final = 40
+_ID_IS: Final = "small letters a to z, figures and hyphens, and no hyphen in front"
+_FINDING_ID_IS: Final = "small letters a to z, figures, and . _ : / - behind them"
+
+Name = Annotated[str, Text(LONGEST_NAME, "Juniper loft")]
+Note = Annotated[str, Text(1000, "second width has a slub, turned inside")]
+Currency = Annotated[str, Text(8, "$")]
+Id = Annotated[str, Ident(r"[a-z0-9][a-z0-9-]*", LONGEST_ID, _ID_IS, "centre-leg")]
+FindingId = Annotated[str, Ident(r"[a-z0-9][a-z0-9_.:/-]*", 200, _FINDING_ID_IS, "run-differs:left")]
+LEGS: Final = (
+    tuple(Length(Fraction(n, 16)) for n in (4, 5, 6, 8, 9)),
+    tuple(Length.of(n, "mm") for n in (6, 8, 10, 12, 14)),
+)
+"""Legs that shops sell."""
+
+
+class Obstacle(Record, frozen=True):
+    """Something in the way along a run: `survey.section.ID.in_the_way.ID`."""
+
+    name: Annotated[Name | None, named("name")] = None
+    """What the maker calls it."""
+    kind: Annotated[ObstacleKind | None, named("what it is")] = None
+    """What it is; a heater, a vent or a socket raises its caution."""
+    at: Annotated[Length | None, named("where its middle is", ALONG)] = None
+    """Middle of it along the run: from the head on a side, from the bed's left on the foot or head."""
+    width: Annotated[Length | None, named("width", THING)] = None
+    """Its size along the run."""
+    height: Annotated[Length | None, named("height above the floor", THING_HEIGHT)] = None
+    """How far its top lies above the floor."""
+    do: Annotated[ObstacleChoice | None, named("what to do about it")] = None
+    """What is done about it."""
+    overlap: Annotated[Length | None, named("how far the two parts lie over each other", OVERLAP)] = None
+    """When the section is split here: how far the two parts lie over each other."""
+
+
+class Post(Record, frozen=True):
+    """A post at a corner: `survey.post.ID`; usual ids head-left, foot-left, foot-right, head-right."""
+
+    along_side: Annotated[Length | None, named("size along the side rail", POST)] = None
+    """Its size along the side rail."""
+    along_end: Annotated[Length | None, named("size along the foot or head rail", POST)] = None
+    """Its size along the foot or head rail."""
+    side_set_in: Annotated[Length | None, named("side rail's set-in from the post's outer face", AT_POST)] = None
+    """From the post's outer face in to the side rail's outer face."""
+    end_set_in: Annotated[Length | None, named("foot or head rail's set-in from the post's outer face", AT_POST)] = None
+    """From the post's outer face in to the foot or head rail's outer face."""
+    may_fix: Annotated[bool | None, named("may one fix into it")] = None
+    """true when one may fix into it."""
+    turned: Annotated[bool | None, named("turned or tapered")] = None
+    """true for a turned or tapered leg, which opens below."""
+
+
+class Section(Record, frozen=True):
+    """One side of the bed between posts: `survey.section.ID`. Its left end is the one on the left hand of somebody in
+    the room: the head end of the left section, the foot end of the right one, the bed's left in the foot section, the
+    bed's right in the head section."""
+
+    on: Annotated[bool | None, named("to be made or not")] = None
+    """false leaves it out of the skirt and keeps its measures."""
+    name: Annotated[Name | None, named("name")] = None
+    """What the maker calls it: window side."""
+    side: Annotated[Side | None, named("side of the bed")] = None
+    """Which side of the bed it hangs on."""
+    rail: Annotated[RailMaterial | None, named("what the rail is made of")] = None
+    """What this rail is made of, when not as the whole bed."""
+    rail_thickness: Annotated[Length | None, named("rail thickness", RAIL)] = None
+    """How thick this rail is, when not as the whole bed."""
+    run: Annotated[tuple[Annotated[Length | None, RUN], ...], named("run")] = ()
+    """How far the skirt goes along the rail, which is what is seen: post to post, unless it stops short. First at the
+    rail, second near the floor."""
+    drop: Annotated[tuple[Annotated[Length | None, DROP], ...], named("drop")] = ()
+    """From the rail's lower edge to the floor, in order from the section's left end to its right end."""
+    drop_at: Annotated[
+        tuple[Annotated[Length | None, ALONG], ...], named("where the drops were read"), AtMost(MOST_ITEMS)
+    ] = ()
+    """Where each drop was read, from the section's left end; left out, they lie equally spaced from end to end."""
+    hem_line: Annotated[HemLine | None, named("level hem, or following the floor")] = None
+    """What the hem does on an uneven floor."""
+    floor_gap: Annotated[Length | None, named("daylight wanted under the hem", GAP)] = None
+    """Daylight wanted under this hem, when not as the whole bed."""
+    raised: Annotated[Length | None, named("drop line above the rail's lower edge", HEIGHT)] = None
+    """How far the drop line lies above the rail's lower edge, when not as the whole bed."""
+    fixing_face: Annotated[FixingFace | None, named("where the tape goes on the rail")] = None
+    """Where the tape goes: a footboard without an inner face takes it at its lower back edge."""
+    free_height: Annotated[Length | None, named("free height below the ledger", HEIGHT)] = None
+    """Free height of the rail's inner face below the ledger or slat cleat, from its lower edge up."""
+    left_end: Annotated[EndKind | None, named("what happens at {end}")] = None
+    """What the cloth does at the left end."""
+    left_return: Annotated[Length | None, named("return at {end}", RETURN)] = None
+    """Extra cloth at the left end: behind the post, or over the next section."""
+    left_short: Annotated[Length | None, named("how far short of the post, {end}", SHORT)] = None
+    """From the end of the run to the bed's corner post at the left, past whatever stands between, where the section
+    stops short of it. No part of the run."""
+    left_post: Annotated[Id | None, named("post at {end}")] = None
+    """Id of the post at the left end; left out, the corner's."""
+    left_daylight_top: Annotated[Length | None, named("daylight at the top, {end}", AT_POST)] = None
+    """Daylight between the left end and a turned leg, at the top."""
+    left_daylight_floor: Annotated[Length | None, named("daylight at the floor, {end}", AT_POST)] = None
+    """Daylight between the left end and a turned leg, at the floor."""
+    left_hook: Annotated[Length | None, named("hook plate at {end}", AT_POST)] = None
+    """How far a hook plate or bolt reaches along the rail from the left end."""
+    right_end: Annotated[EndKind | None, named("what happens at {end}")] = None
+    """What the cloth does at the right end."""
+    right_return: Annotated[Length | None, named("return at {end}", RETURN)] = None
+    """Extra cloth at the right end: behind the post, or over the next section."""
+    right_short: Annotated[Length | None, named("how far short of the post, {end}", SHORT)] = None
+    """From the end of the run to the bed's corner post at the right, past whatever stands between, where the section
+    stops short of it. No part of the run."""
+    right_post: Annotated[Id | None, named("post at {end}")] = None
+    """Id of the post at the right end; left out, the corner's."""
+    right_daylight_top: Annotated[Length | None, named("daylight at the top, {end}", AT_POST)] = None
+    """Daylight between the right end and a turned leg, at the top."""
+    right_daylight_floor: Annotated[Length | None, named("daylight at the floor, {end}", AT_POST)] = None
+    """Daylight between the right end and a turned leg, at the floor."""
+    right_hook: Annotated[Length | None, named("hook plate at {end}", AT_POST)] = None
+    """How far a hook plate or bolt reaches along the rail from the right end."""
+    returns_flat: Annotated[bool | None, named("returns left flat or gathered")] = None
+    """true when the returns are left flat instead of gathered."""
+    in_the_way: Annotated[Mapping[Id, Obstacle], AtMost(MOST_ITEMS)] = {}
+    """Things in the way along the run, each under an id of its own."""
+
+
+class Survey(Record, frozen=True):
+    """The bed: `survey`."""
+
+    rail: Annotated[RailMaterial | None, named("what the rail is made of")] = None
+    """What the rails are made of; decides the fixing."""
+    rail_thickness: Annotated[Length | None, named("rail thickness", RAIL)] = None
+    """How thick the rails are."""
+    slatted: Annotated[bool | None, named("slats on a ledger inside the rail", usual=False)] = None
+    """true when slats lie on a ledger or cleats along the inside of the rail."""
+    floor: Annotated[Floor | None, named("what the floor is")] = None
+    """What the hem hangs over."""
+    floor_gap: Annotated[Length | None, named("daylight wanted under the hem", GAP)] = None
+    """Daylight wanted under the hem."""
+    raised: Annotated[
+        Length | None, named("drop line above the rail's lower edge", HEIGHT, lengths("0 in", "0 cm"))
+    ] = None
+    """How far the drop line lies above the rail's lower edge."""
+    bed_size: Annotated[BedSize | None, named("nominal bed size")] = None
+    """Nominal; prompts a second reading, nothing more."""
+    taken_off: Annotated[TakenOff | None, named("how often the skirt comes off", usual="now and then")] = None
+    """How often the skirt comes off for cleaning."""
+    watch: Annotated[tuple[Watch, ...] | None, named("what to watch about this bed"), AtMost(MOST_ITEMS)] = None
+    """What there is about the bed that calls for a caution; an empty list says there is nothing."""
+    section: Annotated[Mapping[Id, Section], named("a section to make"), AtMost(MOST_ITEMS)] = {}
+    """The sections, each under an id of its own: usually left, foot, right, head."""
+    post: Annotated[Mapping[Id, Post], AtMost(MOST_ITEMS)] = {}
+    """The posts, each under an id of its own."""
+
+
+class Owned(Record, frozen=True):
+    """A length of cloth already in the cupboard: `cloth.LAYER.owned.ID`."""
+
+    length: Annotated[Length | None, named("length", OWNED)] = None
+    """How long it is along the roll."""
+    width: Annotated[Length | None, named("width", WIDTH)] = None
+    """Its width, when not as the layer's."""
+    damage_from: Annotated[Length | None, named("where the damage begins", DAMAGE_FROM)] = None
+    """Where a damaged stretch begins, from the end that is squared."""
+    damage_to: Annotated[Length | None, named("where the damage ends", DAMAGE_TO)] = None
+    """Where it ends."""
+    lot: Annotated[Name | None, named("dye lot")] = None
+    """Dye lot."""
+    washed: Annotated[bool | None, named("washed already or not")] = None
+    """true when it has been washed already."""
+
+
+class Cloth(Record, frozen=True):
+    """One layer: `cloth.face`, `cloth.interlining`, `cloth.lining`."""
+
+    use: Annotated[bool | None, named("used or not", usual=True, inner=False)] = None
+    """Inner layers only; the face is always there."""
+    name: Annotated[Name | None, named("name")] = None
+    """What the maker calls it: slate ticking."""
+    kind: Annotated[ClothKind | None, named("kind of cloth")] = None
+    """Decides the needle."""
+    weight: Annotated[Weight | None, named("weight")] = None
+    """Decides the guide to fullness."""
+    width: Annotated[Length | None, named("width", WIDTH)] = None
+    """From selvedge edge to selvedge edge."""
+    trim: Annotated[Length | None, named("selvedge trimmed off, each side", ALLOWANCE, lengths("1/2 in", "1.5 cm"))] = (
+        None
+    )
+    """Selvedge trimmed off, each side."""
+    one_way: Annotated[bool | None, named("one-way nap or pattern", usual=False)] = None
+    """true for a nap or pattern that must stay the same way up."""
+    sideways: Annotated[bool | None, named("may lie sideways", usual=False)] = None
+    """true when one-way cloth may lie sideways all the same."""
+    repeat: Annotated[Length | None, named("pattern repeat", REPEAT, lengths("0 in", "0 cm"))] = None
+    """Pattern repeat along the roll; 0 in for none."""
+    repeat_kind: Annotated[RepeatKind | None, named("straight repeat or half-drop", usual="straight")] = None
+    """How the pattern meets across a join."""
+    match: Annotated[bool | None, named("pattern matched or not", usual=True)] = None
+    """false: no match, the gathers hide it."""
+    match_from: Annotated[MatchFrom | None, named("pattern level from hem or top", usual="hem")] = None
+    """Where the pattern lies level."""
+    lay: Annotated[Lay | None, named("across the roll or along it", usual="across")] = None
+    """Strips across the roll, or along it (railroaded)."""
+    way: Annotated[CutWay | None, named("way of cutting", usual="least cloth")] = None
+    """Which cutting plan is followed, where there are several."""
+    warp_shrink: Annotated[Fraction | None, named("shrinkage along the roll", SHRINKAGE, Fraction(0))] = None
+    """Shrinkage along the roll."""
+    weft_shrink: Annotated[Fraction | None, named("shrinkage across the roll", SHRINKAGE, Fraction(0))] = None
+    """Shrinkage across the roll."""
+    wash: Annotated[Wash | None, named("washed first or not", usual="not washed")] = None
+    """Whether it is washed before cutting."""
+    sold_by: Annotated[SoldBy | None, named("unit it is sold by", usual=("yd", "m"))] = None
+    """The unit its price is for."""
+    step: Annotated[Length | None, named("shop's step", SHOP_STEP, lengths("9/2 in", "10 cm"))] = None
+    """What the shop cuts in: 1/8 yd."""
+    price: Annotated[Decimal | None, named("price", PRICE)] = None
+    """For one sold_by unit."""
+    hem: Annotated[
+        Length | None,
+        named("depth of the hem", ALLOWANCE, lengths("1/2 in", "1.5 cm"), inner=lengths("3/2 in", "4 cm")),
+    ] = None
+    """Depth of the hem as finished."""
+    hem_kind: Annotated[HemKind | None, named("double or single hem", usual="double")] = None
+    """Turned twice by the same depth, or once with a turn-under."""
+    hem_turn: Annotated[
+        Length | None, named("turn-under of the single hem", ALLOWANCE, lengths("1/4 in", "0.5 cm"))
+    ] = None
+    """Turn-under of a single hem."""
+    setback: Annotated[Length | None, named("setback below the face", ALLOWANCE, inner=lengths("1/2 in", "1.5 cm"))] = (
+        None
+    )
+    """Inner layers: how much shorter than the face below."""
+    end_setback: Annotated[
+        Length | None, named("setback at the ends", ALLOWANCE, inner=lengths("1/2 in", "1.5 cm"))
+    ] = None
+    """Inner layers: how much shorter than the face at each end."""
+    join: Annotated[JoinKind | None, named("seamed or lapped join", usual="seam")] = None
+    """A seam, or a lap (interlining)."""
+    lap: Annotated[Length | None, named("lap of a join", LAP, lengths("1/2 in", "1 cm"))] = None
+    """What a lapped join costs in width."""
+    owned: Annotated[Mapping[Id, Owned], named("a length already owned"), AtMost(MOST_ITEMS)] = {}
+    """Lengths already in the cupboard, each under an id of its own."""
+
+
+class Tape(Record, frozen=True):
+    """The tape: `cloth.tape`."""
+
+    width: Annotated[Length | None, named("width", TAPE, lengths("2 in", "5 cm"))] = None
+    """Its width before it is folded."""
+    turn_under: Annotated[Length | None, named("turn-under at each end", ALLOWANCE, lengths("1 in", "2.5 cm"))] = None
+    """Turned under at each end."""
+    sold_by: Annotated[SoldBy | None, named("unit it is sold by", usual=("yd", "m"))] = None
+    """The unit its price is for."""
+    step: Annotated[Length | None, named("shop's step", SHOP_STEP, lengths("36 in", "100 cm"))] = None
+    """What the shop cuts in."""
+    price: Annotated[Decimal | None, named("price", PRICE)] = None
+    """For one sold_by unit."""
+
+
+class Thread(Record, frozen=True):
+    """Sewing thread: `cloth.thread`."""
+
+    ratio: Annotated[Fraction | None, named("thread for a length of seam", THREAD, Fraction(5, 2))] = None
+    """Thread over seam."""
+    waste: Annotated[Fraction | None, named("thread waste", WASTE, Fraction(3, 20))] = None
+    """Added for ends and starts."""
+    spool: Annotated[Length | None, named("thread on a spool", SPOOL, lengths("100 yd", "100 m"))] = None
+    """Thread on one spool."""
+    price: Annotated[Decimal | None, named("price of a spool", PRICE)] = None
+    """For one spool."""
+
+
+class Fixing(Record, frozen=True):
+    """What holds the tape to the rail: `cloth.fixing`."""
+
+    kind: Annotated[FixingKind | None, named("what holds the skirt to the rail")] = None
+    """What is used."""
+    spacing: Annotated[Length | None, named("greatest spacing", SPACING)] = None
+    """Greatest distance from one to the next."""
+    inset: Annotated[Length | None, named("inset from an end", ALLOWANCE, lengths("1/2 in", "1.5 cm"))] = None
+    """From an end to the first."""
+    legs: Annotated[
+        tuple[Annotated[Length | None, LEG], ...], named("legs that can be had", usual=LEGS), AtMost(MOST_ITEMS)
+    ] = ()
+    """Staple or tack legs that can be had, shortest first."""
+    pack: Annotated[int | None, named("how many in a pack", Count("A pack holds one or more."))] = None
+    """Fixings in a pack."""
+    price: Annotated[Decimal | None, named("price of a pack, or of what it is sold by", PRICE)] = None
+    """For one pack; of hook-and-loop, for one sold_by unit."""
+    sold_by: Annotated[SoldBy | None, named("unit it is sold by", usual=("yd", "m"))] = None
+    """The unit the price of hook-and-loop is for."""
+    step: Annotated[Length | None, named("shop's step", SHOP_STEP, lengths("36 in", "100 cm"))] = None
+    """What the shop cuts hook-and-loop in."""
+
+
+class Cloths(Record, frozen=True):
+    """All that is bought: `cloth`."""
+
+    face: Cloth = Cloth()
+    """The outer layer."""
+    interlining: Cloth = Cloth()
+    """The soft layer behind it."""
+    lining: Cloth = Cloth()
+    """The inner layer."""
+    tape: Tape = Tape()
+    """The tape over the raw top edge."""
+    thread: Thread = Thread()
+    """Sewing thread."""
+    fixing: Fixing = Fixing()
+    """What holds it to the rail."""
+
+
+class Allowances(Record, frozen=True):
+    """What the cuts allow for: `allowances`."""
+
+    join: Annotated[Length | None, named("join seam", ALLOWANCE, lengths("1/2 in", "1.5 cm"))] = None
+    """Join seam, each side."""
+    end_hem: Annotated[Length | None, named("end hem", ALLOWANCE, lengths("1 in", "1.5 cm"))] = None
+    """All the cloth the end hem takes, at each end."""
+    top: Annotated[Length | None, named("top allowance", ALLOWANCE, lengths("1/2 in", "1.5 cm"))] = None
+    """How far the raw edge lies above the drop line."""
+    squaring: Annotated[Length | None, named("squaring the end", ALLOWANCE, lengths("1 in", "2.5 cm"))] = None
+    """Cut off to square the end of each length."""
+    least_piece: Annotated[Length | None, named("least piece", PIECE, lengths("6 in", "15 cm"))] = None
+    """Least cut width of a piece."""
+    floor_tolerance: Annotated[
+        Length | None, named("tolerance of the floor", TOLERANCE, lengths("1/4 in", "0.6 cm"))
+    ] = None
+    """How far the drops of one section may differ before the floor counts as uneven."""
+    run_tolerance: Annotated[
+        Length | None, named("tolerance of two run readings", TOLERANCE, lengths("1/4 in", "0.6 cm"))
+    ] = None
+    """How far the two run readings may differ before a post counts as leaning."""
+
+
+class Fullness(Record, frozen=True):
+    """How full, and how the widths are joined: `fullness`."""
+
+    aim: Annotated[Aim | None, named("what sets the fullness", usual="a number")] = None
+    """A chosen number, or as full as the owned cloth allows."""
+    want: Annotated[Fraction | None, named("fullness wanted", FULLNESS)] = None
+    """Flat finished width over gathered length, 1 or more."""
+    joins: Annotated[Joins | None, named("how the widths are joined", usual="part widths")] = None
+    """How widths are shared between sections."""
+    surplus: Annotated[Surplus | None, named("what is done with the surplus", usual="trim")] = None
+    """Whole and half widths: what is done with what is over."""
+
+
+class Unusable(Struct, frozen=True):
+    """What stands in the file at a key and cannot be used."""
+
+    text: str
+    sentence: str
+    """Why not."""
+    way_out: str
+    """What would do."""
+
+
+class Foreign(Struct, frozen=True):
+    """A length in a unit that is not of the job's system."""
+
+    text: str
+    """As it was typed."""
+    would: Length
+    """The same figures in the job's own unit."""
+
+
+class Job(Record, frozen=True):
+    """All that the arithmetic is told."""
+
+    name: Annotated[Name | None, named("name")] = None
+    """What the project is called."""
+    show: Annotated[Unit | None, named("unit to measure in", usual=("in", "cm"))] = None
+    """The unit lengths are shown in, and taken in where none is typed."""
+    ruler: Annotated[Length | None, named("ruler mark", RULER, lengths("1/16 in", "0.1 cm"))] = None
+    """The finest mark one goes by."""
+    standard: Annotated[Standard | None, named("usual values, inches or metric")] = None
+    """Which usual allowances stand in for what is not said."""
+    currency: Annotated[Currency | None, named("currency")] = None
+    """Put before sums of money."""
+    survey: Survey = Survey()
+    """The bed."""
+    allowances: Allowances = Allowances()
+    """What the cuts allow for."""
+    cloth: Cloths = Cloths()
+    """All that is bought."""
+    fullness: Fullness = Fullness()
+    """How full, and how the widths are joined."""
+    kept: Mapping[FindingId, Note] = {}
+    """Findings looked at and kept, with the values they were kept for."""
+    unusable: Annotated[Mapping[str, Unusable], NotInFile()] = {}
+    """Key -> what is in the file there and cannot be used: the leaf is missing, and no usual value takes its place."""
+    foreign: Annotated[Mapping[str, Foreign], NotInFile()] = {}
+    """Key -> the length there, where it is in a unit that is not of the job's system."""
+
+
+@lru_cache(maxsize=4096)
+def usual_of(key: str, standard: Standard) -> Usual | None:
+    """The value used for a dotted key when the maker says nothing; None where it must be asked."""
+    path = tuple(key.split("."))
+    holder = type_at(Job, path[:-1])
+    declared = field_in(bare(holder), path[-1]) if is_table(bare(holder)) else None
+    if declared is None:
+        return None
+    inner = path[:1] == ("cloth",) and path[1] in LAYERS[1:] and declared.inner is not None
+    pair = declared.inner if inner else declared.usual
+    return None if pair is None else pair[0 if standard == "inches" else 1]
