@@ -117,14 +117,8 @@ def in_circles(imports: Mapping[str, set[str]]) -> set[str]:
     return {name for name in imports if name in reached_from(name, imports)}
 
 
-KNOWN_CIRCLES = {
-    "wizard.commands.sheet",
-}  # fmt: skip
-"""Circles that are still there. Only ever taken from."""
-
-
 def test_no_modules_import_each_other_in_a_circle() -> None:
-    assert in_circles({name_of(path): modules_imported(path) for path in MODULES}) <= KNOWN_CIRCLES
+    assert in_circles({name_of(path): modules_imported(path) for path in MODULES}) == set()
 
 
 def test_the_wall_test_sees_a_circle() -> None:
