@@ -12,7 +12,7 @@ from wizard.screens.themes import DARK, LIGHT, PLAIN, THEMES, first_theme, other
 
 def test_every_sign_that_is_replaced_is_one_that_a_linux_console_has() -> None:
     for sign in CONSOLE.values():
-        assert len(sign.encode("cp437")) == 1
+        assert len(chr(sign).encode("cp437")) == 1
 
 
 def test_signs_are_replaced_one_for_one_so_that_nothing_moves() -> None:

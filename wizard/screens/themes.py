@@ -11,95 +11,53 @@ DARK: Final = "railskirt-evening"
 LIGHT: Final = "railskirt-morning"
 PLAIN: Final = "railskirt-plain"
 
-THEMES: Final = (
-    Theme(
-        name=DARK,
-        primary="#9bbde0",
-        secondary="#c8b48a",
-        accent="#e3b778",
-        warning="#e8a860",
-        error="#f4a094",
-        success="#a9ca8f",
-        foreground="#ece6d8",
-        background="#1d2028",
-        surface="#262a34",
-        panel="#2e333f",
-        dark=True,
-        variables={
-            "block-cursor-background": "#394050",
-            "block-cursor-foreground": "#fffaf0",
-            "block-cursor-blurred-background": "#2e333f",
-            "button-cursor": "#e3b778",
-            "button-cursor-ink": "#1d2028",
-            "border": "#e3b778",
-            "border-blurred": "#565e70",
-            "input-cursor-background": "#ece6d8",
-            "input-selection-background": "#4a5162",
-            "input-cursor-foreground": "#1d2028",
-            "quiet": "#bdc2cd",
-            "rule": "#4a5162",
-        },
-    ),
-    Theme(
-        name=LIGHT,
-        primary="#2c5a86",
-        secondary="#6b5524",
-        accent="#7d420e",
-        warning="#7a4800",
-        error="#a12d22",
-        success="#33602a",
-        foreground="#2a2822",
-        background="#f8f4ea",
-        surface="#fffdf6",
-        panel="#ece5d4",
-        dark=False,
-        variables={
-            "block-cursor-background": "#e3d5b4",
-            "block-cursor-foreground": "#1d1b16",
-            "block-cursor-blurred-background": "#ece5d4",
-            "button-cursor": "#8a4b12",
-            "button-cursor-ink": "#fffdf6",
-            "border": "#8a4b12",
-            "border-blurred": "#b9ad93",
-            "input-cursor-background": "#2a2822",
-            "input-selection-background": "#e3d5b4",
-            "input-cursor-foreground": "#fffdf6",
-            "quiet": "#5a5445",
-            "rule": "#c9bfa8",
-        },
-    ),
-    Theme(
-        name=PLAIN,
-        primary="ansi_default",
-        secondary="ansi_default",
-        accent="ansi_yellow",
-        warning="ansi_yellow",
-        error="ansi_red",
-        success="ansi_green",
-        foreground="ansi_default",
-        background="ansi_default",
-        surface="ansi_default",
-        panel="ansi_default",
-        dark=True,
-        ansi=True,
-        variables={
-            "ansi-background": "ansi_default",
-            "ansi-foreground": "ansi_default",
-            "block-cursor-background": "ansi_default",
-            "block-cursor-foreground": "ansi_default",
-            "block-cursor-text-style": "reverse",
-            "button-cursor": "ansi_default",
-            "button-cursor-ink": "ansi_default",
-            "block-cursor-blurred-background": "ansi_default",
-            "block-cursor-blurred-text-style": "bold",
-            "border": "ansi_default",
-            "border-blurred": "ansi_default",
-            "input-cursor-text-style": "reverse",
-            "quiet": "ansi_default",
-            "rule": "ansi_default",
-        },
-    ),
-)
+_DEFAULT: Final = "ansi_default"
+"""The terminal's own colour."""
+
+_COLOURS: Final = {
+    "primary": ("#9bbde0", "#2c5a86", _DEFAULT),
+    "secondary": ("#c8b48a", "#6b5524", _DEFAULT),
+    "accent": ("#e3b778", "#7d420e", "ansi_yellow"),
+    "warning": ("#e8a860", "#7a4800", "ansi_yellow"),
+    "error": ("#f4a094", "#a12d22", "ansi_red"),
+    "success": ("#a9ca8f", "#33602a", "ansi_green"),
+    "foreground": ("#ece6d8", "#2a2822", _DEFAULT),
+    "background": ("#1d2028", "#f8f4ea", _DEFAULT),
+    "surface": ("#262a34", "#fffdf6", _DEFAULT),
+    "panel": ("#2e333f", "#ece5d4", _DEFAULT),
+}
+"""A colour of Textual's themes -> its value in the dark, the light and the plain one."""
+
+_VARIABLES: Final = {
+    "ansi-background": (None, None, _DEFAULT),
+    "ansi-foreground": (None, None, _DEFAULT),
+    "block-cursor-background": ("#394050", "#e3d5b4", _DEFAULT),
+    "block-cursor-foreground": ("#fffaf0", "#1d1b16", _DEFAULT),
+    "block-cursor-text-style": (None, None, "reverse"),
+    "block-cursor-blurred-background": ("#2e333f", "#ece5d4", _DEFAULT),
+    "block-cursor-blurred-text-style": (None, None, "bold"),
+    "button-cursor": ("#e3b778", "#8a4b12", _DEFAULT),
+    "button-cursor-ink": ("#1d2028", "#fffdf6", _DEFAULT),
+    "border": ("#e3b778", "#8a4b12", _DEFAULT),
+    "border-blurred": ("#565e70", "#b9ad93", _DEFAULT),
+    "input-cursor-background": ("#ece6d8", "#2a2822", None),
+    "input-cursor-foreground": ("#1d2028", "#fffdf6", None),
+    "input-cursor-text-style": (None, None, "reverse"),
+    "input-selection-background": ("#4a5162", "#e3d5b4", None),
+    "quiet": ("#bdc2cd", "#5a5445", _DEFAULT),
+    "rule": ("#4a5162", "#c9bfa8", _DEFAULT),
+}
+"""A variable of the style sheets -> its value in each theme; None leaves it to Textual."""
+
+
+def _theme(column: int, name: str) -> Theme:
+    """The theme that a column of the tables describes."""
+    variables = {key: value for key, values in _VARIABLES.items() if (value := values[column]) is not None}
+    colours = {key: values[column] for key, values in _COLOURS.items()}
+    return Theme(name, **colours, dark=name != LIGHT, ansi=name == PLAIN, variables=variables)  # type: ignore[arg-type]
+
+
+THEMES: Final = tuple(_theme(column, name) for column, name in enumerate((DARK, LIGHT, PLAIN)))
 
 _LIGHT_GROUNDS: Final = ("7", "15")
 """The last number of COLORFGBG for a light ground: white and bright white."""

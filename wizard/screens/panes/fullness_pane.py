@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import ClassVar
 
 from textual import on
@@ -41,19 +42,17 @@ class StepChart(LineList):
 class FullnessPane(Vertical):
     """The chart, its finds, and what the step in hand would make of the plan."""
 
+    @dataclass
     class Moved(Message):
         """Another step is in hand."""
 
-        def __init__(self, row: Row) -> None:
-            super().__init__()
-            self.row = row
+        row: Row
 
+    @dataclass
     class Taken(Message):
         """The step in hand is the answer."""
 
-        def __init__(self, row: Row) -> None:
-            super().__init__()
-            self.row = row
+        row: Row
 
     class Left(Message):
         """Everything stays as it was."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from itertools import accumulate
 from typing import Any, Final
 
@@ -183,12 +184,11 @@ USUAL = 28
 class SidePanel(LineList):
     """The figures, changed ones marked. Headings cannot be stood on."""
 
+    @dataclass
     class Asked(Message):
         """Why is this figure what it is?"""
 
-        def __init__(self, figure: str) -> None:
-            super().__init__()
-            self.figure = figure
+        figure: str
 
     def __init__(self, id: str) -> None:
         super().__init__(id=id, markup=False)

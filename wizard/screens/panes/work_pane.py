@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from itertools import groupby
 from typing import ClassVar
 
@@ -49,12 +50,11 @@ Times = Mapping[Stage, tuple[int, int | None]]
 class WorkPane(HorizontalGroup):
     """The checklist. It knows steps and whether they are ticked; ticking is the session's affair."""
 
+    @dataclass
     class Moved(Message):
         """Another step is in hand."""
 
-        def __init__(self, step: str) -> None:
-            super().__init__()
-            self.step = step
+        step: str
 
     class Done(Message):
         """The step in hand is done: tick it and go on."""

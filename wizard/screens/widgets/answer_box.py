@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 
 from msgspec import Struct
 from textual import on
@@ -66,12 +67,11 @@ SEVERAL = "Space marks, Enter takes what is marked."
 class AnswerBox(Vertical):
     """The field or the list of choices, the echo under it, and what is said of the answer."""
 
+    @dataclass
     class Offered(Message):
         """The button of an offer was pressed."""
 
-        def __init__(self, value: str) -> None:
-            super().__init__()
-            self.value = value
+        value: str
 
     def __init__(self) -> None:
         super().__init__(id="answer")

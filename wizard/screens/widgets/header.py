@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from textual import events
 from textual.app import ComposeResult
@@ -51,12 +52,11 @@ class Heading(HorizontalGroup):
 class StageMark(Static):
     """One stage: its state, its name, and under it a line that is sewn as far as the stage is done."""
 
+    @dataclass
     class Chosen(Message):
         """The stage was clicked."""
 
-        def __init__(self, stage: Stage) -> None:
-            super().__init__()
-            self.stage = stage
+        stage: Stage
 
     def __init__(self, stage: Stage) -> None:
         super().__init__(classes="stage")
