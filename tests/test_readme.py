@@ -69,7 +69,7 @@ def test_the_example_is_complete_and_the_sums_in_the_readme_are_its_own(example:
 
 
 def test_the_table_of_keys_is_the_one_the_wizard_works_by() -> None:
-    rows = [f"| {deed.shown} | {deed.words}: {deed.says} |" for deed in ACTIONS]
+    rows = [f"| {action.shown} | {action.words}: {action.says} |" for action in ACTIONS]
     assert between("keys").splitlines()[2:] == rows
 
 

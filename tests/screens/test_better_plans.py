@@ -28,11 +28,11 @@ async def test_a_plan_that_is_not_proven_is_improved_beside_the_screen_and_write
     before = path.read_bytes()
     async with opened(path) as pilot:
         screen = job(pilot)
-        await until(pilot, lambda: screen.bettered is not None and not can_improve(screen.session.plan))
+        await until(pilot, lambda: screen.improved is not None and not can_improve(screen.session.plan))
         cutting = screen.session.plan.layers[0].cutting
         assert cutting is not None
         assert cutting.best.proof.fewest_joins
-        assert screen.bettered is screen.session.plan
+        assert screen.improved is screen.session.plan
     assert path.read_bytes() == before
 
 
@@ -71,7 +71,7 @@ async def test_a_better_plan_is_seen_wherever_one_looks_and_one_stays_there(
             assert screen.session.plan is first
             with monkeypatch.context() as search:
                 search.setattr(cutting_actions, "can_improve", can_improve)
-                screen.bettered = None
+                screen.improved = None
                 screen.show_around()
                 await settled(pilot)
             assert to_buy(screen.session.plan) == now_bought

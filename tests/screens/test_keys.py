@@ -148,7 +148,7 @@ def test_a_wish_that_gives_way_gives_its_usual_key_back_to_its_deed(tmp_path: Pa
 @pytest.mark.parametrize("text", ['why = "F2\n', "why = 1979-05-27 07\n", "[why]\nkey = 'F1'\n", "\x00", "why = \xff"])
 def test_a_broken_file_is_told_and_the_usual_keys_hold(tmp_path: Path, text: str) -> None:
     keys = keys_from(tmp_path, text)
-    assert keys.deeds == ACTIONS
+    assert keys.actions == ACTIONS
     assert keys.mistakes
     assert mistakes_told(keys).endswith("The usual keys hold.")
 

@@ -135,9 +135,9 @@ async def test_the_roll_and_its_buttons_fit_every_size(tmp_path: Path) -> None:
             job(pilot).action_roll()
             await until(pilot, lambda: focused(pilot) == "roll-view")
             await sees(pilot, "nearer shows more")
-            for deed in actions_in("roll"):
-                if deed.room == "roll":
-                    assert wholly_visible(job(pilot).query_one(f"#do-{deed.id}")), (size, deed.id)
+            for action in actions_in("roll"):
+                if action.context == "roll":
+                    assert wholly_visible(job(pilot).query_one(f"#do-{action.id}")), (size, action.id)
 
 
 async def test_in_every_width_and_after_every_change_of_it_no_button_of_the_roll_is_cut_off(tmp_path: Path) -> None:

@@ -1,6 +1,6 @@
 """What a person can do: one table that feeds keys, buttons, the list of all actions and the help.
 
-A deed's `id` is the name of the action method of the screen (or of the app) that does it.
+An action's `id` is the name of the action method of the screen (or of the app) that does it.
 """
 
 from __future__ import annotations
@@ -12,8 +12,8 @@ from msgspec import Struct
 if TYPE_CHECKING:
     from textual.binding import BindingType
 
-
 Context = Literal["list", "job", "roll", "anywhere"]
+"""Where an action's keys work."""
 
 
 class Action(Struct, frozen=True):
@@ -21,21 +21,21 @@ class Action(Struct, frozen=True):
 
     id: str
     keys: str
-    """As the toolkit names them, several with commas between; the first is the one shown. Empty where there is no key
-    of its own: it is in the list of all actions, and has a button where it is wanted."""
+    """As Textual names them, separated by commas; the first is the one shown. Empty for an action without a key: it is
+    in the list of all actions, and may have a button."""
     shown: str
-    """The first key as it stands on keyboards."""
+    """The first key as printed on keyboards."""
     words: str
     """On the button and in the list of all actions."""
     says: str
     """One sentence for the help."""
-    room: Context
+    context: Context
     button: bool = False
-    """True when it has a place of its own in the foot of the screen; all others are under More."""
+    """True for a button in the footer; all other actions are under More."""
 
     @property
     def first(self) -> bool:
-        """True when it takes a key from the field one types in, because it has to be at hand there."""
+        """True when it takes a key from the field one types in, because it has to work there."""
         return self.id == "large"
 
 
@@ -80,47 +80,45 @@ ACTIONS: Final = (
     Action("leave", "ctrl+q,ctrl+c", "Ctrl+Q", "Leave", "Leaves. Every answer is in the file already.",
            "anywhere", True),
 )  # fmt: skip
-"""Every deed, in the order of buttons and help."""
+"""Every action, in the order of buttons and help."""
 
 
-def actions_in(room: Context, table: tuple[Action, ...] = ACTIONS) -> tuple[Action, ...]:
-    """What can be done in `room`, with what can be done anywhere; `table` has the keys in use."""
-    return tuple(each for each in table if each.room in (room, "anywhere"))
+def actions_in(context: Context, table: tuple[Action, ...] = ACTIONS) -> tuple[Action, ...]:
+    """The actions of a context and those that work anywhere; `table` has the keys in use."""
+    return tuple(each for each in table if each.context in (context, "anywhere"))
 
 
 def actions_of(app: object) -> tuple[Action, ...]:
-    """The deeds with the keys that an app goes by."""
-    table: tuple[Action, ...] = getattr(app, "deeds", ACTIONS)
+    """All actions with the keys that an app uses."""
+    table: tuple[Action, ...] = getattr(app, "actions", ACTIONS)
     return table
 
 
 def key_shown(app: object, id: str) -> str:
-    """The key of a deed in an app, as it stands on keyboards."""
+    """The key of an action in an app, as printed on keyboards."""
     return next(each.shown for each in actions_of(app) if each.id == id)
 
 
-def action_string(deed: Action) -> str:
-    """The action as the toolkit runs it from a screen: what can be done anywhere is done by the app."""
-    if deed.room == "roll":
-        return f"focused.{deed.id}"
-    return f"app.{deed.id}" if deed.room == "anywhere" else deed.id
+def action_string(action: Action) -> str:
+    """The action as Textual runs it from a screen: the app does what works anywhere."""
+    if action.context == "roll":
+        return f"focused.{action.id}"
+    return f"app.{action.id}" if action.context == "anywhere" else action.id
 
 
-def bindings(room: Context) -> list[BindingType]:
-    """The keys of one room only, for the class that has the action methods."""
-    return [_bound(each) for each in ACTIONS if each.room == room and each.keys]
+def bindings(context: Context) -> list[BindingType]:
+    """The keys of one context, for the class that has the action methods."""
+    return [_binding(each, each.id) for each in ACTIONS if each.context == context and each.keys]
 
 
 def key_binding(id: str) -> BindingType:
-    """The keys of one deed, for a dialog where it can be done too."""
-    deed = next(each for each in ACTIONS if each.id == id)
-    return _bound(deed, action_string(deed))
+    """The keys of one action, for a dialog that offers it too."""
+    action = next(each for each in ACTIONS if each.id == id)
+    return _binding(action, action_string(action))
 
 
-def _bound(deed: Action, action: str = "") -> BindingType:
-    # Late, so that the table can be read without the toolkit.
+def _binding(action: Action, run: str) -> BindingType:
+    # Late, so that the table can be read without Textual.
     from textual.binding import Binding
 
-    return Binding(
-        deed.keys, action or deed.id, deed.words, tooltip=deed.says, id=deed.id, show=False, priority=deed.first
-    )
+    return Binding(action.keys, run, action.words, tooltip=action.says, id=action.id, show=False, priority=action.first)

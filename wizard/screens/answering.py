@@ -1,4 +1,7 @@
-"""Working an answer out before Enter: whoever types stops to look at what was typed, and the time is used."""
+"""Taking answers and moving on. An answer that cannot be read stops Next, never Back.
+
+Whoever types stops to look at what was typed: in that pause the answer is worked out before Enter asks for it.
+"""
 
 from __future__ import annotations
 
@@ -25,8 +28,18 @@ PAUSE: Final = 0.04
 """Seconds without another key; while keys come faster nothing is worked out beside them."""
 
 
-class Prefetch(JobBase):
-    """Has the answer that stands in the field worked out beside the screen. Nothing is shown of it, nothing saved."""
+PICK = "Nothing is picked yet: go to a line with the arrow keys, then Enter. Next leaves it for later."
+KEEP = "keep:"
+"""Before the id of a finding in the value of an offer: keep it as it is."""
+GO = "go:"
+"""Before the key of the other answer that a finding rests on: go there."""
+HEED = 0.3
+"""Seconds without a key after which a finding counts as seen."""
+UNSEEN = "What was typed before this could be seen is left out."
+
+
+class Answering(JobBase):
+    """Takes answers and moves; works an answer out before Enter, without showing or saving anything."""
 
     _pause: Timer | None = None
 
@@ -42,25 +55,11 @@ class Prefetch(JobBase):
         look = partial(self._foreseeing, drawing, drawing.size, key, text)
         self.run_worker(look, thread=True, exclusive=True, group="ahead", exit_on_error=False)
 
-    def _foreseeing(self, drawing: Drawing, room: Size, key: str, text: str) -> None:
+    def _foreseeing(self, drawing: Drawing, space: Size, key: str, text: str) -> None:
         """Beside the screen."""
         found = self.session.foresee(key, text)
         if found and found.ahead:
-            drawing.prepare(found.ahead, found.standing.plan, room)
-
-
-PICK = "Nothing is picked yet: go to a line with the arrow keys, then Enter. Next leaves it for later."
-KEEP = "keep:"
-"""Before the id of a finding in the value of an offer: keep it as it is."""
-GO = "go:"
-"""Before the key of the other answer that a finding rests on: go there."""
-HEED = 0.3
-"""Seconds without a key after which a finding counts as seen."""
-UNSEEN = "What was typed before this could be seen is left out."
-
-
-class Answering(Prefetch):
-    """Answers in, next question out."""
+            drawing.prepare(found.ahead, found.standing.plan, space)
 
     unseen_until = 0.0
     """Until then, by the clock that never goes back, what is typed was meant for the next question."""

@@ -95,7 +95,7 @@ class SkirtApp(App[int]):
         super().__init__(ansi_color=True if theme == PLAIN else None)
         self.folder, self.file, self.session = folder, file, session
         self.keys = keys or Keys()
-        self.deeds = self.keys.deeds
+        self.actions = self.keys.actions
         self.set_keymap(self.keys.changed)
         self.parting: list[str] = []
         """What is said on the shell's own screen once this one is gone."""
@@ -168,7 +168,7 @@ class SkirtApp(App[int]):
 
             job = self.screen if isinstance(self.screen, JobBase) else None
             here: tuple[Context, ...] = ("roll",) if job is not None and job.view == "roll" else ()
-            self.dialogs.open(more_dialog("job" if job else "list", *here, table=self.deeds), self._do)
+            self.dialogs.open(more_dialog("job" if job else "list", *here, table=self.actions), self._do)
 
     def action_change_light(self) -> None:
         """Light for dark, dark for light."""
@@ -184,7 +184,7 @@ class SkirtApp(App[int]):
         question = job.session.current() if job is not None and answering else None
         from wizard.screens.help_text import help_words
 
-        self.dialogs.open(MessageDialog("Help", help_words(question, "job" if job else "list", self.deeds, focus)))
+        self.dialogs.open(MessageDialog("Help", help_words(question, "job" if job else "list", self.actions, focus)))
 
     def action_leave(self) -> None:
         """Ask once, saying where everything is; with no job open there is nothing to ask about."""

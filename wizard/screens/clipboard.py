@@ -1,4 +1,4 @@
-"""Copying to the clipboard. The terminal is asked to take the text; not every one does, and none says so."""
+"""What can be copied from a job, and copying it. No terminal says whether it took the text."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The cutting plan, its ways compared beside the screen, and the roll to scale."""
+"""The cutting plan, its ways compared in a thread, a better plan searched for, and the roll to scale."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ SOON = 2.0
 
 
 class CuttingActions(Answering, JobDialogs):
-    """What one sees of the cutting."""
+    """Shows the cutting plan, and takes a better one when it is found, unless the job has changed since."""
 
     compared: Plan | None = None
     """The plan whose ways are being compared."""
@@ -155,38 +155,34 @@ class CuttingActions(Answering, JobDialogs):
         self.tell(f"{said} {key_shown(self.app, 'undo')} takes it back.")
         self.show()
 
-
-class ImprovedPlan(CuttingActions):
-    """Lets a better plan take the place of the one that stands, unless the job has changed meanwhile."""
-
-    bettered: Plan | None = None
+    improved: Plan | None = None
     """The plan last searched on from, or found."""
 
     def show_around(self) -> None:
         """What stands around the pane; and search on where the plan shown is not proven."""
         super().show_around()
         plan = self.session.plan
-        if plan is not self.bettered and can_improve(plan):
-            self.bettered = plan
-            self.run_worker(partial(self._bettering, plan), thread=True, exclusive=True, group="better")
+        if plan is not self.improved and can_improve(plan):
+            self.improved = plan
+            self.run_worker(partial(self._improve, plan), thread=True, exclusive=True, group="improve")
 
-    def _bettering(self, plan: Plan) -> None:
+    def _improve(self, plan: Plan) -> None:
         worker = get_current_worker()
         for better in improvements(plan):
             if worker.is_cancelled:
                 return
-            self.app.call_from_thread(self._better, better)
+            self.app.call_from_thread(self._take_improved, better)
 
-    def _better(self, plan: Plan) -> None:
+    def _take_improved(self, plan: Plan) -> None:
         if not self.session.take(plan):
             return
-        self.bettered = plan
+        self.improved = plan
         # A screen that is left loses its widgets one by one, and this may come in between.
         with suppress(NoMatches):
-            self._tell_better()
+            self._show_improved()
             self.show_around()
 
-    def _tell_better(self) -> None:
+    def _show_improved(self) -> None:
         """The figures that are looked at are those of the plan as it stands; one stays where one looks."""
         if self.view == "work":
             # What is ticked is what is read: it must be told before a key comes.

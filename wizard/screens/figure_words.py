@@ -1,4 +1,4 @@
-"""A value of the plan as it stands on a screen."""
+"""A value of the plan as a screen shows it."""
 
 from __future__ import annotations
 

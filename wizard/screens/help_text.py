@@ -1,4 +1,4 @@
-"""Help for what has the focus: what can be done there, in a sentence or two. Questions have help of their own."""
+"""The help: how to answer the question in hand, what to do where the focus is, and every key."""
 
 from __future__ import annotations
 
@@ -87,7 +87,7 @@ def answering(kind: Kind, table: tuple[Action, ...] = ACTIONS) -> str:
 
 
 def help_words(
-    question: Question | None, room: Context, table: tuple[Action, ...] = ACTIONS, focus: str | None = None
+    question: Question | None, context: Context, table: tuple[Action, ...] = ACTIONS, focus: str | None = None
 ) -> str:
     """All of the help, in lines. `question`: the one being answered, else `focus`: the id of what has the focus."""
     parts: list[str] = []
@@ -96,8 +96,8 @@ def help_words(
     elif focus is not None:
         parts += [help_for(focus), ""]
     parts += ["Keys", *(_line(keys, says) for keys, says in MOVES)]
-    inside = [each for each in table if each.room == "roll" and room == "job"]
-    parts += [_line(each.shown, f"{each.words}. {each.says}") for each in (*actions_in(room, table), *inside)]
+    inside = [each for each in table if each.context == "roll" and context == "job"]
+    parts += [_line(each.shown, f"{each.words}. {each.says}") for each in (*actions_in(context, table), *inside)]
     parts += ["", "Signs", *(_line(sign, says) for sign, says in SIGNS)]
     parts += ["", "Whatever is answered is in the file at once. Hold Shift to mark text with the mouse."]
     return "\n".join(each for each in parts if each or parts)

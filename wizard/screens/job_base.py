@@ -1,7 +1,4 @@
-"""Clearing away what showing an answer left behind, as soon as it is shown and before the next key comes.
-
-Left to itself the interpreter does it after some ten answers at once, for a tenth of a second, in the middle of one.
-"""
+"""What every part of the job screen shares: the session, the widgets around it, and what is shown."""
 
 from __future__ import annotations
 

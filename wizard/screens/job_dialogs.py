@@ -1,4 +1,4 @@
-"""Looking about without losing the place: why, go to, findings; and second thoughts: undo, take out, conflicts."""
+"""What opens over the job and leaves the place as it is: why, go to, findings, sheets, copy, undo, conflicts."""
 
 from __future__ import annotations
 
@@ -37,7 +37,7 @@ if TYPE_CHECKING:
 
 
 class JobDialogs(JobBase):
-    """Dialogs over the job, and what comes of them."""
+    """Opens the dialogs over the job, and does what they answer."""
 
     def action_why(self) -> None:
         """The figures, each with its reason; from the plan beside the question, straight the one in hand."""
@@ -214,23 +214,19 @@ class JobDialogs(JobBase):
     def _mend(self, mend: Mend | None) -> None:
         if mend is None:
             return
-        if mend.deed == "go":
+        if mend.action == "go":
             self._go(mend.finding.key)
             return
-        if mend.deed == "go to the other":
+        if mend.action == "go to the other":
             self._go(mend.finding.other)
             return
-        change = self.session.keep if mend.deed == "keep" else self.session.unkeep
+        change = self.session.keep if mend.action == "keep" else self.session.unkeep
         if not self.met(change(mend.finding.id)):
             self.show()
             self.action_findings()
 
     def _asked(self) -> frozenset[str]:
         return frozenset(each.key for each in self.session.questions)
-
-
-class CopyActions(JobBase):
-    """Copies from the job that is open."""
 
     def action_copy(self) -> None:
         """Choose what to copy, from what is in hand to whole sheets."""

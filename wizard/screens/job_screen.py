@@ -1,4 +1,4 @@
-"""Large figures: one question or one step fills the screen, to be read from where the tape is."""
+"""The screen of one job: questions, cutting plan and work, and each of them in large figures."""
 
 from __future__ import annotations
 
@@ -6,13 +6,11 @@ from typing import TYPE_CHECKING
 
 from wizard.questions.jobs import keep_template
 from wizard.questions.keeping import COMMENTS
-from wizard.screens.cutting_actions import ImprovedPlan
 from wizard.screens.dialog_host import close_screen, open_screen
 from wizard.screens.dialogs.base_dialogs import ConfirmDialog, InputDialog
 from wizard.screens.fullness_actions import FullnessActions
-from wizard.screens.job_dialogs import CopyActions
 from wizard.screens.panes import Pane
-from wizard.screens.work_actions import StepTimer, WorkActions
+from wizard.screens.work_actions import WorkActions
 
 if TYPE_CHECKING:
     from wizard.screens.panes.large_view import LargePane
@@ -22,8 +20,12 @@ LARGE = "-large"
 NEXT = "Large figures are for a question and for a step: the next one is shown so."
 
 
-class LargeView(ImprovedPlan, FullnessActions, WorkActions, StepTimer, CopyActions):
-    """The same job, question and step, shown large. Nothing else is different."""
+ROOMY = 28
+"""Lines of a window in which what is next is told even where one stands at it. As in the app's breakpoints."""
+
+
+class JobScreen(FullnessActions, WorkActions):
+    """The job where the work stopped; in large figures, one question or step fills the screen."""
 
     large = False
     """True while large figures are wanted."""
@@ -120,14 +122,6 @@ class LargeView(ImprovedPlan, FullnessActions, WorkActions, StepTimer, CopyActio
     def _write_answer(self) -> None:
         if self.is_large and self.view == "question":
             self.pane.enlarge()
-
-
-ROOMY = 28
-"""Lines of a window in which what is next is told even where one stands at it. As in the app's breakpoints."""
-
-
-class JobScreen(LargeView):
-    """Lands where the work stopped."""
 
     def on_mount(self) -> None:
         """Say what was done and what is next; ask first when saving would take comments out."""

@@ -35,7 +35,7 @@ _MODIFIERS: Final = {"ctrl": "Ctrl", "control": "Ctrl", "shift": "Shift", "alt":
 _ANSWERING: Final = frozenset(
     {"up", "down", "left", "right", "home", "end", "pageup", "pagedown", "enter", "tab", "space", "backspace", "delete"}
 )
-"""Keys that have work of their own wherever one answers, most of them with a modifier too."""
+"""Keys that move or edit wherever one answers, most of them with a modifier too."""
 _SAME_AS: Final = {"h": "Backspace", "i": "Tab", "j": "Enter", "m": "Enter"}
 """Letters that a terminal cannot tell from another key when Ctrl is held."""
 _EDITS: Final = frozenset("acdefkuvwx")
@@ -43,11 +43,11 @@ _EDITS: Final = frozenset("acdefkuvwx")
 
 
 class NoKey(ValueError):  # noqa: N818
-    """A name that cannot be given to a deed. Its text is a clear sentence."""
+    """A name that no action can have as its key. Its text is a clear sentence."""
 
 
 def toolkit_key(name: str) -> str:
-    """The toolkit's name of a key: `ctrl+g` for `Ctrl+G`. NoKey for one that cannot be given to a deed."""
+    """Textual's name of a key: `ctrl+g` for `Ctrl+G`. Raises NoKey for one that no action can have."""
     *modifiers, base = (each.strip().casefold() for each in name.split("+")) if name.strip() else [""]
     held = [_MODIFIERS.get(each, "") for each in modifiers]
     if not base or "" in held or len(held) > 1:
@@ -58,7 +58,7 @@ def toolkit_key(name: str) -> str:
 
 
 def shown_key(key: str) -> str:
-    """How the toolkit's `ctrl+g` stands on keyboards: `Ctrl+G`."""
+    """Textual's `ctrl+g` as printed on keyboards: `Ctrl+G`."""
     *modifiers, base = key.split("+")
     word = _SHOWN.get(base, base.capitalize())
     return "+".join([*(each.capitalize() for each in modifiers), word])
@@ -98,12 +98,12 @@ def _is_function_key(key: str) -> bool:
 class Wish(Struct, frozen=True):
     """What one line of the file gives."""
 
-    deed: Action
+    action: Action
     line: int
 
 
 def without_clashes(wishes: dict[str, Wish]) -> Iterator[tuple[int, str]]:
-    """Takes out, last line first, every wish for a key that another deed of the same room has; says which."""
+    """Removes, last line first, each wish for a key that another action of its context has; yields line and why."""
     while clash := _clash(wishes):
         loser, other, key = clash
         line = wishes.pop(loser.id).line
@@ -115,10 +115,10 @@ def without_clashes(wishes: dict[str, Wish]) -> Iterator[tuple[int, str]]:
 
 
 def _clash(wishes: Mapping[str, Wish]) -> tuple[Action, Action, str] | None:
-    """The wish furthest down that clashes, the deed it clashes with, and the key."""
-    deeds = [wishes[each.id].deed if each.id in wishes else each for each in ACTIONS]
+    """The last wish in the file that clashes, the action it clashes with, and the key."""
+    actions = [wishes[each.id].action if each.id in wishes else each for each in ACTIONS]
     found: list[tuple[int, Action, Action, str]] = []
-    for one, other in combinations(deeds, 2):
+    for one, other in combinations(actions, 2):
         shared = set(one.keys.split(",")) & set(other.keys.split(",")) - {""}
         if shared and _meet(one, other) and (one.id in wishes or other.id in wishes):
             lost, kept = sorted((one, other), key=lambda each: _line(each, wishes), reverse=True)
@@ -126,18 +126,18 @@ def _clash(wishes: Mapping[str, Wish]) -> tuple[Action, Action, str] | None:
     return max(found, key=lambda each: each[0])[1:] if found else None
 
 
-def _line(deed: Action, wishes: Mapping[str, Wish]) -> int:
-    return wishes[deed.id].line if deed.id in wishes else 0
+def _line(action: Action, wishes: Mapping[str, Wish]) -> int:
+    return wishes[action.id].line if action.id in wishes else 0
 
 
 def _meet(one: Action, other: Action) -> bool:
-    """True when both can be done in one place: everything but the list of projects lies over the job."""
-    rooms = {one.room, other.room}
-    return "list" not in rooms or rooms <= {"list", "anywhere"}
+    """True when both work in one place: everything but the list of projects is shown over the job."""
+    contexts = {one.context, other.context}
+    return "list" not in contexts or contexts <= {"list", "anywhere"}
 
 
 def _free(wishes: Mapping[str, Wish]) -> str:
-    taken = {key for each in ACTIONS for key in (wishes[each.id].deed if each.id in wishes else each).keys.split(",")}
+    taken = {key for each in ACTIONS for key in (wishes[each.id].action if each.id in wishes else each).keys.split(",")}
     offers = ("Shift+F1", "Shift+F2", "Shift+F3", "Shift+F4", "Shift+F5", "Shift+F6", "Shift+F7", "Shift+F8")
     return next((each for each in offers if each.casefold() not in taken), "Ctrl+B")
 
@@ -146,22 +146,22 @@ NAME: Final = "keys.toml"
 MOST_BYTES: Final = 65_536
 """A longer file is hardly one of keys."""
 MOST_KEYS: Final = 4
-"""Keys that one deed may have."""
+"""Keys that one action may have."""
 
 
 class Keys(Struct, frozen=True):
-    """The deeds with the keys they have now, and what was wrong with the file."""
+    """The actions with the keys they have now, and what was wrong with the file."""
 
-    deeds: tuple[Action, ...] = ACTIONS
+    actions: tuple[Action, ...] = ACTIONS
     mistakes: tuple[str, ...] = ()
     """A sentence each, with the line."""
     path: Path | None = None
 
     @property
     def changed(self) -> dict[str, str]:
-        """Deed id -> its keys as the toolkit names them, for those that differ from the usual ones."""
+        """Action id -> its keys as Textual names them, for those that differ from the usual ones."""
         usual = {each.id: each.keys for each in ACTIONS}
-        return {each.id: each.keys for each in self.deeds if each.keys != usual[each.id]}
+        return {each.id: each.keys for each in self.actions if each.keys != usual[each.id]}
 
 
 def usual_place(environ: Mapping[str, str]) -> Path:
@@ -222,18 +222,18 @@ def mistakes_told(keys: Keys) -> str:
     return "\n\n".join([f"In {where}:", *keys.mistakes, rest])
 
 
-def keys_toml(deeds: tuple[Action, ...]) -> str:
-    """A whole file that gives every deed the keys it has."""
+def keys_toml(actions: tuple[Action, ...]) -> str:
+    """A whole file that gives every action the keys it has."""
     lines = ["# The keys of railskirt, deed by deed. A line that is taken out leaves its deed the usual keys.", ""]
-    for deed in deeds:
-        names = [f'"{shown_key(each)}"' for each in deed.keys.split(",")]
+    for action in actions:
+        names = [f'"{shown_key(each)}"' for each in action.keys.split(",")]
         keys = names[0] if len(names) == 1 else f"[{', '.join(names)}]"
-        lines += [f"# {deed.words}. {deed.says}", f"{deed.id} = {keys}", ""]
+        lines += [f"# {action.words}. {action.says}", f"{action.id} = {keys}", ""]
     return "\n".join(lines)
 
 
 def settable() -> tuple[Action, ...]:
-    """The deeds whose keys the file may change."""
+    """The actions whose keys the file may change."""
     return tuple(each for each in ACTIONS if each.keys)
 
 
@@ -250,24 +250,24 @@ def _given(tables: Mapping[str, Any], where: Places) -> Keys:
         except NoKey as no:
             mistakes.append((line, f"{no} For example: {_example(name, known)}"))
     mistakes += without_clashes(wishes)
-    deeds = tuple(wishes[each.id].deed if each.id in wishes else each for each in ACTIONS)
-    return Keys(deeds, tuple(_at(line, sentence) for line, sentence in sorted(mistakes)))
+    actions = tuple(wishes[each.id].action if each.id in wishes else each for each in ACTIONS)
+    return Keys(actions, tuple(_at(line, sentence) for line, sentence in sorted(mistakes)))
 
 
-def _with_keys(deed: Action, value: object) -> Action:
+def _with_keys(action: Action, value: object) -> Action:
     names = [value] if isinstance(value, str) else value
     if not isinstance(names, list) or not all(isinstance(each, str) for each in names):
-        raise NoKey(f"Found {found(value)} for {deed.id}: write a key in quotes, or several between square brackets.")
+        raise NoKey(f"Found {found(value)} for {action.id}: write a key in quotes, or several between square brackets.")
     if not 1 <= len(names) <= MOST_KEYS:
-        raise NoKey(f"{deed.id} has {len(names) or 'no'} keys: a deed keeps 1 to {MOST_KEYS}.")
-    keys = list(dict.fromkeys(_key(deed, each) for each in names))
-    same = ",".join(keys) == deed.keys
-    return deed if same else replace(deed, keys=",".join(keys), shown=shown_key(keys[0]))
+        raise NoKey(f"{action.id} has {len(names) or 'no'} keys: a deed keeps 1 to {MOST_KEYS}.")
+    keys = list(dict.fromkeys(_key(action, each) for each in names))
+    same = ",".join(keys) == action.keys
+    return action if same else replace(action, keys=",".join(keys), shown=shown_key(keys[0]))
 
 
-def _key(deed: Action, name: str) -> str:
-    """A key that the deed has by itself is always allowed."""
-    usual = {shown_key(each).casefold(): each for each in deed.keys.split(",")}
+def _key(action: Action, name: str) -> str:
+    """Textual's name of a key; the usual key of an action is always allowed."""
+    usual = {shown_key(each).casefold(): each for each in action.keys.split(",")}
     return usual.get(name.strip().casefold()) or toolkit_key(name)
 
 
@@ -278,9 +278,9 @@ def _unknown(name: str, known: tuple[str, ...]) -> str:
 
 
 def _example(name: str, known: Mapping[str, Action]) -> str:
-    """A line that would do, for the deed that was meant."""
-    deed = known.get(name) or known[next(iter(get_close_matches(name.casefold(), tuple(known), 1, 0.6)), "why")]
-    return f'{deed.id} = "{deed.shown}"'
+    """A line that would do, for the action that was meant."""
+    action = known.get(name) or known[next(iter(get_close_matches(name.casefold(), tuple(known), 1, 0.6)), "why")]
+    return f'{action.id} = "{action.shown}"'
 
 
 def _at(line: int | None, sentence: str) -> str:
@@ -294,7 +294,7 @@ def print_keys(named: Path | None, out: TextIO, talk: TextIO) -> bool:
     except OSError as trouble:
         print(f"railskirt: {unread(named, trouble)}", file=talk)
         return False
-    out.write(keys_toml(tuple(each for each in keys.deeds if each.id in {one.id for one in settable()})))
+    out.write(keys_toml(tuple(each for each in keys.actions if each.id in {one.id for one in settable()})))
     if keys.mistakes:
         print(mistakes_told(keys), file=talk)
     return not keys.mistakes

@@ -1,4 +1,4 @@
-"""The door to the screens. Nothing of the toolkit is loaded before it is asked for."""
+"""Starts the screens. Loads nothing of Textual before it is called."""
 
 from __future__ import annotations
 

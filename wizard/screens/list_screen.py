@@ -1,4 +1,4 @@
-"""Opening projects: from a path to a session, and a project in a line of the list."""
+"""The projects of a folder: name, stage, last change, what is next. Rows appear as the files are read."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Timing the step in hand, and writing down the minutes it took."""
+"""The work: ticking steps off, notes, the timer and the minutes a step took."""
 
 from __future__ import annotations
 
@@ -26,8 +26,8 @@ ONLY_STEPS: Final = "Times go with a step of the work."
 MOST: Final = 9999
 
 
-class StepTimer(JobBase):
-    """Start, stop, and minutes that are typed."""
+class WorkActions(JobBase):
+    """Tick, untick, note; start and stop the timer, type the minutes."""
 
     def on_mount(self) -> None:
         """The minutes that run are seen to run."""
@@ -89,10 +89,6 @@ class StepTimer(JobBase):
         step = self.session.current_step()
         if step is not None:
             self.work.tell_step(step, self.kept(step), from_top=False)
-
-
-class WorkActions(JobBase):
-    """Tick, untick, note."""
 
     def on_work_pane_moved(self, event: WorkPane.Moved) -> None:
         """Stand on the step the arrow keys went to."""

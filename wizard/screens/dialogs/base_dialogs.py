@@ -1,4 +1,4 @@
-"""Dialogs, each typed by the answer it gives. Esc closes every one of them with the answer that changes nothing."""
+"""The dialogs that others build on, each typed by its answer. Esc closes each with the answer that changes nothing."""
 
 from __future__ import annotations
 
@@ -52,9 +52,9 @@ class Dialog(ModalScreen[T], Generic[T]):
     def on_resize(self, event: events.Resize) -> None:
         """Nothing in the box grows so long that the buttons would leave the window."""
         low = event.size.height < LOW
-        room = event.size.height - self.AROUND + 2 if low else event.size.height * 9 // 10 - self.AROUND
+        space = event.size.height - self.AROUND + 2 if low else event.size.height * 9 // 10 - self.AROUND
         for selector, share in self.LONG.items():
-            self.query_one(selector).styles.max_height = max(room * share // 100, 2)
+            self.query_one(selector).styles.max_height = max(space * share // 100, 2)
 
     def inside(self) -> ComposeResult:
         """What stands between heading and buttons."""

@@ -24,7 +24,7 @@ STYLES: Final[dict[Level, str]] = {"stop": "$error", "warn": "$warning", "ask": 
 class Mend(Struct, frozen=True):
     """What to do about a finding."""
 
-    deed: Literal["go", "go to the other", "keep", "ask again"]
+    action: Literal["go", "go to the other", "keep", "ask again"]
     finding: Finding
 
 

@@ -1,4 +1,4 @@
-"""A list that typing narrows. What is chosen is the answer."""
+"""A list that typing narrows: go to any place, do any action. What is chosen is the answer."""
 
 from __future__ import annotations
 
@@ -142,12 +142,12 @@ def _lines(entries: list[Entry]) -> Iterator[Option]:
         yield Option(Content.assemble(f"{mark}{plain(entry.title)}", said), id=entry.id)
 
 
-def more_dialog(room: Context, *inside: Context, table: tuple[Action, ...] = ACTIONS) -> SearchDialog:
+def more_dialog(context: Context, *inside: Context, table: tuple[Action, ...] = ACTIONS) -> SearchDialog:
     """The dialog that gives the action to do; first what can be done `inside` the room where one is."""
-    first = [each for each in table if each.room in inside]
-    deeds = [*first, *(each for each in actions_in(room, table) if each.id != "more")]
+    first = [each for each in table if each.context in inside]
+    actions = [*first, *(each for each in actions_in(context, table) if each.id != "more")]
     entries = tuple(
-        Entry(action_string(each), "", "", f"{each.words:<17}{each.shown:<10}", each.says) for each in deeds
+        Entry(action_string(each), "", "", f"{each.words:<17}{each.shown:<10}", each.says) for each in actions
     )
     return SearchDialog("What can be done here", entries, "", "type to narrow: undo, template…", "Do it")
 

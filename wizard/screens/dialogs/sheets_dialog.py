@@ -57,7 +57,7 @@ class SheetsDialog(Dialog[Order | None]):
 
     def buttons(self) -> ComposeResult:
         """Write, or close."""
-        yield plain_button(self._deed, "write")
+        yield plain_button(self._verb, "write")
         yield plain_button("Close", "close")
 
     def on_mount(self) -> None:
@@ -72,7 +72,7 @@ class SheetsDialog(Dialog[Order | None]):
         form.focus()
 
     @property
-    def _deed(self) -> str:
+    def _verb(self) -> str:
         return "Write" if self.to_file else "Download"
 
     def say(self, sentence: str) -> None:
@@ -155,7 +155,7 @@ class SheetsDialog(Dialog[Order | None]):
 
     def _may_replace(self, target: Path | None) -> None:
         self.may_replace = target
-        relabel(self.query_one("#write", Button), words("Replace it" if target else self._deed))
+        relabel(self.query_one("#write", Button), words("Replace it" if target else self._verb))
 
     def _name_it(self) -> None:
         """The usual name of the form in hand, unless another was typed."""

@@ -36,9 +36,9 @@ def pane_of(pane: Pane) -> Widget:
 
             return QuestionPane(id="question")
         case "cutting":
-            from wizard.screens.panes.cutting_pane import CuttingRoom
+            from wizard.screens.panes.cutting_pane import CuttingBox
 
-            return CuttingRoom(id="cutting-room")
+            return CuttingBox(id="cutting-room")
         case "work":
             from wizard.screens.panes.work_pane import WorkPane
 

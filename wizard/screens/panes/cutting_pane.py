@@ -1,6 +1,6 @@
-"""The roll as it is cut: a drawing that is also the cut list, with the running measure down its left edge.
+"""The cutting plan of every layer: what it takes, the roll as it is cut, each section's pieces, the ways of cutting.
 
-Across it is to scale; down the roll each width takes the same few lines, so that every figure can be read.
+The roll is drawn to scale across it; along it each width takes the same few lines, so that every figure can be read.
 """
 
 from __future__ import annotations
@@ -95,8 +95,8 @@ class RollPen:
             start, end = (self._cell(each) for each in row.from_to(piece))
             if start > at:
                 parts += [Content.styled("·" * (start - at - 1), "$rule"), Content.styled("│", "$rule")]
-            room = max(end - max(start, at) - 1, 0)
-            parts += [Content.styled(filled(f" {text}", room), style), Content.styled("│", "$rule")]
+            space = max(end - max(start, at) - 1, 0)
+            parts += [Content.styled(filled(f" {text}", space), style), Content.styled("│", "$rule")]
             at = end
         if at < self.cells:
             parts += [Content.styled("·" * (self.cells - at - 1), "$rule"), Content.styled("│", "$rule")]
@@ -135,18 +135,18 @@ WAITING = "Ways of cutting: working them out…"
 LANES = "Each lane runs along the cloth. The lengths at the left are across it, from the left edge."
 """What is said of strips that lie along the roll."""
 BUTTONS = {"ways": "Ways of cutting", "roll": "Roll to scale", "fullness": "Fullness steps"}
-"""What the room leads to: deed -> its button."""
+"""Action that the pane leads to -> its button."""
 
 
-class CuttingRoom(Vertical):
+class CuttingBox(Vertical):
     """The cutting plan over its buttons."""
 
     def compose(self) -> ComposeResult:
         """The plan, and what it leads to."""
         yield CuttingPane(id="cutting")
         with HorizontalGroup(id="cutting-buttons"):
-            for deed, words in BUTTONS.items():
-                yield plain_button(words, f"to-{deed}")
+            for action, words in BUTTONS.items():
+                yield plain_button(words, f"to-{action}")
 
     @on(Button.Pressed)
     async def _lead(self, event: Button.Pressed) -> None:

@@ -1,4 +1,4 @@
-"""The cutting plan in words and figures: a heading for each layer, and what is known of it."""
+"""The cutting plan in lines: what each layer takes, its pieces, and the ways of cutting compared."""
 
 from __future__ import annotations
 

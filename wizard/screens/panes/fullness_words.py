@@ -31,7 +31,7 @@ FEW: Final = 2
 
 def lines_of(rows: Sequence[Row], plan: Plan, columns: int) -> Iterator[Content]:
     """A line for each row: `● 1 5/8 yd   2.5  ━━━━━━╌╌╌  9 joins  $30.06`."""
-    room, priced = _room(rows, columns), _priced(rows)
+    space, priced = _space(rows, columns), _priced(rows)
     for row in rows:
         step = row.step
         cost = "" if step.cost is None else value_words(step.cost, plan)
@@ -39,7 +39,7 @@ def lines_of(rows: Sequence[Row], plan: Plan, columns: int) -> Iterator[Content]
             (f"{DONE if row.now else ' '} ", "bold $accent"),
             f"{roll_words(step, plan):<{ROLL}}",
             (f"{two_decimals(step.handy):<{FULL}}", "bold"),
-            (_bar(step.handy, room), "$accent" if row.now else "$primary"),
+            (_bar(step.handy, space), "$accent" if row.now else "$primary"),
             (f" {joins_words(step.joins):<{JOINS}}", "$quiet"),
             (cost.rjust(COST) if priced else "", "$quiet"),
         )
@@ -48,7 +48,7 @@ def lines_of(rows: Sequence[Row], plan: Plan, columns: int) -> Iterator[Content]
 def heads(rows: Sequence[Row], columns: int) -> Content:
     """What the columns of `rows` are."""
     bar, cost = "", "cost".rjust(COST) if _priced(rows) else ""
-    text = f"  {'buy':<{ROLL}}{'full':<{FULL}}{bar:<{_room(rows, columns)}} {'joins':<{JOINS}}{cost}"
+    text = f"  {'buy':<{ROLL}}{'full':<{FULL}}{bar:<{_space(rows, columns)}} {'joins':<{JOINS}}{cost}"
     return Content.styled(text, "$quiet")
 
 
@@ -57,10 +57,10 @@ def _priced(rows: Sequence[Row]) -> bool:
     return any(each.step.cost is not None for each in rows)
 
 
-def _room(rows: Sequence[Row], columns: int) -> int:
+def _space(rows: Sequence[Row], columns: int) -> int:
     """How long the bars are; 0 where they would be too short to say anything."""
-    room = columns - ROLL - FULL - JOINS - (COST if _priced(rows) else 0) - 3
-    return min(room, BAR) if room >= LEAST_BAR else 0
+    space = columns - ROLL - FULL - JOINS - (COST if _priced(rows) else 0) - 3
+    return min(space, BAR) if space >= LEAST_BAR else 0
 
 
 def roll_words(step: FullnessStep, plan: Plan) -> str:
@@ -68,10 +68,10 @@ def roll_words(step: FullnessStep, plan: Plan) -> str:
     return "no roll" if step.roll == ZERO else exact(step.roll, sold_by(plan, "face"))
 
 
-def _bar(fullness: Fraction, room: int) -> str:
+def _bar(fullness: Fraction, space: int) -> str:
     part = min(max(fullness - LEAST, Fraction(0)) / (MOST - LEAST), Fraction(1))
-    full = round(part * room)
-    return SEWN * full + TO_SEW * (room - full)
+    full = round(part * space)
+    return SEWN * full + TO_SEW * (space - full)
 
 
 def under(row: Row, plan: Plan, before: Plan, columns: int, *, brief: bool) -> Iterator[Content]:

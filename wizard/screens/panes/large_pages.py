@@ -1,4 +1,4 @@
-"""A step of the work in pages for large figures: its cautions, then a line at a time with the lengths picked out."""
+"""A step of the work in pages for large figures, and as much of a page as the screen holds."""
 
 from __future__ import annotations
 
@@ -105,10 +105,10 @@ def _leaves(number: int, page: Page, columns: int, rows: int) -> Iterator[Leaf]:
         yield Leaf(number, 0, _sentences(page, columns, rows))
         return
     above = page.words[:-1]
-    room = rows - sum(len(_wrapped(each, columns)) for each in above)
+    space = rows - sum(len(_wrapped(each, columns)) for each in above)
     first = 0
-    for figures in _shared_out(page.figures, columns, room):
-        size = _size(figures, columns, room)
+    for figures in _shared_out(page.figures, columns, space):
+        size = _size(figures, columns, space)
         lines = [Content.styled(line, "$quiet") for each in above for line in _wrapped(each, columns)]
         lines += [line for each in figures for line in _figure(each, size, columns)]
         yield Leaf(number, first, Content("\n").join(lines))

@@ -1,7 +1,8 @@
-"""The shapes of large figures and letters, drawn by hand: five rows high, a sixth where a letter goes below the line.
+"""Text in large figures and letters: their shapes, and text set as large as the space allows, never cut.
 
-Only full and half blocks are used, which the font of a Linux console has too. A stroke is two cells wide or one row
-high, so that it is as thick both ways. Rows stand one behind the other with a bar between them.
+The shapes are five rows high, a sixth where a letter goes below the line. They use full and half blocks only, which the
+font of a Linux console has too. A stroke is two cells wide or one row high, so that it is as thick both ways. Rows are
+written one after the other with a bar between them.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""The answer being given in large figures, and how it is understood under it: read from where the tape is."""
+"""Large figures, to be read from where the tape is: the answer being typed, or one step of the work."""
 
 from __future__ import annotations
 
@@ -60,8 +60,8 @@ def answer_lines(typed: str, echo: str, columns: int, rows: int) -> Content:
     for others in (parts, parts[-1:], ()):
         rest = [] if others == parts else [f"= {echo}"]
         under = [large_lines(each, SIZES[-1], columns) for each in others]
-        room = rows - len(rest) - sum(len(each) + 1 for each in under)
-        above = _as_large(typed, columns, room) if all(can_be_large(each) for each in others) else None
+        space = rows - len(rest) - sum(len(each) + 1 for each in under)
+        above = _as_large(typed, columns, space) if all(can_be_large(each) for each in others) else None
         if above is not None:
             return _styled([above, *under], rest)
     return Content("\n").join([Content.styled(plain(typed), "bold"), Content.styled(plain(echo), "$success")])
@@ -216,11 +216,11 @@ class LargePane(Vertical):
     def _lay_out(self, *, from_end: bool = False) -> None:
         """Lay the pages out for the room there is, and stay with the figure that is seen."""
         seen = self.leaves[self.at] if self.at < len(self.leaves) else None
-        room = self.query_one(LargeBody).scrollable_content_region
-        if room.width < LEAST_COLUMNS:
+        space = self.query_one(LargeBody).scrollable_content_region
+        if space.width < LEAST_COLUMNS:
             self.leaves = ()
             return
-        self.leaves = leaves_of(self.pages, room.width - 1, max(room.height, LEAST_ROWS))
+        self.leaves = leaves_of(self.pages, space.width - 1, max(space.height, LEAST_ROWS))
         if from_end:
             self.at = len(self.leaves) - 1
         elif seen is not None and self.at:

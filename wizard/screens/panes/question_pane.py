@@ -1,4 +1,7 @@
-"""What goes with a question besides its drawing: the fullness steps, or what was added already."""
+"""One question: what is asked, how to measure it, the place to answer. Parts are changed in place, never rebuilt.
+
+The words come first and whole: whoever holds the tape wrong measures wrong. The drawing takes the space they leave.
+"""
 
 from __future__ import annotations
 

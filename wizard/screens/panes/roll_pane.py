@@ -1,4 +1,4 @@
-"""Looking over a roll to scale: which length, how near, and where; pure, so that a key only makes another view."""
+"""The roll to scale: zoom in and move over it. Pieces are blank and named, offcuts hatched and named."""
 
 from __future__ import annotations
 
@@ -258,24 +258,24 @@ class RollPane(Vertical):
         yield Static(id="roll-title")
         yield RollView()
         with HorizontalGroup(id="roll-buttons"):
-            for deed in self._deeds():
-                yield plain_button(deed.words, f"do-{deed.id}")
+            for action in self._actions():
+                yield plain_button(action.words, f"do-{action.id}")
 
     def on_resize(self, event: events.Resize) -> None:
         """In a narrow place the buttons say their keys; those that find no room there are left to their keys."""
-        deeds, columns = self._deeds(), self.query_one("#roll-buttons").size.width
-        words = {each.id: each.words for each in deeds}
+        actions, columns = self._actions(), self.query_one("#roll-buttons").size.width
+        words = {each.id: each.words for each in actions}
         if not _fit(words.values(), columns):
-            words = {each.id: each.shown for each in deeds}
+            words = {each.id: each.shown for each in actions}
         fitting = _fitting(words, columns)
         for id, label in words.items():
             button = self.query_one(f"#do-{id}", Button)
             button.display = id in fitting
             relabel(button, Content(label))
 
-    def _deeds(self) -> tuple[Action, ...]:
+    def _actions(self) -> tuple[Action, ...]:
         """What can be done here only, with the keys in use."""
-        return tuple(each for each in actions_of(self.app) if each.room == "roll")
+        return tuple(each for each in actions_of(self.app) if each.context == "roll")
 
     def tell(self, plan: Plan) -> None:
         """Show the lengths of `plan`; the keys move over them."""

@@ -1,4 +1,4 @@
-"""The plan so far, beside the questions: the figures that matter, in a few lines, each of which answers *why?*"""
+"""The plan so far, beside the questions: the figures that matter. Enter on a figure asks why."""
 
 from __future__ import annotations
 
@@ -172,8 +172,8 @@ def _value(row: Row) -> str:
 
 def _going_on(text: str, begin: int, columns: int) -> str:
     """`text` from the column `begin` on, and from there again where it is longer than its place."""
-    room = max(columns - begin, LABEL)
-    lines = in_lines(text, room) if cell_len(text) > room else [text.replace(NO_BREAK_SPACE, " ")]
+    space = max(columns - begin, LABEL)
+    lines = in_lines(text, space) if cell_len(text) > space else [text.replace(NO_BREAK_SPACE, " ")]
     return f"\n{' ' * begin}".join(lines)
 
 

@@ -1,4 +1,4 @@
-"""The field a line is typed into."""
+"""Where an answer is typed or picked. It holds text only; the session says what the text means."""
 
 from __future__ import annotations
 

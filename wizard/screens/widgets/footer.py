@@ -1,5 +1,5 @@
-"""The foot of every screen: a button for each deed that has one, each with its key. Where they do not all fit, those
-that are needed least are left out: they are under More."""
+"""The footer of every screen: a button for each action that has one, with its key. Where not all fit, the least needed
+are left out; they are under More."""
 
 from __future__ import annotations
 
@@ -21,24 +21,24 @@ NEEDED: Final = ("more", "step_back", "step_next", "new_project", "help", "findi
 class ActionFooter(HorizontalGroup):
     """The buttons. Each runs the action of its name."""
 
-    def __init__(self, room: Context) -> None:
+    def __init__(self, context: Context) -> None:
         super().__init__(id="foot")
-        self.room: Context = room
-        self.deeds: tuple[Action, ...] = ()
+        self.context: Context = context
+        self.actions: tuple[Action, ...] = ()
         self.counts: dict[str, int] = {}
 
     def compose(self) -> ComposeResult:
         """One line of buttons."""
-        self.deeds = tuple(each for each in actions_in(self.room, actions_of(self.app)) if each.button)
-        for deed in self.deeds:
-            button = Button(_label(deed, 0), id=f"do-{deed.id}", compact=True)
-            button.tooltip = Content(f"{deed.says} ({deed.shown})")
+        self.actions = tuple(each for each in actions_in(self.context, actions_of(self.app)) if each.button)
+        for action in self.actions:
+            button = Button(_label(action, 0), id=f"do-{action.id}", compact=True)
+            button.tooltip = Content(f"{action.says} ({action.shown})")
             yield button
 
-    def count(self, deed_id: str, number: int) -> None:
+    def count(self, action_id: str, number: int) -> None:
         """Put `number` behind a button's words; nothing for 0."""
-        if self.counts.get(deed_id, 0) != number:
-            self.counts[deed_id] = number
+        if self.counts.get(action_id, 0) != number:
+            self.counts[action_id] = number
             self._write()
 
     def on_resize(self) -> None:
@@ -56,19 +56,19 @@ class ActionFooter(HorizontalGroup):
     def on_button_pressed(self, event: Button.Pressed) -> None:
         """Do what the button says."""
         event.stop()
-        deed = next(each for each in self.deeds if event.button.id == f"do-{each.id}")
-        self.call_later(self.screen.run_action, action_string(deed))
+        action = next(each for each in self.actions if event.button.id == f"do-{each.id}")
+        self.call_later(self.screen.run_action, action_string(action))
 
     def _write(self) -> None:
         """Apart where all fit; else close together and in short words, without those that are needed least."""
         columns = self.app.size.width
-        apart = self._width(self.deeds, short=False) + 2 * len(self.deeds) <= columns
-        shown = {each.id for each in self.deeds} if apart else self._fitting(columns)
+        apart = self._width(self.actions, short=False) + 2 * len(self.actions) <= columns
+        shown = {each.id for each in self.actions} if apart else self._fitting(columns)
         self.set_class(not apart, "-tight")
-        for deed in self.deeds:
-            button = self.query_one(f"#do-{deed.id}", Button)
-            button.display = deed.id in shown
-            label = _label(deed, self.counts.get(deed.id, 0), short=not apart, in_hand=button.has_focus)
+        for action in self.actions:
+            button = self.query_one(f"#do-{action.id}", Button)
+            button.display = action.id in shown
+            label = _label(action, self.counts.get(action.id, 0), short=not apart, in_hand=button.has_focus)
             # A button of the toolkit pads its words on both sides, unless it is told its width.
             button.styles.line_pad = 1 if apart else 0
             button.styles.width = "auto" if apart else len(label.plain) + 1
@@ -76,19 +76,19 @@ class ActionFooter(HorizontalGroup):
 
     def _fitting(self, columns: int) -> Collection[str]:
         fitting: list[Action] = []
-        for deed in sorted(self.deeds, key=lambda each: NEEDED.index(each.id)):
-            if self._width([*fitting, deed], short=True) + len(fitting) + 1 <= columns:
-                fitting.append(deed)
+        for action in sorted(self.actions, key=lambda each: NEEDED.index(each.id)):
+            if self._width([*fitting, action], short=True) + len(fitting) + 1 <= columns:
+                fitting.append(action)
         return {each.id for each in fitting}
 
-    def _width(self, deeds: Collection[Action], *, short: bool) -> int:
-        return sum(len(_label(each, self.counts.get(each.id, 0), short=short).plain) for each in deeds)
+    def _width(self, actions: Collection[Action], *, short: bool) -> int:
+        return sum(len(_label(each, self.counts.get(each.id, 0), short=short).plain) for each in actions)
 
 
-def _label(deed: Action, number: int, *, short: bool = False, in_hand: bool = False) -> Content:
+def _label(action: Action, number: int, *, short: bool = False, in_hand: bool = False) -> Content:
     """`F4 Findings 2`; in short words `F3 Go`. A quiet key would be lost on the ground of the button in hand."""
-    words = deed.words.split()[0] if short else deed.words
-    key = deed.shown.replace("Ctrl+", "^")
+    words = action.words.split()[0] if short else action.words
+    key = action.shown.replace("Ctrl+", "^")
     return Content.assemble(
         (f"{key} ", "" if in_hand else "$quiet"), (f"{words} {number}" if number else words, "bold")
     )

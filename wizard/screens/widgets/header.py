@@ -44,8 +44,8 @@ class Heading(HorizontalGroup):
 
     def on_resize(self) -> None:
         """As much of the state as leaves the name room."""
-        room = self.size.width - min(cell_len(self.name_told), NAME) - 1
-        fitting = (each for each in self.states if cell_len(each) <= room)
+        space = self.size.width - min(cell_len(self.name_told), NAME) - 1
+        fitting = (each for each in self.states if cell_len(each) <= space)
         update_if_changed(self.query_one("#job-state", Static), words(next(fitting, self.states[-1])))
 
 

@@ -1,4 +1,4 @@
-"""Who is told at once of what is typed and taken."""
+"""Lists of lines to choose from: the plain one, and the choices of a question."""
 
 from __future__ import annotations
 

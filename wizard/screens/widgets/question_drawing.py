@@ -31,7 +31,7 @@ class Drawn(Struct, frozen=True, eq=False):
     question: Question
     plan: Plan
     scene: Scene
-    room: Size
+    space: Size
     content: Content
 
 
@@ -44,12 +44,12 @@ class Drawing(Static):
         self._ready: Drawn | None = None
         """Drawn before it was asked for."""
 
-    def prepare(self, question: Question, plan: Plan, room: Size) -> None:
+    def prepare(self, question: Question, plan: Plan, space: Size) -> None:
         """Have drawn what will go with a question, in `room`: the size this has now. Shows nothing; safe beside the
         screen, where the toolkit must not be asked for a size: it may lay everything out to tell it."""
         scene = _scene(question, plan)
-        if scene is not None and room.width > 0:
-            self._ready = Drawn(question, plan, scene, room, _penned(scene, room))
+        if scene is not None and space.width > 0:
+            self._ready = Drawn(question, plan, scene, space, _penned(scene, space))
 
     def draw(self, question: Question, plan: Plan) -> None:
         """Draw what goes with a question."""
@@ -65,7 +65,7 @@ class Drawing(Static):
 
     def _pen(self) -> None:
         ready = self._ready
-        if ready is not None and ready.scene is self.scene and ready.room == self.size:
+        if ready is not None and ready.scene is self.scene and ready.space == self.size:
             update_if_changed(self, ready.content)
         elif self.scene is not None and self.size.width > 0:
             update_if_changed(self, _penned(self.scene, self.size))
@@ -79,8 +79,8 @@ def _scene(question: Question, plan: Plan) -> Scene | None:
     return scene_for(plan, shows.drawing, shows.section, shows.picked, question.key)
 
 
-def _penned(scene: Scene, room: Size) -> Content:
-    return picked_out(drawn_with_key(scene, room.width, room.height))
+def _penned(scene: Scene, space: Size) -> Content:
+    return picked_out(drawn_with_key(scene, space.width, space.height))
 
 
 def drawn_with_key(scene: Scene, columns: int, rows: int, under: int = 0) -> list[str]:
