@@ -163,7 +163,7 @@ def test_steps_that_would_take_too_much_work_end_early_and_it_is_said(monkeypatc
 def test_ways_that_would_take_too_much_work_are_passed_over_and_it_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
     plan = plan_of(draft_of(WHOLE))
     whole = plan_json(plan, only=["choosing"])["layers"][0]
-    monkeypatch.setattr("wizard.render.json_sheet.BESIDE", 0)
+    monkeypatch.setattr(json_parts, "BESIDE", 0)
     short = plan_json(plan)
     assert "ways" in short["stopped"]
     ways = short["layers"][0]["ways"]

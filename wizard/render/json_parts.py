@@ -1,118 +1,87 @@
-"""Sections, layers, ways of cutting and fullness steps for JSON; single values exact, never a float."""
+"""The larger parts of a plan for JSON: sections, layers, and what may be chosen. Values are exact, never a float."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from decimal import Decimal
 from fractions import Fraction
-from functools import partial
-from typing import Any, Final
+from functools import cache, partial
+from operator import attrgetter
+from types import NoneType
+from typing import Any, Final, cast
 
-from wizard.render.cut_order import CutPiece, in_cutting_order
-from wizard.trade.compare_ways import Comparison, LaidWithin, Laying, Way, compare, held
+from msgspec.structs import replace
+
+from wizard.render.cut_order import in_cutting_order
+from wizard.trade.compare_ways import LaidWithin, Laying, compare, held, work_in
 from wizard.trade.cutting import Layout, Offcut, measured
-from wizard.trade.figures import Figure, Need
+from wizard.trade.figures import Figure
 from wizard.trade.formatting import How, Ruler, fraction_text, how_shown, length_json, money, number
 from wizard.trade.fullness_steps import in_hand_within, steps_within
 from wizard.trade.lengths import Length
 from wizard.trade.offers import finds_in_words
-from wizard.trade.plan import Caution, FixingPlan, Layer, Part, Plan
+from wizard.trade.plan import FixingPlan, Layer, Part, Plan
 from wizard.trade.steps.pattern_matching import lost_to_pattern, ruled_in_print
 
+Json = dict[str, Any]
+"""An object of JSON."""
 
-def value_json(value: object, ruler: Ruler) -> Any:
-    """Any value a figure may have. TypeError for one that has no place in JSON."""
-    if value is None or isinstance(value, bool | int | str):
+
+_AS_THEY_ARE: Final = (str, int, NoneType)
+"""What JSON holds as it is; true and false are whole numbers to Python."""
+
+
+def value_json(value: object, ruler: Ruler, how: How = "nearest") -> Any:
+    """Any value of a plan; a figure gives its own, rounded as on every sheet. TypeError for one that JSON has not."""
+    if isinstance(value, _AS_THEY_ARE):
         return value
     if isinstance(value, Length):
-        return length_json(value, ruler)
+        return length_json(value, ruler, how)
+    if isinstance(value, tuple):
+        return [value_json(each, ruler, how) for each in value]
+    if isinstance(value, Figure):
+        return value_json(value.value, ruler, how_shown(value.id))
     if isinstance(value, Fraction):
         return {"exact": fraction_text(value), "text": number(value)}
     if isinstance(value, Decimal):
         return money(value)
-    if isinstance(value, tuple):
-        return [value_json(each, ruler) for each in value]
     raise TypeError(f"no JSON for {type(value).__name__}")
 
 
-def figure_json(figure: Figure[Any], ruler: Ruler) -> Any:
-    """The value of a figure, a length rounded in its text as that figure is on every sheet."""
-    if isinstance(figure.value, Length):
-        return length_json(figure.value, ruler, how_shown(figure.id))
-    return value_json(figure.value, ruler)
+def object_json(source: object, fields: str, ruler: Ruler, how: How = "nearest") -> Json:
+    """An object made of attributes of `source`. `fields` names them, in order: `key`, or `key=attribute` where they
+    differ, and after a colon how a length is rounded in its text if not as `how` says: `buy=layout.buy:up`."""
+    return {key: value_json(get(source), ruler, rounded or how) for key, get, rounded in _parsed(fields)}
 
 
-def need_json(need: Need) -> dict[str, str]:
-    """What is missing."""
-    return {"key": need.key, "words": need.words}
+@cache
+def _parsed(fields: str) -> tuple[tuple[str, Callable[[object], object], How | None], ...]:
+    """Of each field its key, what reads it, and how it is rounded."""
+    halves = (each.partition(":") for each in fields.split())
+    named = ((*each.partition("="), cast("How | None", how or None)) for each, _, how in halves)
+    return tuple((key, attrgetter(attribute or key), how) for key, _, attribute, how in named)
 
 
-def caution_json(caution: Caution) -> dict[str, str]:
-    """A caution."""
-    return {"id": caution.id, "sentence": caution.sentence}
-
-
-def section_json(plan: Plan, part: Part, ruler: Ruler) -> dict[str, Any]:
+def section_json(plan: Plan, part: Part, ruler: Ruler) -> Json:
     """One part, as described in json_sheet."""
-    figures: dict[str, Figure[Any]] = {
-        "run": part.run,
-        "gathered": part.gathered,
-        "drop": part.drop,
-        "flat": part.flat,
-        "flat_made": part.flat_made,
-        "tape": part.tape,
-        "fullness": part.fullness,
-    }
+    names = "id section name side left_end=left_is right_end=right_is"
     return {
-        "id": part.id,
-        "section": part.section,
-        "name": part.name,
-        "side": part.side,
-        "left_end": part.left_is,
-        "right_end": part.right_is,
-        **{name: figure_json(figure, ruler) for name, figure in figures.items()},
-        "follows_floor": part.follows_floor,
-        "readings": _readings(part, ruler),
+        **object_json(part, f"{names} run gathered drop flat flat_made tape fullness follows_floor", ruler),
+        "readings": [object_json(each, "at reading between finished gap", ruler) for each in part.readings],
         "marks_in": part.marks_in,
-        "marks": _marks(part, ruler),
+        "marks": [object_json(each, "number tape flat drop", ruler) for each in part.marks],
         "fixings": _fixings(part.fixings, ruler),
         "pieces": {layer.id: _numbers(layer, part.id) for layer in plan.layers if layer.cutting is not None},
     }
 
 
-def _readings(part: Part, ruler: Ruler) -> list[dict[str, Any]]:
-    return [
-        {
-            "at": length_json(each.at, ruler),
-            "reading": length_json(each.reading, ruler),
-            "between": each.between,
-            "finished": length_json(each.finished, ruler),
-            "gap": length_json(each.gap, ruler),
-        }
-        for each in part.readings
-    ]
-
-
-def _marks(part: Part, ruler: Ruler) -> list[dict[str, Any]]:
-    return [
-        {
-            "number": each.number,
-            "tape": length_json(each.tape, ruler),
-            "flat": length_json(each.flat, ruler),
-            "drop": value_json(each.drop, ruler),
-        }
-        for each in part.marks
-    ]
-
-
-def _fixings(plan: FixingPlan | None, ruler: Ruler) -> dict[str, Any] | None:
+def _fixings(plan: FixingPlan | None, ruler: Ruler) -> Json | None:
     if plan is None:
         return None
     return {
-        "measured_from": plan.measured_from,
-        "spacing": value_json(plan.spacing, ruler),
-        "leg": value_json(plan.leg, ruler),
-        "positions": [{"order": each.order, "at": length_json(each.at, ruler)} for each in plan.positions],
-        "skipped": [length_json(each, ruler) for each in plan.skipped],
+        **object_json(plan, "measured_from spacing leg", ruler),
+        "positions": [object_json(each, "order at", ruler) for each in plan.positions],
+        "skipped": value_json(plan.skipped, ruler),
         "gaps": [{"from": length_json(first, ruler), "to": length_json(last, ruler)} for first, last in plan.gaps],
     }
 
@@ -125,31 +94,19 @@ def _numbers(layer: Layer, part_id: str) -> list[int]:
     return [each.number for each in sorted(own, key=lambda each: each.piece.order)]
 
 
-def layer_json(layer: Layer, ruler: Ruler, *, choosing: bool = True) -> dict[str, Any]:
+def layer_json(layer: Layer, ruler: Ruler, *, choosing: bool = True) -> Json:
     """One layer, as described in json_sheet. `choosing` False leaves out the layouts it may be chosen from."""
-    figures: dict[str, Figure[Any]] = {
-        "usable": layer.usable,
-        "used": layer.used,
-        "roll": layer.roll,
-        "buy": layer.buy,
-        "cost": layer.cost,
-    }
     cutting = layer.cutting
     fewest = cutting.fewest_joins if cutting and choosing else None
     others = cutting.others if cutting and choosing else ()
+    sizes = ((part_id, layer.cut_widths[part_id], length) for part_id, length in layer.cut_lengths.items())
     return {
-        "id": layer.id,
-        "name": layer.name,
-        **{name: figure_json(figure, ruler) for name, figure in figures.items()},
+        **object_json(layer, "id name usable used roll buy cost", ruler),
         "cut": [
-            {
-                "section": part_id,
-                "width": figure_json(layer.cut_widths[part_id], ruler),
-                "length": figure_json(length, ruler),
-            }
-            for part_id, length in layer.cut_lengths.items()
+            {"section": part_id, "width": value_json(width, ruler), "length": value_json(length, ruler)}
+            for part_id, width, length in sizes
         ],
-        "needs": [need_json(each) for each in layer.needs],
+        "needs": [object_json(each, "key words", ruler) for each in layer.needs],
         "refused": layer.refused.reason if layer.refused else None,
         "cutting": _layout(layer, cutting.best, ruler) if cutting else None,
         "fewest_joins": _layout(layer, fewest, ruler) if fewest else None,
@@ -157,167 +114,96 @@ def layer_json(layer: Layer, ruler: Ruler, *, choosing: bool = True) -> dict[str
     }
 
 
-def _layout(layer: Layer, layout: Layout, ruler: Ruler) -> dict[str, Any]:
-    lengths: dict[str, tuple[Length, How]] = {
-        "used": (layout.used, "up"),
-        "roll": (layout.roll, "sum"),
-        "buy": (layout.buy, "up"),
-        "area_bound": (layout.area_bound, "down"),
-    }
+_PIECE: Final = (
+    "number section=piece.strip order=piece.order of stretch=piece.stretch row=piece.row "
+    "start=piece.start end across=piece.across width=piece.width length=piece.cut rip=piece.rip_side pattern_row=begins"
+)
+
+
+def _layout(layer: Layer, layout: Layout, ruler: Ruler) -> Json:
     return {
         "way": layout.way,
         "widths": sum(each.rows for each in layout.uses),
-        "joins": layout.joins,
-        **{name: length_json(length, ruler, how) for name, (length, how) in lengths.items()},
+        **object_json(layout, "joins used:up roll:sum buy:up area_bound:down", ruler),
         "flats": [{"section": strip, "width": length_json(width, ruler)} for strip, width in layout.flats],
-        "proof": {
-            "least": layout.proof.least,
-            "by": layout.proof.by,
-            "bound": length_json(layout.proof.bound, ruler),
-            "among": layout.proof.among,
-            "fewest_joins": layout.proof.fewest_joins,
-            "saves": _or_none(layout.proof.saves, ruler),
-        },
-        "uses": [
-            {"stretch": each.stretch, "length": length_json(each.length, ruler), "widths": each.rows}
-            for each in layout.uses
-        ],
-        "pieces": [_piece(each, ruler) for each in in_cutting_order(layer, layout)],
+        "proof": object_json(layout.proof, "least by bound among fewest_joins saves:up", ruler),
+        "uses": [object_json(each, "stretch length widths=rows", ruler) for each in layout.uses],
+        "pieces": [object_json(each, _PIECE, ruler) for each in in_cutting_order(layer, layout)],
         "offcuts": [_offcut(each, ruler) for each in layout.offcuts],
     }
 
 
-def _or_none(length: Length | None, ruler: Ruler) -> dict[str, Any] | None:
-    return None if length is None else length_json(length, ruler, "up")
-
-
-def _piece(each: CutPiece, ruler: Ruler) -> dict[str, Any]:
-    piece = each.piece
-    lengths = {
-        "start": piece.start,
-        "end": each.end,
-        "across": piece.across,
-        "width": piece.width,
-        "length": piece.cut,
-    }
-    return {
-        "number": each.number,
-        "section": piece.strip,
-        "order": piece.order,
-        "of": each.of,
-        "stretch": piece.stretch,
-        "row": piece.row,
-        **{name: length_json(length, ruler) for name, length in lengths.items()},
-        "rip": piece.rip_side,
-        "pattern_row": each.begins,
-    }
-
-
-def _offcut(each: Offcut, ruler: Ruler) -> dict[str, Any]:
-    lengths = {"start": each.start, "across": each.across, "along": each.along, "width": each.width}
+def _offcut(each: Offcut, ruler: Ruler) -> Json:
     how: How = "given" if each.kind == "squaring" else "nearest"
-    return {
-        "kind": each.kind,
-        "stretch": each.stretch,
-        **{name: length_json(length, ruler, how) for name, length in lengths.items()},
-    }
+    return object_json(each, "kind stretch start across along width", ruler, how)
 
 
 WAYS: Final = ("ways", "advised", "constraints", "pattern")
-"""The keys."""
+"""The keys of a layer that choosing adds."""
+FULLNESS: Final = ("fullness_steps", "fullness_finds", "fullness_in_hand", "stopped")
+"""The keys of the plan that choosing adds."""
+BESIDE: Final = Fraction(3, 2)
+"""All that is laid out beside the plan may take this many times the plan's own work, the ways of cutting first."""
+IN_HAND: Final = Fraction(1, 2)
+"""At least this many times that work goes into the fullness that the cloth in hand allows."""
+STEPS: Final = Fraction(1, 4)
+"""At least this many times that work goes into the fullness steps."""
+BY_NAME: Final = 30
+"""All of that is multiplied by this where the sheet is asked for by its name."""
 
 
-def ways_json(plan: Plan, layer: Layer, ruler: Ruler, lay: Laying) -> dict[str, Any]:
-    """Ways, the one advised and why, what each constraint costs, and the rules in print; as described in json_sheet."""
+def without_choosing(plan: Plan, ruler: Ruler) -> tuple[list[Json], Json]:
+    """The layers with nothing to choose from, and the keys of fullness, all null."""
+    ways = dict.fromkeys(WAYS)
+    return [layer_json(each, ruler, choosing=False) | ways for each in plan.layers], dict.fromkeys(FULLNESS)
+
+
+def with_choosing(plan: Plan, ruler: Ruler, *, by_name: bool) -> tuple[list[Json], Json]:
+    """The layers with their ways of cutting, and the keys of fullness; as described in json_sheet."""
+    work = work_in(plan) * (BY_NAME if by_name else 1)
+    lay = LaidWithin(int(BESIDE * work))
+    bounded = [replace(each, cutting=lay.with_ways(each.cutting)) for each in plan.layers]
+    layers = [layer_json(each, ruler) | _ways(plan, each, ruler, lay) for each in bounded]
+    return layers, _fullness(plan, ruler, work, lay)
+
+
+_WAY: Final = "id title followed used=layout.used:up buy=layout.buy:up cost joins=layout.joins look"
+
+
+def _ways(plan: Plan, layer: Layer, ruler: Ruler, lay: Laying) -> Json:
     found = compare(plan, layer, lay)
     return {
-        "ways": [_way(way, ruler) for way in found.ways],
-        "advised": _advised(found),
-        "constraints": [
-            {
-                "id": each.id,
-                "sentence": each.sentence,
-                "buy": length_json(each.bought, ruler, "up"),
-                "used": length_json(each.used, ruler, "up"),
-            }
-            for each in found.prices
+        "ways": [
+            object_json(
+                each, "id title followed used=layout.used:up buy=layout.buy:up cost joins=layout.joins look", ruler
+            )
+            | {"answers": [{"key": key, "value": value} for key, value in each.answers]}
+            for each in found.ways
         ],
+        "advised": None if found.advised is None else {"id": found.advised.id, "reason": found.reason},
+        "constraints": [object_json(each, "id sentence buy=bought:up used:up", ruler) for each in found.prices],
         "pattern": _pattern(plan, layer, ruler),
     }
 
 
-def _way(way: Way, ruler: Ruler) -> dict[str, Any]:
-    return {
-        "id": way.id,
-        "title": way.title,
-        "followed": way.followed,
-        "used": length_json(way.layout.used, ruler, "up"),
-        "buy": length_json(way.layout.buy, ruler, "up"),
-        "cost": value_json(way.cost, ruler),
-        "joins": way.layout.joins,
-        "look": way.look,
-        "answers": [{"key": key, "value": value} for key, value in way.answers],
-    }
-
-
-def _advised(found: Comparison) -> dict[str, Any] | None:
-    return None if found.advised is None else {"id": found.advised.id, "reason": found.reason}
-
-
-def _pattern(plan: Plan, layer: Layer, ruler: Ruler) -> dict[str, Any] | None:
+def _pattern(plan: Plan, layer: Layer, ruler: Ruler) -> Json | None:
     if layer.cutting is None or layer.rules is None or layer.rules.repeat is None:
         return None
     return {
         "level_from": held(plan, layer, "match_from"),
         "lost": length_json(lost_to_pattern(layer.cutting.best), ruler, "up"),
-        "in_print": [
-            {
-                "rule": each.name,
-                "used": length_json(each.used, ruler, "up"),
-                "buy": length_json(each.buy, ruler, "up"),
-            }
-            for each in ruled_in_print(layer)
-        ],
+        "in_print": [object_json(each, "rule=name used:up buy:up", ruler) for each in ruled_in_print(layer)],
     }
 
 
-FULLNESS: Final = ("fullness_steps", "fullness_finds", "fullness_in_hand", "stopped")
-"""The keys."""
-
-
-BESIDE: Final = Fraction(3, 2)
-"""So many times the work of the plan may go into all that is laid out beside it, the ways of cutting first."""
-
-
-IN_HAND: Final = Fraction(1, 2)
-"""And so many times into how full the cloth in hand makes the skirt at the least, however much those took."""
-
-
-STEPS: Final = Fraction(1, 4)
-"""And so many times into the steps at the least."""
-
-
-BY_NAME: Final = 30
-"""So many times as much where the sheet is asked for by its name."""
-
-
-def fullness_json(plan: Plan, ruler: Ruler, work: int, lay: LaidWithin) -> dict[str, Any]:
-    """The keys as described in json_sheet. `work`: of all of the plan. `lay`: how its ways of cutting were laid out."""
+def _fullness(plan: Plan, ruler: Ruler, work: int, lay: LaidWithin) -> Json:
+    """`work`: that of the whole plan. `lay`: what the ways of cutting were laid out with."""
     left = int(BESIDE * work) - lay.taken
     (in_hand, found_out), took = measured(partial(in_hand_within, plan.basis, max(left, int(IN_HAND * work))))
     steps, all_steps = steps_within(plan.basis, max(left - took, int(STEPS * work)))
     whole = {"ways": lay.whole, "fullness_steps": all_steps, "fullness_in_hand": found_out}
     return {
-        "fullness_steps": [
-            {
-                "roll": length_json(each.roll, ruler),
-                "fullness": value_json(each.fullness, ruler),
-                "handy": value_json(each.handy, ruler),
-                "joins": each.joins,
-                "cost": value_json(each.cost, ruler),
-            }
-            for each in steps
-        ],
+        "fullness_steps": [object_json(each, "roll fullness handy joins cost", ruler) for each in steps],
         "fullness_finds": list(finds_in_words(plan, steps)),
         "fullness_in_hand": value_json(in_hand, ruler),
         "stopped": [key for key, each in whole.items() if not each],

@@ -80,34 +80,16 @@ from __future__ import annotations
 from collections.abc import Callable, Collection
 from typing import Any, Final
 
-from msgspec.structs import replace
-
 from wizard.project.plan_mark import plan_mark
-from wizard.render.json_parts import (
-    BESIDE,
-    BY_NAME,
-    FULLNESS,
-    WAYS,
-    caution_json,
-    figure_json,
-    fullness_json,
-    layer_json,
-    need_json,
-    section_json,
-    value_json,
-    ways_json,
-)
+from wizard.render.json_parts import Json, object_json, section_json, value_json, with_choosing, without_choosing
 from wizard.render.sheet_names import TITLES, SheetId
-from wizard.trade.compare_ways import LaidWithin, work_in
 from wizard.trade.explain import why
 from wizard.trade.figures import Figure
-from wizard.trade.formatting import Ruler, length_json, ruler_of
-from wizard.trade.plan import Finding, Plan, Purchase, Step
+from wizard.trade.formatting import Ruler, ruler_of
+from wizard.trade.plan import Plan, Step
 
 FORMAT: Final = 1
 """Goes up when a key changes its meaning or goes away; a new key does not count."""
-
-
 KEYS: Final[dict[SheetId, tuple[str, ...]]] = {
     "overview": ("sections", "findings", "cautions"),
     "buying": ("purchases", "work"),
@@ -121,114 +103,68 @@ KEYS: Final[dict[SheetId, tuple[str, ...]]] = {
     "workings": ("figures",),
 }
 """Sheet -> the keys of what stands on it, besides those of choosing."""
+ALWAYS: Final = ("changed", "missing")
+"""The keys that are filled whichever sheets are asked for."""
 
 
-def plan_json(plan: Plan, date: str | None = None, only: Collection[SheetId] | None = None) -> dict[str, Any]:
+def plan_json(plan: Plan, date: str | None = None, only: Collection[SheetId] | None = None) -> Json:
     """The plan as described above: dictionaries, lists, text, whole numbers, true, false and null only.
 
     `only`: the sheets asked for, else all; what stands on none of them is null.
     """
     ruler, asked = ruler_of(plan.job), frozenset(TITLES if only is None else only)
-    written = {key for sheet in asked for key in KEYS[sheet]}
-    made = {key: make(plan, ruler) if key in written else None for key, make in PARTS.items()}
-    layers, fullness = _choosing(plan, ruler, by_name=only is not None) if "choosing" in asked else _plain(plan, ruler)
+    filled = {*ALWAYS, *(key for sheet in asked for key in KEYS[sheet])}
+    parts = {key: make(plan, ruler) if key in filled else None for key, make in PARTS.items()}
+    if "choosing" in asked:
+        layers, fullness = with_choosing(plan, ruler, by_name=only is not None)
+    else:
+        layers, fullness = without_choosing(plan, ruler)
     return {
         "format": FORMAT,
         "plan_mark": plan_mark(plan.job),
         "date": date,
         "name": plan.job.name,
         "unit": ruler.unit,
-        "ruler": length_json(ruler.mark, ruler),
+        "ruler": value_json(ruler.mark, ruler),
         "currency": plan.job.currency,
         "complete": plan.complete,
-        "sections": made["sections"],
-        "layers": layers if "layers" in written else None,
+        "sections": parts.pop("sections"),
+        "layers": layers if "layers" in filled else None,
         **fullness,
-        "purchases": made["purchases"],
-        "work": made["work"],
-        "changed": [{"id": each.id, "title": each.title, "sentences": list(each.sentences)} for each in plan.changed],
-        "findings": made["findings"],
-        "cautions": made["cautions"],
-        "missing": [need_json(each) for each in plan.missing],
-        "figures": made["figures"],
+        **parts,
     }
 
 
-def _purchase(each: Purchase, ruler: Ruler) -> dict[str, Any]:
+def _figure(figure: Figure[Any], ruler: Ruler) -> Json:
     return {
-        "id": each.id,
-        "what": each.what,
-        "amount": each.amount,
-        "cost": value_json(each.cost, ruler),
-        "figures": list(each.figures),
+        "title": figure.title,
+        "value": value_json(figure, ruler),
+        **object_json(why(figure, ruler), "result formula values rule=says source", ruler),
+        "needs": [object_json(each, "key words", ruler) for each in figure.needs],
     }
 
 
-def _step(step: Step) -> dict[str, Any]:
+def _objects(part: str, fields: str) -> Callable[[Plan, Ruler], list[Json]]:
+    """What makes the objects of a part of the plan."""
+    return lambda plan, ruler: [object_json(each, fields, ruler) for each in getattr(plan, part)]
+
+
+def _step(step: Step, ruler: Ruler) -> Json:
     return {
-        "id": step.id,
-        "stage": step.stage,
-        "title": step.title,
-        "section": step.section,
-        "lines": list(step.lines),
-        "tools": list(step.tools),
-        "settings": list(step.settings),
-        "minutes": step.minutes,
-        "taken": step.taken,
-        "done": step.done,
-        "note": step.note,
-        "figures": list(step.figures),
+        **object_json(step, "id stage title section lines tools settings minutes taken done note figures", ruler),
         "cautions": [each.id for each in step.cautions],
         "changed": list(step.changed),
     }
 
 
-def _figure(figure: Figure[Any], ruler: Ruler) -> dict[str, Any]:
-    reason = why(figure, ruler)
-    return {
-        "title": figure.title,
-        "value": figure_json(figure, ruler),
-        "result": reason.result,
-        "formula": reason.formula,
-        "values": reason.values,
-        "rule": reason.says,
-        "source": reason.source,
-        "needs": [need_json(each) for each in figure.needs],
-    }
-
-
-def _finding(each: Finding) -> dict[str, Any]:
-    return {
-        "id": each.id,
-        "level": each.level,
-        "key": each.key,
-        "sentence": each.sentence,
-        "way_out": each.way_out,
-        "kept": each.kept,
-    }
-
-
-def _choosing(plan: Plan, ruler: Ruler, *, by_name: bool) -> tuple[list[dict[str, Any]], dict[str, Any]]:
-    """The layers with their ways of cutting, and the keys of fullness."""
-    work = work_in(plan) * (BY_NAME if by_name else 1)
-    lay = LaidWithin(int(BESIDE * work))
-    bounded = [replace(each, cutting=lay.with_ways(each.cutting)) for each in plan.layers]
-    layers = [layer_json(each, ruler, choosing=True) | ways_json(plan, each, ruler, lay) for each in bounded]
-    return layers, fullness_json(plan, ruler, work, lay)
-
-
-def _plain(plan: Plan, ruler: Ruler) -> tuple[list[dict[str, Any]], dict[str, Any]]:
-    """The layers without anything to choose, and no keys of fullness."""
-    ways = dict.fromkeys(WAYS)
-    return [layer_json(each, ruler, choosing=False) | ways for each in plan.layers], dict.fromkeys(FULLNESS)
-
-
 PARTS: Final[dict[str, Callable[[Plan, Ruler], Any]]] = {
     "sections": lambda plan, ruler: [section_json(plan, part, ruler) for part in plan.parts],
-    "purchases": lambda plan, ruler: [_purchase(each, ruler) for each in plan.purchases],
-    "work": lambda plan, _: [_step(each) for each in plan.work],
-    "findings": lambda plan, _: [_finding(each) for each in plan.findings],
-    "cautions": lambda plan, _: [caution_json(each) for each in plan.cautions],
+    "purchases": _objects("purchases", "id what amount cost figures"),
+    "work": lambda plan, ruler: [_step(each, ruler) for each in plan.work],
+    "changed": _objects("changed", "id title sentences"),
+    "findings": _objects("findings", "id level key sentence way_out kept"),
+    "cautions": _objects("cautions", "id sentence"),
+    "missing": _objects("missing", "key words"),
     "figures": lambda plan, ruler: {id: _figure(each, ruler) for id, each in plan.figures.items()},
 }
-"""Key -> how what stands under it is made of a plan."""
+"""Key -> what makes its value, in the order in which they are written."""
