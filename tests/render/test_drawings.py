@@ -14,14 +14,12 @@ from wizard.render.cut_order import in_cutting_order
 from wizard.render.drawings.bed_plan import bed_plan
 from wizard.render.drawings.corner import LEAVES, corner
 from wizard.render.drawings.elevation import elevation
-from wizard.render.drawings.rail_end import rail_end
+from wizard.render.drawings.rail_sketches import rail_end, tape_run, top_edge
 from wizard.render.drawings.roll_scaled import rolls
 from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
 from wizard.render.drawings.scene_for_question import scene_for
 from wizard.render.drawings.scene_text import to_cells
 from wizard.render.drawings.sketch import value_label
-from wizard.render.drawings.tape_run import tape_run
-from wizard.render.drawings.top_edge import top_edge
 from wizard.trade.formatting import ruler_of
 from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.model import Job, Obstacle, Post, Section, Survey

@@ -17,18 +17,12 @@ from wizard.trade.formatting import Ruler, number, ruler_of, shown
 from wizard.trade.plan import Layer, Plan
 
 LENGTHS: Final = ("from", "to", "across", "wide", "long")
-
-
 HEADS: Final = (
     "project", "plan mark", "layer", "cloth", "cut from", "no.", "section", "piece", "of",
     *LENGTHS, "rip", "pattern row", *(f"{each} in mm" for each in LENGTHS), "changed since it was cut",
 )  # fmt: skip
-
-
 RUN_BY_SPREADSHEETS: Final = "=+-@\t\r\n|%＝＋－＠"
 """A cell that begins with one of these may be taken for a formula or a command."""
-
-
 KEPT_TEXT: Final = "'"
 """Stands before such a cell; a spreadsheet takes the rest for text."""
 

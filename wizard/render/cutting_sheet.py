@@ -130,12 +130,8 @@ def _way(plan: Plan, layer: Layer, way: Layout, ruler: Ruler) -> str:
 
 
 CUT_HEADS: Final = ("no.", "piece", "from", "to", "across", "wide", "long", "rip")
-
-
 ROW: Final = "row"
 """One more head for a half-drop: the row of the pattern that a piece begins with, A or B."""
-
-
 AFAR: Final = (0, 5, 6)
 """Number and size of a piece: what is asked for again and again while cutting."""
 
@@ -233,12 +229,8 @@ def _joined(part: Part, own: list[CutPiece], ruler: Ruler) -> str:
 
 ROWS_A_PIECE: Final = 3
 """Lines that the shortest piece gets, so that its number has room."""
-
-
 MOST_ROWS: Final = 160
 """A very long roll is drawn coarser rather than longer than this."""
-
-
 LEGEND: Final = (
     "In the drawings of the cloth an arrow shows a piece's way up: it points to the edge that goes to the rail. "
     "Hatched: no piece lies there. Figures beside them: along the cloth from its squared end, across it from its left "
@@ -269,8 +261,6 @@ OFFCUT_KINDS: Final = {
     "end": "left at the end",
     "squaring": "squared off",
 }
-
-
 OFFCUT_HEADS: Final = ("offcut", "from", "across", "wide", "along", "of")
 
 

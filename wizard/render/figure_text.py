@@ -14,8 +14,6 @@ from wizard.trade.model import Job, usual_of
 from wizard.trade.plan import Step
 
 NOT_YET: Final = "not yet"
-
-
 PLACES: Final = 3
 """Decimals of a fullness as made; more would be finer than anybody gathers."""
 

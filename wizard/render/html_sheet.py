@@ -253,8 +253,6 @@ def _reason(each: Why) -> str:
 
 LEAST_ALIKE: Final = 4
 """Fewer lines than this stay as they are."""
-
-
 LONGEST_ALIKE: Final = 36
 """Letters in a line that finds room in half the width of a page."""
 
@@ -298,12 +296,8 @@ SCALE_LINES: Final = (
     ("4 in", Length.of(4, "in"), tuple(Length(Fraction(at, 2)) for at in range(9))),
 )
 """Label, length, and where its ticks are."""
-
-
 SCALE_WIDE, SCALE_HIGH, SCALE_LEFT, SCALE_THICK = Fraction(104), Fraction(11), Fraction(1), Fraction(1, 2)
 """The drawing in millimetres; the style sheet gives it this size on paper."""
-
-
 _SAYS: Final = (
     "Lay a ruler on these lines. If they are not 10 cm and 4 in long, print again at 100 %, not fitted to the page."
 )

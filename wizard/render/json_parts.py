@@ -25,8 +25,6 @@ from wizard.trade.steps.pattern_matching import lost_to_pattern, ruled_in_print
 
 Json = dict[str, Any]
 """An object of JSON."""
-
-
 _AS_THEY_ARE: Final = (str, int, NoneType)
 """What JSON holds as it is; true and false are whole numbers to Python."""
 

@@ -58,8 +58,6 @@ FIRST: Final = (
     "The label on the cloth as it was sold comes first: where it says less, say less here too. This is advice, not a "
     "claim that the skirt meets any rule."
 )
-
-
 _WORDS: Final = {
     "wash": "washing",
     "bleach": "bleaching",
@@ -67,8 +65,6 @@ _WORDS: Final = {
     "iron": "ironing",
     "professional": "cleaning",
 }
-
-
 TAKE_OFF: Final = "Take the skirt off the rail first, and take out whatever is pinned in."
 
 

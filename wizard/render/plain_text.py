@@ -52,8 +52,6 @@ def clipped(text: str, columns: int) -> str:
 
 NO_BREAK_SPACE: Final = "\N{NO-BREAK SPACE}"
 """A blank at which no line ends."""
-
-
 _IN_A_LENGTH: Final = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|ft|yd|mm|cm|m)\b)|(?<=≈) |(?<=\d['′]) (?=\d)")
 """The blanks of a length: before its fraction, before its unit, after its ≈, between its feet and its inches."""
 

@@ -29,8 +29,6 @@ FORM_WORDS: Final[dict[Format, str]] = {
     "json": "all data (JSON)",
 }
 """Form -> what it is, in a few words; the one that most people want first."""
-
-
 NEXT_STEPS: Final[dict[Format, str]] = {
     "html": "Open it in a browser: to print it, A4 or Letter, or to read and tick it on a phone beside the bed. "
     "Before cutting, lay a ruler on the 10 cm line.",
@@ -40,16 +38,10 @@ NEXT_STEPS: Final[dict[Format, str]] = {
     "json": "For programs: every figure with its exact length.",
 }
 """Form -> what to do with the file."""
-
-
 PROJECTS: Final = ".toml"
 """How the name of a project ends."""
-
-
 MOST_SHOWN: Final = 40
 """Columns shown of a name that cannot be one: it may be so because it is far too long."""
-
-
 NAMED: Final = 3
 """So many missing answers are named in a sentence; the overview names all."""
 
@@ -152,11 +144,7 @@ def missing_words(plan: Plan) -> str | None:
 
 _SNIFFED: Final = 1 << 14
 """Bytes looked at to tell what a file is."""
-
-
 _MARK: Final = r"[0-9A-Z]{4}-[0-9A-Z]{4}\b"
-
-
 _SHEETS: Final = tuple(
     re.compile(each, re.DOTALL)
     for each in (
@@ -168,8 +156,6 @@ _SHEETS: Final = tuple(
     )
 )
 """How a sheet begins: HTML, SVG, JSON, CSV and text."""
-
-
 NOT_OURS: Final = "not a sheet of this program"
 
 

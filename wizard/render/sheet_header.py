@@ -20,8 +20,6 @@ UNIT_WORDS: Final = {
     "cm": "centimetres",
     "m": "metres",
 }
-
-
 NO_NAME: Final = "A bed skirt without a name"
 
 

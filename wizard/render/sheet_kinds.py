@@ -62,8 +62,6 @@ def _whose(plan: Plan, names: list[str]) -> Iterator[str]:
 
 
 NOTHING: Final = "Nothing to show yet: the plan wants more answers first."
-
-
 _BUILT: Final[dict[SheetId, Callable[[Plan], list[Block]]]] = {
     "overview": overview,
     "buying": buying,
@@ -76,11 +74,7 @@ _BUILT: Final[dict[SheetId, Callable[[Plan], list[Block]]]] = {
     "choosing": choosing,
     "workings": workings,
 }
-
-
 ALL: Final[tuple[Stage, ...]] = STAGES
-
-
 CONCERNED: Final[dict[SheetId, tuple[Stage, ...]]] = {
     "buying": ("Cloth",),
     "cutting": ("Cloth", "Cutting"),

@@ -16,12 +16,8 @@ from wizard.trade.plan import Plan
 
 LINE: Final = 20
 """From one line of lettering to the next."""
-
-
 ABOVE: Final = LETTERS
 """Room over a heading, between it and what stands before it."""
-
-
 BELOW: Final = LETTERS // 2
 """Room under the last line of a heading: what hangs below its letters, and a little air."""
 

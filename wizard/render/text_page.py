@@ -13,8 +13,6 @@ from wizard.trade.formatting import Ruler
 
 GAP: Final = 2
 """Blanks between the columns of a table."""
-
-
 LABEL: Final = 16
 """Width of a label, so that the values beside them stand under one another."""
 

@@ -66,18 +66,10 @@ def _title(text: str, page: Page) -> list[str]:
 
 
 WAY_UP: Final = "▲ this way up"
-
-
 TICK: Final = "[ ] "
-
-
 TICKED: Final = "[x] "
-
-
 SIGNS: Final = {"caution": "! ", "missing": "? ", "changed": "* "}
 """What stands before a caution, what is still to be answered, and what changed in a finished step."""
-
-
 CHANGED: Final = "Changed since you ticked it:"
 
 
@@ -165,8 +157,6 @@ def _finding(each: Finding, page: Page) -> list[str]:
 
 MEASURE: Final = 11
 """Columns of the running measure, at least."""
-
-
 WIDEST: Final = 72
 
 

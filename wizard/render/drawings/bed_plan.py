@@ -30,20 +30,12 @@ from wizard.trade.sections import (
 )
 
 Sections = list[tuple[str, Section]]
-
-
 AtEnd = Literal["post", "return", "short"]
 """What is picked out at an end of a section."""
-
-
 POST: Final = Fraction(1, 10)
 """Size of a drawn post, as a part of the foot's run."""
-
-
 LOWEST: Final = Fraction(4, 5)
 """How far down the name of a side's section stands at most, as a part of the whole height; and as far from below."""
-
-
 _NUMBER: Final = re.compile(r"\(\d+\)")
 
 

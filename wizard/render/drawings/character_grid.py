@@ -10,31 +10,15 @@ from wizard.render.plain_text import cell_len, clipped, literal
 
 UP, DOWN, LEFT, RIGHT = 1, 2, 4, 8
 """Directions a line leaves a cell in; a cell holds their sum."""
-
-
 _LIGHT: Final = " │││─┘┐┤─└┌├─┴┬┼"
-
-
 _HEAVY: Final = " ┃┃┃━┛┓┫━┗┏┣━┻┳╋"
-
-
 _DOUBLE: Final = " ║║║═╝╗╣═╚╔╠═╩╦╬"
-
-
 _FINE: Final = " ┊┊┊┄┘┐┤┄└┌├┄┴┬┼"
-
-
 RANKS: Final = ("fine", "line", "heavy", "picked")
 """Pens from the one that yields to the one that stays where they meet."""
-
-
 _SETS: Final = {"line": _LIGHT, "heavy": _HEAVY, "picked": _DOUBLE, "fine": _FINE}
-
-
 TIPS: Final = {UP: "▲", DOWN: "▼", LEFT: "◄", RIGHT: "►"}
 """Arrow tips by the direction they point in."""
-
-
 HATCH: Final = "░"
 """What an offcut is filled with."""
 
@@ -45,8 +29,6 @@ def character(pen: str, directions: int) -> str:
 
 
 ACROSS = LEFT | RIGHT
-
-
 SHIFTS = (0, 1, -1, 2, -2)
 """How far a label may move to find room, nearest first, in rows and in columns."""
 
@@ -59,8 +41,6 @@ def _places(ups: tuple[int, ...]) -> tuple[tuple[int, int, int, int], ...]:
 
 
 AROUND = _places(SHIFTS)
-
-
 LEVEL = _places(SHIFTS[:1])
 
 

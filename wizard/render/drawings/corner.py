@@ -13,12 +13,8 @@ from wizard.trade.model import Job, Post
 
 LEAVES: Final = ("along_side", "along_end", "side_set_in", "end_set_in")
 """The lengths of a post."""
-
-
 SIZE: Final = Length(3)
 """Stands in for a post's size."""
-
-
 SET_IN: Final = Length(1)
 """Stands in for a set-in and a rail's thickness; drawn at least so wide, so that it can be seen."""
 

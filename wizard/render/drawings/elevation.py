@@ -14,12 +14,8 @@ from wizard.trade.model import Job, Obstacle, Section
 from wizard.trade.sections import ENDS, FROM_RIGHT, end_in_words, section_name, side_of, stops_short
 
 LEAST_READINGS: Final = 3
-
-
 MOST_READINGS: Final = 40
 """A number beyond this is no reading that could be drawn."""
-
-
 POST: Final = Fraction(1, 14)
 """Width of a drawn post, as a part of the run."""
 

@@ -1,37 +1,31 @@
-"""A section's tape along its length: with the marks of the flat skirt, and on its rail with every fixing."""
+"""A section's tape along its length: with the marks of the flat skirt, and on its rail with every fixing.
+
+Sketches to scale along the tape only; down the page they count rows.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from fractions import Fraction
+from operator import attrgetter
 from typing import Final
 
-from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
-from wizard.render.drawings.sketch import u
+from wizard.render.drawings.scene import Label, Scene, Shape
+from wizard.render.drawings.sketch import box, label, line, sketch
 from wizard.render.figure_text import unitless
 from wizard.trade.formatting import METRIC, Ruler
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan import FixingPlan, Mark, Part
 
-STRIP_HEIGHT, TAPE, SKIRT, RULER = 14, 2, 7, 12
-"""Rows of the sketch: where tape, flat skirt and ruler line begin."""
-
-
-STRIP_DEEP: Final = 2
-
-
-CLOSEST: Final = 40
-"""So many numbers, at most, find room in a row."""
-
-
+HEIGHT: Final = 14
+TAPE, TAPE_END, SKIRT, SKIRT_END, RULER = 2, 4, 7, 9, 12
+"""Of the marks strip: rows of tape and flat skirt from edge to edge, and of the ruler line."""
+CLOSEST: Final = Fraction(1, 40)
+"""Numbers nearer than this to the one before, in parts of the drawing's width, are left out."""
 BESIDE, GAP = Fraction(1, 10), Fraction(1, 40)
-"""Room for a word beside the tape, and the space before it, in parts of the drawing's width."""
-
-
+"""What a word beside the tape takes, and the space before it, in parts of the drawing's width."""
 MOST_STEPS: Final = 20
 """The ruler line has no more steps than this."""
-
-
 STEPS: Final = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)
 """What a step of the ruler line may be, in inches or centimetres."""
 
@@ -43,68 +37,61 @@ def marks_strip(part: Part, marks: tuple[Mark, ...], ruler: Ruler) -> Scene | No
         return None
     wide = max(tape, flat)
     shapes = (
-        Box(ZERO, u(TAPE), tape, u(STRIP_DEEP), "heavy"),
-        Box(ZERO, u(SKIRT), flat, u(STRIP_DEEP)),
-        _named(tape, wide),
+        box(0, TAPE, tape, TAPE_END - TAPE, "heavy"),
+        box(0, SKIRT, flat, SKIRT_END - SKIRT),
+        _tape_name(tape, wide),
         *_marks(marks, wide),
         *_ruler_line(wide, ruler),
     )
-    return Scene(f"{part.name}: marks on tape and flat skirt", wide, u(STRIP_HEIGHT), shapes, to_scale=False)
+    return sketch(f"{part.name}: marks on tape and flat skirt", wide, HEIGHT, shapes)
 
 
-def _named(tape: Length, wide: Length) -> Label:
-    """What the upper one is, beside its end, or inside where there is no room beside it."""
-    inside = wide - tape < wide * BESIDE
-    at = tape - wide * GAP if inside else tape + wide * GAP
-    return Label(at, u(TAPE + 1), "tape", "end" if inside else "start")
+def _tape_name(tape: Length, wide: Length) -> Label:
+    """Beside the tape's end, or inside where there is no space beside it."""
+    if wide - tape < wide * BESIDE:
+        return label(tape - wide * GAP, TAPE + 1, "tape", "end")
+    return label(tape + wide * GAP, TAPE + 1, "tape", "start")
 
 
 def _marks(marks: tuple[Mark, ...], wide: Length) -> Iterator[Shape]:
     for each in marks:
-        yield Stroke(each.tape, u(TAPE), each.tape, u(TAPE + STRIP_DEEP))
-        yield Stroke(each.tape, u(TAPE + STRIP_DEEP), each.flat, u(SKIRT), "fine")
-        yield Stroke(each.flat, u(SKIRT), each.flat, u(SKIRT + STRIP_DEEP))
-    yield from _numbers([(each.tape, each.number) for each in marks], 1, wide)
-    yield from _numbers([(each.flat, each.number) for each in marks], SKIRT + STRIP_DEEP + 1, wide)
+        yield line(each.tape, TAPE, each.tape, TAPE_END)
+        yield line(each.tape, TAPE_END, each.flat, SKIRT, "fine")
+        yield line(each.flat, SKIRT, each.flat, SKIRT_END)
+    for row, place in ((TAPE - 1, attrgetter("tape")), (SKIRT_END + 1, attrgetter("flat"))):
+        for each in _spread(marks, place, wide * CLOSEST):
+            yield label(place(each), row, str(each.number), "middle", "picked")
 
 
-def _numbers(places: list[tuple[Length, int]], row: int, wide: Length) -> Iterator[Shape]:
-    """The marks' numbers in a row; one too close to that before it is left out."""
+def _spread(marks: Iterable[Mark], place: Callable[[Mark], Length], least: Length) -> Iterator[Mark]:
+    """The marks in order, without those nearer than `least` to the one before."""
     last: Length | None = None
-    for at, number in places:
-        if last is None or at - last >= wide / CLOSEST:
-            last = at
-            yield Label(at, u(row), str(number), "middle", "picked")
+    for each in marks:
+        if last is None or place(each) - last >= least:
+            last = place(each)
+            yield each
 
 
 def _ruler_line(wide: Length, ruler: Ruler) -> Iterator[Shape]:
     unit = "cm" if ruler.unit in METRIC else "in"
     step = next((each for each in STEPS if wide <= Length.of(each, unit) * MOST_STEPS), STEPS[-1])
-    yield Stroke(ZERO, u(RULER), wide, u(RULER))
+    yield line(0, RULER, wide, RULER)
     for number in range(wide.in_unit(unit).__floor__() // step + 1):
         at = Length.of(number * step, unit)
-        yield Stroke(at, u(RULER), at, u(RULER + 1))
+        yield line(at, RULER, at, RULER + 1)
         if number % 2 == 0:
             text = f"{number * step} {unit}" if number == 0 else str(number * step)
-            yield Label(at, u(STRIP_HEIGHT), text, "start" if number == 0 else "middle")
+            yield label(at, HEIGHT, text, "start" if number == 0 else "middle")
 
 
-RAIL_HEIGHT, UPPER, LOWER, HEM = 14, 3, 5, 11
-"""The tape lies from UPPER to LOWER, the hem at HEM: rows of a sketch that is to scale along the tape only."""
-
-
+UPPER, LOWER, HEM = 3, 5, 11
+"""Of the tape on its rail: rows of its edges and of the hem."""
 FIGURES: Final = (7, 9)
 """Rows of the drops' figures, turn and turn about, so that each has room to its side."""
-
-
 NUMBERED: Final = 3
 """So many fixings carry their turn: both ends and the middle; the others go outwards from there."""
-
-
 LEAST_APART: Final = Fraction(1, 9)
 """Drops nearer than this to the one before, in parts of the tape, are drawn without their figure."""
-
-
 LAST_LABEL: Final = Fraction(8, 9)
 """From here on, in parts of the tape, a figure stands to the left of its line."""
 
@@ -115,34 +102,31 @@ def rail_inside(part: Part, fixing: FixingPlan, marks: tuple[Mark, ...], ruler: 
     if length is None or length <= ZERO:
         return None
     shapes = (*_tape(length, fixing), *_fixings(fixing), *_drops(part, marks, length, ruler))
-    return Scene(f"{part.name}, seen from inside the bed", length, u(RAIL_HEIGHT), shapes, to_scale=False)
+    return sketch(f"{part.name}, seen from inside the bed", length, HEIGHT, shapes)
 
 
 def _tape(length: Length, fixing: FixingPlan) -> Iterator[Shape]:
-    yield Box(ZERO, u(UPPER), length, u(LOWER - UPPER), "heavy")
-    yield Label(ZERO, u(RAIL_HEIGHT), f"measured from {fixing.measured_from}", "start")
+    yield box(0, UPPER, length, LOWER - UPPER, "heavy")
+    yield label(0, HEIGHT, f"measured from {fixing.measured_from}", "start")
 
 
 def _fixings(fixing: FixingPlan) -> Iterator[Shape]:
     for each in fixing.positions:
-        yield Stroke(each.at, u(UPPER), each.at, u(LOWER))
+        yield line(each.at, UPPER, each.at, LOWER)
         if each.order <= NUMBERED:
-            yield Label(each.at, u(1), str(each.order), "middle", "picked")
+            yield label(each.at, 1, str(each.order), "middle", "picked")
     for at in fixing.skipped:
-        yield Label(at, u(LOWER + 1), "×", "middle", "picked")
+        yield label(at, LOWER + 1, "×", "middle", "picked")
 
 
 def _drops(part: Part, marks: tuple[Mark, ...], length: Length, ruler: Ruler) -> Iterator[Shape]:
     """The skirt below the tape: the finished drop at each mark, or once where it is the same all along."""
-    yield Stroke(ZERO, u(HEM), length, u(HEM), "fine")
+    yield line(0, HEM, length, HEM, "fine")
     if not part.follows_floor:
         yield from _drop(length / 2, part.drop.value, length, ruler, 0)
         return
-    last, count = None, 0
-    for mark in marks:
-        if last is None or mark.tape - last >= length * LEAST_APART:
-            last, count = mark.tape, count + 1
-            yield from _drop(mark.tape, mark.drop, length, ruler, count)
+    for turn, mark in enumerate(_spread(marks, attrgetter("tape"), length * LEAST_APART), 1):
+        yield from _drop(mark.tape, mark.drop, length, ruler, turn)
 
 
 def _drop(at: Length, drop: Length | None, length: Length, ruler: Ruler, turn: int) -> Iterator[Shape]:
@@ -150,9 +134,7 @@ def _drop(at: Length, drop: Length | None, length: Length, ruler: Ruler, turn: i
         return
     # At an end it is drawn a little inside, so that figure and line stay on the paper.
     x = min(max(at, length / 100), length * Fraction(99, 100))
-    yield Stroke(x, u(LOWER), x, u(HEM), "line", "both")
-    row = u(FIGURES[turn % len(FIGURES)])
-    if x > length * LAST_LABEL:
-        yield Label(x - length / 100, row, unitless(drop, ruler), "end")
-    else:
-        yield Label(x + length / 100, row, unitless(drop, ruler), "start")
+    yield line(x, LOWER, x, HEM, "line", "both")
+    left = x > length * LAST_LABEL
+    text, row = unitless(drop, ruler), FIGURES[turn % len(FIGURES)]
+    yield label(x + length / (-100 if left else 100), row, text, "end" if left else "start")

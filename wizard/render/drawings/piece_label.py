@@ -20,46 +20,22 @@ from wizard.trade.lengths import Length
 
 LINE: Final = Fraction(5, 4)
 """How high a line is, in parts of its lettering."""
-
-
 EDGE: Final = 4
 """Nothing is written nearer to a piece's edge, in units of the picture."""
-
-
 LONGEST, SHORTEST = 48, 16
 """How long an arrow for the way up may be."""
-
-
 COLUMN: Final = HEAD + 2 * EDGE
 """What an arrow takes beside the lines."""
-
-
 USUAL: Final[Size] = "usual"
-
-
 LARGE: Final[Size] = "large"
-
-
 LARGEST: Final[Size] = "largest"
-
-
 Line = tuple[str, Size]
-
-
 Arrow = Literal["beside", "under", "none"]
 """Where the arrow for the way up stands."""
-
-
 WITH: Final[tuple[Arrow, ...]] = ("beside", "under")
-
-
 WITHOUT: Final[tuple[Arrow, ...]] = ("none",)
-
-
 WHOLE, SHORT = "whole", "short"
 """How a name may stand there."""
-
-
 Way = tuple[list[Line], Arrow]
 
 

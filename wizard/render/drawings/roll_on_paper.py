@@ -119,17 +119,11 @@ class _Drawn:
 
 UNDER: Final = 2 * LETTERS
 """Room for the measures along it, in units of the picture."""
-
-
 LONGEST: Final = 16
 """A part of the drawing is about so many times as long, at most, as its least deep piece is wide: then each has room
 for its lettering."""
-
-
 MOST_PARTS: Final = 100
 """No length is drawn in more parts than this, however long it is."""
-
-
 Ends = tuple[Length, Length]
 """From and to, along the roll from its squared end."""
 

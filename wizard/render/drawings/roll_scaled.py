@@ -9,7 +9,7 @@ from typing import Final
 from msgspec import Struct
 
 from wizard.render.cut_order import CutPiece, in_cutting_order, on_stretch, stretch_name
-from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
+from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke, transposed
 from wizard.render.figure_text import unitless
 from wizard.render.plain_text import cell_len, clipped, literal
 from wizard.trade.cutting import Layout, Offcut, Stretch
@@ -67,8 +67,6 @@ def way_up(layout: Layout, level: str, *, lying: bool = False) -> str:
 
 NAME_SIZES: Final = (24, 16, 10, 6)
 """Columns that a long name is shortened to, the first of them that has room."""
-
-
 KINDS: Final = {
     "side": "left over",
     "below": "left over",
@@ -144,12 +142,4 @@ def _size(each: CutPiece, y: Length, detail: Detail) -> Shape:
 
 def _lying(scene: Scene) -> Scene:
     """The scene with right and down changed over; the squared end comes to the left."""
-    return Scene(scene.title, scene.height, scene.width, tuple(map(_turned, scene.shapes)), scene.to_scale)
-
-
-def _turned(shape: Shape) -> Shape:
-    if isinstance(shape, Box):
-        return Box(shape.y, shape.x, shape.height, shape.width, shape.pen, shape.fill)
-    if isinstance(shape, Stroke):
-        return Stroke(shape.y1, shape.x1, shape.y2, shape.x2, shape.pen, shape.tips)
-    return Label(shape.y, shape.x, shape.text, shape.anchor, shape.pen, shape.short, shape.shorter)
+    return Scene(scene.title, scene.height, scene.width, tuple(map(transposed, scene.shapes)), scene.to_scale)

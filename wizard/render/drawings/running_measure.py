@@ -17,12 +17,8 @@ from wizard.trade.lengths import ZERO, Length, steps_down
 
 TICK: Final = 16
 """How long the lines are that lead to the figures, in units of the picture."""
-
-
 GAP: Final = 4
 """Between such a line and its figure."""
-
-
 LEAST: Final = 77
 """The measures of most drawings have room in so much, so that most have one scale."""
 

@@ -9,24 +9,17 @@ from __future__ import annotations
 from typing import Final, Literal
 
 from msgspec import Struct
+from msgspec.structs import replace
 
-from wizard.trade.lengths import Length
+from wizard.trade.lengths import ZERO, Length
 
 Pen = Literal["line", "heavy", "fine", "picked"]
 """`heavy` for what stands there (rail, floor), `fine` for what lies behind or is only a help, `picked` for the length
 asked for. Each has characters and a stroke of its own, so nothing hangs on colour."""
-
-
 Fill = Literal["none", "hatched"]
-
-
 Anchor = Literal["start", "middle", "end"]
-
-
 Tips = Literal["none", "both", "end"]
 """`both` for what is measured, `end` for an arrow that points somewhere."""
-
-
 Size = Literal["usual", "large", "largest"]
 """The larger ones for what is read from afar."""
 
@@ -92,20 +85,26 @@ _TURNED: Final[dict[Anchor, Anchor]] = {"start": "end", "middle": "middle", "end
 
 
 def mirrored(shape: Shape, width: Length | None = None, height: Length | None = None) -> Shape:
-    """A shape of a sketch so wide with left and right changed over, of one so high with top and bottom; None leaves
-    them as they are."""
+    """A shape of a drawing that wide with left and right changed over, of one that high with top and bottom; None
+    leaves them as they are."""
+
+    def x(at: Length, size: Length = ZERO) -> Length:
+        return at if width is None else width - at - size
+
+    def y(at: Length, size: Length = ZERO) -> Length:
+        return at if height is None else height - at - size
+
     if isinstance(shape, Box):
-        x, y = _over(shape.x + shape.width, shape.x, width), _over(shape.y + shape.height, shape.y, height)
-        return Box(x, y, shape.width, shape.height, shape.pen, shape.fill)
+        return replace(shape, x=x(shape.x, shape.width), y=y(shape.y, shape.height))
     if isinstance(shape, Stroke):
-        xs, ys = [_over(x, x, width) for x in (shape.x1, shape.x2)], [_over(y, y, height) for y in (shape.y1, shape.y2)]
-        return Stroke(xs[0], ys[0], xs[1], ys[1], shape.pen, shape.tips)
-    anchor = shape.anchor if width is None else _TURNED[shape.anchor]
-    return Label(
-        _over(shape.x, shape.x, width), _over(shape.y, shape.y, height), shape.text, anchor, shape.pen, shape.short
-    )
+        return replace(shape, x1=x(shape.x1), y1=y(shape.y1), x2=x(shape.x2), y2=y(shape.y2))
+    return replace(shape, x=x(shape.x), y=y(shape.y), anchor=shape.anchor if width is None else _TURNED[shape.anchor])
 
 
-def _over(far: Length, near: Length, size: Length | None) -> Length:
-    """Where something that reaches from `near` to `far` begins, seen the other way round."""
-    return near if size is None else size - far
+def transposed(shape: Shape) -> Shape:
+    """A shape with right and down changed over."""
+    if isinstance(shape, Box):
+        return replace(shape, x=shape.y, y=shape.x, width=shape.height, height=shape.width)
+    if isinstance(shape, Stroke):
+        return replace(shape, x1=shape.y1, y1=shape.x1, x2=shape.y2, y2=shape.x2)
+    return replace(shape, x=shape.y, y=shape.x)

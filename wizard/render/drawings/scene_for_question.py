@@ -5,14 +5,12 @@ from __future__ import annotations
 from typing import cast
 
 from wizard.render.drawings import corner as corners
-from wizard.render.drawings import joined_pieces, owned_cloth, rail_end, tape_run
 from wizard.render.drawings.bed_plan import AtEnd, bed_plan
-from wizard.render.drawings.cloth_flat import cloth_flat
+from wizard.render.drawings.cloth_sketches import JOINED_LEAVES, cloth_flat, gathering, joined_pieces, owned_cloth
 from wizard.render.drawings.elevation import elevation
-from wizard.render.drawings.gathering import gathering
+from wizard.render.drawings.rail_sketches import RAIL_END_LEAVES, TAPE_RUN_LEAVES, rail_end, tape_run, top_edge
 from wizard.render.drawings.roll_scaled import rolls
 from wizard.render.drawings.scene import Scene
-from wizard.render.drawings.top_edge import top_edge
 from wizard.trade.model import LAYERS, Job
 from wizard.trade.plan import Plan
 from wizard.trade.sections import End, sections_on
@@ -63,7 +61,7 @@ def _plan(job: Job, names: Names, section: str | None, leaf: str | None) -> Scen
 
 def _elevation(job: Job, names: Names, section: str | None, leaf: str | None) -> Scene:
     if leaf == "floor_gap":
-        return rail_end.rail_end(job, leaf, f"survey.section.{section}.floor_gap", "survey.floor_gap")
+        return rail_end(job, leaf, f"survey.section.{section}.floor_gap", "survey.floor_gap")
     if section is None:
         # The whole bed is asked about: its first section stands for all.
         section = next((each for each, _ in sections_on(job)), "left")
@@ -76,13 +74,13 @@ def _top(job: Job, names: Names, section: str | None, leaf: str | None) -> Scene
     first = (leaf or "").partition(".")[0]
     keys = _keys(names, section)
     if names[:2] == ("cloth", "fixing") and first == "kind":
-        return rail_end.rail_end(job, "fixing")
-    if first in rail_end.LEAVES:
-        return rail_end.rail_end(job, first, *keys)
+        return rail_end(job, "fixing")
+    if first in RAIL_END_LEAVES:
+        return rail_end(job, first, *keys)
     if first == "end_setback":
-        return joined_pieces.joined_pieces(job, first, *keys)
-    if first in tape_run.LEAVES:
-        return tape_run.tape_run(job, first, *keys)
+        return joined_pieces(job, first, *keys)
+    if first in TAPE_RUN_LEAVES:
+        return tape_run(job, first, *keys)
     return top_edge(job, section, leaf)
 
 
@@ -99,9 +97,9 @@ def _cloth(plan: Plan, names: Names, section: str | None, leaf: str | None, draw
     if leaf == "want":
         return gathering(plan.job)
     if "owned" in names or leaf == "squaring":
-        return owned_cloth.owned_cloth(plan.job, ".".join(names[:4]), leaf)
-    if leaf in joined_pieces.LEAVES:
-        return joined_pieces.joined_pieces(plan.job, leaf, *_keys(names, None))
+        return owned_cloth(plan.job, ".".join(names[:4]), leaf)
+    if leaf in JOINED_LEAVES:
+        return joined_pieces(plan.job, leaf, *_keys(names, None))
     laid = _roll(plan, layer) if drawing == "roll" else None
     return laid or (cloth_flat(plan.job, layer, leaf) if drawing == "cloth" or leaf == "lay" else None)
 

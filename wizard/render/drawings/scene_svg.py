@@ -12,47 +12,27 @@ from wizard.trade.lengths import Length
 
 WIDTH: Final = 720
 """Width of the picture in its own units."""
-
-
 SKETCH_HEIGHT: Final = 240
 """Height of a picture that is not to scale."""
-
-
 MARGIN: Final = 14
-
-
 INNER: Final = WIDTH - 2 * MARGIN
 """Width of what is drawn, between the margins."""
-
-
 LETTERS: Final = 14
 """Height of the lettering."""
-
-
 SIZES: Final[dict[Size, int]] = {"usual": LETTERS, "large": 20, "largest": 34}
 """Height of the lettering of each size."""
-
-
 TIP: Final = 8
 """How long and wide the tip of a measuring line is."""
-
-
 HEAD: Final = 14
 """How long and wide the head of an arrow is."""
-
-
 HATCHING: Final = "offcut"
 """What the hatching is called; a page with several pictures gives each its own name."""
-
-
 _PENS: Final = {
     "line": "1.2",
     "heavy": "3",
     "fine": '0.8" stroke-dasharray="4 3',
     "picked": "4",
 }
-
-
 _HATCH: Final = (
     '<defs><pattern id="{name}" width="6" height="6" patternUnits="userSpaceOnUse">'
     '<path d="M0 6 L6 0" stroke="#777" stroke-width="0.8"/></pattern></defs>'

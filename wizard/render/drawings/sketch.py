@@ -1,62 +1,97 @@
-"""What sketches are made with: values to go by while answers are missing, and measuring lines with their labels."""
+"""What sketches are made of: shapes in plain units, measuring lines, and values to go by while answers are missing."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from typing import Final
 
-from wizard.render.drawings.scene import Label, Pen, Shape, Stroke
+from msgspec import Struct
+
+from wizard.render.drawings.scene import Anchor, Box, Fill, Label, Pen, Scene, Shape, Stroke, Tips
 from wizard.trade.figures import value_at
-from wizard.trade.formatting import Ruler, shown
+from wizard.trade.formatting import Ruler, ruler_of, shown
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.model import Job, Section, usual_of
 from wizard.trade.sections import End, short_of, side_of, stops_short
 
 Number = int | Fraction
+Place = Number | Length
+"""Where something is drawn: in units of the sketch, or a real length."""
+HALF: Final = Fraction(1, 2)
 
 
-def u(number: Number) -> Length:
-    """So many units of a sketch."""
-    return Length(number)
+def sketch(title: str, width: Place, height: Place, shapes: Iterable[Shape]) -> Scene:
+    """A drawing that is not to scale."""
+    return Scene(title, _length(width), _length(height), tuple(shapes), to_scale=False)
 
 
-def across(start: Number, end: Number, y: Number, text: str, *, asked: bool = True) -> list[Shape]:
-    """A level measure with its label on it."""
-    pen: Pen = "picked" if asked else "line"
-    middle = Fraction(start + end) / 2
-    return [Stroke(u(start), u(y), u(end), u(y), pen, "both"), Label(u(middle), u(y), f" {text} ", "middle", pen)]
+def box(x: Place, y: Place, width: Place, height: Place, pen: Pen = "line", fill: Fill = "none") -> Box:
+    """A rectangle."""
+    return Box(_length(x), _length(y), _length(width), _length(height), pen, fill)
 
 
-def beside(start: Number, end: Number, y: Number, text: str, *, asked: bool = True) -> list[Shape]:
-    """A level measure too short for its label, which stands to its right."""
-    pen: Pen = "picked" if asked else "line"
-    label = Label(u(end + Fraction(1, 2)), u(y), f" {text}", "start", pen)
-    return [Stroke(u(start), u(y), u(end), u(y), pen, "both"), label]
+def line(x1: Place, y1: Place, x2: Place, y2: Place, pen: Pen = "line", tips: Tips = "none") -> Stroke:
+    """A straight line."""
+    return Stroke(_length(x1), _length(y1), _length(x2), _length(y2), pen, tips)
 
 
-def down(x: Number, start: Number, end: Number, text: str, *, asked: bool = True) -> list[Shape]:
-    """An upright measure with its label to its right."""
-    pen: Pen = "picked" if asked else "line"
-    label = Label(u(x + Fraction(1, 2)), u(Fraction(start + end) / 2), f" {text}", "start", pen)
-    return [Stroke(u(x), u(start), u(x), u(end), pen, "both"), label]
+def label(x: Place, y: Place, text: str, anchor: Anchor = "middle", pen: Pen = "line") -> Label:
+    """A label."""
+    return Label(_length(x), _length(y), text, anchor, pen)
+
+
+def _length(place: Place) -> Length:
+    return place if isinstance(place, Length) else Length(place)
+
+
+class Measure(Struct, frozen=True):
+    """A length of a sketch that can be picked out: its line, and where its value is written."""
+
+    line: tuple[Number, Number, Number, Number]
+    at: tuple[Number, Number]
+    anchor: Anchor
+    text: str = "{}"
+    """What is written; the value takes the place of the braces."""
+
+    def drawn(self, value: str, pen: Pen = "picked") -> list[Shape]:
+        """The line with the value."""
+        return [line(*self.line, pen, "both"), label(*self.at, self.text.format(value), self.anchor, pen)]
+
+
+def picked_out(measures: Mapping[str, Measure], leaf: str | None, value: str) -> list[Shape]:
+    """The measure at `leaf` with its value; nothing where there is none."""
+    return measures[leaf].drawn(value) if leaf is not None and leaf in measures else []
+
+
+def across(start: Number, end: Number, y: Number) -> Measure:
+    """A level measure with its value on it."""
+    return Measure((start, y, end, y), (HALF * (start + end), y), "middle", " {} ")
+
+
+def beside(start: Number, end: Number, y: Number, text: str = " {}") -> Measure:
+    """A level measure too short for its value, which is written to its right."""
+    return Measure((start, y, end, y), (end + HALF, y), "start", text)
+
+
+def down(x: Number, start: Number, end: Number) -> Measure:
+    """An upright measure with its value to its right."""
+    return Measure((x, start, x, end), (x + HALF, HALF * (start + end)), "start", " {}")
+
+
+def known_label(job: Job, *keys: str) -> str:
+    """The length at the first of `keys` that holds one, else the usual one, for a label."""
+    return value_label(length_at(job, *keys), ruler_of(job))
 
 
 SIDE_RUN: Final = Length(76)
 """Stands in for the run of a side section until it is read."""
-
-
 END_RUN: Final = Length(58)
 """Stands in for the run of a foot or head section."""
-
-
 DROP: Final = Length(12)
 """Stands in for a drop."""
-
-
 SEEN: Final = 6
 """A rail that is left bare is drawn at least as long as this part of the run."""
-
-
 NOT_YET: Final = "?"
 """Shown for a length that has not been read."""
 
