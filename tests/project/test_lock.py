@@ -15,7 +15,7 @@ import pytest
 from tests.project.processes import forked
 from wizard.project import lock
 from wizard.project.encode import encode
-from wizard.project.hand_marks import marked
+from wizard.project.hand_edits import marked
 from wizard.project.lock import locked
 from wizard.project.project import Project, put
 from wizard.project.store import Changed, Held, NotSaved, Opened, Store

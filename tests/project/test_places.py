@@ -10,8 +10,8 @@ from hypothesis import given
 
 from tests.project.drafts import drafts
 from wizard.project.encode import encode
-from wizard.project.places import places
 from wizard.project.project import Project
+from wizard.project.toml_lines import places
 
 AWKWARD = '''\
 # the first line

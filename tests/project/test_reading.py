@@ -8,9 +8,8 @@ from hypothesis import strategies as st
 
 from tests.project.drafts import drafts
 from wizard.project.encode import encode
-from wizard.project.migrations import bring_up
 from wizard.project.project import Project, put_many
-from wizard.project.reading import MOST_TOLD, Problems, read
+from wizard.project.reading import MOST_TOLD, Problems, bring_up, read
 
 LOFT = put_many(Project(), {"name": "Juniper loft", "survey.section.left.run": ["80 in", "79 in"]})
 

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from wizard.project.encode import encode
-from wizard.project.hand_marks import marked
+from wizard.project.hand_edits import marked
 from wizard.project.problems import Problem, Problems
 from wizard.project.project import Project, put
 from wizard.project.store import Changed, Held, NotSaved, Opened, Store

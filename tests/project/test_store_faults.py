@@ -13,7 +13,7 @@ import pytest
 
 from tests.project.processes import open_folder, unprivileged
 from wizard.project.encode import encode
-from wizard.project.hand_marks import marked
+from wizard.project.hand_edits import marked
 from wizard.project.project import Project, put
 from wizard.project.store import Changed, Held, NotSaved, Opened, Store
 

@@ -11,9 +11,8 @@ from wizard.project.decode import DecodeError, decode
 from wizard.project.encode import plain
 from wizard.project.parse import Misread
 from wizard.project.validate import adapter
-from wizard.trade.fields import Record, named
+from wizard.trade.fields import FULLNESS, GAP, OWNED, PRICE, RUN, SHRINKAGE, Record, named
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.limits import FULLNESS, GAP, OWNED, PRICE, RUN, SHRINKAGE
 
 
 class Bench(Record, frozen=True):

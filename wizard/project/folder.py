@@ -12,7 +12,7 @@ from typing import Final
 
 from msgspec import Struct
 
-from wizard.project.hand_marks import unmarked
+from wizard.project.hand_edits import unmarked
 from wizard.project.problems import Problems
 from wizard.project.project import Project
 from wizard.project.reading import read

@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any, Final
 
 from wizard.project.decode import DecodeError, decode
 from wizard.project.faults import fault_of, found, in_units
-from wizard.project.migrations import bring_up
-from wizard.project.places import Places, places
 from wizard.project.problems import Problem, Problems, in_order, of_fault
 from wizard.project.project import FORMAT, Project
+from wizard.project.toml_lines import Places, places
 from wizard.project.toml_text import tables_of, text_of
 from wizard.trade.formatting import is_metric
 
 if TYPE_CHECKING:
     from pydantic import ValidationError
+
+Tables = dict[str, Any]
+Step = Callable[[Tables], Tables]
+
+MIGRATIONS: Final[Mapping[int, Step]] = {}
+"""Format -> what makes tables of the next format out of its tables. Empty as long as there is but one format."""
 
 MOST_TOLD: Final = 500
 """Most problems told of one file: one with more is hardly meant to be a project."""
@@ -93,3 +99,10 @@ def _format_problem(tables: dict[str, Any], text: str) -> Problem | None:
 def _too_new(said: int) -> str:
     which = f"format {said}" if said < 10**6 else "a format far ahead"
     return f"This file says {which}; this railskirt reads up to {FORMAT}. A newer railskirt may read it."
+
+
+def bring_up(tables: Tables, to: int, steps: Mapping[int, Step] = MIGRATIONS) -> Tables:
+    """`tables` as they are in format `to`, which theirs is not above; the tables handed in stay as they are."""
+    for number in range(tables["format"], to):
+        tables = {**steps[number](tables), "format": number + 1}
+    return tables

@@ -16,7 +16,7 @@ from msgspec import Struct
 
 from wizard.project.atomic import Access, Written, access_of, put, real_path
 from wizard.project.encode import encode
-from wizard.project.hand_marks import edited, marked, unmarked
+from wizard.project.hand_edits import edited, marked, unmarked
 from wizard.project.lock import locked
 from wizard.project.parse.misread import quoted
 from wizard.project.problems import Problems, whole

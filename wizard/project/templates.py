@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from wizard.project.encode import plain
-from wizard.project.hand_marks import mark_of
+from wizard.project.hand_edits import mark_of
 from wizard.project.project import Progress, Project, put, put_many
 from wizard.trade.fields import Standard
 from wizard.trade.model import LAYERS, Survey

@@ -7,8 +7,8 @@ import tomllib
 from typing import Any, Final
 
 from wizard.project.faults import Unquoted
-from wizard.project.places import TEXTS
 from wizard.project.problems import Problems, whole
+from wizard.project.toml_lines import TEXTS
 
 LARGEST: Final = 1_000_000
 """Most bytes of a project file."""

@@ -14,8 +14,8 @@ from msgspec.structs import replace
 
 from wizard.project.faults import found
 from wizard.project.parse.misread import shortened
-from wizard.project.places import Places, places
 from wizard.project.problems import Problems
+from wizard.project.toml_lines import Places, places
 from wizard.project.toml_text import tables_of, text_of
 from wizard.render.plain_text import literal
 from wizard.screens.actions import ACTIONS, Action

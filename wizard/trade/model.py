@@ -19,24 +19,6 @@ from typing import Annotated, Final, Literal
 from msgspec import Struct
 
 from wizard.trade.fields import (
-    MOST_ITEMS,
-    AtMost,
-    Count,
-    Ident,
-    NotInFile,
-    Record,
-    Standard,
-    Text,
-    Usual,
-    bare,
-    field_in,
-    is_table,
-    lengths,
-    named,
-    type_at,
-)
-from wizard.trade.lengths import Length
-from wizard.trade.limits import (
     ALLOWANCE,
     ALONG,
     AT_POST,
@@ -48,6 +30,7 @@ from wizard.trade.limits import (
     HEIGHT,
     LAP,
     LEG,
+    MOST_ITEMS,
     OVERLAP,
     OWNED,
     PIECE,
@@ -70,7 +53,22 @@ from wizard.trade.limits import (
     TOLERANCE,
     WASTE,
     WIDTH,
+    AtMost,
+    Count,
+    Ident,
+    NotInFile,
+    Record,
+    Standard,
+    Text,
+    Usual,
+    bare,
+    field_in,
+    is_table,
+    lengths,
+    named,
+    type_at,
 )  # fmt: skip
+from wizard.trade.lengths import Length
 
 Side = Literal["left", "right", "foot", "head"]
 EndKind = Literal["stops", "stops short", "returns", "overlaps"]

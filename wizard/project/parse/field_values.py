@@ -1,7 +1,7 @@
 """What a field takes, by its declaration: limits, names, notes, ids and counts.
 
 The file, its JSON Schema, the screens, the plain prompts and `check` all read a value here. Which limits there are is
-said in :mod:`wizard.trade.limits`.
+said in the end of :mod:`wizard.trade.fields`.
 """
 
 from __future__ import annotations
