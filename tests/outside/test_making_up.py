@@ -13,7 +13,7 @@ from wizard.trade.fixings import in_order
 from wizard.trade.lengths import Length
 from wizard.trade.model import Job
 from wizard.trade.notions import row_figures
-from wizard.trade.parts import MarkSpan, marks_of
+from wizard.trade.parts import marks_of
 from wizard.trade.plan import Step
 from wizard.trade.steps import work_of
 from wizard.trade.steps.making_up_steps import draw_up_minutes
@@ -41,7 +41,7 @@ def test_it_is_marked_in_eight_parts_on_tape_and_skirt() -> None:
 
 def test_the_sixth_mark_is_where_rounded_spacings_added_up_would_miss_it() -> None:
     """Exact: 201 1/4 x 6 / 8 = 150 15/16 in; six times 25 1/8 in is only 150 3/4 in."""
-    sixth = marks_of(MarkSpan(inches("80 1/2"), inches("201 1/4")))[6].flat
+    sixth = marks_of(inches("80 1/2"), inches("201 1/4"))[6].flat
     assert sixth == inches("150 15/16")
 
 
@@ -87,6 +87,6 @@ def test_a_long_run_may_be_gathered_over_a_cord() -> None:
 def test_halves_quarters_and_eighths_lie_where_folding_puts_them(parts: int, word: str) -> None:
     """*Sewing Handicraft for Girls*: halves, quarters, eighths; so each fold lies in the middle of the last."""
     run = Length(12 * parts)
-    places = [each.tape for each in marks_of(MarkSpan(run, run * Fraction(5, 2)))]
+    places = [each.tape for each in marks_of(run, run * Fraction(5, 2))]
     assert len(places) == parts + 1, word
     assert all(places[at] * 2 == places[at - 1] + places[at + 1] for at in range(1, parts))

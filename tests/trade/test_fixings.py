@@ -14,6 +14,7 @@ from wizard.trade.figures import GIVEN, Figure, Ledger
 from wizard.trade.fixings import Closed, fixings_for, in_order, measured_from, set_out
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.model import Cloths, Fixing, Job, Obstacle, Post, Section, Survey
+from wizard.trade.parts import Span
 from wizard.trade.plan import FixingPlan
 
 
@@ -30,17 +31,27 @@ def ledger(section: Section, **survey: Any) -> Ledger:
     return Ledger(Job(survey=Survey(section={"a": section}, **survey), cloth=Cloths(fixing=Fixing(kind=kind))))
 
 
+def fixed(book: Ledger, run: Length, left: Length = ZERO, gathered: Length | None = None) -> FixingPlan | None:
+    """The fixings of the whole section `a`, whose ends take nothing but `left` at the left one."""
+    section = book.job.survey.section["a"]
+    extras = figure("left", left), figure("right", ZERO)
+    span = Span("a", "a", section, "a", section.side, figure("run", run), None, *extras, "", "")
+    return fixings_for(book, span, figure("gathered", gathered or run))
+
+
 def plan(section: Section, run: str, gathered: str, left: str = "0", **more: Any) -> FixingPlan:
-    keywords = {each: more.pop(each) for each in ("begins", "whole_run", "part") if each in more}
-    found = fixings_for(
-        ledger(section, **more),
-        "a",
-        run=figure("run", inches(run)),
-        gathered=figure("gathered", inches(gathered)),
-        left_extra=inches(left),
-        measured_from_right=section.side in ("right", "head"),
-        **keywords,
-    )
+    found = fixed(ledger(section, **more), inches(run), inches(left), inches(gathered))
+    assert found is not None
+    return found
+
+
+def plan_of_part(section: Section, part: str, begins: str, whole: str, **more: Any) -> FixingPlan:
+    """The fixings of a part of a left section of which 16 in begin at a place of the whole run."""
+    start, run = figure("start", inches(begins)), figure("run", inches("16"))
+    split = (start, figure("end", inches(begins) + inches("16")))
+    extras = figure("left", ZERO), figure("right", ZERO)
+    span = Span(part, "a", section, "a", "left", run, split, *extras, "", "")
+    found = fixings_for(ledger(replace(section, run=(inches(whole), inches(whole))), **more), span, run)
     assert found is not None
     return found
 
@@ -134,8 +145,7 @@ def test_a_return_behind_a_post_that_may_not_be_fixed_into_takes_no_fixing() -> 
 def test_a_split_section_meets_what_is_in_the_way_in_the_part_it_lies_in() -> None:
     leg = Obstacle(at=inches("25 1/2"), width=inches("3"), do="no fixing")
     section = Section(side="left", in_the_way={"leg": leg})
-    first = plan(section, "16", "16", part="a/1", whole_run=inches("32"))
-    second = plan(section, "16", "16", part="a/2", begins=inches("16"), whole_run=inches("32"))
+    first, second = (plan_of_part(section, part, begins, "32") for part, begins in (("a/1", "0"), ("a/2", "16")))
     assert (first.skipped, second.skipped) == ((), (inches("9 1/2"),))
 
 
@@ -149,7 +159,7 @@ def test_hook_and_loop_is_left_out_where_no_fixing_may_go() -> None:
     heater = Obstacle(at=inches("25 1/2"), width=inches("3"), do="keep clear")
     section = Section(side="left", in_the_way={"heater": heater})
     first, second = (
-        plan(section, "16", "16", part=part, begins=inches(begins), whole_run=inches("32"), kind="hook-and-loop")
+        plan_of_part(section, part, begins, "32", kind="hook-and-loop")
         for part, begins in (("a/1", "0"), ("a/2", "16"))
     )
     assert (first.gaps, second.gaps) == ((), ((inches("8"), inches("11")),))
@@ -162,18 +172,15 @@ def test_sides_are_measured_from_the_head_and_ends_from_the_left_of_the_bed() ->
 
 
 def test_no_fixings_are_planned_while_the_kind_or_the_side_is_not_known() -> None:
-    keywords: dict[str, Any] = {"left_extra": ZERO, "measured_from_right": False}
-    measures: Any = {"run": figure("run", inches("16")), "gathered": figure("gathered", inches("16"))}
     bare = Ledger(Job(survey=Survey(section={"a": Section(side="left")})))
-    assert fixings_for(bare, "a", **measures, **keywords) is None
+    assert fixed(bare, inches("16")) is None
     assert [each.key for each in bare.figures["part.a.fixings"].needs] == ["cloth.fixing.kind"]
-    assert fixings_for(ledger(Section()), "a", **measures, **keywords) is None
+    assert fixed(ledger(Section()), inches("16")) is None
 
 
 def test_the_figures_know_the_count_and_the_true_spacing() -> None:
     book = ledger(Section(side="left"))
-    sizes: Any = {"run": figure("run", inches("16")), "gathered": figure("gathered", inches("16"))}
-    fixings_for(book, "a", **sizes, left_extra=ZERO, measured_from_right=False)
+    fixed(book, inches("16"))
     assert book.figures["part.a.fixings"].value == 6
     assert book.figures["part.a.fixing_spacing"].value == inches("3")
 
@@ -183,15 +190,11 @@ def test_an_own_spacing_stands_before_the_usual_one() -> None:
         survey=Survey(section={"a": Section(side="left")}),
         cloth=Cloths(fixing=Fixing(kind="magnets", spacing=inches("5"))),
     )
-    sizes: Any = {"run": figure("run", inches("16")), "gathered": figure("gathered", inches("16"))}
-    found = fixings_for(Ledger(job), "a", **sizes, left_extra=ZERO, measured_from_right=False)
+    found = fixed(Ledger(job), inches("16"))
     assert found is not None
     assert found.spacing == inches("5")
-    metric = fixings_for(
-        Ledger(replace(job, standard="metric", cloth=Cloths(fixing=Fixing(kind="staples")))),
-        "a", run=figure("run", Length.of(53, "cm")), gathered=figure("gathered", Length.of(53, "cm")),
-        left_extra=ZERO, measured_from_right=False,
-    )  # fmt: skip
+    stapled = replace(job, standard="metric", cloth=Cloths(fixing=Fixing(kind="staples")))
+    metric = fixed(Ledger(stapled), Length.of(53, "cm"))
     assert metric is not None
     assert metric.spacing == Length.of(5, "cm")
 
@@ -222,8 +225,7 @@ def test_every_fixing_lies_inside_its_section_and_outside_what_is_closed(
 def test_a_mistyped_length_is_counted_and_not_set_out_one_by_one() -> None:
     long = Length(10**30)
     book = ledger(Section(side="left"))
-    sizes: Any = {"run": figure("run", long), "gathered": figure("gathered", long)}
-    assert fixings_for(book, "a", **sizes, left_extra=ZERO, measured_from_right=False) is None
+    assert fixed(book, long) is None
     fixings = book.figures["part.a.fixings"].value
     assert fixings is not None
     assert fixings > 10**20
@@ -234,7 +236,6 @@ def test_an_inset_longer_than_the_tape_leaves_one_fixing_in_its_middle() -> None
         survey=Survey(section={"a": Section(side="left")}),
         cloth=Cloths(fixing=Fixing(kind="magnets", inset=inches("100"))),
     )
-    sizes: Any = {"run": figure("run", inches("16")), "gathered": figure("gathered", inches("16"))}
-    found = fixings_for(Ledger(job), "a", **sizes, left_extra=ZERO, measured_from_right=False)
+    found = fixed(Ledger(job), inches("16"))
     assert found is not None
     assert places(found) == [inches("8")]

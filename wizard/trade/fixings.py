@@ -20,10 +20,10 @@ from wizard.trade.fields import lengths
 from wizard.trade.figures import DEFAULT, Figure, Ledger, Rule, merged, value_at
 from wizard.trade.layers import layers_in_use
 from wizard.trade.lengths import ZERO, Length, ceiling, total
-from wizard.trade.model import FixingKind, Obstacle, Post, Section, Side, Survey, Weight
-from wizard.trade.parts import fullness_made
+from wizard.trade.model import FixingKind, Post, Section, Side, Survey, Weight
+from wizard.trade.parts import Span, fullness_made, run_of
 from wizard.trade.plan import FixingAt, FixingPlan
-from wizard.trade.sections import End, post_at, sections_on, side_of
+from wizard.trade.sections import FROM_RIGHT, End, post_at, sections_on
 
 SPACINGS: Final[Mapping[str, tuple[Length, Length]]] = {
     "staples": lengths("2 in", "5 cm"),
@@ -45,7 +45,7 @@ class Closed(Struct, frozen=True):
         return self.start < place < self.end
 
 
-class Lie(Struct, frozen=True):
+class TapeOnRail(Struct, frozen=True):
     """How a finished tape lies along its section, seen from its first end: at the head, or at the bed's left."""
 
     gathered: Length
@@ -79,43 +79,39 @@ class Lie(Struct, frozen=True):
         return self.begins + self.run == self.whole_run
 
 
-def closed_of(survey: Survey, section_id: str, lie: Lie) -> tuple[Closed, ...]:
+def closed_of(survey: Survey, section_id: str, tape: TapeOnRail) -> tuple[Closed, ...]:
     """Every stretch of this tape that takes no fixing, in order, those that touch made one."""
     section = survey.section.get(section_id, Section())
-    found = [*_things(section, lie), *_hooks(section, lie), *_returns(survey, section_id, lie)]
-    on_it = [each for each in found if each.start < each.end and each.end > ZERO and each.start < lie.gathered]
+    found = [*_things(section, tape), *_hooks(section, tape), *_returns(survey, section_id, tape)]
+    on_it = [each for each in found if each.start < each.end and each.end > ZERO and each.start < tape.gathered]
     return _joined(sorted(on_it, key=lambda each: each.start))
 
 
-def _things(section: Section, lie: Lie) -> Iterator[Closed]:
+def _things(section: Section, tape: TapeOnRail) -> Iterator[Closed]:
     """What is in the way and not split at; a split lets the cloth pass it."""
     for thing in section.in_the_way.values():
         if thing.do in ("no fixing", "keep clear") and thing.at is not None:
-            half = _width(thing) / 2
-            yield Closed(lie.on_tape(thing.at - half), lie.on_tape(thing.at + half))
+            half = (thing.width or ZERO) / 2
+            yield Closed(tape.on_tape(thing.at - half), tape.on_tape(thing.at + half))
 
 
-def _width(thing: Obstacle) -> Length:
-    return thing.width if thing.width is not None else ZERO
-
-
-def _hooks(section: Section, lie: Lie) -> Iterator[Closed]:
+def _hooks(section: Section, tape: TapeOnRail) -> Iterator[Closed]:
     """Hook plates and bolts reach along the rail from the ends of the run."""
     reach = {"left": section.left_hook, "right": section.right_hook}
-    first, last = (reach[end] or ZERO for end in lie.ends)
+    first, last = (reach[end] or ZERO for end in tape.ends)
     if first:
-        yield Closed(lie.on_tape(ZERO), lie.on_tape(first))
+        yield Closed(tape.on_tape(ZERO), tape.on_tape(first))
     if last:
-        yield Closed(lie.on_tape(lie.whole_run - last), lie.on_tape(lie.whole_run))
+        yield Closed(tape.on_tape(tape.whole_run - last), tape.on_tape(tape.whole_run))
 
 
-def _returns(survey: Survey, section_id: str, lie: Lie) -> Iterator[Closed]:
+def _returns(survey: Survey, section_id: str, tape: TapeOnRail) -> Iterator[Closed]:
     """A return behind a post that cannot be fixed into hangs free."""
-    first, last = lie.ends
-    if lie.at_first and not can_fix_return(survey, section_id, first):
-        yield Closed(-lie.gathered, lie.first_extra)
-    if lie.at_last and not can_fix_return(survey, section_id, last):
-        yield Closed(lie.first_extra + lie.run, lie.gathered + lie.gathered)
+    first, last = tape.ends
+    if tape.at_first and not can_fix_return(survey, section_id, first):
+        yield Closed(-tape.gathered, tape.first_extra)
+    if tape.at_last and not can_fix_return(survey, section_id, last):
+        yield Closed(tape.first_extra + tape.run, tape.gathered + tape.gathered)
 
 
 def can_fix_return(survey: Survey, section_id: str, end: End) -> bool:
@@ -169,19 +165,23 @@ SHORTEST_LEG = Rule(
 LONGEST_LEG = Rule("longest leg", "{rail} − 1/8 in", "The point must stay 1/8 in inside the thinnest rail.")
 THINNEST = Rule("thinnest rail", "{value}", "One leg serves the whole bed, so the thinnest rail decides.")
 LEG = Rule(
-    "leg",
-    "the shortest of {legs} from {least} to {most}",
+    "leg", "the shortest of {legs} from {least} to {most}",
     "The shortest leg that holds is the least likely to come through.",
-)
+)  # fmt: skip
 
 
 def leg_figure(ledger: Ledger) -> Figure[Length]:
     """The leg to use, `fixing.leg`: the shortest that can be had between `fixing.leg_least` and `fixing.leg_most`.
 
-    No value when none lies between; :func:`wizard.trade.plan.fixing_findings.fixing_findings` says so.
+    No value when none lies between; `findings/fixing_findings.py` says so.
     """
-    least = ledger.work("fixing.leg_least", "least leg", SHORTEST_LEG, _least, layers=_layers(ledger))
-    most = ledger.work("fixing.leg_most", "longest leg", LONGEST_LEG, _most, rail=thinnest_rail(ledger))
+    least = ledger.work(
+        "fixing.leg_least", "least leg", SHORTEST_LEG, lambda layers: TAPE_THICKNESS + layers + HOLD,
+        layers=_layers(ledger),
+    )  # fmt: skip
+    most = ledger.work(
+        "fixing.leg_most", "longest leg", LONGEST_LEG, lambda rail: rail - SPARE, rail=thinnest_rail(ledger)
+    )
     legs: Figure[tuple[Length, ...]] = ledger.read("cloth.fixing.legs")
     return ledger.work("fixing.leg", "leg", LEG, shortest, legs=legs, least=least, most=most)
 
@@ -191,27 +191,20 @@ def shortest(legs: tuple[Length | None, ...], least: Length, most: Length) -> Le
     return min((each for each in legs if each is not None and least <= each <= most), default=None)
 
 
-def _least(layers: Length) -> Length:
-    return TAPE_THICKNESS + layers + HOLD
-
-
-def _most(rail: Length) -> Length:
-    return rail - SPARE
-
-
 def _layers(ledger: Ledger) -> Figure[Length]:
     weights = {each: ledger.read(f"cloth.{each}.weight") for each in layers_in_use(ledger)}
     rule = Rule(
-        "layers lying flat",
-        " + ".join(f"{{{each}}}" for each in weights),
+        "layers lying flat", " + ".join(f"{{{each}}}" for each in weights),
         "One layer counts 1/128 in when sheer, 1/64 when light, 1/32 when medium, 1/16 when heavy.",
-    )
-    flat = ledger.work("fixing.layers_flat", "layers lying flat", rule, _sum, **weights)
-    return ledger.work("fixing.layers", "layers under a fixing", GATHERED, _gathered, flat=flat, folds=_folds(ledger))
-
-
-def _sum(**weights: Weight) -> Length:
-    return total(THICKNESS[each] for each in weights.values())
+    )  # fmt: skip
+    flat = ledger.work(
+        "fixing.layers_flat", "layers lying flat", rule,
+        lambda **weights: total(THICKNESS[each] for each in weights.values()), **weights,
+    )  # fmt: skip
+    return ledger.work(
+        "fixing.layers", "layers under a fixing", GATHERED, lambda flat, folds: flat * folds,
+        flat=flat, folds=_folds(ledger),
+    )  # fmt: skip
 
 
 def _folds(ledger: Ledger) -> Figure[int]:
@@ -242,10 +235,6 @@ def _as_made(ledger: Ledger) -> list[Figure[Fraction]]:
     ]
 
 
-def _gathered(flat: Length, folds: int) -> Length:
-    return flat * folds
-
-
 def thinnest_rail(ledger: Ledger) -> Figure[Length]:
     """The thickness of the thinnest rail among the sections that are made, `fixing.rail`."""
     rails = {
@@ -265,10 +254,9 @@ MOST_FIXINGS: Final = 10_000
 """No more fixings than this are set out one by one: a longer tape, or a closer spacing, was mistyped."""
 
 COUNT = Rule(
-    "fixings",
-    "({gathered} − 2 × {inset}) ÷ {asked}, up to a whole number, + 1",
+    "fixings", "({gathered} − 2 × {inset}) ÷ {asked}, up to a whole number, + 1",
     "One an inset from each end and the rest between them, nowhere further apart than the spacing asked for.",
-)
+)  # fmt: skip
 SPACING = Rule(
     "spacing of the fixings", "({gathered} − 2 × {inset}) ÷ ({count} − 1)", "Equal spaces between the two end ones."
 )
@@ -279,58 +267,48 @@ def measured_from(side: Side) -> Literal["the head", "the bed's left"]:
     return "the head" if side in ("left", "right") else "the bed's left"
 
 
-def fixings_for(
-    ledger: Ledger,
-    section_id: str,
-    *,
-    run: Figure[Length],
-    gathered: Figure[Length],
-    left_extra: Length | None,
-    measured_from_right: bool,
-    part: str | None = None,
-    begins: Length = ZERO,
-    whole_run: Length | None = None,
-) -> FixingPlan | None:
-    """The fixings of a section, or of `part` of a split one; None until all they need is known.
+def fixings_for(ledger: Ledger, span: Span, gathered: Figure[Length]) -> FixingPlan | None:
+    """The fixings of a part whose finished tape is `gathered` long; None until all they need is known.
 
-    `left_extra` is the return or overlap at the left end, seen from the room. `measured_from_right` is True where the
-    head (sides) or the bed's left (foot, head) is the section's right end. A part of a split section says where its
-    run `begins` along the `whole_run`, from the head or the bed's left. Keeps `part.ID.fixings` and
-    `part.ID.fixing_spacing` in the ledger, and the figures of the leg for staples and tacks.
+    Keeps `part.ID.fixings` and `part.ID.fixing_spacing` in the ledger, and the figures of the leg for staples and
+    tacks.
     """
-    section = ledger.job.survey.section.get(section_id, Section())
     kind = fixing_kind(ledger)
-    side, length, place = side_of(section_id, section), gathered.value, run.value
     set_singly = kind.value in IN_A_ROW
-    row = _row(ledger, part or section_id, kind, gathered) if set_singly or kind.value is None else None
-    unknown = _unusable_places(ledger, part or section_id, section_id)
-    if kind.value is None or side is None or length is None or place is None or left_extra is None or unknown:
+    row = _row(ledger, span.id, kind, gathered) if set_singly or kind.value is None else None
+    unknown, tape = _unusable_places(ledger, span), tape_on_rail(ledger, span, gathered)
+    if kind.value is None or span.side is None or tape is None or unknown:
         return None
-    first_extra = length - place - left_extra if measured_from_right else left_extra
-    lie = Lie(length, first_extra, place, begins, whole_run or place, measured_from_right)
-    closed, covers = closed_of(ledger.job.survey, section_id, lie), (begins, begins + place)
+    start, closed = measured_from(span.side), closed_of(ledger.job.survey, span.section_id, tape)
+    covers = (tape.begins, tape.begins + tape.run)
     if not set_singly:
-        gaps = tuple((max(each.start, ZERO), min(each.end, length)) for each in closed)
-        return FixingPlan(measured_from(side), None, (), (), None, gaps, covers)
+        gaps = tuple((max(each.start, ZERO), min(each.end, tape.gathered)) for each in closed)
+        return FixingPlan(start, None, (), (), None, gaps, covers)
     if row is None:
         return None
-    kept, skipped = set_out(length, row.inset, row.count, closed)
-    _keep_set(ledger, part or section_id, len(kept), len(skipped))
-    leg = leg_figure(ledger).value
-    return FixingPlan(measured_from(side), row.spacing, in_order(kept), skipped, leg, (), covers)
+    kept, skipped = set_out(tape.gathered, row.inset, row.count, closed)
+    _keep_set(ledger, span.id, len(kept), len(skipped))
+    return FixingPlan(start, row.spacing, in_order(kept), skipped, leg_figure(ledger).value, (), covers)
 
 
-def _unusable_places(ledger: Ledger, part: str, section_id: str) -> bool:
-    """True while what says where no fixing goes cannot be used: then how many there are waits for it."""
-    key = f"survey.section.{section_id}"
-    here = [
-        each
-        for each in ledger.job.unusable
-        if each.startswith((f"{key}.in_the_way.", f"{key}.left_hook", f"{key}.right_hook"))
-    ]
-    needs = merged(ledger.wanting(each).needs for each in here)
+def tape_on_rail(ledger: Ledger, span: Span, gathered: Figure[Length]) -> TapeOnRail | None:
+    """How the tape of a part lies, from the head or the bed's left on; None until that is known."""
+    length, run, left_extra = gathered.value, span.run.value, span.left_extra.value
+    whole, from_right = run_of(ledger, span.section_id).value, span.side in FROM_RIGHT
+    if length is None or run is None or left_extra is None:
+        return None
+    first_extra = length - run - left_extra if from_right else left_extra
+    start = ZERO if span.ends is None else span.ends[0].value
+    begins = whole - start - run if from_right and whole is not None and start is not None else start
+    return TapeOnRail(length, first_extra, run, begins or ZERO, whole or run, from_right)
+
+
+def _unusable_places(ledger: Ledger, span: Span) -> bool:
+    """True while a text that says where no fixing goes cannot be used: then the number of fixings waits for it."""
+    places = tuple(f"survey.section.{span.section_id}.{leaf}" for leaf in ("in_the_way.", "left_hook", "right_hook"))
+    needs = merged(ledger.wanting(each).needs for each in ledger.job.unusable if each.startswith(places))
     if needs:
-        ledger.keep(Figure(f"part.{part}.fixings", "fixings", None, needs, COUNT))
+        ledger.keep(Figure(f"part.{span.id}.fixings", "fixings", None, needs, COUNT))
     return bool(needs)
 
 

@@ -20,7 +20,6 @@ from wizard.trade.missing import survey_asked
 from wizard.trade.model import Job
 from wizard.trade.parts import (
     Gathered,
-    MarkSpan,
     Span,
     flat_of,
     fullness_made,
@@ -30,9 +29,8 @@ from wizard.trade.parts import (
     run_of,
     spans_of,
 )
-from wizard.trade.plan import FixingPlan, Mark, Part, Plan
+from wizard.trade.plan import Mark, Part, Plan
 from wizard.trade.purchases import purchases_of, total_cost
-from wizard.trade.sections import FROM_RIGHT
 from wizard.trade.steps import work_of
 
 Lengths = dict[str, Figure[Length]]
@@ -126,19 +124,11 @@ def _layered(ledger: Ledger, surveyed: _Surveyed, better: Better) -> _Layered:
 
 
 def _made(ledger: Ledger, part: Gathered, surveyed: _Surveyed, layered: _Layered) -> Part:
-    id = part.span.id
-    readings = surveyed.readings[part.span.section_id]
-    return made_part(ledger, part, readings, surveyed.drops[id], layered.flats[id], layered.laid[0])
-
-
-def made_part(
-    ledger: Ledger, part: Gathered, readings: Readings, drop: Figure[Length], flat: Figure[Length], face: Laid
-) -> Part:
-    """A part with everything that is said of it."""
-    span, flat_made = part.span, face.made[part.span.id]
-    marks_in = mark_figures(
-        ledger, span.id, gathered=part.length, flat=flat_made, left_flat=part.left_flat, right_flat=part.right_flat
-    )
+    """A part as it is sewn and hung: what the layout gave it, its marks and its fixings."""
+    span, readings = part.span, surveyed.readings[part.span.section_id]
+    flat_made = layered.laid[0].made[span.id]
+    ends = {"left_flat": part.left_flat, "right_flat": part.right_flat}
+    marks_in = mark_figures(ledger, span.id, part.length, flat_made, **ends)
     return Part(
         id=span.id,
         section=span.section_id,
@@ -146,55 +136,33 @@ def made_part(
         side=span.side,
         run=span.run,
         gathered=part.length,
-        drop=drop,
+        drop=surveyed.drops[span.id],
         follows_floor=readings.follows,
         readings=within(readings, span.ends),
-        flat=flat,
+        flat=layered.flats[span.id],
         fullness=fullness_made(ledger, span.id, part.length, flat_made),
         flat_made=flat_made,
         tape=part.tape,
         marks=_marks(part, readings, flat_made),
         marks_in=marks_in.value,
-        fixings=_fixings(ledger, part),
+        fixings=fixings_for(ledger, span, part.length),
         left_is=span.left_is,
         right_is=span.right_is,
     )
 
 
 def _marks(part: Gathered, readings: Readings, flat_made: Figure[Length]) -> tuple[Mark, ...]:
-    """Marks once all they need is known: a hem that follows the floor has its drop at each."""
-    left, right = part.left_flat.value, part.right_flat.value
-    if part.length.value is None or flat_made.value is None or left is None or right is None:
+    """The marks once all they need is known: a hem that follows the floor has its drop at each."""
+    gathered, flat, left, right = part.length.value, flat_made.value, part.left_flat.value, part.right_flat.value
+    if gathered is None or flat is None or left is None or right is None:
         return ()
-    drop_at = drop_along(part.span, readings) if readings.follows else None
-    return marks_of(MarkSpan(part.length.value, flat_made.value, left, right, drop_at))
+    return marks_of(gathered, flat, left, right, _drop_along(part.span, readings) if readings.follows else None)
 
 
-def drop_along(span: Span, readings: Readings) -> Callable[[Length], Length] | None:
+def _drop_along(span: Span, readings: Readings) -> Callable[[Length], Length] | None:
     """Finished drop of the face at a place on the part's tape, from its left end."""
-    line, raised, gap = line_of(readings), readings.raised.value, readings.gap.value
-    start, extra = _start(span), span.left_extra.value
+    line, raised, gap, extra = line_of(readings), readings.raised.value, readings.gap.value, span.left_extra.value
+    start = ZERO if span.ends is None else span.ends[0].value
     if line is None or raised is None or gap is None or start is None or extra is None:
         return None
-
-    def drop_at(place: Length) -> Length:
-        return line.at(start + place - extra) + raised - gap
-
-    return drop_at
-
-
-def _start(span: Span) -> Length | None:
-    return ZERO if span.ends is None else span.ends[0].value
-
-
-def _fixings(ledger: Ledger, part: Gathered) -> FixingPlan | None:
-    """The fixings, measured from the head or the bed's left: on the right and at the head from the other end."""
-    span, whole = part.span, run_of(ledger, part.span.section_id).value
-    start, run, from_right = _start(span), span.run.value, span.side in FROM_RIGHT
-    begins = start
-    if from_right and whole is not None and start is not None and run is not None:
-        begins = whole - start - run
-    return fixings_for(
-        ledger, span.section_id, run=span.run, gathered=part.length, left_extra=span.left_extra.value,
-        measured_from_right=from_right, part=span.id, begins=begins or ZERO, whole_run=whole,
-    )  # fmt: skip
+    return lambda place: line.at(start + place - extra) + raised - gap

@@ -8,13 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from fractions import Fraction
-from typing import Final
+from typing import Any, Final
 
 from msgspec import Struct
 
 from wizard.trade.figures import Figure, Ledger, Rule
 from wizard.trade.fullness_steps import LEAST_FULLNESS
-from wizard.trade.lengths import ZERO, Length
+from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.model import Obstacle, Section, Side
 from wizard.trade.plan import Mark, Part
 from wizard.trade.sections import FROM_RIGHT, End, end_in_words, section_name, sections_on, side_of
@@ -273,44 +273,17 @@ MOST_PARTS: Final = 1024
 """No more parts than this are written out one by one: a longer tape (over 1000 ft) was mistyped."""
 
 PARTS = Rule(
-    "marks",
-    "parts = 1, 2, 4, 8, …: the first for which ({gathered} − {left_flat} − {right_flat}) ÷ parts ≤ 12 in",
+    "marks", "parts = 1, 2, 4, 8, …: the first for which ({gathered} − {left_flat} − {right_flat}) ÷ parts ≤ 12 in",
     "Tape and flat skirt are folded in half, and in half again, until a gathered part is 12 in or less.",
-)
+)  # fmt: skip
 SPACING_TAPE = Rule(
-    "mark spacing on the tape",
-    "({gathered} − {left_flat} − {right_flat}) ÷ {parts}",
+    "mark spacing on the tape", "({gathered} − {left_flat} − {right_flat}) ÷ {parts}",
     "The gathered part of the tape is divided equally; what is left flat at an end is not.",
-)
+)  # fmt: skip
 SPACING_FLAT = Rule(
-    "mark spacing on the flat skirt",
-    "({flat} − {left_flat} − {right_flat}) ÷ {parts}",
+    "mark spacing on the flat skirt", "({flat} − {left_flat} − {right_flat}) ÷ {parts}",
     "The flat skirt is divided into as many equal parts as the tape; what is left flat at an end is not.",
-)
-
-
-class MarkSpan(Struct, frozen=True):
-    """What is divided. All lengths exact; the ends are the section's, seen from the room."""
-
-    gathered: Length
-    """The whole finished tape, `G`."""
-    flat: Length
-    """The whole finished flat skirt as made, `W`."""
-    left_flat: Length = ZERO
-    """What is left flat at the left end (a return that is not gathered); ZERO if all is gathered."""
-    right_flat: Length = ZERO
-    drop_at: Callable[[Length], Length] | None = None
-    """Finished drop of the face at a place on the tape, from its left end; None when the hem is level."""
-
-    @property
-    def gathers_on_tape(self) -> Length:
-        """The gathered part of the tape."""
-        return self.gathered - self.left_flat - self.right_flat
-
-    @property
-    def gathers_in_flat(self) -> Length:
-        """The part of the flat skirt that is drawn up on it."""
-        return self.flat - self.left_flat - self.right_flat
+)  # fmt: skip
 
 
 def parts_in(gathered_part: Length) -> int:
@@ -321,31 +294,30 @@ def parts_in(gathered_part: Length) -> int:
     return parts
 
 
-def marks_of(span: MarkSpan) -> tuple[Mark, ...]:
+def marks_of(
+    gathered: Length,
+    flat: Length,
+    left_flat: Length = ZERO,
+    right_flat: Length = ZERO,
+    drop_at: Callable[[Length], Length] | None = None,
+) -> tuple[Mark, ...]:
     """Every mark from the left end to the right end, both ends and the bounds of what is left flat among them.
 
-    Empty when nothing is left to gather between the flat ends, and when there would be over MOST_PARTS parts.
+    `gathered` is the whole finished tape, `flat` the whole flat skirt as made; `left_flat` and `right_flat` are their
+    ends that are not gathered; `drop_at` gives the finished drop at a place on the tape, from its left end, None for a
+    level hem. Each mark is worked from the left end by its own fraction. Empty when nothing is left to gather between
+    the flat ends, and when there would be over MOST_PARTS parts.
     """
-    if span.gathers_on_tape <= ZERO or span.gathers_in_flat <= ZERO or parts_in(span.gathers_on_tape) > MOST_PARTS:
+    on_tape, in_flat = (whole - left_flat - right_flat for whole in (gathered, flat))
+    if on_tape <= ZERO or in_flat <= ZERO or (parts := parts_in(on_tape)) > MOST_PARTS:
         return ()
-    return tuple(_mark(span, number, *place) for number, place in enumerate(_places(span)))
-
-
-def _places(span: MarkSpan) -> list[tuple[Length, Length]]:
-    """(on the tape, on the flat skirt) of each mark; each worked from the left end by its own fraction."""
-    parts = parts_in(span.gathers_on_tape)
-    shares = [Fraction(each, parts) for each in range(parts + 1)]
+    shares = (Fraction(each, parts) for each in range(parts + 1))
     places = [
-        (span.left_flat + span.gathers_on_tape * share, span.left_flat + span.gathers_in_flat * share)
-        for share in shares
+        *([(ZERO, ZERO)] if left_flat else []),
+        *((left_flat + on_tape * share, left_flat + in_flat * share) for share in shares),
+        *([(gathered, flat)] if right_flat else []),
     ]
-    start = [(ZERO, ZERO)] if span.left_flat else []
-    end = [(span.gathered, span.flat)] if span.right_flat else []
-    return start + places + end
-
-
-def _mark(span: MarkSpan, number: int, tape: Length, flat: Length) -> Mark:
-    return Mark(number, tape, flat, span.drop_at(tape) if span.drop_at else None)
+    return tuple(Mark(n, tape, flat, drop_at(tape) if drop_at else None) for n, (tape, flat) in enumerate(places))
 
 
 def is_gathered(part: Part, ruler_mark: Length) -> bool:
@@ -358,32 +330,19 @@ def is_gathered(part: Part, ruler_mark: Length) -> bool:
 
 
 def mark_figures(
-    ledger: Ledger,
-    part: str,
-    *,
-    gathered: Figure[Length],
-    flat: Figure[Length],
-    left_flat: Figure[Length],
-    right_flat: Figure[Length],
+    ledger: Ledger, part_id: str, gathered: Figure[Length], flat: Figure[Length], **ends: Figure[Length]
 ) -> Figure[int]:
-    """Keep the number of parts and both spacings of `part` in the ledger; gives the number of parts.
+    """Keep the number of parts and both spacings in the ledger; gives the number of parts.
 
-    Ids: `part.ID.marks`, `part.ID.mark_spacing_tape`, `part.ID.mark_spacing_flat`. No value when no gathers are left.
+    `ends` are `left_flat` and `right_flat`, see :func:`marks_of`. Ids: `part.ID.marks`, `part.ID.mark_spacing_tape`,
+    `part.ID.mark_spacing_flat`. No value when no gathers are left.
     """
-    ends = {"gathered": gathered, "left_flat": left_flat, "right_flat": right_flat}
-    parts = ledger.work(f"part.{part}.marks", "equal parts between marks", PARTS, _marks_in, **ends)
-    ledger.work(
-        f"part.{part}.mark_spacing_tape", "from mark to mark on the tape", SPACING_TAPE, _spacing, parts=parts, **ends
-    )
-    ends["flat"] = flat
-    ledger.work(
-        f"part.{part}.mark_spacing_flat",
-        "from mark to mark on the flat skirt",
-        SPACING_FLAT,
-        _flat_spacing,
-        parts=parts,
-        **{name: ends[name] for name in ("flat", "left_flat", "right_flat")},
-    )
+    id, title = f"part.{part_id}", "from mark to mark on the "
+    parts = ledger.work(f"{id}.marks", "equal parts between marks", PARTS, _marks_in, gathered=gathered, **ends)
+    tape: dict[str, Figure[Any]] = {"parts": parts, "gathered": gathered, **ends}
+    made: dict[str, Figure[Any]] = {"parts": parts, "flat": flat, **ends}
+    ledger.work(f"{id}.mark_spacing_tape", f"{title}tape", SPACING_TAPE, _spacing, **tape)
+    ledger.work(f"{id}.mark_spacing_flat", f"{title}flat skirt", SPACING_FLAT, _spacing, **made)
     return parts
 
 
@@ -392,9 +351,5 @@ def _marks_in(gathered: Length, left_flat: Length, right_flat: Length) -> int | 
     return parts_in(part) if part > ZERO else None
 
 
-def _spacing(parts: int, gathered: Length, left_flat: Length, right_flat: Length) -> Length:
-    return (gathered - left_flat - right_flat) / parts
-
-
-def _flat_spacing(parts: int, flat: Length, left_flat: Length, right_flat: Length) -> Length:
-    return (flat - left_flat - right_flat) / parts
+def _spacing(parts: int, left_flat: Length, right_flat: Length, **whole: Length) -> Length:
+    return (total(whole.values()) - left_flat - right_flat) / parts
