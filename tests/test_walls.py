@@ -129,7 +129,7 @@ def test_the_wall_test_sees_a_circle() -> None:
 MOST_MODULES = 25
 """In one folder: its listing reads as a table of contents."""
 FOLDERS = ("trade", "project", "render", "commands")
-STILL_LARGER = {"wizard/trade": 27, "wizard/project": 33}
+STILL_LARGER = {"wizard/trade": 26, "wizard/project": 33}
 """Folders that still hold more, and how many. Only ever made less."""
 
 
