@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 from msgspec.structs import replace
 
+from tests.trade.finding_texts import assert_says
 from tests.trade.sample_jobs import everything, inches, section, small, with_face, with_section
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
@@ -39,13 +40,7 @@ def test_an_uneven_floor_is_spoken_of_with_both_ways_out() -> None:
     ]
     assert finding.level == "warn"
     assert finding.key == "survey.section.left.hem_line"
-    assert finding.sentence == (
-        "left section: the floor is uneven. The drops lie 1/2 in apart, from 12 in to 12 1/2 in."
-    )
-    assert finding.way_out == (
-        "Choose a level hem at the least drop, which shows 1/2 in of daylight where the floor is lowest; "
-        "or a hem that follows the floor."
-    )
+    assert_says(finding, "floor-uneven")
 
 
 def test_a_chosen_level_hem_over_an_uneven_floor_says_its_daylight_and_a_following_one_says_nothing() -> None:
@@ -108,9 +103,7 @@ def test_lengths_held_against_each_other_are_said_in_the_unit_of_the_job_whateve
     )
     job = with_section(job, "right", run=(inches("30 5/16"), Length.of(75, "cm")))
     raised = found(job)
-    assert raised["run-differs:left:right"].sentence == (
-        "The run on the left is ≈ 51 cm, on the right ≈ 77 cm: the right is ≈ 26 cm longer than the left."
-    )
+    assert_says(raised["run-differs:left:right"], "run-differs, metric")
     for id in ("run-lean:right", "drop-apart:left", "floor-uneven:left"):
         assert not re.search(r"[0-9] in\b", raised[id].sentence)
 
@@ -119,9 +112,7 @@ def test_lengths_held_against_each_other_are_said_as_they_were_read_where_all_ar
     None
 ):
     job = with_section(small(), "right", run=(inches("77 1/16"),) * 2)
-    assert found(job)["run-differs:left:right"].sentence == (
-        "The run on the left is 76 in, on the right 77 1/16 in: the right is 1 1/16 in longer than the left."
-    )
+    assert_says(found(job)["run-differs:left:right"], "run-differs, as read")
 
 
 def test_a_side_in_two_sections_is_compared_as_one() -> None:
@@ -146,7 +137,7 @@ def test_a_return_goes_as_far_as_both_steps_and_no_further() -> None:
     assert "return-long:left:right" not in found(at_post(SQUARE, **RETURNS, right_return=inches(3)))
     long = found(at_post(SQUARE, **RETURNS, right_return=inches("3 1/16")))["return-long:left:right"]
     assert long.level == "warn"
-    assert long.way_out == "Make the return 3 in or less."
+    assert_says(long, "return-long")
 
 
 def test_a_return_is_not_fixed_into_a_post_that_may_not_be_fixed_into() -> None:
@@ -185,30 +176,26 @@ def test_a_ledger_must_leave_room_for_half_the_tape_and_the_raise() -> None:
 
 
 @pytest.mark.parametrize(
-    ("free", "raised", "way_out"),
+    ("free", "raised", "case"),
     [
-        ("3/4", "0", "Take a tape of 1 1/2 in or less"),
-        ("1", "1/4", "Take a tape of 1 1/2 in or less"),
-        ("1/2", "0", "Take a tape of 1 in or less"),
-        ("7/16", "0", "No tape is that narrow:"),
-        ("0", "0", "No tape is that narrow:"),
-        ("1 1/8", "3/4", "Let the cloth begin no more than 1/8 in above the rail's lower edge"),
+        ("3/4", "0", "ledger-low, tape"),
+        ("1", "1/4", "ledger-low, tape"),
+        ("1/2", "0", "ledger-low, narrow tape"),
+        ("7/16", "0", "ledger-low, no tape"),
+        ("0", "0", "ledger-low, no tape"),
+        ("1 1/8", "3/4", "ledger-low, raised"),
     ],
 )
-def test_the_way_out_of_a_low_ledger_is_one_that_works(free: str, raised: str, way_out: str) -> None:
+def test_the_way_out_of_a_low_ledger_is_one_that_works(free: str, raised: str, case: str) -> None:
     slatted = surveyed(small(), slatted=True)
     low = with_section(slatted, "left", free_height=inches(free), raised=inches(raised))
-    either = " fix" if way_out.endswith(":") else ", or fix"
-    assert found(low)["ledger-low:left"].way_out == f"{way_out}{either} to the rail's lower back edge."
+    assert_says(found(low)["ledger-low:left"], case)
 
 
 def test_a_deep_top_allowance_grows_smaller_with_the_tape_below_a_low_ledger() -> None:
     job = replace(surveyed(small(), slatted=True), allowances=Allowances(top=inches(1)))
     low = with_section(job, "left", free_height=inches("3/4"))
-    finding = found(low)["ledger-low:left"]
-    assert finding.way_out == (
-        "Take a tape of 1 1/2 in or less and a top allowance of 3/4 in or less, or fix to the rail's lower back edge."
-    )
+    assert_says(found(low)["ledger-low:left"], "ledger-low, deep top")
     tape = replace(low.cloth.tape, width=inches("1 1/2"))
     mended = replace(low, allowances=Allowances(top=inches("3/4")), cloth=replace(low.cloth, tape=tape))
     assert not {"ledger-low:left", "tape-top"} & set(found(mended))
@@ -236,10 +223,10 @@ def test_a_hard_floor_without_daylight_and_wide_daylight_are_asked_about() -> No
 def test_a_section_with_daylight_of_its_own_is_looked_at_by_itself() -> None:
     hard = surveyed(small(), floor="hard floor", floor_gap=inches("1/4"))
     none = found(with_section(hard, "left", floor_gap=ZERO))["gap-none:left"]
-    assert none.sentence == "left section: on a hard floor a hem without daylight drags and wears."
+    assert_says(none, "gap-none")
     assert none.key == "survey.section.left.floor_gap"
     wide = found(with_section(hard, "foot", floor_gap=inches(3)))["gap-wide:foot"]
-    assert wide.sentence == "foot section: daylight of 3 in under the hem is seen across a room."
+    assert_says(wide, "gap-wide")
     for job in (
         hard,
         with_section(hard, "left", floor_gap=inches("3/8")),
@@ -319,10 +306,7 @@ def test_hems_that_meet_at_a_corner_and_hang_unlike_are_spoken_of() -> None:
     fallen = with_section(small(), "left", drop=(inches(12), inches(12), inches("12 3/8")), hem_line="level")
     finding = found(fallen)["hems-apart:foot-left"]
     assert finding.level == "note"
-    assert finding.sentence == (
-        "At the foot left corner the hem of the left section hangs 3/8 in above the floor, that of the foot section "
-        "0 in: 3/8 in apart where they meet."
-    )
+    assert_says(finding, "hems-apart")
     assert finding.key == "survey.section.foot.hem_line"
     follows = with_section(fallen, "left", hem_line="follow the floor")
     quarter = with_section(fallen, "left", drop=(inches(12), inches(12), inches("12 1/4")))
@@ -351,10 +335,7 @@ def test_how_far_short_an_end_stops_is_needed_before_the_plan_is_complete() -> N
 def test_a_side_whose_run_was_read_past_where_it_stops_is_told_with_how_far_short_it_stops() -> None:
     """76 in were read post to post, and 11 in short said as well."""
     finding = found(with_section(small(), "right", **SHORT | {"run": (inches(76),) * 2}))["run-differs:left:right"]
-    assert finding.sentence == (
-        "From post to post the left side is 76 in, the right 87 in (right section: a run of 76 in, and 11 in that it "
-        "stops short of the post): the right is 11 in longer than the left."
-    )
+    assert_says(finding, "run-differs, short")
     assert "the run only as far as the section goes" in finding.way_out
 
 

@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 from msgspec.structs import replace
 
+from tests.trade.finding_texts import assert_says
 from tests.trade.sample_jobs import small, with_face, with_section
 from wizard.trade.figures import Ledger
 from wizard.trade.findings.checker import Checker
@@ -125,11 +126,7 @@ def _leg_finding(given: Job) -> Any:
 def test_no_leg_that_can_be_had_is_a_finding_with_the_way_out() -> None:
     found = _leg_finding(job(legs=("1/4", "5/16")))
     assert found.key == "cloth.fixing.legs"
-    assert found.sentence == (
-        "To hold through the tape and the face a leg must be at least ≈ 3/8 in, and at most 1 in to stay inside the "
-        "rail; none that can be had lies between."
-    )
-    assert found.way_out == "Add a leg from ≈ 3/8 in to 1 in to those that can be had, or take another fixing."
+    assert_says(found, "fixing-leg")
     assert found.values == "23/64 in | 1 in | 1/4 in | 5/16 in"
 
 
@@ -175,8 +172,7 @@ def test_a_section_of_another_material_is_looked_at_by_itself() -> None:
     given = Job(survey=survey, cloth=Cloths(fixing=Fixing(kind="staples")))
     (found,) = fixing_findings(Checker(Ledger(given), RULER))
     assert found.id == "fixing-unsuited:foot"
-    assert found.sentence == "end: staples do not suit a rail of metal."
-    assert found.way_out == "Metal takes adhesive hook-and-loop or magnets."
+    assert_says(found, "fixing-unsuited")
 
 
 def test_a_skirt_that_comes_off_often_is_asked_about_before_it_is_stapled() -> None:

@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from tests.trade.finding_texts import assert_says
 from tests.trade.sample_jobs import inches, section, small, with_section
 from tests.trade.test_bed_findings import surveyed
 from wizard.project.file_schema import meanings
@@ -39,10 +40,7 @@ def test_sections_read_past_one_another_to_the_corner_posts_are_not_added_up() -
 
 def test_the_one_that_was_misread_is_named_with_what_its_side_is_reckoned_from() -> None:
     finding = found(with_section(ladder(), "head-part", left_short=inches(78)))["run-differs:left:right"]
-    assert finding.sentence == (
-        "From post to post the left side is 76 in, the right 86 in (head-part section: a run of 8 in, and 78 in that "
-        "it stops short of the post): the right is 10 in longer than the left."
-    )
+    assert_says(finding, "run-differs, past others")
     assert finding.key == "survey.section.head-part.run.1"
 
 

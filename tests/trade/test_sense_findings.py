@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 from msgspec.structs import replace
 
+from tests.trade.finding_texts import assert_says
 from tests.trade.sample_jobs import inches, small, with_face
 from wizard.trade.cutting import Refusal
 from wizard.trade.figures import Ledger
@@ -61,7 +62,7 @@ def test_a_usable_width_of_no_more_than_two_least_pieces_is_spoken_of() -> None:
 
 def test_seams_and_hems_off_the_ruler_mark_are_asked_about() -> None:
     off = found(allowed(join=Length(Fraction(1, 3)), end_hem=Length(Fraction(5, 7))))
-    assert off["off-mark:allowances.join"].way_out == "Take 3/8 in, or a finer mark."
+    assert_says(off["off-mark:allowances.join"], "off-mark")
     assert "off-mark:allowances.end_hem" in off
     assert not [each for each in found(allowed(join=inches("3/8"))) if each.startswith("off-mark")]
 
@@ -74,22 +75,12 @@ def test_a_fullness_out_of_sense_is_spoken_of(number: str, id: str, level: str) 
     assert found(full(number))[id].level == level
 
 
-@pytest.mark.parametrize(
-    ("owned", "id", "way_out"),
-    [
-        (
-            84,
-            "fullness-mean",
-            "Choose a number instead: 1.5 or more, or 1 for a flat skirt, and buy what it takes; or add a length.",
-        ),
-        (200, "fullness-much", "Choose a number instead: 3 or less, and keep what is left."),
-        (130, "fullness-guide", "Choose a number instead: 2.5 to 3, or keep it: it is a guide."),
-    ],
-)
-def test_a_fullness_set_by_the_cloth_in_hand_points_at_what_sets_it(owned: int, id: str, way_out: str) -> None:
+@pytest.mark.parametrize(("owned", "id"), [(84, "fullness-mean"), (200, "fullness-much"), (130, "fullness-guide")])
+def test_a_fullness_set_by_the_cloth_in_hand_points_at_what_sets_it(owned: int, id: str) -> None:
     job = with_face(small(), owned={"bolt": Owned(length=inches(owned))}, weight="light")
     finding = found(replace(job, fullness=Fullness(aim="all the cloth I own", want=Fraction(2))))[id]
-    assert (finding.key, finding.way_out) == ("fullness.aim", way_out)
+    assert finding.key == "fullness.aim"
+    assert_says(finding, id)
     assert "/" not in finding.sentence
 
 
@@ -154,10 +145,7 @@ def test_a_length_that_washing_leaves_shorter_than_any_cut_is_noted_as_unused() 
     # the shortest cut is 11 1/2 in: of 12 3/4 in, 11 3/4 in are left once it is squared, 11 3/8 in once it is washed
     finding = unused(length=inches("12 3/4"), washed=False)
     assert finding is not None
-    assert finding.sentence == (
-        "face cloth, own length “scrap”: once squared and washed it is shorter than any cut, 11 1/2 in, "
-        "so it is not used."
-    )
+    assert_says(finding, "owned-unused, washed")
     assert unused(length=inches("12 3/4"), washed=True) is None
     assert unused(length=inches(13), washed=False) is None
 
@@ -173,34 +161,20 @@ def test_a_length_whose_damage_leaves_no_stretch_as_long_as_a_cut_is_noted_as_un
 
     finding = unused("12 3/8", "13")
     assert finding is not None
-    assert finding.sentence == (
-        "face cloth, own length “scrap”: once squared, every sound stretch of it is shorter than any cut, 11 1/2 in, "
-        "so it is not used."
-    )
+    assert_says(finding, "owned-unused, damaged")
     assert unused("12 1/2", "13") is None
     assert unused("12", "12 1/2") is None
 
 
 @pytest.mark.parametrize(
-    ("needed", "certain", "sentence"),
+    ("needed", "certain", "case"),
     [
-        (150, True, "the cloth there is does not give every piece. It needs at least 150 in; there is 143 in."),
-        (
-            134,
-            True,
-            "the cloth there is does not give every piece. It needs at least 134 in of the 143 in there is, but what "
-            "is left beside the pieces and at the ends of the lengths is too small for the last of them: lengths do "
-            "not pool.",
-        ),
-        (
-            134,
-            False,
-            "no way was found of cutting every piece from the cloth there is. It needs at least 134 in of the 143 in "
-            "there is, but lengths do not pool. Not every way was looked at, so one may be left.",
-        ),
+        (150, True, "refused, too little"),
+        (134, True, "refused, too small"),
+        (134, False, "refused, not certain"),
     ],
 )
-def test_too_little_cloth_never_reads_as_if_there_were_enough(needed: int, certain: bool, sentence: str) -> None:
+def test_too_little_cloth_never_reads_as_if_there_were_enough(needed: int, certain: bool, case: str) -> None:
     plan = make_plan(small())
     refusal = Refusal("no cloth", None, inches(needed), inches(143), certain)
     layer = replace(plan.layers[0], cutting=None, refused=refusal)
@@ -208,7 +182,7 @@ def test_too_little_cloth_never_reads_as_if_there_were_enough(needed: int, certa
     ready = prepare(ledger, "face", {}, ledger.read("ruler"))
     check = Checker(ledger, ruler_of(plan.job))
     told = {each.id: each for each in cloth_findings(check, [layer], [ready], plan.parts)}
-    assert told["refused:face"].sentence == f"face cloth: {sentence}"
+    assert_says(told["refused:face"], case)
 
 
 def test_a_section_from_two_dye_lots_is_spoken_of() -> None:

@@ -8,16 +8,18 @@ from typing import Any
 import pytest
 from msgspec.structs import replace
 
+from tests.trade.finding_texts import assert_says
 from tests.trade.sample_jobs import everything, inches, small, with_face
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
 from wizard.trade.model import Job, Owned, Post
+from wizard.trade.plan import Finding
 
 
-def sentences(job: Job) -> dict[str, str]:
+def asked(job: Job) -> dict[str, Finding]:
     found = [each for each in make_plan(job).findings if each.id.startswith("size:")]
     assert all(each.level == "ask" for each in found)
-    return {each.key: f"{each.sentence} {each.way_out}" for each in found}
+    return {each.key: each for each in found}
 
 
 def with_rail(length: Length) -> Job:
@@ -26,28 +28,27 @@ def with_rail(length: Length) -> Job:
 
 
 def test_usual_sizes_raise_nothing() -> None:
-    assert sentences(small()) == {}
-    assert sentences(everything()) == {}
-    assert sentences(replace(small(), standard="metric")) == {}
+    assert asked(small()) == {}
+    assert asked(everything()) == {}
+    assert asked(replace(small(), standard="metric")) == {}
 
 
 def test_a_surprising_size_is_asked_about_with_what_is_usual_and_the_plan_goes_on() -> None:
     job = with_rail(inches(40))
-    assert sentences(job) == {
-        "survey.rail_thickness": "Rail thickness: 40 in is surprisingly much. Read it again, and its unit. It is "
-        "hardly ever anything but from 1/16 in to 4 in; if it stands, keep it."
-    }
+    (finding,) = asked(job).values()
+    assert finding.key == "survey.rail_thickness"
+    assert_says(finding, "size")
     assert make_plan(job).complete
 
 
 @pytest.mark.parametrize("size", ["1/16", "4"])
 def test_the_bounds_themselves_are_usual(size: str) -> None:
-    assert sentences(with_rail(inches(size))) == {}
+    assert asked(with_rail(inches(size))) == {}
 
 
 def test_a_length_typed_in_the_other_system_is_said_in_it() -> None:
     job = with_rail(Length.of(255, "cm") / 10)
-    assert "Rail thickness: 25.5 cm is surprisingly much." in sentences(job)["survey.rail_thickness"]
+    assert "25.5 cm" in asked(job)["survey.rail_thickness"].sentence
 
 
 MARK = inches("1/16")
@@ -101,5 +102,5 @@ def test_a_size_is_asked_about_from_the_first_mark_beyond_what_is_usual(key: str
     least, most = map(inches, USUAL[key])
     usual = [least, most] if least else [most]
     beyond = [least - MARK, most + MARK] if least else [most + MARK]
-    assert [key in sentences(job_with(key, size)) for size in usual] == [False] * len(usual)
-    assert [key in sentences(job_with(key, size)) for size in beyond] == [True] * len(beyond)
+    assert [key in asked(job_with(key, size)) for size in usual] == [False] * len(usual)
+    assert [key in asked(job_with(key, size)) for size in beyond] == [True] * len(beyond)

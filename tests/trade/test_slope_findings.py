@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from tests.trade.finding_texts import assert_says
 from tests.trade.sample_jobs import inches, small, with_section
 from wizard.trade.make_plan import make_plan
 from wizard.trade.plan import Finding
@@ -20,10 +21,7 @@ def test_drops_given_from_head_to_foot_on_both_sides_are_asked_about() -> None:
     [finding] = found(("12 1/8", "12 1/4", "12 9/16"), ("12 1/8", "12 1/4", "12 9/16"))
     assert finding.level == "ask"
     assert finding.key == "survey.section.right.drop.1"
-    assert finding.sentence == (
-        "On the left the floor falls 7/16 in towards the foot end, on the right 7/16 in towards the head end. "
-        "Either the floor has a twist, or drops stand in the wrong order."
-    )
+    assert_says(finding, "floor-slopes")
 
 
 @pytest.mark.parametrize(

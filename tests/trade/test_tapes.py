@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from tests.trade.finding_texts import assert_says
 from wizard.trade.figures import Ledger
 from wizard.trade.findings.checker import Checker
 from wizard.trade.findings.sense_findings import sense_findings
@@ -16,6 +17,7 @@ from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
 from wizard.trade.model import Allowances, Cloths, Job, Section, Survey, Tape
 from wizard.trade.notions import round_up_to, row_figures, tape_figures
+from wizard.trade.plan import Finding
 
 
 def inches(text: str) -> Length:
@@ -34,10 +36,10 @@ def test_in_metric_the_rows_are_whole_millimetres() -> None:
     assert figures(standard="metric") == [Length.of(25, "mm"), Length.of(6, "mm"), Length.of(9, "mm")]
 
 
-def _top(top: str, width: str = "2") -> list[str]:
+def _top(top: str, width: str = "2") -> list[Finding]:
     job = Job(allowances=Allowances(top=inches(top)), cloth=Cloths(tape=Tape(width=inches(width))))
     found = sense_findings(Checker(Ledger(job), SIXTEENTHS), [], [], [])
-    return [f"{each.sentence} {each.way_out}" for each in found if each.id == "tape-top"]
+    return [each for each in found if each.id == "tape-top"]
 
 
 @pytest.mark.parametrize("top", ["1/2", "3/4", "1"])
@@ -46,17 +48,13 @@ def test_a_raw_edge_from_half_an_inch_up_to_the_fold_is_no_finding(top: str) -> 
 
 
 def test_a_top_allowance_that_leaves_no_room_for_the_rows_is_a_finding() -> None:
-    assert _top("7/16") == [
-        "A top allowance of 7/16 in leaves no room for the rows between raw edge and drop line. "
-        "Take a top allowance from 1/2 in to 1 in."
-    ]
+    (finding,) = _top("7/16")
+    assert_says(finding, "tape-top, no room")
 
 
 def test_a_top_allowance_that_sticks_out_of_the_folded_tape_is_a_finding() -> None:
-    assert _top("1 1/16") == [
-        "A top allowance of 1 1/16 in does not fit under the tape, which folds to 1 in. "
-        "Take a top allowance of 1 in or less, or wider tape."
-    ]
+    (finding,) = _top("1 1/16")
+    assert_says(finding, "tape-top, sticks out")
 
 
 def _ledger(**tape: Any) -> Ledger:

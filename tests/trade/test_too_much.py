@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.outside.jobs import cloth, plain_job, planned, straight
+from tests.trade.finding_texts import assert_says
 
 
 @pytest.mark.parametrize(("run", "fullness"), [("9" * 12, "2.5"), ("1" + "0" * 30, "2.5"), ("80", "1" + "0" * 30)])
@@ -15,7 +16,7 @@ def test_acres_of_cloth_are_refused_with_a_sentence_that_says_what_to_read_again
     told = next(finding for finding in plan.findings if finding.id == "refused:face")
     assert told.level == "stop"
     assert "far more cloth than a bed skirt takes" in told.sentence
-    assert told.way_out == "Read the runs and the fullness again: one of them is a slip."
+    assert_says(told, "refused, too much")
     assert not plan.complete
 
 
