@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import ClassVar, Generic, Literal, TypeVar
 
 from textual import events
@@ -32,10 +33,14 @@ class Dialog(ModalScreen[T], Generic[T]):
     AROUND: ClassVar[int] = 6
     """Lines of the box that are not long: its border, heading and buttons with a blank line each."""
 
-    def __init__(self, title: str, unchanged: T) -> None:
+    def __init__(
+        self, title: str, unchanged: T, buttons: Mapping[str, str] | None = None, close: str = "Close"
+    ) -> None:
+        """`buttons`: id -> label of those before the one that closes, whose label is `close`."""
         super().__init__()
         self.heading = title
         self.unchanged = unchanged
+        self.buttons = {**(buttons or {}), "close": close}
 
     def answer(self, answer: T) -> None:
         """Close, and give `answer`; only the first one counts."""
@@ -47,7 +52,8 @@ class Dialog(ModalScreen[T], Generic[T]):
             yield Static(words(self.heading), classes="heading")
             yield from self.inside()
             with HorizontalGroup(classes="buttons"):
-                yield from self.buttons()
+                for id, label in self.buttons.items():
+                    yield plain_button(label, id)
 
     def on_resize(self, event: events.Resize) -> None:
         """Nothing in the box grows so long that the buttons would leave the window."""
@@ -59,10 +65,6 @@ class Dialog(ModalScreen[T], Generic[T]):
     def inside(self) -> ComposeResult:
         """What stands between heading and buttons."""
         yield from ()
-
-    def buttons(self) -> ComposeResult:
-        """The buttons; closing is always one of them."""
-        yield plain_button("Close", "close")
 
     def action_close(self) -> None:
         """Give the answer that changes nothing."""
@@ -98,22 +100,13 @@ class ConfirmDialog(Dialog[bool]):
     LONG: ClassVar[dict[str, int]] = {".reading": 100}
 
     def __init__(self, title: str, sentence: str, yes: str, no: str) -> None:
-        super().__init__(title, False)
-        self.sentence, self.yes, self.no = sentence, yes, no
+        super().__init__(title, False, {"yes": yes}, no)
+        self.sentence = sentence
 
     def inside(self) -> ComposeResult:
         """The sentence."""
         with VerticalScroll(classes="reading", can_focus=False):
             yield Static(words(self.sentence))
-
-    def buttons(self) -> ComposeResult:
-        """Yes first."""
-        yield plain_button(self.yes, "yes")
-        yield plain_button(self.no, "close")
-
-    def on_mount(self) -> None:
-        """Enter takes the first."""
-        self.query_one("#yes").focus()
 
     def pressed(self, button: str) -> None:
         """True for yes."""
@@ -124,22 +117,13 @@ class InputDialog(Dialog[str | None]):
     """Asks for one line of text. None when it was closed."""
 
     def __init__(self, title: str, sentence: str, value: str, take: str) -> None:
-        super().__init__(title, None)
-        self.sentence, self.value, self.take = sentence, value, take
+        super().__init__(title, None, {"take": take})
+        self.sentence, self.value = sentence, value
 
     def inside(self) -> ComposeResult:
         """The sentence and the field."""
         yield Static(words(self.sentence), classes="quiet")
         yield Input(self.value, id="line")
-
-    def buttons(self) -> ComposeResult:
-        """Take it, or close."""
-        yield plain_button(self.take, "take")
-        yield plain_button("Close", "close")
-
-    def on_mount(self) -> None:
-        """One types at once."""
-        self.query_one(Input).focus()
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Enter takes it."""
@@ -166,10 +150,6 @@ class MessageDialog(Dialog[None]):
         with VerticalScroll(classes="reading"):
             yield Static(words(self.text))
 
-    def on_mount(self) -> None:
-        """The arrow keys scroll at once."""
-        self.query_one(VerticalScroll).focus()
-
 
 MEND = "Your answer is kept here. Put that right beside the wizard, then try again."
 Whose = Literal["mine", "theirs"]
@@ -181,7 +161,13 @@ class ConflictDialog(Dialog[Whose | None]):
     LONG: ClassVar[dict[str, int]] = {".reading": 100}
 
     def __init__(self, conflict: Conflict) -> None:
-        super().__init__("Not saved", None)
+        # The way that loses nothing of another's comes first, and Enter takes it.
+        ways = (
+            {"theirs": "Read the file again", "mine": "Write my answer over it"}
+            if conflict.by_hand
+            else {"mine": "Try again"}
+        )
+        super().__init__("Not saved", None, ways)
         self.conflict = conflict
 
     def inside(self) -> ComposeResult:
@@ -189,17 +175,6 @@ class ConflictDialog(Dialog[Whose | None]):
         with VerticalScroll(classes="reading", can_focus=False):
             mend = "" if self.conflict.by_hand else f"\n\n{MEND}"
             yield Static(words(self.conflict.sentence + mend))
-
-    def buttons(self) -> ComposeResult:
-        """Both ways, and neither."""
-        if self.conflict.by_hand:
-            yield plain_button("Read the file again", "theirs")
-        yield plain_button("Write my answer over it" if self.conflict.by_hand else "Try again", "mine")
-        yield plain_button("Close", "close")
-
-    def on_mount(self) -> None:
-        """The way that loses nothing of another's is first."""
-        self.query_one("#theirs" if self.conflict.by_hand else "#mine").focus()
 
     def pressed(self, button: str) -> None:
         """Whose."""

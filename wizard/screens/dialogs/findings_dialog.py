@@ -13,7 +13,7 @@ from textual.widgets import Button, OptionList
 from textual.widgets.option_list import Option
 
 from wizard.questions.second_thoughts import LEVELS, why_not_kept
-from wizard.screens.dialogs.base_dialogs import Dialog, plain_button, relabel
+from wizard.screens.dialogs.base_dialogs import Dialog, relabel
 from wizard.screens.screen_text import plain, words
 from wizard.screens.widgets.option_lists import LineList
 from wizard.trade.plan import Finding, Level
@@ -36,20 +36,13 @@ class FindingsDialog(Dialog[Mend | None]):
     LONG: ClassVar[dict[str, int]] = {"#findings": 100}
 
     def __init__(self, findings: tuple[Finding, ...]) -> None:
-        super().__init__("Findings", None)
+        super().__init__("Findings", None, {"go": "Go there", "other": "Go to the other", "keep": "Keep as it is"})
         self.findings = findings
 
     def inside(self) -> ComposeResult:
         """The list, open ones first."""
         none = [Option(Content.styled("Nothing looks wrong.", "$success"), disabled=True)]
         yield LineList(*([Option(line(each)) for each in self.findings] or none), id="findings", markup=False)
-
-    def buttons(self) -> ComposeResult:
-        """Go there, keep, close."""
-        yield plain_button("Go there", "go")
-        yield plain_button("Go to the other", "other")
-        yield plain_button("Keep as it is", "keep")
-        yield plain_button("Close", "close")
 
     def on_mount(self) -> None:
         """Stand on the first."""

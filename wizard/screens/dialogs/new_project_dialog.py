@@ -13,7 +13,7 @@ from textual.widgets.option_list import Option
 from wizard.project.folder import Found
 from wizard.project.project import Project
 from wizard.questions.jobs import name_of, why_not_called
-from wizard.screens.dialogs.base_dialogs import Dialog, plain_button
+from wizard.screens.dialogs.base_dialogs import Dialog
 from wizard.screens.screen_text import one_line, words
 from wizard.screens.widgets.option_lists import LineList
 
@@ -32,7 +32,7 @@ class NewDialog(Dialog[NewProject | None]):
     AROUND: ClassVar[int] = 13
 
     def __init__(self, templates: tuple[Found, ...]) -> None:
-        super().__init__("A new project", None)
+        super().__init__("A new project", None, {"begin": "Begin"})
         self.templates = templates
 
     def inside(self) -> ComposeResult:
@@ -42,11 +42,6 @@ class NewDialog(Dialog[NewProject | None]):
         yield Static("Begin from", classes="quiet", id="from-words")
         yield LineList(id="templates", markup=False)
         yield Static(id="said", classes="refused")
-
-    def buttons(self) -> ComposeResult:
-        """Begin, or close."""
-        yield plain_button("Begin", "begin")
-        yield plain_button("Close", "close")
 
     def on_mount(self) -> None:
         """One types at once."""

@@ -19,7 +19,7 @@ from wizard.questions.session import Session
 from wizard.questions.states import State
 from wizard.questions.work import PLACE, is_done, place_of
 from wizard.screens.actions import ACTIONS, Action, Context, action_string, actions_in
-from wizard.screens.dialogs.base_dialogs import Dialog, plain_button
+from wizard.screens.dialogs.base_dialogs import Dialog
 from wizard.screens.glyphs import CHANGED, DONE, HERE, NOT_YET, TICKED
 from wizard.screens.panes import CUTTING_PLAN, FULLNESS_STEPS
 from wizard.screens.screen_text import plain
@@ -61,18 +61,13 @@ class SearchDialog(Dialog[str | None]):
     AROUND: ClassVar[int] = 9
 
     def __init__(self, title: str, entries: tuple[Entry, ...], at: str, hint: str, take: str) -> None:
-        super().__init__(title, None)
-        self.entries, self.at, self.hint, self.take = entries, at, hint, take
+        super().__init__(title, None, {"take": take})
+        self.entries, self.at, self.hint = entries, at, hint
 
     def inside(self) -> ComposeResult:
         """The search and the list."""
         yield Input(placeholder=self.hint, id="search")
         yield LineList(id="entries", markup=False)
-
-    def buttons(self) -> ComposeResult:
-        """Take the line in hand, or close."""
-        yield plain_button(self.take, "take")
-        yield plain_button("Close", "close")
 
     def on_mount(self) -> None:
         """One types at once; the list stands on the place in hand."""

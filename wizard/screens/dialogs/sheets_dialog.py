@@ -15,7 +15,7 @@ from textual.widgets import Button, Input, Static
 from wizard.questions.question import Choice
 from wizard.render.sheet_files import FORM_WORDS, Target, named_target, usual_target
 from wizard.render.sheet_names import TITLES, USUAL, WITH_SHEETS, Format, SheetId
-from wizard.screens.dialogs.base_dialogs import Dialog, plain_button, relabel
+from wizard.screens.dialogs.base_dialogs import Dialog, relabel
 from wizard.screens.screen_text import one_line, words
 from wizard.screens.widgets.option_lists import ChoiceList
 
@@ -40,7 +40,8 @@ class SheetsDialog(Dialog[Order | None]):
     AROUND: ClassVar[int] = 13
 
     def __init__(self, project: Path, write: Callable[[Order], str | None], *, to_file: bool = True) -> None:
-        super().__init__("Sheets", None)
+        self._verb = "Write" if to_file else "Download"
+        super().__init__("Sheets", None, {"write": self._verb})
         self.project, self.write, self.to_file = project, write, to_file
         self.named = ""
         """The name this dialog put into the field; another one was typed."""
@@ -55,11 +56,6 @@ class SheetsDialog(Dialog[Order | None]):
             yield Input(id="target", compact=True)
         yield Static(id="sheets-said")
 
-    def buttons(self) -> ComposeResult:
-        """Write, or close."""
-        yield plain_button(self._verb, "write")
-        yield plain_button("Close", "close")
-
     def on_mount(self) -> None:
         """Stand on the form that most want; the usual sheets are marked."""
         self.query_one("#form", ChoiceList).put(FORMS, FORMS[0].value, several=False)
@@ -70,10 +66,6 @@ class SheetsDialog(Dialog[Order | None]):
         form.moved = self._picked
         form.chosen = sheets.chosen = lambda _: self._entered()
         form.focus()
-
-    @property
-    def _verb(self) -> str:
-        return "Write" if self.to_file else "Download"
 
     def say(self, sentence: str) -> None:
         """What keeps it from being written, or that it is being written."""

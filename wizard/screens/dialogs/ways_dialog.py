@@ -10,7 +10,7 @@ from textual.content import Content
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
-from wizard.screens.dialogs.base_dialogs import Dialog, plain_button
+from wizard.screens.dialogs.base_dialogs import Dialog
 from wizard.screens.panes.cutting_words import look_lines, way_line
 from wizard.screens.screen_text import plain
 from wizard.screens.widgets.option_lists import LineList
@@ -24,7 +24,7 @@ class WaysDialog(Dialog[Way | None]):
     LONG: ClassVar[dict[str, int]] = {"#ways": 100}
 
     def __init__(self, plan: Plan, found: Mapping[str, Comparison]) -> None:
-        super().__init__("Ways of cutting", None)
+        super().__init__("Ways of cutting", None, {"take": "Follow it"})
         self.plan, self.found = plan, found
         self.ways: list[Way | None] = []
         """The way of each line; None for headings."""
@@ -32,11 +32,6 @@ class WaysDialog(Dialog[Way | None]):
     def inside(self) -> ComposeResult:
         """The list."""
         yield LineList(id="ways", markup=False)
-
-    def buttons(self) -> ComposeResult:
-        """Follow the one in hand, or close."""
-        yield plain_button("Follow it", "take")
-        yield plain_button("Close", "close")
 
     def on_mount(self) -> None:
         """Stand on the way that is followed."""

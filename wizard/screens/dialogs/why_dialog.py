@@ -15,7 +15,7 @@ from textual.widgets.option_list import Option
 from wizard.screens.actions import key_binding
 from wizard.screens.clipboard import copy
 from wizard.screens.dialog_host import open_screen
-from wizard.screens.dialogs.base_dialogs import Dialog, plain_button
+from wizard.screens.dialogs.base_dialogs import Dialog
 from wizard.screens.figure_words import figure_words
 from wizard.screens.panes.side_panel import Row, SidePanel
 from wizard.screens.screen_text import plain
@@ -34,7 +34,7 @@ class WhyDialog(Dialog[str | None]):
     BINDINGS: ClassVar[list[BindingType]] = [key_binding("copy")]
 
     def __init__(self, plan: Plan, figure: str, asked: frozenset[str]) -> None:
-        super().__init__("Why?", None)
+        super().__init__("Why?", None, {"go": "Go to the question", "copy": "Copy"})
         self.plan = plan
         self.path = [plan.figures[figure]]
         self.asked = asked
@@ -46,12 +46,6 @@ class WhyDialog(Dialog[str | None]):
             yield Static(id="reason")
         yield Static("Worked from", classes="quiet", id="from-words")
         yield LineList(id="inputs", markup=False)
-
-    def buttons(self) -> ComposeResult:
-        """Go to the question, copy, step back or close."""
-        yield plain_button("Go to the question", "go")
-        yield plain_button("Copy", "copy")
-        yield plain_button("Close", "close")
 
     def on_mount(self) -> None:
         """Show the figure asked about."""
