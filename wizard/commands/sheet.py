@@ -52,9 +52,10 @@ def run(asked: Asked, out: TextIO, talk: TextIO) -> Exit:
     if asked.out is None and len(asked.files) > 1:
         print("railskirt: sheets of several jobs want a folder, for example: --out sheets", file=talk)
         return Exit.USAGE
+    request = request_of(asked, out)
     if asked.out is not None and (len(asked.files) > 1 or os.path.isdir(asked.out)):
-        return run_many(asked.files, asked.out, request_of(asked, out), talk, replace=asked.replace)
-    return _one(asked, request_of(asked, out), out, talk)
+        return run_many(asked.files, asked.out, request, talk, replace=asked.replace)
+    return _one(asked, request, out, talk)
 
 
 def request_of(asked: Asked, out: TextIO) -> Request:
@@ -70,39 +71,38 @@ def _columns_of(out: TextIO, target: Path | None) -> int:
     return max(least, min(greatest, shutil.get_terminal_size().columns))
 
 
+def _plan_in(path: Path) -> Plan | Problems:
+    """The plan of the project at `path` as sheets show it, or what keeps the file from being read."""
+    draft = open_draft(path)
+    return draft if isinstance(draft, Problems) else as_done(best_plan_of(draft), draft)
+
+
 def _one(asked: Asked, request: Request, out: TextIO, talk: TextIO) -> Exit:
     path, target = asked.files[0], asked.out
-    draft = open_draft(path)
-    if isinstance(draft, Problems):
-        tell_problems(path, draft, talk)
+    plan = _plan_in(path)
+    if isinstance(plan, Problems):
+        tell_problems(path, plan, talk)
         return Exit.BAD_FILE
-    plan = as_done(best_plan_of(draft), draft)
     text = render(plan, request)
-    if target is not None:
-        refused = save(target, text, (path,), talk, replace=asked.replace)
-        if refused:
-            return refused
+    if target is None:
+        out.write(fitting(text, request.form, out))
+    elif _saved(target, text, (path,), talk, replace=asked.replace):
         print(f"railskirt: written to {literal(str(target))}", file=talk)
     else:
-        out.write(fitting(text, request.form, out))
-    return _say_what_is_missing(plan, talk)
-
-
-def save(target: Path, text: str, projects: Sequence[Path], talk: TextIO, *, replace: bool) -> Exit | None:
-    """Write the sheet to `target`; the status when it was refused."""
-    trouble = save_text(target, text, projects, replace=replace)
-    if trouble is None:
-        return None
-    print(f"railskirt: {trouble}", file=talk)
-    return Exit.NOT_SAVED
-
-
-def _say_what_is_missing(plan: Plan, talk: TextIO) -> Exit:
-    what = missing_words(plan)
-    if what is None:
+        return Exit.NOT_SAVED
+    missing = missing_words(plan)
+    if missing is None:
         return Exit.OK
-    print(f"railskirt: unfinished: {what}", file=talk)
+    print(f"railskirt: unfinished: {missing}", file=talk)
     return Exit.UNFINISHED
+
+
+def _saved(target: Path, text: str, projects: Sequence[Path], talk: TextIO, *, replace: bool) -> bool:
+    """Write a sheet to `target`; False, with the reason on `talk`, where that is refused."""
+    trouble = save_text(target, text, projects, replace=replace)
+    if trouble is not None:
+        print(f"railskirt: {trouble}", file=talk)
+    return trouble is None
 
 
 GRAVEST_FIRST: Final = (Exit.BAD_FILE, Exit.NOT_SAVED, Exit.UNFINISHED)
@@ -140,26 +140,24 @@ def _targets(files: Sequence[Path], folder: Path, ending: str) -> Iterator[tuple
 def _one_of_many(
     path: Path, target: Path, files: Sequence[Path], request: Request, progress: Progress, *, replace: bool
 ) -> Exit:
-    draft = open_draft(path)
-    if isinstance(draft, Problems):
+    plan = _plan_in(path)
+    if isinstance(plan, Problems):
         progress.clear()
-        tell_problems(path, draft, progress.talk)
+        tell_problems(path, plan, progress.talk)
         return Exit.BAD_FILE
-    plan = as_done(best_plan_of(draft), draft)
-    text = render(plan, request)
     # Only a file of that very name can be one of the projects.
     projects = [each for each in files if each.name == target.name]
-    refused = save(target, text, projects, progress.talk, replace=replace)
-    return refused or (Exit.OK if plan.complete else Exit.UNFINISHED)
+    if not _saved(target, render(plan, request), projects, progress.talk, replace=replace):
+        return Exit.NOT_SAVED
+    return Exit.OK if plan.complete else Exit.UNFINISHED
 
 
 def _summary(met: Counter[Exit], folder: Path) -> str:
-    count = met[Exit.OK] + met[Exit.UNFINISHED]
-    parts = [f"sheets of {counted(count, 'job')} written to {literal(str(folder))}"]
-    if met[Exit.UNFINISHED]:
-        parts.append(f"{met[Exit.UNFINISHED]} of them unfinished")
-    if met[Exit.BAD_FILE]:
-        parts.append(f"{counted(met[Exit.BAD_FILE], 'file')} could not be read")
-    if met[Exit.NOT_SAVED]:
-        parts.append(f"{counted(met[Exit.NOT_SAVED], 'sheet')} could not be written")
-    return ", ".join(parts) + "."
+    unfinished, unread, unwritten = met[Exit.UNFINISHED], met[Exit.BAD_FILE], met[Exit.NOT_SAVED]
+    parts = (
+        f"sheets of {counted(met[Exit.OK] + unfinished, 'job')} written to {literal(str(folder))}",
+        f"{unfinished} of them unfinished" if unfinished else "",
+        f"{counted(unread, 'file')} could not be read" if unread else "",
+        f"{counted(unwritten, 'sheet')} could not be written" if unwritten else "",
+    )
+    return f"{', '.join(each for each in parts if each)}."

@@ -83,6 +83,11 @@ READABLE: Final = (20, 80)
 """Fewest and most columns of a line; longer ones are hard to follow."""
 
 
+def numbered(text: str, count: int) -> int | None:
+    """The place, from 0, that a number from 1 to `count` names; None for any other text."""
+    return int(text) - 1 if text.isdecimal() and len(text) < 5 and 1 <= int(text) <= count else None
+
+
 class InputEnded(Exception):  # noqa: N818  (no fault: whoever typed has gone)
     """There is nothing more to read: Ctrl+D, or the end of a script."""
 
@@ -129,6 +134,11 @@ class Console:
         """Let `line` be what is typed next."""
         self._put_back = line
 
+    def choose(self, prompt: str, choices: Sequence[str]) -> int | None:
+        """Print `choices` with their numbers; the place, from 0, of the one that is picked, or None."""
+        self.say(*(f"{number}. {each}" for number, each in enumerate(choices, 1)))
+        return self.pick(prompt, len(choices))
+
     def pick(self, prompt: str, count: int) -> int | None:
         """The place, from 0, of what is picked by its number from 1; None when nothing is.
 
@@ -141,8 +151,9 @@ class Console:
             if command_in(line):
                 self.put_back(line)
                 return None
-            if line.isdecimal() and len(line) < 5 and 1 <= int(line) <= count:
-                return int(line) - 1
+            picked = numbered(line, count)
+            if picked is not None:
+                return picked
             self.say(f"Not in the list: “{line}”. Give a number from 1 to {count}, or an empty line to leave the list.")
 
     def _read(self, prompt: str) -> str:

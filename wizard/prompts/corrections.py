@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from wizard.prompts.console import numbered
 from wizard.prompts.conversation import Conversation, not_saved
 from wizard.prompts.speech import spoken_length
 from wizard.prompts.take_answer import give, go_on
@@ -74,8 +75,9 @@ def take(talk: Conversation, number: str) -> None:
     question = _asked(talk)
     if question is None:
         return
-    if number.isdecimal() and len(number) < 5 and 1 <= int(number) <= len(talk.offers):
-        give(talk, question, talk.offers[int(number) - 1])
+    offer = numbered(number, len(talk.offers))
+    if offer is not None:
+        give(talk, question, talk.offers[offer])
     else:
         talk.say("There is no such offer." if talk.offers else "Nothing is offered here.")
 
@@ -117,8 +119,9 @@ def _turned(talk: Conversation, done: bool, said: str, otherwise: str) -> None:
 
 def _keep_one(talk: Conversation, number: str) -> None:
     found = talk.session.plan.findings
-    if number.isdecimal() and len(number) < 5 and 1 <= int(number) <= len(found):
-        _turn(talk, found[int(number) - 1])
+    picked = numbered(number, len(found))
+    if picked is not None:
+        _turn(talk, found[picked])
     else:
         talk.say("Say which: .keep and a number of the list that .findings reads.")
 
@@ -127,8 +130,7 @@ def _mend(talk: Conversation, finding: Finding) -> None:
     keys = [key for key in (finding.key, finding.other) if key]
     turn = "Ask about it again." if finding.kept else "Keep it as it is."
     ways = [*(f"Go to: {_title(talk, key)}" for key in keys), *([] if finding.level == "stop" else [turn])]
-    talk.say(*(f"{number}. {way}" for number, way in enumerate(ways, 1)))
-    picked = talk.lines.pick("Number, or an empty line to leave it:", len(ways))
+    picked = talk.lines.choose("Number, or an empty line to leave it:", ways)
     if picked is None:
         return
     if picked == len(keys):

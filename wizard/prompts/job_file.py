@@ -5,7 +5,7 @@ from __future__ import annotations
 import shlex
 
 from wizard.project.finished_steps import as_done
-from wizard.prompts.console import command_in
+from wizard.prompts.console import command_in, numbered
 from wizard.prompts.conversation import Conversation
 from wizard.questions.jobs import keep_template
 from wizard.render.plain_text import literal
@@ -94,8 +94,7 @@ def write(talk: Conversation, _: str) -> None:
 
 def _form(talk: Conversation) -> Format | None:
     forms = tuple(FORM_WORDS)
-    talk.say(*(f"{number}. {FORM_WORDS[each]}" for number, each in enumerate(forms, 1)))
-    picked = talk.lines.pick("Number of a form, or an empty line:", len(forms))
+    picked = talk.lines.choose("Number of a form, or an empty line:", tuple(FORM_WORDS.values()))
     return None if picked is None else forms[picked]
 
 
@@ -110,10 +109,9 @@ def _sheets(talk: Conversation) -> tuple[SheetId, ...] | None:
         if command_in(line):
             talk.lines.put_back(line)
             return ()
-        numbers = [each.strip() for each in line.split(",")]
-        if all(each.isdecimal() and len(each) < 4 and 1 <= int(each) <= len(NAMES) for each in numbers):
-            wanted = {NAMES[int(each) - 1] for each in numbers}
-            return tuple(each for each in NAMES if each in wanted)
+        picked = {numbered(each.strip(), len(NAMES)) for each in line.split(",")}
+        if None not in picked:
+            return tuple(each for at, each in enumerate(NAMES) if at in picked)
         talk.say(f"Not in the list: “{line}”. Give numbers from 1 to {len(NAMES)}, such as 2, 3.")
 
 

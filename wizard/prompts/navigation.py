@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from msgspec import Struct
 from msgspec.structs import replace
 
+from wizard.prompts.console import numbered
 from wizard.prompts.conversation import Conversation
 from wizard.prompts.speech import counted
 from wizard.prompts.take_answer import end_of_questions
@@ -50,12 +51,11 @@ def back(talk: Conversation, _: str) -> None:
 def go(talk: Conversation, wanted: str) -> None:
     """Go anywhere: by stage and number, by words of the title, or by the key of the file."""
     if not wanted:
-        talk.say(*(f"{number}. {line}" for number, line in enumerate(_stages(talk.session), 1)))
-        picked = talk.lines.pick("Number of a stage, or an empty line to stay here:", len(STAGES))
+        picked = talk.lines.choose("Number of a stage, or an empty line to stay here:", _stages(talk.session))
         if picked is not None:
             _choose(talk, places_in(STAGES[picked], talk.session))
-    elif wanted.isdecimal() and len(wanted) < 3 and 1 <= int(wanted) <= len(STAGES):
-        _choose(talk, places_in(STAGES[int(wanted) - 1], talk.session))
+    elif (stage := numbered(wanted, len(STAGES))) is not None:
+        _choose(talk, places_in(STAGES[stage], talk.session))
     elif talk.session.go(wanted):
         talk.arrive()
     else:
@@ -134,8 +134,7 @@ def _choose(talk: Conversation, places: Sequence[Place]) -> None:
         talk.say("There is nothing here yet: the plan is not complete.", f"Next: {talk.session.next_action()}")
         return
     talk.say(f"{counted(len(places), 'place')}:")
-    talk.say(*(f"{number}. {each.title}: {each.says}" for number, each in enumerate(places, 1)))
-    picked = talk.lines.pick(STAY, len(places))
+    picked = talk.lines.choose(STAY, [f"{each.title}: {each.says}" for each in places])
     if picked is not None:
         _to(talk, places[picked])
 

@@ -7,6 +7,7 @@ from typing import Any
 
 from msgspec import Struct
 
+from wizard.prompts.console import numbered
 from wizard.prompts.conversation import Conversation, page_of
 from wizard.prompts.cutting_reading import cutting_lines
 from wizard.prompts.speech import counted, in_lines, spoken_formula, spoken_length, with_capital
@@ -173,7 +174,8 @@ def ask_why(talk: Conversation, wanted: str) -> None:
     plan = talk.best_plan()
     listed = [plan.figures.get(each.figure or "") for each in rows(plan)]
     if wanted.isdecimal() and len(wanted) < 5:
-        figure = listed[int(wanted) - 1] if 1 <= int(wanted) <= len(listed) else None
+        place = numbered(wanted, len(listed))
+        figure = None if place is None else listed[place]
         _explain(talk, figure) if figure else talk.say(f"No figure has the number {wanted}. .plan lists them.")
     elif wanted:
         _search(talk, wanted)

@@ -12,7 +12,17 @@ from wizard.project.folder import Found, find_projects, find_templates
 from wizard.project.problems import Problems
 from wizard.project.project import Project
 from wizard.project.store import Store
-from wizard.prompts.console import Command, Console, InputEnded, command_in, console_here, help_lines, meant, unclear
+from wizard.prompts.console import (
+    Command,
+    Console,
+    InputEnded,
+    command_in,
+    console_here,
+    help_lines,
+    meant,
+    numbered,
+    unclear,
+)
 from wizard.prompts.conversation import Conversation, problem_lines
 from wizard.prompts.job_loop import converse
 from wizard.prompts.speech import counted
@@ -101,8 +111,8 @@ def _take(home: Home, line: str) -> None:
     if order is not None:
         found = meant(LIST_COMMANDS, order[0])
         found[0].do(home, order[1]) if len(found) == 1 else home.lines.say(unclear(found, order[0]))
-    elif text.isdecimal() and len(text) < 5 and 1 <= int(text) <= len(home.found):
-        open_file(home, home.found[int(text) - 1].path)
+    elif (place := numbered(text, len(home.found))) is not None:
+        open_file(home, home.found[place].path)
     elif text:
         home.lines.say(f"Not in the list: “{text}”. To begin a project of that name: .new {text}")
     else:
@@ -129,9 +139,9 @@ def _template(home: Home) -> Project | None:
         return None
     if not templates:
         return None
-    home.lines.say("Begin from:", "1. Nothing: the trade's usual values")
-    home.lines.say(*(f"{number}. {name_of(each)}" for number, each in enumerate(templates, 2)))
-    picked = home.lines.pick("Number, or an empty line for 1:", len(templates) + 1)
+    home.lines.say("Begin from:")
+    choices = ["Nothing: the trade's usual values", *(name_of(each) for each in templates)]
+    picked = home.lines.choose("Number, or an empty line for 1:", choices)
     draft = templates[picked - 1].draft if picked else None
     return draft if isinstance(draft, Project) else None
 
