@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.project.drafts import drafts, entries, leaves, text_at
+from tests.project.refusal_texts import refusal_text
 from wizard.project.decode import decode
 from wizard.project.encode import plain, put_in, put_item
 from wizard.project.faults import Unquoted
@@ -97,9 +98,9 @@ def test_of_many_answers_one_that_is_unfit_keeps_all_out() -> None:
          ("survey.section.Left",
           "“Left” is no id: small letters a to z, figures and hyphens, and no hyphen in front.", "centre-leg")),
         ("fullness.want", "0.9",
-         ("fullness.want", "“0.9” is under 1: the skirt would be narrower than its rail.", "2.5")),
+         ("fullness.want", refusal_text("under one", "0.9"), "2.5")),
         ("survey.section.left.drop.2", "0 in",
-         ("survey.section.left.drop.2", "“0 in” is zero: here it must be more than nothing.", "12 1/4 in")),
+         ("survey.section.left.drop.2", refusal_text("zero", "0 in"), "12 1/4 in")),
         ("cloth.fixing.pack", 0, ("cloth.fixing.pack", "Found the number 0. A pack holds one or more.", "1000")),
         ("cloth.fixing.pack", 10**30,
          ("cloth.fixing.pack", "Found a very long number. A whole number from 0 to 1 000 000 is wanted.", "1000")),
@@ -108,7 +109,7 @@ def test_of_many_answers_one_that_is_unfit_keeps_all_out() -> None:
         ("name", "\u202egnol", ("name", "There is a character in it that cannot be shown (U+202E).", "Juniper loft")),
         ("name", "\udcff", ("name", "There is a character in it that cannot be shown (U+DCFF).", "Juniper loft")),
         ("name", " ", ("name", "There is nothing in it: leave it out where there is nothing to say.", "Juniper loft")),
-        ("name", "x" * 201, ("name", "That is 201 characters: 200 at most.", "Juniper loft")),
+        ("name", "x" * 201, ("name", refusal_text("long name", "", "201"), "Juniper loft")),
         ("work.hem.done", datetime(2026, 3, 2),
          ("work.hem.done",
           "Found a date and time. The time does not say where it is the time: put Z behind it for universal time.",
@@ -127,7 +128,7 @@ def test_what_may_be_meant_is_offered() -> None:
     with pytest.raises(Unfit) as caught:
         put(Project(), "cloth.face.repeat", "12,300 mm")
     assert caught.value.readings == ("12.3 mm",)
-    assert str(caught.value) == "“12,300 mm” can be read in two ways: is 12.3 mm meant?"
+    assert str(caught.value) == refusal_text("one way", "12,300 mm", "12.3 mm")
 
 
 @pytest.mark.parametrize("key", [key for key, kind in leaves() if kind in (str, int, bool, datetime)])

@@ -7,6 +7,7 @@ from typing import Annotated
 import pytest
 from jsonschema import Draft202012Validator
 
+from tests.project.refusal_texts import refusal_text
 from wizard.project.decode import DecodeError, decode
 from wizard.project.encode import plain
 from wizard.project.parse import Misread
@@ -68,7 +69,7 @@ def test_a_refusal_carries_its_place_the_sentence_the_example_and_the_readings()
     path, misread = refusal(owned=["3 yd", "1,200 m"])
 
     assert path == ("owned", "2")
-    assert misread.sentence == "“1,200 m” can be read in two ways: is 1.2 m meant?"
+    assert misread.sentence == refusal_text("one way", "1,200 m", "1.2 m")
     assert misread.readings == ("1.2 m",)
     assert misread.example == "1.2 m"
 
@@ -76,24 +77,24 @@ def test_a_refusal_carries_its_place_the_sentence_the_example_and_the_readings()
 @pytest.mark.parametrize(
     ("key", "found", "message"),
     [
-        ("run", "80 1/2", "“80 1/2” has no unit: write it behind the number. For example: 76 5/8 in"),
-        ("run", 80, "Write a length as text with its unit. For example: 76 5/8 in"),
-        ("run", 80.5, "Write a length as text with its unit. For example: 76 5/8 in"),
-        ("run", True, "Write a length as text with its unit. For example: 76 5/8 in"),
-        ("run", ["80 in"], "Write a length as text with its unit. For example: 76 5/8 in"),
-        ("run", {"in": "80"}, "Write a length as text with its unit. For example: 76 5/8 in"),
-        ("run", "0 in", "“0 in” is zero: here it must be more than nothing. For example: 76 5/8 in"),
-        ("run", "{80} in", "“{80} in” has a sign in it that does not belong there ({). For example: 76 5/8 in"),
-        ("gap", "0", "“0” has no unit: write it behind the number. For example: 1/4 in"),
-        ("gap", 0, "Write a length as text with its unit. For example: 1/4 in"),
-        ("gap", "-1 in", "“-1 in” is below zero: a length cannot be negative. For example: 1/4 in"),
-        ("fullness", 2.5, "Write a number as text between quotes. For example: 2.5"),
-        ("fullness", 2, "Write a number as text between quotes. For example: 2.5"),
-        ("fullness", "2 in", "“2 in” has a word or a unit in it (in): a number is wanted. For example: 2.5"),
-        ("shrinkage", 3, "Write a percentage as text between quotes. For example: 3 %"),
-        ("shrinkage", "100 %", "“100 %” is all there is, or more: less than 100 % is wanted. For example: 3 %"),
-        ("price", 18.5, "Write money as text between quotes. For example: 18.50"),
-        ("price", "18$50", "“18$50” has a sign of money in it ($): leave the sign out. For example: 18.50"),
+        ("run", "80 1/2", refusal_text("no unit", "80 1/2") + " For example: 76 5/8 in"),
+        ("run", 80, refusal_text("length in the file") + " For example: 76 5/8 in"),
+        ("run", 80.5, refusal_text("length in the file") + " For example: 76 5/8 in"),
+        ("run", True, refusal_text("length in the file") + " For example: 76 5/8 in"),
+        ("run", ["80 in"], refusal_text("length in the file") + " For example: 76 5/8 in"),
+        ("run", {"in": "80"}, refusal_text("length in the file") + " For example: 76 5/8 in"),
+        ("run", "0 in", refusal_text("zero", "0 in") + " For example: 76 5/8 in"),
+        ("run", "{80} in", refusal_text("sign", "{80} in", "{") + " For example: 76 5/8 in"),
+        ("gap", "0", refusal_text("no unit", "0") + " For example: 1/4 in"),
+        ("gap", 0, refusal_text("length in the file") + " For example: 1/4 in"),
+        ("gap", "-1 in", refusal_text("below zero", "-1 in", "a length") + " For example: 1/4 in"),
+        ("fullness", 2.5, refusal_text("number in the file") + " For example: 2.5"),
+        ("fullness", 2, refusal_text("number in the file") + " For example: 2.5"),
+        ("fullness", "2 in", refusal_text("word inside", "2 in", "in", "a number") + " For example: 2.5"),
+        ("shrinkage", 3, refusal_text("percentage in the file") + " For example: 3 %"),
+        ("shrinkage", "100 %", refusal_text("all there is", "100 %") + " For example: 3 %"),
+        ("price", 18.5, refusal_text("money in the file") + " For example: 18.50"),
+        ("price", "18$50", refusal_text("money", "18$50", "$") + " For example: 18.50"),
     ],
 )
 def test_what_a_file_may_not_say_is_refused_with_a_whole_sentence(key: str, found: object, message: str) -> None:
@@ -104,7 +105,7 @@ def test_a_typed_value_already_read_is_checked_again_for_the_field_it_goes_to() 
     nothing = ZERO.typed("0 in")
 
     assert decode(Bench, {"gap": nothing}).gap == nothing
-    assert refusal(run=nothing)[1].sentence == "“0 in” is zero: here it must be more than nothing."
+    assert refusal(run=nothing)[1].sentence == refusal_text("zero", "0 in")
 
 
 def test_the_schema_says_text_with_a_description_and_examples_that_are_taken() -> None:
