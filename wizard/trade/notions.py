@@ -21,7 +21,7 @@ from wizard.trade.lengths import ZERO, Length, ceiling, round_up, total
 from wizard.trade.model import ClothKind, FixingKind, LayerId
 from wizard.trade.parts import is_gathered
 from wizard.trade.plan import Layer, Part
-from wizard.trade.stock import price_for
+from wizard.trade.stock import cost_figure
 
 _STAY: Final = (Length(Fraction(1, 4)), Length.of(6, "mm"))
 _BELOW: Final = (Length(Fraction(1, 8)), Length.of(3, "mm"))
@@ -65,7 +65,7 @@ def tape_figures(ledger: Ledger, parts: Sequence[Part]) -> Figure[Length]:
     buy = ledger.work(
         "tape.buy", "tape to buy", TAPE_TO_BUY, round_up_to, length=length, step=ledger.read("cloth.tape.step")
     )
-    cost_figure(ledger, "tape", buy, TAPE_COST)
+    cost_figure(ledger, "tape.cost", "cost of tape", "tape", buy, TAPE_COST)
     return buy
 
 
@@ -76,14 +76,6 @@ def _all(**lengths: Length) -> Length | None:
 def round_up_to(length: Length, step: Length) -> Length:
     """`length` up to the shop's step; as it is where the step is nothing."""
     return round_up(length, step) if step else length
-
-
-def cost_figure(ledger: Ledger, table: str, buy: Figure[Length], rule: Rule) -> Figure[Decimal]:
-    """Keep what `buy` of `cloth.TABLE` costs, as `TABLE.cost`; no price, no cost."""
-    return ledger.work(
-        f"{table}.cost", f"cost of {table}", rule, price_for, buy=buy,
-        price=ledger.read(f"cloth.{table}.price"), sold_by=ledger.read(f"cloth.{table}.sold_by"),
-    )  # fmt: skip
 
 
 LOOPED: Final[tuple[FixingKind, ...]] = ("adhesive hook-and-loop", "hook-and-loop")

@@ -11,9 +11,9 @@ from wizard.trade.fixings import IN_A_ROW, fixing_kind
 from wizard.trade.formatting import Ruler, exact, ruler_of, shown
 from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.model import FixingKind, LayerId
-from wizard.trade.notions import TAPE_COST, cost_figure, needle_of, round_up_to, size, tape_figures, thread_figures
+from wizard.trade.notions import TAPE_COST, needle_of, round_up_to, size, tape_figures, thread_figures
 from wizard.trade.plan import Layer, Part, Purchase
-from wizard.trade.stock import COST
+from wizard.trade.stock import COST, cost_figure
 
 COUNT = Rule("fixings in all", "every fixing of every part", "All fixings that are set, in every part.")
 PACKS = Rule("packs of fixings", "{count} ÷ {pack}, up to a whole number", "Fixings are bought by the pack.")
@@ -155,7 +155,7 @@ def _glue(ledger: Ledger, parts: Sequence[Part]) -> Iterator[Purchase]:
 def _by_length(ledger: Ledger, parts: Sequence[Part], kind: FixingKind) -> Iterator[Purchase]:
     step = ledger.read("cloth.fixing.step")
     buy = ledger.work("fixing.buy", "fixing to buy", BUY, round_up_to, length=_length(ledger, parts), step=step)
-    cost = cost_figure(ledger, "fixing", buy, TAPE_COST)
+    cost = cost_figure(ledger, "fixing.cost", "cost of fixing", "fixing", buy, TAPE_COST)
     if buy.value is not None:
         amount = _by_the(ledger, "fixing", buy.value)
         yield Purchase("fixing", NAMES[kind], amount, cost.value, (buy.id, cost.id))

@@ -30,10 +30,9 @@ OWNED = Rule(
 )  # fmt: skip
 JOIN = Rule("cost of a join", "2 × {join}", "A seamed join takes a seam allowance from each of the two pieces.")
 LEAST_PIECE = Rule(
-    "least piece",
-    "the greater of {least_piece} and {end_hem} + {join}, rounded up to {mark}",
+    "least piece", "the greater of {least_piece} and {end_hem} + {join}, rounded up to {mark}",
     "A narrower piece at an end would have its seam in the end hem.",
-)
+)  # fmt: skip
 LAP = Rule("cost of a lapped join", "{lap}", "A lapped join takes its lap once.")
 ROLL = "roll"
 """Id of the stretch that has still to be bought."""
@@ -77,8 +76,8 @@ def stock_of(ledger: Ledger, layer: LayerId, mark: Figure[Length]) -> Stock:
 
 def cloth_of(job: Job, layer: LayerId) -> Cloth:
     """What the maker said about a layer."""
-    cloths = job.cloth
-    return {"face": cloths.face, "interlining": cloths.interlining, "lining": cloths.lining}[layer]
+    cloth: Cloth = getattr(job.cloth, layer)
+    return cloth
 
 
 def layer_name(job: Job, layer: LayerId) -> str:
@@ -92,9 +91,8 @@ def _shrink(ledger: Ledger, layer: LayerId, way: str, *, washed: bool) -> Figure
     wash = ledger.read(f"{key}.wash")
     title = "shrinkage along the roll" if way == "warp" else "shrinkage across the roll"
     if wash.value == "washed first" and not washed:
-        return ledger.work(
-            id, title, SHRINKS, lambda shrinkage: shrinkage, shrinkage=ledger.read(f"{key}.{way}_shrink")
-        )
+        read = ledger.read(f"{key}.{way}_shrink")
+        return ledger.work(id, title, SHRINKS, lambda shrinkage: shrinkage, shrinkage=read)
     if washed:
         return ledger.keep(Figure(f"{id}.washed", title, Fraction(0), (), WASHED_ALREADY))
     return ledger.keep(Figure(id, title, Fraction(0), wash.needs, NO_SHRINK, (("wash", wash),)))
@@ -109,11 +107,8 @@ def usable_width(
     ledger: Ledger, layer: LayerId, id: str, width: Figure[Length], mark: Figure[Length], *, washed: bool
 ) -> Figure[Length]:
     """Usable width `U`, down to the ruler mark; None when nothing is left."""
-    return ledger.work(
-        id, "usable width", USABLE, _usable,
-        width=width, weft=_shrink(ledger, layer, "weft", washed=washed), mark=mark,
-        trim=ledger.read(f"cloth.{layer}.trim"),
-    )  # fmt: skip
+    weft, trim = _shrink(ledger, layer, "weft", washed=washed), ledger.read(f"cloth.{layer}.trim")
+    return ledger.work(id, "usable width", USABLE, _usable, width=width, weft=weft, mark=mark, trim=trim)
 
 
 def _usable(width: Length, weft: Fraction, trim: Length, mark: Length) -> Length | None:
@@ -266,17 +261,15 @@ def bought_of(
     used = ledger.work(f"{id}.used", "cloth used", rule, lambda **each: total(each.values()), **laid)
     roll = _from_roll(ledger, id, stock, laid.get(ROLL), layout)
     buy = ledger.work(f"{id}.buy", "cloth to buy", BUY, lambda roll, step: layout.buy, roll=roll, step=stock.step)
-    return Bought(used, roll, buy, cost_of(ledger, layer, buy))
+    return Bought(used, roll, buy, cost_figure(ledger, f"{id}.cost", "cost of cloth", layer, buy, COST))
 
 
 def _unknown(ledger: Ledger, id: str, needs: tuple[Need, ...]) -> Bought:
-    def waiting(leaf: str, title: str, rule: Rule) -> Figure[Any]:
+    def waiting(leaf: str, rule: Rule, title: str) -> Figure[Any]:
         return ledger.keep(Figure(f"{id}.{leaf}", title, None, needs, rule))
 
-    return Bought(
-        waiting("used", "cloth used", LAID), waiting("roll", "cloth from the roll", FROM_ROLL),
-        waiting("buy", "cloth to buy", BUY), waiting("cost", "cost of cloth", COST),
-    )  # fmt: skip
+    used, roll = waiting("used", LAID, "cloth used"), waiting("roll", FROM_ROLL, FROM_ROLL.id)
+    return Bought(used, roll, waiting("buy", BUY, BUY.id), waiting("cost", COST, COST.id))
 
 
 def _from_roll(ledger: Ledger, id: str, stock: Stock, used: Figure[Length] | None, layout: Layout) -> Figure[Length]:
@@ -290,52 +283,36 @@ def _from_roll(ledger: Ledger, id: str, stock: Stock, used: Figure[Length] | Non
     )  # fmt: skip
 
 
-def cost_of(ledger: Ledger, layer: LayerId, buy: Figure[Length]) -> Figure[Decimal]:
-    """Cost of the cloth bought; no price, no cost."""
-    key = f"cloth.{layer}"
-    return ledger.work(
-        f"layer.{layer}.cost", "cost of cloth", COST, price_for,
-        buy=buy, price=ledger.read(f"{key}.price"), sold_by=ledger.read(f"{key}.sold_by"),
-    )  # fmt: skip
+def cost_figure(ledger: Ledger, id: str, title: str, table: str, buy: Figure[Length], rule: Rule) -> Figure[Decimal]:
+    """What a length of `cloth.TABLE` costs to buy; no price, no cost."""
+    price, sold_by = (ledger.read(f"cloth.{table}.{leaf}") for leaf in ("price", "sold_by"))
+    return ledger.work(id, title, rule, price_for, buy=buy, price=price, sold_by=sold_by)
 
 
 def price_for(buy: Length, price: Decimal, sold_by: str) -> Decimal:
     """The price of a length sold by the yard, metre or foot, to the nearest cent, halves up, as a till does."""
-    exact = buy.inches / UNITS[sold_by] * Fraction(price)
-    return cents(exact)
-
-
-def cents(amount: Fraction) -> Decimal:
-    """An exact sum of money to the nearest cent, halves up."""
-    doubled = amount * 200 + 1
-    return Decimal(doubled.numerator // doubled.denominator // 2).scaleb(-2)
+    half_cents = buy.inches / UNITS[sold_by] * Fraction(price) * 200 + 1
+    return Decimal(half_cents.numerator // half_cents.denominator // 2).scaleb(-2)
 
 
 ONE_AFTER_ANOTHER: Final = "Widths are cut one after the other, and each is as long as its longest piece."
 LAID = Rule("length laid out", "{value}", "As laid out: from the squared end to the last cut.")
 REPEATS: Final[Mapping[Phase, Rule]] = {
     "straight": Rule(
-        "length laid out, matched",
-        "{value}, on a repeat of {repeat}",
+        "length laid out, matched", "{value}, on a repeat of {repeat}",
         "To match, each next width starts a whole number of repeats on; the last takes its cut length.",
     ),
     "half-drop": Rule(
-        "length laid out, half-drop matched",
-        "{value}, on a half-drop repeat of {repeat}",
+        "length laid out, half-drop matched", "{value}, on a half-drop repeat of {repeat}",
         "To match, each next width of a section starts half a repeat lower, so a change of phase takes whole repeats "
-        "and a half, in the shorter order of phases. Other rules stand in print: half a repeat more for "
-        "the order, a repeat more for every other width, or half a repeat more for every width.",
+        "and a half, in the shorter order of phases. Other rules stand in print: half a repeat more for the order, "
+        "a repeat more for every other width, or half a repeat more for every width.",
     ),
-}
+}  # fmt: skip
 
 
 def length_laid(
-    ledger: Ledger,
-    id: str,
-    use: Use,
-    layout: Layout,
-    cuts: Mapping[str, Figure[Length]],
-    repeat: Repeat | None,
+    ledger: Ledger, id: str, use: Use, layout: Layout, cuts: Mapping[str, Figure[Length]], repeat: Repeat | None
 ) -> Figure[Length]:
     """The length laid out on one stretch, `ID.on.STRETCH`: as a sum of widths where it is one."""
     where, title = f"{id}.on.{use.stretch}", "length laid out"
