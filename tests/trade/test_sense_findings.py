@@ -179,7 +179,7 @@ def test_too_little_cloth_never_reads_as_if_there_were_enough(needed: int, certa
     refusal = Refusal("no cloth", None, inches(needed), inches(143), certain)
     layer = replace(plan.layers[0], cutting=None, refused=refusal)
     ledger = Ledger(small(), dict(plan.figures))
-    ready = prepare(ledger, "face", {}, ledger.read("ruler"))
+    ready = prepare(ledger, "face", {})
     check = Checker(ledger, ruler_of(plan.job))
     told = {each.id: each for each in cloth_findings(check, [layer], [ready], plan.parts)}
     assert_says(told["refused:face"], case)

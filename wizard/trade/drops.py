@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Mapping
 from fractions import Fraction
-from typing import Any, Final, cast
+from typing import Final, cast
 
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.figures import Figure, Ledger, Rule
+from wizard.trade.figures import Figure, Ledger, Rule, merged
 from wizard.trade.lengths import ZERO, Length, round_up
 from wizard.trade.model import HemLine, LayerId, Section
 from wizard.trade.plan import Reading
@@ -19,15 +19,19 @@ LEAST_READINGS: Final = 3
 """Two ends and the middle: fewer do not show a floor that sags."""
 
 FINISHED = Rule(
-    "finished drop",
-    "{reading} + {raised} − {gap}",
+    "finished drop", "{reading} + {raised} − {gap}",
     "The cloth begins at the drop line and ends above the floor by the daylight wanted there.",
-)
+)  # fmt: skip
 SPREAD = Rule(
-    "spread of the drops",
-    "{greatest} − {least}",
-    "How far the readings lie apart tells whether the floor is level.",
+    "spread of the drops", "{greatest} − {least}", "How far the readings lie apart tells whether the floor is level."
 )
+PICKED: Final[Mapping[str, tuple[Callable[[Iterable[Length]], Length], str]]] = {
+    "least": (min, "A level hem must clear the highest floor."),
+    "greatest": (max, "Every piece must reach the lowest floor."),
+}
+"""Which reading decides, and why."""
+PartEnds = tuple[Figure[Length], Figure[Length]]
+"""Where a part of a split section starts and ends."""
 
 
 class Line(Struct, frozen=True):
@@ -75,8 +79,7 @@ def readings_of(ledger: Ledger, section_id: str, section: Section, run: Figure[L
     key = f"survey.section.{section_id}"
     numbers = range(1, max(len(section.drop), LEAST_READINGS) + 1)
     drops = tuple(ledger.read(f"{key}.drop.{number}") for number in numbers)
-    least = chosen(ledger, f"section.{section_id}.least", "least drop reading", "least", drops)
-    greatest = chosen(ledger, f"section.{section_id}.greatest", "greatest drop reading", "greatest", drops)
+    least, greatest = (chosen(ledger, f"section.{section_id}.{which}", which, drops) for which in PICKED)
     spread = ledger.work(
         f"section.{section_id}.spread", "spread of the drop readings", SPREAD, lambda greatest, least: greatest - least,
         greatest=greatest, least=least,
@@ -93,15 +96,15 @@ def readings_of(ledger: Ledger, section_id: str, section: Section, run: Figure[L
     )
 
 
-def chosen(ledger: Ledger, id: str, title: str, which: str, drops: Iterable[Figure[Length]]) -> Figure[Length]:
+def chosen(ledger: Ledger, id: str, which: str, drops: Iterable[Figure[Length]]) -> Figure[Length]:
     """The least or the greatest of some readings."""
-    named = {f"reading {number}": figure for number, figure in enumerate(drops, 1)}
-    pick = min if which == "least" else max
-    says = (
-        "A level hem must clear the highest floor." if which == "least" else "Every piece must reach the lowest floor."
-    )
+    named, (pick, says) = _numbered(drops), PICKED[which]
     rule = Rule(f"{which} reading", f"{which} of " + ", ".join(f"{{{name}}}" for name in named), says)
-    return ledger.work(id, title, rule, lambda **lengths: pick(lengths.values()), **named)
+    return ledger.work(id, f"{which} drop reading", rule, lambda **lengths: pick(lengths.values()), **named)
+
+
+def _numbered(drops: Iterable[Figure[Length]]) -> dict[str, Figure[Length]]:
+    return {f"reading {number}": figure for number, figure in enumerate(drops, 1)}
 
 
 def place_of(
@@ -112,12 +115,10 @@ def place_of(
     stated = number <= len(section.drop_at) and section.drop_at[number - 1] is not None
     if stated or f"{key}.{number}" in ledger.job.unusable:
         return ledger.read(f"{key}.{number}")
-    part = Fraction(number - 1, count - 1)
-    rule = Rule(
-        "place of a reading", f"{{run}} × {part}", "Readings without a place lie equally spaced from end to end."
-    )
-    title = f"place of drop reading {number}"
-    return ledger.work(f"section.{section_id}.at.{number}", title, rule, lambda run: run * part, run=run)
+    part, id, title = Fraction(number - 1, count - 1), f"section.{section_id}.at.{number}", "place of drop reading"
+    says = "Readings without a place lie equally spaced from end to end."
+    rule = Rule("place of a reading", f"{{run}} × {part}", says)
+    return ledger.work(id, f"{title} {number}", rule, lambda run: run * part, run=run)
 
 
 def hem_line(ledger: Ledger, key: str, spread: Figure[Length]) -> Figure[HemLine]:
@@ -131,18 +132,15 @@ def hem_line(ledger: Ledger, key: str, spread: Figure[Length]) -> Figure[HemLine
 
 def line_of(readings: Readings) -> Line | None:
     """The readings as a line over their places, or None until all are known. The first of two at one place stands."""
-    pairs = [(place.value, drop.value) for place, drop in zip(readings.places, readings.drops, strict=True)]
-    points: dict[Any, Any] = {}
-    for place, drop in pairs:
-        if place is None or drop is None:
+    points = dict[Length, Length]()
+    for place, drop in zip(readings.places, readings.drops, strict=True):
+        if place.value is None or drop.value is None:
             return None
-        points.setdefault(place, drop)
+        points.setdefault(place.value, drop.value)
     return Line(tuple(sorted(points.items(), key=lambda point: point[0])))
 
 
-def finished_drop(
-    ledger: Ledger, part_id: str, readings: Readings, span: tuple[Figure[Length], Figure[Length]] | None
-) -> Figure[Length]:
+def finished_drop(ledger: Ledger, part_id: str, readings: Readings, span: PartEnds | None) -> Figure[Length]:
     """Greatest finished drop of a part, the only one when the hem is level. `span` is a split part's (start, end)."""
     return ledger.work(
         f"part.{part_id}.drop", "finished drop", FINISHED, _finished,
@@ -156,32 +154,25 @@ def _finished(reading: Length, raised: Length, gap: Length) -> Length | None:
     return drop if drop > ZERO else None
 
 
-def _governing(
-    ledger: Ledger, part_id: str, readings: Readings, span: tuple[Figure[Length], Figure[Length]] | None
-) -> Figure[Length]:
+def _governing(ledger: Ledger, part_id: str, readings: Readings, span: PartEnds | None) -> Figure[Length]:
     """The reading a part is cut from: the least of the section for a level hem, the greatest of the part else."""
+    id = f"part.{part_id}.reading"
     if readings.hem_line.value is None:
-        return ledger.keep(Figure(f"part.{part_id}.reading", "drop reading", None, merged_needs(readings), FINISHED))
+        needs = merged([readings.least.needs, readings.hem_line.needs])
+        return ledger.keep(Figure(id, "drop reading", None, needs, FINISHED))
     if not readings.follows:
         return readings.least
     if span is None:
-        return chosen(ledger, f"part.{part_id}.reading", "greatest drop reading", "greatest", readings.drops)
+        return chosen(ledger, id, "greatest", readings.drops)
     line = line_of(readings)
     rule = Rule(
         "greatest drop of a part", "greatest drop from {start} to {end}",
         "Between readings the floor is taken as straight, beyond the last one as level.",
     )  # fmt: skip
-    places = {f"reading {number}": drop for number, drop in enumerate(readings.drops, 1)}
     return ledger.work(
-        f"part.{part_id}.reading", "greatest drop reading", rule,
-        lambda start, end, **_: None if line is None else line.greatest(start, end),
-        start=span[0], end=span[1], **places,
+        id, "greatest drop reading", rule, lambda start, end, **_: None if line is None else line.greatest(start, end),
+        start=span[0], end=span[1], **_numbered(readings.drops),
     )  # fmt: skip
-
-
-def merged_needs(readings: Readings) -> tuple[Any, ...]:
-    """What the choice of hem line still waits for."""
-    return tuple(dict.fromkeys((*readings.least.needs, *readings.hem_line.needs)))
 
 
 def shown_readings(readings: Readings) -> tuple[Reading, ...]:
@@ -193,7 +184,7 @@ def shown_readings(readings: Readings) -> tuple[Reading, ...]:
     return tuple(_shown(place, drop, least, raised, gap, readings.follows) for place, drop in line.points)
 
 
-def within(readings: Readings, span: tuple[Figure[Length], Figure[Length]] | None) -> tuple[Reading, ...]:
+def within(readings: Readings, span: PartEnds | None) -> tuple[Reading, ...]:
     """The readings of a part, from its own left end; where it ends between two of them, the drop there. `span` is a
     split part's (start, end), None for a whole section."""
     shown, line = shown_readings(readings), line_of(readings)
@@ -238,18 +229,15 @@ def hem_of(ledger: Ledger, layer: LayerId) -> Figure[Length]:
     """All the cloth a layer's hem takes."""
     key, id, title = f"cloth.{layer}", f"layer.{layer}.hem", "hem allowance"
     kind, hem = ledger.read(f"{key}.hem_kind"), ledger.read(f"{key}.hem")
-    if kind.value == "single":
-        return ledger.work(
-            id, title, SINGLE, lambda hem, turn: hem + turn, hem=hem, turn=ledger.read(f"{key}.hem_turn")
-        )
-    return ledger.work(id, title, DOUBLE, lambda hem: hem * 2, hem=hem)
+    if kind.value != "single":
+        return ledger.work(id, title, DOUBLE, lambda hem: hem * 2, hem=hem)
+    turn = ledger.read(f"{key}.hem_turn")
+    return ledger.work(id, title, SINGLE, lambda hem, turn: hem + turn, hem=hem, turn=turn)
 
 
-def cut_length(
-    ledger: Ledger, layer: LayerId, part_id: str, drop: Figure[Length], mark: Figure[Length]
-) -> Figure[Length]:
+def cut_length(ledger: Ledger, layer: LayerId, part_id: str, drop: Figure[Length]) -> Figure[Length]:
     """Cut length `C` of one part of a layer, on the ruler mark."""
-    id, title = f"layer.{layer}.cut.{part_id}", "cut length"
+    id, title, mark = f"layer.{layer}.cut.{part_id}", "cut length", ledger.read("ruler")
     top, hem = ledger.read("allowances.top"), hem_of(ledger, layer)
     if layer == "face":
         return ledger.work(id, title, FACE_CUT, _face, top=top, drop=drop, hem=hem, mark=mark)

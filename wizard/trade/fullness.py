@@ -26,10 +26,10 @@ OWNED_CLOTH = Rule(
 ALL_OWNED: Final = "all the cloth I own"
 
 
-def growing(ledger: Ledger, prepared: Prepared, parts: Sequence[Gathered], mark: Figure[Length]) -> Growing | None:
+def growing(ledger: Ledger, prepared: Prepared, parts: Sequence[Gathered]) -> Growing | None:
     """A layer as it grows with the fullness, or None until all it rests on is known."""
-    stock, end_hem = prepared.stock, ledger.read("allowances.end_hem").value
-    if not parts or end_hem is None or mark.value is None or stock.rules is None or stock.roll is None or stock.needs:
+    stock, end_hem, mark = prepared.stock, ledger.read("allowances.end_hem").value, ledger.read("ruler").value
+    if not parts or end_hem is None or mark is None or stock.rules is None or stock.roll is None or stock.needs:
         return None
     setback = prepared.end_setback.value if prepared.end_setback else ZERO
     made = [_grown(prepared, part, (end_hem - (setback or ZERO)) * 2) for part in parts]
@@ -37,7 +37,7 @@ def growing(ledger: Ledger, prepared: Prepared, parts: Sequence[Gathered], mark:
     if len(known) < len(made):
         return None
     strips, widths = zip(*known, strict=True)
-    return Growing(strips, widths, mark.value, stock.rules, stock.owned, stock.roll)
+    return Growing(strips, widths, mark, stock.rules, stock.owned, stock.roll)
 
 
 def _grown(prepared: Prepared, part: Gathered, ends: Length) -> tuple[Strip, Grows] | None:
@@ -49,9 +49,7 @@ def _grown(prepared: Prepared, part: Gathered, ends: Length) -> tuple[Strip, Gro
     return strip_as(prepared, part, length, cut), Grows(length - flat, flat + ends)
 
 
-def fullness_of(
-    ledger: Ledger, prepared: Sequence[Prepared], parts: Sequence[Gathered], mark: Figure[Length]
-) -> Figure[Fraction]:
+def fullness_of(ledger: Ledger, prepared: Sequence[Prepared], parts: Sequence[Gathered]) -> Figure[Fraction]:
     """The fullness the skirt is made to. Figure `fullness`."""
     if not from_owned(ledger):
         return ledger.work("fullness", "fullness", WANTED, lambda want: want, want=ledger.read("fullness.want"))
@@ -59,7 +57,7 @@ def fullness_of(
     if not bound:
         waiting = ledger.wanting("cloth.face.owned")
         return ledger.keep(Figure("fullness", "fullness", None, waiting.needs, OWNED_CLOTH))
-    held = held_of(ledger, prepared, parts, mark)
+    held = held_of(ledger, prepared, parts)
     value = None if held is None else all_owned(held)
     number = sum(len(each.stock.owned) for each in bound)
     lengths = ledger.keep(Figure("fullness.lengths", "lengths in hand", number, (), OWNED_CLOTH))
@@ -77,12 +75,10 @@ def _needs(bound: Sequence[Prepared], parts: Sequence[Gathered]) -> tuple[Need, 
     return merged([*(part.length.needs for part in parts), *cuts, *(layer.stock.needs for layer in bound)])
 
 
-def held_of(
-    ledger: Ledger, prepared: Sequence[Prepared], parts: Sequence[Gathered], mark: Figure[Length]
-) -> Held | None:
+def held_of(ledger: Ledger, prepared: Sequence[Prepared], parts: Sequence[Gathered]) -> Held | None:
     """The layers in hand, or None when there is none, or not all they rest on is known."""
     resting = _resting_on(ledger, prepared)
-    grown = {layer.id: growing(ledger, layer, parts, mark) for layer in resting}
+    grown = {layer.id: growing(ledger, layer, parts) for layer in resting}
     known = {id: each for id, each in grown.items() if each is not None}
     if not known or len(known) < len(grown):
         return None
@@ -98,16 +94,12 @@ def _resting_on(ledger: Ledger, prepared: Sequence[Prepared]) -> list[Prepared]:
 
 
 def basis_of(
-    ledger: Ledger,
-    prepared: Sequence[Prepared],
-    parts: Sequence[Gathered],
-    mark: Figure[Length],
-    fullness: Figure[Fraction],
+    ledger: Ledger, prepared: Sequence[Prepared], parts: Sequence[Gathered], fullness: Figure[Fraction]
 ) -> FullnessBasis:
     """What other fullnesses would take rests on this."""
-    face = growing(ledger, prepared[0], parts, mark)
+    face = growing(ledger, prepared[0], parts)
     sold_by = None if face is None else str(ledger.read("cloth.face.sold_by").value)
-    held = held_of(ledger, prepared, parts, mark)
+    held = held_of(ledger, prepared, parts)
     return FullnessBasis(face, held, fullness.value, ledger.job.cloth.face.price, sold_by)
 
 

@@ -86,11 +86,11 @@ def layers_in_use(ledger: Ledger) -> tuple[LayerId, ...]:
     return tuple(each for each in LAYERS if each == "face" or ledger.read(f"cloth.{each}.use").value)
 
 
-def prepare(ledger: Ledger, layer: LayerId, drops: Mapping[str, Figure[Length]], mark: Figure[Length]) -> Prepared:
+def prepare(ledger: Ledger, layer: LayerId, drops: Mapping[str, Figure[Length]]) -> Prepared:
     """Cut lengths and cloth of a layer, for all parts."""
-    cuts = {part: cut_length(ledger, layer, part, drop, mark) for part, drop in drops.items()}
+    cuts = {part: cut_length(ledger, layer, part, drop) for part, drop in drops.items()}
     setback = None if layer == "face" else ledger.read(f"cloth.{layer}.end_setback")
-    return Prepared(layer, cuts, stock_of(ledger, layer, mark), setback)
+    return Prepared(layer, cuts, stock_of(ledger, layer), setback)
 
 
 def flat_width(ledger: Ledger, prepared: Prepared, part_id: str, face: Figure[Length]) -> Figure[Length]:
@@ -104,14 +104,12 @@ def flat_width(ledger: Ledger, prepared: Prepared, part_id: str, face: Figure[Le
     )  # fmt: skip
 
 
-def cut_width(
-    ledger: Ledger, layer: LayerId, part_id: str, flat: Figure[Length], mark: Figure[Length]
-) -> Figure[Length]:
+def cut_width(ledger: Ledger, layer: LayerId, part_id: str, flat: Figure[Length]) -> Figure[Length]:
     """Cut width `A` of a part, on the ruler mark, before joins."""
     return ledger.work(
         f"layer.{layer}.width.{part_id}", "cut width", CUT_WIDTH,
         lambda flat, end_hem, mark: round_up(flat + end_hem * 2, mark),
-        flat=flat, end_hem=ledger.read("allowances.end_hem"), mark=mark,
+        flat=flat, end_hem=ledger.read("allowances.end_hem"), mark=ledger.read("ruler"),
     )  # fmt: skip
 
 
@@ -128,15 +126,11 @@ class Measured(Struct, frozen=True):
 
 
 def measured(
-    ledger: Ledger,
-    prepared: Prepared,
-    parts: Sequence[Gathered],
-    faces: Mapping[str, Figure[Length]],
-    mark: Figure[Length],
+    ledger: Ledger, prepared: Prepared, parts: Sequence[Gathered], faces: Mapping[str, Figure[Length]]
 ) -> Measured:
     """Cut widths and strips of a layer. `faces`: part id -> flat width of the face."""
     flats = {each: flat_width(ledger, prepared, each, face) for each, face in faces.items()}
-    widths = {each: cut_width(ledger, prepared.id, each, flat, mark) for each, flat in flats.items()}
+    widths = {each: cut_width(ledger, prepared.id, each, flat) for each, flat in flats.items()}
     strips = [strip_of(prepared, part, widths[part.span.id]) for part in parts]
     known = tuple(strip for strip in strips if strip is not None)
     needs = merged([*(each.needs for each in (*prepared.cuts.values(), *widths.values())), prepared.stock.needs])

@@ -105,22 +105,18 @@ def _surveyed(ledger: Ledger) -> _Surveyed:
 
 def _layered(ledger: Ledger, surveyed: _Surveyed, better: Better) -> _Layered:
     """Fullness, flat widths, and every layer laid out, the face first."""
-    mark, parts = ledger.read("ruler"), surveyed.parts
-    prepared = tuple(prepare(ledger, layer, surveyed.drops, mark) for layer in layers_in_use(ledger))
-    fullness = fullness_of(ledger, prepared, parts, mark)
+    ledger.read("ruler")  # first of these figures: JSON lists them in the order they are read
+    parts = surveyed.parts
+    prepared = tuple(prepare(ledger, layer, surveyed.drops) for layer in layers_in_use(ledger))
+    fullness = fullness_of(ledger, prepared, parts)
     flats = {part.span.id: flat_of(ledger, part, fullness) for part in parts}
     keeps_surplus = ledger.read("fullness.surplus").value == "keep"
     laid: list[Laid] = []
     for each in prepared:
-        ready = measured(ledger, each, parts, laid[0].made if laid and keeps_surplus else flats, mark)
+        ready = measured(ledger, each, parts, laid[0].made if laid and keeps_surplus else flats)
         buys = not (from_owned(ledger) and each.stock.owns)
         laid.append(lay(ledger, each, ready, better, buys=buys, over=laid[0].layer if laid else None))
-    return _Layered(
-        flats=flats,
-        prepared=prepared,
-        laid=tuple(laid),
-        basis=basis_of(ledger, prepared, parts, mark, fullness),
-    )
+    return _Layered(flats, prepared, tuple(laid), basis_of(ledger, prepared, parts, fullness))
 
 
 def _made(ledger: Ledger, part: Gathered, surveyed: _Surveyed, layered: _Layered) -> Part:

@@ -59,13 +59,13 @@ class Stock(Struct, frozen=True):
     """True when the maker has some of it, however little is known about that."""
 
 
-def stock_of(ledger: Ledger, layer: LayerId, mark: Figure[Length]) -> Stock:
+def stock_of(ledger: Ledger, layer: LayerId) -> Stock:
     """The cloth of a layer: what is owned, what can be bought, and how it may be cut."""
     key = f"cloth.{layer}"
-    usable = usable_width(ledger, layer, f"layer.{layer}.usable", ledger.read(f"{key}.width"), mark, washed=False)
+    usable = usable_width(ledger, layer, f"layer.{layer}.usable", ledger.read(f"{key}.width"), washed=False)
     keeps = _keeps(ledger, layer, f"layer.{layer}.keeps", washed=False)
-    rules, squaring, needs = _rules(ledger, layer, keeps, mark)
-    known = [_owned(ledger, layer, each, owned, mark) for each, owned in cloth_of(ledger.job, layer).owned.items()]
+    rules, squaring, needs = _rules(ledger, layer, keeps)
+    known = [_owned(ledger, layer, each, owned) for each, owned in cloth_of(ledger.job, layer).owned.items()]
     roll = Stretch(ROLL, None, usable.value) if usable.value is not None else None
     return Stock(
         usable, keeps, squaring, ledger.read(f"{key}.step"), rules,
@@ -103,11 +103,10 @@ def _keeps(ledger: Ledger, layer: LayerId, id: str, *, washed: bool) -> Figure[F
     return ledger.work(id, "what washing leaves", KEEPS, lambda warp: 1 - warp if warp < 1 else None, warp=warp)
 
 
-def usable_width(
-    ledger: Ledger, layer: LayerId, id: str, width: Figure[Length], mark: Figure[Length], *, washed: bool
-) -> Figure[Length]:
+def usable_width(ledger: Ledger, layer: LayerId, id: str, width: Figure[Length], *, washed: bool) -> Figure[Length]:
     """Usable width `U`, down to the ruler mark; None when nothing is left."""
     weft, trim = _shrink(ledger, layer, "weft", washed=washed), ledger.read(f"cloth.{layer}.trim")
+    mark = ledger.read("ruler")
     return ledger.work(id, "usable width", USABLE, _usable, width=width, weft=weft, mark=mark, trim=trim)
 
 
@@ -116,16 +115,14 @@ def _usable(width: Length, weft: Fraction, trim: Length, mark: Length) -> Length
     return usable if usable > ZERO else None
 
 
-def _owned(
-    ledger: Ledger, layer: LayerId, owned_id: str, owned: Owned, mark: Figure[Length]
-) -> tuple[Stretch | None, tuple[Need, ...]]:
+def _owned(ledger: Ledger, layer: LayerId, owned_id: str, owned: Owned) -> tuple[Stretch | None, tuple[Need, ...]]:
     """A length in hand as it will lie on the table, and what is missing about it."""
     key, id = f"cloth.{layer}.owned.{owned_id}", f"layer.{layer}.owned.{owned_id}"
     washed, asked = _is_washed(ledger, layer, f"{key}.washed", owned)
     keeps = _keeps(ledger, layer, f"{id}.keeps", washed=washed)
     width = ledger.read(f"{key}.width", fallback=f"cloth.{layer}.width")
-    usable = usable_width(ledger, layer, f"{id}.usable", width, mark, washed=washed)
-    squaring = ledger.read("allowances.squaring")
+    usable = usable_width(ledger, layer, f"{id}.usable", width, washed=washed)
+    squaring, mark = ledger.read("allowances.squaring"), ledger.read("ruler")
     length = ledger.work(
         f"{id}.length", "owned length", OWNED, _in_hand,
         squaring=squaring, length=ledger.read(f"{key}.length"), keeps=keeps, mark=mark,
@@ -178,25 +175,25 @@ def join_cost(ledger: Ledger, layer: LayerId) -> Figure[Length]:
     return ledger.work(id, title, JOIN, lambda join: join * 2, join=ledger.read("allowances.join"))
 
 
-def least_piece(ledger: Ledger, layer: LayerId, mark: Figure[Length]) -> Figure[Length]:
+def least_piece(ledger: Ledger, layer: LayerId) -> Figure[Length]:
     """Least cut width of a piece, on the ruler mark; never under an end hem and a join."""
     return ledger.work(
         f"layer.{layer}.least_piece", "least piece", LEAST_PIECE,
         lambda least_piece, end_hem, join, mark: round_up(max(least_piece, end_hem + join), mark),
         least_piece=ledger.read("allowances.least_piece"), end_hem=ledger.read("allowances.end_hem"),
-        join=join_cost(ledger, layer), mark=mark,
+        join=join_cost(ledger, layer), mark=ledger.read("ruler"),
     )  # fmt: skip
 
 
 def _rules(
-    ledger: Ledger, layer: LayerId, keeps: Figure[Fraction], mark: Figure[Length]
+    ledger: Ledger, layer: LayerId, keeps: Figure[Fraction]
 ) -> tuple[Rules | None, Figure[Length], tuple[Need, ...]]:
     key = f"cloth.{layer}"
     names = ("sideways", "one_way", "lay", "match", "repeat", "repeat_kind", "step")
     read = {name: ledger.read(f"{key}.{name}") for name in names}
-    read |= {"squaring": ledger.read("allowances.squaring"), "least_piece": least_piece(ledger, layer, mark)}
+    read |= {"squaring": ledger.read("allowances.squaring"), "least_piece": least_piece(ledger, layer)}
     read |= {name: ledger.read(f"fullness.{name}") for name in ("joins", "surplus")}
-    read |= {"mark": mark, "keeps": keeps, "join_cost": join_cost(ledger, layer)}
+    read |= {"mark": ledger.read("ruler"), "keeps": keeps, "join_cost": join_cost(ledger, layer)}
     needs = merged(figure.needs for figure in read.values())
     values = {name: figure.value for name, figure in read.items()}
     known = not needs and all(value is not None for value in values.values())
