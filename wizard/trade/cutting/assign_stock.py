@@ -24,7 +24,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cutting.bin_packing import Run, filled, sound_runs
-from wizard.trade.cutting.grid_units import ENDLESS, Demand, Job, without_spans
+from wizard.trade.cutting.grid_units import ENDLESS, Demand, Job, members, without_spans
 from wizard.trade.cutting.pareto_partition import PATIENCE, TOGETHER, Cloth, by_area
 from wizard.trade.cutting.piece_widths import Row
 from wizard.trade.cutting.place_pieces import as_cut
@@ -94,11 +94,8 @@ def shared(job: Job, pools: Sequence[Sequence[int]], kept: str) -> Pooled | Unfi
 
 def looked_through(job: Job, pool: Pool) -> bool:
     """True when every way of cutting the strips from the only pool was looked at."""
-    if job.rules.policy == "part widths" and (
-        len(job.demands) > TOGETHER or any(demand.spans for demand in job.demands)
-    ):
-        return False
-    return pool.finished
+    passed_over = job.rules.policy == "part widths" and (len(job.demands) > TOGETHER or job.spanned)
+    return pool.finished and not passed_over
 
 
 def most_looked_at(job: Job) -> int:
@@ -182,7 +179,7 @@ def gathered(job: Job, key: Callable[[int], tuple[int, str]]) -> list[list[int]]
 def could_save(job: Job, bought: int | Fraction, least: int | Fraction) -> Length | None:
     """The most that another plan could take less of the roll than `bought` does, both in ticks of cloth as it is used,
     beside cloth in hand; None where there is none, or nothing is bought. Squaring goes too where nothing need be."""
-    roll = next((each for each in job.stock if each.length is None), None)
+    roll = job.roll
     if roll is None or len(job.stock) < 2 or not bought:
         return None
     takes, least_taken = (as_cut(job.rules, roll, job.scale.length(each)) for each in (bought, max(least, 0)))
@@ -231,7 +228,7 @@ class Portions:
         self.patient = job.rules.effort >= PATIENCE
         self.areas = [max(demand.net, 0) * demand.cut for demand in job.demands]
         self.classes, self.complete = classes_of(job, WAYS[self.patient])
-        self.bought = any(stretch.length is None for stretch in job.stock)
+        self.bought = job.roll is not None
         self.known: dict[tuple[int, int], Pooled | None] = {}
 
     def solve(self) -> Pooled | None:
@@ -279,34 +276,24 @@ class Portions:
     def portion(self, number: int, mask: int) -> Pooled | None:
         """Some strips planned on one pool alone."""
         if (number, mask) not in self.known:
-            places = [place for place in range(len(self.job.demands)) if mask >> place & 1]
+            places = members(mask)
             plan = single if len(places) == len(self.job.demands) else soon
             self.known[number, mask] = of_some(self.job, self.pools[number], places, plan)
         return self.known[number, mask]
 
     def area(self, mask: int) -> int:
         """What some strips take of length times width, net of joins."""
-        return sum([area for place, area in enumerate(self.areas) if mask >> place & 1])
+        return sum([self.areas[place] for place in members(mask)])
 
 
 def of_some(
     job: Job, numbers: Sequence[int], places: Sequence[int], plan: Callable[[Job, Pool], Pooled | None]
 ) -> Pooled | None:
     """A plan of some of the strips on some of the stretches, with the numbers both have in the job."""
-    part = replace(
-        job,
-        strips=tuple([job.strips[place] for place in places]),
-        demands=tuple([job.demands[place] for place in places]),
-        stock=tuple([job.stock[number] for number in numbers]),
-    )
+    part = job.part(places, numbers)
     found = plan(part, Pool(part, range(len(numbers)), job.rules.effort))
-    if found is None:
-        return None
-    rows = [
-        replace(row, stretch=numbers[row.stretch], parts=tuple([(places[strip], wide) for strip, wide in row.parts]))
-        for row in found.rows
-    ]
-    return replace(found, rows=rows)
+    rows = [row.renumbered(places, numbers[row.stretch]) for row in found.rows] if found else []
+    return replace(found, rows=rows) if found else None
 
 
 def soon(job: Job, pool: Pool) -> Pooled | None:
@@ -334,10 +321,7 @@ def classes_of(job: Job, most: int) -> tuple[list[list[int]], bool]:
     """Strips that are alike, as bit masks: only how many of them are chosen matters. Where there would be more than
     `most` ways of choosing, those nearest in size are only chosen together, and the choice is not complete."""
     alike: dict[tuple[object, ...], list[int]] = {}
-    order = sorted(
-        range(len(job.demands)), key=lambda place: (-job.demands[place].cut, -job.demands[place].flat, place)
-    )
-    for place in order:
+    for place in job.by_size:
         demand = job.demands[place]
         alike.setdefault((demand.cut, demand.flat, demand.spans), []).append(1 << place)
     classes, complete = list(alike.values()), True
@@ -445,7 +429,7 @@ class Sharing:
         for number, mask in enumerate(way.masks):
             pool = self.pools[number]
             if pool and mask:
-                demands = [demand for place, demand in enumerate(job.demands) if mask >> place & 1]
+                demands = [job.demands[place] for place in members(mask)]
                 length = by_area(demands, Cloth(pool.usable, job.join)) if pool.usable > job.join else 0
                 if length > self.room(number) and not self.bought(number):
                     return ENDLESS, 0
@@ -465,9 +449,9 @@ def width_of(pool: Pool | None) -> int:
 def infeasible(job: Job) -> bool:
     """True when it is certain that what is in hand does not give all strips, joins anywhere and every length as wide as
     the widest: there are too few widths of some length, or too little length in all."""
-    if any(stretch.length is None for stretch in job.stock) or job.rules.policy != "part widths":
+    if job.roll or job.rules.policy != "part widths":
         return False
-    usable = max(job.scale.down(stretch.usable) for stretch in job.stock)
+    usable = job.widest
     demands, runs = without_spans(job.demands), sound_runs(job)
     cloth, effort = Cloth(usable, job.join), job.rules.effort
     cuts = sorted({demand.cut for demand in demands}, reverse=True)

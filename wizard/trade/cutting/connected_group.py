@@ -22,7 +22,7 @@ from typing import NamedTuple
 
 from msgspec import Struct
 
-from wizard.trade.cutting.grid_units import Demand
+from wizard.trade.cutting.grid_units import Demand, members, sum_over_sets
 from wizard.trade.cutting.lower_bounds import Floor, Key, Measure
 from wizard.trade.cutting.no_join_spans import Seams
 from wizard.trade.cutting.work_budget import spend
@@ -157,7 +157,7 @@ class Group:
         longest = self.longest
         for mask in shared:
             if mask not in longest:
-                longest[mask] = max([self.worth[i] for i in range(self.size) if mask >> i & 1])
+                longest[mask] = max([self.worth[i] for i in members(mask)])
         return tuple(map(sum, zip(*[longest[mask] for mask in shared], strict=True)))
 
 
@@ -166,14 +166,6 @@ def by_size(count: int) -> tuple[int, ...]:
     """Every set of two or more of so many strips, those of fewest strips first."""
     sets = [mask for mask in range(3, 1 << count) if mask & (mask - 1)]
     return tuple(sorted(sets, key=lambda mask: (mask.bit_count(), mask)))
-
-
-def sum_over_sets(values: Sequence[int]) -> list[int]:
-    """The sum of `values` over every set of places, by bit mask."""
-    sums = [0]
-    for value in values:
-        sums += [each + value for each in sums]
-    return sums
 
 
 class Growth(NamedTuple):
@@ -317,7 +309,7 @@ def fill(group: Group, shared: tuple[int, ...], front: list[Shape], meter: Meter
     counts, left, width = [0] * group.size, group.own.copy(), group.width
     for mask in shared:
         room = group.usable - group.least[mask]
-        for i in places_of(mask):
+        for i in members(mask):
             counts[i] += 1
             left[i] -= group.slims[i] + room
     pure = [-(-each // width) if each > 0 else 0 for each in left]
@@ -331,12 +323,6 @@ def fill(group: Group, shared: tuple[int, ...], front: list[Shape], meter: Meter
         return False
     filling.wanted = [-(-each // width) for each in lacking(group, counts, shared)]
     return filling.widen(key, pure, sum_over_sets(pure), 0)
-
-
-@lru_cache(maxsize=1 << 12)
-def places_of(mask: int) -> tuple[int, ...]:
-    """The strips of a set."""
-    return tuple([place for place in range(mask.bit_length()) if mask >> place & 1])
 
 
 class Filling:

@@ -55,13 +55,10 @@ class Scale:
 
     def length(self, ticks: int | Fraction) -> Length:
         made = self.known.get(ticks)
-        return self.make(ticks) if made is None else made
-
-    def make(self, ticks: int | Fraction) -> Length:
-        """A length not met before."""
-        if len(self.known) > MANY_LENGTHS:
-            self.known.clear()
-        made = self.known[ticks] = self.tick * ticks
+        if made is None:
+            if len(self.known) > MANY_LENGTHS:
+                self.known.clear()
+            made = self.known[ticks] = self.tick * ticks
         return made
 
 
@@ -75,6 +72,49 @@ class Job(Struct, frozen=True):
     rules: Rules
     scale: Scale
     join: int
+
+    @property
+    def roll(self) -> Stretch | None:
+        """The roll to be bought; None where only cloth in hand is cut."""
+        return next((each for each in self.stock if each.length is None), None)
+
+    @property
+    def widest(self) -> int:
+        """The usable width of the widest cloth."""
+        return max([self.scale.down(each.usable) for each in self.stock])
+
+    @property
+    def spanned(self) -> bool:
+        """True when some strip has spans where no join may fall."""
+        return any([demand.spans for demand in self.demands])
+
+    @property
+    def by_size(self) -> list[int]:
+        """The strips by number, longest cut first, then widest."""
+        return sorted(range(len(self.demands)), key=lambda n: (-self.demands[n].cut, -self.demands[n].flat))
+
+    def part(self, places: Iterable[int], numbers: Iterable[int] | None = None) -> Job:
+        """The job of some strips alone, and of some stretches where they are given."""
+        return replace(
+            self,
+            strips=tuple([self.strips[place] for place in places]),
+            demands=tuple([self.demands[place] for place in places]),
+            stock=self.stock if numbers is None else tuple([self.stock[number] for number in numbers]),
+        )
+
+
+@lru_cache(maxsize=1 << 12)
+def members(mask: int) -> tuple[int, ...]:
+    """The numbers of a set given as a bit mask."""
+    return tuple([place for place in range(mask.bit_length()) if mask >> place & 1])
+
+
+def sum_over_sets(values: Iterable[int], start: int = 0) -> list[int]:
+    """The sum of `values` over every set of places, by bit mask."""
+    sums = [start]
+    for value in values:
+        sums += [each + value for each in sums]
+    return sums
 
 
 def scale_of(rules: Rules) -> Scale:

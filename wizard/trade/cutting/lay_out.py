@@ -67,7 +67,7 @@ def beside_owned(job: Job, found: Pooled, plan: Layout) -> Cutting:
     """The plan with its other ways: where what is in hand is left whole, those of the roll alone."""
     if job.rules.policy != "part widths":
         return Cutting(plan)
-    roll = next((each for each in job.stock if each.length is None), None)
+    roll = job.roll
     if roll is not None and not roll.damage and all(job.stock[row.stretch] is roll for row in found.rows):
         alone = part_widths(replace(job, stock=(roll,)))
         if alone.best.used == plan.used:
@@ -99,7 +99,7 @@ def fewer_of_two(alone: Cutting, plan: Layout) -> Layout | None:
 
 def fewer_joins(job: Job, found: Pooled, plan: Layout) -> Layout | None:
     """The fewest joins on what is in hand and what a plan buys in shop steps, where that is fewer than the plan's."""
-    roll = next((each for each in job.stock if each.length is None), None)
+    roll = job.roll
     fewer = fewest_within(job, found, most_that_buys(job, roll, plan) if roll else 0)
     if fewer is None or fewer.score[2] >= found.score[2]:
         return None
@@ -123,13 +123,13 @@ def job_of(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> J
 
 def impossible(job: Job) -> Refusal | None:
     """Why a strip cannot be cut from the widest cloth there is, if one cannot."""
-    usable = max([job.scale.down(stretch.usable) for stretch in job.stock])
+    usable = job.widest
     refusal = refused(job.strips, job.demands, usable, job.join, job.scale)
     if not refusal and job.rules.policy == "half widths":
         refusal = halves_too_narrow(job, usable)
     if not refusal:
         refusal = cannot_join(job, usable)
-    if refusal or any(stretch.length is None for stretch in job.stock):
+    if refusal or job.roll:
         return refusal
     longest = max(stretch.length or Length(0) for stretch in job.stock)
     for strip, demand in zip(job.strips, job.demands, strict=True):
@@ -156,7 +156,7 @@ def halves_too_narrow(job: Job, usable: int) -> Refusal | None:
 
 def not_enough(job: Job, *, certain: bool) -> Refusal:
     """What all the strips take at the least, against the sound cloth there is."""
-    usable = max(job.scale.down(stretch.usable) for stretch in job.stock)
+    usable = job.widest
     needed = (
         by_area(job.demands, Cloth(usable, job.join)) if usable > job.join else sum(each.cut for each in job.demands)
     )
@@ -183,7 +183,7 @@ def fewer_by_length(job: Job, plans: ByLength, found: Least, best: Layout) -> La
 
 def beside_free(job: Job, cloth: Cloth, found: Least) -> Least:
     """A plan with joins kept clear, proven only as far as it takes no more than one with joins anywhere."""
-    if not any([demand.spans for demand in job.demands]):
+    if not job.spanned:
         return found
     without = ByLength(without_spans(job.demands), cloth, job.rules.effort)
     if len(without.batches) > 1 and not found.finished:
@@ -213,7 +213,7 @@ def proof_of_pools(job: Job, found: Pooled) -> Proof:
         words += ", least bought, then least of the owned used"
     words += found.kept
     if not (found.finished and spans_cost_nothing(job, found)):
-        usable = max(job.scale.down(stretch.usable) for stretch in job.stock)
+        usable = job.widest
         bound = min(by_area(job.demands, Cloth(max(usable, job.join + 1), job.join)), found.score[0] + found.score[1])
         saves = could_save(job, found.score[0], bound - room_of(job) if bound > room_of(job) else 0)
         return Proof(False, job.scale.length(bound), "none", words, False, saves)
@@ -223,7 +223,7 @@ def proof_of_pools(job: Job, found: Pooled) -> Proof:
 
 def spans_cost_nothing(job: Job, found: Pooled) -> bool:
     """True when joins allowed anywhere would save nothing."""
-    if not any(demand.spans for demand in job.demands):
+    if not job.spanned:
         return True
     free = pooled(replace(job, demands=without_spans(job.demands)))
     return isinstance(free, Pooled) and free.finished and free.score == found.score

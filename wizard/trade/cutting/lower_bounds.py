@@ -21,7 +21,7 @@ from typing import NamedTuple
 
 from msgspec import Struct
 
-from wizard.trade.cutting.grid_units import Demand
+from wizard.trade.cutting.grid_units import Demand, members, sum_over_sets
 from wizard.trade.cutting.work_budget import spend
 
 Key = tuple[int, ...]
@@ -113,28 +113,26 @@ class Bounds:
 
     def __init__(self, demands: Sequence[Demand], width: int, join: int, measure: Measure) -> None:
         self.demands, self.width, self.join, self.measure = demands, width, join, measure
-        self.nets = [0]
-        for demand in demands:
-            self.nets += [each + demand.net for each in self.nets]
+        self.nets = sum_over_sets([demand.net for demand in demands])
         self.apart: list[list[Layer]] = [[Layer(0, 0)]]
         """What each set takes in the best ways of parting it."""
         self.ties: list[list[tuple[int, list[Layer]]]] = [[] for _ in demands]
 
     def add(self, mask: int) -> Floor:
         """The floor of one connected group; notes what its best partings take."""
-        members = [i for i in range(len(self.demands)) if mask >> i & 1]
-        cut = min(self.demands[i].cut for i in members)
-        floor = Floor(self.nets[mask], len(members), self.width, self.join, cut, self.apart[self.over(members, cut)])
+        numbers = members(mask)
+        cut = min(self.demands[i].cut for i in numbers)
+        floor = Floor(self.nets[mask], len(numbers), self.width, self.join, cut, self.apart[self.over(numbers, cut)])
         if self.measure.cuts:
             above = [each for each in self.measure.cuts if each > cut]
-            counted = tuple(self.apart[self.over(members, each - 1)][0].rows for each in above)
+            counted = tuple(self.apart[self.over(numbers, each - 1)][0].rows for each in above)
             floor = floor._replace(counted=counted, depth=len(self.measure.cuts) - len(above))
-        self.part(mask, members[0], floor.layers(len(members) - 1))
+        self.part(mask, numbers[0], floor.layers(len(numbers) - 1))
         return floor
 
-    def over(self, members: Iterable[int], cut: int) -> int:
+    def over(self, numbers: Iterable[int], cut: int) -> int:
         """Those of the strips that are longer than `cut`."""
-        return sum(1 << i for i in members if self.demands[i].cut > cut)
+        return sum(1 << i for i in numbers if self.demands[i].cut > cut)
 
     def part(self, mask: int, low: int, together: list[Layer]) -> None:
         """The best partings of a set, `together` being what it takes undivided."""
@@ -196,11 +194,8 @@ class Floors:
         self.demands, self.width, self.join = demands, width, join
         spend(20 + (1 << len(demands)))
         self.ties, self.picks = ties_of(len(demands)), picks_of(len(demands))
-        gross = [-join]
-        for flat in [demand.flat for demand in demands]:
-            gross += [each + flat for each in gross]
-        self.gross = gross
-        self.rows = [0, *[-(-each // width) or 1 for each in gross[1:]]]
+        self.gross = sum_over_sets([demand.flat for demand in demands], -join)
+        self.rows = [0, *[-(-each // width) or 1 for each in self.gross[1:]]]
         """The fewest widths of each set as one group."""
         self.cuts = [demand.cut for demand in demands]
         self.longer = [(1 << self.cuts.index(cut)) - 1 for cut in self.cuts]
@@ -236,10 +231,10 @@ class Floors:
         steps, rows, worth = self.steps[longer], self.rows, self.cuts[place] * MANY + 1
         return [steps[mask & longer] * MANY + rows[mask] * worth - 1 for mask in range(bit, bit << 1)]
 
-    def floor(self, mask: int, members: Sequence[int]) -> Floor:
+    def floor(self, mask: int) -> Floor:
         """The floor of one group for any excess of its shared widths."""
-        net, cut = self.gross[mask] - self.join * (len(members) - 1), self.cuts[members[-1]]
-        longer = self.longer[members[-1]]
+        last, count = mask.bit_length() - 1, mask.bit_count()
+        net, cut, longer = self.gross[mask] - self.join * (count - 1), self.cuts[last], self.longer[last]
         rows = self.fewest[mask & longer]
         over = Layer(rows, self.steps[longer][mask & longer] + rows * cut)
-        return Floor(net, len(members), self.width, self.join, cut, [over])
+        return Floor(net, count, self.width, self.join, cut, [over])

@@ -99,9 +99,7 @@ class Mixed:
         self.job, self.grounds = job, grounds
         patient = job.rules.effort >= PATIENCE
         self.beam, self.maker = BEAM[patient], Maker(job.join, TRIES[patient])
-        self.order = sorted(
-            range(len(job.demands)), key=lambda place: (-job.demands[place].cut, -job.demands[place].flat)
-        )
+        self.order = job.by_size
 
     def solve(self) -> list[State]:
         """The ways kept when every strip is cut."""
@@ -170,7 +168,7 @@ class Mixed:
 
     def placed(self, state: State) -> list[Row]:
         """The rows of a state, each on its run."""
-        settled = any([demand.spans for demand in self.job.demands])
+        settled = self.job.spanned
         out: list[Row] = []
         for number, ground in enumerate(self.grounds):
             packed = ground.packing.pack(self.counts(state.rows, number))

@@ -17,7 +17,7 @@ from typing import TypeVar
 
 from msgspec import Struct
 
-from wizard.trade.cutting.grid_units import Demand
+from wizard.trade.cutting.grid_units import Demand, members
 
 Intervals = list[tuple[int, int]]
 
@@ -161,7 +161,7 @@ class Seams:
         if len(self.loops) > 1 or self.shared[self.loops[0]].bit_count() > 2:
             return False
         loop = self.loops[0]
-        one, other = (place for place in range(len(self.demands)) if self.shared[loop] >> place & 1)
+        one, other = members(self.shared[loop])
         return any(self.parted(loop, (one, left), (other, self.usable - left)) for left in self.splits(one, other))
 
     def parted(self, loop: int, *given: tuple[int, int]) -> bool:

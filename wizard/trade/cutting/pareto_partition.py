@@ -14,7 +14,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cutting.connected_group import LENGTH, Group, Meter, Shape, below, connect, dominated
-from wizard.trade.cutting.grid_units import Demand
+from wizard.trade.cutting.grid_units import Demand, members
 from wizard.trade.cutting.lower_bounds import Bounds, Floor, Key, Measure
 from wizard.trade.cutting.no_join_spans import fewest_alone
 from wizard.trade.cutting.work_budget import spend
@@ -124,7 +124,7 @@ class Grouping:
 
     def look(self, mask: int, floor: Floor, best: list[Shape]) -> None:
         """Search a group with some of what is left of the effort."""
-        demands = [demand for place, demand in enumerate(self.demands) if mask >> place & 1]
+        demands = [self.demands[place] for place in members(mask)]
         given = max(min(self.left, self.most), 0)
         meter = Meter(given)
         group = Group(demands, self.cloth.usable, self.cloth.join, self.cloth.measure)
@@ -188,7 +188,7 @@ def chained(heads: Sequence[Choice], batch: Sequence[int], rests: Sequence[Choic
         for rest in rests:
             plan = rest
             for mask, shape in reversed(groups_of(head)):
-                wide = sum(1 << place for n, place in enumerate(batch) if mask >> n & 1)
+                wide = sum(1 << batch[n] for n in members(mask))
                 plan = Choice(tuple(map(add, shape.key, plan.key)) if plan else shape.key, wide, shape, plan)
             if plan and not any(below(each.key, plan.key) for each in out):
                 out = [each for each in out if not below(plan.key, each.key)] + [plan]

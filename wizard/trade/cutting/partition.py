@@ -17,7 +17,7 @@ from operator import add
 from msgspec import Struct
 
 from wizard.trade.cutting.connected_group import Group, Meter, Shape, connect
-from wizard.trade.cutting.grid_units import Demand
+from wizard.trade.cutting.grid_units import Demand, members, sum_over_sets
 from wizard.trade.cutting.lower_bounds import MANY, OUT, Floors
 from wizard.trade.cutting.no_join_spans import fewest_alone
 from wizard.trade.cutting.pareto_partition import Choice, Cloth
@@ -104,7 +104,7 @@ class Parting:
 
     def solve(self, whole: int, parted: bool) -> tuple[int, list[int]]:
         """The best parting of a set, and what it takes; `parted`: into two groups at least."""
-        groups = [1 << place for place in range(len(self.demands)) if whole >> place & 1]
+        groups = [1 << place for place in members(whole)]
         best = sum(self.work[mask] for mask in groups)
         sums, told = Sums(self.work, self.floors, whole, parted), len(self.log)
         self.simple = self.simple or sums.best[whole]
@@ -124,34 +124,34 @@ class Parting:
 
     def look(self, mask: int, limit: int) -> None:
         """Search a group for a plan that takes less than `limit`, and less than any parting of it."""
-        members = [place for place in range(len(self.demands)) if mask >> place & 1]
-        met = self.pair(mask, members) if len(members) == 2 else self.whole(mask, members)
-        if met or self.left <= 0 or self.search(mask, members, limit, FIRST_LOOK):
+        places = members(mask)
+        met = self.pair(mask, places) if len(places) == 2 else self.whole(mask, places)
+        if met or self.left <= 0 or self.search(mask, limit, FIRST_LOOK):
             self.give_up(mask)
             return
         parted = self.solve(mask, True)[0] if self.left > 0 else OUT
         if parted <= self.low[mask]:
             self.low[mask] = parted
             self.takes(mask, OUT)
-        elif not self.search(mask, members, min(limit, parted), self.most):
+        elif not self.search(mask, min(limit, parted), self.most):
             self.open.add(mask)
             self.give_up(mask)
         elif mask not in self.shapes and parted <= limit:
             self.takes(mask, OUT)
 
-    def whole(self, mask: int, members: Sequence[int]) -> bool:
+    def whole(self, mask: int, places: Sequence[int]) -> bool:
         """Plan strips that all fit one width as they are: nothing takes less, and no search has to find that."""
-        shape = in_one_width([self.demands[place] for place in members], self.cloth.usable)
+        shape = in_one_width([self.demands[place] for place in places], self.cloth.usable)
         if shape is not None:
             self.settle(mask, shape, True)
         return shape is not None
 
-    def pair(self, mask: int, members: Sequence[int]) -> bool:
+    def pair(self, mask: int, places: Sequence[int]) -> bool:
         """Plan two strips without a search where they meet their floor with one width shared; False where they do not.
 
         It is what the search would find first, and takes as much of the effort.
         """
-        one, other = (self.demands[place] for place in members)
+        one, other = (self.demands[place] for place in places)
         if mask in self.groups or self.left < PAIR or one.spans or other.spans:
             return False
         shape = tied(one, other, self.cloth)
@@ -171,14 +171,14 @@ class Parting:
         elif mask in self.open and mask not in self.shapes:
             self.takes(mask, OUT)
 
-    def group(self, mask: int, members: Sequence[int]) -> Group:
+    def group(self, mask: int) -> Group:
         """The group of some strips; a group is often looked at twice."""
         if mask not in self.groups:
-            demands = [self.demands[place] for place in members]
+            demands = [self.demands[place] for place in members(mask)]
             self.groups[mask] = Group(demands, self.cloth.usable, self.cloth.join)
         return self.groups[mask]
 
-    def search(self, mask: int, members: list[int], limit: int, nodes: int) -> bool:
+    def search(self, mask: int, limit: int, nodes: int) -> bool:
         """Search with some of what is left of the effort; True when it is finished."""
         given = min(self.left, nodes)
         if given <= 0:
@@ -186,9 +186,9 @@ class Parting:
         length, joins = divmod(limit, MANY)
         front = [Shape((length, joins)), Shape((length + 1, 0))]
         meter = Meter(given)
-        group = self.group(mask, members)
+        group = self.group(mask)
         meter.spend(len(group.sets) // 4)
-        finished = connect(group, front, self.floors.floor(mask, members), meter)
+        finished = connect(group, front, self.floors.floor(mask), meter)
         self.left -= given - max(meter.left, 0)
         found = min((shape for shape in front if shape.shared), key=weight, default=None)
         if found and (finished or mask not in self.shapes or weight(found) < self.work[mask]):
@@ -300,11 +300,8 @@ class Fewest:
     def __init__(self, parting: Parting, limit: int, most: int) -> None:
         """`most`: the most joins beyond those of strips cut alone."""
         self.parting, self.limit, self.most = parting, limit, most
-        self.apart = [0]
+        self.apart = sum_over_sets(parting.shapes[1 << place].key[1] for place in range(len(parting.demands)))
         """The joins of each set of strips cut alone."""
-        for place in range(len(parting.demands)):
-            alone = parting.shapes[1 << place].key[1]
-            self.apart += [each + alone for each in self.apart]
         self.options: dict[int, list[Option]] = {
             1 << place: [(0, parting.shapes[1 << place].key[0], parting.shapes[1 << place])]
             for place in range(len(parting.demands))
@@ -360,12 +357,11 @@ class Fewest:
     def look(self, mask: int) -> None:
         """Search a group for every plan within the length and the joins there may be."""
         parting = self.parting
-        members = [place for place in range(len(parting.demands)) if mask >> place & 1]
-        group = parting.group(mask, members)
+        group = parting.group(mask)
         front = [Shape((self.limit + 1, 0)), Shape((0, self.apart[mask] + self.most + 1))]
         given = max(min(parting.left, parting.most), 0)
         meter = Meter(given)
-        if not given or not connect(group, front, parting.floors.floor(mask, members), meter):
+        if not given or not connect(group, front, parting.floors.floor(mask), meter):
             self.finished = False
         parting.left -= given - max(meter.left, 0)
         shapes = [shape for shape in front if shape.shared]

@@ -21,7 +21,7 @@ from msgspec.structs import replace
 from wizard.trade.cutting.assign_stock import by_lot, could_save, infeasible
 from wizard.trade.cutting.bin_packing import runs_of
 from wizard.trade.cutting.cut_records import Layout, Proof, Refusal, class_of
-from wizard.trade.cutting.grid_units import ENDLESS, Demand, Job, fewest_widths, refused, without_spans
+from wizard.trade.cutting.grid_units import ENDLESS, Demand, Job, fewest_widths, members, refused, without_spans
 from wizard.trade.cutting.no_join_spans import joined
 from wizard.trade.cutting.pareto_partition import PATIENCE, TOGETHER, Cloth, groups_of
 from wizard.trade.cutting.pattern_level import Placed, bought_for, least_bought, on_lengths, over_runs, taken
@@ -256,19 +256,9 @@ def on_lot(
     """Some strips on some of the stretches, numbered as in the whole job; None where they do not fit. `is_set`: another
     lot sets the level of the pattern."""
     usable, pattern = cloth
-    part = replace(
-        job,
-        strips=tuple(job.strips[place] for place in places),
-        demands=tuple(job.demands[place] for place in places),
-        stock=tuple(job.stock[number] for number in numbers),
-    )
+    part = job.part(places, numbers)
     laid = over_runs(part, phased(rows_for(part, usable, pattern), pattern), pattern, is_set=is_set)
-    if laid is None:
-        return None
-    return [
-        replace(row, stretch=numbers[row.stretch], parts=tuple((places[n], width) for n, width in row.parts))
-        for row in laid.rows
-    ]
+    return [row.renumbered(places, numbers[row.stretch]) for row in laid.rows] if laid else None
 
 
 def of_each_width(job: Job) -> list[Job]:
@@ -294,20 +284,15 @@ def shared_rows(job: Job, usable: int, pattern: Pattern) -> list[Row]:
     parts = pattern.length.denominator * 2
     spaced = [replace(demand, cut=int(pattern.least_step(demand.cut) * parts)) for demand in job.demands]
     plan = ByLength(spaced, Cloth(usable, job.join), job.rules.effort).least.choice
-    rows, cost = strung(job, usable, pattern, [places_in(mask) for mask, _ in groups_of(plan)])
+    rows, cost = strung(job, usable, pattern, [members(mask) for mask, _ in groups_of(plan)])
     most = TOGETHER if job.rules.effort >= PATIENCE else FEW
     if rows and (cost * parts == plan.cost or most < len(job.demands) <= STRUNG):
         return rows
-    order = sorted(range(len(job.demands)), key=lambda place: (-job.demands[place].cut, place))
+    order = sorted(range(len(job.demands)), key=lambda place: -job.demands[place].cut)
     count = 1 if len(order) > STRUNG else -(-len(order) // most)
     batches = [sorted(order[len(order) * n // count : len(order) * (n + 1) // count]) for n in range(count)]
     others, least = strung(job, usable, pattern, batches)
     return others if others and (not rows or least < cost) else rows
-
-
-def places_in(mask: int) -> list[int]:
-    """The strips of a set."""
-    return [place for place in range(mask.bit_length()) if mask >> place & 1]
 
 
 def strung(
@@ -330,8 +315,7 @@ def strung(
         if string_of is None:
             return [], cost
         cost += Fraction(string_of.cost, pattern.parts)
-        for row in rows_of_string(string_of, demands, usable):
-            rows.append(replace(row, parts=tuple((batch[strip], width) for strip, width in row.parts)))
+        rows += [row.renumbered(batch) for row in rows_of_string(string_of, demands, usable)]
     return rows, cost
 
 
@@ -383,7 +367,7 @@ def proof_of(job: Job, placed: Placed, usable: int, pattern: Pattern) -> Proof:
     else:
         least = used == bound
     # Which halves share a width, and so where joins fall, is not tried in every way.
-    least = least and not (job.rules.policy == "half widths" and any(demand.spans for demand in job.demands))
+    least = least and not (job.rules.policy == "half widths" and job.spanned)
     return Proof(least, job.scale.length(bound), "bound" if least else "none", words, fewest, None if least else saves)
 
 

@@ -9,10 +9,11 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from wizard.trade.cutting.connected_group import Shape
 from wizard.trade.cutting.cut_records import Policy, Surplus
-from wizard.trade.cutting.grid_units import Demand, fewest_widths
+from wizard.trade.cutting.grid_units import Demand, fewest_widths, members
 from wizard.trade.cutting.no_join_spans import Kind, Seams, cut_all, fewest_alone, joined
 from wizard.trade.cutting.pareto_partition import Choice, groups_of
 
@@ -39,16 +40,21 @@ class Row(Struct, frozen=True):
     before: int | Fraction = 0
     """Cloth lost above it to find the level of the pattern."""
 
+    def renumbered(self, places: Sequence[int], stretch: int | None = None) -> Row:
+        """The same width with strip `n` numbered `places[n]`, on another stretch if one is given."""
+        parts = tuple([(places[strip], width) for strip, width in self.parts])
+        return replace(self, parts=parts, stretch=self.stretch if stretch is None else stretch)
+
 
 def rows_of(choice: Choice, demands: Sequence[Demand], usable: int, join: int) -> list[Row]:
     """Every width of a plan."""
     rows = []
     for mask, shape in groups_of(choice):
-        if mask & (mask - 1):
-            places = [place for place in range(len(demands)) if mask >> place & 1]
+        places = members(mask)
+        if len(places) > 1:
             rows += group_rows(places, [demands[place] for place in places], shape, usable, join)
         else:
-            rows += lone_rows(mask.bit_length() - 1, demands[mask.bit_length() - 1], shape, usable, join)
+            rows += lone_rows(places[0], demands[places[0]], shape, usable, join)
     return rows
 
 
@@ -59,16 +65,15 @@ def lone_rows(place: int, demand: Demand, shape: Shape, usable: int, join: int) 
     return pure_rows(place, demand, (shape.pure[0], []), usable, join)
 
 
-def group_rows(places: list[int], demands: list[Demand], shape: Shape, usable: int, join: int) -> list[Row]:
+def group_rows(places: Sequence[int], demands: list[Demand], shape: Shape, usable: int, join: int) -> list[Row]:
     """The widths of two strips or more: the pure ones as full as may be, the shared ones filled from what is left."""
     if any([demand.spans for demand in demands]):
         return seamed_rows(places, demands, shape, usable, join)
     given = shared_widths(demands, shape, usable, join)
     rows = []
     for mask, widths in zip(shape.shared, given, strict=True):
-        members = [i for i in range(len(demands)) if mask >> i & 1]
-        cut = max([demands[i].cut for i in members])
-        rows.append(Row(cut, tuple([(places[i], widths[i]) for i in members]), 0, usable))
+        cut = max([demands[i].cut for i in members(mask)])
+        rows.append(Row(cut, tuple([(places[i], widths[i]) for i in members(mask)]), 0, usable))
     for i, (demand, count) in enumerate(zip(demands, shape.pure, strict=True)):
         taken = [widths[i] for widths in given if i in widths]
         rows += pure_rows(places[i], demand, (count, taken), usable, join)
@@ -82,7 +87,7 @@ def pure_rows(place: int, demand: Demand, cut: tuple[int, list[int]], usable: in
     return [Row(demand.cut, ((place, width),), 0, usable) for width in even_out(left, count, demand.least, usable)]
 
 
-def seamed_rows(places: list[int], demands: list[Demand], shape: Shape, usable: int, join: int) -> list[Row]:
+def seamed_rows(places: Sequence[int], demands: list[Demand], shape: Shape, usable: int, join: int) -> list[Row]:
     """The widths of a group in which joins are kept out of some spans, so that the order of pieces is settled."""
     seams = Seams(demands, shape.shared, shape.pure, usable, join)
     if not seams.solve():
@@ -117,7 +122,7 @@ def even_out(total: int, count: int, least: int, usable: int) -> list[int]:
 
 def shared_widths(demands: list[Demand], shape: Shape, usable: int, join: int) -> list[dict[int, int]]:
     """The width of each piece in each shared width: the least, then what each strip lacks sent where there is room."""
-    given = [{i: demand.least for i, demand in enumerate(demands) if mask >> i & 1} for mask in shape.shared]
+    given = [{i: demands[i].least for i in members(mask)} for mask in shape.shared]
     for i, (demand, count) in enumerate(zip(demands, shape.pure, strict=True)):
         has = [row[i] for row in given if i in row]
         lack = demand.flat + join * (count + len(has) - 1) - count * usable - sum(has)

@@ -20,7 +20,7 @@ from typing import NamedTuple
 from msgspec.structs import replace
 
 from wizard.trade.cutting.connected_group import Shape
-from wizard.trade.cutting.grid_units import Demand
+from wizard.trade.cutting.grid_units import Demand, members
 from wizard.trade.cutting.no_join_spans import Seams, joined
 from wizard.trade.cutting.pareto_partition import (
     PATIENCE,
@@ -104,10 +104,10 @@ def renumbered(mask: int, shape: Shape, batch: Sequence[int]) -> tuple[int, Shap
     """A group as a set of the whole job's strips, and its shape with its strips in the order they have there."""
     if not mask & (mask - 1):
         return 1 << batch[mask.bit_length() - 1], shape
-    members = [place for n, place in enumerate(batch) if mask >> n & 1]
-    order = sorted(range(len(members)), key=members.__getitem__)
+    places = [batch[n] for n in members(mask)]
+    order = sorted(range(len(places)), key=places.__getitem__)
     shared = tuple([sum([1 << n for n, before in enumerate(order) if each >> before & 1]) for each in shape.shared])
-    return sum([1 << place for place in members]), Shape(shape.key, shared, tuple([shape.pure[n] for n in order]))
+    return sum([1 << place for place in places]), Shape(shape.key, shared, tuple([shape.pure[n] for n in order]))
 
 
 KEPT = 4
@@ -237,7 +237,7 @@ class Wrapping:
         """A plan by its connected groups; None where the joins of one cannot be kept clear after all."""
         groups = [self.shaped(widths) for widths in grouped(strung)]
         for mask, shape in groups:
-            demands = [self.demands[place] for place in places_of(mask)]
+            demands = [self.demands[place] for place in members(mask)]
             spanned = any([demand.spans for demand in demands])
             if spanned and not Seams(demands, shape.shared, shape.pure, self.usable, self.join).solve():
                 return None
@@ -246,7 +246,7 @@ class Wrapping:
     def shaped(self, widths: Sequence[Sequence[int]]) -> tuple[int, Shape]:
         """A connected group from the strips in each of its widths."""
         mask = sum({1 << place for width in widths for place in width})
-        at = {place: number for number, place in enumerate(places_of(mask))}
+        at = {place: number for number, place in enumerate(members(mask))}
         shared = tuple([sum([1 << at[place] for place in width]) for width in widths if len(width) > 1])
         pure = [0] * len(at)
         for width in widths:
@@ -280,11 +280,6 @@ def grouped(strung: Strung) -> list[list[list[int]]]:
         else:
             groups.append([[each.strip] for _ in range(each.widths)])
     return groups
-
-
-def places_of(mask: int) -> list[int]:
-    """The strips of a set."""
-    return [place for place in range(mask.bit_length()) if mask >> place & 1]
 
 
 def plain_orders(demands: Sequence[Demand]) -> list[list[int]]:

@@ -24,10 +24,10 @@ class QuickBound:
     def __init__(self, strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> None:
         self.job = job = job_of(strips, stock, rules)
         self.pattern = None if rules.along else pattern_of(job)
-        self.usable = max(job.scale.down(stretch.usable) for stretch in job.stock)
+        self.usable = job.widest
         self.ticks = job.scale.up(rules.mark)
         """In one ruler mark."""
-        self.roll = next((each for each in job.stock if each.length is None), None)
+        self.roll = job.roll
         self.room = 0
         """The most that widths of these strips take up of the cloth in hand."""
         self.places = sorted(range(len(strips)), key=lambda place: -job.demands[place].cut)

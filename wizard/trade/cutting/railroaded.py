@@ -65,7 +65,7 @@ def along_roll(job: Job) -> Cutting | Refusal:
 
 def too_deep(job: Job) -> Refusal | None:
     """The first strip that lies in no lane of the widest cloth there is, if there is one."""
-    widest = max(job.scale.down(stretch.usable) for stretch in job.stock)
+    widest = job.widest
     for strip, demand in zip(job.strips, job.demands, strict=True):
         if demand.flat <= 0 or demand.cut <= 0:
             return Refusal("piece too narrow", strip.id, job.scale.tick, min(strip.flat, strip.cut))
@@ -93,7 +93,7 @@ def over_several(job: Job, blocks: list[Lanes] | None) -> Cutting | Refusal:
 
 def too_little(job: Job) -> Refusal:
     """What all the strips take at the least, against the sound cloth there is."""
-    widest = max(job.scale.down(stretch.usable) for stretch in job.stock)
+    widest = job.widest
     found = sum((run.room or 0 for run in all_runs(job)), 0)
     needed = -(-sum(demand.flat * demand.cut for demand in job.demands) // widest)
     return Refusal("no cloth", None, job.scale.length(needed), job.scale.length(found), needed > found)
@@ -224,20 +224,13 @@ def rows_of_lanes(job: Job, block: Lanes) -> list[Row]:
     """The lanes of a block as rows, the deepest first."""
     demands = [job.demands[place] for place in block.places]
     rows = rows_of(block.choice, demands, block.length, job.join)
-    return [
-        replace(
-            row,
-            parts=tuple((block.places[strip], width) for strip, width in row.parts),
-            stretch=block.run.stretch,
-            start=block.run.start,
-        )
-        for row in sorted(rows, key=lambda row: -row.cut)
-    ]
+    run, deepest_first = block.run, sorted(rows, key=lambda row: -row.cut)
+    return [replace(row.renumbered(block.places, run.stretch), start=run.start) for row in deepest_first]
 
 
 def proof_of(job: Job, blocks: list[Lanes] | None, score: Score) -> Proof:
     """One block on all the cloth there is, is proven when every shorter length is ruled out."""
-    used, usable = score[0] + score[1], max(job.scale.down(stretch.usable) for stretch in job.stock)
+    used, usable = score[0] + score[1], job.widest
     area = -(-sum(demand.flat * demand.cut for demand in job.demands) // usable)
     words = class_of(job.rules)
     if blocks and len(blocks) == 1 and len(job.stock) == 1 and blocks[0].least:

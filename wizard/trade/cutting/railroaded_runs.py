@@ -231,7 +231,7 @@ def rows_of_lanes(job: Job, filling: Filling, runs: Sequence[tuple[Run, int]]) -
         run, length = runs[each.run]
         parts = tuple((strip, width) for strip, width, _ in pieces)
         rows.append(Row(each.depth, parts, run.stretch, length, run.start))
-    if not any(demand.spans for demand in job.demands):
+    if not job.spanned:
         return tuple(rows)
     orders = piece_orders(job, rows)
     return tuple(settled(job, row, pieces, order) for row, pieces, order in zip(rows, made, orders, strict=True))
@@ -294,9 +294,7 @@ class Filling:
         self.lengths = [length for _, length in runs]
         self.across = [max(0, job.scale.down(job.stock[run.stretch].usable)) for run, _ in runs]
         """What is left of the usable width of each run."""
-        self.order = sorted(
-            range(len(job.demands)), key=lambda place: (-job.demands[place].cut, -job.demands[place].flat)
-        )
+        self.order = job.by_size
         self.cuts = [job.demands[place].cut for place in self.order]
         self.later = self.weights_after()
         self.lanes: list[Lane] = []

@@ -21,7 +21,7 @@ from msgspec.structs import replace
 
 from wizard.trade.cutting.assign_stock import pooled
 from wizard.trade.cutting.cut_records import Layout, Offcut, Piece, Proof, Use
-from wizard.trade.cutting.grid_units import ENDLESS, Demand, Job, fewest_widths
+from wizard.trade.cutting.grid_units import ENDLESS, Demand, Job, fewest_widths, members
 from wizard.trade.cutting.pareto_partition import Choice, Cloth, by_area
 from wizard.trade.cutting.piece_widths import Row, even_out, rows_of
 from wizard.trade.cutting.place_pieces import (
@@ -48,7 +48,7 @@ PARTINGS = 5
 
 def shorter_ways(job: Job, used: int) -> tuple[Layout, ...]:
     """Slit and stacked layouts on the roll alone that take less than `used` ticks of it, the shortest first."""
-    if len({demand.cut for demand in job.demands}) < 2 or any(demand.spans for demand in job.demands):
+    if len({demand.cut for demand in job.demands}) < 2 or job.spanned:
         return ()
     usable = job.scale.down(job.stock[0].usable)
     if sum(demand.flat * demand.cut for demand in job.demands) > (used - 1) * usable:
@@ -78,10 +78,7 @@ def slit(job: Job, used: int, usable: int) -> Layout | None:
     columns, at = [], 0
     for lane in best[1:]:
         demands = [job.demands[place] for place in lane.places]
-        rows = [
-            replace(row, parts=tuple((lane.places[strip], width) for strip, width in row.parts))
-            for row in rows_of(lane.choice, demands, lane.usable, job.join)
-        ]
+        rows = [row.renumbered(lane.places) for row in rows_of(lane.choice, demands, lane.usable, job.join)]
         columns.append(Column(at, at + lane.usable, tuple(sorted(rows, key=lambda row: min(row.parts)))))
         at += lane.usable
     return columns_layout(job, "slit", [(best[0], columns)])
@@ -92,8 +89,7 @@ def partings(demands: Sequence[Demand]) -> Iterator[tuple[tuple[int, ...], tuple
     count = len(demands)
     if count <= PARTINGS:
         for mask in range(1, 1 << (count - 1)):
-            left = tuple(place for place in range(count) if mask >> place & 1)
-            yield left, tuple(place for place in range(count) if place not in left)
+            yield members(mask), members((1 << count) - 1 - mask)
         return
     for cut in sorted({demand.cut for demand in demands})[:-1]:
         left = tuple(place for place, demand in enumerate(demands) if demand.cut > cut)
@@ -192,7 +188,7 @@ def stack_below(job: Job, cut: int, usable: int) -> tuple[int, list[tuple[int, l
     places = [place for place, demand in enumerate(job.demands) if demand.cut > cut]
     demands = [job.demands[place] for place in places]
     long = rows_of(ByLength(demands, Cloth(usable, job.join), EFFORT).least.choice, demands, usable, job.join)
-    rows = [replace(row, parts=tuple((places[strip], width) for strip, width in row.parts)) for row in long]
+    rows = [row.renumbered(places) for row in long]
     rows.sort(key=lambda row: min(row.parts))
     slots = [Slot(n, 0, usable - sum(width for _, width in row.parts), row.cut) for n, row in enumerate(rows)]
     for slot in slots:
@@ -322,7 +318,7 @@ FEW = 5
 def shorter_beside(job: Job, plan: Layout) -> tuple[Layout, ...]:
     """The shortest slit and the shortest stacked layout that take less of the roll than a plan that also cuts cloth in
     hand, the shortest first; none where the roll is damaged."""
-    roll = next((each for each in job.stock if each.length is None), None)
+    roll = job.roll
     if roll is None or roll.damage or len(job.demands) > FEW or len({demand.cut for demand in job.demands}) < 2:
         return ()
     limit = job.scale.down(total([use.length for use in plan.uses if use.stretch == roll.id]))
@@ -343,17 +339,7 @@ def split_off_bought(job: Job) -> Iterator[tuple[Job, Job]]:
     count = len(job.demands)
     for mask in range(1, (1 << count) - 1):
         if mask & (mask - 1):
-            yield some_of(job, mask), some_of(job, (1 << count) - 1 - mask)
-
-
-def some_of(job: Job, mask: int) -> Job:
-    """The job of some strips alone."""
-    places = [place for place in range(len(job.demands)) if mask >> place & 1]
-    return replace(
-        job,
-        strips=tuple([job.strips[place] for place in places]),
-        demands=tuple([job.demands[place] for place in places]),
-    )
+            yield job.part(members(mask)), job.part(members((1 << count) - 1 - mask))
 
 
 def across_owned(job: Job) -> Layout | None:

@@ -11,7 +11,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cutting.bin_packing import Packed, Packing, Run, runs_of
-from wizard.trade.cutting.grid_units import Demand, Job, fewest_widths
+from wizard.trade.cutting.grid_units import Demand, Job, fewest_widths, members
 from wizard.trade.cutting.lower_bounds import Measure
 from wizard.trade.cutting.no_join_spans import fewest_alone
 from wizard.trade.cutting.pareto_partition import PATIENCE, Choice, Cloth, Found, search
@@ -84,7 +84,7 @@ class Pool:
         return self.known[mask]
 
     def ways(self, mask: int) -> list[Option]:
-        places = [place for place in range(len(self.job.demands)) if mask >> place & 1]
+        places = members(mask)
         if not places:
             return [Option((0, 0, 0), list)]
         if any(place not in self.places for place in places):
@@ -93,14 +93,14 @@ class Pool:
             return self.fixed(places)
         return self.searched(places)
 
-    def fixed(self, places: list[int]) -> list[Option]:
+    def fixed(self, places: Sequence[int]) -> list[Option]:
         """Whole and half widths leave nothing to choose but where they lie."""
         job = self.job
         rows = fixed_rows(job.demands, places, (self.usable, job.join), job.rules.policy, job.rules.surplus)
         counts = tuple(sum(row.cut == cut for row in rows) for cut in self.cuts)
         return self.placed(counts, sum(len(row.parts) for row in rows), lambda: rows)
 
-    def searched(self, places: list[int]) -> list[Option]:
+    def searched(self, places: Sequence[int]) -> list[Option]:
         """Every plan on the front, packed."""
         job = self.job
         if self.found is None:
@@ -119,7 +119,7 @@ class Pool:
         """The widths of a plan of some of the pool's strips, by their numbers in the job."""
         demands = [self.job.demands[place] for place in self.places]
         rows = rows_of(choice, demands, self.usable, self.job.join)
-        return [replace(row, parts=tuple((self.places[i], width) for i, width in row.parts)) for row in rows]
+        return [row.renumbered(self.places) for row in rows]
 
     def placed(self, counts: tuple[int, ...], pieces: int, rows: Callable[[], list[Row]]) -> list[Option]:
         """Widths of these lengths packed on the pool's runs, if they fit."""
