@@ -95,6 +95,11 @@ def stretch_faults(plan: Layout, stretch: Stretch, rules: Rules) -> list[str]:
         out.append(f"{stretch.id}: overlaps")
     if area(pieces + offcuts) != (end + squared) * stretch.usable.inches:
         out.append(f"{stretch.id}: pieces and offcuts do not cover it")
+    if not along:
+        sides = {(False, False): "none", (True, False): "left", (False, True): "right", (True, True): "both"}
+        for piece in [piece for piece in plan.pieces if piece.stretch == stretch.id]:
+            cut = piece.across.inches > 0, (piece.across + piece.width).inches < stretch.usable.inches
+            out += [] if piece.rip_side == sides[cut] else [f"{piece.strip} {piece.order}: edges cut {cut}"]
     for first, last in stretch.damage:
         if any(a < last.inches - squared and b > first.inches - squared for a, b, *_ in pieces):
             out.append(f"{stretch.id}: a piece on the damage")

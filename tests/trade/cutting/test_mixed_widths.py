@@ -7,7 +7,7 @@ from random import Random
 import pytest
 
 from tests.trade.cutting.geometry import faults
-from tests.trade.cutting.jobs import best, rules_of, strips_of
+from tests.trade.cutting.jobs import best, inches, rules_of, strips_of
 from tests.trade.cutting.model_of_widths import Cloth, least_cloth
 from tests.trade.cutting.random_jobs import Sample, quarter, sample
 from wizard.trade.cutting import Cutting, Layout, Policy, Refusal, Rules, Stretch, Strip, lay_out
@@ -174,3 +174,12 @@ def compared(random: Random, roll: bool) -> str:
         return "equal"
     proof = answer.best.proof
     return "gap stated" if not proof.least and proof.bound / quarter(1) <= sum(model) else f"{model}, not {found}"
+
+
+def test_a_full_width_of_the_narrowest_cloth_has_a_cut_edge_on_wider_cloth() -> None:
+    sizes = strips_of(("72.5", "19.5"), ("83.25", "19.5"), ("69.25", "13.75"), ("56.5", "13.75"))
+    stock = [Stretch("a", inches("98.25"), Length(49), True), Stretch("b", Length(15), Length(54), True)]
+    rules = Rules(join_cost=Length(1), least_piece=Length(2), mark=quarter(1))
+    plan = best(sizes, rules, stock)
+    assert faults(plan, sizes, stock, rules) == []
+    assert {each.rip_side for each in plan.pieces if each.stretch == "b" and not each.across} == {"right"}

@@ -243,13 +243,14 @@ class Laying:
     def lay_row(self, row: Row, orders: Sequence[int], at: int | Fraction, number: int) -> None:
         """Place one row's pieces side by side from the left edge, with what is left below and beside them."""
         length, stretch, usable, across = self.length, self.stretch.id, row.usable, 0
+        whole = self.job.scale.down(self.stretch.usable)
         start = length(at)
         for spot, ((strip, width), order) in enumerate(zip(row.parts, orders, strict=True), 1):
             name, cut, long = self.strips[strip]
             if row.right and spot == len(row.parts):
                 self.beside(row, start, across, length(usable - width))
                 across = usable - width
-            left, wide, ripped = length(across), length(width), RIPPED[across > 0, across + width < usable]
+            left, wide, ripped = length(across), length(width), RIPPED[across > 0, across + width < whole]
             self.pieces.append(Piece(name, order, wide, long, stretch, start, left, number, ripped, row.phase))
             if cut < row.cut:
                 self.offcuts.append(Offcut(stretch, length(at + cut), left, length(row.cut - cut), wide, "below"))
