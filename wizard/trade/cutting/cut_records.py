@@ -21,6 +21,8 @@ from wizard.trade.lengths import ZERO, Length
 Policy = Literal["part widths", "half widths", "whole widths"]
 Surplus = Literal["trim", "keep"]
 Phase = Literal["straight", "half-drop"]
+LayoutWay = Literal["cross-cut", "slit", "stacked", "along"]
+OffcutKind = Literal["side", "below", "repeat", "damage", "before", "end", "squaring"]
 
 
 class Strip(Struct, frozen=True):
@@ -123,7 +125,7 @@ class Offcut(Struct, frozen=True):
     along: Length
     """Its size along the roll."""
     width: Length
-    kind: Literal["side", "below", "repeat", "damage", "before", "end", "squaring"]
+    kind: OffcutKind
     """`before`: left before a damaged stretch."""
 
 
@@ -158,7 +160,7 @@ class Proof(Struct, frozen=True):
 class Layout(Struct, frozen=True):
     """One way of cutting, all of it. Pieces and offcuts tile each used stretch exactly."""
 
-    way: Literal["cross-cut", "slit", "stacked", "along"]
+    way: LayoutWay
     pieces: tuple[Piece, ...]
     offcuts: tuple[Offcut, ...]
     uses: tuple[Use, ...]

@@ -1,7 +1,4 @@
-"""From widths in ticks to a layout: pieces in order, placed on their stretches, and every offcut.
-
-Rows laid on a stretch: where each piece lies, and every offcut.
-"""
+"""From rows in grid units to a layout: pieces in order, placed on their stretches, and every offcut."""
 
 from __future__ import annotations
 
@@ -11,7 +8,18 @@ from operator import itemgetter
 from typing import Final, Literal
 
 from wizard.trade.cutting.bin_packing import runs_of, squared_off
-from wizard.trade.cutting.cut_records import Layout, Offcut, Piece, Proof, Rules, Stretch, Strip, Use
+from wizard.trade.cutting.cut_records import (
+    Layout,
+    LayoutWay,
+    Offcut,
+    OffcutKind,
+    Piece,
+    Proof,
+    Rules,
+    Stretch,
+    Strip,
+    Use,
+)
 from wizard.trade.cutting.grid_units import Job, spans_of
 from wizard.trade.cutting.no_join_spans import clear_order
 from wizard.trade.cutting.piece_widths import Row
@@ -19,25 +27,26 @@ from wizard.trade.lengths import ZERO, Length, round_up, total
 
 
 def layout(job: Job, rows: Sequence[Row], proof: Proof, as_given: bool = False) -> Layout:
-    """Lay the rows one after the other on their stretches: as given, or in the order the strips are made up."""
+    """Rows laid one after the other on their stretches: as given, or in the order the strips are made up."""
     held = made_up(job, rows)
     places = range(len(rows)) if as_given else in_making_order(held)
     orders = orders_of(rows, held)
-    ordered = [(rows[place], orders[place]) for place in places]
-    pieces: list[Piece] = []
-    offcuts: list[Offcut] = []
-    uses: list[Use] = []
-    for number, stretch in enumerate(job.stock):
-        here = [each for each in ordered if each[0].stretch == number]
-        if here:
-            laying = Laying(job, number)
-            uses.append(Use(stretch.id, job.scale.length(laying.lay(here)), len(here)))
-            pieces += laying.pieces
-            offcuts += laying.offcuts
-    if len(uses) > 1:
-        # On one stretch they lie in order as they were laid.
+    return placed(job, "cross-cut", [(rows[place], orders[place]) for place in places], proof, Laying)
+
+
+def placed(job: Job, way: LayoutWay, rows: Sequence[Ordered], proof: Proof, kind: type[Laying]) -> Layout:
+    """Rows laid on their stretches, one stretch after the other."""
+    layings = [kind(job, number) for number in sorted({row.stretch for row, _ in rows})]
+    uses = []
+    for each in layings:
+        here = [pair for pair in rows if pair[0].stretch == each.number]
+        uses.append(Use(each.stretch.id, each.length(each.lay(here)), len(here)))
+    pieces = [piece for each in layings for piece in each.pieces]
+    if len(layings) > 1 or way == "along":
+        # Rows of one stretch are laid in order along it already.
         pieces = in_order(pieces)
-    return assemble(job, "cross-cut", pieces, offcuts, uses, rows, proof)
+    offcuts = [offcut for each in layings for offcut in each.offcuts]
+    return assemble(job, way, pieces, offcuts, uses, [row for row, _ in rows], proof)
 
 
 def in_order(pieces: Iterable[Piece]) -> list[Piece]:
@@ -47,7 +56,7 @@ def in_order(pieces: Iterable[Piece]) -> list[Piece]:
 
 def assemble(
     job: Job,
-    way: Literal["cross-cut", "slit", "stacked", "along"],
+    way: LayoutWay,
     pieces: Sequence[Piece],
     offcuts: Sequence[Offcut],
     uses: Sequence[Use],
@@ -119,6 +128,9 @@ def area_bound(job: Job) -> Length:
     return area * (job.scale.tick / widest) if widest > ZERO else ZERO
 
 
+Ordered = tuple[Row, Sequence[int]]
+"""A row, and each of its pieces' place in its strip."""
+
 Held = tuple[int, int, int, int]
 """A piece of a strip: its cut width, its row, its spot in it, and the usable width there."""
 
@@ -179,9 +191,6 @@ def in_making_order(held: Sequence[Sequence[Held]]) -> list[int]:
     return list(dict.fromkeys([place for pieces in held for _, place, _, _ in pieces]))
 
 
-Plain = Literal["before", "end", "damage", "repeat"]
-"""Of an offcut from selvedge to selvedge."""
-
 Side = Literal["none", "left", "right", "both"]
 
 RIPPED: Final[dict[tuple[bool, bool], Side]] = {
@@ -191,7 +200,7 @@ RIPPED: Final[dict[tuple[bool, bool], Side]] = {
 
 
 class Laying:
-    """The pieces and offcuts of one stretch. Lengths are named by their ticks, for they come over and over."""
+    """The pieces and offcuts of one stretch. Lengths are looked up by their ticks: the same few come over and over."""
 
     def __init__(self, job: Job, number: int) -> None:
         self.job, self.number, self.stretch = job, number, job.stock[number]
@@ -201,10 +210,15 @@ class Laying:
             for strip, demand in zip(job.strips, job.demands, strict=True)
         ]
         self.pieces: list[Piece] = []
-        self.offcuts: list[Offcut] = squaring(job, self.stretch)
+        self.offcuts: list[Offcut] = []
+        squared = squared_off(job.rules, self.stretch)
+        if squared:
+            # The strip taken off lies before the squared end.
+            usable = self.stretch.usable
+            self.offcuts.append(Offcut(self.stretch.id, -squared, ZERO, squared, usable, "squaring"))
 
-    def lay(self, rows: list[tuple[Row, Sequence[int]]]) -> int | Fraction:
-        """Lay rows in the sound runs; give where the last cut falls. All of an owned length is tiled."""
+    def lay(self, rows: Sequence[Ordered]) -> int | Fraction:
+        """Lay rows in the sound runs; return where the last cut falls. All of an owned length is tiled."""
         endless = self.stretch.length is None
         at: int | Fraction = 0
         last: int | Fraction = 0
@@ -213,80 +227,64 @@ class Laying:
         for run in runs:
             if endless and count == len(rows):
                 break
-            self.leave(at, run.start, "damage")
+            self.spare(at, run.start, 0, self.edge, "damage")
             at = run.start
-            for row, orders in rows:
-                if row.start == run.start:
-                    count += 1
-                    last, at = self.step(row, orders, at, count)
+            here = [each for each in rows if each[0].start == run.start]
+            if here:
+                last, at = self.lay_run(here, at, count)
+                count += len(here)
             if run.room is not None and (not endless or count < len(rows)):
-                self.leave(at, run.start + run.room, "end" if run is runs[-1] else "before")
+                self.spare(at, run.start + run.room, 0, self.edge, "end" if run is runs[-1] else "before")
                 at = run.start + run.room
-        if not endless:
-            self.offcuts += remnant(self.job, self.stretch, at)
+        if self.stretch.length is not None:
+            self.remnant(self.stretch.length, at)
         return last
 
-    def step(
-        self, row: Row, orders: Sequence[int], at: int | Fraction, number: int
-    ) -> tuple[int | Fraction, int | Fraction]:
-        """Lay a row with what the pattern loses above and below it; give where it ends, and where the next begins."""
-        if row.before:
-            self.leave(at, at + row.before, "repeat")
-            at += row.before
-        self.lay_row(row, orders, at, number)
-        last = at + row.cut
-        if not row.after:
-            return last, last
-        self.leave(last, last + row.after, "repeat")
-        return last, last + row.after
+    def lay_run(self, rows: Sequence[Ordered], at: int | Fraction, count: int) -> tuple[int | Fraction, int | Fraction]:
+        """Lay rows one after the other from a place on, `count` lying before them on the stretch, each with what the
+        pattern loses above and below it. Return where the last one ends, and where cloth is free again."""
+        last = at
+        for number, (row, orders) in enumerate(rows, count + 1):
+            if row.before:
+                self.spare(at, at + row.before, 0, self.edge, "repeat")
+                at += row.before
+            self.lay_row(row, orders, at, number, 0, self.edge)
+            last = at = at + row.cut
+            if row.after:
+                self.spare(at, at + row.after, 0, self.edge, "repeat")
+                at += row.after
+        return last, at
 
-    def lay_row(self, row: Row, orders: Sequence[int], at: int | Fraction, number: int) -> None:
-        """Place one row's pieces side by side from the left edge, with what is left below and beside them."""
-        length, stretch, usable, across = self.length, self.stretch.id, row.usable, 0
-        whole = self.job.scale.down(self.stretch.usable)
+    def lay_row(
+        self, row: Row, orders: Sequence[int], at: int | Fraction, number: int, across: int, right: int
+    ) -> None:
+        """Lay one row's pieces side by side between two places across, with what is left below and beside them."""
+        length, stretch, edge = self.length, self.stretch.id, self.job.scale.down(self.stretch.usable)
         start = length(at)
         for spot, ((strip, width), order) in enumerate(zip(row.parts, orders, strict=True), 1):
             name, cut, long = self.strips[strip]
             if row.right and spot == len(row.parts):
-                self.beside(row, start, across, length(usable - width))
-                across = usable - width
-            left, wide, ripped = length(across), length(width), RIPPED[across > 0, across + width < whole]
+                self.spare(at, at + row.cut, across, row.usable - width, "side")
+                across = row.usable - width
+            left, wide, ripped = length(across), length(width), RIPPED[across > 0, across + width < edge]
             self.pieces.append(Piece(name, order, wide, long, stretch, start, left, number, ripped, row.phase))
             if cut < row.cut:
                 self.offcuts.append(Offcut(stretch, length(at + cut), left, length(row.cut - cut), wide, "below"))
             across += width
-        if across < self.edge:
-            self.beside(row, start, across, self.stretch.usable)
+        self.spare(at, at + row.cut, across, right, "side")
 
-    def beside(self, row: Row, start: Length, left: int, right: Length) -> None:
-        """Note what is left of a row between two places across it."""
-        across, along = self.length(left), self.length(row.cut)
-        if across < right:
-            self.offcuts.append(Offcut(self.stretch.id, start, across, along, right - across, "side"))
+    def spare(self, start: int | Fraction, stop: int | Fraction, left: int, right: int, kind: OffcutKind) -> None:
+        """Note a rectangle that no piece is cut from; at the right edge, all there is."""
+        if start < stop and left < right:
+            across = self.length(left)
+            wide = self.length(right - left) if right < self.edge else self.stretch.usable - across
+            self.offcuts.append(
+                Offcut(self.stretch.id, self.length(start), across, self.length(stop - start), wide, kind)
+            )
 
-    def leave(self, start: int | Fraction, stop: int | Fraction, kind: Plain) -> None:
-        """Note cloth from selvedge to selvedge that no piece is cut from."""
-        self.offcuts += full_width(self.job, self.stretch, start, stop, kind)
-
-
-def full_width(job: Job, stretch: Stretch, start: int | Fraction, stop: int | Fraction, kind: Plain) -> list[Offcut]:
-    """Cloth from selvedge to selvedge that no piece is cut from."""
-    if stop <= start:
-        return []
-    return [Offcut(stretch.id, job.scale.length(start), ZERO, job.scale.length(stop - start), stretch.usable, kind)]
-
-
-def squaring(job: Job, stretch: Stretch) -> list[Offcut]:
-    """The strip taken off to square the end: it lies before the squared end, so it starts below nothing."""
-    taken = squared_off(job.rules, stretch)
-    if not taken:
-        return []
-    return [Offcut(stretch.id, -taken, ZERO, taken, stretch.usable, "squaring")]
-
-
-def remnant(job: Job, stretch: Stretch, at: int | Fraction) -> list[Offcut]:
-    """What lies after the last sound run of an owned length: damage, or less than a mark at its end."""
-    assert stretch.length is not None
-    left = stretch.length - squared_off(job.rules, stretch) - job.scale.length(at)
-    kind: Literal["end", "damage"] = "damage" if left >= job.scale.tick else "end"
-    return [Offcut(stretch.id, job.scale.length(at), ZERO, left, stretch.usable, kind)] if left > ZERO else []
+    def remnant(self, whole: Length, at: int | Fraction) -> None:
+        """Note what lies after the last sound run of an owned length: damage, or less than a mark at its end."""
+        left = whole - squared_off(self.job.rules, self.stretch) - self.length(at)
+        if left > ZERO:
+            kind: OffcutKind = "damage" if left >= self.job.scale.tick else "end"
+            self.offcuts.append(Offcut(self.stretch.id, self.length(at), ZERO, left, self.stretch.usable, kind))

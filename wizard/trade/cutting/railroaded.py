@@ -10,25 +10,24 @@ Lanes laid on their stretches: where each piece lies, and every offcut.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cutting.assign_stock import could_save, room_of
-from wizard.trade.cutting.bin_packing import Run, runs_of, sound_runs
-from wizard.trade.cutting.cut_records import Cutting, Layout, Offcut, Piece, Proof, Refusal, Use, class_of
+from wizard.trade.cutting.bin_packing import Run, sound_runs
+from wizard.trade.cutting.cut_records import Cutting, Layout, Piece, Proof, Refusal, class_of
 from wizard.trade.cutting.grid_units import Demand, Job, fewest_widths, without_spans
 from wizard.trade.cutting.no_join_spans import fewest_alone
 from wizard.trade.cutting.pareto_partition import Choice, Cloth, by_area
 from wizard.trade.cutting.piece_widths import Row, rows_of
 from wizard.trade.cutting.place_pieces import (
-    assemble,
-    full_width,
-    in_order,
+    Laying,
+    Ordered,
     most_that_buys,
     piece_orders,
-    remnant,
-    squaring,
+    placed,
 )
 from wizard.trade.cutting.plan_by_length import ByLength
 from wizard.trade.cutting.railroaded_runs import Floors, Score, one_lot_each, score_of, shared_out
@@ -256,71 +255,25 @@ def proof_by_floors(job: Job, floors: Floors, rows: Sequence[Row], score: Score)
 
 def lanes_layout(job: Job, rows: Sequence[Row], proof: Proof) -> Layout:
     """Every lane laid on its run, those of one run side by side in the order given."""
-    pieces: list[Piece] = []
-    offcuts: list[Offcut] = []
-    uses: list[Use] = []
-    orders = piece_orders(job, rows)
-    for number, stretch in enumerate(job.stock):
-        here = [(row, order) for row, order in zip(rows, orders, strict=True) if row.stretch == number]
-        if here:
-            offcuts += squaring(job, stretch)
-            uses.append(lay_lanes(job, number, here, pieces, offcuts))
-    return assemble(job, "along", in_order(pieces), offcuts, uses, rows, proof)
+    return placed(job, "along", list(zip(rows, piece_orders(job, rows), strict=True)), proof, LaneLaying)
 
 
-def lay_lanes(
-    job: Job,
-    number: int,
-    rows: list[tuple[Row, Sequence[int]]],
-    pieces: list[Piece],
-    offcuts: list[Offcut],
-) -> Use:
-    """Lay the lanes of one stretch; tile what is left of it."""
-    stretch, at, last, count = job.stock[number], 0, 0, 0
-    runs = runs_of(number, stretch, job.rules, job.scale)
-    for run in runs:
-        here = [each for each in rows if each[0].start == run.start]
-        if stretch.length is None and count == len(rows):
-            break
-        offcuts += full_width(job, stretch, at, run.start, "damage")
-        at = run.start
-        if here:
-            longest = max(sum(width for _, width in row.parts) for row, _ in here)
-            lay_block(job, (run, longest, count), here, pieces, offcuts)
-            count += len(here)
-            last = at = at + longest
-        if run.room is not None and (stretch.length is not None or count < len(rows)):
-            offcuts += full_width(job, stretch, at, run.start + run.room, "end" if run is runs[-1] else "before")
-            at = run.start + run.room
-    if stretch.length is not None:
-        offcuts += remnant(job, stretch, at)
-    return Use(stretch.id, job.scale.length(last), len(rows))
+class LaneLaying(Laying):
+    """The pieces and offcuts of one stretch cut in lanes."""
 
-
-def lay_block(
-    job: Job,
-    where: tuple[Run, int, int],
-    rows: list[tuple[Row, Sequence[int]]],
-    pieces: list[Piece],
-    offcuts: list[Offcut],
-) -> None:
-    """Lay lanes side by side from the left edge, each strip's pieces one after the other along them."""
-    (run, longest, before), length = where, job.scale.length
-    stretch, across = job.stock[run.stretch], 0
-    for number, (row, orders) in enumerate(rows, before + 1):
-        at = run.start
-        for (strip, width), order in zip(row.parts, orders, strict=True):
-            cut, start = job.demands[strip].cut, length(at)
-            placed = (stretch.id, start, length(across), number, "both")
-            pieces.append(Piece(job.strips[strip].id, order, length(width), length(cut), *placed))  # type: ignore[arg-type]
-            if cut < row.cut:
-                beside = length(across + cut), length(width), length(row.cut - cut)
-                offcuts.append(Offcut(stretch.id, start, *beside, "side"))
-            at += width
-        if at < run.start + longest:
-            left = length(run.start + longest - at)
-            offcuts.append(Offcut(stretch.id, length(at), length(across), left, length(row.cut), "below"))
-        across += row.cut
-    spare = stretch.usable - length(across)
-    if spare > ZERO:
-        offcuts.append(Offcut(stretch.id, length(run.start), length(across), length(longest), spare, "side"))
+    def lay_run(self, rows: Sequence[Ordered], at: int | Fraction, count: int) -> tuple[int | Fraction, int | Fraction]:
+        """Lay lanes side by side from the left edge, each strip's pieces one after the other along them."""
+        stop, across = at + max(sum(width for _, width in row.parts) for row, _ in rows), 0
+        for number, (row, orders) in enumerate(rows, count + 1):
+            along = at
+            for (strip, width), order in zip(row.parts, orders, strict=True):
+                name, cut, wide = self.strips[strip]
+                start, left = self.length(along), self.length(across)
+                place = self.stretch.id, start, left
+                self.pieces.append(Piece(name, order, self.length(width), wide, *place, number, "both"))
+                self.spare(along, along + width, across + cut, across + row.cut, "side")
+                along += width
+            self.spare(along, stop, across, across + row.cut, "below")
+            across += row.cut
+        self.spare(at, stop, across, self.edge, "side")
+        return stop, stop

@@ -20,12 +20,12 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cutting.assign_stock import pooled
-from wizard.trade.cutting.cut_records import Layout, Offcut, Piece, Proof, Use
+from wizard.trade.cutting.cut_records import Layout, Proof, Use
 from wizard.trade.cutting.grid_units import ENDLESS, Demand, Job, fewest_widths, members
 from wizard.trade.cutting.pareto_partition import Choice, Cloth, by_area
 from wizard.trade.cutting.piece_widths import Row, even_out, rows_of
 from wizard.trade.cutting.place_pieces import (
-    RIPPED,
+    Laying,
     area_bound,
     as_cut,
     assemble,
@@ -33,7 +33,6 @@ from wizard.trade.cutting.place_pieces import (
     in_order,
     layout,
     piece_orders,
-    squaring,
 )
 from wizard.trade.cutting.plan_by_length import ByLength
 from wizard.trade.cutting.stock_groups import Pooled
@@ -257,52 +256,19 @@ def columns_layout(job: Job, way: Literal["slit", "stacked"], blocks: Sequence[t
     """Blocks of (length, columns) laid one after the other on the roll."""
     rows = [row for _, columns in blocks for column in columns for row in column.rows]
     orders = iter(piece_orders(job, rows))
-    stretch = job.stock[0]
-    pieces: list[Piece] = []
-    offcuts: list[Offcut] = squaring(job, stretch)
+    laying = Laying(job, 0)
     at, number = 0, 0
     for length, columns in blocks:
         for column in columns:
             down = at
             for row in column.rows:
                 number += 1
-                lay_part(job, row, next(orders), (down, column, number), pieces, offcuts)
+                laying.lay_row(row, next(orders), down, number, column.left, column.right)
                 down += row.cut
-            if down < at + length:
-                offcuts.append(spare(job, (down, at + length), column.left, column.right, "below"))
+            laying.spare(down, at + length, column.left, column.right, "below")
         at += length
-    uses = [Use(stretch.id, job.scale.length(at), number)]
-    return assemble(job, way, in_order(pieces), offcuts, uses, rows, not_proven(job, way))
-
-
-def lay_part(
-    job: Job,
-    row: Row,
-    orders: Sequence[int],
-    where: tuple[int, Column, int],
-    pieces: list[Piece],
-    offcuts: list[Offcut],
-) -> None:
-    """One row within its column, with what is left below and beside its pieces."""
-    at, column, number = where
-    length, stretch, across = job.scale.length, job.stock[0], column.left
-    usable = job.scale.down(stretch.usable)
-    for (strip, width), order in zip(row.parts, orders, strict=True):
-        cut = job.demands[strip].cut
-        side = RIPPED[across > 0, across + width < usable]
-        placed = (stretch.id, length(at), length(across), number, side)
-        pieces.append(Piece(job.strips[strip].id, order, length(width), length(cut), *placed))
-        if cut < row.cut:
-            offcuts.append(spare(job, (at + cut, at + row.cut), across, across + width, "below"))
-        across += width
-    offcuts += [spare(job, (at, at + row.cut), across, column.right, "side")] if across < column.right else []
-
-
-def spare(job: Job, down: tuple[int, int], left: int, right: int, kind: Literal["below", "side"]) -> Offcut:
-    """An offcut from (start, stop) along and from left to right across; at the right edge, all there is."""
-    stretch, length = job.stock[0], job.scale.length
-    edge = stretch.usable if right == job.scale.down(stretch.usable) else length(right)
-    return Offcut(stretch.id, length(down[0]), length(left), length(down[1] - down[0]), edge - length(left), kind)
+    uses = [Use(laying.stretch.id, job.scale.length(at), number)]
+    return assemble(job, way, in_order(laying.pieces), laying.offcuts, uses, rows, not_proven(job, way))
 
 
 def not_proven(job: Job, way: str) -> Proof:
