@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import partial
 from typing import Literal
 
@@ -15,15 +15,13 @@ from wizard.trade.cutting.grid_units import Job, demands_of, join_of, refused, s
 from wizard.trade.cutting.no_join_spans import fewest_alone
 from wizard.trade.cutting.pareto_partition import Choice, Cloth, by_area
 from wizard.trade.cutting.partition import Least
-from wizard.trade.cutting.pattern_match import Pattern
-from wizard.trade.cutting.pattern_plan import on_pattern, pattern_of
+from wizard.trade.cutting.pattern_plan import fewer_matched, on_pattern, pattern_of
 from wizard.trade.cutting.piece_widths import halved, rows_of
 from wizard.trade.cutting.place_pieces import layout, most_that_buys
 from wizard.trade.cutting.plan_by_length import ByLength
-from wizard.trade.cutting.slit_stacked import shorter_ways
 from wizard.trade.cutting.stock_groups import Pooled
 from wizard.trade.cutting.work_budget import once, spend
-from wizard.trade.lengths import ZERO, Length
+from wizard.trade.lengths import ZERO
 
 
 def lay_out(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> Cutting | Refusal:
@@ -40,7 +38,7 @@ def lay_out(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> 
     if not job.stock:
         return Refusal("no cloth", None, None, None)
     if not rules.along:
-        return impossible(job) or planned(job)
+        return next(refusals(job), None) or planned(job)
     # Late: most skirts are cut across, and what lies along the roll costs every start.
     from wizard.trade.cutting.railroaded import along_roll
 
@@ -54,7 +52,7 @@ def planned(job: Job) -> Cutting | Refusal:
         plan = on_pattern(job, pattern)
         if not isinstance(plan, Layout):
             return plan or not_enough(job, certain=False)
-        return Cutting(plan, once(partial(fewer_on_pattern, job, pattern, plan)))
+        return Cutting(plan, once(partial(fewer_matched, job, pattern, plan)))
     if job.rules.policy == "part widths" and only_roll(job):
         return part_widths(job)
     found = pooled(job)
@@ -76,19 +74,11 @@ def beside_owned(job: Job, found: Pooled, plan: Layout) -> Cutting:
 
 
 def other_ways(job: Job, plan: Layout) -> tuple[Layout, ...]:
-    """Slit and stacked layouts of what is bought, beside what is cut from cloth in hand."""
+    """Slit and stacked layouts of what is bought."""
     # Late: they are laid out only when somebody looks.
-    from wizard.trade.cutting.slit_stacked import shorter_beside
+    from wizard.trade.cutting.slit_stacked import shorter_beside, shorter_ways
 
-    return shorter_beside(job, plan)
-
-
-def fewer_on_pattern(job: Job, pattern: Pattern, plan: Layout) -> Layout | None:
-    """The fewest joins on matched cloth."""
-    # Late: it is laid out only when somebody looks.
-    from wizard.trade.cutting.pattern_plan import fewer_matched
-
-    return fewer_matched(job, pattern, plan)
+    return shorter_ways(job, job.scale.down(plan.used)) if only_roll(job) else shorter_beside(job, plan)
 
 
 def fewer_of_two(alone: Cutting, plan: Layout) -> Layout | None:
@@ -121,37 +111,22 @@ def job_of(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> J
     return Job(tuple(strips), demands_of(strips, rules, scale), kept, rules, scale, join_of(rules, scale))
 
 
-def impossible(job: Job) -> Refusal | None:
-    """Why a strip cannot be cut from the widest cloth there is, if one cannot."""
-    usable = job.widest
-    refusal = refused(job.strips, job.demands, usable, job.join, job.scale)
-    if not refusal and job.rules.policy == "half widths":
-        refusal = halves_too_narrow(job, usable)
-    if not refusal:
-        refusal = cannot_join(job, usable)
-    if refusal or job.roll:
-        return refusal
-    longest = max(stretch.length or Length(0) for stretch in job.stock)
-    for strip, demand in zip(job.strips, job.demands, strict=True):
-        if demand.cut > job.scale.down(longest):
-            return Refusal("cut too long", strip.id, strip.cut, longest)
-    return None
-
-
-def cannot_join(job: Job, usable: int) -> Refusal | None:
-    """A strip whose joins cannot all be kept out of the spans where none may fall."""
-    for strip, demand in zip(job.strips, job.demands, strict=True):
+def refusals(job: Job) -> Iterator[Refusal]:
+    """Why strips cannot be cut from the widest cloth there is."""
+    usable, length, strips = job.widest, job.scale.length, list(zip(job.strips, job.demands, strict=True))
+    first = refused(job.strips, job.demands, usable, job.join, job.scale)
+    if first:
+        yield first
+    for strip, demand in strips:
+        if job.rules.policy == "half widths" and not halved(demand, usable, job.join):
+            yield Refusal("piece too narrow", strip.id, length(demand.least), length(usable // 2))
+    for strip, demand in strips:
         if demand.spans and fewest_alone(demand, usable, job.join) is None:
-            return Refusal("cannot join", strip.id, strip.flat, job.scale.length(usable))
-    return None
-
-
-def halves_too_narrow(job: Job, usable: int) -> Refusal | None:
-    """A strip that would take a half width narrower than the least piece."""
-    for strip, demand in zip(job.strips, job.demands, strict=True):
-        if not halved(demand, usable, job.join):
-            return Refusal("piece too narrow", strip.id, job.scale.length(demand.least), job.scale.length(usable // 2))
-    return None
+            yield Refusal("cannot join", strip.id, strip.flat, length(usable))
+    longest = ZERO if job.roll else max(stretch.length or ZERO for stretch in job.stock)
+    for strip, demand in strips:
+        if not job.roll and demand.cut > job.scale.down(longest):
+            yield Refusal("cut too long", strip.id, strip.cut, longest)
 
 
 def not_enough(job: Job, *, certain: bool) -> Refusal:
@@ -170,8 +145,7 @@ def part_widths(job: Job) -> Cutting:
     plans = ByLength(job.demands, cloth, job.rules.effort)
     found = beside_free(job, cloth, plans.least)
     best = chosen(job, found, found.choice, cloth)
-    others = partial(shorter_ways, job, job.scale.down(best.used))
-    return Cutting(best, once(partial(fewer_by_length, job, plans, found, best)), once(others))
+    return Cutting(best, once(partial(fewer_by_length, job, plans, found, best)), once(partial(other_ways, job, best)))
 
 
 def fewer_by_length(job: Job, plans: ByLength, found: Least, best: Layout) -> Layout | None:

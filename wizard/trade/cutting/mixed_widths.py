@@ -241,7 +241,7 @@ class Maker:
             self.known[key] = made[1] if made else None
         cut = self.known[key]
         names = [[each.name for each in group] for group in groups]
-        return tuple([(last.name if n < 0 else names[n].pop(), wide) for n, wide in cut.pieces]) if cut else None
+        return tuple([(last.name if n < 0 else names[n].pop(), wide) for n, wide in cut]) if cut else None
 
 
 def filled_up(

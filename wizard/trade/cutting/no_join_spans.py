@@ -29,10 +29,8 @@ class Kind(Struct, frozen=True):
     count: int
 
 
-class Cut(Struct, frozen=True):
-    """A strip's pieces from its left end: (kind, cut width). Kind -1 is the piece asked to be narrow."""
-
-    pieces: tuple[tuple[int, int], ...]
+Cut = tuple[tuple[int, int], ...]
+"""A strip's pieces from its left end: (kind, cut width). Kind -1 is the piece asked to be narrow."""
 
 
 class Reach:
@@ -109,18 +107,18 @@ def cut_all(demand: Demand, join: int, kinds: Sequence[Kind]) -> Cut | None:
     counts = tuple(kind.count for kind in kinds)
     if sum(counts) == 1:
         widest = next(kind.widest for kind in kinds if kind.count)
-        return Cut(((counts.index(1), demand.flat),)) if demand.flat <= widest else None
+        return ((counts.index(1), demand.flat),) if demand.flat <= widest else None
     reach = Reach(demand, join, kinds, demand.spans)
     if not any(low <= demand.net <= high for low, high in reach.places.get(counts, [])):
         return None
-    return Cut(tuple(reach.trace(counts, demand.net)))
+    return tuple(reach.trace(counts, demand.net))
 
 
 def cut_narrow(demand: Demand, join: int, kinds: Sequence[Kind], widest: int) -> tuple[int, Cut] | None:
     """The same with one piece more, as narrow as it can be and at most `widest`: its cut width, and all the pieces."""
     counts = tuple(kind.count for kind in kinds)
     if not sum(counts):
-        return (demand.flat, Cut(((-1, demand.flat),))) if demand.flat <= widest else None
+        return (demand.flat, ((-1, demand.flat),)) if demand.flat <= widest else None
     left, right = Reach(demand, join, kinds, demand.spans), Reach(demand, join, kinds, mirrored(demand))
     best: tuple[int, tuple[int, ...], int, int] | None = None
     for used, places in left.places.items():
@@ -135,8 +133,7 @@ def cut_narrow(demand: Demand, join: int, kinds: Sequence[Kind], widest: int) ->
         return None
     narrow, used, start, end = best
     rest = tuple(count - n for count, n in zip(counts, used, strict=True))
-    pieces = [*left.trace(used, start), (-1, narrow + join), *right.trace(rest, end)[::-1]]
-    return narrow + join, Cut(tuple(pieces))
+    return narrow + join, (*left.trace(used, start), (-1, narrow + join), *right.trace(rest, end)[::-1])
 
 
 class Seams:
@@ -205,7 +202,7 @@ class Seams:
         if cut is None:
             return None
         rows.append(-1)
-        self.pieces[strip] = [(parent if kind < 0 else rows[kind], each) for kind, each in cut.pieces]
+        self.pieces[strip] = [(parent if kind < 0 else rows[kind], each) for kind, each in cut]
         return width
 
     def room(self, row: int, strip: int) -> int | None:

@@ -36,32 +36,21 @@ Kind = tuple[int, int]
 """Cut length and phase: widths of one kind may change places."""
 
 
-class Fine(Struct, frozen=True):
-    """Ticks so fine that half a repeat is a whole number of them."""
-
-    parts: int
-
-    def of(self, ticks: int | Fraction) -> int:
-        """Ticks as fine ones."""
-        return int(ticks * self.parts)
-
-
 class Sorted:
     """Widths by their kinds, the longest first, and how much of the cloth some of each take together."""
 
     def __init__(self, halves: Sequence[Sequence[Row]], pattern: Pattern, effort: int) -> None:
         self.pattern, self.left = pattern, effort * TURNED
-        self.fine = Fine(pattern.length.denominator * 2)
         self.rows: dict[Kind, list[Row]] = {}
         for phase, half in enumerate(halves):
             for row in half:
                 self.rows.setdefault((row.cut, phase), []).append(row)
         self.kinds = sorted(self.rows, key=lambda kind: (-kind[0], kind[1]))
         self.counts: Counts = tuple(len(self.rows[kind]) for kind in self.kinds)
-        self.steps = [self.fine.of(pattern.least_step(cut)) for cut, _ in self.kinds]
-        self.saved = max(step - self.fine.of(cut) for step, (cut, _) in zip(self.steps, self.kinds, strict=True))
-        self.stays = [self.fine.of(pattern.step(cut)) for cut, _ in self.kinds]
-        self.gains = [self.fine.of(pattern.step(cut) - pattern.step(cut, True)) for cut, _ in self.kinds]
+        self.steps = [pattern.least_in_parts(cut) for cut, _ in self.kinds]
+        self.saved = max(step - cut * pattern.parts for step, (cut, _) in zip(self.steps, self.kinds, strict=True))
+        self.stays = [pattern.in_parts(cut) for cut, _ in self.kinds]
+        self.gains = [pattern.in_parts(cut) - pattern.in_parts(cut, True) for cut, _ in self.kinds]
         self.known: dict[Counts, int] = {}
 
     def halves(self, taken: Counts, behind: Counts) -> list[list[Row]]:
@@ -80,7 +69,7 @@ class Sorted:
         if taken not in self.known:
             halves = self.halves(taken, (0,) * len(taken))
             self.left -= sum(taken)
-            self.known[taken] = self.fine.of(least_turn(halves, self.pattern).length)
+            self.known[taken] = int(least_turn(halves, self.pattern).length * self.pattern.parts)
         return self.known[taken]
 
     def fit(self, taken: Counts, room: int) -> bool:
@@ -101,7 +90,7 @@ class Sorted:
             changed = min(taken[place], left[phase])
             left[phase] -= changed
             gained += changed * self.gains[place]
-        once = self.fine.of(self.pattern.length / 2) if min(numbers) else 0
+        once = self.pattern.length.numerator if min(numbers) else 0
         return min(stays + once, stays - gained)
 
 
@@ -163,15 +152,15 @@ def over_runs(job: Job, halves: Sequence[Sequence[Row]], pattern: Pattern, *, is
 
 
 def searched(runs: Sequence[Run], level: int, widths: Sorted) -> list[Run]:
-    """The runs in fine ticks, less the repeat set aside on all but the one that sets the level; on the same stretch as
-    that one, past damage, the pattern says how much is lost."""
-    fine, out = widths.fine, []
+    """The runs in parts of a tick, less the repeat set aside on all but the one that sets the level; on the same
+    stretch as that one, past damage, the pattern says how much is lost."""
+    parts, out = widths.pattern.parts, []
     for number, run in enumerate(runs):
         beside = level != ELSEWHERE and runs[level].stretch == run.stretch
-        lost = fine.of(most_lost(run, runs[level], widths.pattern) if beside else widths.pattern.length)
+        lost = int((most_lost(run, runs[level], widths.pattern) if beside else widths.pattern.length) * parts)
         lost = 0 if number == level else lost
-        room = None if run.room is None else max(0, fine.of(run.room) - lost)
-        out.append(Run(run.stretch, fine.of(run.start) + lost, room))
+        room = None if run.room is None else max(0, run.room * parts - lost)
+        out.append(Run(run.stretch, run.start * parts + lost, room))
     return out
 
 
@@ -215,14 +204,14 @@ def least_bought(job: Job, least: tuple[Fraction, Fraction], pattern: Pattern) -
     """What no matched plan buys less than, in ticks, whichever length sets the level of the pattern. `least`: what the
     least steps add up to in all, and what the last width of a run may save of its own."""
     total, saved = least
-    fine, repeat = Fine(pattern.length.denominator * 2), pattern.length
-    sizes = sorted({fine.of(pattern.least_step(demand.cut)) for demand in job.demands})
+    parts, repeat = pattern.parts, pattern.length
+    sizes = sorted({pattern.least_in_parts(demand.cut) for demand in job.demands})
     runs = sound_runs(job)
     owned = [run for run in runs if run.room is not None and job.stock[run.stretch].length is not None]
     single = [sum(other.stretch == run.stretch for other in owned) == 1 for run in owned]
 
     def gives(room: int | Fraction) -> Fraction:
-        return Fraction(filled(fine.of(room + saved), sizes), fine.parts) if room > 0 else Fraction(0)
+        return Fraction(filled(int((room + saved) * parts), sizes), parts) if room > 0 else Fraction(0)
 
     whole = [gives(run.room or 0) for run in owned]
     # Past a damaged stretch less than a whole repeat may be lost, and only once for the length: there none is counted.

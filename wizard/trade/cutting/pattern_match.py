@@ -8,7 +8,7 @@ How far apart matched widths are cut: our rule, and the rules found in print for
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import accumulate, product
@@ -31,56 +31,46 @@ MANY = 60
 
 @dataclass(frozen=True, slots=True)
 class Pattern:
-    """The repeat in ticks."""
+    """The repeat in ticks. Steps are whole numbers of `parts` of a tick: sums of thousands of orders are quick."""
 
     length: Fraction
     half_drop: bool
-    known: dict[tuple[int | Fraction, bool], Fraction] = field(default_factory=dict, compare=False, repr=False)
+    known: dict[tuple[int | Fraction, bool], int] = field(default_factory=dict, compare=False, repr=False)
     """Steps worked already: there are few, and they are asked for over and over."""
-    known_parts: dict[tuple[int, bool], int] = field(default_factory=dict, compare=False, repr=False)
-    """The same in parts of a tick."""
-
-    def step(self, cut: int | Fraction, change: bool = False) -> Fraction:
-        """From the start of a width to where the next may start."""
-        if (cut, change) not in self.known:
-            self.known[cut, change] = self.work_out(cut, change)
-        return self.known[cut, change]
-
-    def work_out(self, cut: int | Fraction, change: bool) -> Fraction:
-        """By the rule at the head of this file."""
-        repeats = cut / self.length
-        if change:
-            return self.length * (ceiling(repeats - Fraction(1, 2)) + Fraction(1, 2))
-        return self.length * ceiling(repeats)
 
     @property
     def parts(self) -> int:
-        """So many parts of a tick make half a repeat a whole number of them: sums of thousands of orders are quick."""
+        """So many parts of a tick make half a repeat a whole number of them."""
         return self.length.denominator * 2
 
-    def in_parts(self, cut: int, change: bool = False) -> int:
-        """A step in those parts."""
-        if (cut, change) not in self.known_parts:
-            self.known_parts[cut, change] = int(self.step(cut, change) * self.parts)
-        return self.known_parts[cut, change]
+    def in_parts(self, cut: int | Fraction, change: bool = False) -> int:
+        """From the start of a width to where the next may start, by the rule at the head of this file; in parts."""
+        if (cut, change) not in self.known:
+            repeats, whole = cut / self.length, self.length.numerator * 2
+            steps = ceiling(repeats - Fraction(1, 2)) * whole + whole // 2 if change else ceiling(repeats) * whole
+            self.known[cut, change] = steps
+        return self.known[cut, change]
+
+    def step(self, cut: int | Fraction, change: bool = False) -> Fraction:
+        """The same in ticks."""
+        return Fraction(self.in_parts(cut, change), self.parts)
 
     def least_in_parts(self, cut: int) -> int:
-        """The shorter of the two steps the pattern allows, in those parts."""
+        """The shorter of the two steps the pattern allows, in parts."""
         return min(self.in_parts(cut), self.in_parts(cut, True)) if self.half_drop else self.in_parts(cut)
 
     def least_step(self, cut: int) -> Fraction:
-        """The shorter of the two steps the pattern allows."""
-        return min(self.step(cut), self.step(cut, True)) if self.half_drop else self.step(cut)
+        """The same in ticks."""
+        return Fraction(self.least_in_parts(cut), self.parts)
 
 
-def linked(rows: Sequence[Row]) -> list[set[int]]:
-    """Strips that are tied to one another by shared widths."""
-    groups: list[set[int]] = []
-    for row in rows:
-        strips = {strip for strip, _ in row.parts}
-        met = [group for group in groups if group & strips]
-        groups = [group for group in groups if not group & strips] + [strips.union(*met)]
-    return groups
+def grouped(sets: Iterable[set[int]]) -> list[set[int]]:
+    """Sets put together as long as any two have something in common."""
+    out: list[set[int]] = []
+    for each in sets:
+        met = [other for other in out if other & each]
+        out = [*(other for other in out if not other & each), each.union(*met)]
+    return out
 
 
 def phases(rows: Sequence[Row]) -> dict[int, int]:
@@ -118,7 +108,7 @@ def phased(rows: Sequence[Row], pattern: Pattern) -> list[list[Row]]:
 def turned_both_ways(rows: Sequence[Row]) -> Iterator[list[list[Row]]]:
     """The rows by phase, each group of linked strips turned either way; of very many groups the further ones take
     turns."""
-    first, groups = phases(rows), linked(rows)
+    first, groups = phases(rows), grouped({strip for strip, _ in row.parts} for row in rows)
     tried = min(len(groups), FLIPS) if len(rows) <= MANY else 0
     # To turn them all is to start from the other phase, which is tried with every order: the first stays as it is.
     for flips in product((0,), *[(0, 1)] * (tried - 1)) if tried else [()]:

@@ -281,12 +281,11 @@ def shared_rows(job: Job, usable: int, pattern: Pattern) -> list[Row]:
     Strung group by group as the least plan without regard to the edges shares them out; where that comes out longer,
     few strips, or with patience more, are strung in every order, and more than that all in a few plain orders.
     """
-    parts = pattern.length.denominator * 2
-    spaced = [replace(demand, cut=int(pattern.least_step(demand.cut) * parts)) for demand in job.demands]
+    spaced = [replace(demand, cut=pattern.least_in_parts(demand.cut)) for demand in job.demands]
     plan = ByLength(spaced, Cloth(usable, job.join), job.rules.effort).least.choice
     rows, cost = strung(job, usable, pattern, [members(mask) for mask, _ in groups_of(plan)])
     most = TOGETHER if job.rules.effort >= PATIENCE else FEW
-    if rows and (cost * parts == plan.cost or most < len(job.demands) <= STRUNG):
+    if rows and (cost * pattern.parts == plan.cost or most < len(job.demands) <= STRUNG):
         return rows
     order = sorted(range(len(job.demands)), key=lambda place: -job.demands[place].cut)
     count = 1 if len(order) > STRUNG else -(-len(order) // most)
@@ -386,10 +385,9 @@ def least_steps(job: Job, rows: Sequence[Row], usable: int, pattern: Pattern) ->
     saved = max(pattern.least_step(demand.cut) - demand.cut for demand in job.demands)
     if job.rules.policy != "part widths":
         return sum((pattern.least_step(row.cut) for row in rows), Fraction(0)), saved
-    parts = pattern.length.denominator * 2
-    demands = [replace(demand, cut=int(pattern.least_step(demand.cut) * parts)) for demand in job.demands]
+    demands = [replace(demand, cut=pattern.least_in_parts(demand.cut)) for demand in job.demands]
     least = ByLength(without_spans(demands), Cloth(usable, job.join), job.rules.effort).bound
-    return Fraction(least, parts), saved
+    return Fraction(least, pattern.parts), saved
 
 
 def once_longer(job: Job, usable: int, pattern: Pattern) -> Fraction:

@@ -231,7 +231,7 @@ def any_trimmed(demand: Demand, usable: int, join: int) -> list[int]:
     """The fewest pieces with every join where one may fall."""
     count = fewest_alone(demand, usable, join) or 1
     cut = cut_all(demand, join, [Kind(usable, count)])
-    return [width for _, width in cut.pieces] if cut else []
+    return [width for _, width in cut] if cut else []
 
 
 def outer_trimmed(demand: Demand, usable: int, join: int) -> Sequence[int]:

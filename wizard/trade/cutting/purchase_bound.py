@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from fractions import Fraction
 
 from wizard.trade.cutting.bin_packing import filled, sound_runs, squared_off
@@ -11,6 +11,7 @@ from wizard.trade.cutting.cut_records import Layout, Rules, Stretch, Strip
 from wizard.trade.cutting.grid_units import demand_of, fewest_widths
 from wizard.trade.cutting.lay_out import job_of
 from wizard.trade.cutting.pattern_level import least_bought
+from wizard.trade.cutting.pattern_match import grouped
 from wizard.trade.cutting.pattern_plan import pattern_of
 from wizard.trade.cutting.piece_widths import halves
 from wizard.trade.cutting.place_pieces import as_cut, bought
@@ -134,12 +135,3 @@ class QuickBound:
         if stretch.length is None:
             return self.most_used(buys)
         return self.job.scale.down(stretch.length - squared_off(self.job.rules, stretch))
-
-
-def grouped(sets: Iterable[set[int]]) -> list[set[int]]:
-    """Sets put together as long as any two have something in common."""
-    out: list[set[int]] = []
-    for each in sets:
-        apart = [other for other in out if not other & each]
-        out = [*apart, each.union(*(other for other in out if other & each))]
-    return out
