@@ -24,29 +24,7 @@ from wizard.trade.cutting.purchase_bound import QuickBound
 from wizard.trade.cutting.work_budget import Spent, measured, remembered, spend, within
 
 __all__ = [
-    "TOGETHER",
-    "Cutting",
-    "Layout",
-    "Offcut",
-    "Phase",
-    "Piece",
-    "Policy",
-    "Proof",
-    "QuickBound",
-    "Refusal",
-    "Repeat",
-    "Rules",
-    "Spent",
-    "Stretch",
-    "Strip",
-    "Surplus",
-    "Use",
-    "as_cut",
-    "bought",
-    "lay_out",
-    "measured",
-    "printed_rules",
-    "remembered",
-    "spend",
-    "within",
-]
+    "TOGETHER", "Cutting", "Layout", "Offcut", "Phase", "Piece", "Policy", "Proof", "QuickBound", "Refusal", "Repeat",
+    "Rules", "Spent", "Stretch", "Strip", "Surplus", "Use", "as_cut", "bought", "lay_out", "measured", "printed_rules",
+    "remembered", "spend", "within",
+]  # fmt: skip

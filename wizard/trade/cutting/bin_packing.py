@@ -12,7 +12,7 @@ from operator import mul, sub
 from msgspec import Struct
 
 from wizard.trade.cutting.cut_records import Rules, Stretch
-from wizard.trade.cutting.grid_units import Job, Scale
+from wizard.trade.cutting.grid_units import Job
 from wizard.trade.cutting.work_budget import spend
 from wizard.trade.lengths import ZERO, Length
 
@@ -44,9 +44,10 @@ def squared_off(rules: Rules, stretch: Stretch) -> Length:
     return ZERO if stretch.squared or rules.squaring <= ZERO else rules.squaring
 
 
-def runs_of(number: int, stretch: Stretch, rules: Rules, scale: Scale) -> list[Run]:
+def runs_of(job: Job, number: int) -> list[Run]:
     """The sound runs of a stretch after squaring, in order along it."""
-    squared = squared_off(rules, stretch)
+    stretch, scale = job.stock[number], job.scale
+    squared = squared_off(job.rules, stretch)
     end = None if stretch.length is None else scale.down(stretch.length - squared)
     runs, at = [], 0
     for first, last in sorted(stretch.damage, key=lambda each: each[0]):
@@ -62,7 +63,7 @@ def runs_of(number: int, stretch: Stretch, rules: Rules, scale: Scale) -> list[R
 
 def sound_runs(job: Job) -> list[Run]:
     """Every sound run of all the cloth there is, stretch by stretch."""
-    return [run for number, each in enumerate(job.stock) for run in runs_of(number, each, job.rules, job.scale)]
+    return [run for number in range(len(job.stock)) for run in runs_of(job, number)]
 
 
 class Packing:

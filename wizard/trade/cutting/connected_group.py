@@ -123,10 +123,8 @@ class Group:
     def lost(self, layer: int) -> list[int]:
         """What each shared width takes from one: its joins beyond one, and the least pieces of the shorter strips that
         lie in it."""
-        join, least, shorter = self.join, self.least, ~layer
-        return [
-            join * ((mask & layer).bit_count() - 1) + least[mask & shorter] if mask & layer else 0 for mask in self.sets
-        ]
+        join, least = self.join, self.least
+        return [join * ((m & layer).bit_count() - 1) + least[m & ~layer] if m & layer else 0 for m in self.sets]
 
     def least_key(self, extra: tuple[int, ...], shared: int, excess: int) -> Key:
         """What no shape of an excess goes under whose shared widths take so much `extra` from each layer of longer
@@ -256,12 +254,8 @@ class Shapes:
 
     def room(self, mask: int, at: Growth) -> bool:
         """False when a strip of `mask` is in as many shared widths as it may have pieces."""
-        tight = mask & self.group.tight
-        return all(
-            sum(row >> i & 1 for row in at.taken) < demand.most
-            for i, demand in enumerate(self.group.demands)
-            if tight >> i & 1
-        )
+        tight, most = members(mask & self.group.tight), self.group.most
+        return all(sum(row >> i & 1 for row in at.taken) < most[i] for i in tight)
 
     def connects(self, sets: Sequence[int], tied: Sequence[int]) -> bool:
         """True when these sets can connect all the strips."""

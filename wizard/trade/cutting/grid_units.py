@@ -141,9 +141,7 @@ def demand_of(flat: int, cut: int, least: int, join: int, spans: tuple[tuple[int
 def demands_of(strips: Sequence[Strip], rules: Rules, scale: Scale) -> tuple[Demand, ...]:
     """Flats, cut lengths and the least piece rounded up to ticks: nothing is rounded after this."""
     least, join, up = scale.up(rules.least_piece), join_of(rules, scale), scale.up
-    return tuple(
-        [demand_of(up(each.flat), up(each.cut), least, join, spans_of(each.no_join, join, scale)) for each in strips]
-    )
+    return tuple([demand_of(up(s.flat), up(s.cut), least, join, spans_of(s.no_join, join, scale)) for s in strips])
 
 
 def spans_of(lengths: Iterable[tuple[Length, Length]], join: int, scale: Scale) -> tuple[tuple[int, int], ...]:

@@ -132,9 +132,8 @@ def refusals(job: Job) -> Iterator[Refusal]:
 def not_enough(job: Job, *, certain: bool) -> Refusal:
     """What all the strips take at the least, against the sound cloth there is."""
     usable = job.widest
-    needed = (
-        by_area(job.demands, Cloth(usable, job.join)) if usable > job.join else sum(each.cut for each in job.demands)
-    )
+    joins = usable > job.join
+    needed = by_area(job.demands, Cloth(usable, job.join)) if joins else sum(each.cut for each in job.demands)
     room = room_of(job)
     return Refusal("no cloth", None, job.scale.length(needed), job.scale.length(room), certain or needed > room)
 

@@ -65,7 +65,7 @@ class Ground:
     def __init__(self, job: Job, numbers: Sequence[int]) -> None:
         self.usable = job.scale.down(job.stock[numbers[0]].usable)
         self.cuts = sorted({demand.cut for demand in job.demands}, reverse=True)
-        self.runs = [run for number in numbers for run in runs_of(number, job.stock[number], job.rules, job.scale)]
+        self.runs = [run for number in numbers for run in runs_of(job, number)]
         rolls = frozenset([number for number in numbers if job.stock[number].length is None])
         self.packing = Packing(self.runs, self.cuts, rolls)
         self.endless = any(run.room is None for run in self.runs)
@@ -124,9 +124,8 @@ class Mixed:
     def sources(self, state: State, demand: Demand) -> list[Source]:
         """What is left of the widths begun, and new ones of every ground."""
         least = min(demand.least, demand.flat)
-        begun = [
-            Source(row.left, n, 1) for n, row in enumerate(state.rows) if row.left >= least and row.cut >= demand.cut
-        ]
+        rows = enumerate(state.rows)
+        begun = [Source(row.left, n, 1) for n, row in rows if row.left >= least and row.cut >= demand.cut]
         new = [Source(ground.usable, -1 - n, ground.gives(demand.cut)) for n, ground in enumerate(self.grounds)]
         begun = sorted(begun, reverse=True)[:OPEN]
         return [*begun, *sorted([each for each in new if each.most and each.widest >= least], reverse=True)]

@@ -29,12 +29,10 @@ class Cloth(Struct, frozen=True):
 
 
 class Choice(Struct, frozen=True):
-    """A plan of a set: a connected group with its shape, and the plan of the rest."""
+    """A plan of a set: its connected groups with their shapes."""
 
     key: Key
-    mask: int
-    shape: Shape
-    rest: Choice | None
+    groups: tuple[tuple[int, Shape], ...]
 
     @property
     def cost(self) -> int:
@@ -53,15 +51,6 @@ class Found(Struct, frozen=True):
     finished: bool
     sets: tuple[tuple[Choice, ...], ...] = ()
     """The fronts of all sets, by bit mask."""
-
-
-def groups_of(choice: Choice | None) -> list[tuple[int, Shape]]:
-    """The groups of a choice with their shapes."""
-    out = []
-    while choice:
-        out.append((choice.mask, choice.shape))
-        choice = choice.rest
-    return out
 
 
 SHARE = 4
@@ -141,7 +130,7 @@ class Grouping:
                 if any(below(each.key, key) for each in front):
                     continue
                 front[:] = [each for each in front if not below(key, each.key)]
-                front.append(Choice(key, tie, shape, rest))
+                front.append(Choice(key, ((tie, shape), *(rest.groups if rest else ()))))
 
 
 TOGETHER = 8
@@ -185,13 +174,12 @@ def chained(heads: Sequence[Choice], batch: Sequence[int], rests: Sequence[Choic
     """Every plan of a batch before every plan of the rest, with its sets numbered as in the whole job."""
     out: list[Choice] = []
     for head in heads:
+        groups = [(sum(1 << batch[n] for n in members(mask)), shape) for mask, shape in head.groups]
         for rest in rests:
-            plan = rest
-            for mask, shape in reversed(groups_of(head)):
-                wide = sum(1 << batch[n] for n in members(mask))
-                plan = Choice(tuple(map(add, shape.key, plan.key)) if plan else shape.key, wide, shape, plan)
-            if plan and not any(below(each.key, plan.key) for each in out):
-                out = [each for each in out if not below(plan.key, each.key)] + [plan]
+            key = tuple(map(add, head.key, rest.key)) if rest else head.key
+            if not any(below(each.key, key) for each in out):
+                kept = [each for each in out if not below(key, each.key)]
+                out = [*kept, Choice(key, (*groups, *(rest.groups if rest else ())))]
     return out
 
 

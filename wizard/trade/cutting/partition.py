@@ -225,13 +225,9 @@ def weight(shape: Shape) -> int:
 
 
 def chained(groups: Iterable[tuple[int, Shape]]) -> Choice:
-    """A plan from its groups."""
-    plan: Choice | None = None
-    for mask, shape in groups:
-        length, joins = plan.key if plan else (0, 0)
-        plan = Choice((length + shape.key[0], joins + shape.key[1]), mask, shape, plan)
-    assert plan is not None
-    return plan
+    """A plan from its groups, the last of them first."""
+    groups = tuple(groups)[::-1]
+    return Choice((sum(shape.key[0] for _, shape in groups), sum(shape.key[1] for _, shape in groups)), groups)
 
 
 class Sums:
@@ -300,12 +296,10 @@ class Fewest:
     def __init__(self, parting: Parting, limit: int, most: int) -> None:
         """`most`: the most joins beyond those of strips cut alone."""
         self.parting, self.limit, self.most = parting, limit, most
-        self.apart = sum_over_sets(parting.shapes[1 << place].key[1] for place in range(len(parting.demands)))
+        alone = [parting.shapes[1 << place] for place in range(len(parting.demands))]
+        self.apart = sum_over_sets(shape.key[1] for shape in alone)
         """The joins of each set of strips cut alone."""
-        self.options: dict[int, list[Option]] = {
-            1 << place: [(0, parting.shapes[1 << place].key[0], parting.shapes[1 << place])]
-            for place in range(len(parting.demands))
-        }
+        self.options: dict[int, list[Option]] = {1 << n: [(0, shape.key[0], shape)] for n, shape in enumerate(alone)}
         """Of the groups looked at."""
         self.low = [each // MANY for each in parting.low]
         self.least = [each // MANY for each in parting.lowest]

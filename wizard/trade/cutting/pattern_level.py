@@ -215,10 +215,8 @@ def least_bought(job: Job, least: tuple[Fraction, Fraction], pattern: Pattern) -
 
     whole = [gives(run.room or 0) for run in owned]
     # Past a damaged stretch less than a whole repeat may be lost, and only once for the length: there none is counted.
-    less = [
-        gives((run.room or 0) - repeat) if one else all_of
-        for run, one, all_of in zip(owned, single, whole, strict=True)
-    ]
+    pairs = zip(owned, single, whole, strict=True)
+    less = [gives((run.room or 0) - repeat) if one else all_of for run, one, all_of in pairs]
     bought = [max(Fraction(0), total - sum(less) - saved)]
     for one, other in zip(whole, less, strict=True):
         left = total - sum(less) + other - one - saved

@@ -147,10 +147,8 @@ class Ranked:
         spend(3 * len(half))
         self.rows = sorted(half, key=lambda row: (-gain(row, pattern), row.cut))
         self.gained = [0, *accumulate(gain(row, pattern) for row in self.rows)]
-        self.lasts = [
-            (place, pattern.in_parts(cut) - cut * pattern.parts)
-            for cut, place in {row.cut: place for place, row in enumerate(self.rows)}.items()
-        ]
+        lasts = {row.cut: place for place, row in enumerate(self.rows)}
+        self.lasts = [(place, pattern.in_parts(cut) - cut * pattern.parts) for cut, place in lasts.items()]
         """The last row of each cut length, and what it leaves before the next of its phase."""
 
     def most(self, changes: int, last: int | None = None) -> int:
@@ -237,7 +235,5 @@ def printed_rules(cuts: Sequence[Length], repeat: Length) -> dict[str, Length]:
     return {
         "half a repeat an order": whole + repeat / 2,
         "a repeat for every other width": whole + repeat * (widths // 2),
-        "half a repeat a width, and a repeat if they are odd": (
-            total(cuts) + repeat / 2 * widths + repeat * (widths % 2)
-        ),
+        "half a repeat a width, and a repeat if they are odd": total(cuts) + repeat / 2 * (widths + widths % 2 * 2),
     }

@@ -23,7 +23,7 @@ from wizard.trade.cutting.bin_packing import runs_of
 from wizard.trade.cutting.cut_records import Layout, Proof, Refusal, class_of
 from wizard.trade.cutting.grid_units import ENDLESS, Demand, Job, fewest_widths, members, refused, without_spans
 from wizard.trade.cutting.no_join_spans import joined
-from wizard.trade.cutting.pareto_partition import PATIENCE, TOGETHER, Cloth, groups_of
+from wizard.trade.cutting.pareto_partition import PATIENCE, TOGETHER, Cloth
 from wizard.trade.cutting.pattern_level import Placed, bought_for, least_bought, on_lengths, over_runs, taken
 from wizard.trade.cutting.pattern_match import FLIPS, MANY, Pattern, phased
 from wizard.trade.cutting.piece_widths import Row, fixed_rows, halved
@@ -96,10 +96,8 @@ def keep(held: list[State], state: State) -> None:
     """Note a way unless another is as good in all."""
     if any(as_good(each, state) for each in held):
         return
-    held[:] = sorted((each for each in held if not as_good(state, each)), key=lambda each: (each.cost, each.pieces))[
-        :KEPT
-    ]
-    held.append(state)
+    kept = sorted((each for each in held if not as_good(state, each)), key=lambda each: (each.cost, each.pieces))
+    held[:] = [*kept[:KEPT], state]
 
 
 def as_good(one: State, other: State) -> bool:
@@ -118,16 +116,8 @@ def added(
     if demand.flat <= room:
         yield State(open_cost, state.pieces + 1, longer, state.held + demand.flat, strip, (demand.flat,), True, state)
     if demand.flat <= usable:
-        yield State(
-            state.cost + step(demand.cut),
-            state.pieces + 1,
-            demand.cut,
-            demand.flat,
-            strip,
-            (demand.flat,),
-            False,
-            state,
-        )
+        cost = state.cost + step(demand.cut)
+        yield State(cost, state.pieces + 1, demand.cut, demand.flat, strip, (demand.flat,), False, state)
     fewest = max(2, fewest_widths(demand, usable, join) or 2)
     for count in range(fewest, min(fewest + 1, demand.most) + 1):
         for shares, space in ((True, room), (False, usable)):
@@ -266,13 +256,11 @@ def of_each_width(job: Job) -> list[Job]:
     cloth: dict[int, int] = {}
     for number, each in enumerate(job.stock):
         usable = job.scale.down(each.usable)
-        for run in runs_of(number, each, job.rules, job.scale):
+        for run in runs_of(job, number):
             cloth[usable] = cloth.get(usable, 0) + (ENDLESS if run.room is None else run.room)
     widths = sorted(cloth, key=lambda usable: (-cloth[usable], -usable)) or [job.scale.down(job.stock[0].usable)]
-    return [
-        replace(job, stock=tuple(each for each in job.stock if job.scale.down(each.usable) == usable))
-        for usable in widths
-    ]
+    stocks = [tuple(each for each in job.stock if job.scale.down(each.usable) == usable) for usable in widths]
+    return [replace(job, stock=stock) for stock in stocks]
 
 
 def shared_rows(job: Job, usable: int, pattern: Pattern) -> list[Row]:
@@ -283,7 +271,7 @@ def shared_rows(job: Job, usable: int, pattern: Pattern) -> list[Row]:
     """
     spaced = [replace(demand, cut=pattern.least_in_parts(demand.cut)) for demand in job.demands]
     plan = ByLength(spaced, Cloth(usable, job.join), job.rules.effort).least.choice
-    rows, cost = strung(job, usable, pattern, [members(mask) for mask, _ in groups_of(plan)])
+    rows, cost = strung(job, usable, pattern, [members(mask) for mask, _ in plan.groups])
     most = TOGETHER if job.rules.effort >= PATIENCE else FEW
     if rows and (cost * pattern.parts == plan.cost or most < len(job.demands) <= STRUNG):
         return rows

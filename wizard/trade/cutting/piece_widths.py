@@ -15,7 +15,7 @@ from wizard.trade.cutting.connected_group import Shape
 from wizard.trade.cutting.cut_records import Policy, Surplus
 from wizard.trade.cutting.grid_units import Demand, fewest_widths, members
 from wizard.trade.cutting.no_join_spans import Kind, Seams, cut_all, fewest_alone, joined
-from wizard.trade.cutting.pareto_partition import Choice, groups_of
+from wizard.trade.cutting.pareto_partition import Choice
 
 
 class Row(Struct, frozen=True):
@@ -49,7 +49,7 @@ class Row(Struct, frozen=True):
 def rows_of(choice: Choice, demands: Sequence[Demand], usable: int, join: int) -> list[Row]:
     """Every width of a plan."""
     rows = []
-    for mask, shape in groups_of(choice):
+    for mask, shape in choice.groups:
         places = members(mask)
         if len(places) > 1:
             rows += group_rows(places, [demands[place] for place in places], shape, usable, join)
@@ -209,9 +209,8 @@ def fixed_rows(
         if demand.spans:
             rows += kept_clear(demand, place, usable, join, matched=matched)
             continue
-        count = (
-            halves(demand, usable, join) if policy == "half widths" else 2 * (fewest_widths(demand, usable, join) or 1)
-        )
+        half = policy == "half widths"
+        count = halves(demand, usable, join) if half else 2 * (fewest_widths(demand, usable, join) or 1)
         whole, part = divmod(count, 2)
         full = [usable] * whole + [usable // 2] * part
         widths = full if surplus == "keep" else trimmed(full, capacity(count, usable, join) - demand.flat, demand.least)

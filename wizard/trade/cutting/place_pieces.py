@@ -205,10 +205,8 @@ class Laying:
     def __init__(self, job: Job, number: int) -> None:
         self.job, self.number, self.stretch = job, number, job.stock[number]
         self.length, self.edge = job.scale.length, job.scale.up(self.stretch.usable)
-        self.strips = [
-            (strip.id, demand.cut, self.length(demand.cut))
-            for strip, demand in zip(job.strips, job.demands, strict=True)
-        ]
+        pairs = zip(job.strips, job.demands, strict=True)
+        self.strips = [(strip.id, demand.cut, self.length(demand.cut)) for strip, demand in pairs]
         self.pieces: list[Piece] = []
         self.offcuts: list[Offcut] = []
         squared = squared_off(job.rules, self.stretch)
@@ -223,7 +221,7 @@ class Laying:
         at: int | Fraction = 0
         last: int | Fraction = 0
         count = 0
-        runs = runs_of(self.number, self.stretch, self.job.rules, self.job.scale)
+        runs = runs_of(self.job, self.number)
         for run in runs:
             if endless and count == len(rows):
                 break

@@ -29,7 +29,6 @@ from wizard.trade.cutting.pareto_partition import (
     Cloth,
     batches_of,
     by_area,
-    groups_of,
     whole,
 )
 from wizard.trade.cutting.partition import Least, Parting, chained, fewest_within, in_one_width
@@ -96,7 +95,7 @@ class ByLength:
         return chained(
             renumbered(mask, shape, batch)
             for batch, plan in zip(self.batches, plans, strict=True)
-            for mask, shape in groups_of(plan)
+            for mask, shape in plan.groups
         )
 
 

@@ -239,9 +239,8 @@ def rows_of_lanes(job: Job, filling: Filling, runs: Sequence[tuple[Run, int]]) -
 
 def settled(job: Job, row: Row, pieces: Sequence[tuple[int, int, int]], order: Sequence[int]) -> Row:
     """A row with its pieces' places in their strips: as cut where there are spans, else as they hang best."""
-    orders = tuple(
-        cut if job.demands[strip].spans else hung for (strip, _, cut), hung in zip(pieces, order, strict=True)
-    )
+    pairs = zip(pieces, order, strict=True)
+    orders = tuple(cut if job.demands[strip].spans else hung for (strip, _, cut), hung in pairs)
     return Row(row.cut, row.parts, row.stretch, row.usable, row.start, orders)
 
 
@@ -474,9 +473,8 @@ class Way(Struct, frozen=True):
 def weighings(job: Job, widths: Sequence[int]) -> list[Weighing]:
     """All the ways of weighing that are looked at."""
     cuts = sorted({demand.cut for demand in job.demands}, reverse=True)
-    by_depth = Weighing(
-        sum(demand.net * demand.cut for demand in job.demands), tuple(filled(width, cuts) for width in widths)
-    )
+    area = sum(demand.net * demand.cut for demand in job.demands)
+    by_depth = Weighing(area, tuple(filled(width, cuts) for width in widths))
     return [by_depth, *(from_depth(job, cut, widths) for cut in cuts)]
 
 
@@ -522,11 +520,9 @@ class Floors:
     def pieces(self, demand: Demand, rolled: int) -> int:
         """The fewest pieces a strip can be cut in when so much is bought: one from each of the longest lanes."""
         lengths = {run: run.room or 0 for run in self.owned} | self.of_roll(rolled)
-        lanes = [
-            length
-            for run, length in lengths.items()
-            for _ in range(min(demand.most, self.widths[run.stretch] // demand.cut))
-        ]
+        lanes = list[int]()
+        for run, length in lengths.items():
+            lanes += [length] * min(demand.most, self.widths[run.stretch] // demand.cut)
         left, count = demand.flat, 1
         for length in sorted(lanes, reverse=True):
             left -= length

@@ -52,9 +52,7 @@ class Pool:
     def __init__(self, job: Job, numbers: Sequence[int], effort: int) -> None:
         self.job, self.effort = job, effort
         self.usable = min(job.scale.down(job.stock[number].usable) for number in numbers)
-        self.runs: list[Run] = [
-            run for number in numbers for run in runs_of(number, job.stock[number], job.rules, job.scale)
-        ]
+        self.runs = [run for number in numbers for run in runs_of(job, number)]
         rolls = frozenset(number for number in numbers if job.stock[number].length is None)
         self.places = [place for place, demand in enumerate(job.demands) if self.takes(demand)]
         self.cuts = tuple(sorted({job.demands[place].cut for place in self.places}, reverse=True))
@@ -145,9 +143,8 @@ def spread(rows: Iterable[Row], runs: Iterable[Run], cuts: Sequence[int], packed
 def single(job: Job, pool: Pool) -> Pooled | None:
     """All strips from one pool. The plan of least length, packed, is the best wherever it meets what no packing goes
     under; elsewhere every plan is looked at, but not of many strips while somebody waits."""
-    straight = (
-        least_packed(job, pool) if job.rules.policy == "part widths" and len(pool.places) == len(job.demands) else None
-    )
+    least = job.rules.policy == "part widths" and len(pool.places) == len(job.demands)
+    straight = least_packed(job, pool) if least else None
     if straight and (straight.finished or (len(job.demands) > FEW and job.rules.effort < PATIENCE)):
         return straight
     return better(straight, over_pools(job, [pool]))
