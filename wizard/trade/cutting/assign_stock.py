@@ -15,7 +15,7 @@ Cloth in hand that is certain not to do, by what the strips take at the least: n
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 from itertools import combinations
 from math import prod
@@ -61,52 +61,36 @@ def pooled(job: Job) -> Pooled | Unfit:
     if isinstance(found, Unfit) and len(widths) > 1:
         found = of_all_widths(job, widths) or Unfit(False)
     elif isinstance(found, Pooled) and found.score[0] and may_mix(job, widths):
-        found = thriftier(job, widths, found)
+        # Less may be bought for it than where each section keeps to one width.
+        other = of_mixed_widths(job, widths)
+        found = other if other and other.score[0] < found.score[0] else found
     return found
 
 
 def may_mix(job: Job, widths: Sequence[Sequence[int]]) -> bool:
     """True where a section may well have pieces of several widths: they are all of one dye lot."""
-    one_lot = len(set(lots_of(job, range(len(job.stock))))) == 1
-    return len(widths) > 1 and one_lot and job.rules.policy == "part widths"
+    return len(widths) > 1 and len(set(lots_of(job))) == 1 and job.rules.policy == "part widths"
 
 
-def thriftier(job: Job, widths: Sequence[Sequence[int]], found: Pooled) -> Pooled:
-    """A plan whose sections have pieces of several widths, where less is bought for it than for one that keeps each
-    section to one."""
+def of_mixed_widths(job: Job, pools: Sequence[Sequence[int]]) -> Pooled | None:
+    """A plan whose sections have pieces of several widths."""
     # Late: few have lengths of several widths.
     from wizard.trade.cutting.mixed_widths import mixed
 
-    other = mixed(job, widths)
-    return other if other and other.score[0] < found.score[0] else found
+    return mixed(job, pools)
 
 
 def shared(job: Job, pools: Sequence[Sequence[int]], kept: str) -> Pooled | Unfit:
     """Every strip cut from one of these pools."""
+    count = len(job.demands)
     if len(pools) == 1:
         pool = Pool(job, pools[0], job.rules.effort)
-        return single(job, pool) or Unfit(looked_through(job, pool))
-    found = None if len(job.demands) > most_looked_at(job) else of_few(job, pools)
+        passed_over = job.rules.policy == "part widths" and (count > TOGETHER or job.spanned)
+        return single(job, pool) or Unfit(pool.finished and not passed_over)
+    found = of_few(job, pools) if count <= (SOON if job.rules.effort < UNHURRIED else TOGETHER) else None
     if found is None or not found.finished:
-        found = either(found, in_portions(job, pools))
+        found = either(found, Portions(job, pools).solve())
     return replace(found, kept=kept) if found else Unfit(False)
-
-
-def looked_through(job: Job, pool: Pool) -> bool:
-    """True when every way of cutting the strips from the only pool was looked at."""
-    passed_over = job.rules.policy == "part widths" and (len(job.demands) > TOGETHER or job.spanned)
-    return pool.finished and not passed_over
-
-
-def most_looked_at(job: Job) -> int:
-    """Of so many strips every way of sharing them out is looked at."""
-    return SOON if job.rules.effort < UNHURRIED else TOGETHER
-
-
-def in_portions(job: Job, pools: Sequence[Sequence[int]]) -> Pooled | None:
-    """The most promising ways of sharing out alone."""
-
-    return Portions(job, pools).solve()
 
 
 def either(one: Pooled | None, other: Pooled | None) -> Pooled | None:
@@ -122,8 +106,7 @@ def fewest_within(job: Job, found: Pooled, most: int) -> Pooled | None:
     or where there are too many strips to look."""
     lots, widths = by_lot(job), by_width(job)
     pools = lots if found.kept == ONE_LOT or len(lots) == 1 else widths
-    of_mixed_widths = not found.kept and len(pools) > 1
-    if of_mixed_widths or len(job.demands) > TOGETHER:
+    if (not found.kept and len(pools) > 1) or len(job.demands) > TOGETHER:
         return None
     return over_pools(job, [Pool(job, numbers, job.rules.effort) for numbers in pools], most)
 
@@ -143,36 +126,31 @@ def of_all_widths(job: Job, pools: Sequence[Sequence[int]]) -> Pooled | None:
     """Strips with pieces of different widths; or all cut as if from the narrowest, where that is better."""
     narrow = single(job, Pool(job, range(len(job.stock)), job.rules.effort))
     narrow = replace(narrow, finished=False) if narrow else None
-    if job.rules.policy != "part widths":
-        return narrow
-    from wizard.trade.cutting.mixed_widths import mixed
+    return better(narrow, of_mixed_widths(job, pools)) if job.rules.policy == "part widths" else narrow
 
-    return better(narrow, mixed(job, pools))
+
+def lots_of(job: Job) -> tuple[str, ...]:
+    """The dye lot of each stretch. Lots that do not matter go with the only other, or apart."""
+    lots = sorted({stretch.lot for stretch in job.stock if stretch.lot is not None})
+    only = lots[0] if len(lots) == 1 else ""
+    return tuple([stretch.lot or only for stretch in job.stock])
 
 
 def by_lot(job: Job) -> list[list[int]]:
     """Stretches of one width and one dye lot."""
-    lots = lots_of(job, range(len(job.stock)))
-    return gathered(job, lambda number: (job.scale.down(job.stock[number].usable), lots[number]))
-
-
-def lots_of(job: Job, stretches: Iterable[int]) -> tuple[str, ...]:
-    """The dye lot of each of these. Lots that do not matter go with the only other, or apart."""
-    lots = sorted({stretch.lot for stretch in job.stock if stretch.lot is not None})
-    only = lots[0] if len(lots) == 1 else ""
-    return tuple([job.stock[number].lot or only for number in stretches])
+    return gathered(job, lots_of(job))
 
 
 def by_width(job: Job) -> list[list[int]]:
     """Stretches of one width, whatever their lots."""
-    return gathered(job, lambda number: (job.scale.down(job.stock[number].usable), ""))
+    return gathered(job, ("",) * len(job.stock))
 
 
-def gathered(job: Job, key: Callable[[int], tuple[int, str]]) -> list[list[int]]:
-    """The stretches that share a key, in the order they were given."""
+def gathered(job: Job, lots: Sequence[str]) -> list[list[int]]:
+    """The stretches that share a width and a lot, in the order they were given."""
     pools: dict[tuple[int, str], list[int]] = {}
-    for number in range(len(job.stock)):
-        pools.setdefault(key(number), []).append(number)
+    for number, (stretch, lot) in enumerate(zip(job.stock, lots, strict=True)):
+        pools.setdefault((job.scale.down(stretch.usable), lot), []).append(number)
     return list(pools.values())
 
 
@@ -346,22 +324,16 @@ class Sharing:
         self.complete = portions.complete
         self.widths = [width_of(pool) for pool in pools]
         self.able = [sum([1 << place for place in pool.places]) if pool else 0 for pool in pools]
-        order = sorted(range(len(pools)), key=lambda n: (self.bought(n), self.room(n) * self.widths[n]))
+        self.bought = [bool(pool and pool.packing.rolls) for pool in pools]
+        """True for the pool of the roll."""
+        self.room = [pool.packing.room if pool else 0 for pool in pools]
+        """The most each pool gives of owned cloth."""
+        order = sorted(range(len(pools)), key=lambda n: (self.bought[n], self.room[n] * self.widths[n]))
         self.home, self.others = order[-1], order[-2::-1]
         self.full = (1 << len(portions.job.demands)) - 1
         self.ways: list[Way] = []
         self.looked_through = False
         """True once every way that could be the best was planned, and each for certain."""
-
-    def bought(self, number: int) -> bool:
-        """True for the pool of the roll."""
-        pool = self.pools[number]
-        return bool(pool and pool.packing.rolls)
-
-    def room(self, number: int) -> int:
-        """The most a pool gives of owned cloth."""
-        pool = self.pools[number]
-        return pool.packing.room if pool else 0
 
     def found(self) -> list[Way]:
         """The ways there are, the most promising first."""
@@ -377,7 +349,7 @@ class Sharing:
     def further(self, masks: Masks, number: int) -> Iterator[Masks]:
         """A way with each set of strips that a pool could take, by area."""
         free = self.able[number] & ~sum(masks)
-        most = self.room(number) * self.widths[number]
+        most = self.room[number] * self.widths[number]
         for mask in self.chosen(0, free, most):
             yield (*masks[:number], mask, *masks[number + 1 :])
 
@@ -400,13 +372,13 @@ class Sharing:
         area = self.portions.area
         there = sum([-(-area(mask) // self.widths[number]) for number, mask in enumerate(masks) if mask])
         here = -(-area(self.full & ~sum(masks)) // self.widths[self.home])
-        over = max(0, here - self.room(self.home))
+        over = max(0, here - self.room[self.home])
         return Way((over, there + here - over), masks)
 
     def fits(self, way: Way) -> bool:
         """True unless home cannot take what is left to it."""
         left = self.full & ~sum(way.masks)
-        return not left & ~self.able[self.home] and (self.bought(self.home) or not way.floor[0])
+        return not left & ~self.able[self.home] and (self.bought[self.home] or not way.floor[0])
 
     def at_home(self, way: Way) -> Way:
         """A way with what is left at home."""
@@ -417,7 +389,7 @@ class Sharing:
     def tightest(self, way: Way) -> int:
         """How little room any pool is left with, as a sum to be made small: where hardly anything fits, that counts."""
         area = self.portions.area
-        return -min([self.room(n) * self.widths[n] - area(mask) for n, mask in enumerate(way.masks) if mask])
+        return -min([self.room[n] * self.widths[n] - area(mask) for n, mask in enumerate(way.masks) if mask])
 
     def met(self, score: tuple[int, ...]) -> bool:
         """True when no way buys less, or buys as much and uses less of the owned, even counted in whole widths."""
@@ -431,11 +403,11 @@ class Sharing:
             if pool and mask:
                 demands = [job.demands[place] for place in members(mask)]
                 length = by_area(demands, Cloth(pool.usable, job.join)) if pool.usable > job.join else 0
-                if length > self.room(number) and not self.bought(number):
+                if length > self.room[number] and not self.bought[number]:
                     return ENDLESS, 0
                 here = length if number == self.home else here
                 total += length
-        over = max(0, here - self.room(self.home)) if self.bought(self.home) else 0
+        over = max(0, here - self.room[self.home]) if self.bought[self.home] else 0
         return over, total - over
 
 

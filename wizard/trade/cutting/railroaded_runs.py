@@ -71,7 +71,7 @@ def long(row: Row) -> int:
 
 def one_lot_each(job: Job, rows: Sequence[Row]) -> bool:
     """True when there are several dye lots, and every strip is cut from one."""
-    lots = lots_of(job, range(len(job.stock)))
+    lots = lots_of(job)
     cut = {(strip, lots[row.stretch]) for row in rows for strip, _ in row.parts}
     return len(set(lots)) > 1 and len(cut) == len(job.demands)
 
@@ -79,7 +79,7 @@ def one_lot_each(job: Job, rows: Sequence[Row]) -> bool:
 def shared_out(job: Job, floors: Floors, known: Score | None) -> Shared | None:
     """Strips shared out over runs, if that takes less than what is known: each from one dye lot where that can be."""
     found = Sharing(job, floors, True).best(known)
-    if found is None and known is None and len(set(lots_of(job, range(len(job.stock))))) > 1:
+    if found is None and known is None and len(set(lots_of(job))) > 1:
         found = Sharing(job, floors, False).best(None)
     return found if found and (known is None or found.score < known) else None
 
@@ -94,8 +94,8 @@ class Sharing:
         self.rolled = [run for run in runs if job.stock[run.stretch].length is None]
         self.owned = [run for run in runs if job.stock[run.stretch].length is not None]
         self.runs = [*self.owned, *self.rolled]
-        lots = lots_of(job, [run.stretch for run in self.runs]) if apart else ("",) * len(self.runs)
-        self.lots = dict(zip(self.runs, lots, strict=True))
+        lots = lots_of(job) if apart else ("",) * len(job.stock)
+        self.lots = {run: lots[run.stretch] for run in self.runs}
         self.whole = max(sum(demand.flat for demand in job.demands), 1)
         self.meter = Meter(job.rules.effort * SPENT, LANE)
         self.share = self.meter.left // ONCE

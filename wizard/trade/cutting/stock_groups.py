@@ -179,7 +179,11 @@ def over_pools(job: Job, pools: Sequence[Pool], within: int | None = None) -> Po
 
     `within`: no more of the roll than this is bought, and the fewest pieces come first.
     """
-    rank = by_cloth if within is None else by_pieces
+
+    def rank(score: Score) -> Score:
+        """A score as it stands, or the fewest pieces first."""
+        return score if within is None else (score[2], score[0], score[1])
+
     full = (1 << len(job.demands)) - 1
     best: dict[int, tuple[Score, tuple[Option, ...]]] = {0: ((0, 0, 0), ())}
     for number, pool in enumerate(pools):
@@ -202,16 +206,6 @@ def over_pools(job: Job, pools: Sequence[Pool], within: int | None = None) -> Po
     score, chosen = best[full]
     rows = [row for option in chosen for row in option.rows()]
     return Pooled(score, rows, all(pool.finished for pool in pools))
-
-
-def by_cloth(score: Score) -> Score:
-    """Least to buy first, as a score stands."""
-    return score
-
-
-def by_pieces(score: Score) -> Score:
-    """The fewest pieces first."""
-    return score[2], score[0], score[1]
 
 
 def added(one: Score, other: Score) -> Score:
