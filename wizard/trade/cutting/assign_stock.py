@@ -23,8 +23,8 @@ from math import prod
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.cutting.bin_packing import Run, filled, sound_runs
-from wizard.trade.cutting.grid_units import ENDLESS, Demand, Job, members, without_spans
+from wizard.trade.cutting.bin_packing import filled, sound_runs
+from wizard.trade.cutting.grid_units import ENDLESS, Job, members, without_spans
 from wizard.trade.cutting.pareto_partition import PATIENCE, TOGETHER, Cloth, by_area
 from wizard.trade.cutting.piece_widths import Row
 from wizard.trade.cutting.place_pieces import as_cut
@@ -423,22 +423,11 @@ def infeasible(job: Job) -> bool:
     the widest: there are too few widths of some length, or too little length in all."""
     if job.roll or job.rules.policy != "part widths":
         return False
-    usable = job.widest
     demands, runs = without_spans(job.demands), sound_runs(job)
-    cloth, effort = Cloth(usable, job.join), job.rules.effort
+    cloth, effort = Cloth(job.widest, job.join), job.rules.effort
     cuts = sorted({demand.cut for demand in demands}, reverse=True)
-    if any(wanted(demands, cut, cloth, effort) > there_are(runs, cut) for cut in cuts):
-        return True
-    room = sum(filled(run.room or 0, cuts) for run in runs)
-    return ByLength(demands, cloth, effort).bound > room
-
-
-def wanted(demands: Sequence[Demand], cut: int, cloth: Cloth, effort: int) -> int:
-    """How many widths the strips of at least some cut length take at the least."""
-    counted = [replace(demand, cut=1) for demand in demands if demand.cut >= cut]
-    return ByLength(counted, cloth, effort).bound
-
-
-def there_are(runs: Sequence[Run], cut: int) -> int:
-    """How many widths of a length there are."""
-    return sum((run.room or 0) // cut for run in runs)
+    for cut in cuts:
+        counted = [replace(demand, cut=1) for demand in demands if demand.cut >= cut]
+        if ByLength(counted, cloth, effort).bound > sum((run.room or 0) // cut for run in runs):
+            return True
+    return ByLength(demands, cloth, effort).bound > sum(filled(run.room or 0, cuts) for run in runs)

@@ -339,14 +339,12 @@ class Fewest:
             for mask in unknown:
                 self.look(mask)
             if self.parting.left <= 0:
-                self.drop_floors()
+                # From here on no group counts of which nothing is known: it could not be looked at any more.
+                self.spent = True
+                known = {mask: ways for mask, ways in self.options.items() if all(way[2] for way in ways)}
+                self.options = known
         self.finished = False
         return None
-
-    def drop_floors(self) -> None:
-        """From here on no group counts of which nothing is known: it could not be looked at any more."""
-        self.spent = True
-        self.options = {mask: ways for mask, ways in self.options.items() if not any(way[2] is None for way in ways)}
 
     def look(self, mask: int) -> None:
         """Search a group for every plan within the length and the joins there may be."""

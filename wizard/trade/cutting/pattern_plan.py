@@ -11,7 +11,7 @@ The fewest joins on matched cloth: the strips strung in smaller groups, or each 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from fractions import Fraction
 from functools import partial
 
@@ -61,42 +61,44 @@ def string(demands: Sequence[Demand], usable: int, join: int, step: Callable[[in
 
     None where a strip cannot be joined with its inner widths whole and no end under the least piece.
     """
-    if len(demands) > STRUNG:
-        found = [strung_in(order, demands, usable, join, step) for order in plain_orders(demands)]
-        return min([each for each in found if each], key=lambda state: (state.cost, state.pieces), default=None)
-    order = sorted(range(len(demands)), key=lambda place: -demands[place].cut)
-    ways: dict[int, list[State]] = {0: [State(0, 0, 0, usable)]}
-    for done in range(1 << len(order)):
-        for place in order:
-            if not done >> place & 1:
-                held = ways.setdefault(done | 1 << place, [])
-                for state in ways[done]:
-                    for further in added(state, place, demands[place], usable, join, step):
-                        keep(held, further)
-        del held[KEPT:]
-        ways[done] = ways[done] if done == (1 << len(order)) - 1 else []
-    return min(ways[(1 << len(order)) - 1], key=lambda state: (state.cost, state.pieces), default=None)
 
-
-def strung_in(
-    order: Sequence[int], demands: Sequence[Demand], usable: int, join: int, step: Callable[[int], int]
-) -> State | None:
-    """The shortest string in one order."""
-    ways = [State(0, 0, 0, usable)]
-    for place in order:
-        held: list[State] = []
-        for state in ways:
+    def extend(held: list[State], states: Iterable[State], place: int) -> list[State]:
+        """`held` with what comes of some states when one strip more is cut."""
+        for state in states:
             for further in added(state, place, demands[place], usable, join, step):
                 keep(held, further)
-        ways = held
-    return min(ways, key=lambda state: (state.cost, state.pieces), default=None)
+        return held
+
+    held: list[State] = []
+    if len(demands) > STRUNG:
+        for plain in plain_orders(demands):
+            states = [State(0, 0, 0, usable)]
+            for place in plain:
+                states = extend([], states, place)
+            held += states
+        return min(held, key=rank, default=None)
+    order = sorted(range(len(demands)), key=lambda place: -demands[place].cut)
+    full = (1 << len(order)) - 1
+    ways: dict[int, list[State]] = {0: [State(0, 0, 0, usable)]}
+    for done in range(full + 1):
+        for place in order:
+            if not done >> place & 1:
+                held = extend(ways.setdefault(done | 1 << place, []), ways[done], place)
+        del held[KEPT:]
+        ways[done] = ways[done] if done == full else []
+    return min(ways[full], key=rank, default=None)
+
+
+def rank(state: State) -> tuple[int, int]:
+    """Less is better: cloth, then pieces."""
+    return state.cost, state.pieces
 
 
 def keep(held: list[State], state: State) -> None:
     """Note a way unless another is as good in all."""
     if any(as_good(each, state) for each in held):
         return
-    kept = sorted((each for each in held if not as_good(state, each)), key=lambda each: (each.cost, each.pieces))
+    kept = sorted((each for each in held if not as_good(state, each)), key=rank)
     held[:] = [*kept[:KEPT], state]
 
 

@@ -29,8 +29,9 @@ from wizard.trade.lengths import ZERO, Length, round_up, total
 def layout(job: Job, rows: Sequence[Row], proof: Proof, as_given: bool = False) -> Layout:
     """Rows laid one after the other on their stretches: as given, or in the order the strips are made up."""
     held = made_up(job, rows)
-    places = range(len(rows)) if as_given else in_making_order(held)
-    orders = orders_of(rows, held)
+    # Else each strip's pieces are cut one after the other, from its left end.
+    made_in = dict.fromkeys([place for pieces in held for _, place, _, _ in pieces])
+    places, orders = range(len(rows)) if as_given else made_in, orders_of(rows, held)
     return placed(job, "cross-cut", [(rows[place], orders[place]) for place in places], proof, Laying)
 
 
@@ -148,8 +149,10 @@ def made_up(job: Job, rows: Sequence[Row]) -> list[list[Held]]:
             held[strip].append((width, place, spot, row.usable))
     for number, pieces in enumerate(held):
         if len(pieces) > 1:
-            settled = rows[pieces[0][1]].orders
-            held[number] = as_settled(rows, pieces) if settled else in_best_order(job, job.strips[number], pieces)
+            if rows[pieces[0][1]].orders:
+                held[number] = sorted(pieces, key=lambda each: rows[each[1]].orders[each[2]])
+            else:
+                held[number] = in_best_order(job, job.strips[number], pieces)
     return held
 
 
@@ -158,11 +161,6 @@ def in_best_order(job: Job, strip: Strip, held: list[Held]) -> list[Held]:
     order = arranged(held, strip.larger_end == "right")
     spans = spans_of(strip.avoid, job.join, job.scale)
     return clear_order(order, lambda each: each[0] - job.join, spans) if spans else order
-
-
-def as_settled(rows: Sequence[Row], held: list[Held]) -> list[Held]:
-    """Pieces whose places in their strip their rows say."""
-    return sorted(held, key=lambda each: rows[each[1]].orders[each[2]])
 
 
 def arranged(held: list[Held], larger_right: bool) -> list[Held]:
@@ -184,11 +182,6 @@ def orders_of(rows: Sequence[Row], held: Sequence[Sequence[Held]]) -> list[Seque
         for order, (_, place, spot, _) in enumerate(pieces, 1):
             orders[place][spot] = order
     return [row.orders or order for row, order in zip(rows, orders, strict=True)]
-
-
-def in_making_order(held: Sequence[Sequence[Held]]) -> list[int]:
-    """The rows in the order in which each strip's pieces are cut one after the other, from its left end."""
-    return list(dict.fromkeys([place for pieces in held for _, place, _, _ in pieces]))
 
 
 Side = Literal["none", "left", "right", "both"]

@@ -104,14 +104,6 @@ class QuickBound:
             return used - self.saved
         return least_bought(self.job, (Fraction(used), Fraction(self.saved)), self.pattern)
 
-    def most_used(self, buys: Length) -> int:
-        """How much of the roll may be used where so much is bought, in ticks."""
-        rules, roll = self.job.rules, self.roll
-        if roll is None or buys <= ZERO:
-            return 0
-        washed = buys - squared_off(rules, roll)
-        return max(self.job.scale.down(washed * rules.keeps if 0 < rules.keeps < 1 else washed), 0)
-
     def groups(self, layout: Layout, buys: Length) -> list[tuple[list[int], int]]:
         """The strips of a layout that share widths with each other, by their numbers, and the ruler marks that all of
         the widths they lie in can give them where so much is bought."""
@@ -132,6 +124,7 @@ class QuickBound:
         """The most a width of a stretch gives, or a lane along it."""
         if not self.job.rules.along:
             return self.job.scale.down(stretch.usable)
-        if stretch.length is None:
-            return self.most_used(buys)
-        return self.job.scale.down(stretch.length - squared_off(self.job.rules, stretch))
+        whole, keeps = buys if stretch.length is None else stretch.length, self.job.rules.keeps
+        left = whole - squared_off(self.job.rules, stretch)
+        washed = stretch.length is None and 0 < keeps < 1
+        return max(self.job.scale.down(left * keeps if washed else left), 0)

@@ -211,7 +211,7 @@ class Sharing:
         meter = Meter(min(self.share, self.meter.left), LANE)
         before = meter.left
         filling = Filling(self.job, runs, Goal(most, saving, tuple(self.lots[run] for run, _ in runs)), meter)
-        found = filling.search()
+        found = filling.strip(0)
         self.meter.left -= before - meter.left
         if not found:
             return None
@@ -295,25 +295,16 @@ class Filling:
         """What is left of the usable width of each run."""
         self.order = job.by_size
         self.cuts = [job.demands[place].cut for place in self.order]
-        self.later = self.weights_after()
+        weights = [self.demands[place].net * self.demands[place].cut for place in self.order]
+        self.later = [sum(weights[number + 1 :]) for number in range(len(weights))]
+        """What the strips after each one weigh by their depth, net."""
         self.lanes: list[Lane] = []
         self.pieces: list[Cut] = []
         self.failed: set[tuple[object, ...]] = set()
         self.holds: dict[tuple[int, int], int] = {}
 
-    def weights_after(self) -> list[int]:
-        """What the strips after each one weigh by their depth, net."""
-        out = [0]
-        for place in reversed(self.order[1:]):
-            out.append(out[-1] + self.demands[place].net * self.demands[place].cut)
-        return out[::-1]
-
-    def search(self) -> bool:
-        """True when all strips are cut: `lanes` and `pieces` then say how."""
-        return self.strip(0)
-
     def strip(self, number: int) -> bool:
-        """Cut the strips from one on, in their order."""
+        """Cut the strips from one on, in their order. True when all are cut: `lanes` and `pieces` then say how."""
         if number == len(self.order):
             return True
         spare = self.spare(number)
@@ -325,7 +316,9 @@ class Filling:
         most, made = self.goal.most, len(self.pieces)
         if made + len(self.order) - number > (MOST_PIECES if most is None else most):
             return False
-        state = (number, left, lot, made if most else 0, *self.across, *sorted(self.open_lanes(number)))
+        strip = self.order[number]
+        lanes = [(lane.run, lane.depth, lane.left, lane.strip == strip) for lane in self.lanes if lane.left]
+        state = (number, left, lot, made if most else 0, *self.across, *sorted(lanes))
         if state in self.failed:
             return False
         self.meter.spend(1 + len(self.lanes) + len(self.lengths))
@@ -339,12 +332,6 @@ class Filling:
                 self.across[move.run] += self.lanes.pop().depth
         self.failed.add(state)
         return False
-
-    def open_lanes(self, number: int) -> Iterator[tuple[int, int, int, bool]]:
-        """What matters of every lane to a strip and those after it."""
-        for lane in self.lanes:
-            if lane.left:
-                yield lane.run, lane.depth, lane.left, lane.strip == self.order[number]
 
     def opened(self, number: int, run: int) -> int:
         """A new lane for a strip; its number."""
@@ -474,14 +461,12 @@ def weighings(job: Job, widths: Sequence[int]) -> list[Weighing]:
     """All the ways of weighing that are looked at."""
     cuts = sorted({demand.cut for demand in job.demands}, reverse=True)
     area = sum(demand.net * demand.cut for demand in job.demands)
-    by_depth = Weighing(area, tuple(filled(width, cuts) for width in widths))
-    return [by_depth, *(from_depth(job, cut, widths) for cut in cuts)]
-
-
-def from_depth(job: Job, depth: int, widths: Sequence[int]) -> Weighing:
-    """Strips at least so deep, by how many of their lanes lie side by side."""
-    net = sum(demand.net for demand in job.demands if demand.cut >= depth)
-    return Weighing(net, tuple(width // depth for width in widths))
+    out = [Weighing(area, tuple(filled(width, cuts) for width in widths))]
+    for cut in cuts:
+        # Strips at least so deep, by how many of their lanes lie side by side.
+        net = sum(demand.net for demand in job.demands if demand.cut >= cut)
+        out.append(Weighing(net, tuple(width // cut for width in widths)))
+    return out
 
 
 def ways_of(runs: Sequence[Run]) -> list[list[Way]]:

@@ -36,7 +36,7 @@ from wizard.trade.cutting.place_pieces import (
 )
 from wizard.trade.cutting.plan_by_length import ByLength
 from wizard.trade.cutting.stock_groups import Pooled
-from wizard.trade.lengths import ZERO, Length, round_up, total
+from wizard.trade.lengths import ZERO, round_up, total
 
 EFFORT = 100
 """Nodes for the plan of one lane: these layouts are extras, and a plan must not wait for them."""
@@ -104,14 +104,19 @@ def ripped(
     bound by area and once with every strip cut on its own, which cost nothing; only there are the lanes planned.
     """
     one, other = ([job.demands[place] for place in places] for places in (left, right))
+
+    def longer(at: int) -> int:
+        """The longer of the two lanes, by width alone."""
+        return max(by_width(one, at, job.join), by_width(other, usable - at, job.join))
+
     rough = crossing(usable, lambda at: by_width(one, at, job.join) <= by_width(other, usable - at, job.join))
-    if min(longer(one, other, at, usable, job.join) for at in (rough - 1, rough)) >= limit:
+    if min(longer(rough - 1), longer(rough)) >= limit:
         return None
     alone = crossing(usable, lambda at: apart(one, at, job.join) <= apart(other, usable - at, job.join))
     best: tuple[int, Lane, Lane] | None = None
     for at in sorted({rough - 1, rough, alone - 1, alone}):
         under = best[0] if best else limit
-        if longer(one, other, at, usable, job.join) >= under:
+        if longer(at) >= under:
             continue
         lanes = lane_of(job, left, at), lane_of(job, right, usable - at)
         if lanes[0] and lanes[1]:
@@ -139,11 +144,6 @@ def by_width(demands: Sequence[Demand], usable: int, join: int) -> int:
         if demand.flat > usable and (usable <= join or -(-demand.net // (usable - join)) > demand.most):
             return ENDLESS
     return by_area(demands, Cloth(max(usable, join + 1), join))
-
-
-def longer(one: Sequence[Demand], other: Sequence[Demand], at: int, usable: int, join: int) -> int:
-    """The longer of two lanes, by width alone."""
-    return max(by_width(one, at, join), by_width(other, usable - at, join))
 
 
 def apart(demands: Sequence[Demand], usable: int, join: int) -> int:
@@ -268,13 +268,10 @@ def columns_layout(job: Job, way: Literal["slit", "stacked"], blocks: Sequence[t
             laying.spare(down, at + length, column.left, column.right, "below")
         at += length
     uses = [Use(laying.stretch.id, job.scale.length(at), number)]
-    return assemble(job, way, in_order(laying.pieces), laying.offcuts, uses, rows, not_proven(job, way))
-
-
-def not_proven(job: Job, way: str) -> Proof:
-    """Nothing is claimed but that no layout at all goes under its own area."""
-    bound: Length = round_up(area_bound(job), job.scale.tick) if area_bound(job) > ZERO else ZERO
-    return Proof(False, bound, "none", f"of {way} layouts", False)
+    # Nothing is claimed but that no layout at all goes under its own area.
+    area = area_bound(job)
+    proof = Proof(False, round_up(area, job.scale.tick) if area > ZERO else ZERO, "none", f"of {way} layouts", False)
+    return assemble(job, way, in_order(laying.pieces), laying.offcuts, uses, rows, proof)
 
 
 FEW = 5
@@ -289,23 +286,17 @@ def shorter_beside(job: Job, plan: Layout) -> tuple[Layout, ...]:
         return ()
     limit = job.scale.down(total([use.length for use in plan.uses if use.stretch == roll.id]))
     best: dict[str, Layout] = {}
-    for bought_of, owned_of in split_off_bought(job):
-        short = shorter_ways(replace(bought_of, stock=(roll,)), limit) if limit else ()
-        across = across_owned(owned_of) if short else None
+    full = (1 << len(job.demands)) - 1
+    # Two strips at least are cut from the roll, and one from the cloth in hand.
+    for mask in [mask for mask in range(1, full) if mask & (mask - 1)]:
+        short = shorter_ways(replace(job.part(members(mask)), stock=(roll,)), limit) if limit else ()
+        across = across_owned(job.part(members(full - mask))) if short else None
         for each in short if across else ():
             assert across is not None
             found = together(job, across, each)
             if each.way not in best or found.roll < best[each.way].roll:
                 best[each.way] = found
     return tuple(sorted(best.values(), key=lambda each: (each.roll, each.used)))
-
-
-def split_off_bought(job: Job) -> Iterator[tuple[Job, Job]]:
-    """The strips parted in two: those of the roll, two at least, and those of the cloth in hand, one at least."""
-    count = len(job.demands)
-    for mask in range(1, (1 << count) - 1):
-        if mask & (mask - 1):
-            yield job.part(members(mask)), job.part(members((1 << count) - 1 - mask))
 
 
 def across_owned(job: Job) -> Layout | None:
