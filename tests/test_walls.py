@@ -150,6 +150,12 @@ def test_no_file_name_occurs_twice() -> None:
     assert {name for name, count in counts.items() if count > 1} <= STILL_TWICE
 
 
+def test_the_cutting_plan_has_one_way_in() -> None:
+    inside = PACKAGE / "trade" / "cutting"
+    outside = {path: imports_of(path) for path in MODULES if path.parent != inside}
+    assert {path for path, names in outside.items() if any("wizard.trade.cutting." in name for name in names)} == set()
+
+
 def test_only_the_dialog_host_opens_and_closes_screens() -> None:
     ways = {"push_screen", "push_screen_wait", "pop_screen", "switch_screen", "dismiss"}
     users = {

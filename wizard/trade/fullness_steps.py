@@ -17,7 +17,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cut_plans import cut_plan
-from wizard.trade.cutting import Cutting, Layout, QuickBound, Refusal, Rules, Spent, Stretch, Strip, measured, spend
+from wizard.trade.cutting import Cutting, Layout, PurchaseBound, Refusal, Rules, Spent, Stretch, Strip, measured, spend
 from wizard.trade.lengths import ZERO, Length, round_up
 from wizard.trade.stock import price_for
 
@@ -182,9 +182,9 @@ class Growing(Struct, frozen=True, dict=True):
         return tuple(grows.at(fullness, self.mark) for grows in self.widths)
 
     @cached_property
-    def bound(self) -> QuickBound:
+    def bound(self) -> PurchaseBound:
         """What the layer buys at the least."""
-        return QuickBound(self.templates, (*self.owned, self.roll), self.rules)
+        return PurchaseBound(self.templates, (*self.owned, self.roll), self.rules)
 
     def cut(self, fullness: Fraction, cloth: tuple[Stretch, ...]) -> Cutting | Refusal:
         """The layer laid out at a fullness."""
@@ -241,7 +241,7 @@ def all_owned(held: Held) -> Fraction | None:
 
 def _with_room(held: Held, ladder: Ladder, most: Fraction, *, tied: bool) -> Fraction | None:
     """The greatest fullness at which the widths alone, if `tied` shared from strip to strip, leave room for all."""
-    bounds = [(each.ladder, QuickBound(each.templates, each.owned, each.rules)) for each in held.layers]
+    bounds = [(each.ladder, PurchaseBound(each.templates, each.owned, each.rules)) for each in held.layers]
 
     def has_room(fullness: Fraction) -> bool:
         return all(bound.has_room(own.marks(fullness), tied=tied) for own, bound in bounds)

@@ -3,12 +3,12 @@
 A plan of a group is known by its *shared* widths (each the set of the strips that have a piece in it) and by how many
 *pure* widths, holding one piece, each strip has besides. Measured net of one join a piece, a pure width gives
 `W = U - join` and a shared one gives its room over the least pieces of its members. Such a plan can be cut exactly
-when, for every set T of strips, the pure widths of T give what T needs beyond the room of the shared widths T reaches
-(Hall's condition for the flow of cloth from widths to strips). So no piece width is guessed: the search runs over
+when, for every set T of strips, the pure widths of T give what T needs beyond the room of the shared widths T reaches:
+then cloth can flow from widths to strips so that all are met. So no piece width is guessed: the search runs over
 shapes only. A shape with `X` = the sum of (members - 1) over its shared widths has `widths - strips + X` joins, and a
 connected one has X at least `strips - 1`; more is needed only where the least piece forbids every tree.
 
-Shared widths filled: which pure widths each strip needs beside them, and the whole search of one connected group.
+`Shapes` chooses the shared widths, `Filling` the pure widths each strip needs beside them, `connect` does both.
 """
 
 from __future__ import annotations

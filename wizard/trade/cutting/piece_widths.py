@@ -134,7 +134,7 @@ def shared_widths(demands: list[Demand], shape: Shape, usable: int, join: int) -
 def push(given: list[dict[int, int]], demands: list[Demand], usable: int, strip: int, wanted: int) -> int:
     """Give up to `wanted` more to `strip`, moving others' cloth to other widths where it must; return what it got.
 
-    The shortest such chain is found breadth first; one exists, since the search passed the shape (Hall's condition).
+    The shortest such chain is found breadth first; one exists, since the search passed the shape.
     """
     came: dict[int, tuple[int, int]] = {number: (-1, strip) for number, row in enumerate(given) if strip in row}
     queue = list(came)

@@ -6,7 +6,7 @@ No search over sets of strips is needed, so this holds for as many as there are.
 of its own, starts a new connected group, so every grouping of strips that stand beside each other in an order is among
 the plans of that order. Strips stand in order of their cut lengths, longest first: a width is as long as its first
 piece. Orders tried: a few plain ones, then the most promising ones of all, kept from strip to strip (a beam).
-McNaughton's rule for preemptive scheduling, with the cost of a join and the least piece added.
+This is the wrap-around rule of preemptive scheduling, with the cost of a join and the least piece added.
 """
 
 from __future__ import annotations

@@ -19,7 +19,7 @@ from wizard.trade.cutting.work_budget import spend
 from wizard.trade.lengths import ZERO, Length
 
 
-class QuickBound:
+class PurchaseBound:
     """Of strips that differ in their flat widths only, whatever those are."""
 
     def __init__(self, strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> None:

@@ -23,7 +23,11 @@ class Spent(Exception):  # noqa: N818  (it is no error: only the word that the w
 
 
 class _Tally(local):
-    """Of each thread its own: what is worked beside the screen must not spend what a sheet is allowed."""
+    """The work of one thread: what is worked beside the screen must not spend what a sheet is allowed.
+
+    Kept here and not passed along: work is counted in the innermost steps of every search, and a counter handed down to
+    them all would be a parameter of nearly every function. Nothing that is worked out depends on it but where it stops.
+    """
 
     work = 0
     limit = ENDLESS
