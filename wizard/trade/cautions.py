@@ -7,16 +7,16 @@ strict side."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from typing import Final, Literal
 
 from msgspec import Struct
 
 from wizard.trade.field_names import layer_in_words
-from wizard.trade.lengths import Length
-from wizard.trade.model import LAYERS, Cloth, FixingKind, Job, LayerId, ObstacleKind, Section, Watch
+from wizard.trade.model import LAYERS, Cloth, FixingKind, Job, LayerId, ObstacleKind, Watch
 from wizard.trade.plan import Caution
 from wizard.trade.sections import sections_on
+from wizard.trade.stock import cloth_of
 
 CAUTIONS: Final[Mapping[str, str]] = {
     "two-people": "Two people lift the mattress, and two the slats: bend the knees, and keep fingers out from under.",
@@ -161,60 +161,43 @@ _BY_WATCH: Final[Mapping[str, Watch]] = {
 _BY_THING: Final[Mapping[str, ObstacleKind]] = {"heater-here": "heater", "vent-here": "vent", "socket-here": "socket"}
 
 
-def _watches(job: Job, what: Watch) -> bool:
-    return what in (job.survey.watch or ())
-
-
-def _fixed_by(job: Job, kinds: tuple[FixingKind, ...]) -> bool:
-    return job.cloth.fixing.kind in kinds
-
-
-def _in_the_way(job: Job, kind: ObstacleKind, run: str | None) -> bool:
-    """True when such a thing is on the run of that section; without one, on any that is made."""
-    runs = [section for section_id, section in sections_on(job) if run in (None, section_id)]
-    return any(thing.kind == kind for section in runs for thing in section.in_the_way.values())
-
-
-def _layers(job: Job) -> list[Cloth]:
-    return [each for each in (getattr(job.cloth, layer) for layer in LAYERS) if each is job.cloth.face or each.use]
+def layers_used(job: Job) -> dict[LayerId, Cloth]:
+    """The cloth of the face, and of the inner layers in use."""
+    cloths = {layer: cloth_of(job, layer) for layer in LAYERS}
+    return {layer: cloth for layer, cloth in cloths.items() if layer == "face" or cloth.use}
 
 
 def _antique(job: Job) -> bool:
     rails = [job.survey.rail, *(section.rail for _, section in sections_on(job))]
-    return _watches(job, "antique") or "heirloom" in rails
+    return "antique" in (job.survey.watch or ()) or "heirloom" in rails
 
 
 def _may_pool(job: Job) -> bool:
-    """A hem that is to touch the floor, or whose gap is not known yet; one that follows an uneven floor as well."""
-    return any(not _gap(job, each) or each.hem_line == "follow the floor" for _, each in sections_on(job))
-
-
-def _gap(job: Job, section: Section) -> Length | None:
-    """The section's own gap, none at all included; else the whole bed's."""
-    return job.survey.floor_gap if section.floor_gap is None else section.floor_gap
-
-
-def _not_washed(job: Job) -> bool:
-    return any(each.wash in (None, "not washed") for each in _layers(job))
+    """A hem that touches the floor, or whose gap is not known yet; one that follows an uneven floor as well."""
+    gaps = [(section, section.floor_gap, job.survey.floor_gap) for _, section in sections_on(job)]
+    return any(
+        not (whole if own is None else own) or section.hem_line == "follow the floor" for section, own, whole in gaps
+    )
 
 
 _WHEN: Final[Mapping[str, Callable[[Job], bool]]] = {
     "antique": _antique,
     "pooling": _may_pool,
-    "layers-together": lambda job: len(_layers(job)) > 1,
-    "not-washed": _not_washed,
+    "layers-together": lambda job: len(layers_used(job)) > 1,
+    "not-washed": lambda job: any(each.wash in (None, "not washed") for each in layers_used(job).values()),
 }
-"""Cautions that hang on more than one answer. Those named nowhere here are always called for."""
+"""Cautions that depend on more than one answer. Those that no table names are always called for."""
 
 
 def called_for(caution: str, job: Job, run: str | None = None) -> bool:
     """True when the job calls for the caution with this id; `run`: id of the one section it is asked about."""
     if caution in _BY_FIXING:
-        return _fixed_by(job, _BY_FIXING[caution])
+        return job.cloth.fixing.kind in _BY_FIXING[caution]
     if caution in _BY_WATCH:
-        return _watches(job, _BY_WATCH[caution])
+        return _BY_WATCH[caution] in (job.survey.watch or ())
     if caution in _BY_THING:
-        return _in_the_way(job, _BY_THING[caution], run)
+        runs = [section for section_id, section in sections_on(job) if run in (None, section_id)]
+        return _BY_THING[caution] in {thing.kind for section in runs for thing in section.in_the_way.values()}
     return caution not in _WHEN or _WHEN[caution](job)
 
 
@@ -308,34 +291,28 @@ class Line(Struct, frozen=True):
 
 def care_of(job: Job) -> tuple[Line, ...]:
     """The label, process by process in the order of the standard; total, however little is known."""
-    layers = [each for each in LAYERS if each == "face" or getattr(job.cloth, each).use]
-    return tuple(_line(process, layers, job) for process in MEANINGS)
+    return tuple(_line(process, layers_used(job)) for process in MEANINGS)
 
 
-def _line(process: Process, layers: Sequence[LayerId], job: Job) -> Line:
-    steps = {layer: bears(process, getattr(job.cloth, layer)) for layer in layers}
-    strictest = min(steps.values())
-    because = tuple(
-        f"{layer_in_words(layer)}: {_reason(process, getattr(job.cloth, layer))}"
-        for layer, step in steps.items()
-        if step == strictest
-    )
+def _line(process: Process, layers: Mapping[LayerId, Cloth]) -> Line:
+    strictest = min(bears(process, cloth) for cloth in layers.values())
+    strict = [(layer, cloth) for layer, cloth in layers.items() if bears(process, cloth) == strictest]
+    because = tuple(f"{layer_in_words(layer)}: {_reason(process, cloth)}" for layer, cloth in strict)
     return Line(process, MEANINGS[process][strictest], because)
 
 
 def bears(process: Process, cloth: Cloth) -> int:
     """The step of the process that a cloth bears. One not washed before it was cut is not washed after: it shrinks."""
-    step = BEARS.get(cloth.kind or "", UNKNOWN)[process]
-    return min(step, 0) if process in ("wash", "dry") and not _may_be_washed(cloth) else step
+    return 0 if _may_shrink(process, cloth) else BEARS.get(cloth.kind or "", UNKNOWN)[process]
 
 
-def _may_be_washed(cloth: Cloth) -> bool:
-    return cloth.wash in ("washed first", "already washed")
+def _may_shrink(process: Process, cloth: Cloth) -> bool:
+    return process in ("wash", "dry") and cloth.wash not in ("washed first", "already washed")
 
 
 def _reason(process: Process, cloth: Cloth) -> str:
     if process == "bleach":
         return "no bleach on any cloth whose own label does not allow it"
-    if process in ("wash", "dry") and not _may_be_washed(cloth):
+    if _may_shrink(process, cloth):
         return "not washed before it is cut, so nothing is allowed for shrinking"
     return cloth.kind if cloth.kind in BEARS and cloth.kind is not None else "what it is made of is not said"

@@ -48,7 +48,7 @@ def finds(steps: Sequence[FullnessStep], wanted: Fraction | None, buy: Length | 
     below = [each for each in steps if each.roll < buy and each.handy < wanted]
     same = [each for each in steps if each.roll == buy and each.handy >= wanted + LEAST_GAIN]
     above = [each for each in steps if each.roll > buy and each.handy > wanted]
-    cost = _cost_at(steps, buy)
+    cost = next((each.cost for each in steps if each.roll == buy), None)
     found = [_find("saves", each, buy - each.roll, cost) for each in below[-1:]]
     found += [Find("same cloth", each, ZERO, None) for each in same[:1]]
     found += [_find("costs", each, each.roll - buy, cost) for each in above[:1]]
@@ -56,17 +56,12 @@ def finds(steps: Sequence[FullnessStep], wanted: Fraction | None, buy: Length | 
     return (*found, *(_find("nothing to buy", each, buy, cost) for each in free))
 
 
-def _cost_at(steps: Sequence[FullnessStep], buy: Length) -> Decimal | None:
-    return next((each.cost for each in steps if each.roll == buy), None)
-
-
 def _find(kind: Kind, step: FullnessStep, length: Length, cost: Decimal | None) -> Find:
-    known = cost is not None and step.cost is not None
-    return Find(kind, step, length, abs(cost - step.cost) if known else None)  # type: ignore[operator]
+    return Find(kind, step, length, None if cost is None or step.cost is None else abs(cost - step.cost))
 
 
 class Row(Struct, frozen=True):
-    """One place to stand at among the steps: a step, or what the skirt is made to as it stands."""
+    """One row among the steps: a step, or the fullness in use."""
 
     step: FullnessStep
     now: bool
@@ -76,8 +71,7 @@ def rows_of(plan: Plan, steps: Sequence[FullnessStep]) -> tuple[Row, ...]:
     """The steps so far, the present fullness among them in its place, the mean end first."""
     now = present(plan)
     rows = [Row(each, False) for each in steps if now is None or each.handy != now.handy]
-    if now is not None:
-        rows.append(Row(now, True))
+    rows += [] if now is None else [Row(now, True)]
     return tuple(sorted(rows, key=lambda each: each.step.handy))
 
 
@@ -147,9 +141,8 @@ def in_hand_of(layer: Layer) -> tuple[InHand, ...]:
 def _used(layer: Layer, layout: Layout, stretch: Stretch) -> InHand:
     here = [piece.strip for piece in layout.pieces if piece.stretch == stretch.id]
     counts = tuple((strip.id, here.count(strip.id)) for strip in layer.strips if strip.id in here)
-    ends = [each for each in layout.offcuts if each.stretch == stretch.id and each.kind == "end"]
-    last = max(ends, key=lambda each: each.start, default=None)
-    left = ZERO if last is None else last.along
+    ends = [(each.start, each.along) for each in layout.offcuts if (each.stretch, each.kind) == (stretch.id, "end")]
+    _, left = max(ends, default=(ZERO, ZERO))
     return InHand(stretch, counts, left if here else stretch.length or ZERO)
 
 
@@ -161,32 +154,23 @@ def in_hand_lines(job: Job, layer: Layer, names: dict[str, str], ruler: Ruler) -
 
 
 def _measures(job: Job, layer: Layer, stretch: Stretch, ruler: Ruler) -> Iterator[str]:
-    owned = cloth_of(job, layer.id).owned.get(stretch.id)
-    washes = cloth_of(job, layer.id).wash == "washed first"
-    state = "" if not washes else ", washed already" if owned is not None and owned.washed else " once it is washed"
+    cloth = cloth_of(job, layer.id)
+    washed = stretch.id in cloth.owned and cloth.owned[stretch.id].washed
+    state = "" if cloth.wash != "washed first" else ", washed already" if washed else " once it is washed"
     yield f"{shown(stretch.length or ZERO, ruler, 'down')} long{state}"
-    usable = shown(stretch.usable, ruler, "down")
-    yield f"{'only ' if _narrow(layer, stretch) else ''}{usable} of its width can be used"
+    narrow = layer.usable.value is not None and stretch.usable < layer.usable.value
+    yield f"{'only ' if narrow else ''}{shown(stretch.usable, ruler, 'down')} of its width can be used"
     for start, end in stretch.damage:
         yield f"damaged from {shown(start, ruler)} to {shown(end, ruler)}"
     if stretch.lot:
         yield f"dye lot {stretch.lot}"
 
 
-def _narrow(layer: Layer, stretch: Stretch) -> bool:
-    return layer.usable.value is not None and stretch.usable < layer.usable.value
-
-
-def _cut_widths(layer: Layer) -> set[Length]:
-    """How much of their width can be used of the lengths that pieces are cut from."""
-    uses = layer.cutting.best.uses if layer.cutting is not None else ()
-    return {each.usable for each in layer.stock if each.id in {use.stretch for use in uses}}
-
-
 def _gives(layer: Layer, each: InHand, names: dict[str, str], ruler: Ruler) -> str:
     if not each.pieces:
         matched = layer.rules is not None and layer.rules.repeat is not None and not layer.rules.along
-        apart = matched and each.stretch.usable not in _cut_widths(layer)
+        used = {use.stretch for use in layer.cutting.best.uses} if layer.cutting is not None else ()
+        apart = matched and all(each.stretch.usable != other.usable for other in layer.stock if other.id in used)
         why = ": it is not as wide as the cloth that is cut, so at a join the pattern would not meet" if apart else ""
         return f"Nothing is cut from it{why}."
     counts = [f"{count} for {names.get(strip, strip)}" for strip, count in each.pieces]
