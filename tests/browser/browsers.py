@@ -17,7 +17,7 @@ from typing import Any
 import aiohttp
 import pytest
 
-from tests.commands.running import environment
+from tests.commands.running import uncounted
 
 MUST = "RAILSKIRT_MUST_HAVE_BROWSER"
 """Set to 1 where a missing browser is to fail the tests rather than skip them."""
@@ -47,7 +47,7 @@ async def served(*argv: str, folder: Path) -> AsyncIterator[tuple[Process, str]]
     """`railskirt serve` running in `folder`, and the link it printed; ended at last, whatever happens."""
     process = await asyncio.create_subprocess_exec(
         sys.executable, "-m", "wizard", "serve", "--port", "0", *argv,
-        cwd=folder, env=environment(HOME=str(folder)), stdin=DEVNULL, stdout=PIPE, stderr=PIPE,
+        cwd=folder, env=uncounted(HOME=str(folder)), stdin=DEVNULL, stdout=PIPE, stderr=PIPE,
     )  # fmt: skip
     try:
         assert process.stdout is not None

@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from tests.commands.running import environment
+from tests.commands.running import uncounted
 from wizard.browser.confinement import Confinement
 
 READ, WRITE, NEW = os.O_RDONLY, os.O_WRONLY | os.O_TRUNC, os.O_WRONLY | os.O_CREAT | os.O_EXCL
@@ -147,7 +147,7 @@ def test_the_interpreter_itself_goes_by_it(served: Path) -> None:
     before = names(served.parent)
     run = subprocess.run(
         [sys.executable, "-c", code, str(served)],
-        env=environment(), capture_output=True, text=True, timeout=60, check=True,
+        env=uncounted(), capture_output=True, text=True, timeout=60, check=True,
     )  # fmt: skip
     assert run.stdout == ""
     assert names(served.parent) == sorted({*before, "served/.loft.toml.last"})

@@ -16,7 +16,7 @@ from yarl import URL
 
 from tests.browser.browsers import WAIT, served
 from tests.browser.wires import drawn_until, let_in, saved, wire_from
-from tests.commands.running import SMALL, environment, railskirt
+from tests.commands.running import SMALL, railskirt, uncounted
 from wizard.commands.exits import Exit
 
 MOUSE_ON = "\x1b[?1000h"
@@ -152,7 +152,7 @@ def test_without_the_extra_it_says_how_to_add_it(folder: Path) -> None:
     run = subprocess.run(
         [sys.executable, "-c", code],
         cwd=folder,
-        env=environment(),
+        env=uncounted(),
         capture_output=True,
         text=True,
         timeout=120,
@@ -214,7 +214,7 @@ def test_help_does_not_load_the_extra(folder: Path) -> None:
     run = subprocess.run(
         [sys.executable, "-c", code],
         cwd=folder,
-        env=environment(),
+        env=uncounted(),
         capture_output=True,
         text=True,
         timeout=120,

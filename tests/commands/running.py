@@ -25,8 +25,13 @@ SMALL = 'format = 1\nname = "Juniper loft"\n'
 
 def environment(**more: str) -> dict[str, str]:
     """What a run is given: the tree to import from, letters enough, and where its coverage is counted."""
-    kept = {name: text for name, text in os.environ.items() if name in ("PATH", "SYSTEMROOT") or name in COVERAGE}
+    kept = {name: os.environ[name] for name in ("PATH", "SYSTEMROOT", *COVERAGE) if name in os.environ}
     return {**kept, "PYTHONPATH": str(TOP), "PYTHONUTF8": "1", **more}
+
+
+def uncounted(**more: str) -> dict[str, str]:
+    """The same for a server: the processes it starts may write nothing but the project, so no coverage either."""
+    return {name: text for name, text in environment(**more).items() if name not in COVERAGE}
 
 
 def railskirt(*argv: str, folder: Path, **more: str) -> subprocess.CompletedProcess[str]:
