@@ -196,7 +196,7 @@ def _on_a_job(path: Path, options: Namespace) -> int:
     from wizard.commands.problem_lines import tell_problems
     from wizard.project.problems import Problems
     from wizard.project.store import Store
-    from wizard.questions.keeping import clock
+    from wizard.questions.file_state import clock
     from wizard.questions.session import Session
 
     session = Session.resume(Store(path), clock)

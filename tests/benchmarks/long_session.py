@@ -24,7 +24,7 @@ from msgspec.structs import replace
 from tests.render.jobs import WHOLE
 from wizard.project.problems import Problems
 from wizard.project.store import Held, Store
-from wizard.questions.keeping import clock
+from wizard.questions.file_state import clock
 from wizard.questions.outcome import Accepted
 from wizard.questions.session import Session
 

@@ -26,7 +26,7 @@ from msgspec import Struct
 
 from wizard.project.project import Project
 from wizard.project.store import Opened, Store
-from wizard.questions.keeping import clock
+from wizard.questions.file_state import clock
 from wizard.questions.outcome import Accepted
 from wizard.questions.session import Session
 

@@ -11,8 +11,8 @@ from wizard.project.plans import best_plan_of, better_in, can_improve, improveme
 from wizard.project.project import Project, put_many
 from wizard.project.reading import read
 from wizard.project.store import Store
+from wizard.questions.job_state import place_of
 from wizard.questions.session import Session
-from wizard.questions.work import place_of
 from wizard.render.formats import Request, render
 from wizard.screens.clipboard import copies
 from wizard.trade.plan import Plan

@@ -14,7 +14,7 @@ from tests.prompts.talks import FILE, NAME, Script, another_hand, job_at, told, 
 from tests.questions.maker import resumed
 from wizard.prompts.console import Console
 from wizard.prompts.project_list import run, run_file
-from wizard.questions.given import given_by
+from wizard.questions.answer_text import given_by
 
 RUN = "survey.section.left.run.1"
 

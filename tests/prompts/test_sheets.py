@@ -11,7 +11,7 @@ from tests.prompts.talks import job_at, told_of
 from wizard.commands.sheet import Asked, run
 from wizard.project.encode import encode
 from wizard.project.plans import best_plan_of, can_improve, plan_of
-from wizard.questions.places import placed
+from wizard.questions.job_state import placed
 
 
 def test_the_sheets_written_are_those_of_the_shell_and_nothing_is_replaced_unasked(tmp_path: Path) -> None:

@@ -7,7 +7,7 @@ from typing import Any, get_args
 import pytest
 
 from wizard.questions import choices
-from wizard.questions.answers import options, picked, words_of
+from wizard.questions.answer_text import options, picked, words_of
 from wizard.questions.question import Choice, Question
 from wizard.trade import model
 from wizard.trade.fields import Standard

@@ -16,9 +16,9 @@ from tests.questions.maker import SLATTED, Clock, begun, finished, give, resumed
 from wizard.project.project import Project, Unfit
 from wizard.project.store import Store
 from wizard.questions.outcome import Accepted, Conflict, Echo, Refused
-from wizard.questions.second_thoughts import why_not_kept
+from wizard.questions.pending_review import why_not_kept
 from wizard.questions.session import Session
-from wizard.questions.turned import turned_words
+from wizard.questions.session_words import turned_words
 
 RUN = "survey.section.left.run.1"
 

@@ -16,10 +16,9 @@ from wizard.project.plans import best_plan_of, can_improve, plan_of
 from wizard.project.project import Project, put_many
 from wizard.project.store import Store
 from wizard.project.templates import begin
-from wizard.questions import history
-from wizard.questions.history import History, Moment
+from wizard.questions import session as session_module
 from wizard.questions.outcome import Accepted, Refused
-from wizard.questions.session import Session
+from wizard.questions.session import History, Moment, Session
 from wizard.trade.lengths import Length
 from wizard.trade.plan import Plan
 
@@ -535,7 +534,7 @@ def test_when_every_step_is_ticked_nothing_is_left_to_do(complete: Path, tmp_pat
 
 
 def test_the_oldest_changes_of_a_very_long_session_are_forgotten(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(history, "MOST_KEPT", 3)
+    monkeypatch.setattr(session_module, "MOST_KEPT", 3)
     kept = History()
     for number in range(10):
         kept.changed(Moment(Project(name=f"job {number}"), ""))

@@ -12,7 +12,7 @@ from tests.screens.pilots import at, focused, job, opened, seen, sees, typed, un
 from tests.screens.test_work_pane import to_the_work, work_in
 from wizard.project.plans import plan_of
 from wizard.project.store import Opened, Store
-from wizard.questions.work import place_of
+from wizard.questions.job_state import place_of
 from wizard.screens.panes.large_pages import figures_in, leaves_of, pages_of
 from wizard.screens.panes.large_text import ROWS, SHAPES, in_blocks, set_large, shape_of, width
 from wizard.screens.panes.large_view import LargePane, StateLine, answer_lines

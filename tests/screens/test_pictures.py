@@ -13,7 +13,7 @@ from textual.widgets import Input
 
 from tests.screens.jobs import NOON, job_file
 from tests.screens.pilots import EVERY_SIZE, job, over, sees, settled
-from wizard.questions.work import place_of
+from wizard.questions.job_state import place_of
 from wizard.screens.app import SkirtApp
 from wizard.screens.themes import LIGHT
 

@@ -17,7 +17,7 @@ from tests.screens.jobs import answer_to, job_file
 from tests.screens.terminals import KEYS, Terminal
 from wizard.commands.exits import Exit
 from wizard.project.store import Store
-from wizard.questions.answers import options
+from wizard.questions.answer_text import options
 from wizard.questions.outcome import Accepted
 from wizard.questions.question import Question
 from wizard.questions.session import Session

@@ -13,7 +13,7 @@ from textual.widgets import Static
 
 from tests.screens.jobs import NOON, job_file
 from tests.screens.pilots import at, clear_field, focused, job, opened, over, seen, sees, typed, until
-from wizard.questions.timing import Timing
+from wizard.questions.step_timer import StepTimer
 
 
 def work_in(path: Path) -> dict[str, Any]:
@@ -91,7 +91,7 @@ async def test_the_timer_is_started_stopped_and_mended_and_each_stage_is_summed(
         await to_the_work(pilot)
         screen, now = job(pilot), NOON
         first = screen.session.plan.work[0]
-        screen.timing = Timing(screen.session, lambda: now)
+        screen.timing = StepTimer(screen.session, lambda: now)
         await pilot.press("ctrl+d")
         await sees(pilot, "Stop timer")
         assert "minutes" not in work_in(path).get(first.id, {})

@@ -15,7 +15,7 @@ from wizard.commands.streams import Progress
 from wizard.project.folder import Candidate, Found, candidates, home_folder, project_in
 from wizard.project.parse.misread import shortened
 from wizard.project.problems import Problems
-from wizard.questions.glance import glance
+from wizard.questions.project_summary import summary_of
 from wizard.render.plain_text import literal
 
 
@@ -54,7 +54,7 @@ def _tell(found: Found, out: TextIO, talk: TextIO) -> bool:
     if isinstance(found.draft, Problems):
         tell_problems(found.path, found.draft, talk)
         return False
-    about = glance(found.draft)
+    about = summary_of(found.draft)
     lines = (
         literal(str(found.path)),
         f"  {literal(found.draft.name or 'no name yet')}",

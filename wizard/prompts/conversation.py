@@ -11,10 +11,10 @@ from wizard.project.plans import at_best
 from wizard.project.problems import Problems
 from wizard.prompts.console import Console
 from wizard.prompts.speech import SpokenPage
-from wizard.questions.keeping import Clock
+from wizard.questions.file_state import Clock
 from wizard.questions.outcome import Conflict
 from wizard.questions.session import Session
-from wizard.questions.timing import Timing
+from wizard.questions.step_timer import StepTimer
 from wizard.trade.formatting import ruler_of
 from wizard.trade.plan import Finding, Plan, Stage
 
@@ -44,14 +44,14 @@ class Conversation:
     """True when how to measure is left out."""
     ticking_told: bool = False
     """True once it was said how a step is ticked."""
-    timing: Timing = field(init=False)
+    timing: StepTimer = field(init=False)
     """What step is timed."""
     moved: bool = True
     """True when the place in hand has to be read out."""
     ending: Ending | None = None
 
     def __post_init__(self) -> None:
-        self.timing = Timing(self.session, self.clock)
+        self.timing = StepTimer(self.session, self.clock)
 
     def say(self, *texts: str) -> None:
         """Print each text, a sentence a line."""

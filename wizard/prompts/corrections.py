@@ -9,9 +9,9 @@ from wizard.prompts.conversation import Conversation, not_saved
 from wizard.prompts.speech import spoken_length
 from wizard.prompts.take_answer import give, go_on
 from wizard.questions.outcome import Refused
+from wizard.questions.pending_review import LEVELS, other_of, why_not_kept
 from wizard.questions.question import Question
-from wizard.questions.second_thoughts import LEVELS, other_of, why_not_kept
-from wizard.questions.turned import turned_words
+from wizard.questions.session_words import turned_words
 from wizard.trade.field_names import in_words
 from wizard.trade.plan import Finding
 

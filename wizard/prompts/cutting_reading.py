@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from wizard.prompts.conversation import Conversation, not_saved, page_of
 from wizard.prompts.speech import SpokenPage, counted, with_capital
-from wizard.questions.followed import followed_words
+from wizard.questions.session_words import followed_words
 from wizard.render.choosing_sheet import cloth_in_hand, half_drop_rules, pattern_notes
 from wizard.render.cut_order import CutPiece, in_cutting_order, on_stretch, stretch_name
 from wizard.render.cutting_sheet import offcut_table, other_ways, proof_text

@@ -11,12 +11,11 @@ from wizard.prompts.job_file import parting
 from wizard.prompts.speech import with_capital
 from wizard.prompts.take_answer import take_answer
 from wizard.prompts.work_steps import announce_step, take_at_step
-from wizard.questions.adding import there_already
-from wizard.questions.answers import NONE, options
-from wizard.questions.given import given_by
-from wizard.questions.keeping import COMMENTS
+from wizard.questions.added_entries import there_already
+from wizard.questions.answer_text import NONE, given_by, options
+from wizard.questions.cutting_questions import OWNED_CLOTH
+from wizard.questions.file_state import COMMENTS
 from wizard.questions.question import Question
-from wizard.questions.the_fullness import OWNED_CLOTH
 from wizard.trade.formatting import exact, ruler_of
 from wizard.trade.offers import offer_words
 

@@ -26,9 +26,9 @@ from wizard.prompts.console import (
 from wizard.prompts.conversation import Conversation, problem_lines
 from wizard.prompts.job_loop import converse
 from wizard.prompts.speech import counted
-from wizard.questions.glance import glance
-from wizard.questions.jobs import begin_job, name_of
-from wizard.questions.keeping import clock
+from wizard.questions.file_state import clock
+from wizard.questions.job_files import begin_job, name_of
+from wizard.questions.project_summary import summary_of
 from wizard.questions.session import Session
 
 
@@ -37,7 +37,7 @@ def project_lines(number: int, found: Found) -> Iterator[str]:
     if isinstance(found.draft, Problems):
         yield f"{number}. {found.path.name}: cannot be read, {counted(len(found.draft.all), 'problem')}."
         return
-    short = glance(found.draft)
+    short = summary_of(found.draft)
     yield f"{number}. {name_of(found)}: {short.stage}"
     yield f"Next: {short.next_action}"
     yield f"Changed: {found.changed_at.astimezone():%d %B %Y, %H:%M}"

@@ -8,8 +8,8 @@ from typing import Final
 
 from wizard.prompts.conversation import Conversation, not_saved
 from wizard.prompts.speech import counted
+from wizard.questions.job_state import is_done, next_after, place_of, times
 from wizard.questions.outcome import Refused
-from wizard.questions.work import is_done, next_after, place_of, times
 from wizard.trade.plan import Step
 
 _MINUTES: Final = re.compile(r"([0-9]{1,4})(?: *(?:min|minutes?))?", re.IGNORECASE)

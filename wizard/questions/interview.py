@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 from wizard.project.project import Project
-from wizard.questions.asking import About, asked
+from wizard.questions.allowance_questions import questions_of_allowances
+from wizard.questions.ask import About, asked
+from wizard.questions.bed_questions import ANOTHER_SECTION, THE_BED, THE_JOB, WHICH_SECTIONS
+from wizard.questions.cloth_questions import questions_of_cloths
+from wizard.questions.corner_questions import questions_of_posts
+from wizard.questions.cutting_questions import FULLNESS, questions_of_cutting
+from wizard.questions.notion_questions import NOTIONS
 from wizard.questions.question import Question
-from wizard.questions.the_allowances import questions_of_allowances
-from wizard.questions.the_bed import ANOTHER_SECTION, THE_BED, WHICH_SECTIONS
-from wizard.questions.the_cloths import questions_of_cloths
-from wizard.questions.the_cutting import questions_of_cutting
-from wizard.questions.the_ends import questions_of_posts
-from wizard.questions.the_fullness import FULLNESS
-from wizard.questions.the_job import THE_JOB
-from wizard.questions.the_notions import NOTIONS
-from wizard.questions.the_sections import questions_of_daylight, questions_of_sections
+from wizard.questions.section_questions import questions_of_daylight, questions_of_sections
 from wizard.trade.plan import Plan
 
 

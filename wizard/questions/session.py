@@ -1,12 +1,12 @@
-"""One maker at one job: answers, moves, second thoughts, the checklist. Screens and plain prompts both stand on it.
-
-Every valid answer is saved before it counts as given. Nothing here waits, draws or asks.
-"""
+"""Answers taken back and given again: a list of drafts, kept in memory while the wizard is open."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Final
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.project.finished_steps import ticked, unticked
@@ -16,51 +16,90 @@ from wizard.project.problems import Problems
 from wizard.project.project import Project, Unfit, put_many
 from wizard.project.store import Store
 from wizard.questions import progress
-from wizard.questions.adding import Entries, removable, taken_out
-from wizard.questions.answers import measures
-from wizard.questions.changes import changed_figures, new_findings, upset_by
-from wizard.questions.foresight import Foreseen, Foresight
-from wizard.questions.given import differing
-from wizard.questions.history import History, Moment
-from wizard.questions.keeping import Clock, FileState, Keeper
+from wizard.questions.added_entries import Entries, removable, taken_out
+from wizard.questions.answer_text import differing, measures
+from wizard.questions.file_state import Clock, FileState, Keeper, Pending
+from wizard.questions.job_state import (
+    PLACE,
+    JobState,
+    State,
+    as_ticked,
+    landing,
+    leads_to,
+    missing,
+    nearest,
+    neighbour,
+    placed,
+    state_of,
+    work_out,
+)
 from wizard.questions.outcome import Accepted, Conflict, Echo, Refused, Upset
-from wizard.questions.pending import Pending
-from wizard.questions.places import landing, leads_to, nearest, neighbour, placed
+from wizard.questions.pending_review import PendingReview, changed_figures, kept, new_findings, upset_by
+from wizard.questions.progress import ChangedSince, since
 from wizard.questions.question import Question
-from wizard.questions.second_thoughts import kept
-from wizard.questions.since import Since, since
-from wizard.questions.standing import Standing, as_ticked, stand
-from wizard.questions.states import State, missing, state_of
-from wizard.questions.understood import answer_at
-from wizard.questions.unseen import Unseen
-from wizard.questions.work import PLACE
+from wizard.questions.read_answer import Prefetch, Prefetched, answer_at
 from wizard.trade.plan import STAGES, ChangedStep, Plan, Stage, Step
+
+MOST_KEPT: Final = 1000
+"""Changes that can be taken back: a session of thousands holds no more memory than one of these."""
+
+
+class Moment(Struct, frozen=True):
+    """A draft as it stood, and the place that is to be shown with it."""
+
+    draft: Project
+    at: str
+
+
+@dataclass
+class History:
+    """What was before, and what was taken back. Both are stacks, newest last."""
+
+    before: list[Moment] = field(default_factory=list)
+    after: list[Moment] = field(default_factory=list)
+
+    def changed(self, old: Moment) -> None:
+        """A change was saved over `old`; what had been taken back can no longer be given again."""
+        self.before.append(old)
+        del self.before[:-MOST_KEPT]
+        self.after.clear()
+
+    def stepped(self, *, back: bool, now: Moment) -> None:
+        """The top of one stack is shown now; `now` goes on the other."""
+        source, target = (self.before, self.after) if back else (self.after, self.before)
+        source.pop()
+        target.append(now)
+
+    def top(self, *, back: bool) -> Moment | None:
+        """What undo (`back`) or redo would bring, or None."""
+        source = self.before if back else self.after
+        return source[-1] if source else None
 
 
 class Session(FileState):
     """The job in hand. Make one with `begin` or `resume`."""
 
     def __init__(
-        self, store: Store, draft: Project, clock: Clock, *, comments: bool = False, news: Since | None = None
+        self, store: Store, draft: Project, clock: Clock, *, comments: bool = False, news: ChangedSince | None = None
     ) -> None:
-        self._since = news or Since()
+        self._since = news or ChangedSince()
         self._keeper = Keeper(store, clock, comments=comments)
         self.now = clock
         """The time by the clock of this session."""
         self._history = History()
         self._following: str | None = None
-        self._foresight = Foresight()
-        self._standing = as_ticked(stand(draft))
+        self._prefetch = Prefetch()
+        self._state = as_ticked(work_out(draft))
         self.pending = Pending(store)
         """What was typed and is not an answer yet, by key. Never in the file."""
         self.upset = Upset()
         """What the last change did to what stood further on."""
         self.turned: tuple[str, ...] = ()
         """Keys of what `undo` or `redo` changed last."""
-        self.at = progress.where_stopped(self._standing)
+        self.at = progress.where_stopped(self._state)
         """The place one stands at: the key of a question, or `work.STEP`."""
-        self._unseen = Unseen(self._standing)
-        self._unseen.look(self.at)
+        self._review = PendingReview(self._state)
+        self._review.look(self.at)
 
     @classmethod
     def begin(cls, store: Store, draft: Project, clock: Clock) -> Session | Conflict:
@@ -79,41 +118,41 @@ class Session(FileState):
         if isinstance(opened, Problems):
             return opened
         session = cls(store, opened.draft, clock, comments=opened.has_comments, news=since(store, opened))
-        session._stand_at(session.pending.offer(session._standing) or session.at)
+        session._stand_at(session.pending.offer(session._state) or session.at)
         return session
 
     # What stands.
 
     @property
     def draft(self) -> Project:
-        return self._standing.draft
+        return self._state.draft
 
     @property
     def plan(self) -> Plan:
-        return self._standing.plan
+        return self._state.plan
 
     def take(self, plan: Plan) -> bool:
         """Let a better plan of the same job take the place of the one that stands; False when the job has changed."""
         if plan.job != self.plan.job:
             return False
-        old, self._standing = self._standing, stand(self.draft, replace(self._standing, plan=plan))
+        old, self._state = self._state, work_out(self.draft, replace(self._state, plan=plan))
         # A better plan may do without the step one stood at.
-        self.at = landing(old.places, self._standing.places, self._standing.skip, self.at)
+        self.at = landing(old.places, self._state.places, self._state.skip, self.at)
         return True
 
     @property
     def questions(self) -> tuple[Question, ...]:
         """Every question that applies, quiet ones too, in the order of asking."""
-        return self._standing.questions
+        return self._state.questions
 
     @property
     def stages(self) -> dict[Stage, tuple[int, int]]:
         """Stage -> (answered, asked); for the work (ticked, steps)."""
-        return {stage: progress.tally(stage, self._standing) for stage in STAGES}
+        return {stage: progress.tally(stage, self._state) for stage in STAGES}
 
     def question(self, key: str) -> Question | None:
         """The question at a key, or None when it does not apply."""
-        return self._standing.by_key.get(key)
+        return self._state.by_key.get(key)
 
     def current(self) -> Question | None:
         """The question in hand; None while a step of the work is."""
@@ -121,42 +160,42 @@ class Session(FileState):
 
     def current_step(self) -> Step | None:
         """The step of the work in hand; None while a question is."""
-        return self._standing.step_at(self.at)
+        return self._state.step_at(self.at)
 
     def stage(self) -> Stage:
         """The stage one stands in."""
-        return self._standing.stage_at(self.at)
+        return self._state.stage_at(self.at)
 
     def state(self, key: str) -> State:
         """How a question stands. KeyError for a key that is not asked."""
-        return state_of(self._standing.by_key[key], self._standing.given)
+        return state_of(self._state.by_key[key], self._state.given)
 
     def text(self, key: str) -> str:
         """What stands in the field: what was being typed, else the answer as typed, else nothing."""
-        return self.pending.get(key, self._standing.given.get(key, ""))
+        return self.pending.get(key, self._state.given.get(key, ""))
 
     def missing(self) -> tuple[Question, ...]:
         """The questions that have to be answered before the plan is complete."""
-        return missing(self.questions, self._standing.given)
+        return missing(self.questions, self._state.given)
 
     def next_action(self) -> str:
         """What to do next, in one sentence."""
-        return progress.next_action(self._standing)
+        return progress.next_action(self._state)
 
     def resumed(self, *, brief: bool = False) -> tuple[str, ...]:
         """At most three lines: what was done, what is next, what changed since. `brief`: what is next is left out where
         one stands at it."""
-        here, typed = self._standing, self.pending.words(self._standing, self.at)
+        here, typed = self._state, self.pending.words(self._state, self.at)
         return progress.resumed(here, self._since, comments=self.comments, brief=brief, typed=typed)
 
     @property
     def changed_steps(self) -> tuple[ChangedStep, ...]:
         """The finished steps that told something else when they were ticked."""
-        return self._standing.changed_steps
+        return self._state.changed_steps
 
     def stale(self) -> tuple[str, ...]:
         """Their ids."""
-        return self._standing.stale
+        return self._state.stale
 
     def changed_since(self, step_id: str) -> tuple[str, ...]:
         """What is different now from what a step told when it was ticked, a sentence each; none where nothing is."""
@@ -166,17 +205,17 @@ class Session(FileState):
     def upset_places(self) -> tuple[str, ...]:
         """What any answer upset elsewhere, in order, until it was stood at or no longer waits: ticked steps that
         have changed since, questions that came up before others that are answered."""
-        return self._unseen.places(self._standing)
+        return self._review.places(self._state)
 
     # Answers.
 
     def type(self, key: str, text: str) -> None:
         """Keep what is being typed, to be shown again on return. Empty, or the answer itself, keeps nothing."""
-        self.pending.type(key, text, self._standing)
+        self.pending.type(key, text, self._state)
 
     def keep_pending(self) -> bool:
         """Have what is typed outlast the program: the next `resume` shows it. False when it cannot be kept."""
-        return self.pending.keep(self._standing, self.at)
+        return self.pending.keep(self._state, self.at)
 
     def echo(self, key: str, text: str, *, typing: bool = False) -> Echo | Refused:
         """How `text` would be understood. Saves and keeps nothing.
@@ -186,24 +225,26 @@ class Session(FileState):
         question = self.question(key) if typing else None
         if question is not None and measures(question) and waits(text):
             return Refused("The unit is looked up when the answer is given.", question.example)
-        read = answer_at(key, text, self._standing)
+        read = answer_at(key, text, self._state)
         return read if isinstance(read, Refused) else read.echo
 
-    def foresee(self, key: str, text: str) -> Foreseen | None:
+    def prefetch(self, key: str, text: str) -> Prefetched | None:
         """Work out beforehand what `answer` would have to. Saves and changes nothing; safe beside the screen."""
-        return self._foresight.look(self._standing, key, text)
+        return self._prefetch.look(self._state, key, text)
 
     def answer(self, key: str, text: str) -> Accepted | Refused | Conflict:
         """Take an answer and save it. Empty text takes the usual answer, or leaves an optional one out.
 
         A refused text stays in `pending`, and so does one that could not be saved.
         """
-        foreseen, old = self._foresight.of(self._standing, key, text), self.plan
-        read = foreseen.read if foreseen else answer_at(key, text, self._standing)
+        prefetched, old = self._prefetch.of(self._state, key, text), self.plan
+        read = prefetched.read if prefetched else answer_at(key, text, self._state)
         if isinstance(read, Refused):
             self.type(key, text)
             return read
-        conflict = self._change(read.entries, key, foreseen.standing if foreseen else stand(read.draft, self._standing))
+        conflict = self._change(
+            read.entries, key, prefetched.state if prefetched else work_out(read.draft, self._state)
+        )
         if conflict:
             self.pending[key] = text
             return conflict
@@ -216,8 +257,8 @@ class Session(FileState):
 
         Raises Unfit for a value that is not fit. Safe beside the screen: it changes nothing here.
         """
-        standing = self._standing
-        return plan_of(put_many(standing.draft, dict(answers)), standing.plan, standing.better)
+        state = self._state
+        return plan_of(put_many(state.draft, dict(answers)), state.plan, state.better)
 
     def choose(self, answers: Mapping[str, str]) -> Conflict | None:
         """Take answers that belong together, values of the file by key, as one change that `undo` takes back whole.
@@ -236,14 +277,14 @@ class Session(FileState):
 
     def removable(self, key: str) -> str | None:
         """The added thing that `key` lies in, as its own key; None for what cannot be taken out."""
-        return removable(key, self._standing.given)
+        return removable(key, self._state.given)
 
     def remove(self, key: str) -> Conflict | None:
         """Take out the added section, thing in the way, owned length or further reading that `key` lies in.
 
         KeyError when `key` lies in none (`removable` says so).
         """
-        entries = taken_out(key, self._standing.given)
+        entries = taken_out(key, self._state.given)
         if entries is None:
             raise KeyError(key)
         return self._aside(entries)
@@ -260,7 +301,7 @@ class Session(FileState):
 
     def go(self, key: str) -> bool:
         """Go to a question or to `work.STEP`; for a key above or below a question's, to the nearest. False for none."""
-        return self._move(nearest(self._standing.places, key))
+        return self._move(nearest(self._state.places, key))
 
     # Second thoughts, and the work.
 
@@ -274,13 +315,13 @@ class Session(FileState):
 
     def tick(self, step_id: str, minutes: int | None = None) -> Conflict | None:
         """A step is done, now; `minutes` it took, if known. KeyError for a step that is not there."""
-        step = self._standing.step_at(PLACE + step_id)
+        step = self._state.step_at(PLACE + step_id)
         if step is None:
             raise KeyError(step_id)
         given = ticked(step, self.plan, self._keeper.now(), minutes)
         if self.at != PLACE + step_id:
             return self._aside(given)
-        return self._change(given, self.at, stand(put_many(self.draft, given), self._standing))
+        return self._change(given, self.at, work_out(put_many(self.draft, given), self._state))
 
     def untick(self, step_id: str) -> Conflict | None:
         """A step is not done after all. Its note stays."""
@@ -305,7 +346,7 @@ class Session(FileState):
         if isinstance(opened, Problems):
             return opened
         self._history.changed(Moment(self.draft, self.at))
-        self._adopt(as_ticked(stand(opened.draft, self._standing)))
+        self._adopt(as_ticked(work_out(opened.draft, self._state)))
         return None
 
     def overwrite(self) -> Conflict | None:
@@ -317,7 +358,7 @@ class Session(FileState):
         draft, key = held_back
         self._history.changed(Moment(self.draft, key))
         self.pending.pop(key, None)
-        self._adopt(stand(draft, self._standing))
+        self._adopt(work_out(draft, self._state))
         return None
 
     def leave(self) -> None:
@@ -328,7 +369,7 @@ class Session(FileState):
 
     # Inside.
 
-    def _change(self, entries: Entries, key: str, new: Standing) -> Conflict | None:
+    def _change(self, entries: Entries, key: str, new: JobState) -> Conflict | None:
         """Save what was given at `key`, and stand on `new`, which follows from it."""
         following = leads_to(entries, key, new.places, new.skip)
         conflict = self._save(new.elsewhere(placed(new.draft, following or key)), entries, key)
@@ -339,16 +380,16 @@ class Session(FileState):
     def _aside(self, entries: Entries) -> Conflict | None:
         """Save what was given beside the way: the place, and where it leads, stay as they are."""
         following = self._following
-        conflict = self._save(stand(put_many(self.draft, entries), self._standing), entries, self.at)
-        if conflict is None and following in self._standing.places:
+        conflict = self._save(work_out(put_many(self.draft, entries), self._state), entries, self.at)
+        if conflict is None and following in self._state.places:
             self._following = following
         return conflict
 
-    def _save(self, new: Standing, entries: Entries, key: str) -> Conflict | None:
+    def _save(self, new: JobState, entries: Entries, key: str) -> Conflict | None:
         conflict = self._keeper.save(new.draft, key)
         if conflict is None:
             # Leaving an open question open changes nothing that could be taken back.
-            if differing(self._standing.given, new.given):
+            if differing(self._state.given, new.given):
                 self._history.changed(Moment(self.draft, key))
             self._adopt(new, given=tuple(entries))
         return conflict
@@ -357,28 +398,28 @@ class Session(FileState):
         moment = self._history.top(back=back)
         if moment is None:
             return False
-        draft, before = placed(moment.draft, moment.at), self._standing.given
+        draft, before = placed(moment.draft, moment.at), self._state.given
         if self._keeper.save(draft, moment.at):
             return False
         self._history.stepped(back=back, now=Moment(self.draft, moment.at))
         self.pending.pop(moment.at, None)
-        self._adopt(stand(draft, self._standing), moment.at)
-        self.turned = differing(before, self._standing.given)
+        self._adopt(work_out(draft, self._state), moment.at)
+        self.turned = differing(before, self._state.given)
         return True
 
-    def _adopt(self, standing: Standing, at: str | None = None, given: tuple[str, ...] = ()) -> None:
+    def _adopt(self, state: JobState, at: str | None = None, given: tuple[str, ...] = ()) -> None:
         """Stand on what follows from a change. `given`: the keys that were answered."""
-        old, self._standing, self._following = self._standing, standing, None
-        self.upset = upset_by(old, standing, given)
-        self._unseen.note(self.upset, standing)
-        self._stand_at(landing(old.places, standing.places, standing.skip, at or self.at))
+        old, self._state, self._following = self._state, state, None
+        self.upset = upset_by(old, state, given)
+        self._review.note(self.upset, state)
+        self._stand_at(landing(old.places, state.places, state.skip, at or self.at))
 
     def _stand_at(self, place: str) -> None:
         self.at = place
-        self._unseen.look(place)
+        self._review.look(place)
 
     def _beside(self, by: int) -> str | None:
-        return neighbour(self._standing.places, self._standing.skip, self.at, by)
+        return neighbour(self._state.places, self._state.skip, self.at, by)
 
     def _move(self, to: str | None) -> bool:
         if to is None:

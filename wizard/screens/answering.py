@@ -14,10 +14,10 @@ from textual.geometry import Size
 from textual.timer import Timer
 
 from wizard.project.faults import with_example
+from wizard.questions.job_state import next_step, place_of
 from wizard.questions.outcome import Accepted, Conflict, Refused
+from wizard.questions.pending_review import other_of
 from wizard.questions.question import Question
-from wizard.questions.second_thoughts import other_of
-from wizard.questions.work import next_step, place_of
 from wizard.screens.actions import key_shown
 from wizard.screens.job_base import JobBase
 from wizard.screens.widgets.answer_box import AnswerBox, Offer
@@ -43,7 +43,7 @@ class Answering(JobBase):
 
     _pause: Timer | None = None
 
-    def foresee(self, text: str) -> None:
+    def prefetch(self, text: str) -> None:
         """Work out `text` as the answer to the question in hand, once it has stood for a moment."""
         if self._pause is not None:
             self._pause.stop()
@@ -52,14 +52,14 @@ class Answering(JobBase):
             self._pause = self.set_timer(PAUSE, partial(self._look_ahead, self.pane.drawing, question.key, text))
 
     def _look_ahead(self, drawing: Drawing, key: str, text: str) -> None:
-        look = partial(self._foreseeing, drawing, drawing.size, key, text)
+        look = partial(self._prefetch_in_thread, drawing, drawing.size, key, text)
         self.run_worker(look, thread=True, exclusive=True, group="ahead", exit_on_error=False)
 
-    def _foreseeing(self, drawing: Drawing, space: Size, key: str, text: str) -> None:
+    def _prefetch_in_thread(self, drawing: Drawing, space: Size, key: str, text: str) -> None:
         """Beside the screen."""
-        found = self.session.foresee(key, text)
+        found = self.session.prefetch(key, text)
         if found and found.ahead:
-            drawing.prepare(found.ahead, found.standing.plan, space)
+            drawing.prepare(found.ahead, found.state.plan, space)
 
     unseen_until = 0.0
     """Until then, by the clock that never goes back, what is typed was meant for the next question."""
@@ -81,7 +81,7 @@ class Answering(JobBase):
         box = self.pane.box
         box.echo("" if echo is None or isinstance(echo, Refused) else echo.text)
         box.say("", "")
-        self.foresee(text)
+        self.prefetch(text)
 
     def taken(self, text: str) -> None:
         """Enter: this is the answer."""

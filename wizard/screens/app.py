@@ -20,7 +20,7 @@ from textual.screen import ModalScreen
 from textual.worker import WorkerFailed
 
 from wizard.project.fault_report import fault_words, keep_report
-from wizard.questions.jobs import OpenJob
+from wizard.questions.job_files import OpenJob
 from wizard.questions.session import Session
 from wizard.screens.actions import Context, bindings
 from wizard.screens.dialog_host import DialogHost

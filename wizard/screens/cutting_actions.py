@@ -12,7 +12,7 @@ from textual.css.query import NoMatches
 from textual.worker import get_current_worker
 
 from wizard.project.plans import can_improve, improvements
-from wizard.questions.changes import changed_figures
+from wizard.questions.pending_review import changed_figures
 from wizard.screens.actions import key_shown
 from wizard.screens.answering import Answering
 from wizard.screens.dialog_host import open_screen
@@ -149,7 +149,7 @@ class CuttingActions(Answering, JobDialogs):
         if self.met(self.session.choose(dict(way.answers))):
             return
         self.note_changes(before, changed_figures(before, self.session.plan))
-        from wizard.questions.followed import followed_words
+        from wizard.questions.session_words import followed_words
 
         said = followed_words(way, before, self.session.plan)
         self.tell(f"{said} {key_shown(self.app, 'undo')} takes it back.")

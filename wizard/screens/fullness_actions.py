@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 from textual.css.query import NoMatches
 from textual.worker import get_current_worker
 
-from wizard.questions.changes import changed_figures
+from wizard.questions.cutting_questions import OWNED_CLOTH
 from wizard.questions.outcome import Accepted, Conflict, Refused
-from wizard.questions.the_fullness import OWNED_CLOTH
+from wizard.questions.pending_review import changed_figures
 from wizard.screens.actions import key_shown
 from wizard.screens.cutting_actions import CuttingActions
 from wizard.screens.figure_words import figure_words

@@ -16,10 +16,10 @@ from textual.css.query import NoMatches
 from textual.errors import NoWidget
 from textual.widget import Widget
 
+from wizard.questions.job_state import is_done, times
 from wizard.questions.outcome import Conflict
 from wizard.questions.session import Session
-from wizard.questions.timing import Timing
-from wizard.questions.work import is_done, times
+from wizard.questions.step_timer import StepTimer
 from wizard.screens.actions import bindings
 from wizard.screens.base_screen import FullScreen
 from wizard.screens.figure_words import figure_words
@@ -79,7 +79,7 @@ class JobBase(FullScreen[Ending]):
         """True when the cutting plan was opened by its key: Back leads to where one stood."""
         self.aside: Aside | None = None
         """What else is looked at, over whatever one stands at."""
-        self.timing = Timing(session, session.now)
+        self.timing = StepTimer(session, session.now)
         self.held: str | None = None
         """Key whose answer raised a finding that is being shown: the next Next goes on."""
         self._keeping = False
@@ -262,7 +262,7 @@ class JobBase(FullScreen[Ending]):
         """The chart of the fullness steps."""
         raise NotImplementedError
 
-    def foresee(self, text: str) -> None:
+    def prefetch(self, text: str) -> None:
         """Work out beside the screen what `text` as the answer would lead to."""
         raise NotImplementedError
 
@@ -315,7 +315,7 @@ class JobBase(FullScreen[Ending]):
             self.pane.box.mark_all()
         self.show_beside()
         self.pane.box.take_focus()
-        self.foresee(self.pane.box.text())
+        self.prefetch(self.pane.box.text())
 
     def _state(self) -> tuple[str, ...]:
         """Whether it is saved, and what is left to do: all of it first, then less and less."""

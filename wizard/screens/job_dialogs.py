@@ -12,11 +12,10 @@ from textual import on
 from wizard.project.finished_steps import as_done
 from wizard.project.plans import best_plan_of
 from wizard.project.reading import Problems
-from wizard.questions.ahead import first_place, first_wanted
-from wizard.questions.keeping import clock
+from wizard.questions.file_state import clock
+from wizard.questions.job_state import next_step, place_of
 from wizard.questions.outcome import Conflict
-from wizard.questions.turned import turned_words
-from wizard.questions.work import next_step, place_of
+from wizard.questions.session_words import first_place, first_wanted, turned_words
 from wizard.screens.actions import key_shown
 from wizard.screens.dialog_host import open_screen
 from wizard.screens.dialogs.base_dialogs import MessageDialog

@@ -18,9 +18,9 @@ from textual.widgets.option_list import Option
 from wizard.project.folder import Candidate, Found, candidates, find_templates, project_in
 from wizard.project.problems import Problems
 from wizard.project.store import Store
-from wizard.questions.glance import glance
-from wizard.questions.jobs import OpenJob, begin_job, name_of
-from wizard.questions.keeping import clock
+from wizard.questions.file_state import clock
+from wizard.questions.job_files import OpenJob, begin_job, name_of
+from wizard.questions.project_summary import summary_of
 from wizard.questions.session import Session
 from wizard.screens.actions import bindings
 from wizard.screens.base_screen import FullScreen
@@ -61,7 +61,7 @@ def list_line(found: Found) -> Content:
 def _stage_and_action(found: Found) -> tuple[str, str]:
     if isinstance(found.draft, Problems):
         return "cannot be read", one_line(problem_words(found.draft))
-    short = glance(found.draft)
+    short = summary_of(found.draft)
     return short.stage, one_line(short.next_action)
 
 

@@ -13,8 +13,8 @@ from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Button, Static
 
-from wizard.questions.adding import there_already
-from wizard.questions.answers import options
+from wizard.questions.added_entries import there_already
+from wizard.questions.answer_text import options
 from wizard.questions.question import Question
 from wizard.questions.session import Session
 from wizard.screens.dialogs.base_dialogs import plain_button

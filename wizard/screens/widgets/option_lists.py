@@ -12,7 +12,7 @@ from textual.style import Style
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
-from wizard.questions.answers import options
+from wizard.questions.answer_text import options
 from wizard.questions.question import Choice, Question
 from wizard.screens.screen_text import plain
 from wizard.trade.model import LONGEST_NAME

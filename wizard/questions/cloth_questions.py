@@ -10,10 +10,10 @@ from msgspec.structs import replace
 
 from wizard.project.project import Project
 from wizard.questions import choices
-from wizard.questions.asking import About, Ask, asked, no, yes
+from wizard.questions.answer_text import usual_text
+from wizard.questions.ask import About, Ask, asked, no, yes
 from wizard.questions.choices import words_for
 from wizard.questions.question import Choice, Question
-from wizard.questions.usual import usual_text
 from wizard.trade.field_names import layer_in_words
 from wizard.trade.formatting import exact
 from wizard.trade.lengths import ZERO, Length

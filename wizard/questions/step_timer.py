@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 
-from wizard.questions.keeping import Clock
+from wizard.questions.file_state import Clock
 from wizard.questions.outcome import Conflict
 from wizard.questions.session import Session
 
 
-class Timing:
+class StepTimer:
     """One step at a time. The minutes are written when it ends: a run that is killed leaves the file as it was."""
 
     def __init__(self, session: Session, clock: Clock) -> None:

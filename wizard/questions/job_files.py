@@ -12,7 +12,7 @@ from wizard.project.problems import Problems
 from wizard.project.project import Project, Unfit, put
 from wizard.project.store import Held, Store
 from wizard.project.templates import begin, template_of
-from wizard.questions.keeping import clock
+from wizard.questions.file_state import clock
 from wizard.questions.outcome import Conflict
 from wizard.questions.session import Session
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from wizard.questions import choices
-from wizard.questions.asking import About, Ask, yes
+from wizard.questions.ask import About, Ask, yes
 from wizard.questions.choices import words_for
 from wizard.questions.question import Choice
 from wizard.trade.findings.fixing_findings import COMES_OFF, SUITS

@@ -13,10 +13,10 @@ import pytest
 from tests.questions.maker import SLATTED, begun, finished
 from wizard.project.plans import plan_of
 from wizard.project.project import Project
-from wizard.questions import foresight, standing
+from wizard.questions import job_state, read_answer
+from wizard.questions.job_state import JobState, work_out
 from wizard.questions.outcome import Accepted, Refused
 from wizard.questions.session import Session
-from wizard.questions.standing import Standing, stand
 from wizard.trade.cut_plans import Better
 from wizard.trade.plan import Plan
 
@@ -27,17 +27,17 @@ def looking_held_up() -> Iterator[tuple[Callable[[Session, str, str], None], Eve
     begun, go_on = Event(), Event()
     threads: list[Thread] = []
 
-    def held_up(draft: Project, before: Standing | None = None) -> Standing:
+    def held_up(draft: Project, before: JobState | None = None) -> JobState:
         begun.set()
         assert go_on.wait(10)
-        return stand(draft, before)
+        return work_out(draft, before)
 
     def looking(job: Session, key: str, text: str) -> None:
-        threads.append(Thread(target=job.foresee, args=(key, text)))
+        threads.append(Thread(target=job.prefetch, args=(key, text)))
         threads[-1].start()
         assert begun.wait(10)
 
-    with patch.object(foresight, "stand", held_up):
+    with patch.object(read_answer, "work_out", held_up):
         yield looking, go_on
         go_on.set()
         for each in threads:
@@ -61,7 +61,7 @@ def plans_counted() -> Iterator[list[Project]]:
         asked.append(draft)
         return plan_of(draft, before, better)
 
-    with patch.object(standing, "plan_of", counted):
+    with patch.object(job_state, "plan_of", counted):
         yield asked
 
 
@@ -70,7 +70,7 @@ def test_a_foreseen_answer_does_what_the_same_answer_does_unforeseen(tmp_path: P
     for folder in ("one", "other"):
         (tmp_path / folder).mkdir()
     ahead, plain = finished(tmp_path / "one", SLATTED), finished(tmp_path / "other", SLATTED)
-    ahead.foresee(key, text)
+    ahead.prefetch(key, text)
     with plans_counted() as asked:
         one = ahead.answer(key, text)
     other = plain.answer(key, text)
@@ -84,19 +84,19 @@ def test_a_foreseen_answer_does_what_the_same_answer_does_unforeseen(tmp_path: P
 def test_looking_ahead_saves_nothing_and_changes_nothing(tmp_path: Path) -> None:
     job = finished(tmp_path, SLATTED)
     before = (job.plan, job.draft, job.at, dict(job.pending), job.saved_at, (tmp_path / "job.toml").read_bytes())
-    job.foresee("survey.section.left.run.1", "77 1/4")
-    job.foresee("survey.section.left.run.1", "a yard or so")
-    job.foresee("no.such.key", "1")
+    job.prefetch("survey.section.left.run.1", "77 1/4")
+    job.prefetch("survey.section.left.run.1", "a yard or so")
+    job.prefetch("no.such.key", "1")
     now = (job.plan, job.draft, job.at, dict(job.pending), job.saved_at, (tmp_path / "job.toml").read_bytes())
     assert now == before
 
 
 def test_what_was_foreseen_is_let_go_once_the_job_or_the_text_is_another(tmp_path: Path) -> None:
     job = finished(tmp_path, SLATTED)
-    job.foresee("survey.section.left.run.1", "77 1/4")
+    job.prefetch("survey.section.left.run.1", "77 1/4")
     assert isinstance(job.answer("survey.section.left.run.1", "77"), Accepted)
     assert job.text("survey.section.left.run.1") == "77 in"
-    job.foresee("survey.section.left.run.1", "77 1/4")
+    job.prefetch("survey.section.left.run.1", "77 1/4")
     assert isinstance(job.answer("survey.section.foot.run.1", "58 1/2"), Accepted)
     assert isinstance(job.answer("survey.section.left.run.1", "77 1/4"), Accepted)
     assert job.text("survey.section.foot.run.1") == "58 1/2 in"
@@ -105,7 +105,7 @@ def test_what_was_foreseen_is_let_go_once_the_job_or_the_text_is_another(tmp_pat
 
 def test_what_cannot_be_taken_is_refused_whether_foreseen_or_not(tmp_path: Path) -> None:
     job = begun(tmp_path)
-    job.foresee("survey.section.left.run.1", "a yard or so")
+    job.prefetch("survey.section.left.run.1", "a yard or so")
     assert isinstance(job.answer("survey.section.left.run.1", "a yard or so"), Refused)
 
 
@@ -135,7 +135,7 @@ def test_of_several_answers_looked_at_in_turn_only_those_still_wanted_are_worked
     job, key = finished(tmp_path, SLATTED), "survey.section.left.run.1"
     with plans_counted() as asked, looking_held_up() as (looking, go_on):
         looking(job, key, "77 1/4")
-        further = [Thread(target=job.foresee, args=(key, text)) for text in ("77 1/2", "77 3/4", "78")]
+        further = [Thread(target=job.prefetch, args=(key, text)) for text in ("77 1/2", "77 3/4", "78")]
         for each in further:
             each.start()
             each.join(0.05)

@@ -11,10 +11,8 @@ from msgspec.structs import replace
 from wizard.project.encode import plain_value
 from wizard.project.parse.field_values import example_of
 from wizard.project.project import Project
-from wizard.questions.answers import limits_for
-from wizard.questions.given import as_typed
+from wizard.questions.answer_text import as_text, as_typed, limits_for, usual_text
 from wizard.questions.question import Choice, Drawing, Kind, Question, Shows
-from wizard.questions.usual import as_text, usual_text
 from wizard.trade.field_names import in_words
 from wizard.trade.fields import Standard, Usual
 from wizard.trade.figures import value_at

@@ -7,7 +7,7 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from tests.outside.jobs import cloth, plain_job, straight
-from wizard.questions.followed import followed_words
+from wizard.questions.session_words import followed_words
 from wizard.trade.compare_ways import ways_of
 from wizard.trade.make_plan import make_plan
 from wizard.trade.model import Job

@@ -9,10 +9,10 @@ from msgspec.structs import replace
 
 from wizard.project.project import Project
 from wizard.questions import choices
-from wizard.questions.asking import About, Ask, Test, asked, yes
+from wizard.questions.ask import About, Ask, Test, asked, yes
+from wizard.questions.cloth_questions import about_layer, is_inner
+from wizard.questions.notion_questions import DRIVEN, SPACING
 from wizard.questions.question import Question
-from wizard.questions.the_cloths import about_layer, is_inner
-from wizard.questions.the_notions import DRIVEN, SPACING
 from wizard.trade.formatting import listed
 from wizard.trade.model import LAYERS, LayerId
 from wizard.trade.plan import Plan

@@ -1,21 +1,109 @@
-"""From what was typed to what the file holds, and back to what is said of it. The reading of lengths, numbers and
-money is the project's own; here are only the ways of picking."""
+"""Answers as text: those given, the usual ones, and text read as the value of a question and echoed."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import Final
+from collections.abc import Callable, Iterator, Mapping
+from fractions import Fraction
+from typing import Any, Final
 
+from wizard.project.encode import plain
 from wizard.project.keys import limits_at, split
 from wizard.project.parse.field_values import Value, value_within
 from wizard.project.parse.misread import Misread, quoted
 from wizard.project.project import Project
 from wizard.questions.choices import words_for
-from wizard.questions.given import as_typed
 from wizard.questions.question import Choice, Kind, Question
-from wizard.trade.fields import Limits, Money
-from wizard.trade.formatting import Ruler, both, money, number
+from wizard.trade.fields import Limits, Money, Usual
+from wizard.trade.formatting import METRIC, Ruler, both, exact, money, number
 from wizard.trade.lengths import Length
+from wizard.trade.model import Job, usual_of
+
+Given = Mapping[str, str]
+"""Key -> text. A table stands there under its own key too, with empty text, as soon as anything is in it."""
+
+_ASIDE = ("progress.at", "progress.written")
+
+LISTED = frozenset({"survey.watch"})
+"""Lists that are one answer together."""
+
+
+def given_by(draft: Project) -> Given:
+    """Every answer in the draft."""
+    return dict(_leaves("", plain(draft)))
+
+
+def differing(one: Given, other: Given) -> tuple[str, ...]:
+    """Keys of the answers that are not the same in both, in order; where one stopped is none."""
+    keys = [each for each in dict.fromkeys((*one, *other)) if one.get(each) != other.get(each)]
+    # A table comes and goes with what is in it.
+    tables = {".".join(names[:count]) for each in keys for names in [each.split(".")] for count in range(len(names))}
+    return tuple(each for each in keys if each not in tables and not each.startswith(_ASIDE))
+
+
+def as_typed(value: object) -> str:
+    """A value of the file as one would type it."""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, list | tuple):
+        return ", ".join(str(each) for each in value)
+    return str(value)
+
+
+def _leaves(key: str, value: Any) -> Iterator[tuple[str, str]]:
+    if isinstance(value, dict):
+        yield key, ""
+        for name, each in value.items():
+            yield from _leaves(f"{key}.{name}" if key else name, each)
+    elif isinstance(value, list) and key not in LISTED:
+        for number, each in enumerate(value, 1):
+            yield from _leaves(f"{key}.{number}", each) if each != "" else ()
+    else:
+        yield key, as_typed(value)
+
+
+PERCENTS: Final = ("_shrink", ".waste")
+"""How keys end whose share is typed as a percentage."""
+SHOP_LENGTHS: Final = (".step", ".spool")
+"""How keys end whose length is typed in the unit it is sold by."""
+
+
+def usual_text(key: str, job: Job) -> str | None:
+    """The default that stands at a key, as one would type it; None where the trade has none."""
+    standard = job.standard or "inches"
+    value = usual_of(key, standard)
+    if value is None or isinstance(value, tuple):
+        return None
+    if key.endswith(PERCENTS) and isinstance(value, Fraction):
+        return f"{number(value * 100)} %"
+    if key.endswith(SHOP_LENGTHS) and isinstance(value, Length):
+        large = "m" if value >= Length.of(1, "m") else "cm"
+        return exact(value, "yd" if standard == "inches" else large)
+    if key == "ruler" and isinstance(value, Length):
+        return exact(value, "in" if standard == "inches" else "mm")
+    return as_text(value, job)
+
+
+def as_text(value: Usual, job: Job) -> str:
+    """A value as one would type it in this job: a length in its unit."""
+    match value:
+        case Length():
+            return exact(value, unit_of(job))
+        case Fraction():
+            return number(value)
+        case tuple():
+            return ", ".join(as_text(each, job) for each in value)
+        case _:
+            return as_typed(value)
+
+
+def unit_of(job: Job) -> str:
+    """The unit usual values are written in: the job's, unless its allowances are in the other system or it is too
+    large for them."""
+    metric = job.standard == "metric"
+    if job.show is None or (job.show in METRIC) != metric:
+        return "cm" if metric else "in"
+    return {"m": "cm", "yd": "in"}.get(job.show, job.show)
+
 
 YES: Final = frozenset({"yes", "y", "true"})
 NO: Final = frozenset({"no", "n", "false"})

@@ -31,22 +31,22 @@ _LAST: Final = "care"
 """The kind of the last step."""
 
 
-class Glance(Struct, frozen=True):
+class Summary(Struct, frozen=True):
     """What a list of projects says of one."""
 
     stage: Stage
     next_action: str
 
 
-def glance(draft: Project) -> Glance:
+def summary_of(draft: Project) -> Summary:
     """How far a project is: while answers are missing the question in hand, or the first of them; else the work."""
     job = job_of(draft)
     hole = first_hole(job)
     if hole is not None:
         key = _in_hand(draft.progress.at, job) or hole
-        return Glance(_STAGES.get(key.partition(".")[0], "Survey"), f"Answer: {first_up(in_words(key, job))}.")
+        return Summary(_STAGES.get(key.partition(".")[0], "Survey"), f"Answer: {first_up(in_words(key, job))}.")
     done = [each.partition(":")[0] for each, kept in draft.work.items() if kept.done is not None]
-    return Glance(_stage_of(set(done)), _work_words(done))
+    return Summary(_stage_of(set(done)), _work_words(done))
 
 
 def _in_hand(at: str | None, job: Job) -> str | None:

@@ -8,7 +8,7 @@ from typing import Final
 
 from wizard.project.project import Project
 from wizard.questions import choices
-from wizard.questions.asking import About, Ask, asked, no, yes
+from wizard.questions.ask import About, Ask, asked, no, yes
 from wizard.questions.question import Question
 from wizard.trade.lengths import Length
 from wizard.trade.model import Job
