@@ -5,14 +5,14 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Callable, Iterable, Mapping
 from fractions import Fraction
-from typing import Final, cast
+from typing import Final
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.figures import Figure, Ledger, Rule, merged
 from wizard.trade.lengths import ZERO, Length, round_up
-from wizard.trade.model import HemLine, LayerId, Section
+from wizard.trade.model import Allowances, Cloth, HemLine, Job, LayerId, Section, Survey
 from wizard.trade.plan import Reading
 
 LEAST_READINGS: Final = 3
@@ -78,7 +78,7 @@ def readings_of(ledger: Ledger, section_id: str, section: Section, run: Figure[L
     """Every reading of a section with its place, and the choice of a level hem or one that follows the floor."""
     key = f"survey.section.{section_id}"
     numbers = range(1, max(len(section.drop), LEAST_READINGS) + 1)
-    drops = tuple(ledger.read(f"{key}.drop.{number}") for number in numbers)
+    drops = tuple(ledger.read_item(Section.drop, key, number) for number in numbers)
     least, greatest = (chosen(ledger, f"section.{section_id}.{which}", which, drops) for which in PICKED)
     spread = ledger.work(
         f"section.{section_id}.spread", "spread of the drop readings", SPREAD, lambda greatest, least: greatest - least,
@@ -90,9 +90,9 @@ def readings_of(ledger: Ledger, section_id: str, section: Section, run: Figure[L
         places=tuple(place_of(ledger, section_id, section, run, number, len(numbers)) for number in numbers),
         least=least,
         spread=spread,
-        hem_line=hem_line(ledger, f"{key}.hem_line", spread),
-        raised=ledger.read(f"{key}.raised", fallback="survey.raised"),
-        gap=ledger.read(f"{key}.floor_gap", fallback="survey.floor_gap"),
+        hem_line=hem_line(ledger, key, spread),
+        raised=ledger.read(Section.raised, key, fallback=Survey.raised),
+        gap=ledger.read(Section.floor_gap, key, fallback=Survey.floor_gap),
     )
 
 
@@ -111,10 +111,10 @@ def place_of(
     ledger: Ledger, section_id: str, section: Section, run: Figure[Length], number: int, count: int
 ) -> Figure[Length]:
     """Where a reading was taken, from the section's left end: as stated, else equally spaced from end to end."""
-    key = f"survey.section.{section_id}.drop_at"
+    key = f"survey.section.{section_id}"
     stated = number <= len(section.drop_at) and section.drop_at[number - 1] is not None
-    if stated or f"{key}.{number}" in ledger.job.unusable:
-        return ledger.read(f"{key}.{number}")
+    if stated or f"{key}.drop_at.{number}" in ledger.job.unusable:
+        return ledger.read_item(Section.drop_at, key, number)
     part, id, title = Fraction(number - 1, count - 1), f"section.{section_id}.at.{number}", "place of drop reading"
     says = "Readings without a place lie equally spaced from end to end."
     rule = Rule("place of a reading", f"{{run}} × {part}", says)
@@ -123,11 +123,11 @@ def place_of(
 
 def hem_line(ledger: Ledger, key: str, spread: Figure[Length]) -> Figure[HemLine]:
     """What was chosen; a floor within tolerance takes a level hem unasked; any other has to be asked about."""
-    tolerance = ledger.read("allowances.floor_tolerance")
+    tolerance = ledger.read(Allowances.floor_tolerance)
     if spread.value is None or tolerance.value is None or spread.value <= tolerance.value:
-        figure = ledger.read(key, optional="level")
+        figure: Figure[HemLine] = ledger.read(Section.hem_line, key, optional="level")
         return Figure(figure.id, figure.title, figure.value, spread.needs, figure.rule)
-    return cast("Figure[HemLine]", ledger.read(key))
+    return ledger.read(Section.hem_line, key)
 
 
 def line_of(readings: Readings) -> Line | None:
@@ -228,20 +228,20 @@ INNER_CUT = Rule(
 def hem_of(ledger: Ledger, layer: LayerId) -> Figure[Length]:
     """All the cloth a layer's hem takes."""
     key, id, title = f"cloth.{layer}", f"layer.{layer}.hem", "hem allowance"
-    kind, hem = ledger.read(f"{key}.hem_kind"), ledger.read(f"{key}.hem")
+    kind, hem = ledger.read(Cloth.hem_kind, key), ledger.read(Cloth.hem, key)
     if kind.value != "single":
         return ledger.work(id, title, DOUBLE, lambda hem: hem * 2, hem=hem)
-    turn = ledger.read(f"{key}.hem_turn")
+    turn = ledger.read(Cloth.hem_turn, key)
     return ledger.work(id, title, SINGLE, lambda hem, turn: hem + turn, hem=hem, turn=turn)
 
 
 def cut_length(ledger: Ledger, layer: LayerId, part_id: str, drop: Figure[Length]) -> Figure[Length]:
     """Cut length `C` of one part of a layer, on the ruler mark."""
-    id, title, mark = f"layer.{layer}.cut.{part_id}", "cut length", ledger.read("ruler")
-    top, hem = ledger.read("allowances.top"), hem_of(ledger, layer)
+    id, title, mark = f"layer.{layer}.cut.{part_id}", "cut length", ledger.read(Job.ruler)
+    top, hem = ledger.read(Allowances.top), hem_of(ledger, layer)
     if layer == "face":
         return ledger.work(id, title, FACE_CUT, _face, top=top, drop=drop, hem=hem, mark=mark)
-    setback = ledger.read(f"cloth.{layer}.setback")
+    setback = ledger.read(Cloth.setback, f"cloth.{layer}")
     return ledger.work(id, title, INNER_CUT, _inner, top=top, drop=drop, setback=setback, hem=hem, mark=mark)
 
 

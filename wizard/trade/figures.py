@@ -18,7 +18,7 @@ from msgspec import Struct
 from wizard.trade.field_names import in_words
 from wizard.trade.fields import Standard
 from wizard.trade.lengths import Length
-from wizard.trade.model import Job, usual_of
+from wizard.trade.model import Job, key_of, usual_of
 
 T = TypeVar("T")
 Value = Length | Fraction | int | Decimal | str | bool
@@ -64,7 +64,7 @@ class Ledger:
 
     job: Job
     figures: dict[str, Figure[Any]] = field(default_factory=dict)
-    _read_already: dict[tuple[str, str | None, str | None, Any], Figure[Any]] = field(default_factory=dict, repr=False)
+    _read_already: dict[tuple[str, str | None, Any], Figure[Any]] = field(default_factory=dict, repr=False)
     """What was found for each key, so that one read twenty times is looked up once."""
 
     @property
@@ -78,45 +78,60 @@ class Ledger:
         return figure
 
     def read(
-        self, key: str, words: str | None = None, *, fallback: str | None = None, optional: Any = None
-    ) -> Figure[Any]:
-        """The value at a file key; else the value at `fallback`; else the default; else `optional`; else a need.
+        self,
+        field: T | None,
+        at: str | None = None,
+        *,
+        fallback: T | None = None,
+        fallback_at: str | None = None,
+        optional: T | None = None,
+    ) -> Figure[T]:
+        """The value of a field, `read(Tape.width)`, of the record at the dotted key `at` where there are several:
+        `read(Cloth.hem, "cloth.face")`. Where it is missing, that of the field `fallback`; else the usual value; else
+        `optional`; else a need.
 
-        The figure stands under the key its value was found at. `words` are the field's own unless given.
-        What is missing is asked for once, for the whole bed: at `fallback` where there is one.
+        The figure is kept under the key its value was found at. What is missing is asked for once, for the whole bed:
+        at `fallback` where there is one.
         """
-        asked = (key, words, fallback, optional)
+        return self._read(key_of(field, at), None if fallback is None else key_of(fallback, fallback_at), optional)
+
+    def read_item(self, field: tuple[T | None, ...], at: str, number: int) -> Figure[T]:
+        """The same for an item of a list, counted from 1: `read_item(Section.run, "survey.section.left", 1)`."""
+        return self._read(f"{key_of(field, at)}.{number}", None, None)
+
+    def _read(self, key: str, fallback: str | None, optional: Any) -> Figure[Any]:
+        asked = (key, fallback, optional)
         found = self._read_already.get(asked)
         if found is None:
-            found = self._read_already[asked] = self._found(key, words, fallback, optional)
+            found = self._read_already[asked] = self._found(key, fallback, optional)
         return self.keep(found)
 
-    def _found(self, key: str, words: str | None, fallback: str | None, optional: Any) -> Figure[Any]:
+    def _found(self, key: str, fallback: str | None, optional: Any) -> Figure[Any]:
         keys = (key, fallback) if fallback else (key,)
         for each in keys:
             if hole := self._unusable(each):
-                return self.wanting(hole, words if hole == each else None)
+                return self.wanting(hole)
             value = value_at(self.job, each)
             if value is not None:
-                return self._given(each, words, value, GIVEN)
+                return self._given(each, value, GIVEN)
         for each in keys:
             usual = usual_of(each, self.standard)
             if usual is not None:
-                return self._given(each, words, usual, DEFAULT)
+                return self._given(each, usual, DEFAULT)
         if optional is not None:
-            return self._given(keys[-1], words, optional, DEFAULT)
-        return self.wanting(keys[-1], words)
+            return self._given(keys[-1], optional, DEFAULT)
+        return self.wanting(keys[-1])
 
     def _unusable(self, key: str) -> str | None:
         """The key, or that of an item of the list there, where what stands in the file cannot be used."""
         return next((each for each in self.job.unusable if key in (each, each.rpartition(".")[0])), None)
 
-    def _given(self, key: str, words: str | None, value: Any, rule: Rule) -> Figure[Any]:
-        return Figure(key, words or in_words(key, self.job), value, (), rule)
+    def _given(self, key: str, value: Any, rule: Rule) -> Figure[Any]:
+        return Figure(key, in_words(key, self.job), value, (), rule)
 
-    def wanting(self, key: str, words: str | None = None) -> Figure[Any]:
+    def wanting(self, key: str) -> Figure[Any]:
         """A figure that is not there yet, with the need that would fill it."""
-        said = words or in_words(key, self.job)
+        said = in_words(key, self.job)
         return self.keep(Figure(key, said, None, (Need(key, said),), GIVEN))
 
     def work(

@@ -17,10 +17,10 @@ from msgspec import Struct
 
 from wizard.trade.field_names import in_words
 from wizard.trade.fields import lengths
-from wizard.trade.figures import DEFAULT, Figure, Ledger, Rule, merged, value_at
+from wizard.trade.figures import DEFAULT, Figure, Ledger, Rule, merged
 from wizard.trade.layers import layers_in_use
 from wizard.trade.lengths import ZERO, Length, ceiling, total
-from wizard.trade.model import FixingKind, Post, Section, Side, Survey, Weight
+from wizard.trade.model import Cloth, Fixing, FixingKind, Job, Post, Section, Side, Survey, Weight
 from wizard.trade.parts import Span, fullness_made, run_of
 from wizard.trade.plan import FixingAt, FixingPlan
 from wizard.trade.sections import FROM_RIGHT, End, post_at, sections_on
@@ -182,7 +182,7 @@ def leg_figure(ledger: Ledger) -> Figure[Length]:
     most = ledger.work(
         "fixing.leg_most", "longest leg", LONGEST_LEG, lambda rail: rail - SPARE, rail=thinnest_rail(ledger)
     )
-    legs: Figure[tuple[Length, ...]] = ledger.read("cloth.fixing.legs")
+    legs = ledger.read(Fixing.legs)
     return ledger.work("fixing.leg", "leg", LEG, shortest, legs=legs, least=least, most=most)
 
 
@@ -192,7 +192,7 @@ def shortest(legs: tuple[Length | None, ...], least: Length, most: Length) -> Le
 
 
 def _layers(ledger: Ledger) -> Figure[Length]:
-    weights = {each: ledger.read(f"cloth.{each}.weight") for each in layers_in_use(ledger)}
+    weights = {each: ledger.read(Cloth.weight, f"cloth.{each}") for each in layers_in_use(ledger)}
     rule = Rule(
         "layers lying flat", " + ".join(f"{{{each}}}" for each in weights),
         "One layer counts 1/128 in when sheer, 1/64 when light, 1/32 when medium, 1/16 when heavy.",
@@ -222,7 +222,7 @@ def _fullness(ledger: Ledger) -> Figure[Fraction] | None:
 
 def _as_made(ledger: Ledger) -> list[Figure[Fraction]]:
     """The fullness of each part that comes out wider than was asked, by more than the rounding to the ruler mark."""
-    figures, mark = ledger.figures, ledger.read("ruler").value
+    figures, mark = ledger.figures, ledger.read(Job.ruler).value
     made = [
         (id.removeprefix("part.").removesuffix(".flat_made"), figure)
         for id, figure in figures.items()
@@ -238,7 +238,7 @@ def _as_made(ledger: Ledger) -> list[Figure[Fraction]]:
 def thinnest_rail(ledger: Ledger) -> Figure[Length]:
     """The thickness of the thinnest rail among the sections that are made, `fixing.rail`."""
     rails = {
-        section: ledger.read(f"survey.section.{section}.rail_thickness", fallback="survey.rail_thickness")
+        section: ledger.read(Section.rail_thickness, f"survey.section.{section}", fallback=Survey.rail_thickness)
         for section, _ in sections_on(ledger.job)
     }
     known = [each.value for each in rails.values() if each.value is not None]
@@ -314,7 +314,7 @@ def _unusable_places(ledger: Ledger, span: Span) -> bool:
 
 def fixing_kind(ledger: Ledger) -> Figure[FixingKind]:
     """What fixes the skirt to the rail, as chosen."""
-    return ledger.read("cloth.fixing.kind")
+    return ledger.read(Fixing.kind)
 
 
 SET = Rule(
@@ -331,7 +331,7 @@ class _Row(Struct, frozen=True):
 def _row(ledger: Ledger, part: str, kind: Figure[FixingKind], gathered: Figure[Length]) -> _Row | None:
     """The row before anything is skipped; its figures are kept. None until all is known, and beyond
     MOST_FIXINGS."""
-    inset: Figure[Length] = ledger.read("cloth.fixing.inset")
+    inset = ledger.read(Fixing.inset)
     asked = _asked_spacing(ledger, kind)
     count = ledger.work(f"part.{part}.fixings", "fixings", COUNT, _count, gathered=gathered, inset=inset, asked=asked)
     spacing = ledger.work(
@@ -354,8 +354,8 @@ def _keep_set(ledger: Ledger, part: str, set_in_all: int, skipped: int) -> None:
 def _asked_spacing(ledger: Ledger, kind: Figure[FixingKind]) -> Figure[Length]:
     """The greatest spacing: as asked, else the usual one of the kind."""
     key = "cloth.fixing.spacing"
-    if value_at(ledger.job, key) is not None or key in ledger.job.unusable:
-        return ledger.read(key)
+    if ledger.job.cloth.fixing.spacing is not None or key in ledger.job.unusable:
+        return ledger.read(Fixing.spacing)
     words = in_words(key, ledger.job)
     usual = SPACINGS.get(kind.value or "")
     return ledger.keep(

@@ -15,7 +15,7 @@ from wizard.trade.formatting import number
 from wizard.trade.fullness_steps import MEAN, MOST, FullnessBasis, Growing, Grows, Held, all_owned
 from wizard.trade.layers import Prepared, strip_as
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.model import Job, Weight
+from wizard.trade.model import Allowances, Cloth, Fullness, Job, Weight
 from wizard.trade.parts import Gathered
 
 WANTED = Rule("fullness", "{want}", "The fullness that was chosen, the same in every section.", "the maker")
@@ -28,7 +28,7 @@ ALL_OWNED: Final = "all the cloth I own"
 
 def growing(ledger: Ledger, prepared: Prepared, parts: Sequence[Gathered]) -> Growing | None:
     """A layer as it grows with the fullness, or None until all it rests on is known."""
-    stock, end_hem, mark = prepared.stock, ledger.read("allowances.end_hem").value, ledger.read("ruler").value
+    stock, end_hem, mark = prepared.stock, ledger.read(Allowances.end_hem).value, ledger.read(Job.ruler).value
     if not parts or end_hem is None or mark is None or stock.rules is None or stock.roll is None or stock.needs:
         return None
     setback = prepared.end_setback.value if prepared.end_setback else ZERO
@@ -52,7 +52,7 @@ def _grown(prepared: Prepared, part: Gathered, ends: Length) -> tuple[Strip, Gro
 def fullness_of(ledger: Ledger, prepared: Sequence[Prepared], parts: Sequence[Gathered]) -> Figure[Fraction]:
     """The fullness the skirt is made to. Figure `fullness`."""
     if not from_owned(ledger):
-        return ledger.work("fullness", "fullness", WANTED, lambda want: want, want=ledger.read("fullness.want"))
+        return ledger.work("fullness", "fullness", WANTED, lambda want: want, want=ledger.read(Fullness.want))
     bound = [layer for layer in prepared if layer.stock.owns]
     if not bound:
         waiting = ledger.wanting("cloth.face.owned")
@@ -67,7 +67,7 @@ def fullness_of(ledger: Ledger, prepared: Sequence[Prepared], parts: Sequence[Ga
 
 def from_owned(ledger: Ledger) -> bool:
     """True when the cloth in hand sets the fullness."""
-    return bool(ledger.read("fullness.aim").value == ALL_OWNED)
+    return bool(ledger.read(Fullness.aim).value == ALL_OWNED)
 
 
 def _needs(bound: Sequence[Prepared], parts: Sequence[Gathered]) -> tuple[Need, ...]:
@@ -82,14 +82,14 @@ def held_of(ledger: Ledger, prepared: Sequence[Prepared], parts: Sequence[Gather
     known = {id: each for id, each in grown.items() if each is not None}
     if not known or len(known) < len(grown):
         return None
-    keeps = ledger.read("fullness.surplus").value == "keep"
+    keeps = ledger.read(Fullness.surplus).value == "keep"
     held = tuple(known[layer.id] for layer in resting if layer.stock.owns)
     return Held(held, known["face"] if keeps and "face" in known else None)
 
 
 def _resting_on(ledger: Ledger, prepared: Sequence[Prepared]) -> list[Prepared]:
     """The layers in hand, and the face before them where it decides how wide they are."""
-    keeps = ledger.read("fullness.surplus").value == "keep" and any(each.stock.owns for each in prepared)
+    keeps = ledger.read(Fullness.surplus).value == "keep" and any(each.stock.owns for each in prepared)
     return [each for each in prepared if each.stock.owns or (keeps and each.id == "face")]
 
 
@@ -98,7 +98,7 @@ def basis_of(
 ) -> FullnessBasis:
     """What other fullnesses would take rests on this."""
     face = growing(ledger, prepared[0], parts)
-    sold_by = None if face is None else str(ledger.read("cloth.face.sold_by").value)
+    sold_by = None if face is None else str(ledger.read(Cloth.sold_by, "cloth.face").value)
     held = held_of(ledger, prepared, parts)
     return FullnessBasis(face, held, fullness.value, ledger.job.cloth.face.price, sold_by)
 

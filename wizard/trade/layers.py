@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Mapping, Sequence
-from typing import Final, Literal
+from typing import Final, Literal, cast
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -14,7 +14,7 @@ from wizard.trade.cutting import Cutting, Layout, Refusal, Rules, Strip
 from wizard.trade.drops import cut_length
 from wizard.trade.figures import Figure, Ledger, Need, Rule, merged
 from wizard.trade.lengths import ZERO, Length, round_up
-from wizard.trade.model import LAYERS, LayerId, Side
+from wizard.trade.model import LAYERS, Allowances, Cloth, CutWay, Job, LayerId, Side
 from wizard.trade.parts import Gathered
 from wizard.trade.plan import Layer
 from wizard.trade.stock import Stock, bought_of, cloth_of, layer_name, stock_of
@@ -83,13 +83,13 @@ class Prepared(Struct, frozen=True):
 
 def layers_in_use(ledger: Ledger) -> tuple[LayerId, ...]:
     """The face, and the inner layers the maker wants."""
-    return tuple(each for each in LAYERS if each == "face" or ledger.read(f"cloth.{each}.use").value)
+    return tuple(each for each in LAYERS if each == "face" or ledger.read(Cloth.use, f"cloth.{each}").value)
 
 
 def prepare(ledger: Ledger, layer: LayerId, drops: Mapping[str, Figure[Length]]) -> Prepared:
     """Cut lengths and cloth of a layer, for all parts."""
     cuts = {part: cut_length(ledger, layer, part, drop) for part, drop in drops.items()}
-    setback = None if layer == "face" else ledger.read(f"cloth.{layer}.end_setback")
+    setback = None if layer == "face" else ledger.read(Cloth.end_setback, f"cloth.{layer}")
     return Prepared(layer, cuts, stock_of(ledger, layer), setback)
 
 
@@ -109,7 +109,7 @@ def cut_width(ledger: Ledger, layer: LayerId, part_id: str, flat: Figure[Length]
     return ledger.work(
         f"layer.{layer}.width.{part_id}", "cut width", CUT_WIDTH,
         lambda flat, end_hem, mark: round_up(flat + end_hem * 2, mark),
-        flat=flat, end_hem=ledger.read("allowances.end_hem"), mark=ledger.read("ruler"),
+        flat=flat, end_hem=ledger.read(Allowances.end_hem), mark=ledger.read(Job.ruler),
     )  # fmt: skip
 
 
@@ -175,10 +175,9 @@ def lay(
     if ready.whole and stock.rules is not None:
         strips, answer = _answered(ledger, prepared, (ready.strips, cloth, stock.rules), better, over)
     if isinstance(answer, Cutting) and stock.rules is not None and stock.rules.along:
-        way = ledger.read(f"cloth.{prepared.id}.way").value
-        answer = not_along(answer, stock.rules, way, all_along=all_along(ledger)) or answer
+        answer = not_along(answer, stock.rules, _way(ledger, prepared.id), all_along=all_along(ledger)) or answer
     found = answer if isinstance(answer, Cutting) else None
-    cutting = None if found is None else followed(found, ledger.read(f"cloth.{prepared.id}.way").value)
+    cutting = None if found is None else followed(found, _way(ledger, prepared.id))
     bought = bought_of(ledger, prepared.id, stock, prepared.cuts, cutting, ready.needs)
     layer = Layer(
         id=prepared.id,
@@ -201,9 +200,13 @@ def lay(
     return Laid(layer, {each: flat_made(ledger, prepared.id, each, ready, cutting) for each in ready.widths})
 
 
+def _way(ledger: Ledger, layer: LayerId) -> CutWay | None:
+    return cast("CutWay | None", ledger.read(Cloth.way, f"cloth.{layer}").value)
+
+
 def all_along(ledger: Ledger) -> bool:
     """True when every layer in use lies along the roll."""
-    return all(ledger.read(f"cloth.{each}.lay").value == "along" for each in layers_in_use(ledger))
+    return all(ledger.read(Cloth.lay, f"cloth.{each}").value == "along" for each in layers_in_use(ledger))
 
 
 def _answered(
@@ -271,5 +274,5 @@ def flat_made(ledger: Ledger, layer: LayerId, part_id: str, ready: Measured, cut
     pieces = ledger.keep(Figure(f"layer.{layer}.joined.{part_id}", "its pieces joined", width, (), JOINED))
     return ledger.work(
         id, "flat width as made", FLAT_MADE, lambda pieces, end_hem: pieces - end_hem * 2,
-        pieces=pieces, end_hem=ledger.read("allowances.end_hem"),
+        pieces=pieces, end_hem=ledger.read(Allowances.end_hem),
     )  # fmt: skip

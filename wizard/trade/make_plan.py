@@ -17,7 +17,7 @@ from wizard.trade.fullness_steps import FullnessBasis
 from wizard.trade.layers import Laid, Prepared, lay, layers_in_use, measured, prepare
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.missing import survey_asked
-from wizard.trade.model import Job
+from wizard.trade.model import Fullness, Job
 from wizard.trade.parts import (
     Gathered,
     Span,
@@ -105,12 +105,12 @@ def _surveyed(ledger: Ledger) -> _Surveyed:
 
 def _layered(ledger: Ledger, surveyed: _Surveyed, better: Better) -> _Layered:
     """Fullness, flat widths, and every layer laid out, the face first."""
-    ledger.read("ruler")  # first of these figures: JSON lists them in the order they are read
+    ledger.read(Job.ruler)  # first of these figures: JSON lists them in the order they are read
     parts = surveyed.parts
     prepared = tuple(prepare(ledger, layer, surveyed.drops) for layer in layers_in_use(ledger))
     fullness = fullness_of(ledger, prepared, parts)
     flats = {part.span.id: flat_of(ledger, part, fullness) for part in parts}
-    keeps_surplus = ledger.read("fullness.surplus").value == "keep"
+    keeps_surplus = ledger.read(Fullness.surplus).value == "keep"
     laid: list[Laid] = []
     for each in prepared:
         ready = measured(ledger, each, parts, laid[0].made if laid and keeps_surplus else flats)

@@ -13,7 +13,7 @@ from wizard.trade.figures import Ledger
 from wizard.trade.fixings import IN_A_ROW
 from wizard.trade.fullness import ALL_OWNED
 from wizard.trade.lengths import Length
-from wizard.trade.model import LAYERS, Cloth, Job, Section, usual_of
+from wizard.trade.model import LAYERS, Cloth, Job, Obstacle, Section, Survey, usual_of
 from wizard.trade.sections import ENDS, sections_on, side_of
 
 SLATTED_SIDES = ("left", "right")
@@ -22,23 +22,23 @@ SLATTED_SIDES = ("left", "right")
 
 def survey_asked(ledger: Ledger) -> None:
     """Read what every survey must have, so that what is missing is named."""
-    ledger.read("survey.floor")
+    ledger.read(Survey.floor)
     sections = sections_on(ledger.job)
     if not sections:
         ledger.wanting("survey.section")
     for section_id, section in sections:
-        ledger.read(f"survey.section.{section_id}.rail", fallback="survey.rail")
+        ledger.read(Section.rail, f"survey.section.{section_id}", fallback=Survey.rail)
         for thing in section.in_the_way:
-            ledger.read(f"survey.section.{section_id}.in_the_way.{thing}.at")
-            ledger.read(f"survey.section.{section_id}.in_the_way.{thing}.do")
+            ledger.read(Obstacle.at, f"survey.section.{section_id}.in_the_way.{thing}")
+            ledger.read(Obstacle.do, f"survey.section.{section_id}.in_the_way.{thing}")
         if has_ledger(ledger, section_id, section):
-            ledger.read(f"survey.section.{section_id}.free_height")
+            ledger.read(Section.free_height, f"survey.section.{section_id}")
 
 
 def has_ledger(ledger: Ledger, section_id: str, section: Section) -> bool:
     """True where a ledger or slat cleat runs along the rail face that the tape goes on."""
     on_inside = section.fixing_face != "lower back edge"
-    return bool(ledger.read("survey.slatted").value) and on_inside and side_of(section_id, section) in SLATTED_SIDES
+    return bool(ledger.read(Survey.slatted).value) and on_inside and side_of(section_id, section) in SLATTED_SIDES
 
 
 LEGGED = ("staples", "tacks")

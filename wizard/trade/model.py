@@ -13,7 +13,8 @@ one, the bed's left in the foot section, the bed's right in the head section.
 from collections.abc import Mapping
 from decimal import Decimal
 from fractions import Fraction
-from functools import lru_cache
+from functools import cache, lru_cache
+from types import MemberDescriptorType
 from typing import Annotated, Final, Literal
 
 from msgspec import Struct
@@ -63,6 +64,7 @@ from wizard.trade.fields import (
     Usual,
     bare,
     field_in,
+    fields_of,
     is_table,
     lengths,
     named,
@@ -512,3 +514,24 @@ def usual_of(key: str, standard: Standard) -> Usual | None:
     inner = path[:1] == ("cloth",) and path[1] in LAYERS[1:] and declared.inner is not None
     pair = declared.inner if inner else declared.usual
     return None if pair is None else pair[0 if standard == "inches" else 1]
+
+
+def key_of(field: object, at: str | None = None) -> str:
+    """The dotted key of a field, as `Tape.width`; of one of several records, as `Cloth.hem`, that of the one `at`."""
+    if not isinstance(field, MemberDescriptorType):
+        raise TypeError(f"a field of a record's class, not {field!r}")
+    home = _homes()[field.__objclass__] if at is None else at
+    return f"{home}.{field.__name__}" if home else field.__name__
+
+
+@cache
+def _homes() -> dict[type, str]:
+    """Where each record is that the job holds once."""
+    found: dict[type, list[str]] = {Job: [""]}
+    for name, each in fields_of(Job).items():
+        if is_table(bare(each)):
+            found.setdefault(bare(each), []).append(name)
+            for inner, one in fields_of(bare(each)).items():
+                if is_table(bare(one)):
+                    found.setdefault(bare(one), []).append(f"{name}.{inner}")
+    return {kind: keys[0] for kind, keys in found.items() if len(keys) == 1}

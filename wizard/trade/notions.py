@@ -15,13 +15,13 @@ from fractions import Fraction
 from typing import Final, Literal
 
 from wizard.trade.field_names import layer_in_words
-from wizard.trade.figures import Figure, Ledger, Rule, merged, value_at
+from wizard.trade.figures import Figure, Ledger, Rule, merged
 from wizard.trade.formatting import number, ruler_of
 from wizard.trade.lengths import ZERO, Length, ceiling, round_up, total
-from wizard.trade.model import ClothKind, FixingKind, LayerId
+from wizard.trade.model import Cloth, FixingKind, LayerId, Tape, Thread
 from wizard.trade.parts import is_gathered
 from wizard.trade.plan import Layer, Part
-from wizard.trade.stock import cost_figure
+from wizard.trade.stock import cloth_of, cost_figure
 
 _STAY: Final = (Length(Fraction(1, 4)), Length.of(6, "mm"))
 _BELOW: Final = (Length(Fraction(1, 8)), Length.of(3, "mm"))
@@ -47,7 +47,7 @@ TAPE_COST = Rule(
 
 def row_figures(ledger: Ledger) -> tuple[Figure[Length], Figure[Length], Figure[Length]]:
     """(fold, stay-stitching row, gathering row): `tape.fold` is `T/2`; the rows lie that far from the raw edge."""
-    fold = ledger.work("tape.fold", "folded tape", FOLD, lambda width: width / 2, width=ledger.read("cloth.tape.width"))
+    fold = ledger.work("tape.fold", "folded tape", FOLD, lambda width: width / 2, width=ledger.read(Tape.width))
     column = 0 if ledger.standard == "inches" else 1
     stay = ledger.keep(Figure("rows.stay", "stay-stitching", _STAY[column], (), STAY_ROW))
     below = ledger.keep(Figure("rows.below", "below the stay-stitching", _BELOW[column], (), BELOW))
@@ -62,9 +62,7 @@ def tape_figures(ledger: Ledger, parts: Sequence[Part]) -> Figure[Length]:
     cuts = {each.id: each.tape for each in parts}
     rule = Rule(TAPE_LENGTH.id, " + ".join(f"{{{part}}}" for part in cuts) or TAPE_LENGTH.formula, TAPE_LENGTH.says)
     length = ledger.work("tape.length", "tape", rule, _all, **cuts)
-    buy = ledger.work(
-        "tape.buy", "tape to buy", TAPE_TO_BUY, round_up_to, length=length, step=ledger.read("cloth.tape.step")
-    )
+    buy = ledger.work("tape.buy", "tape to buy", TAPE_TO_BUY, round_up_to, length=length, step=ledger.read(Tape.step))
     cost_figure(ledger, "tape.cost", "cost of tape", "tape", buy, TAPE_COST)
     return buy
 
@@ -175,13 +173,23 @@ def _loop(ledger: Ledger, parts: Sequence[Part]) -> list[Term]:
 def _thread(ledger: Ledger, lines: Figure[Length]) -> Figure[int]:
     length = ledger.work(
         "thread.length", "thread", THREAD_LENGTH, thread_for, lines=lines,
-        ratio=ledger.read("cloth.thread.ratio"), waste=ledger.read("cloth.thread.waste"),
+        ratio=ledger.read(Thread.ratio), waste=ledger.read(Thread.waste),
     )  # fmt: skip
     spools = ledger.work(
-        "thread.spools", "spools of thread", SPOOLS, _spools, length=length, spool=ledger.read("cloth.thread.spool")
+        "thread.spools",
+        "spools of thread",
+        SPOOLS,
+        _spools,
+        length=length,
+        spool=ledger.read(Thread.spool),
     )
     ledger.work(
-        "thread.cost", "cost of thread", THREAD_COST, _cost, spools=spools, price=ledger.read("cloth.thread.price")
+        "thread.cost",
+        "cost of thread",
+        THREAD_COST,
+        _cost,
+        spools=spools,
+        price=ledger.read(Thread.price),
     )
     return spools
 
@@ -231,9 +239,9 @@ THROUGH_ALL = Rule(
 
 def needle_of(ledger: Ledger, layer: LayerId) -> Figure[int]:
     """The needle (Nm) for one layer, `needle.LAYER`: by its kind, else by its weight."""
-    kind: ClothKind | None = value_at(ledger.job, f"cloth.{layer}.kind")
-    by_weight = kind == "other" or (kind is None and value_at(ledger.job, f"cloth.{layer}.weight") is not None)
-    cloth = ledger.read(f"cloth.{layer}.{'weight' if by_weight else 'kind'}")
+    said = cloth_of(ledger.job, layer)
+    by_weight = said.kind == "other" or (said.kind is None and said.weight is not None)
+    cloth: Figure[str] = ledger.read(Cloth.weight if by_weight else Cloth.kind, f"cloth.{layer}")
     title = f"needle for the {layer_in_words(layer)}"
     return ledger.work(f"needle.{layer}", title, NEEDLE, _needle, cloth=cloth)
 

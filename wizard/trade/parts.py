@@ -15,7 +15,7 @@ from msgspec import Struct
 from wizard.trade.figures import Figure, Ledger, Rule
 from wizard.trade.fullness_steps import LEAST_FULLNESS
 from wizard.trade.lengths import ZERO, Length, total
-from wizard.trade.model import Obstacle, Section, Side
+from wizard.trade.model import Obstacle, Section, Side, Tape
 from wizard.trade.plan import Mark, Part
 from wizard.trade.sections import FROM_RIGHT, End, end_in_words, section_name, sections_on, side_of
 
@@ -62,8 +62,8 @@ def spans_of(ledger: Ledger) -> tuple[tuple[Span, ...], ...]:
 
 def run_of(ledger: Ledger, section_id: str) -> Figure[Length]:
     """The run a section is made to: the rail reading, or the shorter of the two for a flat section."""
-    key, rule = f"survey.section.{section_id}.run", RAIL_RUN
-    rail, floor = ledger.read(f"{key}.1"), ledger.read(f"{key}.2")
+    key, rule = f"survey.section.{section_id}", RAIL_RUN
+    rail, floor = (ledger.read_item(Section.run, key, number) for number in (1, 2))
     id, title = f"section.{section_id}.run", "run"
     if ledger.job.fullness.want == 1 and ledger.job.fullness.aim != "all the cloth I own":
         named = {"at the rail": rail, "near the floor": floor}
@@ -75,7 +75,7 @@ def _parts(ledger: Ledger, section_id: str, section: Section) -> Iterator[Span]:
     """One span for a whole section, one more for every split."""
     run, side = run_of(ledger, section_id), side_of(section_id, section)
     if section.side is None and side is None:
-        ledger.read(f"survey.section.{section_id}.side")
+        ledger.read(Section.side, f"survey.section.{section_id}")
     splits = _splits(ledger, section_id, section, run, side)
     for number in range(1, len(splits) + 2):
         left, right = splits[number - 2] if number > 1 else None, splits[number - 1] if number <= len(splits) else None
@@ -133,15 +133,17 @@ def _between(end: Length, start: Length) -> Length | None:
 def _extra(ledger: Ledger, id: str, section_id: str, section: Section, end: End) -> Figure[Length]:
     """Extra cloth at an end of the section: behind the post, over the next section, or none."""
     key = f"survey.section.{section_id}"
-    kind = ledger.read(f"{key}.{end}_end")
+    kind = ledger.read(Section.left_end if end == "left" else Section.right_end, key)
     if kind.value is None:
         return Figure(f"part.{id}.{end}_extra", kind.title, None, kind.needs, STOPS)
     if kind.value == "stops short":
-        short = ledger.read(f"{key}.{end}_short")
+        short = ledger.read(Section.left_short if end == "left" else Section.right_short, key)
         return ledger.work(
             f"part.{id}.{end}_extra", f"extra cloth at the {end} end", STOPS_SHORT, lambda short: ZERO, short=short
         )
-    return _none(ledger, id, end) if kind.value == "stops" else ledger.read(f"{key}.{end}_return")
+    if kind.value == "stops":
+        return _none(ledger, id, end)
+    return ledger.read(Section.left_return if end == "left" else Section.right_return, key)
 
 
 def _none(ledger: Ledger, id: str, end: End) -> Figure[Length]:
@@ -164,7 +166,7 @@ def _splits(
 def _split(ledger: Ledger, section_id: str, thing: str, run: Figure[Length], side: Side | None) -> Split:
     key = f"survey.section.{section_id}.in_the_way.{thing}"
     split = place_along(ledger, section_id, thing, run, side)
-    overlap = ledger.read(f"{key}.overlap")
+    overlap = ledger.read(Obstacle.overlap, key)
     start = ledger.work(
         f"section.{section_id}.{thing}.start", "start of the part", SPLIT_START,
         lambda split, overlap: split - overlap / 2, split=split, overlap=overlap,
@@ -178,7 +180,7 @@ def _split(ledger: Ledger, section_id: str, thing: str, run: Figure[Length], sid
 
 def place_along(ledger: Ledger, section_id: str, thing: str, run: Figure[Length], side: Side | None) -> Figure[Length]:
     """Middle of a thing in the way, from the section's left end. It was read from the head or the bed's left."""
-    at = ledger.read(f"survey.section.{section_id}.in_the_way.{thing}.at")
+    at = ledger.read(Obstacle.at, f"survey.section.{section_id}.in_the_way.{thing}")
     id, title = f"section.{section_id}.{thing}.place", "place along the section"
     if side in FROM_RIGHT:
         return ledger.work(id, title, FROM_THE_RIGHT, lambda run, at: run - at, run=run, at=at)
@@ -228,7 +230,7 @@ def gathered_of(ledger: Ledger, span: Span) -> Gathered:
     )  # fmt: skip
     tape = ledger.work(
         f"part.{id}.tape", "tape cut", TAPE, lambda gathered, turn_under: gathered + turn_under * 2,
-        gathered=length, turn_under=ledger.read("cloth.tape.turn_under"),
+        gathered=length, turn_under=ledger.read(Tape.turn_under),
     )  # fmt: skip
     return Gathered(span, length, _flat_end(ledger, span, "left"), _flat_end(ledger, span, "right"), tape)
 

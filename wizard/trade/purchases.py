@@ -10,7 +10,7 @@ from wizard.trade.figures import Figure, Ledger, Rule, merged, value_at
 from wizard.trade.fixings import IN_A_ROW, fixing_kind
 from wizard.trade.formatting import Ruler, exact, ruler_of, shown
 from wizard.trade.lengths import ZERO, Length, total
-from wizard.trade.model import FixingKind, LayerId
+from wizard.trade.model import Cloth, Fixing, FixingKind, LayerId, Tape, Thread
 from wizard.trade.notions import TAPE_COST, needle_of, round_up_to, size, tape_figures, thread_figures
 from wizard.trade.plan import Layer, Part, Purchase
 from wizard.trade.stock import COST, cost_figure
@@ -50,13 +50,13 @@ def _cloth(ledger: Ledger, layer: Layer, ruler: Ruler) -> Iterator[Purchase]:
 
 def _by_the(ledger: Ledger, table: LayerId | str, length: Length) -> str:
     """A length in the unit it is sold by: `4 1/3 yd`, `3.2 m`."""
-    return exact(length, ledger.read(f"cloth.{table}.sold_by").value or "yd")
+    return exact(length, ledger.read(Cloth.sold_by, f"cloth.{table}").value or "yd")
 
 
 def _tape(ledger: Ledger, parts: Sequence[Part], ruler: Ruler) -> Iterator[Purchase]:
     buy = tape_figures(ledger, parts)
     if buy.value:
-        what = f"twill tape, {shown(ledger.read('cloth.tape.width').value or ZERO, ruler)} wide"
+        what = f"twill tape, {shown(ledger.read(Tape.width).value or ZERO, ruler)} wide"
         yield Purchase("tape", what, _by_the(ledger, "tape", buy.value), _cost(ledger, "tape"), (buy.id, "tape.cost"))
 
 
@@ -69,7 +69,7 @@ def _thread(ledger: Ledger, parts: Sequence[Part], layers: Sequence[Layer]) -> I
     spools = thread_figures(ledger, parts, layers).value
     if spools:
         unit = "yd" if ledger.standard == "inches" else "m"
-        spool = exact(ledger.read("cloth.thread.spool").value or ZERO, unit)
+        spool = exact(ledger.read(Thread.spool).value or ZERO, unit)
         amount = _of(spools, "spool", "spools") + f" of {spool}"
         yield Purchase("thread", "sewing thread", amount, _cost(ledger, "thread"), ("thread.spools", "thread.cost"))
 
@@ -111,11 +111,11 @@ def _packs(ledger: Ledger, parts: Sequence[Part], kind: FixingKind) -> Iterator[
     if value_at(ledger.job, "cloth.fixing.pack") is None:
         yield Purchase("fixing", what, str(count.value), None, (count.id,))
         return
-    pack = ledger.read("cloth.fixing.pack")
+    pack = ledger.read(Fixing.pack)
     packs = ledger.work("fixing.packs", "packs of fixings", PACKS, _packs_for, count=count, pack=pack)
     cost = ledger.work(
         "fixing.cost", "cost of the fixings", PACK_COST, lambda packs, price: packs * price,
-        packs=packs, price=ledger.read("cloth.fixing.price"),
+        packs=packs, price=ledger.read(Fixing.price),
     )  # fmt: skip
     if packs.value is not None:
         amount = f"{_of(packs.value, 'pack', 'packs')} of {pack.value} for {count.value}"
@@ -153,7 +153,7 @@ def _glue(ledger: Ledger, parts: Sequence[Part]) -> Iterator[Purchase]:
 
 
 def _by_length(ledger: Ledger, parts: Sequence[Part], kind: FixingKind) -> Iterator[Purchase]:
-    step = ledger.read("cloth.fixing.step")
+    step = ledger.read(Fixing.step)
     buy = ledger.work("fixing.buy", "fixing to buy", BUY, round_up_to, length=_length(ledger, parts), step=step)
     cost = cost_figure(ledger, "fixing.cost", "cost of fixing", "fixing", buy, TAPE_COST)
     if buy.value is not None:

@@ -14,7 +14,7 @@ from wizard.trade.cutting import Cutting, Layout, Phase, Repeat, Rules, Stretch,
 from wizard.trade.field_names import layer_in_words, owned_in_words
 from wizard.trade.figures import Figure, Ledger, Need, Rule, merged
 from wizard.trade.lengths import UNITS, ZERO, Length, round_down, round_up, total
-from wizard.trade.model import Cloth, Job, LayerId, Owned
+from wizard.trade.model import Allowances, Cloth, Fullness, Job, LayerId, Owned
 
 SHRINKS = Rule("shrinkage", "{shrinkage}", "Cloth that is washed first has shrunk before it is cut.", "ISO 5077")
 NO_SHRINK = Rule("shrinkage left out", "{wash}: 0", "Cloth that is not washed before it is cut loses nothing before.")
@@ -62,13 +62,13 @@ class Stock(Struct, frozen=True):
 def stock_of(ledger: Ledger, layer: LayerId) -> Stock:
     """The cloth of a layer: what is owned, what can be bought, and how it may be cut."""
     key = f"cloth.{layer}"
-    usable = usable_width(ledger, layer, f"layer.{layer}.usable", ledger.read(f"{key}.width"), washed=False)
+    usable = usable_width(ledger, layer, f"layer.{layer}.usable", ledger.read(Cloth.width, key), washed=False)
     keeps = _keeps(ledger, layer, f"layer.{layer}.keeps", washed=False)
     rules, squaring, needs = _rules(ledger, layer, keeps)
     known = [_owned(ledger, layer, each, owned) for each, owned in cloth_of(ledger.job, layer).owned.items()]
     roll = Stretch(ROLL, None, usable.value) if usable.value is not None else None
     return Stock(
-        usable, keeps, squaring, ledger.read(f"{key}.step"), rules,
+        usable, keeps, squaring, ledger.read(Cloth.step, key), rules,
         tuple(stretch for stretch, _ in known if stretch is not None), roll,
         merged([usable.needs, needs, *(each for _, each in known)]), bool(known),
     )  # fmt: skip
@@ -88,10 +88,10 @@ def layer_name(job: Job, layer: LayerId) -> str:
 def _shrink(ledger: Ledger, layer: LayerId, way: str, *, washed: bool) -> Figure[Fraction]:
     """What the cloth loses before it is cut: nothing unless it is washed first. `washed`: that length is already."""
     key, id = f"cloth.{layer}", f"layer.{layer}.{way}"
-    wash = ledger.read(f"{key}.wash")
+    wash = ledger.read(Cloth.wash, key)
     title = "shrinkage along the roll" if way == "warp" else "shrinkage across the roll"
     if wash.value == "washed first" and not washed:
-        read = ledger.read(f"{key}.{way}_shrink")
+        read = ledger.read(Cloth.warp_shrink if way == "warp" else Cloth.weft_shrink, key)
         return ledger.work(id, title, SHRINKS, lambda shrinkage: shrinkage, shrinkage=read)
     if washed:
         return ledger.keep(Figure(f"{id}.washed", title, Fraction(0), (), WASHED_ALREADY))
@@ -105,8 +105,8 @@ def _keeps(ledger: Ledger, layer: LayerId, id: str, *, washed: bool) -> Figure[F
 
 def usable_width(ledger: Ledger, layer: LayerId, id: str, width: Figure[Length], *, washed: bool) -> Figure[Length]:
     """Usable width `U`, down to the ruler mark; None when nothing is left."""
-    weft, trim = _shrink(ledger, layer, "weft", washed=washed), ledger.read(f"cloth.{layer}.trim")
-    mark = ledger.read("ruler")
+    weft, trim = _shrink(ledger, layer, "weft", washed=washed), ledger.read(Cloth.trim, f"cloth.{layer}")
+    mark = ledger.read(Job.ruler)
     return ledger.work(id, "usable width", USABLE, _usable, width=width, weft=weft, mark=mark, trim=trim)
 
 
@@ -118,14 +118,14 @@ def _usable(width: Length, weft: Fraction, trim: Length, mark: Length) -> Length
 def _owned(ledger: Ledger, layer: LayerId, owned_id: str, owned: Owned) -> tuple[Stretch | None, tuple[Need, ...]]:
     """A length in hand as it will lie on the table, and what is missing about it."""
     key, id = f"cloth.{layer}.owned.{owned_id}", f"layer.{layer}.owned.{owned_id}"
-    washed, asked = _is_washed(ledger, layer, f"{key}.washed", owned)
+    washed, asked = _is_washed(ledger, layer, key, owned)
     keeps = _keeps(ledger, layer, f"{id}.keeps", washed=washed)
-    width = ledger.read(f"{key}.width", fallback=f"cloth.{layer}.width")
+    width = ledger.read(Owned.width, key, fallback=Cloth.width, fallback_at=f"cloth.{layer}")
     usable = usable_width(ledger, layer, f"{id}.usable", width, washed=washed)
-    squaring, mark = ledger.read("allowances.squaring"), ledger.read("ruler")
+    squaring, mark = ledger.read(Allowances.squaring), ledger.read(Job.ruler)
     length = ledger.work(
         f"{id}.length", "owned length", OWNED, _in_hand,
-        squaring=squaring, length=ledger.read(f"{key}.length"), keeps=keeps, mark=mark,
+        squaring=squaring, length=ledger.read(Owned.length, key), keeps=keeps, mark=mark,
     )  # fmt: skip
     needs = merged([asked, length.needs, usable.needs, *_other_end(ledger, key, owned)])
     if length.value is None or usable.value is None:
@@ -138,8 +138,7 @@ def _is_washed(ledger: Ledger, layer: LayerId, key: str, owned: Owned) -> tuple[
     """Whether a length needs no washing any more. Asked only where the layer is washed first."""
     if cloth_of(ledger.job, layer).wash != "washed first":
         return True, ()
-    figure = ledger.read(key)
-    return bool(owned.washed), figure.needs
+    return bool(owned.washed), ledger.read(Owned.washed, key).needs
 
 
 def _other_end(ledger: Ledger, key: str, owned: Owned) -> list[tuple[Need, ...]]:
@@ -170,9 +169,9 @@ def _damage(owned: Owned, squaring: Length, keeps: Fraction, mark: Length) -> tu
 def join_cost(ledger: Ledger, layer: LayerId) -> Figure[Length]:
     """Cut width that one join of a layer takes: `2j` for a seam, the lap for a lapped join."""
     id, title = f"layer.{layer}.join", "what a join takes"
-    if ledger.read(f"cloth.{layer}.join").value == "lap":
-        return ledger.work(id, title, LAP, lambda lap: lap, lap=ledger.read(f"cloth.{layer}.lap"))
-    return ledger.work(id, title, JOIN, lambda join: join * 2, join=ledger.read("allowances.join"))
+    if ledger.read(Cloth.join, f"cloth.{layer}").value == "lap":
+        return ledger.work(id, title, LAP, lambda lap: lap, lap=ledger.read(Cloth.lap, f"cloth.{layer}"))
+    return ledger.work(id, title, JOIN, lambda join: join * 2, join=ledger.read(Allowances.join))
 
 
 def least_piece(ledger: Ledger, layer: LayerId) -> Figure[Length]:
@@ -180,8 +179,8 @@ def least_piece(ledger: Ledger, layer: LayerId) -> Figure[Length]:
     return ledger.work(
         f"layer.{layer}.least_piece", "least piece", LEAST_PIECE,
         lambda least_piece, end_hem, join, mark: round_up(max(least_piece, end_hem + join), mark),
-        least_piece=ledger.read("allowances.least_piece"), end_hem=ledger.read("allowances.end_hem"),
-        join=join_cost(ledger, layer), mark=ledger.read("ruler"),
+        least_piece=ledger.read(Allowances.least_piece), end_hem=ledger.read(Allowances.end_hem),
+        join=join_cost(ledger, layer), mark=ledger.read(Job.ruler),
     )  # fmt: skip
 
 
@@ -189,11 +188,12 @@ def _rules(
     ledger: Ledger, layer: LayerId, keeps: Figure[Fraction]
 ) -> tuple[Rules | None, Figure[Length], tuple[Need, ...]]:
     key = f"cloth.{layer}"
-    names = ("sideways", "one_way", "lay", "match", "repeat", "repeat_kind", "step")
-    read = {name: ledger.read(f"{key}.{name}") for name in names}
-    read |= {"squaring": ledger.read("allowances.squaring"), "least_piece": least_piece(ledger, layer)}
-    read |= {name: ledger.read(f"fullness.{name}") for name in ("joins", "surplus")}
-    read |= {"mark": ledger.read("ruler"), "keeps": keeps, "join_cost": join_cost(ledger, layer)}
+    fields = (Cloth.sideways, Cloth.one_way, Cloth.lay, Cloth.match, Cloth.repeat, Cloth.repeat_kind, Cloth.step)
+    figures: list[Figure[Any]] = [ledger.read(each, key) for each in fields]
+    read = {each.id.rpartition(".")[2]: each for each in figures}
+    read |= {"squaring": ledger.read(Allowances.squaring), "least_piece": least_piece(ledger, layer)}
+    read |= {"joins": ledger.read(Fullness.joins), "surplus": ledger.read(Fullness.surplus)}
+    read |= {"mark": ledger.read(Job.ruler), "keeps": keeps, "join_cost": join_cost(ledger, layer)}
     needs = merged(figure.needs for figure in read.values())
     values = {name: figure.value for name, figure in read.items()}
     known = not needs and all(value is not None for value in values.values())
@@ -282,7 +282,7 @@ def _from_roll(ledger: Ledger, id: str, stock: Stock, used: Figure[Length] | Non
 
 def cost_figure(ledger: Ledger, id: str, title: str, table: str, buy: Figure[Length], rule: Rule) -> Figure[Decimal]:
     """What a length of `cloth.TABLE` costs to buy; no price, no cost."""
-    price, sold_by = (ledger.read(f"cloth.{table}.{leaf}") for leaf in ("price", "sold_by"))
+    price, sold_by = ledger.read(Cloth.price, f"cloth.{table}"), ledger.read(Cloth.sold_by, f"cloth.{table}")
     return ledger.work(id, title, rule, price_for, buy=buy, price=price, sold_by=sold_by)
 
 

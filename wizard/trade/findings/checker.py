@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from string import Formatter
-from typing import Any, Final, cast
+from typing import Any, Final, TypeVar, cast
 
 from msgspec import Struct
 
@@ -15,7 +15,7 @@ from wizard.trade.figures import Ledger
 from wizard.trade.findings.sentences import WORDINGS
 from wizard.trade.formatting import METRIC, How, Ruler, exact, number, shown
 from wizard.trade.lengths import Length
-from wizard.trade.model import Job
+from wizard.trade.model import Job, Section
 from wizard.trade.plan import Finding, Level
 from wizard.trade.sections import section_name
 from wizard.trade.stock import layer_name
@@ -24,6 +24,9 @@ PARTS: Final = (64, 100, 12)
 """What an inch is divided into on the tools people measure with: on rulers, in decimals, in thirds."""
 
 Value = Length | Fraction | int | str
+
+
+T = TypeVar("T")
 
 
 class Checker(Struct, frozen=True):
@@ -37,9 +40,13 @@ class Checker(Struct, frozen=True):
         """The job that is checked."""
         return self.ledger.job
 
-    def value(self, key: str, fallback: str | None = None) -> Any:
-        """The value at a file key, or at `fallback`, or the usual one; None where there is none."""
-        return self.ledger.read(key, fallback=fallback).value
+    def value(self, field: T | None, at: str | None = None, *, fallback: T | None = None) -> T | None:
+        """The value of a field, or of `fallback`, or the usual one; None where there is none. See Ledger.read."""
+        return self.ledger.read(field, at, fallback=fallback).value
+
+    def run(self, section_id: str, number: int = 1) -> Length | None:
+        """A run reading of a section: 1 at the rail, 2 near the floor."""
+        return self.ledger.read_item(Section.run, f"survey.section.{section_id}", number).value
 
     def worked(self, id: str) -> Any:
         """The value of a figure; None where it has none, or is not worked."""

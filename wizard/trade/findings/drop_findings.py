@@ -11,6 +11,7 @@ from wizard.trade.drops import LEAST_READINGS, Readings, shown_readings
 from wizard.trade.figures import Figure
 from wizard.trade.findings.checker import Checker
 from wizard.trade.lengths import ZERO, Length
+from wizard.trade.model import Allowances
 from wizard.trade.plan import Finding
 from wizard.trade.sections import ENDS, post_at, sections_on, short_of, side_of
 
@@ -102,7 +103,7 @@ def _far_apart(check: Checker, readings: Readings) -> Iterator[Finding]:
 def _uneven(check: Checker, readings: Readings) -> Iterator[Finding]:
     """A floor that is not level needs a choice; a level hem over it shows daylight."""
     spread, least, gap = readings.spread.value, readings.least.value, readings.gap.value
-    tolerance: Length | None = check.value("allowances.floor_tolerance")
+    tolerance: Length | None = check.value(Allowances.floor_tolerance)
     if spread is None or least is None or tolerance is None or spread <= tolerance or readings.follows:
         return
     key, values = f"survey.section.{readings.section}.hem_line", {"least": least, "greatest": least + spread}
@@ -172,7 +173,7 @@ def slope_findings(check: Checker) -> Iterator[Finding]:
     More likely the readings were given in the wrong order: one side is read from head to foot, the other from foot to
     head.
     """
-    tolerance: Length | None = check.value("allowances.floor_tolerance")
+    tolerance: Length | None = check.value(Allowances.floor_tolerance)
     left, right = _falls(check, "left"), _falls(check, "right")
     if tolerance is None or left is None or right is None:
         return

@@ -12,7 +12,7 @@ from wizard.trade.figures import Figure, Ledger, Rule
 from wizard.trade.findings.checker import Checker
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.missing import has_ledger
-from wizard.trade.model import Job, Obstacle, ObstacleKind, Post, Section
+from wizard.trade.model import Allowances, Job, Obstacle, ObstacleKind, Post, Section, Survey, Tape
 from wizard.trade.notions import LEAST_TOP
 from wizard.trade.parts import splits_asked
 from wizard.trade.plan import Finding
@@ -78,13 +78,13 @@ def step_of(ledger: Ledger, at: AtPost) -> Figure[Length]:
     Its size *across* this run and the rail's set-in change places round the corner.
     """
     on_side = side_of(at.section_id, at.section) in ("left", "right")
-    across, set_in = ("along_end", "side_set_in") if on_side else ("along_side", "end_set_in")
+    across, set_in = (Post.along_end, Post.side_set_in) if on_side else (Post.along_side, Post.end_set_in)
     key = f"survey.post.{at.post_id}"
-    thickness = ledger.read(f"survey.section.{at.section_id}.rail_thickness", fallback="survey.rail_thickness")
+    thickness = ledger.read(Section.rail_thickness, f"survey.section.{at.section_id}", fallback=Survey.rail_thickness)
     return ledger.work(
         f"section.{at.section_id}.{at.end}_step", "step of the post", STEP,
         lambda across, set_in, thickness: across - set_in - thickness,
-        across=ledger.read(f"{key}.{across}"), set_in=ledger.read(f"{key}.{set_in}"), thickness=thickness,
+        across=ledger.read(across, key), set_in=ledger.read(set_in, key), thickness=thickness,
     )  # fmt: skip
 
 
@@ -195,8 +195,8 @@ def _overlaps(check: Checker, section_id: str, section: Section) -> Iterator[Fin
 def _ledger(check: Checker, section_id: str) -> Iterator[Finding]:
     """The folded tape must fit between the rail's lower edge and the ledger."""
     key = f"survey.section.{section_id}"
-    free, width = check.value(f"{key}.free_height"), check.value("cloth.tape.width")
-    raised = check.value(f"{key}.raised", "survey.raised")
+    free, width = check.value(Section.free_height, key), check.value(Tape.width)
+    raised = check.value(Section.raised, key, fallback=Survey.raised)
     if free is None or width is None or raised is None or free >= raised + width / 2:
         return
     yield check.finding(
@@ -208,7 +208,7 @@ def _ledger(check: Checker, section_id: str) -> Iterator[Finding]:
 
 def _tape_that_fits(check: Checker, free: Length, raised: Length, fold: Length) -> str:
     """Narrower tape helps only while the rows and the raw edge still fit under it: `1/2 in ≤ top ≤ T/2`."""
-    top, space = check.value("allowances.top") or LEAST_TOP, free - raised
+    top, space = check.value(Allowances.top) or LEAST_TOP, free - raised
     if space >= max(top, LEAST_TOP):
         return ""
     return "top" if space >= LEAST_TOP else "raised" if free >= fold else "no tape"
@@ -230,7 +230,7 @@ def _thing(check: Checker, section_id: str, thing_id: str, thing: Obstacle) -> I
     """One whose middle was read beyond the end of the run, and one that is dangerous behind cloth."""
     key, run_key = f"survey.section.{section_id}.in_the_way.{thing_id}", f"survey.section.{section_id}.run.1"
     here, name = f"{section_id}:{thing_id}", f"{check.section(section_id)}: the {obstacle_name(thing_id, thing)}"
-    run: Length | None = check.value(run_key)
+    run = check.run(section_id)
     if run is not None and thing.at is not None and thing.at > run:
         values = {"at": thing.at, "run": run}
         yield check.finding(f"outside-run:{here}", f"{key}.at", values, other=run_key, thing=name)

@@ -12,7 +12,7 @@ from msgspec import Struct
 from wizard.trade.findings.checker import Checker
 from wizard.trade.formatting import listed
 from wizard.trade.lengths import Length, total
-from wizard.trade.model import BedSize, Side
+from wizard.trade.model import Allowances, BedSize, Side
 from wizard.trade.plan import Finding
 from wizard.trade.sections import (
     ENDS,
@@ -69,8 +69,8 @@ def run_findings(check: Checker) -> Iterator[Finding]:
 def _of_section(check: Checker, section_id: str) -> Iterator[Finding]:
     """A run that differs between the rail and the floor, and one of unusual length."""
     key = f"survey.section.{section_id}.run"
-    tolerance: Length | None = check.value("allowances.run_tolerance")
-    rail, floor = (check.value(f"{key}.{number}") for number in (1, 2))
+    tolerance = check.value(Allowances.run_tolerance)
+    rail, floor = (check.run(section_id, number) for number in (1, 2))
     if rail is None:
         return
     if floor is not None and tolerance is not None and abs(rail - floor) > tolerance:

@@ -12,12 +12,13 @@ from wizard.trade.formatting import two_decimals
 from wizard.trade.fullness import from_owned, guide_of, inner_weights, range_words
 from wizard.trade.fullness_steps import MEAN, MOST
 from wizard.trade.layers import Prepared
-from wizard.trade.lengths import ZERO, Length, round_up
+from wizard.trade.lengths import ZERO, round_up
+from wizard.trade.model import Allowances, Cloth
 from wizard.trade.notions import LEAST_TOP, row_figures
 from wizard.trade.plan import Finding, Layer, Part
 from wizard.trade.stock import join_cost
 
-ON_A_MARK: Final = ("allowances.join", "allowances.end_hem")
+ON_A_MARK: Final = (Allowances.join, Allowances.end_hem)
 FLAT: Final = Fraction(1)
 
 
@@ -52,14 +53,15 @@ def _drop(check: Checker, part: Part) -> Iterator[Finding]:
 def _setbacks(check: Checker, layer: Layer, parts: Sequence[Part]) -> Iterator[Finding]:
     """An inner layer ends above the face, and short of it at the ends."""
     for part in parts:
-        for leaf, made, of in (
-            ("setback", layer.cut_lengths[part.id], part.drop.value),
-            ("end_setback", layer.cut_widths[part.id], part.flat.value),
+        for leaf, field, made, of in (
+            ("setback", Cloth.setback, layer.cut_lengths[part.id], part.drop.value),
+            ("end_setback", Cloth.end_setback, layer.cut_widths[part.id], part.flat.value),
         ):
             key, kind = f"cloth.{layer.id}.{leaf}", f"{leaf.replace('_', '-')}-deep"
             if of is not None and impossible(made):
+                values = {"setback": check.value(field, f"cloth.{layer.id}") or ZERO, "drop": of}
                 yield check.finding(
-                    f"{kind}:{layer.id}:{part.id}", key, {"setback": check.value(key) or ZERO, "drop": of},
+                    f"{kind}:{layer.id}:{part.id}", key, values,
                     other=f"survey.section.{part.section}.drop.1" if leaf == "setback" else "",
                     part=part.name, layer=layer.name,
                 )  # fmt: skip
@@ -80,7 +82,7 @@ def _width(check: Checker, layer: Layer, ready: Prepared) -> Iterator[Finding]:
 
 def _top(check: Checker) -> Iterator[Finding]:
     """The raw edge must fit under the tape: `1/2 in ≤ top ≤ T/2`."""
-    top, fold = check.value("allowances.top"), row_figures(check.ledger)[0].value
+    top, fold = check.value(Allowances.top), row_figures(check.ledger)[0].value
     if top is not None and fold is not None and not LEAST_TOP <= top <= fold:
         yield check.finding(
             "tape-top", "allowances.top", [top, fold * 2], other="cloth.tape.width",
@@ -90,7 +92,8 @@ def _top(check: Checker) -> Iterator[Finding]:
 
 def _least_piece(check: Checker) -> Iterator[Finding]:
     """A least piece under an end hem and a join is not followed: the seam would fall in the hem."""
-    asked, end_hem, join = (check.value(f"allowances.{leaf}") for leaf in ("least_piece", "end_hem", "join"))
+    asked, end_hem = check.value(Allowances.least_piece), check.value(Allowances.end_hem)
+    join = check.value(Allowances.join)
     if asked is not None and end_hem is not None and join is not None and asked < end_hem + join * 2:
         yield check.finding(
             "least-piece", "allowances.least_piece", [asked, end_hem, join], asked=asked, least=end_hem + join * 2
@@ -100,9 +103,9 @@ def _least_piece(check: Checker) -> Iterator[Finding]:
 def _marks(check: Checker) -> Iterator[Finding]:
     """Seams and hems that are not on a ruler mark cannot be marked off exactly."""
     mark = check.ruler.mark
-    for key in ON_A_MARK:
-        figure: Figure[Length] = check.ledger.read(key)
-        length = figure.value
+    for field in ON_A_MARK:
+        figure = check.ledger.read(field)
+        key, length = figure.id, figure.value
         if length and (marked := round_up(length, mark)) != length:
             values = {"length": length, "mark": mark}
             yield check.finding(f"off-mark:{key}", key, values, title=figure.title, marked=marked)

@@ -11,6 +11,7 @@ from wizard.trade.cutting import Layout, Piece, Rules, Stretch
 from wizard.trade.field_names import first_up, owned_in_words
 from wizard.trade.formatting import money, number, shown
 from wizard.trade.lengths import ZERO, Length
+from wizard.trade.model import Cloth
 from wizard.trade.plan import Layer, Purchase, Step
 from wizard.trade.steps.pattern_matching import matched_lines
 from wizard.trade.steps.step_writer import StepWriter
@@ -49,8 +50,8 @@ def _purchase(write: StepWriter, purchase: Purchase) -> str:
 
 
 def _wash(write: StepWriter, layer: Layer) -> Step:
-    shrinks = [f"cloth.{layer.id}.{leaf}" for leaf in ("warp_shrink", "weft_shrink")]
-    along, across = (f"{number((write.value(key) or Fraction(0)) * 100)} %" for key in shrinks)
+    shrinks = [write.ledger.read(each, f"cloth.{layer.id}") for each in (Cloth.warp_shrink, Cloth.weft_shrink)]
+    along, across = (f"{number((share.value or Fraction(0)) * 100)} %" for share in shrinks)
     washed = [first_up(owned_in_words(id)) for id, owned in write.cloth(layer.id).owned.items() if owned.washed]
     lines = (
         "Stitch or pink the cut ends so that they do not fray.",
@@ -60,7 +61,7 @@ def _wash(write: StepWriter, layer: Layer) -> Step:
         "mend the plan.",
         "Press it along the grain, and let it cool flat.",
     )
-    return write.step("wash", lines, layer=layer, figures=shrinks, minutes=90)
+    return write.step("wash", lines, layer=layer, figures=[each.id for each in shrinks], minutes=90)
 
 
 def _look_over(write: StepWriter, layer: Layer, layout: Layout) -> Step:
@@ -128,7 +129,7 @@ def _cut(write: StepWriter, layer: Layer, layout: Layout) -> Step:
 
 
 def _matched(write: StepWriter, layer: Layer) -> Iterator[str]:
-    return matched_lines(layer, write.value(f"cloth.{layer.id}.match_from") or "hem", write.ruler)
+    return matched_lines(layer, write.value(Cloth.match_from, f"cloth.{layer.id}") or "hem", write.ruler)
 
 
 def _cut_list(write: StepWriter, layout: Layout, stretch: Stretch) -> Iterator[str]:

@@ -8,7 +8,7 @@ from typing import Final
 from wizard.trade.field_names import obstacle_name
 from wizard.trade.fixings import can_fix_return
 from wizard.trade.lengths import ZERO, Length, total
-from wizard.trade.model import FixingKind, Section
+from wizard.trade.model import FixingKind, Section, Survey
 from wizard.trade.plan import FixingPlan, Part, Step
 from wizard.trade.sections import End, short_of
 from wizard.trade.steps.step_writer import StepWriter, from_right, from_where, minutes_for, start_of
@@ -31,7 +31,7 @@ def hanging_steps(write: StepWriter) -> Iterator[Step]:
     """Everything at the bed, once there is a part to hang."""
     if not write.parts:
         return
-    slats, sections = bool(write.value("survey.slatted")), write.job.survey.section
+    slats, sections = bool(write.value(Survey.slatted)), write.job.survey.section
     clear = (
         "Lift off the mattress, and stand it where it cannot fall.",
         *(["Number the slats with tape from the head, and lift them out in order."] if slats else []),
@@ -88,7 +88,7 @@ def _hang(write: StepWriter, part: Part, section: Section, plan: FixingPlan) -> 
 def _line(write: StepWriter, part: Part, section: Section) -> str:
     """Where the drop line goes on the rail."""
     face = "lower back edge" if section.fixing_face == "lower back edge" else "inner face"
-    raised = write.ledger.read(f"survey.section.{part.section}.raised", fallback="survey.raised").value
+    raised = write.ledger.read(Section.raised, f"survey.section.{part.section}", fallback=Survey.raised).value
     above = f"{write.mark(raised)} above" if raised else "level with"
     return f"On the rail's {face}, lay the tape's lower edge {above} the rail's lower edge."
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from wizard.trade.lengths import ZERO, Length, total
+from wizard.trade.model import Allowances, Cloth, Tape
 from wizard.trade.notions import LOOPED
 from wizard.trade.plan import Layer, Mark, Part, Step
 from wizard.trade.steps.step_writer import StepWriter, from_right, from_where, minutes_for
@@ -38,16 +39,19 @@ def _join(write: StepWriter, part: Part, layer: Layer) -> Iterator[Step]:
     if layer.cutting is None or len(pieces) < 2:
         return
     joins = "1 join" if len(pieces) == 2 else f"{len(pieces) - 1} joins"
-    key = f"cloth.{layer.id}.lap" if write.value(f"cloth.{layer.id}.join") == "lap" else "allowances.join"
-    taken, wide = write.mark(write.length(key)), write.mark(dict(layer.cutting.best.flats).get(part.id, ZERO))
+    key = f"cloth.{layer.id}"
+    laps = write.value(Cloth.join, key) == "lap"
+    takes = write.ledger.read(Cloth.lap, key) if laps else write.ledger.read(Allowances.join)
+    taken = write.mark(takes.value or ZERO)
+    wide = write.mark(dict(layer.cutting.best.flats).get(part.id, ZERO))
     lines = (
         f"Join pieces 1 to {len(pieces)} in order, arrows up, tops level: {joins}.",
-        *(_seamed(taken) if key == "allowances.join" else _lapped(taken)),
+        *(_lapped(taken) if laps else _seamed(taken)),
         *_matched(write, layer, layer.cutting.best.way),
         f"Joined up it measures {wide} from raw end to raw end.",
     )
     minutes = 5 * (len(pieces) - 1) + minutes_for(total(each.cut for each in pieces[1:]), 10)
-    figures = (key, flat_made(part, layer))
+    figures = (takes.id, flat_made(part, layer))
     yield write.step("join", lines, layer=layer, part=part, figures=figures, stitch="join", minutes=minutes)
 
 
@@ -60,7 +64,8 @@ def _lapped(lap: str) -> tuple[str, ...]:
 
 
 def _matched(write: StepWriter, layer: Layer, way: str) -> Iterator[str]:
-    if not (write.length(f"cloth.{layer.id}.repeat") and write.value(f"cloth.{layer.id}.match")):
+    key = f"cloth.{layer.id}"
+    if not write.length(Cloth.repeat, key) or not write.value(Cloth.match, key):
         return
     if way == "along":
         yield "Cut along the roll, the pattern does not meet at a join: let the gathers hide it."
@@ -72,9 +77,9 @@ def _hem(write: StepWriter, part: Part, layer: Layer) -> Iterator[Step]:
     flat, hem, drop = flat_made(part, layer), f"layer.{layer.id}.hem", part.drop.value
     if not write.knows(flat, hem) or drop is None or (part.follows_floor and not part.marks):
         return
-    end, wide = write.length("allowances.end_hem"), write.worked(flat)
+    end, wide = write.length(Allowances.end_hem), write.worked(flat)
     # A hem along the floor has no one depth from the raw top.
-    depth = write.length("allowances.top") + drop - _setback(write, layer)
+    depth = write.length(Allowances.top) + drop - _setback(write, layer)
     deep = "" if part.follows_floor else f", {write.mark(depth)} from the raw top to the hem"
     lines = (
         f"At both ends turn in {write.mark(end / 2)} twice, {write.mark(end)} altogether, press, and stitch.",
@@ -92,20 +97,21 @@ def _hem(write: StepWriter, part: Part, layer: Layer) -> Iterator[Step]:
 
 def _below(write: StepWriter, layer: Layer) -> str:
     """How the hem along the bottom is turned."""
-    depth, taken = write.mark(write.length(f"cloth.{layer.id}.hem")), write.mark(write.worked(f"layer.{layer.id}.hem"))
-    if write.value(f"cloth.{layer.id}.hem_kind") != "single":
+    key = f"cloth.{layer.id}"
+    depth, taken = write.mark(write.length(Cloth.hem, key)), write.mark(write.worked(f"layer.{layer.id}.hem"))
+    if write.value(Cloth.hem_kind, key) != "single":
         return f"Along the bottom turn up {depth} twice, {taken} altogether, and press."
-    turn = write.mark(write.length(f"cloth.{layer.id}.hem_turn"))
+    turn = write.mark(write.length(Cloth.hem_turn, key))
     return f"Along the bottom turn under {turn}, then up {depth}, {taken} altogether, and press."
 
 
 def _setback(write: StepWriter, layer: Layer) -> Length:
-    return ZERO if layer.id == "face" else write.length(f"cloth.{layer.id}.setback")
+    return ZERO if layer.id == "face" else write.length(Cloth.setback, f"cloth.{layer.id}")
 
 
 def _along_floor(write: StepWriter, part: Part, layer: Layer) -> Iterator[str]:
     """Where the hem is folded at each mark, measured down from the raw top."""
-    top, back = write.length("allowances.top"), _setback(write, layer)
+    top, back = write.length(Allowances.top), _setback(write, layer)
     yield (
         f"This hem follows the floor. From {from_where(part)}, along the flat top, measure down from the raw edge: "
         f"{write.mark(top)} of top allowance and the drop{' less the setback' if back else ''}."
@@ -120,7 +126,7 @@ def _along_floor(write: StepWriter, part: Part, layer: Layer) -> Iterator[str]:
 def _places(write: StepWriter, part: Part, layer: Layer) -> list[tuple[Length, Mark]]:
     """Every mark with its place on this layer's flat top, from the end measured from."""
     wide = write.worked(flat_made(part, layer))
-    inset = ZERO if layer.id == "face" else write.length(f"cloth.{layer.id}.end_setback")
+    inset = ZERO if layer.id == "face" else write.length(Cloth.end_setback, f"cloth.{layer.id}")
     face = write.worked(part.flat_made.id)
     ordered = reversed(part.marks) if from_right(part) else iter(part.marks)
     places = ((face - each.flat if from_right(part) else each.flat, each) for each in ordered)
@@ -147,7 +153,8 @@ def _top(write: StepWriter, part: Part, flat: Length) -> Iterator[Step]:
 
 
 def _inner(write: StepWriter, layer: Layer) -> str:
-    ends, below = (write.mark(write.length(f"cloth.{layer.id}.{each}")) for each in ("end_setback", "setback"))
+    key = f"cloth.{layer.id}"
+    ends, below = (write.mark(write.length(each, key)) for each in (Cloth.end_setback, Cloth.setback))
     return (
         f"Lay the {layer.name} on it, wrong sides together, raw tops level. At both ends it stops {ends} short of the "
         f"face, and its hem lies {below} above the face's."
@@ -178,9 +185,9 @@ def _on_the_tape(write: StepWriter, part: Part, length: Length, tape: Length) ->
     yield _mark(write, part, length, tape)
     if write.gathers(part):
         yield _draw_up(write, part, length)
+    top = write.mark(write.length(Allowances.top))
     lines: tuple[str, ...] = (
-        f"Lay the skirt on the back half of the tape, the raw top {write.mark(write.length('allowances.top'))} above "
-        "the tape's lower edge.",
+        f"Lay the skirt on the back half of the tape, the raw top {top} above the tape's lower edge.",
         "Turn the tape's ends under, so that they finish level with the skirt's hemmed ends.",
         "Stitch just above the lower edge, with the gathers on top; take the pins out as they come.",
     )
@@ -201,7 +208,7 @@ def _on_the_tape(write: StepWriter, part: Part, length: Length, tape: Length) ->
 
 
 def _mark(write: StepWriter, part: Part, length: Length, tape: Length) -> Step:
-    turn, id = write.mark(write.length("cloth.tape.turn_under")), f"part.{part.id}"
+    turn, id = write.mark(write.length(Tape.turn_under)), f"part.{part.id}"
     lines = (
         f"Cut the tape {write.cut(tape)} long, and press it in half along its length.",
         f"Mark {turn} at each end to turn under: the finished tape lies between, {write.mark(length)} long.",

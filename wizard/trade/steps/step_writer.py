@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from typing import Any, Final, NamedTuple
+from typing import Final, NamedTuple, TypeVar
 
 from msgspec import Struct
 
@@ -21,6 +21,9 @@ from wizard.trade.stock import cloth_of
 
 ROUND_MINUTES: Final = 5
 """Expected times are given to five minutes: nobody knows them better."""
+
+
+T = TypeVar("T")
 
 
 class _Kind(NamedTuple):
@@ -81,14 +84,13 @@ class StepWriter(Struct, frozen=True):
         figure = self.ledger.figures.get(id)
         return figure.value if figure is not None and isinstance(figure.value, Length) else ZERO
 
-    def value(self, key: str) -> Any:
-        """The value at a file key, or its usual value; None where there is neither."""
-        return self.ledger.read(key).value
+    def value(self, field: T | None, at: str | None = None) -> T | None:
+        """The value of a field, or its usual value; None where there is neither. See Ledger.read."""
+        return self.ledger.read(field, at).value
 
-    def length(self, key: str) -> Length:
-        """The length at a file key, or its usual value; ZERO where there is neither."""
-        value = self.value(key)
-        return value if isinstance(value, Length) else ZERO
+    def length(self, field: Length | None, at: str | None = None) -> Length:
+        """The length at a field, or its usual value; ZERO where there is neither."""
+        return self.value(field, at) or ZERO
 
     def knows(self, *ids: str) -> bool:
         """True when every figure is worked and has a value."""
