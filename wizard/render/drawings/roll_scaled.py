@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from typing import Final
 
@@ -34,9 +34,8 @@ def rolls(
     `up`: the arrow for the way up, beside the names; a name too long for its piece is then shortened.
     """
     numbered = in_cutting_order(layer, layout)
-    used = {each.stretch for each in layout.uses}
-    here = [stretch for stretch in layer.stock if stretch.id in used]
-    scenes = (_roll(layer, layout, stretch, numbered, LabelStyle(names or {}, detail, up)) for stretch in here)
+    style = LabelStyle(names or {}, detail, up)
+    scenes = (_roll(layer, layout, each, numbered, style) for each in cut_stretches(layer, layout))
     return tuple(_lying(scene) if lying else scene for scene in scenes)
 
 
@@ -84,21 +83,35 @@ def squared_end(scene: Scene) -> Length:
     return next((each.y1 for each in scene.shapes if isinstance(each, Stroke) and each.pen == "heavy"), ZERO)
 
 
+def cut_stretches(layer: Layer, layout: Layout) -> list[Stretch]:
+    """The lengths of cloth that are cut, in the order of the stock."""
+    used = {each.stretch for each in layout.uses}
+    return [each for each in layer.stock if each.id in used]
+
+
+def roll_title(layer: Layer, stretch: Stretch) -> str:
+    """The name of a length's drawing: `slate ticking: the roll to buy`."""
+    return f"{layer.name}: {stretch_name(stretch.id)}"
+
+
+def extent(pieces: Sequence[CutPiece], offcuts: Sequence[Offcut]) -> tuple[Length, Length]:
+    """From where to where a length is drawn, from its squared end: what is squared off lies before it."""
+    ends = (*(each.end for each in pieces), *(each.start + each.along for each in offcuts))
+    return min([ZERO, *(each.start for each in offcuts)]), max(ends)
+
+
 def _roll(layer: Layer, layout: Layout, stretch: Stretch, numbered: tuple[CutPiece, ...], written: LabelStyle) -> Scene:
     offcuts = [each for each in layout.offcuts if each.stretch == stretch.id]
     pieces = on_stretch(numbered, stretch.id)
-    # What is squared off lies before the squared end, so everything moves down by it.
-    before = -min([ZERO, *(each.start for each in offcuts)])
-    end = max([*(each.end for each in pieces), *(each.start + each.along for each in offcuts)])
+    start, end = extent(pieces, offcuts)
+    before = -start
     shapes = [
         *(_offcut(each, before) for each in offcuts),
         *(shape for each in pieces for shape in _piece(each, before, written)),
         *(_kind(each, before) for each in offcuts if written.detail is not None),
         Stroke(ZERO, before, stretch.usable, before, "heavy"),
     ]
-    return Scene(
-        f"{layer.name}: {stretch_name(stretch.id)}", stretch.usable, before + end, tuple(shapes), to_scale=True
-    )
+    return Scene(roll_title(layer, stretch), stretch.usable, before + end, tuple(shapes), to_scale=True)
 
 
 def _offcut(offcut: Offcut, before: Length) -> Shape:
