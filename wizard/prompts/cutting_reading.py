@@ -8,8 +8,8 @@ from wizard.prompts.conversation import Conversation, not_saved, page_of
 from wizard.prompts.speech import SpokenPage, counted, with_capital
 from wizard.questions.session_words import followed_words
 from wizard.render.choosing_sheet import cloth_in_hand, half_drop_rules, pattern_notes
-from wizard.render.cut_order import CutPiece, in_cutting_order, on_stretch, stretch_name
-from wizard.render.cutting_sheet import offcut_table, other_ways, proof_text
+from wizard.render.cut_order import CutPiece, cut_pieces, on_stretch, pieces_of, stretch_name
+from wizard.render.cutting_sheet import offcut_table, other_ways, pieces_text, proof_text, to_buy_text
 from wizard.render.figure_text import length_text, money_text, shop_text
 from wizard.render.text_sheet import lines_of
 from wizard.trade.compare_ways import Comparison, Way, compare
@@ -35,7 +35,7 @@ def short_lines(plan: Plan) -> Iterator[str]:
         if layer.cutting is None:
             yield f"{with_capital(layer.name)}: {_why_not(layer)}"
         else:
-            yield f"To buy, {layer.name}: {_to_buy(plan, layer)}. {_widths(layer.cutting.best)}."
+            yield f"To buy, {layer.name}: {to_buy_text(plan, layer)}. {pieces_text(layer.cutting.best)}."
 
 
 def _why_not(layer: Layer) -> str:
@@ -47,10 +47,10 @@ def _why_not(layer: Layer) -> str:
 
 def _layer(plan: Plan, layer: Layer, best: Layout, page: SpokenPage) -> Iterator[str]:
     yield from page.pair("usable width", length_text(layer.usable, page.ruler, "down"))
-    yield from page.pair("cut", _widths(best))
+    yield from page.pair("cut", pieces_text(best))
     yield from page.pair("used", length_text(layer.used, page.ruler, "up"))
     yield from page.pair("from the roll", length_text(layer.roll, page.ruler, "sum"))
-    yield from page.pair("to buy", _to_buy(plan, layer))
+    yield from page.pair("to buy", to_buy_text(plan, layer))
     yield from page.pair("how sure", proof_text(best, page.ruler))
     yield from _cut_list(plan, layer, best, page)
     yield from _joining(plan, layer, best, page)
@@ -59,21 +59,11 @@ def _layer(plan: Plan, layer: Layer, best: Layout, page: SpokenPage) -> Iterator
     yield from lines_of([*pattern_notes(plan, layer), *cloth_in_hand(plan, layer)], page)
 
 
-def _widths(best: Layout) -> str:
-    widths = counted(sum(each.rows for each in best.uses), "lane" if best.way == "along" else "width")
-    return f"{widths}, {counted(len(best.pieces), 'piece')}, {counted(best.joins, 'join')}"
-
-
-def _to_buy(plan: Plan, layer: Layer) -> str:
-    cost = money_text(plan.job, layer.cost.value)
-    return shop_text(plan.job, f"cloth.{layer.id}", layer.buy.value) + (f", {cost}" if cost else "")
-
-
 def _cut_list(plan: Plan, layer: Layer, best: Layout, page: SpokenPage) -> Iterator[str]:
     names = {part.id: part.name for part in plan.parts}
     squaring = layer.rules.squaring if layer.rules is not None else ZERO
     for stretch in layer.stock:
-        here = on_stretch(in_cutting_order(layer, best), stretch.id)
+        here = on_stretch(cut_pieces(layer), stretch.id)
         if here:
             yield from page.subheading(f"Cut list, {stretch_name(stretch.id)}:")
             if squaring > ZERO and not stretch.squared:
@@ -102,10 +92,9 @@ def _piece(each: CutPiece, names: dict[str, str], page: SpokenPage) -> str:
 
 
 def _joining(plan: Plan, layer: Layer, best: Layout, page: SpokenPage) -> Iterator[str]:
-    numbered = in_cutting_order(layer, best)
     yield from page.subheading("Joining, each section from its left end, seen from the room:")
     for part in plan.parts:
-        own = sorted((each for each in numbered if each.piece.strip == part.id), key=lambda each: each.piece.order)
+        own = pieces_of(part.id, cut_pieces(layer))
         if own:
             yield from page.pair(part.name, _joined(part, own, page))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Final
 
-from wizard.render.document import Block, Heading, Para, Table, Tick, Ticks, work_blocks
+from wizard.render.document import Block, Para, Table, Tick, Ticks, headed, work_blocks
 from wizard.render.figure_text import money_text, shop_text
 from wizard.trade.field_names import in_words
 from wizard.trade.figures import value_at
@@ -23,12 +23,8 @@ SOLD: Final = ("cloth.face", "cloth.interlining", "cloth.lining", "cloth.tape", 
 
 def buying_list(plan: Plan) -> list[Block]:
     """The buying list with its sum, where prices are known."""
-    if not plan.purchases:
-        return []
-    blocks: list[Block] = [
-        Heading("Buying list"),
-        Ticks(tuple(Tick(f"buy:{each.id}", _line(plan, each)) for each in plan.purchases)),
-    ]
+    ticks = tuple(Tick(f"buy:{each.id}", _line(plan, each)) for each in plan.purchases)
+    blocks = headed("Buying list", 1, [Ticks(ticks)] if ticks else [])
     costs = [each.cost for each in plan.purchases if each.cost is not None]
     if costs:
         priced = "" if len(costs) == len(plan.purchases) else ", as far as prices are known"
@@ -44,7 +40,7 @@ def _line(plan: Plan, each: Purchase) -> str:
 def shop_steps(plan: Plan) -> list[Block]:
     """How each thing is sold: in what steps, and for how much, where the plan asked."""
     rows = tuple(_sold(plan, key) for key in SOLD if plan.figures.get(f"{key}.step") is not None)
-    return [Heading("How the shop sells it", 2), Table(("what", "in steps of", "price"), rows)] if rows else []
+    return headed("How the shop sells it", 2, [Table(("what", "in steps of", "price"), rows)] if rows else [])
 
 
 def _sold(plan: Plan, key: str) -> tuple[str, str, str]:

@@ -7,14 +7,13 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Iterator
 from typing import Final
 
-from wizard.render.cut_order import CutPiece, cut_list_lengths, in_cutting_order, stretch_name
+from wizard.render.cut_order import CutPiece, cut_pieces, part_names, stretch_name
 from wizard.render.plain_text import literal
-from wizard.render.sheet_header import SheetHeader, header_of
+from wizard.render.sheet_header import header_of
 from wizard.trade.formatting import Ruler, number, ruler_of, shown
-from wizard.trade.plan import Layer, Plan
+from wizard.trade.plan import Plan
 
 LENGTHS: Final = ("from", "to", "across", "wide", "long")
 HEADS: Final = (
@@ -32,34 +31,24 @@ def cut_list_csv(plan: Plan) -> str:
     stream = io.StringIO(newline="")
     rows = csv.writer(stream)
     rows.writerow(HEADS)
-    header, ruler = header_of(plan), ruler_of(plan.job)
-    names = {part.id: part.name for part in plan.parts}
+    header, ruler, names = header_of(plan), ruler_of(plan.job), part_names(plan)
     changed = {each.id: " ".join(each.sentences) for each in plan.changed}
     for layer in plan.layers:
+        whose = (header.name, header.mark, layer.id, layer.name)
         since = changed.get(f"cut:{layer.id}", "")
-        rows.writerows([safe(cell) for cell in (*row, since)] for row in _layer(layer, header, names, ruler))
+        for each in cut_pieces(layer):
+            rows.writerow([safe(cell) for cell in (*whose, *_piece(each, names, ruler), since)])
     return stream.getvalue()
 
 
-def _layer(layer: Layer, header: SheetHeader, names: dict[str, str], ruler: Ruler) -> Iterator[tuple[str, ...]]:
-    for each in in_cutting_order(layer, layer.cutting.best) if layer.cutting is not None else ():
-        yield (header.name, header.mark, layer.id, layer.name, *_piece(each, names), *_measures(each, ruler))
-
-
-def _piece(each: CutPiece, names: dict[str, str]) -> tuple[str, ...]:
+def _piece(each: CutPiece, names: dict[str, str], ruler: Ruler) -> tuple[str, ...]:
     piece = each.piece
     section = names.get(piece.strip, piece.strip)
-    return (stretch_name(piece.stretch), str(each.number), section, str(piece.order), str(each.of))
-
-
-def _measures(each: CutPiece, ruler: Ruler) -> tuple[str, ...]:
-    lengths = cut_list_lengths(each)
-    rip = "" if each.piece.rip_side == "none" else each.piece.rip_side
     return (
-        *(shown(length, ruler) for length in lengths),
-        rip,
-        each.begins or "",
-        *(number(length.mm) for length in lengths),
+        *(stretch_name(piece.stretch), str(each.number), section, str(piece.order), str(each.of)),
+        *(shown(length, ruler) for length in each.lengths),
+        *(each.rip, each.begins or ""),
+        *(number(length.mm) for length in each.lengths),
     )
 
 

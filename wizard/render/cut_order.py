@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterable, Mapping
 
 from msgspec import Struct
 
@@ -10,7 +11,7 @@ from wizard.render.plain_text import literal
 from wizard.trade.cutting import Layout, Piece
 from wizard.trade.field_names import owned_in_words
 from wizard.trade.lengths import Length
-from wizard.trade.plan import Layer
+from wizard.trade.plan import Layer, Plan
 from wizard.trade.steps.pattern_matching import rows_begun
 from wizard.trade.stock import ROLL
 
@@ -26,6 +27,20 @@ class CutPiece(Struct, frozen=True):
     """True when it lies along the roll: its width runs down the roll and its cut length across."""
     begins: str | None = None
     """The row of a half-drop at its nearer edge, `A` or `B`; None for other cloth."""
+
+    @property
+    def rip(self) -> str:
+        """The edges that are cut, not selvedge: `left`, `right`, `both` or nothing."""
+        return "" if self.piece.rip_side == "none" else self.piece.rip_side
+
+    @property
+    def lengths(self) -> tuple[Length, Length, Length, Length, Length]:
+        """From, to, across, wide and long, as the cut list has them."""
+        return self.piece.start, self.end, self.piece.across, self.piece.width, self.piece.cut
+
+    def name(self, names: Mapping[str, str]) -> str:
+        """The piece in words: `window side 2/4`. `names`: part id -> what it is called."""
+        return f"{names.get(self.piece.strip, self.piece.strip)} {self.piece.order}/{self.of}"
 
     @property
     def along(self) -> Length:
@@ -60,20 +75,24 @@ def _place(piece: Piece, stretches: list[str]) -> tuple[int, Length, Length, str
     return stretches.index(piece.stretch), piece.start, piece.across, piece.strip, piece.order
 
 
-def on_stretch(pieces: tuple[CutPiece, ...], stretch: str) -> tuple[CutPiece, ...]:
+def on_stretch(pieces: Iterable[CutPiece], stretch: str) -> tuple[CutPiece, ...]:
     """Those of one stretch."""
     return tuple(each for each in pieces if each.piece.stretch == stretch)
 
 
-def piece_name(each: CutPiece, names: dict[str, str]) -> str:
-    """A piece in words: `window side 2/4`."""
-    return f"{names.get(each.piece.strip, each.piece.strip)} {each.piece.order}/{each.of}"
+def cut_pieces(layer: Layer) -> tuple[CutPiece, ...]:
+    """The pieces of the layout in use; none while the layer is not laid out."""
+    return () if layer.cutting is None else in_cutting_order(layer, layer.cutting.best)
 
 
-def cut_list_lengths(each: CutPiece) -> tuple[Length, Length, Length, Length, Length]:
-    """From, to, across, wide and long, as the cut list has them."""
-    piece = each.piece
-    return (piece.start, each.end, piece.across, piece.width, piece.cut)
+def pieces_of(part_id: str, pieces: Iterable[CutPiece]) -> list[CutPiece]:
+    """The pieces of one part, from its left end."""
+    return sorted((each for each in pieces if each.piece.strip == part_id), key=lambda each: each.piece.order)
+
+
+def part_names(plan: Plan) -> dict[str, str]:
+    """Part id -> what it is called."""
+    return {part.id: part.name for part in plan.parts}
 
 
 def stretch_name(stretch_id: str) -> str:

@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
 from wizard.render.cut_order import (
     CutPiece,
-    cut_list_lengths,
-    in_cutting_order,
+    cut_pieces,
     on_stretch,
-    piece_name,
+    part_names,
+    pieces_of,
     stretch_name,
 )
-from wizard.render.document import Block, Drawing, Heading, Pairs, Para, Table, work_blocks
+from wizard.render.document import Block, Drawing, Heading, Pairs, Para, Table, headed, work_blocks
 from wizard.render.drawings.roll_on_paper import rolls_on_paper
 from wizard.render.drawings.roll_scaled import rolls, way_up
-from wizard.render.figure_text import counted, length_text, money_text, saving_text, shop_text, unitless
+from wizard.render.figure_text import counted, length_text, money_text, saving_text, shop_text, unitless, unitless_row
 from wizard.trade.compare_ways import held
 from wizard.trade.cutting import Layout, Offcut, Stretch
 from wizard.trade.formatting import Ruler, ruler_of, shown
@@ -29,13 +29,9 @@ def cutting(plan: Plan) -> list[Block]:
     return [*work_blocks(plan, "Cutting"), *layers(plan)]
 
 
-Rows = tuple[tuple[str, str], ...]
-
-
 def layers(plan: Plan) -> list[Block]:
     """All layers, the face first."""
-    ruler = ruler_of(plan.job)
-    return [each for layer in plan.layers for each in _layer(plan, layer, ruler)]
+    return [each for layer in plan.layers for each in _layer(plan, layer, ruler_of(plan.job))]
 
 
 def layer_title(layer: Layer) -> str:
@@ -45,8 +41,7 @@ def layer_title(layer: Layer) -> str:
 
 
 def _layer(plan: Plan, layer: Layer, ruler: Ruler) -> list[Block]:
-    usable = ("usable width", length_text(layer.usable, ruler, "down"))
-    rows = (usable, *_cut_lengths(plan, layer, ruler))
+    rows = (("usable width", length_text(layer.usable, ruler, "down")), *_cut_sizes(plan, layer, ruler))
     heading = Heading(layer_title(layer), new_page=True)
     if layer.cutting is None:
         return [heading, Pairs(rows), Para(_why_not(layer))]
@@ -54,45 +49,49 @@ def _layer(plan: Plan, layer: Layer, ruler: Ruler) -> list[Block]:
     return [
         heading,
         Pairs((*rows, *_amounts(plan, layer, best, ruler))),
-        *cut_list(plan, layer, best, ruler),
-        *joined_up(plan, layer, best, ruler),
-        *roll_drawing(plan, layer, best, ruler),
+        *_cut_lists(layer, best, part_names(plan), ruler),
+        *_joining(plan, cut_pieces(layer), ruler),
+        *_drawings(plan, layer, best, ruler),
         *offcut_table(layer, best, ruler),
         *other_ways(plan, layer, ruler),
     ]
 
 
-def _cut_lengths(plan: Plan, layer: Layer, ruler: Ruler) -> Rows:
-    rows: list[tuple[str, str]] = []
+def _cut_sizes(plan: Plan, layer: Layer, ruler: Ruler) -> Iterator[tuple[str, str]]:
     for part in plan.parts:
         length, width = layer.cut_lengths.get(part.id), layer.cut_widths.get(part.id)
         if length is not None and width is not None:
-            texts = (length_text(width, ruler, "up"), length_text(length, ruler, "up"))
-            rows.append((part.name, f"cut {texts[0]} wide before joins, {texts[1]} long"))
-    return tuple(rows)
+            wide, long = length_text(width, ruler, "up"), length_text(length, ruler, "up")
+            yield part.name, f"cut {wide} wide before joins, {long} long"
 
 
-def _amounts(plan: Plan, layer: Layer, best: Layout, ruler: Ruler) -> Rows:
-    widths = counted(sum(each.rows for each in best.uses), "lane" if best.way == "along" else "width")
-    cost = money_text(plan.job, layer.cost.value)
-    buy = shop_text(plan.job, f"cloth.{layer.id}", layer.buy.value)
+def _amounts(plan: Plan, layer: Layer, best: Layout, ruler: Ruler) -> tuple[tuple[str, str], ...]:
     return (
-        ("cut", f"{widths}, {counted(len(best.pieces), 'piece')}, {counted(best.joins, 'join')}"),
+        ("cut", pieces_text(best)),
         ("cloth used", length_text(layer.used, ruler, "up")),
         ("from the roll", length_text(layer.roll, ruler, "sum")),
-        ("to buy", f"{buy}, {cost}" if cost else buy),
+        ("to buy", to_buy_text(plan, layer)),
         ("how sure", proof_text(best, ruler)),
     )
+
+
+def pieces_text(best: Layout) -> str:
+    """`3 widths, 5 pieces, 2 joins`."""
+    widths = counted(sum(each.rows for each in best.uses), "lane" if best.way == "along" else "width")
+    return f"{widths}, {counted(len(best.pieces), 'piece')}, {counted(best.joins, 'join')}"
+
+
+def to_buy_text(plan: Plan, layer: Layer) -> str:
+    """What is bought of a layer, and its cost where that is known."""
+    cost = money_text(plan.job, layer.cost.value)
+    return shop_text(plan.job, f"cloth.{layer.id}", layer.buy.value) + (f", {cost}" if cost else "")
 
 
 def _why_not(layer: Layer) -> str:
     if layer.refused is not None:
         return "It cannot be laid out as it stands; see Findings."
-    return f"It cannot be laid out yet. Still needed: {_listed([each.words for each in layer.needs])}."
-
-
-def _listed(words: Sequence[str]) -> str:
-    return "; ".join(words) or "what the other layers wait for"
+    needed = "; ".join(each.words for each in layer.needs) or "what the other layers wait for"
+    return f"It cannot be laid out yet. Still needed: {needed}."
 
 
 def proof_text(layout: Layout, ruler: Ruler) -> str:
@@ -118,10 +117,8 @@ def other_ways(plan: Plan, layer: Layer, ruler: Ruler) -> list[Block]:
         return []
     found = [("least cloth in cross cuts", cutting.least), ("fewest joins", cutting.fewest_joins)]
     found += [(each.way.replace("along", "lanes along the roll"), each) for each in cutting.others]
-    rows = tuple(
-        (name, _way(plan, layer, way, ruler)) for name, way in found if way is not None and way != cutting.best
-    )
-    return [Heading("Other ways", 2), Pairs(rows)] if rows else []
+    rows = tuple((name, _way(plan, layer, way, ruler)) for name, way in found if way not in (None, cutting.best))
+    return headed("Other ways", 2, [Pairs(rows)] if rows else [])
 
 
 def _way(plan: Plan, layer: Layer, way: Layout, ruler: Ruler) -> str:
@@ -129,36 +126,33 @@ def _way(plan: Plan, layer: Layer, way: Layout, ruler: Ruler) -> str:
     return f"{shown(way.used, ruler, 'up')} used, {counted(way.joins, 'join')}{buys}"
 
 
-CUT_HEADS: Final = ("no.", "piece", "from", "to", "across", "wide", "long", "rip")
-ROW: Final = "row"
-"""One more head for a half-drop: the row of the pattern that a piece begins with, A or B."""
+HEADS: Final = ("no.", "piece", "from", "to", "across", "wide", "long", "rip", "row")
+"""The last one for a half-drop only: the row of the pattern that a piece begins with, A or B."""
 AFAR: Final = (0, 5, 6)
 """Number and size of a piece: what is asked for again and again while cutting."""
-
-
-def cut_list(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Block]:
-    """A table for each length that is cut, in the order of the stock."""
-    names = {part.id: part.name for part in plan.parts}
-    numbered = in_cutting_order(layer, layout)
-    blocks: list[Block] = []
-    for stretch in layer.stock:
-        here = on_stretch(numbered, stretch.id)
-        if here:
-            rows = tuple(_cut_row(each, names, ruler) for each in here)
-            heads = CUT_HEADS if here[0].begins is None else (*CUT_HEADS, ROW)
-            blocks += [
-                Heading(f"Cut list: {stretch_name(stretch.id)}", 2),
-                Para(_square(stretch, layer, ruler) + _chalk(here, layout.way == "cross-cut", ruler)),
-                Table(heads, rows, (1, 7), AFAR),
-            ]
-    return [*blocks, Para(_LEGEND)] if blocks else []
-
-
-_LEGEND = (
+_LEGEND: Final = (
     "From and to: along the cloth from its squared end. Across: from the left edge of the usable width. Rip: the edges "
     "that are cut, not selvedge. Put an arrow for way up on every piece: in the drawing it points to the edge that "
     "goes to the rail. Hatched there: no piece."
 )
+
+
+def _cut_lists(layer: Layer, best: Layout, names: Mapping[str, str], ruler: Ruler) -> list[Block]:
+    """A table for each length that is cut, in the order of the stock."""
+    pieces, blocks = cut_pieces(layer), list[Block]()
+    for stretch in layer.stock:
+        here = on_stretch(pieces, stretch.id)
+        if here:
+            rows = tuple(_cut_row(each, names, ruler) for each in here)
+            text = Para(_square(stretch, layer, ruler) + _chalk(here, best, ruler))
+            table = Table(HEADS[: len(rows[0])], rows, (1, 7), AFAR)
+            blocks += [Heading(f"Cut list: {stretch_name(stretch.id)}", 2), text, table]
+    return [*blocks, Para(_LEGEND)] if blocks else []
+
+
+def _cut_row(each: CutPiece, names: Mapping[str, str], ruler: Ruler) -> tuple[str, ...]:
+    begins = () if each.begins is None else (each.begins,)
+    return str(each.number), each.name(names), *unitless_row(ruler, *each.lengths), each.rip, *begins
 
 
 def _square(stretch: Stretch, layer: Layer, ruler: Ruler) -> str:
@@ -166,63 +160,39 @@ def _square(stretch: Stretch, layer: Layer, ruler: Ruler) -> str:
     return f"Square the end ({unitless(squaring, ruler, 'given')}). " if squaring > ZERO else ""
 
 
-def _chalk(here: tuple[CutPiece, ...], across: bool, ruler: Ruler) -> str:
+def _chalk(here: Sequence[CutPiece], best: Layout, ruler: Ruler) -> str:
     """Every mark to chalk, measured from the squared end, never from the mark before."""
-    marks = sorted((_row_ends(here) if across else _all_ends(here)) - {ZERO})
-    chalk = f"Chalk from the squared end: {_measures_listed(marks, ruler)}."
-    rips = sorted((set() if across else _ripped(here)) - {ZERO})
-    return f"{chalk} Rip along the roll, from the left edge, at {_measures_listed(rips, ruler)}." if rips else chalk
+    marks, rips = (_row_ends(here), set()) if best.way == "cross-cut" else (_all_ends(here), _ripped(here))
+    chalk = f"Chalk from the squared end: {', '.join(unitless_row(ruler, *sorted(marks - {ZERO})))}."
+    ripped = ", ".join(unitless_row(ruler, *sorted(rips - {ZERO})))
+    return f"{chalk} Rip along the roll, from the left edge, at {ripped}." if ripped else chalk
 
 
-def _measures_listed(lengths: list[Length], ruler: Ruler) -> str:
-    return ", ".join(unitless(each, ruler) for each in lengths)
-
-
-def _row_ends(here: tuple[CutPiece, ...]) -> set[Length]:
+def _row_ends(here: Sequence[CutPiece]) -> set[Length]:
     """Where the cloth is cut right across: where each width begins, and where its longest piece ends."""
     rows = {each.piece.row: [one for one in here if one.piece.row == each.piece.row] for each in here}
     return {at for row in rows.values() for at in (row[0].piece.start, max(each.end for each in row))}
 
 
-def _ripped(here: tuple[CutPiece, ...]) -> set[Length]:
-    """Where the cloth is ripped along the roll: both edges of every lane, or where widths lie beside each other."""
-    if any(each.lane for each in here):
-        return {at for each in here for at in (each.piece.across, each.piece.across + each.wide)}
-    rows = {each.piece.row: each.piece.across for each in reversed(here)}
-    return set(rows.values())
-
-
-def _all_ends(here: tuple[CutPiece, ...]) -> set[Length]:
+def _all_ends(here: Sequence[CutPiece]) -> set[Length]:
     return {at for each in here for at in (each.piece.start, each.end)}
 
 
-def _cut_row(each: CutPiece, names: dict[str, str], ruler: Ruler) -> tuple[str, ...]:
-    rip = "" if each.piece.rip_side == "none" else each.piece.rip_side
-    return (
-        str(each.number),
-        piece_name(each, names),
-        *(unitless(length, ruler) for length in cut_list_lengths(each)),
-        rip,
-        *_begins(each),
-    )
+def _ripped(here: Sequence[CutPiece]) -> set[Length]:
+    """Where the cloth is ripped along the roll: both edges of every lane, or where widths lie beside each other."""
+    if any(each.lane for each in here):
+        return {at for each in here for at in (each.piece.across, each.piece.across + each.wide)}
+    return set({each.piece.row: each.piece.across for each in reversed(here)}.values())
 
 
-def _begins(each: CutPiece) -> tuple[str, ...]:
-    return () if each.begins is None else (each.begins,)
-
-
-def joined_up(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Block]:
+def _joining(plan: Plan, pieces: Sequence[CutPiece], ruler: Ruler) -> list[Block]:
     """For each part the numbers of its pieces from its left end on, as they are joined."""
-    numbered = in_cutting_order(layer, layout)
-    rows: list[tuple[str, str]] = []
-    for part in plan.parts:
-        own = sorted((each for each in numbered if each.piece.strip == part.id), key=lambda each: each.piece.order)
-        if own:
-            rows.append((part.name, _joined(part, own, ruler)))
-    return [Heading("Joining, each section from its left end, seen from the room", 2), Pairs(tuple(rows))]
+    parts = ((part, pieces_of(part.id, pieces)) for part in plan.parts)
+    rows = tuple((part.name, _joined(part, own, ruler)) for part, own in parts if own)
+    return [Heading("Joining, each section from its left end, seen from the room", 2), Pairs(rows)]
 
 
-def _joined(part: Part, own: list[CutPiece], ruler: Ruler) -> str:
+def _joined(part: Part, own: Sequence[CutPiece], ruler: Ruler) -> str:
     pieces = " + ".join(f"no. {each.number} ({unitless(each.piece.width, ruler)})" for each in own)
     return f"{part.left_is}: {pieces}" if len(own) > 1 else f"{pieces}, no join"
 
@@ -239,11 +209,10 @@ LEGEND: Final = (
 """For drawings without a cut list, which says the same."""
 
 
-def roll_drawing(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Block]:
+def _drawings(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Block]:
     """Each length that is cut, drawn with the pieces' numbers and their way up; offcuts are hatched."""
-    level = held(plan, layer, "match_from") or "hem"
-    names = {part.id: part.name for part in plan.parts}
-    shortest = min(each.along for each in in_cutting_order(layer, layout))
+    level, names = held(plan, layer, "match_from") or "hem", part_names(plan)
+    shortest = min(each.along for each in cut_pieces(layer))
     blocks: list[Block] = []
     upright = rolls(layer, layout, names, up=way_up(layout, level))
     for scene, paper in zip(upright, rolls_on_paper(layer, layout, names, ruler, level), strict=True):
@@ -268,13 +237,12 @@ def offcut_table(layer: Layer, layout: Layout, ruler: Ruler) -> list[Block]:
     """Every offcut as a rectangle, stretch by stretch from the squared end on."""
     stretches = [each.id for each in layer.stock]
     left = sorted(layout.offcuts, key=lambda each: (stretches.index(each.stretch), each.start, each.across))
-    if not left:
-        return []
-    return [Heading("Offcuts", 2), Table(OFFCUT_HEADS, tuple(_offcut_row(each, ruler) for each in left), (0, 5))]
+    rows = tuple(_offcut_row(each, ruler) for each in left)
+    return headed("Offcuts", 2, [Table(OFFCUT_HEADS, rows, (0, 5))] if rows else [])
 
 
 def _offcut_row(each: Offcut, ruler: Ruler) -> tuple[str, ...]:
-    start = "before 0" if each.start < ZERO else unitless(each.start, ruler)
-    across, wide = unitless(each.across, ruler), unitless(each.width, ruler)
+    start, across, wide = unitless_row(ruler, each.start, each.across, each.width)
     along = unitless(each.along, ruler, "given" if each.kind == "squaring" else "nearest")
+    start = "before 0" if each.start < ZERO else start
     return OFFCUT_KINDS[each.kind], start, across, wide, along, stretch_name(each.stretch)

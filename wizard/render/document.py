@@ -5,15 +5,14 @@ Texts are as the maker typed them; each form makes them literal in its own way.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from typing import Final, Literal
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Literal
 
 from msgspec import Struct
 
 from wizard.render.drawings.scene import Scene
 from wizard.trade.cautions import NAMES
-from wizard.trade.explain import Why
-from wizard.trade.plan import STAGES, Finding, Plan, Stage, Step
+from wizard.trade.plan import STAGES, Plan, Stage, Step
 
 
 class Heading(Struct, frozen=True):
@@ -74,10 +73,26 @@ class Steps(Struct, frozen=True):
     items: tuple[Step, ...]
 
 
-class Findings(Struct, frozen=True):
-    """What looks wrong or was looked at and kept, with the ways out."""
+class Note(Struct, frozen=True):
+    """A finding with its way out, or a figure with its formula, the values put in, the rule and its source."""
 
-    items: tuple[Finding, ...]
+    kind: Literal["finding", "reason"]
+    title: str
+    text: str
+    lines: tuple[str, ...]
+    small: str
+    """The key in the file, or the rule and its source."""
+
+    @property
+    def label(self) -> str:
+        """What stands before the small line."""
+        return "in the file: " if self.kind == "finding" else ""
+
+
+class Notes(Struct, frozen=True):
+    """Findings or figures."""
+
+    items: tuple[Note, ...]
 
 
 class Drawing(Struct, frozen=True):
@@ -114,13 +129,17 @@ class Cards(Struct, frozen=True):
     items: tuple[Card, ...]
 
 
-class Reasons(Struct, frozen=True):
-    """Figures, each with its formula, the values put in, the rule and where the rule is from."""
-
-    items: tuple[Why, ...]
+Block = Heading | Para | Pairs | Table | Ticks | Points | Steps | Notes | Drawing | Cards
 
 
-Block = Heading | Para | Pairs | Table | Ticks | Points | Steps | Findings | Drawing | Cards | Reasons
+def headed(title: str, level: Literal[1, 2], blocks: Sequence[Block]) -> list[Block]:
+    """The blocks under a heading; nothing where there are none."""
+    return [Heading(title, level), *blocks] if blocks else []
+
+
+def paras(texts: Iterable[str]) -> list[Block]:
+    """A paragraph for each text."""
+    return [Para(each) for each in texts]
 
 
 class CautionedStep(Struct, frozen=True):
@@ -129,6 +148,18 @@ class CautionedStep(Struct, frozen=True):
     step: Step
     before: tuple[str, ...]
     """Cautions in full, then a line naming those that stand in full before an earlier step."""
+
+    @property
+    def changed(self) -> str:
+        """What has changed since the step was ticked; "" for nothing."""
+        return f"Changed since you ticked it: {' '.join(self.step.changed)}" if self.step.changed else ""
+
+    @property
+    def kit(self) -> list[tuple[str, str]]:
+        """Tools, settings and the maker's note, each with its label, where there are some."""
+        tools, settings = "; ".join(self.step.tools), "; ".join(self.step.settings)
+        labelled = (("tools", tools), ("settings", settings), ("note", self.step.note or ""))
+        return [(label, text) for label, text in labelled if text]
 
 
 def with_cautions(steps: Iterable[Step]) -> Iterator[CautionedStep]:
@@ -143,26 +174,10 @@ def with_cautions(steps: Iterable[Step]) -> Iterator[CautionedStep]:
         yield CautionedStep(step, (*(each.sentence for each in new), *([reminder] if names else [])))
 
 
-LEVELS: Final = {
-    "stop": "to mend first",
-    "warn": "likely to go wrong",
-    "ask": "read again, or keep",
-    "note": "worth knowing",
-}
-"""Level of a finding -> that in words."""
-
-
-def level_words(finding: Finding) -> str:
-    """How grave it is, with a capital: `Likely to go wrong`."""
-    level = "looked at and kept" if finding.kept else LEVELS[finding.level]
-    return f"{level[0].upper()}{level[1:]}"
-
-
 def work_blocks(plan: Plan, *stages: Stage) -> list[Block]:
     """The steps of these stages in the order of doing."""
     blocks: list[Block] = []
-    for stage in STAGES:
-        steps = tuple(step for step in plan.work if step.stage == stage and stage in stages)
-        if steps:
-            blocks += [Heading(f"Work: {stage}"), Steps(steps)]
+    for stage in (each for each in STAGES if each in stages):
+        steps = tuple(step for step in plan.work if step.stage == stage)
+        blocks += headed(f"Work: {stage}", 1, [Steps(steps)] if steps else [])
     return blocks

@@ -28,6 +28,11 @@ def unitless(length: Length | None, ruler: Ruler, how: How = "nearest") -> str:
     return NOT_YET if length is None else shown(length, ruler, how).removesuffix(f" {ruler.unit}")
 
 
+def unitless_row(ruler: Ruler, *lengths: Length | None) -> tuple[str, ...]:
+    """Lengths for the row of a table."""
+    return tuple(unitless(each, ruler) for each in lengths)
+
+
 def ratio_text(value: Fraction | None) -> str:
     """A fullness: exact where few decimals are enough, else to three with ≈."""
     if value is None:

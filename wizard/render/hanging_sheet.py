@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import Final
 
-from wizard.render.document import Block, Drawing, Heading, Pairs, Para, Table, work_blocks
+from wizard.render.document import Block, Drawing, Heading, Pairs, Para, Table, headed, work_blocks
 from wizard.render.drawings.marks_and_fixings import marks_strip, rail_inside
-from wizard.render.figure_text import counted, unitless
+from wizard.render.figure_text import counted, unitless, unitless_row
 from wizard.trade.field_names import obstacle_name
 from wizard.trade.formatting import Ruler, ruler_of, shown
 from wizard.trade.lengths import ZERO
@@ -24,19 +24,18 @@ def hanging(plan: Plan) -> list[Block]:
     """For the bed."""
     ruler = ruler_of(plan.job)
     parts = [each for part in plan.parts if part.fixings for each in _part(plan, part, part.fixings, ruler)]
-    heading: list[Block] = [Heading("Every section, seen from inside the bed")] if parts else []
-    return [*work_blocks(plan, "Hanging"), *heading, *parts]
+    return [*work_blocks(plan, "Hanging"), *headed("Every section, seen from inside the bed", 1, parts)]
 
 
-def _part(plan: Plan, part: Part, fixing: FixingPlan, ruler: Ruler) -> Iterator[Block]:
-    name, *rest = fixings_of_part(part, fixing, ruler)
+def _part(plan: Plan, part: Part, fixing: FixingPlan, ruler: Ruler) -> list[Block]:
     scene = rail_inside(part, fixing, as_met(part) if part.marks else (), ruler)
-    yield name
-    if scene is not None:
-        yield Drawing(scene, RAIL_ROWS)
-    yield from rest
-    yield from _drops(part, ruler)
-    yield from _in_the_way(plan.job.survey.section.get(part.section, Section()), fixing, ruler)
+    return [
+        Heading(part.name, 2),
+        *([Drawing(scene, RAIL_ROWS)] if scene is not None else []),
+        _fixings(fixing, ruler),
+        *_drops(part, ruler),
+        *_in_the_way(plan.job.survey.section.get(part.section, Section()), fixing, ruler),
+    ]
 
 
 def _drops(part: Part, ruler: Ruler) -> Iterator[Block]:
@@ -45,21 +44,13 @@ def _drops(part: Part, ruler: Ruler) -> Iterator[Block]:
         if part.drop.value is not None:
             yield Para(f"Finished drop {shown(part.drop.value, ruler)} from end to end.")
     elif part.marks:
-        rows = tuple(
-            (str(each.number), unitless(each.tape, ruler), unitless(each.drop, ruler)) for each in as_met(part)
-        )
+        rows = tuple((str(each.number), *unitless_row(ruler, each.tape, each.drop)) for each in as_met(part))
         yield Table(("mark", f"from {from_where(part)}", "drop"), rows, ())
 
 
 def _in_the_way(section: Section, fixing: FixingPlan, ruler: Ruler) -> Iterator[Block]:
     rows = tuple(
-        (
-            obstacle_name(id, each),
-            unitless(each.at, ruler),
-            unitless(each.width, ruler),
-            unitless(each.height, ruler),
-            each.do or "",
-        )
+        (obstacle_name(id, each), *unitless_row(ruler, each.at, each.width, each.height), each.do or "")
         for id, each in section.in_the_way.items()
     )
     if rows:
@@ -90,19 +81,15 @@ FIRST: Final = 5
 def mark_tables(plan: Plan) -> list[Block]:
     """For each part the marks on tape and flat skirt, measured as they are met from inside the bed."""
     ruler = ruler_of(plan.job)
-    tables = [each for part in plan.parts if part.marks for each in marks_of_part(part, ruler)]
-    return [Heading("Marks"), *tables] if tables else []
+    return headed("Marks", 1, [each for part in plan.parts if part.marks for each in marks_of_part(part, ruler)])
 
 
 def marks_of_part(part: Part, ruler: Ruler) -> list[Block]:
     """The marks of one part, which has some."""
-    drops = any(mark.drop is not None for mark in part.marks)
-    rows = tuple(
-        (str(each.number), unitless(each.tape, ruler), unitless(each.flat, ruler))
-        + ((unitless(each.drop, ruler),) * drops)
-        for each in as_met(part)
-    )
-    heads = ("mark", "tape", "flat skirt", *(("drop",) if drops else ()))
+    with_drops = any(mark.drop is not None for mark in part.marks)
+    lengths = ((each, (each.tape, each.flat, each.drop)[: 3 if with_drops else 2]) for each in as_met(part))
+    rows = tuple((str(each.number), *unitless_row(ruler, *row)) for each, row in lengths)
+    heads = ("mark", "tape", "flat skirt", "drop")[: 4 if with_drops else 3]
     parts = "" if part.marks_in is None else f" in {counted(part.marks_in, 'equal part')}"
     measured = f"{_spacing(part, ruler)}Every mark is measured from {from_where(part)}, never from the mark before."
     return [Heading(f"{part.name}{parts}", 2), Para(measured), Table(heads, rows, ())]
@@ -132,13 +119,9 @@ def _spacing(part: Part, ruler: Ruler) -> str:
 def fixing_lists(plan: Plan) -> list[Block]:
     """For each part its fixings, seen from inside the bed."""
     ruler = ruler_of(plan.job)
-    lists = [each for part in plan.parts if part.fixings for each in fixings_of_part(part, part.fixings, ruler)]
-    return [Heading("Hanging, seen from inside the bed"), *lists] if lists else []
-
-
-def fixings_of_part(part: Part, plan: FixingPlan, ruler: Ruler) -> list[Block]:
-    """The fixings of one part, under its name."""
-    return [Heading(part.name, 2), _fixings(plan, ruler)]
+    parts = [(part.name, part.fixings) for part in plan.parts if part.fixings]
+    lists = [each for name, fixings in parts for each in (Heading(name, 2), _fixings(fixings, ruler))]
+    return headed("Hanging, seen from inside the bed", 1, lists)
 
 
 def _fixings(plan: FixingPlan, ruler: Ruler) -> Block:
@@ -146,15 +129,16 @@ def _fixings(plan: FixingPlan, ruler: Ruler) -> Block:
     if not plan.positions:
         gaps = ", ".join(f"{unitless(first, ruler)} to {unitless(last, ruler)}" for first, last in plan.gaps)
         return Para(f"The fixing runs the whole length{f', but from {gaps}' if gaps else ''}. Measure from {start}.")
+    spacing = plan.spacing if plan.spacing is not None and plan.spacing > ZERO else None
     ordered = sorted(plan.positions, key=lambda each: each.order)
-    rows: list[tuple[str, str]] = [("measure from", start)]
-    if plan.spacing is not None and plan.spacing > ZERO:
-        rows.append(("spacing", shown(plan.spacing, ruler)))
-    if plan.leg is not None:
-        rows.append(("leg", shown(plan.leg, ruler)))
     first = ", then ".join(unitless(each.at, ruler) for each in ordered[:FIRST])
-    rows.append(("set first", f"{first}, then outwards"))
-    rows.append((f"all {len(ordered)}", ", ".join(unitless(each.at, ruler) for each in plan.positions)))
-    if plan.skipped:
-        rows.append(("left out", f"{', '.join(unitless(each, ruler) for each in plan.skipped)} (in the way)"))
-    return Pairs(tuple(rows))
+    skipped = ", ".join(unitless_row(ruler, *plan.skipped))
+    rows = (
+        ("measure from", start),
+        ("spacing", "" if spacing is None else shown(spacing, ruler)),
+        ("leg", "" if plan.leg is None else shown(plan.leg, ruler)),
+        ("set first", f"{first}, then outwards"),
+        (f"all {len(ordered)}", ", ".join(unitless(each.at, ruler) for each in plan.positions)),
+        ("left out", f"{skipped} (in the way)" if skipped else ""),
+    )
+    return Pairs(tuple((label, value) for label, value in rows if value))

@@ -8,7 +8,6 @@ from __future__ import annotations
 import base64
 import hashlib
 from collections.abc import Collection, Iterable, Iterator, Sequence
-from fractions import Fraction
 from html import escape
 from importlib.resources import files
 from itertools import count, groupby
@@ -20,17 +19,15 @@ from wizard.render.document import (
     Cards,
     CautionedStep,
     Drawing,
-    Findings,
     Heading,
+    Note,
+    Notes,
     Pairs,
     Para,
     Points,
-    Reasons,
     Steps,
     Table,
-    Tick,
     Ticks,
-    level_words,
     with_cautions,
 )
 from wizard.render.drawings.scene import Scene
@@ -40,10 +37,9 @@ from wizard.render.plain_text import cell_len, literal, with_whole_lengths
 from wizard.render.sheet_header import SheetHeader, header_blocks, header_of
 from wizard.render.sheet_kinds import Sheet, sheets_of
 from wizard.render.sheet_names import SheetId
-from wizard.render.text_sheet import CHANGED, WAY_UP, formula_lines
-from wizard.trade.explain import Why
+from wizard.render.text_sheet import WAY_UP
 from wizard.trade.lengths import Length
-from wizard.trade.plan import Finding, Plan
+from wizard.trade.plan import Plan
 
 _HEAD: Final = """<!DOCTYPE html>
 <html xmlns="http://www.w3.org/1999/xhtml" lang="en" data-mark="{mark}">
@@ -136,15 +132,13 @@ class Markup:
             case Table():
                 return _table(each)
             case Ticks(items):
-                return _list("ticks", (_tick(item) for item in items))
+                return _list("ticks", (_box(item.id, text(item.text)) for item in items))
             case Points(kind, words):
                 return _list("points", (_point(kind, one) for one in words))
             case Steps(steps):
                 return f'<ol class="steps">\n{"".join(map(_step, with_cautions(steps)))}</ol>\n'
-            case Findings(findings):
-                return "".join(_finding(finding) for finding in findings)
-            case Reasons(reasons):
-                return "".join(_reason(reason) for reason in reasons)
+            case Notes(notes):
+                return "".join(map(_note, notes))
             case Cards(cards):
                 return f'<div class="cards">\n{"".join(self._card(card) for card in cards)}</div>\n'
             case Drawing():
@@ -158,10 +152,9 @@ class Markup:
         return f"<figure{kind}>{title}{picture}</figure>\n"
 
     def _card(self, card: Card) -> str:
-        lines = "".join(f"<p>{text(line)}</p>" for line in card.lines)
         up = f"<p><b>{WAY_UP}</b></p>" if card.way_up else ""
         whose = f'<p class="small">{text(self.header.name)}, <span class="mark">{text(self.header.short)}</span></p>'
-        return f'<div class="card"><h4>{text(card.title)}</h4>{lines}{up}{whose}</div>\n'
+        return f'<div class="card"><h4>{text(card.title)}</h4>{_paras(card.lines)}{up}{whose}</div>\n'
 
 
 def _pairs(rows: Iterable[tuple[str, str]]) -> str:
@@ -195,10 +188,6 @@ def _list(kind: str, items: Iterable[str]) -> str:
     return f'<ul class="{kind}">\n{made}</ul>\n'
 
 
-def _tick(tick: Tick) -> str:
-    return _box(tick.id, text(tick.text))
-
-
 def _box(id: str, inner: str, *, ticked: bool = False) -> str:
     state = ' checked=""' if ticked else ""
     return f'<label><input type="checkbox" data-tick="{text(id)}" autocomplete="off"{state} />{inner}</label>'
@@ -220,35 +209,27 @@ def _caution(words: str) -> str:
 
 def _step(each: CautionedStep) -> str:
     """Its cautions and its title stay together whatever happens; the whole step does where a page holds it."""
-    step = each.step
-    cautions = "".join(map(_caution, each.before))
-    changed = _changed(f"{CHANGED} {' '.join(step.changed)}") if step.changed else ""
-    time = f" <small>({time_text(step)})</small>" if time_text(step) else ""
-    title = _box(step.id, f"<b>{text(step.title)}</b>{time}", ticked=step.done)
+    step, time = each.step, time_text(each.step)
+    before = "".join(map(_caution, each.before)) + (_changed(each.changed) if each.changed else "")
+    title = f"<b>{text(step.title)}</b>" + (f" <small>({time})</small>" if time else "")
     lines = "".join(map(_lines, alike(step.lines)))
-    kit = "".join(
-        f'<p class="kit">{label}: {text("; ".join(things))}</p>'
-        for label, things in (("tools", step.tools), ("settings", step.settings), ("note", (step.note or "",)))
-        if any(things)
-    )
-    return f'<li class="step whole"><div class="before">{cautions}{changed}{title}</div>{lines}{kit}</li>\n'
+    kit = "".join(f'<p class="kit">{label}: {text(words)}</p>' for label, words in each.kit)
+    box = _box(step.id, title, ticked=step.done)
+    return f'<li class="step whole"><div class="before">{before}{box}</div>{lines}{kit}</li>\n'
 
 
 def _lines(group: tuple[str, ...]) -> str:
-    made = "".join(f"<p>{text(line)}</p>" for line in group)
-    return f'<div class="alike">{made}</div>' if len(group) > 1 else made
+    return f'<div class="alike">{_paras(group)}</div>' if len(group) > 1 else _paras(group)
 
 
-def _finding(each: Finding) -> str:
-    way_out = f"<p>{text(each.way_out)}</p>" if each.way_out else ""
-    words = f"<p><b>{text(level_words(each))}:</b> {text(each.sentence)}</p>"
-    return f'<div class="whole">{words}{way_out}<p class="small">in the file: {text(each.key)}</p></div>\n'
+def _paras(texts: Iterable[str]) -> str:
+    return "".join(f"<p>{text(each)}</p>" for each in texts)
 
 
-def _reason(each: Why) -> str:
-    lines = "".join(f"<p>{text(line)}</p>" for line in formula_lines(each))
-    says = f'<p class="small">{text(each.says)} ({text(each.source)})</p>'
-    return f'<div class="whole reason"><p><b>{text(each.title)}:</b> {text(each.result)}</p>{lines}{says}</div>\n'
+def _note(each: Note) -> str:
+    kind = "whole reason" if each.kind == "reason" else "whole"
+    words = f"<p><b>{text(each.title)}:</b> {text(each.text)}</p>{_paras(each.lines)}"
+    return f'<div class="{kind}">{words}<p class="small">{each.label}{text(each.small)}</p></div>\n'
 
 
 LEAST_ALIKE: Final = 4
@@ -291,36 +272,24 @@ def stays_whole(group: list[Block]) -> bool:
     return isinstance(first, Heading) and first.level > 1 and not long
 
 
-SCALE_LINES: Final = (
-    ("10 cm", Length.of(10, "cm"), tuple(Length.of(at, "cm") for at in range(11))),
-    ("4 in", Length.of(4, "in"), tuple(Length(Fraction(at, 2)) for at in range(9))),
-)
-"""Label, length, and where its ticks are."""
-SCALE_WIDE, SCALE_HIGH, SCALE_LEFT, SCALE_THICK = Fraction(104), Fraction(11), Fraction(1), Fraction(1, 2)
-"""The drawing in millimetres; the style sheet gives it this size on paper."""
-_SAYS: Final = (
-    "Lay a ruler on these lines. If they are not 10 cm and 4 in long, print again at 100 %, not fitted to the page."
-)
+_SCALE: Final = """<figure class="scale"><svg xmlns="http://www.w3.org/2000/svg" role="img" \
+width="104mm" height="11mm" viewBox="0 0 104 11" font-family="sans-serif" font-size="2.8">\
+<title>Lines of 10 cm and 4 in</title>{lines}</svg>\
+<p class="small">Lay a ruler on these lines. If they are not 10 cm and 4 in long, print again at 100 %, not fitted to \
+the page.</p></figure>
+"""
+"""Drawn in millimetres, one to the unit; the style sheet gives it its full size on paper."""
 
 
 def true_scale() -> str:
-    """Both lines, drawn in millimetres; shown on paper only."""
-    drawn = "".join(_scale_line(top, *line) for top, line in zip((Fraction(1), Fraction(6)), SCALE_LINES, strict=True))
-    size = f'width="{SCALE_WIDE}mm" height="{SCALE_HIGH}mm" viewBox="0 0 {SCALE_WIDE} {SCALE_HIGH}"'
-    return (
-        f'<figure class="scale"><svg xmlns="http://www.w3.org/2000/svg" role="img" {size} font-family="sans-serif" '
-        f'font-size="2.8"><title>Lines of 10 cm and 4 in</title>{drawn}</svg>'
-        f'<p class="small">{_SAYS}</p></figure>\n'
-    )
+    """Two lines of known length, to check that a printer prints at full size; shown on paper only."""
+    lines = _scale_line(1, "10 cm", Length.of(10, "cm"), 10) + _scale_line(6, "4 in", Length.of(4, "in"), 8)
+    return _SCALE.format(lines=lines)
 
 
-def _scale_line(top: Fraction, label: str, length: Length, ticks: tuple[Length, ...]) -> str:
-    place = f'x="{svg_number(SCALE_LEFT)}" y="{svg_number(top)}"'
-    bar = f'<rect {place} width="{svg_number(length.mm)}" height="{svg_number(SCALE_THICK)}"/>'
-    upright = "".join(
-        f'<path d="M{svg_number(SCALE_LEFT + at.mm)} {svg_number(top)} v1.6" stroke="#000" stroke-width="0.2"/>'
-        for at in ticks[1:-1]
-    )
-    middle = svg_number(SCALE_LEFT + length.mm / 2)
-    words = f'<text x="{middle}" y="{svg_number(top + 4)}" text-anchor="middle">{label}</text>'
-    return bar + upright + words
+def _scale_line(top: int, label: str, length: Length, steps: int) -> str:
+    ticks = (svg_number(1 + length.mm * step / steps) for step in range(1, steps))
+    upright = "".join(f'<path d="M{x} {top} v1.6" stroke="#000" stroke-width="0.2"/>' for x in ticks)
+    bar = f'<rect x="1" y="{top}" width="{svg_number(length.mm)}" height="0.5"/>'
+    middle = svg_number(1 + length.mm / 2)
+    return f'{bar}{upright}<text x="{middle}" y="{top + 4}" text-anchor="middle">{label}</text>'

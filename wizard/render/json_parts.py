@@ -12,7 +12,7 @@ from typing import Any, Final, cast
 
 from msgspec.structs import replace
 
-from wizard.render.cut_order import in_cutting_order
+from wizard.render.cut_order import cut_pieces, in_cutting_order, pieces_of
 from wizard.trade.compare_ways import LaidWithin, Laying, compare, held, work_in
 from wizard.trade.cutting import Layout, Offcut, measured
 from wizard.trade.figures import Figure
@@ -86,10 +86,7 @@ def _fixings(plan: FixingPlan | None, ruler: Ruler) -> Json | None:
 
 def _numbers(layer: Layer, part_id: str) -> list[int]:
     """The part's pieces by their numbers in the cut list, from its left end."""
-    if layer.cutting is None:
-        return []
-    own = [each for each in in_cutting_order(layer, layer.cutting.best) if each.piece.strip == part_id]
-    return [each.number for each in sorted(own, key=lambda each: each.piece.order)]
+    return [each.number for each in pieces_of(part_id, cut_pieces(layer))]
 
 
 def layer_json(layer: Layer, ruler: Ruler, *, choosing: bool = True) -> Json:

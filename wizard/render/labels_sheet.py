@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import Final
 
-from wizard.render.cut_order import CutPiece, in_cutting_order, piece_name
+from wizard.render.cut_order import CutPiece, cut_pieces, part_names
 from wizard.render.cutting_sheet import layer_title
-from wizard.render.document import Block, Card, Cards, Heading, Pairs, Para, Points
+from wizard.render.document import Block, Card, Cards, Heading, Pairs, Para, Points, headed
 from wizard.render.figure_text import length_text
 from wizard.trade.cautions import SOURCE, care_of
 from wizard.trade.formatting import Ruler, ruler_of, shown
@@ -16,24 +15,18 @@ from wizard.trade.plan import Layer, Part, Plan
 
 def labels(plan: Plan) -> list[Block]:
     """The sections' labels, then the pieces' of each layer in cutting order."""
-    ruler = ruler_of(plan.job)
-    names = {part.id: part.name for part in plan.parts}
-    blocks: list[Block] = []
-    if plan.parts:
-        blocks += [Heading("Sections"), Cards(tuple(_section(part, ruler) for part in plan.parts))]
+    ruler, names = ruler_of(plan.job), part_names(plan)
+    sections = tuple(_section(part, ruler) for part in plan.parts)
+    blocks = headed("Sections", 1, [Cards(sections)] if sections else [])
     for layer in plan.layers:
-        cards = tuple(_pieces(layer, names, ruler))
-        if cards:
-            blocks += [Heading(f"Pieces: {layer_title(layer)}"), Cards(cards)]
+        cards = tuple(_piece(each, layer, names, ruler) for each in cut_pieces(layer))
+        blocks += headed(f"Pieces: {layer_title(layer)}", 1, [Cards(cards)] if cards else [])
     return blocks
 
 
 def _section(part: Part, ruler: Ruler) -> Card:
-    gathered, drop = length_text(part.gathered, ruler), _drop(part, ruler)
-    return Card(
-        part.name,
-        (f"left end: {part.left_is}; right end: {part.right_is}", f"finished: {gathered} long, drop {drop}"),
-    )
+    finished = f"finished: {length_text(part.gathered, ruler)} long, drop {_drop(part, ruler)}"
+    return Card(part.name, (f"left end: {part.left_is}; right end: {part.right_is}", finished))
 
 
 def _drop(part: Part, ruler: Ruler) -> str:
@@ -44,14 +37,10 @@ def _drop(part: Part, ruler: Ruler) -> str:
     return f"{shown(min(drops), ruler)} to {shown(max(drops), ruler)}"
 
 
-def _pieces(layer: Layer, names: dict[str, str], ruler: Ruler) -> Iterator[Card]:
-    for each in in_cutting_order(layer, layer.cutting.best) if layer.cutting is not None else ():
-        begins = () if each.begins is None else (f"begins with row {each.begins} of the pattern",)
-        yield Card(f"no. {each.number}", (layer_title(layer), piece_name(each, names), _size(each, ruler), *begins))
-
-
-def _size(each: CutPiece, ruler: Ruler) -> str:
-    return f"{shown(each.piece.width, ruler)} wide, {shown(each.piece.cut, ruler)} long"
+def _piece(each: CutPiece, layer: Layer, names: dict[str, str], ruler: Ruler) -> Card:
+    size = f"{shown(each.piece.width, ruler)} wide, {shown(each.piece.cut, ruler)} long"
+    begins = () if each.begins is None else (f"begins with row {each.begins} of the pattern",)
+    return Card(f"no. {each.number}", (layer_title(layer), each.name(names), size, *begins))
 
 
 FIRST: Final = (

@@ -9,6 +9,7 @@ from msgspec import Struct
 from wizard.project.plan_mark import plan_mark
 from wizard.render.document import Block, Para
 from wizard.render.figure_text import counted
+from wizard.render.plain_text import with_capital
 from wizard.trade.formatting import Ruler, exact, ruler_of
 from wizard.trade.plan import Plan
 
@@ -68,7 +69,7 @@ def header_blocks(plan: Plan, header: SheetHeader) -> list[Block]:
     """What holds for all sheets of the plan, whichever of them are written."""
     count = len({part.section for part in plan.parts})
     sections = f"Bed skirt in {counted(count, 'section')}." if count else "Bed skirt, no section measured yet."
-    return [Para(f"{sections} {header.units} {ROUNDED}"), Para(f"{_state(plan)} {_capital(header.short)}.")]
+    return [Para(f"{sections} {header.units} {ROUNDED}"), Para(f"{_state(plan)} {with_capital(header.short)}.")]
 
 
 def _state(plan: Plan) -> str:
@@ -82,7 +83,3 @@ def _state(plan: Plan) -> str:
 def _changed_since(plan: Plan) -> str:
     steps = counted(len(plan.changed), "finished step")
     return f", but {steps} {'has' if len(plan.changed) == 1 else 'have'} changed since" if plan.changed else ""
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]

@@ -6,13 +6,12 @@ from collections.abc import Callable, Collection, Iterator
 from typing import Final, cast
 
 from msgspec import Struct
-from msgspec.structs import replace
 
 from wizard.project.finished_steps import changed_in_words
 from wizard.render.buying_sheet import buying
 from wizard.render.choosing_sheet import choosing, ways_of_cutting
 from wizard.render.cutting_sheet import cutting
-from wizard.render.document import Block, Para, Points, Reasons, work_blocks
+from wizard.render.document import Block, Note, Notes, Para, Points, work_blocks
 from wizard.render.hanging_sheet import hanging, strips
 from wizard.render.labels_sheet import care, labels
 from wizard.render.overview_sheet import overview
@@ -34,18 +33,19 @@ def workings(plan: Plan) -> list[Block]:
     if not plan.figures:
         return []
     ruler = ruler_of(plan.job)
-    reasons = (_with_owner(plan, id, why(each, ruler)) for id, each in plan.figures.items())
-    return [*ways_of_cutting(plan), Reasons(tuple(reasons))]
+    return [
+        *ways_of_cutting(plan),
+        Notes(tuple(_note(plan, id, why(each, ruler)) for id, each in plan.figures.items())),
+    ]
 
 
-def _with_owner(plan: Plan, id: str, reason: Why) -> Why:
-    """The why with whose figure it is before its title: `lining, foot section: cut length`."""
+def _note(plan: Plan, id: str, reason: Why) -> Note:
+    """A figure with its why; before its title whose it is: `lining, foot section: cut length`."""
     whose = ", ".join(_whose(plan, id.split(".")))
-    if not whose or whose in reason.title:
-        return reason
-    title = f"{whose}: {reason.title}"
-    # What is as it was given has its own name for a formula, and no workings to show.
-    return replace(reason, title=title, formula=title if reason.formula == reason.title else reason.formula)
+    title = f"{whose}: {reason.title}" if whose and whose not in reason.title else reason.title
+    # What was given has its own name for a formula: it is not worked from others.
+    lines = () if reason.formula == reason.title else (reason.formula, reason.values)
+    return Note("reason", title, reason.result, lines, f"{reason.says} ({reason.source})")
 
 
 def _whose(plan: Plan, names: list[str]) -> Iterator[str]:
@@ -62,30 +62,19 @@ def _whose(plan: Plan, names: list[str]) -> Iterator[str]:
 
 
 NOTHING: Final = "Nothing to show yet: the plan wants more answers first."
-_BUILT: Final[dict[SheetId, Callable[[Plan], list[Block]]]] = {
-    "overview": overview,
-    "buying": buying,
-    "cutting": cutting,
-    "making-up": making_up,
-    "hanging": hanging,
-    "marks": strips,
-    "labels": labels,
-    "care": care,
-    "choosing": choosing,
-    "workings": workings,
+SHEETS: Final[dict[SheetId, tuple[Callable[[Plan], list[Block]], tuple[Stage, ...]]]] = {
+    "overview": (overview, STAGES),
+    "buying": (buying, ("Cloth",)),
+    "cutting": (cutting, ("Cloth", "Cutting")),
+    "making-up": (making_up, ("Cutting", "Making up")),
+    "hanging": (hanging, ("Making up", "Hanging")),
+    "marks": (strips, ("Cutting", "Making up")),
+    "labels": (labels, ("Cutting",)),
+    "care": (care, ()),
+    "choosing": (choosing, ()),
+    "workings": (workings, STAGES),
 }
-ALL: Final[tuple[Stage, ...]] = STAGES
-CONCERNED: Final[dict[SheetId, tuple[Stage, ...]]] = {
-    "buying": ("Cloth",),
-    "cutting": ("Cloth", "Cutting"),
-    "making-up": ("Cutting", "Making up"),
-    "hanging": ("Making up", "Hanging"),
-    "marks": ("Cutting", "Making up"),
-    "labels": ("Cutting",),
-    "care": (),
-    "choosing": (),
-}
-"""Sheet -> the stages whose finished steps it rests on; all of them for the others."""
+"""Sheet -> what builds it, and the stages whose finished steps it rests on."""
 
 
 class Sheet(Struct, frozen=True):
@@ -98,17 +87,13 @@ class Sheet(Struct, frozen=True):
 
 def sheets_of(plan: Plan, only: Collection[SheetId] | None = None) -> tuple[Sheet, ...]:
     """The sheets named in `only`, or the usual ones that have something to show; in the order of the job."""
-    chosen = [id for id in _BUILT if id in (USUAL if only is None else only)]
-    made = [(id, tuple(_BUILT[id](plan))) for id in chosen]
-    return tuple(
-        Sheet(id, TITLES[id], (*_changed(plan, id), *(blocks or (Para(NOTHING),))))
-        for id, blocks in made
-        if blocks or only is not None
-    )
+    chosen = [id for id in SHEETS if id in (USUAL if only is None else only)]
+    made = ((id, SHEETS[id][0](plan) or ([] if only is None else [Para(NOTHING)])) for id in chosen)
+    return tuple(Sheet(id, TITLES[id], (*_changed(plan, id), *blocks)) for id, blocks in made if blocks)
 
 
 def _changed(plan: Plan, sheet: SheetId) -> tuple[Block, ...]:
     """The finished steps that have changed and that the sheet rests on."""
-    stages = CONCERNED.get(sheet, ALL)
+    stages = SHEETS[sheet][1]
     said = tuple(changed_in_words(each for each in plan.changed if (each.stage or "Cutting") in stages))
     return (Points("changed", said),) if said else ()

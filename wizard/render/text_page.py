@@ -40,6 +40,10 @@ class Page(Struct, frozen=True):
         broken = list(wrapped(literal(text), self.columns - max(cell_len(first), cell_len(rest)))) or [""]
         return [f"{first if number == 0 else rest}{line}".rstrip() for number, line in enumerate(broken)]
 
+    def paras(self, texts: Iterable[str], first: str) -> list[str]:
+        """Several of them, one after the other."""
+        return [line for text in texts for line in self.para(text, first)]
+
     def pair(self, label: str, value: str) -> list[str]:
         """A label with its value beside it."""
         label = literal(label)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from typing import Final, TextIO
 
 from wizard.render.document import (
@@ -10,16 +10,15 @@ from wizard.render.document import (
     Cards,
     CautionedStep,
     Drawing,
-    Findings,
     Heading,
+    Note,
+    Notes,
     Pairs,
     Para,
     Points,
-    Reasons,
     Steps,
     Table,
     Ticks,
-    level_words,
     with_cautions,
 )
 from wizard.render.drawings.roll_scaled import squared_end
@@ -31,10 +30,9 @@ from wizard.render.sheet_header import SheetHeader, header_blocks, header_of
 from wizard.render.sheet_kinds import sheets_of
 from wizard.render.sheet_names import SheetId
 from wizard.render.text_page import Page
-from wizard.trade.explain import Why
 from wizard.trade.formatting import ruler_of
 from wizard.trade.lengths import Length
-from wizard.trade.plan import Finding, Plan
+from wizard.trade.plan import Plan
 
 
 def write_text(
@@ -47,7 +45,7 @@ def write_text(
     page, header = Page(columns, ruler_of(plan.job)), header_of(plan, date)
     before = ""
     for line in _all_lines(plan, page, header, only):
-        # Matter and headings each ask for a blank line of their own; one is enough.
+        # Blocks and headings each ask for a blank line of their own; one is enough.
         if line or before:
             stream.write(f"{line}\n")
         before = line
@@ -68,9 +66,9 @@ def _title(text: str, page: Page) -> list[str]:
 WAY_UP: Final = "▲ this way up"
 TICK: Final = "[ ] "
 TICKED: Final = "[x] "
+UNDER: Final = "    "
 SIGNS: Final = {"caution": "! ", "missing": "? ", "changed": "* "}
 """What stands before a caution, what is still to be answered, and what changed in a finished step."""
-CHANGED: Final = "Changed since you ticked it:"
 
 
 def lines_of(blocks: Sequence[Block], page: Page) -> list[str]:
@@ -96,63 +94,40 @@ def _lines(each: Block, page: Page) -> list[str]:  # noqa: C901  one line for ea
         case Table():
             return page.table(each.heads, each.rows, each.left)
         case Ticks(items):
-            return [line for item in items for line in page.para(item.text, TICK)]
+            return page.paras((item.text for item in items), TICK)
         case Points(kind, texts):
-            return [line for text in texts for line in page.para(text, SIGNS[kind])]
+            return page.paras(texts, SIGNS[kind])
         case Steps(steps):
-            return _apart([_step(each, page) for each in with_cautions(steps)])
-        case Findings(findings):
-            return _apart([_finding(finding, page) for finding in findings])
+            return _apart(_step(each, page) for each in with_cautions(steps))
+        case Notes(notes):
+            return _apart(_note(note, page) for note in notes)
         case Cards(cards):
             return _apart(
-                [[*page.para(card.title), *_under((*card.lines, *([WAY_UP] * card.way_up)), page)] for card in cards]
+                page.para(card.title) + page.paras((*card.lines, *([WAY_UP] * card.way_up)), UNDER) for card in cards
             )
-        case Reasons(reasons):
-            return _apart([_reason(reason, page) for reason in reasons])
         case Drawing():
             return drawn(each, page)
 
 
-def _apart(groups: Sequence[list[str]]) -> list[str]:
+def _apart(groups: Iterable[list[str]]) -> list[str]:
     """Groups of lines with a blank line between them."""
     return [line for number, group in enumerate(groups) for line in ([""] if number else []) + group]
 
 
-def _under(texts: Sequence[str], page: Page) -> list[str]:
-    return [line for text in texts for line in page.para(text, "    ")]
-
-
 def _step(each: CautionedStep, page: Page) -> list[str]:
-    step = each.step
-    lines = [line for words in each.before for line in page.para(words, f"  {SIGNS['caution']}")]
-    if step.changed:
-        lines += page.para(f"{CHANGED} {' '.join(step.changed)}", f"  {SIGNS['changed']}")
-    time = f" ({time_text(step)})" if time_text(step) else ""
-    lines += [*page.para(f"{step.title}{time}", TICKED if step.done else TICK), *_under(step.lines, page)]
-    for label, things in (("tools", step.tools), ("settings", step.settings)):
-        if things:
-            lines += page.para("; ".join(things), f"    {label}: ")
-    return lines + (page.para(step.note, "    note: ") if step.note else [])
-
-
-def formula_lines(reason: Why) -> tuple[str, ...]:
-    """Formula and values, where the figure is worked from others; one as it was given has neither."""
-    return () if reason.formula == reason.title else (reason.formula, reason.values)
-
-
-def _reason(each: Why, page: Page) -> list[str]:
+    step, time = each.step, time_text(each.step)
     return [
-        *page.para(f"{each.title}: {each.result}"),
-        *_under((*formula_lines(each), f"{each.says} ({each.source})"), page),
+        *page.paras(each.before, f"  {SIGNS['caution']}"),
+        *(page.para(each.changed, f"  {SIGNS['changed']}") if each.changed else []),
+        *page.para(f"{step.title} ({time})" if time else step.title, TICKED if step.done else TICK),
+        *page.paras(step.lines, UNDER),
+        *(line for label, text in each.kit for line in page.para(text, f"{UNDER}{label}: ")),
     ]
 
 
-def _finding(each: Finding, page: Page) -> list[str]:
-    return [
-        *page.para(f"{level_words(each)}: {each.sentence}"),
-        *(_under([each.way_out], page) if each.way_out else []),
-        *page.para(each.key, "    in the file: "),
-    ]
+def _note(each: Note, page: Page) -> list[str]:
+    title = page.para(f"{each.title}: {each.text}")
+    return title + page.paras(each.lines, UNDER) + page.para(each.small, f"{UNDER}{each.label}")
 
 
 MEASURE: Final = 11
