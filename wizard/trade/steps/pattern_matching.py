@@ -1,8 +1,9 @@
-"""Matched cloth in words: where the first cut lies, what is level, what is lost, what the rules in print would buy."""
+"""Matched cloth in words: where the first cut is, what is level, what is lost, what the rules in print would buy."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Final
 
 from msgspec import Struct
 
@@ -13,14 +14,21 @@ from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.plan import Layer
 from wizard.trade.stock import cloth_in_words
 
-WHY_OURS = (
+WHY_OURS: Final = (
     "Ours counts the half repeat where the phase really changes, puts the widths in the order that takes least, and "
     "gives the last width its cut length only."
 )
-
-
-A_AND_B = ("A", "B")
+A_AND_B: Final = ("A", "B")
 """The two rows of a half-drop that come to the level edge: the one of the first piece, and half a repeat from it."""
+ANOTHER: Final = (
+    "Another row is put there by beginning further in, by up to a repeat of {repeat}, which is not in the plan."
+)
+
+
+def _is_half_drop(layer: Layer) -> bool:
+    """True for cloth that is matched on a half-drop across the roll."""
+    rules = layer.rules
+    return rules is not None and rules.repeat is not None and rules.repeat.phase == "half-drop" and not rules.along
 
 
 class Ruled(Struct, frozen=True):
@@ -37,17 +45,13 @@ def ruled_in_print(layer: Layer) -> tuple[Ruled, ...]:
     They are rules for one order from the roll, so cloth in hand and lanes along the roll have none.
     """
     cutting, rules = layer.cutting, layer.rules
-    if cutting is None or rules is None or rules.repeat is None or rules.repeat.phase != "half-drop" or rules.along:
-        return ()
     roll = next((each for each in layer.stock if each.length is None), None)
-    if roll is None or {use.stretch for use in cutting.best.uses} != {roll.id}:
+    if cutting is None or rules is None or roll is None or not _is_half_drop(layer):
         return ()
-    by_rule = printed_rules(widths_of(cutting.best), rules.repeat.length)
-    return tuple(Ruled(name, used, _bought(layer, roll, used)) for name, used in by_rule.items())
-
-
-def _bought(layer: Layer, roll: Stretch, used: Length) -> Length:
-    return ZERO if layer.rules is None else bought(layer.rules, as_cut(layer.rules, roll, used))
+    if {use.stretch for use in cutting.best.uses} != {roll.id}:
+        return ()
+    by_rule = printed_rules(widths_of(cutting.best), _repeat_of(layer))
+    return tuple(Ruled(name, used, bought(rules, as_cut(rules, roll, used))) for name, used in by_rule.items())
 
 
 def widths_of(layout: Layout) -> tuple[Length, ...]:
@@ -68,35 +72,33 @@ def matched_lines(layer: Layer, level: str, ruler: Ruler) -> Iterator[str]:
     """How matched cloth is cut, a sentence each; none where nothing is. `level`: along the `hem` or the `top`."""
     if layer.cutting is None or layer.rules is None or layer.rules.repeat is None or layer.rules.along:
         return
-    layout, half_drop = layer.cutting.best, layer.rules.repeat.phase == "half-drop"
-    repeat = shown(layer.rules.repeat.length, ruler)
+    layout = layer.cutting.best
     other, up = ("top", "away from") if level == "hem" else ("hem", "towards")
     yield (
         f"Every piece begins, at its nearer mark, with its {level} edge, and its arrow points {up} the squared end: "
         f"so the pattern lies level along the {level} from section to section, all round the bed."
     )
-    first = _first_piece(layer, layout)
-    if half_drop:
-        yield from _two_rows(layer, layout, level, ruler)
-    else:
+    spot, another = _spot(layer, layout, ruler), ANOTHER.format(repeat=shown(_repeat_of(layer), ruler))
+    if _is_half_drop(layer):
         yield (
-            f"The row of the pattern at {_spot(layer, first, ruler)} lies along every {level}. "
-            f"{_ANOTHER.format(repeat=repeat)}"
+            f"A half-drop meets at a join where one piece begins half a repeat, {shown(_repeat_of(layer) / 2, ruler)}, "
+            f"further on in the pattern than the other. So two rows of it lie along the {level}, turn and turn about: "
+            f"A, the row at {spot}, and B, half a repeat on. {another}"
         )
-    for row, stretch in _to_find(layer, layout):
-        yield from _found(layer, layout, (row, stretch), level, ruler)
+        yield from _rows_by_width(layer, layout)
+    else:
+        yield f"The row of the pattern at {spot} lies along every {level}. {another}"
+    for stretch in layer.stock:
+        if _level_is_found_on(stretch, layer, layout):
+            yield from _found(layer, layout, stretch, level, ruler)
     yield f"Where drops differ, what differs shows along the {other}."
     yield f"Lost to the pattern: {shown(lost_to_pattern(layout), ruler, 'up')}."
-
-
-_ANOTHER = "Another row is put there by beginning further in, by up to a repeat of {repeat}, which is not in the plan."
 
 
 def rows_begun(layer: Layer, layout: Layout) -> tuple[str | None, ...]:
     """Which row of a half-drop each piece begins with, `A` or `B`, so that it meets its neighbours; None for other
     cloth."""
-    rules = layer.rules
-    if rules is None or rules.repeat is None or rules.repeat.phase != "half-drop" or rules.along or not layout.pieces:
+    if not _is_half_drop(layer) or not layout.pieces:
         return (None,) * len(layout.pieces)
     first = _first_piece(layer, layout)
     return tuple(A_AND_B[(each.phase - first.phase) % 2] for each in layout.pieces)
@@ -109,15 +111,8 @@ def _first_piece(layer: Layer, layout: Layout) -> Piece:
     return min(layout.pieces, key=lambda each: (each.stretch in finds, ids.index(each.stretch), each.start))
 
 
-def _two_rows(layer: Layer, layout: Layout, level: str, ruler: Ruler) -> Iterator[str]:
-    """A half-drop: what the two rows are, and which widths begin with which."""
-    repeat = _repeat_of(layer)
-    yield (
-        f"A half-drop meets at a join where one piece begins half a repeat, {shown(repeat / 2, ruler)}, further on in "
-        f"the pattern than the other. So two rows of it lie along the {level}, turn and turn about: A, the row at "
-        f"{_spot(layer, _first_piece(layer, layout), ruler)}, and B, half a repeat on. "
-        f"{_ANOTHER.format(repeat=shown(repeat, ruler))}"
-    )
+def _rows_by_width(layer: Layer, layout: Layout) -> Iterator[str]:
+    """Which widths of each length begin with which row of a half-drop."""
     for stretch in layer.stock:
         begun = {each.row: row for each, row in _on(stretch, layer, layout)}
         told = [_widths(row, [str(width) for width, each in begun.items() if each == row]) for row in A_AND_B]
@@ -135,34 +130,26 @@ def _on(stretch: Stretch, layer: Layer, layout: Layout) -> list[tuple[Piece, str
     return sorted((each for each in begun if each[0].stretch == stretch.id), key=lambda each: each[0].start)
 
 
-def _spot(layer: Layer, piece: Piece, ruler: Ruler) -> str:
-    """Where a piece begins: `the squared end`, with the length's name where there are several."""
+def _spot(layer: Layer, layout: Layout, ruler: Ruler) -> str:
+    """Where the first piece begins: `the squared end`, with the length's name where there are several."""
+    piece = _first_piece(layer, layout)
     stretch = next(each for each in layer.stock if each.id == piece.stretch)
     of = f" of {cloth_in_words(stretch)}" if len(layer.stock) > 1 else ""
     return f"the squared end{of}" if piece.start == ZERO else f"{shown(piece.start, ruler)} from the squared end{of}"
 
 
-def _to_find(layer: Layer, layout: Layout) -> Iterator[tuple[str | None, Stretch]]:
-    """Which row is looked for first on which lengths."""
-    for stretch in layer.stock:
-        if _level_is_found_on(stretch, layer, layout):
-            yield _on(stretch, layer, layout)[0][1], stretch
-
-
-def _found(layer: Layer, layout: Layout, wanted: tuple[str | None, Stretch], level: str, ruler: Ruler) -> Iterator[str]:
-    """How a row is found on one length, and what follows from where it comes."""
-    row, stretch = wanted
-    repeat = shown(_repeat_of(layer), ruler)
+def _found(layer: Layer, layout: Layout, stretch: Stretch, level: str, ruler: Ruler) -> Iterator[str]:
+    """How the first row is found on one length, and what follows from where it comes."""
+    repeat, (first, row) = shown(_repeat_of(layer), ruler), _on(stretch, layer, layout)[0]
     named = f"row {row}" if row else f"the row of the pattern that lies along every {level}"
-    pieces = [piece for piece, _ in _on(stretch, layer, layout)]
-    start = pieces[0].start - _repeat_of(layer)
+    start = first.start - _repeat_of(layer)
     past = "the squared end" if start == ZERO else f"{shown(start, ruler)}, past the damage,"
     yield (
         f"On {cloth_in_words(stretch)} first find {named}: it comes within {repeat} of {past} there. The measures on "
         f"it hold where it comes last; where it comes sooner, move all of them back by as much. The plan allows for "
         f"the whole {repeat}."
     )
-    if any(each.start > pieces[0].start for each in layout.offcuts if _is_damage(each, stretch)):
+    if any(each.start > first.start for each in _waste(layout, stretch, "damage")):
         yield (
             f"Where a piece of {cloth_in_words(stretch)} would so come onto the damage, begin it and all after it "
             f"{repeat} further on: there is room."
@@ -174,13 +161,14 @@ def _repeat_of(layer: Layer) -> Length:
     return layer.rules.repeat.length if layer.rules and layer.rules.repeat else ZERO
 
 
-def _is_damage(each: Offcut, stretch: Stretch) -> bool:
-    return (each.stretch, each.kind) == (stretch.id, "damage")
+def _waste(layout: Layout, stretch: Stretch, kind: str) -> list[Offcut]:
+    """The waste of one kind on a length."""
+    return [each for each in layout.offcuts if (each.stretch, each.kind) == (stretch.id, kind)]
 
 
 def _level_is_found_on(stretch: Stretch, layer: Layer, layout: Layout) -> bool:
     """True where a whole repeat is set aside before the first piece of a length; less is known beforehand."""
     first = min((each.start for each in layout.pieces if each.stretch == stretch.id), default=None)
     repeat = _repeat_of(layer)
-    before = [each for each in layout.offcuts if (each.stretch, each.kind) == (stretch.id, "repeat")]
+    before = _waste(layout, stretch, "repeat")
     return any(each.along == repeat and each.start + each.along == first for each in before)
