@@ -29,20 +29,25 @@ from tempfile import TemporaryDirectory
 from types import CodeType, ModuleType
 from typing import Any
 
+import msgspec
 import pytest
+from msgspec import Struct
 
 from tests.endurance.mutations import Mutant, sampled
 
 TOP = Path(__file__).parents[2]
 FOLDER = TOP / "wizard" / "trade"
 KEPT = TOP / ".mutants"
-TESTS = ("tests/trade", "tests/outside", "tests/project", "tests/questions", "tests/render", "tests/record")
+TESTS = ("tests/trade", "tests/outside", "tests/questions", "tests/render", "tests/record")
 RECORD = "tests/record/"
 BEFOREHAND = ("hypothesis", "msgspec", "pydantic", "pytest_asyncio.plugin", "scipy.optimize", "tomli_w", "xdist.plugin")
 """What the tests use of others, loaded once: every run begins as a copy of this process."""
 
-SECONDS = 20.0
+SECONDS = 15.0
 """How much the tests of a mutant may take together, as measured; the record of plans comes on top."""
+
+FEW = 5
+"""How many cases of one test function, the quickest, run on a mutant."""
 
 LIMIT = 60
 """Seconds of processor time after which a mutant counts as found: a fault can make a loop endless."""
@@ -55,16 +60,18 @@ NO_TESTS = 5
 """Exit status of pytest where nothing was left to run."""
 
 
-class Reach(dict[str, dict[str, list[str]]]):
-    """File -> line -> the tests that run it, from the quickest on."""
+class Reach(Struct, frozen=True):
+    """Which tests run which line."""
 
-    def tests(self, mutant: Mutant) -> list[str]:
-        """Of the tests that reach the line, as many as fit into the time, and the record."""
-        lines = self.get(mutant.path.relative_to(TOP).as_posix(), {})
-        begun = (
-            str(line) for line in range(mutant.line, 0, -1)
-        )  # A statement over several lines is noted at its first.
-        return next((lines[each] for each in begun if each in lines), [])
+    tests: list[str]
+    lines: dict[str, dict[int, list[int]]]
+    """File -> line -> places in `tests`, from the quickest test on."""
+
+    def of(self, mutant: Mutant) -> list[str]:
+        """The tests to run on a mutant."""
+        lines = self.lines.get(mutant.path.relative_to(TOP).as_posix(), {})
+        begun = range(mutant.line, 0, -1)  # A statement over several lines is noted at its first.
+        return [self.tests[place] for place in next((lines[each] for each in begun if each in lines), [])]
 
 
 class Chosen:
@@ -101,23 +108,29 @@ class Recorded:
     def reach(self) -> Reach:
         """The tests of each line. A line that runs while a file is loaded is reached by all that reach the file."""
         data = self.coverage.get_data()
-        found = Reach()
+        quickest = sorted(self.seconds, key=lambda test: (test.startswith(RECORD), self.seconds[test]))
+        places = {test: place for place, test in enumerate(quickest)}
+        found: dict[str, dict[int, list[int]]] = {}
+        known: dict[frozenset[str], list[int]] = {}
         for file in data.measured_files():
-            by_line = data.contexts_by_lineno(file)
-            every = {test for tests in by_line.values() for test in tests} - {""}
-            lines = {line: every if "" in tests else set(tests) for line, tests in by_line.items()}
-            found[Path(file).relative_to(TOP).as_posix()] = {
-                str(line): self._fitting(tests - {""}) for line, tests in lines.items()
-            }
-        return found
+            by_line = {line: {*tests} for line, tests in data.contexts_by_lineno(file).items()}
+            every = set[str]().union(*by_line.values()) - {""}
+            lines = {line: frozenset(every if "" in tests else tests) for line, tests in by_line.items()}
+            for tests in {*lines.values()} - {*known}:
+                known[tests] = [places[test] for test in self._fitting(tests, places)]
+            found[Path(file).relative_to(TOP).as_posix()] = {line: known[tests] for line, tests in lines.items()}
+        return Reach(quickest, found)
 
-    def _fitting(self, tests: set[str]) -> list[str]:
-        left, kept = SECONDS, []
-        for each in sorted(tests, key=lambda test: (test.startswith(RECORD), self.seconds[test])):
-            left -= self.seconds[each]
-            if left >= 0 or each.startswith(RECORD):
-                kept.append(each)
-        return kept
+    def _fitting(self, tests: frozenset[str], places: dict[str, int]) -> Iterator[str]:
+        """Of these tests as many as fit into the time, a few of each function; and the record."""
+        left, of_one = SECONDS, Counter[str]()
+        for each in sorted(tests, key=places.__getitem__):
+            of_one[each.partition("[")[0]] += 1
+            if each.startswith(RECORD):
+                yield each
+            elif of_one[each.partition("[")[0]] <= FEW and left > 0:
+                left -= self.seconds[each]
+                yield each
 
 
 def ran(arguments: Sequence[str], plugin: object) -> int:
@@ -144,7 +157,7 @@ def record_reach(file: Path) -> None:
     status = ran(TESTS, noted)
     noted.coverage.stop()
     if status == 0:
-        file.write_text(json.dumps(noted.reach()), encoding="utf-8")
+        file.write_bytes(msgspec.json.encode(noted.reach()))
     os._exit(status)
 
 
@@ -219,7 +232,7 @@ def try_all(mutants: Sequence[Mutant], reach: Reach, processes: int, kept: Path)
         while waiting or running:
             while waiting and len(running) < processes:
                 number, mutant = waiting.pop(0)
-                tests = reach.tests(mutant)
+                tests = reach.of(mutant)
                 print(f"\r{number + 1} of {len(mutants)}", end="", file=sys.stderr)
                 running[forked(lambda mutant=mutant, tests=tests: try_mutant(mutant, tests))] = mutant  # type: ignore[misc]
             child, status = os.wait()
@@ -274,7 +287,7 @@ def main() -> int:
         for each in mutants
         if results.get(each.key) in ((None, "survived", "not reached") if asked.again else (None,))
     ]
-    try_all(left, Reach(json.loads(reached.read_text(encoding="utf-8"))), asked.processes, kept)
+    try_all(left, msgspec.json.decode(reached.read_bytes(), type=Reach), asked.processes, kept)
     report(mutants, results_in(kept))
     return 0
 
