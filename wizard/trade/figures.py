@@ -10,7 +10,8 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
-from functools import lru_cache
+from functools import lru_cache, reduce
+from operator import add
 from typing import Any, Generic, TypeVar
 
 from msgspec import Struct
@@ -145,6 +146,11 @@ class Ledger:
         known = not needs and all(figure.value is not None for figure in inputs.values())
         value = compute(**{name: figure.value for name, figure in inputs.items()}) if known else None
         return self.keep(Figure(id, title, value, needs, rule, tuple(inputs.items())))
+
+    def total(self, id: str, title: str, says: str, of: Mapping[str, Figure[T]], *, formula: str = "none") -> Figure[T]:
+        """The sum of several figures. Where there are none it has no value, and its rule is `formula`."""
+        rule = Rule(title, " + ".join(f"{{{name}}}" for name in of) or formula, says)
+        return self.work(id, title, rule, lambda **each: reduce(add, each.values()) if each else None, **of)
 
 
 def merged(needs: Iterator[tuple[Need, ...]] | Any) -> tuple[Need, ...]:

@@ -241,10 +241,9 @@ def thinnest_rail(ledger: Ledger) -> Figure[Length]:
         section: ledger.read(Section.rail_thickness, f"survey.section.{section}", fallback=Survey.rail_thickness)
         for section, _ in sections_on(ledger.job)
     }
-    known = [each.value for each in rails.values() if each.value is not None]
-    needs = merged(each.needs for each in rails.values())
-    value = min(known) if known and not needs else None
-    return ledger.keep(Figure("fixing.rail", "thinnest rail", value, needs, THINNEST, tuple(rails.items())))
+    return ledger.work(
+        "fixing.rail", "thinnest rail", THINNEST, lambda **each: min(each.values(), default=None), **rails
+    )
 
 
 IN_A_ROW: Final[tuple[FixingKind, ...]] = ("staples", "tacks", "magnets", "upholstery pins")

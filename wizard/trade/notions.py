@@ -9,9 +9,9 @@ number (a needle maker's table). Which needle suits which cloth, and the stitch 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from decimal import Decimal
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
+from functools import partial
 from typing import Final, Literal
 
 from wizard.trade.field_names import layer_in_words
@@ -38,7 +38,6 @@ GATHERING_ROW = Rule(
 BELOW = Rule(
     "below the stay-stitching", "1/8 in, or 3 mm", "The gathering row lies 1/8 in (3 mm) below the stay-stitching."
 )
-TAPE_LENGTH = Rule("tape", "all tape cuts together", "Each part takes its own tape, in one piece.")
 TAPE_TO_BUY = Rule("tape to buy", "{length}, up to the shop's step ({step})", "A shop cuts tape in steps.")
 TAPE_COST = Rule(
     "cost of tape", "{buy} at {price} for 1 {sold_by}", "The length bought times the price, to the nearest cent."
@@ -59,16 +58,11 @@ def row_figures(ledger: Ledger) -> tuple[Figure[Length], Figure[Length], Figure[
 
 def tape_figures(ledger: Ledger, parts: Sequence[Part]) -> Figure[Length]:
     """Keep `tape.length`, `tape.buy` and `tape.cost`; gives `tape.buy`. No value without parts."""
-    cuts = {each.id: each.tape for each in parts}
-    rule = Rule(TAPE_LENGTH.id, " + ".join(f"{{{part}}}" for part in cuts) or TAPE_LENGTH.formula, TAPE_LENGTH.says)
-    length = ledger.work("tape.length", "tape", rule, _all, **cuts)
+    cuts, says = {each.id: each.tape for each in parts}, "Each part takes its own tape, in one piece."
+    length = ledger.total("tape.length", "tape", says, cuts, formula="all tape cuts together")
     buy = ledger.work("tape.buy", "tape to buy", TAPE_TO_BUY, round_up_to, length=length, step=ledger.read(Tape.step))
     cost_figure(ledger, "tape.cost", "cost of tape", "tape", buy, TAPE_COST)
     return buy
-
-
-def _all(**lengths: Length) -> Length | None:
-    return total(lengths.values()) if lengths else None
 
 
 def round_up_to(length: Length, step: Length) -> Length:
@@ -79,12 +73,21 @@ def round_up_to(length: Length, step: Length) -> Length:
 LOOPED: Final[tuple[FixingKind, ...]] = ("adhesive hook-and-loop", "hook-and-loop")
 """Fixings whose loop side is sewn along the tape, once along each edge."""
 
-JOINS = "One line of stitching a join, as long as the cut, in every layer."
-HEMS = "The hem below is as long as the flat width, the hems at both ends as long as the cut, in every layer."
-STAY = "One row along the top of every part, through all layers."
-GATHERING = "One row along the top of every part that is drawn up."
-TAPE_SEAMS = "Once to sew it on, once more to close the fold, and across both ends of the folded tape."
-LOOP = "The loop side is sewn to the tape along both edges."
+STITCHING: Final[Mapping[str, tuple[str, str]]] = {
+    "stay": ("stay-stitching", "One row along the top of every part, through all layers."),
+    "gathering": ("gathering rows", "One row along the top of every part that is drawn up."),
+    "joins": ("stitching of the joins", "One line of stitching a join, as long as the cut, in every layer."),
+    "hems": (
+        "stitching of the hems",
+        "The hem below is as long as the flat width, the hems at both ends as long as the cut, in every layer.",
+    ),
+    "tape": (
+        "stitching of the tape",
+        "Once to sew it on, once more to close the fold, and across both ends of the folded tape.",
+    ),
+    "loop": ("stitching of the loop side", "The loop side is sewn to the tape along both edges."),
+}
+"""Each sort of stitching: its title, and what is sewn."""
 ROWS = Rule("stitching of the rows", "{stay} + {gathering}", "Stay-stitching, and gathering rows where it gathers.")
 LINES = Rule("stitching", "{joins} + {hems} + {rows} + {tape} + {loop}", "All lines of stitching together.")
 THREAD_LENGTH = Rule(
@@ -103,26 +106,26 @@ Term = tuple[int, str, Figure[Length]]
 
 def thread_figures(ledger: Ledger, parts: Sequence[Part], layers: Sequence[Layer]) -> Figure[int]:
     """Keep `thread.lines` and all it is made of, `thread.length`, `thread.spools`, `thread.cost`; gives the spools."""
-    stay = _line(ledger, layers, "stay", "stay-stitching", STAY, [(1, part.id, part.flat_made) for part in parts])
+    mark = ruler_of(ledger.job).mark
+    looped = parts if ledger.job.cloth.fixing.kind in LOOPED else ()
+    line = partial(_line, ledger, layers)
     rows = ledger.work(
-        "thread.rows", "stitching of the rows", ROWS, lambda stay, gathering: stay + gathering, stay=stay,
-        gathering=_line(ledger, layers, "gathering", "gathering rows", GATHERING, _gathering(ledger, parts)),
+        "thread.rows", "stitching of the rows", ROWS, lambda stay, gathering: stay + gathering,
+        stay=line("stay", [(1, part.id, part.flat_made) for part in parts]),
+        gathering=line("gathering", [(1, part.id, part.flat_made) for part in parts if is_gathered(part, mark)]),
     )  # fmt: skip
     lines = ledger.work(
         "thread.lines", "stitching", LINES, lambda **each: total(each.values()) if parts else None, rows=rows,
-        joins=_line(ledger, layers, "joins", "stitching of the joins", JOINS, _joins(layers)),
-        hems=_line(ledger, layers, "hems", "stitching of the hems", HEMS, _hems(ledger, parts, layers)),
-        tape=_line(ledger, layers, "tape", "stitching of the tape", TAPE_SEAMS, _tape(ledger, parts)),
-        loop=_line(ledger, layers, "loop", "stitching of the loop side", LOOP, _loop(ledger, parts)),
+        joins=line("joins", _joins(layers)), hems=line("hems", [*_hems(ledger, parts, layers)]),
+        tape=line("tape", _tape(ledger, parts)),
+        loop=line("loop", [(2, part.id, part.gathered) for part in looped]),
     )  # fmt: skip
     return _thread(ledger, lines)
 
 
-def _line(
-    ledger: Ledger, layers: Sequence[Layer], leaf: str, title: str, says: str, terms: Iterable[Term]
-) -> Figure[Length]:
+def _line(ledger: Ledger, layers: Sequence[Layer], leaf: str, terms: Sequence[Term]) -> Figure[Length]:
     """All stitching of one sort, `thread.LEAF`; no value before every layer is laid out."""
-    terms = tuple(terms)
+    title, says = STITCHING[leaf]
     if any(each.cutting is None for each in layers):
         needs = merged([*(each.needs for each in layers), *(figure.needs for *_, figure in terms)])
         return ledger.keep(Figure(f"thread.{leaf}", title, None, needs, Rule(title, "every line of it", says)))
@@ -133,11 +136,6 @@ def _line(
         lambda **lengths: total(length * often[name] for name, length in lengths.items()),
         **{name: figure for _, name, figure in terms},
     )  # fmt: skip
-
-
-def _gathering(ledger: Ledger, parts: Sequence[Part]) -> list[Term]:
-    mark = ruler_of(ledger.job).mark
-    return [(1, part.id, part.flat_made) for part in parts if is_gathered(part, mark)]
 
 
 def _joins(layers: Sequence[Layer]) -> list[Term]:
@@ -161,13 +159,8 @@ def _hems(ledger: Ledger, parts: Sequence[Part], layers: Sequence[Layer]) -> Ite
 
 
 def _tape(ledger: Ledger, parts: Sequence[Part]) -> list[Term]:
-    fold = row_figures(ledger)[0]
-    return [*((2, part.id, part.gathered) for part in parts), (2 * len(parts), "fold", fold)]
-
-
-def _loop(ledger: Ledger, parts: Sequence[Part]) -> list[Term]:
-    looped = ledger.job.cloth.fixing.kind in LOOPED
-    return [(2, part.id, part.gathered) for part in parts] if looped else []
+    """Along each tape twice, and across both of its ends."""
+    return [*((2, part.id, part.gathered) for part in parts), (2 * len(parts), "fold", row_figures(ledger)[0])]
 
 
 def _thread(ledger: Ledger, lines: Figure[Length]) -> Figure[int]:
@@ -176,35 +169,20 @@ def _thread(ledger: Ledger, lines: Figure[Length]) -> Figure[int]:
         ratio=ledger.read(Thread.ratio), waste=ledger.read(Thread.waste),
     )  # fmt: skip
     spools = ledger.work(
-        "thread.spools",
-        "spools of thread",
-        SPOOLS,
-        _spools,
-        length=length,
-        spool=ledger.read(Thread.spool),
-    )
+        "thread.spools", "spools of thread", SPOOLS,
+        lambda length, spool: ceiling(length / spool) if spool > ZERO else None,
+        length=length, spool=ledger.read(Thread.spool),
+    )  # fmt: skip
     ledger.work(
-        "thread.cost",
-        "cost of thread",
-        THREAD_COST,
-        _cost,
-        spools=spools,
-        price=ledger.read(Thread.price),
-    )
+        "thread.cost", "cost of thread", THREAD_COST, lambda spools, price: spools * price,
+        spools=spools, price=ledger.read(Thread.price),
+    )  # fmt: skip
     return spools
 
 
 def thread_for(lines: Length, ratio: Fraction, waste: Fraction) -> Length:
     """Thread for `lines` of stitching, exact: `ratio` is thread over seam, `waste` a part of one."""
     return lines * ratio * (1 + waste)
-
-
-def _spools(length: Length, spool: Length) -> int | None:
-    return ceiling(length / spool) if spool > ZERO else None
-
-
-def _cost(spools: int, price: Decimal) -> Decimal:
-    return spools * price
 
 
 PAIRS: Final[Mapping[int, int]] = {60: 8, 70: 10, 75: 11, 80: 12, 90: 14, 100: 16, 110: 18, 120: 19}
@@ -226,15 +204,9 @@ STITCHES: Final[Mapping[Stitch, Fraction]] = {"join": Fraction(5, 2), "gathering
 """Stitch length in mm: for joins, hems and stay-stitching; for gathering (or the longest there is); through tape."""
 
 NEEDLE = Rule(
-    "needle",
-    "{cloth}",
+    "needle", "{cloth}",
     "Fine silk and lawn take 60 to 70, medium cloth 80, flannel and linen 90, heavy cloth 100 (blade in 1/100 mm).",
-)
-THROUGH_ALL = Rule(
-    "needle through the layers",
-    "the greatest of {needles}",
-    "Through several layers the needle of the stoutest one goes.",
-)
+)  # fmt: skip
 
 
 def needle_of(ledger: Ledger, layer: LayerId) -> Figure[int]:
@@ -242,22 +214,20 @@ def needle_of(ledger: Ledger, layer: LayerId) -> Figure[int]:
     said = cloth_of(ledger.job, layer)
     by_weight = said.kind == "other" or (said.kind is None and said.weight is not None)
     cloth: Figure[str] = ledger.read(Cloth.weight if by_weight else Cloth.kind, f"cloth.{layer}")
-    title = f"needle for the {layer_in_words(layer)}"
-    return ledger.work(f"needle.{layer}", title, NEEDLE, _needle, cloth=cloth)
-
-
-def _needle(cloth: str) -> int:
-    return BY_KIND[cloth] if cloth in BY_KIND else BY_WEIGHT[cloth]
+    title, sizes = f"needle for the {layer_in_words(layer)}", {**BY_WEIGHT, **BY_KIND}
+    return ledger.work(f"needle.{layer}", title, NEEDLE, lambda cloth: sizes[cloth], cloth=cloth)
 
 
 def needle_through(ledger: Ledger, layers: Sequence[LayerId]) -> Figure[int]:
     """The needle (Nm) that goes through all `layers` at once, `needle.all`."""
-    each = {layer: needle_of(ledger, layer) for layer in layers}
-    known = [figure.value for figure in each.values() if figure.value is not None]
-    needs = merged(figure.needs for figure in each.values())
-    value = max(known) if known and not needs else None
-    rule = Rule(THROUGH_ALL.id, "the greatest of " + ", ".join(f"{{{layer}}}" for layer in each), THROUGH_ALL.says)
-    return ledger.keep(Figure("needle.all", "needle through all layers", value, needs, rule, tuple(each.items())))
+    needles = {layer: needle_of(ledger, layer) for layer in layers}
+    rule = Rule(
+        "needle through the layers", "the greatest of " + ", ".join(f"{{{layer}}}" for layer in needles),
+        "Through several layers the needle of the stoutest one goes.",
+    )  # fmt: skip
+    return ledger.work(
+        "needle.all", "needle through all layers", rule, lambda **each: max(each.values(), default=None), **needles
+    )
 
 
 def size(nm: int) -> str:

@@ -6,19 +6,18 @@ from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
 from typing import Final
 
-from wizard.trade.figures import Figure, Ledger, Rule, merged, value_at
+from wizard.trade.figures import Figure, Ledger, Rule, merged
 from wizard.trade.fixings import IN_A_ROW, fixing_kind
 from wizard.trade.formatting import Ruler, exact, ruler_of, shown
-from wizard.trade.lengths import ZERO, Length, total
+from wizard.trade.lengths import ZERO, Length
 from wizard.trade.model import Cloth, Fixing, FixingKind, LayerId, Tape, Thread
 from wizard.trade.notions import TAPE_COST, needle_of, round_up_to, size, tape_figures, thread_figures
 from wizard.trade.plan import Layer, Part, Purchase
-from wizard.trade.stock import COST, cost_figure
+from wizard.trade.stock import COST, cloth_of, cost_figure
 
 COUNT = Rule("fixings in all", "every fixing of every part", "All fixings that are set, in every part.")
 PACKS = Rule("packs of fixings", "{count} ÷ {pack}, up to a whole number", "Fixings are bought by the pack.")
 PACK_COST = Rule("cost of the fixings", "{packs} × {price}", "The packs bought times the price of one.")
-LENGTH = Rule("length to be fixed", "all gathered lengths together", "It runs the whole length of every part.")
 BUY = Rule("fixing to buy", "{length}, up to the shop's step ({step})", "A shop cuts it in steps.")
 
 
@@ -40,7 +39,7 @@ def purchases_of(ledger: Ledger, parts: Sequence[Part], layers: Sequence[Layer])
 
 
 def _cloth(ledger: Ledger, layer: Layer, ruler: Ruler) -> Iterator[Purchase]:
-    width = value_at(ledger.job, f"cloth.{layer.id}.width")
+    width = cloth_of(ledger.job, layer.id).width
     if not layer.buy.value:
         return
     what = layer.name if width is None else f"{layer.name}, {shown(width, ruler)} wide"
@@ -108,11 +107,14 @@ def _packs(ledger: Ledger, parts: Sequence[Part], kind: FixingKind) -> Iterator[
         return
     leg = ledger.figures["fixing.leg"].value if kind in ("staples", "tacks") else None
     what = NAMES[kind] if leg is None else f"{NAMES[kind]}, {shown(leg, ruler_of(ledger.job))} leg"
-    if value_at(ledger.job, "cloth.fixing.pack") is None:
+    if ledger.job.cloth.fixing.pack is None:
         yield Purchase("fixing", what, str(count.value), None, (count.id,))
         return
     pack = ledger.read(Fixing.pack)
-    packs = ledger.work("fixing.packs", "packs of fixings", PACKS, _packs_for, count=count, pack=pack)
+    packs = ledger.work(
+        "fixing.packs", "packs of fixings", PACKS, lambda count, pack: -(-count // pack) if pack > 0 else None,
+        count=count, pack=pack,
+    )  # fmt: skip
     cost = ledger.work(
         "fixing.cost", "cost of the fixings", PACK_COST, lambda packs, price: packs * price,
         packs=packs, price=ledger.read(Fixing.price),
@@ -130,18 +132,12 @@ def _count(ledger: Ledger, parts: Sequence[Part]) -> Figure[int]:
         rows = (ledger.figures.get(f"part.{each.id}.fixings") for each in parts)
         needs = merged(each.needs for each in rows if each is not None)
         return ledger.keep(Figure("fixing.count", COUNT.id, None, needs, COUNT))
-    rule = Rule(COUNT.id, " + ".join(f"{{{part}}}" for part in known), COUNT.says)
-    return ledger.work("fixing.count", COUNT.id, rule, lambda **each: sum(each.values()), **known)
-
-
-def _packs_for(count: int, pack: int) -> int | None:
-    return -(-count // pack) if pack > 0 else None
+    return ledger.total("fixing.count", COUNT.id, COUNT.says, known)
 
 
 def _length(ledger: Ledger, parts: Sequence[Part]) -> Figure[Length]:
-    gathered = {each.id: each.gathered for each in parts}
-    rule = Rule(LENGTH.id, " + ".join(f"{{{part}}}" for part in gathered), LENGTH.says)
-    return ledger.work("fixing.length", "length to be fixed", rule, lambda **each: total(each.values()), **gathered)
+    gathered, says = {each.id: each.gathered for each in parts}, "It runs the whole length of every part."
+    return ledger.total("fixing.length", "length to be fixed", says, gathered)
 
 
 def _glue(ledger: Ledger, parts: Sequence[Part]) -> Iterator[Purchase]:
@@ -185,8 +181,7 @@ def total_cost(ledger: Ledger, purchases: Sequence[Purchase]) -> Figure[Decimal]
     """All that is bought and has a price; no value when nothing has one. Figure `cost.total`."""
     priced = {each.id: _cost_figure(ledger, each) for each in purchases if each.cost is not None}
     says = "What has no price is left out." if len(priced) < len(purchases) else "Everything on the buying list."
-    rule = Rule("total cost", " + ".join(f"{{{each}}}" for each in priced) or "nothing has a price", says)
-    return ledger.work("cost.total", "total cost", rule, lambda **each: sum(each.values()) if each else None, **priced)
+    return ledger.total("cost.total", "total cost", says, priced, formula="nothing has a price")
 
 
 def _cost_figure(ledger: Ledger, purchase: Purchase) -> Figure[Decimal]:

@@ -254,8 +254,7 @@ def bought_of(
         return _unknown(ledger, id, needs)
     layout, repeat = cutting.best, None if stock.rules is None else stock.rules.repeat
     laid = {use.stretch: length_laid(ledger, id, use, layout, cuts, repeat) for use in layout.uses}
-    rule = Rule("cloth used", " + ".join(f"{{{name}}}" for name in laid), USED)
-    used = ledger.work(f"{id}.used", "cloth used", rule, lambda **each: total(each.values()), **laid)
+    used = ledger.total(f"{id}.used", "cloth used", USED, laid)
     roll = _from_roll(ledger, id, stock, laid.get(ROLL), layout)
     buy = ledger.work(f"{id}.buy", "cloth to buy", BUY, lambda roll, step: layout.buy, roll=roll, step=stock.step)
     return Bought(used, roll, buy, cost_figure(ledger, f"{id}.cost", "cost of cloth", layer, buy, COST))
