@@ -123,7 +123,7 @@ class Packing:
         here = number + 1 < len(self.runs) and self.runs[number + 1].stretch == run.stretch
         best: Packed | None = None
         tried = False
-        for taken in self.ways(run, counts):
+        for taken in (counts,) if run.room is None else self.ways(run.room, counts):
             if self.left < 0 and tried:
                 break
             self.left, tried = self.left - 1, True
@@ -156,20 +156,14 @@ class Packing:
         roll = max(0, length - self.owned_room[number] - (free if bought else 0) - self.saved)
         return roll, max(0, length - free - self.saved * (len(self.runs) - number) - roll)
 
-    def ways(self, run: Run, counts: Counts) -> Iterator[Counts]:
-        """Every number of widths of each length that fits the run, fullest first; all of them where it has no end."""
-        if run.room is None:
-            yield counts
-            return
-        yield from self.fitting(run.room, counts)
-
-    def fitting(self, room: int, counts: Counts) -> Iterator[Counts]:
+    def ways(self, room: int, counts: Counts) -> Iterator[Counts]:
+        """Every number of widths of each length that fits a run, fullest first."""
         if not counts:
             yield ()
             return
         cut = self.cuts[len(self.cuts) - len(counts)]
         for count in range(min(counts[0], room // cut), -1, -1):
-            for rest in self.fitting(room - count * cut, counts[1:]):
+            for rest in Packing.ways(self, room - count * cut, counts[1:]):
                 yield (count, *rest)
 
 

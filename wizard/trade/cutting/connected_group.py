@@ -23,12 +23,9 @@ from typing import NamedTuple
 from msgspec import Struct
 
 from wizard.trade.cutting.grid_units import Demand, members, sum_over_sets
-from wizard.trade.cutting.lower_bounds import Floor, Key, Measure
+from wizard.trade.cutting.lower_bounds import Floor, Key, worth_of
 from wizard.trade.cutting.no_join_spans import Seams
 from wizard.trade.cutting.work_budget import spend
-
-LENGTH = Measure()
-"""Cloth measured by its length."""
 
 
 class Shape(Struct, frozen=True):
@@ -86,8 +83,9 @@ def admit(front: list[Shape], shape: Shape) -> None:
 class Group:
     """Some strips, numbered from 0, on a roll of usable width `usable`; with the sums every shape asks for."""
 
-    def __init__(self, demands: Sequence[Demand], usable: int, join: int, measure: Measure = LENGTH) -> None:
-        self.measure = measure
+    def __init__(self, demands: Sequence[Demand], usable: int, join: int, cuts: tuple[int, ...] = ()) -> None:
+        """`cuts`: the cut lengths widths are counted by; none where cloth is measured by its length."""
+        self.counted = bool(cuts)
         self.spanned = any(demand.spans for demand in demands)
         self.demands, self.usable, self.join = demands, usable, join
         self.width = usable - join
@@ -98,8 +96,8 @@ class Group:
         self.net = sum_over_sets(self.own)
         self.least = sum_over_sets([demand.least for demand in demands])
         self.sets = [mask for mask in by_size(self.size) if self.least[mask] <= usable]
-        self.levels = measure.levels(demands)
-        self.worth = [measure.of(demand.cut) for demand in demands]
+        self.levels = cuts or tuple(sorted({demand.cut for demand in demands}, reverse=True))
+        self.worth = [worth_of(demand.cut, cuts) for demand in demands]
         self.each: list[Key] = [(*worth, 1) for worth in self.worth]
         """What one pure width of each strip takes, its piece included."""
         self.cheapest = min(self.each)
@@ -129,7 +127,7 @@ class Group:
     def least_key(self, extra: tuple[int, ...], shared: int, excess: int) -> Key:
         """What no shape of an excess goes under whose shared widths take so much `extra` from each layer of longer
         strips, with so many shared widths in all."""
-        if self.measure.cuts:
+        if self.counted:
             return self.least_counts(extra, shared, excess)
         rows, cloth, width = 0, 0, self.width
         for net, lost, step in zip(self.nets, extra, self.steps, strict=False):
@@ -383,11 +381,10 @@ def connect(group: Group, front: list[Shape], floor: Floor, meter: Meter) -> boo
     """
     most = sum(demand.most for demand in group.demands)
     for excess in range(group.size - 1, most):
-        points = floor.at(excess)
-        if all([dominated(front, point) for point in points]):
+        if dominated(front, floor.at(excess)):
             break
         for shared in Shapes(group, excess, front, meter):
-            if fill(group, shared, front, meter) and all([dominated(front, point) for point in points]):
+            if fill(group, shared, front, meter) and dominated(front, floor.at(excess)):
                 break
         if meter.left < 0:
             return False

@@ -1,15 +1,8 @@
-"""What no plan goes under, from widths alone: the layered bound of connected groups.
+"""What no plan goes under, from widths alone.
 
-Take the pieces of the longest strips of a connected group, then of the next longest as well, and so on: each such layer
-falls into connected parts, every part lies within one part of the next layer, and a part of `n` strips with net width
-`a` takes at least `ceil((a + join * (n - 1)) / W)` widths. A width is as long as the layer in which it first appears.
-The bound is the cheapest such nesting. It leaves the least piece out of account, so it can only be too low.
-
-What no connected group goes under, for every set of strips at once.
-
-A group of `n` strips with net width `a` takes at least `ceil((a + join * (n - 1)) / W)` widths. Its longer strips,
-which need not hang together without the shorter ones, take at least the fewest widths of any parting of them; a width
-is as long as its longest piece. The least piece is left out of account, so a floor can only be too low.
+A connected group of `n` strips with net width `a` takes at least `ceil((a + join * (n - 1)) / W)` widths. Its longer
+strips, which need not hang together without the shorter ones, take at least the fewest widths of any partition of them;
+a width is as long as its longest piece. The least piece is left out of account, so a bound can only be too low.
 """
 
 from __future__ import annotations
@@ -19,42 +12,17 @@ from functools import lru_cache
 from operator import add, itemgetter
 from typing import NamedTuple
 
-from msgspec import Struct
-
 from wizard.trade.cutting.grid_units import Demand, members, sum_over_sets
 from wizard.trade.cutting.work_budget import spend
 
 Key = tuple[int, ...]
-"""What a plan takes: one or more measures of its cloth, then its joins. Less in all is better."""
+"""What a plan takes: its length of cloth or, where widths have to be packed on several lengths, the number of widths at
+least as long as each of some cuts (longest first); then its joins. Less in all is better."""
 
 
-class Measure(Struct, frozen=True):
-    """How cloth is weighed. By length, in one measure; or, where the widths have to be packed on several lengths of
-    cloth, by the number of widths at least as long as each of `cuts` (longest first), in as many measures."""
-
-    cuts: tuple[int, ...] = ()
-
-    def of(self, cut: int) -> Key:
-        """One width of this length."""
-        return tuple(int(cut >= each) for each in self.cuts) if self.cuts else (cut,)
-
-    def levels(self, demands: Iterable[Demand]) -> tuple[int, ...]:
-        """The cut lengths at which widths are counted, longest first."""
-        return self.cuts or tuple(sorted({demand.cut for demand in demands}, reverse=True))
-
-    def total(self, levels: Sequence[int], rows: Sequence[int]) -> Key:
-        """So many widths in all at least as long as each level."""
-        if self.cuts:
-            return tuple(rows)
-        steps = (cut - below for cut, below in zip(levels, [*levels[1:], 0], strict=True))
-        return (sum(step * count for step, count in zip(steps, rows, strict=True)),)
-
-
-class Layer(NamedTuple):
-    """Widths that a set of strips takes, and their length of cloth in all."""
-
-    rows: int
-    cost: int
+def worth_of(cut: int, cuts: Sequence[int]) -> Key:
+    """What one width of this length takes: by length, or counted by `cuts` where there are any."""
+    return tuple([int(cut >= each) for each in cuts]) if cuts else (cut,)
 
 
 class Floor(NamedTuple):
@@ -64,89 +32,24 @@ class Floor(NamedTuple):
     strips: int
     width: int
     join: int
-    cut: int
+    fewest: int
+    """The fewest widths of its longer strips."""
+    cost: int = 0
+    """What those take by length."""
+    cut: int = 0
     """Its shortest cut length."""
-    longer: list[Layer]
-    """What its longer strips take, in the best ways of parting them."""
     counted: tuple[int, ...] = ()
     """Where widths are counted by cut length: the fewest at least as long as each level above its shortest."""
     depth: int = 0
     """And at how many levels all of its strips count."""
 
-    def rows(self, excess: int) -> int:
-        """The fewest widths of any shape with this excess, or more."""
-        return max(1, -(-(self.net + self.join * excess) // self.width))
-
-    def layers(self, excess: int) -> list[Layer]:
-        """What no shape with this excess, or more, goes under; fewest widths first."""
-        rows = self.rows(excess)
-        return pareto(
-            [Layer(max(rows, each.rows), each.cost + max(0, rows - each.rows) * self.cut) for each in self.longer]
-        )
-
-    def at(self, excess: int) -> list[Key]:
-        """The same as keys, shortest first."""
-        over = excess - self.strips
+    def at(self, excess: int) -> Key:
+        """What no shape with this excess, or more, goes under."""
+        rows = max(1, self.fewest, -(-(self.net + self.join * excess) // self.width))
+        joins = rows + excess - self.strips
         if self.depth:
-            rows = self.layers(excess)[0].rows
-            return [(*self.counted, *[rows] * self.depth, rows + over)]
-        if len(self.longer) > 1:
-            return [(each.cost, each.rows + over) for each in reversed(self.layers(excess))]
-        fewest, cost = self.longer[0]
-        rows = self.rows(excess)
-        return [(cost + (rows - fewest) * self.cut, rows + over) if rows > fewest else (cost, fewest + over)]
-
-
-def pareto(layers: list[Layer]) -> list[Layer]:
-    """Those that none matches in both widths and length, fewest widths first."""
-    if len(layers) == 1:
-        return layers
-    kept: list[Layer] = []
-    for each in sorted(set(layers)):
-        if not kept or each.cost < kept[-1].cost:
-            kept.append(each)
-    return kept
-
-
-class Bounds:
-    """The floors of all sets of strips, added in the order of their bit masks."""
-
-    def __init__(self, demands: Sequence[Demand], width: int, join: int, measure: Measure) -> None:
-        self.demands, self.width, self.join, self.measure = demands, width, join, measure
-        self.nets = sum_over_sets([demand.net for demand in demands])
-        self.apart: list[list[Layer]] = [[Layer(0, 0)]]
-        """What each set takes in the best ways of parting it."""
-        self.ties: list[list[tuple[int, list[Layer]]]] = [[] for _ in demands]
-
-    def add(self, mask: int) -> Floor:
-        """The floor of one connected group; notes what its best partings take."""
-        numbers = members(mask)
-        cut = min(self.demands[i].cut for i in numbers)
-        floor = Floor(self.nets[mask], len(numbers), self.width, self.join, cut, self.apart[self.over(numbers, cut)])
-        if self.measure.cuts:
-            above = [each for each in self.measure.cuts if each > cut]
-            counted = tuple(self.apart[self.over(numbers, each - 1)][0].rows for each in above)
-            floor = floor._replace(counted=counted, depth=len(self.measure.cuts) - len(above))
-        self.part(mask, numbers[0], floor.layers(len(numbers) - 1))
-        return floor
-
-    def over(self, numbers: Iterable[int], cut: int) -> int:
-        """Those of the strips that are longer than `cut`."""
-        return sum(1 << i for i in numbers if self.demands[i].cut > cut)
-
-    def part(self, mask: int, low: int, together: list[Layer]) -> None:
-        """The best partings of a set, `together` being what it takes undivided."""
-        found = [
-            Layer(one.rows + rest.rows, one.cost + rest.cost)
-            for tie, layers in self.ties[low]
-            if tie & mask == tie
-            for one in layers
-            for rest in self.apart[mask ^ tie]
-        ]
-        best = pareto(found + together)
-        if not mask & (mask - 1) or any(each not in found for each in best):
-            self.ties[low].append((mask, together))
-        self.apart.append(best)
+            return (*self.counted, *[rows] * self.depth, joins)
+        return self.cost + (rows - self.fewest) * self.cut, joins
 
 
 MANY = 1 << 20
@@ -187,6 +90,38 @@ def picks_of(count: int) -> tuple[tuple[Pick, Pick] | None, ...]:
     return tuple(out)
 
 
+def parted(rows: Sequence[int], picks: Sequence[tuple[Pick, Pick] | None]) -> list[int]:
+    """The fewest widths of each set over all its partitions into groups, `rows` being what each set takes as one."""
+    fewest = list(rows)
+    for mask, pick in enumerate(picks[: len(rows)]):
+        if pick:
+            fewest[mask] = min(fewest[mask], *map(add, pick[0](fewest), pick[1](fewest)))
+    return fewest
+
+
+class CountFloors:
+    """The floors of all sets of strips where widths are counted by cut length."""
+
+    def __init__(self, demands: Sequence[Demand], width: int, join: int, cuts: Sequence[int]) -> None:
+        self.demands, self.width, self.join, self.cuts = demands, width, join, cuts
+        self.nets = sum_over_sets([demand.net for demand in demands])
+        rows = [-(-each // width) for each in sum_over_sets([demand.flat for demand in demands], -join)]
+        self.fewest = parted([0, *[max(1, each) for each in rows[1:]]], picks_of(len(demands)))
+
+    def floor(self, mask: int) -> Floor:
+        """The floor of one group."""
+        numbers = members(mask)
+        cut = min([self.demands[i].cut for i in numbers])
+        counted = tuple([self.fewest[self.over(numbers, each - 1)] for each in self.cuts if each > cut])
+        rest = self.fewest[self.over(numbers, cut)]
+        depth = len(self.cuts) - len(counted)
+        return Floor(self.nets[mask], len(numbers), self.width, self.join, rest, counted=counted, depth=depth)
+
+    def over(self, numbers: Iterable[int], cut: int) -> int:
+        """Those of some strips that are longer than `cut`."""
+        return sum([1 << i for i in numbers if self.demands[i].cut > cut])
+
+
 class Floors:
     """The floors of all sets of strips, by bit mask. The strips stand in order of their cut lengths, longest first."""
 
@@ -200,7 +135,7 @@ class Floors:
         self.cuts = [demand.cut for demand in demands]
         self.longer = [(1 << self.cuts.index(cut)) - 1 for cut in self.cuts]
         """For each strip those longer than it: they stand before it."""
-        self.fewest = self.parted(self.longer[-1])
+        self.fewest = parted(self.rows[: self.longer[-1] + 1], self.picks)
         self.steps: dict[int, list[int]] = {0: [0]}
         """By the strips longer than a cut length, what each set of them takes beyond that length."""
         for place, longer in enumerate(self.longer):
@@ -210,14 +145,6 @@ class Floors:
         """The least length and joins of each set as one group, in one number."""
         for place in range(len(demands)):
             self.keys += self.weighed(place)
-
-    def parted(self, within: int) -> list[int]:
-        """The fewest widths of each set within a set, over all ways of parting it into groups."""
-        fewest = self.rows[: within + 1]
-        for mask, pick in enumerate(self.picks[: within + 1]):
-            if pick:
-                fewest[mask] = min(fewest[mask], *map(add, pick[0](fewest), pick[1](fewest)))
-        return fewest
 
     def stepped(self, longer: int, place: int) -> list[int]:
         """What each set of longer strips takes beyond the cut length of the strip at a place."""
@@ -236,5 +163,4 @@ class Floors:
         last, count = mask.bit_length() - 1, mask.bit_count()
         net, cut, longer = self.gross[mask] - self.join * (count - 1), self.cuts[last], self.longer[last]
         rows = self.fewest[mask & longer]
-        over = Layer(rows, self.steps[longer][mask & longer] + rows * cut)
-        return Floor(net, count, self.width, self.join, cut, [over])
+        return Floor(net, count, self.width, self.join, rows, self.steps[longer][mask & longer] + rows * cut, cut)

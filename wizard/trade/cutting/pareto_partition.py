@@ -13,9 +13,9 @@ from operator import add
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.cutting.connected_group import LENGTH, Group, Meter, Shape, below, connect, dominated
+from wizard.trade.cutting.connected_group import Group, Meter, Shape, below, connect, dominated
 from wizard.trade.cutting.grid_units import Demand, members
-from wizard.trade.cutting.lower_bounds import Bounds, Floor, Key, Measure
+from wizard.trade.cutting.lower_bounds import CountFloors, Floor, Key, worth_of
 from wizard.trade.cutting.no_join_spans import fewest_alone
 from wizard.trade.cutting.work_budget import spend
 
@@ -25,7 +25,8 @@ class Cloth(Struct, frozen=True):
 
     usable: int
     join: int
-    measure: Measure = LENGTH
+    cuts: tuple[int, ...] = ()
+    """The cut lengths its widths are counted by; none where it is measured by its length."""
 
 
 class Choice(Struct, frozen=True):
@@ -65,7 +66,7 @@ class Grouping:
         self.most = effort // SHARE
         self.count = len(demands)
         self.full = (1 << self.count) - 1
-        self.bounds = Bounds(demands, cloth.usable - cloth.join, cloth.join, cloth.measure)
+        self.floors = CountFloors(demands, cloth.usable - cloth.join, cloth.join, cloth.cuts)
         self.fronts: list[list[Choice]] = [[]]
         self.ties: list[list[tuple[int, list[Shape]]]] = [[] for _ in demands]
         self.finished = True
@@ -73,7 +74,7 @@ class Grouping:
     def solve(self) -> Found:
         """Plan every set in turn, the whole one last."""
         for mask in range(1, self.full + 1):
-            self.plan(mask, self.bounds.add(mask))
+            self.plan(mask, self.floors.floor(mask))
         for front in self.fronts:
             front.sort(key=lambda each: each.key)
         return Found(tuple(self.fronts[self.full]), self.finished, tuple(tuple(each) for each in self.fronts))
@@ -97,7 +98,7 @@ class Grouping:
         if not mask & (mask - 1):
             return [self.alone(mask.bit_length() - 1, floor)]
         best = [Shape(each.key) for each in front]
-        if all(dominated(best, key) for key in floor.at(floor.strips - 1)):
+        if dominated(best, floor.at(floor.strips - 1)):
             return []
         self.look(mask, floor, best)
         return [shape for shape in best if shape.shared or shape.pure]
@@ -105,10 +106,10 @@ class Grouping:
     def alone(self, place: int, floor: Floor) -> Shape:
         """One strip in widths of its own."""
         demand = self.demands[place]
-        count = floor.at(0)[0][-1] + 1
+        count = floor.at(0)[-1] + 1
         if demand.spans:
             count = fewest_alone(demand, self.cloth.usable, self.cloth.join) or count
-        worth = self.cloth.measure.of(demand.cut)
+        worth = worth_of(demand.cut, self.cloth.cuts)
         return Shape((*(count * each for each in worth), count - 1), (), (count,))
 
     def look(self, mask: int, floor: Floor, best: list[Shape]) -> None:
@@ -116,7 +117,7 @@ class Grouping:
         demands = [self.demands[place] for place in members(mask)]
         given = max(min(self.left, self.most), 0)
         meter = Meter(given)
-        group = Group(demands, self.cloth.usable, self.cloth.join, self.cloth.measure)
+        group = Group(demands, self.cloth.usable, self.cloth.join, self.cloth.cuts)
         self.finished &= given > 0 and connect(group, best, floor, meter)
         self.left -= given - max(meter.left, 0)
 

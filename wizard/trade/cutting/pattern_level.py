@@ -110,14 +110,11 @@ class Matched(Packing):
         """As they lie along the cloth."""
         return self.widths.length(taken)
 
-    def ways(self, run: Run, counts: Counts) -> Iterator[Counts]:
-        """Every number of widths of each kind that fits the run."""
-        if run.room is None:
-            yield counts
-            return
-        for taken in self.fitting(run.room + self.saved, counts):
+    def ways(self, room: int, counts: Counts) -> Iterator[Counts]:
+        """Every number of widths of each kind that fits a run."""
+        for taken in super().ways(room + self.saved, counts):
             spend(len(taken))
-            if self.widths.fit(taken, run.room):
+            if self.widths.fit(taken, room):
                 yield taken
 
 

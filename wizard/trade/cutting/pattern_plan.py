@@ -131,13 +131,11 @@ def added(
 
 def rows_of_string(state: State, demands: Sequence[Demand], usable: int) -> list[Row]:
     """The widths of a string, in order, each with its pieces from left to right."""
-    strung: list[State] = []
-    at: State | None = state
-    while at and at.strip >= 0:
-        strung.insert(0, at)
-        at = at.before
+    strung = [state]
+    while strung[0].before:
+        strung.insert(0, strung[0].before)
     parts: list[list[tuple[int, int, int]]] = []
-    for each in strung:
+    for each in strung[1:]:
         for order, width in enumerate(each.widths, 1):
             piece = (each.strip, width, order)
             if order == 1 and each.shares:

@@ -266,13 +266,11 @@ def undominated(states: Iterable[Strung]) -> list[Strung]:
 
 def grouped(strung: Strung) -> list[list[list[int]]]:
     """For each connected group of a plan, the strips in each of its widths."""
-    strips: list[Strung] = []
-    at: Strung | None = strung
-    while at and at.strip >= 0:
-        strips.insert(0, at)
-        at = at.before
+    strips = [strung]
+    while strips[0].before:
+        strips.insert(0, strips[0].before)
     groups: list[list[list[int]]] = []
-    for each in strips:
+    for each in strips[1:]:
         if each.shares:
             groups[-1][-1].append(each.strip)
             groups[-1] += [[each.strip] for _ in range(each.widths)]

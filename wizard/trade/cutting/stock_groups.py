@@ -12,7 +12,6 @@ from msgspec.structs import replace
 
 from wizard.trade.cutting.bin_packing import Packed, Packing, Run, runs_of
 from wizard.trade.cutting.grid_units import Demand, Job, fewest_widths, members
-from wizard.trade.cutting.lower_bounds import Measure
 from wizard.trade.cutting.no_join_spans import fewest_alone
 from wizard.trade.cutting.pareto_partition import PATIENCE, Choice, Cloth, Found, search
 from wizard.trade.cutting.piece_widths import Row, fixed_rows, halved, rows_of
@@ -103,7 +102,7 @@ class Pool:
         job = self.job
         if self.found is None:
             demands = [job.demands[place] for place in self.places]
-            self.found = search(demands, Cloth(self.usable, job.join, Measure(self.cuts)), self.effort)
+            self.found = search(demands, Cloth(self.usable, job.join, self.cuts), self.effort)
         inner = sum(1 << self.places.index(place) for place in places)
         # Strips planned in batches have a front for all of them only; nothing else is asked of a single pool.
         choices = self.found.sets[inner] if self.found.sets else self.found.front
