@@ -17,7 +17,7 @@ from typing import TypeVar
 
 from msgspec import Struct
 
-from wizard.trade.cutting.grid_units import Demand, members
+from wizard.trade.cutting.grid_units import Demand, fewest_widths, members
 
 Intervals = list[tuple[int, int]]
 
@@ -246,6 +246,13 @@ def fewest_alone(demand: Demand, usable: int, join: int) -> int | None:
         if cut_all(demand, join, [Kind(usable, count)]):
             return count
     return None
+
+
+def can_be_cut(demand: Demand, usable: int, join: int) -> bool:
+    """True when a strip can be cut from widths so wide at all."""
+    count = fewest_widths(demand, usable, join)
+    joins = not demand.spans or fewest_alone(demand, usable, join) is not None
+    return joins and count is not None and count <= demand.most
 
 
 T = TypeVar("T")

@@ -18,8 +18,8 @@ from msgspec.structs import replace
 from wizard.trade.cutting.assign_stock import could_save, room_of
 from wizard.trade.cutting.bin_packing import Run, sound_runs
 from wizard.trade.cutting.cut_records import Cutting, Layout, Piece, Proof, Refusal, class_of
-from wizard.trade.cutting.grid_units import Demand, Job, fewest_widths, without_spans
-from wizard.trade.cutting.no_join_spans import fewest_alone
+from wizard.trade.cutting.grid_units import Job, without_spans
+from wizard.trade.cutting.no_join_spans import can_be_cut
 from wizard.trade.cutting.pareto_partition import Choice, Cloth, by_area
 from wizard.trade.cutting.piece_widths import Row, rows_of
 from wizard.trade.cutting.place_pieces import (
@@ -140,7 +140,7 @@ def at_length(job: Job, places: Sequence[int], run: Run, length: int) -> ByLengt
     """The plan of least width in lanes of this length, where they lie within the usable width; None where not."""
     usable = job.scale.down(job.stock[run.stretch].usable)
     demands = [job.demands[place] for place in places]
-    if not all(possible(demand, length, job.join) for demand in demands):
+    if not all(can_be_cut(demand, length, job.join) for demand in demands):
         return None
     if length > job.join and by_area(demands, Cloth(length, job.join)) > usable:
         return None
@@ -154,14 +154,6 @@ def fewest_at(job: Job, found: ByLength, run: Run) -> tuple[Choice, bool]:
     if fewest:
         return fewest, certain
     return found.least.choice, certain and found.least.finished
-
-
-def possible(demand: Demand, length: int, join: int) -> bool:
-    """True when a strip can be cut in lanes of this length at all."""
-    count = fewest_widths(demand, length, join)
-    if demand.spans and fewest_alone(demand, length, join) is None:
-        return False
-    return count is not None and count <= demand.most
 
 
 def shortest(job: Job, places: Sequence[int], run: Run) -> Lanes | None:
@@ -191,7 +183,7 @@ def shortest(job: Job, places: Sequence[int], run: Run) -> Lanes | None:
 def ruled_out(job: Job, places: Sequence[int], run: Run, length: int) -> bool:
     """True when it is certain that lanes of this length are too wide together, wherever joins may fall."""
     demands = without_spans(job.demands[place] for place in places)
-    if not all(possible(demand, length, job.join) for demand in demands):
+    if not all(can_be_cut(demand, length, job.join) for demand in demands):
         return True
     found = ByLength(demands, Cloth(length, job.join), job.rules.effort // SHARE)
     return found.bound > job.scale.down(job.stock[run.stretch].usable)
@@ -216,15 +208,12 @@ def fewest_joins(job: Job, blocks: list[Lanes], best: Layout) -> Layout | None:
 
 def rows_of_blocks(job: Job, blocks: Sequence[Lanes]) -> list[Row]:
     """The lanes of all blocks as rows, those of each the deepest first."""
-    return [row for block in blocks for row in rows_of_lanes(job, block)]
-
-
-def rows_of_lanes(job: Job, block: Lanes) -> list[Row]:
-    """The lanes of a block as rows, the deepest first."""
-    demands = [job.demands[place] for place in block.places]
-    rows = rows_of(block.choice, demands, block.length, job.join)
-    run, deepest_first = block.run, sorted(rows, key=lambda row: -row.cut)
-    return [replace(row.renumbered(block.places, run.stretch), start=run.start) for row in deepest_first]
+    out: list[Row] = []
+    for block in blocks:
+        run, demands = block.run, [job.demands[place] for place in block.places]
+        rows = sorted(rows_of(block.choice, demands, block.length, job.join), key=lambda row: -row.cut)
+        out += [replace(row.renumbered(block.places, run.stretch), start=run.start) for row in rows]
+    return out
 
 
 def proof_of(job: Job, blocks: list[Lanes] | None, score: Score) -> Proof:

@@ -11,8 +11,8 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cutting.bin_packing import Packed, Packing, Run, runs_of
-from wizard.trade.cutting.grid_units import Demand, Job, fewest_widths, members
-from wizard.trade.cutting.no_join_spans import fewest_alone
+from wizard.trade.cutting.grid_units import Demand, Job, members
+from wizard.trade.cutting.no_join_spans import can_be_cut
 from wizard.trade.cutting.pareto_partition import PATIENCE, Choice, Cloth, Found, search
 from wizard.trade.cutting.piece_widths import Row, fixed_rows, halved, rows_of
 from wizard.trade.cutting.plan_by_length import ByLength
@@ -61,13 +61,9 @@ class Pool:
 
     def takes(self, demand: Demand) -> bool:
         """True when a strip can be cut from this width at all, and no run is too short for it."""
-        count = fewest_widths(demand, self.usable, self.job.join)
         longest = max((run.room or demand.cut for run in self.runs), default=0)
-        if self.job.rules.policy == "half widths" and not halved(demand, self.usable, self.job.join):
-            return False
-        if demand.spans and fewest_alone(demand, self.usable, self.job.join) is None:
-            return False
-        return count is not None and count <= demand.most and demand.cut <= longest
+        half = self.job.rules.policy != "half widths" or halved(demand, self.usable, self.job.join)
+        return half and demand.cut <= longest and can_be_cut(demand, self.usable, self.job.join)
 
     @property
     def finished(self) -> bool:
