@@ -18,7 +18,7 @@ from tests.trade.cutting.jobs import best, rules_of, strips_of
 from wizard.trade.cutting import Stretch
 from wizard.trade.cutting.connected_group import Group, lacking
 from wizard.trade.cutting.grid_units import demand_of, sum_over_sets
-from wizard.trade.cutting.lower_bounds import Floors
+from wizard.trade.cutting.lower_bounds import LengthBounds
 from wizard.trade.lengths import ZERO, Length
 
 UNCUT = Length(1000)
@@ -89,7 +89,7 @@ def test_the_bound_of_a_group_is_that_of_packing_by_area_with_its_joins() -> Non
     """The continuous bound: S. Martello and P. Toth, Knapsack Problems: Algorithms and Computer Implementations, Wiley,
     1990, chapter 8 (from memory), with one join for each piece but the first of a group."""
     demands = [demand_of(flat, 10, 12, 4) for flat in (130, 90, 70)]
-    floors = Floors(demands, 60 - 4, 4)
+    floors = LengthBounds(demands, 60 - 4, 4)
     assert floors.rows[0b111] == -(-(130 + 90 + 70 - 4) // 56)
     assert floors.rows[0b001] == -(-(130 - 4) // 56)
 

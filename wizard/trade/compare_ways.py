@@ -79,17 +79,12 @@ def ways_of(plan: Plan, layer: Layer, lay: Laying | None = None) -> tuple[Way, .
 
 def followed_in(plan: Plan, layer: Layer) -> WayId:
     """The way the plan follows."""
-    rules, cutting, way = layer.rules, layer.cutting, held(plan, layer, "way")
-    chosen: CutWay = way if cutting is not None and way in _there(layer) else "least cloth"
+    rules, way = layer.rules, held(plan, layer, "way")
+    there = layer.cutting is not None and way in ways_found(layer.cutting)
+    chosen: CutWay = way if there else "least cloth"
     if rules is not None and rules.along:
         return "along, fewest joins" if chosen == "fewest joins" else "along"
-    if rules is not None and rules.policy != "part widths":
-        return rules.policy
-    return chosen
-
-
-def _there(layer: Layer) -> set[str]:
-    return set() if layer.cutting is None else set(ways_found(layer.cutting))
+    return chosen if rules is None or rules.policy == "part widths" else rules.policy
 
 
 def _layouts(plan: Plan, layer: Layer, rules: Rules, lay: Laying) -> Iterator[tuple[WayId, Layout]]:

@@ -9,10 +9,10 @@ import pytest
 
 from wizard.trade.cutting.grid_units import Demand, demand_of
 from wizard.trade.cutting.pareto_partition import Cloth
-from wizard.trade.cutting.partition import Parting
+from wizard.trade.cutting.partition import PartitionSearch
 
 
-class Searching(Parting):
+class Searching(PartitionSearch):
     """Searches every pair."""
 
     def pair(self, mask: int, members: Sequence[int]) -> bool:
@@ -37,7 +37,7 @@ def test_a_pair_that_meets_its_floor_is_planned_as_the_search_would_plan_it_and_
         random = Random(seed)
         join = random.choice([0, 4, 6])
         demands, cloth = demands_from(random, random.choice([join + 4, 24, 90]), join), Cloth(216, join)
-        ours, searched = Parting(demands, cloth, effort), Searching(demands, cloth, effort)
+        ours, searched = PartitionSearch(demands, cloth, effort), Searching(demands, cloth, effort)
         assert ours.least() == searched.least()
         assert ours.left == searched.left
         quick += len([mask for mask in ours.shapes if mask.bit_count() == 2 and mask not in ours.groups])

@@ -29,7 +29,16 @@ from wizard.trade.cutting.pareto_partition import PATIENCE, TOGETHER, Cloth, by_
 from wizard.trade.cutting.piece_widths import Row
 from wizard.trade.cutting.place_pieces import as_cut
 from wizard.trade.cutting.plan_by_length import ByLength
-from wizard.trade.cutting.stock_groups import FEW, Pool, Pooled, added, better, least_packed, over_pools, single
+from wizard.trade.cutting.stock_groups import (
+    FEW,
+    StockGroup,
+    StockPlan,
+    added,
+    better,
+    least_packed,
+    over_pools,
+    single,
+)
 from wizard.trade.lengths import ZERO, Length
 
 ONE_LOT = ", each section from one width and dye lot"
@@ -50,7 +59,7 @@ class Unfit(Struct, frozen=True):
     """True when every way was looked at, or none is needed to see that there is none."""
 
 
-def pooled(job: Job) -> Pooled | Unfit:
+def stock_plan(job: Job) -> StockPlan | Unfit:
     """The best way over all pools, by the strictest rule that can be kept."""
     if infeasible(job):
         return Unfit(True)
@@ -60,7 +69,7 @@ def pooled(job: Job) -> Pooled | Unfit:
         found = shared(job, widths, ONE_WIDTH)
     if isinstance(found, Unfit) and len(widths) > 1:
         found = of_all_widths(job, widths) or Unfit(False)
-    elif isinstance(found, Pooled) and found.score[0] and may_mix(job, widths):
+    elif isinstance(found, StockPlan) and found.score[0] and may_mix(job, widths):
         # Less may be bought for it than where each section keeps to one width.
         other = of_mixed_widths(job, widths)
         found = other if other and other.score[0] < found.score[0] else found
@@ -72,7 +81,7 @@ def may_mix(job: Job, widths: Sequence[Sequence[int]]) -> bool:
     return len(widths) > 1 and len(set(lots_of(job))) == 1 and job.rules.policy == "part widths"
 
 
-def of_mixed_widths(job: Job, pools: Sequence[Sequence[int]]) -> Pooled | None:
+def of_mixed_widths(job: Job, pools: Sequence[Sequence[int]]) -> StockPlan | None:
     """A plan whose sections have pieces of several widths."""
     # Late: few have lengths of several widths.
     from wizard.trade.cutting.mixed_widths import mixed
@@ -80,11 +89,11 @@ def of_mixed_widths(job: Job, pools: Sequence[Sequence[int]]) -> Pooled | None:
     return mixed(job, pools)
 
 
-def shared(job: Job, pools: Sequence[Sequence[int]], kept: str) -> Pooled | Unfit:
+def shared(job: Job, pools: Sequence[Sequence[int]], kept: str) -> StockPlan | Unfit:
     """Every strip cut from one of these pools."""
     count = len(job.demands)
     if len(pools) == 1:
-        pool = Pool(job, pools[0], job.rules.effort)
+        pool = StockGroup(job, pools[0], job.rules.effort)
         passed_over = job.rules.policy == "part widths" and (count > TOGETHER or job.spanned)
         return single(job, pool) or Unfit(pool.finished and not passed_over)
     found = of_few(job, pools) if count <= (SOON if job.rules.effort < UNHURRIED else TOGETHER) else None
@@ -93,7 +102,7 @@ def shared(job: Job, pools: Sequence[Sequence[int]], kept: str) -> Pooled | Unfi
     return replace(found, kept=kept) if found else Unfit(False)
 
 
-def either(one: Pooled | None, other: Pooled | None) -> Pooled | None:
+def either(one: StockPlan | None, other: StockPlan | None) -> StockPlan | None:
     """The better of two plans by one rule, proven where either is: what nothing goes under, the better one meets."""
     found = better(one, other)
     if found is None or one is None or other is None:
@@ -101,19 +110,19 @@ def either(one: Pooled | None, other: Pooled | None) -> Pooled | None:
     return replace(found, finished=one.finished or other.finished, fewest=False)
 
 
-def fewest_within(job: Job, found: Pooled, most: int) -> Pooled | None:
+def fewest_within(job: Job, found: StockPlan, most: int) -> StockPlan | None:
     """The fewest pieces by the rule a plan keeps to, buying no more of the roll than `most`; None where none is known,
     or where there are too many strips to look."""
     lots, widths = by_lot(job), by_width(job)
     pools = lots if found.kept == ONE_LOT or len(lots) == 1 else widths
     if (not found.kept and len(pools) > 1) or len(job.demands) > TOGETHER:
         return None
-    return over_pools(job, [Pool(job, numbers, job.rules.effort) for numbers in pools], most)
+    return over_pools(job, [StockGroup(job, numbers, job.rules.effort) for numbers in pools], most)
 
 
-def of_few(job: Job, numbers: Sequence[Sequence[int]]) -> Pooled | None:
+def of_few(job: Job, numbers: Sequence[Sequence[int]]) -> StockPlan | None:
     """A few strips shared out in every way; where the search was cut short, all from one pool is tried as well."""
-    pools = [Pool(job, each, job.rules.effort) for each in numbers]
+    pools = [StockGroup(job, each, job.rules.effort) for each in numbers]
     found = over_pools(job, pools)
     if found is None or not found.finished:
         for pool in pools:
@@ -122,9 +131,9 @@ def of_few(job: Job, numbers: Sequence[Sequence[int]]) -> Pooled | None:
     return found
 
 
-def of_all_widths(job: Job, pools: Sequence[Sequence[int]]) -> Pooled | None:
+def of_all_widths(job: Job, pools: Sequence[Sequence[int]]) -> StockPlan | None:
     """Strips with pieces of different widths; or all cut as if from the narrowest, where that is better."""
-    narrow = single(job, Pool(job, range(len(job.stock)), job.rules.effort))
+    narrow = single(job, StockGroup(job, range(len(job.stock)), job.rules.effort))
     narrow = replace(narrow, finished=False) if narrow else None
     return better(narrow, of_mixed_widths(job, pools)) if job.rules.policy == "part widths" else narrow
 
@@ -191,7 +200,7 @@ Masks = tuple[int, ...]
 """The strips of each pool, as bit masks."""
 
 
-class Way(Struct, frozen=True):
+class Assignment(Struct, frozen=True):
     """A way of sharing out, and what its area alone buys and uses of the owned."""
 
     floor: tuple[int, int]
@@ -207,14 +216,14 @@ class Portions:
         self.areas = [max(demand.net, 0) * demand.cut for demand in job.demands]
         self.classes, self.complete = classes_of(job, WAYS[self.patient])
         self.bought = job.roll is not None
-        self.known: dict[tuple[int, int], Pooled | None] = {}
+        self.known: dict[tuple[int, int], StockPlan | None] = {}
 
-    def solve(self) -> Pooled | None:
+    def solve(self) -> StockPlan | None:
         """The best way found; finished where by area, or once planned for certain, no other is better."""
-        best: Pooled | None = None
+        best: StockPlan | None = None
         for out in left_out(self.job):
             kept = [[n for n in numbers if n not in out] for numbers in self.pools]
-            ways = Sharing(self, [Pool(self.job, numbers, 0) if numbers else None for numbers in kept])
+            ways = Assignments(self, [StockGroup(self.job, numbers, 0) if numbers else None for numbers in kept])
             best = self.first_of(ways, ways.found(), best)
             if best is None:
                 best = self.first_of(ways, sorted(ways.ways, key=ways.tightest), None)
@@ -224,7 +233,7 @@ class Portions:
                 return None
         return replace(best, finished=False) if best else None
 
-    def first_of(self, sharing: Sharing, ways: Sequence[Way], best: Pooled | None) -> Pooled | None:
+    def first_of(self, sharing: Assignments, ways: Sequence[Assignment], best: StockPlan | None) -> StockPlan | None:
         """The best of the first ways that could be better, each planned on all there is of its pools."""
         tries, sure = TRIES[self.patient], True
         for way in ways:
@@ -239,7 +248,7 @@ class Portions:
         sharing.looked_through = sure
         return best
 
-    def planned(self, masks: Masks) -> Pooled | None:
+    def planned(self, masks: Masks) -> StockPlan | None:
         """Every pool's portion planned, those of fewest strips first: they show soonest what does not fit."""
         score, rows, finished = (0, 0, 0), list[Row](), True
         for number in sorted(range(len(masks)), key=lambda n: masks[n].bit_count()):
@@ -249,9 +258,9 @@ class Portions:
                     return None
                 score, rows = added(score, found.score), rows + found.rows
                 finished &= found.finished
-        return Pooled(score, rows, finished)
+        return StockPlan(score, rows, finished)
 
-    def portion(self, number: int, mask: int) -> Pooled | None:
+    def portion(self, number: int, mask: int) -> StockPlan | None:
         """Some strips planned on one pool alone."""
         if (number, mask) not in self.known:
             places = members(mask)
@@ -265,16 +274,16 @@ class Portions:
 
 
 def of_some(
-    job: Job, numbers: Sequence[int], places: Sequence[int], plan: Callable[[Job, Pool], Pooled | None]
-) -> Pooled | None:
+    job: Job, numbers: Sequence[int], places: Sequence[int], plan: Callable[[Job, StockGroup], StockPlan | None]
+) -> StockPlan | None:
     """A plan of some of the strips on some of the stretches, with the numbers both have in the job."""
     part = job.part(places, numbers)
-    found = plan(part, Pool(part, range(len(numbers)), job.rules.effort))
+    found = plan(part, StockGroup(part, range(len(numbers)), job.rules.effort))
     rows = [row.renumbered(places, numbers[row.stretch]) for row in found.rows] if found else []
     return replace(found, rows=rows) if found else None
 
 
-def soon(job: Job, pool: Pool) -> Pooled | None:
+def soon(job: Job, pool: StockGroup) -> StockPlan | None:
     """All strips from one pool, one portion of many: every plan is looked at only of a few strips, or where the least
     has no room and another may."""
     if job.rules.policy != "part widths":
@@ -316,10 +325,10 @@ def in_pairs(one: list[int], other: list[int]) -> list[int]:
     return [*[a | b for a, b in zip(one, other, strict=False)], *one[both:], *other[both:]]
 
 
-class Sharing:
+class Assignments:
     """Ways of sharing all strips out among pools, some of which may be missing."""
 
-    def __init__(self, portions: Portions, pools: Sequence[Pool | None]) -> None:
+    def __init__(self, portions: Portions, pools: Sequence[StockGroup | None]) -> None:
         self.portions, self.pools = portions, pools
         self.complete = portions.complete
         self.widths = [width_of(pool) for pool in pools]
@@ -331,11 +340,11 @@ class Sharing:
         order = sorted(range(len(pools)), key=lambda n: (self.bought[n], self.room[n] * self.widths[n]))
         self.home, self.others = order[-1], order[-2::-1]
         self.full = (1 << len(portions.job.demands)) - 1
-        self.ways: list[Way] = []
+        self.ways: list[Assignment] = []
         self.looked_through = False
         """True once every way that could be the best was planned, and each for certain."""
 
-    def found(self) -> list[Way]:
+    def found(self) -> list[Assignment]:
         """The ways there are, the most promising first."""
         ways = [self.weighed((0,) * len(self.pools))]
         for number in self.others:
@@ -367,26 +376,26 @@ class Sharing:
             for rest in self.chosen(at + 1, free, left):
                 yield taken | rest
 
-    def weighed(self, masks: Masks) -> Way:
+    def weighed(self, masks: Masks) -> Assignment:
         """A way with what its area takes: at home, all that does not lie elsewhere."""
         area = self.portions.area
         there = sum([-(-area(mask) // self.widths[number]) for number, mask in enumerate(masks) if mask])
         here = -(-area(self.full & ~sum(masks)) // self.widths[self.home])
         over = max(0, here - self.room[self.home])
-        return Way((over, there + here - over), masks)
+        return Assignment((over, there + here - over), masks)
 
-    def fits(self, way: Way) -> bool:
+    def fits(self, way: Assignment) -> bool:
         """True unless home cannot take what is left to it."""
         left = self.full & ~sum(way.masks)
         return not left & ~self.able[self.home] and (self.bought[self.home] or not way.floor[0])
 
-    def at_home(self, way: Way) -> Way:
+    def at_home(self, way: Assignment) -> Assignment:
         """A way with what is left at home."""
         masks = list(way.masks)
         masks[self.home] = self.full & ~sum(masks)
-        return Way(way.floor, tuple(masks))
+        return Assignment(way.floor, tuple(masks))
 
-    def tightest(self, way: Way) -> int:
+    def tightest(self, way: Assignment) -> int:
         """How little room any pool is left with, as a sum to be made small: where hardly anything fits, that counts."""
         area = self.portions.area
         return -min([self.room[n] * self.widths[n] - area(mask) for n, mask in enumerate(way.masks) if mask])
@@ -395,7 +404,7 @@ class Sharing:
         """True when no way buys less, or buys as much and uses less of the owned, even counted in whole widths."""
         return all(way.floor >= score or self.layered(way) >= score for way in self.ways)
 
-    def layered(self, way: Way) -> tuple[int, int]:
+    def layered(self, way: Assignment) -> tuple[int, int]:
         """What a way takes at the least in whole widths."""
         job, total, here = self.portions.job, 0, 0
         for number, mask in enumerate(way.masks):
@@ -411,7 +420,7 @@ class Sharing:
         return over, total - over
 
 
-def width_of(pool: Pool | None) -> int:
+def width_of(pool: StockGroup | None) -> int:
     """What one width gives, net of its join; without bound where nothing can be joined, so that floors stay true."""
     if pool is None or pool.usable <= pool.job.join:
         return ENDLESS

@@ -23,7 +23,7 @@ from typing import NamedTuple
 from msgspec import Struct
 
 from wizard.trade.cutting.grid_units import Demand, members, sum_over_sets
-from wizard.trade.cutting.lower_bounds import Floor, Key, worth_of
+from wizard.trade.cutting.lower_bounds import GroupBound, Key, worth_of
 from wizard.trade.cutting.no_join_spans import Seams
 from wizard.trade.cutting.work_budget import spend
 
@@ -217,7 +217,7 @@ class Shapes:
             mask = sets[place]
             further = left + 1 - mask.bit_count()
             if further:
-                tied, loops = joined(at.tied, mask)
+                tied, loops = tied_with(at.tied, mask)
                 growth = Growth((*at.taken, mask), tied, at.loops - loops, extra)
                 yield from self.grow(kept[number:], further, growth)
             else:
@@ -276,7 +276,7 @@ def loops_of(tied: Sequence[int], mask: int) -> int:
     return loops
 
 
-def joined(tied: Sequence[int], mask: int) -> tuple[tuple[int, ...], int]:
+def tied_with(tied: Sequence[int], mask: int) -> tuple[tuple[int, ...], int]:
     """What is connected with one set more, and how many connections that makes twice."""
     met, rest = mask, []
     for part in tied:
@@ -374,7 +374,7 @@ class Filling:
         return done
 
 
-def connect(group: Group, front: list[Shape], floor: Floor, meter: Meter) -> bool:
+def connect(group: Group, front: list[Shape], floor: GroupBound, meter: Meter) -> bool:
     """Search the connected shapes of a group for any that the front does not dominate, and put them on it.
 
     True when the search is finished, so that nothing better is left.

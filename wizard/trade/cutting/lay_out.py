@@ -9,7 +9,7 @@ from typing import Literal
 
 from msgspec.structs import replace
 
-from wizard.trade.cutting.assign_stock import Unfit, could_save, fewest_within, pooled, room_of
+from wizard.trade.cutting.assign_stock import Unfit, could_save, fewest_within, room_of, stock_plan
 from wizard.trade.cutting.cut_records import Cutting, Layout, Proof, Refusal, Rules, Stretch, Strip, class_of
 from wizard.trade.cutting.grid_units import Job, demands_of, join_of, refused, scale_of, without_spans
 from wizard.trade.cutting.no_join_spans import fewest_alone
@@ -19,7 +19,7 @@ from wizard.trade.cutting.pattern_plan import fewer_matched, on_pattern, pattern
 from wizard.trade.cutting.piece_widths import halved, rows_of
 from wizard.trade.cutting.place_pieces import layout, most_that_buys
 from wizard.trade.cutting.plan_by_length import ByLength
-from wizard.trade.cutting.stock_groups import Pooled
+from wizard.trade.cutting.stock_groups import StockPlan
 from wizard.trade.cutting.work_budget import once, spend
 from wizard.trade.lengths import ZERO
 
@@ -55,13 +55,13 @@ def planned(job: Job) -> Cutting | Refusal:
         return Cutting(plan, once(partial(fewer_matched, job, pattern, plan)))
     if job.rules.policy == "part widths" and only_roll(job):
         return part_widths(job)
-    found = pooled(job)
+    found = stock_plan(job)
     if isinstance(found, Unfit):
         return not_enough(job, certain=found.certain)
     return beside_owned(job, found, layout(job, found.rows, proof_of_pools(job, found)))
 
 
-def beside_owned(job: Job, found: Pooled, plan: Layout) -> Cutting:
+def beside_owned(job: Job, found: StockPlan, plan: Layout) -> Cutting:
     """The plan with its other ways: where what is in hand is left whole, those of the roll alone."""
     if job.rules.policy != "part widths":
         return Cutting(plan)
@@ -87,7 +87,7 @@ def fewer_of_two(alone: Cutting, plan: Layout) -> Layout | None:
     return fewest if fewest and fewest.joins < plan.joins else None
 
 
-def fewer_joins(job: Job, found: Pooled, plan: Layout) -> Layout | None:
+def fewer_joins(job: Job, found: StockPlan, plan: Layout) -> Layout | None:
     """The fewest joins on what is in hand and what a plan buys in shop steps, where that is fewer than the plan's."""
     roll = job.roll
     fewer = fewest_within(job, found, most_that_buys(job, roll, plan) if roll else 0)
@@ -179,7 +179,7 @@ def proof_of(job: Job, found: Least, choice: Choice) -> Proof:
     return Proof(True, bound, "bound" if choice.cost == found.simple else "search", words, found.finished)
 
 
-def proof_of_pools(job: Job, found: Pooled) -> Proof:
+def proof_of_pools(job: Job, found: StockPlan) -> Proof:
     """A finished search proves it; fixed numbers of widths are settled by the policy."""
     used, words = job.scale.length(found.score[0] + found.score[1]), class_of(job.rules)
     if len(job.stock) > 1:
@@ -194,9 +194,9 @@ def proof_of_pools(job: Job, found: Pooled) -> Proof:
     return Proof(True, used, by if job.rules.policy == "part widths" else "policy", words, found.fewest)
 
 
-def spans_cost_nothing(job: Job, found: Pooled) -> bool:
+def spans_cost_nothing(job: Job, found: StockPlan) -> bool:
     """True when joins allowed anywhere would save nothing."""
     if not job.spanned:
         return True
-    free = pooled(replace(job, demands=without_spans(job.demands)))
-    return isinstance(free, Pooled) and free.finished and free.score == found.score
+    free = stock_plan(replace(job, demands=without_spans(job.demands)))
+    return isinstance(free, StockPlan) and free.finished and free.score == found.score

@@ -25,7 +25,7 @@ def worth_of(cut: int, cuts: Sequence[int]) -> Key:
     return tuple([int(cut >= each) for each in cuts]) if cuts else (cut,)
 
 
-class Floor(NamedTuple):
+class GroupBound(NamedTuple):
     """What one connected group cannot go under, for any excess of its shared widths."""
 
     net: int
@@ -99,7 +99,7 @@ def parted(rows: Sequence[int], picks: Sequence[tuple[Pick, Pick] | None]) -> li
     return fewest
 
 
-class CountFloors:
+class CountBounds:
     """The floors of all sets of strips where widths are counted by cut length."""
 
     def __init__(self, demands: Sequence[Demand], width: int, join: int, cuts: Sequence[int]) -> None:
@@ -108,21 +108,21 @@ class CountFloors:
         rows = [-(-each // width) for each in sum_over_sets([demand.flat for demand in demands], -join)]
         self.fewest = parted([0, *[max(1, each) for each in rows[1:]]], picks_of(len(demands)))
 
-    def floor(self, mask: int) -> Floor:
+    def floor(self, mask: int) -> GroupBound:
         """The floor of one group."""
         numbers = members(mask)
         cut = min([self.demands[i].cut for i in numbers])
         counted = tuple([self.fewest[self.over(numbers, each - 1)] for each in self.cuts if each > cut])
         rest = self.fewest[self.over(numbers, cut)]
         depth = len(self.cuts) - len(counted)
-        return Floor(self.nets[mask], len(numbers), self.width, self.join, rest, counted=counted, depth=depth)
+        return GroupBound(self.nets[mask], len(numbers), self.width, self.join, rest, counted=counted, depth=depth)
 
     def over(self, numbers: Iterable[int], cut: int) -> int:
         """Those of some strips that are longer than `cut`."""
         return sum([1 << i for i in numbers if self.demands[i].cut > cut])
 
 
-class Floors:
+class LengthBounds:
     """The floors of all sets of strips, by bit mask. The strips stand in order of their cut lengths, longest first."""
 
     def __init__(self, demands: Sequence[Demand], width: int, join: int) -> None:
@@ -158,9 +158,9 @@ class Floors:
         steps, rows, worth = self.steps[longer], self.rows, self.cuts[place] * MANY + 1
         return [steps[mask & longer] * MANY + rows[mask] * worth - 1 for mask in range(bit, bit << 1)]
 
-    def floor(self, mask: int) -> Floor:
+    def floor(self, mask: int) -> GroupBound:
         """The floor of one group for any excess of its shared widths."""
         last, count = mask.bit_length() - 1, mask.bit_count()
         net, cut, longer = self.gross[mask] - self.join * (count - 1), self.cuts[last], self.longer[last]
         rows = self.fewest[mask & longer]
-        return Floor(net, count, self.width, self.join, rows, self.steps[longer][mask & longer] + rows * cut, cut)
+        return GroupBound(net, count, self.width, self.join, rows, self.steps[longer][mask & longer] + rows * cut, cut)

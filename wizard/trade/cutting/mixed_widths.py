@@ -20,7 +20,7 @@ from wizard.trade.cutting.grid_units import Demand, Job
 from wizard.trade.cutting.no_join_spans import Cut, Kind, cut_narrow
 from wizard.trade.cutting.pareto_partition import PATIENCE, Cloth, by_area
 from wizard.trade.cutting.piece_widths import Row
-from wizard.trade.cutting.stock_groups import Pooled, Score, added, meets, spread
+from wizard.trade.cutting.stock_groups import Score, StockPlan, added, meets, spread
 from wizard.trade.cutting.work_budget import spend
 
 BEAM = (6, 40)
@@ -79,7 +79,7 @@ MANY = 1 << 20
 """More widths than any strip takes."""
 
 
-def mixed(job: Job, pools: Sequence[Sequence[int]]) -> Pooled | None:
+def mixed(job: Job, pools: Sequence[Sequence[int]]) -> StockPlan | None:
     """The best plan found whose strips may have pieces of every width there is; None where none was found."""
     search = Mixed(job, [Ground(job, numbers) for numbers in pools])
     states = search.solve()
@@ -89,7 +89,7 @@ def mixed(job: Job, pools: Sequence[Sequence[int]]) -> Pooled | None:
     usable = max(ground.usable for ground in search.grounds)
     bound = by_area(job.demands, Cloth(usable, job.join)) if usable > job.join else 0
     room = sum([ground.packing.room for ground in search.grounds])
-    return Pooled(best.score, search.placed(best), meets(best.score, bound, room), fewest=False)
+    return StockPlan(best.score, search.placed(best), meets(best.score, bound, room), fewest=False)
 
 
 class Mixed:

@@ -316,7 +316,7 @@ class Orders:
         return sum(width * count for width, count in zip(self.widths, used, strict=True))
 
 
-def joined(demand: Demand, count: int, usable: int, join: int, space: int) -> tuple[int, ...]:
+def head_and_tail(demand: Demand, count: int, usable: int, join: int, space: int) -> tuple[int, ...]:
     """A strip in `count` pieces, its head at most `space` wide and its tail as narrow as that leaves it; or nothing."""
     ends = demand.flat + join * (count - 1) - (count - 2) * usable
     head = clear(demand, min(space, ends - demand.least), count, usable, join)

@@ -15,7 +15,7 @@ from msgspec.structs import replace
 
 from wizard.trade.cutting.connected_group import Group, Meter, Shape, below, connect, dominated
 from wizard.trade.cutting.grid_units import Demand, members
-from wizard.trade.cutting.lower_bounds import CountFloors, Floor, Key, worth_of
+from wizard.trade.cutting.lower_bounds import CountBounds, GroupBound, Key, worth_of
 from wizard.trade.cutting.no_join_spans import fewest_alone
 from wizard.trade.cutting.work_budget import spend
 
@@ -58,7 +58,7 @@ SHARE = 4
 """One group may take at most this part of the effort."""
 
 
-class Grouping:
+class ParetoSearch:
     """The search over sets of strips. Sets are bit masks; every subset of a set has a smaller number."""
 
     def __init__(self, demands: Sequence[Demand], cloth: Cloth, effort: int) -> None:
@@ -66,7 +66,7 @@ class Grouping:
         self.most = effort // SHARE
         self.count = len(demands)
         self.full = (1 << self.count) - 1
-        self.floors = CountFloors(demands, cloth.usable - cloth.join, cloth.join, cloth.cuts)
+        self.floors = CountBounds(demands, cloth.usable - cloth.join, cloth.join, cloth.cuts)
         self.fronts: list[list[Choice]] = [[]]
         self.ties: list[list[tuple[int, list[Shape]]]] = [[] for _ in demands]
         self.finished = True
@@ -79,7 +79,7 @@ class Grouping:
             front.sort(key=lambda each: each.key)
         return Found(tuple(self.fronts[self.full]), self.finished, tuple(tuple(each) for each in self.fronts))
 
-    def plan(self, mask: int, floor: Floor) -> None:
+    def plan(self, mask: int, floor: GroupBound) -> None:
         """The front of one set: the best of its splits, then whatever sharing among all of it adds."""
         low = (mask & -mask).bit_length() - 1
         spend(10)
@@ -93,7 +93,7 @@ class Grouping:
             self.combine(front, mask, shapes, [])
         self.fronts.append(front)
 
-    def share(self, mask: int, floor: Floor, front: list[Choice]) -> list[Shape]:
+    def share(self, mask: int, floor: GroupBound, front: list[Choice]) -> list[Shape]:
         """Shapes of one connected group that no split of it dominates."""
         if not mask & (mask - 1):
             return [self.alone(mask.bit_length() - 1, floor)]
@@ -103,7 +103,7 @@ class Grouping:
         self.look(mask, floor, best)
         return [shape for shape in best if shape.shared or shape.pure]
 
-    def alone(self, place: int, floor: Floor) -> Shape:
+    def alone(self, place: int, floor: GroupBound) -> Shape:
         """One strip in widths of its own."""
         demand = self.demands[place]
         count = floor.at(0)[-1] + 1
@@ -112,7 +112,7 @@ class Grouping:
         worth = worth_of(demand.cut, self.cloth.cuts)
         return Shape((*(count * each for each in worth), count - 1), (), (count,))
 
-    def look(self, mask: int, floor: Floor, best: list[Shape]) -> None:
+    def look(self, mask: int, floor: GroupBound, best: list[Shape]) -> None:
         """Search a group with some of what is left of the effort."""
         demands = [self.demands[place] for place in members(mask)]
         given = max(min(self.left, self.most), 0)
@@ -150,10 +150,10 @@ def search(demands: Sequence[Demand], cloth: Cloth, effort: int) -> Found:
         demands, cloth = [whole(demand) for demand in demands], replace(cloth, join=0)
     batches = [sorted(batch) for batch in batches_of(demands, effort)]
     if len(batches) == 1:
-        return Grouping(demands, cloth, effort).solve()
+        return ParetoSearch(demands, cloth, effort).solve()
     front: list[Choice | None] = [None]
     for batch in batches:
-        found = Grouping([demands[place] for place in batch], cloth, effort // len(batches)).solve()
+        found = ParetoSearch([demands[place] for place in batch], cloth, effort // len(batches)).solve()
         front = list(chained(found.front, batch, front))
     return Found(tuple(sorted((each for each in front if each), key=lambda each: each.key)), False)
 

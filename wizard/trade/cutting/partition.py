@@ -18,7 +18,7 @@ from msgspec import Struct
 
 from wizard.trade.cutting.connected_group import Group, Meter, Shape, connect
 from wizard.trade.cutting.grid_units import Demand, members, sum_over_sets
-from wizard.trade.cutting.lower_bounds import MANY, OUT, Floors
+from wizard.trade.cutting.lower_bounds import MANY, OUT, LengthBounds
 from wizard.trade.cutting.no_join_spans import fewest_alone
 from wizard.trade.cutting.pareto_partition import Choice, Cloth
 from wizard.trade.cutting.work_budget import spend
@@ -45,13 +45,13 @@ class Least(Struct, frozen=True):
     """True when nothing better is left."""
 
 
-class Parting:
+class PartitionSearch:
     """The search over partings of some strips, those of longest cut first. Sets of strips are bit masks."""
 
     def __init__(self, demands: Sequence[Demand], cloth: Cloth, effort: int) -> None:
         self.demands, self.cloth, self.left, self.most = demands, cloth, effort, effort // SHARE
         self.full = (1 << len(demands)) - 1
-        self.floors = Floors(demands, cloth.usable - cloth.join, cloth.join)
+        self.floors = LengthBounds(demands, cloth.usable - cloth.join, cloth.join)
         self.low = self.floors.keys
         """What no plan of a group goes under."""
         self.work = list(self.low)
@@ -233,7 +233,7 @@ def chained(groups: Iterable[tuple[int, Shape]]) -> Choice:
 class Sums:
     """The least sum over all partings of a set, kept up to date as what its groups take is raised."""
 
-    def __init__(self, work: list[int], floors: Floors, whole: int, parted: bool = False) -> None:
+    def __init__(self, work: list[int], floors: LengthBounds, whole: int, parted: bool = False) -> None:
         self.work, self.ties, self.picks = work, floors.ties, floors.picks
         self.whole, self.parted = whole, parted
         self.masks = [0]
@@ -293,7 +293,7 @@ that is only a floor."""
 class Fewest:
     """What is known while the plan is searched for."""
 
-    def __init__(self, parting: Parting, limit: int, most: int) -> None:
+    def __init__(self, parting: PartitionSearch, limit: int, most: int) -> None:
         """`most`: the most joins beyond those of strips cut alone."""
         self.parting, self.limit, self.most = parting, limit, most
         alone = [parting.shapes[1 << place] for place in range(len(parting.demands))]
@@ -404,7 +404,7 @@ class Table:
         return out
 
 
-def fewest_within(parting: Parting, limit: int, under: int) -> tuple[Choice | None, bool]:
+def fewest_within(parting: PartitionSearch, limit: int, under: int) -> tuple[Choice | None, bool]:
     """The plan of fewest joins, and fewer than `under`, that takes at most `limit`; and whether that is certain."""
     alone = sum([parting.shapes[1 << place].key[1] for place in range(len(parting.demands))])
     if under <= alone:

@@ -36,7 +36,7 @@ Kind = tuple[int, int]
 """Cut length and phase: widths of one kind may change places."""
 
 
-class Sorted:
+class WidthKinds:
     """Widths by their kinds, the longest first, and how much of the cloth some of each take together."""
 
     def __init__(self, halves: Sequence[Sequence[Row]], pattern: Pattern, effort: int) -> None:
@@ -94,10 +94,10 @@ class Sorted:
         return min(stays + once, stays - gained)
 
 
-class Matched(Packing):
+class MatchedPacking(Packing):
     """The same search for widths of which each waits for its phase."""
 
-    def __init__(self, runs: Sequence[Run], widths: Sorted, rolls: frozenset[int], effort: int) -> None:
+    def __init__(self, runs: Sequence[Run], widths: WidthKinds, rolls: frozenset[int], effort: int) -> None:
         super().__init__(runs, widths.steps, rolls, widths.saved)
         self.widths, self.left = widths, effort // DEARER
 
@@ -132,12 +132,12 @@ def over_runs(job: Job, halves: Sequence[Sequence[Row]], pattern: Pattern, *, is
         return Placed([])
     runs = sound_runs(job)
     rolls = frozenset(number for number, each in enumerate(job.stock) if each.length is None)
-    widths = Sorted(halves, pattern, job.rules.effort)
+    widths = WidthKinds(halves, pattern, job.rules.effort)
     best: tuple[Packed, int] | None = None
     # Past a damaged stretch less than a whole repeat may be lost than is reckoned with.
     finished = len(runs) == len(job.stock)
     for level in (ELSEWHERE,) if is_set else range(len(runs)):
-        packing = Matched(searched(runs, level, widths), widths, rolls, job.rules.effort)
+        packing = MatchedPacking(searched(runs, level, widths), widths, rolls, job.rules.effort)
         packed = packing.pack(widths.counts)
         finished = finished and packing.finished
         # The level is set by what lies there: where nothing does, another run sets it.
@@ -148,7 +148,7 @@ def over_runs(job: Job, halves: Sequence[Sequence[Row]], pattern: Pattern, *, is
     return None if best is None else Placed(laid(runs, best[1], best[0].counts, widths), finished)
 
 
-def searched(runs: Sequence[Run], level: int, widths: Sorted) -> list[Run]:
+def searched(runs: Sequence[Run], level: int, widths: WidthKinds) -> list[Run]:
     """The runs in parts of a tick, less the repeat set aside on all but the one that sets the level; on the same
     stretch as that one, past damage, the pattern says how much is lost."""
     parts, out = widths.pattern.parts, []
@@ -161,7 +161,7 @@ def searched(runs: Sequence[Run], level: int, widths: Sorted) -> list[Run]:
     return out
 
 
-def laid(runs: Sequence[Run], level: int, counts: Sequence[Counts], widths: Sorted) -> list[Row]:
+def laid(runs: Sequence[Run], level: int, counts: Sequence[Counts], widths: WidthKinds) -> list[Row]:
     """The widths on their runs."""
     behind: Counts = (0,) * len(widths.kinds)
     here: dict[int, list[Row]] = {}

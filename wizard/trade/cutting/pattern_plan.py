@@ -22,7 +22,7 @@ from wizard.trade.cutting.assign_stock import by_lot, could_save, infeasible
 from wizard.trade.cutting.bin_packing import runs_of
 from wizard.trade.cutting.cut_records import Layout, Proof, Refusal, class_of
 from wizard.trade.cutting.grid_units import ENDLESS, Demand, Job, fewest_widths, members, refused, without_spans
-from wizard.trade.cutting.no_join_spans import joined
+from wizard.trade.cutting.no_join_spans import head_and_tail
 from wizard.trade.cutting.pareto_partition import PATIENCE, TOGETHER, Cloth
 from wizard.trade.cutting.pattern_level import Placed, bought_for, least_bought, on_lengths, over_runs, taken
 from wizard.trade.cutting.pattern_match import FLIPS, MANY, Pattern, phased
@@ -123,7 +123,7 @@ def added(
     fewest = max(2, fewest_widths(demand, usable, join) or 2)
     for count in range(fewest, min(fewest + 1, demand.most) + 1):
         for shares, space in ((True, room), (False, usable)):
-            widths = joined(demand, count, usable, join, space)
+            widths = head_and_tail(demand, count, usable, join, space)
             if widths:
                 cost = (open_cost if shares else state.cost) + (count - shares) * step(demand.cut)
                 yield State(cost, state.pieces + count, demand.cut, widths[-1], strip, widths, shares, state)

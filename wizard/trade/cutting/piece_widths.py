@@ -14,7 +14,7 @@ from msgspec.structs import replace
 from wizard.trade.cutting.connected_group import Shape
 from wizard.trade.cutting.cut_records import Policy, Surplus
 from wizard.trade.cutting.grid_units import Demand, fewest_widths, members
-from wizard.trade.cutting.no_join_spans import Kind, Seams, cut_all, fewest_alone, joined
+from wizard.trade.cutting.no_join_spans import Kind, Seams, cut_all, fewest_alone, head_and_tail
 from wizard.trade.cutting.pareto_partition import Choice
 
 
@@ -239,7 +239,7 @@ def outer_trimmed(demand: Demand, usable: int, join: int) -> Sequence[int]:
         return [demand.flat]
     fewest = fewest_widths(demand, usable, join) or 2
     counts = range(max(2, fewest), min(demand.most, fewest + 1) + 1)
-    return next(filter(None, (joined(demand, count, usable, join, usable) for count in counts)), ())
+    return next(filter(None, (head_and_tail(demand, count, usable, join, usable) for count in counts)), ())
 
 
 def trimmed(full: list[int], over: int, least: int) -> list[int]:

@@ -21,7 +21,7 @@ from msgspec.structs import replace
 
 from wizard.trade.cutting.connected_group import Shape
 from wizard.trade.cutting.grid_units import Demand, members
-from wizard.trade.cutting.no_join_spans import Seams, joined
+from wizard.trade.cutting.no_join_spans import Seams, head_and_tail
 from wizard.trade.cutting.pareto_partition import (
     PATIENCE,
     PATIENT,
@@ -31,7 +31,7 @@ from wizard.trade.cutting.pareto_partition import (
     by_area,
     whole,
 )
-from wizard.trade.cutting.partition import Least, Parting, chained, fewest_within, in_one_width
+from wizard.trade.cutting.partition import Least, PartitionSearch, chained, fewest_within, in_one_width
 from wizard.trade.cutting.work_budget import spend
 
 
@@ -46,7 +46,7 @@ class ByLength:
         """Strips by their numbers, those of longest cut first."""
         share = effort // len(self.batches)
         spend(30)
-        self.partings = [Parting([demands[place] for place in batch], cloth, share) for batch in self.batches]
+        self.partings = [PartitionSearch([demands[place] for place in batch], cloth, share) for batch in self.batches]
         self.effort = effort
 
     @cached_property
@@ -218,7 +218,7 @@ class Wrapping:
         more = -(-left // width)
         if demand.spans:
             counts = range(more + 1, min(more + 2, demand.most) + 1)
-            ways = [joined(demand, count, self.usable, self.join, space) for count in counts]
+            ways = [head_and_tail(demand, count, self.usable, self.join, space) for count in counts]
             return [self.further(state, place, len(w) - shares, len(w) - 1, w[-1], shares) for w in ways if w]
         # The last piece may have to take more than is left: those before it are then so much narrower.
         tail = max(left - (more - 1) * width + self.join, demand.least)

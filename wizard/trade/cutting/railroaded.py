@@ -30,7 +30,7 @@ from wizard.trade.cutting.place_pieces import (
     placed,
 )
 from wizard.trade.cutting.plan_by_length import ByLength
-from wizard.trade.cutting.railroaded_runs import Floors, Score, one_lot_each, score_of, shared_out
+from wizard.trade.cutting.railroaded_runs import LaneBounds, Score, one_lot_each, score_of, shared_out
 from wizard.trade.lengths import ZERO
 
 SHARE = 5
@@ -75,7 +75,7 @@ def too_deep(job: Job) -> Refusal | None:
 
 def over_several(job: Job, blocks: list[Lanes] | None) -> Cutting | Refusal:
     """Whole strips put on several runs, or strips shared out over them, whichever takes less."""
-    floors = Floors(job)
+    floors = LaneBounds(job)
     rows = None if blocks is None else rows_of_blocks(job, blocks)
     score = None if rows is None else score_of(job, rows)
     if score is None or not (nothing_shorter(job, blocks) or floors.met(*score[:2])):
@@ -227,7 +227,7 @@ def proof_of(job: Job, blocks: list[Lanes] | None, score: Score) -> Proof:
     return Proof(False, job.scale.length(area), "none", words, False, saves)
 
 
-def proof_by_floors(job: Job, floors: Floors, rows: Sequence[Row], score: Score) -> Proof:
+def proof_by_floors(job: Job, floors: LaneBounds, rows: Sequence[Row], score: Score) -> Proof:
     """Lanes on several runs are proven only where they take no more than what nothing goes under."""
     words, used = class_of(job.rules), score[0] + score[1]
     if len(job.stock) > 1:

@@ -76,18 +76,18 @@ def one_lot_each(job: Job, rows: Sequence[Row]) -> bool:
     return len(set(lots)) > 1 and len(cut) == len(job.demands)
 
 
-def shared_out(job: Job, floors: Floors, known: Score | None) -> Shared | None:
+def shared_out(job: Job, floors: LaneBounds, known: Score | None) -> Shared | None:
     """Strips shared out over runs, if that takes less than what is known: each from one dye lot where that can be."""
-    found = Sharing(job, floors, True).best(known)
+    found = LaneSharing(job, floors, True).best(known)
     if found is None and known is None and len(set(lots_of(job))) > 1:
-        found = Sharing(job, floors, False).best(None)
+        found = LaneSharing(job, floors, False).best(None)
     return found if found and (known is None or found.score < known) else None
 
 
-class Sharing:
+class LaneSharing:
     """The search for the best lengths of lanes."""
 
-    def __init__(self, job: Job, floors: Floors, apart: bool) -> None:
+    def __init__(self, job: Job, floors: LaneBounds, apart: bool) -> None:
         """`apart`: every strip is cut from one dye lot."""
         self.job, self.floors = job, floors
         runs = sound_runs(job)
@@ -210,7 +210,7 @@ class Sharing:
         runs = [(run, length) for run, length in lengths.items() if length > 0]
         meter = Meter(min(self.share, self.meter.left), LANE)
         before = meter.left
-        filling = Filling(self.job, runs, Goal(most, saving, tuple(self.lots[run] for run, _ in runs)), meter)
+        filling = LaneFilling(self.job, runs, Goal(most, saving, tuple(self.lots[run] for run, _ in runs)), meter)
         found = filling.strip(0)
         self.meter.left -= before - meter.left
         if not found:
@@ -219,7 +219,7 @@ class Sharing:
         return Shared(score_of(self.job, rows), rows)
 
 
-def rows_of_lanes(job: Job, filling: Filling, runs: Sequence[tuple[Run, int]]) -> tuple[Row, ...]:
+def rows_of_lanes(job: Job, filling: LaneFilling, runs: Sequence[tuple[Run, int]]) -> tuple[Row, ...]:
     """The lanes as rows, the deepest first. Where joins are kept out of spans, pieces stay in the order of cutting."""
     made = [list[tuple[int, int, int]]() for _ in filling.lanes]
     counts = [0] * len(job.demands)
@@ -284,7 +284,7 @@ class Goal(Struct, frozen=True):
     """A strip is cut from runs of one of these only: one for each run."""
 
 
-class Filling:
+class LaneFilling:
     """The search for one way of sharing strips out."""
 
     def __init__(self, job: Job, runs: Sequence[tuple[Run, int]], goal: Goal, meter: Meter) -> None:
@@ -478,7 +478,7 @@ def ways_of(runs: Sequence[Run]) -> list[list[Way]]:
     return out
 
 
-class Floors:
+class LaneBounds:
     """What nothing goes under, of one job."""
 
     def __init__(self, job: Job) -> None:

@@ -19,7 +19,7 @@ from typing import Literal
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.cutting.assign_stock import pooled
+from wizard.trade.cutting.assign_stock import stock_plan
 from wizard.trade.cutting.cut_records import Layout, Proof, Use
 from wizard.trade.cutting.grid_units import ENDLESS, Demand, Job, fewest_widths, members
 from wizard.trade.cutting.pareto_partition import Choice, Cloth, by_area
@@ -35,7 +35,7 @@ from wizard.trade.cutting.place_pieces import (
     piece_orders,
 )
 from wizard.trade.cutting.plan_by_length import ByLength
-from wizard.trade.cutting.stock_groups import Pooled
+from wizard.trade.cutting.stock_groups import StockPlan
 from wizard.trade.lengths import ZERO, round_up, total
 
 EFFORT = 100
@@ -302,8 +302,8 @@ def shorter_beside(job: Job, plan: Layout) -> tuple[Layout, ...]:
 def across_owned(job: Job) -> Layout | None:
     """Strips cut across what is owned, where they fit."""
     job = replace(job, stock=tuple([each for each in job.stock if each.length is not None]))
-    found = pooled(job)
-    return layout(job, found.rows, Proof(False, ZERO, "none", "", False)) if isinstance(found, Pooled) else None
+    found = stock_plan(job)
+    return layout(job, found.rows, Proof(False, ZERO, "none", "", False)) if isinstance(found, StockPlan) else None
 
 
 def together(job: Job, owned: Layout, roll: Layout) -> Layout:

@@ -32,7 +32,7 @@ class Option(Struct, frozen=True):
     rows: Callable[[], list[Row]]
 
 
-class Pooled(Struct, frozen=True):
+class StockPlan(Struct, frozen=True):
     """The best way over all pools."""
 
     score: Score
@@ -45,7 +45,7 @@ class Pooled(Struct, frozen=True):
     """The rule it keeps to beyond those of its job, as the proof says it."""
 
 
-class Pool:
+class StockGroup:
     """Stretches of one width, planned together."""
 
     def __init__(self, job: Job, numbers: Sequence[int], effort: int) -> None:
@@ -135,7 +135,7 @@ def spread(rows: Iterable[Row], runs: Iterable[Run], cuts: Sequence[int], packed
     return out
 
 
-def single(job: Job, pool: Pool) -> Pooled | None:
+def single(job: Job, pool: StockGroup) -> StockPlan | None:
     """All strips from one pool. The plan of least length, packed, is the best wherever it meets what no packing goes
     under; elsewhere every plan is looked at, but not of many strips while somebody waits."""
     least = job.rules.policy == "part widths" and len(pool.places) == len(job.demands)
@@ -145,21 +145,21 @@ def single(job: Job, pool: Pool) -> Pooled | None:
     return better(straight, over_pools(job, [pool]))
 
 
-def better(one: Pooled | None, other: Pooled | None) -> Pooled | None:
+def better(one: StockPlan | None, other: StockPlan | None) -> StockPlan | None:
     """The one that buys less, then uses less of the owned, then has fewer pieces; the second where they are alike."""
     if one is None or other is None:
         return one or other
     return one if one.score < other.score else other
 
 
-def least_packed(job: Job, pool: Pool) -> Pooled | None:
+def least_packed(job: Job, pool: StockGroup) -> StockPlan | None:
     """The plan of least length on the lengths of a pool, finished where no plan buys less or uses less in all."""
     least = ByLength(job.demands, Cloth(pool.usable, job.join), job.rules.effort).least
     rows = rows_of(least.choice, job.demands, pool.usable, job.join)
     counts = tuple(sum(row.cut == cut for row in rows) for cut in pool.cuts)
     for option in pool.placed(counts, sum(len(row.parts) for row in rows), lambda: rows):
         met = meets(option.score, least.bound, pool.packing.room)
-        return Pooled(option.score, option.rows(), met and least.finished)
+        return StockPlan(option.score, option.rows(), met and least.finished)
     return None
 
 
@@ -169,7 +169,7 @@ def meets(score: Score, bound: int, room: int) -> bool:
     return buys == max(0, bound - room) and buys + used == bound
 
 
-def over_pools(job: Job, pools: Sequence[Pool], within: int | None = None) -> Pooled | None:
+def over_pools(job: Job, pools: Sequence[StockGroup], within: int | None = None) -> StockPlan | None:
     """Share the strips out among the pools: least to buy, then least of the owned used, then the fewest pieces.
 
     `within`: no more of the roll than this is bought, and the fewest pieces come first.
@@ -200,7 +200,7 @@ def over_pools(job: Job, pools: Sequence[Pool], within: int | None = None) -> Po
         return None
     score, chosen = best[full]
     rows = [row for option in chosen for row in option.rows()]
-    return Pooled(score, rows, all(pool.finished for pool in pools))
+    return StockPlan(score, rows, all(pool.finished for pool in pools))
 
 
 def added(one: Score, other: Score) -> Score:
