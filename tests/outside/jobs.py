@@ -5,17 +5,11 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
-from wizard.trade.lengths import ZERO, Length
+from tests.trade.sample_jobs import inches
+from wizard.trade.lengths import ZERO
 from wizard.trade.make_plan import make_plan
 from wizard.trade.model import Allowances, Cloth, Cloths, Fullness, Job, Joins, Section, Side, Survey
 from wizard.trade.plan import Layer, Plan
-
-
-def inches(amount: int | str | Fraction) -> Length:
-    """`inches("12 1/2")` and the like, exact."""
-    if isinstance(amount, str):
-        return Length(sum((Fraction(word) for word in amount.split()), Fraction(0)))
-    return Length(Fraction(amount))
 
 
 def straight(side: Side, run: int | str, drop: int | str, **more: Any) -> Section:

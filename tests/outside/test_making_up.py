@@ -7,12 +7,23 @@ from typing import Any
 
 import pytest
 
-from tests.outside.jobs import cloth, inches, plain_job, planned, straight
+from tests.outside.jobs import cloth, plain_job, planned, straight
+from tests.trade.sample_jobs import inches
 from wizard.trade.figures import Ledger
 from wizard.trade.fixings import in_order
 from wizard.trade.lengths import Length
-from wizard.trade.model import Job
-from wizard.trade.notions import row_figures
+from wizard.trade.model import Cloth, ClothKind, Cloths, Job, usual_of
+from wizard.trade.notions import (
+    BY_KIND,
+    BY_WEIGHT,
+    PAIRS,
+    STITCHES,
+    needle_of,
+    row_figures,
+    size,
+    stitches_an_inch,
+    thread_for,
+)
 from wizard.trade.parts import marks_of
 from wizard.trade.plan import Step
 from wizard.trade.steps import work_of
@@ -90,3 +101,70 @@ def test_halves_quarters_and_eighths_lie_where_folding_puts_them(parts: int, wor
     places = [each.tape for each in marks_of(run, run * Fraction(5, 2))]
     assert len(places) == parts + 1, word
     assert all(places[at] * 2 == places[at - 1] + places[at + 1] for at in range(1, parts))
+
+
+# Needles and stitch lengths against a needle maker's tables, a sewing magazine and the exact inch.
+@pytest.mark.parametrize("pair", ["60/8", "70/10", "75/11", "80/12", "90/14", "100/16", "110/18", "120/19"])
+def test_the_two_numbers_of_a_needle_pair_up(pair: str) -> None:
+    """A needle maker's tables."""
+    assert size(int(pair.partition("/")[0])) == pair
+
+
+def test_every_needle_we_give_is_in_the_tables() -> None:
+    """A needle maker's tables."""
+    assert {*BY_KIND.values(), *BY_WEIGHT.values()} <= set(PAIRS)
+
+
+@pytest.mark.parametrize(("kind", "nm"), [("fine silk", 70), ("flannel", 90)])
+def test_needle_70_for_silk_and_90_for_flannel(kind: ClothKind, nm: int) -> None:
+    """Common practice, no source."""
+    assert needle_of(Ledger(Job(cloth=Cloths(face=Cloth(kind=kind)))), "face").value == nm
+
+
+@pytest.mark.parametrize("length", ["2.5", "4", "1", "25.4", "12.7"])
+def test_stitches_an_inch_come_from_the_exact_inch(length: str) -> None:
+    """NIST SP 811: 1 in = 25.4 mm exactly; so many stitches of that length make an inch and no more."""
+    assert Length.of(Fraction(length), "mm") * stitches_an_inch(Fraction(length)) == Length(1)
+
+
+def test_gathering_rows_have_about_six_stitches_an_inch() -> None:
+    """Sew News, questions and answers."""
+    assert round(stitches_an_inch(STITCHES["gathering"])) == 6
+
+
+# Thread against published ratios.
+RATIO: Any = usual_of("cloth.thread.ratio", "inches")
+WASTE: Any = usual_of("cloth.thread.waste", "inches")
+NONE = Fraction(0)
+
+
+def by_thickness(thickness: Fraction, stitches: Fraction) -> Fraction:
+    """Thread in an inch of lockstitch seam: 2 + 2TS (textilecalculations.com)."""
+    return 2 + 2 * thickness * stitches
+
+
+def test_a_lockstitch_seam_takes_two_and_a_half_times_its_length() -> None:
+    """Coats technical guide: stitch 301, seam to thread 1 : 2.5."""
+    assert Fraction(5, 2) == RATIO
+    assert usual_of("cloth.thread.ratio", "metric") == RATIO
+
+
+def test_220_cm_of_seam_take_550_cm_of_thread() -> None:
+    """melgeecrafts.com: 220 cm x 2.5 = 550 cm."""
+    assert thread_for(Length.of(220, "cm"), Fraction(5, 2), NONE) == Length.of(550, "cm")
+
+
+def test_an_inch_of_thin_seam_takes_2_2_inches() -> None:
+    """textilecalculations.com: 2 + 2TS with T = 0.01 in and S = 10 stitches an inch."""
+    assert thread_for(Length(1), by_thickness(Fraction(1, 100), Fraction(10)), NONE) == Length(Fraction(11, 5))
+
+
+def test_the_ratio_is_enough_at_our_own_stitch_length() -> None:
+    """The same formula at the stitch length we give for joins stays below the ratio we allow."""
+    assert Fraction(11, 5) < by_thickness(Fraction(1, 100), stitches_an_inch(STITCHES["join"])) < RATIO
+
+
+def test_the_waste_allowed_lies_where_both_printings_agree() -> None:
+    """A&E technical bulletin: 10 to 15 % in one printing, 15 to 20 % in another; only 15 % is in both."""
+    assert Fraction(10, 100) <= WASTE <= Fraction(15, 100)
+    assert Fraction(15, 100) <= WASTE <= Fraction(20, 100)

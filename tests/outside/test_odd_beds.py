@@ -12,7 +12,8 @@ from typing import Any
 
 from msgspec.structs import replace
 
-from tests.outside.jobs import cloth, inches, plain_job
+from tests.outside.jobs import cloth, plain_job
+from tests.trade.sample_jobs import inches
 from wizard.trade.cutting import Layout
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan

@@ -6,7 +6,8 @@ from fractions import Fraction
 
 import pytest
 
-from tests.outside.jobs import cloth, inches, plain_job, planned, straight, value
+from tests.outside.jobs import cloth, plain_job, planned, straight, value
+from tests.trade.sample_jobs import inches
 from wizard.trade.cutting import Cutting, Rules, Stretch, Strip, lay_out
 from wizard.trade.lengths import ZERO, Length, ceiling
 from wizard.trade.model import Cloth, usual_of

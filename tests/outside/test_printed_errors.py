@@ -5,7 +5,12 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
-from tests.outside.jobs import cloth, inches, plain_job, planned, straight, value
+import pytest
+
+from tests.outside.jobs import cloth, plain_job, planned, straight, value
+from tests.trade.sample_jobs import inches
+from wizard.trade.cutting import Repeat
+from wizard.trade.cutting.pattern_match import printed_rules, spacing
 from wizard.trade.lengths import Length
 from wizard.trade.model import Cloth
 
@@ -61,3 +66,28 @@ def test_36_in_gathered_from_72_in_is_a_fullness_of_two() -> None:
     plan, _ = planned(plain_job({"left": straight("left", "36", "10")}, fullness="2", cloth=cloth("54")))
     assert value(plan, "part.left.flat_made") == inches(72)
     assert value(plan, "part.left.fullness") == 2
+
+
+# Published repeat sums, and the handbook rule for a half-drop that differs from ours.
+@pytest.mark.parametrize(
+    ("cut", "repeat", "apart"),
+    [
+        (96, 27, 108),  # diyideas.com: 3.6 repeats, so 4; waste 12 in
+        (90, 27, 108),  # patemeadows.com: 3.33 repeats, so 4
+        (25, 23, 46),  # printed elsewhere as 25: whole repeats give 46
+    ],
+)
+def test_whole_repeats_are_taken_for_every_cut(cut: int, repeat: int, apart: int) -> None:
+    assert spacing(Length(cut), Repeat(Length(repeat))) == Length(apart)
+
+
+def test_the_handbook_half_drop_adds_half_a_repeat_a_cut_and_a_repeat_when_the_widths_are_odd() -> None:
+    """Merrick & Day handbook, p. 119."""
+    rule = "half a repeat a width, and a repeat if they are odd"
+    assert printed_rules([Length(96)] * 4, Length(27))[rule] == Length(4 * (96 + Fraction(27, 2)))
+    assert printed_rules([Length(96)] * 3, Length(27))[rule] == Length(3 * (96 + Fraction(27, 2)) + 27)
+
+
+def test_our_half_drop_can_be_shorter_than_no_half_drop_at_all() -> None:
+    assert spacing(Length(90), Repeat(Length(27), "half-drop"), change=True) == Length(Fraction(189, 2))
+    assert spacing(Length(96), Repeat(Length(27), "half-drop"), change=True) == Length(Fraction(243, 2))

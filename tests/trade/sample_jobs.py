@@ -28,9 +28,11 @@ from wizard.trade.model import (
 )
 
 
-def inches(text: str | int) -> Length:
-    """`inches("12 1/2")`, exact."""
-    return Length(sum((Fraction(word) for word in str(text).split()), Fraction(0)))
+def inches(amount: int | str | Fraction) -> Length:
+    """`inches("12 1/2")` and the like, exact."""
+    if isinstance(amount, str):
+        return Length(sum(map(Fraction, amount.split()), Fraction(0)))
+    return Length(Fraction(amount))
 
 
 def section(run: str | int, *drops: str | int, **more: Any) -> Section:

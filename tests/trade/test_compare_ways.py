@@ -8,8 +8,9 @@ from typing import Any
 import pytest
 from msgspec.structs import replace
 
-from tests.outside.jobs import cloth, inches, plain_job, planned, straight
+from tests.outside.jobs import cloth, plain_job, planned, straight
 from tests.trade.finding_texts import assert_says
+from tests.trade.sample_jobs import inches
 from wizard.render.cutting_sheet import other_ways
 from wizard.render.document import Pairs
 from wizard.trade.compare_ways import Comparison, Way, compare, ways_of

@@ -11,11 +11,25 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
+from tests.outside.jobs import cloth, plain_job, planned, straight
 from tests.trade.sample_jobs import inches, section, small, with_face
-from wizard.trade.fullness_steps import Grows, Ladder, greatest
-from wizard.trade.lengths import Length
+from wizard.trade.formatting import SIXTEENTHS
+from wizard.trade.fullness_steps import FullnessStep, Grows, Ladder, greatest
+from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
 from wizard.trade.model import Cloth, Fullness, Job, Joins, Owned
+from wizard.trade.offers import (
+    Find,
+    find_words,
+    finds,
+    finds_in_words,
+    in_hand_lines,
+    in_hand_of,
+    present,
+    rows_of,
+    without_buying,
+)
+from wizard.trade.plan import Plan
 from wizard.trade.stock import price_for
 
 
@@ -154,3 +168,134 @@ def test_a_longer_length_in_hand_never_gives_less_fullness(first: int, second: i
         return Fraction(0) if value is None else Fraction(value)
 
     assert fullness(first, second) <= fullness(first + 13, second)
+
+
+# What the fullness steps offer beside the fullness as it is.
+def step(eighths: int, handy: str, cost: str | None = None) -> FullnessStep:
+    """A step of so many eighths of a yard."""
+    full = Fraction(handy)
+    return FullnessStep(Length.of(Fraction(eighths, 8), "yd"), full, 3, None if cost is None else Decimal(cost), full)
+
+
+STEPS = (step(0, "1.5", "0"), step(16, "2.2", "37.00"), step(17, "2.46", "39.31"), step(18, "2.58", "41.63"))
+
+
+def words(wanted: str, eighths: int) -> list[str]:
+    full = Fraction(wanted)
+    return [find_words(each, full, "yd", "$") for each in finds(STEPS, full, Length.of(Fraction(eighths, 8), "yd"))]
+
+
+def test_the_finds_of_the_trade_are_named_in_words() -> None:
+    assert words("2.5", 18) == [
+        "2.46 instead of 2.5 saves 1/8 yd ($2.32)",
+        "the same cloth gives 2.58",
+        "1.5 takes no cloth but what is in hand",
+    ]
+    assert words("2.4", 17)[-2:] == [
+        "2.58 instead of 2.4 takes 1/8 yd ($2.32) more",
+        "1.5 takes no cloth but what is in hand",
+    ]
+
+
+def test_what_the_same_cloth_gives_beyond_the_last_step_is_said_to_be_at_least_that() -> None:
+    found = finds((step(16, "3", "37.00"),), Fraction(2), Length.of(2, "yd"))
+    assert [find_words(each, Fraction(2), "yd") for each in found] == ["the same cloth gives at least 3"]
+
+
+def test_nothing_is_found_before_the_fullness_and_the_cloth_are_known() -> None:
+    assert finds(STEPS, None, ZERO) == finds(STEPS, Fraction(2), None) == ()
+
+
+def test_a_find_without_a_price_names_the_cloth_alone() -> None:
+    bare = [replace(each, cost=None) for each in STEPS]
+    found = finds(bare, Fraction("2.5"), Length.of(Fraction(18, 8), "yd"))[0]
+    assert found == Find("saves", bare[2], Length.of(Fraction(1, 8), "yd"), None)
+    assert find_words(found, Fraction("2.5"), "yd") == "2.46 instead of 2.5 saves 1/8 yd"
+
+
+def at(plan: Plan, fullness: Fraction) -> Plan:
+    """The same job made to another fullness."""
+    return make_plan(replace(plan.job, fullness=Fullness(want=fullness)))
+
+
+def test_every_handy_fullness_buys_just_its_step_and_every_find_is_true() -> None:
+    plan = make_plan(climbing(price=Decimal("12.40")))
+    steps = plan.steps_of_fullness
+    now = present(plan)
+    assert now is not None
+    for each in steps:
+        made = at(plan, each.handy).layers[0]
+        assert each.handy <= each.fullness
+        assert made.buy.value is not None
+        assert made.buy.value <= each.roll
+    for found in finds(steps, now.handy, now.roll):
+        bought = at(plan, found.step.handy).layers[0].buy.value
+        assert bought is not None
+        assert abs(now.roll - bought) == found.length
+    assert finds_in_words(plan, steps)
+
+
+def test_the_present_fullness_stands_once_among_the_steps_in_its_place() -> None:
+    plan = make_plan(climbing())
+    rows = rows_of(plan, plan.steps_of_fullness)
+    assert [row.step.handy for row in rows] == sorted({row.step.handy for row in rows})
+    assert [row.step.handy for row in rows if row.now] == [plan.job.fullness.want]
+
+
+def test_the_steps_come_one_by_one_and_are_laid_out_only_when_asked_for() -> None:
+    plan = make_plan(climbing())
+    steps = plan.basis.steps()
+    assert (next(steps), next(steps)) == plan.steps_of_fullness[:2]
+
+
+# Cloth in hand: what fits on which length, what is left of it, and how full it makes the skirt without buying.
+SECTIONS = {"left": straight("left", "60", "12"), "foot": straight("foot", "40", "12")}
+OWNED = {
+    "chest": Owned(length=inches(60), lot="A7"),
+    "attic": Owned(length=inches(40), width=inches(30), damage_from=inches(10), damage_to=inches(13)),
+    "scrap": Owned(length=inches(9)),
+}
+
+
+def job(**owned: Owned) -> Job:
+    return plain_job(SECTIONS, fullness="2", cloth=cloth("54", owned=owned))
+
+
+def test_each_length_says_what_it_is_what_is_cut_from_it_and_what_is_left() -> None:
+    plan, face = planned(job(**OWNED))
+    names = {part.id: part.name for part in plan.parts}
+    chest, attic, scrap = in_hand_lines(plan.job, face, names, SIXTEENTHS)
+    assert chest.startswith("Own length “chest”: 60 in long, 54 in of its width can be used, dye lot A7. Pieces cut")
+    assert "only 30 in of its width can be used, damaged from 10 in to 13 in" in attic
+    assert scrap == "Own length “scrap”: 9 in long, 54 in of its width can be used. Nothing is cut from it."
+
+
+def test_every_piece_that_lies_on_a_length_in_hand_is_counted_there() -> None:
+    _, face = planned(job(**OWNED))
+    assert face.cutting is not None
+    told = sum(count for each in in_hand_of(face) for _, count in each.pieces)
+    roll = sum(piece.stretch == "roll" for piece in face.cutting.best.pieces)
+    assert told + roll == len(face.cutting.best.pieces)
+    assert told > 0
+
+
+def test_the_fullness_without_buying_is_the_greatest_that_buys_nothing() -> None:
+    plan, face = planned(job(chest=Owned(length=inches(60))))
+    full = plan.fullness_in_hand
+    assert full is not None
+    assert face.buy.value is not None
+    assert (face.buy.value > inches(0)) is (full < Fraction(2))
+    at = replace(plan.job, fullness=Fullness(aim="a number", want=full, joins="part widths", surplus="trim"))
+    assert planned(at)[1].buy.value == inches(0)
+    assert without_buying(full, plan.layers).startswith("Without buying any face cloth, the skirt can be ")
+
+
+def test_without_cloth_in_hand_nothing_is_said_and_too_little_is_told() -> None:
+    plan, face = planned(job())
+    assert plan.fullness_in_hand is None
+    assert without_buying(None, plan.layers) == ""
+    assert in_hand_of(face) == ()
+    short, _ = planned(job(scrap=Owned(length=inches(9))))
+    assert without_buying(short.fullness_in_hand, short.layers).endswith(
+        "no way was found of making even a flat skirt."
+    )

@@ -7,7 +7,8 @@ from decimal import Decimal
 import pytest
 from msgspec.structs import replace
 
-from tests.trade.worked_bed import BED, FACE, INNER, SIDE, bed, inches, purchases
+from tests.trade.sample_jobs import inches
+from tests.trade.worked_bed import BED, FACE, INNER, SIDE, bed, purchases
 from wizard.trade.lengths import Length
 from wizard.trade.model import Cloths, Fixing, FixingKind, Job, Owned, Tape, Thread
 

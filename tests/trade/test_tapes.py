@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from decimal import Decimal
-from fractions import Fraction
 from typing import Any
 
 import pytest
 
 from tests.trade.finding_texts import assert_says
+from tests.trade.sample_jobs import inches
 from wizard.trade.figures import Ledger
 from wizard.trade.findings.checker import Checker
 from wizard.trade.findings.sense_findings import sense_findings
@@ -18,10 +18,6 @@ from wizard.trade.make_plan import make_plan
 from wizard.trade.model import Allowances, Cloths, Job, Section, Survey, Tape
 from wizard.trade.notions import round_up_to, row_figures, tape_figures
 from wizard.trade.plan import Finding
-
-
-def inches(text: str) -> Length:
-    return Length(sum(Fraction(each) for each in text.split()))
 
 
 def figures(**fields: Any) -> list[Length | None]:

@@ -7,18 +7,13 @@ from typing import Any
 
 from msgspec.structs import replace
 
+from tests.trade.sample_jobs import inches
 from wizard.trade.figures import Ledger
-from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
 from wizard.trade.model import Cloth, Cloths, Fixing, Fullness, Job, Section, Survey
 from wizard.trade.plan import Purchase, Step
 from wizard.trade.purchases import purchases_of
 from wizard.trade.steps import work_of
-
-
-def inches(text: str) -> Length:
-    return Length(sum(Fraction(each) for each in text.split()))
-
 
 SIDE = Section(
     run=(inches("40"), inches("40")),

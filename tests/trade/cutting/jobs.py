@@ -6,16 +6,12 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
 
+from tests.trade.sample_jobs import inches
 from wizard.trade.cutting import Cutting, Layout, Rules, Stretch, Strip, lay_out
 from wizard.trade.lengths import Length, round_up
 
 SIXTEENTH = Length(Fraction(1, 16))
 ROLL = Stretch("roll", None, Length(54))
-
-
-def inches(value: str | int | Fraction) -> Length:
-    """A length from a number or from text like `13.375`."""
-    return Length(Fraction(value))
 
 
 def strips_of(*sizes: tuple[str | int | Fraction, str | int | Fraction]) -> list[Strip]:

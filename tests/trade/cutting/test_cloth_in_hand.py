@@ -7,8 +7,9 @@ from fractions import Fraction
 import pytest
 
 from tests.trade.cutting.geometry import faults
-from tests.trade.cutting.jobs import ROLL, best, cutting, inches, rules_of, strips_of
-from wizard.trade.cutting import Layout, Refusal, Stretch, lay_out
+from tests.trade.cutting.jobs import ROLL, best, cutting, rules_of, strips_of
+from tests.trade.sample_jobs import inches
+from wizard.trade.cutting import Cutting, Layout, Refusal, Rules, Stretch, Strip, lay_out
 from wizard.trade.cutting.assign_stock import could_save
 from wizard.trade.cutting.lay_out import job_of
 from wizard.trade.lengths import ZERO, Length, total
@@ -172,3 +173,18 @@ def test_what_could_be_saved_is_told_in_cloth_as_bought(least: int, saved: Fract
     job = job_of(strips_of((100, 12)), (Stretch("chest", Length(60), Length(54)), ROLL), rules)
     ticks = [job.scale.down(Length(each)) for each in (40, least)]
     assert could_save(job, *ticks) == Length(saved)
+
+
+# More strips than are searched as one, on lengths in hand: planned in batches, with nothing left out.
+RULES = Rules(join_cost=inches(1), least_piece=inches(6), mark=inches("1/16"), step=inches(9), squaring=inches(1))
+
+
+@pytest.mark.parametrize("count", [9, 12, 15])
+@pytest.mark.parametrize("more", [Stretch("long", inches(2000), inches(54)), Stretch("roll", None, inches(54))])
+def test_every_strip_is_cut_in_full(count: int, more: Stretch) -> None:
+    strips = [Strip(f"s{n}", f"s{n}", "face", inches(20 + 13 * n), inches(12 + n % 3)) for n in range(count)]
+    answer = lay_out(strips, [Stretch("short", inches(100), inches(54)), more], RULES)
+    assert isinstance(answer, Cutting)
+    for strip in strips:
+        widths = [piece.width for piece in answer.best.pieces if piece.strip == strip.id]
+        assert total(widths) - inches(len(widths) - 1) == strip.flat

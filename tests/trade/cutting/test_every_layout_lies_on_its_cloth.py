@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from random import Random
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from tests.trade.cutting.geometry import faults
+from tests.trade.cutting.jobs import ROLL, best, rules_of, strips_of
 from tests.trade.cutting.random_jobs import any_stock, quarter, sample
-from wizard.trade.cutting import Policy, Refusal, lay_out
+from wizard.trade.cutting import Cutting, Policy, Refusal, Repeat, Rules, Stretch, Strip, lay_out
+from wizard.trade.lengths import Length
 
 
 def faults_of(seed: int, policy: Policy) -> list[str]:
@@ -40,3 +45,81 @@ def test_most_random_jobs_can_be_cut_so_that_the_check_means_something() -> None
     random = Random(1)
     jobs = [sample(random) for _ in range(50)]
     assert all(not isinstance(lay_out(job.strips(), [job.roll()], job.rules()), Refusal) for job in jobs)
+
+
+# What holds of every plan: more flat or a longer cut never needs less cloth, and nothing raises.
+SIZES = st.lists(st.tuples(st.integers(20, 160), st.sampled_from([10, 12, 13, 18])), min_size=1, max_size=4)
+ANY = st.builds(Length, st.fractions(-5, 120, max_denominator=16))
+
+
+@settings(deadline=None, max_examples=25)
+@given(SIZES, st.integers(0, 3), st.integers(1, 30), st.integers(0, 6))
+def test_a_larger_flat_or_a_longer_cut_never_needs_less_cloth(
+    sizes: list[tuple[int, int]], which: int, wider: int, longer: int
+) -> None:
+    which %= len(sizes)
+    flat, cut = sizes[which]
+    more = [*sizes[:which], (flat + wider, cut + longer), *sizes[which + 1 :]]
+    rules = rules_of(least_piece=Length(3), effort=50_000)
+    assert best(strips_of(*more), rules).used >= best(strips_of(*sizes), rules).used
+
+
+@settings(deadline=None, max_examples=25)
+@given(SIZES)
+def test_nothing_goes_under_the_bound_or_the_area(sizes: list[tuple[int, int]]) -> None:
+    plan = best(strips_of(*sizes), rules_of())
+    assert plan.used >= plan.proof.bound
+    assert plan.proof.bound >= plan.area_bound
+    assert plan.proof.least == (plan.used == plan.proof.bound)
+
+
+STRIPS = st.lists(
+    st.builds(
+        Strip,
+        st.sampled_from("abcd"),
+        st.just("s"),
+        st.just("face"),
+        ANY,
+        ANY,
+        st.lists(st.tuples(ANY, ANY), max_size=2).map(tuple),
+    ),
+    max_size=3,
+)
+STOCK = st.lists(
+    st.builds(
+        Stretch,
+        st.sampled_from("rs"),
+        st.none() | ANY,
+        ANY,
+        st.booleans(),
+        st.lists(st.tuples(ANY, ANY), max_size=2).map(tuple),
+    ),
+    max_size=3,
+)
+RULES = st.builds(
+    Rules,
+    join_cost=ANY,
+    least_piece=ANY,
+    mark=st.sampled_from([Length(1), Length(Fraction(1, 16)), Length(0)]),
+    squaring=ANY,
+    policy=st.sampled_from(["part widths", "half widths", "whole widths"]),
+    surplus=st.sampled_from(["trim", "keep"]),
+    repeat=st.none() | st.builds(Repeat, ANY, st.sampled_from(["straight", "half-drop"])),
+    step=st.none() | ANY,
+    keeps=st.fractions(0, 1, max_denominator=10),
+    along=st.booleans(),
+    effort=st.integers(0, 200),
+)
+
+
+@settings(deadline=None, max_examples=120)
+@given(STRIPS, STOCK, RULES)
+def test_whatever_is_asked_there_is_a_plan_or_a_refusal(
+    strips: list[Strip], stock: list[Stretch], rules: Rules
+) -> None:
+    assert isinstance(lay_out(strips, stock, rules), Cutting | Refusal)
+
+
+def test_the_same_job_gives_the_same_plan() -> None:
+    strips = strips_of((130, 12), (95, 14), (70, 12), (160, 13))
+    assert lay_out(strips, [ROLL], rules_of()) == lay_out(strips, [ROLL], replace(rules_of()))

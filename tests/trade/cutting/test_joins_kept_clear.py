@@ -10,7 +10,7 @@ from tests.trade.cutting.comparing import compare_spanned
 from tests.trade.cutting.geometry import faults
 from tests.trade.cutting.jobs import ROLL, best, rules_of, strips_of
 from tests.trade.cutting.random_jobs import any_stock, spanned
-from wizard.trade.cutting import Refusal, lay_out
+from wizard.trade.cutting import Refusal, Stretch, Strip, lay_out
 from wizard.trade.lengths import Length
 
 
@@ -62,3 +62,25 @@ def test_joins_keep_clear_on_any_cloth_by_any_policy() -> None:
             found = faults(answer.best, job.strips(), stock, rules)
             wrong += [(seed, found)] if found else []
     assert wrong == []
+
+
+# Two strips that share two widths, with spans in which no join may fall.
+PAIR = [
+    Strip("a", "a", "face", Length(169) / 4, Length(47) / 4),
+    Strip("b", "b", "face", Length(135) / 4, Length(25) / 2, no_join=((Length(29), Length(71) / 2),)),
+]
+HELD = Stretch("held", Length(129) / 4, Length(39), squared=True)
+NARROW_ROLL = Stretch("roll", None, Length(39), squared=True)
+
+
+def test_two_strips_share_two_widths_where_only_so_a_length_gives_them() -> None:
+    plan = best(PAIR, rules_of(), [HELD])
+    assert (plan.used, plan.joins) == (Length(25), 2)
+    assert faults(plan, PAIR, [HELD], rules_of()) == []
+
+
+def test_nothing_is_bought_where_two_widths_shared_twice_give_all() -> None:
+    assert (best(PAIR, rules_of(), [HELD, NARROW_ROLL]).roll, best(PAIR, rules_of(), [NARROW_ROLL]).used) == (
+        Length(0),
+        Length(25),
+    )

@@ -7,9 +7,10 @@ from random import Random
 import pytest
 
 from tests.trade.cutting.geometry import faults
-from tests.trade.cutting.jobs import best, inches, rules_of, strips_of
+from tests.trade.cutting.jobs import best, rules_of, strips_of
 from tests.trade.cutting.model_of_widths import Cloth, least_cloth
 from tests.trade.cutting.random_jobs import Sample, quarter, sample
+from tests.trade.sample_jobs import inches
 from wizard.trade.cutting import Cutting, Layout, Policy, Refusal, Rules, Stretch, Strip, lay_out
 from wizard.trade.lengths import ZERO, Length, total
 

@@ -1,5 +1,7 @@
 """Units against published values, and against the stock registry of Pint, a general-purpose library of units."""
 
+from __future__ import annotations
+
 import unicodedata
 from fractions import Fraction
 from typing import Any
@@ -10,8 +12,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from wizard.project.parse import Misread, read_length
-from wizard.trade.formatting import exact
-from wizard.trade.lengths import UNITS, Length
+from wizard.trade.formatting import Ruler, exact, shown
+from wizard.trade.lengths import UNITS, Length, round_nearest
 
 STOCK: pint.UnitRegistry[Any] = pint.UnitRegistry(non_int_type=Fraction)
 IN_PINT = {
@@ -115,3 +117,21 @@ def test_every_ready_made_fraction_of_the_unicode_standard_is_tried() -> None:
     named = [each for each in map(chr, range(0x3000)) if "VULGAR FRACTION" in unicodedata.name(each, "")]
 
     assert named == VULGAR
+
+
+# Rounding to the ruler mark against published rules.
+TENTHS = Ruler("cm", Length.of(Fraction("0.1"), "cm"))
+
+
+@pytest.mark.parametrize(("read", "reported"), [("45.75", "45.8"), ("45.45", "45.4"), ("45.45001", "45.5")])
+def test_an_exact_half_goes_to_the_even_mark_and_anything_over_goes_up(read: str, reported: str) -> None:
+    # ASTM E29, rounding an exact 5 to the even figure, with the worked values of a test manual that quotes it.
+    assert shown(Length.of(Fraction(read), "cm"), TENTHS) == f"≈ {reported} cm"
+
+
+@pytest.mark.parametrize(("read", "reported"), [("45.75", "45.8"), ("45.45", "45.4"), ("45.45001", "45.5")])
+def test_the_same_holds_for_inches_on_a_ruler_in_tenths(read: str, reported: str) -> None:
+    # The same values of ASTM E29: the rule knows no unit.
+    tenth = Length(Fraction(1, 10))
+
+    assert round_nearest(Length(Fraction(read)), tenth) == Length(Fraction(reported))
