@@ -109,3 +109,11 @@ def test_the_drop_at_a_mark_is_measured_along_the_run_behind_the_return() -> Non
     assert marks[inches(40)] == inches(11) + Length(Fraction(2 * 36, 76))
     assert marks[inches(0)] == inches(11)
     assert marks[inches(80)] == inches(13)
+
+
+def test_a_rug_laid_after_the_drops_were_read_raises_the_hem_by_its_thickness() -> None:
+    plan = make_plan(uneven(hem_line="level", rug=inches("3/8")))
+    assert part(plan).drop.value == inches("10 7/8") - inches("3/8")
+    assert {each.gap - inches("3/8") for each in part(plan).readings} == {inches("1/8"), inches("7/8"), inches("1 1/8")}
+    assert plan.figures["section.left.gap"].value == inches("1/2")
+    assert "section.left.gap" not in make_plan(uneven(hem_line="level")).figures

@@ -341,6 +341,16 @@ HEM: Final = (
         drawing="elevation",
     ),
     Ask(
+        "rug",
+        "How thick is a rug that will lie under this hem?",
+        "Only for one that was not there when you read the drops: the hem then ends higher, by its thickness.",
+        "length or zero",
+        optional=yes,
+        quiet=yes,
+        drawing="elevation",
+        picked="floor_gap",
+    ),
+    Ask(
         "raised",
         "How far above the rail's lower edge is the cloth of this section to begin?",
         "Only where it is not as on the whole bed.",

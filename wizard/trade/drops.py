@@ -25,6 +25,9 @@ FINISHED = Rule(
 SPREAD = Rule(
     "spread of the drops", "{greatest} − {least}", "How far the readings lie apart tells whether the floor is level."
 )
+OVER_RUG = Rule(
+    "gap over a rug", "{gap} + {rug}", "The drops were read to the bare floor: a rug laid afterwards raises it."
+)
 PICKED: Final[Mapping[str, tuple[Callable[[Iterable[Length]], Length], str]]] = {
     "least": (min, "A level hem must clear the highest floor."),
     "greatest": (max, "Every piece must reach the lowest floor."),
@@ -92,8 +95,20 @@ def readings_of(ledger: Ledger, section_id: str, section: Section, run: Figure[L
         spread=spread,
         hem_line=hem_line(ledger, key, spread),
         raised=ledger.read(Section.raised, key, fallback=Survey.raised),
-        gap=ledger.read(Section.floor_gap, key, fallback=Survey.floor_gap),
+        gap=_gap(ledger, section_id, section),
     )
+
+
+def _gap(ledger: Ledger, section_id: str, section: Section) -> Figure[Length]:
+    """The gap between the hem and the floor that the drops were read to."""
+    key = f"survey.section.{section_id}"
+    gap = ledger.read(Section.floor_gap, key, fallback=Survey.floor_gap)
+    if section.rug is None and f"{key}.rug" not in ledger.job.unusable:
+        return gap
+    return ledger.work(
+        f"section.{section_id}.gap", "gap above the bare floor", OVER_RUG, lambda gap, rug: gap + rug,
+        gap=gap, rug=ledger.read(Section.rug, key),
+    )  # fmt: skip
 
 
 def chosen(ledger: Ledger, id: str, which: str, drops: Iterable[Figure[Length]]) -> Figure[Length]:

@@ -191,6 +191,8 @@ class Section(Record, frozen=True):
     """What the hem does on an uneven floor."""
     floor_gap: Annotated[Length | None, named("daylight wanted under the hem", GAP)] = None
     """Daylight wanted under this hem, when not as the whole bed."""
+    rug: Annotated[Length | None, named("thickness of a rug that will lie under the hem", GAP)] = None
+    """How thick a rug is that lies under this hem but was not there when the drops were read."""
     raised: Annotated[Length | None, named("drop line above the rail's lower edge", HEIGHT)] = None
     """How far the drop line lies above the rail's lower edge, when not as the whole bed."""
     fixing_face: Annotated[FixingFace | None, named("where the tape goes on the rail")] = None
