@@ -185,6 +185,7 @@ def _pair(usual: Usual | Pair | None) -> Pair | None:
     return usual if isinstance(usual, tuple) and len(usual) == 2 else (usual, usual)
 
 
+@cache
 def notes_of(kind: Any) -> tuple[Any, ...]:
     """The notes beside a type, those inside an `... | None` too."""
     if get_origin(kind) is Annotated:
@@ -194,6 +195,7 @@ def notes_of(kind: Any) -> tuple[Any, ...]:
     return notes_of(optional[0]) if optional else ()
 
 
+@cache
 def bare(kind: Any) -> Any:
     """`kind` without its notes and without None."""
     if get_origin(kind) is Annotated:
@@ -234,6 +236,7 @@ def item_of(kind: Any) -> Any:
     return get_args(kind)[1 if is_mapping(kind) else 0]
 
 
+@cache
 def type_at(root: type[Record], path: Path) -> Any:
     """The type at a path, with its notes; None where there is nothing."""
     kind: Any = root
