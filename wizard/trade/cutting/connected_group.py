@@ -40,20 +40,20 @@ class Shape(Struct, frozen=True):
 
 
 NODE = 12
-"""Work of one node."""
+"""The work of one node."""
 
 
 class Meter:
-    """Counts what the search visits, so that the same job always stops at the same place."""
+    """Counts the nodes a search visits, so that the same job stops at the same place everywhere."""
 
     def __init__(self, effort: int, node: int = NODE) -> None:
-        """`node`: the work of one."""
+        """`node`: the work of one node."""
         self.left, self.node = effort, node
         self.sure = True
-        """False once something was passed over that might have been cut."""
+        """False once something was passed over that could perhaps be cut."""
 
     def spend(self, nodes: int = 1) -> bool:
-        """Take nodes from the store; False when it is empty."""
+        """Visit nodes; False when none are left."""
         self.left -= nodes
         spend(self.node * nodes)
         return self.left >= 0
@@ -65,7 +65,7 @@ def below(one: Key, other: Key) -> bool:
 
 
 def dominated(front: Iterable[Shape], key: Key) -> bool:
-    """True when a shape on the front takes no more in any measure. (A loop: the search's innermost step.)"""
+    """True when a shape on the front takes no more in any measure. A loop: this is the innermost step of the search."""
     first = key[0]
     for each in front:  # noqa: SIM110
         if each.key[0] <= first and all(map(le, each.key, key)):
@@ -74,17 +74,17 @@ def dominated(front: Iterable[Shape], key: Key) -> bool:
 
 
 def admit(front: list[Shape], shape: Shape) -> None:
-    """Put a shape that nothing dominates on the front, and drop what it dominates. The front stays shortest first."""
+    """Put a shape that nothing dominates on the front and drop what it dominates. The front stays shortest first."""
     front[:] = [each for each in front if not below(shape.key, each.key)]
     front.append(shape)
     front.sort(key=lambda each: each.key)
 
 
 class Group:
-    """Some strips, numbered from 0, on a roll of usable width `usable`; with the sums every shape asks for."""
+    """Some strips, numbered from 0, on cloth of one usable width, with the sums that every shape needs."""
 
     def __init__(self, demands: Sequence[Demand], usable: int, join: int, cuts: tuple[int, ...] = ()) -> None:
-        """`cuts`: the cut lengths widths are counted by; none where cloth is measured by its length."""
+        """`cuts`: the cut lengths by which widths are counted; none where cloth is measured by its length."""
         self.counted = bool(cuts)
         self.spanned = any(demand.spans for demand in demands)
         self.demands, self.usable, self.join = demands, usable, join
@@ -104,7 +104,7 @@ class Group:
         self.columns = list(zip(*self.each, strict=True))
         """The same, measure by measure."""
         self.longest: dict[int, Key] = {}
-        """What one shared width takes, of the sets it was asked of."""
+        """What one shared width takes, for the sets looked at."""
         self.tight = sum([1 << i for i, demand in enumerate(demands) if demand.most < self.size])
         """Strips that could run out of pieces before the shared widths do."""
         self.layers = [sum([1 << i for i, demand in enumerate(demands) if demand.cut >= cut]) for cut in self.levels]
@@ -113,20 +113,20 @@ class Group:
         self.extra = self.lost_above()
 
     def lost_above(self) -> list[tuple[int, ...]]:
-        """What each shared width takes from every layer of longer strips; from all of them a whole shape takes what
-        its joins do."""
+        """What each shared width takes from each layer of longer strips. From all strips together a whole shape takes
+        what its joins do."""
         lost = [self.lost(layer) for layer in self.layers[:-1]]
         return list(zip(*lost, strict=True)) if lost else [()] * len(self.sets)
 
     def lost(self, layer: int) -> list[int]:
-        """What each shared width takes from one: its joins beyond one, and the least pieces of the shorter strips that
-        lie in it."""
+        """What each shared width takes from one layer: its joins but one, and the least pieces of the shorter strips in
+        it."""
         join, least = self.join, self.least
         return [join * ((m & layer).bit_count() - 1) + least[m & ~layer] if m & layer else 0 for m in self.sets]
 
     def least_key(self, extra: tuple[int, ...], shared: int, excess: int) -> Key:
-        """What no shape of an excess goes under whose shared widths take so much `extra` from each layer of longer
-        strips, with so many shared widths in all."""
+        """The bound of all shapes of an excess with `shared` shared widths that take `extra` from the layers of longer
+        strips."""
         if self.counted:
             return self.least_counts(extra, shared, excess)
         rows, cloth, width = 0, 0, self.width
@@ -159,25 +159,25 @@ class Group:
 
 @lru_cache(maxsize=16)
 def by_size(count: int) -> tuple[int, ...]:
-    """Every set of two or more of so many strips, those of fewest strips first."""
+    """Every set of two or more of `count` strips, smallest sets first."""
     sets = [mask for mask in range(3, 1 << count) if mask & (mask - 1)]
     return tuple(sorted(sets, key=lambda mask: (mask.bit_count(), mask)))
 
 
 class Growth(NamedTuple):
-    """Shared widths taken so far."""
+    """The shared widths chosen so far."""
 
     taken: tuple[int, ...]
     tied: tuple[int, ...]
     """The strips they connect, as disjoint sets."""
     loops: int
-    """Connections that may still be made twice."""
+    """How many connections may still be made twice."""
     extra: tuple[int, ...]
-    """What they take from each layer of longer strips beyond these strips' own net widths."""
+    """What they take from each layer of longer strips beyond the net widths of these."""
 
 
 class Shapes:
-    """Every connected choice of shared widths with a given excess that the front does not rule out as it grows."""
+    """Every connected choice of shared widths with a given excess that the front does not rule out while it grows."""
 
     def __init__(self, group: Group, excess: int, front: list[Shape], meter: Meter) -> None:
         self.group, self.excess, self.front, self.meter = group, excess, front, meter
@@ -190,7 +190,7 @@ class Shapes:
         return self.grow(range(len(group.sets)), self.excess, start)
 
     def pair(self) -> Iterator[tuple[int, ...]]:
-        """Two strips in so many widths together: there is no other choice."""
+        """For two strips there is one choice: all shared widths hold both."""
         group, extra = self.group, (0,) * (len(self.group.layers) - 1)
         for count in range(self.excess):
             if not group.sets or not self.meter.spend():
@@ -204,9 +204,10 @@ class Shapes:
         yield (group.full,) * self.excess
 
     def grow(self, places: Sequence[int], left: int, at: Growth) -> Iterator[tuple[int, ...]]:
-        """Add shared widths, in the order of the group's sets, until the excess is used up and all is connected.
+        """Add shared widths, in the order of the group's sets, until the excess is used up and all strips are
+        connected.
 
-        What is ruled out here stays ruled out further on, so only the rest is looked at there.
+        What is ruled out stays ruled out further on, so only the rest is looked at there.
         """
         sets = self.group.sets
         able = self.able(places, left, at)
@@ -224,7 +225,7 @@ class Shapes:
                 yield (*at.taken, mask)
 
     def able(self, places: Sequence[int], left: int, at: Growth) -> list[tuple[int, tuple[int, ...]]]:
-        """The shared widths that may be added, each with what is then taken from the layers."""
+        """The shared widths that may be added, each with what the layers then lose."""
         group, sets, spend = self.group, self.group.sets, self.meter.spend
         out: list[tuple[int, tuple[int, ...]]] = []
         known: dict[tuple[int, ...], tuple[int, ...] | None] = {}
@@ -245,7 +246,7 @@ class Shapes:
         return out
 
     def further(self, lost: tuple[int, ...], before: tuple[int, ...], taken: int) -> tuple[int, ...] | None:
-        """What is taken from the layers when one more shared width takes so much; None where the front rules it out."""
+        """What the layers lose with one more shared width; None where the front rules it out."""
         extra = tuple(map(add, before, lost))
         key = self.group.least_key(extra, taken + 1, self.excess)
         return None if dominated(self.front, key) else extra
@@ -277,7 +278,7 @@ def loops_of(tied: Sequence[int], mask: int) -> int:
 
 
 def tied_with(tied: Sequence[int], mask: int) -> tuple[tuple[int, ...], int]:
-    """What is connected with one set more, and how many connections that makes twice."""
+    """The connected sets with one set more, and how many connections that makes twice."""
     met, rest = mask, []
     for part in tied:
         if part & mask:
@@ -288,7 +289,7 @@ def tied_with(tied: Sequence[int], mask: int) -> tuple[tuple[int, ...], int]:
 
 
 def lacking(group: Group, counts: list[int], shared: tuple[int, ...]) -> list[int]:
-    """For every set of strips, what its pure widths must give, net, beside these shared widths."""
+    """What the pure widths of each set of strips must give, net, beside these shared widths."""
     out = sum_over_sets([net - count * slim for net, count, slim in zip(group.own, counts, group.slims, strict=True)])
     for mask in shared:
         room = group.usable - group.least[mask]
@@ -297,7 +298,8 @@ def lacking(group: Group, counts: list[int], shared: tuple[int, ...]) -> list[in
 
 
 def fill(group: Group, shared: tuple[int, ...], front: list[Shape], meter: Meter) -> bool:
-    """Find the pure widths each strip needs beside `shared`; put every shape worth having on the front. True if any."""
+    """Find the pure widths each strip needs beside `shared` and put every shape worth keeping on the front. True if any
+    was found."""
     counts, left, width = [0] * group.size, group.own.copy(), group.width
     for mask in shared:
         room = group.usable - group.least[mask]
@@ -327,7 +329,7 @@ class Filling:
         self.room = list(map(minus, group.most, counts))
         self.base: Key = (*group.taken(shared), sum(counts) - group.size)
         self.wanted: list[int] = []
-        """For every set of strips, the pure widths it must have."""
+        """The pure widths that each set of strips must have."""
 
     def key(self, pure: list[int]) -> Key:
         """What the shape takes with these pure widths."""
@@ -341,12 +343,12 @@ class Filling:
         return dominated(self.front, key)
 
     def add(self, pure: list[int], frozen: int) -> bool:
-        """Look on from these pure widths unless the front rules them out."""
+        """Search on from these pure widths unless the front rules them out."""
         key, sums = self.key(pure), sum_over_sets(pure)
         return not self.hopeless(key, self.wanted[-1] - sums[-1]) and self.widen(key, pure, sums, frozen)
 
     def widen(self, key: Key, pure: list[int], sums: list[int], frozen: int) -> bool:
-        """Give widths to a set of strips that lacks them, in every way, until none lacks any."""
+        """Give widths to a set of strips that lacks some, in every way, until none lacks any."""
         if not self.meter.spend():
             return False
         lacks = list(map(lt, sums, self.wanted))

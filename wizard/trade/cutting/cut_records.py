@@ -1,8 +1,8 @@
-"""What the cutting plan is asked and what it answers: strips in, pieces on the roll out. One door: `lay_out`.
+"""The records of the cutting plan: strips in, pieces on the roll out.
 
-Directions: *along* runs down the roll from its squared end; *across* runs from the left selvedge edge of the usable
-width. A strip's *flat* lies across (its left end, as hung and seen from the room, first); its *cut* lies along. For
-railroaded cloth (`Rules.along`) the two change places.
+Directions: *along* runs down the roll from its squared end; *across* runs from the left edge of the usable width. The
+*flat* of a strip goes across (its left end first, as hung and seen from the room), its *cut* goes along. For railroaded
+cloth (`Rules.along`) the two change places.
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ OffcutKind = Literal["side", "below", "repeat", "damage", "before", "end", "squa
 
 
 class Strip(Struct, frozen=True):
-    """One layer of one section before it is cut up into pieces. Both measures stand on the ruler mark."""
+    """One layer of one section before it is cut into pieces. Both measures are on the ruler mark."""
 
     id: str
     """Fixed id, like `left` or `left/2`; unique in one call."""
@@ -39,25 +39,25 @@ class Strip(Struct, frozen=True):
     no_join: tuple[tuple[Length, Length], ...] = ()
     """Spans of the joined-up flat width, from its left end, in which no join may fall."""
     avoid: tuple[tuple[Length, Length], ...] = ()
-    """Spans in which none should: the pieces are put in an order that keeps out of them, where there is one."""
+    """Spans in which no join should fall: pieces are ordered to keep out of them where an order does."""
     larger_end: Literal["left", "right", "either"] = "either"
-    """Where the section has a part at each end, the end that takes the larger: the foot end."""
+    """Where the section has a part width at each end, the end that takes the larger one: the foot end."""
 
 
 class Stretch(Struct, frozen=True):
-    """A length of cloth. `length` None is the roll still to be bought, which has no end."""
+    """A length of cloth. `length` is None for the roll to be bought, which has no end."""
 
     id: str
     length: Length | None
-    """From end to end as it lies, before squaring; rounded down to the ruler mark."""
+    """From end to end before squaring, rounded down to the ruler mark."""
     usable: Length
     """Usable width `U`, trimmed and (where the cloth is washed first) shrunk; rounded down to the ruler mark."""
     squared: bool = False
-    """True when the end is square already, so no squaring allowance is taken."""
+    """True when the end is square already, so that no squaring allowance is taken."""
     damage: tuple[tuple[Length, Length], ...] = ()
-    """Stretches (from, to) along it, measured from its end as it lies, that no piece may touch."""
+    """Damaged stretches (from, to), measured from its end before squaring, which no piece may touch."""
     lot: str | None = None
-    """Dye lot; None means it does not matter."""
+    """Dye lot; None where it does not matter."""
 
 
 class Repeat(Struct, frozen=True):
@@ -68,12 +68,12 @@ class Repeat(Struct, frozen=True):
 
 
 class Rules(Struct, frozen=True):
-    """How pieces may be cut and joined. Every length stands on the ruler mark, but `repeat` and `squaring`."""
+    """How pieces may be cut and joined. All lengths but `repeat` and `squaring` are on the ruler mark."""
 
     join_cost: Length
     """Cut width that one join takes: `2j` for a seam, the lap for a lapped join."""
     least_piece: Length
-    """Least cut width of a piece of a section that is joined; a section cut whole is exempt."""
+    """Least cut width of a piece of a section that is joined; a section cut whole may be narrower."""
     mark: Length
     """Ruler mark, > 0."""
     squaring: Length = ZERO
@@ -81,7 +81,7 @@ class Rules(Struct, frozen=True):
     policy: Policy = "part widths"
     surplus: Surplus = "trim"
     repeat: Repeat | None = None
-    """None: plain cloth, or a pattern that is not to be matched."""
+    """None for plain cloth, and for a pattern that is not matched."""
     step: Length | None = None
     """The shop's step, as cut from the roll before shrinkage; None when cloth is not bought."""
     keeps: Fraction = Fraction(1)
@@ -91,12 +91,12 @@ class Rules(Struct, frozen=True):
     one_way: bool = False
     """No piece may be turned end for end; lanes may not lie sideways."""
     effort: int = 400
-    """What the exact search may look at before it stops with a stated gap. Never a clock: same job, same plan. A plan
-    that must not keep anybody waiting does with this; `improved` goes on from there."""
+    """How many nodes the exact search may visit before it stops and states the gap. Never a time: the same job gets the
+    same plan everywhere. The first plan makes do with this; `cut_plans.better_plan` goes on from it."""
 
 
 class Piece(Struct, frozen=True):
-    """A piece as cut. Piece `order` 1 is the strip's left end as hung, seen from the room."""
+    """A piece as cut. `order` 1 is the strip's left end as hung, seen from the room."""
 
     strip: str
     order: int
@@ -109,15 +109,15 @@ class Piece(Struct, frozen=True):
     across: Length
     """From the left edge of the usable width to the piece's nearer edge."""
     row: int
-    """Which width of its stretch it lies in, from 1; for lanes, which lane."""
+    """The width of its stretch that it is cut from, counted from 1; of lanes, the lane."""
     rip_side: Literal["none", "left", "right", "both"] = "none"
     """Which edges are cut rather than selvedge."""
     phase: int = 0
-    """0 or 1: by how many half repeats a half-drop has fallen at its nearer edge, against the same mark everywhere."""
+    """0 or 1: how many half repeats a half-drop has fallen at its nearer edge, from one mark for all pieces."""
 
 
 class Offcut(Struct, frozen=True):
-    """What is left beside, below or at the end of the pieces, as a rectangle on its stretch."""
+    """Waste beside, below or after the pieces, as a rectangle on its stretch."""
 
     stretch: str
     start: Length
@@ -126,7 +126,7 @@ class Offcut(Struct, frozen=True):
     """Its size along the roll."""
     width: Length
     kind: OffcutKind
-    """`before`: left before a damaged stretch."""
+    """`before`: between the pieces and a damaged stretch."""
 
 
 class Use(Struct, frozen=True):
@@ -134,89 +134,89 @@ class Use(Struct, frozen=True):
 
     stretch: str
     length: Length
-    """From its squared end to the last cut, squaring not counted, in washed cloth where it is washed first."""
+    """From its squared end to the last cut, in washed cloth where it is washed first."""
     rows: int
     """Widths (or lanes) cut from it."""
 
 
 class Proof(Struct, frozen=True):
-    """What is known about how good a layout is."""
+    """How good a layout is known to be."""
 
     least: bool
-    """True when nothing of its class is shorter: a bound is met, or a finished search leaves nothing shorter."""
+    """True when no plan of its class is shorter: it meets a bound, or a finished search found nothing shorter."""
     bound: Length
-    """No layout of the class uses less than this in all."""
+    """No plan of the class uses less than this in all."""
     by: Literal["bound", "search", "policy", "none"]
-    """How it is proven; `none` when it is not."""
+    """How that is proven; `none` where it is not."""
     among: str
     """The class in words: `of cross-cut plans, part widths, least piece 6 in`."""
     fewest_joins: bool
     """True when no plan of the class with the same length has fewer joins."""
     saves: Length | None = None
-    """Where it is not least and more is bought beside cloth in hand: the most that another plan of the class could
-    take less of the roll. None elsewhere: there `used` less `bound` says it."""
+    """Where it is not least and cloth is bought beside cloth in hand: the most that another plan of the class could
+    save of the roll. None elsewhere: there the gap is `used - bound`."""
 
 
 class Layout(Struct, frozen=True):
-    """One way of cutting, all of it. Pieces and offcuts tile each used stretch exactly."""
+    """One way of cutting. Its pieces and offcuts cover each stretch that is used exactly."""
 
     way: LayoutWay
     pieces: tuple[Piece, ...]
     offcuts: tuple[Offcut, ...]
     uses: tuple[Use, ...]
     used: Length
-    """Over all stretches, as `Use.length`."""
+    """Over all stretches, counted as `Use.length`."""
     roll: Length
-    """What the roll to be bought must give, as cut from it: squaring and shrinkage included. ZERO if none is needed."""
+    """What the roll must give as cut from it, with squaring and shrinkage. ZERO where nothing is bought."""
     buy: Length
-    """`roll` up to the shop's step."""
+    """`roll` rounded up to the shop's step."""
     joins: int
     flats: tuple[tuple[str, Length], ...]
-    """Each strip's flat cut width as made: more than asked for when the surplus is kept, never less."""
+    """The flat cut width of each strip as made: more than asked where the surplus is kept, never less."""
     proof: Proof
     area_bound: Length
-    """`sum(A x C) / U`: no way of cutting whatever uses less."""
+    """`sum(A x C) / U`: no way of cutting uses less."""
 
 
 class Refusal(Struct, frozen=True):
-    """Why nothing could be laid out, in a form the findings can word."""
+    """Why nothing could be laid out; the findings put it in words."""
 
     reason: Literal[
         "no strips", "cut too long", "usable too narrow", "piece too narrow", "no cloth", "cannot join", "too much",
         "joins along", "way along",
     ]  # fmt: skip
-    """The last two: how widths are joined, or the way of cutting, cannot hold where strips lie along the roll."""
+    """The last two: along the roll, how widths are joined or the chosen way of cutting cannot apply."""
     strip: str | None
     needed: Length | None
     found: Length | None
     certain: bool = True
-    """False where no way was found, but not every way was looked at."""
+    """False where no way was found, but not every way was tried."""
 
 
 def nothing() -> None:
-    """No other layout."""
+    """There is no other layout."""
 
 
 @dataclass(frozen=True)
 class Cutting:
-    """The answer of `lay_out`: the plan to follow, and the others worth showing beside it."""
+    """The answer of `lay_out`: the plan in use, and other layouts."""
 
     best: Layout
     """Least length of the asked policy among cross-cut plans (or lanes), then fewest joins."""
     fewer: Callable[[], Layout | None] = field(default=nothing, compare=False, repr=False)
-    """Works `fewest_joins`; follows from what was asked, so it tells no two cuttings apart."""
+    """Works out `fewest_joins`. It follows from the question, so it does not count in comparisons."""
     shorter: Callable[[], tuple[Layout, ...]] = field(default=tuple, compare=False, repr=False)
-    """Works `others`, in the same way."""
+    """Works out `others`, in the same way."""
     least: Layout | None = None
-    """The least cloth, where another way was chosen to be followed."""
+    """The least cloth, where another layout was chosen."""
     tries: int = 0
-    """How many searches went on from the first plan, as `cut_plans` makes them."""
+    """How many searches `cut_plans` made after the first plan."""
     searched: int = 0
-    """The work they took."""
+    """The work of those searches."""
 
     @property
     def fewest_joins(self) -> Layout | None:
-        """Fewest joins among plans that buy the same length in shop steps; None when it is `best` itself."""
+        """The fewest joins among plans that buy the same length in shop steps; None where that is `best` itself."""
         return self.fewer()
 
     @property
@@ -226,7 +226,7 @@ class Cutting:
 
 
 def class_of(rules: Rules) -> str:
-    """As `of cross-cut plans, part widths, least piece 6 in`."""
+    """The class of plans in words: `of cross-cut plans, part widths, least piece 6 in`."""
     ways = "of lanes along the roll" if rules.along else "of cross-cut plans"
     parts = [ways] if rules.along else [ways, rules.policy]
     if (rules.along or rules.policy == "part widths") and rules.least_piece > ZERO:
@@ -240,5 +240,5 @@ def _least_piece(least: Length, mark: Length) -> str:
 
 
 def unit_of(mark: Length) -> str:
-    """The unit a ruler mark belongs to: centimetres when it is a whole number of tenths of a millimetre."""
+    """The unit of a ruler mark: centimetres when it is a whole number of tenths of a millimetre."""
     return "cm" if (mark.mm * 10).denominator == 1 and mark.inches.denominator & (mark.inches.denominator - 1) else "in"

@@ -1,4 +1,4 @@
-"""Strips as whole numbers of ruler ticks: what the search works on. Lengths come in here and go out in `laid`."""
+"""Strips in whole grid units, which the search works on. Lengths come in here and go out in `place_pieces`."""
 
 from __future__ import annotations
 
@@ -16,14 +16,14 @@ from wizard.trade.lengths import ZERO, Length, ceiling, steps_down, steps_up
 
 
 class Demand(Struct, frozen=True):
-    """One strip in ticks. A strip cut in `k` pieces takes `flat + join * (k - 1)` of cut width."""
+    """One strip in grid units. Cut in `k` pieces it takes `flat + join * (k - 1)` of cut width."""
 
     flat: int
     cut: int
     least: int
-    """Least width of one of its pieces: the rules' least piece, or all of it where it is narrower than that."""
+    """Least width of one of its pieces: the rules' least piece, or the whole strip where that is narrower."""
     most: int
-    """The most pieces it can be cut in with none under `least`."""
+    """The most pieces it can be cut in without one under `least`."""
     net: int
     """`flat - join`: what its pieces must give when each gives its width less one join."""
     slim: int
@@ -33,19 +33,19 @@ class Demand(Struct, frozen=True):
 
 
 ENDLESS = 1 << 60
-"""More than any length there is: of a roll, and of what cannot be cut at all."""
+"""Longer than any length: of a roll, and of what cannot be cut at all."""
 
 MANY_LENGTHS = 20_000
-"""So many lengths are remembered at most."""
+"""How many lengths are remembered."""
 
 
 @dataclass(frozen=True, slots=True)
 class Scale:
-    """Ticks to lengths and back. `tick` is the ruler mark, or finer only where the join cost is not on a mark."""
+    """Grid units to lengths and back. `tick` is the ruler mark, or finer where the join cost is not on a mark."""
 
     tick: Length
     known: dict[int | Fraction, Length] = field(default_factory=dict, compare=False, repr=False)
-    """Lengths made already: a layout names the same ones over and over."""
+    """Lengths made before: a layout uses the same ones again and again."""
 
     def up(self, length: Length) -> int:
         return steps_up(length, self.tick)
@@ -63,12 +63,12 @@ class Scale:
 
 
 class Job(Struct, frozen=True):
-    """What was asked, beside its measures in ticks."""
+    """One call of `lay_out`: the question and its measures in grid units."""
 
     strips: tuple[Strip, ...]
     demands: tuple[Demand, ...]
     stock: tuple[Stretch, ...]
-    """Owned lengths, and one roll to be bought at most."""
+    """Lengths in hand, and at most one roll to be bought."""
     rules: Rules
     scale: Scale
     join: int
@@ -118,20 +118,20 @@ def sum_over_sets(values: Iterable[int], start: int = 0) -> list[int]:
 
 
 def scale_of(rules: Rules) -> Scale:
-    """The coarsest measure in which the ruler mark and the join cost are both whole."""
+    """The coarsest unit in which the ruler mark and the join cost are both whole."""
     return _scale(rules.mark, rules.join_cost)
 
 
 @lru_cache(maxsize=16)
 def _scale(ruler: Length, join_cost: Length) -> Scale:
-    """One scale for all layers cut alike, so that what it has made once serves them all."""
+    """One scale for all layers cut alike, so that they share the lengths it has made."""
     mark, join = ruler.inches if ruler > ZERO else Fraction(1, 16), abs(join_cost.inches)
     below = lcm(mark.denominator, join.denominator)
     return Scale(Length(Fraction(gcd(int(mark * below), int(join * below)), below)))
 
 
 def demand_of(flat: int, cut: int, least: int, join: int, spans: tuple[tuple[int, int], ...] = ()) -> Demand:
-    """A strip's need. A piece no wider than a join gives nothing, so `least` is never taken under one."""
+    """A strip in grid units. A piece no wider than a join gives nothing, so `least` is never less than a join."""
     least = min(max(least, join, 1), flat)
     net, slim = flat - join, least - join
     most = 1 if flat <= least else (net // slim if slim > 0 else flat)
@@ -139,14 +139,14 @@ def demand_of(flat: int, cut: int, least: int, join: int, spans: tuple[tuple[int
 
 
 def demands_of(strips: Sequence[Strip], rules: Rules, scale: Scale) -> tuple[Demand, ...]:
-    """Flats, cut lengths and the least piece rounded up to ticks: nothing is rounded after this."""
+    """Flats, cut lengths and the least piece rounded up to grid units; nothing is rounded after this."""
     least, join, up = scale.up(rules.least_piece), join_of(rules, scale), scale.up
     return tuple([demand_of(up(s.flat), up(s.cut), least, join, spans_of(s.no_join, join, scale)) for s in strips])
 
 
 def spans_of(lengths: Iterable[tuple[Length, Length]], join: int, scale: Scale) -> tuple[tuple[int, int], ...]:
-    """Where no join may fall, as whole places. A join's line lies half a join past the net width before it; a join may
-    lie on the very edge of a span."""
+    """Where no join may fall, as whole places. The line of a join is half a join past the net width before it; it may
+    be on the very edge of a span."""
     spans = []
     for one, other in lengths:
         low, high = min(one, other) / scale.tick - Fraction(join, 2), max(one, other) / scale.tick - Fraction(join, 2)
@@ -156,17 +156,17 @@ def spans_of(lengths: Iterable[tuple[Length, Length]], join: int, scale: Scale) 
 
 
 def without_spans(demands: Iterable[Demand]) -> tuple[Demand, ...]:
-    """The same needs with joins allowed anywhere: what they take at the least is a bound."""
+    """The same strips with joins allowed anywhere: what they take at the least is a bound."""
     return tuple(replace(demand, spans=()) for demand in demands)
 
 
 def join_of(rules: Rules, scale: Scale) -> int:
-    """What one join takes, in ticks."""
+    """What one join takes, in grid units."""
     return max(scale.up(rules.join_cost), 0)
 
 
 def fewest_widths(demand: Demand, usable: int, join: int) -> int | None:
-    """Least number of widths that give the strip on its own, or None where no number does."""
+    """The fewest widths that give the strip on its own; None where no number does."""
     if demand.flat <= usable:
         return 1
     if usable <= join:
@@ -175,7 +175,7 @@ def fewest_widths(demand: Demand, usable: int, join: int) -> int | None:
 
 
 def refused(strips: Sequence[Strip], demands: Iterable[Demand], usable: int, join: int, scale: Scale) -> Refusal | None:
-    """The first strip that cannot be cut from cloth of this usable width at all, or None."""
+    """The first strip that cannot be cut from cloth this wide at all; None where all can."""
     for strip, demand in zip(strips, demands, strict=True):
         if demand.flat <= 0 or demand.cut <= 0:
             return Refusal("piece too narrow", strip.id, scale.tick, min(strip.flat, strip.cut))

@@ -1,4 +1,4 @@
-"""`lay_out`: the cutting plan of some strips on the cloth there is, with its proof."""
+"""`lay_out`: the cutting plan of some strips on some cloth, with its proof."""
 
 from __future__ import annotations
 
@@ -25,11 +25,11 @@ from wizard.trade.lengths import ZERO
 
 
 def lay_out(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> Cutting | Refusal:
-    """Lay strips out on cloth: the least length of the asked class, then the fewest joins, and what is known of it.
+    """Lay strips out on cloth: least to buy, then least of the cloth in hand, then fewest joins; and how good that is
+    known to be.
 
-    Owned lengths are used first: least to buy, then least of the owned used, then fewest joins. Pure and deterministic;
-    never raises for values of the right types, and refuses what cannot be cut. Several strips may share one id's
-    section and layer; ids must differ.
+    Pure and deterministic. Never raises for values of the right types; returns a Refusal for what cannot be cut.
+    Several strips may share a section and a layer; their ids must differ.
     """
     spend(250 + 25 * len(strips))
     if not strips:
@@ -46,7 +46,7 @@ def lay_out(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> 
 
 
 def planned(job: Job) -> Cutting | Refusal:
-    """The plan by the kind of cloth there is, or that there is not enough."""
+    """The plan for the kind of cloth there is; a Refusal where there is not enough."""
     pattern = pattern_of(job)
     if pattern:
         plan = on_pattern(job, pattern)
@@ -62,7 +62,7 @@ def planned(job: Job) -> Cutting | Refusal:
 
 
 def beside_owned(job: Job, found: StockPlan, plan: Layout) -> Cutting:
-    """The plan with its other ways: where what is in hand is left whole, those of the roll alone."""
+    """The plan with its other layouts; where all cloth in hand is left whole, those of the roll alone."""
     if job.rules.policy != "part widths":
         return Cutting(plan)
     roll = job.roll
@@ -82,13 +82,13 @@ def other_ways(job: Job, plan: Layout) -> tuple[Layout, ...]:
 
 
 def fewer_of_two(alone: Cutting, plan: Layout) -> Layout | None:
-    """The fewest joins on the roll alone, where that is fewer than a plan's."""
+    """The fewest joins on the roll alone, where they are fewer than the plan's."""
     fewest = alone.fewest_joins
     return fewest if fewest and fewest.joins < plan.joins else None
 
 
 def fewer_joins(job: Job, found: StockPlan, plan: Layout) -> Layout | None:
-    """The fewest joins on what is in hand and what a plan buys in shop steps, where that is fewer than the plan's."""
+    """The fewest joins on cloth in hand and what the plan buys in shop steps, where they are fewer than the plan's."""
     roll = job.roll
     fewer = fewest_within(job, found, most_that_buys(job, roll, plan) if roll else 0)
     if fewer is None or fewer.score[2] >= found.score[2]:
@@ -99,12 +99,12 @@ def fewer_joins(job: Job, found: StockPlan, plan: Layout) -> Layout | None:
 
 
 def only_roll(job: Job) -> bool:
-    """True when all there is, is a sound roll to be bought."""
+    """True when all the cloth is one undamaged roll to be bought."""
     return len(job.stock) == 1 and job.stock[0].length is None and not job.stock[0].damage
 
 
 def job_of(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> Job:
-    """The job in ticks; of several rolls to be bought the first counts."""
+    """The job in grid units. Of several rolls to be bought the first counts."""
     scale = scale_of(rules)
     rolls = [stretch for stretch in stock if stretch.length is None]
     kept = tuple([stretch for stretch in stock if stretch.length is not None or stretch is rolls[0]])
@@ -112,7 +112,7 @@ def job_of(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> J
 
 
 def refusals(job: Job) -> Iterator[Refusal]:
-    """Why strips cannot be cut from the widest cloth there is."""
+    """Why strips cannot be cut from the widest cloth."""
     usable, length, strips = job.widest, job.scale.length, list(zip(job.strips, job.demands, strict=True))
     first = refused(job.strips, job.demands, usable, job.join, job.scale)
     if first:
@@ -130,7 +130,7 @@ def refusals(job: Job) -> Iterator[Refusal]:
 
 
 def not_enough(job: Job, *, certain: bool) -> Refusal:
-    """What all the strips take at the least, against the sound cloth there is."""
+    """The least that all strips take, against all the sound cloth."""
     usable = job.widest
     joins = usable > job.join
     needed = by_area(job.demands, Cloth(usable, job.join)) if joins else sum(each.cut for each in job.demands)
@@ -139,7 +139,7 @@ def not_enough(job: Job, *, certain: bool) -> Refusal:
 
 
 def part_widths(job: Job) -> Cutting:
-    """The least roll, and beside it the fewest joins that buy the same."""
+    """The least length of the roll, with the fewest joins that buy the same."""
     cloth = Cloth(job.scale.down(job.stock[0].usable), job.join)
     plans = ByLength(job.demands, cloth, job.rules.effort)
     found = beside_free(job, cloth, plans.least)
@@ -148,14 +148,14 @@ def part_widths(job: Job) -> Cutting:
 
 
 def fewer_by_length(job: Job, plans: ByLength, found: Least, best: Layout) -> Layout | None:
-    """The fewest joins in as much roll as a plan buys in shop steps, where that is fewer than the plan's."""
+    """The fewest joins in as much roll as the plan buys in shop steps, where they are fewer than the plan's."""
     limit = most_that_buys(job, job.stock[0], best)
     fewest, certain = plans.fewest(limit) if limit > found.choice.cost else (None, True)
     return chosen(job, replace(found, finished=certain), fewest, plans.cloth) if fewest else None
 
 
 def beside_free(job: Job, cloth: Cloth, found: Least) -> Least:
-    """A plan with joins kept clear, proven only as far as it takes no more than one with joins anywhere."""
+    """The proof of a plan with joins kept clear: only as far as it takes no more than one with joins anywhere."""
     if not job.spanned:
         return found
     without = ByLength(without_spans(job.demands), cloth, job.rules.effort)
@@ -172,7 +172,7 @@ def chosen(job: Job, found: Least, choice: Choice, cloth: Cloth) -> Layout:
 
 
 def proof_of(job: Job, found: Least, choice: Choice) -> Proof:
-    """Least when a bound is met or the search is finished with nothing shorter left."""
+    """Least where a bound is met, or the search is finished and nothing shorter is left."""
     bound, words = job.scale.length(found.bound), class_of(job.rules)
     if choice.cost > found.bound:
         return Proof(False, bound, "none", words, found.finished)
@@ -180,7 +180,7 @@ def proof_of(job: Job, found: Least, choice: Choice) -> Proof:
 
 
 def proof_of_pools(job: Job, found: StockPlan) -> Proof:
-    """A finished search proves it; fixed numbers of widths are settled by the policy."""
+    """A finished search proves it; with whole or half widths the policy leaves no choice."""
     used, words = job.scale.length(found.score[0] + found.score[1]), class_of(job.rules)
     if len(job.stock) > 1:
         words += ", least bought, then least of the owned used"

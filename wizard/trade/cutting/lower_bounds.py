@@ -16,12 +16,12 @@ from wizard.trade.cutting.grid_units import Demand, members, sum_over_sets
 from wizard.trade.cutting.work_budget import spend
 
 Key = tuple[int, ...]
-"""What a plan takes: its length of cloth or, where widths have to be packed on several lengths, the number of widths at
-least as long as each of some cuts (longest first); then its joins. Less in all is better."""
+"""What a plan takes: its length of cloth or, where widths must be packed on several lengths, how many widths are at
+least as long as each of some cuts (longest first); then its joins. Less in all of them is better."""
 
 
 def worth_of(cut: int, cuts: Sequence[int]) -> Key:
-    """What one width of this length takes: by length, or counted by `cuts` where there are any."""
+    """What one width of this length takes: its length, or a count for each of `cuts` where they are given."""
     return tuple([int(cut >= each) for each in cuts]) if cuts else (cut,)
 
 
@@ -35,16 +35,16 @@ class GroupBound(NamedTuple):
     fewest: int
     """The fewest widths of its longer strips."""
     cost: int = 0
-    """What those take by length."""
+    """The length of those widths."""
     cut: int = 0
     """Its shortest cut length."""
     counted: tuple[int, ...] = ()
-    """Where widths are counted by cut length: the fewest at least as long as each level above its shortest."""
+    """Where widths are counted by cut length: the fewest at least as long as each level above the shortest."""
     depth: int = 0
-    """And at how many levels all of its strips count."""
+    """The number of levels at which all of its strips count."""
 
     def at(self, excess: int) -> Key:
-        """What no shape with this excess, or more, goes under."""
+        """The bound of all shapes with this excess or more."""
         rows = max(1, self.fewest, -(-(self.net + self.join * excess) // self.width))
         joins = rows + excess - self.strips
         if self.depth:
@@ -53,7 +53,7 @@ class GroupBound(NamedTuple):
 
 
 MANY = 1 << 20
-"""More than any number of joins: a plan is weighed by one number, its length times this and its joins."""
+"""More than any number of joins: a plan is weighed by one number, its length times this plus its joins."""
 
 OUT = 1 << 80
 """More than any plan takes."""
@@ -61,7 +61,7 @@ OUT = 1 << 80
 
 @lru_cache(maxsize=16)
 def ties_of(count: int) -> tuple[tuple[int, ...], ...]:
-    """For every set of so many strips, by bit mask, its proper subsets that hold its first strip."""
+    """For every set of `count` strips, by bit mask, its proper subsets that contain its first strip."""
     numbers = list(range(1 << count))
     out: list[tuple[int, ...]] = [()]
     for mask in numbers[1:]:
@@ -76,12 +76,12 @@ def ties_of(count: int) -> tuple[tuple[int, ...], ...]:
 
 
 Pick = Callable[[Sequence[int]], tuple[int, ...]]
-"""Takes the numbers of some sets out of those of all sets."""
+"""Picks the numbers of some sets from those of all sets."""
 
 
 @lru_cache(maxsize=16)
 def picks_of(count: int) -> tuple[tuple[Pick, Pick] | None, ...]:
-    """For every set with ties: what picks the ties' numbers, in their order, and what picks those of the rests."""
+    """For every set that has ties: pickers for its ties, in their order, and for what each leaves."""
     out: list[tuple[Pick, Pick] | None] = []
     for mask, ties in enumerate(ties_of(count)):
         # Of one place alone a getter would give no tuple: it is picked twice.
@@ -100,7 +100,7 @@ def parted(rows: Sequence[int], picks: Sequence[tuple[Pick, Pick] | None]) -> li
 
 
 class CountBounds:
-    """The floors of all sets of strips where widths are counted by cut length."""
+    """The bounds of all sets of strips where widths are counted by cut length."""
 
     def __init__(self, demands: Sequence[Demand], width: int, join: int, cuts: Sequence[int]) -> None:
         self.demands, self.width, self.join, self.cuts = demands, width, join, cuts
@@ -109,7 +109,7 @@ class CountBounds:
         self.fewest = parted([0, *[max(1, each) for each in rows[1:]]], picks_of(len(demands)))
 
     def floor(self, mask: int) -> GroupBound:
-        """The floor of one group."""
+        """The bound of one group."""
         numbers = members(mask)
         cut = min([self.demands[i].cut for i in numbers])
         counted = tuple([self.fewest[self.over(numbers, each - 1)] for each in self.cuts if each > cut])
@@ -118,12 +118,12 @@ class CountBounds:
         return GroupBound(self.nets[mask], len(numbers), self.width, self.join, rest, counted=counted, depth=depth)
 
     def over(self, numbers: Iterable[int], cut: int) -> int:
-        """Those of some strips that are longer than `cut`."""
+        """The strips longer than `cut`, as a bit mask."""
         return sum([1 << i for i in numbers if self.demands[i].cut > cut])
 
 
 class LengthBounds:
-    """The floors of all sets of strips, by bit mask. The strips stand in order of their cut lengths, longest first."""
+    """The bounds of all sets of strips by length. The strips are sorted by cut length, longest first."""
 
     def __init__(self, demands: Sequence[Demand], width: int, join: int) -> None:
         self.demands, self.width, self.join = demands, width, join
@@ -134,10 +134,10 @@ class LengthBounds:
         """The fewest widths of each set as one group."""
         self.cuts = [demand.cut for demand in demands]
         self.longer = [(1 << self.cuts.index(cut)) - 1 for cut in self.cuts]
-        """For each strip those longer than it: they stand before it."""
+        """For each strip the longer ones, as a bit mask: they are sorted before it."""
         self.fewest = parted(self.rows[: self.longer[-1] + 1], self.picks)
         self.steps: dict[int, list[int]] = {0: [0]}
-        """By the strips longer than a cut length, what each set of them takes beyond that length."""
+        """By the strips longer than a cut length: what each set of them takes beyond that length."""
         for place, longer in enumerate(self.longer):
             if longer not in self.steps:
                 self.steps[longer] = self.stepped(longer, place)
@@ -159,7 +159,7 @@ class LengthBounds:
         return [steps[mask & longer] * MANY + rows[mask] * worth - 1 for mask in range(bit, bit << 1)]
 
     def floor(self, mask: int) -> GroupBound:
-        """The floor of one group for any excess of its shared widths."""
+        """The bound of one group for any excess of its shared widths."""
         last, count = mask.bit_length() - 1, mask.bit_count()
         net, cut, longer = self.gross[mask] - self.join * (count - 1), self.cuts[last], self.longer[last]
         rows = self.fewest[mask & longer]

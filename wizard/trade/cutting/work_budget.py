@@ -1,7 +1,7 @@
-"""The work of laying out, counted as it is done and never timed: the same job takes as much on every machine.
+"""The work of laying out, counted and never timed: the same job takes the same work on every machine.
 
 A unit is about half a millionth of a second on a usual computer. What only adds to a plan, such as the fullness steps
-of a JSON sheet, is allowed so much work, and stops where that is spent.
+of a JSON sheet, gets a limit of work and stops there.
 """
 
 from __future__ import annotations
@@ -15,11 +15,11 @@ T = TypeVar("T")
 P = ParamSpec("P")
 
 ENDLESS: Final = 1 << 60
-"""More work than anything takes."""
+"""No limit: more work than anything takes."""
 
 
 class Spent(Exception):  # noqa: N818  (it is no error: only the word that the work allowed is done)
-    """All the work that was allowed is done."""
+    """The allowed work is done."""
 
 
 class _Tally(local):
@@ -32,22 +32,22 @@ class _Tally(local):
     work = 0
     limit = ENDLESS
     counted: set[object] | None = None
-    """What is remembered and was counted already: nothing is counted twice of one call."""
+    """What `measured` has counted already, so that remembered work counts once in one call."""
 
 
 _TALLY: Final = _Tally()
 
 
 def spend(work: int) -> None:
-    """Count some work. Spent where that is more than is allowed."""
+    """Count some work. Raises Spent past the limit."""
     _TALLY.work += work
     if _TALLY.work > _TALLY.limit:
         raise Spent
 
 
 def measured(call: Callable[[], T], limit: int | None = None) -> tuple[T, int]:
-    """What a call gives, and the work it took, which is not counted any further. Spent where it takes more than
-    `limit`, or than is left of what is allowed around it."""
+    """What a call returns, and its work, which is not counted anywhere else. Raises Spent past `limit`, and where the
+    limit around it leaves less."""
     before, most, counted_before = _TALLY.work, _TALLY.limit, _TALLY.counted
     left = most - before
     _TALLY.work, _TALLY.limit, _TALLY.counted = 0, left if limit is None else min(limit, left), set()
@@ -58,8 +58,8 @@ def measured(call: Callable[[], T], limit: int | None = None) -> tuple[T, int]:
 
 
 def within(call: Callable[[], T], limit: int) -> tuple[T | None, int]:
-    """The same, but nothing where the call takes more than `limit`: all of that is its work then. Spent only where less
-    is left of what is allowed around it, so that nothing is taken for too much that was only cut short."""
+    """The same, but None where the call takes more than `limit`, which is its work then. Raises Spent only where the
+    limit around it leaves less than `limit`: what was cut short is not taken for too much."""
     try:
         return measured(call, limit)
     except Spent:
@@ -69,8 +69,8 @@ def within(call: Callable[[], T], limit: int) -> tuple[T | None, int]:
 
 
 def counted(key: object, known: tuple[T, int]) -> T:
-    """What was measured before. Its work counts as if it were worked anew, so that nothing depends on what was looked
-    at before; but once only of what `measured` calls."""
+    """A remembered value. Its work counts as if it were done again, so that no limit depends on what was looked at
+    before; but only once within one `measured`."""
     value, work = known
     if _TALLY.counted is None or key not in _TALLY.counted:
         spend(work)
@@ -80,7 +80,7 @@ def counted(key: object, known: tuple[T, int]) -> T:
 
 
 def once(call: Callable[[], T]) -> Callable[[], T]:
-    """Works a value when it is first asked for, and remembers it with the work it took."""
+    """A function that works a value when it is first called, and remembers it with its work."""
 
     @cache
     def known() -> tuple[T, int]:
@@ -90,7 +90,7 @@ def once(call: Callable[[], T]) -> Callable[[], T]:
 
 
 def remembered(most: int) -> Callable[[Callable[P, T]], Callable[P, T]]:
-    """Remembers what a function gave, so many times at most, and the work it took."""
+    """Remembers the last `most` values of a function, with their work."""
 
     def of(function: Callable[P, T]) -> Callable[P, T]:
         @lru_cache(maxsize=most)
