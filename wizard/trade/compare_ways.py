@@ -54,7 +54,7 @@ class Way(Struct, frozen=True):
     """Of what is bought; None without a price."""
     look: str
     answers: tuple[tuple[str, str], ...]
-    """What to answer to follow it: key of the file and value, as they differ from what stands."""
+    """What to answer to use it: key of the file and value, where they differ from the file."""
     followed: bool
     layer: LayerId
 
@@ -70,7 +70,8 @@ class Way(Struct, frozen=True):
 
 
 def ways_of(plan: Plan, layer: Layer, lay: Laying | None = None) -> tuple[Way, ...]:
-    """Every way there is, the usual one first; none while the layer is not laid out. `lay`: `answered` or less."""
+    """Every way, the usual one first; none while the layer is not laid out. `lay`: `answered`, or one that gives up
+    sooner."""
     if layer.rules is None or layer.cutting is None:
         return ()
     now, found = followed_in(plan, layer), dict(_layouts(plan, layer, layer.rules, lay or answered))
@@ -78,7 +79,7 @@ def ways_of(plan: Plan, layer: Layer, lay: Laying | None = None) -> tuple[Way, .
 
 
 def followed_in(plan: Plan, layer: Layer) -> WayId:
-    """The way the plan follows."""
+    """The way in use."""
     rules, way = layer.rules, held(plan, layer, "way")
     there = layer.cutting is not None and way in ways_found(layer.cutting)
     chosen: CutWay = way if there else "least cloth"
@@ -124,7 +125,7 @@ def may_lie(plan: Plan, layer: Layer) -> bool:
 
 
 def held(plan: Plan, layer: Layer, leaf: str) -> Any:
-    """What stands at a key of the layer's cloth."""
+    """The value at a key of the layer's cloth."""
     return value_of(plan, f"cloth.{layer.id}.{leaf}")
 
 
@@ -141,7 +142,7 @@ def _way(plan: Plan, layer: Layer, id: WayId, layout: Layout, now: WayId) -> Way
 
 
 def _wanted(plan: Plan, layer: Layer, id: WayId) -> dict[str, str]:
-    """What stands in the file when a way is followed."""
+    """The answers in the file when a way is used."""
     key = f"cloth.{layer.id}"
     if id in ("along", "along, fewest joins"):
         answers = {f"{key}.lay": "along", f"{key}.way": "least cloth" if id == "along" else "fewest joins"}
@@ -182,7 +183,8 @@ def _pieces(layout: Layout, strip: str) -> int:
 
 
 def advised(plan: Plan, layer: Layer, ways: tuple[Way, ...]) -> Way | None:
-    """The way to take: what buys least, then has the fewest joins, then uses least. None that turns a pattern."""
+    """The recommended way: the one that buys least, then has the fewest joins, then uses least. None that turns a
+    pattern."""
     turned = bool(held(plan, layer, "repeat"))
 
     def key(way: Way) -> tuple[Any, ...]:
@@ -200,13 +202,13 @@ class Price(Struct, frozen=True):
     id: PriceId
     sentence: str
     bought: Length
-    """How much more is to be bought for it, in shop steps; ZERO for none."""
+    """How much more must be bought for it, in shop steps; ZERO for none."""
     used: Length
     """How much more is used for it; ZERO for none."""
 
 
 class Comparison(Struct, frozen=True):
-    """The ways of one layer, beside each other."""
+    """The ways of one layer, compared."""
 
     ways: tuple[Way, ...]
     advised: Way | None
@@ -216,8 +218,8 @@ class Comparison(Struct, frozen=True):
 
 
 def compare(plan: Plan, layer: Layer, lay: Laying | None = None) -> Comparison:
-    """All that can be said of a layer's ways; empty while it is not laid out. It lays out anew: not for a keystroke.
-    `lay`: `answered`, or what gives up sooner."""
+    """The comparison of a layer's ways; empty while it is not laid out. It lays out anew, so it is not for every
+    keystroke. `lay`: `answered`, or one that gives up sooner."""
     ways = ways_of(plan, layer, lay)
     best = advised(plan, layer, ways)
     reason = "" if best is None else f"{reason_for(plan, layer, best, ways)}{_lying(plan, layer, best, ways)}"
@@ -225,7 +227,7 @@ def compare(plan: Plan, layer: Layer, lay: Laying | None = None) -> Comparison:
 
 
 def reason_for(plan: Plan, layer: Layer, best: Way, ways: tuple[Way, ...]) -> str:
-    """Why a way is advised: against what is followed, else against the others."""
+    """Why a way is recommended: against the one in use, else against the others."""
     now = next((way for way in ways if way.followed), None)
     if now is None or now is best:
         return _nothing_better(best, ways)
@@ -241,7 +243,7 @@ def reason_for(plan: Plan, layer: Layer, best: Way, ways: tuple[Way, ...]) -> st
 
 
 def _lying(plan: Plan, layer: Layer, best: Way, ways: tuple[Way, ...]) -> str:
-    """What is to be known of cloth on its side."""
+    """What to know of cloth on its side."""
     if best.lies:
         return " Hang a sample sideways first: the grain then runs level." if not best.followed else ""
     less = [way for way in ways if way.lies and way.layout.buy < best.layout.buy]
@@ -334,25 +336,25 @@ def _used(plan: Plan, length: Length) -> str:
 T = TypeVar("T")
 
 ONCE: Final = 6_000
-"""Work that any plan takes beside its layouts."""
+"""The work of any plan beside its layouts."""
 EACH: Final = 600
-"""And for each section of each layer."""
+"""The work for each section of each layer."""
 
 
 def work_laid(plan: Plan) -> int:
-    """The work of the layouts of a plan, improved as they are."""
+    """The work of the layouts of a plan, with what improved them."""
     layers = [each for each in plan.layers if each.strips]
     return sum(work_of((each.strips, each.stock, each.rules), each.found) for each in layers if each.rules is not None)
 
 
 def work_in(plan: Plan) -> int:
-    """About the work of all of a plan."""
+    """About all the work of a plan."""
     return ONCE + EACH * len(plan.parts) * len(plan.layers) + work_laid(plan)
 
 
 class LaidWithin:
-    """Lays layers out by other rules, as `answered` does, until so much work is done. What would take more than is
-    left is passed over; the layer as the plan has it is known already and takes nothing."""
+    """Lays layers out by other rules, as `answered` does, within a limit of work. What would take more than is left is
+    passed over; the layer as the plan has it is known and takes nothing."""
 
     def __init__(self, work: int) -> None:
         self.work, self.left, self.whole = work, work, True
@@ -374,14 +376,14 @@ class LaidWithin:
         return self._known[asked]
 
     def with_ways(self, found: Cutting | None) -> Cutting | None:
-        """A cutting whose further layouts are worked from what is left, once they are looked at."""
+        """A cutting whose other layouts are worked out within what is left, when they are looked at."""
         if found is None:
             return None
         fewer, shorter = self._bounded_once(found.fewer), self._bounded_once(found.shorter)
         return dataclasses.replace(found, fewer=fewer, shorter=lambda: shorter() or ())
 
     def _bounded_once(self, call: Callable[[], T]) -> Callable[[], T | None]:
-        """`call` within what is left, and no more than once for each."""
+        """`call` within what is left, and only once."""
         once: Callable[[], T | None] = self._once.setdefault(call, cache(partial(self._bounded, call)))
         return once
 

@@ -1,10 +1,10 @@
 """The cutting plan of a layer: the first one at once, and better ones where it is not proven.
 
 `first_plan` is remembered: a layer is laid out again only when its strips, its cloth or its rules change. `better_plan`
-searches on from a plan, so much at a time and never by a clock, so that a job comes to rest at the same plan on every
-machine. Nothing is kept here of what was found: whoever searches hands the better plans on (`Better`).
+searches on from a plan, one bounded try at a time and never by a clock, so that a job ends at the same plan on every
+machine. What is found is not kept here: whoever searches hands it on (`Better`).
 
-`ways_found` lists the ways in which a layer was found to be cut, `followed` takes the chosen one.
+`ways_found` lists the ways in which a layer can be cut, `followed` takes the chosen one.
 """
 
 from __future__ import annotations
@@ -32,14 +32,14 @@ from wizard.trade.lengths import total
 from wizard.trade.model import CutWay
 
 MOST_WIDTHS: Final = 1000
-"""More widths than this in one layer is no bed skirt but a slip in typing; listing them would take for ever."""
+"""A layer with more widths than this is no bed skirt but a slip in typing; listing them would take for ever."""
 
 EFFORTS: Final = (3_000, 12_000)
-"""What is looked at in the first and the second try to improve a layer: a tenth and a third of a second or so."""
+"""The effort of the first and the second try to improve a layer: about a tenth and a third of a second."""
 
 MOST_WORK: Final = (1_000_000, 1_500_000)
-"""The work each of those tries may take, as it is counted: a try that takes more is given up, and the plan known
-before it stays. Few do: cloth in hand of several widths, and half-drops on several lengths."""
+"""The work each try may take. One that takes more is given up, and the plan known before it stays. Few do: cloth in
+hand of several widths, and half-drops on several lengths."""
 
 KEPT: Final = 256
 """Better plans kept in a session."""
@@ -52,14 +52,14 @@ NONE_BETTER: Final[Better] = {}
 
 
 def cut_plan(asked: Asked, better: Better = NONE_BETTER) -> Cutting | Refusal:
-    """The best plan known, or why there is none. What is far too much to cut is refused outright."""
+    """The best plan known, or why there is none."""
     return better.get(asked) or first_plan(*asked)
 
 
 @remembered(512)
 def first_plan(strips: tuple[Strip, ...], stock: tuple[Stretch, ...], rules: Rules) -> Cutting | Refusal:
-    """What `lay_out` answers at once; the same question is worked once. A refusal that is not certain is looked into
-    again: nobody can improve on it later."""
+    """What `lay_out` answers at once, or a refusal of what is far too much to cut. A refusal that is not certain gets
+    one more try: nothing improves on it later."""
     answer = _too_much(strips, stock) or lay_out(strips, stock, rules)
     if isinstance(answer, Refusal) and not answer.certain:
         found, work = _tried(0, (strips, stock, rules))
@@ -69,7 +69,7 @@ def first_plan(strips: tuple[Strip, ...], stock: tuple[Stretch, ...], rules: Rul
 
 
 def _tried(tries: int, asked: Asked) -> tuple[Cutting | Refusal | None, int]:
-    """What one of the tries gives, and its work; nothing where it takes more than it may."""
+    """What one try gives, and its work; None where it takes more than it may."""
     strips, stock, rules = asked
     return within(lambda: lay_out(strips, stock, replace(rules, effort=EFFORTS[tries])), MOST_WORK[tries])
 
@@ -82,28 +82,28 @@ def better_plan(asked: Asked, known: Cutting) -> Cutting:
 
 
 def improvable(known: Cutting) -> bool:
-    """True while a plan is not proven and a try is left."""
+    """True while the plan is not proven and a try is left."""
     return not settled(known) and known.tries < len(EFFORTS)
 
 
 def work_of(asked: Asked, known: Cutting | None = None) -> int:
-    """The work that a layer's plan took, first and improved, as it is counted."""
+    """The work of a layer's plan, with what improved it."""
     return measured(lambda: first_plan(*asked))[1] + (known.searched if known else 0)
 
 
 def settled(cutting: Cutting) -> bool:
-    """True when nothing is left to be proven of the plan to follow."""
+    """True when nothing is left to prove of the plan in use."""
     return cutting.best.proof.least and cutting.best.proof.fewest_joins
 
 
 def _weight(cutting: Cutting) -> tuple[object, ...]:
-    """Less is better: to be bought, used, joins; then the smaller gap."""
+    """Less is better: bought, used, joins; then the gap."""
     best = cutting.best
     return best.roll, best.used, best.joins, best.used - best.proof.bound
 
 
 def _too_much(strips: tuple[Strip, ...], stock: tuple[Stretch, ...]) -> Refusal | None:
-    """Refused when even without joins there would be more widths (or lanes, as long as a width is wide) than that."""
+    """A refusal where even without joins there would be more widths (or lanes as long as a width is wide) than that."""
     widest = max((stretch.usable for stretch in stock), default=None)
     needed = total(strip.flat for strip in strips)
     if widest is None or needed <= widest * MOST_WIDTHS:
@@ -113,7 +113,7 @@ def _too_much(strips: tuple[Strip, ...], stock: tuple[Stretch, ...]) -> Refusal 
 
 
 def ways_found(found: Cutting) -> dict[CutWay, Layout]:
-    """The layouts besides the least cloth, under the names by which they are chosen."""
+    """The layouts besides the least cloth, by the names under which they are chosen."""
     ways: dict[CutWay, Layout] = {}
     if found.fewest_joins is not None:
         ways["fewest joins"] = found.fewest_joins
@@ -124,9 +124,9 @@ def ways_found(found: Cutting) -> dict[CutWay, Layout]:
 
 
 def followed(found: Cutting, way: CutWay | None) -> Cutting:
-    """`found` with the layout of the chosen way as the one to follow; as it is where that is not to be had.
+    """`found` with the layout of the chosen way in use; `found` itself where that way does not exist.
 
-    What is laid out only when it is looked at stays so unless it is chosen.
+    Other layouts are not worked out unless chosen.
     """
     chosen = found.fewest_joins if way == "fewest joins" else None
     if way in ("slit", "stacked"):
@@ -135,8 +135,8 @@ def followed(found: Cutting, way: CutWay | None) -> Cutting:
 
 
 def not_along(found: Cutting, rules: Rules, way: CutWay | None, *, all_along: bool) -> Refusal | None:
-    """Why a choice cannot hold for a layer laid along the roll; None where all can. `all_along`: no layer lies across,
-    so that whole or half widths are joined in none."""
+    """Why a choice cannot apply to a layer along the roll; None where all can. `all_along`: no layer goes across, so
+    that whole or half widths are joined in none."""
     if all_along and rules.policy != "part widths":
         return Refusal("joins along", None, None, None)
     if way in ("slit", "stacked") or (way == "fewest joins" and found.fewest_joins is None):

@@ -1,6 +1,6 @@
 """Fullness steps: for each length of roll at a shop step, the greatest fullness it gives; and what cloth in hand gives.
 
-Cut widths stand on the ruler mark, so only some fullnesses matter, the rungs of a `Ladder`: those at which a width is
+Cut widths are on the ruler mark, so only some fullnesses matter, the rungs of a `Ladder`: those at which a width is
 exactly on a mark. Between two of them nothing changes.
 """
 
@@ -28,12 +28,12 @@ MEAN: Final = Fraction(3, 2)
 MOST: Final = Fraction(3)
 """Above this, what is called lavish, cloth hardly gathers."""
 STEPS: Final = 60
-"""About as many steps are listed at most."""
+"""About the most steps that are listed."""
 EFFORT: Final = 2_000
-"""Nodes a search may visit for one trial: many are made, and a step that holds is true whether or not it is proven."""
+"""Nodes for the search of one trial: there are many, and a step is true whether or not its layout is proven."""
 
 LEADS: Final = 6
-"""So often the layout at hand leads on before the middle is tried."""
+"""How often the layout at hand leads on before the middle is tried."""
 
 Climbed = tuple[Length, Fraction, Fraction, int]
 """Length of roll, the greatest fullness it gives, the handy one a little below that, joins at the handy one."""
@@ -55,7 +55,7 @@ class Grows(Struct, frozen=True):
     """A cut width that grows with the fullness: `fullness × gathers + stays`, up to the ruler mark."""
 
     gathers: Length
-    """More than nothing."""
+    """More than zero."""
     stays: Length
     """What does not gather: end hems, returns left flat, end setbacks."""
 
@@ -77,11 +77,11 @@ class Ladder(Struct, frozen=True, dict=True):
         return [-(-(gathers * over + stays * under) // mark) for gathers, stays in self._parts]
 
     def up(self, fullness: Fraction) -> Fraction:
-        """The least rung that is not below `fullness`: every cut width is the same there."""
+        """The least rung at or above `fullness`: every cut width is the same there."""
         return self._rung(self.marks(fullness), 1)
 
     def under(self, fullness: Fraction) -> Fraction:
-        """The greatest rung that is below `fullness`."""
+        """The greatest rung below `fullness`."""
         return self._rung([count - 1 for count in self.marks(fullness)], -1)
 
     def over(self, fullness: Fraction) -> Fraction:
@@ -91,7 +91,7 @@ class Ladder(Struct, frozen=True, dict=True):
         return self._rung([(gathers * over + stays * under) // mark + 1 for gathers, stays in self._parts], 1)
 
     def _rung(self, marks: Sequence[int], way: int) -> Fraction:
-        """Of the fullnesses at which the widths are so many marks the least, or where `way` is -1 the greatest."""
+        """The least fullness at which the widths are this many marks; the greatest where `way` is -1."""
         best, under = 0, 0
         for count, (gathers, stays) in zip(marks, self._parts, strict=True):
             here = count * self._mark - stays
@@ -101,8 +101,8 @@ class Ladder(Struct, frozen=True, dict=True):
         return Fraction(best, under)
 
     def fitting(self, groups: Sequence[tuple[Sequence[int], int]], low: Fraction) -> Fraction:
-        """The greatest rung, `low` at the least, at which the widths of each group, by their numbers, take up no more
-        than so many marks together."""
+        """The greatest rung, at least `low`, at which the widths of each group, by number, take no more than their
+        marks together."""
         most = min(
             Fraction(room * self._mark - sum(self._parts[n][1] for n in group), sum(self._parts[n][0] for n in group))
             for group, room in groups
@@ -138,10 +138,10 @@ def greatest(
     will_do: Callable[[Fraction], bool],
     guess: Fraction | None = None,
 ) -> Fraction | None:
-    """The greatest rung from `least` up to and at most over `most` that will do, or None when not even `least` does.
+    """The greatest rung from `least` to `most` that will do; None where not even `least` does.
 
-    What will do at some fullness is taken to do at any smaller one: more cloth is never needed for less. A good
-    `guess` only saves trials: it and the rung above it are tried first.
+    What will do at some fullness will do at any smaller one: more cloth is never needed for less. A good `guess` only
+    saves trials: it and the rung above it are tried first.
     """
     low, top = ladder.up(least), ladder.up(most)
     if not will_do(low):
@@ -161,7 +161,7 @@ def greatest(
 
 
 class Growing(Struct, frozen=True, dict=True):
-    """All that the fullness of one layer rests on; equal when nothing of it has changed."""
+    """All that the fullness of one layer depends on; equal when none of it has changed."""
 
     templates: tuple[Strip, ...]
     """Its strips, whatever their cut widths."""
@@ -183,7 +183,7 @@ class Growing(Struct, frozen=True, dict=True):
 
     @cached_property
     def bound(self) -> PurchaseBound:
-        """What the layer buys at the least."""
+        """The least that the layer buys."""
         return PurchaseBound(self.templates, (*self.owned, self.roll), self.rules)
 
     def cut(self, fullness: Fraction, cloth: tuple[Stretch, ...]) -> Cutting | Refusal:
@@ -191,7 +191,7 @@ class Growing(Struct, frozen=True, dict=True):
         return self._laid(self.at(fullness), cloth)
 
     def behind(self, face: Growing, made: Cutting, cloth: tuple[Stretch, ...]) -> Cutting | Refusal:
-        """An inner layer laid out as wide as the face comes out, its kept surplus included, less the end setbacks."""
+        """An inner layer laid out as wide as the face is made, with its kept surplus, less the end setbacks."""
         wide = dict(made.best.flats)
         less = [before.stays - own.stays for before, own in zip(face.widths, self.widths, strict=True)]
         pairs = zip(self.templates, less, strict=True)
@@ -202,7 +202,7 @@ class Growing(Struct, frozen=True, dict=True):
         return cut_plan((tuple(replace(strip, flat=flat) for strip, flat in pairs), cloth, self.rules))
 
     def most(self) -> Fraction:
-        """No fullness above this fits on the owned cloth: its area is used up."""
+        """No greater fullness fits the cloth in hand: its area is used up."""
         have = sum((each.length.inches * each.usable.inches for each in self.owned if each.length), Fraction(0))
         pairs = list(zip(self.widths, self.templates, strict=True))
         stays = sum((grows.stays.inches * strip.cut.inches for grows, strip in pairs), Fraction(0))
@@ -217,7 +217,7 @@ class Held(Struct, frozen=True):
     """The face where it keeps its surplus, for inner layers are made as wide as it comes out; else None."""
 
     def fits(self, fullness: Fraction) -> bool:
-        """True when every layer fits on its own lengths. A face that is not in hand is bought."""
+        """True when every layer fits its own lengths. A face that is not in hand is bought."""
         if self.face is None:
             return all(isinstance(each.cut(fullness, each.owned), Cutting) for each in self.layers)
         face, made = self.face, self.face.cut(fullness, self.face.owned or (self.face.roll,))
@@ -228,7 +228,7 @@ class Held(Struct, frozen=True):
 
 
 def all_owned(held: Held) -> Fraction | None:
-    """The greatest equal fullness at which every layer fits on its own lengths, or None when not even 1 does."""
+    """The greatest equal fullness at which every layer fits its own lengths; None where not even 1 does."""
     most = min(each.most() for each in held.layers)
     if most < LEAST_FULLNESS:
         return None
@@ -240,7 +240,8 @@ def all_owned(held: Held) -> Fraction | None:
 
 
 def _with_room(held: Held, ladder: Ladder, most: Fraction, *, tied: bool) -> Fraction | None:
-    """The greatest fullness at which the widths alone, if `tied` shared from strip to strip, leave room for all."""
+    """The greatest fullness at which the widths alone leave room for all; if `tied`, with widths shared from strip to
+    strip."""
     bounds = [(each.ladder, PurchaseBound(each.templates, each.owned, each.rules)) for each in held.layers]
 
     def has_room(fullness: Fraction) -> bool:
@@ -250,9 +251,9 @@ def _with_room(held: Held, ladder: Ladder, most: Fraction, *, tied: bool) -> Fra
 
 
 def climbing(face: Growing) -> Iterator[Climbed]:
-    """The steps, the shortest roll first; each is laid out when it is asked for, and then remembered.
+    """The steps, shortest roll first; each is laid out when it is asked for, and then remembered.
 
-    Only lengths at which more cloth gives more fullness are listed: what lies between gives no more.
+    Only lengths at which more cloth gives more fullness are listed.
     """
     return _up(Trials(face), face.ladder.up(MEAN), ZERO)
 
@@ -285,7 +286,7 @@ def _up(trials: Trials, at: Fraction, least: Length) -> Iterator[Climbed]:
 
 
 def _down(trials: Trials, roll: Length) -> Iterator[Climbed]:
-    """The steps that buy less than a roll, the longest first."""
+    """The steps that buy less than a roll, longest first."""
     best = trials.below(roll)
     while best is not None and (made := trials.at(best)) is not None:
         below = trials.below(made.buy)
@@ -296,8 +297,8 @@ def _down(trials: Trials, roll: Length) -> Iterator[Climbed]:
 
 
 class Trials:
-    """Layouts of one layer at many fullnesses. More fullness never buys less: what was laid out says something of all
-    others too."""
+    """Layouts of one layer at many fullnesses. More fullness never buys less, so each layout says something of all
+    others."""
 
     def __init__(self, face: Growing) -> None:
         self.face = face
@@ -313,7 +314,7 @@ class Trials:
 
     @cached_property
     def stride(self) -> Length:
-        """How much more roll the next step takes at least: a very long skirt is not listed width by width."""
+        """How much more roll the next step takes at least, so that a very long skirt is not listed width by width."""
         return (self.bound(self.face.ladder.up(MOST)) - self.bound(self.lowest)) / STEPS
 
     def start(self, wanted: Fraction) -> Fraction:
@@ -332,7 +333,7 @@ class Trials:
         return None if layout is None else self.greatest(at, max(layout.buy, least))
 
     def below(self, roll: Length) -> Fraction | None:
-        """The greatest fullness that buys less than a roll, in shop steps; None where none does."""
+        """The greatest fullness that buys less than a roll, in shop steps; None where there is none."""
         most = roll - (self.face.rules.step or ZERO)
         return self.greatest(self.lowest, most) if self.fits(self.lowest, most) else None
 
@@ -367,13 +368,13 @@ class Trials:
         return made is not None and made.buy <= most
 
     def reach(self, rung: Fraction, most: Length) -> Fraction:
-        """As far as the widths of a rung's layout go, each group of strips that share some taking up all of its own."""
+        """How far the widths of a rung's layout go: each group of strips that share widths takes up all of its own."""
         made = self.at(rung)
         groups = self.face.bound.groups(made, most) if made is not None else []
         return self.face.ladder.fitting(groups, rung) if groups else rung
 
     def bound(self, rung: Fraction, *, tied: bool = False) -> Length:
-        """What is bought there at the least."""
+        """The least that is bought there."""
         return self.face.bound.buys(self.face.ladder.marks(rung), tied=tied)
 
     def within(self, low: Fraction, most: Length, *, tied: bool = False) -> Fraction:
@@ -389,7 +390,7 @@ class Trials:
         return made.buy, top, handy, joins
 
     def _handy(self, at: Fraction, top: Fraction, made: Layout) -> tuple[Fraction, int]:
-        """A fullness of two decimals, or of three, from `at` to `top` that takes no more cloth, and its joins."""
+        """A fullness of two or three decimals from `at` to `top` that takes no more cloth, and its joins."""
         for parts in (100, 1000):
             rounded = Fraction((top * parts).__floor__(), parts)
             other = self.at(self.face.ladder.up(rounded)) if at <= rounded < top else None
@@ -399,15 +400,15 @@ class Trials:
 
 
 class FullnessBasis(Struct, frozen=True):
-    """What other fullnesses would take rests on this, and equal ones give the same. All that it works lays the cloth
-    out many times, so it waits until somebody looks."""
+    """What other fullnesses take depends on this alone. All it works out lays cloth out many times, so it waits until
+    somebody looks."""
 
     face: Growing | None
     """None until the face can be laid out."""
     held: Held | None
-    """The layers in hand; None where there is none, or not all they rest on is known."""
+    """The layers in hand; None where there are none, or not all they depend on is known."""
     fullness: Fraction | None
-    """As it stands."""
+    """The fullness in use."""
     price: Decimal | None
     sold_by: str | None
 
@@ -416,16 +417,16 @@ class FullnessBasis(Struct, frozen=True):
         return self._priced(climbing)
 
     def nearest_steps(self) -> Iterator[FullnessStep]:
-        """The same steps, those nearest to the fullness as it stands first: for where not all can be waited for."""
+        """The same steps, nearest to the fullness in use first: for where not all can be waited for."""
         return self._priced(partial(spreading, self.fullness))
 
     def in_hand(self) -> Fraction | None:
-        """The greatest equal fullness for which nothing need be bought of any layer that is in hand; None where there
-        is none, and where they do not make even a flat skirt."""
+        """The greatest equal fullness for which no layer that is in hand needs more cloth; None where none is in hand,
+        or they do not even make a flat skirt."""
         return None if self.held is None else all_owned(self.held)
 
     def _priced(self, climb: Callable[[Growing], Iterator[Climbed]]) -> Iterator[FullnessStep]:
-        """With joins and cost of the face at each step."""
+        """Steps with their joins, and their cost where there is a price."""
         if self.face is None or self.sold_by is None:
             return
         for roll, fullness, handy, joins in climb(replace(self.face, rules=replace(self.face.rules, effort=EFFORT))):
@@ -434,8 +435,8 @@ class FullnessBasis(Struct, frozen=True):
 
 
 def steps_within(basis: FullnessBasis, work: int) -> tuple[tuple[FullnessStep, ...], bool]:
-    """The fullness steps as far as so much work goes, from the fullness as it stands on and back: those found, the
-    shortest roll first, and whether they are all."""
+    """The fullness steps within a limit of work, from the fullness in use up and down: those found, shortest roll
+    first, and whether they are all."""
     found: list[FullnessStep] = []
     steps, left, whole = basis.nearest_steps(), work, False
     try:
@@ -451,7 +452,7 @@ def steps_within(basis: FullnessBasis, work: int) -> tuple[tuple[FullnessStep, .
 
 
 def in_hand_within(basis: FullnessBasis, work: int) -> tuple[Fraction | None, bool]:
-    """The fullness that the cloth in hand gives without buying, and whether it was found out with so much work."""
+    """The fullness that the cloth in hand gives without buying, and whether the limit of work allowed to find it."""
     try:
         value, took = measured(basis.in_hand, work)
     except Spent:

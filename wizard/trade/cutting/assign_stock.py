@@ -1,16 +1,13 @@
-"""Cloth in hand and cloth to buy: which strips are cut from which pool of stretches, and where each width lies.
+"""Cloth in hand and cloth to buy: which strips are cut from which pool of stretches, and where each width goes.
 
-A pool is the stretches of one usable width and one dye lot. Every strip is cut from one pool: where that cannot be done
-with what there is, dye lots are put together first, and only then has a strip pieces of different usable widths. Of one
-dye lot it has them where less is bought for it, too.
+A pool is the stretches of one usable width and one dye lot. Every strip is cut from one pool where possible; else dye
+lots are put together first, and only then does a strip get pieces of different usable widths. Within one dye lot it
+gets them also where less is bought for it.
 
-Many strips shared out among several pools, where not every way of doing so can be looked at.
-
-All strips but those given to other pools are cut from one, the home: the roll's pool, or the largest. Ways of sharing
-out are put in order of what their area alone would take, and the first of them are planned. So that no length in hand
-ever makes the plan dearer, the ways that would be tried without some of the lengths are tried as well.
-
-Cloth in hand that is certain not to do, by what the strips take at the least: nothing need be cut to see it.
+Few strips are shared out in every way. Of many, all but those given to other pools are cut from one, the home: the
+roll's pool, or the largest. Ways of sharing out are sorted by what their area alone would take, and the first of them
+are planned. The ways without some of the lengths in hand are tried as well, so that no length ever makes the plan
+dearer.
 """
 
 from __future__ import annotations
@@ -46,7 +43,7 @@ ONE_WIDTH = ", each section from one width"
 
 
 SOON = 5
-"""Of so many strips every way of sharing them out is looked at even while somebody waits."""
+"""Up to this many strips are shared out in every way even while somebody waits."""
 
 UNHURRIED = 1_000
 """With this effort nobody waits."""
@@ -56,7 +53,7 @@ class Unfit(Struct, frozen=True):
     """No way was found."""
 
     certain: bool
-    """True when every way was looked at, or none is needed to see that there is none."""
+    """True when every way was tried, or none need be to see that there is none."""
 
 
 def stock_plan(job: Job) -> StockPlan | Unfit:
@@ -77,7 +74,7 @@ def stock_plan(job: Job) -> StockPlan | Unfit:
 
 
 def may_mix(job: Job, widths: Sequence[Sequence[int]]) -> bool:
-    """True where a section may well have pieces of several widths: they are all of one dye lot."""
+    """True where a section may have pieces of several widths: they are all of one dye lot."""
     return len(widths) > 1 and len(set(lots_of(job))) == 1 and job.rules.policy == "part widths"
 
 
@@ -103,7 +100,7 @@ def shared(job: Job, pools: Sequence[Sequence[int]], kept: str) -> StockPlan | U
 
 
 def either(one: StockPlan | None, other: StockPlan | None) -> StockPlan | None:
-    """The better of two plans by one rule, proven where either is: what nothing goes under, the better one meets."""
+    """The better of two plans by one rule, proven where either is: the better one meets any bound the other meets."""
     found = better(one, other)
     if found is None or one is None or other is None:
         return found
@@ -112,7 +109,7 @@ def either(one: StockPlan | None, other: StockPlan | None) -> StockPlan | None:
 
 def fewest_within(job: Job, found: StockPlan, most: int) -> StockPlan | None:
     """The fewest pieces by the rule a plan keeps to, buying no more of the roll than `most`; None where none is known,
-    or where there are too many strips to look."""
+    or where there are too many strips."""
     lots, widths = by_lot(job), by_width(job)
     pools = lots if found.kept == ONE_LOT or len(lots) == 1 else widths
     if (not found.kept and len(pools) > 1) or len(job.demands) > TOGETHER:
@@ -132,14 +129,15 @@ def of_few(job: Job, numbers: Sequence[Sequence[int]]) -> StockPlan | None:
 
 
 def of_all_widths(job: Job, pools: Sequence[Sequence[int]]) -> StockPlan | None:
-    """Strips with pieces of different widths; or all cut as if from the narrowest, where that is better."""
+    """Strips with pieces of different widths, or all cut as if from the narrowest, whichever is better."""
     narrow = single(job, StockGroup(job, range(len(job.stock)), job.rules.effort))
     narrow = replace(narrow, finished=False) if narrow else None
     return better(narrow, of_mixed_widths(job, pools)) if job.rules.policy == "part widths" else narrow
 
 
 def lots_of(job: Job) -> tuple[str, ...]:
-    """The dye lot of each stretch. Lots that do not matter go with the only other, or apart."""
+    """The dye lot of each stretch. Where it does not matter, it counts as the only lot there is, or as one of its
+    own."""
     lots = sorted({stretch.lot for stretch in job.stock if stretch.lot is not None})
     only = lots[0] if len(lots) == 1 else ""
     return tuple([stretch.lot or only for stretch in job.stock])
@@ -164,8 +162,9 @@ def gathered(job: Job, lots: Sequence[str]) -> list[list[int]]:
 
 
 def could_save(job: Job, bought: int | Fraction, least: int | Fraction) -> Length | None:
-    """The most that another plan could take less of the roll than `bought` does, both in ticks of cloth as it is used,
-    beside cloth in hand; None where there is none, or nothing is bought. Squaring goes too where nothing need be."""
+    """The most of the roll that another plan could save against `bought`, both in grid units of cloth as it is used,
+    beside cloth in hand; None where there is none, or nothing is bought. Where nothing need be bought, squaring is
+    saved too."""
     roll = job.roll
     if roll is None or len(job.stock) < 2 or not bought:
         return None
@@ -174,7 +173,7 @@ def could_save(job: Job, bought: int | Fraction, least: int | Fraction) -> Lengt
 
 
 def room_of(job: Job) -> int:
-    """All the sound owned cloth, in ticks along it."""
+    """All the sound cloth in hand, in grid units along it."""
     return sum(run.room or 0 for run in sound_runs(job))
 
 
@@ -182,26 +181,26 @@ TRIES = (6, 24)
 """Ways of sharing out that are planned, while somebody waits and while nobody does."""
 
 WAYS = (500, 4_000)
-"""Sets of strips weighed for one pool, in the same two cases."""
+"""Sets of strips looked at for one pool, in the same two cases."""
 
 PORTION = PATIENCE
-"""The most effort one portion takes."""
+"""The most effort for one portion."""
 
 PACKED = 2_000
-"""Ways of packing it that are looked at before only the fullest of each run is taken."""
+"""Ways of packing it that are tried before only the fullest of each run is taken."""
 
 BEAM = 40
 """Ways of sharing out that are kept from pool to pool."""
 
 LEFT_OUT = 3
-"""Of so many lengths in hand every choice is left out once; of more, one length at a time and all."""
+"""Of up to this many lengths in hand every choice is left out once; of more, single lengths and all of them."""
 
 Masks = tuple[int, ...]
 """The strips of each pool, as bit masks."""
 
 
 class Assignment(Struct, frozen=True):
-    """A way of sharing out, and what its area alone buys and uses of the owned."""
+    """A way of sharing out, and what its area alone buys and uses of the cloth in hand."""
 
     floor: tuple[int, int]
     masks: Masks
@@ -219,7 +218,7 @@ class Portions:
         self.known: dict[tuple[int, int], StockPlan | None] = {}
 
     def solve(self) -> StockPlan | None:
-        """The best way found; finished where by area, or once planned for certain, no other is better."""
+        """The best way found; finished where no other is better by area, or by plans that are certain."""
         best: StockPlan | None = None
         for out in left_out(self.job):
             kept = [[n for n in numbers if n not in out] for numbers in self.pools]
@@ -234,7 +233,7 @@ class Portions:
         return replace(best, finished=False) if best else None
 
     def first_of(self, sharing: Assignments, ways: Sequence[Assignment], best: StockPlan | None) -> StockPlan | None:
-        """The best of the first ways that could be better, each planned on all there is of its pools."""
+        """The best of the first ways that could be better, each planned on all the cloth of its pools."""
         tries, sure = TRIES[self.patient], True
         for way in ways:
             if best and way.floor >= best.score[:2]:
@@ -249,7 +248,7 @@ class Portions:
         return best
 
     def planned(self, masks: Masks) -> StockPlan | None:
-        """Every pool's portion planned, those of fewest strips first: they show soonest what does not fit."""
+        """The portion of every pool planned, smallest first: they show soonest what does not fit."""
         score, rows, finished = (0, 0, 0), list[Row](), True
         for number in sorted(range(len(masks)), key=lambda n: masks[n].bit_count()):
             if masks[number]:
@@ -269,14 +268,14 @@ class Portions:
         return self.known[number, mask]
 
     def area(self, mask: int) -> int:
-        """What some strips take of length times width, net of joins."""
+        """The area of some strips, net of joins."""
         return sum([self.areas[place] for place in members(mask)])
 
 
 def of_some(
     job: Job, numbers: Sequence[int], places: Sequence[int], plan: Callable[[Job, StockGroup], StockPlan | None]
 ) -> StockPlan | None:
-    """A plan of some of the strips on some of the stretches, with the numbers both have in the job."""
+    """A plan of some strips on some stretches, both numbered as in the job."""
     part = job.part(places, numbers)
     found = plan(part, StockGroup(part, range(len(numbers)), job.rules.effort))
     rows = [row.renumbered(places, numbers[row.stretch]) for row in found.rows] if found else []
@@ -284,8 +283,8 @@ def of_some(
 
 
 def soon(job: Job, pool: StockGroup) -> StockPlan | None:
-    """All strips from one pool, one portion of many: every plan is looked at only of a few strips, or where the least
-    has no room and another may."""
+    """All strips from one pool as one portion of many: every plan is tried only for a few strips, or where the least
+    has no room and another may have."""
     if job.rules.policy != "part widths":
         return over_pools(job, [pool])
     job = replace(job, rules=replace(job.rules, effort=min(job.rules.effort, PORTION)))
@@ -306,7 +305,7 @@ def left_out(job: Job) -> Iterator[frozenset[int]]:
 
 def classes_of(job: Job, most: int) -> tuple[list[list[int]], bool]:
     """Strips that are alike, as bit masks: only how many of them are chosen matters. Where there would be more than
-    `most` ways of choosing, those nearest in size are only chosen together, and the choice is not complete."""
+    `most` ways of choosing, those nearest in size are chosen together, and the choice is not complete."""
     alike: dict[tuple[object, ...], list[int]] = {}
     for place in job.by_size:
         demand = job.demands[place]
@@ -320,7 +319,7 @@ def classes_of(job: Job, most: int) -> tuple[list[list[int]], bool]:
 
 
 def in_pairs(one: list[int], other: list[int]) -> list[int]:
-    """Two classes as one: their members two by two, then those without another."""
+    """Two classes as one: their members in pairs, then those left over."""
     both = min(len(one), len(other))
     return [*[a | b for a, b in zip(one, other, strict=False)], *one[both:], *other[both:]]
 
@@ -342,10 +341,10 @@ class Assignments:
         self.full = (1 << len(portions.job.demands)) - 1
         self.ways: list[Assignment] = []
         self.looked_through = False
-        """True once every way that could be the best was planned, and each for certain."""
+        """True once every way that could be the best was planned with certainty."""
 
     def found(self) -> list[Assignment]:
-        """The ways there are, the most promising first."""
+        """The ways of sharing out, most promising first."""
         ways = [self.weighed((0,) * len(self.pools))]
         for number in self.others:
             ways = [self.weighed(masks) for way in ways for masks in self.further(way.masks, number)]
@@ -356,14 +355,14 @@ class Assignments:
         return self.ways
 
     def further(self, masks: Masks, number: int) -> Iterator[Masks]:
-        """A way with each set of strips that a pool could take, by area."""
+        """A way with each set of strips that a pool could take by its area."""
         free = self.able[number] & ~sum(masks)
         most = self.room[number] * self.widths[number]
         for mask in self.chosen(0, free, most):
             yield (*masks[:number], mask, *masks[number + 1 :])
 
     def chosen(self, at: int, free: int, most: int) -> Iterator[int]:
-        """Sets made of the classes from one on whose area is within a limit."""
+        """Sets made of the classes from `at` on whose area is within a limit."""
         if at == len(self.portions.classes):
             yield 0
             return
@@ -377,7 +376,7 @@ class Assignments:
                 yield taken | rest
 
     def weighed(self, masks: Masks) -> Assignment:
-        """A way with what its area takes: at home, all that does not lie elsewhere."""
+        """A way with what its area takes: all that is in no other pool is cut at home."""
         area = self.portions.area
         there = sum([-(-area(mask) // self.widths[number]) for number, mask in enumerate(masks) if mask])
         here = -(-area(self.full & ~sum(masks)) // self.widths[self.home])
@@ -385,7 +384,7 @@ class Assignments:
         return Assignment((over, there + here - over), masks)
 
     def fits(self, way: Assignment) -> bool:
-        """True unless home cannot take what is left to it."""
+        """True unless home cannot take what is left for it."""
         left = self.full & ~sum(way.masks)
         return not left & ~self.able[self.home] and (self.bought[self.home] or not way.floor[0])
 
@@ -396,16 +395,17 @@ class Assignments:
         return Assignment(way.floor, tuple(masks))
 
     def tightest(self, way: Assignment) -> int:
-        """How little room any pool is left with, as a sum to be made small: where hardly anything fits, that counts."""
+        """How little room any pool is left with, negated: where hardly anything fits, the tightest way counts first."""
         area = self.portions.area
         return -min([self.room[n] * self.widths[n] - area(mask) for n, mask in enumerate(way.masks) if mask])
 
     def met(self, score: tuple[int, ...]) -> bool:
-        """True when no way buys less, or buys as much and uses less of the owned, even counted in whole widths."""
+        """True when no way buys less, or buys as much and uses less of the cloth in hand, even counted in whole
+        widths."""
         return all(way.floor >= score or self.layered(way) >= score for way in self.ways)
 
     def layered(self, way: Assignment) -> tuple[int, int]:
-        """What a way takes at the least in whole widths."""
+        """The least a way takes in whole widths."""
         job, total, here = self.portions.job, 0, 0
         for number, mask in enumerate(way.masks):
             pool = self.pools[number]
@@ -421,15 +421,15 @@ class Assignments:
 
 
 def width_of(pool: StockGroup | None) -> int:
-    """What one width gives, net of its join; without bound where nothing can be joined, so that floors stay true."""
+    """What one width gives, net of its join; without limit where nothing can be joined, so that bounds stay true."""
     if pool is None or pool.usable <= pool.job.join:
         return ENDLESS
     return pool.usable - pool.job.join
 
 
 def infeasible(job: Job) -> bool:
-    """True when it is certain that what is in hand does not give all strips, joins anywhere and every length as wide as
-    the widest: there are too few widths of some length, or too little length in all."""
+    """True when the cloth in hand certainly cannot give all strips, even with joins anywhere and every length as wide
+    as the widest: there are too few widths of some length, or too little length in all."""
     if job.roll or job.rules.policy != "part widths":
         return False
     demands, runs = without_spans(job.demands), sound_runs(job)

@@ -1,6 +1,6 @@
-"""Widths on lengths of cloth: which lie where, so that least is bought, then least of what is owned is used.
+"""Widths packed on lengths of cloth: least is bought, then least of the cloth in hand is used.
 
-Lengths do not pool: a width lies within one unbroken run of cloth, between an end, a damaged stretch and the other end.
+A width must be in one unbroken run of cloth, between an end or a damaged stretch and the next.
 """
 
 from __future__ import annotations
@@ -17,14 +17,14 @@ from wizard.trade.cutting.work_budget import spend
 from wizard.trade.lengths import ZERO, Length
 
 Counts = tuple[int, ...]
-"""How many widths of each length, longest first."""
+"""The number of widths of each length, longest first."""
 
 PACKINGS = 20_000
-"""Ways of packing looked at before only the fullest of each run is taken."""
+"""Ways of packing tried before only the fullest of each run is taken."""
 
 
 class Run(Struct, frozen=True):
-    """Sound cloth along a stretch, `room` ticks from `start` (measured from its squared end); None: without end."""
+    """Sound cloth along a stretch, `room` grid units from `start` (from its squared end); None: without end."""
 
     stretch: int
     start: int
@@ -32,7 +32,7 @@ class Run(Struct, frozen=True):
 
 
 class Packed(Struct, frozen=True):
-    """What is bought and what is used of the owned, and how many widths of each length every run takes."""
+    """What is bought, what is used of the cloth in hand, and the number of widths of each length on every run."""
 
     roll: int
     owned: int
@@ -62,15 +62,16 @@ def runs_of(job: Job, number: int) -> list[Run]:
 
 
 def sound_runs(job: Job) -> list[Run]:
-    """Every sound run of all the cloth there is, stretch by stretch."""
+    """Every sound run of all the cloth, stretch by stretch."""
     return [run for number in range(len(job.stock)) for run in runs_of(job, number)]
 
 
 class Packing:
-    """Finds the best packing of widths of the given lengths (longest first) on some runs, the roll's runs last."""
+    """The search for the best packing of widths of some lengths (longest first) on some runs, the roll's runs last."""
 
     def __init__(self, runs: Sequence[Run], cuts: Sequence[int], rolls: frozenset[int], saved: int = 0) -> None:
-        """`rolls`: the stretches that are bought. `saved`: no run takes more than this less than its lengths added."""
+        """`rolls`: the stretches that are bought. `saved`: no run takes less than the sum of its lengths by more than
+        this."""
         self.cuts, self.rolls, self.saved = cuts, rolls, saved
         self.order = sorted(range(len(runs)), key=lambda n: (runs[n].stretch in rolls, runs[n].stretch, -runs[n].start))
         self.runs = [runs[n] for n in self.order]
@@ -79,7 +80,7 @@ class Packing:
         self.left = PACKINGS
 
     def pack(self, counts: Counts) -> Packed | None:
-        """The best packing, runs in the order they were given; None when they do not fit."""
+        """The best packing, with the runs in the order they were given; None where the widths do not fit."""
         found = self.best(0, counts, False)
         if found is None:
             return None
@@ -90,11 +91,11 @@ class Packing:
 
     @property
     def room(self) -> int:
-        """The most that widths of these lengths can take up of what is owned."""
+        """The most that widths of these lengths can use of the cloth in hand."""
         return self.owned_room[0]
 
     def rooms(self) -> tuple[list[int], list[int]]:
-        """The most that widths of these lengths can take up from each run on: of what is owned, and of its stretch."""
+        """The most that widths of these lengths can use from each run on: of the cloth in hand, and of its stretch."""
         owned, same = [0], [0]
         for number in reversed(range(len(self.runs))):
             run = self.runs[number]
@@ -106,7 +107,7 @@ class Packing:
 
     @property
     def finished(self) -> bool:
-        """True when every way was looked at."""
+        """True when every way was tried."""
         return self.left > 0
 
     def best(self, number: int, counts: Counts, later: bool) -> Packed | None:
@@ -148,8 +149,8 @@ class Packing:
         return sum(map(mul, self.cuts, taken))
 
     def floor(self, number: int, counts: Counts, later: bool) -> tuple[int, int]:
-        """No packing from a run on buys less, or buys as much and uses less of the owned: what does not fit on the
-        owned is bought, and only what lies before a run already used costs nothing."""
+        """No packing from a run on buys less, or buys as much and uses less of the cloth in hand: what does not fit on
+        that is bought, and only what is before a run already in use costs nothing."""
         length = sum(map(mul, self.cuts, counts))
         free = self.same_room[number] if later else 0
         bought = later and self.runs[number].stretch in self.rolls
@@ -168,7 +169,7 @@ class Packing:
 
 
 def filled(room: int, cuts: Sequence[int]) -> int:
-    """The greatest sum of any of these lengths, each as often as one likes, that is within a room."""
+    """The greatest sum of these lengths, each used any number of times, that fits a room."""
     # Counted in the largest unit that goes into all: for matched cloth half a repeat, however fine the ticks.
     unit = gcd(*cuts) or 1
     most = room // unit

@@ -1,9 +1,7 @@
 """Strips with pieces of different usable widths, where no one width can give every strip.
 
-Strips are taken longest first, each made up from what is left beside those before it and from new widths. The ways that
-lose the least cloth are kept from strip to strip: a search with bounds, so the plan is seldom known to be the least.
-
-One strip made up of pieces of widths that differ: which pieces, and how little is taken of the last of them.
+Strips are taken longest first, each made up from what is left beside the ones before it and from new widths. The ways
+that lose least cloth are kept from strip to strip (a beam), so the plan is seldom known to be the least.
 """
 
 from __future__ import annotations
@@ -27,17 +25,17 @@ BEAM = (6, 40)
 """Ways kept from strip to strip, while somebody waits and while nobody does."""
 
 TRIES = (150, 600)
-"""How often joins that keep clear of spans may be looked for with trouble."""
+"""How often joins that keep clear of spans may be searched for."""
 
 OPEN = 4
-"""Of what is left of the widths begun, so many are looked at for one strip, the widest ones."""
+"""How many of the widths already begun are looked at for one strip, widest first."""
 
 Piece = tuple[int, int, int]
 """A piece in a width: its strip, its cut width, its place in the strip from the left end."""
 
 
 class Begun(Struct, frozen=True):
-    """A width that has pieces: of which ground, how long, what is left of it, and its pieces."""
+    """A width with pieces: of which ground, how long, what is left of it, and its pieces."""
 
     ground: int
     cut: int
@@ -46,12 +44,12 @@ class Begun(Struct, frozen=True):
 
 
 class State(Struct, frozen=True):
-    """Some strips cut."""
+    """Some of the strips cut."""
 
     rows: tuple[Begun, ...]
     score: Score
     lost: int
-    """What is taken of all grounds, length times width, less what is left beside the pieces."""
+    """The area taken of all grounds, less what is left beside the pieces."""
 
     @property
     def rank(self) -> tuple[int, int, int]:
@@ -71,7 +69,7 @@ class Ground:
         self.endless = any(run.room is None for run in self.runs)
 
     def gives(self, cut: int) -> int:
-        """How many widths of a length it could give at the most."""
+        """The most widths of a length that it could give."""
         return MANY if self.endless else sum([(run.room or 0) // cut for run in self.runs])
 
 
@@ -80,7 +78,7 @@ MANY = 1 << 20
 
 
 def mixed(job: Job, pools: Sequence[Sequence[int]]) -> StockPlan | None:
-    """The best plan found whose strips may have pieces of every width there is; None where none was found."""
+    """The best plan found whose strips may have pieces of every width; None where none was found."""
     search = Mixed(job, [Ground(job, numbers) for numbers in pools])
     states = search.solve()
     if not states:
@@ -145,7 +143,7 @@ class Mixed:
         return tuple(rows)
 
     def packed(self, rows: Sequence[Begun]) -> Score | None:
-        """What widths take on their grounds, if they fit."""
+        """What widths take on their grounds; None where they do not fit."""
         total: Score = (0, 0, sum([len(row.parts) for row in rows]))
         for number, ground in enumerate(self.grounds):
             found = ground.packing.pack(self.counts(rows, number))
@@ -155,12 +153,12 @@ class Mixed:
         return total
 
     def counts(self, rows: Sequence[Begun], number: int) -> tuple[int, ...]:
-        """How many widths of each length lie on a ground."""
+        """The number of widths of each length on a ground."""
         cuts = [row.cut for row in rows if row.ground == number]
         return tuple([cuts.count(cut) for cut in self.grounds[number].cuts])
 
     def lost(self, rows: Sequence[Begun]) -> int:
-        """What is taken less what is left that a further strip could have."""
+        """The area taken, less what a further strip could still use."""
         least = min([demand.least for demand in self.job.demands])
         taken = [(self.grounds[row.ground].usable - (row.left if row.left >= least else 0)) * row.cut for row in rows]
         return sum(taken)
@@ -178,23 +176,23 @@ class Mixed:
 
 
 def row_of(begun: Begun, usable: int, settled: bool) -> Row:
-    """A width with its pieces; their places in their strips only where joins are kept clear of something."""
+    """A width with its pieces; with their places in their strips only where joins are kept clear of spans."""
     parts = tuple([(strip, wide) for strip, wide, _ in begun.parts])
     orders = tuple([order for _, _, order in begun.parts]) if settled else ()
     return Row(begun.cut, parts, usable=usable, orders=orders)
 
 
 def alike(state: State) -> tuple[object, ...]:
-    """What matters of a state further on."""
+    """What matters of a state for the strips to come."""
     return state.score[2], tuple(sorted([(row.ground, row.cut, row.left) for row in state.rows]))
 
 
 class Source(NamedTuple):
-    """Where a piece may come from: how wide it can be, and how many such there are at the most."""
+    """Where a piece may come from: its greatest width, and how many such there are."""
 
     widest: int
     name: int
-    """A width already begun, counted from 0, or -1 - n for a new one of the n-th pool."""
+    """A width already begun, counted from 0, or -1 - n for a new one of the n-th ground."""
     most: int
 
 
@@ -203,15 +201,15 @@ Made = tuple[tuple[int, int], ...]
 
 
 class Maker:
-    """Makes up strips, and remembers what it took trouble to find out."""
+    """Makes up strips, and remembers what was searched for."""
 
     def __init__(self, join: int, tries: int) -> None:
-        """`tries`: how often it may look for joins that keep clear of spans."""
+        """`tries`: how often it may search for joins that keep clear of spans."""
         self.join, self.left = join, tries
         self.known: dict[tuple[Demand, tuple[int, ...], int], Cut | None] = {}
 
     def made_up(self, demand: Demand, sources: Sequence[Source]) -> Iterator[Made]:
-        """Ways of making up a strip: all sources but one used to the full, of that one the least."""
+        """Ways of making up a strip: all sources but one fully used, and the least of that one."""
         for full in filled_up(demand, self.join, sources):
             for last in sources:
                 if full.count(last) < last.most:
@@ -246,8 +244,8 @@ class Maker:
 def filled_up(
     demand: Demand, join: int, sources: Sequence[Source], at: int = 0, full: tuple[Source, ...] = ()
 ) -> Iterator[tuple[Source, ...]]:
-    """Sources used to the full that leave something to be given by one more; of the widths begun one at the most. Where
-    joins must keep clear of something there may be a piece more than that."""
+    """Fully used sources that leave something for one more, at most one of them a width already begun. Where joins must
+    keep clear of spans there may be one piece more than that."""
     yield full
     for number in range(at, len(sources)):
         source = sources[number]
@@ -260,7 +258,7 @@ def filled_up(
 
 
 def anyhow(demand: Demand, join: int, full: Sequence[Source], last: Source) -> Made | None:
-    """The pieces of a strip whose joins may fall anywhere, the one that is as narrow as can be last."""
+    """The pieces of a strip whose joins may fall anywhere, with the narrow one last."""
     total = demand.flat + join * len(full)
     narrow = max(demand.least, total - sum([each.widest for each in full])) if full else demand.flat
     left = total - narrow

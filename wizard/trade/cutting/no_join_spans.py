@@ -1,13 +1,13 @@
 """Joins kept out of the spans where none may fall.
 
-Along the joined-up flat, in net measure, the k-th join lies where the first k pieces end. A strip's pieces may be
-joined in any order, so which places can be reached is worked out over sets of pieces, as intervals. In a plan whose
-shared widths make a tree, every strip takes from the width it shares with its parent the least it can. A width that
-closes a loop is parted where a span or a least piece suggests it, so that such a plan may be missed; nor has a strip
-two pieces in one width here, though spans can make that the shorter plan. So a plan that keeps joins clear is called
-the least only where it takes no more than the least without any spans.
+Along the joined-up flat, in net measure, the k-th join is where the first k pieces end. The pieces of a strip may be
+joined in any order, so the places that can be reached are worked out over sets of pieces, as intervals. In a plan whose
+shared widths form a tree, every strip takes as little as it can from the width it shares with its parent. A width that
+closes a loop is split where a span or a least piece suggests it, so a plan may be missed there; nor does a strip get
+two pieces in one width, though spans can make that the shorter plan. So a plan that keeps joins clear counts as the
+least only where it takes no more than the least without spans.
 
-The order of a strip's pieces, chosen so that its joins keep out of some spans where that alone does it.
+`clear_order` only changes the order of pieces, where that alone keeps joins out of spans they should avoid.
 """
 
 from __future__ import annotations
@@ -23,18 +23,18 @@ Intervals = list[tuple[int, int]]
 
 
 class Kind(Struct, frozen=True):
-    """Pieces of a strip that are alike: how wide each may be, and how many there are."""
+    """Pieces of a strip that are alike: their greatest width, and how many there are."""
 
     widest: int
     count: int
 
 
 Cut = tuple[tuple[int, int], ...]
-"""A strip's pieces from its left end: (kind, cut width). Kind -1 is the piece asked to be narrow."""
+"""The pieces of a strip from its left end: (kind, cut width). Kind -1 is the piece that is kept narrow."""
 
 
 class Reach:
-    """The places where a strip's joins can fall, coming from its left end, for every choice of pieces so far."""
+    """The places where the joins of a strip can fall, from its left end, for every choice of pieces."""
 
     def __init__(self, demand: Demand, join: int, kinds: Sequence[Kind], spans: Sequence[tuple[int, int]]) -> None:
         self.demand, self.join, self.kinds, self.spans = demand, join, kinds, spans
@@ -42,7 +42,7 @@ class Reach:
         self.grow()
 
     def grow(self) -> None:
-        """From every choice of pieces to those with one more, fewest first."""
+        """Go from every choice of pieces to those with one more, fewest first."""
         layer = list(self.places)
         while layer:
             further: dict[tuple[int, ...], Intervals] = {}
@@ -56,14 +56,15 @@ class Reach:
             layer = list(further)
 
     def moved(self, used: tuple[int, ...], kind: Kind) -> Intervals:
-        """Where one more piece ends."""
+        """Where one more piece can end."""
         widest = kind.widest - self.join
         if widest < self.demand.slim:
             return []
         return [(low + self.demand.slim, high + widest) for low, high in self.places[used]]
 
     def allowed(self, found: Intervals, last: bool) -> Intervals:
-        """Merged, kept within the strip and out of the spans; with all pieces used the strip ends where it ends."""
+        """Intervals merged, kept within the strip and out of the spans; with all pieces used, the end of the strip is
+        allowed."""
         out: Intervals = []
         for low, high in sorted((low, min(high, self.demand.net)) for low, high in found if low <= self.demand.net):
             if out and low <= out[-1][1] + 1:
@@ -77,7 +78,7 @@ class Reach:
         return out + [(self.demand.net, self.demand.net)] * bool(ends)
 
     def trace(self, used: tuple[int, ...], end: int) -> list[tuple[int, int]]:
-        """Pieces (kind, cut width) that end at a place that can be reached, the widest last."""
+        """Pieces (kind, cut width) that end at a reachable place, the widest last."""
         pieces: list[tuple[int, int]] = []
         while any(used):
             used, piece, end = self.back(used, end)
@@ -85,7 +86,7 @@ class Reach:
         return pieces
 
     def back(self, used: tuple[int, ...], end: int) -> tuple[tuple[int, ...], tuple[int, int], int]:
-        """The last piece that leads to `end`, and what was before it."""
+        """The last piece that leads to `end`, and what is before it."""
         for kind, each in enumerate(self.kinds):
             if not used[kind]:
                 continue
@@ -103,7 +104,7 @@ def mirrored(demand: Demand) -> list[tuple[int, int]]:
 
 
 def cut_all(demand: Demand, join: int, kinds: Sequence[Kind]) -> Cut | None:
-    """Pieces of these kinds that make up a strip with every join where one may fall; None when there are none."""
+    """Pieces of these kinds that make up a strip with every join where one may fall; None where there are none."""
     counts = tuple(kind.count for kind in kinds)
     if sum(counts) == 1:
         widest = next(kind.widest for kind in kinds if kind.count)
@@ -115,7 +116,7 @@ def cut_all(demand: Demand, join: int, kinds: Sequence[Kind]) -> Cut | None:
 
 
 def cut_narrow(demand: Demand, join: int, kinds: Sequence[Kind], widest: int) -> tuple[int, Cut] | None:
-    """The same with one piece more, as narrow as it can be and at most `widest`: its cut width, and all the pieces."""
+    """The same with one piece more, as narrow as possible and at most `widest`: its cut width, and all pieces."""
     counts = tuple(kind.count for kind in kinds)
     if not sum(counts):
         return (demand.flat, ((-1, demand.flat),)) if demand.flat <= widest else None
@@ -137,22 +138,22 @@ def cut_narrow(demand: Demand, join: int, kinds: Sequence[Kind], widest: int) ->
 
 
 class Seams:
-    """Piece widths for a shape, every join where one may fall."""
+    """The piece widths of a shape, with every join where one may fall."""
 
     def __init__(
         self, demands: Sequence[Demand], shared: Sequence[int], pure: Sequence[int], usable: int, join: int
     ) -> None:
         self.demands, self.shared, self.pure, self.usable, self.join = demands, shared, pure, usable, join
         self.pieces: dict[int, list[tuple[int, int]]] = {}
-        """Each strip's pieces from its left end, as (shared width or -1, cut width)."""
+        """The pieces of each strip from its left end, as (shared width or -1, cut width)."""
         self.waiting = set(range(len(demands)))
         self.loops = looping(shared)
         self.fixed: dict[int, list[tuple[int, int]]] = {}
-        """What each strip has of the widths that close a loop, as (width, what is given to it)."""
+        """What each strip gets of the widths that close a loop, as (width, cut width)."""
 
     def solve(self) -> bool:
-        """True when the shape can be cut; exact where the shared widths make a tree. Where one of two strips closes a
-        loop, it is parted at each place that a span or a least piece suggests."""
+        """True when the shape can be cut. Exact where the shared widths form a tree; a width of two strips that closes
+        a loop is split at each place that a span or a least piece suggests."""
         if not self.loops:
             return self.as_tree()
         if len(self.loops) > 1 or self.shared[self.loops[0]].bit_count() > 2:
@@ -162,27 +163,28 @@ class Seams:
         return any(self.parted(loop, (one, left), (other, self.usable - left)) for left in self.splits(one, other))
 
     def parted(self, loop: int, *given: tuple[int, int]) -> bool:
-        """True when the shape can be cut with so much of the width that closes its loop given to each strip in it."""
+        """True when the shape can be cut with the width that closes its loop split like this."""
         self.fixed = {strip: [(loop, width)] for strip, width in given}
         self.pieces, self.waiting = {}, set(range(len(self.demands)))
         return self.as_tree()
 
     def splits(self, one: int, other: int) -> list[int]:
-        """What the first of two strips could be given of a width, from what suits either."""
+        """What the first of two strips could get of a width, from what suits either."""
         suits = {*suiting(self.demands[one], self.usable, self.join)}
         suits |= {self.usable - each for each in suiting(self.demands[other], self.usable, self.join)}
         most = self.usable - self.demands[other].least
         return sorted([each for each in suits if self.demands[one].least <= each <= most])
 
     def as_tree(self) -> bool:
-        """The same where no width closes a loop, or what it gives to each strip is fixed."""
+        """The same where no width closes a loop, or its split is fixed."""
         while self.waiting:
             if self.strip(min(self.waiting), -1) is None:
                 return False
         return True
 
     def strip(self, strip: int, parent: int) -> int | None:
-        """Cut one strip after those beyond it: its width in its parent's (0 where it has none), or None."""
+        """Cut one strip after those beyond it. Returns its width in its parent's (0 without one); None where it cannot
+        be cut."""
         self.waiting.discard(strip)
         beyond = {*self.loops, parent}
         rows = [n for n, mask in enumerate(self.shared) if mask >> strip & 1 and n not in beyond]
@@ -206,7 +208,7 @@ class Seams:
         return width
 
     def room(self, row: int, strip: int) -> int | None:
-        """What the others in a row leave to a strip, each taking the least it can."""
+        """What the others in a row leave for a strip, each taking as little as it can."""
         left = self.usable
         for other in range(len(self.demands)):
             if other == strip or not self.shared[row] >> other & 1:
@@ -219,7 +221,7 @@ class Seams:
 
 
 def looping(shared: Sequence[int]) -> list[int]:
-    """The shared widths that connect what those before them connect already."""
+    """The shared widths that connect strips which earlier ones connect already."""
     tied: list[int] = []
     loops: list[int] = []
     for number, mask in enumerate(shared):
@@ -231,8 +233,8 @@ def looping(shared: Sequence[int]) -> list[int]:
 
 
 def suiting(demand: Demand, usable: int, join: int) -> list[int]:
-    """Piece widths that could matter to a strip: the least, and those that end at the edge of a span, or a piece or so
-    many full widths away from it, from either end."""
+    """Piece widths that could matter to a strip: the least, and those that end at the edge of a span, or a piece or
+    some full widths away from it, from either end."""
     edges = [0, demand.net, *[edge for first, stop in demand.spans for edge in (first - 1, stop + 1)]]
     steps = [0, demand.slim, *[count * (usable - join) for count in range(1, demand.most)]][:5]
     between = {abs(one - other) for one in edges for other in edges}
@@ -240,7 +242,7 @@ def suiting(demand: Demand, usable: int, join: int) -> list[int]:
 
 
 def fewest_alone(demand: Demand, usable: int, join: int) -> int | None:
-    """The least number of widths that give a strip on its own with every join where one may fall."""
+    """The fewest widths that give a strip on its own with every join where one may fall."""
     fewest = 1 if demand.flat <= usable else -(-demand.net // max(usable - join, 1))
     for count in range(fewest, min(demand.most, fewest + 2 * len(demand.spans) + 2) + 1):
         if cut_all(demand, join, [Kind(usable, count)]):
@@ -249,7 +251,7 @@ def fewest_alone(demand: Demand, usable: int, join: int) -> int | None:
 
 
 def can_be_cut(demand: Demand, usable: int, join: int) -> bool:
-    """True when a strip can be cut from widths so wide at all."""
+    """True when a strip can be cut from widths of this size at all."""
     count = fewest_widths(demand, usable, join)
     joins = not demand.spans or fewest_alone(demand, usable, join) is not None
     return joins and count is not None and count <= demand.most
@@ -261,12 +263,12 @@ LOOKED_AT = 2_000
 """Choices of pieces looked at for one strip."""
 
 Spans = Sequence[tuple[int, int]]
-"""Places (first, last) in net measure, each piece counting its width less a join, where no join should fall."""
+"""Places (first, last) in net measure, where each piece counts its width less a join, that joins should avoid."""
 
 
 def clear_order(pieces: Sequence[T], net: Callable[[T], int], spans: Spans) -> list[T]:
-    """The pieces from the left end in the first order whose joins keep out of the spans: as they are, turned end for
-    end, or any other. As they are where no order found does."""
+    """The pieces from the left end in the first order whose joins avoid the spans: as given, reversed, or any other. As
+    given where no order does."""
     for order in (list(pieces), list(pieces)[::-1]):
         if not any(in_span(at, spans) for at in ends([net(each) for each in order])):
             return order
@@ -287,18 +289,18 @@ def in_span(at: int, spans: Spans) -> bool:
 
 
 class Orders:
-    """The orders of pieces of some widths. Where a join falls hangs only on how many of each lie before it."""
+    """The orders of pieces of some widths. Where a join falls depends only on how many of each width are before it."""
 
     def __init__(self, widths: list[int], counts: list[int], spans: Spans) -> None:
         self.widths, self.counts, self.spans = widths, tuple(counts), spans
         self.in_vain: set[tuple[int, ...]] = set()
 
     def found(self) -> list[int] | None:
-        """The widths in the first order that is clear; None where there is none, or it is not found in time."""
+        """The widths in the first clear order; None where there is none, or none is found soon enough."""
         return self.after((0,) * len(self.widths))
 
     def after(self, used: tuple[int, ...]) -> list[int] | None:
-        """The widths that follow on those used already."""
+        """The widths that follow those used already."""
         if used == self.counts:
             return []
         for kind, width in enumerate(self.widths):
@@ -312,12 +314,12 @@ class Orders:
         return None
 
     def end(self, used: tuple[int, ...]) -> int:
-        """Where pieces of so many of each width end."""
+        """Where the pieces used so far end."""
         return sum(width * count for width, count in zip(self.widths, used, strict=True))
 
 
 def head_and_tail(demand: Demand, count: int, usable: int, join: int, space: int) -> tuple[int, ...]:
-    """A strip in `count` pieces, its head at most `space` wide and its tail as narrow as that leaves it; or nothing."""
+    """A strip in `count` pieces, its head at most `space` wide and its tail as narrow as that allows; or nothing."""
     ends = demand.flat + join * (count - 1) - (count - 2) * usable
     head = clear(demand, min(space, ends - demand.least), count, usable, join)
     if head < demand.least or not demand.least <= ends - head <= usable:
@@ -326,7 +328,7 @@ def head_and_tail(demand: Demand, count: int, usable: int, join: int, space: int
 
 
 def clear(demand: Demand, head: int, count: int, usable: int, join: int) -> int:
-    """The widest head, at most `head`, with which no join of a strip of so many pieces falls in a span."""
+    """The widest head, at most `head`, with which no join of a strip of `count` pieces falls in a span."""
     moved = True
     while moved and head >= demand.least:
         moved = False

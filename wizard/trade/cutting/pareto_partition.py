@@ -1,8 +1,8 @@
-"""Which strips share widths with which, where widths are counted by cut length: every plan worth having of every set.
+"""The partition of strips into groups where widths are counted by cut length: every plan worth keeping of every set.
 
-Widths that are to be packed on several lengths of cloth cannot be weighed by their length alone, so whole fronts are
-kept. Groups that share no width are planned apart, so the front of a set comes from those of its parts. A group is
-searched only where a bound says that sharing could beat every way of splitting it.
+The length of widths that must be packed on several lengths of cloth says too little, so whole Pareto fronts are kept.
+Groups that share no width are planned apart, so the front of a set comes from those of its parts. A group is searched
+only where its bound says that sharing could beat every way of splitting it.
 """
 
 from __future__ import annotations
@@ -21,12 +21,12 @@ from wizard.trade.cutting.work_budget import spend
 
 
 class Cloth(Struct, frozen=True):
-    """The roll, in ticks."""
+    """Cloth of one usable width, in grid units."""
 
     usable: int
     join: int
     cuts: tuple[int, ...] = ()
-    """The cut lengths its widths are counted by; none where it is measured by its length."""
+    """The cut lengths by which its widths are counted; none where it is measured by its length."""
 
 
 class Choice(Struct, frozen=True):
@@ -37,7 +37,7 @@ class Choice(Struct, frozen=True):
 
     @property
     def cost(self) -> int:
-        """Its length of cloth, where that is the measure."""
+        """Its length of cloth, where cloth is measured by length."""
         return self.key[0]
 
     @property
@@ -46,7 +46,7 @@ class Choice(Struct, frozen=True):
 
 
 class Found(Struct, frozen=True):
-    """The front of the whole set, and whether anything better may be left."""
+    """The front of the whole set, and whether nothing better is left."""
 
     front: tuple[Choice, ...]
     finished: bool
@@ -55,7 +55,7 @@ class Found(Struct, frozen=True):
 
 
 SHARE = 4
-"""One group may take at most this part of the effort."""
+"""One group may take this part of the effort at most."""
 
 
 class ParetoSearch:
@@ -80,7 +80,7 @@ class ParetoSearch:
         return Found(tuple(self.fronts[self.full]), self.finished, tuple(tuple(each) for each in self.fronts))
 
     def plan(self, mask: int, floor: GroupBound) -> None:
-        """The front of one set: the best of its splits, then whatever sharing among all of it adds."""
+        """The front of one set: the best of its splits, then what sharing among all of it adds."""
         low = (mask & -mask).bit_length() - 1
         spend(10)
         front: list[Choice] = []
@@ -113,7 +113,7 @@ class ParetoSearch:
         return Shape((*(count * each for each in worth), count - 1), (), (count,))
 
     def look(self, mask: int, floor: GroupBound, best: list[Shape]) -> None:
-        """Search a group with some of what is left of the effort."""
+        """Search a group with part of the effort that is left."""
         demands = [self.demands[place] for place in members(mask)]
         given = max(min(self.left, self.most), 0)
         meter = Meter(given)
@@ -135,17 +135,17 @@ class ParetoSearch:
 
 
 TOGETHER = 8
-"""So many strips are searched as one; more only with the effort to match."""
+"""This many strips are searched as one; more only with more effort."""
 
 PATIENT = 12
-"""So many are searched as one with that effort."""
+"""This many are searched as one with that effort."""
 
 PATIENCE = 5_000
-"""That effort."""
+"""The effort with which nobody is kept waiting."""
 
 
 def search(demands: Sequence[Demand], cloth: Cloth, effort: int) -> Found:
-    """The fronts of all sets; of many strips, planned in batches, the front of all of them only."""
+    """The fronts of all sets; of many strips, which are planned in batches, the front of the whole set only."""
     if cloth.usable <= cloth.join:
         demands, cloth = [whole(demand) for demand in demands], replace(cloth, join=0)
     batches = [sorted(batch) for batch in batches_of(demands, effort)]
@@ -159,7 +159,7 @@ def search(demands: Sequence[Demand], cloth: Cloth, effort: int) -> Found:
 
 
 def batches_of(demands: Sequence[Demand], effort: int) -> list[list[int]]:
-    """The strips in batches of like cut length, longest first, as many together as the effort allows."""
+    """The strips in batches of similar cut length, longest first, each as large as the effort allows."""
     most = TOGETHER if effort < PATIENCE else PATIENT
     order = sorted(range(len(demands)), key=lambda place: (-demands[place].cut, place))
     count = -(-len(order) // most)
@@ -172,7 +172,7 @@ def whole(demand: Demand) -> Demand:
 
 
 def chained(heads: Sequence[Choice], batch: Sequence[int], rests: Sequence[Choice | None]) -> list[Choice]:
-    """Every plan of a batch before every plan of the rest, with its sets numbered as in the whole job."""
+    """Every plan of a batch joined to every plan of the rest, its sets numbered as in the whole job."""
     out: list[Choice] = []
     for head in heads:
         groups = [(sum(1 << batch[n] for n in members(mask)), shape) for mask, shape in head.groups]
@@ -185,7 +185,7 @@ def chained(heads: Sequence[Choice], batch: Sequence[int], rests: Sequence[Choic
 
 
 def by_area(demands: Sequence[Demand], cloth: Cloth) -> int:
-    """The layered bound without any grouping: each layer of cut lengths takes its net width over what a width gives."""
+    """A bound without any groups: the net width of each layer of cut lengths over what a width gives."""
     total, net, width = 0, 0, cloth.usable - cloth.join
     order = sorted(demands, key=lambda demand: -demand.cut)
     for demand, cut in zip(order, [*[demand.cut for demand in order[1:]], 0], strict=True):

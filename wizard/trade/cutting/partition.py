@@ -1,11 +1,11 @@
-"""The least plan by length, found from below: which strips share widths with which.
+"""The least plan by length: the partition of the strips into groups that share widths, found from below.
 
-Groups that share no width are planned apart, so a plan is a parting of the strips into groups. At first each group
-stands at its floor. The best parting by what is known is taken, and its groups that are not yet planned are searched,
-which may make another parting the best; once all groups of the best parting are planned, it is the least. So only the
-groups that could matter are ever searched, and each of them only for what would be better than what there is.
+Groups that share no width are planned apart, so a plan is a partition of the strips. At first each group counts with
+its bound. The best partition by what is known is taken, and those of its groups that are not planned yet are searched,
+which may make another partition the best; once all groups of the best partition are planned, it is the least. So only
+groups that could matter are searched, and each only for something better than what is known.
 
-The plan of fewest joins within a length: the same search over partings as for the least length, joins first.
+`Fewest` finds the plan of fewest joins within a length by the same search, joins first.
 """
 
 from __future__ import annotations
@@ -24,45 +24,47 @@ from wizard.trade.cutting.pareto_partition import Choice, Cloth
 from wizard.trade.cutting.work_budget import spend
 
 FIRST_LOOK = 60
-"""What is spent on a group before its own partings are looked at, which may show that it need not be searched."""
+"""The effort spent on a group before its own partitions are looked at, which may show that it need not be searched."""
 
 PAIR = 2
-"""What the search of a pair takes that meets its floor at once."""
+"""The effort of searching a pair that meets its bound at once."""
 
 SHARE = 3
-"""One group may take at most this part of the effort."""
+"""One group may take this part of the effort at most."""
 
 
 class Least(Struct, frozen=True):
-    """The plan of least length, then fewest joins, that was found, and what is known of it."""
+    """The plan of least length, then fewest joins, that was found, and how good it is known to be."""
 
     choice: Choice
     bound: int
-    """The length nothing goes under."""
+    """No plan is shorter than this."""
     simple: int
-    """What is known of that without a search."""
+    """The part of that bound that needed no search."""
     finished: bool
     """True when nothing better is left."""
 
 
 class PartitionSearch:
-    """The search over partings of some strips, those of longest cut first. Sets of strips are bit masks."""
+    """The search over the partitions of some strips, sorted by cut length, longest first. Sets of strips are bit
+    masks."""
 
     def __init__(self, demands: Sequence[Demand], cloth: Cloth, effort: int) -> None:
         self.demands, self.cloth, self.left, self.most = demands, cloth, effort, effort // SHARE
         self.full = (1 << len(demands)) - 1
         self.floors = LengthBounds(demands, cloth.usable - cloth.join, cloth.join)
         self.low = self.floors.keys
-        """What no plan of a group goes under."""
+        """What no plan of each group goes under."""
         self.work = list(self.low)
-        """The same, but what was planned where it is planned, and OUT where no plan needs it or none is known."""
+        """The same, but what the plan takes where there is one, and OUT where no plan needs the group or none is
+        known."""
         self.log: list[int] = []
-        """The groups for which that has changed, in order."""
+        """The groups for which `work` has changed, in order."""
         self.shapes: dict[int, Shape] = {}
         self.simple = 0
-        """What the floors alone say of all the strips."""
+        """The bound of all the strips before any search."""
         self.groups: dict[int, Group] = {}
-        """Those looked at."""
+        """The groups looked at."""
         self.open: set[int] = set()
         """Groups whose search was given up."""
         for place, demand in enumerate(demands):
@@ -83,7 +85,7 @@ class PartitionSearch:
             self.low[mask] = self.work[mask]
 
     def takes(self, mask: int, weight: int) -> None:
-        """Note what a group takes by what is known now."""
+        """Note what a group takes as far as is known."""
         if weight != self.work[mask]:
             self.work[mask] = weight
             self.log.append(mask)
@@ -103,7 +105,7 @@ class PartitionSearch:
         return Sums(self.low, self.floors, self.full).best
 
     def solve(self, whole: int, parted: bool) -> tuple[int, list[int]]:
-        """The best parting of a set, and what it takes; `parted`: into two groups at least."""
+        """The best partition of a set, and what it takes; `parted`: into two groups at least."""
         groups = [1 << place for place in members(whole)]
         best = sum(self.work[mask] for mask in groups)
         sums, told = Sums(self.work, self.floors, whole, parted), len(self.log)
@@ -123,7 +125,7 @@ class PartitionSearch:
         return best, groups
 
     def look(self, mask: int, limit: int) -> None:
-        """Search a group for a plan that takes less than `limit`, and less than any parting of it."""
+        """Search a group for a plan that takes less than `limit`, and less than any partition of it."""
         places = members(mask)
         met = self.pair(mask, places) if len(places) == 2 else self.whole(mask, places)
         if met or self.left <= 0 or self.search(mask, limit, FIRST_LOOK):
@@ -140,16 +142,16 @@ class PartitionSearch:
             self.takes(mask, OUT)
 
     def whole(self, mask: int, places: Sequence[int]) -> bool:
-        """Plan strips that all fit one width as they are: nothing takes less, and no search has to find that."""
+        """Plan strips that fit one width together: nothing takes less, and no search is needed."""
         shape = in_one_width([self.demands[place] for place in places], self.cloth.usable)
         if shape is not None:
             self.settle(mask, shape, True)
         return shape is not None
 
     def pair(self, mask: int, places: Sequence[int]) -> bool:
-        """Plan two strips without a search where they meet their floor with one width shared; False where they do not.
+        """Plan two strips without a search where one shared width meets their bound; False where it does not.
 
-        It is what the search would find first, and takes as much of the effort.
+        It is what the search would find first, and takes as much effort.
         """
         one, other = (self.demands[place] for place in places)
         if mask in self.groups or self.left < PAIR or one.spans or other.spans:
@@ -162,7 +164,7 @@ class PartitionSearch:
         return True
 
     def give_up(self, mask: int) -> None:
-        """With nothing left of the effort, no group counts any more of which nothing is known."""
+        """When no effort is left, groups of which nothing is known no longer count."""
         if self.left <= 0:
             unknown = [each for each in range(1, self.full + 1) if each not in self.shapes and self.work[each] < OUT]
             self.open.update(unknown)
@@ -172,14 +174,14 @@ class PartitionSearch:
             self.takes(mask, OUT)
 
     def group(self, mask: int) -> Group:
-        """The group of some strips; a group is often looked at twice."""
+        """The group of some strips; it is often looked at twice."""
         if mask not in self.groups:
             demands = [self.demands[place] for place in members(mask)]
             self.groups[mask] = Group(demands, self.cloth.usable, self.cloth.join)
         return self.groups[mask]
 
     def search(self, mask: int, limit: int, nodes: int) -> bool:
-        """Search with some of what is left of the effort; True when it is finished."""
+        """Search a group with part of the effort that is left; True when the search is finished."""
         given = min(self.left, nodes)
         if given <= 0:
             return False
@@ -201,14 +203,14 @@ class PartitionSearch:
 
 
 def in_one_width(demands: Sequence[Demand], usable: int) -> Shape | None:
-    """Strips side by side in one width, as they are; None where they are too wide for it together."""
+    """Strips side by side in one width; None where they are too wide for it together."""
     if sum([demand.flat for demand in demands]) > usable:
         return None
     return Shape((max([demand.cut for demand in demands]), 0), ((1 << len(demands)) - 1,), (0,) * len(demands))
 
 
 def tied(one: Demand, other: Demand, cloth: Cloth) -> Shape | None:
-    """Two strips with one shared width and no more pure ones than each must have; None where those do not suffice."""
+    """Two strips with one shared width and no more pure ones than each must have; None where that is not enough."""
     room, width = cloth.usable - one.least - other.least, cloth.usable - cloth.join
     here, there = one.net - one.slim - room, other.net - other.slim - room
     first, second = max(0, -(-here // width)), max(0, -(-there // width))
@@ -231,7 +233,7 @@ def chained(groups: Iterable[tuple[int, Shape]]) -> Choice:
 
 
 class Sums:
-    """The least sum over all partings of a set, kept up to date as what its groups take is raised."""
+    """The least sum over all partitions of a set, kept up to date while the values of its groups rise."""
 
     def __init__(self, work: list[int], floors: LengthBounds, whole: int, parted: bool = False) -> None:
         self.work, self.ties, self.picks = work, floors.ties, floors.picks
@@ -244,11 +246,11 @@ class Sums:
         self.masks = [*self.masks[1:], whole]
         self.best = [0] * (whole + 1)
         self.first = [0] * (whole + 1)
-        """The group of the first strip in the best parting of each set."""
+        """The group of the first strip in the best partition of each set."""
         self.work_out(self.masks)
 
     def work_out(self, masks: Sequence[int]) -> None:
-        """The best partings of some sets, those of their subsets being known."""
+        """The best partitions of some sets, once those of their subsets are known."""
         work, best, firsts, picks = self.work, self.best, self.first, self.picks
         spend(len(masks))
         barred = self.whole if self.parted else 0
@@ -262,7 +264,7 @@ class Sums:
             best[mask], firsts[mask] = here, first
 
     def raised(self, masks: Iterable[int]) -> None:
-        """Work out again what rests on these groups: nothing else can have changed."""
+        """Work out again what depends on these groups: nothing else can have changed."""
         changed, moved = set(masks), set[int]()
         best, firsts = self.best, self.first
         for mask in self.masks:
@@ -274,7 +276,7 @@ class Sums:
                     moved.add(mask)
 
     def groups(self) -> list[int]:
-        """The groups of the best parting."""
+        """The groups of the best partition."""
         out, mask = [], self.whole
         while mask:
             out.append(self.first[mask])
@@ -283,15 +285,15 @@ class Sums:
 
 
 ROUNDS = 40
-"""Partings tried before the search is given up."""
+"""Partitions tried before the search is given up."""
 
 Option = tuple[int, int, Shape | None]
-"""A way of cutting a group: its joins beyond those of its strips cut alone, its length, and its shape, or None where
-that is only a floor."""
+"""A way of cutting a group: its joins beyond those of its strips cut alone, its length, and its shape; the shape is
+None where the length is only a bound."""
 
 
 class Fewest:
-    """What is known while the plan is searched for."""
+    """What is known during the search for the fewest joins."""
 
     def __init__(self, parting: PartitionSearch, limit: int, most: int) -> None:
         """`most`: the most joins beyond those of strips cut alone."""
@@ -300,26 +302,26 @@ class Fewest:
         self.apart = sum_over_sets(shape.key[1] for shape in alone)
         """The joins of each set of strips cut alone."""
         self.options: dict[int, list[Option]] = {1 << n: [(0, shape.key[0], shape)] for n, shape in enumerate(alone)}
-        """Of the groups looked at."""
+        """The ways of cutting each group looked at."""
         self.low = [each // MANY for each in parting.low]
         self.least = [each // MANY for each in parting.lowest]
         """The least length that any plan of a set could take."""
         self.within: dict[int, list[int]] = {}
-        """For each set asked of, the groups of its first strip that leave a plan within the limit."""
+        """For each set looked at, the groups of its first strip that leave a plan within the limit."""
         self.spent = False
-        """True once nothing is left of the effort to look at a group with."""
+        """True once no effort is left to look at a group."""
         self.finished = True
 
     def of(self, mask: int) -> list[Option]:
-        """The ways of cutting a group: what was found, or its floor."""
+        """The ways of cutting a group: those found, or its bound."""
         if mask not in self.options:
             joins = max(self.parting.floors.rows[mask] - 1 - self.apart[mask], 0)
             self.options[mask] = [] if self.spent else [(joins, self.low[mask], None)]
         return self.options[mask]
 
     def ties(self, mask: int) -> list[int]:
-        """The groups of a set's first strip, itself last, that can be part of a plan within the limit: whatever lies
-        outside the set takes at least what all do less what the set does."""
+        """The groups of a set's first strip, the set itself last, that can be part of a plan within the limit: what is
+        outside the set takes at least what all strips do less what the set does."""
         if mask not in self.within:
             floors, least, full = self.parting.floors, self.least, self.parting.full
             most, pick, ties = self.limit - least[full] + least[mask], floors.picks[mask], list[int]()
@@ -330,7 +332,7 @@ class Fewest:
         return self.within[mask]
 
     def search(self) -> list[tuple[int, Shape]] | None:
-        """The groups of the plan; None when there is none."""
+        """The groups of the plan; None where there is none."""
         for _ in range(ROUNDS):
             found = Table(self).groups()
             unknown = [mask for mask, option in found if option[2] is None]
@@ -347,7 +349,7 @@ class Fewest:
         return None
 
     def look(self, mask: int) -> None:
-        """Search a group for every plan within the length and the joins there may be."""
+        """Search a group for every plan within the limits of length and joins."""
         parting = self.parting
         group = parting.group(mask)
         front = [Shape((self.limit + 1, 0)), Shape((0, self.apart[mask] + self.most + 1))]
@@ -361,13 +363,14 @@ class Fewest:
 
 
 class Table:
-    """The least length of every set by its joins, as far as a plan within the limit can come to need it."""
+    """The least length of every set by its joins, as far as a plan within the limit can need it."""
 
     def __init__(self, fewest: Fewest) -> None:
         self.fewest, self.known = fewest, dict[tuple[int, int], tuple[int, int, Option | None]]()
 
     def best(self, mask: int, joins: int) -> tuple[int, int, Option | None]:
-        """With at most so many joins beyond those of strips cut alone: the least length, the first group, its way."""
+        """With no more joins than these beyond those of strips cut alone: the least length, the first group, its
+        way."""
         if not mask:
             return 0, 0, None
         if (mask, joins) not in self.known:
@@ -405,7 +408,7 @@ class Table:
 
 
 def fewest_within(parting: PartitionSearch, limit: int, under: int) -> tuple[Choice | None, bool]:
-    """The plan of fewest joins, and fewer than `under`, that takes at most `limit`; and whether that is certain."""
+    """The plan of fewest joins, fewer than `under`, that takes at most `limit`; and whether that is certain."""
     alone = sum([parting.shapes[1 << place].key[1] for place in range(len(parting.demands))])
     if under <= alone:
         return None, True

@@ -1,9 +1,8 @@
-"""Matched widths on lengths of cloth: which lie where, so that least is bought, then least of what is owned is used.
+"""Matched widths on lengths of cloth: least is bought, then least of the cloth in hand is used.
 
-The pattern has one level all round. One run of cloth sets it; on another stretch a whole repeat is set aside, to find
-it there; further along the same stretch the pattern says where the next width may start.
-
-Matched widths on several lengths: the phases of a half-drop turned for the lengths there are.
+The pattern has one level all round. One run of cloth sets it; on another stretch a whole repeat is set aside to find it
+there, and further along the same stretch the pattern says where the next width may start. On several lengths the phases
+of a half-drop are also turned to suit the lengths (`on_lengths`).
 """
 
 from __future__ import annotations
@@ -24,20 +23,20 @@ from wizard.trade.cutting.piece_widths import Row
 from wizard.trade.cutting.work_budget import spend
 
 DEARER = 4
-"""A way of packing counts as so many nodes of the search: its widths have to be put in order of their phases."""
+"""A way of packing counts as this many nodes of the search: its widths must be ordered by their phases."""
 
 TURNED = 200
-"""For each step of the effort so many widths are put in order of their phases to see which fit a run."""
+"""Widths that are ordered by phase, for each step of the effort, to see which fit a run."""
 
 ELSEWHERE = -1
-"""The number of the run that sets the level, where none of these does."""
+"""The number of the run that sets the level, where it is none of these."""
 
 Kind = tuple[int, int]
-"""Cut length and phase: widths of one kind may change places."""
+"""Cut length and phase: widths of one kind can be exchanged."""
 
 
 class WidthKinds:
-    """Widths by their kinds, the longest first, and how much of the cloth some of each take together."""
+    """Widths by their kinds, longest first, and the cloth that some of each take together."""
 
     def __init__(self, halves: Sequence[Sequence[Row]], pattern: Pattern, effort: int) -> None:
         self.pattern, self.left = pattern, effort * TURNED
@@ -54,7 +53,7 @@ class WidthKinds:
         self.known: dict[Counts, int] = {}
 
     def halves(self, taken: Counts, behind: Counts) -> list[list[Row]]:
-        """So many widths of each kind by their phases, those `behind` left out."""
+        """Some widths of each kind by their phases, leaving out those `behind`."""
         halves: list[list[Row]] = [[], []]
         for kind, count, first in zip(self.kinds, taken, behind, strict=True):
             halves[kind[1]] += self.rows[kind][first : first + count]
@@ -65,7 +64,7 @@ class WidthKinds:
         return matched(self.halves(taken, behind), self.pattern)
 
     def length(self, taken: Counts) -> int:
-        """What so many widths of each kind take."""
+        """What some widths of each kind take."""
         if taken not in self.known:
             halves = self.halves(taken, (0,) * len(taken))
             self.left -= sum(taken)
@@ -73,14 +72,13 @@ class WidthKinds:
         return self.known[taken]
 
     def fit(self, taken: Counts, room: int) -> bool:
-        """True where so many widths of each kind fit; once the effort is spent, in one of two plain orders."""
+        """True where some widths of each kind fit; once the effort is spent, in one of two plain orders."""
         if self.left > 0 or taken in self.known:
             return self.length(taken) <= room
         return self.at_most(taken) <= room
 
     def at_most(self, taken: Counts) -> int:
-        """What they take where the phase changes once only, or as often as it can: the order that takes least takes no
-        more."""
+        """What they take where the phase changes only once, or as often as possible: the best order takes no more."""
         stays: int = sum(map(mul, self.stays, taken))
         gained = 0
         numbers = [sum(count for kind, count in zip(self.kinds, taken, strict=True) if kind[1] == n) for n in (0, 1)]
@@ -95,7 +93,7 @@ class WidthKinds:
 
 
 class MatchedPacking(Packing):
-    """The same search for widths of which each waits for its phase."""
+    """The same search for widths that must start at their phase."""
 
     def __init__(self, runs: Sequence[Run], widths: WidthKinds, rolls: frozenset[int], effort: int) -> None:
         super().__init__(runs, widths.steps, rolls, widths.saved)
@@ -103,11 +101,11 @@ class MatchedPacking(Packing):
 
     @property
     def finished(self) -> bool:
-        """True when every way was looked at, each as it lies."""
+        """True when every way was tried, and each in its best order."""
         return super().finished and self.widths.left > 0
 
     def length(self, taken: Counts) -> int:
-        """As they lie along the cloth."""
+        """What widths of these kinds take along the cloth."""
         return self.widths.length(taken)
 
     def ways(self, room: int, counts: Counts) -> Iterator[Counts]:
@@ -119,15 +117,15 @@ class MatchedPacking(Packing):
 
 
 class Placed(Struct, frozen=True):
-    """Widths on their runs, with what is set aside before the first of each."""
+    """Widths on their runs, with what is set aside before the first of each run."""
 
     rows: list[Row]
     finished: bool = False
-    """True when no way of sharing these widths out buys less: every one was looked at."""
+    """True when no way of sharing these widths out buys less: every one was tried."""
 
 
 def over_runs(job: Job, halves: Sequence[Sequence[Row]], pattern: Pattern, *, is_set: bool = False) -> Placed | None:
-    """The rows on the runs of the job's cloth; None when they do not fit. `is_set`: other cloth sets the level."""
+    """The rows on the runs of the job's cloth; None where they do not fit. `is_set`: other cloth sets the level."""
     if not any(halves):
         return Placed([])
     runs = sound_runs(job)
@@ -198,8 +196,8 @@ def set_aside(
 
 
 def least_bought(job: Job, least: tuple[Fraction, Fraction], pattern: Pattern) -> Fraction:
-    """What no matched plan buys less than, in ticks, whichever length sets the level of the pattern. `least`: what the
-    least steps add up to in all, and what the last width of a run may save of its own."""
+    """What no matched plan buys less than, in grid units, whichever length sets the level of the pattern. `least`: the
+    sum of the least steps, and what the last width of a run may save of its own step."""
     total, saved = least
     parts, repeat = pattern.parts, pattern.length
     sizes = sorted({pattern.least_in_parts(demand.cut) for demand in job.demands})
@@ -228,9 +226,9 @@ TURNS = (8, 1 << FLIPS)
 def on_lengths(
     job: Job, rows: Sequence[Row], pattern: Pattern, steps: Callable[[Pattern], tuple[Fraction, Fraction]]
 ) -> Placed | None:
-    """Widths on the lengths there are; None when they do not fit. What is shortest on one length may not be on several,
-    so there the phases are turned as well. `steps`: works what the least steps add up to, and what a last width saves.
-    """
+    """Widths on the lengths of the job; None where they do not fit. What is shortest on one length may not be on
+    several, so there the phases are turned as well. `steps` works out the sum of the least steps, and what a last width
+    saves."""
     best = over_runs(job, phased(rows, pattern), pattern)
     if not pattern.half_drop or len(sound_runs(job)) < 2:
         return best
@@ -245,7 +243,7 @@ def on_lengths(
 
 
 def bought_for(job: Job, placed: Placed) -> Fraction:
-    """What of the roll placed widths take."""
+    """What placed widths take of the roll."""
     return taken(row for row in placed.rows if job.stock[row.stretch].length is None)
 
 
@@ -255,5 +253,5 @@ def score_of(job: Job, placed: Placed) -> tuple[Fraction, Fraction]:
 
 
 def taken(rows: Iterable[Row]) -> Fraction:
-    """What some widths take, with all that the pattern loses."""
+    """What some widths take, with all that is lost to the pattern."""
     return Fraction(sum(row.before + row.cut + row.after for row in rows))

@@ -1,9 +1,8 @@
 """Matched cloth: where each width starts, so that the pattern meets at every join.
 
-From one width to the next at the same phase: `V * ceil(C / V)`. From one phase to the other of a half-drop:
-`V * (ceil(C / V - 1/2) + 1/2)`. The last width takes `C`. Phases are ordered for the shorter total.
-
-How far apart matched widths are cut: our rule, and the rules found in print for a half-drop.
+From one width to the next at the same phase: `V * ceil(C / V)`. From one phase to the other of a half-drop: `V *
+(ceil(C / V - 1/2) + 1/2)`. The last width takes `C`. Phases are ordered for the shorter total. `printed_rules` has the
+rules found in print beside ours.
 """
 
 from __future__ import annotations
@@ -22,25 +21,26 @@ from wizard.trade.cutting.work_budget import spend
 from wizard.trade.lengths import Length, ceiling, round_up, total
 
 FLIPS = 6
-"""Groups of strips whose phase is tried both ways; any further ones take turns."""
+"""Groups of strips whose phase is tried both ways; further ones alternate."""
 
 
 MANY = 60
-"""Rows beyond which the groups simply take turns."""
+"""With more rows than this the groups simply alternate."""
 
 
 @dataclass(frozen=True, slots=True)
 class Pattern:
-    """The repeat in ticks. Steps are whole numbers of `parts` of a tick: sums of thousands of orders are quick."""
+    """The repeat in grid units. Steps are whole numbers of `parts` of a unit, so that thousands of orders add up
+    fast."""
 
     length: Fraction
     half_drop: bool
     known: dict[tuple[int | Fraction, bool], int] = field(default_factory=dict, compare=False, repr=False)
-    """Steps worked already: there are few, and they are asked for over and over."""
+    """Steps worked out before: there are few of them, and they are needed again and again."""
 
     @property
     def parts(self) -> int:
-        """So many parts of a tick make half a repeat a whole number of them."""
+        """The parts of a grid unit in which half a repeat is a whole number."""
         return self.length.denominator * 2
 
     def in_parts(self, cut: int | Fraction, change: bool = False) -> int:
@@ -52,7 +52,7 @@ class Pattern:
         return self.known[cut, change]
 
     def step(self, cut: int | Fraction, change: bool = False) -> Fraction:
-        """The same in ticks."""
+        """The same in grid units."""
         return Fraction(self.in_parts(cut, change), self.parts)
 
     def least_in_parts(self, cut: int) -> int:
@@ -60,12 +60,12 @@ class Pattern:
         return min(self.in_parts(cut), self.in_parts(cut, True)) if self.half_drop else self.in_parts(cut)
 
     def least_step(self, cut: int) -> Fraction:
-        """The same in ticks."""
+        """The same in grid units."""
         return Fraction(self.least_in_parts(cut), self.parts)
 
 
 def grouped(sets: Iterable[set[int]]) -> list[set[int]]:
-    """Sets put together as long as any two have something in common."""
+    """Sets merged as long as any two have something in common."""
     out: list[set[int]] = []
     for each in sets:
         met = [other for other in out if other & each]
@@ -89,7 +89,7 @@ def phases(rows: Sequence[Row]) -> dict[int, int]:
 
 
 def phased(rows: Sequence[Row], pattern: Pattern) -> list[list[Row]]:
-    """The rows by phase, each group of linked strips turned the way that makes the whole shorter."""
+    """The rows by phase, each group of linked strips turned the way that makes the total shorter."""
     if not pattern.half_drop:
         return [list(rows), []]
     best: list[list[Row]] = []
@@ -106,8 +106,8 @@ def phased(rows: Sequence[Row], pattern: Pattern) -> list[list[Row]]:
 
 
 def turned_both_ways(rows: Sequence[Row]) -> Iterator[list[list[Row]]]:
-    """The rows by phase, each group of linked strips turned either way; of very many groups the further ones take
-    turns."""
+    """The rows by phase, each group of linked strips turned either way; of very many groups the further ones
+    alternate."""
     first, groups = phases(rows), grouped({strip for strip, _ in row.parts} for row in rows)
     tried = min(len(groups), FLIPS) if len(rows) <= MANY else 0
     # To turn them all is to start from the other phase, which is tried with every order: the first stays as it is.
@@ -131,8 +131,8 @@ def length_of(rows: Sequence[Row]) -> Fraction:
 
 
 class Turn(Struct, frozen=True):
-    """One order of the rows of two phases: which phase comes last, how often each is come to, and the row that is last
-    among those of its phase, the ones that gain most by a change first."""
+    """One order of the rows of two phases: which phase comes last, how often each phase begins, and which row of its
+    phase is last (rows are sorted by what a change of phase after them gains, most first)."""
 
     length: Fraction
     end: int
@@ -141,7 +141,7 @@ class Turn(Struct, frozen=True):
 
 
 class Ranked:
-    """The rows of a phase, those that gain most by a change of phase after them first; lengths in parts of a tick."""
+    """The rows of one phase, sorted by what a change of phase after them gains, most first; lengths in parts."""
 
     def __init__(self, half: Sequence[Row], pattern: Pattern) -> None:
         spend(3 * len(half))
@@ -149,20 +149,19 @@ class Ranked:
         self.gained = [0, *accumulate(gain(row, pattern) for row in self.rows)]
         lasts = {row.cut: place for place, row in enumerate(self.rows)}
         self.lasts = [(place, pattern.in_parts(cut) - cut * pattern.parts) for cut, place in lasts.items()]
-        """The last row of each cut length, and what it leaves before the next of its phase."""
+        """The last row of each cut length, and the cloth it leaves before the next of its phase."""
 
     def most(self, changes: int, last: int | None = None) -> int:
-        """What is gained at most by so many changes, none of them after the row that is last."""
+        """The most that this many changes gain, none of them after the row that is last."""
         if last is None or last >= changes:
             return self.gained[changes]
         return self.gained[changes + 1] - (self.gained[last + 1] - self.gained[last])
 
 
 def least_turn(halves: Sequence[Sequence[Row]], pattern: Pattern) -> Turn:
-    """The order that takes least of all. Each row costs its step to the next of its phase, or to the next of the other
-    where the phase changes after it; the last costs its cut length. How often each phase is come to is tried, and with
-    it every row that may be last; the rows that gain most by a change, or lose least, are then those it is made after.
-    """
+    """The order that takes least. Each row costs its step to the next of its phase, or to the next of the other phase
+    where the phase changes after it; the last one costs its cut length. Every count of phase changes is tried with
+    every row that may be last; the changes come after the rows that gain most by them, or lose least."""
     ranked = [Ranked(half, pattern) for half in halves]
     best: tuple[int, int, tuple[int, int], int] | None = None
     for end in (0, 1):
@@ -179,7 +178,7 @@ def least_turn(halves: Sequence[Sequence[Row]], pattern: Pattern) -> Turn:
 
 
 def visits(ending: int, other: int) -> Iterator[tuple[int, int]]:
-    """How often the phase that comes last and the other may be come to, with so many rows of each."""
+    """How often the last phase and the other phase may begin, with this many rows of each."""
     if not other:
         yield from [(1, 0)] if ending else []
         return
@@ -188,13 +187,13 @@ def visits(ending: int, other: int) -> Iterator[tuple[int, int]]:
 
 
 def gain(row: Row, pattern: Pattern) -> int:
-    """What is saved, in parts of a tick, where the phase changes after a row; below nothing where that takes more."""
+    """What a change of phase after a row saves, in parts; negative where it takes more."""
     return pattern.in_parts(row.cut) - pattern.in_parts(row.cut, True) if pattern.half_drop else 0
 
 
 def in_turn(halves: Sequence[Sequence[Row]], pattern: Pattern) -> list[tuple[Row, int]]:
-    """The rows in the order that takes least, each with its phase: those that no change follows come with the first of
-    theirs."""
+    """The rows in the order that takes least, each with its phase: rows without a change after them come with the first
+    of theirs."""
     turn = least_turn(halves, pattern)
     rows = [Ranked(half, pattern).rows for half in halves]
     last = [(rows[turn.end].pop(turn.last), turn.end)] if rows[turn.end] else []
@@ -229,8 +228,8 @@ def spacing(cut: Length, repeat: Repeat, change: bool = False) -> Length:
 
 
 def printed_rules(cuts: Sequence[Length], repeat: Length) -> dict[str, Length]:
-    """What the rules in print ask for these widths of a half-drop, each under its name. They know one cut length only;
-    widths of several are counted one by one."""
+    """What the rules in print ask for these widths of a half-drop, by name. They know one cut length only; widths of
+    several are counted one by one."""
     whole, widths = total(round_up(cut, repeat) for cut in cuts), len(cuts)
     return {
         "half a repeat an order": whole + repeat / 2,

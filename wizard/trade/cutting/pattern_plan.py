@@ -1,12 +1,8 @@
-"""Strips cut one after the other from matched cloth.
+"""The plan on cloth whose pattern is matched at every join.
 
 A join matches only where both its edges are selvedges. So a joined strip has a head, whose right edge is a selvedge,
-full widths, and a tail, whose left edge is one; a width that two strips share holds the tail of one on its left, the
-head of the next on its right, and between them at most strips that need no join. The plan is a string of strips.
-
-The plan on cloth whose pattern is matched at every join.
-
-The fewest joins on matched cloth: the strips strung in smaller groups, or each in widths of its own.
+full widths, and a tail, whose left edge is one. A width that two strips share holds the tail of one on its left, the
+head of the next on its right, and between them only strips that need no join: strips are strung one after the other.
 """
 
 from __future__ import annotations
@@ -36,34 +32,34 @@ KEPT = 8
 """Ways kept for each set of strips cut so far."""
 
 STRUNG = 8
-"""So many strips are strung in every order; more in a few plain ones."""
+"""Up to this many strips are strung in every order; more in a few plain ones."""
 
 
 class State(Struct, frozen=True):
-    """Strips cut so far: cloth stepped over (in the parts of `step`), pieces, and the width still open."""
+    """Some strips strung: the cloth they step over (in the parts of `step`), their pieces, and the width still open."""
 
     cost: int
     pieces: int
     cut: int
     """Length of the open width."""
     held: int
-    """What is taken from its left."""
+    """How much of it is taken, from its left."""
     strip: int = -1
     widths: tuple[int, ...] = ()
     """The pieces of the last strip, head first."""
     shares: bool = False
-    """True when its first piece lies in the width that was open before it."""
+    """True when its first piece is in the width that was open before it."""
     before: State | None = None
 
 
 def string(demands: Sequence[Demand], usable: int, join: int, step: Callable[[int], int]) -> State | None:
-    """The shortest string of all the strips that is found, `step` being how far apart widths of one length start.
+    """The shortest string of all strips that is found; `step` is how far apart widths of one length start.
 
-    None where a strip cannot be joined with its inner widths whole and no end under the least piece.
+    None where a strip cannot be joined with its inner widths whole and both ends at least the least piece.
     """
 
     def extend(held: list[State], states: Iterable[State], place: int) -> list[State]:
-        """`held` with what comes of some states when one strip more is cut."""
+        """`held` with what some states become with one strip more."""
         for state in states:
             for further in added(state, place, demands[place], usable, join, step):
                 keep(held, further)
@@ -95,7 +91,7 @@ def rank(state: State) -> tuple[int, int]:
 
 
 def keep(held: list[State], state: State) -> None:
-    """Note a way unless another is as good in all."""
+    """Keep a state unless another is as good in everything."""
     if any(as_good(each, state) for each in held):
         return
     kept = sorted((each for each in held if not as_good(state, each)), key=rank)
@@ -103,7 +99,7 @@ def keep(held: list[State], state: State) -> None:
 
 
 def as_good(one: State, other: State) -> bool:
-    """True when nothing that follows can make `other` the better."""
+    """True when nothing that follows can make `other` better than `one`."""
     return one.cost <= other.cost and one.pieces <= other.pieces and one.held <= other.held and one.cut >= other.cut
 
 
@@ -146,7 +142,7 @@ def rows_of_string(state: State, demands: Sequence[Demand], usable: int) -> list
 
 
 def matched_row(parts: list[tuple[int, int, int]], demands: Sequence[Demand], usable: int) -> Row:
-    """A width with its pieces' orders; a head that is to be joined lies at the right edge."""
+    """A width with the places of its pieces; the head of a joined strip is at the right edge."""
     return Row(
         max(demands[strip].cut for strip, _, _ in parts),
         tuple((strip, width) for strip, width, _ in parts),
@@ -157,11 +153,11 @@ def matched_row(parts: list[tuple[int, int, int]], demands: Sequence[Demand], us
 
 
 FEW = 4
-"""So many strips are strung in every order at once."""
+"""Up to this many strips are strung in every order at once."""
 
 
 def pattern_of(job: Job) -> Pattern | None:
-    """The repeat in ticks; None for cloth that is not matched."""
+    """The repeat in grid units; None for cloth that is not matched."""
     repeat = job.rules.repeat
     if repeat is None or repeat.length.inches <= 0:
         return None
@@ -169,10 +165,9 @@ def pattern_of(job: Job) -> Pattern | None:
 
 
 def on_pattern(asked: Job, pattern: Pattern) -> Layout | Refusal | None:
-    """The shortest matched plan found, on owned lengths first; None when they do not suffice.
+    """The shortest matched plan found, on cloth in hand first; None where that is not enough.
 
-    The selvedges must meet, so all of it is cut from cloth of one width: of the widths there are, the one that buys
-    least.
+    Selvedges must meet, so all is cut from cloth of one width: of several widths, the one that buys least.
     """
     jobs = of_each_width(asked)
     answers = [on_one_width(job, pattern) for job in jobs]
@@ -189,8 +184,8 @@ def on_pattern(asked: Job, pattern: Pattern) -> Layout | Refusal | None:
 
 
 def least_roll(job: Job, answer: Layout | Refusal | None, most: Length, pattern: Pattern) -> Length:
-    """What of the roll the cloth of one width takes at the least, as far as is known and up to `most`; `most` where it
-    cannot do."""
+    """The least that the cloth of one width takes of the roll, as far as known and up to `most`; `most` where it cannot
+    do."""
     if isinstance(answer, Layout):
         return min(most, answer.roll if answer.proof.least else answer.roll - (answer.proof.saves or ZERO))
     # That no strip was found that joins is not certain to be so.
@@ -202,7 +197,7 @@ def least_roll(job: Job, answer: Layout | Refusal | None, most: Length, pattern:
 
 
 def on_one_width(job: Job, pattern: Pattern) -> Layout | Refusal | None:
-    """The same on cloth that is all as wide."""
+    """The same on cloth of one width."""
     usable = job.scale.down(job.stock[0].usable)
     refusal = refused(job.strips, job.demands, usable, job.join, job.scale)
     if refusal:
@@ -219,13 +214,13 @@ def on_one_width(job: Job, pattern: Pattern) -> Layout | Refusal | None:
 
 
 def rows_for(job: Job, usable: int, pattern: Pattern) -> list[Row]:
-    """The widths of all strips, by the policy; nothing where one cannot be joined so that it matches."""
+    """The widths of all strips by the policy; none where a strip cannot be joined so that it matches."""
     return policy_rows(job, usable) if job.rules.policy != "part widths" else shared_rows(job, usable, pattern)
 
 
 def lot_by_lot(job: Job, usable: int, pattern: Pattern) -> Placed | None:
-    """Every strip from one dye lot: the largest that fit together on each lot, the roll's own last. None where there
-    is one lot only, or where some strips are left over: then lots are put together."""
+    """Every strip from one dye lot: on each lot the largest strips that fit together, on the roll's lot last. None
+    where there is only one lot, and where strips are left over: then lots are put together."""
     lots = sorted(by_lot(job), key=lambda numbers: any(job.stock[number].length is None for number in numbers))
     left, placed = sorted(range(len(job.demands)), key=lambda n: -job.demands[n].flat * job.demands[n].cut), list[Row]()
     for numbers in lots if len(lots) > 1 else ():
@@ -243,8 +238,8 @@ def lot_by_lot(job: Job, usable: int, pattern: Pattern) -> Placed | None:
 def on_lot(
     job: Job, places: list[int], numbers: list[int], cloth: tuple[int, Pattern], *, is_set: bool
 ) -> list[Row] | None:
-    """Some strips on some of the stretches, numbered as in the whole job; None where they do not fit. `is_set`: another
-    lot sets the level of the pattern."""
+    """Some strips on some stretches, numbered as in the whole job; None where they do not fit. `is_set`: another lot
+    sets the level of the pattern."""
     usable, pattern = cloth
     part = job.part(places, numbers)
     laid = over_runs(part, phased(rows_for(part, usable, pattern), pattern), pattern, is_set=is_set)
@@ -252,7 +247,7 @@ def on_lot(
 
 
 def of_each_width(job: Job) -> list[Job]:
-    """The job on the stretches of each width there is: first the roll's, or that of most cloth."""
+    """The job on the stretches of each width, first the roll's or the one with most cloth."""
     cloth: dict[int, int] = {}
     for number, each in enumerate(job.stock):
         usable = job.scale.down(each.usable)
@@ -264,10 +259,10 @@ def of_each_width(job: Job) -> list[Job]:
 
 
 def shared_rows(job: Job, usable: int, pattern: Pattern) -> list[Row]:
-    """Strips strung together; nothing where one cannot be joined so that it matches.
+    """Strips strung together; none where one cannot be joined so that it matches.
 
-    Strung group by group as the least plan without regard to the edges shares them out; where that comes out longer,
-    few strips, or with patience more, are strung in every order, and more than that all in a few plain orders.
+    They are strung group by group as in the least plan that ignores the edges. Where that comes out longer, few strips
+    (with patience more) are strung in every order, and more than that in a few plain orders.
     """
     spaced = [replace(demand, cut=pattern.least_in_parts(demand.cut)) for demand in job.demands]
     plan = ByLength(spaced, Cloth(usable, job.join), job.rules.effort).least.choice
@@ -289,8 +284,8 @@ def strung(
     batches: Sequence[Sequence[int]],
     known: dict[tuple[int, ...], State | None] | None = None,
 ) -> tuple[list[Row], Fraction]:
-    """The widths of some batches of strips, each strung on its own, and how much they step over; none where one of
-    them cannot be strung. `known`: the strings of batches strung already."""
+    """The widths of some batches of strips, each strung by itself, and how much they step over; none where a batch
+    cannot be strung. `known`: the strings of batches strung before."""
     rows: list[Row] = []
     cost = Fraction(0)
     known = {} if known is None else known
@@ -307,8 +302,8 @@ def strung(
 
 
 def policy_rows(job: Job, usable: int) -> list[Row]:
-    """Whole and half widths; nothing where a strip cannot be had with its inner widths whole. Of two halves in one
-    width, the left is a strip's tail and the right another's head."""
+    """Whole and half widths; none where a strip cannot be made with its inner widths whole. Of two halves in one width,
+    the left is the tail of a strip and the right the head of another."""
     cloth, places = (usable, job.join), range(len(job.demands))
     rows = fixed_rows(job.demands, places, cloth, job.rules.policy, job.rules.surplus, matched=True)
     counts = [sum(strip == place for row in rows for strip, _ in row.parts) for place in places]
@@ -334,8 +329,8 @@ def narrower_inside(rows: Sequence[Row], place: int, usable: int) -> bool:
 
 
 def proof_of(job: Job, placed: Placed, usable: int, pattern: Pattern) -> Proof:
-    """Proven where a bound is met, or where the policy leaves nothing to choose but an order, the best of which is
-    known. On owned lengths it is the cloth to be bought that is proven."""
+    """Proven where a bound is met, or where the policy leaves only the order open and the best order is known. On cloth
+    in hand the cloth to buy is what is proven."""
     rows, words = placed.rows, f"{class_of(job.rules)}, the pattern matched at every join"
     used = taken(rows)
     fixed = job.rules.policy != "part widths"
@@ -359,17 +354,17 @@ def proof_of(job: Job, placed: Placed, usable: int, pattern: Pattern) -> Proof:
 
 
 def settled(job: Job, rows: Sequence[Row], pattern: Pattern) -> bool:
-    """True where fixed numbers of widths were tried in every phase they can have. Of two odd halves in one width it is
-    not tried which share it, where that has to do with the phases."""
+    """True where fixed numbers of widths were tried in every phase they can have. Which odd halves share a width is not
+    tried where that affects the phases."""
     if not pattern.half_drop:
         return True
     return job.rules.policy == "whole widths" and len(rows) <= MANY and len(job.demands) <= FLIPS
 
 
 def least_steps(job: Job, rows: Sequence[Row], usable: int, pattern: Pattern) -> tuple[Fraction, Fraction]:
-    """What the steps of no matched plan add up to less than, in ticks, each width taking the shorter one the pattern
-    allows; and what the last width of a run may save of its own. As the policy has the widths, else cut without regard
-    to the edges."""
+    """A bound of the sum of the steps of all matched plans, in grid units, each width taking the shorter step the
+    pattern allows; and what the last width of a run may save of its own step. With the widths of the policy, else cut
+    without regard to the edges."""
     saved = max(pattern.least_step(demand.cut) - demand.cut for demand in job.demands)
     if job.rules.policy != "part widths":
         return sum((pattern.least_step(row.cut) for row in rows), Fraction(0)), saved
@@ -379,7 +374,7 @@ def least_steps(job: Job, rows: Sequence[Row], usable: int, pattern: Pattern) ->
 
 
 def once_longer(job: Job, usable: int, pattern: Pattern) -> Fraction:
-    """What the one change of phase costs that a joined strip of a half-drop must have, where every change is the
+    """The cost of the one change of phase that a joined strip of a half-drop must have, where every change is the
     longer step; nothing where a change may be the shorter one."""
     joined = any(demand.flat > usable for demand in job.demands)
     keeps = all(pattern.step(demand.cut) < pattern.step(demand.cut, True) for demand in job.demands)
@@ -387,12 +382,12 @@ def once_longer(job: Job, usable: int, pattern: Pattern) -> Fraction:
 
 
 PARTED = 5
-"""Up to so many strips every parting into groups is tried; of more only each strip alone."""
+"""Up to this many strips every partition into groups is tried; of more only each strip by itself."""
 
 
 def fewer_matched(asked: Job, pattern: Pattern, plan: Layout) -> Layout | None:
-    """The fewest joins that buy the same in shop steps as a matched plan, where that is fewer than the plan's; None for
-    fixed numbers of widths and for several dye lots, which leave no choice."""
+    """The fewest joins that buy the same in shop steps as a matched plan, where they are fewer than the plan's. None
+    for fixed numbers of widths and for several dye lots, which leave no choice."""
     cut_from = {each.stretch for each in plan.uses}
     job = next(each for each in of_each_width(asked) if cut_from & {stretch.id for stretch in each.stock})
     if job.rules.policy != "part widths" or len(by_lot(job)) > 1:
@@ -415,12 +410,12 @@ def fewer_matched(asked: Job, pattern: Pattern, plan: Layout) -> Layout | None:
 
 
 def pieces_in(rows: Sequence[Row]) -> int:
-    """How many pieces some widths hold."""
+    """The number of pieces in some widths."""
     return sum(len(row.parts) for row in rows)
 
 
 def within(job: Job, rows: list[Row], pattern: Pattern, plan: Layout) -> tuple[Fraction, list[Row]] | None:
-    """Widths laid in their phases, and what they buy, where that is no more than what a plan buys in shop steps."""
+    """Widths laid in their phases, and what they buy, where that is no more than the plan buys in shop steps."""
     placed = over_runs(job, phased(rows, pattern), pattern)
     if placed is None:
         return None
@@ -430,7 +425,7 @@ def within(job: Job, rows: list[Row], pattern: Pattern, plan: Layout) -> tuple[F
 
 
 def partings(places: Sequence[int]) -> Iterator[list[list[int]]]:
-    """Every parting of some places into groups."""
+    """Every partition of some places into groups."""
     if not places:
         yield []
         return

@@ -1,6 +1,7 @@
-"""From a shape to pieces: how wide each piece is and which width of cloth it is cut from.
+"""From a plan to pieces: how wide each piece is and which width of cloth it is cut from.
 
-Whole and half widths: every strip gets a fixed number of them, and what is over is trimmed off or kept.
+The pieces of a shape get their widths by a flow of cloth; with whole or half widths each strip gets a fixed number of
+them, and the surplus is trimmed off or kept.
 """
 
 from __future__ import annotations
@@ -19,26 +20,26 @@ from wizard.trade.cutting.pareto_partition import Choice
 
 
 class Row(Struct, frozen=True):
-    """One width of cloth, cut across the roll. All in ticks."""
+    """One width of cloth, cut across the roll, in grid units."""
 
     cut: int
     """Its length along the roll: that of its longest piece."""
     parts: tuple[tuple[int, int], ...]
-    """Each piece as (number of the strip, cut width), from the left edge."""
+    """Its pieces from the left edge, as (number of the strip, cut width)."""
     stretch: int = 0
     usable: int = 0
     start: int = 0
-    """Where the run of sound cloth it lies in begins on its stretch."""
+    """Where its run of sound cloth begins on the stretch."""
     orders: tuple[int, ...] = ()
-    """Each piece's place in its strip, where the pattern settles it."""
+    """The place of each piece in its strip, where the pattern or spans decide it."""
     right: bool = False
-    """True when the last piece lies at the right edge."""
+    """True when the last piece is at the right edge."""
     after: int | Fraction = 0
-    """Cloth lost below it to the repeat."""
+    """Cloth below it that is lost to the repeat."""
     phase: int = 0
-    """0 or 1: by how many half repeats a half-drop has fallen."""
+    """0 or 1: how many half repeats a half-drop has fallen."""
     before: int | Fraction = 0
-    """Cloth lost above it to find the level of the pattern."""
+    """Cloth above it that is lost in finding the pattern."""
 
     def renumbered(self, places: Sequence[int], stretch: int | None = None) -> Row:
         """The same width with strip `n` numbered `places[n]`, on another stretch if one is given."""
@@ -66,7 +67,7 @@ def lone_rows(place: int, demand: Demand, shape: Shape, usable: int, join: int) 
 
 
 def group_rows(places: Sequence[int], demands: list[Demand], shape: Shape, usable: int, join: int) -> list[Row]:
-    """The widths of two strips or more: the pure ones as full as may be, the shared ones filled from what is left."""
+    """The widths of two strips or more: pure ones as full as possible, shared ones with what is left."""
     if any([demand.spans for demand in demands]):
         return seamed_rows(places, demands, shape, usable, join)
     given = shared_widths(demands, shape, usable, join)
@@ -81,14 +82,14 @@ def group_rows(places: Sequence[int], demands: list[Demand], shape: Shape, usabl
 
 
 def pure_rows(place: int, demand: Demand, cut: tuple[int, list[int]], usable: int, join: int) -> list[Row]:
-    """So many widths of one strip alone, beside its pieces of given width in others."""
+    """`cut[0]` widths of one strip alone, beside its pieces of given width in shared ones."""
     count, taken = cut
     left = demand.flat + join * (count + len(taken) - 1) - sum(taken)
     return [Row(demand.cut, ((place, width),), 0, usable) for width in even_out(left, count, demand.least, usable)]
 
 
 def seamed_rows(places: Sequence[int], demands: list[Demand], shape: Shape, usable: int, join: int) -> list[Row]:
-    """The widths of a group in which joins are kept out of some spans, so that the order of pieces is settled."""
+    """The widths of a group whose joins are kept out of spans, so that the order of pieces is decided."""
     seams = Seams(demands, shape.shared, shape.pure, usable, join)
     if not seams.solve():
         raise AssertionError("a shape the search passed cannot be joined")
@@ -112,7 +113,8 @@ def seamed_rows(places: Sequence[int], demands: list[Demand], shape: Shape, usab
 
 
 def even_out(total: int, count: int, least: int, usable: int) -> list[int]:
-    """`total` in `count` pieces from `least` to `usable` wide: full ones first, one part if that is possible."""
+    """`total` in `count` pieces from `least` to `usable` wide: full ones first, with one part where that is
+    possible."""
     pieces = []
     for left in range(count - 1, -1, -1):
         pieces.append(min(usable, total - left * least))
@@ -121,7 +123,8 @@ def even_out(total: int, count: int, least: int, usable: int) -> list[int]:
 
 
 def shared_widths(demands: list[Demand], shape: Shape, usable: int, join: int) -> list[dict[int, int]]:
-    """The width of each piece in each shared width: the least, then what each strip lacks sent where there is room."""
+    """The width of each piece in each shared width: the least piece, then what each strip lacks, sent to where there is
+    room."""
     given = [{i: demands[i].least for i in members(mask)} for mask in shape.shared]
     for i, (demand, count) in enumerate(zip(demands, shape.pure, strict=True)):
         has = [row[i] for row in given if i in row]
@@ -132,9 +135,9 @@ def shared_widths(demands: list[Demand], shape: Shape, usable: int, join: int) -
 
 
 def push(given: list[dict[int, int]], demands: list[Demand], usable: int, strip: int, wanted: int) -> int:
-    """Give up to `wanted` more to `strip`, moving others' cloth to other widths where it must; return what it got.
+    """Give up to `wanted` more to `strip`, moving cloth of others to other widths where needed; return what it got.
 
-    The shortest such chain is found breadth first; one exists, since the search passed the shape.
+    The shortest such chain is found breadth first; there is one, since the search passed the shape.
     """
     came: dict[int, tuple[int, int]] = {number: (-1, strip) for number, row in enumerate(given) if strip in row}
     queue = list(came)
@@ -154,7 +157,7 @@ def push(given: list[dict[int, int]], demands: list[Demand], usable: int, strip:
 def shift(
     given: list[dict[int, int]], demands: list[Demand], came: dict[int, tuple[int, int]], number: int, amount: int
 ) -> int:
-    """Move cloth along the chain that ends at width `number`: as much as every link can spare, at most `amount`."""
+    """Move cloth along the chain that ends at width `number`: what every link can spare, at most `amount`."""
     chain = []
     while number >= 0:
         before, strip = came[number]
@@ -186,7 +189,7 @@ def halved(demand: Demand, usable: int, join: int) -> bool:
 
 
 def capacity(count: int, usable: int, join: int) -> int:
-    """The flat width that so many halves give: pairs are whole widths, and each piece but one takes a join."""
+    """The flat width that this many halves give: pairs are whole widths, and each piece but one takes a join."""
     return count // 2 * usable + count % 2 * (usable // 2) - join * (-(-count // 2) - 1)
 
 
@@ -200,7 +203,7 @@ def fixed_rows(
     matched: bool = False,
 ) -> list[Row]:
     """The widths of the strips at `places`, for a policy of whole or half widths on cloth of (usable width, join).
-    `matched`: joins are to meet at selvedges, so that only outer pieces are trimmed where it can be done so."""
+    `matched`: joins must meet at selvedges, so only outer pieces are trimmed where that is possible."""
     usable, join = cloth
     rows: list[Row] = []
     odd: list[tuple[int, int]] = []
@@ -220,8 +223,8 @@ def fixed_rows(
 
 
 def kept_clear(demand: Demand, place: int, usable: int, join: int, *, matched: bool) -> list[Row]:
-    """Whole widths for a strip with spans where no join may fall, each trimmed as the joins ask; none where it cannot
-    be done with the outer ones alone and they are to be `matched`."""
+    """Whole widths for a strip with spans where no join may fall, trimmed to suit them; none where `matched` and
+    trimming the outer ones is not enough."""
     widths = outer_trimmed(demand, usable, join) if matched else any_trimmed(demand, usable, join)
     return [Row(demand.cut, ((place, width),), usable=usable, orders=(n,)) for n, width in enumerate(widths, 1)]
 
@@ -243,8 +246,8 @@ def outer_trimmed(demand: Demand, usable: int, join: int) -> Sequence[int]:
 
 
 def trimmed(full: list[int], over: int, least: int) -> list[int]:
-    """The surplus taken equally off both outer pieces, the first and the last, but never below the least piece: what
-    they cannot give is taken off those between."""
+    """The surplus taken equally off the first and the last piece, but never below the least piece; the rest is taken
+    off those between."""
     if len(full) == 1:
         return [full[0] - over]
     last = min(over // 2, full[-1] - least)

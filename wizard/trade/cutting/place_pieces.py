@@ -27,7 +27,8 @@ from wizard.trade.lengths import ZERO, Length, round_up, total
 
 
 def layout(job: Job, rows: Sequence[Row], proof: Proof, as_given: bool = False) -> Layout:
-    """Rows laid one after the other on their stretches: as given, or in the order the strips are made up."""
+    """Rows laid one after the other on their stretches: in the given order, or in the order in which the strips are
+    made up."""
     held = made_up(job, rows)
     # Else each strip's pieces are cut one after the other, from its left end.
     made_in = dict.fromkeys([place for pieces in held for _, place, _, _ in pieces])
@@ -64,7 +65,7 @@ def assemble(
     rows: Iterable[Row],
     proof: Proof,
 ) -> Layout:
-    """Count up what the pieces of some rows take, once they are placed and in order."""
+    """The layout of placed pieces: adds up what they take."""
     roll = rolled(job, uses)
     return Layout(
         way=way,
@@ -82,7 +83,7 @@ def assemble(
 
 
 def made(job: Job, rows: Iterable[Row]) -> tuple[tuple[str, Length], ...]:
-    """Each strip's flat cut width as made from its pieces."""
+    """The flat cut width of each strip as made from its pieces."""
     join = job.join
     flats = [join] * len(job.strips)
     for row in rows:
@@ -92,7 +93,7 @@ def made(job: Job, rows: Iterable[Row]) -> tuple[tuple[str, Length], ...]:
 
 
 def rolled(job: Job, uses: Sequence[Use]) -> Length:
-    """What the roll must give as cut from it; ZERO when nothing is bought."""
+    """What the roll must give as cut from it; ZERO where nothing is bought."""
     lengths = {use.stretch: use.length for use in uses}
     for stretch in job.stock:
         if stretch.length is None and stretch.id in lengths:
@@ -101,18 +102,18 @@ def rolled(job: Job, uses: Sequence[Use]) -> Length:
 
 
 def as_cut(rules: Rules, stretch: Stretch, used: Length) -> Length:
-    """Squaring + used / keeps: the length before it is washed (divide; never multiply by what it loses)."""
+    """`squaring + used / keeps`: the length before washing (divide; never multiply by what it loses)."""
     unwashed = used if rules.keeps == 1 or rules.keeps <= 0 else used / rules.keeps
     return unwashed + squared_off(rules, stretch)
 
 
 def bought(rules: Rules, roll: Length) -> Length:
-    """Up to the shop's step."""
+    """A length rounded up to the shop's step."""
     return round_up(roll, rules.step) if rules.step and rules.step > ZERO else roll
 
 
 def most_that_buys(job: Job, stretch: Stretch, plan: Layout) -> int:
-    """The most roll, in ticks, that buys the same length in shop steps as a plan; 0 where that buys none."""
+    """The most roll, in grid units, that buys the same length in shop steps as a plan; 0 where it buys none."""
     used = job.scale.down(total([use.length for use in plan.uses if use.stretch == stretch.id]))
     if not used or not job.rules.step or job.rules.step <= ZERO:
         return used
@@ -123,21 +124,21 @@ def most_that_buys(job: Job, stretch: Stretch, plan: Layout) -> int:
 
 
 def area_bound(job: Job) -> Length:
-    """`sum(A x C) / U`, U the widest cloth there is."""
+    """`sum(A x C) / U`, with U the widest cloth."""
     widest = max([stretch.usable for stretch in job.stock], default=ZERO)
     area = job.scale.tick * sum([demand.flat * demand.cut for demand in job.demands])
     return area * (job.scale.tick / widest) if widest > ZERO else ZERO
 
 
 Ordered = tuple[Row, Sequence[int]]
-"""A row, and each of its pieces' place in its strip."""
+"""A row, and the place of each of its pieces in its strip."""
 
 Held = tuple[int, int, int, int]
 """A piece of a strip: its cut width, its row, its spot in it, and the usable width there."""
 
 
 def piece_orders(job: Job, rows: Sequence[Row]) -> list[Sequence[int]]:
-    """For every row, each of its pieces' places in its strip, from 1 at the left end as hung."""
+    """For every row, the place of each of its pieces in its strip, from 1 at the left end as hung."""
     return orders_of(rows, made_up(job, rows))
 
 
@@ -157,16 +158,16 @@ def made_up(job: Job, rows: Sequence[Row]) -> list[list[Held]]:
 
 
 def in_best_order(job: Job, strip: Strip, held: list[Held]) -> list[Held]:
-    """Pieces as they look best, or in another order that keeps their joins out of what the strip avoids."""
+    """Pieces as they look best, or in another order that keeps their joins out of the spans the strip avoids."""
     order = arranged(held, strip.larger_end == "right")
     spans = spans_of(strip.avoid, job.join, job.scale)
     return clear_order(order, lambda each: each[0] - job.join, spans) if spans else order
 
 
 def arranged(held: list[Held], larger_right: bool) -> list[Held]:
-    """Full widths in the middle, a part at each end, the larger at the chosen one; other parts beside the smaller.
+    """Full widths in the middle and a part at each end, the larger at the chosen one; other parts beside the smaller.
 
-    `held` stands in the order of its rows, and of pieces alike the first made comes first.
+    `held` is in the order of its rows; of pieces that are alike the first made comes first.
     """
     held = sorted(held, key=itemgetter(0), reverse=True)
     full = [each for each in held if each[0] == each[3]]
@@ -176,7 +177,7 @@ def arranged(held: list[Held], larger_right: bool) -> list[Held]:
 
 
 def orders_of(rows: Sequence[Row], held: Sequence[Sequence[Held]]) -> list[Sequence[int]]:
-    """For every row, each of its pieces' places in its strip."""
+    """For every row, the place of each of its pieces in its strip."""
     orders: list[list[int]] = [[1] * len(row.parts) for row in rows]
     for pieces in held:
         for order, (_, place, spot, _) in enumerate(pieces, 1):
@@ -193,7 +194,8 @@ RIPPED: Final[dict[tuple[bool, bool], Side]] = {
 
 
 class Laying:
-    """The pieces and offcuts of one stretch. Lengths are looked up by their ticks: the same few come over and over."""
+    """The pieces and offcuts of one stretch. Lengths are looked up by their grid units: the same few come up all the
+    time."""
 
     def __init__(self, job: Job, number: int) -> None:
         self.job, self.number, self.stretch = job, number, job.stock[number]
@@ -209,7 +211,7 @@ class Laying:
             self.offcuts.append(Offcut(self.stretch.id, -squared, ZERO, squared, usable, "squaring"))
 
     def lay(self, rows: Sequence[Ordered]) -> int | Fraction:
-        """Lay rows in the sound runs; return where the last cut falls. All of an owned length is tiled."""
+        """Lay rows in the sound runs and return where the last cut is. All of a length in hand is covered."""
         endless = self.stretch.length is None
         at: int | Fraction = 0
         last: int | Fraction = 0
@@ -232,7 +234,7 @@ class Laying:
         return last
 
     def lay_run(self, rows: Sequence[Ordered], at: int | Fraction, count: int) -> tuple[int | Fraction, int | Fraction]:
-        """Lay rows one after the other from a place on, `count` lying before them on the stretch, each with what the
+        """Lay rows one after the other from `at` on, with `count` rows before them on the stretch, each with what the
         pattern loses above and below it. Return where the last one ends, and where cloth is free again."""
         last = at
         for number, (row, orders) in enumerate(rows, count + 1):
@@ -249,7 +251,7 @@ class Laying:
     def lay_row(
         self, row: Row, orders: Sequence[int], at: int | Fraction, number: int, across: int, right: int
     ) -> None:
-        """Lay one row's pieces side by side between two places across, with what is left below and beside them."""
+        """Lay the pieces of one row side by side between two places across, with what is left below and beside them."""
         length, stretch, edge = self.length, self.stretch.id, self.job.scale.down(self.stretch.usable)
         start = length(at)
         for spot, ((strip, width), order) in enumerate(zip(row.parts, orders, strict=True), 1):
@@ -265,7 +267,7 @@ class Laying:
         self.spare(at, at + row.cut, across, right, "side")
 
     def spare(self, start: int | Fraction, stop: int | Fraction, left: int, right: int, kind: OffcutKind) -> None:
-        """Note a rectangle that no piece is cut from; at the right edge, all there is."""
+        """Note a rectangle of waste; one that reaches the right edge takes all there is."""
         if start < stop and left < right:
             across = self.length(left)
             wide = self.length(right - left) if right < self.edge else self.stretch.usable - across
@@ -274,7 +276,7 @@ class Laying:
             )
 
     def remnant(self, whole: Length, at: int | Fraction) -> None:
-        """Note what lies after the last sound run of an owned length: damage, or less than a mark at its end."""
+        """Note what is left after the last sound run of a length in hand: damage, or less than a mark at its end."""
         left = whole - squared_off(self.job.rules, self.stretch) - self.length(at)
         if left > ZERO:
             kind: OffcutKind = "damage" if left >= self.job.scale.tick else "end"

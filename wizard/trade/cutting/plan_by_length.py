@@ -1,12 +1,11 @@
-"""Strips planned by length: all together where they are few, in batches where they are many.
+"""Strips planned by length: few of them together, many in batches, and then wrapped around as well.
 
-Wrap-around plans: any number of strips cut one after the other, each beginning in what its forerunner left.
-
-No search over sets of strips is needed, so this holds for as many as there are. A strip cut whole, or begun in a width
-of its own, starts a new connected group, so every grouping of strips that stand beside each other in an order is among
-the plans of that order. Strips stand in order of their cut lengths, longest first: a width is as long as its first
-piece. Orders tried: a few plain ones, then the most promising ones of all, kept from strip to strip (a beam).
-This is the wrap-around rule of preemptive scheduling, with the cost of a join and the least piece added.
+In a wrap-around plan strips are cut one after the other, each beginning in what the one before it left. This needs no
+search over sets of strips, so it serves any number of them. A strip cut whole, or begun in a width of its own, starts a
+new connected group, so the plans of an order contain every partition into groups of neighbours. Strips are sorted by
+cut length, longest first, for a width is as long as its first piece. A few plain orders are tried, then the most
+promising of all orders, kept from strip to strip (a beam). This is the wrap-around rule of preemptive scheduling, with
+the cost of a join and the least piece added.
 """
 
 from __future__ import annotations
@@ -36,14 +35,14 @@ from wizard.trade.cutting.work_budget import spend
 
 
 class ByLength:
-    """The least plan of some strips, and beside it the one of fewest joins."""
+    """The least plan of some strips, and the one of fewest joins."""
 
     def __init__(self, demands: Sequence[Demand], cloth: Cloth, effort: int) -> None:
         if cloth.usable <= cloth.join:
             demands, cloth = [whole(demand) for demand in demands], replace(cloth, join=0)
         self.demands, self.cloth = demands, cloth
         self.batches = batches_of(demands, effort)
-        """Strips by their numbers, those of longest cut first."""
+        """The numbers of the strips in each batch, longest cut first."""
         share = effort // len(self.batches)
         spend(30)
         self.partings = [PartitionSearch([demands[place] for place in batch], cloth, share) for batch in self.batches]
@@ -56,12 +55,12 @@ class ByLength:
 
     @cached_property
     def bound(self) -> int:
-        """What no plan goes under: of several batches the layered bound by area."""
+        """No plan is shorter than this: for several batches, the bound by area."""
         return self.found[0].bound if len(self.batches) == 1 else by_area(self.demands, self.cloth)
 
     @cached_property
     def least(self) -> Least:
-        """The plans of all batches; or a wrap-around of all strips, where that is shorter."""
+        """The plans of all batches; a wrap-around of all strips where that is shorter."""
         shape = in_one_width(self.demands, self.cloth.usable) if len(self.batches) > 1 else None
         if shape is not None:
             return Least(chained([((1 << len(self.demands)) - 1, shape)]), shape.key[0], shape.key[0], True)
@@ -73,9 +72,10 @@ class ByLength:
         return replace(alone, choice=other if other and other.key < choice.key else choice)
 
     def fewest(self, limit: int) -> tuple[Choice | None, bool]:
-        """The plan of fewer joins than the least that takes at most `limit`, where there is one; is that certain?
+        """The plan of fewer joins than the least that takes at most `limit`, or None; and whether that is certain.
 
-        Batches have what is over one after the other; none is looked for where they take more than that together.
+        Batches use what `limit` leaves over one after the other; none is looked for where they take more than that
+        together.
         """
         plans, certain = list[Choice](), len(self.batches) == 1
         over = limit - sum([found.choice.cost for found in self.found])
@@ -91,7 +91,7 @@ class ByLength:
         return self.joined(plans), certain
 
     def joined(self, plans: Sequence[Choice]) -> Choice:
-        """The plans of all batches as one, its sets numbered as in the whole job."""
+        """The plans of all batches as one, with their sets numbered as in the whole job."""
         return chained(
             renumbered(mask, shape, batch)
             for batch, plan in zip(self.batches, plans, strict=True)
@@ -100,7 +100,7 @@ class ByLength:
 
 
 def renumbered(mask: int, shape: Shape, batch: Sequence[int]) -> tuple[int, Shape]:
-    """A group as a set of the whole job's strips, and its shape with its strips in the order they have there."""
+    """A group as a set of the whole job's strips, its shape with the strips in their order there."""
     if not mask & (mask - 1):
         return 1 << batch[mask.bit_length() - 1], shape
     places = [batch[n] for n in members(mask)]
@@ -113,23 +113,23 @@ KEPT = 4
 """Plans kept from strip to strip in one order."""
 
 EFFORT_EACH = 100
-"""What of the effort each order takes that is kept from strip to strip."""
+"""The effort for each order that is kept from strip to strip."""
 
 LOOKED_AT = 60_000
-"""Orders kept, times the strips squared: about as many plans are looked at."""
+"""Orders kept, times the number of strips squared: about as many plans are looked at."""
 
 
 class Strung(NamedTuple):
-    """Some strips cut one after the other. All in ticks; the lesser of two that hold the same strips is the better."""
+    """Some strips cut one after the other, in grid units. Of two that hold the same strips the lesser is better."""
 
     length: int
     joins: int
     taken: int
-    """What is taken of the open width."""
+    """How much of the open width is taken."""
     cut: int
     """The length of the open width."""
     area: int
-    """Of the strips themselves."""
+    """The area of the strips themselves."""
     done: int = 0
     """The strips, as a bit mask."""
     strip: int = -1
@@ -141,7 +141,8 @@ class Strung(NamedTuple):
 
 
 def wrap_around(demands: Sequence[Demand], cloth: Cloth, effort: int, bound: int) -> Choice | None:
-    """The shortest plan found, then that of fewest joins; None where there is none. One of length `bound` is enough."""
+    """The shortest plan found, then the one of fewest joins; None where there is none. Stops at one of length
+    `bound`."""
     wrapping = Wrapping(demands, cloth)
     # A few strips of several cut lengths are searched exactly once there is time: until then the plain orders do.
     searched = len(demands) > PATIENT or effort >= PATIENCE or len({demand.cut for demand in demands}) == 1
@@ -155,7 +156,7 @@ def wrap_around(demands: Sequence[Demand], cloth: Cloth, effort: int, bound: int
 
 
 class Wrapping:
-    """Strips on a roll, cut one after the other."""
+    """Strips on one cloth, cut one after the other."""
 
     def __init__(self, demands: Sequence[Demand], cloth: Cloth) -> None:
         self.demands, self.usable, self.join = demands, cloth.usable, cloth.join
@@ -190,13 +191,13 @@ class Wrapping:
         yield from sorted(held)[:1]
 
     def rank(self, state: Strung) -> tuple[int, int]:
-        """Less is better: the area that is in no strip and too narrow to be in one, then joins."""
+        """Less is better: the area that is in no strip and too narrow for one, then joins."""
         room = self.usable - state.taken
         open_area = room * state.cut if room >= self.least else 0
         return state.length * self.usable - state.area - open_area, state.joins
 
     def next_places(self, done: int) -> Iterable[int]:
-        """The strips that may come next: those of the longest cut left, of strips that are alike the first."""
+        """The strips that may come next: those of the longest cut left, only the first of strips that are alike."""
         left = [place for place in range(len(self.demands)) if not done >> place & 1]
         longest = max([self.demands[place].cut for place in left])
         return {self.demands[p]: p for p in reversed(left) if self.demands[p].cut == longest}.values()
@@ -212,7 +213,7 @@ class Wrapping:
         return [*begun, *self.joined(state, place, self.usable, False)]
 
     def joined(self, state: Strung, place: int, space: int, shares: bool) -> list[Strung]:
-        """A strip in several pieces, the first in so much space: the others in the fewest widths."""
+        """A strip in several pieces, the first in this space, the others in the fewest widths."""
         demand, width = self.demands[place], self.usable - self.join
         left = demand.net - space + self.join
         more = -(-left // width)
@@ -225,7 +226,7 @@ class Wrapping:
         return [self.further(state, place, more + (not shares), more, tail, shares)] if more < demand.most else []
 
     def further(self, state: Strung, place: int, widths: int, joins: int, taken: int, shares: bool) -> Strung:
-        """A plan with one strip more, in so many new widths."""
+        """A plan with one strip more, in this many new widths."""
         demand = self.demands[place]
         return Strung(
             state.length + widths * demand.cut, state.joins + joins, taken, demand.cut if widths else state.cut,
@@ -233,7 +234,7 @@ class Wrapping:
         )  # fmt: skip
 
     def choice(self, strung: Strung) -> Choice | None:
-        """A plan by its connected groups; None where the joins of one cannot be kept clear after all."""
+        """A plan by its connected groups; None where the joins of one group cannot be kept clear."""
         groups = [self.shaped(widths) for widths in grouped(strung)]
         for mask, shape in groups:
             demands = [self.demands[place] for place in members(mask)]
@@ -256,7 +257,7 @@ class Wrapping:
 
 
 def undominated(states: Iterable[Strung]) -> list[Strung]:
-    """Those that no other matches in length, joins and room together, shortest first."""
+    """The states that no other matches in length, joins and room together, shortest first."""
     out: list[Strung] = []
     for state in sorted(states):
         if not any([each.joins <= state.joins and each.taken <= state.taken for each in out]):
@@ -280,7 +281,7 @@ def grouped(strung: Strung) -> list[list[list[int]]]:
 
 
 def plain_orders(demands: Sequence[Demand]) -> list[list[int]]:
-    """The longest cut first; of one cut length as they are, the widest first, the narrowest first, both in turn."""
+    """The longest cut first; within one cut length as given, widest first, narrowest first, and both in turn."""
     places = range(len(demands))
     wide = sorted(places, key=lambda place: -demands[place].flat)
     turns = [place for pair in zip(wide, wide[::-1], strict=True) for place in pair][: len(wide)]

@@ -1,4 +1,4 @@
-"""What no layout of some strips buys less than, from their widths alone: no search, so that thousands are looked at."""
+"""A bound of what strips buy, from their widths alone: there is no search, so thousands can be tried."""
 
 from __future__ import annotations
 
@@ -20,34 +20,34 @@ from wizard.trade.lengths import ZERO, Length
 
 
 class PurchaseBound:
-    """Of strips that differ in their flat widths only, whatever those are."""
+    """The bound of strips that differ in their flat widths only, for any such widths."""
 
     def __init__(self, strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> None:
         self.job = job = job_of(strips, stock, rules)
         self.pattern = None if rules.along else pattern_of(job)
         self.usable = job.widest
         self.ticks = job.scale.up(rules.mark)
-        """In one ruler mark."""
+        """Grid units in one ruler mark."""
         self.roll = job.roll
         self.room = 0
-        """The most that widths of these strips take up of the cloth in hand."""
+        """The most that widths of these strips use of the cloth in hand."""
         self.places = sorted(range(len(strips)), key=lambda place: -job.demands[place].cut)
-        """Of the strips, those of the longest cut first."""
+        """The numbers of the strips, longest cut first."""
         self.steps = [self._step(job.demands[place].cut) for place in self.places]
         """How far apart their widths start at the least."""
         self.saved = max(step - job.demands[place].cut for step, place in zip(self.steps, self.places, strict=True))
-        """What the last width of a run may take less than its step."""
+        """What the last width of a run may save of its step."""
         runs = [run for run in sound_runs(job) if run.room]
         if rules.along or self.pattern:
             self.room = sum(run.room or 0 for run in runs)
         else:
             self.room = sum(filled(run.room or 0, sorted({demand.cut for demand in job.demands})) for run in runs)
         self.lanes = self.usable // min(demand.cut for demand in job.demands)
-        """So many strips lie beside each other at most, where they lie along the roll."""
+        """The most strips that fit side by side where they go along the roll."""
 
     def buys(self, marks: Sequence[int], *, tied: bool = False) -> Length:
-        """For flat widths in ruler marks, in the order of the strips: no layout buys less; if `tied`, none in which the
-        widths are shared from each strip to the next, as they mostly are where that saves cloth."""
+        """For flat widths in ruler marks, in the order of the strips: no layout buys less. If `tied`, none in which
+        each strip shares widths with the next, as most do where that saves cloth."""
         spend(10 + 3 * len(marks))
         flats = [marks[place] * self.ticks for place in self.places]
         used = self._bought(self._least(flats, tied))
@@ -56,8 +56,8 @@ class PurchaseBound:
         return bought(self.job.rules, as_cut(self.job.rules, self.roll, self.job.scale.length(used)))
 
     def has_room(self, marks: Sequence[int], *, tied: bool = False) -> bool:
-        """False where flat widths in ruler marks cannot all be cut from the cloth in hand, or if `tied` not with their
-        widths shared from each strip to the next."""
+        """False where flat widths in ruler marks cannot all be cut from the cloth in hand; if `tied`, not with widths
+        shared from each strip to the next."""
         spend(10 + 3 * len(marks))
         used = self._least([marks[place] * self.ticks for place in self.places], tied)
         return used - self.saved * len(sound_runs(self.job)) <= self.room
@@ -66,7 +66,7 @@ class PurchaseBound:
         return cut if self.pattern is None else self.pattern.least_step(cut)
 
     def _least(self, flats: Sequence[int], tied: bool) -> int | Fraction:
-        """What all widths add up to at the least."""
+        """The least that all widths add up to."""
         rules, join, width = self.job.rules, self.job.join, self.usable - self.job.join
         if rules.along:
             area = sum([flat * self.job.demands[place].cut for flat, place in zip(flats, self.places, strict=True)])
@@ -85,7 +85,7 @@ class PurchaseBound:
         return used
 
     def _of_fixed(self, flats: Sequence[int]) -> int | Fraction:
-        """Whole widths each by themselves; odd halves two to a width, the longest together."""
+        """Whole widths by themselves; odd halves two to a width, the longest together."""
         half, join, usable = self.job.rules.policy == "half widths", self.job.join, self.usable
         used: int | Fraction = 0
         odd = False
@@ -97,7 +97,7 @@ class PurchaseBound:
         return used
 
     def _bought(self, used: int | Fraction) -> int | Fraction:
-        """What is left of it for the roll beside cloth in hand."""
+        """What of that the roll must give beside cloth in hand."""
         if self.pattern is None:
             return used - self.room
         if not self.room:
@@ -105,8 +105,8 @@ class PurchaseBound:
         return least_bought(self.job, (Fraction(used), Fraction(self.saved)), self.pattern)
 
     def groups(self, layout: Layout, buys: Length) -> list[tuple[list[int], int]]:
-        """The strips of a layout that share widths with each other, by their numbers, and the ruler marks that all of
-        the widths they lie in can give them where so much is bought."""
+        """The strips of a layout that share widths with each other, by number, and the ruler marks that all their
+        widths can give them where this much is bought."""
         numbers = {strip.id: number for number, strip in enumerate(self.job.strips)}
         rows: dict[tuple[str, int], set[int]] = {}
         for piece in layout.pieces:

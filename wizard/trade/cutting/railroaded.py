@@ -1,10 +1,9 @@
-"""Strips laid along the roll, in lanes across it.
+"""Strips laid along the roll (railroaded), in lanes across it.
 
-The same search as for cross cuts with the directions changed: a lane is as wide as its deepest strip, the lanes must
-lie side by side within the usable width, and the question is the shortest length at which they do. Of several sound
-runs each takes whole strips first; where that buys cloth or uses more than it need, strips are shared out over them.
-
-Lanes laid on their stretches: where each piece lies, and every offcut.
+The same search as for cross cuts with the directions exchanged: a lane is as wide as its deepest strip, the lanes must
+fit side by side within the usable width, and the shortest length at which they do is the plan. Of several sound runs
+each takes whole strips first; where that buys cloth or uses more than needed, strips are shared out over them
+(`railroaded_runs`).
 """
 
 from __future__ import annotations
@@ -34,7 +33,7 @@ from wizard.trade.cutting.railroaded_runs import LaneBounds, Score, one_lot_each
 from wizard.trade.lengths import ZERO
 
 SHARE = 5
-"""Any one length is tried with this part of the effort."""
+"""Each length is tried with this part of the effort."""
 
 
 class Lanes(Struct, frozen=True):
@@ -49,7 +48,7 @@ class Lanes(Struct, frozen=True):
 
 
 def along_roll(job: Job) -> Cutting | Refusal:
-    """The shortest lanes, on owned lengths first, then the fewest joins."""
+    """The shortest lanes, on cloth in hand first, then the fewest joins."""
     refusal = too_deep(job)
     if refusal:
         return refusal
@@ -63,7 +62,7 @@ def along_roll(job: Job) -> Cutting | Refusal:
 
 
 def too_deep(job: Job) -> Refusal | None:
-    """The first strip that lies in no lane of the widest cloth there is, if there is one."""
+    """Why a strip fits no lane of the widest cloth; None where all do."""
     widest = job.widest
     for strip, demand in zip(job.strips, job.demands, strict=True):
         if demand.flat <= 0 or demand.cut <= 0:
@@ -74,7 +73,7 @@ def too_deep(job: Job) -> Refusal | None:
 
 
 def over_several(job: Job, blocks: list[Lanes] | None) -> Cutting | Refusal:
-    """Whole strips put on several runs, or strips shared out over them, whichever takes less."""
+    """Whole strips on several runs, or strips shared out over them, whichever takes less."""
     floors = LaneBounds(job)
     rows = None if blocks is None else rows_of_blocks(job, blocks)
     score = None if rows is None else score_of(job, rows)
@@ -91,7 +90,7 @@ def over_several(job: Job, blocks: list[Lanes] | None) -> Cutting | Refusal:
 
 
 def too_little(job: Job) -> Refusal:
-    """What all the strips take at the least, against the sound cloth there is."""
+    """The least that all strips take, against all the sound cloth."""
     widest = job.widest
     found = sum((run.room or 0 for run in all_runs(job)), 0)
     needed = -(-sum(demand.flat * demand.cut for demand in job.demands) // widest)
@@ -99,19 +98,19 @@ def too_little(job: Job) -> Refusal:
 
 
 def nothing_shorter(job: Job, blocks: list[Lanes] | None) -> bool:
-    """True when all strips lie on the first sound run there is, as short as can be: no other run then ends sooner."""
+    """True when all strips are on the first sound run, as short as possible: no other run then ends sooner."""
     if not blocks or len(blocks) > 1 or len(job.stock) > 1:
         return False
     return blocks[0].least and blocks[0].run == sound_runs(job)[0]
 
 
 def all_runs(job: Job) -> list[Run]:
-    """Every sound run, owned ones first, the roll's endless one last."""
+    """Every sound run, those in hand first, the endless one of the roll last."""
     return sorted(sound_runs(job), key=lambda run: (run.room is None, job.stock[run.stretch].length is None))
 
 
 def over_runs(job: Job) -> list[Lanes] | None:
-    """Strips put on runs, the longest that fit first, all on one where they can; None when some are left."""
+    """Strips put on runs, the longest that fit first, all on one where possible; None where some are left."""
     left = list(range(len(job.demands)))
     blocks = []
     for run in all_runs(job):
@@ -126,7 +125,7 @@ def over_runs(job: Job) -> list[Lanes] | None:
 
 
 def fitting(job: Job, places: Sequence[int], run: Run) -> list[int]:
-    """Strips that can lie on a run together: all of them, or else one after another, the largest first."""
+    """Strips that fit a run together: all of them, or one after another, the largest first."""
     if at_length(job, places, run, run.room or 0):
         return list(places)
     here: list[int] = []
@@ -137,7 +136,7 @@ def fitting(job: Job, places: Sequence[int], run: Run) -> list[int]:
 
 
 def at_length(job: Job, places: Sequence[int], run: Run, length: int) -> ByLength | None:
-    """The plan of least width in lanes of this length, where they lie within the usable width; None where not."""
+    """The plan of least width in lanes of this length; None where they do not fit the usable width."""
     usable = job.scale.down(job.stock[run.stretch].usable)
     demands = [job.demands[place] for place in places]
     if not all(can_be_cut(demand, length, job.join) for demand in demands):
@@ -149,7 +148,7 @@ def at_length(job: Job, places: Sequence[int], run: Run, length: int) -> ByLengt
 
 
 def fewest_at(job: Job, found: ByLength, run: Run) -> tuple[Choice, bool]:
-    """The fewest joins in lanes of a length that lie within the usable width, and whether that is certain."""
+    """The fewest joins in lanes of a length that fit the usable width, and whether that is certain."""
     fewest, certain = found.fewest(job.scale.down(job.stock[run.stretch].usable))
     if fewest:
         return fewest, certain
@@ -157,7 +156,7 @@ def fewest_at(job: Job, found: ByLength, run: Run) -> tuple[Choice, bool]:
 
 
 def shortest(job: Job, places: Sequence[int], run: Run) -> Lanes | None:
-    """The least length at which some strips lie side by side, by halving: longer lanes never need more width."""
+    """The least length at which some strips fit side by side, by halving: longer lanes never need more width."""
     high = run.room or sum(job.demands[place].flat for place in places)
     usable = job.scale.down(job.stock[run.stretch].usable)
     if usable < max(job.demands[place].cut for place in places):
@@ -181,7 +180,7 @@ def shortest(job: Job, places: Sequence[int], run: Run) -> Lanes | None:
 
 
 def ruled_out(job: Job, places: Sequence[int], run: Run, length: int) -> bool:
-    """True when it is certain that lanes of this length are too wide together, wherever joins may fall."""
+    """True when lanes of this length are certainly too wide together, wherever joins may fall."""
     demands = without_spans(job.demands[place] for place in places)
     if not all(can_be_cut(demand, length, job.join) for demand in demands):
         return True
@@ -190,7 +189,7 @@ def ruled_out(job: Job, places: Sequence[int], run: Run, length: int) -> bool:
 
 
 def fewest_joins(job: Job, blocks: list[Lanes], best: Layout) -> Layout | None:
-    """The plan of fewest joins that buys the same length in shop steps, where it has fewer."""
+    """The plan of fewest joins that buys the same length in shop steps; None where it has no fewer."""
     if len(blocks) != 1 or blocks[0].run.room is not None or not job.rules.step or job.rules.step <= ZERO:
         return None
     block, stretch = blocks[0], job.stock[blocks[0].run.stretch]
@@ -207,7 +206,7 @@ def fewest_joins(job: Job, blocks: list[Lanes], best: Layout) -> Layout | None:
 
 
 def rows_of_blocks(job: Job, blocks: Sequence[Lanes]) -> list[Row]:
-    """The lanes of all blocks as rows, those of each the deepest first."""
+    """The lanes of all blocks as rows, the deepest of each block first."""
     out: list[Row] = []
     for block in blocks:
         run, demands = block.run, [job.demands[place] for place in block.places]
@@ -217,7 +216,7 @@ def rows_of_blocks(job: Job, blocks: Sequence[Lanes]) -> list[Row]:
 
 
 def proof_of(job: Job, blocks: list[Lanes] | None, score: Score) -> Proof:
-    """One block on all the cloth there is, is proven when every shorter length is ruled out."""
+    """One block on all the cloth is proven when every shorter length is ruled out."""
     used, usable = score[0] + score[1], job.widest
     area = -(-sum(demand.flat * demand.cut for demand in job.demands) // usable)
     words = class_of(job.rules)
@@ -228,7 +227,7 @@ def proof_of(job: Job, blocks: list[Lanes] | None, score: Score) -> Proof:
 
 
 def proof_by_floors(job: Job, floors: LaneBounds, rows: Sequence[Row], score: Score) -> Proof:
-    """Lanes on several runs are proven only where they take no more than what nothing goes under."""
+    """Lanes on several runs are proven only where they meet the bound."""
     words, used = class_of(job.rules), score[0] + score[1]
     if len(job.stock) > 1:
         words += ", least bought, then least of the owned used"
@@ -243,7 +242,7 @@ def proof_by_floors(job: Job, floors: LaneBounds, rows: Sequence[Row], score: Sc
 
 
 def lanes_layout(job: Job, rows: Sequence[Row], proof: Proof) -> Layout:
-    """Every lane laid on its run, those of one run side by side in the order given."""
+    """Every lane laid on its run, those of one run side by side in the given order."""
     return placed(job, "along", list(zip(rows, piece_orders(job, rows), strict=True)), proof, LaneLaying)
 
 
@@ -251,7 +250,7 @@ class LaneLaying(Laying):
     """The pieces and offcuts of one stretch cut in lanes."""
 
     def lay_run(self, rows: Sequence[Ordered], at: int | Fraction, count: int) -> tuple[int | Fraction, int | Fraction]:
-        """Lay lanes side by side from the left edge, each strip's pieces one after the other along them."""
+        """Lay lanes side by side from the left edge, the pieces of each one after the other along it."""
         stop, across = at + max(sum(width for _, width in row.parts) for row, _ in rows), 0
         for number, (row, orders) in enumerate(rows, count + 1):
             along = at

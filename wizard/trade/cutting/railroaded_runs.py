@@ -1,21 +1,19 @@
-"""Strips in lanes, each shared out over as many runs of cloth as it takes: least bought, then least of the owned used.
+"""Strips in lanes, each shared out over as many runs of cloth as it takes: least bought, then least of the cloth in
+hand.
 
-How far each stretch is used is tried in the order of what is used at the least; the lanes of its last run are then made
-as short as they can be.
+`LaneSharing` tries how far each stretch is used, in the order of what that uses at the least, and then makes the lanes
+of the last run as short as possible.
 
-Strips shared out over the lanes of several runs, whose lengths are settled.
+`LaneFilling` shares strips out over the lanes of runs whose lengths are fixed. A lane is as deep as the strip it was
+opened for; what that strip leaves of it takes only strips no deeper. Strips come deepest first. Each is cut from what
+is left of open lanes and from new ones, as much from each as the least piece and the spans allow, going back where that
+leads nowhere; what the remaining cloth rules out is not tried.
 
-Every run is a choice of widths as long as it is: a lane of it is as deep as the strip it was opened for, and what that
-strip leaves of it takes strips no deeper. Strips come deepest first; each is cut from what is left of open lanes and
-from new ones, as much from each as the least piece and the spans without joins allow, going back where that leads
-nowhere. What can be ruled out by the cloth that is left is not looked at.
-
-What strips in lanes take at the least of several runs of cloth, wherever they are joined.
-
-Counted net of one join a piece, a strip's pieces give its flat width less one join however it is cut, and a lane gives
-no more than its length less one join. So whatever weight strips have by their depth, all of them together weigh no more
-than what the lanes give, each weighing as much as its deepest strip, and the lanes of a run no more than what fits side
-by side in its usable width. Strips weigh their depth, or one where they are at least so deep: either holds.
+`LaneBounds` is what strips take at the least. Counted net of one join a piece, the pieces of a strip give its flat
+width less one join however it is cut, and a lane gives no more than its length less one join. So whatever weight strips
+have by their depth, together they weigh no more than what the lanes give, each weighing as much as its deepest strip,
+and the lanes of a run no more than what fits side by side in its usable width. Strips weigh their depth, or one where
+they are at least so deep: either holds.
 """
 
 from __future__ import annotations
@@ -36,16 +34,16 @@ from wizard.trade.cutting.piece_widths import Row
 from wizard.trade.cutting.place_pieces import piece_orders
 
 Score = tuple[int, int, int]
-"""What is bought, what is used of the owned, and the pieces."""
+"""What is bought, what is used of the cloth in hand, and the number of pieces."""
 
 SPENT = 20
-"""For each step of the effort so many looks at a lane or a run are taken over the whole search."""
+"""Looks at a lane or a run over the whole search, for each step of the effort."""
 
 LANE = 2
 """Work of one such look."""
 
 ONCE = 8
-"""Any one set of lengths is tried with this part of it."""
+"""Each set of lengths is tried with this part of it."""
 
 
 class Shared(Struct, frozen=True):
@@ -77,7 +75,8 @@ def one_lot_each(job: Job, rows: Sequence[Row]) -> bool:
 
 
 def shared_out(job: Job, floors: LaneBounds, known: Score | None) -> Shared | None:
-    """Strips shared out over runs, if that takes less than what is known: each from one dye lot where that can be."""
+    """Strips shared out over runs, each from one dye lot where possible; None where that takes no less than what is
+    known."""
     found = LaneSharing(job, floors, True).best(known)
     if found is None and known is None and len(set(lots_of(job))) > 1:
         found = LaneSharing(job, floors, False).best(None)
@@ -101,7 +100,7 @@ class LaneSharing:
         self.share = self.meter.left // ONCE
 
     def best(self, known: Score | None) -> Shared | None:
-        """The best that is found, if it is better than what is known."""
+        """The best found; None where it is no better than what is known."""
         found = self.least_bought(known[0] if known else None)
         if found is None:
             return None
@@ -110,7 +109,7 @@ class LaneSharing:
         return self.fewer_pieces(self.least_owned(found, found.score[1]))
 
     def least_bought(self, known: int | None) -> Shared | None:
-        """All of the owned, and as little of the roll as possible: no more than is known to do."""
+        """All of the cloth in hand, and as little of the roll as possible: no more than is known to do."""
         lengths = {run: run.room or 0 for run in self.owned}
         found = self.fill(lengths)
         for run in self.rolled:
@@ -123,7 +122,7 @@ class LaneSharing:
         return found
 
     def least_owned(self, found: Shared, known: int) -> Shared:
-        """The least of the owned with no more bought, by the ways that may use less than is known."""
+        """The least of the cloth in hand with no more bought, by the ways that may use less than is known."""
         rolled = self.as_found(found, self.rolled)
         best, least = found, known
         for floor, way in self.ways(rolled):
@@ -136,7 +135,7 @@ class LaneSharing:
         return best
 
     def ways(self, rolled: Lengths) -> list[tuple[int, Sequence[Way]]]:
-        """Ways to choose how far each owned stretch is used, the one that may use least first."""
+        """Ways to choose how far each stretch in hand is used, the one that may use least first."""
         ways = ways_of(self.owned)
         if prod(map(len, ways)) <= MANY_WAYS:
             return sorted(self.floors.by_way(ways, rolled), key=lambda each: each[0])
@@ -146,14 +145,14 @@ class LaneSharing:
         return [(floor, way) for floor, way in floors if floor is not None]
 
     def turns(self, way: Sequence[Way]) -> Iterator[list[Run]]:
-        """The last runs of a way in the orders in which they are made shorter."""
+        """The last runs of a way, in the orders in which they are shortened."""
         lasts = [each.last for each in way if each.last is not None]
         yield lasts
         if len(lasts) > 1:
             yield lasts[::-1]
 
     def by_way(self, way: Sequence[Way], lasts: Sequence[Run], rolled: Lengths) -> Shared | None:
-        """Each stretch used so far, the last runs made shorter one after the other."""
+        """Each stretch used this far, with the last runs shortened one after the other."""
         lengths = rolled | {run: run.room or 0 for each in way for run in (*each.before, each.last) if run}
         found = self.fill(lengths)
         for run in lasts if found else ():
@@ -161,7 +160,7 @@ class LaneSharing:
         return found
 
     def shortened(self, found: Shared, lengths: Lengths, run: Run) -> Shared:
-        """The lanes of a run as short as they can be, found by halving; `lengths` follow."""
+        """The lanes of a run as short as possible, found by halving; `lengths` is updated."""
         high, low = self.as_found(found, [run]).get(run, 0), self.low(lengths, run)
         middle = low
         while low < high and self.meter.left >= 0:
@@ -175,14 +174,14 @@ class LaneSharing:
         return found
 
     def low(self, lengths: Lengths, run: Run) -> int:
-        """What the lanes of a run must have at the least beside the others."""
+        """The least length that the lanes of a run need beside the others."""
         others = {each: length for each, length in lengths.items() if each != run}
         bare = Run(run.stretch, 0, run.room)
         low = self.floors.of([Way((), bare)], others)
         return lengths[run] if low is None else min(max(low, 1), lengths[run])
 
     def as_found(self, found: Shared, runs: Sequence[Run]) -> Lengths:
-        """How long the lanes of some runs came out, where they are used."""
+        """How long the lanes of some runs became, where they are used."""
         out: Lengths = {}
         for row in found.rows:
             for run in runs:
@@ -220,7 +219,7 @@ class LaneSharing:
 
 
 def rows_of_lanes(job: Job, filling: LaneFilling, runs: Sequence[tuple[Run, int]]) -> tuple[Row, ...]:
-    """The lanes as rows, the deepest first. Where joins are kept out of spans, pieces stay in the order of cutting."""
+    """The lanes as rows, deepest first. Where joins are kept out of spans, pieces keep the order of cutting."""
     made = [list[tuple[int, int, int]]() for _ in filling.lanes]
     counts = [0] * len(job.demands)
     for lane, strip, width in filling.pieces:
@@ -238,14 +237,14 @@ def rows_of_lanes(job: Job, filling: LaneFilling, runs: Sequence[tuple[Run, int]
 
 
 def settled(job: Job, row: Row, pieces: Sequence[tuple[int, int, int]], order: Sequence[int]) -> Row:
-    """A row with its pieces' places in their strips: as cut where there are spans, else as they hang best."""
+    """A row with the places of its pieces in their strips: as cut where there are spans, else as they look best."""
     pairs = zip(pieces, order, strict=True)
     orders = tuple(cut if job.demands[strip].spans else hung for (strip, _, cut), hung in pairs)
     return Row(row.cut, row.parts, row.stretch, row.usable, row.start, orders)
 
 
 MOST_PIECES = 200
-"""In more than these nobody cuts a layer, and no search goes so deep."""
+"""No search goes deeper: nobody cuts a layer in more pieces."""
 
 
 class Lane(Struct):
@@ -255,7 +254,7 @@ class Lane(Struct):
     depth: int
     left: int
     strip: int
-    """The last one cut from it."""
+    """The last strip cut from it."""
 
 
 Cut = tuple[int, int, int]
@@ -268,20 +267,20 @@ class Move(NamedTuple):
     rank: tuple[int, ...]
     width: int
     lane: int
-    """Below nothing: a new one."""
+    """Negative: a new lane."""
     run: int
     lost: int
 
 
 class Goal(Struct, frozen=True):
-    """What is looked for."""
+    """The limits and the order of one search."""
 
     most: int | None
-    """No more pieces than this; None: as many as may be."""
+    """No more pieces than this; None: no limit."""
     saving: bool
     """True to try first what loses least, False what joins least."""
     lots: tuple[str, ...]
-    """A strip is cut from runs of one of these only: one for each run."""
+    """The dye lot of each run; each strip is cut from one lot only."""
 
 
 class LaneFilling:
@@ -304,15 +303,15 @@ class LaneFilling:
         self.holds: dict[tuple[int, int], int] = {}
 
     def strip(self, number: int) -> bool:
-        """Cut the strips from one on, in their order. True when all are cut: `lanes` and `pieces` then say how."""
+        """Cut the strips from `number` on, in their order. True when all are cut: `lanes` and `pieces` then say how."""
         if number == len(self.order):
             return True
         spare = self.spare(number)
         return spare >= 0 and self.rest(number, self.demands[self.order[number]].flat, None, spare)
 
     def rest(self, number: int, left: int, lot: str | None, spare: int) -> bool:
-        """Cut what is left of a strip, its joins so far included, then the strips after it; `spare` is what may still
-        be lost."""
+        """Cut what is left of a strip, with its joins so far, then the strips after it; `spare` is what may still be
+        lost."""
         most, made = self.goal.most, len(self.pieces)
         if made + len(self.order) - number > (MOST_PIECES if most is None else most):
             return False
@@ -356,8 +355,8 @@ class LaneFilling:
         return done
 
     def spare(self, number: int) -> int:
-        """What the open lanes and the widths left hold beyond the strips from one on, all weighed by their depth: what
-        may be lost of it. Below nothing where it is too little."""
+        """What open lanes and free widths hold beyond the strips from `number` on, weighed by depth: so much may be
+        lost. Negative where it is too little."""
         depth, join = self.cuts[number], self.join
         weight = -self.later[number] - (self.demands[self.order[number]].net) * depth
         for lane in self.lanes:
@@ -369,13 +368,13 @@ class LaneFilling:
         return weight
 
     def hold(self, number: int, across: int) -> int:
-        """The most that lanes of the strips from one on take of a width."""
+        """The most of a width that lanes of the strips from `number` on can take."""
         if (number, across) not in self.holds:
             self.holds[number, across] = filled(across, sorted(set(self.cuts[number:])))
         return self.holds[number, across]
 
     def moves(self, number: int, left: int, lot: str | None, spare: int) -> list[Move]:
-        """The pieces that may come next, the likeliest first."""
+        """The pieces that may come next, likeliest first."""
         demand, found = self.demands[self.order[number]], list[Move]()
         for room, lane, run in self.rooms(number):
             if lot is not None and lot != self.goal.lots[run]:
@@ -388,8 +387,8 @@ class LaneFilling:
         return sorted(found)
 
     def lost(self, number: int, over: int, run: int, new: bool) -> int:
-        """What a piece loses of what there is, weighed by depth: to a join, or where less is left over than a join, and
-        beside a new lane to where no other lane can lie."""
+        """What a piece loses of the cloth, weighed by depth: to a join, or what is left where that is less than a join;
+        and beside a new lane, where no other lane fits."""
         cut, lost = self.cuts[number], min(self.join, over) * self.cuts[number]
         if new and self.lengths[run] > self.join:
             across = self.across[run]
@@ -398,7 +397,7 @@ class LaneFilling:
         return lost
 
     def widths(self, number: int, demand: Demand, left: int, room: int) -> Iterator[int]:
-        """How wide a piece may be where there is so much room: all it can, or what leaves the next strip a piece."""
+        """How wide a piece may be in this much room: as wide as possible, or what leaves the next strip a piece."""
         width = widest(demand, left, room, self.join)
         if not width:
             return
@@ -410,7 +409,8 @@ class LaneFilling:
                 yield less
 
     def rooms(self, number: int) -> Iterator[tuple[int, int, int]]:
-        """How wide a piece of a strip could be, in every open lane and in a new lane of every run; like ones once."""
+        """How wide a piece of a strip could be, in every open lane and in a new lane of every run; lanes that are alike
+        once."""
         cut, strip, seen = self.cuts[number], self.order[number], set[tuple[int, int, int]]()
         for at, lane in enumerate(self.lanes):
             key = (lane.run, lane.depth, lane.left)
@@ -423,7 +423,7 @@ class LaneFilling:
 
 
 def widest(demand: Demand, left: int, room: int, join: int) -> int:
-    """The widest next piece of a strip of which so much is left, its joins so far included; 0 where there is none."""
+    """The widest next piece of a strip of which `left` is left, with its joins so far; 0 where there is none."""
     if left <= room:
         return left
     end = demand.flat - left + min(room - join, left - demand.least)
@@ -435,10 +435,10 @@ def widest(demand: Demand, left: int, room: int, join: int) -> int:
 
 
 MANY_WAYS = 200
-"""Of more ways than this to choose how far each stretch is used, no list is made."""
+"""With more ways than this to choose how far each stretch is used, they are not listed."""
 
 Lengths = dict[Run, int]
-"""How long the lanes of each run may be; runs that are left out are not used."""
+"""How long the lanes of each run may be; other runs are not used."""
 
 
 class Weighing(Struct, frozen=True):
@@ -447,18 +447,18 @@ class Weighing(Struct, frozen=True):
     net: int
     """The net widths of all strips, each by its weight."""
     gives: tuple[int, ...]
-    """The most that lanes side by side on each stretch weigh."""
+    """The most that the lanes side by side on each stretch weigh."""
 
 
 class Way(Struct, frozen=True):
-    """How far one stretch is used: all of the runs before, and some of the last; None: it is not used at all."""
+    """How far one stretch is used: all of the runs before, and part of the last; None: not at all."""
 
     before: tuple[Run, ...]
     last: Run | None
 
 
 def weighings(job: Job, widths: Sequence[int]) -> list[Weighing]:
-    """All the ways of weighing that are looked at."""
+    """All the weighings that are looked at."""
     cuts = sorted({demand.cut for demand in job.demands}, reverse=True)
     area = sum(demand.net * demand.cut for demand in job.demands)
     out = [Weighing(area, tuple(filled(width, cuts) for width in widths))]
@@ -470,7 +470,7 @@ def weighings(job: Job, widths: Sequence[int]) -> list[Weighing]:
 
 
 def ways_of(runs: Sequence[Run]) -> list[list[Way]]:
-    """How far each stretch may be used. Runs stand stretch by stretch, in order along it."""
+    """How far each stretch may be used. Runs are sorted by stretch, in order along it."""
     out = []
     for _, each in groupby(runs, key=attrgetter("stretch")):
         here = tuple(each)
@@ -479,7 +479,7 @@ def ways_of(runs: Sequence[Run]) -> list[list[Way]]:
 
 
 class LaneBounds:
-    """What nothing goes under, of one job."""
+    """The bounds of one job."""
 
     def __init__(self, job: Job) -> None:
         self.join = job.join
@@ -487,23 +487,23 @@ class LaneBounds:
         self.owned = [run for run in runs if job.stock[run.stretch].length is not None]
         self.rolled = [run for run in runs if job.stock[run.stretch].length is None]
         self.first = min(job.join, min(demand.least for demand in job.demands))
-        """No run that is used is used for less."""
+        """No run that is used is used for less than this."""
         self.widths = [max(0, job.scale.down(stretch.usable)) for stretch in job.stock]
         self.weighings = weighings(job, self.widths)
 
     def met(self, rolled: int, owned: int) -> bool:
-        """True when no plan buys less than this, or uses less of the owned with no more bought."""
+        """True when no plan buys less than this, or uses less of the cloth in hand with no more bought."""
         if self.least(self.rolled, {run: run.room or 0 for run in self.owned}) != rolled:
             return False
         return self.least(self.owned, self.of_roll(rolled)) == owned
 
     def of_roll(self, rolled: int) -> Lengths:
-        """The runs of the roll when so much of it is used."""
+        """The runs of the roll when this much of it is used."""
         ends = {run: rolled - run.start for run in self.rolled}
         return {run: end if run.room is None else min(end, run.room) for run, end in ends.items() if end > 0}
 
     def pieces(self, demand: Demand, rolled: int) -> int:
-        """The fewest pieces a strip can be cut in when so much is bought: one from each of the longest lanes."""
+        """The fewest pieces of a strip when this much is bought: one from each of the longest lanes."""
         lengths = {run: run.room or 0 for run in self.owned} | self.of_roll(rolled)
         lanes = list[int]()
         for run, length in lengths.items():
@@ -524,21 +524,21 @@ class LaneBounds:
         ]
 
     def least(self, runs: Sequence[Run], given: Lengths) -> int | None:
-        """What is used of some stretches at the least beside runs that are given; None where all is too little."""
+        """What is used of some stretches at the least beside given runs; None where all of it is too little."""
         ways = ways_of(runs)
         if prod(map(len, ways)) > MANY_WAYS:
             return self.roughly(runs, given)
         return min((floor for floor, _ in self.by_way(ways, given)), default=None)
 
     def by_way(self, ways: Sequence[Sequence[Way]], given: Lengths) -> Iterator[tuple[int, tuple[Way, ...]]]:
-        """Every way to choose how far each stretch is used that may do, with what is then used at the least."""
+        """Every choice of how far each stretch is used that may do, with what it uses at the least."""
         for chosen in product(*ways):
             floor = self.of(chosen, given)
             if floor is not None:
                 yield floor, chosen
 
     def roughly(self, runs: Sequence[Run], given: Lengths) -> int:
-        """The same without a choice of ways: as if all lay on the stretch that gives most."""
+        """The same without choosing: as if all were on the stretch that gives most."""
         most = 0
         for each, left in zip(self.weighings, self.lefts(given), strict=True):
             gives = max(each.gives[run.stretch] for run in runs)
@@ -546,7 +546,7 @@ class LaneBounds:
         return most
 
     def of(self, chosen: Sequence[Way], given: Lengths) -> int | None:
-        """What is used at the least when each stretch is used so far."""
+        """What is used at the least when each stretch is used this far; None where that cannot do."""
         before = {run: run.room or 0 for way in chosen for run in way.before}
         lasts = [way.last for way in chosen if way.last is not None]
         most = 0
@@ -558,7 +558,7 @@ class LaneBounds:
         return sum(run.start + self.first for run in lasts) + most
 
     def more(self, weighing: Weighing, left: int, lasts: Sequence[Run]) -> int | None:
-        """How much longer than one join the lanes of the last runs are together, the widest runs taking most."""
+        """How much longer than one join each the lanes of the last runs are together, the widest runs taking most."""
         longer = 0
         for run in sorted(lasts, key=lambda run: -weighing.gives[run.stretch]):
             gives = weighing.gives[run.stretch]

@@ -1,13 +1,12 @@
-"""Ways of cutting shorter than any cross cut, when cut lengths differ: slit and stacked layouts.
+"""Layouts that can be shorter than any cross cut, where cut lengths differ: slit and stacked.
 
 *Slit*: the roll is ripped lengthwise in two, and each lane is cut across by a plan of its own. *Stacked*: beside the
-longer pieces of a width, shorter ones lie above each other. Both are tried, not searched to the end: a layout is shown
-where it is shorter, and nothing is claimed to be the least.
+longer pieces of a width, shorter ones are stacked. Both are tried, not searched to the end: a layout is shown where it
+is shorter, and nothing is claimed to be the least. Their rows do not run from selvedge to selvedge, so they are laid in
+columns side by side in blocks along the roll.
 
-Layouts whose rows do not run from selvedge to selvedge: columns side by side in blocks along the roll.
-
-Slit and stacked layouts of what is bought beside cloth in hand: some strips cut across what is owned, and the rest
-laid out on less of the roll than any cross cut takes.
+Beside cloth in hand some strips are cut across that, and the rest laid out on less of the roll than any cross cut
+takes.
 """
 
 from __future__ import annotations
@@ -39,14 +38,14 @@ from wizard.trade.cutting.stock_groups import StockPlan
 from wizard.trade.lengths import ZERO, round_up, total
 
 EFFORT = 100
-"""Nodes for the plan of one lane: these layouts are extras, and a plan must not wait for them."""
+"""Nodes for the plan of one lane: these layouts are extras, and no plan should wait for them."""
 
 PARTINGS = 5
-"""Up to so many strips every parting in two lanes is tried; with more, only partings by cut length."""
+"""Up to this many strips every split in two lanes is tried; with more, only splits by cut length."""
 
 
 def shorter_ways(job: Job, used: int) -> tuple[Layout, ...]:
-    """Slit and stacked layouts on the roll alone that take less than `used` ticks of it, the shortest first."""
+    """Slit and stacked layouts on the roll alone that take less than `used` of it in grid units, shortest first."""
     if len({demand.cut for demand in job.demands}) < 2 or job.spanned:
         return ()
     usable = job.scale.down(job.stock[0].usable)
@@ -98,10 +97,10 @@ def partings(demands: Sequence[Demand]) -> Iterator[tuple[tuple[int, ...], tuple
 def ripped(
     job: Job, left: tuple[int, ...], right: tuple[int, ...], usable: int, limit: int
 ) -> tuple[int, Lane, Lane] | None:
-    """Two sets of strips in two lanes, ripped where the longer lane is short, if that is under `limit`.
+    """Two sets of strips in two lanes, ripped where the longer lane is short; None where that is not under `limit`.
 
-    A wider lane is never longer, so the best place is where the two lengths cross: found by halving, once with the
-    bound by area and once with every strip cut on its own, which cost nothing; only there are the lanes planned.
+    A wider lane is never longer, so the best place is where the two lengths cross. It is found by halving, once with
+    the bound by area and once with every strip cut on its own, which cost nothing; lanes are planned only there.
     """
     one, other = ([job.demands[place] for place in places] for places in (left, right))
 
@@ -127,7 +126,7 @@ def ripped(
 
 
 def crossing(usable: int, narrow_enough: Callable[[int], bool]) -> int:
-    """The least place from 1 at which a test that stays true holds."""
+    """The least place from 1 where a test becomes true and stays true."""
     low, high = 1, usable - 1
     while low < high:
         middle = (low + high) // 2
@@ -154,7 +153,7 @@ def apart(demands: Sequence[Demand], usable: int, join: int) -> int:
 
 
 def lane_of(job: Job, places: tuple[int, ...], usable: int) -> Lane | None:
-    """A lane with its plan, where it can be cut."""
+    """A lane with its plan; None where it cannot be cut."""
     demands = [job.demands[place] for place in places]
     if usable < 1 or by_width(demands, usable, job.join) == ENDLESS:
         return None
@@ -163,13 +162,13 @@ def lane_of(job: Job, places: tuple[int, ...], usable: int) -> Lane | None:
 
 @dataclass(slots=True)
 class Slot:
-    """Room beside the longer pieces of a row, for one piece of a shorter strip in each of its layers."""
+    """Space beside the longer pieces of a row, for one piece of a shorter strip in each of its layers."""
 
     row: int
     start: int
     width: int
     height: int
-    """What of the row's length is still free."""
+    """What is still free of the row's length."""
 
 
 def stacked(job: Job, used: int, usable: int) -> Layout | None:
@@ -183,7 +182,7 @@ def stacked(job: Job, used: int, usable: int) -> Layout | None:
 
 
 def stack_below(job: Job, cut: int, usable: int) -> tuple[int, list[tuple[int, list[Column]]]] | None:
-    """Strips longer than `cut` by cross cuts; the others beside them where that saves a width, the rest after them."""
+    """Strips longer than `cut` cut across; the others beside them where that saves a width, the rest after them."""
     places = [place for place, demand in enumerate(job.demands) if demand.cut > cut]
     demands = [job.demands[place] for place in places]
     long = rows_of(ByLength(demands, Cloth(usable, job.join), EFFORT).least.choice, demands, usable, job.join)
@@ -209,7 +208,7 @@ def stack_below(job: Job, cut: int, usable: int) -> tuple[int, list[tuple[int, l
 
 
 def columns_of(row: Row, beside: Sequence[Row], usable: int) -> list[Column]:
-    """A row's own pieces, and the stack beside them where there is one."""
+    """The row's own pieces, and the stack beside them where there is one."""
     if not beside:
         return [Column(0, usable, (row,))]
     edge = sum(width for _, width in row.parts)
@@ -217,7 +216,7 @@ def columns_of(row: Row, beside: Sequence[Row], usable: int) -> list[Column]:
 
 
 def spread(demand: Demand, slots: Sequence[Slot], usable: int, join: int) -> tuple[list[tuple[Slot, int]], list[int]]:
-    """A strip's pieces beside others and in widths of its own: the fewest of these, then the fewest pieces."""
+    """The pieces of a strip beside others and in widths of its own: fewest such widths, then fewest pieces."""
     free = [slot for slot in slots for _ in range(slot.height // demand.cut) if slot.width >= demand.least]
     free.sort(key=lambda slot: -slot.width)
     options = []
@@ -234,7 +233,7 @@ def spread(demand: Demand, slots: Sequence[Slot], usable: int, join: int) -> tup
 def widths_in(
     demand: Demand, taken: Sequence[Slot], full: int, usable: int, total: int
 ) -> tuple[list[tuple[Slot, int]], list[int]]:
-    """`total` cut width over widths of their own, as full as may be, and slots."""
+    """`total` cut width over widths of its own, as full as possible, and slots."""
     own = min(full * usable, total - len(taken) * demand.least)
     left, placed = total - own, []
     for n, slot in enumerate(taken):
@@ -275,12 +274,12 @@ def columns_layout(job: Job, way: Literal["slit", "stacked"], blocks: Sequence[t
 
 
 FEW = 5
-"""Of so many strips every choice of those that are cut from the roll is tried; of more none is."""
+"""Up to this many strips every choice of those cut from the roll is tried; of more none."""
 
 
 def shorter_beside(job: Job, plan: Layout) -> tuple[Layout, ...]:
     """The shortest slit and the shortest stacked layout that take less of the roll than a plan that also cuts cloth in
-    hand, the shortest first; none where the roll is damaged."""
+    hand, shortest first; none where the roll is damaged."""
     roll = job.roll
     if roll is None or roll.damage or len(job.demands) > FEW or len({demand.cut for demand in job.demands}) < 2:
         return ()
@@ -300,14 +299,14 @@ def shorter_beside(job: Job, plan: Layout) -> tuple[Layout, ...]:
 
 
 def across_owned(job: Job) -> Layout | None:
-    """Strips cut across what is owned, where they fit."""
+    """Strips cut across the cloth in hand; None where they do not fit."""
     job = replace(job, stock=tuple([each for each in job.stock if each.length is not None]))
     found = stock_plan(job)
     return layout(job, found.rows, Proof(False, ZERO, "none", "", False)) if isinstance(found, StockPlan) else None
 
 
 def together(job: Job, owned: Layout, roll: Layout) -> Layout:
-    """Two layouts of the strips of one job as one, on other stretches each."""
+    """Two layouts of strips of one job, on different stretches, as one layout."""
     uses, flats = (*owned.uses, *roll.uses), dict((*owned.flats, *roll.flats))
     stretch = next(each for each in job.stock if each.length is None)
     cut = as_cut(job.rules, stretch, roll.used)

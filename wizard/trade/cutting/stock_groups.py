@@ -1,6 +1,5 @@
-"""One pool of cloth: the stretches of one usable width that are planned together, and the sharing out of a few strips
-among several.
-"""
+"""Stock groups (pools): the stretches of one usable width that are planned together, and few strips shared out among
+several of them."""
 
 from __future__ import annotations
 
@@ -19,10 +18,10 @@ from wizard.trade.cutting.plan_by_length import ByLength
 from wizard.trade.cutting.work_budget import spend
 
 FEW = 4
-"""Of so many strips every plan is looked at at once."""
+"""For up to this many strips every plan is tried at once."""
 
 Score = tuple[int, int, int]
-"""What is bought, what is used of the owned, and the pieces."""
+"""What is bought, what is used of the cloth in hand, and the number of pieces."""
 
 
 class Option(Struct, frozen=True):
@@ -33,16 +32,16 @@ class Option(Struct, frozen=True):
 
 
 class StockPlan(Struct, frozen=True):
-    """The best way over all pools."""
+    """The best plan over all pools."""
 
     score: Score
     rows: list[Row]
     finished: bool
-    """True when nothing that keeps to the same rule buys less, or buys as much and uses less of the owned."""
+    """True when no plan by the same rule buys less, or buys as much and uses less of the cloth in hand."""
     fewest: bool = True
     """True when, being finished, it is certain to have the fewest pieces too."""
     kept: str = ""
-    """The rule it keeps to beyond those of its job, as the proof says it."""
+    """The rule it keeps to beyond those of the job, in the words of its proof."""
 
 
 class StockGroup:
@@ -71,7 +70,7 @@ class StockGroup:
         return self.packing.finished and (self.found is None or self.found.finished)
 
     def options(self, mask: int) -> list[Option]:
-        """Ways of cutting a set of the strips, by bit mask over the job's; none when they cannot be cut here."""
+        """Ways of cutting a set of the job's strips, by bit mask; none where they cannot be cut here."""
         if mask not in self.known:
             self.known[mask] = self.ways(mask)
         return self.known[mask]
@@ -87,7 +86,7 @@ class StockGroup:
         return self.searched(places)
 
     def fixed(self, places: Sequence[int]) -> list[Option]:
-        """Whole and half widths leave nothing to choose but where they lie."""
+        """The one way of whole or half widths: only their places can be chosen."""
         job = self.job
         rows = fixed_rows(job.demands, places, (self.usable, job.join), job.rules.policy, job.rules.surplus)
         counts = tuple(sum(row.cut == cut for row in rows) for cut in self.cuts)
@@ -109,13 +108,13 @@ class StockGroup:
         return options
 
     def made(self, choice: Choice) -> list[Row]:
-        """The widths of a plan of some of the pool's strips, by their numbers in the job."""
+        """The widths of a plan, with its strips numbered as in the job."""
         demands = [self.job.demands[place] for place in self.places]
         rows = rows_of(choice, demands, self.usable, self.job.join)
         return [row.renumbered(self.places) for row in rows]
 
     def placed(self, counts: tuple[int, ...], pieces: int, rows: Callable[[], list[Row]]) -> list[Option]:
-        """Widths of these lengths packed on the pool's runs, if they fit."""
+        """Widths of these lengths packed on the pool's runs, where they fit."""
         packed = self.packing.pack(counts)
         if packed is None:
             return []
@@ -123,7 +122,7 @@ class StockGroup:
 
 
 def spread(rows: Iterable[Row], runs: Iterable[Run], cuts: Sequence[int], packed: Packed) -> list[Row]:
-    """Each width given its run; the first-made ones first."""
+    """Each width with its run; those made first come first."""
     left = sorted(rows, key=lambda row: min(row.parts))
     out: list[Row] = []
     for run, counts in zip(runs, packed.counts, strict=True):
@@ -136,8 +135,8 @@ def spread(rows: Iterable[Row], runs: Iterable[Run], cuts: Sequence[int], packed
 
 
 def single(job: Job, pool: StockGroup) -> StockPlan | None:
-    """All strips from one pool. The plan of least length, packed, is the best wherever it meets what no packing goes
-    under; elsewhere every plan is looked at, but not of many strips while somebody waits."""
+    """All strips from one pool. The plan of least length, packed, is the best where it meets the bound of all packings;
+    elsewhere every plan is tried, but not for many strips while somebody waits."""
     least = job.rules.policy == "part widths" and len(pool.places) == len(job.demands)
     straight = least_packed(job, pool) if least else None
     if straight and (straight.finished or (len(job.demands) > FEW and job.rules.effort < PATIENCE)):
@@ -146,7 +145,8 @@ def single(job: Job, pool: StockGroup) -> StockPlan | None:
 
 
 def better(one: StockPlan | None, other: StockPlan | None) -> StockPlan | None:
-    """The one that buys less, then uses less of the owned, then has fewer pieces; the second where they are alike."""
+    """The plan that buys less, then uses less of the cloth in hand, then has fewer pieces; the second where they are
+    alike."""
     if one is None or other is None:
         return one or other
     return one if one.score < other.score else other
@@ -164,13 +164,13 @@ def least_packed(job: Job, pool: StockGroup) -> StockPlan | None:
 
 
 def meets(score: Score, bound: int, room: int) -> bool:
-    """True where no plan that takes at least `bound` in all, of which `room` is owned, buys less or uses less."""
+    """True where no plan that takes at least `bound` in all, `room` of it in hand, buys less or uses less."""
     buys, used, _ = score
     return buys == max(0, bound - room) and buys + used == bound
 
 
 def over_pools(job: Job, pools: Sequence[StockGroup], within: int | None = None) -> StockPlan | None:
-    """Share the strips out among the pools: least to buy, then least of the owned used, then the fewest pieces.
+    """Share the strips out among the pools: least to buy, then least of the cloth in hand, then fewest pieces.
 
     `within`: no more of the roll than this is bought, and the fewest pieces come first.
     """
@@ -209,7 +209,7 @@ def added(one: Score, other: Score) -> Score:
 
 
 def subsets(mask: int) -> Iterable[int]:
-    """Every subset of a bit mask, itself first and nothing last."""
+    """Every subset of a bit mask, from the mask itself to the empty one."""
     part = mask
     while True:
         yield part
