@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from functools import lru_cache
 from typing import Any, Final
 
 from msgspec import Struct, field
 from msgspec.structs import replace
 
 from wizard.project.encode import plain_value
+from wizard.project.keys import split
 from wizard.project.parse.field_values import example_of
 from wizard.project.project import Project
 from wizard.questions.answer_text import as_text, as_typed, limits_for, usual_text
 from wizard.questions.question import Choice, Drawing, Kind, Question, Shows
 from wizard.trade.field_names import in_words
-from wizard.trade.fields import Standard, Usual
+from wizard.trade.fields import Standard, Usual, bare, is_list, is_mapping, type_at
 from wizard.trade.figures import value_at
 from wizard.trade.formatting import METRIC, ruler_of
 from wizard.trade.model import Job, usual_of
@@ -97,7 +99,6 @@ class Ask(Struct, frozen=True):
     """Key inside the table the question is about; the whole key of the table where it is empty."""
     words: Words
     how: Words
-    kind: Kind
     title: str = ""
     """Only where the trade has no words for the key (see `field_names.in_words`)."""
     choices: tuple[Choice, ...] | Callable[[About], tuple[Choice, ...]] = ()
@@ -131,6 +132,8 @@ def _ready(ask: Ask, about: About) -> Question:
     usual = standing if ask.usual is None else ask.usual(about)
     # What the plan waits for is asked in turn and may not stay empty, however seldom it is needed.
     waited_for = key in about.plan.waits_for
+    choices = ask.choices(about) if callable(ask.choices) else ask.choices
+    kind = kind_at(key, from_list=bool(choices))
     return Question(
         key=key,
         stage=about.stage,
@@ -139,13 +142,13 @@ def _ready(ask: Ask, about: About) -> Question:
         title=_title(ask, key, about),
         words=_filled(ask.words, about),
         how=_filled(ask.how, about),
-        kind=ask.kind,
-        choices=ask.choices(about) if callable(ask.choices) else ask.choices,
+        kind=kind,
+        choices=choices,
         usual=usual,
         stands=usual is not None and (ask.stands(about) if ask.stands else usual == standing),
         optional=ask.optional(about) and not waited_for,
         quiet=ask.quiet(about) and not waited_for,
-        example=_example(ask, usual, about),
+        example=ask.example or usual or (choices[0].value if choices else _example(key, kind, about)),
         unusable=key in about.job.unusable,
         shows=Shows(ask.drawing, about.section, ask.picked or ask.leaf) if ask.drawing != "none" else Shows(),
     )
@@ -168,13 +171,26 @@ _EXAMPLES: Final[dict[Kind, str]] = {
 }
 
 
-def _example(ask: Ask, usual: str | None, about: About) -> str:
-    if ask.example or usual:
-        return ask.example or usual or ""
-    limits = limits_for((about.prefix + ask.leaf).rstrip("."))
-    if limits:
-        return example_of(limits, metric=ruler_of(about.job).unit in METRIC)
-    if ask.kind in ("choice", "choices"):
-        offered = ask.choices(about) if callable(ask.choices) else ask.choices
-        return offered[0].value
-    return _EXAMPLES[ask.kind]
+def _example(key: str, kind: Kind, about: About) -> str:
+    """An answer of the right form, which the limits of the field give where it has some."""
+    limits = limits_for(key)
+    return example_of(limits, metric=ruler_of(about.job).unit in METRIC) if limits else _EXAMPLES[kind]
+
+
+@lru_cache(maxsize=2048)
+def kind_at(key: str, *, from_list: bool) -> Kind:
+    """How the question at a key is answered, by the declaration of its field; `from_list` where it offers choices."""
+    declared, limits = bare(type_at(Project, split(key))), limits_for(key)
+    if from_list:
+        return "choices" if is_list(declared) else "choice"
+    if is_mapping(declared):
+        return "add"
+    if limits is None:
+        return _KINDS.get(declared, "text")
+    if limits.kind == "length":
+        return "length" if limits.none is None else "length or zero"
+    return "number" if limits.kind == "fullness" else limits.kind
+
+
+_KINDS: Final[dict[type, Kind]] = {bool: "yes-no", int: "whole"}
+"""How a field without limits is answered, by its type; any other is text."""

@@ -42,7 +42,6 @@ FULLNESS: Final = (
             "Either way it is the same in every section. This cloth with these layers usually takes "
             f"{range_words(guide_of(about.job))}; all of the cloth may make it fuller than that, and use it up."
         ),
-        "choice",
         choices=choices.AIMS,
         when=lambda about: _owns_some(about) or about.value("fullness.aim") is not None,
         drawing="roll",
@@ -51,7 +50,6 @@ FULLNESS: Final = (
         "fullness.want",
         "How full is the skirt to be?",
         lambda about: guide_words(about.job),
-        "number",
         when=lambda about: about.holds("fullness.aim") == "a number",
         usual=lambda about: number(offered(about.job)),
         stands=no,
@@ -63,7 +61,6 @@ FULLNESS: Final = (
         "How are the widths to be shared out?",
         "Cloth is cut across the roll into widths, and these are joined to make a section. Sharing a width between two"
         " sections saves cloth.",
-        "choice",
         choices=_joins,
         drawing="roll",
     ),
@@ -71,7 +68,6 @@ FULLNESS: Final = (
         "fullness.surplus",
         "What is to become of the width that is over?",
         "Whole and half widths nearly always come out a little wider than the section needs.",
-        "choice",
         choices=choices.SURPLUS,
         when=lambda about: about.holds("fullness.joins") != "part widths",
         drawing="roll",
@@ -144,7 +140,6 @@ WAY: Final = Ask(
     "way",
     "Which way is the {layer} to be cut?",
     "The cutting plan shows the ways beside each other, with what each takes.",
-    "choice",
     choices=_offered,
     when=_there_are_several,
     quiet=yes,

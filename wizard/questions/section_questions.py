@@ -44,7 +44,6 @@ A_THING: Final = (
         "name",
         "What do you call it?",
         "It stands under this name on the sheets.",
-        "text",
         optional=yes,
         quiet=yes,
         example="centre leg",
@@ -53,7 +52,6 @@ A_THING: Final = (
         "kind",
         "What is {thing}?",
         "Heaters, vents and sockets bring their caution; the others only change where fixings go.",
-        "choice",
         choices=choices.OBSTACLES,
         drawing="elevation",
         picked="in_the_way",
@@ -62,7 +60,6 @@ A_THING: Final = (
         "at",
         "Where along the run is its middle, measured from {from}?",
         "{thing}: along the rail, from {from} to the middle of it.",
-        "length or zero",
         drawing="elevation",
         picked="in_the_way",
     ),
@@ -70,7 +67,6 @@ A_THING: Final = (
         "width",
         "How wide is it, along the run?",
         "{thing}: from one side of it to the other.",
-        "length",
         drawing="elevation",
         picked="in_the_way",
     ),
@@ -78,7 +74,6 @@ A_THING: Final = (
         "height",
         "How high does it reach above the floor?",
         "{thing}: up to its top. Leave it empty if it does not matter.",
-        "length or zero",
         optional=yes,
         drawing="elevation",
         picked="in_the_way",
@@ -89,7 +84,6 @@ A_THING: Final = (
         "{thing}: the cloth can hang past it with no fixing there, be split in two parts that lie over each other,"
         " or be"
         " kept clear of it.",
-        "choice",
         choices=choices.TO_DO,
         usual=lambda about: "no fixing",
         stands=no,
@@ -100,7 +94,6 @@ A_THING: Final = (
         "overlap",
         "How far are the two parts to lie over each other?",
         "{thing}: enough that no gap shows when the cloth moves.",
-        "length or zero",
         when=lambda about: about.value("do") == "split here",
         usual=_overlap_offered,
         stands=no,
@@ -115,7 +108,6 @@ ONE_MORE: Final = Ask(
     "A centre leg, a bracket, the cover of a bed bolt, a drawer, a heater, a vent, a socket: all that the cloth"
     " would hang"
     " against, or that keeps a fixing from its place.",
-    "add",
     title="{section}: in the way",
     optional=yes,
     drawing="elevation",
@@ -183,7 +175,6 @@ WHAT_IT_IS: Final = (
         "name",
         "What do you call this section?",
         "Leave it empty for “{plain}”. A name such as “window side” helps at the cutting table.",
-        "text",
         optional=yes,
         drawing="plan",
         picked="name",
@@ -192,7 +183,6 @@ WHAT_IT_IS: Final = (
         "side",
         "On which side of the bed does it hang?",
         "As seen standing at the foot, facing the head.",
-        "choice",
         choices=choices.SIDES,
         when=lambda about: about.section not in SIDES,
         drawing="plan",
@@ -202,7 +192,6 @@ WHAT_IT_IS: Final = (
         "rail",
         "What is the rail of this section made of?",
         "Only where it is not as the whole bed's. It decides what can hold the tape.",
-        "choice",
         choices=choices.RAILS,
         optional=yes,
         quiet=lambda about: not _rail_is_its_own(about),
@@ -212,7 +201,6 @@ WHAT_IT_IS: Final = (
         "rail_thickness",
         "How thick is the rail of this section?",
         "Only where it is not as the whole bed's: from the outer face through to the inner face, at the lower edge.",
-        "length",
         optional=yes,
         quiet=lambda about: not _rail_is_its_own(about),
         drawing="top",
@@ -226,7 +214,6 @@ RUNS: Final = (
         "The run is how far the skirt goes along the rail, which is what is seen. Lay the tape along the rail itself,"
         " from the face of one post to the face of the next; where the skirt stops short of a post, only as far as it"
         " goes. Two hands are better than one; read it twice. It decides how long the skirt is at its top.",
-        "length",
         drawing="elevation",
     ),
     Ask(
@@ -235,7 +222,6 @@ RUNS: Final = (
         "The same length, as low as you can reach. A difference shows that a post leans. If you cannot"
         " get at"
         " it at all, give the reading at the rail again.",
-        "length",
         drawing="elevation",
     ),
 )
@@ -258,7 +244,6 @@ def _drop(number: int, count: int) -> Ask:
         f"drop.{number}",
         f"How far is it from the rail to the floor, {where}?",
         PLUMB,
-        "length",
         title=f"{{section}}: drop {where}" if count <= LEAST_READINGS else f"{{section}}: drop, reading {number}",
         drawing="elevation",
     )
@@ -269,7 +254,6 @@ def _one_more(number: int, count: int) -> Ask:
         f"drop.{number}",
         "One more drop reading? Leave it empty if there is none.",
         "Where the floor has a dip or a bump between the readings. " + PLUMB,
-        "length",
         title="{section}: " + ("one more drop" if number > count else f"drop, reading {number}"),
         when=lambda about: all(about.value(leaf) is not None for leaf in ("run.1", "drop.1", "drop.2", "drop.3")),
         optional=yes,
@@ -284,7 +268,6 @@ def _drop_at(number: int) -> Ask:
         "Where along the section was that read?",
         "From {left}, along the run. The first three lie at the ends and in the middle unless you say otherwise. The"
         " readings are then put in order along the rail.",
-        "length or zero",
         title=f"{{section}}: place of drop reading {number}",
         when=lambda about: about.value(f"drop.{number}") is not None,
         optional=no if further else yes,
@@ -323,7 +306,6 @@ HEM: Final = (
         "hem_line",
         _how_uneven,
         _price_of_both,
-        "choice",
         choices=choices.HEM_LINES,
         when=_uneven,
         usual=lambda about: "level",
@@ -335,7 +317,6 @@ HEM: Final = (
         "floor_gap",
         "How much daylight is wanted under the hem of this section?",
         "Only where it is not as under the whole skirt.",
-        "length or zero",
         optional=yes,
         quiet=yes,
         drawing="elevation",
@@ -354,7 +335,6 @@ HEM: Final = (
         "raised",
         "How far above the rail's lower edge is the cloth of this section to begin?",
         "Only where it is not as on the whole bed.",
-        "length or zero",
         optional=yes,
         quiet=yes,
         drawing="top",
@@ -367,7 +347,6 @@ THE_TOP: Final = (
         "Where can the tape be fixed to this rail?",
         "Feel behind it. A footboard or a thick panel often has no inner face that one can reach: then the tape goes to"
         " its lower back edge.",
-        "choice",
         choices=choices.FACES,
         usual=lambda about: "inner face",
         stands=yes,
@@ -379,7 +358,6 @@ THE_TOP: Final = (
         "How high is the free part of the rail's inner face, below the ledger?",
         "From the rail's lower edge up to the ledger or the cleat that carries the slats. The folded tape has to find"
         " room there. Where the ledger stops short of this section, give the whole height of the rail.",
-        "length or zero",
         when=_has_ledger,
         drawing="top",
     ),
