@@ -6,9 +6,12 @@ import io
 import os
 import subprocess
 import sys
-from contextlib import chdir, redirect_stderr, redirect_stdout
+from collections.abc import Iterator
+from contextlib import chdir, contextmanager, redirect_stderr, redirect_stdout
 from importlib.resources.abc import Traversable
 from pathlib import Path
+
+import pexpect
 
 from wizard.cli import main
 from wizard.commands.new_project import shipped_demo
@@ -47,6 +50,27 @@ def railskirt(*argv: str, folder: Path, **more: str) -> subprocess.CompletedProc
         timeout=120,
         check=False,
     )
+
+
+@contextmanager
+def terminal(folder: Path, *argv: str, **more: str) -> Iterator[pexpect.spawn[str]]:
+    """railskirt in a terminal of 100 columns and 30 rows; ended at last, whatever happens. A text that is waited for
+    counts as never coming after a minute."""
+    child = pexpect.spawn(
+        sys.executable, ["-m", "wizard", *argv], cwd=str(folder), dimensions=(30, 100), encoding="utf-8", timeout=60,
+        env=environment(**{"TERM": "xterm-256color", "HOME": str(folder), **more}),
+    )  # fmt: skip
+    try:
+        yield child
+    finally:
+        child.close(force=True)
+
+
+def ended(child: pexpect.spawn[str]) -> int | None:
+    """The exit status, once it has left by itself."""
+    child.expect(pexpect.EOF)
+    child.wait()
+    return child.exitstatus
 
 
 def within(*argv: str, folder: Path) -> subprocess.CompletedProcess[str]:

@@ -2,38 +2,15 @@
 
 from __future__ import annotations
 
-import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 import pexpect
 import pytest
 
-from tests.commands.running import SMALL, data, environment, name
+from tests.commands.running import SMALL, data, ended, name, terminal
 from wizard.commands.exits import Exit
 
-WAIT = 60
-"""Seconds after which a text that was waited for counts as never coming."""
 CTRL_Q = "\x11"
-
-
-@contextmanager
-def terminal(folder: Path, *argv: str) -> Iterator[pexpect.spawn[str]]:
-    """railskirt running in a terminal of 100 columns and 30 rows; ended at last, whatever happens."""
-    child = pexpect.spawn(
-        sys.executable,
-        ["-m", "wizard", *argv],
-        cwd=str(folder),
-        env=environment(TERM="xterm-256color", HOME=str(folder)),
-        dimensions=(30, 100),
-        encoding="utf-8",
-        timeout=WAIT,
-    )
-    try:
-        yield child
-    finally:
-        child.close(force=True)
 
 
 def leave(child: pexpect.spawn[str], *, asked: bool = True) -> int:
@@ -42,10 +19,9 @@ def leave(child: pexpect.spawn[str], *, asked: bool = True) -> int:
     if asked:
         child.expect_exact("Leave?")
         child.send("\r")
-    child.expect(pexpect.EOF)
-    child.wait()
-    assert child.exitstatus is not None
-    return child.exitstatus
+    status = ended(child)
+    assert status is not None
+    return status
 
 
 @pytest.mark.parametrize(("answer", "kept"), [("n", True), ("y", False)])

@@ -4,45 +4,16 @@ from __future__ import annotations
 
 import subprocess
 import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
-import pexpect
 import pytest
 
-from tests.commands.running import environment, railskirt
+from tests.commands.running import ended, environment, railskirt, terminal
 from tests.prompts.talks import FILE
 from wizard.commands.exits import Exit
 
-WAIT = 60
 FIRST = "Do you work in inches or in metric?"
 CTRL_D = "\x04"
-
-
-@contextmanager
-def terminal(folder: Path, *argv: str, **more: str) -> Iterator[pexpect.spawn[str]]:
-    """railskirt in a terminal of 80 columns; ended at last, whatever happens."""
-    child = pexpect.spawn(
-        sys.executable,
-        ["-m", "wizard", *argv],
-        cwd=str(folder),
-        env=environment(**{"TERM": "xterm-256color", "HOME": str(folder), **more}),
-        dimensions=(24, 80),
-        encoding="utf-8",
-        timeout=WAIT,
-    )
-    try:
-        yield child
-    finally:
-        child.close(force=True)
-
-
-def ended(child: pexpect.spawn[str]) -> int | None:
-    """The exit status, once it has left by itself."""
-    child.expect(pexpect.EOF)
-    child.wait()
-    return child.exitstatus
 
 
 WAYS = {
