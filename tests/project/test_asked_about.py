@@ -2,11 +2,25 @@
 
 from __future__ import annotations
 
+from io import StringIO
+from pathlib import Path
+
 import pytest
 
+from tests.project.drafts import ID, leaves
+from tests.questions.maker import Clock
+from wizard.commands.check import run_check
+from wizard.commands.exits import Exit
+from wizard.project.encode import encode
+from wizard.project.keys import limits_at, split
 from wizard.project.plan_mark import plan_mark
-from wizard.project.plans import plan_of
-from wizard.project.project import Project, put_many
+from wizard.project.plans import job_of, plan_of
+from wizard.project.project import Project, Unfit, put, put_many
+from wizard.project.reading import read
+from wizard.project.store import Store
+from wizard.questions.outcome import Accepted, Refused
+from wizard.questions.session import Session
+from wizard.trade.fields import NotTaken
 from wizard.trade.plan import Finding
 
 METRIC = {"show": "cm", "standard": "metric"}
@@ -98,3 +112,123 @@ def test_the_unit_a_length_was_typed_in_leaves_the_plan_mark_alone() -> None:
 def test_a_repeat_longer_than_cloths_have_is_asked_about() -> None:
     assert "size:cloth.face.repeat" in asked({**METRIC, "cloth.face.repeat": "162.56 cm"})
     assert "size:cloth.face.repeat" not in asked({**METRIC, "cloth.face.repeat": "64 cm"})
+
+
+# A file that holds what an earlier version took and this one does not: it opens, and nothing of it is lost.
+DEMO = Path("projects/demo-gannet-stair.toml").read_text(encoding="utf-8")
+REPEAT = "cloth.face.repeat"
+HELD = [
+    ("5 parsec", "“parsec” is a unit that is not taken here: use in, ft, yd, mm, cm, dm or m.", "25 1/4 in"),
+    ("64 M", "“64 M” has a capital M, which is no unit of length. It can be 1/8 in to 200 in, or 0 in for no pattern.",
+     "25 1/4 in"),
+    ("2 Mm", "“2 Mm” has a capital M, which makes it millions of metres. It can be 1/8 in to 200 in, or 0 in for no "
+     "pattern.", "25 1/4 in"),
+    ("640 Mm", "“640 Mm” has a capital M, which makes it millions of metres: is 640 mm meant?", "640 mm"),
+    ("1/1000000 in", "“1/1000000 in” is too little for a pattern repeat. It can be 1/8 in to 200 in, or 0 in for no "
+     "pattern.", "25 1/4 in"),
+    ("1000000 in", "“1000000 in” is too much for a pattern repeat. It can be 1/8 in to 200 in, or 0 in for no pattern.",
+     "25 1/4 in"),
+    ("0.123456789012345678 m", "“0.123456789012345678 m” has a number of 18 figures, and 15 are the most: is 0.1235 m "
+     "meant?", "0.1235 m"),
+    ("1 ft 8/5 in", "“1 ft 8/5 in” has a fraction that is not less than one: is 1 ft 1 3/5 in meant?", "1 ft 1 3/5 in"),
+    ("12,3456 in", "“12,3456 in” can be read in two ways: is 12.3456 in meant?", "12.3456 in"),
+]  # fmt: skip
+
+
+def demo(repeat: str) -> str:
+    assert 'repeat = "0 in"' in DEMO
+    return DEMO.replace('repeat = "0 in"', f'repeat = "{repeat}"', 1)
+
+
+def opened(text: str) -> Project:
+    draft = read(text.encode())
+    assert isinstance(draft, Project), draft
+    return draft
+
+
+@pytest.mark.parametrize(("text", "sentence", "example"), HELD, ids=[each[0] for each in HELD])
+def test_the_file_opens_with_an_error_at_the_key_and_the_figures_above_it_waiting(
+    text: str, sentence: str, example: str
+) -> None:
+    plan = plan_of(opened(demo(text)))
+    finding = plan.findings[0]
+    assert (finding.level, finding.key) == ("stop", REPEAT)
+    assert finding.sentence.endswith(f"pattern repeat: {sentence}")
+    assert finding.way_out == f"Type it again. For example: {example}"
+    assert [need.key for need in plan.missing] == [REPEAT]
+    assert plan.figures["layer.face.used"].value is None
+    assert plan.figures["layer.face.used"].needs[0].key == REPEAT
+
+
+@pytest.mark.parametrize("text", [each[0] for each in HELD])
+def test_the_text_stays_in_the_file_until_another_is_typed(text: str, tmp_path: Path) -> None:
+    path = tmp_path / "job.toml"
+    path.write_text(demo(text), encoding="utf-8")
+    session = Session.resume(Store(path), Clock())
+    assert isinstance(session, Session)
+    assert (session.state(REPEAT), session.text(REPEAT)) == ("missing", text)
+
+    assert isinstance(session.answer("name", "Gannet attic"), Accepted)
+    assert isinstance(session.answer(REPEAT, text), Refused)
+    assert f'repeat = "{text}"' in path.read_text(encoding="utf-8")
+
+    assert isinstance(session.answer(REPEAT, "25 1/4 in"), Accepted)
+    assert 'repeat = "25 1/4 in"' in path.read_text(encoding="utf-8")
+    assert session.state(REPEAT) == "answered"
+    assert not session.plan.missing
+
+
+def test_it_is_told_in_the_units_of_the_job() -> None:
+    plan = plan_of(opened('format = 1\nshow = "cm"\n\n[cloth.face]\nrepeat = "9 km"\nwidth = "1/2 in"\n'))
+    told = {each.key: each for each in plan.findings}
+    assert told["cloth.face.width"].sentence.endswith(
+        "“1/2 in” is too little for a cloth width. It can be 2 cm to 10 m."
+    )
+    assert told[REPEAT].way_out == "Type it again. For example: 64 cm"
+
+
+def test_check_reports_it_and_goes_on(tmp_path: Path) -> None:
+    path, out = tmp_path / "job.toml", StringIO()
+    path.write_text(demo("5 parsec"), encoding="utf-8")
+    assert run_check([path], out) is Exit.FOUND
+    assert f"  missing: {REPEAT}: " in out.getvalue()
+    assert f"  stop: {REPEAT}: " in out.getvalue()
+
+
+def test_one_reading_of_a_list_is_kept_while_another_is_typed() -> None:
+    draft = opened('format = 1\n\n[survey.section.left]\nrun = ["9 furlongs", "76 in"]\n')
+    changed = put(draft, "survey.section.left.run.2", "77 in")
+    assert changed.survey.section["left"].run[0] == NotTaken("9 furlongs")
+    with pytest.raises(Unfit, match="“furlongs” is a unit that is not taken here"):
+        put(changed, "survey.section.left.run.2", "9 furlongs of it".removesuffix(" of it") + " 1 in")
+
+
+def test_what_no_figure_waits_for_is_warned_of_and_stops_nothing() -> None:
+    text = DEMO.replace("[cloth.lining]\n", '[cloth.lining]\nwidth = "5 parsec"\n', 1)
+    assert text != DEMO
+    (finding,) = [each for each in plan_of(opened(text)).findings if each.id.startswith("unusable:")]
+    assert (finding.level, finding.key) == ("warn", "cloth.lining.width")
+
+
+KEYS = [key for key, _ in leaves() if limits_at(Project, split(key)) or limits_at(Project, split(f"{key}.1"))]
+
+
+@pytest.mark.parametrize("key", KEYS)
+def test_every_value_beyond_its_limits_opens_and_is_written_back_as_it_was(key: str) -> None:
+    full = key if limits_at(Project, split(key)) else f"{key}.1"
+    limits = limits_at(Project, split(full))
+    assert limits is not None
+    most = limits.scales[0].most
+    figures, _, unit = most.partition(" ")
+    beyond = "99 %" if unit == "%" else f"{figures}9 {unit}".strip()
+    path = full.replace(ID, "left").split(".")
+    tables, last = path[:-1], path[-1]
+    line = f'{last} = "{beyond}"' if last != "1" else f'{tables.pop()} = ["{beyond}"]'
+    text = f"format = 1\n\n[{'.'.join(tables)}]\n{line}\n" if tables else f"format = 1\n{line}\n"
+    draft = opened(text)
+    assert list(job_of(draft).unusable) == [".".join(path)]
+    assert opened(encode(draft).decode()) == draft
+    assert beyond.encode() in encode(draft)
+    assert plan_of(draft).findings
+    with pytest.raises(Unfit, match=r"too much|100 %"):
+        put(Project(), ".".join(path), beyond)

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from msgspec.structs import replace
 
-from tests.project.test_projects_along import PROJECTS
+from tests.project.test_folder import PROJECTS
 from tests.render.jobs import WHOLE, draft_of
 from tests.trade.sample_jobs import everything, inches, with_face
 from wizard.project.encode import encode

@@ -11,9 +11,11 @@ from html.parser import HTMLParser
 from xml.etree import ElementTree
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from tests.render.golden_files import demo_plan
+from tests.render.golden_files import FOLDER, WANTED, demo_plan, fresh
 from tests.render.jobs import WHOLE, draft_of, growing_plans, metric_plan, whole_plan
 from wizard.project.plans import job_of, plan_of
 from wizard.project.project import Project
@@ -21,8 +23,10 @@ from wizard.render.csv_sheet import HEADS, safe
 from wizard.render.cut_order import in_cutting_order
 from wizard.render.formats import Request, render
 from wizard.render.html_sheet import paper_html
+from wizard.render.plain_text import cell_len, literal
 from wizard.render.sheet_names import ENDINGS, TITLES, Format
-from wizard.trade.formatting import how_shown, ruler_of, shown
+from wizard.render.text_page import Page, wrapped
+from wizard.trade.formatting import SIXTEENTHS, how_shown, ruler_of, shown
 from wizard.trade.make_plan import make_plan
 from wizard.trade.plan import Plan
 
@@ -180,10 +184,10 @@ def test_a_figure_reads_the_same_in_every_form(plan: Plan) -> None:
             assert section[name]["text"] == wanted
             assert f"{figure.title}: {wanted}" in text
             assert f"{figure.title}: {wanted}" in page
-    for layer, given in zip(plan.layers, data["layers"], strict=True):
+    for layer, made in zip(plan.layers, data["layers"], strict=True):
         assert layer.cutting is not None
         own = [row for row in rows if row["layer"] == layer.id]
-        for piece, row in zip(given["cutting"]["pieces"], own, strict=True):
+        for piece, row in zip(made["cutting"]["pieces"], own, strict=True):
             lengths = [piece[name]["text"] for name in ("start", "end", "across", "width", "length")]
             assert lengths == [row[name] for name in ("from", "to", "across", "wide", "long")]
             bare = " ".join(length.removesuffix(f" {ruler.unit}") for length in lengths)
@@ -211,3 +215,53 @@ def test_every_sheet_carries_job_mark_and_date() -> None:
             text = render(whole_plan(), Request(form, (sheet,), "2026-03-02"))
             assert "Juniper loft" in text
             assert re.search(r"plan mark [0-9A-Z]{4}-[0-9A-Z]{4}, 2026-03-02", text)
+
+
+# Plain lines of a page: nothing is wider than the page, nothing is lost, no length is torn apart.
+NARROW = Page(40, SIXTEENTHS)
+WORDS = st.lists(st.text(st.characters(categories=("L", "N", "P")), min_size=1, max_size=90), min_size=1, max_size=20)
+
+
+@given(WORDS, st.integers(20, 80))
+def test_a_paragraph_fits_and_keeps_every_letter_in_order(words: list[str], columns: int) -> None:
+    text = literal(" ".join(words))
+    lines = list(wrapped(text, columns))
+    assert max(cell_len(line) for line in lines) <= columns
+    assert "".join(lines).replace(" ", "") == text.replace(" ", "")
+
+
+def test_a_length_is_never_broken_inside() -> None:
+    text = "then ≈ 12 5/16 in, then ≈ 12 5/16 in, then ≈ 12 5/16 in"
+    assert list(wrapped(text, 22)) == ["then ≈ 12 5/16 in,", "then ≈ 12 5/16 in,", "then ≈ 12 5/16 in"]
+
+
+def test_a_table_lines_its_columns_up() -> None:
+    assert NARROW.table(("piece", "wide"), [("left 1/2", "54"), ("日本", "7 1/16")]) == [
+        "piece       wide",
+        "────────  ──────",
+        "left 1/2      54",
+        "日本      7 1/16",
+    ]
+
+
+def test_a_table_too_wide_for_the_page_becomes_labelled_lines() -> None:
+    heads = ("section", "a very long head", "another head")
+    assert NARROW.table(heads, [("left section", "12 1/2", "")]) == ["left section", "  a very long head  12 1/2"]
+
+
+def test_a_name_cannot_break_out_of_its_line() -> None:
+    assert NARROW.pair("na\nme", "a\x1b[2Jb") == ["na\\x0ame          a\\x1b[2Jb"]
+
+
+def test_a_long_label_stands_on_a_line_of_its_own() -> None:
+    assert NARROW.pair("the window side section", "54") == ["the window side section", "                  54"]
+
+
+# The demo job's sheets, byte for byte. `python -m tests.render.golden_files` writes them anew, to be looked at.
+@pytest.mark.parametrize("name", sorted(WANTED))
+def test_the_demo_comes_out_byte_for_byte(name: str) -> None:
+    assert fresh(name) == (FOLDER / name).read_bytes()
+
+
+def test_there_is_no_golden_file_that_nothing_is_held_against() -> None:
+    assert {path.name for path in FOLDER.iterdir()} == set(WANTED)

@@ -7,11 +7,15 @@ from fractions import Fraction
 from itertools import pairwise
 from xml.etree import ElementTree
 
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from tests.render.jobs import WHOLE, draft_of, whole_plan
 from wizard.project.plans import plan_of
 from wizard.project.project import put_many
 from wizard.render.drawings.elevation import elevation
-from wizard.render.drawings.lettering import lettering_width
+from wizard.render.drawings.lettering import lettering_width, shortened, wrapped_lettering
 from wizard.render.drawings.roll_scaled import rolls
 from wizard.render.drawings.scene import Box, Label, Pen, Scene, Stroke
 from wizard.render.drawings.scene_svg import INNER, LETTERS, MARGIN, WIDTH, to_svg
@@ -110,3 +114,39 @@ def test_places_are_rounded_to_hundredths_ties_to_even() -> None:
     assert text is not None
     # 14 + 692/54 = 26.8148...
     assert text.get("x") == "26.81"
+
+
+# How much room lettering takes, and text made to fit it.
+# The widths are those of a widely used sans-serif face, which is broader than most: what it takes at a height of 14.
+BROAD = {
+    "≈ 127 15/16": "87.7",
+    "30 13/16 × 13 5/8": "128.0",
+    "lantern side 1/4": "109.9",
+    "BOW WINDOW EAST": "143.1",
+    "WWWWMMMM": "103.7",
+}
+
+
+@pytest.mark.parametrize("text", BROAD)
+def test_as_much_room_is_kept_as_a_broad_face_takes_and_little_more(text: str) -> None:
+    taken = Fraction(BROAD[text])
+    assert taken <= lettering_width(text, 14) <= taken * Fraction(9, 8)
+
+
+@given(st.text(max_size=40), st.integers(40, 400))
+def test_a_shortened_text_fits_and_says_that_it_is_shorter(text: str, room: int) -> None:
+    made = shortened(text, Fraction(room), 14, " 1/4")
+    assert lettering_width(made, 14) <= room
+    assert made == "" or made.endswith("… 1/4") or lettering_width(text + " 1/4", 14) <= room
+
+
+def test_a_name_is_cut_at_its_end_and_left_out_where_hardly_a_letter_has_room() -> None:
+    assert shortened("the eastern side", Fraction(120), 14, " 2/3") == "the easter… 2/3"
+    assert shortened("the eastern side", Fraction(40), 14, " 2/3") == ""
+
+
+@given(st.text(max_size=60))
+def test_lines_have_room_and_lose_no_letter(text: str) -> None:
+    lines = wrapped_lettering(text, 100, 14, bold=True)
+    assert all(lettering_width(line, 14, bold=True) <= 100 for line in lines)
+    assert "".join("".join(lines).split()) == "".join(wrapped_lettering(text, 10**9, 14)[0].split())

@@ -10,11 +10,13 @@ from threading import Event
 import pytest
 from textual.pilot import Pilot
 
+from tests.render.jobs import whole_plan
 from tests.screens.jobs import job_file
 from tests.screens.pilots import PATIENCE, SIZES, focused, job, opened, seen, sees, settled, until, wholly_visible
 from wizard.project.encode import encode
 from wizard.project.project import Project, put_many
 from wizard.project.reading import read
+from wizard.screens.figure_words import bought_words, figure_words, sold_by
 from wizard.screens.panes.fullness_pane import FullnessPane, StepChart
 from wizard.screens.panes.fullness_words import heads, lines_of
 from wizard.trade.offers import Row
@@ -162,3 +164,11 @@ async def test_what_the_cloth_in_hand_gives_is_said_where_the_fullness_is_asked_
     async with opened(path, (100, 40)) as pilot:
         await sees(pilot, "left over of the slate ticking: ")
         await sees(pilot, "hardly gathers.")
+
+
+# Figures as they read on the screens.
+def test_what_is_to_be_bought_reads_in_the_unit_it_is_sold_by_wherever_it_stands() -> None:
+    plan = whole_plan()
+    layer = plan.layers[0]
+    assert figure_words(layer.buy, plan) == bought_words(layer.buy, sold_by(plan, layer.id)) == "2 3/4 yd"
+    assert figure_words(layer.roll, plan).endswith(" in")

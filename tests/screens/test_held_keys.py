@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Callable
+import gc
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -12,8 +13,10 @@ from textual.keys import _character_to_key
 from textual.pilot import Pilot
 from textual.widgets import Input
 
+from tests.benchmarks.stood import DEMO, copied
 from tests.screens.jobs import job_file
 from tests.screens.pilots import app_of, at, focused, job, opened, seen, sees, until
+from wizard.cli import LITTER
 from wizard.screens.app import REBUILT
 from wizard.screens.dialogs.base_dialogs import MessageDialog
 from wizard.screens.dialogs.search_dialog import SearchDialog
@@ -175,3 +178,33 @@ async def test_the_same_fault_again_ends_the_wizard(tmp_path: Path, monkeypatch:
         assert app_of(pilot).fault is None
         in_the_app(pilot)
         await comes(lambda: app_of(pilot).fault is not None)
+
+
+# What showing an answer leaves behind is cleared away after it was shown, not in the middle of a later answer.
+@pytest.fixture
+def as_the_wizard_clears() -> Iterator[list[str]]:
+    """Clears away as seldom as the wizard does by itself; holds when it did: `in passing`, or `after showing`."""
+    before, told = gc.get_threshold(), []
+
+    def tell(phase: str, info: dict[str, int]) -> None:
+        if phase == "start":
+            told.append("in passing" if gc.get_count()[0] > LITTER else "after showing")
+
+    gc.set_threshold(LITTER)
+    gc.callbacks.append(tell)
+    yield told
+    gc.callbacks.remove(tell)
+    gc.set_threshold(*before)
+
+
+@pytest.mark.long
+async def test_thirty_answers_are_cleared_away_after_and_never_in_passing(
+    tmp_path: Path, as_the_wizard_clears: list[str]
+) -> None:
+    async with opened(copied(DEMO, tmp_path, "survey.section.left.run.1"), (120, 40)) as pilot:
+        as_the_wizard_clears.clear()
+        for _ in range(30):
+            await pilot.press("enter")
+            await pilot.pause()
+    assert as_the_wizard_clears.count("after showing") >= 30
+    assert "in passing" not in as_the_wizard_clears

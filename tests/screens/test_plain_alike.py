@@ -2,15 +2,25 @@
 
 from __future__ import annotations
 
+import csv
+import io
+import json
+from functools import partial
 from pathlib import Path
+from typing import Any
 
 import pytest
 from textual.pilot import Pilot
 
+from tests.commands.running import data
 from tests.prompts.talks import FILE, NAME, told
+from tests.render.golden_files import demo_plan
+from tests.render.test_forms import words_of
 from tests.screens.jobs import NOON
-from tests.screens.pilots import focused, heeded, job, opened, over, typed, until
+from tests.screens.pilots import at, focused, heeded, job, opened, over, typed, until
 from wizard.questions.question import Question
+from wizard.render.formats import Request, render
+from wizard.render.sheet_names import USUAL
 from wizard.screens.widgets.option_lists import ChoiceList, pickable
 
 FOOT_ONLY = {
@@ -95,3 +105,89 @@ async def test_plain_lines_make_the_very_file_that_the_screens_make(
     heard = told(tmp_path / "plain", *lines, ".quit")
     assert "Every step is ticked." in heard
     assert (tmp_path / "plain" / FILE).read_bytes() == made
+
+
+# One figure reads the same wherever it stands: on the real screen, in text, on paper, in JSON and in CSV.
+STEPS = 6
+"""So many steps are walked through: buying, washing, and how the face cloth is cut out."""
+MEASURES = "section run gathered drop flat fullness tape cut"
+"""Heads of the table that has a row for each section, whose lengths stand without their unit."""
+
+
+def shown_in(pilot: Pilot[int], selector: str) -> str:
+    """The words in the place of a widget on the screen, blanks as they come."""
+    app = pilot.app
+    place = app.screen.query_one(selector).region
+    lines = ["".join(segment.text for segment in strip) for strip in app.screen._compositor.render_strips(app.size)]
+    return " ".join(" ".join(line[place.x : place.right] for line in lines[place.y : place.bottom]).split())
+
+
+async def all_of(pilot: Pilot[int], selector: str) -> str:
+    """The words in the place of a widget that scrolls, page after page."""
+    pane = pilot.app.screen.query_one(selector)
+    found = [shown_in(pilot, selector)]
+    while pane.scroll_y < pane.max_scroll_y:
+        before = pane.scroll_y
+        await pilot.press("pagedown")
+        await until(pilot, lambda before=before: before < pane.scroll_y == pane.scroll_target_y)
+        found.append(shown_in(pilot, selector))
+    return " ".join(found)
+
+
+def parted(panel: str, sections: list[dict[str, Any]]) -> list[str]:
+    """What the plan so far says of each section, by itself."""
+    begin = [panel.index(each["name"].capitalize()) for each in sections]
+    assert begin == sorted(begin)
+    return [panel[first:last] for first, last in zip(begin, [*begin[1:], len(panel)], strict=True)]
+
+
+async def test_a_figure_reads_the_same_on_the_screen_in_text_on_paper_in_json_and_in_csv(tmp_path: Path) -> None:
+    path = tmp_path / "gannet.toml"
+    path.write_bytes(data())
+    plan, sheets = demo_plan(), (*USUAL, "workings")
+    text = " ".join(render(plan, Request("text", sheets, None, 240)).split())
+    page = words_of(render(plan, Request("html", sheets)))
+    figures = json.loads(render(plan, Request("json")))
+    rows = list(csv.DictReader(io.StringIO(render(plan, Request("csv")), newline="")))
+    async with opened(path, (140, 60)) as pilot:
+
+        def begins(title: str) -> bool:
+            return shown_in(pilot, "#step-text").startswith(title)
+
+        await until(pilot, lambda: focused(pilot) == "steps")
+        for step in plan.work[:STEPS]:
+            await until(pilot, partial(begins, step.title))
+            on_screen = shown_in(pilot, "#step-text")
+            for line in step.lines:
+                assert line in on_screen
+                assert line in text
+                assert line in page
+            await pilot.press("down")
+        await pilot.press("f7")
+        await until(pilot, lambda: "From the roll" in shown_in(pilot, "#cutting"))
+        cutting = await all_of(pilot, "#cutting")
+        bought = {each["id"]: each["amount"] for each in figures["purchases"]}
+        for layer in figures["layers"]:
+            used, roll, buy = layer["used"]["text"], layer["roll"]["text"], bought[f"cloth:{layer['id']}"]
+            for words in (f"Used {used} ", f"From the roll {roll} ", f"To buy {buy}, $"):
+                assert words in cutting
+            assert f"cloth used {used} from the roll {roll} to buy {buy}, $" in text
+            assert f"cloth used {used} from the roll {roll} to buy {buy}, $" in page
+            for section in figures["sections"]:
+                own = [row for row in rows if (row["layer"], row["section"]) == (layer["id"], section["name"])]
+                own.sort(key=lambda row: int(row["piece"]))
+                assert f"{' + '.join(row['wide'] for row in own)}, cut {own[0]['long']} long" in cutting
+        await pilot.press("f3")
+        await over(pilot)
+        await typed(pilot, "weight")
+        await pilot.press("enter")
+        await at(pilot, "cloth.face.weight")
+        await until(pilot, lambda: "gathered" in shown_in(pilot, "#so-far"))
+        panel = shown_in(pilot, "#so-far")
+        for section, said in zip(figures["sections"], parted(panel, figures["sections"]), strict=True):
+            for name in ("run", "gathered", "drop", "tape"):
+                assert f"{name} {section[name]['text']}" in said
+            told = (section[each]["text"] for each in ("run", "gathered", "drop", "flat_made", "fullness", "tape"))
+            row = f"{section['name']} {' '.join(told)} ".replace(" in ", " ")
+            assert row in text.partition(MEASURES)[2].partition("daylight")[0]
+            assert row in page.partition(MEASURES)[2].partition("daylight")[0]

@@ -17,9 +17,11 @@ from wizard.render.drawings.character_grid import HATCH
 from wizard.render.drawings.scene import Box
 from wizard.screens import cutting_actions
 from wizard.screens.actions import actions_in
+from wizard.screens.panes.cutting_pane import LANES, cutting_lines
 from wizard.screens.panes.roll_pane import NEARER, NEEDED, Looker, RollView, View, scenes_of
 from wizard.trade.formatting import SIXTEENTHS
 from wizard.trade.lengths import ZERO
+from wizard.trade.make_plan import make_plan
 
 SECTIONS = {f"part-{n}": straight("left", str(17 + 7 * n), str(9 + n % 3)) for n in range(12)}
 TWELVE, _ = planned(plain_job(SECTIONS, fullness="2", cloth=cloth("54")))
@@ -201,3 +203,23 @@ async def test_a_way_of_cutting_is_followed_from_the_list_of_ways_and_taken_back
         assert screen.view == "cutting"
         await pilot.press("f5")
         await until(pilot, lambda: screen.session.plan.job == before.job)
+
+
+# The cutting plan of cloth laid along the roll says which way its lengths go.
+def told(lay: str) -> list[str]:
+    """The lines of the cutting plan of two sections."""
+    sections = {"left": straight("left", "76", "12"), "right": straight("right", "70", "11")}
+    plan = make_plan(plain_job(sections, fullness="2", cloth=cloth("60", lay=lay)))
+    return [line.plain for line in cutting_lines(plan, {}, "", 110)]
+
+
+def test_lengths_at_the_left_of_lanes_are_said_to_go_across_the_cloth() -> None:
+    lines = told("along")
+    at = lines.index("The roll: measure along it from the squared end")
+    assert lines[at + 1] == LANES
+    assert "74 3/4 in along the roll, 13 1/2 in across it" in " ".join(" ".join(lines).split())
+
+
+@pytest.mark.parametrize("words", [LANES, "along the roll", "across it"])
+def test_cloth_cut_across_says_nothing_of_lanes(words: str) -> None:
+    assert words not in "\n".join(told("across"))

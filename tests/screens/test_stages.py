@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
 from textual.pilot import Pilot
 
 from tests.screens.jobs import job_file
-from tests.screens.pilots import at, job, opened, sees, until
+from tests.screens.pilots import at, job, opened, seen, sees, until, wholly_visible
 from wizard.project.project import put_many
 from wizard.project.store import Store
+from wizard.questions.outcome import Accepted
 from wizard.screens.job_screen import JobScreen
 from wizard.screens.widgets.header import StageMark
 from wizard.trade.plan import Stage
@@ -72,3 +74,47 @@ async def notice(pilot: Pilot[int]) -> str:
     await until(pilot, lambda: len(pilot.app._notifications) == 1)
     (only,) = pilot.app._notifications
     return str(only.message)
+
+
+# The top of the job's screen says what there is to do, as much of it as there is room for beside the name.
+LONG = "Juniper loft with a bed"
+
+
+@pytest.mark.parametrize("columns", [40, 60, 120])
+async def test_ticked_steps_that_read_otherwise_are_said_as_something_to_do(tmp_path: Path, columns: int) -> None:
+    async with opened(job_file(tmp_path / "loft.toml"), (columns, 20)) as pilot:
+        session = job(pilot).session
+        for each in session.plan.work[1:]:
+            session.tick(each.id)
+        assert isinstance(session.answer("name", LONG), Accepted)
+        assert isinstance(session.answer("fullness.want", "2"), Accepted)
+        job(pilot).show()
+        again = f"{len(session.upset_places)} to look at again"
+        await sees(pilot, again)
+        await until(pilot, lambda: wholly_visible(job(pilot).query_one("#job-state")))
+        first = seen(pilot).splitlines()[0]
+        assert first.rstrip().endswith(again)
+        assert first.strip().startswith(LONG[:15])
+        assert ("saved " in first) == (columns == 120)
+
+
+async def test_that_it_is_not_saved_is_never_left_out(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml")
+    async with opened(path, (60, 20)) as pilot:
+        session = job(pilot).session
+        for each in session.plan.work:
+            session.tick(each.id)
+        session.answer("fullness.want", "2")
+        path.write_text(path.read_text().replace("Juniper loft", "Larch attic"))
+        session.answer("fullness.want", "2.25")
+        job(pilot).show()
+        await sees(pilot, "NOT SAVED · ")
+        await sees(pilot, " to look at again")
+
+
+async def test_a_name_too_long_for_the_line_keeps_clear_of_what_is_said_beside_it(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml"), (60, 20)) as pilot:
+        assert isinstance(job(pilot).session.answer("name", LONG * 4), Accepted)
+        job(pilot).show()
+        await sees(pilot, "… ")
+        assert re.search(r"… \S", seen(pilot).splitlines()[0])
