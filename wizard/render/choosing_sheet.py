@@ -9,8 +9,9 @@ from wizard.render.cutting_sheet import layer_title
 from wizard.render.document import Block, Heading, Para, Table, headed, paras
 from wizard.render.figure_text import money_text, ratio_text, shop_text, unitless
 from wizard.render.plain_text import with_capital
-from wizard.trade.compare_ways import Comparison, compare, held
+from wizard.trade.compare_ways import Comparison, cloth_value, compare
 from wizard.trade.formatting import ruler_of, shown
+from wizard.trade.model import Cloth
 from wizard.trade.offers import Row, finds_in_words, in_hand_lines, rows_of, without_buying
 from wizard.trade.plan import Layer, Plan
 from wizard.trade.steps.pattern_matching import WHY_OURS, matched_lines, ruled_in_print
@@ -111,5 +112,5 @@ def cloth_in_hand(plan: Plan, layer: Layer) -> list[Block]:
 
 def pattern_notes(plan: Plan, layer: Layer) -> list[Block]:
     """How matched cloth is cut."""
-    lines = matched_lines(layer, held(plan, layer, "match_from") or "hem", ruler_of(plan.job))
+    lines = matched_lines(layer, cloth_value(plan, layer, Cloth.match_from) or "hem", ruler_of(plan.job))
     return headed("The pattern", 2, paras(lines))

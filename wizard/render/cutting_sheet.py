@@ -17,10 +17,11 @@ from wizard.render.document import Block, Drawing, Heading, Pairs, Para, Table, 
 from wizard.render.drawings.roll_on_paper import rolls_on_paper
 from wizard.render.drawings.roll_scaled import rolls, way_up
 from wizard.render.figure_text import counted, length_text, money_text, saving_text, shop_text, unitless, unitless_row
-from wizard.trade.compare_ways import held
+from wizard.trade.compare_ways import cloth_value
 from wizard.trade.cutting import Layout, Offcut, Stretch
 from wizard.trade.formatting import Ruler, ruler_of, shown
 from wizard.trade.lengths import ZERO, Length, ceiling
+from wizard.trade.model import Cloth
 from wizard.trade.plan import Layer, Part, Plan
 
 
@@ -211,7 +212,7 @@ LEGEND: Final = (
 
 def _drawings(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Block]:
     """Each length that is cut, drawn with the pieces' numbers and their way up; offcuts are hatched."""
-    level, names = held(plan, layer, "match_from") or "hem", part_names(plan)
+    level, names = cloth_value(plan, layer, Cloth.match_from) or "hem", part_names(plan)
     shortest = min(each.along for each in cut_pieces(layer))
     blocks: list[Block] = []
     upright = rolls(layer, layout, names, up=way_up(layout, level))

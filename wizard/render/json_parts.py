@@ -13,12 +13,13 @@ from typing import Any, Final, cast
 from msgspec.structs import replace
 
 from wizard.render.cut_order import cut_pieces, in_cutting_order, pieces_of
-from wizard.trade.compare_ways import LaidWithin, Laying, compare, held, work_in
+from wizard.trade.compare_ways import LaidWithin, Laying, cloth_value, compare, work_in
 from wizard.trade.cutting import Layout, Offcut, measured
 from wizard.trade.figures import Figure
 from wizard.trade.formatting import How, Ruler, fraction_text, how_shown, length_json, money, number
 from wizard.trade.fullness_steps import in_hand_within, steps_within
 from wizard.trade.lengths import Length
+from wizard.trade.model import Cloth
 from wizard.trade.offers import finds_in_words
 from wizard.trade.plan import FixingPlan, Layer, Part, Plan
 from wizard.trade.steps.pattern_matching import lost_to_pattern, ruled_in_print
@@ -185,7 +186,7 @@ def _pattern(plan: Plan, layer: Layer, ruler: Ruler) -> Json | None:
     if layer.cutting is None or layer.rules is None or layer.rules.repeat is None:
         return None
     return {
-        "level_from": held(plan, layer, "match_from"),
+        "level_from": cloth_value(plan, layer, Cloth.match_from),
         "lost": length_json(lost_to_pattern(layer.cutting.best), ruler, "up"),
         "in_print": [object_json(each, "rule=name used:up buy:up", ruler) for each in ruled_in_print(layer)],
     }

@@ -11,7 +11,7 @@ import dataclasses
 from collections.abc import Callable, Iterator
 from decimal import Decimal
 from functools import cache, partial
-from typing import Any, Final, Literal, TypeVar
+from typing import Any, Final, Literal, TypeVar, cast
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -20,10 +20,11 @@ from wizard.trade.cut_plans import cut_plan, ways_found, work_of
 from wizard.trade.cutting import Cutting, Layout, Rules, within
 from wizard.trade.formatting import exact, money, ruler_of, shown
 from wizard.trade.lengths import ZERO, Length, round_up
-from wizard.trade.model import CutWay, LayerId
+from wizard.trade.model import Allowances, Cloth, CutWay, LayerId, key_of
 from wizard.trade.plan import Layer, Plan
 from wizard.trade.stock import price_for
 
+T = TypeVar("T")
 WayId = Literal[
     "least cloth", "fewest joins", "slit", "stacked", "half widths", "whole widths", "along", "along, fewest joins"
 ]
@@ -80,9 +81,9 @@ def ways_of(plan: Plan, layer: Layer, lay: Laying | None = None) -> tuple[Way, .
 
 def followed_in(plan: Plan, layer: Layer) -> WayId:
     """The way in use."""
-    rules, way = layer.rules, held(plan, layer, "way")
-    there = layer.cutting is not None and way in ways_found(layer.cutting)
-    chosen: CutWay = way if there else "least cloth"
+    rules, way = layer.rules, cast("CutWay | None", cloth_value(plan, layer, Cloth.way))
+    there = ways_found(layer.cutting) if layer.cutting is not None else {}
+    chosen: CutWay = way if way is not None and way in there else "least cloth"
     if rules is not None and rules.along:
         return "along, fewest joins" if chosen == "fewest joins" else "along"
     return chosen if rules is None or rules.policy == "part widths" else rules.policy
@@ -121,23 +122,27 @@ def lying(rules: Rules) -> Rules:
 
 def may_lie(plan: Plan, layer: Layer) -> bool:
     """True when the cloth may lie on its side."""
-    return not held(plan, layer, "one_way") or bool(held(plan, layer, "sideways"))
+    return not cloth_value(plan, layer, Cloth.one_way) or bool(cloth_value(plan, layer, Cloth.sideways))
 
 
-def held(plan: Plan, layer: Layer, leaf: str) -> Any:
-    """The value at a key of the layer's cloth."""
-    return value_of(plan, f"cloth.{layer.id}.{leaf}")
+def cloth_value(plan: Plan, layer: Layer, field: T | None) -> T | None:
+    """The value of a field of a layer's cloth in the plan, as given or as usual; None where it is not used there."""
+    return value_of(plan, field, f"cloth.{layer.id}")
 
 
-def value_of(plan: Plan, key: str) -> Any:
-    """The value of a figure; None where there is none."""
+def value_of(plan: Plan, field: T | None, at: str | None = None) -> T | None:
+    """The value of a field in the plan, as `Ledger.read` finds it; None where it is not used there."""
+    return cast("T | None", _given_now(plan, key_of(field, at)))
+
+
+def _given_now(plan: Plan, key: str) -> object:
     figure = plan.figures.get(key)
     return None if figure is None else figure.value
 
 
 def _way(plan: Plan, layer: Layer, id: WayId, layout: Layout, now: WayId) -> Way:
     wanted = _wanted(plan, layer, id)
-    answers = tuple((key, value) for key, value in wanted.items() if value_of(plan, key) != value)
+    answers = tuple((key, value) for key, value in wanted.items() if _given_now(plan, key) != value)
     return Way(id, layout, cost_of(plan, layer, layout), look_of(plan, layer, id, layout), answers, id == now, layer.id)
 
 
@@ -146,7 +151,7 @@ def _wanted(plan: Plan, layer: Layer, id: WayId) -> dict[str, str]:
     key = f"cloth.{layer.id}"
     if id in ("along", "along, fewest joins"):
         answers = {f"{key}.lay": "along", f"{key}.way": "least cloth" if id == "along" else "fewest joins"}
-        across = any(held(plan, each, "lay") != "along" for each in plan.layers if each.id != layer.id)
+        across = any(cloth_value(plan, each, Cloth.lay) != "along" for each in plan.layers if each.id != layer.id)
         return answers if across else {**answers, "fullness.joins": "part widths"}
     if id in POLICIES:
         return {f"{key}.lay": "across", "fullness.joins": id}
@@ -155,7 +160,7 @@ def _wanted(plan: Plan, layer: Layer, id: WayId) -> dict[str, str]:
 
 def cost_of(plan: Plan, layer: Layer, layout: Layout) -> Decimal | None:
     """What a layout's cloth costs; None without a price."""
-    price, sold_by = held(plan, layer, "price"), held(plan, layer, "sold_by")
+    price, sold_by = cloth_value(plan, layer, Cloth.price), cloth_value(plan, layer, Cloth.sold_by)
     return None if price is None or sold_by is None else price_for(layout.buy, price, sold_by)
 
 
@@ -164,8 +169,9 @@ def look_of(plan: Plan, layer: Layer, id: WayId, layout: Layout) -> str:
     joined = [each.width for each in layout.pieces if _pieces(layout, each.strip) > 1]
     narrow = f"; narrowest piece {shown(min(joined), ruler_of(plan.job))}" if joined else ""
     if layout.way == "along":
-        level = "the pattern lies on its side" if held(plan, layer, "repeat") else "the grain runs level"
-        level += " and meets at no join" if layout.joins and held(plan, layer, "repeat") else ""
+        repeat = cloth_value(plan, layer, Cloth.repeat)
+        level = "the pattern lies on its side" if repeat else "the grain runs level"
+        level += " and meets at no join" if layout.joins and repeat else ""
         return f"{level}; " + ("no joins to see" if not layout.joins else f"few joins{narrow}")
     looks = {
         "least cloth": "joins wherever they save cloth",
@@ -185,7 +191,7 @@ def _pieces(layout: Layout, strip: str) -> int:
 def advised(plan: Plan, layer: Layer, ways: tuple[Way, ...]) -> Way | None:
     """The recommended way: the one that buys least, then has the fewest joins, then uses least. None that turns a
     pattern."""
-    turned = bool(held(plan, layer, "repeat"))
+    turned = bool(cloth_value(plan, layer, Cloth.repeat))
 
     def key(way: Way) -> tuple[Any, ...]:
         return way.layout.buy, way.layout.joins, way.layout.used, not way.followed
@@ -301,7 +307,7 @@ def _lifted(plan: Plan, layer: Layer, rules: Rules) -> Iterator[tuple[PriceId, s
 
 def _least_of_all(plan: Plan, rules: Rules) -> Length | None:
     """An end hem and a join: no piece may be narrower, whatever the maker allows."""
-    end_hem = value_of(plan, "allowances.end_hem")
+    end_hem = value_of(plan, Allowances.end_hem)
     return None if end_hem is None else round_up(end_hem + rules.join_cost, rules.mark)
 
 
@@ -326,14 +332,12 @@ def _more_money(plan: Plan, layer: Layer, one: Layout, other: Layout) -> str:
 
 
 def _length(plan: Plan, layer: Layer, length: Length) -> str:
-    return exact(length, str(held(plan, layer, "sold_by") or "yd"))
+    return exact(length, str(cloth_value(plan, layer, Cloth.sold_by) or "yd"))
 
 
 def _used(plan: Plan, length: Length) -> str:
     return shown(length, ruler_of(plan.job), "up")
 
-
-T = TypeVar("T")
 
 ONCE: Final = 6_000
 """The work of any plan beside its layouts."""

@@ -142,15 +142,20 @@ class Ledger:
 
         `compute` may give None when the values make no sense together; a finding says so elsewhere.
         """
-        needs = merged(figure.needs for figure in inputs.values())
-        known = not needs and all(figure.value is not None for figure in inputs.values())
-        value = compute(**{name: figure.value for name, figure in inputs.items()}) if known else None
+        value, needs = combined(compute, **inputs)
         return self.keep(Figure(id, title, value, needs, rule, tuple(inputs.items())))
 
     def total(self, id: str, title: str, says: str, of: Mapping[str, Figure[T]], *, formula: str = "none") -> Figure[T]:
         """The sum of several figures. Where there are none it has no value, and its rule is `formula`."""
         rule = Rule(title, " + ".join(f"{{{name}}}" for name in of) or formula, says)
         return self.work(id, title, rule, lambda **each: reduce(add, each.values()) if each else None, **of)
+
+
+def combined(compute: Callable[..., T | None], /, **inputs: Figure[Any]) -> tuple[T | None, tuple[Need, ...]]:
+    """What `compute` makes of the values of some figures, once all are known, and what is missing for it."""
+    needs = merged(figure.needs for figure in inputs.values())
+    known = not needs and all(figure.value is not None for figure in inputs.values())
+    return (compute(**{name: figure.value for name, figure in inputs.items()}) if known else None), needs
 
 
 def merged(needs: Iterator[tuple[Need, ...]] | Any) -> tuple[Need, ...]:

@@ -12,9 +12,9 @@ from msgspec import Struct
 
 from wizard.trade.cutting import Cutting, Layout, Phase, Repeat, Rules, Stretch, Use
 from wizard.trade.field_names import layer_in_words, owned_in_words
-from wizard.trade.figures import Figure, Ledger, Need, Rule, merged
+from wizard.trade.figures import Figure, Ledger, Need, Rule, combined, merged
 from wizard.trade.lengths import UNITS, ZERO, Length, round_down, round_up, total
-from wizard.trade.model import Allowances, Cloth, Fullness, Job, LayerId, Owned
+from wizard.trade.model import Allowances, Cloth, Fullness, Job, Joins, Lay, LayerId, Owned, RepeatKind, Surplus
 
 SHRINKS = Rule("shrinkage", "{shrinkage}", "Cloth that is washed first has shrunk before it is cut.", "ISO 5077")
 NO_SHRINK = Rule("shrinkage left out", "{wash}: 0", "Cloth that is not washed before it is cut loses nothing before.")
@@ -188,40 +188,38 @@ def _rules(
     ledger: Ledger, layer: LayerId, keeps: Figure[Fraction]
 ) -> tuple[Rules | None, Figure[Length], tuple[Need, ...]]:
     key = f"cloth.{layer}"
-    fields = (Cloth.sideways, Cloth.one_way, Cloth.lay, Cloth.match, Cloth.repeat, Cloth.repeat_kind, Cloth.step)
-    figures: list[Figure[Any]] = [ledger.read(each, key) for each in fields]
-    read = {each.id.rpartition(".")[2]: each for each in figures}
-    read |= {"squaring": ledger.read(Allowances.squaring), "least_piece": least_piece(ledger, layer)}
-    read |= {"joins": ledger.read(Fullness.joins), "surplus": ledger.read(Fullness.surplus)}
-    read |= {"mark": ledger.read(Job.ruler), "keeps": keeps, "join_cost": join_cost(ledger, layer)}
-    needs = merged(figure.needs for figure in read.values())
-    values = {name: figure.value for name, figure in read.items()}
-    known = not needs and all(value is not None for value in values.values())
-    return (_ruled(values) if known else None), read["squaring"], needs
+    rules, needs = combined(
+        _ruled,
+        sideways=ledger.read(Cloth.sideways, key), one_way=ledger.read(Cloth.one_way, key),
+        lay=ledger.read(Cloth.lay, key), match=ledger.read(Cloth.match, key), repeat=ledger.read(Cloth.repeat, key),
+        repeat_kind=ledger.read(Cloth.repeat_kind, key), step=ledger.read(Cloth.step, key),
+        squaring=ledger.read(Allowances.squaring), least_piece=least_piece(ledger, layer),
+        joins=ledger.read(Fullness.joins), surplus=ledger.read(Fullness.surplus),
+        mark=ledger.read(Job.ruler), keeps=keeps, join_cost=join_cost(ledger, layer),
+    )  # fmt: skip
+    return rules, ledger.read(Allowances.squaring), needs
 
 
-def _ruled(of: dict[str, Any]) -> Rules:
-    """Rules from values; what a join takes goes up to the ruler mark, so every piece stands on it."""
+def _ruled(
+    *, sideways: bool, one_way: bool, lay: Lay, match: bool, repeat: Length, repeat_kind: RepeatKind, step: Length,
+    squaring: Length, least_piece: Length, joins: Joins, surplus: Surplus, mark: Length, keeps: Fraction,
+    join_cost: Length,
+) -> Rules:  # fmt: skip
+    """Rules from values. What a join takes goes up to the ruler mark, so every piece begins on it; washing shortens the
+    pattern too."""
     return Rules(
-        join_cost=round_up(of["join_cost"], of["mark"]),
-        least_piece=of["least_piece"],
-        mark=of["mark"],
-        squaring=of["squaring"],
-        policy=of["joins"],
-        surplus=of["surplus"],
-        repeat=_repeat(of),
-        step=of["step"],
-        keeps=of["keeps"],
-        along=of["lay"] == "along",
-        one_way=of["one_way"] and not (of["sideways"] and of["lay"] == "along"),
+        join_cost=round_up(join_cost, mark),
+        least_piece=least_piece,
+        mark=mark,
+        squaring=squaring,
+        policy=joins,
+        surplus=surplus,
+        repeat=Repeat(repeat * keeps, repeat_kind) if match and repeat > ZERO else None,
+        step=step,
+        keeps=keeps,
+        along=lay == "along",
+        one_way=one_way and not (sideways and lay == "along"),
     )
-
-
-def _repeat(of: dict[str, Any]) -> Repeat | None:
-    """The pattern to be matched, as it lies on the cloth that is cut: washing shortens it too."""
-    if not of["match"] or of["repeat"] <= ZERO:
-        return None
-    return Repeat(of["repeat"] * of["keeps"], of["repeat_kind"])
 
 
 USED = "Everything that is cut from, whether it is owned or bought."

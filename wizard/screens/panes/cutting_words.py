@@ -11,10 +11,11 @@ from wizard.screens.figure_words import bought_words, figure_words, sold_by, val
 from wizard.screens.glyphs import DONE
 from wizard.screens.panes.side_panel import TITLES, joins_words
 from wizard.screens.screen_text import LABEL, in_lines, pair, plain
-from wizard.trade.compare_ways import Comparison, Way, held
+from wizard.trade.compare_ways import Comparison, Way, cloth_value
 from wizard.trade.cutting import Layout, Proof
 from wizard.trade.formatting import exact, ruler_of, shown
 from wizard.trade.lengths import ZERO
+from wizard.trade.model import Cloth
 from wizard.trade.offers import in_hand_lines
 from wizard.trade.plan import Layer, Plan
 from wizard.trade.steps.pattern_matching import WHY_OURS, matched_lines, ruled_in_print
@@ -136,7 +137,7 @@ def _costs(found: Comparison, columns: int) -> Iterator[Content]:
 
 def pattern_lines(plan: Plan, layer: Layer, columns: int) -> Iterator[Content]:
     """How matched cloth is cut, and the half-drop rules in print beside ours."""
-    for line in matched_lines(layer, held(plan, layer, "match_from") or "hem", ruler_of(plan.job)):
+    for line in matched_lines(layer, cloth_value(plan, layer, Cloth.match_from) or "hem", ruler_of(plan.job)):
         yield from _indented(line, columns)
     rules = ruled_in_print(layer)
     if rules and layer.cutting is not None:

@@ -23,9 +23,10 @@ from wizard.screens.actions import Action, actions_of, bindings
 from wizard.screens.dialogs.base_dialogs import plain_button, relabel
 from wizard.screens.figure_words import running
 from wizard.screens.screen_text import plain
-from wizard.trade.compare_ways import held
+from wizard.trade.compare_ways import cloth_value
 from wizard.trade.formatting import Ruler, ruler_of, shown
 from wizard.trade.lengths import ZERO, Length
+from wizard.trade.model import Cloth
 from wizard.trade.plan import Plan
 
 MARGIN: Final = 11
@@ -57,7 +58,7 @@ def scenes_of(plan: Plan) -> tuple[Scene, ...]:
     for layer in plan.layers:
         if layer.cutting is not None:
             best = layer.cutting.best
-            up = way_up(best, held(plan, layer, "match_from") or "hem")
+            up = way_up(best, cloth_value(plan, layer, Cloth.match_from) or "hem")
             found += rolls(layer, best, names, detail=Detail(ruler, up))
     return tuple(found)
 
