@@ -13,7 +13,7 @@ from tests.trade.finding_texts import assert_says
 from tests.trade.sample_jobs import inches
 from wizard.render.cutting_sheet import other_ways
 from wizard.render.document import Pairs
-from wizard.trade.compare_ways import Comparison, Way, compare, ways_of
+from wizard.trade.compare_ways import Comparison, Way, compare, reason_for, ways_of
 from wizard.trade.cutting import Repeat, Stretch
 from wizard.trade.formatting import SIXTEENTHS
 from wizard.trade.lengths import ZERO, Length, total
@@ -187,3 +187,22 @@ def test_rules_in_print_are_for_one_order_from_the_roll_only() -> None:
 def test_a_layer_that_is_not_laid_out_has_no_ways() -> None:
     plan, face = planned(replace(SLIT, cloth=replace(SLIT.cloth, face=Cloth())))
     assert compare(plan, face) == Comparison((), None, "", ())
+
+
+def test_the_reason_says_what_is_saved_against_the_way_in_use() -> None:
+    plan, face, found = compared(SLIT)
+    best = replace(found.ways[0], followed=False)
+
+    def reason(**of_the_other: Any) -> str:
+        other = replace(best, followed=True, layout=replace(best.layout, **of_the_other))
+        return reason_for(plan, face, best, (other, best))
+
+    more, joins = best.layout.buy + inches(18), best.layout.joins
+    assert reason(buy=more) == "It buys 1/2 yd (9.00) less than the way that is followed, with as many joins."
+    assert reason(buy=more, joins=joins + 1) == (
+        "It buys 1/2 yd (9.00) less than the way that is followed, with 1 join fewer."
+    )
+    assert reason(joins=joins + 2) == "It buys the same length as the way that is followed, with 2 joins fewer."
+    assert reason(used=best.layout.used + inches("1 1/2")) == (
+        "It buys the same with as many joins, and uses 1 1/2 in less of it."
+    )
