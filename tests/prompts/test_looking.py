@@ -119,18 +119,10 @@ def test_an_order_typed_in_a_list_leaves_the_list_and_is_carried_out(at_run: Pat
     assert "File: " in told_of(at_run, ".go", ".file")
 
 
-def test_what_nothing_is_called_is_told_so(at_run: Path) -> None:
-    assert "Nothing is called “trapdoor”" in told_of(at_run, ".go trapdoor")
-
-
 def test_missing_answers_are_listed_and_gone_to(at_run: Path) -> None:
     heard = told_of(at_run, ".missing", "2")
     assert "1. Left section: run at the rail: missing\n" in heard
     assert "And how long is it near the floor?" in heard
-
-
-def test_nothing_is_missing_of_a_whole_job(whole: Path) -> None:
-    assert "No answer is missing.\n" in told_of(whole, ".missing")
 
 
 def test_the_plan_so_far_is_there_from_the_first_reading(at_run: Path) -> None:
@@ -240,7 +232,3 @@ def test_every_drawing_can_be_told_in_words(script: dict[str, str], tmp_path: Pa
         assert len(lines) > 2, question.key
         assert lines[-2:] == [f"Asked for: {question.words}", question.how]
         assert all(line.strip().isprintable() for line in lines)
-
-
-def test_what_has_no_drawing_says_so(whole: Path) -> None:
-    assert "No drawing goes with this." in told_of(whole, ".work", ".drawing")

@@ -73,11 +73,6 @@ def test_a_note_that_cannot_be_kept_is_refused_with_a_sentence(path: Path) -> No
     assert "Not taken: " in heard
 
 
-def test_ticks_notes_and_times_go_with_steps_only(path: Path) -> None:
-    heard = told_of(path, ".go name", ".note x", ".untick", ".time")
-    assert heard.count("This goes with a step of the work.") == 3
-
-
 def test_a_timed_step_keeps_the_minutes_that_went_by(path: Path) -> None:
     now = datetime(2026, 3, 2, 10, 0, tzinfo=UTC)
 
