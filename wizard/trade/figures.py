@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
-from functools import lru_cache, reduce
+from functools import cached_property, lru_cache, reduce
 from operator import add
 from typing import Any, Generic, TypeVar
 
@@ -42,6 +42,25 @@ class Rule(Struct, frozen=True):
     says: str
     """The rule in one plain sentence."""
     source: str = COMMON_PRACTICE
+
+
+class Formula(Struct, Generic[T], frozen=True, dict=True):
+    """A rule with the arithmetic that its formula says: `compute` is called with the inputs by name.
+
+    It may give None when the values make no sense together; a finding says so elsewhere.
+    """
+
+    id: str
+    formula: str
+    compute: Callable[..., T | None]
+    says: str
+    title: str = ""
+    """The title of the figures; empty where that is the rule's id."""
+
+    @cached_property
+    def rule(self) -> Rule:
+        """The rule alone."""
+        return Rule(self.id, self.formula, self.says)
 
 
 GIVEN = Rule("as given", "{value}", "It is what was measured or chosen.", "the maker")
@@ -144,6 +163,10 @@ class Ledger:
         """
         value, needs = combined(compute, **inputs)
         return self.keep(Figure(id, title, value, needs, rule, tuple(inputs.items())))
+
+    def apply(self, formula: Formula[T], id: str, /, **inputs: Figure[Any]) -> Figure[T]:
+        """Work a figure by a formula once all its inputs are known."""
+        return self.work(id, formula.title or formula.id, formula.rule, formula.compute, **inputs)
 
     def total(self, id: str, title: str, says: str, of: Mapping[str, Figure[T]], *, formula: str = "none") -> Figure[T]:
         """The sum of several figures. Where there are none it has no value, and its rule is `formula`."""

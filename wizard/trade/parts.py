@@ -8,34 +8,52 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from fractions import Fraction
-from typing import Any, Final
+from itertools import pairwise
+from typing import Final
 
 from msgspec import Struct
 
-from wizard.trade.figures import Figure, Ledger, Rule
+from wizard.trade.figures import Figure, Formula, Ledger, Rule
 from wizard.trade.fullness_steps import LEAST_FULLNESS
 from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.model import Obstacle, Section, Side, Tape
 from wizard.trade.plan import Mark, Part
 from wizard.trade.sections import FROM_RIGHT, End, end_in_words, section_name, sections_on, side_of
 
-RAIL_RUN = Rule("run", "{run}", "A gathered section takes the rail reading: it makes the top.")
-FLAT_RUN = Rule(
-    "run of a flat section", "shorter of {at the rail}, {near the floor}",
-    "A flat section has nothing to give: it must fit where the opening is narrowest.",
+RAIL_RUN = Formula("run", "{run}", lambda run: run, "A gathered section takes the rail reading: it makes the top.")
+FLAT_RUN = Formula(
+    "run of a flat section", "shorter of {at the rail}, {near the floor}", lambda **runs: min(runs.values()),
+    "A flat section has nothing to give: it must fit where the opening is narrowest.", "run",
 )  # fmt: skip
-FROM_THE_RIGHT = Rule("place of a split", "{run} − {at}", "It was read from the other end of the section.")
-FROM_THE_LEFT = Rule("place of a split", "{at}", "It was read from this end of the section.")
-SPLIT_START = Rule(
-    "start of a part", "{split} − {overlap} ÷ 2", "Of the overlap half lies on either side of the split."
+FROM_THE_RIGHT = Formula(
+    "place of a split", "{run} − {at}", lambda run, at: run - at, "It was read from the other end of the section.",
+    "place along the section",
+)  # fmt: skip
+FROM_THE_LEFT = Formula(
+    "place of a split", "{at}", lambda at: at, "It was read from this end of the section.", "place along the section"
 )
-SPLIT_END = Rule("end of a part", "{split} + {overlap} ÷ 2", "Of the overlap half lies on either side of the split.")
-PART_RUN = Rule("run of a part", "{end} − {start}", "A split section is made as parts that lie over each other.")
-WHOLE = Rule("whole section", "{value}", "Nothing splits the section here.")
+SPLIT_START = Formula(
+    "start of a part", "{split} − {overlap} ÷ 2", lambda split, overlap: split - overlap / 2,
+    "Of the overlap half lies on either side of the split.", "start of the part",
+)  # fmt: skip
+SPLIT_END = Formula(
+    "end of a part", "{split} + {overlap} ÷ 2", lambda split, overlap: split + overlap / 2,
+    "Of the overlap half lies on either side of the split.", "end of the part",
+)  # fmt: skip
+PART_RUN = Formula(
+    # Outside the run it has no value: a finding says so.
+    "run of a part", "{end} − {start}", lambda end, start: end - start if ZERO <= start < end else None,
+    "A split section is made as parts that lie over each other.", "run",
+)  # fmt: skip
+WHOLE = Formula("whole section", "{value}", lambda value: value, "Nothing splits the section here.", "run")
 STOPS_SHORT = Rule(
     "end that stops short of a post", "0, {short} from the post", "It ends before the post and takes no extra cloth."
 )
 STOPS = Rule("end of a section", "{value}", "The section stops at this end: it takes no extra cloth.")
+
+
+Split = tuple[Figure[Length], Figure[Length]]
+"""Of a split: where the right part starts and the left part ends. Of a part: where it starts and ends."""
 
 
 class Span(Struct, frozen=True):
@@ -47,7 +65,7 @@ class Span(Struct, frozen=True):
     name: str
     side: Side | None
     run: Figure[Length]
-    ends: tuple[Figure[Length], Figure[Length]] | None
+    ends: Split | None
     """(start, end) from the section's left end, for a part of a split section."""
     left_extra: Figure[Length]
     right_extra: Figure[Length]
@@ -57,80 +75,55 @@ class Span(Struct, frozen=True):
 
 def spans_of(ledger: Ledger) -> tuple[tuple[Span, ...], ...]:
     """For each section to be made, its parts from left to right, seen from the room."""
-    return tuple(tuple(_parts(ledger, each, section)) for each, section in sections_on(ledger.job))
+    return tuple(tuple(_spans(ledger, each, section)) for each, section in sections_on(ledger.job))
 
 
 def run_of(ledger: Ledger, section_id: str) -> Figure[Length]:
     """The run a section is made to: the rail reading, or the shorter of the two for a flat section."""
-    key, rule = f"survey.section.{section_id}", RAIL_RUN
-    rail, floor = (ledger.read_item(Section.run, key, number) for number in (1, 2))
-    id, title = f"section.{section_id}.run", "run"
+    rail, floor = (ledger.read_item(Section.run, f"survey.section.{section_id}", number) for number in (1, 2))
+    id = f"section.{section_id}.run"
     if ledger.job.fullness.want == 1 and ledger.job.fullness.aim != "all the cloth I own":
-        named = {"at the rail": rail, "near the floor": floor}
-        return ledger.work(id, title, FLAT_RUN, lambda **runs: min(runs.values()), **named)
-    return ledger.work(id, title, rule, lambda run: run, run=rail)
+        return ledger.apply(FLAT_RUN, id, **{"at the rail": rail, "near the floor": floor})
+    return ledger.apply(RAIL_RUN, id, run=rail)
 
 
-def _parts(ledger: Ledger, section_id: str, section: Section) -> Iterator[Span]:
+def _spans(ledger: Ledger, section_id: str, section: Section) -> Iterator[Span]:
     """One span for a whole section, one more for every split."""
-    run, side = run_of(ledger, section_id), side_of(section_id, section)
-    if section.side is None and side is None:
+    run, side, name = run_of(ledger, section_id), side_of(section_id, section), section_name(ledger.job, section_id)
+    if side is None:
         ledger.read(Section.side, f"survey.section.{section_id}")
     splits = _splits(ledger, section_id, section, run, side)
-    for number in range(1, len(splits) + 2):
-        left, right = splits[number - 2] if number > 1 else None, splits[number - 1] if number <= len(splits) else None
-        yield _span(ledger, (section_id, section, side), run, number, left, right)
+    for number, (left, right) in enumerate(pairwise([None, *splits, None]), 1):
+        id = f"{section_id}/{number}" if splits else section_id
+        ends = _ends(ledger, id, run, left, right) if splits else None
+        yield Span(
+            id=id,
+            section_id=section_id,
+            section=section,
+            name=f"{name}, part {number}" if splits else name,
+            side=side,
+            run=_part_run(ledger, id, run, ends),
+            ends=ends,
+            left_extra=_none(ledger, id, "left") if left else _extra(ledger, id, section_id, "left"),
+            right_extra=_none(ledger, id, "right") if right else _extra(ledger, id, section_id, "right"),
+            left_is="split" if left else end_in_words(side, "left"),
+            right_is="split" if right else end_in_words(side, "right"),
+        )
 
 
-Split = tuple[Figure[Length], Figure[Length]]
-"""Where the right part starts and where the left part ends."""
+def _ends(ledger: Ledger, id: str, run: Figure[Length], left: Split | None, right: Split | None) -> Split:
+    """Where a part of a split section starts and ends."""
+    start = left[0] if left else ledger.keep(Figure(f"part.{id}.start", "start", ZERO, run.needs, WHOLE.rule))
+    return start, right[1] if right else run
 
 
-def _span(
-    ledger: Ledger,
-    of: tuple[str, Section, Side | None],
-    run: Figure[Length],
-    number: int,
-    left: Split | None,
-    right: Split | None,
-) -> Span:
-    section_id, section, side = of
-    split = left is not None or right is not None
-    id, name = (f"{section_id}/{number}" if split else section_id), section_name(ledger.job, section_id)
-    ends = None
-    if split:
-        nothing = Figure(f"part.{id}.start", "start", ZERO, run.needs, WHOLE)
-        ends = (left[0] if left else ledger.keep(nothing), right[1] if right else run)
-    return Span(
-        id=id,
-        section_id=section_id,
-        section=section,
-        name=f"{name}, part {number}" if split else name,
-        side=side,
-        run=_part_run(ledger, id, run, ends),
-        ends=ends,
-        left_extra=_none(ledger, id, "left") if left else _extra(ledger, id, section_id, section, "left"),
-        right_extra=_none(ledger, id, "right") if right else _extra(ledger, id, section_id, section, "right"),
-        left_is="split" if left else end_in_words(side, "left"),
-        right_is="split" if right else end_in_words(side, "right"),
-    )
-
-
-def _part_run(
-    ledger: Ledger, id: str, run: Figure[Length], ends: tuple[Figure[Length], Figure[Length]] | None
-) -> Figure[Length]:
+def _part_run(ledger: Ledger, id: str, run: Figure[Length], ends: Split | None) -> Figure[Length]:
     if ends is None:
-        return ledger.work(f"part.{id}.run", "run", WHOLE, lambda value: value, value=run)
-    start, end = ends
-    return ledger.work(f"part.{id}.run", "run", PART_RUN, _between, end=end, start=start)
+        return ledger.apply(WHOLE, f"part.{id}.run", value=run)
+    return ledger.apply(PART_RUN, f"part.{id}.run", end=ends[1], start=ends[0])
 
 
-def _between(end: Length, start: Length) -> Length | None:
-    """None when the split lies outside the run: a finding says so."""
-    return end - start if ZERO <= start < end else None
-
-
-def _extra(ledger: Ledger, id: str, section_id: str, section: Section, end: End) -> Figure[Length]:
+def _extra(ledger: Ledger, id: str, section_id: str, end: End) -> Figure[Length]:
     """Extra cloth at an end of the section: behind the post, over the next section, or none."""
     key = f"survey.section.{section_id}"
     kind = ledger.read(Section.left_end if end == "left" else Section.right_end, key)
@@ -164,44 +157,52 @@ def _splits(
 
 
 def _split(ledger: Ledger, section_id: str, thing: str, run: Figure[Length], side: Side | None) -> Split:
-    key = f"survey.section.{section_id}.in_the_way.{thing}"
-    split = place_along(ledger, section_id, thing, run, side)
-    overlap = ledger.read(Obstacle.overlap, key)
-    start = ledger.work(
-        f"section.{section_id}.{thing}.start", "start of the part", SPLIT_START,
-        lambda split, overlap: split - overlap / 2, split=split, overlap=overlap,
-    )  # fmt: skip
-    end = ledger.work(
-        f"section.{section_id}.{thing}.end", "end of the part", SPLIT_END,
-        lambda split, overlap: split + overlap / 2, split=split, overlap=overlap,
-    )  # fmt: skip
-    return start, end
+    id, split = f"section.{section_id}.{thing}", place_along(ledger, section_id, thing, run, side)
+    overlap = ledger.read(Obstacle.overlap, f"survey.section.{section_id}.in_the_way.{thing}")
+    start = ledger.apply(SPLIT_START, f"{id}.start", split=split, overlap=overlap)
+    return start, ledger.apply(SPLIT_END, f"{id}.end", split=split, overlap=overlap)
 
 
 def place_along(ledger: Ledger, section_id: str, thing: str, run: Figure[Length], side: Side | None) -> Figure[Length]:
     """Middle of a thing in the way, from the section's left end. It was read from the head or the bed's left."""
     at = ledger.read(Obstacle.at, f"survey.section.{section_id}.in_the_way.{thing}")
-    id, title = f"section.{section_id}.{thing}.place", "place along the section"
-    if side in FROM_RIGHT:
-        return ledger.work(id, title, FROM_THE_RIGHT, lambda run, at: run - at, run=run, at=at)
-    return ledger.work(id, title, FROM_THE_LEFT, lambda at: at, at=at)
+    id = f"section.{section_id}.{thing}.place"
+    return (
+        ledger.apply(FROM_THE_RIGHT, id, run=run, at=at)
+        if side in FROM_RIGHT
+        else ledger.apply(FROM_THE_LEFT, id, at=at)
+    )
 
 
-GATHERED = Rule(
-    "gathered length", "{run} + {left} + {right}",
+GATHERED = Formula(
+    "gathered length", "{run} + {left} + {right}", lambda run, left, right: run + left + right,
     "The section is as long as what is seen and what turns in, or lies over, at its ends.",
 )  # fmt: skip
-FLAT = Rule("flat width", "{fullness} × {gathered}", "Fullness is flat finished width over gathered length.")
-FLAT_RETURNS = Rule(
-    "flat width, returns left flat", "{fullness} × ({gathered} − {returns}) + {returns}",
-    "Returns that are left flat take their own length of cloth and no more.",
+FLAT = Formula(
+    # Under 1 it has no value: a finding refuses it.
+    "flat width", "{fullness} × {gathered}",
+    lambda fullness, gathered: gathered * fullness if fullness >= LEAST_FULLNESS else None,
+    "Fullness is flat finished width over gathered length.",
 )  # fmt: skip
-RETURNS = Rule("returns left flat", "{left} + {right}", "What turns in behind the posts and is not gathered.")
-TAPE = Rule(
-    "tape cut", "{gathered} + 2 × {turn_under}",
+FLAT_RETURNS = Formula(
+    "flat width, returns left flat", "{fullness} × ({gathered} − {returns}) + {returns}",
+    lambda fullness, gathered, returns: (
+        (gathered - returns) * fullness + returns if fullness >= LEAST_FULLNESS else None
+    ),
+    "Returns that are left flat take their own length of cloth and no more.", "flat width",
+)  # fmt: skip
+RETURNS = Formula(
+    "returns left flat", "{left} + {right}", lambda left, right: left + right,
+    "What turns in behind the posts and is not gathered.",
+)  # fmt: skip
+TAPE = Formula(
+    "tape cut", "{gathered} + 2 × {turn_under}", lambda gathered, turn_under: gathered + turn_under * 2,
     "The tape's turned ends and the cloth's hemmed ends finish together, so each end takes one turn-under.",
 )  # fmt: skip
-TRUE_FULLNESS = Rule("fullness as made", "{flat} ÷ {gathered}", "Fullness is flat finished width over gathered length.")
+TRUE_FULLNESS = Formula(
+    "fullness as made", "{flat} ÷ {gathered}", lambda flat, gathered: flat / gathered if gathered > ZERO else None,
+    "Fullness is flat finished width over gathered length.",
+)  # fmt: skip
 
 
 class Gathered(Struct, frozen=True):
@@ -223,49 +224,33 @@ class Gathered(Struct, frozen=True):
 
 def gathered_of(ledger: Ledger, span: Span) -> Gathered:
     """Gathered length and tape of a part."""
-    id = span.id
-    length = ledger.work(
-        f"part.{id}.gathered", "gathered length", GATHERED, lambda run, left, right: run + left + right,
-        run=span.run, left=span.left_extra, right=span.right_extra,
-    )  # fmt: skip
-    tape = ledger.work(
-        f"part.{id}.tape", "tape cut", TAPE, lambda gathered, turn_under: gathered + turn_under * 2,
-        gathered=length, turn_under=ledger.read(Tape.turn_under),
-    )  # fmt: skip
-    return Gathered(span, length, _flat_end(ledger, span, "left"), _flat_end(ledger, span, "right"), tape)
+    id = f"part.{span.id}"
+    length = ledger.apply(GATHERED, f"{id}.gathered", run=span.run, left=span.left_extra, right=span.right_extra)
+    tape = ledger.apply(TAPE, f"{id}.tape", gathered=length, turn_under=ledger.read(Tape.turn_under))
+    return Gathered(span, length, _flat_end(span, "left"), _flat_end(span, "right"), tape)
 
 
-def _flat_end(ledger: Ledger, span: Span, end: str) -> Figure[Length]:
+def _flat_end(span: Span, end: End) -> Figure[Length]:
     """What stays flat at an end: the return there, when the maker leaves returns flat. An overlap gathers."""
     kind = span.section.left_end if end == "left" else span.section.right_end
     extra = span.left_extra if end == "left" else span.right_extra
-    stays = kind == "returns" and span.section.returns_flat is True and extra.value != ZERO
-    return extra if stays else Figure(f"part.{span.id}.{end}_flat", f"left flat at the {end} end", ZERO, (), RETURNS)
+    if kind == "returns" and span.section.returns_flat is True and extra.value != ZERO:
+        return extra
+    return Figure(f"part.{span.id}.{end}_flat", f"left flat at the {end} end", ZERO, (), RETURNS.rule)
 
 
 def flat_of(ledger: Ledger, part: Gathered, fullness: Figure[Fraction]) -> Figure[Length]:
     """Flat finished width `W` of the face, exact."""
-    id = f"part.{part.span.id}.flat"
+    id = f"part.{part.span.id}"
     if not part.returns_flat:
-        return ledger.work(id, "flat width", FLAT, _flat, fullness=fullness, gathered=part.length)
-    returns = ledger.work(
-        f"part.{part.span.id}.returns", "returns left flat", RETURNS, lambda left, right: left + right,
-        left=part.left_flat, right=part.right_flat,
-    )  # fmt: skip
-    return ledger.work(id, "flat width", FLAT_RETURNS, _flat, fullness=fullness, gathered=part.length, returns=returns)
-
-
-def _flat(fullness: Fraction, gathered: Length, returns: Length = ZERO) -> Length | None:
-    """None for a fullness under 1: a finding refuses it."""
-    return (gathered - returns) * fullness + returns if fullness >= LEAST_FULLNESS else None
+        return ledger.apply(FLAT, f"{id}.flat", fullness=fullness, gathered=part.length)
+    returns = ledger.apply(RETURNS, f"{id}.returns", left=part.left_flat, right=part.right_flat)
+    return ledger.apply(FLAT_RETURNS, f"{id}.flat", fullness=fullness, gathered=part.length, returns=returns)
 
 
 def fullness_made(ledger: Ledger, part_id: str, gathered: Figure[Length], flat: Figure[Length]) -> Figure[Fraction]:
     """True fullness of a part end to end, from its flat width as made."""
-    return ledger.work(
-        f"part.{part_id}.fullness", "fullness as made", TRUE_FULLNESS,
-        lambda flat, gathered: flat / gathered if gathered > ZERO else None, flat=flat, gathered=gathered,
-    )  # fmt: skip
+    return ledger.apply(TRUE_FULLNESS, f"part.{part_id}.fullness", flat=flat, gathered=gathered)
 
 
 LONGEST_PART: Final = Length(12)
@@ -274,19 +259,6 @@ LONGEST_PART: Final = Length(12)
 MOST_PARTS: Final = 1024
 """No more parts than this are written out one by one: a longer tape (over 1000 ft) was mistyped."""
 
-PARTS = Rule(
-    "marks", "parts = 1, 2, 4, 8, …: the first for which ({gathered} − {left_flat} − {right_flat}) ÷ parts ≤ 12 in",
-    "Tape and flat skirt are folded in half, and in half again, until a gathered part is 12 in or less.",
-)  # fmt: skip
-SPACING_TAPE = Rule(
-    "mark spacing on the tape", "({gathered} − {left_flat} − {right_flat}) ÷ {parts}",
-    "The gathered part of the tape is divided equally; what is left flat at an end is not.",
-)  # fmt: skip
-SPACING_FLAT = Rule(
-    "mark spacing on the flat skirt", "({flat} − {left_flat} − {right_flat}) ÷ {parts}",
-    "The flat skirt is divided into as many equal parts as the tape; what is left flat at an end is not.",
-)  # fmt: skip
-
 
 def parts_in(gathered_part: Length) -> int:
     """The least power of two that divides `gathered_part` into parts of 12 in or less; 1 for nothing."""
@@ -294,6 +266,32 @@ def parts_in(gathered_part: Length) -> int:
     while gathered_part / parts > LONGEST_PART:
         parts *= 2
     return parts
+
+
+def _marks_in(gathered: Length, left_flat: Length, right_flat: Length) -> int | None:
+    part = gathered - left_flat - right_flat
+    return parts_in(part) if part > ZERO else None
+
+
+def _spacing(parts: int, left_flat: Length, right_flat: Length, **whole: Length) -> Length:
+    return (total(whole.values()) - left_flat - right_flat) / parts
+
+
+PARTS = Formula(
+    "marks", "parts = 1, 2, 4, 8, …: the first for which ({gathered} − {left_flat} − {right_flat}) ÷ parts ≤ 12 in",
+    _marks_in, "Tape and flat skirt are folded in half, and in half again, until a gathered part is 12 in or less.",
+    "equal parts between marks",
+)  # fmt: skip
+SPACING_TAPE = Formula(
+    "mark spacing on the tape", "({gathered} − {left_flat} − {right_flat}) ÷ {parts}", _spacing,
+    "The gathered part of the tape is divided equally; what is left flat at an end is not.",
+    "from mark to mark on the tape",
+)  # fmt: skip
+SPACING_FLAT = Formula(
+    "mark spacing on the flat skirt", "({flat} − {left_flat} − {right_flat}) ÷ {parts}", _spacing,
+    "The flat skirt is divided into as many equal parts as the tape; what is left flat at an end is not.",
+    "from mark to mark on the flat skirt",
+)  # fmt: skip
 
 
 def marks_of(
@@ -339,19 +337,8 @@ def mark_figures(
     `ends` are `left_flat` and `right_flat`, see :func:`marks_of`. Ids: `part.ID.marks`, `part.ID.mark_spacing_tape`,
     `part.ID.mark_spacing_flat`. No value when no gathers are left.
     """
-    id, title = f"part.{part_id}", "from mark to mark on the "
-    parts = ledger.work(f"{id}.marks", "equal parts between marks", PARTS, _marks_in, gathered=gathered, **ends)
-    tape: dict[str, Figure[Any]] = {"parts": parts, "gathered": gathered, **ends}
-    made: dict[str, Figure[Any]] = {"parts": parts, "flat": flat, **ends}
-    ledger.work(f"{id}.mark_spacing_tape", f"{title}tape", SPACING_TAPE, _spacing, **tape)
-    ledger.work(f"{id}.mark_spacing_flat", f"{title}flat skirt", SPACING_FLAT, _spacing, **made)
+    id = f"part.{part_id}"
+    parts = ledger.apply(PARTS, f"{id}.marks", gathered=gathered, **ends)
+    ledger.apply(SPACING_TAPE, f"{id}.mark_spacing_tape", parts=parts, gathered=gathered, **ends)
+    ledger.apply(SPACING_FLAT, f"{id}.mark_spacing_flat", parts=parts, flat=flat, **ends)
     return parts
-
-
-def _marks_in(gathered: Length, left_flat: Length, right_flat: Length) -> int | None:
-    part = gathered - left_flat - right_flat
-    return parts_in(part) if part > ZERO else None
-
-
-def _spacing(parts: int, left_flat: Length, right_flat: Length, **whole: Length) -> Length:
-    return (total(whole.values()) - left_flat - right_flat) / parts
