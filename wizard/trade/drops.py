@@ -10,7 +10,7 @@ from typing import Final
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.figures import Figure, Ledger, Rule, merged
+from wizard.trade.figures import Figure, Formula, Ledger, Rule, merged
 from wizard.trade.lengths import ZERO, Length, round_up
 from wizard.trade.model import Allowances, Cloth, HemLine, Job, LayerId, Section, Survey
 from wizard.trade.plan import Reading
@@ -18,13 +18,16 @@ from wizard.trade.plan import Reading
 LEAST_READINGS: Final = 3
 """Two ends and the middle: fewer do not show a floor that sags."""
 
-FINISHED = Rule(
+FINISHED = Formula(
+    # Where nothing is left it has no value: a finding says so.
     "finished drop", "{reading} + {raised} − {gap}",
+    lambda reading, raised, gap: drop if (drop := reading + raised - gap) > ZERO else None,
     "The cloth begins at the drop line and ends above the floor by the daylight wanted there.",
 )  # fmt: skip
-SPREAD = Rule(
-    "spread of the drops", "{greatest} − {least}", "How far the readings lie apart tells whether the floor is level."
-)
+SPREAD = Formula(
+    "spread of the drops", "{greatest} − {least}", lambda greatest, least: greatest - least,
+    "How far the readings lie apart tells whether the floor is level.", "spread of the drop readings",
+)  # fmt: skip
 OVER_RUG = Rule(
     "gap over a rug", "{gap} + {rug}", "The drops were read to the bare floor: a rug laid afterwards raises it."
 )
@@ -83,10 +86,7 @@ def readings_of(ledger: Ledger, section_id: str, section: Section, run: Figure[L
     numbers = range(1, max(len(section.drop), LEAST_READINGS) + 1)
     drops = tuple(ledger.read_item(Section.drop, key, number) for number in numbers)
     least, greatest = (chosen(ledger, f"section.{section_id}.{which}", which, drops) for which in PICKED)
-    spread = ledger.work(
-        f"section.{section_id}.spread", "spread of the drop readings", SPREAD, lambda greatest, least: greatest - least,
-        greatest=greatest, least=least,
-    )  # fmt: skip
+    spread = ledger.apply(SPREAD, f"section.{section_id}.spread", greatest=greatest, least=least)
     return Readings(
         section=section_id,
         drops=drops,
@@ -157,16 +157,8 @@ def line_of(readings: Readings) -> Line | None:
 
 def finished_drop(ledger: Ledger, part_id: str, readings: Readings, span: PartEnds | None) -> Figure[Length]:
     """Greatest finished drop of a part, the only one when the hem is level. `span` is a split part's (start, end)."""
-    return ledger.work(
-        f"part.{part_id}.drop", "finished drop", FINISHED, _finished,
-        reading=_governing(ledger, part_id, readings, span), raised=readings.raised, gap=readings.gap,
-    )  # fmt: skip
-
-
-def _finished(reading: Length, raised: Length, gap: Length) -> Length | None:
-    """None when nothing is left: a finding says so."""
-    drop = reading + raised - gap
-    return drop if drop > ZERO else None
+    reading = _governing(ledger, part_id, readings, span)
+    return ledger.apply(FINISHED, f"part.{part_id}.drop", reading=reading, raised=readings.raised, gap=readings.gap)
 
 
 def _governing(ledger: Ledger, part_id: str, readings: Readings, span: PartEnds | None) -> Figure[Length]:
@@ -174,7 +166,7 @@ def _governing(ledger: Ledger, part_id: str, readings: Readings, span: PartEnds 
     id = f"part.{part_id}.reading"
     if readings.hem_line.value is None:
         needs = merged([readings.least.needs, readings.hem_line.needs])
-        return ledger.keep(Figure(id, "drop reading", None, needs, FINISHED))
+        return ledger.keep(Figure(id, "drop reading", None, needs, FINISHED.rule))
     if not readings.follows:
         return readings.least
     if span is None:
@@ -228,42 +220,41 @@ def _shown(place: Length, drop: Length, least: Length, raised: Length, gap: Leng
     return Reading(place, drop, governing + raised - gap, drop - governing + gap)
 
 
-DOUBLE = Rule("double hem", "2 × {hem}", "A hem turned twice by the same depth takes twice its depth.")
-SINGLE = Rule("single hem", "{hem} + {turn}", "A single hem takes its depth and the turn-under.")
-FACE_CUT = Rule(
-    "cut length of the face", "{top} + {drop} + {hem}, rounded up to {mark}",
-    "A width is cut long enough for the top allowance, the finished drop and the hem.",
+DOUBLE = Formula(
+    "double hem", "2 × {hem}", lambda hem: hem * 2,
+    "A hem turned twice by the same depth takes twice its depth.", "hem allowance",
 )  # fmt: skip
-INNER_CUT = Rule(
+SINGLE = Formula(
+    "single hem", "{hem} + {turn}", lambda hem, turn: hem + turn,
+    "A single hem takes its depth and the turn-under.", "hem allowance",
+)  # fmt: skip
+FACE_CUT = Formula(
+    "cut length of the face", "{top} + {drop} + {hem}, rounded up to {mark}",
+    lambda top, drop, hem, mark: round_up(top + drop + hem, mark),
+    "A width is cut long enough for the top allowance, the finished drop and the hem.", "cut length",
+)  # fmt: skip
+INNER_CUT = Formula(
+    # Where the setback leaves nothing it has no value: a finding says so.
     "cut length of an inner layer", "{top} + ({drop} − {setback}) + {hem}, rounded up to {mark}",
-    "An inner layer finishes above the face by the setback, so that it never shows.",
+    lambda top, drop, setback, hem, mark: round_up(top + drop - setback + hem, mark) if drop > setback else None,
+    "An inner layer finishes above the face by the setback, so that it never shows.", "cut length",
 )  # fmt: skip
 
 
 def hem_of(ledger: Ledger, layer: LayerId) -> Figure[Length]:
     """All the cloth a layer's hem takes."""
-    key, id, title = f"cloth.{layer}", f"layer.{layer}.hem", "hem allowance"
+    key, id = f"cloth.{layer}", f"layer.{layer}.hem"
     kind, hem = ledger.read(Cloth.hem_kind, key), ledger.read(Cloth.hem, key)
     if kind.value != "single":
-        return ledger.work(id, title, DOUBLE, lambda hem: hem * 2, hem=hem)
-    turn = ledger.read(Cloth.hem_turn, key)
-    return ledger.work(id, title, SINGLE, lambda hem, turn: hem + turn, hem=hem, turn=turn)
+        return ledger.apply(DOUBLE, id, hem=hem)
+    return ledger.apply(SINGLE, id, hem=hem, turn=ledger.read(Cloth.hem_turn, key))
 
 
 def cut_length(ledger: Ledger, layer: LayerId, part_id: str, drop: Figure[Length]) -> Figure[Length]:
     """Cut length `C` of one part of a layer, on the ruler mark."""
-    id, title, mark = f"layer.{layer}.cut.{part_id}", "cut length", ledger.read(Job.ruler)
+    id, mark = f"layer.{layer}.cut.{part_id}", ledger.read(Job.ruler)
     top, hem = ledger.read(Allowances.top), hem_of(ledger, layer)
     if layer == "face":
-        return ledger.work(id, title, FACE_CUT, _face, top=top, drop=drop, hem=hem, mark=mark)
+        return ledger.apply(FACE_CUT, id, top=top, drop=drop, hem=hem, mark=mark)
     setback = ledger.read(Cloth.setback, f"cloth.{layer}")
-    return ledger.work(id, title, INNER_CUT, _inner, top=top, drop=drop, setback=setback, hem=hem, mark=mark)
-
-
-def _face(top: Length, drop: Length, hem: Length, mark: Length) -> Length:
-    return round_up(top + drop + hem, mark)
-
-
-def _inner(top: Length, drop: Length, setback: Length, hem: Length, mark: Length) -> Length | None:
-    """None when the setback leaves nothing: a finding says so."""
-    return round_up(top + drop - setback + hem, mark) if drop > setback else None
+    return ledger.apply(INNER_CUT, id, top=top, drop=drop, setback=setback, hem=hem, mark=mark)

@@ -12,7 +12,7 @@ from msgspec.structs import replace
 from wizard.trade.cut_plans import NONE_BETTER, Asked, Better, cut_plan, followed, not_along
 from wizard.trade.cutting import Cutting, Layout, Refusal, Rules, Strip
 from wizard.trade.drops import cut_length
-from wizard.trade.figures import Figure, Ledger, Need, Rule, merged
+from wizard.trade.figures import Figure, Formula, Ledger, Need, Rule, merged
 from wizard.trade.lengths import ZERO, Length, round_up
 from wizard.trade.model import LAYERS, Allowances, Cloth, CutWay, Job, LayerId, Side
 from wizard.trade.parts import Gathered
@@ -52,17 +52,20 @@ def _nearest(joins: tuple[Length, ...], place: Length) -> Length:
     return min(abs(join - place) for join in joins[max(at - 1, 0) : at + 1])
 
 
-INNER_FLAT = Rule(
+INNER_FLAT = Formula(
     "flat width of an inner layer", "{face} − 2 × {end_setback}",
-    "An inner layer ends short of the face at both ends, so that it never shows.",
+    lambda face, end_setback: face - end_setback * 2 if face > end_setback * 2 else None,
+    "An inner layer ends short of the face at both ends, so that it never shows.", "flat width",
 )  # fmt: skip
-CUT_WIDTH = Rule(
+CUT_WIDTH = Formula(
     "cut width", "{flat} + 2 × {end_hem}, rounded up to {mark}",
+    lambda flat, end_hem, mark: round_up(flat + end_hem * 2, mark),
     "The flat width with an end hem at each end, before the joins.",
 )  # fmt: skip
-FLAT_MADE = Rule(
-    "flat width as made", "{pieces} − 2 × {end_hem}", "What the pieces give once they are joined and the ends hemmed."
-)
+FLAT_MADE = Formula(
+    "flat width as made", "{pieces} − 2 × {end_hem}", lambda pieces, end_hem: pieces - end_hem * 2,
+    "What the pieces give once they are joined and the ends hemmed.",
+)  # fmt: skip
 JOINED = Rule("pieces joined", "{value}", "As laid out: the pieces' widths less what their joins take.")
 SHIFTABLE = 60
 """A layer of more pieces is not laid out again to shift its joins: a misread run must not keep anyone waiting."""
@@ -97,20 +100,14 @@ def flat_width(ledger: Ledger, prepared: Prepared, part_id: str, face: Figure[Le
     """Flat finished width of a part in a layer: the face's own, or the face's less the end setbacks."""
     if prepared.end_setback is None:
         return face
-    return ledger.work(
-        f"layer.{prepared.id}.flat.{part_id}", "flat width", INNER_FLAT,
-        lambda face, end_setback: face - end_setback * 2 if face > end_setback * 2 else None,
-        face=face, end_setback=prepared.end_setback,
-    )  # fmt: skip
+    id, setback = f"layer.{prepared.id}.flat.{part_id}", prepared.end_setback
+    return ledger.apply(INNER_FLAT, id, face=face, end_setback=setback)
 
 
 def cut_width(ledger: Ledger, layer: LayerId, part_id: str, flat: Figure[Length]) -> Figure[Length]:
     """Cut width `A` of a part, on the ruler mark, before joins."""
-    return ledger.work(
-        f"layer.{layer}.width.{part_id}", "cut width", CUT_WIDTH,
-        lambda flat, end_hem, mark: round_up(flat + end_hem * 2, mark),
-        flat=flat, end_hem=ledger.read(Allowances.end_hem), mark=ledger.read(Job.ruler),
-    )  # fmt: skip
+    end_hem, mark = ledger.read(Allowances.end_hem), ledger.read(Job.ruler)
+    return ledger.apply(CUT_WIDTH, f"layer.{layer}.width.{part_id}", flat=flat, end_hem=end_hem, mark=mark)
 
 
 class Measured(Struct, frozen=True):
@@ -269,10 +266,7 @@ def flat_made(ledger: Ledger, layer: LayerId, part_id: str, ready: Measured, cut
     """Flat finished width of a part as made: what was asked, up to the ruler mark, or more where a surplus is kept."""
     id = f"part.{part_id}.flat_made" if layer == "face" else f"layer.{layer}.flat_made.{part_id}"
     if cutting is None:
-        return ledger.keep(Figure(id, "flat width as made", None, ready.needs, FLAT_MADE))
+        return ledger.keep(Figure(id, "flat width as made", None, ready.needs, FLAT_MADE.rule))
     width = dict(cutting.best.flats)[part_id]
     pieces = ledger.keep(Figure(f"layer.{layer}.joined.{part_id}", "its pieces joined", width, (), JOINED))
-    return ledger.work(
-        id, "flat width as made", FLAT_MADE, lambda pieces, end_hem: pieces - end_hem * 2,
-        pieces=pieces, end_hem=ledger.read(Allowances.end_hem),
-    )  # fmt: skip
+    return ledger.apply(FLAT_MADE, id, pieces=pieces, end_hem=ledger.read(Allowances.end_hem))
