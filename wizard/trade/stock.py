@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from decimal import Decimal
 from fractions import Fraction
 from typing import Any, Final, cast
@@ -12,28 +12,42 @@ from msgspec import Struct
 
 from wizard.trade.cutting import Cutting, Layout, Phase, Repeat, Rules, Stretch, Use
 from wizard.trade.field_names import layer_in_words, owned_in_words
-from wizard.trade.figures import Figure, Ledger, Need, Rule, combined, merged
+from wizard.trade.figures import Figure, Formula, Ledger, Need, Rule, combined, merged
 from wizard.trade.lengths import UNITS, ZERO, Length, round_down, round_up, total
 from wizard.trade.model import Allowances, Cloth, Fullness, Job, Joins, Lay, LayerId, Owned, RepeatKind, Surplus
 
 SHRINKS = Rule("shrinkage", "{shrinkage}", "Cloth that is washed first has shrunk before it is cut.", "ISO 5077")
 NO_SHRINK = Rule("shrinkage left out", "{wash}: 0", "Cloth that is not washed before it is cut loses nothing before.")
 WASHED_ALREADY = Rule("shrinkage left out", "{value}", "This length is washed already: it shrinks no more.")
-USABLE = Rule(
+USABLE = Formula(
+    # Where nothing is left it has no value: a finding says so.
     "usable width", "{width} × (1 − {weft}) − 2 × {trim}, rounded down to {mark}",
+    lambda width, weft, trim, mark: (
+        usable if (usable := round_down(width * (1 - weft) - trim * 2, mark)) > ZERO else None
+    ),
     "What is left between the selvedges that are trimmed off, after washing.",
 )  # fmt: skip
-KEEPS = Rule("what washing leaves", "1 − {warp}", "Of each length this much is left once it is washed.")
-OWNED = Rule(
+KEEPS = Formula(
+    "what washing leaves", "1 − {warp}", lambda warp: 1 - warp if warp < 1 else None,
+    "Of each length this much is left once it is washed.",
+)  # fmt: skip
+OWNED = Formula(
     "owned length", "{squaring} + ({length} − {squaring}) × {keeps}, rounded down to {mark}",
+    lambda squaring, length, keeps, mark: round_down(washed_at(length, squaring, keeps), mark),
     "A length in hand gives what is left of it once it is squared and, where it has still to be washed, shrunk.",
 )  # fmt: skip
-JOIN = Rule("cost of a join", "2 × {join}", "A seamed join takes a seam allowance from each of the two pieces.")
-LEAST_PIECE = Rule(
+JOIN = Formula(
+    "cost of a join", "2 × {join}", lambda join: join * 2,
+    "A seamed join takes a seam allowance from each of the two pieces.", "what a join takes",
+)  # fmt: skip
+LAP = Formula(
+    "cost of a lapped join", "{lap}", lambda lap: lap, "A lapped join takes its lap once.", "what a join takes"
+)
+LEAST_PIECE = Formula(
     "least piece", "the greater of {least_piece} and {end_hem} + {join}, rounded up to {mark}",
+    lambda least_piece, end_hem, join, mark: round_up(max(least_piece, end_hem + join), mark),
     "A narrower piece at an end would have its seam in the end hem.",
 )  # fmt: skip
-LAP = Rule("cost of a lapped join", "{lap}", "A lapped join takes its lap once.")
 ROLL = "roll"
 """Id of the stretch that has still to be bought."""
 
@@ -100,19 +114,14 @@ def _shrink(ledger: Ledger, layer: LayerId, way: str, *, washed: bool) -> Figure
 
 def _keeps(ledger: Ledger, layer: LayerId, id: str, *, washed: bool) -> Figure[Fraction]:
     warp = _shrink(ledger, layer, "warp", washed=washed)
-    return ledger.work(id, "what washing leaves", KEEPS, lambda warp: 1 - warp if warp < 1 else None, warp=warp)
+    return ledger.apply(KEEPS, id, warp=warp)
 
 
 def usable_width(ledger: Ledger, layer: LayerId, id: str, width: Figure[Length], *, washed: bool) -> Figure[Length]:
     """Usable width `U`, down to the ruler mark; None when nothing is left."""
     weft, trim = _shrink(ledger, layer, "weft", washed=washed), ledger.read(Cloth.trim, f"cloth.{layer}")
     mark = ledger.read(Job.ruler)
-    return ledger.work(id, "usable width", USABLE, _usable, width=width, weft=weft, mark=mark, trim=trim)
-
-
-def _usable(width: Length, weft: Fraction, trim: Length, mark: Length) -> Length | None:
-    usable = round_down(width * (1 - weft) - trim * 2, mark)
-    return usable if usable > ZERO else None
+    return ledger.apply(USABLE, id, width=width, weft=weft, mark=mark, trim=trim)
 
 
 def _owned(ledger: Ledger, layer: LayerId, owned_id: str, owned: Owned) -> tuple[Stretch | None, tuple[Need, ...]]:
@@ -122,11 +131,8 @@ def _owned(ledger: Ledger, layer: LayerId, owned_id: str, owned: Owned) -> tuple
     keeps = _keeps(ledger, layer, f"{id}.keeps", washed=washed)
     width = ledger.read(Owned.width, key, fallback=Cloth.width, fallback_at=f"cloth.{layer}")
     usable = usable_width(ledger, layer, f"{id}.usable", width, washed=washed)
-    squaring, mark = ledger.read(Allowances.squaring), ledger.read(Job.ruler)
-    length = ledger.work(
-        f"{id}.length", "owned length", OWNED, _in_hand,
-        squaring=squaring, length=ledger.read(Owned.length, key), keeps=keeps, mark=mark,
-    )  # fmt: skip
+    squaring, mark, whole = ledger.read(Allowances.squaring), ledger.read(Job.ruler), ledger.read(Owned.length, key)
+    length = ledger.apply(OWNED, f"{id}.length", squaring=squaring, length=whole, keeps=keeps, mark=mark)
     needs = merged([asked, length.needs, usable.needs, *_other_end(ledger, key, owned)])
     if length.value is None or usable.value is None:
         return None, needs
@@ -149,8 +155,9 @@ def _other_end(ledger: Ledger, key: str, owned: Owned) -> list[tuple[Need, ...]]
     return [ledger.wanting(each).needs for each in holes] if waits else []
 
 
-def _in_hand(squaring: Length, length: Length, keeps: Fraction, mark: Length) -> Length:
-    return round_down(squaring + (length - squaring) * keeps, mark) if length > squaring else round_down(length, mark)
+def washed_at(place: Length, squaring: Length, keeps: Fraction) -> Length:
+    """Where a place along an owned length is once all beyond the squaring has shrunk."""
+    return squaring + (place - squaring) * keeps if place > squaring else place
 
 
 def _damage(owned: Owned, squaring: Length, keeps: Fraction, mark: Length) -> tuple[tuple[Length, Length], ...]:
@@ -158,29 +165,23 @@ def _damage(owned: Owned, squaring: Length, keeps: Fraction, mark: Length) -> tu
     damaged (a finding asks to read it again)."""
     if owned.damage_from is None or owned.damage_to is None or owned.damage_from == owned.damage_to:
         return ()
-    start, end = sorted((owned.damage_from, owned.damage_to))
-
-    def lies(at: Length, to: Callable[[Length, Length], Length]) -> Length:
-        return to(squaring + (at - squaring) * keeps if at > squaring else at, mark)
-
-    return ((lies(start, round_down), lies(end, round_up)),)
+    start, end = (washed_at(each, squaring, keeps) for each in sorted((owned.damage_from, owned.damage_to)))
+    return ((round_down(start, mark), round_up(end, mark)),)
 
 
 def join_cost(ledger: Ledger, layer: LayerId) -> Figure[Length]:
     """Cut width that one join of a layer takes: `2j` for a seam, the lap for a lapped join."""
-    id, title = f"layer.{layer}.join", "what a join takes"
-    if ledger.read(Cloth.join, f"cloth.{layer}").value == "lap":
-        return ledger.work(id, title, LAP, lambda lap: lap, lap=ledger.read(Cloth.lap, f"cloth.{layer}"))
-    return ledger.work(id, title, JOIN, lambda join: join * 2, join=ledger.read(Allowances.join))
+    id, key = f"layer.{layer}.join", f"cloth.{layer}"
+    if ledger.read(Cloth.join, key).value == "lap":
+        return ledger.apply(LAP, id, lap=ledger.read(Cloth.lap, key))
+    return ledger.apply(JOIN, id, join=ledger.read(Allowances.join))
 
 
 def least_piece(ledger: Ledger, layer: LayerId) -> Figure[Length]:
     """Least cut width of a piece, on the ruler mark; never under an end hem and a join."""
-    return ledger.work(
-        f"layer.{layer}.least_piece", "least piece", LEAST_PIECE,
-        lambda least_piece, end_hem, join, mark: round_up(max(least_piece, end_hem + join), mark),
-        least_piece=ledger.read(Allowances.least_piece), end_hem=ledger.read(Allowances.end_hem),
-        join=join_cost(ledger, layer), mark=ledger.read(Job.ruler),
+    return ledger.apply(
+        LEAST_PIECE, f"layer.{layer}.least_piece", least_piece=ledger.read(Allowances.least_piece),
+        end_hem=ledger.read(Allowances.end_hem), join=join_cost(ledger, layer), mark=ledger.read(Job.ruler),
     )  # fmt: skip
 
 
