@@ -17,7 +17,7 @@ from msgspec import Struct
 
 from wizard.trade.field_names import in_words
 from wizard.trade.fields import lengths
-from wizard.trade.figures import DEFAULT, Figure, Ledger, Rule, merged
+from wizard.trade.figures import DEFAULT, Figure, Formula, Ledger, Rule, merged
 from wizard.trade.layers import layers_in_use
 from wizard.trade.lengths import ZERO, Length, ceiling, total
 from wizard.trade.model import Cloth, Fixing, FixingKind, Job, Post, Section, Side, Survey, Weight
@@ -149,9 +149,10 @@ SPARE: Final = Length(Fraction(1, 8))
 USUAL_GATHERS: Final = 3
 """How thick gathered cloth lies where no fullness is known yet."""
 
-GATHERED = Rule(
-    "layers under a fixing", "{flat} × {folds}", "Gathered cloth lies over itself, and all of it lies under a fixing."
-)
+GATHERED = Formula(
+    "layers under a fixing", "{flat} × {folds}", lambda flat, folds: flat * folds,
+    "Gathered cloth lies over itself, and all of it lies under a fixing.",
+)  # fmt: skip
 FOLDS = Rule(
     "thickness of gathers", "{fullness}, up to a whole number",
     "Gathered cloth lies over itself as often as its fullness, that of the fullest section where a surplus is kept.",
@@ -159,13 +160,27 @@ FOLDS = Rule(
 USUAL_FOLDS = Rule(
     "usual thickness of gathers", "{value}", "While the fullness is not known, gathers are taken as usual ones."
 )
-SHORTEST_LEG = Rule(
-    "least leg", "1/16 in of tape + {layers} + 1/4 in", "Through tape and layers, and 1/4 in into the rail to hold."
-)
-LONGEST_LEG = Rule("longest leg", "{rail} − 1/8 in", "The point must stay 1/8 in inside the thinnest rail.")
-THINNEST = Rule("thinnest rail", "{value}", "One leg serves the whole bed, so the thinnest rail decides.")
-LEG = Rule(
-    "leg", "the shortest of {legs} from {least} to {most}",
+SHORTEST_LEG = Formula(
+    "least leg", "1/16 in of tape + {layers} + 1/4 in", lambda layers: TAPE_THICKNESS + layers + HOLD,
+    "Through tape and layers, and 1/4 in into the rail to hold.",
+)  # fmt: skip
+LONGEST_LEG = Formula(
+    "longest leg", "{rail} − 1/8 in", lambda rail: rail - SPARE,
+    "The point must stay 1/8 in inside the thinnest rail.",
+)  # fmt: skip
+THINNEST = Formula(
+    "thinnest rail", "{value}", lambda **each: min(each.values(), default=None),
+    "One leg serves the whole bed, so the thinnest rail decides.",
+)  # fmt: skip
+
+
+def shortest(legs: tuple[Length | None, ...], least: Length, most: Length) -> Length | None:
+    """The shortest leg from `least` to `most`, both included; None when none lies between."""
+    return min((each for each in legs if each is not None and least <= each <= most), default=None)
+
+
+LEG = Formula(
+    "leg", "the shortest of {legs} from {least} to {most}", shortest,
     "The shortest leg that holds is the least likely to come through.",
 )  # fmt: skip
 
@@ -175,20 +190,10 @@ def leg_figure(ledger: Ledger) -> Figure[Length]:
 
     No value when none lies between; `findings/fixing_findings.py` says so.
     """
-    least = ledger.work(
-        "fixing.leg_least", "least leg", SHORTEST_LEG, lambda layers: TAPE_THICKNESS + layers + HOLD,
-        layers=_layers(ledger),
-    )  # fmt: skip
-    most = ledger.work(
-        "fixing.leg_most", "longest leg", LONGEST_LEG, lambda rail: rail - SPARE, rail=thinnest_rail(ledger)
-    )
+    least = ledger.apply(SHORTEST_LEG, "fixing.leg_least", layers=_layers(ledger))
+    most = ledger.apply(LONGEST_LEG, "fixing.leg_most", rail=thinnest_rail(ledger))
     legs = ledger.read(Fixing.legs)
-    return ledger.work("fixing.leg", "leg", LEG, shortest, legs=legs, least=least, most=most)
-
-
-def shortest(legs: tuple[Length | None, ...], least: Length, most: Length) -> Length | None:
-    """The shortest leg from `least` to `most`, both included; None when none lies between."""
-    return min((each for each in legs if each is not None and least <= each <= most), default=None)
+    return ledger.apply(LEG, "fixing.leg", legs=legs, least=least, most=most)
 
 
 def _layers(ledger: Ledger) -> Figure[Length]:
@@ -201,10 +206,7 @@ def _layers(ledger: Ledger) -> Figure[Length]:
         "fixing.layers_flat", "layers lying flat", rule,
         lambda **weights: total(THICKNESS[each] for each in weights.values()), **weights,
     )  # fmt: skip
-    return ledger.work(
-        "fixing.layers", "layers under a fixing", GATHERED, lambda flat, folds: flat * folds,
-        flat=flat, folds=_folds(ledger),
-    )  # fmt: skip
+    return ledger.apply(GATHERED, "fixing.layers", flat=flat, folds=_folds(ledger))
 
 
 def _folds(ledger: Ledger) -> Figure[int]:
@@ -216,23 +218,24 @@ def _folds(ledger: Ledger) -> Figure[int]:
 
 
 def _fullness(ledger: Ledger) -> Figure[Fraction] | None:
-    """What every part is asked to be, or the fullest part where a surplus is kept; None until it is worked."""
-    return max(_as_made(ledger), key=lambda each: each.value or Fraction(0), default=ledger.figures.get("fullness"))
+    """What every part is asked to be, or the fullest part where a surplus is kept; None until it is worked.
 
-
-def _as_made(ledger: Ledger) -> list[Figure[Fraction]]:
-    """The fullness of each part that comes out wider than was asked, by more than the rounding to the ruler mark."""
+    A surplus is what a part comes out wider than was asked by more than the rounding to the ruler mark.
+    """
     figures, mark = ledger.figures, ledger.read(Job.ruler).value
-    made = [
-        (id.removeprefix("part.").removesuffix(".flat_made"), figure)
-        for id, figure in figures.items()
-        if id.startswith("part.") and id.endswith(".flat_made")
+    ids = [id for id in figures if id.startswith("part.") and id.endswith(".flat_made")]
+    parts = [id.removeprefix("part.").removesuffix(".flat_made") for id in ids]
+
+    def has_surplus(part: str) -> bool:
+        asked, made = (figures[f"part.{part}.{leaf}"].value for leaf in ("flat", "flat_made"))
+        return made is not None and made - (asked or ZERO) >= mark
+
+    fullest = [
+        fullness_made(ledger, part, *(figures[f"part.{part}.{leaf}"] for leaf in ("gathered", "flat_made")))
+        for part in parts
+        if has_surplus(part)
     ]
-    return [
-        fullness_made(ledger, part, figures[f"part.{part}.gathered"], flat)
-        for part, flat in made
-        if flat.value is not None and flat.value - (figures[f"part.{part}.flat"].value or ZERO) >= mark
-    ]
+    return max(fullest, key=lambda each: each.value or Fraction(0), default=figures.get("fullness"))
 
 
 def thinnest_rail(ledger: Ledger) -> Figure[Length]:
@@ -241,9 +244,7 @@ def thinnest_rail(ledger: Ledger) -> Figure[Length]:
         section: ledger.read(Section.rail_thickness, f"survey.section.{section}", fallback=Survey.rail_thickness)
         for section, _ in sections_on(ledger.job)
     }
-    return ledger.work(
-        "fixing.rail", "thinnest rail", THINNEST, lambda **each: min(each.values(), default=None), **rails
-    )
+    return ledger.apply(THINNEST, "fixing.rail", **rails)
 
 
 IN_A_ROW: Final[tuple[FixingKind, ...]] = ("staples", "tacks", "magnets", "upholstery pins")
@@ -252,13 +253,16 @@ IN_A_ROW: Final[tuple[FixingKind, ...]] = ("staples", "tacks", "magnets", "uphol
 MOST_FIXINGS: Final = 10_000
 """No more fixings than this are set out one by one: a longer tape, or a closer spacing, was mistyped."""
 
-COUNT = Rule(
+COUNT = Formula(
     "fixings", "({gathered} − 2 × {inset}) ÷ {asked}, up to a whole number, + 1",
+    lambda gathered, inset, asked: max(1, ceiling((gathered - 2 * inset) / asked) + 1) if asked > ZERO else None,
     "One an inset from each end and the rest between them, nowhere further apart than the spacing asked for.",
 )  # fmt: skip
-SPACING = Rule(
-    "spacing of the fixings", "({gathered} − 2 × {inset}) ÷ ({count} − 1)", "Equal spaces between the two end ones."
-)
+SPACING = Formula(
+    "spacing of the fixings", "({gathered} − 2 × {inset}) ÷ ({count} − 1)",
+    lambda gathered, inset, count: (gathered - 2 * inset) / (count - 1) if count > 1 else None,
+    "Equal spaces between the two end ones.", "from fixing to fixing",
+)  # fmt: skip
 
 
 def measured_from(side: Side) -> Literal["the head", "the bed's left"]:
@@ -307,7 +311,7 @@ def _unusable_places(ledger: Ledger, span: Span) -> bool:
     places = tuple(f"survey.section.{span.section_id}.{leaf}" for leaf in ("in_the_way.", "left_hook", "right_hook"))
     needs = merged(ledger.wanting(each).needs for each in ledger.job.unusable if each.startswith(places))
     if needs:
-        ledger.keep(Figure(f"part.{span.id}.fixings", "fixings", None, needs, COUNT))
+        ledger.keep(Figure(f"part.{span.id}.fixings", "fixings", None, needs, COUNT.rule))
     return bool(needs)
 
 
@@ -332,11 +336,8 @@ def _row(ledger: Ledger, part: str, kind: Figure[FixingKind], gathered: Figure[L
     MOST_FIXINGS."""
     inset = ledger.read(Fixing.inset)
     asked = _asked_spacing(ledger, kind)
-    count = ledger.work(f"part.{part}.fixings", "fixings", COUNT, _count, gathered=gathered, inset=inset, asked=asked)
-    spacing = ledger.work(
-        f"part.{part}.fixing_spacing", "from fixing to fixing", SPACING, _spacing,
-        gathered=gathered, inset=inset, count=count,
-    )  # fmt: skip
+    count = ledger.apply(COUNT, f"part.{part}.fixings", gathered=gathered, inset=inset, asked=asked)
+    spacing = ledger.apply(SPACING, f"part.{part}.fixing_spacing", gathered=gathered, inset=inset, count=count)
     if inset.value is None or count.value is None or count.value > MOST_FIXINGS:
         return None
     return _Row(inset.value, count.value, spacing.value)
@@ -360,16 +361,6 @@ def _asked_spacing(ledger: Ledger, kind: Figure[FixingKind]) -> Figure[Length]:
     return ledger.keep(
         Figure(key, words, usual and usual[0 if ledger.standard == "inches" else 1], kind.needs, DEFAULT)
     )
-
-
-def _count(gathered: Length, inset: Length, asked: Length) -> int | None:
-    if asked <= ZERO:
-        return None
-    return max(1, ceiling((gathered - 2 * inset) / asked) + 1)
-
-
-def _spacing(gathered: Length, inset: Length, count: int) -> Length | None:
-    return (gathered - 2 * inset) / (count - 1) if count > 1 else None
 
 
 @lru_cache(maxsize=64)

@@ -15,7 +15,7 @@ from functools import partial
 from typing import Final, Literal
 
 from wizard.trade.field_names import layer_in_words
-from wizard.trade.figures import Figure, Ledger, Rule, merged
+from wizard.trade.figures import Figure, Formula, Ledger, Rule, merged
 from wizard.trade.formatting import number, ruler_of
 from wizard.trade.lengths import ZERO, Length, ceiling, round_up, total
 from wizard.trade.model import Cloth, FixingKind, LayerId, Tape, Thread
@@ -28,17 +28,29 @@ _BELOW: Final = (Length(Fraction(1, 8)), Length.of(3, "mm"))
 LEAST_TOP: Final = Length(Fraction(1, 2))
 """Least top allowance: under it the rows do not find room between raw edge and drop line."""
 
-FOLD = Rule("folded tape", "{width} ÷ 2", "The tape folds in half over the raw top, both lower edges on the drop line.")
+
+def round_up_to(length: Length, step: Length) -> Length:
+    """`length` up to the shop's step; as it is where the step is nothing."""
+    return round_up(length, step) if step else length
+
+
+FOLD = Formula(
+    "folded tape", "{width} ÷ 2", lambda width: width / 2,
+    "The tape folds in half over the raw top, both lower edges on the drop line.",
+)  # fmt: skip
 STAY_ROW = Rule(
     "stay-stitching", "1/4 in, or 6 mm", "It joins the layers near their raw edge and keeps the top from stretching."
 )
-GATHERING_ROW = Rule(
-    "gathering row", "{stay} + {below}", "1/8 in (3 mm) below the stay-stitching, so that both lie under the tape."
-)
+GATHERING_ROW = Formula(
+    "gathering row", "{stay} + {below}", lambda stay, below: stay + below,
+    "1/8 in (3 mm) below the stay-stitching, so that both lie under the tape.",
+)  # fmt: skip
 BELOW = Rule(
     "below the stay-stitching", "1/8 in, or 3 mm", "The gathering row lies 1/8 in (3 mm) below the stay-stitching."
 )
-TAPE_TO_BUY = Rule("tape to buy", "{length}, up to the shop's step ({step})", "A shop cuts tape in steps.")
+TAPE_TO_BUY = Formula(
+    "tape to buy", "{length}, up to the shop's step ({step})", round_up_to, "A shop cuts tape in steps."
+)
 TAPE_COST = Rule(
     "cost of tape", "{buy} at {price} for 1 {sold_by}", "The length bought times the price, to the nearest cent."
 )
@@ -46,28 +58,20 @@ TAPE_COST = Rule(
 
 def row_figures(ledger: Ledger) -> tuple[Figure[Length], Figure[Length], Figure[Length]]:
     """(fold, stay-stitching row, gathering row): `tape.fold` is `T/2`; the rows lie that far from the raw edge."""
-    fold = ledger.work("tape.fold", "folded tape", FOLD, lambda width: width / 2, width=ledger.read(Tape.width))
+    fold = ledger.apply(FOLD, "tape.fold", width=ledger.read(Tape.width))
     column = 0 if ledger.standard == "inches" else 1
     stay = ledger.keep(Figure("rows.stay", "stay-stitching", _STAY[column], (), STAY_ROW))
     below = ledger.keep(Figure("rows.below", "below the stay-stitching", _BELOW[column], (), BELOW))
-    gathering = ledger.work(
-        "rows.gathering", "gathering row", GATHERING_ROW, lambda stay, below: stay + below, stay=stay, below=below
-    )
-    return fold, stay, gathering
+    return fold, stay, ledger.apply(GATHERING_ROW, "rows.gathering", stay=stay, below=below)
 
 
 def tape_figures(ledger: Ledger, parts: Sequence[Part]) -> Figure[Length]:
     """Keep `tape.length`, `tape.buy` and `tape.cost`; gives `tape.buy`. No value without parts."""
     cuts, says = {each.id: each.tape for each in parts}, "Each part takes its own tape, in one piece."
     length = ledger.total("tape.length", "tape", says, cuts, formula="all tape cuts together")
-    buy = ledger.work("tape.buy", "tape to buy", TAPE_TO_BUY, round_up_to, length=length, step=ledger.read(Tape.step))
+    buy = ledger.apply(TAPE_TO_BUY, "tape.buy", length=length, step=ledger.read(Tape.step))
     cost_figure(ledger, "tape.cost", "cost of tape", "tape", buy, TAPE_COST)
     return buy
-
-
-def round_up_to(length: Length, step: Length) -> Length:
-    """`length` up to the shop's step; as it is where the step is nothing."""
-    return round_up(length, step) if step else length
 
 
 LOOPED: Final[tuple[FixingKind, ...]] = ("adhesive hook-and-loop", "hook-and-loop")
@@ -88,7 +92,10 @@ STITCHING: Final[Mapping[str, tuple[str, str]]] = {
     "loop": ("stitching of the loop side", "The loop side is sewn to the tape along both edges."),
 }
 """Each sort of stitching: its title, and what is sewn."""
-ROWS = Rule("stitching of the rows", "{stay} + {gathering}", "Stay-stitching, and gathering rows where it gathers.")
+ROWS = Formula(
+    "stitching of the rows", "{stay} + {gathering}", lambda stay, gathering: stay + gathering,
+    "Stay-stitching, and gathering rows where it gathers.",
+)  # fmt: skip
 LINES = Rule("stitching", "{joins} + {hems} + {rows} + {tape} + {loop}", "All lines of stitching together.")
 THREAD_LENGTH = Rule(
     "thread",
@@ -96,8 +103,14 @@ THREAD_LENGTH = Rule(
     "Each line takes its ratio of thread; starts, ends and bobbins waste some.",
     "a published handbook (lockstitch 301), common practice for the waste",
 )  # fmt: skip
-SPOOLS = Rule("spools of thread", "{length} ÷ {spool}, up to a whole number", "Thread is bought by the spool.")
-THREAD_COST = Rule("cost of thread", "{spools} × {price}", "The spools bought times the price of one.")
+SPOOLS = Formula(
+    "spools of thread", "{length} ÷ {spool}, up to a whole number",
+    lambda length, spool: ceiling(length / spool) if spool > ZERO else None, "Thread is bought by the spool.",
+)  # fmt: skip
+THREAD_COST = Formula(
+    "cost of thread", "{spools} × {price}", lambda spools, price: spools * price,
+    "The spools bought times the price of one.",
+)  # fmt: skip
 
 
 Term = tuple[int, str, Figure[Length]]
@@ -109,8 +122,8 @@ def thread_figures(ledger: Ledger, parts: Sequence[Part], layers: Sequence[Layer
     mark = ruler_of(ledger.job).mark
     looped = parts if ledger.job.cloth.fixing.kind in LOOPED else ()
     line = partial(_line, ledger, layers)
-    rows = ledger.work(
-        "thread.rows", "stitching of the rows", ROWS, lambda stay, gathering: stay + gathering,
+    rows = ledger.apply(
+        ROWS, "thread.rows",
         stay=line("stay", [(1, part.id, part.flat_made) for part in parts]),
         gathering=line("gathering", [(1, part.id, part.flat_made) for part in parts if is_gathered(part, mark)]),
     )  # fmt: skip
@@ -168,15 +181,8 @@ def _thread(ledger: Ledger, lines: Figure[Length]) -> Figure[int]:
         "thread.length", "thread", THREAD_LENGTH, thread_for, lines=lines,
         ratio=ledger.read(Thread.ratio), waste=ledger.read(Thread.waste),
     )  # fmt: skip
-    spools = ledger.work(
-        "thread.spools", "spools of thread", SPOOLS,
-        lambda length, spool: ceiling(length / spool) if spool > ZERO else None,
-        length=length, spool=ledger.read(Thread.spool),
-    )  # fmt: skip
-    ledger.work(
-        "thread.cost", "cost of thread", THREAD_COST, lambda spools, price: spools * price,
-        spools=spools, price=ledger.read(Thread.price),
-    )  # fmt: skip
+    spools = ledger.apply(SPOOLS, "thread.spools", length=length, spool=ledger.read(Thread.spool))
+    ledger.apply(THREAD_COST, "thread.cost", spools=spools, price=ledger.read(Thread.price))
     return spools
 
 

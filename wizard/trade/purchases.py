@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
 from typing import Final
 
-from wizard.trade.figures import Figure, Ledger, Rule, merged
+from wizard.trade.figures import Figure, Formula, Ledger, Rule, merged
 from wizard.trade.fixings import IN_A_ROW, fixing_kind
 from wizard.trade.formatting import Ruler, exact, ruler_of, shown
 from wizard.trade.lengths import ZERO, Length
@@ -16,9 +16,15 @@ from wizard.trade.plan import Layer, Part, Purchase
 from wizard.trade.stock import COST, cloth_of, cost_figure
 
 COUNT = Rule("fixings in all", "every fixing of every part", "All fixings that are set, in every part.")
-PACKS = Rule("packs of fixings", "{count} ÷ {pack}, up to a whole number", "Fixings are bought by the pack.")
-PACK_COST = Rule("cost of the fixings", "{packs} × {price}", "The packs bought times the price of one.")
-BUY = Rule("fixing to buy", "{length}, up to the shop's step ({step})", "A shop cuts it in steps.")
+PACKS = Formula(
+    "packs of fixings", "{count} ÷ {pack}, up to a whole number",
+    lambda count, pack: -(-count // pack) if pack > 0 else None, "Fixings are bought by the pack.",
+)  # fmt: skip
+PACK_COST = Formula(
+    "cost of the fixings", "{packs} × {price}", lambda packs, price: packs * price,
+    "The packs bought times the price of one.",
+)  # fmt: skip
+BUY = Formula("fixing to buy", "{length}, up to the shop's step ({step})", round_up_to, "A shop cuts it in steps.")
 
 
 def purchases_of(ledger: Ledger, parts: Sequence[Part], layers: Sequence[Layer]) -> tuple[Purchase, ...]:
@@ -111,14 +117,8 @@ def _packs(ledger: Ledger, parts: Sequence[Part], kind: FixingKind) -> Iterator[
         yield Purchase("fixing", what, str(count.value), None, (count.id,))
         return
     pack = ledger.read(Fixing.pack)
-    packs = ledger.work(
-        "fixing.packs", "packs of fixings", PACKS, lambda count, pack: -(-count // pack) if pack > 0 else None,
-        count=count, pack=pack,
-    )  # fmt: skip
-    cost = ledger.work(
-        "fixing.cost", "cost of the fixings", PACK_COST, lambda packs, price: packs * price,
-        packs=packs, price=ledger.read(Fixing.price),
-    )  # fmt: skip
+    packs = ledger.apply(PACKS, "fixing.packs", count=count, pack=pack)
+    cost = ledger.apply(PACK_COST, "fixing.cost", packs=packs, price=ledger.read(Fixing.price))
     if packs.value is not None:
         amount = f"{_of(packs.value, 'pack', 'packs')} of {pack.value} for {count.value}"
         yield Purchase("fixing", what, amount, cost.value, (count.id, packs.id, cost.id))
@@ -150,7 +150,7 @@ def _glue(ledger: Ledger, parts: Sequence[Part]) -> Iterator[Purchase]:
 
 def _by_length(ledger: Ledger, parts: Sequence[Part], kind: FixingKind) -> Iterator[Purchase]:
     step = ledger.read(Fixing.step)
-    buy = ledger.work("fixing.buy", "fixing to buy", BUY, round_up_to, length=_length(ledger, parts), step=step)
+    buy = ledger.apply(BUY, "fixing.buy", length=_length(ledger, parts), step=step)
     cost = cost_figure(ledger, "fixing.cost", "cost of fixing", "fixing", buy, TAPE_COST)
     if buy.value is not None:
         amount = _by_the(ledger, "fixing", buy.value)
