@@ -28,9 +28,10 @@ SPREAD = Formula(
     "spread of the drops", "{greatest} − {least}", lambda greatest, least: greatest - least,
     "How far the readings lie apart tells whether the floor is level.", "spread of the drop readings",
 )  # fmt: skip
-OVER_RUG = Rule(
-    "gap over a rug", "{gap} + {rug}", "The drops were read to the bare floor: a rug laid afterwards raises it."
-)
+OVER_RUG = Formula(
+    "gap over a rug", "{gap} + {rug}", lambda gap, rug: gap + rug,
+    "The drops were read to the bare floor: a rug laid afterwards raises it.", "gap above the bare floor",
+)  # fmt: skip
 PICKED: Final[Mapping[str, tuple[Callable[[Iterable[Length]], Length], str]]] = {
     "least": (min, "A level hem must clear the highest floor."),
     "greatest": (max, "Every piece must reach the lowest floor."),
@@ -105,10 +106,7 @@ def _gap(ledger: Ledger, section_id: str, section: Section) -> Figure[Length]:
     gap = ledger.read(Section.floor_gap, key, fallback=Survey.floor_gap)
     if section.rug is None and f"{key}.rug" not in ledger.job.unusable:
         return gap
-    return ledger.work(
-        f"section.{section_id}.gap", "gap above the bare floor", OVER_RUG, lambda gap, rug: gap + rug,
-        gap=gap, rug=ledger.read(Section.rug, key),
-    )  # fmt: skip
+    return ledger.apply(OVER_RUG, f"section.{section_id}.gap", gap=gap, rug=ledger.read(Section.rug, key))
 
 
 def chosen(ledger: Ledger, id: str, which: str, drops: Iterable[Figure[Length]]) -> Figure[Length]:
