@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 from typing import Final
@@ -47,34 +48,23 @@ class _Elevation:
 
     def scene(self) -> Scene:
         hem = self._hem() if self.picked == "hem_line" else []
-        shapes = (
-            *hem,
-            *self._frame(),
-            *self._floor(),
-            *self._obstacles(),
-            *self._drops(),
-            *self._runs(),
-            *self._ends(),
-        )
+        drawn = (self._frame(), self._floor(), self._obstacles(), self._drops(), self._runs(), self._ends())
+        shapes = (*hem, *(shape for each in drawn for shape in each))
         title = f"{section_name(self.job, self.id)}, seen from the room"
         return Scene(title, self.end + self.post, self.bottom, shapes, to_scale=False)
 
     def pen(self, leaf: str, usual: Pen = "line") -> Pen:
         return "picked" if leaf == self.picked else usual
 
-    def _frame(self) -> tuple[Shape, ...]:
-        quarter = self.tall * Fraction(1, 8)
-        places = [x for x, end in zip((ZERO, self.end), ENDS, strict=True) if not stops_short(self.section, end)]
-        posts = [Box(x, quarter, self.post, self.floor_at(x) - quarter) for x in places]
-        rail = Box(self.post, self.rail_top, self.run, self.edge - self.rail_top, "heavy")
-        names = (end_in_words(self.side, "left"), end_in_words(self.side, "right"))
-        return (
-            *posts,
-            rail,
-            Label(self.post, ZERO, names[0], "start"),
-            Label(self.end, ZERO, names[1], "end"),
-            Label(self.post + self.run / 2, ZERO, section_name(self.job, self.id), "middle"),
-        )
+    def _frame(self) -> Iterator[Shape]:
+        top = self.tall * Fraction(1, 8)
+        for x, end in zip((ZERO, self.end), ENDS, strict=True):
+            if not stops_short(self.section, end):
+                yield Box(x, top, self.post, self.floor_at(x) - top)
+        yield Box(self.post, self.rail_top, self.run, self.edge - self.rail_top, "heavy")
+        yield Label(self.post, ZERO, end_in_words(self.side, "left"), "start")
+        yield Label(self.end, ZERO, end_in_words(self.side, "right"), "end")
+        yield Label(self.post + self.run / 2, ZERO, section_name(self.job, self.id), "middle")
 
     def places(self) -> tuple[Length, ...]:
         """Where each drop is read, from the section's left end; unstated ones lie equally spaced from end to end. One
@@ -94,39 +84,33 @@ class _Elevation:
         points = self.floor_points()
         return min(points, key=lambda point: abs(point[0] - x))[1] if points else self.edge + self.tall
 
-    def _floor(self) -> tuple[Shape, ...]:
+    def _floor(self) -> Iterator[Shape]:
         """The floor from reading to reading, level beyond the last ones."""
         points = self.floor_points() or [(ZERO, self.edge + self.tall)]
-        line = [(ZERO, points[0][1]), *points, (self.end + self.post, points[-1][1])]
-        floor = [Stroke(*start, *end, "heavy") for start, end in pairwise(line) if start != end]
-        return (*floor, Label(self.end + self.post, self.bottom, "floor", "end"))
+        yield from _joined([(ZERO, points[0][1]), *points, (self.end + self.post, points[-1][1])], "heavy")
+        yield Label(self.end + self.post, self.bottom, "floor", "end")
 
-    def _hem(self) -> list[Shape]:
+    def _hem(self) -> Iterator[Shape]:
         """Where the hem will lie: level at the least drop, or along the floor; a little above it, to be seen."""
         up = self.tall / 8
         points = [(x, y - up) for x, y in self.floor_points()] or [(self.post, self.edge + self.tall - up)]
-        line = [(self.post, points[0][1]), *points, (self.end, points[-1][1])]
-        if self.section.hem_line != "follow the floor":
-            level = min(y for _, y in points)
-            line = [(self.post, level), (self.end, level)]
-        return [Stroke(*start, *end, "picked") for start, end in pairwise(line) if start != end]
+        if self.section.hem_line == "follow the floor":
+            return _joined([(self.post, points[0][1]), *points, (self.end, points[-1][1])], "picked")
+        level = min(y for _, y in points)
+        return _joined([(self.post, level), (self.end, level)], "picked")
 
-    def _drops(self) -> tuple[Shape, ...]:
-        made: list[Shape] = []
+    def _drops(self) -> Iterator[Shape]:
         for number, at in enumerate(self.places(), start=1):
             drop = reading(self.section.drop, number)
-            leaf = f"drop.{number}"
-            pen = self.pen(leaf, "fine" if drop is None else "line")
+            pen = self.pen(f"drop.{number}", "fine" if drop is None else "line")
             # A reading at an end is drawn a little inside it, clear of the post.
             x = min(max(self.post + at, self.post * 2), self.end - self.post)
             floor = self.edge + or_stand_in(drop, self.tall)
-            made.append(Stroke(x, self.edge, x, floor, pen, "both"))
-            made.append(self._beside(x, at, floor, value_label(drop, self.ruler), self.pen(leaf)))
+            yield Stroke(x, self.edge, x, floor, pen, "both")
+            yield self._beside(x, at, floor, value_label(drop, self.ruler), self.pen(f"drop.{number}"))
             if self.picked == f"drop_at.{number}":
-                made += self._measure(
-                    self.post, x, self.edge + self.tall * Fraction(3, 8), value_label(at, self.ruler), "picked"
-                )
-        return tuple(made)
+                y = self.edge + self.tall * Fraction(3, 8)
+                yield from self._measure(self.post, x, y, value_label(at, self.ruler), "picked")
 
     def _beside(self, x: Length, at: Length, floor: Length, text: str, pen: Pen) -> Label:
         """The label of a drop, on the side where there is more room."""
@@ -134,18 +118,14 @@ class _Elevation:
         y = (self.edge + floor) / 2
         return Label(x - step, y, text, "end", pen) if at * 2 > self.run else Label(x + step, y, text, "start", pen)
 
-    def _runs(self) -> tuple[Shape, ...]:
+    def _runs(self) -> Iterator[Shape]:
         """At the rail, and again near the floor."""
-        made: list[Shape] = []
         heights = ((self.rail_top + self.edge) / 2, self.edge + self.tall * Fraction(7, 8))
         for number, y in enumerate(heights, start=1):
-            run = reading(self.section.run, number)
+            run, leaf = reading(self.section.run, number), f"run.{number}"
             # The one near the floor lies across everything else, so it is drawn only while it is asked for.
-            if self.picked == f"run.{number}" or (number == 1 and run is not None):
-                made += self._measure(
-                    self.post, self.end, y, value_label(run, self.ruler), self.pen(f"run.{number}", "fine")
-                )
-        return tuple(made)
+            if self.picked == leaf or (number == 1 and run is not None):
+                yield from self._measure(self.post, self.end, y, value_label(run, self.ruler), self.pen(leaf, "fine"))
 
     def _measure(self, start: Length, end: Length, y: Length, text: str, pen: Pen) -> list[Shape]:
         label: Pen = "picked" if pen == "picked" else "line"
@@ -167,25 +147,16 @@ class _Elevation:
             Label(x + self.post * inward * 2, y + self.tall / 16, value, "start" if end == "left" else "end", "picked"),
         )
 
-    def _obstacles(self) -> tuple[Shape, ...]:
-        made: list[Shape] = []
+    def _obstacles(self) -> Iterator[Shape]:
         for obstacle_id, each in self.section.in_the_way.items():
-            made += self._obstacle(obstacle_id, each)
-        return tuple(made)
-
-    def _obstacle(self, obstacle_id: str, each: Obstacle) -> list[Shape]:
-        middle = self.post + self._from_left(each)
-        wide = min(or_stand_in(each.width, self.post), self.run)
-        left = max(self.post, min(middle - wide / 2, self.end - wide))
-        floor = self.floor_at(middle)
-        high = min(or_stand_in(each.height, self.tall), floor)
-        name = each.name or each.kind or obstacle_id
-        box = Box(left, floor - high, wide, high, self._thing_pen(obstacle_id))
-        return [
-            box,
-            Label(middle, self.bottom, name, "middle"),
-            *self._asked(obstacle_id, each, left, wide, floor - high),
-        ]
+            middle = self.post + self._from_left(each)
+            wide = min(or_stand_in(each.width, self.post), self.run)
+            left = max(self.post, min(middle - wide / 2, self.end - wide))
+            floor = self.floor_at(middle)
+            high = min(or_stand_in(each.height, self.tall), floor)
+            yield Box(left, floor - high, wide, high, self._thing_pen(obstacle_id))
+            yield Label(middle, self.bottom, each.name or each.kind or obstacle_id, "middle")
+            yield from self._asked(obstacle_id, each, left, wide, floor - high)
 
     def _thing_pen(self, obstacle_id: str) -> Pen:
         """The thing itself is picked out, but where a measure beside it is asked for."""
@@ -210,6 +181,11 @@ class _Elevation:
             label = Label(left - self.run / 60, top, value_label(each.height, self.ruler), "end", "picked")
             return [Stroke(middle, top, middle, self.floor_at(middle), "picked", "both"), label]
         return []
+
+
+def _joined(points: list[tuple[Length, Length]], pen: Pen) -> Iterator[Shape]:
+    """A line from point to point."""
+    return (Stroke(*start, *end, pen) for start, end in pairwise(points) if start != end)
 
 
 _AT_AN_END: Final = {
