@@ -10,22 +10,18 @@ from wizard.render.plain_text import cell_len, clipped, literal
 
 UP, DOWN, LEFT, RIGHT = 1, 2, 4, 8
 """Directions a line leaves a cell in; a cell holds their sum."""
-_LIGHT: Final = " │││─┘┐┤─└┌├─┴┬┼"
-_HEAVY: Final = " ┃┃┃━┛┓┫━┗┏┣━┻┳╋"
-_DOUBLE: Final = " ║║║═╝╗╣═╚╔╠═╩╦╬"
-_FINE: Final = " ┊┊┊┄┘┐┤┄└┌├┄┴┬┼"
-RANKS: Final = ("fine", "line", "heavy", "picked")
-"""Pens from the one that yields to the one that stays where they meet."""
-_SETS: Final = {"line": _LIGHT, "heavy": _HEAVY, "picked": _DOUBLE, "fine": _FINE}
+CHARACTERS: Final = {
+    "fine": " ┊┊┊┄┘┐┤┄└┌├┄┴┬┼",
+    "line": " │││─┘┐┤─└┌├─┴┬┼",
+    "heavy": " ┃┃┃━┛┓┫━┗┏┣━┻┳╋",
+    "picked": " ║║║═╝╗╣═╚╔╠═╩╦╬",
+}
+"""Pen -> its character for each sum of directions; from the pen that yields to the one that stays where they meet."""
+RANKS: Final = tuple(CHARACTERS)
 TIPS: Final = {UP: "▲", DOWN: "▼", LEFT: "◄", RIGHT: "►"}
 """Arrow tips by the direction they point in."""
 HATCH: Final = "░"
 """What an offcut is filled with."""
-
-
-def character(pen: str, directions: int) -> str:
-    """The character of `pen` for lines leaving in `directions`, the sum of some of UP, DOWN, LEFT and RIGHT."""
-    return _SETS[pen][directions]
 
 
 ACROSS = LEFT | RIGHT
@@ -60,7 +56,7 @@ class Cell:
         if self.letter is not None:
             return self.letter
         if self.tip or self.lines:
-            return self.tip or character(RANKS[self.rank], self.lines)
+            return self.tip or CHARACTERS[RANKS[self.rank]][self.lines]
         return HATCH if self.hatched else " "
 
 

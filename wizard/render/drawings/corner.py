@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
 from typing import Final
 
-from wizard.render.drawings.scene import Box, Label, Pen, Scene, Shape, Stroke, mirrored
-from wizard.render.drawings.sketch import length_at, or_stand_in, value_label
+from wizard.render.drawings.scene import Pen, Scene, Shape, mirrored
+from wizard.render.drawings.sketch import box, label, length_at, line, or_stand_in, sketch, value_label
 from wizard.trade.formatting import ruler_of
 from wizard.trade.lengths import Length
 from wizard.trade.model import Job, Post
@@ -37,72 +38,58 @@ class _Corner:
         self.deep = or_stand_in(self.post.along_side, SIZE)
         self.thick = max(or_stand_in(length_at(job, "survey.rail_thickness"), SET_IN), self.wide / 6)
         self.reach = max(self.wide, self.deep) * 2
-        self.margin = self.reach / 2
-        self.width = self.margin + self.wide + self.reach
         # A drawing has few lines: the post, which is measured, gets the most of them.
-        self.above, self.below = self.deep * Fraction(3, 4), self.deep / 2
-        self.height = self.above + self.deep + self.below
-        self.mirror_x = "right" in post_id.split("-")
-        self.mirror_y = "head" in post_id.split("-")
+        self.top, self.below = self.deep * Fraction(3, 4), self.deep / 2
+        self.left, self.right = self.reach / 2, self.reach / 2 + self.wide
+        self.bottom = self.top + self.deep
+        self.width, self.height = self.right + self.reach, self.bottom + self.below
+        self.mirror_x, self.mirror_y = "right" in post_id.split("-"), "head" in post_id.split("-")
+        # Each rail's outer face.
+        side, end = (or_stand_in(each, SET_IN) for each in (self.post.side_set_in, self.post.end_set_in))
+        self.side_rail = self.left + max(side, self.wide / 5)
+        self.end_rail = self.bottom - min(max(end, self.deep * 2 / 5), self.deep)
 
     def scene(self) -> Scene:
         shapes = (*self._bed(), *self._sizes(), *self._set_ins(), *self._names())
         width, height = self.width if self.mirror_x else None, self.height if self.mirror_y else None
         turned = (mirrored(each, width, height) for each in shapes)
-        title = f"post {self.id} from above"
-        return Scene(title, self.width, self.height, tuple(turned), to_scale=False)
+        return sketch(f"post {self.id} from above", self.width, self.height, turned)
 
-    def in_by(self, set_in: Length | None) -> Length:
-        return max(or_stand_in(set_in, SET_IN), self.wide / 5)
+    def _bed(self) -> Iterator[Shape]:
+        yield box(self.left, self.top, self.wide, self.deep, "heavy" if self.picked in ("", *LEAVES) else "picked")
+        for x in (self.side_rail, self.side_rail + self.thick):
+            yield line(x, self.top / 6, x, self.top)
+        for y in (self.end_rail - self.thick, self.end_rail):
+            yield line(self.right, y, self.width - self.reach / 6, y)
 
-    def up_by(self) -> Length:
-        return min(max(or_stand_in(self.post.end_set_in, SET_IN), self.deep * 2 / 5), self.deep)
+    def _sizes(self) -> Iterator[Shape]:
+        y, x = self.bottom + self.below * 3 / 4, self.left / 2
+        yield from self._measure("along_end", (self.left, y), (self.right, y))
+        yield from self._measure("along_side", (x, self.top), (x, self.bottom))
 
-    def _bed(self) -> tuple[Shape, ...]:
-        bottom = self.above + self.deep
-        side = self.margin + self.in_by(self.post.side_set_in)
-        end = bottom - self.up_by() - self.thick
-        after = self.margin + self.wide
-        return (
-            Box(self.margin, self.above, self.wide, self.deep, "heavy" if self.picked in ("", *LEAVES) else "picked"),
-            *(Stroke(x, self.above / 6, x, self.above) for x in (side, side + self.thick)),
-            *(Stroke(after, y, self.width - self.reach / 6, y) for y in (end, end + self.thick)),
-        )
-
-    def _sizes(self) -> list[Shape]:
-        bottom, left = self.above + self.deep, self.margin
-        y, x = bottom + self.below * 3 / 4, self.margin / 2
-        return [
-            *self._measure("along_end", (left, y), (left + self.wide, y)),
-            *self._measure("along_side", (x, self.above), (x, bottom)),
-        ]
-
-    def _set_ins(self) -> list[Shape]:
-        bottom, left, right = self.above + self.deep, self.margin, self.margin + self.wide
-        y, x = self.above / 2, right + self.reach / 2
-        return [
-            Stroke(left, self.above / 3, left, self.above, "fine"),
-            Stroke(right, bottom, right + self.reach * 2 / 3, bottom, "fine"),
-            *self._measure("side_set_in", (left, y), (left + self.in_by(self.post.side_set_in), y)),
-            *self._measure("end_set_in", (x, bottom - self.up_by()), (x, bottom)),
-        ]
+    def _set_ins(self) -> Iterator[Shape]:
+        y, x = self.top / 2, self.right + self.reach / 2
+        yield line(self.left, self.top / 3, self.left, self.top, "fine")
+        yield line(self.right, self.bottom, self.right + self.reach * 2 / 3, self.bottom, "fine")
+        yield from self._measure("side_set_in", (self.left, y), (self.side_rail, y))
+        yield from self._measure("end_set_in", (x, self.end_rail), (x, self.bottom))
 
     def _measure(self, leaf: str, start: tuple[Length, Length], end: tuple[Length, Length]) -> list[Shape]:
         """A length with its value, drawn while it is known or asked for."""
         value: Length | None = getattr(self.post, leaf)
-        asked = leaf == self.picked
-        if value is None and not asked:
+        if value is None and leaf != self.picked:
             return []
-        pen: Pen = "picked" if asked else "line"
-        aside = self.margin / 8
-        upright = start[0] == end[0]
-        x, y = (start[0] - aside, (start[1] + end[1]) / 2) if upright else (start[0] - aside, start[1])
-        return [Stroke(*start, *end, pen, "both"), Label(x, y, value_label(value, self.ruler), "end", pen)]
+        pen: Pen = "picked" if leaf == self.picked else "line"
+        y = (start[1] + end[1]) / 2
+        return [
+            line(*start, *end, pen, "both"),
+            label(start[0] - self.left / 8, y, value_label(value, self.ruler), "end", pen),
+        ]
 
     def _names(self) -> tuple[Shape, ...]:
-        side_rail = self.margin + self.in_by(self.post.side_set_in) + self.thick + self.margin / 8
+        rail = "head rail" if self.mirror_y else "foot rail"
         return (
-            Label(self.margin + self.wide / 2, self.above + self.deep / 2, "post"),
-            Label(side_rail, self.above / 4, "side rail", "start"),
-            Label(self.width, self.above + self.deep / 3, "head rail" if self.mirror_y else "foot rail", "end"),
+            label(self.left + self.wide / 2, self.top + self.deep / 2, "post"),
+            label(self.side_rail + self.thick + self.left / 8, self.top / 4, "side rail", "start"),
+            label(self.width, self.top + self.deep / 3, rail, "end"),
         )

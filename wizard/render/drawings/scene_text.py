@@ -13,7 +13,7 @@ from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
 from wizard.render.plain_text import cell_len, literal
 from wizard.trade.lengths import ZERO, Length
 
-ROOM_FOR_TIPS: Final = 2
+LEAST_FOR_TIPS: Final = 2
 """A picked line shorter than this has no tips: they would hide the double line that picks it out."""
 
 
@@ -75,7 +75,7 @@ class _Fitted:
             self._slope(stroke, columns)
 
     def _tips(self, stroke: Stroke, first: tuple[int, int, int], last: tuple[int, int, int], size: int) -> None:
-        if stroke.tips == "none" or size == 0 or (stroke.pen == "picked" and size < ROOM_FOR_TIPS):
+        if stroke.tips == "none" or size == 0 or (stroke.pen == "picked" and size < LEAST_FOR_TIPS):
             return
         backwards = (stroke.x2, stroke.y2) < (stroke.x1, stroke.y1)
         for tip in (first, last) if stroke.tips == "both" else (first if backwards else last,):
@@ -107,8 +107,8 @@ def _cell(part: Fraction, count: int) -> int:
     return max(0, min(count - 1, (part * (count - 1) + Fraction(1, 2)).__floor__()))
 
 
-ROOM_FOR_TWO: Final = 4
-"""Lines from edge to edge of a box in which two labels find room."""
+LINES_FOR_TWO: Final = 4
+"""Lines from edge to edge of a box in which two labels fit."""
 
 
 class Window(Struct, frozen=True):
@@ -125,8 +125,8 @@ class Window(Struct, frozen=True):
 def part_in_cells(scene: Scene, window: Window, columns: int, rows: int) -> list[str]:
     """`columns` by `rows` characters of the scene. Edges are drawn where they are, never where the window ends."""
     wide, high = window.column * (columns + 1), window.line * (rows + 1)
-    around = _part(scene, replace(window, left=window.left - window.column, top=window.top - window.line), wide, high)
-    lines = to_cells(around, columns + 2, rows + 2)[1:-1]
+    window = replace(window, left=window.left - window.column, top=window.top - window.line)
+    lines = to_cells(_Part(scene, window, wide, high).scene(), columns + 2, rows + 2)[1:-1]
     return [line.ljust(columns + 2)[1 : columns + 1] for line in lines]
 
 
@@ -143,59 +143,51 @@ def piece_ends(scene: Scene, window: Window, rows: int) -> dict[int, list[Length
     return found
 
 
-def _part(scene: Scene, window: Window, wide: Length, high: Length) -> Scene:
-    """The shapes that can be seen, moved so that the window's corner is the origin."""
-    boxes = [each for each in scene.shapes if isinstance(each, Box)]
-    shapes: list[Shape] = []
-    for shape in scene.shapes:
-        moved = _moved(shape, window, wide, high, boxes)
-        if moved is not None:
-            shapes.append(moved)
-    return Scene(scene.title, wide, high, tuple(shapes), scene.to_scale)
+class _Part:
+    """What of a scene is seen through a window so wide and high, moved so that the window's corner is the origin."""
+
+    def __init__(self, scene: Scene, window: Window, wide: Length, high: Length) -> None:
+        self.whole, self.window, self.wide, self.high = scene, window, wide, high
+        self.boxes = [each for each in scene.shapes if isinstance(each, Box)]
+
+    def scene(self) -> Scene:
+        seen = (self._seen(shape) for shape in self.whole.shapes)
+        shapes = tuple(each for each in seen if each is not None)
+        return Scene(self.whole.title, self.wide, self.high, shapes, self.whole.to_scale)
+
+    def _seen(self, shape: Shape) -> Shape | None:
+        if isinstance(shape, Box):
+            return self._box(shape)
+        return self._stroke(shape) if isinstance(shape, Stroke) else self._label(shape)
+
+    def _box(self, box: Box) -> Box | None:
+        left, top = self.window.left, self.window.top
+        x, right = max(box.x - left, ZERO), min(box.x + box.width - left, self.wide)
+        y, bottom = max(box.y - top, ZERO), min(box.y + box.height - top, self.high)
+        return replace(box, x=x, y=y, width=right - x, height=bottom - y) if x < right and y < bottom else None
+
+    def _stroke(self, stroke: Stroke) -> Stroke | None:
+        """A level or upright line; rolls have no others."""
+        left, top = self.window.left, self.window.top
+        x1, x2 = (min(max(x - left, ZERO), self.wide) for x in (stroke.x1, stroke.x2))
+        y1, y2 = (min(max(y - top, ZERO), self.high) for y in (stroke.y1, stroke.y2))
+        outside = not (ZERO <= stroke.y1 - top <= self.high or stroke.y1 != stroke.y2)
+        return None if outside or (x1, y1) == (x2, y2) else replace(stroke, x1=x1, y1=y1, x2=x2, y2=y2)
+
+    def _label(self, label: Label) -> Label | None:
+        """A label at the same place in what is seen of its box, as it fits there; a second one only where two fit."""
+        box = min((each for each in self.boxes if _holds(each, label)), key=lambda each: each.width, default=None)
+        seen = None if box is None else self._box(box)
+        if box is None or seen is None:
+            return None
+        if label.y != box.y + box.height / 2 and seen.height < self.window.line * LINES_FOR_TWO:
+            return None
+        x = seen.x + seen.width * ((label.x - box.x) / box.width)
+        y = seen.y + seen.height * ((label.y - box.y) / box.height)
+        columns = (seen.width / self.window.column).__floor__() - 1
+        text = next((each for each in (label.text, label.short) if each and cell_len(literal(each)) <= columns), None)
+        return None if text is None else replace(label, x=x, y=y, text=text, short="")
 
 
-def _moved(shape: Shape, window: Window, wide: Length, high: Length, boxes: list[Box]) -> Shape | None:
-    if isinstance(shape, Box):
-        return _clipped(shape, window, wide, high)
-    if isinstance(shape, Stroke):
-        return _shortened(shape, window, wide, high)
-    return _labelled(shape, window, wide, high, boxes)
-
-
-def _clipped(box: Box, window: Window, wide: Length, high: Length) -> Box | None:
-    left, top = window.left, window.top
-    x, right = max(box.x - left, ZERO), min(box.x + box.width - left, wide)
-    y, bottom = max(box.y - top, ZERO), min(box.y + box.height - top, high)
-    return replace(box, x=x, y=y, width=right - x, height=bottom - y) if x < right and y < bottom else None
-
-
-def _shortened(stroke: Stroke, window: Window, wide: Length, high: Length) -> Stroke | None:
-    """A level or upright line; rolls have no others."""
-    left, top = window.left, window.top
-    xs = [min(max(x - left, ZERO), wide) for x in (stroke.x1, stroke.x2)]
-    ys = [min(max(y - top, ZERO), high) for y in (stroke.y1, stroke.y2)]
-    outside = not (ZERO <= stroke.y1 - top <= high or stroke.y1 != stroke.y2)
-    return None if outside or (xs[0] == xs[1] and ys[0] == ys[1]) else Stroke(*_ends(xs, ys), stroke.pen, stroke.tips)
-
-
-def _ends(xs: list[Length], ys: list[Length]) -> tuple[Length, Length, Length, Length]:
-    return xs[0], ys[0], xs[1], ys[1]
-
-
-def _labelled(words: Label, window: Window, wide: Length, high: Length, boxes: list[Box]) -> Label | None:
-    """A label at the same place in what is seen of its box, as it fits there; a second one only where two have room."""
-    box = min((each for each in boxes if _holds(each, words)), key=lambda each: each.width, default=None)
-    seen = None if box is None else _clipped(box, window, wide, high)
-    if box is None or seen is None:
-        return None
-    if words.y != box.y + box.height / 2 and seen.height < window.line * ROOM_FOR_TWO:
-        return None
-    x = seen.x + seen.width * ((words.x - box.x) / box.width)
-    y = seen.y + seen.height * ((words.y - box.y) / box.height)
-    room = (seen.width / window.column).__floor__() - 1
-    text = next((each for each in (words.text, words.short) if each and cell_len(literal(each)) <= room), None)
-    return None if text is None else replace(words, x=x, y=y, text=text, short="")
-
-
-def _holds(box: Box, words: Label) -> bool:
-    return box.x < words.x < box.x + box.width and box.y < words.y < box.y + box.height
+def _holds(box: Box, label: Label) -> bool:
+    return box.x < label.x < box.x + box.width and box.y < label.y < box.y + box.height
