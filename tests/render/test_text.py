@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import io
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -12,7 +10,7 @@ from tests.render.jobs import growing_plans, metric_plan, whole_plan
 from wizard.project.plans import plan_of
 from wizard.project.project import Project
 from wizard.render.plain_text import cell_len, clipped, literal
-from wizard.render.text_sheet import write_text
+from wizard.render.text_sheet import text_sheets
 from wizard.trade.formatting import ruler_of, shown
 from wizard.trade.make_plan import make_plan
 from wizard.trade.model import Cloth, Cloths, Job, Section, Survey
@@ -20,9 +18,7 @@ from wizard.trade.plan import Plan
 
 
 def sheet(plan: Plan, columns: int = 80) -> str:
-    stream = io.StringIO()
-    write_text(plan, stream, columns)
-    return stream.getvalue()
+    return text_sheets(plan, columns)
 
 
 def flat(plan: Plan, columns: int = 80) -> str:

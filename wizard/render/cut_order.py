@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
+from typing import Final
 
 from msgspec import Struct
 
@@ -14,6 +15,17 @@ from wizard.trade.lengths import Length
 from wizard.trade.plan import Layer, Plan
 from wizard.trade.steps.pattern_matching import rows_begun
 from wizard.trade.stock import ROLL
+
+OFFCUT_KINDS: Final = {
+    "side": "beside the pieces",
+    "below": "below a shorter piece",
+    "repeat": "lost to the pattern",
+    "damage": "damaged",
+    "before": "left before the damage",
+    "end": "left at the end",
+    "squaring": "squared off",
+}
+"""What is left of the cloth, in words."""
 
 
 class CutPiece(Struct, frozen=True):

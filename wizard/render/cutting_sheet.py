@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
 from wizard.render.cut_order import (
+    OFFCUT_KINDS,
     CutPiece,
     cut_pieces,
     on_stretch,
@@ -222,15 +223,6 @@ def _drawings(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Bl
     return blocks
 
 
-OFFCUT_KINDS: Final = {
-    "side": "beside the pieces",
-    "below": "below a shorter piece",
-    "repeat": "lost to the pattern",
-    "damage": "damaged",
-    "before": "left before the damage",
-    "end": "left at the end",
-    "squaring": "squared off",
-}
 OFFCUT_HEADS: Final = ("offcut", "from", "across", "wide", "along", "of")
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import io
 from collections.abc import Collection
 
 import msgspec
@@ -44,8 +43,6 @@ def render(plan: Plan, request: Request) -> str:
         from wizard.render.html_sheet import paper_html
 
         return paper_html(plan, request.only, request.date)
-    from wizard.render.text_sheet import write_text
+    from wizard.render.text_sheet import text_sheets
 
-    stream = io.StringIO()
-    write_text(plan, stream, request.columns, request.only, request.date)
-    return stream.getvalue()
+    return text_sheets(plan, request.columns, request.only, request.date)

@@ -10,7 +10,7 @@ from wizard.project.plan_mark import plan_mark
 from wizard.render.document import Block, Para
 from wizard.render.figure_text import counted
 from wizard.render.plain_text import with_capital
-from wizard.trade.formatting import Ruler, exact, ruler_of
+from wizard.trade.formatting import exact, ruler_of
 from wizard.trade.plan import Plan
 
 UNIT_WORDS: Final = {
@@ -45,21 +45,14 @@ class SheetHeader(Struct, frozen=True):
 def header_of(plan: Plan, date: str | None = None) -> SheetHeader:
     """The header of a plan; the date comes from whoever has a clock."""
     ruler = ruler_of(plan.job)
+    units, mark = UNIT_WORDS[ruler.unit], exact(ruler.mark, ruler.unit)
     return SheetHeader(
         name=plan.job.name or NO_NAME,
-        units=f"Lengths without a unit are in {_units(ruler)}, on a ruler marked in {_mark(ruler)}.",
-        short_units=f"{_units(ruler)}, to {_mark(ruler)}",
+        units=f"Lengths without a unit are in {units}, on a ruler marked in {mark}.",
+        short_units=f"{units}, to {mark}",
         mark=plan_mark(plan.job),
         date=date,
     )
-
-
-def _units(ruler: Ruler) -> str:
-    return UNIT_WORDS[ruler.unit]
-
-
-def _mark(ruler: Ruler) -> str:
-    return exact(ruler.mark, ruler.unit)
 
 
 ROUNDED: Final = "Cuts and purchases are rounded up, marks to the nearest; ≈ stands before what was rounded."

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Sequence
-from typing import Final, TextIO
+from collections.abc import Collection, Iterable, Sequence
+from itertools import pairwise
+from typing import Final
 
 from wizard.render.document import (
     Block,
@@ -26,7 +27,7 @@ from wizard.render.drawings.scene import Box, Scene
 from wizard.render.drawings.scene_text import row_of, to_cells
 from wizard.render.figure_text import time_text, unitless
 from wizard.render.plain_text import cell_len
-from wizard.render.sheet_header import SheetHeader, header_blocks, header_of
+from wizard.render.sheet_header import header_blocks, header_of
 from wizard.render.sheet_kinds import sheets_of
 from wizard.render.sheet_names import SheetId
 from wizard.render.text_page import Page
@@ -35,28 +36,18 @@ from wizard.trade.lengths import Length
 from wizard.trade.plan import Plan
 
 
-def write_text(
-    plan: Plan, stream: TextIO, columns: int, only: Collection[SheetId] | None = None, date: str | None = None
-) -> None:
-    """Write the sheets named in `only`, or the usual ones, in lines of at most `columns` characters, at least 40.
+def text_sheets(plan: Plan, columns: int, only: Collection[SheetId] | None = None, date: str | None = None) -> str:
+    """The sheets named in `only`, or the usual ones, in lines of at most `columns` characters, at least 40.
 
     The same plan and date, the same text. An unfinished plan prints what is known and names what is missing.
     """
     page, header = Page(columns, ruler_of(plan.job)), header_of(plan, date)
-    before = ""
-    for line in _all_lines(plan, page, header, only):
-        # Blocks and headings each ask for a blank line of their own; one is enough.
-        if line or before:
-            stream.write(f"{line}\n")
-        before = line
-
-
-def _all_lines(plan: Plan, page: Page, header: SheetHeader, only: Collection[SheetId] | None) -> Iterator[str]:
-    yield from _title(header.name, page)
-    yield from lines_of(header_blocks(plan, header), page)
+    lines = [*_title(header.name, page), *lines_of(header_blocks(plan, header), page)]
     for sheet in sheets_of(plan, only):
-        yield from ["", *_title(sheet.title, page), *page.para(f"{header.name}, {header.short}."), ""]
-        yield from lines_of(sheet.blocks, page)
+        lines += ["", *_title(sheet.title, page), *page.para(f"{header.name}, {header.short}."), ""]
+        lines += lines_of(sheet.blocks, page)
+    # Blocks and headings each ask for a blank line of their own; one is enough.
+    return "".join(f"{line}\n" for before, line in pairwise(["", *lines]) if line or before)
 
 
 def _title(text: str, page: Page) -> list[str]:

@@ -8,7 +8,7 @@ from typing import Final
 
 from msgspec import Struct
 
-from wizard.render.cut_order import CutPiece, in_cutting_order, on_stretch, stretch_name
+from wizard.render.cut_order import OFFCUT_KINDS, CutPiece, in_cutting_order, on_stretch, stretch_name
 from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke, transposed
 from wizard.render.figure_text import unitless
 from wizard.render.plain_text import cell_len, clipped, literal
@@ -66,15 +66,8 @@ def way_up(layout: Layout, level: str, *, lying: bool = False) -> str:
 
 NAME_SIZES: Final = (24, 16, 10, 6)
 """Columns that a long name is shortened to, the first of them that has room."""
-KINDS: Final = {
-    "side": "left over",
-    "below": "left over",
-    "repeat": "lost to the pattern",
-    "damage": "damaged",
-    "before": "left before the damage",
-    "end": "left at the end",
-    "squaring": "squared off",
-}
+KINDS: Final = OFFCUT_KINDS | dict.fromkeys(("side", "below"), "left over")
+"""What is left of the cloth, in few words."""
 
 
 def squared_end(scene: Scene) -> Length:

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from typing import cast
+from collections.abc import Callable
+from functools import partial
+from typing import Final, cast
 
-from wizard.render.drawings import corner as corners
+from wizard.render.cut_order import part_names
 from wizard.render.drawings.bed_plan import AtEnd, bed_plan
 from wizard.render.drawings.cloth_sketches import JOINED_LEAVES, cloth_flat, gathering, joined_pieces, owned_cloth
+from wizard.render.drawings.corner import LEAVES, corner
 from wizard.render.drawings.elevation import elevation
 from wizard.render.drawings.rail_sketches import RAIL_END_LEAVES, TAPE_RUN_LEAVES, rail_end, tape_run, top_edge
 from wizard.render.drawings.roll_scaled import rolls
 from wizard.render.drawings.scene import Scene
-from wizard.trade.model import LAYERS, Job
+from wizard.trade.model import LAYERS
 from wizard.trade.plan import Plan
 from wizard.trade.sections import End, sections_on
 
@@ -28,15 +31,8 @@ def scene_for(plan: Plan, drawing: str, section: str | None, picked: str | None,
     names = tuple(key.split(".")) if key else ()
     leaf = _leaf(names, picked)
     section = section or (names[2] if names[:2] == ("survey", "section") and len(names) > 2 else None)
-    if drawing == "plan":
-        return _plan(plan.job, names, section, leaf)
-    if drawing == "elevation":
-        return _elevation(plan.job, names, section, leaf)
-    if drawing == "top":
-        return _top(plan.job, names, section, leaf)
-    if drawing in ("cloth", "roll"):
-        return _cloth(plan, names, section, leaf, drawing)
-    return None
+    draw = DRAWINGS.get(drawing)
+    return None if draw is None else draw(plan, names, section, leaf)
 
 
 def _leaf(names: Names, picked: str | None) -> str | None:
@@ -48,40 +44,41 @@ def _leaf(names: Names, picked: str | None) -> str | None:
     return names[-1]
 
 
-def _plan(job: Job, names: Names, section: str | None, leaf: str | None) -> Scene:
-    if names[:2] == ("survey", "post") and len(names) > 2:
-        return corners.corner(job, names[2], leaf)
-    if leaf in corners.LEAVES and section is not None:
-        return corners.corner(job, section, leaf)
+def _plan(plan: Plan, names: Names, section: str | None, leaf: str | None) -> Scene:
+    post = names[2] if names[:2] == ("survey", "post") and len(names) > 2 else section if leaf in LEAVES else None
+    if post is not None:
+        return corner(plan.job, post, leaf)
     end, _, what = (leaf or "").partition("_")
     asked = cast("End", end) if end in ("left", "right") and leaf != section else None
     at_end: AtEnd = "return" if what == "return" else "short" if what == "short" else "post"
-    return bed_plan(job, section, asked, at_end)
+    return bed_plan(plan.job, section, asked, at_end)
 
 
-def _elevation(job: Job, names: Names, section: str | None, leaf: str | None) -> Scene:
+def _elevation(plan: Plan, names: Names, section: str | None, leaf: str | None) -> Scene:
     if leaf == "floor_gap":
-        return rail_end(job, leaf, f"survey.section.{section}.floor_gap", "survey.floor_gap")
+        return rail_end(plan.job, leaf, f"survey.section.{section}.floor_gap", "survey.floor_gap")
     if section is None:
         # The whole bed is asked about: its first section stands for all.
-        section = next((each for each, _ in sections_on(job)), "left")
-    if "in_the_way" in names and len(names) > 4:
-        return elevation(job, section, ".".join(names[3:]))
-    return elevation(job, section, leaf)
+        section = next((each for each, _ in sections_on(plan.job)), "left")
+    in_the_way = "in_the_way" in names and len(names) > 4
+    return elevation(plan.job, section, ".".join(names[3:]) if in_the_way else leaf)
 
 
-def _top(job: Job, names: Names, section: str | None, leaf: str | None) -> Scene:
+AT_THE_TOP: Final = {
+    **dict.fromkeys(TAPE_RUN_LEAVES, tape_run),
+    "end_setback": joined_pieces,
+    **dict.fromkeys(RAIL_END_LEAVES, rail_end),
+}
+"""Leaf of what is asked for at the top edge -> the sketch that shows it; the top edge itself shows the others."""
+
+
+def _top(plan: Plan, names: Names, section: str | None, leaf: str | None) -> Scene:
     first = (leaf or "").partition(".")[0]
-    keys = _keys(names, section)
     if names[:2] == ("cloth", "fixing") and first == "kind":
-        return rail_end(job, "fixing")
-    if first in RAIL_END_LEAVES:
-        return rail_end(job, first, *keys)
-    if first == "end_setback":
-        return joined_pieces(job, first, *keys)
-    if first in TAPE_RUN_LEAVES:
-        return tape_run(job, first, *keys)
-    return top_edge(job, section, leaf)
+        return rail_end(plan.job, "fixing")
+    if first in AT_THE_TOP:
+        return AT_THE_TOP[first](plan.job, first, *_keys(names, section))
+    return top_edge(plan.job, section, leaf)
 
 
 def _keys(names: Names, section: str | None) -> Names:
@@ -91,7 +88,8 @@ def _keys(names: Names, section: str | None) -> Names:
     return tuple(each for each in (own, whole) if each)
 
 
-def _cloth(plan: Plan, names: Names, section: str | None, leaf: str | None, drawing: str) -> Scene | None:
+def _cloth(plan: Plan, names: Names, section: str | None, leaf: str | None, *, laid: bool = False) -> Scene | None:
+    """`laid`: the cloth as it is laid out, once it is; until then only the choice of a lay has a drawing."""
     layer = names[1] if names[:1] == ("cloth",) and len(names) > 1 else section
     layer = layer if layer in LAYERS else LAYERS[0]
     if leaf == "want":
@@ -100,8 +98,8 @@ def _cloth(plan: Plan, names: Names, section: str | None, leaf: str | None, draw
         return owned_cloth(plan.job, ".".join(names[:4]), leaf)
     if leaf in JOINED_LEAVES:
         return joined_pieces(plan.job, leaf, *_keys(names, None))
-    laid = _roll(plan, layer) if drawing == "roll" else None
-    return laid or (cloth_flat(plan.job, layer, leaf) if drawing == "cloth" or leaf == "lay" else None)
+    roll = _roll(plan, layer) if laid else None
+    return cloth_flat(plan.job, layer, leaf) if roll is None and (not laid or leaf == "lay") else roll
 
 
 def _roll(plan: Plan, layer_id: str) -> Scene | None:
@@ -109,5 +107,14 @@ def _roll(plan: Plan, layer_id: str) -> Scene | None:
     layer = next((each for each in plan.layers if each.id == layer_id), None)
     if layer is None or layer.cutting is None:
         return None
-    names = {part.id: part.name for part in plan.parts}
-    return next(iter(rolls(layer, layer.cutting.best, names, lying=True)), None)
+    return next(iter(rolls(layer, layer.cutting.best, part_names(plan), lying=True)), None)
+
+
+DRAWINGS: Final[dict[str, Callable[[Plan, Names, str | None, str | None], Scene | None]]] = {
+    "plan": _plan,
+    "elevation": _elevation,
+    "top": _top,
+    "cloth": _cloth,
+    "roll": partial(_cloth, laid=True),
+}
+"""The drawing that a question shows -> what draws it."""

@@ -47,9 +47,10 @@ def to_svg(scene: Scene, hatching: str = HATCHING, at: Fraction | None = None) -
     paper = _Paper(scene, hatching)
     title = f"<title>{svg_text(scene.title)}</title>"
     body = "\n".join(paper.drawn(shape) for shape in scene.shapes)
-    size = f'viewBox="0 0 {svg_number(paper.wide)} {svg_number(paper.high)}"'
+    high = svg_number(paper.high)
+    size = f'viewBox="0 0 {WIDTH} {high}"'
     if at is not None:
-        size += f' y="{svg_number(at)}" width="{svg_number(paper.wide)}" height="{svg_number(paper.high)}"'
+        size += f' y="{svg_number(at)}" width="{WIDTH}" height="{high}"'
     lettering = f'font-family="sans-serif" font-size="{LETTERS}"'
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" role="img" {size} {lettering}>\n{title}\n'
@@ -69,7 +70,6 @@ class _Paper:
         self.hatching = hatching
         self.across = Fraction(INNER) / scene.width.inches
         self.down = self.across if scene.to_scale else Fraction(SKETCH_HEIGHT - 2 * MARGIN) / scene.height.inches
-        self.wide = Fraction(WIDTH)
         self.high = scene.height.inches * self.down + 2 * MARGIN
 
     def x(self, length: Length) -> str:
@@ -90,33 +90,21 @@ class _Paper:
         return f'<rect {place} fill="{fill}" {_pen(box.pen)}/>'
 
     def _stroke(self, stroke: Stroke) -> str:
+        """A straight line; at what it measures a solid triangle at each end, at what it points to an arrow's head."""
+        start, end = self._at(stroke.x1, stroke.y1), self._at(stroke.x2, stroke.y2)
+        level, backwards = stroke.y1 == stroke.y2, (stroke.x2, stroke.y2) < (stroke.x1, stroke.y1)
         if stroke.tips == "end":
-            return self._arrow(stroke)
-        line = self._line(stroke.pen, self.x(stroke.x1), self.y(stroke.y1), self.x(stroke.x2), self.y(stroke.y2))
-        return line + self._tips(stroke) if stroke.tips == "both" else line
+            # The line stops inside the head, whose point stays sharp.
+            sign = 1 if backwards else -1
+            back = Length(Fraction(sign * HEAD, 2) / (self.across if level else self.down))
+            stop = self._at(stroke.x2 + back, stroke.y2) if level else self._at(stroke.x2, stroke.y2 + back)
+            return _line(stroke.pen, start, stop) + _tip(end, level, sign, HEAD)
+        first, last = (end, start) if backwards else (start, end)
+        tips = _tip(first, level, 1, TIP) + _tip(last, level, -1, TIP) if stroke.tips == "both" else ""
+        return _line(stroke.pen, start, end) + tips
 
-    def _line(self, pen: str, *ends: str) -> str:
-        x1, y1, x2, y2 = ends
-        return f'<path d="M{x1} {y1} L{x2} {y2}" fill="none" {_pen(pen)}/>'
-
-    def _tips(self, stroke: Stroke) -> str:
-        """A solid triangle at each end of a level or upright line."""
-        level = stroke.y1 == stroke.y2
-        first, last = sorted(((stroke.x1, stroke.y1), (stroke.x2, stroke.y2)), key=lambda at: (at[0], at[1]))
-        return "".join(
-            f'<path d="M{self.x(x)} {self.y(y)} l{_tip(level, sign)} z" fill="#000"/>'
-            for (x, y), sign in ((first, 1), (last, -1))
-        )
-
-    def _arrow(self, stroke: Stroke) -> str:
-        """A level or upright line that points to its end. The line stops inside the head, whose point stays sharp."""
-        level = stroke.y1 == stroke.y2
-        sign = 1 if (stroke.x2, stroke.y2) < (stroke.x1, stroke.y1) else -1
-        back = Length(Fraction(sign * HEAD, 2) / (self.across if level else self.down))
-        x, y = (stroke.x2 + back, stroke.y2) if level else (stroke.x2, stroke.y2 + back)
-        line = self._line(stroke.pen, self.x(stroke.x1), self.y(stroke.y1), self.x(x), self.y(y))
-        point = f"M{self.x(stroke.x2)} {self.y(stroke.y2)} l{_tip(level, sign, HEAD)} z"
-        return f'{line}<path d="{point}" fill="#000"/>'
+    def _at(self, x: Length, y: Length) -> str:
+        return f"{self.x(x)} {self.y(y)}"
 
     def _words(self, words: Label) -> str:
         weight = ' font-weight="bold"' if words.pen == "picked" else ""
@@ -129,10 +117,15 @@ class _Paper:
         return f'<text {place} text-anchor="{words.anchor}" {edge}{weight}>{svg_text(words.text)}</text>'
 
 
-def _tip(level: bool, sign: int, long: int = TIP) -> str:
-    """As long as it is wide; `sign` is -1 for one that points right or down."""
+def _line(pen: str, start: str, end: str) -> str:
+    return f'<path d="M{start} L{end}" fill="none" {_pen(pen)}/>'
+
+
+def _tip(at: str, level: bool, sign: int, long: int) -> str:
+    """A solid triangle as long as it is wide; `sign` is -1 for one that points right or down."""
     half = long // 2
-    return f"{long * sign} -{half} 0 {long}" if level else f"-{half} {long * sign} {long} 0"
+    sides = f"{long * sign} -{half} 0 {long}" if level else f"-{half} {long * sign} {long} 0"
+    return f'<path d="M{at} l{sides} z" fill="#000"/>'
 
 
 def _pen(pen: str) -> str:
