@@ -13,7 +13,7 @@ from tests.render.jobs import WHOLE, draft_of, whole_plan
 from tests.render.test_drawings import assert_inside
 from wizard.project.plans import plan_of
 from wizard.project.project import put_many
-from wizard.render.cut_order import in_cutting_order, on_stretch
+from wizard.render.cut_order import cut_stretches, in_cutting_order
 from wizard.render.document import Block, Drawing, Heading, Pairs, Para, Steps, Table
 from wizard.render.drawings.lettering import lettering_width
 from wizard.render.drawings.roll_on_paper import rolls_on_paper
@@ -140,15 +140,12 @@ def test_every_cut_right_across_the_squared_end_and_the_end_of_the_cloth_have_th
     for layer in plan.layers:
         assert layer.cutting is not None
         best = layer.cutting.best
-        numbered = in_cutting_order(layer, best)
-        used = [each for each in layer.stock if any(use.stretch == each.id for use in best.uses)]
-        for stretch, parts in zip(used, rolls_on_paper(layer, best, {}, ruler), strict=True):
-            here = on_stretch(numbered, stretch.id)
+        for cloth, parts in zip(cut_stretches(layer, best), rolls_on_paper(layer, best, {}, ruler), strict=True):
+            here = cloth.pieces
             ends = {at for each in here for at in (each.piece.start, each.end)}
             across = {at for at in ends if not any(each.piece.start < at < each.end for each in here)}
-            cloth = max(each.start + each.along for each in best.offcuts if each.stretch == stretch.id)
             words = {each.text for scene in parts for each in scene.shapes if isinstance(each, Label)}
-            assert {unitless(at, ruler) for at in (*across, ZERO, max(*ends, cloth))} <= words
+            assert {unitless(at, ruler) for at in (*across, ZERO, max(*ends, cloth.end))} <= words
 
 
 def test_figures_too_close_are_moved_apart_and_those_of_part_cuts_give_way() -> None:
@@ -214,8 +211,7 @@ def test_long_lanes_are_drawn_in_parts_and_a_piece_goes_on_in_the_next_with_its_
     assert len({scene.width for scene in parts}) == 1
     labels = [each.text for scene in parts for each in scene.shapes if isinstance(each, Label)]
     numbers = [int(found[0]) for text in labels if (found := re.match(r"\d+(?=: )|\d+$", text))]
-    stretch = layer.stock[-1].id
-    assert {each.number for each in on_stretch(in_cutting_order(layer, best), stretch)} <= set(numbers)
+    assert {each.number for each in cut_stretches(layer, best)[-1].pieces} <= set(numbers)
     for scene in parts:
         assert_inside(scene)
         # Broken edges, where a piece of cloth goes on.

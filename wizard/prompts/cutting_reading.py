@@ -8,7 +8,7 @@ from wizard.prompts.conversation import Conversation, not_saved, page_of
 from wizard.prompts.speech import SpokenPage, counted, with_capital
 from wizard.questions.session_words import followed_words
 from wizard.render.choosing_sheet import cloth_in_hand, half_drop_rules, pattern_notes
-from wizard.render.cut_order import CutPiece, cut_pieces, on_stretch, pieces_of, stretch_name
+from wizard.render.cut_order import CutPiece, cut_pieces, cut_stretches, pieces_of
 from wizard.render.cutting_sheet import offcut_table, other_ways, pieces_text, proof_text, to_buy_text
 from wizard.render.figure_text import length_text, money_text, shop_text
 from wizard.render.text_sheet import lines_of
@@ -62,20 +62,18 @@ def _layer(plan: Plan, layer: Layer, best: Layout, page: SpokenPage) -> Iterator
 def _cut_list(plan: Plan, layer: Layer, best: Layout, page: SpokenPage) -> Iterator[str]:
     names = {part.id: part.name for part in plan.parts}
     squaring = layer.rules.squaring if layer.rules is not None else ZERO
-    for stretch in layer.stock:
-        here = on_stretch(cut_pieces(layer), stretch.id)
-        if here:
-            yield from page.subheading(f"Cut list, {stretch_name(stretch.id)}:")
-            if squaring > ZERO and not stretch.squared:
-                yield from page.para(f"Square the end first: {shown(squaring, page.ruler, 'given')}.")
-            ends = (
-                "along the cloth from the squared end, across it from the left edge"
-                if best.way == "along"
-                else ("everything from the squared end")
-            )
-            yield from page.para(f"Measure {ends}. Chalk an arrow for way up on every piece.")
-            for each in here:
-                yield from page.para(_piece(each, names, page))
+    for each in cut_stretches(layer, best):
+        yield from page.subheading(f"Cut list, {each.name}:")
+        if squaring > ZERO and not each.stretch.squared:
+            yield from page.para(f"Square the end first: {shown(squaring, page.ruler, 'given')}.")
+        ends = (
+            "along the cloth from the squared end, across it from the left edge"
+            if best.way == "along"
+            else "everything from the squared end"
+        )
+        yield from page.para(f"Measure {ends}. Chalk an arrow for way up on every piece.")
+        for piece in each.pieces:
+            yield from page.para(_piece(piece, names, page))
 
 
 def _piece(each: CutPiece, names: dict[str, str], page: SpokenPage) -> str:

@@ -9,9 +9,9 @@ from typing import Final
 from msgspec import Struct
 
 from wizard.render.plain_text import literal
-from wizard.trade.cutting import Layout, Piece
+from wizard.trade.cutting import Layout, Offcut, Piece, Stretch
 from wizard.trade.field_names import owned_in_words
-from wizard.trade.lengths import Length
+from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan import Layer, Plan
 from wizard.trade.steps.pattern_matching import rows_begun
 from wizard.trade.stock import ROLL
@@ -87,9 +87,41 @@ def _place(piece: Piece, stretches: list[str]) -> tuple[int, Length, Length, str
     return stretches.index(piece.stretch), piece.start, piece.across, piece.strip, piece.order
 
 
-def on_stretch(pieces: Iterable[CutPiece], stretch: str) -> tuple[CutPiece, ...]:
-    """Those of one stretch."""
-    return tuple(each for each in pieces if each.piece.stretch == stretch)
+class CutStretch(Struct, frozen=True):
+    """One length of cloth that is cut, with what lies on it, in cutting order."""
+
+    stretch: Stretch
+    pieces: tuple[CutPiece, ...]
+    offcuts: tuple[Offcut, ...]
+
+    @property
+    def name(self) -> str:
+        """The length in words."""
+        return stretch_name(self.stretch.id)
+
+    @property
+    def start(self) -> Length:
+        """Where it begins, from its squared end: what is squared off lies before that."""
+        return min([ZERO, *(each.start for each in self.offcuts)])
+
+    @property
+    def end(self) -> Length:
+        """Where the last of it ends, from its squared end."""
+        return max([*(each.end for each in self.pieces), *(each.start + each.along for each in self.offcuts)])
+
+
+def cut_stretches(layer: Layer, layout: Layout) -> list[CutStretch]:
+    """The lengths of cloth that a layout cuts, in the order of the stock."""
+    pieces, used = in_cutting_order(layer, layout), {each.stretch for each in layout.uses}
+    return [
+        CutStretch(
+            stretch,
+            tuple(each for each in pieces if each.piece.stretch == stretch.id),
+            tuple(each for each in layout.offcuts if each.stretch == stretch.id),
+        )
+        for stretch in layer.stock
+        if stretch.id in used
+    ]
 
 
 def cut_pieces(layer: Layer) -> tuple[CutPiece, ...]:

@@ -9,14 +9,14 @@ from wizard.render.cut_order import (
     OFFCUT_KINDS,
     CutPiece,
     cut_pieces,
-    on_stretch,
+    cut_stretches,
     part_names,
     pieces_of,
     stretch_name,
 )
 from wizard.render.document import Block, Drawing, Heading, Pairs, Para, Table, headed, work_blocks
 from wizard.render.drawings.roll_on_paper import rolls_on_paper
-from wizard.render.drawings.roll_scaled import rolls, way_up
+from wizard.render.drawings.roll_scaled import LabelStyle, rolls, way_up
 from wizard.render.figure_text import counted, length_text, money_text, saving_text, shop_text, unitless, unitless_row
 from wizard.trade.compare_ways import cloth_value
 from wizard.trade.cutting import Layout, Offcut, Stretch
@@ -141,14 +141,12 @@ _LEGEND: Final = (
 
 def _cut_lists(layer: Layer, best: Layout, names: Mapping[str, str], ruler: Ruler) -> list[Block]:
     """A table for each length that is cut, in the order of the stock."""
-    pieces, blocks = cut_pieces(layer), list[Block]()
-    for stretch in layer.stock:
-        here = on_stretch(pieces, stretch.id)
-        if here:
-            rows = tuple(_cut_row(each, names, ruler) for each in here)
-            text = Para(_square(stretch, layer, ruler) + _chalk(here, best, ruler))
-            table = Table(HEADS[: len(rows[0])], rows, (1, 7), AFAR)
-            blocks += [Heading(f"Cut list: {stretch_name(stretch.id)}", 2), text, table]
+    blocks: list[Block] = []
+    for each in cut_stretches(layer, best):
+        rows = tuple(_cut_row(piece, names, ruler) for piece in each.pieces)
+        text = Para(_square(each.stretch, layer, ruler) + _chalk(each.pieces, best, ruler))
+        table = Table(HEADS[: len(rows[0])], rows, (1, 7), AFAR)
+        blocks += [Heading(f"Cut list: {each.name}", 2), text, table]
     return [*blocks, Para(_LEGEND)] if blocks else []
 
 
@@ -216,7 +214,7 @@ def _drawings(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Bl
     level, names = cloth_value(plan, layer, Cloth.match_from) or "hem", part_names(plan)
     shortest = min(each.along for each in cut_pieces(layer))
     blocks: list[Block] = []
-    upright = rolls(layer, layout, names, up=way_up(layout, level))
+    upright = rolls(layer, layout, LabelStyle(names, way_up(layout, level)))
     for scene, paper in zip(upright, rolls_on_paper(layer, layout, names, ruler, level), strict=True):
         rows = max(ROWS_A_PIECE, min(MOST_ROWS, ceiling(scene.height / shortest * ROWS_A_PIECE) + 1))
         blocks += [Heading(scene.title, 2), Drawing(scene, rows, measured=True, paper=paper, legend=LEGEND)]

@@ -9,10 +9,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from typing import Final
 
-from wizard.render.cut_order import CutPiece, in_cutting_order, on_stretch
+from wizard.render.cut_order import CutPiece, CutStretch, cut_stretches
 from wizard.render.drawings.lettering import lettering_width
 from wizard.render.drawings.piece_label import PieceLabels
-from wizard.render.drawings.roll_scaled import cut_stretches, extent, roll_title, way_up
+from wizard.render.drawings.roll_scaled import roll_title, way_up
 from wizard.render.drawings.running_measure import RunningMeasure, margin_for
 from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
 from wizard.render.drawings.scene_svg import INNER, LETTERS
@@ -42,15 +42,13 @@ def rolls_on_paper(
 
     `level`: the edge that begins at the nearer mark, `hem` or `top`; it says which way is up.
     """
-    numbered, lanes = in_cutting_order(layer, layout), layout.way == "along"
+    lanes = layout.way == "along"
     labels = PieceLabels(names, ruler, way_up(layout, level, lying=lanes))
-    drawn = []
-    for stretch in cut_stretches(layer, layout):
-        pieces = on_stretch(numbered, stretch.id)
-        offcuts = [each for each in layout.offcuts if each.stretch == stretch.id]
-        roll = (_Lanes if lanes else _Widths)(stretch.usable, pieces, offcuts, labels)
-        drawn.append(_parts(roll_title(layer, stretch), roll))
-    return tuple(drawn)
+    drawn = (
+        (roll_title(layer, each), _Lanes(each, labels) if lanes else _Widths(each, labels))
+        for each in cut_stretches(layer, layout)
+    )
+    return tuple(_parts(title, roll) for title, roll in drawn)
 
 
 def _parts(title: str, roll: _Widths | _Lanes) -> tuple[Scene, ...]:
@@ -70,18 +68,15 @@ def _within(offcuts: Sequence[Offcut], start: Length, to: Length) -> Iterator[tu
 class _Widths:
     """One length of cloth cut into widths, the squared end at the top."""
 
-    def __init__(
-        self, usable: Length, pieces: Sequence[CutPiece], offcuts: Sequence[Offcut], labels: PieceLabels
-    ) -> None:
-        self.usable, self.pieces, self.offcuts, self.labels = usable, pieces, offcuts, labels
-        ends = {at for each in pieces for at in (each.piece.start, each.end)}
-        start, end = extent(pieces, offcuts)
+    def __init__(self, cloth: CutStretch, labels: PieceLabels) -> None:
+        self.usable, self.pieces, self.offcuts, self.labels = cloth.stretch.usable, cloth.pieces, cloth.offcuts, labels
+        ends = {at for each in self.pieces for at in (each.piece.start, each.end)}
         # Cuts right across have their figures always, those of a part of the cloth where there is space.
         self.others = {at for at in ends if self._through(at)}
-        self.first = (ends | {ZERO, end}) - self.others
-        self.left = usable * margin_for(self.first | self.others, labels.ruler)
-        self.pixel = (usable + self.left) / INNER
-        self.spans = list(self._spans(start, end))
+        self.first = (ends | {ZERO, cloth.end}) - self.others
+        self.left = self.usable * margin_for(self.first | self.others, labels.ruler)
+        self.pixel = (self.usable + self.left) / INNER
+        self.spans = list(self._spans(cloth.start, cloth.end))
 
     def _spans(self, start: Length, end: Length) -> Iterator[Span]:
         """Of about one height, so that none is left with a last short piece alone; broken only where no piece of cloth
@@ -119,11 +114,9 @@ class _Lanes:
     """One length of cloth cut into lanes, the squared end at the left, with what is chalked under them and what is
     ripped beside them."""
 
-    def __init__(
-        self, usable: Length, pieces: Sequence[CutPiece], offcuts: Sequence[Offcut], labels: PieceLabels
-    ) -> None:
-        self.usable, self.pieces, self.offcuts, self.labels = usable, pieces, offcuts, labels
-        self.spans = list(self._spans(*extent(pieces, offcuts)))
+    def __init__(self, cloth: CutStretch, labels: PieceLabels) -> None:
+        self.usable, self.pieces, self.offcuts, self.labels = cloth.stretch.usable, cloth.pieces, cloth.offcuts, labels
+        self.spans = list(self._spans(cloth.start, cloth.end))
         longest = max(to - start for start, to in self.spans)
         self.lanes, self.others = self._edges()
         self.left = longest * margin_for(self.lanes | self.others, labels.ruler)

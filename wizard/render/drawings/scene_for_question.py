@@ -12,7 +12,7 @@ from wizard.render.drawings.cloth_sketches import JOINED_LEAVES, cloth_flat, gat
 from wizard.render.drawings.corner import LEAVES, corner
 from wizard.render.drawings.elevation import elevation
 from wizard.render.drawings.rail_sketches import RAIL_END_LEAVES, TAPE_RUN_LEAVES, rail_end, tape_run, top_edge
-from wizard.render.drawings.roll_scaled import rolls
+from wizard.render.drawings.roll_scaled import LabelStyle, rolls
 from wizard.render.drawings.scene import Scene
 from wizard.trade.model import LAYERS
 from wizard.trade.plan import Plan
@@ -107,7 +107,7 @@ def _roll(plan: Plan, layer_id: str) -> Scene | None:
     layer = next((each for each in plan.layers if each.id == layer_id), None)
     if layer is None or layer.cutting is None:
         return None
-    return next(iter(rolls(layer, layer.cutting.best, part_names(plan), lying=True)), None)
+    return next(iter(rolls(layer, layer.cutting.best, LabelStyle(part_names(plan)), lying=True)), None)
 
 
 DRAWINGS: Final[dict[str, Callable[[Plan, Names, str | None, str | None], Scene | None]]] = {

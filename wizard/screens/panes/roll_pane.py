@@ -16,7 +16,7 @@ from textual.content import Content
 from textual.widgets import Button, Static
 
 from wizard.render.drawings.character_grid import HATCH
-from wizard.render.drawings.roll_scaled import Detail, rolls, squared_end, way_up
+from wizard.render.drawings.roll_scaled import LabelStyle, rolls, squared_end, way_up
 from wizard.render.drawings.scene import Scene
 from wizard.render.drawings.scene_text import Window, part_in_cells, piece_ends
 from wizard.screens.actions import Action, actions_of, bindings
@@ -59,7 +59,7 @@ def scenes_of(plan: Plan) -> tuple[Scene, ...]:
         if layer.cutting is not None:
             best = layer.cutting.best
             up = way_up(best, cloth_value(plan, layer, Cloth.match_from) or "hem")
-            found += rolls(layer, best, names, detail=Detail(ruler, up))
+            found += rolls(layer, best, LabelStyle(names, up, ruler))
     return tuple(found)
 
 
