@@ -55,8 +55,10 @@ def _plan(plan: Plan, names: Names, section: str | None, leaf: str | None) -> Sc
 
 
 def _elevation(plan: Plan, names: Names, section: str | None, leaf: str | None) -> Scene:
-    if leaf == "floor_gap":
-        return rail_end(plan.job, leaf, f"survey.section.{section}.floor_gap", "survey.floor_gap")
+    if leaf in ("floor_gap", "rug"):
+        # A rug lies in the gap under the hem.
+        whole_bed = ("survey.floor_gap",) if leaf == "floor_gap" else ()
+        return rail_end(plan.job, "floor_gap", f"survey.section.{section}.{leaf}", *whole_bed)
     if section is None:
         # The whole bed is asked about: its first section stands for all.
         section = next((each for each, _ in sections_on(plan.job)), "left")
