@@ -13,10 +13,10 @@ from typing import Final, Literal
 from msgspec import Struct
 
 from wizard.trade.field_names import layer_in_words
-from wizard.trade.model import LAYERS, Cloth, FixingKind, Job, LayerId, ObstacleKind, Watch
+from wizard.trade.model import Cloth, FixingKind, Job, LayerId, ObstacleKind, Watch
 from wizard.trade.plan import Caution
 from wizard.trade.sections import sections_on
-from wizard.trade.stock import cloth_of
+from wizard.trade.stock import cloths_used
 
 CAUTIONS: Final[Mapping[str, str]] = {
     "two-people": "Two people lift the mattress, and two the slats: bend the knees, and keep fingers out from under.",
@@ -161,12 +161,6 @@ _BY_WATCH: Final[Mapping[str, Watch]] = {
 _BY_THING: Final[Mapping[str, ObstacleKind]] = {"heater-here": "heater", "vent-here": "vent", "socket-here": "socket"}
 
 
-def layers_used(job: Job) -> dict[LayerId, Cloth]:
-    """The cloth of the face, and of the inner layers in use."""
-    cloths = {layer: cloth_of(job, layer) for layer in LAYERS}
-    return {layer: cloth for layer, cloth in cloths.items() if layer == "face" or cloth.use}
-
-
 def _antique(job: Job) -> bool:
     rails = [job.survey.rail, *(section.rail for _, section in sections_on(job))]
     return "antique" in (job.survey.watch or ()) or "heirloom" in rails
@@ -183,8 +177,8 @@ def _may_pool(job: Job) -> bool:
 _WHEN: Final[Mapping[str, Callable[[Job], bool]]] = {
     "antique": _antique,
     "pooling": _may_pool,
-    "layers-together": lambda job: len(layers_used(job)) > 1,
-    "not-washed": lambda job: any(each.wash in (None, "not washed") for each in layers_used(job).values()),
+    "layers-together": lambda job: len(cloths_used(job)) > 1,
+    "not-washed": lambda job: any(each.wash in (None, "not washed") for each in cloths_used(job).values()),
 }
 """Cautions that depend on more than one answer. Those that no table names are always called for."""
 
@@ -291,7 +285,7 @@ class Line(Struct, frozen=True):
 
 def care_of(job: Job) -> tuple[Line, ...]:
     """The label, process by process in the order of the standard; total, however little is known."""
-    return tuple(_line(process, layers_used(job)) for process in MEANINGS)
+    return tuple(_line(process, cloths_used(job)) for process in MEANINGS)
 
 
 def _line(process: Process, layers: Mapping[LayerId, Cloth]) -> Line:

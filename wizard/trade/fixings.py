@@ -301,7 +301,7 @@ def tape_on_rail(ledger: Ledger, span: Span, gathered: Figure[Length]) -> TapeOn
     if length is None or run is None or left_extra is None:
         return None
     first_extra = length - run - left_extra if from_right else left_extra
-    start = ZERO if span.ends is None else span.ends[0].value
+    start = span.start
     begins = whole - start - run if from_right and whole is not None and start is not None else start
     return TapeOnRail(length, first_extra, run, begins or ZERO, whole or run, from_right)
 

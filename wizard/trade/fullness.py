@@ -42,7 +42,7 @@ def growing(ledger: Ledger, prepared: Prepared, parts: Sequence[Gathered]) -> Gr
 
 def _grown(prepared: Prepared, part: Gathered, ends: Length) -> tuple[Strip, Grows] | None:
     """A part's strip, as if it took no fullness at all, and how it grows."""
-    length, cut = part.length.value, prepared.cuts[part.span.id].value
+    length, cut = part.length.value, prepared.cuts[part.id].value
     flat = (part.left_flat.value or ZERO) + (part.right_flat.value or ZERO)
     if length is None or cut is None or length <= flat:
         return None

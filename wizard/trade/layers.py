@@ -128,7 +128,7 @@ def measured(
     """Cut widths and strips of a layer. `faces`: part id -> flat width of the face."""
     flats = {each: flat_width(ledger, prepared, each, face) for each, face in faces.items()}
     widths = {each: cut_width(ledger, prepared.id, each, flat) for each, flat in flats.items()}
-    strips = [strip_of(prepared, part, widths[part.span.id]) for part in parts]
+    strips = [strip_of(prepared, part, widths[part.id]) for part in parts]
     known = tuple(strip for strip in strips if strip is not None)
     needs = merged([*(each.needs for each in (*prepared.cuts.values(), *widths.values())), prepared.stock.needs])
     whole = bool(known) and not needs and len(known) == len(strips) and prepared.stock.rules is not None
@@ -137,15 +137,14 @@ def measured(
 
 def strip_of(prepared: Prepared, part: Gathered, width: Figure[Length]) -> Strip | None:
     """A part of a layer as the layout wants it, or None until it is known."""
-    cut = prepared.cuts[part.span.id].value
+    cut = prepared.cuts[part.id].value
     return None if width.value is None or cut is None else strip_as(prepared, part, width.value, cut)
 
 
 def strip_as(prepared: Prepared, part: Gathered, width: Length, cut: Length) -> Strip:
     """A part of a layer of the given measures."""
-    span = part.span
-    strip = Strip(span.id, span.section_id, prepared.id, width, cut)
-    return replace(strip, larger_end=LARGER_AT[span.side]) if span.side in LARGER_AT else strip
+    strip = Strip(part.id, part.section_id, prepared.id, width, cut)
+    return replace(strip, larger_end=LARGER_AT[part.side]) if part.side in LARGER_AT else strip
 
 
 class Laid(Struct, frozen=True):

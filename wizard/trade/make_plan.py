@@ -15,7 +15,7 @@ from wizard.trade.fixings import fixings_for
 from wizard.trade.fullness import basis_of, from_owned, fullness_of
 from wizard.trade.fullness_steps import FullnessBasis
 from wizard.trade.layers import Laid, Prepared, lay, layers_in_use, measured, prepare
-from wizard.trade.lengths import ZERO, Length
+from wizard.trade.lengths import Length
 from wizard.trade.missing import survey_asked
 from wizard.trade.model import Fullness, Job
 from wizard.trade.parts import (
@@ -90,16 +90,12 @@ class _Layered(Struct, frozen=True):
 def _surveyed(ledger: Ledger) -> _Surveyed:
     """What the survey alone gives: parts, gathered lengths and drops."""
     spans = spans_of(ledger)
-    whole = [section[0] for section in spans]
     readings = {
-        each.section_id: readings_of(ledger, each.section_id, each.section, run_of(ledger, each.section_id))
-        for each in whole
+        first.section_id: readings_of(ledger, first.section_id, first.section, run_of(ledger, first.section_id))
+        for first, *_ in spans
     }
     parts = tuple(gathered_of(ledger, span) for section in spans for span in section)
-    drops = {
-        part.span.id: finished_drop(ledger, part.span.id, readings[part.span.section_id], part.span.ends)
-        for part in parts
-    }
+    drops = {part.id: finished_drop(ledger, part.id, readings[part.section_id], part.ends) for part in parts}
     return _Surveyed(readings, parts, drops)
 
 
@@ -109,7 +105,7 @@ def _layered(ledger: Ledger, surveyed: _Surveyed, better: Better) -> _Layered:
     parts = surveyed.parts
     prepared = tuple(prepare(ledger, layer, surveyed.drops) for layer in layers_in_use(ledger))
     fullness = fullness_of(ledger, prepared, parts)
-    flats = {part.span.id: flat_of(ledger, part, fullness) for part in parts}
+    flats = {part.id: flat_of(ledger, part, fullness) for part in parts}
     keeps_surplus = ledger.read(Fullness.surplus).value == "keep"
     laid: list[Laid] = []
     for each in prepared:
@@ -121,29 +117,28 @@ def _layered(ledger: Ledger, surveyed: _Surveyed, better: Better) -> _Layered:
 
 def _made(ledger: Ledger, part: Gathered, surveyed: _Surveyed, layered: _Layered) -> Part:
     """A part as it is sewn and hung: what the layout gave it, its marks and its fixings."""
-    span, readings = part.span, surveyed.readings[part.span.section_id]
-    flat_made = layered.laid[0].made[span.id]
+    readings, flat_made = surveyed.readings[part.section_id], layered.laid[0].made[part.id]
     ends = {"left_flat": part.left_flat, "right_flat": part.right_flat}
-    marks_in = mark_figures(ledger, span.id, part.length, flat_made, **ends)
+    marks_in = mark_figures(ledger, part.id, part.length, flat_made, **ends)
     return Part(
-        id=span.id,
-        section=span.section_id,
-        name=span.name,
-        side=span.side,
-        run=span.run,
+        id=part.id,
+        section=part.section_id,
+        name=part.name,
+        side=part.side,
+        run=part.run,
         gathered=part.length,
-        drop=surveyed.drops[span.id],
+        drop=surveyed.drops[part.id],
         follows_floor=readings.follows,
-        readings=within(readings, span.ends),
-        flat=layered.flats[span.id],
-        fullness=fullness_made(ledger, span.id, part.length, flat_made),
+        readings=within(readings, part.ends),
+        flat=layered.flats[part.id],
+        fullness=fullness_made(ledger, part.id, part.length, flat_made),
         flat_made=flat_made,
         tape=part.tape,
         marks=_marks(part, readings, flat_made),
         marks_in=marks_in.value,
-        fixings=fixings_for(ledger, span, part.length),
-        left_is=span.left_is,
-        right_is=span.right_is,
+        fixings=fixings_for(ledger, part, part.length),
+        left_is=part.left_is,
+        right_is=part.right_is,
     )
 
 
@@ -152,13 +147,13 @@ def _marks(part: Gathered, readings: Readings, flat_made: Figure[Length]) -> tup
     gathered, flat, left, right = part.length.value, flat_made.value, part.left_flat.value, part.right_flat.value
     if gathered is None or flat is None or left is None or right is None:
         return ()
-    return marks_of(gathered, flat, left, right, _drop_along(part.span, readings) if readings.follows else None)
+    return marks_of(gathered, flat, left, right, _drop_along(part, readings) if readings.follows else None)
 
 
 def _drop_along(span: Span, readings: Readings) -> Callable[[Length], Length] | None:
     """Finished drop of the face at a place on the part's tape, from its left end."""
     line, raised, gap, extra = line_of(readings), readings.raised.value, readings.gap.value, span.left_extra.value
-    start = ZERO if span.ends is None else span.ends[0].value
+    start = span.start
     if line is None or raised is None or gap is None or start is None or extra is None:
         return None
     return lambda place: line.at(start + place - extra) + raised - gap

@@ -13,8 +13,9 @@ from wizard.trade.figures import Ledger
 from wizard.trade.fixings import IN_A_ROW
 from wizard.trade.fullness import ALL_OWNED
 from wizard.trade.lengths import Length
-from wizard.trade.model import LAYERS, Cloth, Job, Obstacle, Section, Survey, usual_of
+from wizard.trade.model import Cloth, Job, Obstacle, Section, Survey, usual_of
 from wizard.trade.sections import ENDS, sections_on, side_of
+from wizard.trade.stock import cloths_used
 
 SLATTED_SIDES = ("left", "right")
 """Slats lie on the side rails: their ledger runs along these, never along foot or head."""
@@ -55,7 +56,7 @@ def _holes(job: Job) -> Iterator[str]:
     for section_id, section in sections_on(job):
         leaves = _section(job, section_id, section)
         yield from (f"survey.section.{section_id}.{leaf}" for leaf in leaves)
-    cloths = _cloths(job)
+    cloths = cloths_used(job)
     for layer, cloth in cloths.items():
         yield from (f"cloth.{layer}.{leaf}" for leaf in _cloth(job, cloth))
     if job.cloth.fixing.kind is None:
@@ -97,9 +98,8 @@ def _section(job: Job, section_id: str, section: Section) -> Iterator[str]:
 
 
 def _unread(leaf: str, readings: tuple[Any, ...], least: int) -> Iterator[str]:
-    for number in range(max(least, len(readings))):
-        if number >= len(readings) or readings[number] is None:
-            yield f"{leaf}.{number + 1}"
+    padded = (*readings, *(None for _ in range(least - len(readings))))
+    return (f"{leaf}.{number}" for number, reading in enumerate(padded, 1) if reading is None)
 
 
 def _uneven(job: Job, section: Section) -> bool:
@@ -118,12 +118,6 @@ def _ends(section: Section) -> Iterator[str]:
             yield f"{end}_end"
         elif kind in takes and getattr(section, f"{end}_{takes[kind]}") is None:
             yield f"{end}_{takes[kind]}"
-
-
-def _cloths(job: Job) -> dict[str, Cloth]:
-    """The cloth of each layer in use."""
-    cloths: dict[str, Cloth] = {layer: getattr(job.cloth, layer) for layer in LAYERS}
-    return {layer: cloth for layer, cloth in cloths.items() if layer == "face" or cloth.use}
 
 
 def _cloth(job: Job, cloth: Cloth) -> Iterator[str]:

@@ -12,6 +12,7 @@ from itertools import pairwise
 from typing import Final
 
 from msgspec import Struct
+from msgspec.structs import asdict
 
 from wizard.trade.figures import Figure, Formula, Ledger, Rule
 from wizard.trade.fullness_steps import LEAST_FULLNESS
@@ -71,6 +72,11 @@ class Span(Struct, frozen=True):
     right_extra: Figure[Length]
     left_is: str
     right_is: str
+
+    @property
+    def start(self) -> Length | None:
+        """Where it starts along the section's run, from its left end; None until that is known."""
+        return ZERO if self.ends is None else self.ends[0].value
 
 
 def spans_of(ledger: Ledger) -> tuple[tuple[Span, ...], ...]:
@@ -205,10 +211,9 @@ TRUE_FULLNESS = Formula(
 )  # fmt: skip
 
 
-class Gathered(Struct, frozen=True):
+class Gathered(Span, frozen=True):
     """A part with its gathered length and what of it stays flat."""
 
-    span: Span
     length: Figure[Length]
     """`G`."""
     left_flat: Figure[Length]
@@ -227,7 +232,8 @@ def gathered_of(ledger: Ledger, span: Span) -> Gathered:
     id = f"part.{span.id}"
     length = ledger.apply(GATHERED, f"{id}.gathered", run=span.run, left=span.left_extra, right=span.right_extra)
     tape = ledger.apply(TAPE, f"{id}.tape", gathered=length, turn_under=ledger.read(Tape.turn_under))
-    return Gathered(span, length, _flat_end(span, "left"), _flat_end(span, "right"), tape)
+    left_flat, right_flat = _flat_end(span, "left"), _flat_end(span, "right")
+    return Gathered(**asdict(span), length=length, left_flat=left_flat, right_flat=right_flat, tape=tape)
 
 
 def _flat_end(span: Span, end: End) -> Figure[Length]:
@@ -241,7 +247,7 @@ def _flat_end(span: Span, end: End) -> Figure[Length]:
 
 def flat_of(ledger: Ledger, part: Gathered, fullness: Figure[Fraction]) -> Figure[Length]:
     """Flat finished width `W` of the face, exact."""
-    id = f"part.{part.span.id}"
+    id = f"part.{part.id}"
     if not part.returns_flat:
         return ledger.apply(FLAT, f"{id}.flat", fullness=fullness, gathered=part.length)
     returns = ledger.apply(RETURNS, f"{id}.returns", left=part.left_flat, right=part.right_flat)

@@ -14,7 +14,7 @@ from wizard.trade.cutting import Cutting, Layout, Phase, Repeat, Rules, Stretch,
 from wizard.trade.field_names import layer_in_words, owned_in_words
 from wizard.trade.figures import Figure, Formula, Ledger, Need, Rule, combined, merged
 from wizard.trade.lengths import UNITS, ZERO, Length, round_down, round_up, total
-from wizard.trade.model import Allowances, Cloth, Fullness, Job, Joins, Lay, LayerId, Owned, RepeatKind, Surplus
+from wizard.trade.model import LAYERS, Allowances, Cloth, Fullness, Job, Joins, Lay, LayerId, Owned, RepeatKind, Surplus
 
 SHRINKS = Rule("shrinkage", "{shrinkage}", "Cloth that is washed first has shrunk before it is cut.", "ISO 5077")
 NO_SHRINK = Rule("shrinkage left out", "{wash}: 0", "Cloth that is not washed before it is cut loses nothing before.")
@@ -92,6 +92,12 @@ def cloth_of(job: Job, layer: LayerId) -> Cloth:
     """What the maker said about a layer."""
     cloth: Cloth = getattr(job.cloth, layer)
     return cloth
+
+
+def cloths_used(job: Job) -> dict[LayerId, Cloth]:
+    """The cloth of the face, and of the inner layers in use."""
+    cloths = {layer: cloth_of(job, layer) for layer in LAYERS}
+    return {layer: cloth for layer, cloth in cloths.items() if layer == "face" or cloth.use}
 
 
 def layer_name(job: Job, layer: LayerId) -> str:
