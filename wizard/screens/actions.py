@@ -100,10 +100,10 @@ def key_shown(app: object, id: str) -> str:
 
 
 def action_string(action: Action) -> str:
-    """The action as Textual runs it from a screen: the app does what works anywhere."""
+    """The action as Textual runs it: the app does what works anywhere, the screen what works there."""
     if action.context == "roll":
         return f"focused.{action.id}"
-    return f"app.{action.id}" if action.context == "anywhere" else action.id
+    return f"{'app' if action.context == 'anywhere' else 'screen'}.{action.id}"
 
 
 def bindings(context: Context) -> list[BindingType]:

@@ -111,7 +111,7 @@ class FullnessActions(CuttingActions):
     def action_step_back(self) -> None:
         """From the chart, back to where one stood, with everything as it was."""
         if self.view == "fullness":
-            self.on_fullness_pane_left()
+            self._leave_chart()
         else:
             super().action_step_back()
 
@@ -215,14 +215,14 @@ class FullnessActions(CuttingActions):
         """A step is to be the fullness."""
         self._take(event.row)
 
-    def on_fullness_pane_left(self) -> None:
+    def _leave_chart(self) -> None:
         """Everything stays as it was."""
         self.aside = None
         self.show()
 
     def _take(self, row: Row) -> None:
         if row.now:
-            self.on_fullness_pane_left()
+            self._leave_chart()
             return
         before, answers = self.session.plan, self._answers(row)
         outcome = self.session.answer(WANT, answers[WANT]) if len(answers) == 1 else self.session.choose(answers)

@@ -108,9 +108,10 @@ class JobScreen(FullnessActions, WorkActions):
         else:
             super().action_scroll_text(pages)
 
-    def on_large_pane_turn(self) -> None:
-        """Enter, in the leaf."""
-        self._turned_leaf(1)
+    def action_read_on(self) -> None:
+        """Enter on a leaf: the next one; from the last, tick the step and go on."""
+        if not self._turned_leaf(1):
+            self.on_work_pane_done()
 
     def _dress(self) -> None:
         """The style sheet does the rest."""

@@ -33,10 +33,6 @@ class WorkActions(JobBase):
         """The minutes that run are seen to run."""
         self.set_interval(EVERY, self._look)
 
-    def on_work_pane_timed(self) -> None:
-        """The button of the timer."""
-        self.action_timer()
-
     def action_timer(self) -> None:
         """Time the step in hand, or time it no more."""
         step = self.session.current_step() if self.view == "work" else None
@@ -116,7 +112,7 @@ class WorkActions(JobBase):
             self.session.go(place_of(after))
         self.show()
 
-    def on_step_list_turned(self) -> None:
+    def action_tick(self) -> None:
         """Tick or untick the step in hand and stay on it."""
         step = self.session.current_step()
         if step is None:
@@ -125,10 +121,6 @@ class WorkActions(JobBase):
         if not self.met(self.session.untick(step.id) if done else self.timing.tick(step.id)):
             self.hush()
             self.show()
-
-    def on_work_pane_noted(self) -> None:
-        """The button of a note."""
-        self.action_note()
 
     def action_note(self) -> None:
         """Write a note to the step in hand."""

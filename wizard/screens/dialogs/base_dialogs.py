@@ -81,9 +81,9 @@ class Dialog(ModalScreen[T], Generic[T]):
             self.action_close()
 
 
-def plain_button(label: str, id: str) -> Button:
-    """A button of one line with a literal label."""
-    return Button(words(label), id=id, compact=True)
+def plain_button(label: str, id: str, action: str | None = None) -> Button:
+    """A button of one line with a literal label; it runs `action`, or says that it was pressed."""
+    return Button(words(label), id=id, action=action, compact=True)
 
 
 def relabel(button: Button, label: Content) -> None:

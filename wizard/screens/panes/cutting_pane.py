@@ -9,12 +9,12 @@ from collections.abc import Iterator, Mapping
 from itertools import groupby, zip_longest
 from typing import ClassVar
 
-from textual import events, on
+from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import HorizontalGroup, Vertical, VerticalScroll
 from textual.content import Content
-from textual.widgets import Button, Static
+from textual.widgets import Static
 
 from wizard.screens.dialogs.base_dialogs import plain_button
 from wizard.screens.figure_words import running, value_words
@@ -146,12 +146,7 @@ class CuttingBox(Vertical):
         yield CuttingPane(id="cutting")
         with HorizontalGroup(id="cutting-buttons"):
             for action, words in BUTTONS.items():
-                yield plain_button(words, f"to-{action}")
-
-    @on(Button.Pressed)
-    async def _lead(self, event: Button.Pressed) -> None:
-        event.stop()
-        await self.screen.run_action((event.button.id or "").removeprefix("to-"))
+                yield plain_button(words, f"to-{action}", f"screen.{action}")
 
 
 class CuttingPane(VerticalScroll):

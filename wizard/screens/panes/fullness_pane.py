@@ -12,7 +12,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import HorizontalGroup, Vertical, VerticalScroll
 from textual.content import Content
 from textual.message import Message
-from textual.widgets import Button, OptionList, Static
+from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from wizard.screens.dialogs.base_dialogs import plain_button
@@ -54,9 +54,6 @@ class FullnessPane(Vertical):
 
         row: Row
 
-    class Left(Message):
-        """Everything stays as it was."""
-
     def __init__(self, id: str) -> None:
         super().__init__(id=id)
         self.plan: Plan | None = None
@@ -75,8 +72,8 @@ class FullnessPane(Vertical):
             yield Static(id="chart-under")
             yield Static(id="chart-finds")
         with HorizontalGroup(id="chart-buttons"):
-            yield plain_button("Take it", "chart-take")
-            yield plain_button("Leave it as it was", "chart-leave")
+            yield plain_button("Take it", "chart-take", "screen.step_next")
+            yield plain_button("Leave it as it was", "chart-leave", "screen.step_back")
 
     @property
     def row(self) -> Row | None:
@@ -149,16 +146,10 @@ class FullnessPane(Vertical):
             self.post_message(self.Moved(self.row))
 
     @on(OptionList.OptionSelected)
-    @on(Button.Pressed, "#chart-take")
-    def _taken(self, event: Message) -> None:
+    def _taken(self, event: OptionList.OptionSelected) -> None:
         event.stop()
         if self.row is not None:
             self.post_message(self.Taken(self.row))
-
-    @on(Button.Pressed, "#chart-leave")
-    def _left(self, event: Button.Pressed) -> None:
-        event.stop()
-        self.post_message(self.Left())
 
 
 def _finds(plan: Plan, steps: Sequence[FullnessStep]) -> Content:

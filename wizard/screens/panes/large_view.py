@@ -16,7 +16,7 @@ from wizard.render.plain_text import cell_len
 from wizard.screens.dialogs.base_dialogs import plain_button, relabel
 from wizard.screens.panes.large_pages import Leaf, Page, large_lines, leaves_of, pages_of
 from wizard.screens.panes.large_text import SIZES, can_be_large, in_blocks, set_large, width
-from wizard.screens.panes.work_pane import StepList, WorkPane, timer_label
+from wizard.screens.panes.work_pane import timer_label
 from wizard.screens.panes.work_words import Kept, state_words
 from wizard.screens.screen_text import one_line, plain, words
 from wizard.trade.plan import Step
@@ -92,12 +92,9 @@ class LargeBody(VerticalScroll):
     """What is read. Enter goes on, and ticks from the last leaf; Space ticks or unticks anywhere."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("enter", "onward", "Go on", show=False),
-        Binding("space", "turn", "Tick or untick", show=False),
+        Binding("enter", "screen.read_on", "Go on", show=False),
+        Binding("space", "screen.tick", "Tick or untick", show=False),
     ]
-
-    class Onward(Message):
-        """Enter."""
 
     class Resized(Message):
         """There is another room to lay out for."""
@@ -105,14 +102,6 @@ class LargeBody(VerticalScroll):
     def on_resize(self) -> None:
         """Laid out anew."""
         self.post_message(self.Resized())
-
-    def action_onward(self) -> None:
-        """Enter."""
-        self.post_message(self.Onward())
-
-    def action_turn(self) -> None:
-        """Space."""
-        self.post_message(StepList.Turned())
 
 
 class StateLine(Static):
@@ -134,9 +123,6 @@ class StateLine(Static):
 class LargePane(Vertical):
     """It knows the step and which leaf is seen; ticking is the session's affair, as in the checklist."""
 
-    class Turn(Message):
-        """Enter before the last leaf: go on."""
-
     def __init__(self) -> None:
         super().__init__(id="large")
         self.pages: tuple[Page, ...] = ()
@@ -152,8 +138,8 @@ class LargePane(Vertical):
         with LargeBody(id="large-body"):
             yield Static(id="large-text")
         with HorizontalGroup(id="large-buttons"):
-            yield plain_button("Tick", "large-tick")
-            yield plain_button("Start timer", "large-timer")
+            yield plain_button("Tick", "large-tick", "screen.tick")
+            yield plain_button("Start timer", "large-timer", "screen.timer")
             yield StateLine(id="large-state")
 
     def tell(self, step: Step, kept: Kept, *, from_end: bool = False) -> None:
@@ -197,21 +183,6 @@ class LargePane(Vertical):
         event.stop()
         self._lay_out()
         self._write()
-
-    @on(LargeBody.Onward)
-    def _onward(self, event: LargeBody.Onward) -> None:
-        event.stop()
-        self.post_message(self.Turn() if self.at + 1 < len(self.leaves) else WorkPane.Done())
-
-    @on(Button.Pressed, "#large-tick")
-    def _tick(self, event: Button.Pressed) -> None:
-        event.stop()
-        self.post_message(StepList.Turned())
-
-    @on(Button.Pressed, "#large-timer")
-    def _timer(self, event: Button.Pressed) -> None:
-        event.stop()
-        self.post_message(WorkPane.Timed())
 
     def _lay_out(self, *, from_end: bool = False) -> None:
         """Lay the pages out for the room there is, and stay with the figure that is seen."""

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from textual import on
 from textual.app import ComposeResult
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
@@ -158,17 +157,12 @@ class QuestionPane(Vertical):
         """
         place = self.query_one("#beside", Static)
         if along and self.along is None:
-            self.along = plain_button("Move along the steps", "along")
+            self.along = plain_button("Move along the steps", "along", "screen.fullness")
             self._body.mount(self.along)
         if self.along is not None:
             self.along.display = along
         update_if_changed(place, text or Content())
         place.display = text is not None
-
-    @on(Button.Pressed, "#along")
-    async def _along(self, event: Button.Pressed) -> None:
-        event.stop()
-        await self.screen.run_action("fullness")
 
     def scroll(self, pages: int) -> None:
         """Scroll what lies between title and answer."""

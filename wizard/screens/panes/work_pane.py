@@ -29,18 +29,11 @@ TICKED, UNTICKED = "[x]", "[ ]"
 class StepList(LineList):
     """The steps. Enter ticks and goes on; Space ticks or unticks."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("space", "turn", "Tick or untick", show=False)]
-
-    class Turned(Message):
-        """Tick the step in hand, or untick it."""
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("space", "screen.tick", "Tick or untick", show=False)]
 
     def on_resize(self) -> None:
         """The step in hand stays in sight."""
         self.call_after_refresh(self.scroll_to_highlight)
-
-    def action_turn(self) -> None:
-        """Space."""
-        self.post_message(self.Turned())
 
 
 Times = Mapping[Stage, tuple[int, int | None]]
@@ -59,12 +52,6 @@ class WorkPane(HorizontalGroup):
     class Done(Message):
         """The step in hand is done: tick it and go on."""
 
-    class Noted(Message):
-        """A note is wanted."""
-
-    class Timed(Message):
-        """Time the step in hand, or time it no more."""
-
     def __init__(self, id: str) -> None:
         super().__init__(id=id)
         self.steps: tuple[Step, ...] = ()
@@ -82,9 +69,9 @@ class WorkPane(HorizontalGroup):
                 yield Static(id="work-resumed", classes="note")
                 yield Static(id="step-text")
             with HorizontalGroup(id="step-buttons"):
-                yield plain_button("Tick", "tick")
-                yield plain_button("Note", "note")
-                yield plain_button("Start timer", "timer")
+                yield plain_button("Tick", "tick", "screen.tick")
+                yield plain_button("Note", "note", "screen.note")
+                yield plain_button("Start timer", "timer", "screen.timer")
 
     def tell(
         self, steps: tuple[Step, ...], ticked: Mapping[str, str], stale: frozenset[str], at: str, times: Times
@@ -137,21 +124,6 @@ class WorkPane(HorizontalGroup):
     def _done(self, event: OptionList.OptionSelected) -> None:
         event.stop()
         self.post_message(self.Done())
-
-    @on(Button.Pressed, "#tick")
-    def _tick(self, event: Button.Pressed) -> None:
-        event.stop()
-        self.post_message(StepList.Turned())
-
-    @on(Button.Pressed, "#note")
-    def _note(self, event: Button.Pressed) -> None:
-        event.stop()
-        self.post_message(self.Noted())
-
-    @on(Button.Pressed, "#timer")
-    def _timer(self, event: Button.Pressed) -> None:
-        event.stop()
-        self.post_message(self.Timed())
 
     def _options(self, ticked: Mapping[str, str], stale: frozenset[str]) -> list[Option]:
         options: list[Option] = []

@@ -31,7 +31,7 @@ class ActionFooter(HorizontalGroup):
         """One line of buttons."""
         self.actions = tuple(each for each in actions_in(self.context, actions_of(self.app)) if each.button)
         for action in self.actions:
-            button = Button(_label(action, 0), id=f"do-{action.id}", compact=True)
+            button = Button(_label(action, 0), id=f"do-{action.id}", action=action_string(action), compact=True)
             button.tooltip = Content(f"{action.says} ({action.shown})")
             yield button
 
@@ -52,12 +52,6 @@ class ActionFooter(HorizontalGroup):
     def on_descendant_blur(self) -> None:
         """None is."""
         self._write()
-
-    def on_button_pressed(self, event: Button.Pressed) -> None:
-        """Do what the button says."""
-        event.stop()
-        action = next(each for each in self.actions if event.button.id == f"do-{each.id}")
-        self.call_later(self.screen.run_action, action_string(action))
 
     def _write(self) -> None:
         """Apart where all fit; else close together and in short words, without those that are needed least."""
