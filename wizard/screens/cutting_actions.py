@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from contextlib import suppress
+from collections.abc import Callable, Iterator, Mapping
 from functools import partial
 from time import monotonic
 from typing import TYPE_CHECKING
-
-from textual.css.query import NoMatches
-from textual.worker import get_current_worker
 
 from wizard.project.plans import can_improve, improvements
 from wizard.questions.pending_review import changed_figures
@@ -35,6 +31,9 @@ class CuttingActions(Answering, JobDialogs):
     """The plan whose ways are being compared."""
     found: Mapping[str, Comparison] = {}
     """Layer id -> its ways, for the layers of `compared` that are done."""
+
+    improved: Plan | None = None
+    """The plan last searched on from, or found."""
 
     asked_for: float | None = None
     """When the ways were asked for that are not there yet."""
@@ -68,21 +67,15 @@ class CuttingActions(Answering, JobDialogs):
         plan = self.session.plan
         if plan is not self.compared:
             self.compared, self.found, self.alone = plan, {}, ""
-            self.run_worker(partial(self._comparing, plan), thread=True, exclusive=True, group="ways")
+            self.from_thread("ways", self._comparing(plan))
 
-    def _comparing(self, plan: Plan) -> None:
+    def _comparing(self, plan: Plan) -> Iterator[Callable[[], None]]:
         from wizard.trade.compare_ways import compare
         from wizard.trade.offers import without_buying
 
-        worker = get_current_worker()
         for layer in plan.layers:
-            found = compare(plan, layer)
-            if worker.is_cancelled:
-                return
-            self.app.call_from_thread(self._compared, plan, layer.id, found)
-        said = without_buying(plan.fullness_in_hand, plan.layers)
-        if not worker.is_cancelled:
-            self.app.call_from_thread(self._held, plan, said)
+            yield partial(self._compared, plan, layer.id, compare(plan, layer))
+        yield partial(self._held, plan, without_buying(plan.fullness_in_hand, plan.layers))
 
     def _compared(self, plan: Plan, layer: str, found: Comparison) -> None:
         if plan is self.compared:
@@ -96,10 +89,8 @@ class CuttingActions(Answering, JobDialogs):
             self._tell_ways(plan)
 
     def _tell_ways(self, plan: Plan) -> None:
-        # A screen that is left loses its widgets one by one, and this may come in between.
-        with suppress(NoMatches):
-            if self.view == "cutting":
-                self.lay.tell(plan, self.found, self.alone)
+        if self.view == "cutting":
+            self.lay.tell(plan, self.found, self.alone)
 
     def _bring_ways(self, plan: Plan) -> None:
         """What was asked for comes as soon as it is there; not over something that one turned to meanwhile."""
@@ -155,30 +146,20 @@ class CuttingActions(Answering, JobDialogs):
         self.tell(f"{said} {key_shown(self.app, 'undo')} takes it back.")
         self.show()
 
-    improved: Plan | None = None
-    """The plan last searched on from, or found."""
-
     def show_around(self) -> None:
         """What stands around the pane; and search on where the plan shown is not proven."""
         super().show_around()
         plan = self.session.plan
         if plan is not self.improved and can_improve(plan):
             self.improved = plan
-            self.run_worker(partial(self._improve, plan), thread=True, exclusive=True, group="improve")
+            self.from_thread("improve", self._improve(plan))
 
-    def _improve(self, plan: Plan) -> None:
-        worker = get_current_worker()
-        for better in improvements(plan):
-            if worker.is_cancelled:
-                return
-            self.app.call_from_thread(self._take_improved, better)
+    def _improve(self, plan: Plan) -> Iterator[Callable[[], None]]:
+        return (partial(self._take_improved, better) for better in improvements(plan))
 
     def _take_improved(self, plan: Plan) -> None:
-        if not self.session.take(plan):
-            return
-        self.improved = plan
-        # A screen that is left loses its widgets one by one, and this may come in between.
-        with suppress(NoMatches):
+        if self.session.take(plan):
+            self.improved = plan
             self._show_improved()
             self.show_around()
 

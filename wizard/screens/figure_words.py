@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from decimal import Decimal
 from fractions import Fraction
 from typing import Any
@@ -42,6 +43,12 @@ def figure_words(figure: Figure[Any] | None, plan: Plan) -> str:
     if kind == "layer" and names[1:] == ["buy"]:
         return bought_words(figure, sold_by(plan, names[0]))
     return shown(figure.value, ruler_of(plan.job), how_shown(figure.id))
+
+
+def known_words(figures: Iterable[str], plan: Plan) -> dict[str, str]:
+    """Id -> words of those figures whose value is known."""
+    known = (plan.figures[each] for each in figures if each in plan.figures)
+    return {each.id: figure_words(each, plan) for each in known if each.value is not None}
 
 
 def bought_words(figure: Figure[Length], sold_by: str) -> str:

@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
 from contextlib import suppress
 from functools import partial
 from typing import TYPE_CHECKING
 
 from textual.css.query import NoMatches
-from textual.worker import get_current_worker
 
 from wizard.questions.cutting_questions import OWNED_CLOTH
 from wizard.questions.outcome import Accepted, Conflict, Refused
 from wizard.questions.pending_review import changed_figures
 from wizard.screens.actions import key_shown
 from wizard.screens.cutting_actions import CuttingActions
-from wizard.screens.figure_words import figure_words
+from wizard.screens.figure_words import known_words
 from wizard.screens.panes.question_pane import beside_question
 from wizard.screens.panes.side_panel import Row as FarRow
 from wizard.screens.panes.side_panel import SidePanel, rows
@@ -29,12 +29,6 @@ if TYPE_CHECKING:
 
 
 WANT, AIM = "fullness.want", "fullness.aim"
-
-
-def _words_of(plan: Plan, figures: tuple[str, ...]) -> dict[str, str]:
-    """What some figures read as it stands, where they are known."""
-    known = (plan.figures[each] for each in figures if each in plan.figures)
-    return {each.id: figure_words(each, plan) for each in known if each.value is not None}
 
 
 class FullnessActions(CuttingActions):
@@ -88,7 +82,7 @@ class FullnessActions(CuttingActions):
         if self.view != "fullness" or tried is None or tried is now:
             return super().rows()
         changed = changed_figures(now, tried)
-        return rows(tried, changed, _words_of(now, changed))
+        return rows(tried, changed, known_words(changed, now))
 
     @property
     def in_sight(self) -> Plan:
@@ -128,35 +122,23 @@ class FullnessActions(CuttingActions):
         if plan is self.stepped:
             return
         self.stepped, self.steps, self.whole, self.owned = plan, (), False, ""
-        self.run_worker(partial(self._climbing, plan), thread=True, exclusive=True, group="climb")
+        self.from_thread("climb", self._climbing(plan))
 
-    def _climbing(self, plan: Plan) -> None:
+    def _climbing(self, plan: Plan) -> Iterator[Callable[[], None]]:
         from wizard.trade.offers import offer_words
 
-        worker, found = get_current_worker(), tuple[FullnessStep, ...]()
-        owned = offer_words(plan)
-        if owned and not worker.is_cancelled:
-            self.app.call_from_thread(self._told_owned, plan, owned)
+        owned, steps = offer_words(plan), tuple[FullnessStep, ...]()
+        if owned:
+            yield partial(self._found, plan, steps, owned, whole=False)
         for step in plan.basis.steps():
-            found = (*found, step)
-            if worker.is_cancelled:
-                return
-            self.app.call_from_thread(self._found, plan, found, whole=False)
-        if not worker.is_cancelled:
-            self.app.call_from_thread(self._found, plan, found, whole=True)
+            steps = (*steps, step)
+            yield partial(self._found, plan, steps, owned, whole=False)
+        yield partial(self._found, plan, steps, owned, whole=True)
 
-    def _told_owned(self, plan: Plan, owned: str) -> None:
+    def _found(self, plan: Plan, steps: tuple[FullnessStep, ...], owned: str, *, whole: bool) -> None:
         if plan is self.stepped:
-            self.owned = owned
-            with suppress(NoMatches):
-                self._tell_steps()
-
-    def _found(self, plan: Plan, steps: tuple[FullnessStep, ...], *, whole: bool) -> None:
-        if plan is self.stepped:
-            self.steps, self.whole = steps, whole
-            # A screen that is left loses its widgets one by one, and this may come in between.
-            with suppress(NoMatches):
-                self._tell_steps()
+            self.steps, self.owned, self.whole = steps, owned, whole
+            self._tell_steps()
 
     def _tell_steps(self) -> None:
         if self.view == "fullness":
@@ -178,30 +160,26 @@ class FullnessActions(CuttingActions):
             self._tell_tried(row, self.session.plan)
         elif row is not None and not self.trying:
             self.trying = True
-            work = partial(self._trying, row, self._answers(row), self.session.plan.job)
-            self.run_worker(work, thread=True, group="try")
+            self.from_thread("try", self._trying(row, self._answers(row), self.session.plan.job))
 
-    def _trying(self, row: Row, answers: dict[str, str], job: Job) -> None:
-        worker = get_current_worker()
-        plan = self.session.would(answers)
-        if not worker.is_cancelled:
-            self.app.call_from_thread(self._tried, row, plan, job)
+    def _trying(self, row: Row, answers: dict[str, str], job: Job) -> Iterator[Callable[[], None]]:
+        yield partial(self._tried, row, self.session.would(answers), job)
 
     def _tried(self, row: Row, plan: Plan, job: Job) -> None:
         """Show what was worked out for the step in hand; where another is in hand by now, work out that one."""
         self.trying = False
-        with suppress(NoMatches):
-            if self.view != "fullness":
-                return
-            held = self.chart.row
-            if held == row and job == self.session.plan.job:
-                self._tell_tried(row, plan)
-            else:
-                self._try(held)
+        if self.view != "fullness":
+            return
+        held = self.chart.row
+        if held == row and job == self.session.plan.job:
+            self._tell_tried(row, plan)
+        else:
+            self._try(held)
 
     def _tell_tried(self, row: Row, plan: Plan) -> None:
+        self.tried = plan
+        # A screen that is left loses its widgets one by one.
         with suppress(NoMatches):
-            self.tried = plan
             self.show_around()
             self.chart.tell_under(row, plan, brief=bool(self.query_one(SidePanel).styles.display != "none"))
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 import shlex
+from collections.abc import Callable, Iterator
 from contextlib import suppress
 from itertools import count
 from pathlib import Path
@@ -15,6 +16,7 @@ from textual.containers import HorizontalGroup, Vertical
 from textual.css.query import NoMatches
 from textual.errors import NoWidget
 from textual.widget import Widget
+from textual.worker import get_current_worker
 
 from wizard.questions.job_state import is_done, times
 from wizard.questions.outcome import Conflict
@@ -22,7 +24,7 @@ from wizard.questions.session import Session
 from wizard.questions.step_timer import StepTimer
 from wizard.screens.actions import bindings
 from wizard.screens.base_screen import FullScreen
-from wizard.screens.figure_words import figure_words
+from wizard.screens.figure_words import known_words
 from wizard.screens.panes import PANES, Aside, Pane, View, pane_of
 from wizard.screens.panes.question_pane import QuestionPane
 from wizard.screens.panes.side_panel import Row, SidePanel, anything_known, rows
@@ -169,9 +171,7 @@ class JobBase(FullScreen[Ending]):
         self.show()
 
     def _show_around_if_there(self) -> None:
-        # A screen that is left meanwhile loses its widgets one by one.
-        with suppress(NoMatches):
-            self.show_around()
+        self._tell_if_there(self.show_around)
         self.call_after_refresh(collect_garbage)
 
     def show_around(self) -> None:
@@ -197,8 +197,7 @@ class JobBase(FullScreen[Ending]):
     def note_changes(self, before: Plan, changed: tuple[str, ...]) -> None:
         """Mark what the last answer changed, beside what it was."""
         self.changed = changed
-        known = (before.figures[each] for each in changed if each in before.figures)
-        self.was = {each.id: figure_words(each, before) for each in known if each.value is not None}
+        self.was = known_words(changed, before)
 
     def tell(self, text: str) -> None:
         """Say something in passing, in place of what was said before."""
@@ -245,6 +244,23 @@ class JobBase(FullScreen[Ending]):
     def on_unmount(self) -> None:
         """However the screen ends, what is typed is kept."""
         self.session.keep_pending()
+
+    def from_thread(self, group: str, found: Iterator[Callable[[], object]]) -> None:
+        """Work `found` out in a thread, in place of what that group is still at, and do here what each item says."""
+
+        def work() -> None:
+            worker = get_current_worker()
+            for tell in found:
+                if worker.is_cancelled:
+                    return
+                self.app.call_from_thread(self._tell_if_there, tell)
+
+        self.run_worker(work, thread=True, exclusive=True, group=group)
+
+    def _tell_if_there(self, tell: Callable[[], object]) -> None:
+        # A screen that is left loses its widgets one by one, and this may come in between.
+        with suppress(NoMatches):
+            tell()
 
     def met(self, conflict: Conflict | None) -> bool:
         """True when a change could not be saved; it is asked about."""
