@@ -1,4 +1,4 @@
-"""Answers as text: those given, the usual ones, and text read as the value of a question and echoed."""
+"""Answers as text: those given, the usual ones, and what a typed text means at a question."""
 
 from __future__ import annotations
 

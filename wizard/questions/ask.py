@@ -1,4 +1,4 @@
-"""How questions are written down as data, and made ready for one job."""
+"""How questions are declared as data, and made ready for one job."""
 
 from __future__ import annotations
 

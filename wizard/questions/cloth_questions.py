@@ -1,4 +1,4 @@
-"""Questions about the layers of cloth, and the lengths of it that are in the cupboard."""
+"""Questions about the layers of cloth, and about the lengths of it you already have."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The whole interview: every question that applies to a job as it stands, in the order of asking."""
+"""The whole interview: every question that applies to a job, in the order of asking."""
 
 from __future__ import annotations
 

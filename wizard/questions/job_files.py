@@ -1,4 +1,4 @@
-"""Jobs and their files: beginning one, keeping a template of one, and what one is called."""
+"""Jobs and their files: beginning one, saving a template of one, and the name of one."""
 
 from __future__ import annotations
 

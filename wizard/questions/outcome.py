@@ -1,4 +1,4 @@
-"""What becomes of an answer."""
+"""What an answer can lead to: accepted, refused, or not saved."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A job in a line of the list of projects: how far it is and what comes next, told without working its plan."""
+"""A project in one line of a list: how far it is and what comes next, told without working out its plan."""
 
 from __future__ import annotations
 

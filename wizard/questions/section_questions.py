@@ -1,4 +1,4 @@
-"""Questions about each section: runs, drops, floor, and what is in the way."""
+"""Questions about each section: runs, drops, the floor, and what is in the way."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Answers taken back and given again: a list of drafts, kept in memory while the wizard is open."""
+"""A session with one job: its answers, moves, finished steps and file, and the history that undo goes back in."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Timing a step of the work by the clock. What runs is nowhere but here; what has run is in the file."""
+"""Timing a step of the work by the clock. Only finished times are in the file."""
 
 from __future__ import annotations
 

@@ -42,6 +42,10 @@ _EDITS: Final = frozenset("acdefkuvwx")
 """Letters that edit the field when Ctrl is held."""
 
 
+USUAL: Final = {each.id: each for each in ACTIONS}
+"""Action id -> the action with its usual keys."""
+
+
 class NoKey(ValueError):  # noqa: N818
     """A name that no action can have as its key. Its text is a clear sentence."""
 
@@ -96,38 +100,35 @@ def _is_function_key(key: str) -> bool:
 
 
 class Wish(Struct, frozen=True):
-    """What one line of the file gives."""
+    """The keys that an action is to have."""
 
     action: Action
-    line: int
+    line: int = 0
+    """Line of the file that says so; 0 for the usual keys."""
 
 
 def without_clashes(wishes: dict[str, Wish]) -> Iterator[tuple[int, str]]:
-    """Removes, last line first, each wish for a key that another action of its context has; yields line and why."""
+    """Gives an action whose key another one of its context has its usual keys, last line first; yields line and why."""
     while clash := _clash(wishes):
-        loser, other, key = clash
-        line = wishes.pop(loser.id).line
+        lost, kept, key = clash
+        loser, other = lost.action.id, kept.action.id
+        wishes[loser] = Wish(USUAL[loser])
         yield (
-            line,
-            f"{shown_key(key)} is the key of {other.id} already, so {loser.id} keeps its usual one. "
-            f"Give {other.id} another key too, or choose a free one, such as {_free(wishes)}.",
+            lost.line,
+            f"{shown_key(key)} is the key of {other} already, so {loser} keeps its usual one. "
+            f"Give {other} another key too, or choose a free one, such as {_free(wishes)}.",
         )
 
 
-def _clash(wishes: Mapping[str, Wish]) -> tuple[Action, Action, str] | None:
-    """The last wish in the file that clashes, the action it clashes with, and the key."""
-    actions = [wishes[each.id].action if each.id in wishes else each for each in ACTIONS]
-    found: list[tuple[int, Action, Action, str]] = []
-    for one, other in combinations(actions, 2):
-        shared = set(one.keys.split(",")) & set(other.keys.split(",")) - {""}
-        if shared and _meet(one, other) and (one.id in wishes or other.id in wishes):
-            lost, kept = sorted((one, other), key=lambda each: _line(each, wishes), reverse=True)
-            found.append((_line(lost, wishes), lost, kept, min(shared)))
-    return max(found, key=lambda each: each[0])[1:] if found else None
-
-
-def _line(action: Action, wishes: Mapping[str, Wish]) -> int:
-    return wishes[action.id].line if action.id in wishes else 0
+def _clash(wishes: Mapping[str, Wish]) -> tuple[Wish, Wish, str] | None:
+    """The last wish of the file that clashes, the one it clashes with, and the key."""
+    found: list[tuple[Wish, Wish, str]] = []
+    for pair in combinations(wishes.values(), 2):
+        kept, lost = sorted(pair, key=lambda each: each.line)
+        shared = set(lost.action.keys.split(",")) & set(kept.action.keys.split(",")) - {""}
+        if lost.line and shared and _meet(lost.action, kept.action):
+            found.append((lost, kept, min(shared)))
+    return max(found, key=lambda each: each[0].line, default=None)
 
 
 def _meet(one: Action, other: Action) -> bool:
@@ -137,9 +138,8 @@ def _meet(one: Action, other: Action) -> bool:
 
 
 def _free(wishes: Mapping[str, Wish]) -> str:
-    taken = {key for each in ACTIONS for key in (wishes[each.id].action if each.id in wishes else each).keys.split(",")}
-    offers = ("Shift+F1", "Shift+F2", "Shift+F3", "Shift+F4", "Shift+F5", "Shift+F6", "Shift+F7", "Shift+F8")
-    return next((each for each in offers if each.casefold() not in taken), "Ctrl+B")
+    taken = {key for each in wishes.values() for key in each.action.keys.split(",")}
+    return next((f"Shift+F{number}" for number in range(1, 9) if f"shift+f{number}" not in taken), "Ctrl+B")
 
 
 NAME: Final = "keys.toml"
@@ -160,8 +160,7 @@ class Keys(Struct, frozen=True):
     @property
     def changed(self) -> dict[str, str]:
         """Action id -> its keys as Textual names them, for those that differ from the usual ones."""
-        usual = {each.id: each.keys for each in ACTIONS}
-        return {each.id: each.keys for each in self.actions if each.keys != usual[each.id]}
+        return {each.id: each.keys for each in self.actions if each.keys != USUAL[each.id].keys}
 
 
 def usual_place(environ: Mapping[str, str]) -> Path:
@@ -207,11 +206,10 @@ def read_keys(path: Path) -> Keys:
     if len(data) > MOST_BYTES:
         return Keys(mistakes=(f"The file is longer than {MOST_BYTES} bytes: is it the right one?",), path=path)
     text = text_of(data)
-    tables = text if isinstance(text, Problems) else tables_of(text)
-    if isinstance(text, Problems) or isinstance(tables, Problems):
-        problems = text if isinstance(text, Problems) else tables
-        assert isinstance(problems, Problems)
-        return Keys(mistakes=tuple(_at(each.line, each.sentence) for each in problems.all), path=path)
+    tables = tables_of(text) if isinstance(text, str) else text
+    if isinstance(tables, Problems):
+        return Keys(mistakes=tuple(_at(each.line, each.sentence) for each in tables.all), path=path)
+    assert isinstance(text, str)
     return replace(_given(tables, places(text)), path=path)
 
 
@@ -223,24 +221,19 @@ def mistakes_told(keys: Keys) -> str:
 
 
 def keys_toml(actions: tuple[Action, ...]) -> str:
-    """A whole file that gives every action the keys it has."""
+    """A whole file that gives every action with a key the keys it has."""
     lines = ["# The keys of railskirt, deed by deed. A line that is taken out leaves its deed the usual keys.", ""]
-    for action in actions:
+    for action in (each for each in actions if each.keys):
         names = [f'"{shown_key(each)}"' for each in action.keys.split(",")]
         keys = names[0] if len(names) == 1 else f"[{', '.join(names)}]"
         lines += [f"# {action.words}. {action.says}", f"{action.id} = {keys}", ""]
     return "\n".join(lines)
 
 
-def settable() -> tuple[Action, ...]:
-    """The actions whose keys the file may change."""
-    return tuple(each for each in ACTIONS if each.keys)
-
-
 def _given(tables: Mapping[str, Any], where: Places) -> Keys:
     mistakes: list[tuple[int, str]] = []
-    wishes: dict[str, Wish] = {}
-    known = {each.id: each for each in settable()}
+    wishes = {id: Wish(action) for id, action in USUAL.items()}
+    known = {id: action for id, action in USUAL.items() if action.keys}
     for name, value in tables.items():
         line = where.line((name,)) or 1
         try:
@@ -250,8 +243,10 @@ def _given(tables: Mapping[str, Any], where: Places) -> Keys:
         except NoKey as no:
             mistakes.append((line, f"{no} For example: {_example(name, known)}"))
     mistakes += without_clashes(wishes)
-    actions = tuple(wishes[each.id].action if each.id in wishes else each for each in ACTIONS)
-    return Keys(actions, tuple(_at(line, sentence) for line, sentence in sorted(mistakes)))
+    return Keys(
+        tuple(each.action for each in wishes.values()),
+        tuple(_at(line, sentence) for line, sentence in sorted(mistakes)),
+    )
 
 
 def _with_keys(action: Action, value: object) -> Action:
@@ -294,7 +289,7 @@ def print_keys(named: Path | None, out: TextIO, talk: TextIO) -> bool:
     except OSError as trouble:
         print(f"railskirt: {unread(named, trouble)}", file=talk)
         return False
-    out.write(keys_toml(tuple(each for each in keys.actions if each.id in {one.id for one in settable()})))
+    out.write(keys_toml(keys.actions))
     if keys.mistakes:
         print(mistakes_told(keys), file=talk)
     return not keys.mistakes
