@@ -50,8 +50,7 @@ def _verdict(plan: Plan, *, is_template: bool) -> str:
         return f"complete, but {counted(len(plan.changed), 'finished step')} changed"
     if plan.complete:
         return "complete"
-    count = len(plan.missing)
-    return f"{count} answer{'' if count == 1 else 's'} missing" if count else "stopped by what it holds"
+    return f"{counted(len(plan.missing), 'answer')} missing" if plan.missing else "stopped by what it holds"
 
 
 def report(plan: Plan) -> tuple[str, ...]:

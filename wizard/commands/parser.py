@@ -113,13 +113,18 @@ def build() -> argparse.ArgumentParser:
         allow_abbrev=False,
     )
     parser.add_argument("--version", action="version", version=f"railskirt {__version__}")
-    parser.add_argument("--plain", action="store_true", help=_PLAIN)
-    parser.add_argument("--no-mouse", action="store_true", help=_NO_MOUSE)
-    parser.add_argument("--keys", metavar="KEYS", type=Path, help=_KEYS)
+    _wizard_options(parser)
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", title="commands", prog="railskirt")
     for add in (_open, _list, _new, _demo, _sheet, _check, _schema, _keys, _completion, _serve):
         add(commands)
     return parser
+
+
+def _wizard_options(parser: argparse.ArgumentParser) -> None:
+    """How the wizard is shown."""
+    parser.add_argument("--plain", action="store_true", help=_PLAIN)
+    parser.add_argument("--no-mouse", action="store_true", help=_NO_MOUSE)
+    parser.add_argument("--keys", metavar="KEYS", type=Path, help=_KEYS)
 
 
 def _command(commands: Any, name: str, says: str, more: str, *examples: str) -> argparse.ArgumentParser:
@@ -147,10 +152,9 @@ def _open(commands: Any) -> None:
         "railskirt --plain juniper-loft.toml",
     )
     made.add_argument("file", metavar="FILE", type=Path, help="the project file; a folder lists its projects")
-    # Left alone when it stood before the command.
-    made.add_argument("--plain", action="store_true", default=argparse.SUPPRESS, help=_PLAIN)
-    made.add_argument("--no-mouse", action="store_true", default=argparse.SUPPRESS, help=_NO_MOUSE)
-    made.add_argument("--keys", metavar="KEYS", type=Path, default=argparse.SUPPRESS, help=_KEYS)
+    # An option given before the command is left alone.
+    made.argument_default = argparse.SUPPRESS
+    _wizard_options(made)
 
 
 def _list(commands: Any) -> None:

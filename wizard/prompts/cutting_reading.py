@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from wizard.prompts.conversation import Conversation, not_saved, page_of
-from wizard.prompts.speech import SpokenPage, counted, with_capital
+from wizard.prompts.speech import SpokenPage
 from wizard.questions.session_words import followed_words
 from wizard.render.choosing_sheet import cloth_in_hand, half_drop_rules, pattern_notes
 from wizard.render.cut_order import CutPiece, cut_pieces, cut_stretches, pieces_of
 from wizard.render.cutting_sheet import offcut_table, other_ways, pieces_text, proof_text, to_buy_text
-from wizard.render.figure_text import length_text, money_text, shop_text
+from wizard.render.figure_text import counted, length_text, money_text, shop_text
+from wizard.render.plain_text import with_capital
 from wizard.render.text_sheet import lines_of
 from wizard.trade.compare_ways import Comparison, Way, compare
 from wizard.trade.cutting import Layout

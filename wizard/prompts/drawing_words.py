@@ -7,10 +7,11 @@ from itertools import pairwise
 from typing import Final
 
 from wizard.prompts.conversation import Conversation
-from wizard.prompts.speech import spoken, with_capital
+from wizard.prompts.speech import spoken
 from wizard.questions.question import Question
 from wizard.render.drawings.scene import Label, Scene
 from wizard.render.drawings.scene_for_question import scene_for
+from wizard.render.plain_text import with_capital
 from wizard.render.sheet_header import UNIT_WORDS
 from wizard.trade.drops import LEAST_READINGS
 from wizard.trade.field_names import in_words, obstacle_name

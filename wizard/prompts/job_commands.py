@@ -7,20 +7,13 @@ from typing import Final
 from wizard.prompts import corrections, cutting_reading, drawing_words, job_file, navigation, plan_reading, work_steps
 from wizard.prompts.console import Command, help_line, help_lines, meant, unclear
 from wizard.prompts.conversation import Conversation
-from wizard.questions.question import Kind
+from wizard.questions.question import HOW_TO_TYPE, Kind
 
 HOW_TO_ANSWER: Final[dict[Kind, str]] = {
-    "length": "Type a length as you read it: 12 1/8, 6' 8 1/2\", 11.5 in, 29,2 cm, 2 1/4 yd. "
-    "Without a unit it is in the unit of the job.",
-    "length or zero": "Type a length as you read it: 1/2, 1.5 cm, or 0 for none.",
+    **HOW_TO_TYPE,
     "choice": "Type the number of a choice, or its first word.",
     "choices": "Type numbers with commas between, such as 1, 3, or none.",
     "yes-no": "Type yes or no.",
-    "number": "Type a plain number: 2.5, 2 1/2.",
-    "percent": "Type a percentage: 3, 3 %, 2.5 %.",
-    "money": "Type a sum: 18.50.",
-    "whole": "Type a whole number: 1000.",
-    "text": "Type any words.",
     "add": "Type what it is to add it; an empty line goes on. .remove takes an added one out again.",
 }
 ABOUT: Final = (

@@ -9,11 +9,11 @@ from msgspec.structs import replace
 
 from wizard.prompts.console import numbered
 from wizard.prompts.conversation import Conversation
-from wizard.prompts.speech import counted
 from wizard.prompts.take_answer import end_of_questions
 from wizard.questions.job_state import PLACE, is_done, next_step, place_of
 from wizard.questions.question import Question
 from wizard.questions.session import Session
+from wizard.render.figure_text import counted
 from wizard.trade.plan import STAGES, Stage
 
 STAY = "Number, or an empty line to stay here:"

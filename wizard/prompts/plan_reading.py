@@ -10,13 +10,14 @@ from msgspec import Struct
 from wizard.prompts.console import numbered
 from wizard.prompts.conversation import Conversation, page_of
 from wizard.prompts.cutting_reading import cutting_lines
-from wizard.prompts.speech import counted, in_lines, spoken_formula, spoken_length, with_capital
+from wizard.prompts.speech import in_lines, spoken_formula, spoken_length
 from wizard.render.buying_sheet import buying_list
 from wizard.render.choosing_sheet import steps_of_fullness
 from wizard.render.document import Block
-from wizard.render.figure_text import length_text, money_text, ratio_text, shop_text
+from wizard.render.figure_text import counted, length_text, money_text, ratio_text, shop_text
 from wizard.render.hanging_sheet import fixing_lists, mark_tables
 from wizard.render.overview_sheet import section_measures
+from wizard.render.plain_text import with_capital
 from wizard.render.sheet_header import UNIT_WORDS
 from wizard.render.text_sheet import lines_of
 from wizard.trade.explain import why

@@ -25,11 +25,11 @@ from wizard.prompts.console import (
 )
 from wizard.prompts.conversation import Conversation, problem_lines
 from wizard.prompts.job_loop import converse
-from wizard.prompts.speech import counted
 from wizard.questions.file_state import clock
 from wizard.questions.job_files import begin_job, name_of
 from wizard.questions.project_summary import summary_of
 from wizard.questions.session import Session
+from wizard.render.figure_text import counted
 
 
 def project_lines(number: int, found: Found) -> Iterator[str]:

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
-from wizard.render.plain_text import literal
+from wizard.render.plain_text import literal, with_capital
 from wizard.render.text_page import Page, wrapped
 
 _ROUNDED: Final = re.compile(r"≈ (?=[\d-])")
@@ -35,16 +35,6 @@ def in_lines(text: str, columns: int) -> Iterator[str]:
     """`text` a sentence a line, in lines of at most `columns`; nothing for nothing."""
     for sentence in _SENTENCE.split(spoken(text)):
         yield from wrapped(sentence, columns)
-
-
-def counted(number: int, what: str) -> str:
-    """`1 answer`, `3 answers`."""
-    return f"{number} {what}" if number == 1 else f"{number} {what}s"
-
-
-def with_capital(text: str) -> str:
-    """`text` with a capital letter at its beginning."""
-    return text[:1].upper() + text[1:]
 
 
 class SpokenPage(Page, frozen=True):

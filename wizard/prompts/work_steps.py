@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from typing import Final
 
 from wizard.prompts.conversation import Conversation, not_saved
-from wizard.prompts.speech import counted
 from wizard.questions.job_state import is_done, next_after, place_of, times
 from wizard.questions.outcome import Refused
+from wizard.render.figure_text import counted
 from wizard.trade.plan import Step
 
 _MINUTES: Final = re.compile(r"([0-9]{1,4})(?: *(?:min|minutes?))?", re.IGNORECASE)

@@ -15,7 +15,7 @@ from wizard.project.parse.field_values import example_of
 from wizard.project.project import Project
 from wizard.questions.answer_text import as_text, as_typed, limits_for, usual_text
 from wizard.questions.question import Choice, Drawing, Kind, Question, Shows
-from wizard.trade.field_names import in_words
+from wizard.trade.field_names import first_up, in_words
 from wizard.trade.fields import Standard, Usual, bare, is_list, is_mapping, type_at
 from wizard.trade.figures import value_at
 from wizard.trade.formatting import METRIC, ruler_of
@@ -155,8 +155,7 @@ def _ready(ask: Ask, about: About) -> Question:
 
 
 def _title(ask: Ask, key: str, about: About) -> str:
-    text = _filled(ask.title, about) if ask.title else in_words(key, about.job)
-    return text[:1].upper() + text[1:]
+    return first_up(_filled(ask.title, about) if ask.title else in_words(key, about.job))
 
 
 def _filled(words: Words, about: About) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from wizard.questions.question import Kind, Question
+from wizard.questions.question import HOW_TO_TYPE, Kind, Question
 from wizard.screens.actions import ACTIONS, Action, Context, actions_in
 from wizard.screens.glyphs import BEGUN, CAUTION, CHANGED, DONE, NOT_YET
 
@@ -51,17 +51,10 @@ def help_for(id: str | None) -> str:
 
 
 ANSWERS: Final[dict[Kind, str]] = {
-    "length": "Type a length as you read it: 12 1/8, 6' 8 1/2\", 11.5 in, 29,2 cm, 2 1/4 yd. "
-    "Without a unit it is in the unit of the job.",
-    "length or zero": "Type a length as you read it: 1/2, 1.5 cm, or 0 for none.",
+    **HOW_TO_TYPE,
     "choice": "The arrow keys move, Enter takes the line in hand. A figure goes to the line of that number.",
     "choices": "The arrow keys move, Space marks and unmarks, Enter takes what is marked, none too.",
     "yes-no": "The arrow keys move, Enter takes the line in hand.",
-    "number": "Type a plain number: 2.5, 2 1/2.",
-    "percent": "Type a percentage: 3, 3 %, 2.5 %.",
-    "money": "Type a sum: 18.50.",
-    "whole": "Type a whole number: 1000.",
-    "text": "Type any words.",
     "add": "Type a name to add one; leave it empty to go on. {take_out} takes an added one out again.",
 }
 

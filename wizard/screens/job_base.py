@@ -22,6 +22,7 @@ from wizard.questions.job_state import is_done, times
 from wizard.questions.outcome import Conflict
 from wizard.questions.session import Session
 from wizard.questions.step_timer import StepTimer
+from wizard.render.figure_text import counted
 from wizard.screens.actions import bindings
 from wizard.screens.base_screen import FullScreen
 from wizard.screens.figure_words import known_words
@@ -347,9 +348,5 @@ class JobBase(FullScreen[Ending]):
         answers, work = len(self.session.missing()), self.session.plan.work
         steps = sum(not is_done(self.session.draft, each.id) for each in work)
         if answers or not work:
-            return f"{_counted(answers, 'answer')} to go" if answers else "nothing missing"
-        return f"{_counted(steps, 'step')} to go" if steps else "every step is ticked"
-
-
-def _counted(number: int, what: str) -> str:
-    return f"{number} {what}{'' if number == 1 else 's'}"
+            return f"{counted(answers, 'answer')} to go" if answers else "nothing missing"
+        return f"{counted(steps, 'step')} to go" if steps else "every step is ticked"

@@ -13,6 +13,7 @@ from textual.containers import HorizontalGroup
 from textual.widgets import Button, Input, Static
 
 from wizard.questions.question import Choice
+from wizard.render.plain_text import with_capital
 from wizard.render.sheet_files import FORM_WORDS, Target, named_target, usual_target
 from wizard.render.sheet_names import TITLES, USUAL, WITH_SHEETS, Format, SheetId
 from wizard.screens.dialogs.base_dialogs import Dialog, relabel
@@ -140,7 +141,7 @@ class SheetsDialog(Dialog[Order | None]):
             self.answer(order)
         else:
             self._let_go()
-            self.say(trouble[:1].upper() + trouble[1:])
+            self.say(with_capital(trouble))
 
     def _let_go(self) -> None:
         self._may_replace(None)

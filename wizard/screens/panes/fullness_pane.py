@@ -15,6 +15,7 @@ from textual.message import Message
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
+from wizard.render.figure_text import counted
 from wizard.screens.dialogs.base_dialogs import plain_button
 from wizard.screens.glyphs import DONE
 from wizard.screens.panes.fullness_words import heads, lines_of, under
@@ -132,8 +133,7 @@ class FullnessPane(Vertical):
 
     def _title(self) -> Content:
         now = any(each.now for each in self.shown)
-        count = len(self.shown) - now
-        steps = f"{count} step{'' if count == 1 else 's'}"
+        steps = counted(len(self.shown) - now, "step")
         state = steps if self.whole else f"{steps} so far…"
         keys = f"{f'{DONE} as it is now · ' if now else ''}arrows move · Enter takes"
         return Content.assemble(("How full, for each length of roll", "bold"), f"  {state}\n", (keys, "$quiet"))

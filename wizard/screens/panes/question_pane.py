@@ -16,6 +16,7 @@ from wizard.questions.added_entries import there_already
 from wizard.questions.answer_text import options
 from wizard.questions.question import Question
 from wizard.questions.session import Session
+from wizard.render.plain_text import with_capital
 from wizard.screens.dialogs.base_dialogs import plain_button
 from wizard.screens.figure_words import value_words
 from wizard.screens.panes.fullness_words import roll_words
@@ -190,4 +191,4 @@ def _lines_around(question: Question) -> int:
 def _titles(question: Question) -> tuple[str, str]:
     """What it is about, and what is asked."""
     group, _, rest = question.title.rpartition(": ")
-    return (group, rest[:1].upper() + rest[1:]) if group else (question.group.capitalize(), question.title)
+    return (group, with_capital(rest)) if group else (question.group.capitalize(), question.title)

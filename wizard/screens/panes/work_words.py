@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from msgspec import Struct
 from textual.content import Content
 
+from wizard.render.figure_text import counted
 from wizard.screens.glyphs import CAUTION, POINT
 from wizard.screens.screen_text import plain
 from wizard.trade.plan import Step
@@ -90,10 +91,9 @@ def _pair(label: str, value: str) -> Content:
 def minutes_words(minutes: int) -> str:
     """`25 minutes`, `1 hour`, `2 hours 10 minutes`."""
     hours, rest = divmod(minutes, 60)
-    parts = [
-        f"{number} {unit}{'' if number == 1 else 's'}" for number, unit in ((hours, "hour"), (rest, "minute")) if number
-    ]
-    return " ".join(parts) or "no time"
+    return (
+        " ".join(counted(number, unit) for number, unit in ((hours, "hour"), (rest, "minute")) if number) or "no time"
+    )
 
 
 def minutes_short(minutes: int) -> str:
