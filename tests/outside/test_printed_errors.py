@@ -10,7 +10,7 @@ import pytest
 from tests.outside.jobs import cloth, plain_job, planned, straight, value
 from tests.trade.sample_jobs import inches
 from wizard.trade.cutting import Repeat
-from wizard.trade.cutting.pattern_match import printed_rules, spacing
+from wizard.trade.cutting.pattern_match import Pattern, printed_rules
 from wizard.trade.lengths import Length
 from wizard.trade.model import Cloth
 
@@ -69,6 +69,11 @@ def test_36_in_gathered_from_72_in_is_a_fullness_of_two() -> None:
 
 
 # Published repeat sums, and the handbook rule for a half-drop that differs from ours.
+def spacing(cut: Length, repeat: Repeat, change: bool = False) -> Length:
+    """From the start of a width to where the next may start, at the same phase or at the other."""
+    return Length(Pattern(repeat.length.inches, repeat.phase == "half-drop").step(cut.inches, change))
+
+
 @pytest.mark.parametrize(
     ("cut", "repeat", "apart"),
     [

@@ -15,7 +15,6 @@ from itertools import accumulate, product
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.cutting.cut_records import Repeat
 from wizard.trade.cutting.piece_widths import Row
 from wizard.trade.cutting.work_budget import spend
 from wizard.trade.lengths import Length, ceiling, round_up, total
@@ -125,11 +124,6 @@ def matched(halves: Sequence[Sequence[Row]], pattern: Pattern) -> list[Row]:
     return spaced(in_turn(halves, pattern), pattern)
 
 
-def length_of(rows: Sequence[Row]) -> Fraction:
-    """From the start of the first width to the end of the last."""
-    return Fraction(sum(row.cut + row.after for row in rows))
-
-
 class Turn(Struct, frozen=True):
     """One order of the rows of two phases: which phase comes last, how often each phase begins, and which row of its
     phase is last (rows are sorted by what a change of phase after them gains, most first)."""
@@ -216,15 +210,6 @@ def spaced(order: Sequence[tuple[Row, int]], pattern: Pattern) -> list[Row]:
         step = row.cut if following is None else pattern.step(row.cut, phase != following)
         out.append(replace(row, after=Fraction(step) - row.cut, phase=phase))
     return out
-
-
-def spacing(cut: Length, repeat: Repeat, change: bool = False) -> Length:
-    """From the start of a width to where the next may start, at the same phase or, for a half-drop, at the other.
-
-    `V * ceil(C / V)`, or `V * (ceil(C / V - 1/2) + 1/2)` at a change. The last width takes its cut length only.
-    """
-    pattern = Pattern(repeat.length.inches, repeat.phase == "half-drop")
-    return Length(pattern.step(cut.inches, change))
 
 
 def printed_rules(cuts: Sequence[Length], repeat: Length) -> dict[str, Length]:

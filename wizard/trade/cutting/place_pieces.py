@@ -199,7 +199,8 @@ class Laying:
 
     def __init__(self, job: Job, number: int) -> None:
         self.job, self.number, self.stretch = job, number, job.stock[number]
-        self.length, self.edge = job.scale.length, job.scale.up(self.stretch.usable)
+        self.length, usable = job.scale.length, self.stretch.usable
+        self.usable, self.edge = job.scale.down(usable), job.scale.up(usable)
         pairs = zip(job.strips, job.demands, strict=True)
         self.strips = [(strip.id, demand.cut, self.length(demand.cut)) for strip, demand in pairs]
         self.pieces: list[Piece] = []
@@ -207,7 +208,6 @@ class Laying:
         squared = squared_off(job.rules, self.stretch)
         if squared:
             # The strip taken off lies before the squared end.
-            usable = self.stretch.usable
             self.offcuts.append(Offcut(self.stretch.id, -squared, ZERO, squared, usable, "squaring"))
 
     def lay(self, rows: Sequence[Ordered]) -> int | Fraction:
@@ -252,14 +252,13 @@ class Laying:
         self, row: Row, orders: Sequence[int], at: int | Fraction, number: int, across: int, right: int
     ) -> None:
         """Lay the pieces of one row side by side between two places across, with what is left below and beside them."""
-        length, stretch, edge = self.length, self.stretch.id, self.job.scale.down(self.stretch.usable)
-        start = length(at)
+        length, stretch, start = self.length, self.stretch.id, self.length(at)
         for spot, ((strip, width), order) in enumerate(zip(row.parts, orders, strict=True), 1):
             name, cut, long = self.strips[strip]
             if row.right and spot == len(row.parts):
                 self.spare(at, at + row.cut, across, row.usable - width, "side")
                 across = row.usable - width
-            left, wide, ripped = length(across), length(width), RIPPED[across > 0, across + width < edge]
+            left, wide, ripped = length(across), length(width), RIPPED[across > 0, across + width < self.usable]
             self.pieces.append(Piece(name, order, wide, long, stretch, start, left, number, ripped, row.phase))
             if cut < row.cut:
                 self.offcuts.append(Offcut(stretch, length(at + cut), left, length(row.cut - cut), wide, "below"))
