@@ -22,7 +22,7 @@ from wizard.trade.cutting.no_join_spans import head_and_tail
 from wizard.trade.cutting.pareto_partition import PATIENCE, TOGETHER, Cloth
 from wizard.trade.cutting.pattern_level import Placed, bought_for, least_bought, on_lengths, over_runs, taken
 from wizard.trade.cutting.pattern_match import FLIPS, MANY, Pattern, phased
-from wizard.trade.cutting.piece_widths import Row, fixed_rows, halved
+from wizard.trade.cutting.piece_widths import Row, fixed_rows, halved, row_with
 from wizard.trade.cutting.place_pieces import layout, most_that_buys
 from wizard.trade.cutting.plan_by_length import ByLength, plain_orders
 from wizard.trade.cutting.work_budget import spend
@@ -138,18 +138,12 @@ def rows_of_string(state: State, demands: Sequence[Demand], usable: int) -> list
                 parts[-1].append(piece)
             else:
                 parts.append([piece])
-    return [matched_row(row, demands, usable) for row in parts]
-
-
-def matched_row(parts: list[tuple[int, int, int]], demands: Sequence[Demand], usable: int) -> Row:
-    """A width with the places of its pieces; the head of a joined strip is at the right edge."""
-    return Row(
-        max(demands[strip].cut for strip, _, _ in parts),
-        tuple((strip, width) for strip, width, _ in parts),
-        usable=usable,
-        orders=tuple(order for _, _, order in parts),
-        right=parts[-1][2] == 1 and parts[-1][1] < demands[parts[-1][0]].flat,
-    )
+    rows = []
+    for row in parts:
+        made, (strip, width, order) = row_with(row, demands, range(len(demands)), usable), row[-1]
+        # The head of a joined strip is at the right edge.
+        rows.append(replace(made, right=order == 1 and width < demands[strip].flat))
+    return rows
 
 
 FEW = 4
@@ -191,34 +185,33 @@ def least_roll(job: Job, answer: Layout | Refusal | None, most: Length, pattern:
     # That no strip was found that joins is not certain to be so.
     if (isinstance(answer, Refusal) and answer.reason != "cannot join") or infeasible(job):
         return most
-    usable = job.scale.down(job.stock[0].usable)
-    steps = least_steps(job, rows_for(job, usable, pattern), usable, pattern)
+    steps = least_steps(job, rows_for(job, pattern), pattern)
     return most if least_bought(job, steps, pattern) > 0 else ZERO
 
 
 def on_one_width(job: Job, pattern: Pattern) -> Layout | Refusal | None:
     """The same on cloth of one width."""
-    usable = job.scale.down(job.stock[0].usable)
+    usable = job.widest
     refusal = refused(job.strips, job.demands, usable, job.join, job.scale)
     if refusal:
         return refusal
     if job.rules.policy == "half widths" and not all(halved(demand, usable, job.join) for demand in job.demands):
         return Refusal("piece too narrow", None, job.rules.least_piece, job.scale.length(usable // 2))
-    rows = rows_for(job, usable, pattern)
+    rows = rows_for(job, pattern)
     if not rows:
         return Refusal("cannot join", None, job.rules.least_piece, job.scale.length(usable))
-    placed = lot_by_lot(job, usable, pattern) or on_lengths(job, rows, pattern, partial(least_steps, job, rows, usable))
+    placed = lot_by_lot(job, pattern) or on_lengths(job, rows, pattern, partial(least_steps, job, rows))
     if placed is None:
         return None
-    return layout(job, placed.rows, proof_of(job, placed, usable, pattern), as_given=True)
+    return layout(job, placed.rows, proof_of(job, placed, pattern), as_given=True)
 
 
-def rows_for(job: Job, usable: int, pattern: Pattern) -> list[Row]:
+def rows_for(job: Job, pattern: Pattern) -> list[Row]:
     """The widths of all strips by the policy; none where a strip cannot be joined so that it matches."""
-    return policy_rows(job, usable) if job.rules.policy != "part widths" else shared_rows(job, usable, pattern)
+    return policy_rows(job) if job.rules.policy != "part widths" else shared_rows(job, pattern)
 
 
-def lot_by_lot(job: Job, usable: int, pattern: Pattern) -> Placed | None:
+def lot_by_lot(job: Job, pattern: Pattern) -> Placed | None:
     """Every strip from one dye lot: on each lot the largest strips that fit together, on the roll's lot last. None
     where there is only one lot, and where strips are left over: then lots are put together."""
     lots = sorted(by_lot(job), key=lambda numbers: any(job.stock[number].length is None for number in numbers))
@@ -227,7 +220,7 @@ def lot_by_lot(job: Job, usable: int, pattern: Pattern) -> Placed | None:
         here: list[int] = []
         rows: list[Row] = []
         for place in left:
-            trial = on_lot(job, sorted([*here, place]), numbers, (usable, pattern), is_set=bool(placed))
+            trial = on_lot(job, sorted([*here, place]), numbers, pattern, is_set=bool(placed))
             if trial:
                 here, rows = [*here, place], trial
         placed += rows
@@ -235,14 +228,11 @@ def lot_by_lot(job: Job, usable: int, pattern: Pattern) -> Placed | None:
     return None if left or not placed else Placed(placed)
 
 
-def on_lot(
-    job: Job, places: list[int], numbers: list[int], cloth: tuple[int, Pattern], *, is_set: bool
-) -> list[Row] | None:
+def on_lot(job: Job, places: list[int], numbers: list[int], pattern: Pattern, *, is_set: bool) -> list[Row] | None:
     """Some strips on some stretches, numbered as in the whole job; None where they do not fit. `is_set`: another lot
     sets the level of the pattern."""
-    usable, pattern = cloth
     part = job.part(places, numbers)
-    laid = over_runs(part, phased(rows_for(part, usable, pattern), pattern), pattern, is_set=is_set)
+    laid = over_runs(part, phased(rows_for(part, pattern), pattern), pattern, is_set=is_set)
     return [row.renumbered(places, numbers[row.stretch]) for row in laid.rows] if laid else None
 
 
@@ -253,33 +243,32 @@ def of_each_width(job: Job) -> list[Job]:
         usable = job.scale.down(each.usable)
         for run in runs_of(job, number):
             cloth[usable] = cloth.get(usable, 0) + (ENDLESS if run.room is None else run.room)
-    widths = sorted(cloth, key=lambda usable: (-cloth[usable], -usable)) or [job.scale.down(job.stock[0].usable)]
+    widths = sorted(cloth, key=lambda usable: (-cloth[usable], -usable)) or [job.widest]
     stocks = [tuple(each for each in job.stock if job.scale.down(each.usable) == usable) for usable in widths]
     return [replace(job, stock=stock) for stock in stocks]
 
 
-def shared_rows(job: Job, usable: int, pattern: Pattern) -> list[Row]:
+def shared_rows(job: Job, pattern: Pattern) -> list[Row]:
     """Strips strung together; none where one cannot be joined so that it matches.
 
     They are strung group by group as in the least plan that ignores the edges. Where that comes out longer, few strips
     (with patience more) are strung in every order, and more than that in a few plain orders.
     """
     spaced = [replace(demand, cut=pattern.least_in_parts(demand.cut)) for demand in job.demands]
-    plan = ByLength(spaced, Cloth(usable, job.join), job.rules.effort).least.choice
-    rows, cost = strung(job, usable, pattern, [members(mask) for mask, _ in plan.groups])
+    plan = ByLength(spaced, Cloth(job.widest, job.join), job.rules.effort).least.choice
+    rows, cost = strung(job, pattern, [members(mask) for mask, _ in plan.groups])
     most = TOGETHER if job.rules.effort >= PATIENCE else FEW
     if rows and (cost * pattern.parts == plan.cost or most < len(job.demands) <= STRUNG):
         return rows
     order = sorted(range(len(job.demands)), key=lambda place: -job.demands[place].cut)
     count = 1 if len(order) > STRUNG else -(-len(order) // most)
     batches = [sorted(order[len(order) * n // count : len(order) * (n + 1) // count]) for n in range(count)]
-    others, least = strung(job, usable, pattern, batches)
+    others, least = strung(job, pattern, batches)
     return others if others and (not rows or least < cost) else rows
 
 
 def strung(
     job: Job,
-    usable: int,
     pattern: Pattern,
     batches: Sequence[Sequence[int]],
     known: dict[tuple[int, ...], State | None] | None = None,
@@ -292,20 +281,20 @@ def strung(
     for batch in batches:
         demands, key = [job.demands[place] for place in batch], tuple(batch)
         if key not in known:
-            known[key] = string(demands, usable, job.join, pattern.least_in_parts)
+            known[key] = string(demands, job.widest, job.join, pattern.least_in_parts)
         string_of = known[key]
         if string_of is None:
             return [], cost
         cost += Fraction(string_of.cost, pattern.parts)
-        rows += [row.renumbered(batch) for row in rows_of_string(string_of, demands, usable)]
+        rows += [row.renumbered(batch) for row in rows_of_string(string_of, demands, job.widest)]
     return rows, cost
 
 
-def policy_rows(job: Job, usable: int) -> list[Row]:
+def policy_rows(job: Job) -> list[Row]:
     """Whole and half widths; none where a strip cannot be made with its inner widths whole. Of two halves in one width,
     the left is the tail of a strip and the right the head of another."""
-    cloth, places = (usable, job.join), range(len(job.demands))
-    rows = fixed_rows(job.demands, places, cloth, job.rules.policy, job.rules.surplus, matched=True)
+    usable, places = job.widest, range(len(job.demands))
+    rows = fixed_rows(job.demands, places, (usable, job.join), job.rules.policy, job.rules.surplus, matched=True)
     counts = [sum(strip == place for row in rows for strip, _ in row.parts) for place in places]
     if not all(counts) or any(narrower_inside(rows, place, usable) for place in places):
         return []
@@ -328,16 +317,16 @@ def narrower_inside(rows: Sequence[Row], place: int, usable: int) -> bool:
     return any(width < usable for width in widths[1:-1])
 
 
-def proof_of(job: Job, placed: Placed, usable: int, pattern: Pattern) -> Proof:
+def proof_of(job: Job, placed: Placed, pattern: Pattern) -> Proof:
     """Proven where a bound is met, or where the policy leaves only the order open and the best order is known. On cloth
     in hand the cloth to buy is what is proven."""
     rows, words = placed.rows, f"{class_of(job.rules)}, the pattern matched at every join"
     used = taken(rows)
     fixed = job.rules.policy != "part widths"
-    alone = sum((fewest_widths(demand, usable, job.join) or 1) for demand in job.demands)
+    alone = sum((fewest_widths(demand, job.widest, job.join) or 1) for demand in job.demands)
     fewest = fixed or sum(len(row.parts) for row in rows) == alone
-    total, saved = least_steps(job, rows, usable, pattern)
-    bound, saves = total - saved + once_longer(job, usable, pattern), None
+    total, saved = least_steps(job, rows, pattern)
+    bound, saves = total - saved + once_longer(job, pattern), None
     if len(job.stock) > 1:
         words += ", a repeat set aside on each length but one, least bought"
         least_roll = least_bought(job, (total, saved), pattern)
@@ -361,7 +350,7 @@ def settled(job: Job, rows: Sequence[Row], pattern: Pattern) -> bool:
     return job.rules.policy == "whole widths" and len(rows) <= MANY and len(job.demands) <= FLIPS
 
 
-def least_steps(job: Job, rows: Sequence[Row], usable: int, pattern: Pattern) -> tuple[Fraction, Fraction]:
+def least_steps(job: Job, rows: Sequence[Row], pattern: Pattern) -> tuple[Fraction, Fraction]:
     """A bound of the sum of the steps of all matched plans, in grid units, each width taking the shorter step the
     pattern allows; and what the last width of a run may save of its own step. With the widths of the policy, else cut
     without regard to the edges."""
@@ -369,14 +358,14 @@ def least_steps(job: Job, rows: Sequence[Row], usable: int, pattern: Pattern) ->
     if job.rules.policy != "part widths":
         return sum((pattern.least_step(row.cut) for row in rows), Fraction(0)), saved
     demands = [replace(demand, cut=pattern.least_in_parts(demand.cut)) for demand in job.demands]
-    least = ByLength(without_spans(demands), Cloth(usable, job.join), job.rules.effort).bound
+    least = ByLength(without_spans(demands), Cloth(job.widest, job.join), job.rules.effort).bound
     return Fraction(least, pattern.parts), saved
 
 
-def once_longer(job: Job, usable: int, pattern: Pattern) -> Fraction:
+def once_longer(job: Job, pattern: Pattern) -> Fraction:
     """The cost of the one change of phase that a joined strip of a half-drop must have, where every change is the
     longer step; nothing where a change may be the shorter one."""
-    joined = any(demand.flat > usable for demand in job.demands)
+    joined = any(demand.flat > job.widest for demand in job.demands)
     keeps = all(pattern.step(demand.cut) < pattern.step(demand.cut, True) for demand in job.demands)
     return pattern.length / 2 if pattern.half_drop and joined and keeps else Fraction(0)
 
@@ -392,10 +381,10 @@ def fewer_matched(asked: Job, pattern: Pattern, plan: Layout) -> Layout | None:
     job = next(each for each in of_each_width(asked) if cut_from & {stretch.id for stretch in each.stock})
     if job.rules.policy != "part widths" or len(by_lot(job)) > 1:
         return None
-    usable, alone = job.scale.down(job.stock[0].usable), [[place] for place in range(len(job.demands))]
+    alone = [[place] for place in range(len(job.demands))]
     parted = partings(range(len(job.demands))) if len(job.demands) <= PARTED else iter([alone])
     known: dict[tuple[int, ...], State | None] = {}
-    made = [rows for groups in parted if (rows := strung(job, usable, pattern, groups, known)[0])]
+    made = [rows for groups in parted if (rows := strung(job, pattern, groups, known)[0])]
     best: tuple[int, Fraction, list[Row]] | None = None
     for rows in sorted(made, key=pieces_in):
         pieces = pieces_in(rows)

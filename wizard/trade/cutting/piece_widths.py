@@ -93,23 +93,23 @@ def seamed_rows(places: Sequence[int], demands: list[Demand], shape: Shape, usab
     seams = Seams(demands, shape.shared, shape.pure, usable, join)
     if not seams.solve():
         raise AssertionError("a shape the search passed cannot be joined")
-    held: list[list[tuple[int, int, int, int]]] = [[] for _ in shape.shared]
+    held: list[list[tuple[int, int, int]]] = [[] for _ in shape.shared]
     for strip, pieces in seams.pieces.items():
         for order, (row, width) in enumerate(pieces, 1):
-            piece = (places[strip], width, order, demands[strip].cut)
             if row < 0:
-                held.append([piece])
+                held.append([(strip, width, order)])
             else:
-                held[row].append(piece)
-    return [
-        Row(
-            max(cut for _, _, _, cut in row),
-            tuple((strip, width) for strip, width, _, _ in row),
-            usable=usable,
-            orders=tuple(order for _, _, order, _ in row),
-        )
-        for row in held
-    ]
+                held[row].append((strip, width, order))
+    return [row_with(row, demands, places, usable) for row in held]
+
+
+def row_with(
+    parts: Sequence[tuple[int, int, int]], demands: Sequence[Demand], places: Sequence[int], usable: int
+) -> Row:
+    """A width with pieces as (strip, cut width, place in its strip); strip `n` is numbered `places[n]` in the job."""
+    cut = max([demands[strip].cut for strip, _, _ in parts])
+    named = tuple([(places[strip], width) for strip, width, _ in parts])
+    return Row(cut, named, usable=usable, orders=tuple([order for _, _, order in parts]))
 
 
 def even_out(total: int, count: int, least: int, usable: int) -> list[int]:
