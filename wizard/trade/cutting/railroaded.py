@@ -17,7 +17,7 @@ from msgspec.structs import replace
 from wizard.trade.cutting.assign_stock import could_save, room_of
 from wizard.trade.cutting.bin_packing import Run, sound_runs
 from wizard.trade.cutting.cut_records import Cutting, Layout, Piece, Proof, Refusal, class_of
-from wizard.trade.cutting.grid_units import Job, without_spans
+from wizard.trade.cutting.grid_units import Demand, Job, without_spans
 from wizard.trade.cutting.no_join_spans import can_be_cut
 from wizard.trade.cutting.pareto_partition import Choice, Cloth, by_area
 from wizard.trade.cutting.piece_widths import Row, rows_of
@@ -116,89 +116,91 @@ def over_runs(job: Job) -> list[Lanes] | None:
     for run in all_runs(job):
         if not left:
             break
-        here = left if run.room is None else fitting(job, left, run)
-        block = shortest(job, here, run) if here else None
+        on_run = OnRun(job, run)
+        here = left if run.room is None else on_run.fitting(left)
+        block = on_run.shortest(here) if here else None
         if block:
             blocks.append(block)
             left = [place for place in left if place not in here]
     return None if left else blocks
 
 
-def fitting(job: Job, places: Sequence[int], run: Run) -> list[int]:
-    """Strips that fit a run together: all of them, or one after another, the largest first."""
-    if at_length(job, places, run, run.room or 0):
-        return list(places)
-    here: list[int] = []
-    for place in sorted(places, key=lambda place: -job.demands[place].flat * job.demands[place].cut):
-        if at_length(job, [*here, place], run, run.room or 0):
-            here.append(place)
-    return sorted(here)
+class OnRun:
+    """Strips in lanes on one run."""
 
+    def __init__(self, job: Job, run: Run) -> None:
+        self.job, self.run = job, run
+        self.usable = job.scale.down(job.stock[run.stretch].usable)
 
-def at_length(job: Job, places: Sequence[int], run: Run, length: int) -> ByLength | None:
-    """The plan of least width in lanes of this length; None where they do not fit the usable width."""
-    usable = job.scale.down(job.stock[run.stretch].usable)
-    demands = [job.demands[place] for place in places]
-    if not all(can_be_cut(demand, length, job.join) for demand in demands):
-        return None
-    if length > job.join and by_area(demands, Cloth(length, job.join)) > usable:
-        return None
-    found = ByLength(demands, Cloth(length, job.join), job.rules.effort // SHARE)
-    return found if found.least.choice.cost <= usable else None
+    def fitting(self, places: Sequence[int]) -> list[int]:
+        """Strips that fit together: all of them, or one after another, the largest first."""
+        if self.at_length(places, self.run.room or 0):
+            return list(places)
+        here: list[int] = []
+        for place in sorted(places, key=self.area, reverse=True):
+            if self.at_length([*here, place], self.run.room or 0):
+                here.append(place)
+        return sorted(here)
 
+    def area(self, place: int) -> int:
+        """The area of a strip."""
+        return self.job.demands[place].flat * self.job.demands[place].cut
 
-def fewest_at(job: Job, found: ByLength, run: Run) -> tuple[Choice, bool]:
-    """The fewest joins in lanes of a length that fit the usable width, and whether that is certain."""
-    fewest, certain = found.fewest(job.scale.down(job.stock[run.stretch].usable))
-    if fewest:
-        return fewest, certain
-    return found.least.choice, certain and found.least.finished
+    def planned(self, demands: Sequence[Demand], length: int) -> ByLength | None:
+        """Strips in lanes of this length; None where one cannot be cut from them."""
+        if not all(can_be_cut(demand, length, self.job.join) for demand in demands):
+            return None
+        return ByLength(demands, Cloth(length, self.job.join), self.job.rules.effort // SHARE)
 
+    def at_length(self, places: Sequence[int], length: int) -> ByLength | None:
+        """The plan of least width in lanes of this length; None where they do not fit the usable width."""
+        demands = [self.job.demands[place] for place in places]
+        if length > self.job.join and by_area(demands, Cloth(length, self.job.join)) > self.usable:
+            return None
+        found = self.planned(demands, length)
+        return found if found and found.least.choice.cost <= self.usable else None
 
-def shortest(job: Job, places: Sequence[int], run: Run) -> Lanes | None:
-    """The least length at which some strips fit side by side, by halving: longer lanes never need more width."""
-    high = run.room or sum(job.demands[place].flat for place in places)
-    usable = job.scale.down(job.stock[run.stretch].usable)
-    if usable < max(job.demands[place].cut for place in places):
-        return None
-    best = at_length(job, places, run, high)
-    if best is None:
-        return None
-    low = max(1, -(-sum(job.demands[place].flat * job.demands[place].cut for place in places) // usable))
-    middle, finished = low, True
-    while low < high:
-        found = at_length(job, places, run, middle)
-        if found:
-            best, high = found, middle
-        else:
-            finished = finished and ruled_out(job, places, run, middle)
-            low = middle + 1
-        middle = (low + high) // 2
-    choice, certain = fewest_at(job, best, run)
-    fewest = certain and not any(job.demands[place].spans for place in places)
-    return Lanes(high, choice, tuple(places), run, finished, fewest)
+    def ruled_out(self, places: Sequence[int], length: int) -> bool:
+        """True when lanes of this length are certainly too wide together, wherever joins may fall."""
+        found = self.planned(without_spans(self.job.demands[place] for place in places), length)
+        return found is None or found.bound > self.usable
 
+    def fewest(self, found: ByLength) -> tuple[Choice, bool]:
+        """The fewest joins in lanes of a length that fit the usable width, and whether that is certain."""
+        fewest, certain = found.fewest(self.usable)
+        return (fewest, certain) if fewest else (found.least.choice, certain and found.least.finished)
 
-def ruled_out(job: Job, places: Sequence[int], run: Run, length: int) -> bool:
-    """True when lanes of this length are certainly too wide together, wherever joins may fall."""
-    demands = without_spans(job.demands[place] for place in places)
-    if not all(can_be_cut(demand, length, job.join) for demand in demands):
-        return True
-    found = ByLength(demands, Cloth(length, job.join), job.rules.effort // SHARE)
-    return found.bound > job.scale.down(job.stock[run.stretch].usable)
+    def shortest(self, places: Sequence[int]) -> Lanes | None:
+        """The least length at which some strips fit side by side, by halving: longer lanes never need more width."""
+        demands = [self.job.demands[place] for place in places]
+        high = self.run.room or sum(demand.flat for demand in demands)
+        best = self.at_length(places, high) if self.usable >= max(demand.cut for demand in demands) else None
+        if best is None:
+            return None
+        low = max(1, -(-sum(map(self.area, places)) // self.usable))
+        middle, finished = low, True
+        while low < high:
+            found = self.at_length(places, middle)
+            if found:
+                best, high = found, middle
+            else:
+                finished = finished and self.ruled_out(places, middle)
+                low = middle + 1
+            middle = (low + high) // 2
+        choice, certain = self.fewest(best)
+        fewest = certain and not any(demand.spans for demand in demands)
+        return Lanes(high, choice, tuple(places), self.run, finished, fewest)
 
 
 def fewest_joins(job: Job, blocks: list[Lanes], best: Layout) -> Layout | None:
     """The plan of fewest joins that buys the same length in shop steps; None where it has no fewer."""
     if len(blocks) != 1 or blocks[0].run.room is not None or not job.rules.step or job.rules.step <= ZERO:
         return None
-    block, stretch = blocks[0], job.stock[blocks[0].run.stretch]
-    length = most_that_buys(job, stretch, best) - block.run.start
-    found = at_length(job, block.places, block.run, length)
-    if found is None:
-        return None
-    choice, certain = fewest_at(job, found, block.run)
-    if choice.joins >= best.joins:
+    block, on_run = blocks[0], OnRun(job, blocks[0].run)
+    length = most_that_buys(job, job.stock[block.run.stretch], best) - block.run.start
+    found = on_run.at_length(block.places, length)
+    choice, certain = on_run.fewest(found) if found else (None, False)
+    if choice is None or choice.joins >= best.joins:
         return None
     fewer = [replace(block, length=length, choice=choice, least=False, fewest=certain)]
     rows = rows_of_blocks(job, fewer)
