@@ -66,7 +66,7 @@ def modelled(layers: list[list[Strip]]) -> bool:
     """The same by the mixed-integer model."""
     solved = True
     for strips in layers:
-        scale = scale_of(RULES)
+        scale = scale_of(RULES.mark, RULES.join_cost)
         demands, join = demands_of(strips, RULES, scale), join_of(RULES, scale)
         widths = sum(fewest_widths(demand, 864, join) or 1 for demand in demands)
         solved &= cross_cut([(demand.flat, demand.cut) for demand in demands], 864, join, 96, widths).solved

@@ -21,6 +21,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cutting.bin_packing import filled, sound_runs
+from wizard.trade.cutting.cut_records import ONE_LOT, ONE_WIDTH
 from wizard.trade.cutting.grid_units import ENDLESS, Job, members, without_spans
 from wizard.trade.cutting.pareto_partition import PATIENCE, TOGETHER, Cloth, by_area
 from wizard.trade.cutting.piece_widths import Row
@@ -37,10 +38,6 @@ from wizard.trade.cutting.stock_groups import (
     single,
 )
 from wizard.trade.lengths import ZERO, Length
-
-ONE_LOT = ", each section from one width and dye lot"
-ONE_WIDTH = ", each section from one width"
-
 
 SOON = 5
 """Up to this many strips are shared out in every way even while somebody waits."""

@@ -225,6 +225,16 @@ class Cutting:
         return self.shorter()
 
 
+LEAST_BOUGHT = ", least bought, then least of the owned used"
+LOT_EACH = ", each section from one dye lot"
+ONE_LOT = ", each section from one width and dye lot"
+ONE_WIDTH = ", each section from one width"
+MATCHED = ", the pattern matched at every join"
+SET_ASIDE = ", a repeat set aside on each length but one, least bought"
+ONE_CLOTH = ", on the cloth of one width"
+"""What more a proof says of its class, after `class_of`."""
+
+
 def class_of(rules: Rules) -> str:
     """The class of plans in words: `of cross-cut plans, part widths, least piece 6 in`."""
     ways = "of lanes along the roll" if rules.along else "of cross-cut plans"

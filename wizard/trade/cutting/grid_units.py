@@ -117,17 +117,13 @@ def sum_over_sets(values: Iterable[int], start: int = 0) -> list[int]:
     return sums
 
 
-def scale_of(rules: Rules) -> Scale:
-    """The coarsest unit in which the ruler mark and the join cost are both whole."""
-    return _scale(rules.mark, rules.join_cost)
-
-
 @lru_cache(maxsize=16)
-def _scale(ruler: Length, join_cost: Length) -> Scale:
-    """One scale for all layers cut alike, so that they share the lengths it has made."""
-    mark, join = ruler.inches if ruler > ZERO else Fraction(1, 16), abs(join_cost.inches)
-    below = lcm(mark.denominator, join.denominator)
-    return Scale(Length(Fraction(gcd(int(mark * below), int(join * below)), below)))
+def scale_of(mark: Length, join_cost: Length) -> Scale:
+    """The coarsest unit in which the ruler mark and the join cost are both whole. Layers cut alike share one scale, and
+    so the lengths it has made."""
+    ruler, join = mark.inches if mark > ZERO else Fraction(1, 16), abs(join_cost.inches)
+    below = lcm(ruler.denominator, join.denominator)
+    return Scale(Length(Fraction(gcd(int(ruler * below), int(join * below)), below)))
 
 
 def demand_of(flat: int, cut: int, least: int, join: int, spans: tuple[tuple[int, int], ...] = ()) -> Demand:

@@ -10,7 +10,17 @@ from typing import Literal
 from msgspec.structs import replace
 
 from wizard.trade.cutting.assign_stock import Unfit, could_save, fewest_within, room_of, stock_plan
-from wizard.trade.cutting.cut_records import Cutting, Layout, Proof, Refusal, Rules, Stretch, Strip, class_of
+from wizard.trade.cutting.cut_records import (
+    LEAST_BOUGHT,
+    Cutting,
+    Layout,
+    Proof,
+    Refusal,
+    Rules,
+    Stretch,
+    Strip,
+    class_of,
+)
 from wizard.trade.cutting.grid_units import Job, demands_of, join_of, refused, scale_of, without_spans
 from wizard.trade.cutting.no_join_spans import fewest_alone
 from wizard.trade.cutting.pareto_partition import Choice, Cloth, by_area
@@ -105,7 +115,7 @@ def only_roll(job: Job) -> bool:
 
 def job_of(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> Job:
     """The job in grid units. Of several rolls to be bought the first counts."""
-    scale = scale_of(rules)
+    scale = scale_of(rules.mark, rules.join_cost)
     rolls = [stretch for stretch in stock if stretch.length is None]
     kept = tuple([stretch for stretch in stock if stretch.length is not None or stretch is rolls[0]])
     return Job(tuple(strips), demands_of(strips, rules, scale), kept, rules, scale, join_of(rules, scale))
@@ -183,7 +193,7 @@ def proof_of_pools(job: Job, found: StockPlan) -> Proof:
     """A finished search proves it; with whole or half widths the policy leaves no choice."""
     used, words = job.scale.length(found.score[0] + found.score[1]), class_of(job.rules)
     if len(job.stock) > 1:
-        words += ", least bought, then least of the owned used"
+        words += LEAST_BOUGHT
     words += found.kept
     if not (found.finished and spans_cost_nothing(job, found)):
         usable = job.widest

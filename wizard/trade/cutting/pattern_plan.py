@@ -16,7 +16,7 @@ from msgspec.structs import replace
 
 from wizard.trade.cutting.assign_stock import by_lot, could_save, infeasible
 from wizard.trade.cutting.bin_packing import runs_of
-from wizard.trade.cutting.cut_records import Layout, Proof, Refusal, class_of
+from wizard.trade.cutting.cut_records import MATCHED, ONE_CLOTH, SET_ASIDE, Layout, Proof, Refusal, class_of
 from wizard.trade.cutting.grid_units import ENDLESS, Demand, Job, fewest_widths, members, refused, without_spans
 from wizard.trade.cutting.no_join_spans import head_and_tail
 from wizard.trade.cutting.pareto_partition import PATIENCE, TOGETHER, Cloth
@@ -171,7 +171,7 @@ def on_pattern(asked: Job, pattern: Pattern) -> Layout | Refusal | None:
     best = min(plans, key=lambda each: (each.roll, each.used))
     others = [each for each in zip(jobs, answers, strict=True) if each[1] is not best]
     saves = max([best.proof.saves or ZERO, *(best.roll - least_roll(*each, best.roll, pattern) for each in others)])
-    proof = replace(best.proof, among=f"{best.proof.among}, on the cloth of one width")
+    proof = replace(best.proof, among=best.proof.among + ONE_CLOTH)
     if saves > ZERO:
         proof = replace(proof, least=False, by="none", saves=saves)
     return replace(best, proof=proof)
@@ -320,7 +320,7 @@ def narrower_inside(rows: Sequence[Row], place: int, usable: int) -> bool:
 def proof_of(job: Job, placed: Placed, pattern: Pattern) -> Proof:
     """Proven where a bound is met, or where the policy leaves only the order open and the best order is known. On cloth
     in hand the cloth to buy is what is proven."""
-    rows, words = placed.rows, f"{class_of(job.rules)}, the pattern matched at every join"
+    rows, words = placed.rows, class_of(job.rules) + MATCHED
     used = taken(rows)
     fixed = job.rules.policy != "part widths"
     alone = sum((fewest_widths(demand, job.widest, job.join) or 1) for demand in job.demands)
@@ -328,7 +328,7 @@ def proof_of(job: Job, placed: Placed, pattern: Pattern) -> Proof:
     total, saved = least_steps(job, rows, pattern)
     bound, saves = total - saved + once_longer(job, pattern), None
     if len(job.stock) > 1:
-        words += ", a repeat set aside on each length but one, least bought"
+        words += SET_ASIDE
         least_roll = least_bought(job, (total, saved), pattern)
         least, saves = bought_for(job, placed) <= least_roll, could_save(job, bought_for(job, placed), least_roll)
         if not least and fixed and placed.finished and not pattern.half_drop:

@@ -16,7 +16,7 @@ from msgspec.structs import replace
 
 from wizard.trade.cutting.assign_stock import could_save, room_of
 from wizard.trade.cutting.bin_packing import Run, sound_runs
-from wizard.trade.cutting.cut_records import Cutting, Layout, Piece, Proof, Refusal, class_of
+from wizard.trade.cutting.cut_records import LEAST_BOUGHT, LOT_EACH, Cutting, Layout, Piece, Proof, Refusal, class_of
 from wizard.trade.cutting.grid_units import Demand, Job, without_spans
 from wizard.trade.cutting.no_join_spans import can_be_cut
 from wizard.trade.cutting.pareto_partition import Choice, Cloth, by_area
@@ -232,9 +232,9 @@ def proof_by_floors(job: Job, floors: LaneBounds, rows: Sequence[Row], score: Sc
     """Lanes on several runs are proven only where they meet the bound."""
     words, used = class_of(job.rules), score[0] + score[1]
     if len(job.stock) > 1:
-        words += ", least bought, then least of the owned used"
+        words += LEAST_BOUGHT
     if one_lot_each(job, rows):
-        words += ", each section from one dye lot"
+        words += LOT_EACH
     fewest = score[2] == sum(floors.pieces(demand, score[0]) for demand in job.demands)
     if floors.met(*score[:2]):
         return Proof(True, job.scale.length(used), "bound", words, fewest)

@@ -26,9 +26,7 @@ from wizard.trade.cutting.piece_widths import Row, even_out, rows_of
 from wizard.trade.cutting.place_pieces import (
     Laying,
     area_bound,
-    as_cut,
     assemble,
-    bought,
     in_order,
     layout,
     piece_orders,
@@ -307,19 +305,8 @@ def across_owned(job: Job) -> Layout | None:
 
 def together(job: Job, owned: Layout, roll: Layout) -> Layout:
     """Two layouts of strips of one job, on different stretches, as one layout."""
-    uses, flats = (*owned.uses, *roll.uses), dict((*owned.flats, *roll.flats))
-    stretch = next(each for each in job.stock if each.length is None)
-    cut = as_cut(job.rules, stretch, roll.used)
-    return replace(
-        roll,
-        pieces=tuple(in_order((*owned.pieces, *roll.pieces))),
-        offcuts=(*owned.offcuts, *roll.offcuts),
-        uses=uses,
-        used=total([use.length for use in uses]),
-        roll=cut,
-        buy=bought(job.rules, cut),
-        joins=owned.joins + roll.joins,
-        flats=tuple([(strip.id, flats[strip.id]) for strip in job.strips]),
-        proof=replace(roll.proof, bound=area_bound(job)),
-        area_bound=area_bound(job),
-    )
+    flats = dict((*owned.flats, *roll.flats))
+    pieces, offcuts = in_order((*owned.pieces, *roll.pieces)), (*owned.offcuts, *roll.offcuts)
+    proof = replace(roll.proof, bound=area_bound(job))
+    whole = assemble(job, roll.way, pieces, offcuts, (*owned.uses, *roll.uses), (), proof)
+    return replace(whole, flats=tuple([(strip.id, flats[strip.id]) for strip in job.strips]))
