@@ -14,7 +14,7 @@ from msgspec.structs import replace
 
 from tests.trade.cutting.geometry import faults
 from tests.trade.sample_jobs import everything, inches, small, with_face
-from wizard.trade.explain import why
+from wizard.trade.explain import explained
 from wizard.trade.figures import Figure
 from wizard.trade.formatting import ruler_of
 from wizard.trade.lengths import Length, round_down, round_up
@@ -80,19 +80,19 @@ def test_what_the_roll_must_give_is_the_squaring_as_it_was_typed_and_what_is_lai
     roll, laid = plan.figures["layer.face.roll"], plan.figures["layer.face.on.roll"]
     assert laid.value is not None
     assert roll.value == squaring + laid.value
-    told = why(roll, ruler_of(plan.job))
+    told = explained(roll, ruler_of(plan.job))
     assert told.result.startswith("≈") == (round_up(roll.value, Length.of(Fraction(1, 10), "mm")) != roll.value)
 
 
 def test_a_metric_sum_is_printed_as_it_is_between_two_marks() -> None:
     job = with_squaring(replace(small(), show="cm", standard="metric"), length("2 mm"), length("25 mm"))
     plan = make_plan(job)
-    told = why(plan.figures["layer.face.roll"], ruler_of(plan.job))
+    told = explained(plan.figures["layer.face.roll"], ruler_of(plan.job))
     assert re.fullmatch(r"2\.5 cm \+ \d+(\.[2468])? cm ÷ 1", told.values)
     first, _, rest = told.values.partition(" cm + ")
     total = Fraction(first) + Fraction(rest.partition(" ")[0])
     assert Fraction(told.result.partition(" ")[0]) == total
-    assert why(plan.figures["allowances.squaring"], ruler_of(plan.job)).result.startswith("2.5 cm")
+    assert explained(plan.figures["allowances.squaring"], ruler_of(plan.job)).result.startswith("2.5 cm")
 
 
 @settings(deadline=None, max_examples=40)

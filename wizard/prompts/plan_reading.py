@@ -20,7 +20,7 @@ from wizard.render.overview_sheet import section_measures
 from wizard.render.plain_text import with_capital
 from wizard.render.sheet_header import UNIT_WORDS
 from wizard.render.text_sheet import lines_of
-from wizard.trade.explain import why
+from wizard.trade.explain import explained
 from wizard.trade.figures import Figure
 from wizard.trade.formatting import how_shown, ruler_of
 from wizard.trade.plan import Layer, Part, Plan
@@ -219,7 +219,7 @@ def _explain(talk: Conversation, figure: Figure[Any]) -> None:
 
 
 def _reason(talk: Conversation, figure: Figure[Any]) -> Iterator[str]:
-    told = why(figure, ruler_of(talk.session.plan.job))
+    told = explained(figure, ruler_of(talk.session.plan.job))
     columns = talk.lines.columns
     yield from in_lines(f"Why: {told.title}", columns)
     yield from in_lines(f"It is: {spoken_length(told.result)}", columns)
@@ -238,5 +238,5 @@ def _reason(talk: Conversation, figure: Figure[Any]) -> Iterator[str]:
 def _numbered(talk: Conversation, figures: Figures) -> Iterator[str]:
     ruler = ruler_of(talk.session.plan.job)
     for number, each in enumerate(figures, 1):
-        told = why(each, ruler)
+        told = explained(each, ruler)
         yield from in_lines(f"{number}. {told.title}: {spoken_length(told.result)}", talk.lines.columns)

@@ -83,7 +83,7 @@ from typing import Any, Final
 from wizard.project.plan_mark import plan_mark
 from wizard.render.json_parts import Json, object_json, section_json, value_json, with_choosing, without_choosing
 from wizard.render.sheet_names import TITLES, SheetId
-from wizard.trade.explain import why
+from wizard.trade.explain import explained
 from wizard.trade.figures import Figure
 from wizard.trade.formatting import Ruler, ruler_of
 from wizard.trade.plan import Plan, Step
@@ -139,7 +139,7 @@ def _figure(figure: Figure[Any], ruler: Ruler) -> Json:
     return {
         "title": figure.title,
         "value": value_json(figure, ruler),
-        **object_json(why(figure, ruler), "result formula values rule=says source", ruler),
+        **object_json(explained(figure, ruler), "result formula values rule=says source", ruler),
         "needs": [object_json(each, "key words", ruler) for each in figure.needs],
     }
 

@@ -16,7 +16,7 @@ from wizard.render.hanging_sheet import hanging, strips
 from wizard.render.labels_sheet import care, labels
 from wizard.render.overview_sheet import overview
 from wizard.render.sheet_names import TITLES, USUAL, SheetId
-from wizard.trade.explain import Why, why
+from wizard.trade.explain import Explanation, explained
 from wizard.trade.formatting import ruler_of
 from wizard.trade.model import LayerId
 from wizard.trade.plan import STAGES, Plan, Stage
@@ -35,11 +35,11 @@ def workings(plan: Plan) -> list[Block]:
     ruler = ruler_of(plan.job)
     return [
         *ways_of_cutting(plan),
-        Notes(tuple(_note(plan, id, why(each, ruler)) for id, each in plan.figures.items())),
+        Notes(tuple(_note(plan, id, explained(each, ruler)) for id, each in plan.figures.items())),
     ]
 
 
-def _note(plan: Plan, id: str, reason: Why) -> Note:
+def _note(plan: Plan, id: str, reason: Explanation) -> Note:
     """A figure with its why; before its title whose it is: `lining, foot section: cut length`."""
     whose = ", ".join(_whose(plan, id.split(".")))
     title = f"{whose}: {reason.title}" if whose and whose not in reason.title else reason.title

@@ -225,11 +225,11 @@ BEFORE: Final[Mapping[StepKind, tuple[str, ...]]] = {
     "put-back": ("two-people", "nobody-on-bed"),
     "care": ("local-rules", "cot", "not-washed"),
 }  # fmt: skip
-"""Ids of the cautions said before each kind of step, where the job calls for them."""
+"""Ids of the cautions read out before each kind of step, where the job calls for them."""
 
 
 def cautions_for(kind: StepKind, job: Job, run: str | None = None) -> tuple[Caution, ...]:
-    """Those a step of this kind calls for, in the order they are said; `run`: id of the section it is done to."""
+    """The cautions of a step of this kind, in the order they are read out; `run`: id of the section it is done to."""
     return tuple(Caution(each, CAUTIONS[each]) for each in BEFORE.get(kind, ()) if called_for(each, job, run))
 
 

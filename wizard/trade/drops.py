@@ -144,7 +144,7 @@ def hem_line(ledger: Ledger, key: str, spread: Figure[Length]) -> Figure[HemLine
 
 
 def line_of(readings: Readings) -> Line | None:
-    """The readings as a line over their places, or None until all are known. The first of two at one place stands."""
+    """The readings as a line over their places, or None until all are known. Of two at one place the first counts."""
     points = dict[Length, Length]()
     for place, drop in zip(readings.places, readings.drops, strict=True):
         if place.value is None or drop.value is None:

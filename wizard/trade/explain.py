@@ -15,7 +15,7 @@ from wizard.trade.lengths import Length
 NOT_YET = "not known yet"
 
 
-class Why(Struct, frozen=True):
+class Explanation(Struct, frozen=True):
     """The answer to *why?*, in text."""
 
     title: str
@@ -29,11 +29,11 @@ class Why(Struct, frozen=True):
     source: str
 
 
-def why(figure: Figure[Any], ruler: Ruler) -> Why:
-    """The why of one figure, in the job's unit. A figure that is not known yet says what it waits for."""
+def explained(figure: Figure[Any], ruler: Ruler) -> Explanation:
+    """Why one figure is what it is, in the job's unit. A figure that is not known yet names what it waits for."""
     names = {"value": figure.title, **_apart({name: part.title for name, part in figure.inputs})}
     values = {"value": figure.value, **{name: part.value for name, part in figure.inputs}}
-    return Why(
+    return Explanation(
         title=figure.title,
         formula=_filled(figure.rule.formula, names),
         values=_filled(figure.rule.formula, {name: value_text(value, ruler) for name, value in values.items()}),

@@ -4,7 +4,8 @@ Common practice: the ends first, then the middle, then outwards, so that the gat
 along the finished tape from its end at the head (sides) or at the bed's left (foot, head): stapling is done from
 inside the bed, where left and right change places. A staple or tack leg runs from tape + layers + 1/4 in to
 rail − 1/8 in. What lies under a fixing is an allowance: cloth is not measured with a gauge at the kitchen table, so
-each weight class stands for a usual thickness."""
+each weight class has a usual thickness.
+"""
 
 from __future__ import annotations
 
@@ -46,7 +47,7 @@ class Closed(Struct, frozen=True):
 
 
 class TapeOnRail(Struct, frozen=True):
-    """How a finished tape lies along its section, seen from its first end: at the head, or at the bed's left."""
+    """Where a finished tape is along its section, seen from its first end: at the head, or at the bed's left."""
 
     gathered: Length
     """The whole finished tape."""
@@ -60,7 +61,7 @@ class TapeOnRail(Struct, frozen=True):
     """True when the first end is the section's right end, seen from the room."""
 
     def on_tape(self, along_run: Length) -> Length:
-        """Where a place along the section's whole run comes on the tape; may lie beyond either end."""
+        """A place along the section's whole run as a place on the tape; may be beyond either end."""
         return along_run - self.begins + self.first_extra
 
     @property
@@ -147,7 +148,7 @@ HOLD: Final = Length(Fraction(1, 4))
 SPARE: Final = Length(Fraction(1, 8))
 """What must be left of the rail in front of the point."""
 USUAL_GATHERS: Final = 3
-"""How thick gathered cloth lies where no fullness is known yet."""
+"""How many layers thick gathered cloth is taken to be while no fullness is known."""
 
 GATHERED = Formula(
     "layers under a fixing", "{flat} × {folds}", lambda flat, folds: flat * folds,
@@ -175,7 +176,7 @@ THINNEST = Formula(
 
 
 def shortest(legs: tuple[Length | None, ...], least: Length, most: Length) -> Length | None:
-    """The shortest leg from `least` to `most`, both included; None when none lies between."""
+    """The shortest leg from `least` to `most`, both included; None when there is none."""
     return min((each for each in legs if each is not None and least <= each <= most), default=None)
 
 
@@ -188,7 +189,7 @@ LEG = Formula(
 def leg_figure(ledger: Ledger) -> Figure[Length]:
     """The leg to use, `fixing.leg`: the shortest that can be had between `fixing.leg_least` and `fixing.leg_most`.
 
-    No value when none lies between; `findings/fixing_findings.py` says so.
+    No value when there is none; `findings/fixing_findings.py` says so.
     """
     least = ledger.apply(SHORTEST_LEG, "fixing.leg_least", layers=_layers(ledger))
     most = ledger.apply(LONGEST_LEG, "fixing.leg_most", rail=thinnest_rail(ledger))
@@ -295,7 +296,7 @@ def fixings_for(ledger: Ledger, span: Span, gathered: Figure[Length]) -> FixingP
 
 
 def tape_on_rail(ledger: Ledger, span: Span, gathered: Figure[Length]) -> TapeOnRail | None:
-    """How the tape of a part lies, from the head or the bed's left on; None until that is known."""
+    """Where the tape of a part is, from the head or the bed's left on; None until that is known."""
     length, run, left_extra = gathered.value, span.run.value, span.left_extra.value
     whole, from_right = run_of(ledger, span.section_id).value, span.side in FROM_RIGHT
     if length is None or run is None or left_extra is None:
@@ -332,8 +333,7 @@ class _Row(Struct, frozen=True):
 
 
 def _row(ledger: Ledger, part: str, kind: Figure[FixingKind], gathered: Figure[Length]) -> _Row | None:
-    """The row before anything is skipped; its figures are kept. None until all is known, and beyond
-    MOST_FIXINGS."""
+    """The row before anything is skipped; its figures are kept. None until all is known, and beyond MOST_FIXINGS."""
     inset = ledger.read(Fixing.inset)
     asked = _asked_spacing(ledger, kind)
     count = ledger.apply(COUNT, f"part.{part}.fixings", gathered=gathered, inset=inset, asked=asked)

@@ -1,7 +1,8 @@
 """How lengths, numbers and money are written, and the ruler a job is written for.
 
 :func:`exact` writes the very value, so that reading it back gives the same length; :func:`shown` rounds to the ruler
-mark, and puts ≈ in front when it had to round."""
+mark, and puts ≈ in front when it had to round.
+"""
 
 from __future__ import annotations
 
@@ -17,17 +18,17 @@ from wizard.trade.lengths import ZERO, Length, round_down, round_nearest, round_
 from wizard.trade.model import Job, usual_of
 
 How = Literal["nearest", "up", "down", "given", "sum"]
-"""How a length goes to the ruler mark: marks to the nearest, cuts and purchases up, usable and owned lengths down. What
-nobody marks off exactly, but adds up, stays as it is between two marks where few figures say it: given lengths, else to
-the nearest, and their sums, else up."""
+"""How a length is rounded to the ruler mark: marks to the nearest, cuts and purchases up, usable and owned lengths
+down. A length that nobody marks off, only adds up, stays exact where it takes few figures; else a `given` one is
+rounded to the nearest, a `sum` up."""
 
 _UP: Final = frozenset({"used", "buy", "cut", "width"})
 """Of a layer's figures (`layer.face.roll`, `layer.face.cut.left`) those that are cut or bought."""
 
 
 def how_shown(figure_id: str) -> How:
-    """How the length of a figure goes to the ruler mark: what is cut or bought goes up, parts of the sum that the roll
-    must give as they are, all else to the nearest."""
+    """How the length of a figure is rounded to the ruler mark: up for a cut or purchase, as its parts for the sum that
+    the roll must give, to the nearest for all else."""
     kind, *names = figure_id.split(".")
     if figure_id == "allowances.squaring":
         return "given"
@@ -59,7 +60,7 @@ _ROUNDINGS: Final[dict[str, Callable[[Length, Length], Length]]] = {
 
 
 _LIKE: Final[dict[How, How]] = {"given": "nearest", "sum": "up"}
-"""How lengths go to the mark that stay as they are only where few figures say it."""
+"""How lengths are rounded that stay exact only where they take few figures."""
 
 _FEW: Final = (Length.of(Fraction(1, 10), "mm"), Length(Fraction(1, 64)))
 """A length that is whole in these takes few figures, in a metric unit and in the others."""
@@ -71,7 +72,7 @@ class Ruler(Struct, frozen=True):
     unit: str
     """The job's unit, one of the keys of UNITS."""
     mark: Length
-    """The finest mark a person goes by, more than nothing."""
+    """The finest mark that is used, more than nothing."""
 
 
 WHOLE_MM: Final = Ruler("mm", Length.of(1, "mm"))
@@ -202,7 +203,7 @@ def is_metric(show: object, standard: object) -> bool:
 
 
 def ruler_of(job: Job) -> Ruler:
-    """The job's unit and ruler mark, else the usual ones of its standard. A mark of nothing counts as not said."""
+    """The job's unit and ruler mark, else the usual ones of its standard. A mark of nothing counts as not given."""
     standard = job.standard or "inches"
     unit = job.show or cast("str", usual_of("show", standard))
     usual = cast("Length", usual_of("ruler", standard))

@@ -66,7 +66,7 @@ def fullness_of(ledger: Ledger, prepared: Sequence[Prepared], parts: Sequence[Ga
 
 
 def from_owned(ledger: Ledger) -> bool:
-    """True when the cloth in hand sets the fullness."""
+    """True when owned cloth sets the fullness."""
     return bool(ledger.read(Fullness.aim).value == ALL_OWNED)
 
 
@@ -76,7 +76,7 @@ def _needs(bound: Sequence[Prepared], parts: Sequence[Gathered]) -> tuple[Need, 
 
 
 def held_of(ledger: Ledger, prepared: Sequence[Prepared], parts: Sequence[Gathered]) -> Held | None:
-    """The layers in hand, or None when there is none, or not all they rest on is known."""
+    """The owned layers, or None when there are none, or not all they rest on is known."""
     resting = _resting_on(ledger, prepared)
     grown = {layer.id: growing(ledger, layer, parts) for layer in resting}
     known = {id: each for id, each in grown.items() if each is not None}
@@ -88,7 +88,7 @@ def held_of(ledger: Ledger, prepared: Sequence[Prepared], parts: Sequence[Gather
 
 
 def _resting_on(ledger: Ledger, prepared: Sequence[Prepared]) -> list[Prepared]:
-    """The layers in hand, and the face before them where it decides how wide they are."""
+    """The owned layers, and the face before them where it decides how wide they are."""
     keeps = ledger.read(Fullness.surplus).value == "keep" and any(each.stock.owns for each in prepared)
     return [each for each in prepared if each.stock.owns or (keeps and each.id == "face")]
 

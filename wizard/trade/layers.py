@@ -20,7 +20,7 @@ from wizard.trade.plan import Layer
 from wizard.trade.stock import Stock, bought_of, cloth_of, layer_name, stock_of
 
 APART: Final = Length(2)
-"""Joins of two layers lie at least this far apart, or the seams make a lump that shows."""
+"""Joins of two layers are kept at least this far apart, or the seams make a lump that shows."""
 
 
 def joins_at(layout: Layout, strip_id: str, join_cost: Length) -> tuple[Length, ...]:
@@ -85,7 +85,7 @@ class Prepared(Struct, frozen=True):
 
 
 def layers_in_use(ledger: Ledger) -> tuple[LayerId, ...]:
-    """The face, and the inner layers the maker wants."""
+    """The face, and the inner layers in use."""
     return tuple(each for each in LAYERS if each == "face" or ledger.read(Cloth.use, f"cloth.{each}").value)
 
 
@@ -136,7 +136,7 @@ def measured(
 
 
 def strip_of(prepared: Prepared, part: Gathered, width: Figure[Length]) -> Strip | None:
-    """A part of a layer as the layout wants it, or None until it is known."""
+    """A part of a layer, ready for the layout; None until it is known."""
     cut = prepared.cuts[part.id].value
     return None if width.value is None or cut is None else strip_as(prepared, part, width.value, cut)
 
@@ -164,7 +164,7 @@ def lay(
     buys: bool = True,
     over: Layer | None = None,
 ) -> Laid:
-    """Lay a layer out. `buys` False keeps to owned cloth; `over` is the face that an inner layer lies behind."""
+    """Lay a layer out. `buys` False keeps to owned cloth; `over` is the face in front of an inner layer."""
     stock = prepared.stock
     cloth = (*stock.owned, *((stock.roll,) if buys and stock.roll else ()))
     strips, answer = ready.strips, None
@@ -201,7 +201,7 @@ def _way(ledger: Ledger, layer: LayerId) -> CutWay | None:
 
 
 def all_along(ledger: Ledger) -> bool:
-    """True when every layer in use lies along the roll."""
+    """True when every layer in use is cut along the roll."""
     return all(ledger.read(Cloth.lay, f"cloth.{each}").value == "along" for each in layers_in_use(ledger))
 
 
@@ -236,7 +236,7 @@ def _takes(cutting: Cutting) -> tuple[Length, int]:
 
 
 def _near_face(prepared: Prepared, strip: Strip, over: Layer) -> tuple[tuple[Length, Length], ...]:
-    """Where a join of an inner layer would lie close to one of the face's."""
+    """Where a join of an inner layer would be close to one of the face's."""
     return keep_off(_face_joins(over, strip.id), _shift(prepared), strip.flat)
 
 

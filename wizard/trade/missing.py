@@ -1,7 +1,8 @@
 """Which answers a survey and a plan wait for.
 
 `first_hole` sees it from the job alone, for a list of thousands of jobs, none of which is planned. It says the same as
-`Plan.missing`, which follows from figures; the tests hold the two together."""
+`Plan.missing`, which follows from figures; the tests hold the two together.
+"""
 
 from __future__ import annotations
 
@@ -18,7 +19,7 @@ from wizard.trade.sections import ENDS, sections_on, side_of
 from wizard.trade.stock import cloths_used
 
 SLATTED_SIDES = ("left", "right")
-"""Slats lie on the side rails: their ledger runs along these, never along foot or head."""
+"""Slats rest on the side rails: their ledger runs along these, never along foot or head."""
 
 
 def survey_asked(ledger: Ledger) -> None:

@@ -4,7 +4,8 @@ Tape (common practice): of width `T` it folds to `T/2`, both lower edges on the 
 the drop line, not in the fold; the tape stitch lies just above the drop line and covers both other rows.
 Thread: lockstitch (301) takes about 2.5 times the length of its seam, a published handbook's ratio; 15 % more is for
 starts, ends and bobbins. Needles: the metric number Nm is the blade in hundredths of a millimetre, paired with an older
-number (a needle maker's table). Which needle suits which cloth, and the stitch lengths, are common practice."""
+number (a needle maker's table). Which needle suits which cloth, and the stitch lengths, are common practice.
+"""
 
 from __future__ import annotations
 
@@ -57,7 +58,7 @@ TAPE_COST = Rule(
 
 
 def row_figures(ledger: Ledger) -> tuple[Figure[Length], Figure[Length], Figure[Length]]:
-    """(fold, stay-stitching row, gathering row): `tape.fold` is `T/2`; the rows lie that far from the raw edge."""
+    """(fold, stay-stitching row, gathering row): `tape.fold` is `T/2`; the rows are that far from the raw edge."""
     fold = ledger.apply(FOLD, "tape.fold", width=ledger.read(Tape.width))
     column = 0 if ledger.standard == "inches" else 1
     stay = ledger.keep(Figure("rows.stay", "stay-stitching", _STAY[column], (), STAY_ROW))

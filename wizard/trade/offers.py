@@ -23,11 +23,11 @@ from wizard.trade.stock import cloth_of
 
 Kind = Literal["saves", "same cloth", "costs", "nothing to buy"]
 LEAST_GAIN: Final = Fraction(1, 20)
-"""The same cloth is worth naming when it gives at least so much more fullness."""
+"""The same cloth is worth naming when it gives at least this much more fullness."""
 
 
 class Find(Struct, frozen=True):
-    """One of them."""
+    """A fullness step that is worth naming beside the fullness in use."""
 
     kind: Kind
     step: FullnessStep
@@ -81,7 +81,7 @@ def has_steps(plan: Plan) -> bool:
 
 
 def present(plan: Plan) -> FullnessStep | None:
-    """What the skirt is made to as it stands; None until it is known and the face is laid out."""
+    """The fullness in use as a step; None until it is known and the face is laid out."""
     wanted, face = wanted_in(plan), plan.layers[0]
     if wanted is None or face.cutting is None or face.buy.value is None:
         return None
@@ -122,7 +122,7 @@ def wanted_in(plan: Plan) -> Fraction | None:
 
 
 class InHand(Struct, frozen=True):
-    """One length in hand and what becomes of it."""
+    """One owned length and what becomes of it."""
 
     stretch: Stretch
     pieces: tuple[tuple[str, int], ...]
@@ -132,7 +132,7 @@ class InHand(Struct, frozen=True):
 
 
 def in_hand_of(layer: Layer) -> tuple[InHand, ...]:
-    """Every length in hand of a layer; none while it is not laid out."""
+    """Every owned length of a layer; none while the layer is not laid out."""
     if layer.cutting is None:
         return ()
     return tuple(_used(layer, layer.cutting.best, each) for each in layer.stock if each.length is not None)
@@ -147,7 +147,7 @@ def _used(layer: Layer, layout: Layout, stretch: Stretch) -> InHand:
 
 
 def in_hand_lines(job: Job, layer: Layer, names: dict[str, str], ruler: Ruler) -> Iterator[str]:
-    """A sentence or two for each length in hand: what it is, what is cut from it, what is left."""
+    """A sentence or two for each owned length: what it is, what is cut from it, what is left."""
     for each in in_hand_of(layer):
         what, gives = ", ".join(_measures(job, layer, each.stretch, ruler)), _gives(layer, each, names, ruler)
         yield f"{first_up(owned_in_words(each.stretch.id))}: {what}. {gives}"
@@ -179,7 +179,7 @@ def _gives(layer: Layer, each: InHand, names: dict[str, str], ruler: Ruler) -> s
 
 
 def without_buying(fullness: Fraction | None, layers: Sequence[Layer]) -> str:
-    """What the cloth in hand gives by itself, in a sentence; empty where nothing is in hand."""
+    """What owned cloth gives by itself, in a sentence; empty where nothing is owned."""
     held = [layer.name for layer in layers if any(each.length is not None for each in layer.stock)]
     if not held:
         return ""
@@ -193,7 +193,9 @@ def without_buying(fullness: Fraction | None, layers: Sequence[Layer]) -> str:
 
 
 def offer_words(plan: Plan) -> str:
-    """Both in two or three sentences; empty while no cloth is in hand, or not all it rests on is known.
+    """What is left of owned cloth at the fullness that is offered, and how full all of it would be, in a few sentences.
+
+    Empty while no cloth is owned, or while something it rests on is not known.
 
     It lays the cloth out again, some tenths of a second: worked only where it is read.
     """
@@ -211,13 +213,13 @@ def offer_words(plan: Plan) -> str:
 
 
 def _left(plan: Plan, layer: Layer) -> str:
-    """What is left whole of each length in hand."""
+    """What is left whole of each owned length."""
     left = [(each.stretch.id, each.left) for each in in_hand_of(layer) if each.left > ZERO]
     lengths = [f"{shown(rest, ruler_of(plan.job), 'down')} of {owned_in_words(id)}" for id, rest in left]
     return f"left over of the {layer.name}: {listed(lengths)}." if lengths else f"nothing of the {layer.name} is left."
 
 
 def _bought(plan: Plan, layer: Layer) -> str:
-    """What the lengths in hand do not give."""
+    """What still has to be bought."""
     sold_by = plan.figures[f"cloth.{layer.id}.sold_by"].value
     return f" You need {exact(layer.buy.value, sold_by)} more." if layer.buy.value and sold_by else ""

@@ -2,7 +2,8 @@
 
 A thing in the way may split a section in two parts that overlap. Tape and flat skirt are marked in the same number of
 equal parts, so that they meet mark on mark. Common practice: these are made by folding, so their number is a power of
-two. Each mark is measured from one end, never by adding up a rounded spacing."""
+two. Each mark is measured from one end, never by adding up a rounded spacing.
+"""
 
 from __future__ import annotations
 
@@ -150,7 +151,7 @@ def _none(ledger: Ledger, id: str, end: End) -> Figure[Length]:
 
 
 def splits_asked(section: Section) -> tuple[tuple[str, Obstacle], ...]:
-    """The things in the way at which the section is to be split."""
+    """The things in the way at which the section is split."""
     return tuple((each, thing) for each, thing in section.in_the_way.items() if thing.do == "split here")
 
 

@@ -22,7 +22,7 @@ Level = Literal["stop", "warn", "ask", "note"]
 
 
 class Finding(Struct, frozen=True):
-    """Something that looks wrong or wants a choice."""
+    """Something that looks wrong, or that needs a choice."""
 
     id: str
     """Fixed id, never from a display name: `run-differs:left:right`."""
@@ -50,7 +50,7 @@ class Reading(Struct, frozen=True):
 
     at: Length
     reading: Length
-    """As it was read; at the end of a part, between two readings, as the floor lies straight between them."""
+    """As it was read; at the end of a part, between two readings, on a straight line between them."""
     finished: Length
     """Finished drop of the face there."""
     gap: Length
@@ -94,7 +94,7 @@ class FixingPlan(Struct, frozen=True):
     gaps: tuple[tuple[Length, Length], ...]
     """Stretches of the tape, (from, to), where what runs the whole length is left out."""
     covers: tuple[Length, Length]
-    """Where the part lies along its section's whole run, (from, to), from where it is measured."""
+    """Where the part is along its section's whole run, (from, to), from where it is measured."""
 
 
 class Part(Struct, frozen=True):
@@ -191,19 +191,19 @@ class Step(Struct, frozen=True):
     cautions: tuple[Caution, ...]
     """Shown before the lines."""
     taken: int | None = None
-    """Minutes it took, where the sheets are told; the arithmetic does not know. So with the next two."""
+    """Minutes it took. This, `done`, `note` and `changed` come from the project file, for the sheets."""
     done: bool = False
     """True once it is ticked."""
     note: str | None = None
-    """What the maker wants to remember of it."""
+    """The maker's own note about it."""
     written: tuple[str, ...] = ()
     """Sizes that are written down at this step, on labels, and that no line tells."""
     changed: tuple[str, ...] = ()
-    """What is different now from what it told when it was ticked, a sentence each."""
+    """What differs now from what it said when it was ticked, a sentence each."""
 
 
 class ChangedStep(Struct, frozen=True):
-    """A finished step that told something else when it was ticked."""
+    """A finished step that said something else when it was ticked."""
 
     id: str
     title: str
@@ -228,7 +228,7 @@ class Plan(Struct, frozen=True, dict=True):
 
     job: Job
     figures: Mapping[str, Figure[Any]]
-    """By id. What was given stands under its file key. Worked for a section: `section.ID.run`, `.least`, `.greatest`,
+    """By id. What was given is kept under its file key. Worked for a section: `section.ID.run`, `.least`, `.greatest`,
     `.spread`, `.at.N`, `.left_step`; for a part: `part.ID.run`, `.gathered`, `.tape`, `.drop`, `.flat`, `.flat_made`,
     `.fullness`; for a layer: `layer.ID.usable`, `.keeps`, `.hem`, `.join`, `.least_piece`, `.cut.PART`, `.width.PART`,
     `.on.STRETCH`, `.used`, `.roll`, `.buy`, `.cost`; and `fullness`, `cost.total`."""
@@ -248,7 +248,7 @@ class Plan(Struct, frozen=True, dict=True):
     missing: tuple[Need, ...]
     """What has still to be answered before the plan is complete; empty for a complete one."""
     changed: tuple[ChangedStep, ...] = ()
-    """Finished steps that told something else, where the sheets are told; the arithmetic does not know."""
+    """Finished steps that said something else when they were ticked, filled in for the sheets."""
 
     @cached_property
     def steps_of_fullness(self) -> tuple[FullnessStep, ...]:
@@ -257,7 +257,7 @@ class Plan(Struct, frozen=True, dict=True):
 
     @cached_property
     def fullness_in_hand(self) -> Fraction | None:
-        """The greatest equal fullness the cloth in hand gives by itself; None where there is none, or not enough."""
+        """The greatest equal fullness that owned cloth gives by itself; None where there is none, or not enough."""
         return self.basis.in_hand()
 
     @cached_property

@@ -141,7 +141,7 @@ def _length(ledger: Ledger, parts: Sequence[Part]) -> Figure[Length]:
 
 
 def _glue(ledger: Ledger, parts: Sequence[Part]) -> Iterator[Purchase]:
-    """Sticks are not counted: how far one goes depends on the gun."""
+    """Sticks are not counted: how much tape one fixes depends on the gun."""
     length = _length(ledger, parts)
     if length.value is not None:
         amount = f"for {shown(length.value, ruler_of(ledger.job), 'up')} of tape"

@@ -1,4 +1,4 @@
-"""Where the sections lie on the bed: sides, ends and corners, in the trade's words.
+"""Where the sections are on the bed: sides, ends and corners, in the trade's words.
 
 Left and right of the bed are as seen standing at the foot, facing the head; a section's left end is the one on the
 left hand of somebody in the room, facing its face side.
@@ -72,7 +72,7 @@ def end_in_words(side: Side | None, end: End) -> str:
 
 
 def at_the_end(side: Side | None, end: End) -> str:
-    """The end as it stands in a sentence: `the head end`, `the bed's left`."""
+    """The end inside a sentence: `the head end`, `the bed's left`."""
     return f"the {end_in_words(side, end)}"
 
 
@@ -82,7 +82,7 @@ def next_side(side: Side, end: End) -> Side:
 
 
 def stops_short(section: Section, end: End) -> bool:
-    """True where it is not to go up to the post."""
+    """True where the section ends before the post."""
     return (section.left_end if end == "left" else section.right_end) == "stops short"
 
 
@@ -108,7 +108,7 @@ def reach_of(section: Section) -> Length | None:
 
 
 def share_the_rail(sections: Sequence[Section]) -> bool:
-    """True where several sections lie within one rail, each read to the bed's corner posts past the others: all of them
+    """True where several sections are within one rail, each read to the bed's corner posts past the others: all of them
     together are no longer than the farthest reach. Otherwise each begins where the one before ends."""
     runs = [section.run[0] for section in sections if section.run and section.run[0] is not None]
     reaches = [reach_of(each) for each in sections if any(stops_short(each, end) for end in ENDS)]
@@ -118,7 +118,7 @@ def share_the_rail(sections: Sequence[Section]) -> bool:
 
 def along_side(survey: Survey, side: Side) -> tuple[tuple[str, Section], ...]:
     """The sections made on a side, from the head to the foot or from the bed's left to its right: by how far they stop
-    short of the first corner where they share the rail, else as they were entered, for so they are asked for."""
+    short of the first corner where they share the rail, else in the order they were entered."""
     there = [(each, section) for each, section in survey.section.items() if is_on(section)]
     there = [(each, section) for each, section in there if side_of(each, section) == side]
     if share_the_rail([section for _, section in there]):

@@ -89,7 +89,7 @@ def stock_of(ledger: Ledger, layer: LayerId) -> Stock:
 
 
 def cloth_of(job: Job, layer: LayerId) -> Cloth:
-    """What the maker said about a layer."""
+    """The maker's answers about a layer's cloth."""
     cloth: Cloth = getattr(job.cloth, layer)
     return cloth
 
@@ -131,7 +131,7 @@ def usable_width(ledger: Ledger, layer: LayerId, id: str, width: Figure[Length],
 
 
 def _owned(ledger: Ledger, layer: LayerId, owned_id: str, owned: Owned) -> tuple[Stretch | None, tuple[Need, ...]]:
-    """A length in hand as it will lie on the table, and what is missing about it."""
+    """An owned length as it is on the table, and what is missing about it."""
     key, id = f"cloth.{layer}.owned.{owned_id}", f"layer.{layer}.owned.{owned_id}"
     washed, asked = _is_washed(ledger, layer, key, owned)
     keeps = _keeps(ledger, layer, f"{id}.keeps", washed=washed)
@@ -154,7 +154,7 @@ def _is_washed(ledger: Ledger, layer: LayerId, key: str, owned: Owned) -> tuple[
 
 
 def _other_end(ledger: Ledger, key: str, owned: Owned) -> list[tuple[Need, ...]]:
-    """What is missing of a damaged stretch of which one end is given: without it a piece could lie over the damage."""
+    """What is missing of a damaged stretch with one end given: without it a piece could be cut over the damage."""
     ends = {"damage_from": owned.damage_from, "damage_to": owned.damage_to}
     holes = [f"{key}.{leaf}" for leaf, end in ends.items() if end is None]
     waits = len(holes) == 1 or any(each in ledger.job.unusable for each in holes)
@@ -167,7 +167,7 @@ def washed_at(place: Length, squaring: Length, keeps: Fraction) -> Length:
 
 
 def _damage(owned: Owned, squaring: Length, keeps: Fraction, mark: Length) -> tuple[tuple[Length, Length], ...]:
-    """The damaged stretch as it lies after washing, widened to the ruler mark; given the wrong way round it is no less
+    """The damaged stretch as it is after washing, widened to the ruler mark; given the wrong way round it is no less
     damaged (a finding asks to read it again)."""
     if owned.damage_from is None or owned.damage_to is None or owned.damage_from == owned.damage_to:
         return ()

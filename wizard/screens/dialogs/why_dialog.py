@@ -20,7 +20,7 @@ from wizard.screens.figure_words import figure_words
 from wizard.screens.panes.side_panel import Row, SidePanel
 from wizard.screens.screen_text import plain
 from wizard.screens.widgets.option_lists import LineList
-from wizard.trade.explain import why
+from wizard.trade.explain import explained
 from wizard.trade.figures import Figure
 from wizard.trade.formatting import ruler_of
 from wizard.trade.plan import Plan
@@ -97,7 +97,7 @@ class WhyDialog(Dialog[str | None]):
 
 def reason(figure: Figure[Any], plan: Plan) -> Content:
     """All that is said of one figure."""
-    told = why(figure, ruler_of(plan.job))
+    told = explained(figure, ruler_of(plan.job))
     parts = [
         Content.styled(plain(told.title), "bold"),
         Content.styled(plain(told.result), "bold $accent"),

@@ -57,7 +57,7 @@ def _shrinkage(check: Checker, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
 
 
 def _direction(check: Checker, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
-    """One-way cloth laid along the roll lies on its side."""
+    """One-way cloth cut along the roll hangs on its side."""
     if cloth.lay == "along" and cloth.one_way and not cloth.sideways:
         yield check.finding(f"one-way-along:{layer.id}", f"cloth.{layer.id}.lay", ["one-way", "along"])
 
@@ -86,7 +86,7 @@ def _owned(check: Checker, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
 
 
 def _longest(stretch: Stretch, squaring: Length) -> Length:
-    """The longest sound stretch of an owned length as it lies, squared and washed."""
+    """The longest sound stretch of an owned length, squared and washed."""
     whole = stretch.length or ZERO
     starts = [squaring, *(max(end, squaring) for _, end in stretch.damage)]
     ends = [*(min(start, whole) for start, _ in stretch.damage), whole]

@@ -1,4 +1,4 @@
-"""What looks wrong about the fixings: a leg that cannot be had, a kind that does not suit the rail."""
+"""What looks wrong about the fixings: a leg that is not available, a kind that does not suit the rail."""
 
 from __future__ import annotations
 
@@ -48,7 +48,7 @@ def fixing_findings(check: Checker) -> Iterator[Finding]:
 
 
 def _leg(check: Checker) -> Iterator[Finding]:
-    """No leg that can be had is between the least and the longest."""
+    """No available leg is between the least and the longest."""
     least, most = check.worked("fixing.leg_least"), check.worked("fixing.leg_most")
     legs = check.worked("cloth.fixing.legs")
     if least is None or most is None or legs is None or shortest(legs, least, most) is not None:

@@ -160,7 +160,7 @@ def _return(check: Checker, at: AtPost, end: str) -> Iterator[Finding]:
 
 
 def _two_returns(check: Checker) -> Iterator[Finding]:
-    """Of two returns at one post the second lies inside the first."""
+    """Of two returns at one post the second is inside the first."""
     seen: dict[str, AtPost] = {}
     for at in ends_at_posts(check.job):
         first = seen.setdefault(at.post_id, at) if at.returns else at
@@ -180,7 +180,7 @@ def _hooks(check: Checker, section_id: str, section: Section) -> Iterator[Findin
 
 
 def _overlaps(check: Checker, section_id: str, section: Section) -> Iterator[Finding]:
-    """To lie over the next section an end needs one: round the corner, or going on along the same side."""
+    """An overlap needs a next section: round the corner, or going on along the same side."""
     side = side_of(section_id, section)
     for end, kind in zip(ENDS, (section.left_end, section.right_end), strict=True):
         if kind != "overlaps" or side is None or goes_on(check.job.survey, section_id, end):
@@ -240,7 +240,7 @@ def _thing(check: Checker, section_id: str, thing_id: str, thing: Obstacle) -> I
 
 
 def _splits(check: Checker, section_id: str) -> Iterator[Finding]:
-    """Every part of a split section must have some length of its own."""
+    """Every part of a split section must have some length."""
     things = [each for each, _ in splits_asked(check.job.survey.section[section_id])]
     runs = [check.ledger.figures.get(f"part.{section_id}/{part}.run") for part in range(1, len(things) + 2)]
     if things and any(run is not None and run.value is None and not run.needs for run in runs):

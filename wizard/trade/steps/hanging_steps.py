@@ -94,7 +94,7 @@ def _line(write: StepWriter, part: Part, section: Section) -> str:
 
 
 def _ends(write: StepWriter, part: Part, section: Section) -> Iterator[str]:
-    """What turns in behind a post, or lies over the next section, at either end."""
+    """What turns in behind a post, or hangs over the next section, at either end."""
     ends: list[tuple[End, str | None, Length | None, str]] = [
         ("left", section.left_end, section.left_return, part.left_is),
         ("right", section.right_end, section.right_return, part.right_is),

@@ -42,7 +42,7 @@ class Ruled(Struct, frozen=True):
 def ruled_in_print(layer: Layer) -> tuple[Ruled, ...]:
     """What each half-drop rule found in print would take for the same widths; none where none applies.
 
-    They are rules for one order from the roll, so cloth in hand and lanes along the roll have none.
+    They are rules for one order from the roll, so owned cloth and lanes along the roll have none.
     """
     cutting, rules = layer.cutting, layer.rules
     roll = next((each for each in layer.stock if each.length is None), None)
@@ -157,7 +157,7 @@ def _found(layer: Layer, layout: Layout, stretch: Stretch, level: str, ruler: Ru
 
 
 def _repeat_of(layer: Layer) -> Length:
-    """The repeat as it lies on the cloth that is cut; ZERO for cloth that is not matched."""
+    """The repeat on the cloth that is cut; ZERO for cloth that is not matched."""
     return layer.rules.repeat.length if layer.rules and layer.rules.repeat else ZERO
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tests.trade.sample_jobs import everything, inches, small, with_face, with_section
-from wizard.trade.explain import Why, why
+from wizard.trade.explain import Explanation, explained
 from wizard.trade.figures import Figure, Rule
 from wizard.trade.formatting import Ruler, ruler_of
 from wizard.trade.make_plan import make_plan
@@ -11,9 +11,9 @@ from wizard.trade.make_plan import make_plan
 RULER = Ruler("in", inches("1/16"))
 
 
-def of(job: object, figure: str) -> Why:
+def of(job: object, figure: str) -> Explanation:
     plan = make_plan(job)  # type: ignore[arg-type]
-    return why(plan.figures[figure], ruler_of(plan.job))
+    return explained(plan.figures[figure], ruler_of(plan.job))
 
 
 def test_a_drop_tells_what_it_is_made_of() -> None:
@@ -54,7 +54,7 @@ def test_what_was_given_and_what_stands_unasked_say_so() -> None:
 def test_no_why_of_a_full_job_leaves_a_brace_a_name_or_an_empty_text() -> None:
     plan = make_plan(everything())
     for figure in plan.figures.values():
-        told = why(figure, RULER)
+        told = explained(figure, RULER)
         assert not set("{}_") & set(told.formula + told.values), figure.id
         assert all((told.title, told.formula, told.values, told.result, told.says, told.source)), figure.id
 
@@ -62,4 +62,4 @@ def test_no_why_of_a_full_job_leaves_a_brace_a_name_or_an_empty_text() -> None:
 def test_a_name_typed_with_braces_is_shown_as_it_was_typed() -> None:
     inner = Figure("a", "{window} side", inches(3), (), Rule("a", "{value}", "It is."))
     outer = Figure("b", "twice", inches(6), (), Rule("b", "2 × {it}", "Twice."), (("it", inner),))
-    assert why(outer, RULER).formula == "2 × {window} side"
+    assert explained(outer, RULER).formula == "2 × {window} side"
