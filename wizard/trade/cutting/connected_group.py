@@ -184,24 +184,8 @@ class Shapes:
 
     def __iter__(self) -> Iterator[tuple[int, ...]]:
         group = self.group
-        if group.size == 2:
-            return self.pair()
         start = Growth((), (), self.excess - (group.size - 1), (0,) * (len(group.layers) - 1))
         return self.grow(range(len(group.sets)), self.excess, start)
-
-    def pair(self) -> Iterator[tuple[int, ...]]:
-        """For two strips there is one choice: all shared widths hold both."""
-        group, extra = self.group, (0,) * (len(self.group.layers) - 1)
-        for count in range(self.excess):
-            if not group.sets or not self.meter.spend():
-                return
-            if group.tight and min(group.most) <= count:
-                return
-            further = self.further(group.extra[0], extra, count)
-            if further is None:
-                return
-            extra = further
-        yield (group.full,) * self.excess
 
     def grow(self, places: Sequence[int], left: int, at: Growth) -> Iterator[tuple[int, ...]]:
         """Add shared widths, in the order of the group's sets, until the excess is used up and all strips are
