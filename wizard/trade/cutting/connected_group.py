@@ -127,26 +127,14 @@ class Group:
     def least_key(self, extra: tuple[int, ...], shared: int, excess: int) -> Key:
         """The bound of all shapes of an excess with `shared` shared widths that take `extra` from the layers of longer
         strips."""
-        if self.counted:
-            return self.least_counts(extra, shared, excess)
-        rows, cloth, width = 0, 0, self.width
-        for net, lost, step in zip(self.nets, extra, self.steps, strict=False):
+        rows, counts, width = 0, list[int](), self.width
+        for net, lost in zip(self.nets, (*extra, self.join * excess), strict=True):
             here = -(-(net + lost) // width)
             if here > rows:
                 rows = here
-            cloth += rows * step
-        here = -(-(self.nets[-1] + self.join * excess) // width)
-        if here > rows:
-            rows = here
-        return cloth + rows * self.steps[-1], (rows if rows > shared else shared) - self.size + excess
-
-    def least_counts(self, extra: tuple[int, ...], shared: int, excess: int) -> Key:
-        """The same where widths are counted by cut length."""
-        rows, counts = 0, list[int]()
-        for net, lost in zip(self.nets, (*extra, self.join * excess), strict=True):
-            rows = max(rows, -(-(net + lost) // self.width))
             counts.append(rows)
-        return (*counts, max(rows, shared) - self.size + excess)
+        joins = (rows if rows > shared else shared) - self.size + excess
+        return (*counts, joins) if self.counted else (sum(map(mul, counts, self.steps)), joins)
 
     def taken(self, shared: tuple[int, ...]) -> Key:
         """What the shared widths take in each measure: each is as long as its longest member."""
