@@ -193,7 +193,7 @@ def advised(plan: Plan, layer: Layer, ways: tuple[Way, ...]) -> Way | None:
     pattern."""
     turned = bool(cloth_value(plan, layer, Cloth.repeat))
 
-    def key(way: Way) -> tuple[Any, ...]:
+    def key(way: Way) -> tuple[Length, int, Length, bool]:
         return way.layout.buy, way.layout.joins, way.layout.used, not way.followed
 
     return min((way for way in ways if not (turned and way.lies)), key=key, default=None)

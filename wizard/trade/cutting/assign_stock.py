@@ -22,7 +22,7 @@ from msgspec.structs import replace
 
 from wizard.trade.cutting.bin_packing import filled, sound_runs
 from wizard.trade.cutting.cut_records import ONE_LOT, ONE_WIDTH
-from wizard.trade.cutting.grid_units import ENDLESS, Job, members, without_spans
+from wizard.trade.cutting.grid_units import ENDLESS, CutJob, members, without_spans
 from wizard.trade.cutting.pareto_partition import PATIENCE, TOGETHER, Cloth, by_area
 from wizard.trade.cutting.piece_widths import Row
 from wizard.trade.cutting.place_pieces import as_cut
@@ -53,7 +53,7 @@ class Unfit(Struct, frozen=True):
     """True when every way was tried, or none need be to see that there is none."""
 
 
-def stock_plan(job: Job) -> StockPlan | Unfit:
+def stock_plan(job: CutJob) -> StockPlan | Unfit:
     """The best way over all pools, by the strictest rule that can be kept."""
     if infeasible(job):
         return Unfit(True)
@@ -70,12 +70,12 @@ def stock_plan(job: Job) -> StockPlan | Unfit:
     return found
 
 
-def may_mix(job: Job, widths: Sequence[Sequence[int]]) -> bool:
+def may_mix(job: CutJob, widths: Sequence[Sequence[int]]) -> bool:
     """True where a section may have pieces of several widths: they are all of one dye lot."""
     return len(widths) > 1 and len(set(lots_of(job))) == 1 and job.rules.policy == "part widths"
 
 
-def of_mixed_widths(job: Job, pools: Sequence[Sequence[int]]) -> StockPlan | None:
+def of_mixed_widths(job: CutJob, pools: Sequence[Sequence[int]]) -> StockPlan | None:
     """A plan whose sections have pieces of several widths."""
     # Late: few have lengths of several widths.
     from wizard.trade.cutting.mixed_widths import mixed
@@ -83,7 +83,7 @@ def of_mixed_widths(job: Job, pools: Sequence[Sequence[int]]) -> StockPlan | Non
     return mixed(job, pools)
 
 
-def shared(job: Job, pools: Sequence[Sequence[int]], kept: str) -> StockPlan | Unfit:
+def shared(job: CutJob, pools: Sequence[Sequence[int]], kept: str) -> StockPlan | Unfit:
     """Every strip cut from one of these pools."""
     count = len(job.demands)
     if len(pools) == 1:
@@ -104,7 +104,7 @@ def either(one: StockPlan | None, other: StockPlan | None) -> StockPlan | None:
     return replace(found, finished=one.finished or other.finished, fewest=False)
 
 
-def fewest_within(job: Job, found: StockPlan, most: int) -> StockPlan | None:
+def fewest_within(job: CutJob, found: StockPlan, most: int) -> StockPlan | None:
     """The fewest pieces by the rule a plan keeps to, buying no more of the roll than `most`; None where none is known,
     or where there are too many strips."""
     lots, widths = by_lot(job), by_width(job)
@@ -114,7 +114,7 @@ def fewest_within(job: Job, found: StockPlan, most: int) -> StockPlan | None:
     return over_pools(job, [StockGroup(job, numbers, job.rules.effort) for numbers in pools], most)
 
 
-def of_few(job: Job, numbers: Sequence[Sequence[int]]) -> StockPlan | None:
+def of_few(job: CutJob, numbers: Sequence[Sequence[int]]) -> StockPlan | None:
     """A few strips shared out in every way; where the search was cut short, all from one pool is tried as well."""
     pools = [StockGroup(job, each, job.rules.effort) for each in numbers]
     found = over_pools(job, pools)
@@ -125,14 +125,14 @@ def of_few(job: Job, numbers: Sequence[Sequence[int]]) -> StockPlan | None:
     return found
 
 
-def of_all_widths(job: Job, pools: Sequence[Sequence[int]]) -> StockPlan | None:
+def of_all_widths(job: CutJob, pools: Sequence[Sequence[int]]) -> StockPlan | None:
     """Strips with pieces of different widths, or all cut as if from the narrowest, whichever is better."""
     narrow = single(job, StockGroup(job, range(len(job.stock)), job.rules.effort))
     narrow = replace(narrow, finished=False) if narrow else None
     return better(narrow, of_mixed_widths(job, pools)) if job.rules.policy == "part widths" else narrow
 
 
-def lots_of(job: Job) -> tuple[str, ...]:
+def lots_of(job: CutJob) -> tuple[str, ...]:
     """The dye lot of each stretch. Where it does not matter, it counts as the only lot there is, or as one of its
     own."""
     lots = sorted({stretch.lot for stretch in job.stock if stretch.lot is not None})
@@ -140,17 +140,17 @@ def lots_of(job: Job) -> tuple[str, ...]:
     return tuple([stretch.lot or only for stretch in job.stock])
 
 
-def by_lot(job: Job) -> list[list[int]]:
+def by_lot(job: CutJob) -> list[list[int]]:
     """Stretches of one width and one dye lot."""
     return gathered(job, lots_of(job))
 
 
-def by_width(job: Job) -> list[list[int]]:
+def by_width(job: CutJob) -> list[list[int]]:
     """Stretches of one width, whatever their lots."""
     return gathered(job, ("",) * len(job.stock))
 
 
-def gathered(job: Job, lots: Sequence[str]) -> list[list[int]]:
+def gathered(job: CutJob, lots: Sequence[str]) -> list[list[int]]:
     """The stretches that share a width and a lot, in the order they were given."""
     pools: dict[tuple[int, str], list[int]] = {}
     for number, (stretch, lot) in enumerate(zip(job.stock, lots, strict=True)):
@@ -158,7 +158,7 @@ def gathered(job: Job, lots: Sequence[str]) -> list[list[int]]:
     return list(pools.values())
 
 
-def could_save(job: Job, bought: int | Fraction, least: int | Fraction) -> Length | None:
+def could_save(job: CutJob, bought: int | Fraction, least: int | Fraction) -> Length | None:
     """The most of the roll that another plan could save against `bought`, both in grid units of cloth as it is used,
     beside cloth in hand; None where there is none, or nothing is bought. Where nothing need be bought, squaring is
     saved too."""
@@ -169,7 +169,7 @@ def could_save(job: Job, bought: int | Fraction, least: int | Fraction) -> Lengt
     return max(ZERO, takes - least_taken if least > 0 else takes)
 
 
-def room_of(job: Job) -> int:
+def room_of(job: CutJob) -> int:
     """All the sound cloth in hand, in grid units along it."""
     return sum(run.room or 0 for run in sound_runs(job))
 
@@ -206,7 +206,7 @@ class Assignment(Struct, frozen=True):
 class Portions:
     """Strips shared out among pools, each portion planned once."""
 
-    def __init__(self, job: Job, pools: Sequence[Sequence[int]]) -> None:
+    def __init__(self, job: CutJob, pools: Sequence[Sequence[int]]) -> None:
         self.job, self.pools = job, [tuple(numbers) for numbers in pools]
         self.patient = job.rules.effort >= PATIENCE
         self.areas = [max(demand.net, 0) * demand.cut for demand in job.demands]
@@ -270,7 +270,7 @@ class Portions:
 
 
 def of_some(
-    job: Job, numbers: Sequence[int], places: Sequence[int], plan: Callable[[Job, StockGroup], StockPlan | None]
+    job: CutJob, numbers: Sequence[int], places: Sequence[int], plan: Callable[[CutJob, StockGroup], StockPlan | None]
 ) -> StockPlan | None:
     """A plan of some strips on some stretches, both numbered as in the job."""
     part = job.part(places, numbers)
@@ -279,7 +279,7 @@ def of_some(
     return replace(found, rows=rows) if found else None
 
 
-def soon(job: Job, pool: StockGroup) -> StockPlan | None:
+def soon(job: CutJob, pool: StockGroup) -> StockPlan | None:
     """All strips from one pool as one portion of many: every plan is tried only for a few strips, or where the least
     has no room and another may have."""
     if job.rules.policy != "part widths":
@@ -291,7 +291,7 @@ def soon(job: Job, pool: StockGroup) -> StockPlan | None:
     return better(straight, over_pools(job, [pool])) if several else straight
 
 
-def left_out(job: Job) -> Iterator[frozenset[int]]:
+def left_out(job: CutJob) -> Iterator[frozenset[int]]:
     """Which lengths in hand are left out, none of them first."""
     owned = [number for number, stretch in enumerate(job.stock) if stretch.length is not None]
     most = len(owned) - (len(owned) == len(job.stock))
@@ -300,7 +300,7 @@ def left_out(job: Job) -> Iterator[frozenset[int]]:
         yield from map(frozenset, combinations(owned, size))
 
 
-def classes_of(job: Job, most: int) -> tuple[list[list[int]], bool]:
+def classes_of(job: CutJob, most: int) -> tuple[list[list[int]], bool]:
     """Strips that are alike, as bit masks: only how many of them are chosen matters. Where there would be more than
     `most` ways of choosing, those nearest in size are chosen together, and the choice is not complete."""
     alike: dict[tuple[object, ...], list[int]] = {}
@@ -424,7 +424,7 @@ def width_of(pool: StockGroup | None) -> int:
     return pool.usable - pool.job.join
 
 
-def infeasible(job: Job) -> bool:
+def infeasible(job: CutJob) -> bool:
     """True when the cloth in hand certainly cannot give all strips, even with joins anywhere and every length as wide
     as the widest: there are too few widths of some length, or too little length in all."""
     if job.roll or job.rules.policy != "part widths":

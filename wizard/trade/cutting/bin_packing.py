@@ -12,7 +12,7 @@ from operator import mul, sub
 from msgspec import Struct
 
 from wizard.trade.cutting.cut_records import Rules, Stretch
-from wizard.trade.cutting.grid_units import Job
+from wizard.trade.cutting.grid_units import CutJob
 from wizard.trade.cutting.work_budget import spend
 from wizard.trade.lengths import ZERO, Length
 
@@ -44,7 +44,7 @@ def squared_off(rules: Rules, stretch: Stretch) -> Length:
     return ZERO if stretch.squared or rules.squaring <= ZERO else rules.squaring
 
 
-def runs_of(job: Job, number: int) -> list[Run]:
+def runs_of(job: CutJob, number: int) -> list[Run]:
     """The sound runs of a stretch after squaring, in order along it."""
     stretch, scale = job.stock[number], job.scale
     squared = squared_off(job.rules, stretch)
@@ -61,7 +61,7 @@ def runs_of(job: Job, number: int) -> list[Run]:
     return runs
 
 
-def sound_runs(job: Job) -> list[Run]:
+def sound_runs(job: CutJob) -> list[Run]:
     """Every sound run of all the cloth, stretch by stretch."""
     return [run for number in range(len(job.stock)) for run in runs_of(job, number)]
 

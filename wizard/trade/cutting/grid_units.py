@@ -62,7 +62,7 @@ class Scale:
         return made
 
 
-class Job(Struct, frozen=True):
+class CutJob(Struct, frozen=True):
     """One call of `lay_out`: the question and its measures in grid units."""
 
     strips: tuple[Strip, ...]
@@ -93,7 +93,7 @@ class Job(Struct, frozen=True):
         """The strips by number, longest cut first, then widest."""
         return sorted(range(len(self.demands)), key=lambda n: (-self.demands[n].cut, -self.demands[n].flat))
 
-    def part(self, places: Iterable[int], numbers: Iterable[int] | None = None) -> Job:
+    def part(self, places: Iterable[int], numbers: Iterable[int] | None = None) -> CutJob:
         """The job of some strips alone, and of some stretches where they are given."""
         return replace(
             self,

@@ -21,7 +21,7 @@ from wizard.trade.cutting.cut_records import (
     Strip,
     class_of,
 )
-from wizard.trade.cutting.grid_units import Job, demands_of, join_of, refused, scale_of, without_spans
+from wizard.trade.cutting.grid_units import CutJob, demands_of, join_of, refused, scale_of, without_spans
 from wizard.trade.cutting.no_join_spans import fewest_alone
 from wizard.trade.cutting.pareto_partition import Choice, Cloth, by_area
 from wizard.trade.cutting.partition import Least
@@ -55,7 +55,7 @@ def lay_out(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> 
     return along_roll(job)
 
 
-def planned(job: Job) -> Cutting | Refusal:
+def planned(job: CutJob) -> Cutting | Refusal:
     """The plan for the kind of cloth there is; a Refusal where there is not enough."""
     pattern = pattern_of(job)
     if pattern:
@@ -71,7 +71,7 @@ def planned(job: Job) -> Cutting | Refusal:
     return beside_owned(job, found, layout(job, found.rows, proof_of_pools(job, found)))
 
 
-def beside_owned(job: Job, found: StockPlan, plan: Layout) -> Cutting:
+def beside_owned(job: CutJob, found: StockPlan, plan: Layout) -> Cutting:
     """The plan with its other layouts; where all cloth in hand is left whole, those of the roll alone."""
     if job.rules.policy != "part widths":
         return Cutting(plan)
@@ -83,7 +83,7 @@ def beside_owned(job: Job, found: StockPlan, plan: Layout) -> Cutting:
     return Cutting(plan, once(partial(fewer_joins, job, found, plan)), once(partial(other_ways, job, plan)))
 
 
-def other_ways(job: Job, plan: Layout) -> tuple[Layout, ...]:
+def other_ways(job: CutJob, plan: Layout) -> tuple[Layout, ...]:
     """Slit and stacked layouts of what is bought."""
     # Late: they are laid out only when somebody looks.
     from wizard.trade.cutting.slit_stacked import shorter_beside, shorter_ways
@@ -97,7 +97,7 @@ def fewer_of_two(alone: Cutting, plan: Layout) -> Layout | None:
     return fewest if fewest and fewest.joins < plan.joins else None
 
 
-def fewer_joins(job: Job, found: StockPlan, plan: Layout) -> Layout | None:
+def fewer_joins(job: CutJob, found: StockPlan, plan: Layout) -> Layout | None:
     """The fewest joins on cloth in hand and what the plan buys in shop steps, where they are fewer than the plan's."""
     roll = job.roll
     fewer = fewest_within(job, found, most_that_buys(job, roll, plan) if roll else 0)
@@ -108,20 +108,20 @@ def fewer_joins(job: Job, found: StockPlan, plan: Layout) -> Layout | None:
     return layout(job, fewer.rows, Proof(False, plan.proof.bound, "none", words, fewer.finished, saves))
 
 
-def only_roll(job: Job) -> bool:
+def only_roll(job: CutJob) -> bool:
     """True when all the cloth is one undamaged roll to be bought."""
     return len(job.stock) == 1 and job.stock[0].length is None and not job.stock[0].damage
 
 
-def job_of(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> Job:
+def job_of(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> CutJob:
     """The job in grid units. Of several rolls to be bought the first counts."""
     scale = scale_of(rules.mark, rules.join_cost)
     rolls = [stretch for stretch in stock if stretch.length is None]
     kept = tuple([stretch for stretch in stock if stretch.length is not None or stretch is rolls[0]])
-    return Job(tuple(strips), demands_of(strips, rules, scale), kept, rules, scale, join_of(rules, scale))
+    return CutJob(tuple(strips), demands_of(strips, rules, scale), kept, rules, scale, join_of(rules, scale))
 
 
-def refusals(job: Job) -> Iterator[Refusal]:
+def refusals(job: CutJob) -> Iterator[Refusal]:
     """Why strips cannot be cut from the widest cloth."""
     usable, length, strips = job.widest, job.scale.length, list(zip(job.strips, job.demands, strict=True))
     first = refused(job.strips, job.demands, usable, job.join, job.scale)
@@ -139,7 +139,7 @@ def refusals(job: Job) -> Iterator[Refusal]:
             yield Refusal("cut too long", strip.id, strip.cut, longest)
 
 
-def not_enough(job: Job, *, certain: bool) -> Refusal:
+def not_enough(job: CutJob, *, certain: bool) -> Refusal:
     """The least that all strips take, against all the sound cloth."""
     usable = job.widest
     joins = usable > job.join
@@ -148,7 +148,7 @@ def not_enough(job: Job, *, certain: bool) -> Refusal:
     return Refusal("no cloth", None, job.scale.length(needed), job.scale.length(room), certain or needed > room)
 
 
-def part_widths(job: Job) -> Cutting:
+def part_widths(job: CutJob) -> Cutting:
     """The least length of the roll, with the fewest joins that buy the same."""
     cloth = Cloth(job.scale.down(job.stock[0].usable), job.join)
     plans = ByLength(job.demands, cloth, job.rules.effort)
@@ -157,14 +157,14 @@ def part_widths(job: Job) -> Cutting:
     return Cutting(best, once(partial(fewer_by_length, job, plans, found, best)), once(partial(other_ways, job, best)))
 
 
-def fewer_by_length(job: Job, plans: ByLength, found: Least, best: Layout) -> Layout | None:
+def fewer_by_length(job: CutJob, plans: ByLength, found: Least, best: Layout) -> Layout | None:
     """The fewest joins in as much roll as the plan buys in shop steps, where they are fewer than the plan's."""
     limit = most_that_buys(job, job.stock[0], best)
     fewest, certain = plans.fewest(limit) if limit > found.choice.cost else (None, True)
     return chosen(job, replace(found, finished=certain), fewest, plans.cloth) if fewest else None
 
 
-def beside_free(job: Job, cloth: Cloth, found: Least) -> Least:
+def beside_free(job: CutJob, cloth: Cloth, found: Least) -> Least:
     """The proof of a plan with joins kept clear: only as far as it takes no more than one with joins anywhere."""
     if not job.spanned:
         return found
@@ -176,12 +176,12 @@ def beside_free(job: Job, cloth: Cloth, found: Least) -> Least:
     return replace(found, bound=free.bound, simple=free.simple, finished=free.finished and same)
 
 
-def chosen(job: Job, found: Least, choice: Choice, cloth: Cloth) -> Layout:
+def chosen(job: CutJob, found: Least, choice: Choice, cloth: Cloth) -> Layout:
     """A choice laid out with its proof."""
     return layout(job, rows_of(choice, job.demands, cloth.usable, job.join), proof_of(job, found, choice))
 
 
-def proof_of(job: Job, found: Least, choice: Choice) -> Proof:
+def proof_of(job: CutJob, found: Least, choice: Choice) -> Proof:
     """Least where a bound is met, or the search is finished and nothing shorter is left."""
     bound, words = job.scale.length(found.bound), class_of(job.rules)
     if choice.cost > found.bound:
@@ -189,7 +189,7 @@ def proof_of(job: Job, found: Least, choice: Choice) -> Proof:
     return Proof(True, bound, "bound" if choice.cost == found.simple else "search", words, found.finished)
 
 
-def proof_of_pools(job: Job, found: StockPlan) -> Proof:
+def proof_of_pools(job: CutJob, found: StockPlan) -> Proof:
     """A finished search proves it; with whole or half widths the policy leaves no choice."""
     used, words = job.scale.length(found.score[0] + found.score[1]), class_of(job.rules)
     if len(job.stock) > 1:
@@ -204,7 +204,7 @@ def proof_of_pools(job: Job, found: StockPlan) -> Proof:
     return Proof(True, used, by if job.rules.policy == "part widths" else "policy", words, found.fewest)
 
 
-def spans_cost_nothing(job: Job, found: StockPlan) -> bool:
+def spans_cost_nothing(job: CutJob, found: StockPlan) -> bool:
     """True when joins allowed anywhere would save nothing."""
     if not job.spanned:
         return True

@@ -14,7 +14,7 @@ from typing import NamedTuple
 from msgspec import Struct
 
 from wizard.trade.cutting.bin_packing import Packing, runs_of
-from wizard.trade.cutting.grid_units import Demand, Job
+from wizard.trade.cutting.grid_units import CutJob, Demand
 from wizard.trade.cutting.no_join_spans import Cut, Kind, cut_narrow
 from wizard.trade.cutting.pareto_partition import PATIENCE, Cloth, by_area
 from wizard.trade.cutting.piece_widths import Row
@@ -60,7 +60,7 @@ class State(Struct, frozen=True):
 class Ground:
     """The stretches of one usable width."""
 
-    def __init__(self, job: Job, numbers: Sequence[int]) -> None:
+    def __init__(self, job: CutJob, numbers: Sequence[int]) -> None:
         self.usable = job.scale.down(job.stock[numbers[0]].usable)
         self.cuts = sorted({demand.cut for demand in job.demands}, reverse=True)
         self.runs = [run for number in numbers for run in runs_of(job, number)]
@@ -77,7 +77,7 @@ MANY = 1 << 20
 """More widths than any strip takes."""
 
 
-def mixed(job: Job, pools: Sequence[Sequence[int]]) -> StockPlan | None:
+def mixed(job: CutJob, pools: Sequence[Sequence[int]]) -> StockPlan | None:
     """The best plan found whose strips may have pieces of every width; None where none was found."""
     search = Mixed(job, [Ground(job, numbers) for numbers in pools])
     states = search.solve()
@@ -93,7 +93,7 @@ def mixed(job: Job, pools: Sequence[Sequence[int]]) -> StockPlan | None:
 class Mixed:
     """The search from strip to strip."""
 
-    def __init__(self, job: Job, grounds: Sequence[Ground]) -> None:
+    def __init__(self, job: CutJob, grounds: Sequence[Ground]) -> None:
         self.job, self.grounds = job, grounds
         patient = job.rules.effort >= PATIENCE
         self.beam, self.maker = BEAM[patient], Maker(job.join, TRIES[patient])

@@ -16,7 +16,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cutting.bin_packing import Counts, Packed, Packing, Run, filled, sound_runs
-from wizard.trade.cutting.grid_units import Job
+from wizard.trade.cutting.grid_units import CutJob
 from wizard.trade.cutting.pareto_partition import PATIENCE
 from wizard.trade.cutting.pattern_match import FLIPS, Pattern, least_turn, matched, phased, turned_both_ways
 from wizard.trade.cutting.piece_widths import Row
@@ -124,7 +124,7 @@ class Placed(Struct, frozen=True):
     """True when no way of sharing these widths out buys less: every one was tried."""
 
 
-def over_runs(job: Job, halves: Sequence[Sequence[Row]], pattern: Pattern, *, is_set: bool = False) -> Placed | None:
+def over_runs(job: CutJob, halves: Sequence[Sequence[Row]], pattern: Pattern, *, is_set: bool = False) -> Placed | None:
     """The rows on the runs of the job's cloth; None where they do not fit. `is_set`: other cloth sets the level."""
     if not any(halves):
         return Placed([])
@@ -195,7 +195,7 @@ def set_aside(
     return (other.start + lost + pattern.length / 2 * (phase - there) - run.start) % pattern.length
 
 
-def least_bought(job: Job, least: tuple[Fraction, Fraction], pattern: Pattern) -> Fraction:
+def least_bought(job: CutJob, least: tuple[Fraction, Fraction], pattern: Pattern) -> Fraction:
     """What no matched plan buys less than, in grid units, whichever length sets the level of the pattern. `least`: the
     sum of the least steps, and what the last width of a run may save of its own step."""
     total, saved = least
@@ -224,7 +224,7 @@ TURNS = (8, 1 << FLIPS)
 
 
 def on_lengths(
-    job: Job, rows: Sequence[Row], pattern: Pattern, steps: Callable[[Pattern], tuple[Fraction, Fraction]]
+    job: CutJob, rows: Sequence[Row], pattern: Pattern, steps: Callable[[Pattern], tuple[Fraction, Fraction]]
 ) -> Placed | None:
     """Widths on the lengths of the job; None where they do not fit. What is shortest on one length may not be on
     several, so there the phases are turned as well. `steps` works out the sum of the least steps, and what a last width
@@ -242,12 +242,12 @@ def on_lengths(
     return best
 
 
-def bought_for(job: Job, placed: Placed) -> Fraction:
+def bought_for(job: CutJob, placed: Placed) -> Fraction:
     """What placed widths take of the roll."""
     return taken(row for row in placed.rows if job.stock[row.stretch].length is None)
 
 
-def score_of(job: Job, placed: Placed) -> tuple[Fraction, Fraction]:
+def score_of(job: CutJob, placed: Placed) -> tuple[Fraction, Fraction]:
     """What is bought, and what is used in all."""
     return bought_for(job, placed), taken(placed.rows)
 

@@ -17,7 +17,7 @@ from msgspec.structs import replace
 from wizard.trade.cutting.assign_stock import by_lot, could_save, infeasible
 from wizard.trade.cutting.bin_packing import runs_of
 from wizard.trade.cutting.cut_records import MATCHED, ONE_CLOTH, SET_ASIDE, Layout, Proof, Refusal, class_of
-from wizard.trade.cutting.grid_units import ENDLESS, Demand, Job, fewest_widths, members, refused, without_spans
+from wizard.trade.cutting.grid_units import ENDLESS, CutJob, Demand, fewest_widths, members, refused, without_spans
 from wizard.trade.cutting.no_join_spans import head_and_tail
 from wizard.trade.cutting.pareto_partition import PATIENCE, TOGETHER, Cloth
 from wizard.trade.cutting.pattern_level import Placed, bought_for, least_bought, on_lengths, over_runs, taken
@@ -150,7 +150,7 @@ FEW = 4
 """Up to this many strips are strung in every order at once."""
 
 
-def pattern_of(job: Job) -> Pattern | None:
+def pattern_of(job: CutJob) -> Pattern | None:
     """The repeat in grid units; None for cloth that is not matched."""
     repeat = job.rules.repeat
     if repeat is None or repeat.length.inches <= 0:
@@ -158,7 +158,7 @@ def pattern_of(job: Job) -> Pattern | None:
     return Pattern(repeat.length / job.scale.tick, repeat.phase == "half-drop")
 
 
-def on_pattern(asked: Job, pattern: Pattern) -> Layout | Refusal | None:
+def on_pattern(asked: CutJob, pattern: Pattern) -> Layout | Refusal | None:
     """The shortest matched plan found, on cloth in hand first; None where that is not enough.
 
     Selvedges must meet, so all is cut from cloth of one width: of several widths, the one that buys least.
@@ -177,7 +177,7 @@ def on_pattern(asked: Job, pattern: Pattern) -> Layout | Refusal | None:
     return replace(best, proof=proof)
 
 
-def least_roll(job: Job, answer: Layout | Refusal | None, most: Length, pattern: Pattern) -> Length:
+def least_roll(job: CutJob, answer: Layout | Refusal | None, most: Length, pattern: Pattern) -> Length:
     """The least that the cloth of one width takes of the roll, as far as known and up to `most`; `most` where it cannot
     do."""
     if isinstance(answer, Layout):
@@ -189,7 +189,7 @@ def least_roll(job: Job, answer: Layout | Refusal | None, most: Length, pattern:
     return most if least_bought(job, steps, pattern) > 0 else ZERO
 
 
-def on_one_width(job: Job, pattern: Pattern) -> Layout | Refusal | None:
+def on_one_width(job: CutJob, pattern: Pattern) -> Layout | Refusal | None:
     """The same on cloth of one width."""
     usable = job.widest
     refusal = refused(job.strips, job.demands, usable, job.join, job.scale)
@@ -206,12 +206,12 @@ def on_one_width(job: Job, pattern: Pattern) -> Layout | Refusal | None:
     return layout(job, placed.rows, proof_of(job, placed, pattern), as_given=True)
 
 
-def rows_for(job: Job, pattern: Pattern) -> list[Row]:
+def rows_for(job: CutJob, pattern: Pattern) -> list[Row]:
     """The widths of all strips by the policy; none where a strip cannot be joined so that it matches."""
     return policy_rows(job) if job.rules.policy != "part widths" else shared_rows(job, pattern)
 
 
-def lot_by_lot(job: Job, pattern: Pattern) -> Placed | None:
+def lot_by_lot(job: CutJob, pattern: Pattern) -> Placed | None:
     """Every strip from one dye lot: on each lot the largest strips that fit together, on the roll's lot last. None
     where there is only one lot, and where strips are left over: then lots are put together."""
     lots = sorted(by_lot(job), key=lambda numbers: any(job.stock[number].length is None for number in numbers))
@@ -228,7 +228,7 @@ def lot_by_lot(job: Job, pattern: Pattern) -> Placed | None:
     return None if left or not placed else Placed(placed)
 
 
-def on_lot(job: Job, places: list[int], numbers: list[int], pattern: Pattern, *, is_set: bool) -> list[Row] | None:
+def on_lot(job: CutJob, places: list[int], numbers: list[int], pattern: Pattern, *, is_set: bool) -> list[Row] | None:
     """Some strips on some stretches, numbered as in the whole job; None where they do not fit. `is_set`: another lot
     sets the level of the pattern."""
     part = job.part(places, numbers)
@@ -236,7 +236,7 @@ def on_lot(job: Job, places: list[int], numbers: list[int], pattern: Pattern, *,
     return [row.renumbered(places, numbers[row.stretch]) for row in laid.rows] if laid else None
 
 
-def of_each_width(job: Job) -> list[Job]:
+def of_each_width(job: CutJob) -> list[CutJob]:
     """The job on the stretches of each width, first the roll's or the one with most cloth."""
     cloth: dict[int, int] = {}
     for number, each in enumerate(job.stock):
@@ -248,7 +248,7 @@ def of_each_width(job: Job) -> list[Job]:
     return [replace(job, stock=stock) for stock in stocks]
 
 
-def shared_rows(job: Job, pattern: Pattern) -> list[Row]:
+def shared_rows(job: CutJob, pattern: Pattern) -> list[Row]:
     """Strips strung together; none where one cannot be joined so that it matches.
 
     They are strung group by group as in the least plan that ignores the edges. Where that comes out longer, few strips
@@ -268,7 +268,7 @@ def shared_rows(job: Job, pattern: Pattern) -> list[Row]:
 
 
 def strung(
-    job: Job,
+    job: CutJob,
     pattern: Pattern,
     batches: Sequence[Sequence[int]],
     known: dict[tuple[int, ...], State | None] | None = None,
@@ -290,7 +290,7 @@ def strung(
     return rows, cost
 
 
-def policy_rows(job: Job) -> list[Row]:
+def policy_rows(job: CutJob) -> list[Row]:
     """Whole and half widths; none where a strip cannot be made with its inner widths whole. Of two halves in one width,
     the left is the tail of a strip and the right the head of another."""
     usable, places = job.widest, range(len(job.demands))
@@ -317,7 +317,7 @@ def narrower_inside(rows: Sequence[Row], place: int, usable: int) -> bool:
     return any(width < usable for width in widths[1:-1])
 
 
-def proof_of(job: Job, placed: Placed, pattern: Pattern) -> Proof:
+def proof_of(job: CutJob, placed: Placed, pattern: Pattern) -> Proof:
     """Proven where a bound is met, or where the policy leaves only the order open and the best order is known. On cloth
     in hand the cloth to buy is what is proven."""
     rows, words = placed.rows, class_of(job.rules) + MATCHED
@@ -342,7 +342,7 @@ def proof_of(job: Job, placed: Placed, pattern: Pattern) -> Proof:
     return Proof(least, job.scale.length(bound), "bound" if least else "none", words, fewest, None if least else saves)
 
 
-def settled(job: Job, rows: Sequence[Row], pattern: Pattern) -> bool:
+def settled(job: CutJob, rows: Sequence[Row], pattern: Pattern) -> bool:
     """True where fixed numbers of widths were tried in every phase they can have. Which odd halves share a width is not
     tried where that affects the phases."""
     if not pattern.half_drop:
@@ -350,7 +350,7 @@ def settled(job: Job, rows: Sequence[Row], pattern: Pattern) -> bool:
     return job.rules.policy == "whole widths" and len(rows) <= MANY and len(job.demands) <= FLIPS
 
 
-def least_steps(job: Job, rows: Sequence[Row], pattern: Pattern) -> tuple[Fraction, Fraction]:
+def least_steps(job: CutJob, rows: Sequence[Row], pattern: Pattern) -> tuple[Fraction, Fraction]:
     """A bound of the sum of the steps of all matched plans, in grid units, each width taking the shorter step the
     pattern allows; and what the last width of a run may save of its own step. With the widths of the policy, else cut
     without regard to the edges."""
@@ -362,7 +362,7 @@ def least_steps(job: Job, rows: Sequence[Row], pattern: Pattern) -> tuple[Fracti
     return Fraction(least, pattern.parts), saved
 
 
-def once_longer(job: Job, pattern: Pattern) -> Fraction:
+def once_longer(job: CutJob, pattern: Pattern) -> Fraction:
     """The cost of the one change of phase that a joined strip of a half-drop must have, where every change is the
     longer step; nothing where a change may be the shorter one."""
     joined = any(demand.flat > job.widest for demand in job.demands)
@@ -374,7 +374,7 @@ PARTED = 5
 """Up to this many strips every partition into groups is tried; of more only each strip by itself."""
 
 
-def fewer_matched(asked: Job, pattern: Pattern, plan: Layout) -> Layout | None:
+def fewer_matched(asked: CutJob, pattern: Pattern, plan: Layout) -> Layout | None:
     """The fewest joins that buy the same in shop steps as a matched plan, where they are fewer than the plan's. None
     for fixed numbers of widths and for several dye lots, which leave no choice."""
     cut_from = {each.stretch for each in plan.uses}
@@ -403,7 +403,7 @@ def pieces_in(rows: Sequence[Row]) -> int:
     return sum(len(row.parts) for row in rows)
 
 
-def within(job: Job, rows: list[Row], pattern: Pattern, plan: Layout) -> tuple[Fraction, list[Row]] | None:
+def within(job: CutJob, rows: list[Row], pattern: Pattern, plan: Layout) -> tuple[Fraction, list[Row]] | None:
     """Widths laid in their phases, and what they buy, where that is no more than the plan buys in shop steps."""
     placed = over_runs(job, phased(rows, pattern), pattern)
     if placed is None:

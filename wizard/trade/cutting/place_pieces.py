@@ -20,13 +20,13 @@ from wizard.trade.cutting.cut_records import (
     Strip,
     Use,
 )
-from wizard.trade.cutting.grid_units import Job, spans_of
+from wizard.trade.cutting.grid_units import CutJob, spans_of
 from wizard.trade.cutting.no_join_spans import clear_order
 from wizard.trade.cutting.piece_widths import Row
 from wizard.trade.lengths import ZERO, Length, round_up, total
 
 
-def layout(job: Job, rows: Sequence[Row], proof: Proof, as_given: bool = False) -> Layout:
+def layout(job: CutJob, rows: Sequence[Row], proof: Proof, as_given: bool = False) -> Layout:
     """Rows laid one after the other on their stretches: in the given order, or in the order in which the strips are
     made up."""
     held = made_up(job, rows)
@@ -36,7 +36,7 @@ def layout(job: Job, rows: Sequence[Row], proof: Proof, as_given: bool = False) 
     return placed(job, "cross-cut", [(rows[place], orders[place]) for place in places], proof, Laying)
 
 
-def placed(job: Job, way: LayoutWay, rows: Sequence[Ordered], proof: Proof, kind: type[Laying]) -> Layout:
+def placed(job: CutJob, way: LayoutWay, rows: Sequence[Ordered], proof: Proof, kind: type[Laying]) -> Layout:
     """Rows laid on their stretches, one stretch after the other."""
     layings = [kind(job, number) for number in sorted({row.stretch for row, _ in rows})]
     uses = []
@@ -57,7 +57,7 @@ def in_order(pieces: Iterable[Piece]) -> list[Piece]:
 
 
 def assemble(
-    job: Job,
+    job: CutJob,
     way: LayoutWay,
     pieces: Sequence[Piece],
     offcuts: Sequence[Offcut],
@@ -82,7 +82,7 @@ def assemble(
     )
 
 
-def made(job: Job, rows: Iterable[Row]) -> tuple[tuple[str, Length], ...]:
+def made(job: CutJob, rows: Iterable[Row]) -> tuple[tuple[str, Length], ...]:
     """The flat cut width of each strip as made from its pieces."""
     join = job.join
     flats = [join] * len(job.strips)
@@ -92,7 +92,7 @@ def made(job: Job, rows: Iterable[Row]) -> tuple[tuple[str, Length], ...]:
     return tuple([(strip.id, job.scale.length(flat)) for strip, flat in zip(job.strips, flats, strict=True)])
 
 
-def rolled(job: Job, uses: Sequence[Use]) -> Length:
+def rolled(job: CutJob, uses: Sequence[Use]) -> Length:
     """What the roll must give as cut from it; ZERO where nothing is bought."""
     lengths = {use.stretch: use.length for use in uses}
     for stretch in job.stock:
@@ -112,7 +112,7 @@ def bought(rules: Rules, roll: Length) -> Length:
     return round_up(roll, rules.step) if rules.step and rules.step > ZERO else roll
 
 
-def most_that_buys(job: Job, stretch: Stretch, plan: Layout) -> int:
+def most_that_buys(job: CutJob, stretch: Stretch, plan: Layout) -> int:
     """The most roll, in grid units, that buys the same length in shop steps as a plan; 0 where it buys none."""
     used = job.scale.down(total([use.length for use in plan.uses if use.stretch == stretch.id]))
     if not used or not job.rules.step or job.rules.step <= ZERO:
@@ -123,7 +123,7 @@ def most_that_buys(job: Job, stretch: Stretch, plan: Layout) -> int:
     return max(job.scale.down(washed), used)
 
 
-def area_bound(job: Job) -> Length:
+def area_bound(job: CutJob) -> Length:
     """`sum(A x C) / U`, with U the widest cloth."""
     widest = max([stretch.usable for stretch in job.stock], default=ZERO)
     area = job.scale.tick * sum([demand.flat * demand.cut for demand in job.demands])
@@ -137,12 +137,12 @@ Held = tuple[int, int, int, int]
 """A piece of a strip: its cut width, its row, its spot in it, and the usable width there."""
 
 
-def piece_orders(job: Job, rows: Sequence[Row]) -> list[Sequence[int]]:
+def piece_orders(job: CutJob, rows: Sequence[Row]) -> list[Sequence[int]]:
     """For every row, the place of each of its pieces in its strip, from 1 at the left end as hung."""
     return orders_of(rows, made_up(job, rows))
 
 
-def made_up(job: Job, rows: Sequence[Row]) -> list[list[Held]]:
+def made_up(job: CutJob, rows: Sequence[Row]) -> list[list[Held]]:
     """The pieces of every strip, from its left end as hung."""
     held: list[list[Held]] = [[] for _ in job.strips]
     for place, row in enumerate(rows):
@@ -157,7 +157,7 @@ def made_up(job: Job, rows: Sequence[Row]) -> list[list[Held]]:
     return held
 
 
-def in_best_order(job: Job, strip: Strip, held: list[Held]) -> list[Held]:
+def in_best_order(job: CutJob, strip: Strip, held: list[Held]) -> list[Held]:
     """Pieces as they look best, or in another order that keeps their joins out of the spans the strip avoids."""
     order = arranged(held, strip.larger_end == "right")
     spans = spans_of(strip.avoid, job.join, job.scale)
@@ -197,7 +197,7 @@ class Laying:
     """The pieces and offcuts of one stretch. Lengths are looked up by their grid units: the same few come up all the
     time."""
 
-    def __init__(self, job: Job, number: int) -> None:
+    def __init__(self, job: CutJob, number: int) -> None:
         self.job, self.number, self.stretch = job, number, job.stock[number]
         self.length, usable = job.scale.length, self.stretch.usable
         self.usable, self.edge = job.scale.down(usable), job.scale.up(usable)

@@ -17,7 +17,7 @@ from msgspec.structs import replace
 from wizard.trade.cutting.assign_stock import could_save, room_of
 from wizard.trade.cutting.bin_packing import Run, sound_runs
 from wizard.trade.cutting.cut_records import LEAST_BOUGHT, LOT_EACH, Cutting, Layout, Piece, Proof, Refusal, class_of
-from wizard.trade.cutting.grid_units import Demand, Job, without_spans
+from wizard.trade.cutting.grid_units import CutJob, Demand, without_spans
 from wizard.trade.cutting.no_join_spans import can_be_cut
 from wizard.trade.cutting.pareto_partition import Choice, Cloth, by_area
 from wizard.trade.cutting.piece_widths import Row, rows_of
@@ -47,7 +47,7 @@ class Lanes(Struct, frozen=True):
     fewest: bool
 
 
-def along_roll(job: Job) -> Cutting | Refusal:
+def along_roll(job: CutJob) -> Cutting | Refusal:
     """The shortest lanes, on cloth in hand first, then the fewest joins."""
     refusal = too_deep(job)
     if refusal:
@@ -61,7 +61,7 @@ def along_roll(job: Job) -> Cutting | Refusal:
     return Cutting(best, lambda: fewest)
 
 
-def too_deep(job: Job) -> Refusal | None:
+def too_deep(job: CutJob) -> Refusal | None:
     """Why a strip fits no lane of the widest cloth; None where all do."""
     widest = job.widest
     for strip, demand in zip(job.strips, job.demands, strict=True):
@@ -72,7 +72,7 @@ def too_deep(job: Job) -> Refusal | None:
     return None
 
 
-def over_several(job: Job, blocks: list[Lanes] | None) -> Cutting | Refusal:
+def over_several(job: CutJob, blocks: list[Lanes] | None) -> Cutting | Refusal:
     """Whole strips on several runs, or strips shared out over them, whichever takes less."""
     floors = LaneBounds(job)
     rows = None if blocks is None else rows_of_blocks(job, blocks)
@@ -89,7 +89,7 @@ def over_several(job: Job, blocks: list[Lanes] | None) -> Cutting | Refusal:
     return Cutting(best, lambda: fewest)
 
 
-def too_little(job: Job) -> Refusal:
+def too_little(job: CutJob) -> Refusal:
     """The least that all strips take, against all the sound cloth."""
     widest = job.widest
     found = sum((run.room or 0 for run in all_runs(job)), 0)
@@ -97,19 +97,19 @@ def too_little(job: Job) -> Refusal:
     return Refusal("no cloth", None, job.scale.length(needed), job.scale.length(found), needed > found)
 
 
-def nothing_shorter(job: Job, blocks: list[Lanes] | None) -> bool:
+def nothing_shorter(job: CutJob, blocks: list[Lanes] | None) -> bool:
     """True when all strips are on the first sound run, as short as possible: no other run then ends sooner."""
     if not blocks or len(blocks) > 1 or len(job.stock) > 1:
         return False
     return blocks[0].least and blocks[0].run == sound_runs(job)[0]
 
 
-def all_runs(job: Job) -> list[Run]:
+def all_runs(job: CutJob) -> list[Run]:
     """Every sound run, those in hand first, the endless one of the roll last."""
     return sorted(sound_runs(job), key=lambda run: (run.room is None, job.stock[run.stretch].length is None))
 
 
-def over_runs(job: Job) -> list[Lanes] | None:
+def over_runs(job: CutJob) -> list[Lanes] | None:
     """Strips put on runs, the longest that fit first, all on one where possible; None where some are left."""
     left = list(range(len(job.demands)))
     blocks = []
@@ -128,7 +128,7 @@ def over_runs(job: Job) -> list[Lanes] | None:
 class OnRun:
     """Strips in lanes on one run."""
 
-    def __init__(self, job: Job, run: Run) -> None:
+    def __init__(self, job: CutJob, run: Run) -> None:
         self.job, self.run = job, run
         self.usable = job.scale.down(job.stock[run.stretch].usable)
 
@@ -192,7 +192,7 @@ class OnRun:
         return Lanes(high, choice, tuple(places), self.run, finished, fewest)
 
 
-def fewest_joins(job: Job, blocks: list[Lanes], best: Layout) -> Layout | None:
+def fewest_joins(job: CutJob, blocks: list[Lanes], best: Layout) -> Layout | None:
     """The plan of fewest joins that buys the same length in shop steps; None where it has no fewer."""
     if len(blocks) != 1 or blocks[0].run.room is not None or not job.rules.step or job.rules.step <= ZERO:
         return None
@@ -207,7 +207,7 @@ def fewest_joins(job: Job, blocks: list[Lanes], best: Layout) -> Layout | None:
     return lanes_layout(job, rows, proof_of(job, fewer, score_of(job, rows)))
 
 
-def rows_of_blocks(job: Job, blocks: Sequence[Lanes]) -> list[Row]:
+def rows_of_blocks(job: CutJob, blocks: Sequence[Lanes]) -> list[Row]:
     """The lanes of all blocks as rows, the deepest of each block first."""
     out: list[Row] = []
     for block in blocks:
@@ -217,7 +217,7 @@ def rows_of_blocks(job: Job, blocks: Sequence[Lanes]) -> list[Row]:
     return out
 
 
-def proof_of(job: Job, blocks: list[Lanes] | None, score: Score) -> Proof:
+def proof_of(job: CutJob, blocks: list[Lanes] | None, score: Score) -> Proof:
     """One block on all the cloth is proven when every shorter length is ruled out."""
     used, usable = score[0] + score[1], job.widest
     area = -(-sum(demand.flat * demand.cut for demand in job.demands) // usable)
@@ -228,7 +228,7 @@ def proof_of(job: Job, blocks: list[Lanes] | None, score: Score) -> Proof:
     return Proof(False, job.scale.length(area), "none", words, False, saves)
 
 
-def proof_by_floors(job: Job, floors: LaneBounds, rows: Sequence[Row], score: Score) -> Proof:
+def proof_by_floors(job: CutJob, floors: LaneBounds, rows: Sequence[Row], score: Score) -> Proof:
     """Lanes on several runs are proven only where they meet the bound."""
     words, used = class_of(job.rules), score[0] + score[1]
     if len(job.stock) > 1:
@@ -243,7 +243,7 @@ def proof_by_floors(job: Job, floors: LaneBounds, rows: Sequence[Row], score: Sc
     return Proof(False, job.scale.length(bound), "none", words, fewest and len(rows) == len(job.demands), saves)
 
 
-def lanes_layout(job: Job, rows: Sequence[Row], proof: Proof) -> Layout:
+def lanes_layout(job: CutJob, rows: Sequence[Row], proof: Proof) -> Layout:
     """Every lane laid on its run, those of one run side by side in the given order."""
     return placed(job, "along", list(zip(rows, piece_orders(job, rows), strict=True)), proof, LaneLaying)
 

@@ -29,7 +29,7 @@ from msgspec import Struct
 from wizard.trade.cutting.assign_stock import lots_of
 from wizard.trade.cutting.bin_packing import Run, filled, sound_runs
 from wizard.trade.cutting.connected_group import Meter
-from wizard.trade.cutting.grid_units import Demand, Job
+from wizard.trade.cutting.grid_units import CutJob, Demand
 from wizard.trade.cutting.piece_widths import Row
 from wizard.trade.cutting.place_pieces import piece_orders
 
@@ -53,7 +53,7 @@ class Shared(Struct, frozen=True):
     rows: tuple[Row, ...]
 
 
-def score_of(job: Job, rows: Sequence[Row]) -> Score:
+def score_of(job: CutJob, rows: Sequence[Row]) -> Score:
     """What lanes take."""
     ends: dict[int, int] = {}
     for row in rows:
@@ -67,14 +67,14 @@ def long(row: Row) -> int:
     return sum(width for _, width in row.parts)
 
 
-def one_lot_each(job: Job, rows: Sequence[Row]) -> bool:
+def one_lot_each(job: CutJob, rows: Sequence[Row]) -> bool:
     """True when there are several dye lots, and every strip is cut from one."""
     lots = lots_of(job)
     cut = {(strip, lots[row.stretch]) for row in rows for strip, _ in row.parts}
     return len(set(lots)) > 1 and len(cut) == len(job.demands)
 
 
-def shared_out(job: Job, floors: LaneBounds, known: Score | None) -> Shared | None:
+def shared_out(job: CutJob, floors: LaneBounds, known: Score | None) -> Shared | None:
     """Strips shared out over runs, each from one dye lot where possible; None where that takes no less than what is
     known."""
     found = LaneSharing(job, floors, True).best(known)
@@ -86,7 +86,7 @@ def shared_out(job: Job, floors: LaneBounds, known: Score | None) -> Shared | No
 class LaneSharing:
     """The search for the best lengths of lanes."""
 
-    def __init__(self, job: Job, floors: LaneBounds, apart: bool) -> None:
+    def __init__(self, job: CutJob, floors: LaneBounds, apart: bool) -> None:
         """`apart`: every strip is cut from one dye lot."""
         self.job, self.floors = job, floors
         runs = sound_runs(job)
@@ -218,7 +218,7 @@ class LaneSharing:
         return Shared(score_of(self.job, rows), rows)
 
 
-def rows_of_lanes(job: Job, filling: LaneFilling, runs: Sequence[tuple[Run, int]]) -> tuple[Row, ...]:
+def rows_of_lanes(job: CutJob, filling: LaneFilling, runs: Sequence[tuple[Run, int]]) -> tuple[Row, ...]:
     """The lanes as rows, deepest first. Where joins are kept out of spans, pieces keep the order of cutting."""
     made = [list[tuple[int, int, int]]() for _ in filling.lanes]
     counts = [0] * len(job.demands)
@@ -236,7 +236,7 @@ def rows_of_lanes(job: Job, filling: LaneFilling, runs: Sequence[tuple[Run, int]
     return tuple(settled(job, row, pieces, order) for row, pieces, order in zip(rows, made, orders, strict=True))
 
 
-def settled(job: Job, row: Row, pieces: Sequence[tuple[int, int, int]], order: Sequence[int]) -> Row:
+def settled(job: CutJob, row: Row, pieces: Sequence[tuple[int, int, int]], order: Sequence[int]) -> Row:
     """A row with the places of its pieces in their strips: as cut where there are spans, else as they look best."""
     pairs = zip(pieces, order, strict=True)
     orders = tuple(cut if job.demands[strip].spans else hung for (strip, _, cut), hung in pairs)
@@ -286,7 +286,7 @@ class Goal(Struct, frozen=True):
 class LaneFilling:
     """The search for one way of sharing strips out."""
 
-    def __init__(self, job: Job, runs: Sequence[tuple[Run, int]], goal: Goal, meter: Meter) -> None:
+    def __init__(self, job: CutJob, runs: Sequence[tuple[Run, int]], goal: Goal, meter: Meter) -> None:
         """`runs`: each with the length of its lanes."""
         self.demands, self.join, self.goal, self.meter = job.demands, job.join, goal, meter
         self.lengths = [length for _, length in runs]
@@ -457,7 +457,7 @@ class Way(Struct, frozen=True):
     last: Run | None
 
 
-def weighings(job: Job, widths: Sequence[int]) -> list[Weighing]:
+def weighings(job: CutJob, widths: Sequence[int]) -> list[Weighing]:
     """All the weighings that are looked at."""
     cuts = sorted({demand.cut for demand in job.demands}, reverse=True)
     area = sum(demand.net * demand.cut for demand in job.demands)
@@ -481,7 +481,7 @@ def ways_of(runs: Sequence[Run]) -> list[list[Way]]:
 class LaneBounds:
     """The bounds of one job."""
 
-    def __init__(self, job: Job) -> None:
+    def __init__(self, job: CutJob) -> None:
         self.join = job.join
         runs = sound_runs(job)
         self.owned = [run for run in runs if job.stock[run.stretch].length is not None]

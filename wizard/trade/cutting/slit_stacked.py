@@ -20,7 +20,7 @@ from msgspec.structs import replace
 
 from wizard.trade.cutting.assign_stock import stock_plan
 from wizard.trade.cutting.cut_records import Layout, Proof, Use
-from wizard.trade.cutting.grid_units import ENDLESS, Demand, Job, fewest_widths, members
+from wizard.trade.cutting.grid_units import ENDLESS, CutJob, Demand, fewest_widths, members
 from wizard.trade.cutting.pareto_partition import Choice, Cloth, by_area
 from wizard.trade.cutting.piece_widths import Row, even_out, rows_of
 from wizard.trade.cutting.place_pieces import (
@@ -42,7 +42,7 @@ PARTINGS = 5
 """Up to this many strips every split in two lanes is tried; with more, only splits by cut length."""
 
 
-def shorter_ways(job: Job, used: int) -> tuple[Layout, ...]:
+def shorter_ways(job: CutJob, used: int) -> tuple[Layout, ...]:
     """Slit and stacked layouts on the roll alone that take less than `used` of it in grid units, shortest first."""
     if len({demand.cut for demand in job.demands}) < 2 or job.spanned:
         return ()
@@ -61,7 +61,7 @@ class Lane(Struct, frozen=True):
     choice: Choice
 
 
-def slit(job: Job, used: int, usable: int) -> Layout | None:
+def slit(job: CutJob, used: int, usable: int) -> Layout | None:
     """The shortest layout in two lanes that is under `used`, or None."""
     best: tuple[int, Lane, Lane] | None = None
     for left, right in partings(job.demands):
@@ -93,7 +93,7 @@ def partings(demands: Sequence[Demand]) -> Iterator[tuple[tuple[int, ...], tuple
 
 
 def ripped(
-    job: Job, left: tuple[int, ...], right: tuple[int, ...], usable: int, limit: int
+    job: CutJob, left: tuple[int, ...], right: tuple[int, ...], usable: int, limit: int
 ) -> tuple[int, Lane, Lane] | None:
     """Two sets of strips in two lanes, ripped where the longer lane is short; None where that is not under `limit`.
 
@@ -150,7 +150,7 @@ def apart(demands: Sequence[Demand], usable: int, join: int) -> int:
     return sum((fewest_widths(demand, usable, join) or 0) * demand.cut for demand in demands)
 
 
-def lane_of(job: Job, places: tuple[int, ...], usable: int) -> Lane | None:
+def lane_of(job: CutJob, places: tuple[int, ...], usable: int) -> Lane | None:
     """A lane with its plan; None where it cannot be cut."""
     demands = [job.demands[place] for place in places]
     if usable < 1 or by_width(demands, usable, job.join) == ENDLESS:
@@ -169,7 +169,7 @@ class Slot:
     """What is still free of the row's length."""
 
 
-def stacked(job: Job, used: int, usable: int) -> Layout | None:
+def stacked(job: CutJob, used: int, usable: int) -> Layout | None:
     """The shortest layout with shorter pieces stacked beside longer ones that is under `used`, or None."""
     best: tuple[int, Layout] | None = None
     for cut in sorted({demand.cut for demand in job.demands})[:-1]:
@@ -179,7 +179,7 @@ def stacked(job: Job, used: int, usable: int) -> Layout | None:
     return best[1] if best else None
 
 
-def stack_below(job: Job, cut: int, usable: int) -> tuple[int, list[tuple[int, list[Column]]]] | None:
+def stack_below(job: CutJob, cut: int, usable: int) -> tuple[int, list[tuple[int, list[Column]]]] | None:
     """Strips longer than `cut` cut across; the others beside them where that saves a width, the rest after them."""
     places = [place for place, demand in enumerate(job.demands) if demand.cut > cut]
     demands = [job.demands[place] for place in places]
@@ -249,7 +249,7 @@ class Column(Struct, frozen=True):
     rows: tuple[Row, ...]
 
 
-def columns_layout(job: Job, way: Literal["slit", "stacked"], blocks: Sequence[tuple[int, list[Column]]]) -> Layout:
+def columns_layout(job: CutJob, way: Literal["slit", "stacked"], blocks: Sequence[tuple[int, list[Column]]]) -> Layout:
     """Blocks of (length, columns) laid one after the other on the roll."""
     rows = [row for _, columns in blocks for column in columns for row in column.rows]
     orders = iter(piece_orders(job, rows))
@@ -275,7 +275,7 @@ FEW = 5
 """Up to this many strips every choice of those cut from the roll is tried; of more none."""
 
 
-def shorter_beside(job: Job, plan: Layout) -> tuple[Layout, ...]:
+def shorter_beside(job: CutJob, plan: Layout) -> tuple[Layout, ...]:
     """The shortest slit and the shortest stacked layout that take less of the roll than a plan that also cuts cloth in
     hand, shortest first; none where the roll is damaged."""
     roll = job.roll
@@ -296,14 +296,14 @@ def shorter_beside(job: Job, plan: Layout) -> tuple[Layout, ...]:
     return tuple(sorted(best.values(), key=lambda each: (each.roll, each.used)))
 
 
-def across_owned(job: Job) -> Layout | None:
+def across_owned(job: CutJob) -> Layout | None:
     """Strips cut across the cloth in hand; None where they do not fit."""
     job = replace(job, stock=tuple([each for each in job.stock if each.length is not None]))
     found = stock_plan(job)
     return layout(job, found.rows, Proof(False, ZERO, "none", "", False)) if isinstance(found, StockPlan) else None
 
 
-def together(job: Job, owned: Layout, roll: Layout) -> Layout:
+def together(job: CutJob, owned: Layout, roll: Layout) -> Layout:
     """Two layouts of strips of one job, on different stretches, as one layout."""
     flats = dict((*owned.flats, *roll.flats))
     pieces, offcuts = in_order((*owned.pieces, *roll.pieces)), (*owned.offcuts, *roll.offcuts)

@@ -10,7 +10,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cutting.bin_packing import Packed, Packing, Run, runs_of
-from wizard.trade.cutting.grid_units import Demand, Job, members
+from wizard.trade.cutting.grid_units import CutJob, Demand, members
 from wizard.trade.cutting.no_join_spans import can_be_cut
 from wizard.trade.cutting.pareto_partition import PATIENCE, Choice, Cloth, Found, search
 from wizard.trade.cutting.piece_widths import Row, fixed_rows, halved, rows_of
@@ -47,7 +47,7 @@ class StockPlan(Struct, frozen=True):
 class StockGroup:
     """Stretches of one width, planned together."""
 
-    def __init__(self, job: Job, numbers: Sequence[int], effort: int) -> None:
+    def __init__(self, job: CutJob, numbers: Sequence[int], effort: int) -> None:
         self.job, self.effort = job, effort
         self.usable = min(job.scale.down(job.stock[number].usable) for number in numbers)
         self.runs = [run for number in numbers for run in runs_of(job, number)]
@@ -134,7 +134,7 @@ def spread(rows: Iterable[Row], runs: Iterable[Run], cuts: Sequence[int], packed
     return out
 
 
-def single(job: Job, pool: StockGroup) -> StockPlan | None:
+def single(job: CutJob, pool: StockGroup) -> StockPlan | None:
     """All strips from one pool. The plan of least length, packed, is the best where it meets the bound of all packings;
     elsewhere every plan is tried, but not for many strips while somebody waits."""
     least = job.rules.policy == "part widths" and len(pool.places) == len(job.demands)
@@ -152,7 +152,7 @@ def better(one: StockPlan | None, other: StockPlan | None) -> StockPlan | None:
     return one if one.score < other.score else other
 
 
-def least_packed(job: Job, pool: StockGroup) -> StockPlan | None:
+def least_packed(job: CutJob, pool: StockGroup) -> StockPlan | None:
     """The plan of least length on the lengths of a pool, finished where no plan buys less or uses less in all."""
     least = ByLength(job.demands, Cloth(pool.usable, job.join), job.rules.effort).least
     rows = rows_of(least.choice, job.demands, pool.usable, job.join)
@@ -169,7 +169,7 @@ def meets(score: Score, bound: int, room: int) -> bool:
     return buys == max(0, bound - room) and buys + used == bound
 
 
-def over_pools(job: Job, pools: Sequence[StockGroup], within: int | None = None) -> StockPlan | None:
+def over_pools(job: CutJob, pools: Sequence[StockGroup], within: int | None = None) -> StockPlan | None:
     """Share the strips out among the pools: least to buy, then least of the cloth in hand, then fewest pieces.
 
     `within`: no more of the roll than this is bought, and the fewest pieces come first.
