@@ -90,18 +90,17 @@ def present(plan: Plan) -> FullnessStep | None:
 
 def find_words(find: Find, wanted: Fraction, unit: str, currency: str = "") -> str:
     """`2.46 instead of 2.5 saves 1/8 yd`, `the same cloth gives 2.58`, `2.9 takes 1/4 yd more`."""
-    full = number(find.step.handy)
+    # The steps go no further than what is called lavish; the cloth may.
+    least = "at least " if find.step.handy >= MOST else ""
     worth = "" if find.money is None else f" ({currency}{money(find.money)})"
-    length = exact(find.length, unit)
-    match find.kind:
-        case "saves":
-            return f"{full} instead of {two_decimals(wanted)} saves {length}{worth}"
-        case "same cloth":
-            # The steps go no further than what is called lavish; the cloth may.
-            return f"the same cloth gives {'at least ' if find.step.handy >= MOST else ''}{full}"
-        case "costs":
-            return f"{full} instead of {two_decimals(wanted)} takes {length}{worth} more"
-    return f"{full} takes no cloth but what is in hand"
+    full, now, length = number(find.step.handy), two_decimals(wanted), exact(find.length, unit)
+    words: dict[Kind, str] = {
+        "saves": f"{full} instead of {now} saves {length}{worth}",
+        "same cloth": f"the same cloth gives {least}{full}",
+        "costs": f"{full} instead of {now} takes {length}{worth} more",
+        "nothing to buy": f"{full} takes no cloth but what is in hand",
+    }
+    return words[find.kind]
 
 
 def finds_in_words(plan: Plan, steps: Sequence[FullnessStep]) -> tuple[str, ...]:

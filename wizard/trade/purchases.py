@@ -8,7 +8,7 @@ from typing import Final
 
 from wizard.trade.figures import Figure, Formula, Ledger, Rule, merged
 from wizard.trade.fixings import IN_A_ROW, fixing_kind
-from wizard.trade.formatting import Ruler, exact, ruler_of, shown
+from wizard.trade.formatting import exact, ruler_of, shown
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.model import Cloth, Fixing, FixingKind, LayerId, Tape, Thread
 from wizard.trade.notions import TAPE_COST, needle_of, round_up_to, size, tape_figures, thread_figures
@@ -24,6 +24,8 @@ PACK_COST = Formula(
     "cost of the fixings", "{packs} × {price}", lambda packs, price: packs * price,
     "The packs bought times the price of one.",
 )  # fmt: skip
+PINS_A_MARK: Final = 6
+"""Pins at a mark and from it to the next, about 2 in apart. Common practice."""
 BUY = Formula("fixing to buy", "{length}, up to the shop's step ({step})", round_up_to, "A shop cuts it in steps.")
 
 
@@ -32,25 +34,29 @@ def purchases_of(ledger: Ledger, parts: Sequence[Part], layers: Sequence[Layer])
 
     A layer that the owned cloth is enough for is left out.
     """
-    ruler = ruler_of(ledger.job)
     needles = tuple(needle_of(ledger, layer.id) for layer in layers)
     return (
-        *(bought for layer in layers for bought in _cloth(ledger, layer, ruler)),
-        *_tape(ledger, parts, ruler),
+        *(bought for layer in layers for bought in _cloth(ledger, layer)),
+        *_tape(ledger, parts),
         *_thread(ledger, parts, layers),
         *_fixings(ledger, parts),
-        *_needles(needles),
+        *_needles(ledger, needles),
         *_pins(parts),
     )
 
 
-def _cloth(ledger: Ledger, layer: Layer, ruler: Ruler) -> Iterator[Purchase]:
+def _purchase(ledger: Ledger, id: str, what: str, amount: str, *figures: str) -> Purchase:
+    """A line of the list that rests on `figures`, with the cost that is among them."""
+    cost = next((ledger.figures[each].value for each in figures if each.endswith(".cost")), None)
+    return Purchase(id, what, amount, cost, figures)
+
+
+def _cloth(ledger: Ledger, layer: Layer) -> Iterator[Purchase]:
     width = cloth_of(ledger.job, layer.id).width
-    if not layer.buy.value:
-        return
-    what = layer.name if width is None else f"{layer.name}, {shown(width, ruler)} wide"
-    amount = _by_the(ledger, layer.id, layer.buy.value)
-    yield Purchase(f"cloth:{layer.id}", what, amount, layer.cost.value, (layer.buy.id, layer.cost.id))
+    if layer.buy.value:
+        what = layer.name if width is None else f"{layer.name}, {shown(width, ruler_of(ledger.job))} wide"
+        amount = _by_the(ledger, layer.id, layer.buy.value)
+        yield _purchase(ledger, f"cloth:{layer.id}", what, amount, layer.buy.id, layer.cost.id)
 
 
 def _by_the(ledger: Ledger, table: LayerId | str, length: Length) -> str:
@@ -58,29 +64,23 @@ def _by_the(ledger: Ledger, table: LayerId | str, length: Length) -> str:
     return exact(length, ledger.read(Cloth.sold_by, f"cloth.{table}").value or "yd")
 
 
-def _tape(ledger: Ledger, parts: Sequence[Part], ruler: Ruler) -> Iterator[Purchase]:
+def _tape(ledger: Ledger, parts: Sequence[Part]) -> Iterator[Purchase]:
     buy = tape_figures(ledger, parts)
     if buy.value:
-        what = f"twill tape, {shown(ledger.read(Tape.width).value or ZERO, ruler)} wide"
-        yield Purchase("tape", what, _by_the(ledger, "tape", buy.value), _cost(ledger, "tape"), (buy.id, "tape.cost"))
-
-
-def _cost(ledger: Ledger, table: str) -> Decimal | None:
-    cost: Decimal | None = ledger.figures[f"{table}.cost"].value
-    return cost
+        what = f"twill tape, {shown(ledger.read(Tape.width).value or ZERO, ruler_of(ledger.job))} wide"
+        yield _purchase(ledger, "tape", what, _by_the(ledger, "tape", buy.value), buy.id, "tape.cost")
 
 
 def _thread(ledger: Ledger, parts: Sequence[Part], layers: Sequence[Layer]) -> Iterator[Purchase]:
     spools = thread_figures(ledger, parts, layers).value
     if spools:
-        unit = "yd" if ledger.standard == "inches" else "m"
-        spool = exact(ledger.read(Thread.spool).value or ZERO, unit)
-        amount = _of(spools, "spool", "spools") + f" of {spool}"
-        yield Purchase("thread", "sewing thread", amount, _cost(ledger, "thread"), ("thread.spools", "thread.cost"))
+        spool = exact(ledger.read(Thread.spool).value or ZERO, "yd" if ledger.standard == "inches" else "m")
+        amount = f"{_counted(spools, 'spool')} of {spool}"
+        yield _purchase(ledger, "thread", "sewing thread", amount, "thread.spools", "thread.cost")
 
 
-def _of(count: int, one: str, many: str) -> str:
-    return f"{count} {one if count == 1 else many}"
+def _counted(count: int, what: str) -> str:
+    return f"{count} {what}{'' if count == 1 else 's'}"
 
 
 NAMES: Final[Mapping[FixingKind, str]] = {
@@ -97,13 +97,9 @@ NAMES: Final[Mapping[FixingKind, str]] = {
 
 def _fixings(ledger: Ledger, parts: Sequence[Part]) -> Iterator[Purchase]:
     kind = fixing_kind(ledger).value
-    if kind is None or not parts:
-        return
     if kind in IN_A_ROW:
-        yield from _packs(ledger, parts, kind)
-    elif kind == "glue":
-        yield from _glue(ledger, parts)
-    else:
+        yield from _packs(ledger, parts, kind) if parts else ()
+    elif kind is not None and parts:
         yield from _by_length(ledger, parts, kind)
 
 
@@ -114,14 +110,14 @@ def _packs(ledger: Ledger, parts: Sequence[Part], kind: FixingKind) -> Iterator[
     leg = ledger.figures["fixing.leg"].value if kind in ("staples", "tacks") else None
     what = NAMES[kind] if leg is None else f"{NAMES[kind]}, {shown(leg, ruler_of(ledger.job))} leg"
     if ledger.job.cloth.fixing.pack is None:
-        yield Purchase("fixing", what, str(count.value), None, (count.id,))
+        yield _purchase(ledger, "fixing", what, str(count.value), count.id)
         return
     pack = ledger.read(Fixing.pack)
     packs = ledger.apply(PACKS, "fixing.packs", count=count, pack=pack)
     cost = ledger.apply(PACK_COST, "fixing.cost", packs=packs, price=ledger.read(Fixing.price))
     if packs.value is not None:
-        amount = f"{_of(packs.value, 'pack', 'packs')} of {pack.value} for {count.value}"
-        yield Purchase("fixing", what, amount, cost.value, (count.id, packs.id, cost.id))
+        amount = f"{_counted(packs.value, 'pack')} of {pack.value} for {count.value}"
+        yield _purchase(ledger, "fixing", what, amount, count.id, packs.id, cost.id)
 
 
 def _count(ledger: Ledger, parts: Sequence[Part]) -> Figure[int]:
@@ -135,35 +131,29 @@ def _count(ledger: Ledger, parts: Sequence[Part]) -> Figure[int]:
     return ledger.total("fixing.count", COUNT.id, COUNT.says, known)
 
 
-def _length(ledger: Ledger, parts: Sequence[Part]) -> Figure[Length]:
-    gathered, says = {each.id: each.gathered for each in parts}, "It runs the whole length of every part."
-    return ledger.total("fixing.length", "length to be fixed", says, gathered)
-
-
-def _glue(ledger: Ledger, parts: Sequence[Part]) -> Iterator[Purchase]:
-    """Sticks are not counted: how much tape one fixes depends on the gun."""
-    length = _length(ledger, parts)
-    if length.value is not None:
-        amount = f"for {shown(length.value, ruler_of(ledger.job), 'up')} of tape"
-        yield Purchase("fixing", NAMES["glue"], amount, None, (length.id,))
-
-
 def _by_length(ledger: Ledger, parts: Sequence[Part], kind: FixingKind) -> Iterator[Purchase]:
-    step = ledger.read(Fixing.step)
-    buy = ledger.apply(BUY, "fixing.buy", length=_length(ledger, parts), step=step)
+    """What runs the whole length. Sticks of glue are not counted: how much tape one fixes depends on the gun."""
+    step = ledger.read(Fixing.step) if kind != "glue" else None
+    gathered, says = {each.id: each.gathered for each in parts}, "It runs the whole length of every part."
+    length = ledger.total("fixing.length", "length to be fixed", says, gathered)
+    if step is None:
+        if length.value is not None:
+            amount = f"for {shown(length.value, ruler_of(ledger.job), 'up')} of tape"
+            yield _purchase(ledger, "fixing", NAMES[kind], amount, length.id)
+        return
+    buy = ledger.apply(BUY, "fixing.buy", length=length, step=step)
     cost = cost_figure(ledger, "fixing.cost", "cost of fixing", "fixing", buy, TAPE_COST)
     if buy.value is not None:
-        amount = _by_the(ledger, "fixing", buy.value)
-        yield Purchase("fixing", NAMES[kind], amount, cost.value, (buy.id, cost.id))
+        yield _purchase(ledger, "fixing", NAMES[kind], _by_the(ledger, "fixing", buy.value), buy.id, cost.id)
 
 
-def _needles(needles: Sequence[Figure[int]]) -> Iterator[Purchase]:
+def _needles(ledger: Ledger, needles: Sequence[Figure[int]]) -> Iterator[Purchase]:
     """One packet for every size that is needed."""
     sizes = sorted({each.value for each in needles if each.value is not None})
     if sizes:
-        words = " and ".join(size(each) for each in sizes)
+        what = f"machine needles, {' and '.join(size(each) for each in sizes)}"
         amount = "1 packet" if len(sizes) == 1 else "1 packet of each"
-        yield Purchase("needles", f"machine needles, {words}", amount, None, tuple(each.id for each in needles))
+        yield _purchase(ledger, "needles", what, amount, *(each.id for each in needles))
 
 
 def _pins(parts: Sequence[Part]) -> Iterator[Purchase]:
@@ -171,10 +161,6 @@ def _pins(parts: Sequence[Part]) -> Iterator[Purchase]:
     most = max((len(each.marks) for each in parts), default=0)
     if most:
         yield Purchase("pins", "pins, steel, so that a magnet finds them", f"at least {most * PINS_A_MARK}", None, ())
-
-
-PINS_A_MARK: Final = 6
-"""Pins at a mark and from it to the next, about 2 in apart. Common practice."""
 
 
 def total_cost(ledger: Ledger, purchases: Sequence[Purchase]) -> Figure[Decimal]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from itertools import product
 from typing import Final
@@ -12,7 +12,7 @@ from msgspec import Struct
 from wizard.trade.findings.checker import Checker
 from wizard.trade.formatting import listed
 from wizard.trade.lengths import Length, total
-from wizard.trade.model import Allowances, BedSize, Side
+from wizard.trade.model import Allowances, Side
 from wizard.trade.plan import Finding
 from wizard.trade.sections import (
     ENDS,
@@ -25,27 +25,16 @@ from wizard.trade.sections import (
     stops_short,
 )
 
-NOMINAL: Final[dict[BedSize, tuple[int, int]]] = {
+NOMINAL: Final[Mapping[str, tuple[int, int]]] = {
     "US twin": (39, 75),
     "US long twin": (39, 80),
     "US full": (54, 75),
     "US queen": (60, 80),
     "US king": (78, 80),
     "US California king": (72, 84),
-    "UK 75": (75, 190),
-    "UK 90": (90, 190),
-    "UK 120": (120, 190),
-    "UK 135": (135, 190),
-    "UK 150": (150, 200),
-    "UK 180": (180, 200),
-    "EU 80": (80, 200),
-    "EU 90": (90, 200),
-    "EU 100": (100, 200),
-    "EU 140": (140, 200),
-    "EU 160": (160, 200),
-    "EU 170": (170, 200),
-    "EU 180": (180, 200),
-    "EU 200": (200, 200),
+    **{f"UK {width}": (width, 190) for width in (75, 90, 120, 135)},
+    **{f"UK {width}": (width, 200) for width in (150, 180)},
+    **{f"EU {width}": (width, 200) for width in (80, 90, 100, 140, 160, 170, 180, 200)},
 }
 """(width, length) of each, as the trade gives them: US sizes in inches, UK and EU ones in centimetres. Frames are not
 standardised, so a nominal size only ever prompts a second reading."""
