@@ -60,22 +60,22 @@ class Lane(Struct, frozen=True):
     usable: int
     choice: Choice
 
+    def rows(self, job: CutJob) -> list[Row]:
+        """Its rows, with the strips numbered as in the job, in their order."""
+        rows = rows_of(self.choice, [job.demands[place] for place in self.places], self.usable, job.join)
+        return sorted([row.renumbered(self.places) for row in rows], key=lambda row: min(row.parts))
+
 
 def slit(job: CutJob, used: int, usable: int) -> Layout | None:
     """The shortest layout in two lanes that is under `used`, or None."""
     best: tuple[int, Lane, Lane] | None = None
     for left, right in partings(job.demands):
-        limit = best[0] if best else used
-        found = ripped(job, left, right, usable, limit)
-        if found and found[0] < limit:
-            best = found
+        best = ripped(job, left, right, usable, best[0] if best else used) or best
     if best is None:
         return None
     columns, at = [], 0
     for lane in best[1:]:
-        demands = [job.demands[place] for place in lane.places]
-        rows = [row.renumbered(lane.places) for row in rows_of(lane.choice, demands, lane.usable, job.join)]
-        columns.append(Column(at, at + lane.usable, tuple(sorted(rows, key=lambda row: min(row.parts)))))
+        columns.append(Column(at, at + lane.usable, tuple(lane.rows(job))))
         at += lane.usable
     return columns_layout(job, "slit", [(best[0], columns)])
 
@@ -163,7 +163,6 @@ class Slot:
     """Space beside the longer pieces of a row, for one piece of a shorter strip in each of its layers."""
 
     row: int
-    start: int
     width: int
     height: int
     """What is still free of the row's length."""
@@ -171,24 +170,17 @@ class Slot:
 
 def stacked(job: CutJob, used: int, usable: int) -> Layout | None:
     """The shortest layout with shorter pieces stacked beside longer ones that is under `used`, or None."""
-    best: tuple[int, Layout] | None = None
-    for cut in sorted({demand.cut for demand in job.demands})[:-1]:
-        found = stack_below(job, cut, usable)
-        if found and found[0] < (best[0] if best else used):
-            best = found[0], columns_layout(job, "stacked", found[1])
-    return best[1] if best else None
+    cuts = sorted({demand.cut for demand in job.demands})[:-1]
+    found = [each for each in (stack_below(job, cut, usable) for cut in cuts) if each and each[0] < used]
+    best = min(found, key=lambda each: each[0], default=None)
+    return columns_layout(job, "stacked", best[1]) if best else None
 
 
 def stack_below(job: CutJob, cut: int, usable: int) -> tuple[int, list[tuple[int, list[Column]]]] | None:
     """Strips longer than `cut` cut across; the others beside them where that saves a width, the rest after them."""
-    places = [place for place, demand in enumerate(job.demands) if demand.cut > cut]
-    demands = [job.demands[place] for place in places]
-    long = rows_of(ByLength(demands, Cloth(usable, job.join), EFFORT).least.choice, demands, usable, job.join)
-    rows = [row.renumbered(places) for row in long]
-    rows.sort(key=lambda row: min(row.parts))
-    slots = [Slot(n, 0, usable - sum(width for _, width in row.parts), row.cut) for n, row in enumerate(rows)]
-    for slot in slots:
-        slot.start = usable - slot.width
+    lane = lane_of(job, tuple(place for place, demand in enumerate(job.demands) if demand.cut > cut), usable)
+    rows = lane.rows(job) if lane else []
+    slots = [Slot(n, usable - sum(width for _, width in row.parts), row.cut) for n, row in enumerate(rows)]
     beside: dict[int, list[Row]] = {}
     after: list[Row] = []
     short = sorted((p for p, demand in enumerate(job.demands) if demand.cut <= cut), key=lambda p: -job.demands[p].cut)
