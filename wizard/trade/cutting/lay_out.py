@@ -99,8 +99,7 @@ def fewer_of_two(alone: Cutting, plan: Layout) -> Layout | None:
 
 def fewer_joins(job: CutJob, found: StockPlan, plan: Layout) -> Layout | None:
     """The fewest joins on cloth in hand and what the plan buys in shop steps, where they are fewer than the plan's."""
-    roll = job.roll
-    fewer = fewest_within(job, found, most_that_buys(job, roll, plan) if roll else 0)
+    fewer = fewest_within(job, found, most_that_buys(job, plan))
     if fewer is None or fewer.score[2] >= found.score[2]:
         return None
     words, least = plan.proof.among, found.score[0] - job.scale.up(plan.proof.saves or ZERO)
@@ -159,7 +158,7 @@ def part_widths(job: CutJob) -> Cutting:
 
 def fewer_by_length(job: CutJob, plans: ByLength, found: Least, best: Layout) -> Layout | None:
     """The fewest joins in as much roll as the plan buys in shop steps, where they are fewer than the plan's."""
-    limit = most_that_buys(job, job.stock[0], best)
+    limit = most_that_buys(job, best)
     fewest, certain = plans.fewest(limit) if limit > found.choice.cost else (None, True)
     return chosen(job, replace(found, finished=certain), fewest, plans.cloth) if fewest else None
 

@@ -408,9 +408,8 @@ def within(job: CutJob, rows: list[Row], pattern: Pattern, plan: Layout) -> tupl
     placed = over_runs(job, phased(rows, pattern), pattern)
     if placed is None:
         return None
-    most = sum(most_that_buys(job, each, plan) for each in job.stock if each.length is None)
     bought = bought_for(job, placed)
-    return (bought, placed.rows) if bought <= most else None
+    return (bought, placed.rows) if bought <= most_that_buys(job, plan) else None
 
 
 def partings(places: Sequence[int]) -> Iterator[list[list[int]]]:

@@ -94,11 +94,9 @@ def made(job: CutJob, rows: Iterable[Row]) -> tuple[tuple[str, Length], ...]:
 
 def rolled(job: CutJob, uses: Sequence[Use]) -> Length:
     """What the roll must give as cut from it; ZERO where nothing is bought."""
-    lengths = {use.stretch: use.length for use in uses}
-    for stretch in job.stock:
-        if stretch.length is None and stretch.id in lengths:
-            return as_cut(job.rules, stretch, lengths[stretch.id])
-    return ZERO
+    roll = job.roll
+    used = next((use.length for use in uses if roll and use.stretch == roll.id), None)
+    return as_cut(job.rules, roll, used) if roll and used is not None else ZERO
 
 
 def as_cut(rules: Rules, stretch: Stretch, used: Length) -> Length:
@@ -112,12 +110,13 @@ def bought(rules: Rules, roll: Length) -> Length:
     return round_up(roll, rules.step) if rules.step and rules.step > ZERO else roll
 
 
-def most_that_buys(job: CutJob, stretch: Stretch, plan: Layout) -> int:
+def most_that_buys(job: CutJob, plan: Layout) -> int:
     """The most roll, in grid units, that buys the same length in shop steps as a plan; 0 where it buys none."""
-    used = job.scale.down(total([use.length for use in plan.uses if use.stretch == stretch.id]))
-    if not used or not job.rules.step or job.rules.step <= ZERO:
+    roll = job.roll
+    used = job.scale.down(total([use.length for use in plan.uses if roll and use.stretch == roll.id]))
+    if roll is None or not used or not job.rules.step or job.rules.step <= ZERO:
         return used
-    washed = plan.buy - squared_off(job.rules, stretch)
+    washed = plan.buy - squared_off(job.rules, roll)
     if job.rules.keeps != 1 and job.rules.keeps > 0:
         washed *= job.rules.keeps
     return max(job.scale.down(washed), used)

@@ -147,7 +147,8 @@ def wrap_around(demands: Sequence[Demand], cloth: Cloth, effort: int, bound: int
     # A few strips of several cut lengths are searched exactly once there is time: until then the plain orders do.
     searched = len(demands) > PATIENT or effort >= PATIENCE or len({demand.cut for demand in demands}) == 1
     best: Choice | None = None
-    for strung in chain(wrapping.in_plain_orders(), wrapping.in_best_orders(effort) if searched else ()):
+    plain = filter(None, (wrapping.in_order(order) for order in plain_orders(demands)))
+    for strung in chain(plain, wrapping.in_best_orders(effort) if searched else ()):
         if best is None or (strung.length, strung.joins) < best.key:
             best = wrapping.choice(strung) or best
         if best and best.cost == bound:
@@ -162,10 +163,6 @@ class Wrapping:
         self.demands, self.usable, self.join = demands, cloth.usable, cloth.join
         self.least = min([demand.least for demand in demands])
         self.start = Strung(0, 0, self.usable, 0, 0)
-
-    def in_plain_orders(self) -> Iterator[Strung]:
-        """The best plan in each of a few orders."""
-        yield from filter(None, (self.in_order(order) for order in plain_orders(self.demands)))
 
     def in_order(self, order: Sequence[int]) -> Strung | None:
         """The best plan in one order."""

@@ -197,7 +197,7 @@ def fewest_joins(job: CutJob, blocks: list[Lanes], best: Layout) -> Layout | Non
     if len(blocks) != 1 or blocks[0].run.room is not None or not job.rules.step or job.rules.step <= ZERO:
         return None
     block, on_run = blocks[0], OnRun(job, blocks[0].run)
-    length = most_that_buys(job, job.stock[block.run.stretch], best) - block.run.start
+    length = most_that_buys(job, best) - block.run.start
     found = on_run.at_length(block.places, length)
     choice, certain = on_run.fewest(found) if found else (None, False)
     if choice is None or choice.joins >= best.joins:
