@@ -143,20 +143,16 @@ class LengthBounds:
                 self.steps[longer] = self.stepped(longer, place)
         self.keys = [0]
         """The least length and joins of each set as one group, in one number."""
-        for place in range(len(demands)):
-            self.keys += self.weighed(place)
+        for place, (cut, longer) in enumerate(zip(self.cuts, self.longer, strict=True)):
+            # Those of the sets whose last strip is this one.
+            steps, worth, bit = self.steps[longer], cut * MANY + 1, 1 << place
+            self.keys += [steps[m & longer] * MANY + self.rows[m] * worth - 1 for m in range(bit, bit << 1)]
 
     def stepped(self, longer: int, place: int) -> list[int]:
         """What each set of longer strips takes beyond the cut length of the strip at a place."""
         before, above = self.longer[place - 1], self.cuts[place - 1] - self.cuts[place]
         steps, fewest = self.steps[before], self.fewest
         return [steps[mask & before] + fewest[mask] * above for mask in range(longer + 1)]
-
-    def weighed(self, place: int) -> list[int]:
-        """The keys of the sets whose last strip is the one at a place."""
-        longer, bit = self.longer[place], 1 << place
-        steps, rows, worth = self.steps[longer], self.rows, self.cuts[place] * MANY + 1
-        return [steps[mask & longer] * MANY + rows[mask] * worth - 1 for mask in range(bit, bit << 1)]
 
     def floor(self, mask: int) -> GroupBound:
         """The bound of one group for any excess of its shared widths."""

@@ -392,13 +392,10 @@ class Table:
 
     def groups(self) -> list[tuple[int, Option]]:
         """The groups of the plan of fewest joins within the limit, then of least length; none where there is none."""
-        for joins in range(self.fewest.most + 1):
-            if self.best(self.fewest.parting.full, joins)[0] <= self.fewest.limit:
-                return self.traced(joins)
-        return []
-
-    def traced(self, joins: int) -> list[tuple[int, Option]]:
-        mask, out = self.fewest.parting.full, []
+        full, limit = self.fewest.parting.full, self.fewest.limit
+        enough = (joins for joins in range(self.fewest.most + 1) if self.best(full, joins)[0] <= limit)
+        joins = next(enough, -1)
+        mask, out = full if joins >= 0 else 0, list[tuple[int, Option]]()
         while mask:
             _, tie, option = self.best(mask, joins)
             assert option is not None
