@@ -13,7 +13,7 @@ from typing import Any, Final, cast
 from msgspec.structs import replace
 
 from wizard.render.cut_order import cut_pieces, in_cutting_order, pieces_of
-from wizard.trade.compare_ways import LaidWithin, Laying, cloth_value, compare, work_in
+from wizard.trade.compare_ways import LaidWithin, LayerPlanner, cloth_value, compare, work_in
 from wizard.trade.cutting import Layout, Offcut, measured
 from wizard.trade.figures import Figure
 from wizard.trade.formatting import How, Ruler, fraction_text, how_shown, length_json, money, number
@@ -166,7 +166,7 @@ def with_choosing(plan: Plan, ruler: Ruler, *, by_name: bool) -> tuple[list[Json
 _WAY: Final = "id title followed used=layout.used:up buy=layout.buy:up cost joins=layout.joins look"
 
 
-def _ways(plan: Plan, layer: Layer, ruler: Ruler, lay: Laying) -> Json:
+def _ways(plan: Plan, layer: Layer, ruler: Ruler, lay: LayerPlanner) -> Json:
     found = compare(plan, layer, lay)
     return {
         "ways": [

@@ -42,7 +42,7 @@ TITLES: Final[dict[WayId, str]] = {
 POLICIES: Final[tuple[Literal["half widths", "whole widths"], ...]] = ("half widths", "whole widths")
 
 
-Laying = Callable[[Layer, Rules], Cutting | None]
+LayerPlanner = Callable[[Layer, Rules], Cutting | None]
 """Lays a layer out by other rules; None where it cannot be cut so."""
 
 
@@ -70,7 +70,7 @@ class Way(Struct, frozen=True):
         return self.layout.way == "along"
 
 
-def ways_of(plan: Plan, layer: Layer, lay: Laying | None = None) -> tuple[Way, ...]:
+def ways_of(plan: Plan, layer: Layer, lay: LayerPlanner | None = None) -> tuple[Way, ...]:
     """Every way, the usual one first; none while the layer is not laid out. `lay`: `answered`, or one that gives up
     sooner."""
     if layer.rules is None or layer.cutting is None:
@@ -89,7 +89,7 @@ def followed_in(plan: Plan, layer: Layer) -> WayId:
     return chosen if rules is None or rules.policy == "part widths" else rules.policy
 
 
-def _layouts(plan: Plan, layer: Layer, rules: Rules, lay: Laying) -> Iterator[tuple[WayId, Layout]]:
+def _layouts(plan: Plan, layer: Layer, rules: Rules, lay: LayerPlanner) -> Iterator[tuple[WayId, Layout]]:
     """The layouts by their ways, those that can be cut."""
     across = replace(rules, along=False, policy="part widths")
     found = lay(layer, across)
@@ -223,7 +223,7 @@ class Comparison(Struct, frozen=True):
     prices: tuple[Price, ...]
 
 
-def compare(plan: Plan, layer: Layer, lay: Laying | None = None) -> Comparison:
+def compare(plan: Plan, layer: Layer, lay: LayerPlanner | None = None) -> Comparison:
     """The comparison of a layer's ways; empty while it is not laid out. It lays out anew, so it is not for every
     keystroke. `lay`: `answered`, or one that gives up sooner."""
     ways = ways_of(plan, layer, lay)
@@ -273,7 +273,7 @@ def _joins(more: int) -> str:
     return f"with {abs(more)} {'join' if abs(more) == 1 else 'joins'} {'fewer' if more < 0 else 'more'}"
 
 
-def prices_of(plan: Plan, layer: Layer, lay: Laying | None = None) -> Iterator[Price]:
+def prices_of(plan: Plan, layer: Layer, lay: LayerPlanner | None = None) -> Iterator[Price]:
     """What each constraint that is in force costs."""
     rules, now = layer.rules, layer.least
     if rules is None or now is None:

@@ -295,16 +295,16 @@ None where the length is only a bound."""
 class Fewest:
     """What is known during the search for the fewest joins."""
 
-    def __init__(self, parting: PartitionSearch, limit: int, most: int) -> None:
+    def __init__(self, partition: PartitionSearch, limit: int, most: int) -> None:
         """`most`: the most joins beyond those of strips cut alone."""
-        self.parting, self.limit, self.most = parting, limit, most
-        alone = [parting.shapes[1 << place] for place in range(len(parting.demands))]
+        self.partition, self.limit, self.most = partition, limit, most
+        alone = [partition.shapes[1 << place] for place in range(len(partition.demands))]
         self.apart = sum_over_sets(shape.key[1] for shape in alone)
         """The joins of each set of strips cut alone."""
         self.options: dict[int, list[Option]] = {1 << n: [(0, shape.key[0], shape)] for n, shape in enumerate(alone)}
         """The ways of cutting each group looked at."""
-        self.low = [each // MANY for each in parting.low]
-        self.least = [each // MANY for each in parting.lowest]
+        self.low = [each // MANY for each in partition.low]
+        self.least = [each // MANY for each in partition.lowest]
         """The least length that any plan of a set could take."""
         self.within: dict[int, list[int]] = {}
         """For each set looked at, the groups of its first strip that leave a plan within the limit."""
@@ -315,7 +315,7 @@ class Fewest:
     def of(self, mask: int) -> list[Option]:
         """The ways of cutting a group: those found, or its bound."""
         if mask not in self.options:
-            joins = max(self.parting.floors.rows[mask] - 1 - self.apart[mask], 0)
+            joins = max(self.partition.floors.rows[mask] - 1 - self.apart[mask], 0)
             self.options[mask] = [] if self.spent else [(joins, self.low[mask], None)]
         return self.options[mask]
 
@@ -323,7 +323,7 @@ class Fewest:
         """The groups of a set's first strip, the set itself last, that can be part of a plan within the limit: what is
         outside the set takes at least what all strips do less what the set does."""
         if mask not in self.within:
-            floors, least, full = self.parting.floors, self.least, self.parting.full
+            floors, least, full = self.partition.floors, self.least, self.partition.full
             most, pick, ties = self.limit - least[full] + least[mask], floors.picks[mask], list[int]()
             if pick:
                 sums = map(add, pick[0](self.low), pick[1](least))
@@ -340,7 +340,7 @@ class Fewest:
                 return [(mask, option[2]) for mask, option in found if option[2]] or None
             for mask in unknown:
                 self.look(mask)
-            if self.parting.left <= 0:
+            if self.partition.left <= 0:
                 # From here on no group counts of which nothing is known: it could not be looked at any more.
                 self.spent = True
                 known = {mask: ways for mask, ways in self.options.items() if all(way[2] for way in ways)}
@@ -350,14 +350,14 @@ class Fewest:
 
     def look(self, mask: int) -> None:
         """Search a group for every plan within the limits of length and joins."""
-        parting = self.parting
-        group = parting.group(mask)
+        partition = self.partition
+        group = partition.group(mask)
         front = [Shape((self.limit + 1, 0)), Shape((0, self.apart[mask] + self.most + 1))]
-        given = max(min(parting.left, parting.most), 0)
+        given = max(min(partition.left, partition.most), 0)
         meter = Meter(given)
-        if not given or not connect(group, front, parting.floors.floor(mask), meter):
+        if not given or not connect(group, front, partition.floors.floor(mask), meter):
             self.finished = False
-        parting.left -= given - max(meter.left, 0)
+        partition.left -= given - max(meter.left, 0)
         shapes = [shape for shape in front if shape.shared]
         self.options[mask] = [(shape.key[1] - self.apart[mask], shape.key[0], shape) for shape in shapes]
 
@@ -382,7 +382,7 @@ class Table:
         """The best way of the first group, with the best of the rest."""
         fewest, least = self.fewest, self.fewest.least
         best: tuple[int, int, Option | None] = (OUT, 0, None)
-        most = fewest.limit - least[fewest.parting.full] + least[mask]
+        most = fewest.limit - least[fewest.partition.full] + least[mask]
         for tie in fewest.ties(mask):
             for option in fewest.of(tie):
                 if option[0] <= joins and option[1] + least[mask ^ tie] < min(best[0], most + 1):
@@ -392,7 +392,7 @@ class Table:
 
     def groups(self) -> list[tuple[int, Option]]:
         """The groups of the plan of fewest joins within the limit, then of least length; none where there is none."""
-        full, limit = self.fewest.parting.full, self.fewest.limit
+        full, limit = self.fewest.partition.full, self.fewest.limit
         enough = (joins for joins in range(self.fewest.most + 1) if self.best(full, joins)[0] <= limit)
         joins = next(enough, -1)
         mask, out = full if joins >= 0 else 0, list[tuple[int, Option]]()
@@ -404,11 +404,11 @@ class Table:
         return out
 
 
-def fewest_within(parting: PartitionSearch, limit: int, under: int) -> tuple[Choice | None, bool]:
+def fewest_within(partition: PartitionSearch, limit: int, under: int) -> tuple[Choice | None, bool]:
     """The plan of fewest joins, fewer than `under`, that takes at most `limit`; and whether that is certain."""
-    alone = sum([parting.shapes[1 << place].key[1] for place in range(len(parting.demands))])
+    alone = sum([partition.shapes[1 << place].key[1] for place in range(len(partition.demands))])
     if under <= alone:
         return None, True
-    fewest = Fewest(parting, limit, under - 1 - alone)
+    fewest = Fewest(partition, limit, under - 1 - alone)
     groups = fewest.search()
     return (chained(groups) if groups else None), fewest.finished

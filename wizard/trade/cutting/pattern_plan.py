@@ -382,7 +382,7 @@ def fewer_matched(asked: CutJob, pattern: Pattern, plan: Layout) -> Layout | Non
     if job.rules.policy != "part widths" or len(by_lot(job)) > 1:
         return None
     alone = [[place] for place in range(len(job.demands))]
-    parted = partings(range(len(job.demands))) if len(job.demands) <= PARTED else iter([alone])
+    parted = partitions(range(len(job.demands))) if len(job.demands) <= PARTED else iter([alone])
     known: dict[tuple[int, ...], State | None] = {}
     made = [rows for groups in parted if (rows := strung(job, pattern, groups, known)[0])]
     best: tuple[int, Fraction, list[Row]] | None = None
@@ -412,13 +412,13 @@ def within(job: CutJob, rows: list[Row], pattern: Pattern, plan: Layout) -> tupl
     return (bought, placed.rows) if bought <= most_that_buys(job, plan) else None
 
 
-def partings(places: Sequence[int]) -> Iterator[list[list[int]]]:
+def partitions(places: Sequence[int]) -> Iterator[list[list[int]]]:
     """Every partition of some places into groups."""
     if not places:
         yield []
         return
     first, rest = places[0], places[1:]
-    for groups in partings(rest):
+    for groups in partitions(rest):
         yield [[first], *groups]
         for n, group in enumerate(groups):
             yield [*groups[:n], [first, *group], *groups[n + 1 :]]

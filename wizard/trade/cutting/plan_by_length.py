@@ -45,13 +45,13 @@ class ByLength:
         """The numbers of the strips in each batch, longest cut first."""
         share = effort // len(self.batches)
         spend(30)
-        self.partings = [PartitionSearch([demands[place] for place in batch], cloth, share) for batch in self.batches]
+        self.partitions = [PartitionSearch([demands[place] for place in batch], cloth, share) for batch in self.batches]
         self.effort = effort
 
     @cached_property
     def found(self) -> list[Least]:
         """The least plan of each batch."""
-        return [parting.least() for parting in self.partings]
+        return [partition.least() for partition in self.partitions]
 
     @cached_property
     def bound(self) -> int:
@@ -81,8 +81,8 @@ class ByLength:
         over = limit - sum([found.choice.cost for found in self.found])
         if over < 0:
             return None, False
-        for parting, found in zip(self.partings, self.found, strict=True):
-            choice, sure = fewest_within(parting, found.choice.cost + over, found.choice.joins)
+        for partition, found in zip(self.partitions, self.found, strict=True):
+            choice, sure = fewest_within(partition, found.choice.cost + over, found.choice.joins)
             plans.append(choice or found.choice)
             certain = certain and sure
             over -= plans[-1].cost - found.choice.cost

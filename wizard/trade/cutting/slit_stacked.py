@@ -38,7 +38,7 @@ from wizard.trade.lengths import ZERO, round_up, total
 EFFORT = 100
 """Nodes for the plan of one lane: these layouts are extras, and no plan should wait for them."""
 
-PARTINGS = 5
+SPLITS = 5
 """Up to this many strips every split in two lanes is tried; with more, only splits by cut length."""
 
 
@@ -69,7 +69,7 @@ class Lane(Struct, frozen=True):
 def slit(job: CutJob, used: int, usable: int) -> Layout | None:
     """The shortest layout in two lanes that is under `used`, or None."""
     best: tuple[int, Lane, Lane] | None = None
-    for left, right in partings(job.demands):
+    for left, right in splits(job.demands):
         best = ripped(job, left, right, usable, best[0] if best else used) or best
     if best is None:
         return None
@@ -80,10 +80,10 @@ def slit(job: CutJob, used: int, usable: int) -> Layout | None:
     return columns_layout(job, "slit", [(best[0], columns)])
 
 
-def partings(demands: Sequence[Demand]) -> Iterator[tuple[tuple[int, ...], tuple[int, ...]]]:
+def splits(demands: Sequence[Demand]) -> Iterator[tuple[tuple[int, ...], tuple[int, ...]]]:
     """Ways of putting strips in two lanes."""
     count = len(demands)
-    if count <= PARTINGS:
+    if count <= SPLITS:
         for mask in range(1, 1 << (count - 1)):
             yield members(mask), members((1 << count) - 1 - mask)
         return
