@@ -34,8 +34,7 @@ from wizard.trade.model import (
     Survey,
     Weight,
 )
-from wizard.trade.parts import Span
-from wizard.trade.plan import FixingPlan
+from wizard.trade.plan import FixingPlan, Span
 
 
 def figure(id: str, value: Length | None) -> Figure[Length]:
@@ -51,7 +50,7 @@ def fixed(book: Ledger, run: Length, left: Length = ZERO, gathered: Length | Non
     """The fixings of the whole section `a`, whose ends take nothing but `left` at the left one."""
     section = book.job.survey.section["a"]
     extras = figure("left", left), figure("right", ZERO)
-    span = Span("a", "a", section, "a", section.side, figure("run", run), None, *extras, "", "")
+    span = Span("a", "a", "a", section.side, figure("run", run), None, *extras, "", "")
     return fixings_for(book, span, figure("gathered", gathered or run))
 
 
@@ -66,7 +65,7 @@ def plan_of_part(section: Section, part: str, begins: str, whole: str, **more: A
     start, run = figure("start", inches(begins)), figure("run", inches("16"))
     split = (start, figure("end", inches(begins) + inches("16")))
     extras = figure("left", ZERO), figure("right", ZERO)
-    span = Span(part, "a", section, "a", "left", run, split, *extras, "", "")
+    span = Span(part, "a", "a", "left", run, split, *extras, "", "")
     found = fixings_for(ledger(replace(section, run=(inches(whole), inches(whole))), **more), span, run)
     assert found is not None
     return found

@@ -13,7 +13,7 @@ from msgspec.structs import replace
 from wizard.trade.figures import Figure, Formula, Ledger, Rule, merged
 from wizard.trade.lengths import ZERO, Length, round_up
 from wizard.trade.model import Allowances, Cloth, HemLine, Job, LayerId, Section, Survey
-from wizard.trade.plan import Reading
+from wizard.trade.plan import PartEnds, Reading
 
 LEAST_READINGS: Final = 3
 """Two ends and the middle: fewer do not show a floor that sags."""
@@ -37,8 +37,6 @@ PICKED: Final[Mapping[str, tuple[Callable[[Iterable[Length]], Length], str]]] = 
     "greatest": (max, "Every piece must reach the lowest floor."),
 }
 """Which reading decides, and why."""
-PartEnds = tuple[Figure[Length], Figure[Length]]
-"""Where a part of a split section starts and ends."""
 
 
 class Line(Struct, frozen=True):

@@ -22,8 +22,8 @@ from wizard.trade.figures import DEFAULT, Figure, Formula, Ledger, Rule, merged
 from wizard.trade.layers import layers_in_use
 from wizard.trade.lengths import ZERO, Length, ceiling, total
 from wizard.trade.model import Cloth, Fixing, FixingKind, Job, Post, Section, Side, Survey, Weight
-from wizard.trade.parts import Span, fullness_made, run_of
-from wizard.trade.plan import FixingAt, FixingPlan
+from wizard.trade.parts import fullness_made, run_of
+from wizard.trade.plan import FixingAt, FixingPlan, Span
 from wizard.trade.sections import FROM_RIGHT, End, post_at, sections_on
 
 SPACINGS: Final[Mapping[str, tuple[Length, Length]]] = {
@@ -283,7 +283,7 @@ def fixings_for(ledger: Ledger, span: Span, gathered: Figure[Length]) -> FixingP
     unknown, tape = _unusable_places(ledger, span), tape_on_rail(ledger, span, gathered)
     if kind.value is None or span.side is None or tape is None or unknown:
         return None
-    start, closed = measured_from(span.side), closed_of(ledger.job.survey, span.section_id, tape)
+    start, closed = measured_from(span.side), closed_of(ledger.job.survey, span.section, tape)
     covers = (tape.begins, tape.begins + tape.run)
     if not set_singly:
         gaps = tuple((max(each.start, ZERO), min(each.end, tape.gathered)) for each in closed)
@@ -298,7 +298,7 @@ def fixings_for(ledger: Ledger, span: Span, gathered: Figure[Length]) -> FixingP
 def tape_on_rail(ledger: Ledger, span: Span, gathered: Figure[Length]) -> TapeOnRail | None:
     """Where the tape of a part is, from the head or the bed's left on; None until that is known."""
     length, run, left_extra = gathered.value, span.run.value, span.left_extra.value
-    whole, from_right = run_of(ledger, span.section_id).value, span.side in FROM_RIGHT
+    whole, from_right = run_of(ledger, span.section).value, span.side in FROM_RIGHT
     if length is None or run is None or left_extra is None:
         return None
     first_extra = length - run - left_extra if from_right else left_extra
@@ -309,7 +309,7 @@ def tape_on_rail(ledger: Ledger, span: Span, gathered: Figure[Length]) -> TapeOn
 
 def _unusable_places(ledger: Ledger, span: Span) -> bool:
     """True while a text that says where no fixing goes cannot be used: then the number of fixings waits for it."""
-    places = tuple(f"survey.section.{span.section_id}.{leaf}" for leaf in ("in_the_way.", "left_hook", "right_hook"))
+    places = tuple(f"survey.section.{span.section}.{leaf}" for leaf in ("in_the_way.", "left_hook", "right_hook"))
     needs = merged(ledger.wanting(each).needs for each in ledger.job.unusable if each.startswith(places))
     if needs:
         ledger.keep(Figure(f"part.{span.id}.fixings", "fixings", None, needs, COUNT.rule))

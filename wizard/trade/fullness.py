@@ -16,7 +16,7 @@ from wizard.trade.fullness_steps import MEAN, MOST, FullnessBasis, Growing, Grow
 from wizard.trade.layers import Prepared, strip_as
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.model import Allowances, Cloth, Fullness, Job, Weight
-from wizard.trade.parts import Gathered
+from wizard.trade.plan import Gathered
 
 WANTED = Rule("fullness", "{want}", "The fullness that was chosen, the same in every section.", "the maker")
 OWNED_CLOTH = Rule(
@@ -42,7 +42,7 @@ def growing(ledger: Ledger, prepared: Prepared, parts: Sequence[Gathered]) -> Gr
 
 def _grown(prepared: Prepared, part: Gathered, ends: Length) -> tuple[Strip, Grows] | None:
     """A part's strip, as if it took no fullness at all, and how it grows."""
-    length, cut = part.length.value, prepared.cuts[part.id].value
+    length, cut = part.gathered.value, prepared.cuts[part.id].value
     flat = (part.left_flat.value or ZERO) + (part.right_flat.value or ZERO)
     if length is None or cut is None or length <= flat:
         return None
@@ -72,7 +72,7 @@ def from_owned(ledger: Ledger) -> bool:
 
 def _needs(bound: Sequence[Prepared], parts: Sequence[Gathered]) -> tuple[Need, ...]:
     cuts = [cut.needs for layer in bound for cut in layer.cuts.values()]
-    return merged([*(part.length.needs for part in parts), *cuts, *(layer.stock.needs for layer in bound)])
+    return merged([*(part.gathered.needs for part in parts), *cuts, *(layer.stock.needs for layer in bound)])
 
 
 def held_of(ledger: Ledger, prepared: Sequence[Prepared], parts: Sequence[Gathered]) -> Held | None:

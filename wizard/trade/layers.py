@@ -15,8 +15,7 @@ from wizard.trade.drops import cut_length
 from wizard.trade.figures import Figure, Formula, Ledger, Need, Rule, merged
 from wizard.trade.lengths import ZERO, Length, round_up
 from wizard.trade.model import LAYERS, Allowances, Cloth, CutWay, Job, LayerId, Side
-from wizard.trade.parts import Gathered
-from wizard.trade.plan import Layer
+from wizard.trade.plan import Gathered, Layer
 from wizard.trade.stock import Stock, bought_of, cloth_of, layer_name, stock_of
 
 APART: Final = Length(2)
@@ -143,7 +142,7 @@ def strip_of(prepared: Prepared, part: Gathered, width: Figure[Length]) -> Strip
 
 def strip_as(prepared: Prepared, part: Gathered, width: Length, cut: Length) -> Strip:
     """A part of a layer of the given measures."""
-    strip = Strip(part.id, part.section_id, prepared.id, width, cut)
+    strip = Strip(part.id, part.section, prepared.id, width, cut)
     return replace(strip, larger_end=LARGER_AT[part.side]) if part.side in LARGER_AT else strip
 
 

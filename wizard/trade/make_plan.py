@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from msgspec import Struct
+from msgspec.structs import asdict
 
 from wizard.trade.cautions import cautions_of
 from wizard.trade.cut_plans import NONE_BETTER, Better
@@ -19,8 +20,6 @@ from wizard.trade.lengths import Length
 from wizard.trade.missing import survey_asked
 from wizard.trade.model import Fullness, Job
 from wizard.trade.parts import (
-    Gathered,
-    Span,
     flat_of,
     fullness_made,
     gathered_of,
@@ -29,7 +28,7 @@ from wizard.trade.parts import (
     run_of,
     spans_of,
 )
-from wizard.trade.plan import Mark, Part, Plan
+from wizard.trade.plan import Gathered, Mark, Part, Plan, Span
 from wizard.trade.purchases import purchases_of, total_cost
 from wizard.trade.steps import work_of
 
@@ -90,12 +89,10 @@ class _Layered(Struct, frozen=True):
 def _surveyed(ledger: Ledger) -> _Surveyed:
     """What the survey alone gives: parts, gathered lengths and drops."""
     spans = spans_of(ledger)
-    readings = {
-        first.section_id: readings_of(ledger, first.section_id, first.section, run_of(ledger, first.section_id))
-        for first, *_ in spans
-    }
+    sections = {first.section: ledger.job.survey.section[first.section] for first, *_ in spans}
+    readings = {id: readings_of(ledger, id, section, run_of(ledger, id)) for id, section in sections.items()}
     parts = tuple(gathered_of(ledger, span) for section in spans for span in section)
-    drops = {part.id: finished_drop(ledger, part.id, readings[part.section_id], part.ends) for part in parts}
+    drops = {part.id: finished_drop(ledger, part.id, readings[part.section], part.ends) for part in parts}
     return _Surveyed(readings, parts, drops)
 
 
@@ -117,34 +114,26 @@ def _layered(ledger: Ledger, surveyed: _Surveyed, better: Better) -> _Layered:
 
 def _made(ledger: Ledger, part: Gathered, surveyed: _Surveyed, layered: _Layered) -> Part:
     """A part as it is sewn and hung: what the layout gave it, its marks and its fixings."""
-    readings, flat_made = surveyed.readings[part.section_id], layered.laid[0].made[part.id]
+    readings, flat_made = surveyed.readings[part.section], layered.laid[0].made[part.id]
     ends = {"left_flat": part.left_flat, "right_flat": part.right_flat}
-    marks_in = mark_figures(ledger, part.id, part.length, flat_made, **ends)
+    marks_in = mark_figures(ledger, part.id, part.gathered, flat_made, **ends)
     return Part(
-        id=part.id,
-        section=part.section_id,
-        name=part.name,
-        side=part.side,
-        run=part.run,
-        gathered=part.length,
+        **asdict(part),
         drop=surveyed.drops[part.id],
         follows_floor=readings.follows,
         readings=within(readings, part.ends),
         flat=layered.flats[part.id],
-        fullness=fullness_made(ledger, part.id, part.length, flat_made),
+        fullness=fullness_made(ledger, part.id, part.gathered, flat_made),
         flat_made=flat_made,
-        tape=part.tape,
         marks=_marks(part, readings, flat_made),
         marks_in=marks_in.value,
-        fixings=fixings_for(ledger, part, part.length),
-        left_is=part.left_is,
-        right_is=part.right_is,
+        fixings=fixings_for(ledger, part, part.gathered),
     )
 
 
 def _marks(part: Gathered, readings: Readings, flat_made: Figure[Length]) -> tuple[Mark, ...]:
     """The marks once all they need is known: a hem that follows the floor has its drop at each."""
-    gathered, flat, left, right = part.length.value, flat_made.value, part.left_flat.value, part.right_flat.value
+    gathered, flat, left, right = part.gathered.value, flat_made.value, part.left_flat.value, part.right_flat.value
     if gathered is None or flat is None or left is None or right is None:
         return ()
     return marks_of(gathered, flat, left, right, _drop_along(part, readings) if readings.follows else None)

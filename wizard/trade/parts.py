@@ -12,14 +12,13 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Final
 
-from msgspec import Struct
 from msgspec.structs import asdict
 
 from wizard.trade.figures import Figure, Formula, Ledger, Rule
 from wizard.trade.fullness_steps import LEAST_FULLNESS
 from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.model import Obstacle, Section, Side, Tape
-from wizard.trade.plan import Mark, Part
+from wizard.trade.plan import Gathered, Mark, Part, PartEnds, Span
 from wizard.trade.sections import FROM_RIGHT, End, end_in_words, section_name, sections_on, side_of
 
 RAIL_RUN = Formula("run", "{run}", lambda run: run, "A gathered section takes the rail reading: it makes the top.")
@@ -54,32 +53,6 @@ STOPS_SHORT = Rule(
 STOPS = Rule("end of a section", "{value}", "The section stops at this end: it takes no extra cloth.")
 
 
-Split = tuple[Figure[Length], Figure[Length]]
-"""Of a split: where the right part starts and the left part ends. Of a part: where it starts and ends."""
-
-
-class Span(Struct, frozen=True):
-    """A part before it is gathered: where it begins and ends along its section's run."""
-
-    id: str
-    section_id: str
-    section: Section
-    name: str
-    side: Side | None
-    run: Figure[Length]
-    ends: Split | None
-    """(start, end) from the section's left end, for a part of a split section."""
-    left_extra: Figure[Length]
-    right_extra: Figure[Length]
-    left_is: str
-    right_is: str
-
-    @property
-    def start(self) -> Length | None:
-        """Where it starts along the section's run, from its left end; None until that is known."""
-        return ZERO if self.ends is None else self.ends[0].value
-
-
 def spans_of(ledger: Ledger) -> tuple[tuple[Span, ...], ...]:
     """For each section to be made, its parts from left to right, seen from the room."""
     return tuple(tuple(_spans(ledger, each, section)) for each, section in sections_on(ledger.job))
@@ -105,8 +78,7 @@ def _spans(ledger: Ledger, section_id: str, section: Section) -> Iterator[Span]:
         ends = _ends(ledger, id, run, left, right) if splits else None
         yield Span(
             id=id,
-            section_id=section_id,
-            section=section,
+            section=section_id,
             name=f"{name}, part {number}" if splits else name,
             side=side,
             run=_part_run(ledger, id, run, ends),
@@ -118,13 +90,13 @@ def _spans(ledger: Ledger, section_id: str, section: Section) -> Iterator[Span]:
         )
 
 
-def _ends(ledger: Ledger, id: str, run: Figure[Length], left: Split | None, right: Split | None) -> Split:
+def _ends(ledger: Ledger, id: str, run: Figure[Length], left: PartEnds | None, right: PartEnds | None) -> PartEnds:
     """Where a part of a split section starts and ends."""
     start = left[0] if left else ledger.keep(Figure(f"part.{id}.start", "start", ZERO, run.needs, WHOLE.rule))
     return start, right[1] if right else run
 
 
-def _part_run(ledger: Ledger, id: str, run: Figure[Length], ends: Split | None) -> Figure[Length]:
+def _part_run(ledger: Ledger, id: str, run: Figure[Length], ends: PartEnds | None) -> Figure[Length]:
     if ends is None:
         return ledger.apply(WHOLE, f"part.{id}.run", value=run)
     return ledger.apply(PART_RUN, f"part.{id}.run", end=ends[1], start=ends[0])
@@ -157,13 +129,13 @@ def splits_asked(section: Section) -> tuple[tuple[str, Obstacle], ...]:
 
 def _splits(
     ledger: Ledger, section_id: str, section: Section, run: Figure[Length], side: Side | None
-) -> tuple[Split, ...]:
+) -> tuple[PartEnds, ...]:
     """Every split, from the section's left end on; those whose place is not known yet come last."""
     made = [_split(ledger, section_id, each, run, side) for each, _ in splits_asked(section)]
     return tuple(sorted(made, key=lambda split: (split[0].value is None, split[0].value or ZERO)))
 
 
-def _split(ledger: Ledger, section_id: str, thing: str, run: Figure[Length], side: Side | None) -> Split:
+def _split(ledger: Ledger, section_id: str, thing: str, run: Figure[Length], side: Side | None) -> PartEnds:
     id, split = f"section.{section_id}.{thing}", place_along(ledger, section_id, thing, run, side)
     overlap = ledger.read(Obstacle.overlap, f"survey.section.{section_id}.in_the_way.{thing}")
     start = ledger.apply(SPLIT_START, f"{id}.start", split=split, overlap=overlap)
@@ -212,36 +184,21 @@ TRUE_FULLNESS = Formula(
 )  # fmt: skip
 
 
-class Gathered(Span, frozen=True):
-    """A part with its gathered length and what of it stays flat."""
-
-    length: Figure[Length]
-    """`G`."""
-    left_flat: Figure[Length]
-    """Of the gathered length, what is left flat at the left end; ZERO when it gathers too."""
-    right_flat: Figure[Length]
-    tape: Figure[Length]
-
-    @property
-    def returns_flat(self) -> bool:
-        """True when a return stays flat."""
-        return bool(self.left_flat.value or self.right_flat.value)
-
-
 def gathered_of(ledger: Ledger, span: Span) -> Gathered:
     """Gathered length and tape of a part."""
     id = f"part.{span.id}"
     length = ledger.apply(GATHERED, f"{id}.gathered", run=span.run, left=span.left_extra, right=span.right_extra)
     tape = ledger.apply(TAPE, f"{id}.tape", gathered=length, turn_under=ledger.read(Tape.turn_under))
-    left_flat, right_flat = _flat_end(span, "left"), _flat_end(span, "right")
-    return Gathered(**asdict(span), length=length, left_flat=left_flat, right_flat=right_flat, tape=tape)
+    section = ledger.job.survey.section[span.section]
+    left_flat, right_flat = _flat_end(span, section, "left"), _flat_end(span, section, "right")
+    return Gathered(**asdict(span), gathered=length, left_flat=left_flat, right_flat=right_flat, tape=tape)
 
 
-def _flat_end(span: Span, end: End) -> Figure[Length]:
+def _flat_end(span: Span, section: Section, end: End) -> Figure[Length]:
     """What stays flat at an end: the return there, when the maker leaves returns flat. An overlap gathers."""
-    kind = span.section.left_end if end == "left" else span.section.right_end
+    kind = section.left_end if end == "left" else section.right_end
     extra = span.left_extra if end == "left" else span.right_extra
-    if kind == "returns" and span.section.returns_flat is True and extra.value != ZERO:
+    if kind == "returns" and section.returns_flat is True and extra.value != ZERO:
         return extra
     return Figure(f"part.{span.id}.{end}_flat", f"left flat at the {end} end", ZERO, (), RETURNS.rule)
 
@@ -250,9 +207,9 @@ def flat_of(ledger: Ledger, part: Gathered, fullness: Figure[Fraction]) -> Figur
     """Flat finished width `W` of the face, exact."""
     id = f"part.{part.id}"
     if not part.returns_flat:
-        return ledger.apply(FLAT, f"{id}.flat", fullness=fullness, gathered=part.length)
+        return ledger.apply(FLAT, f"{id}.flat", fullness=fullness, gathered=part.gathered)
     returns = ledger.apply(RETURNS, f"{id}.returns", left=part.left_flat, right=part.right_flat)
-    return ledger.apply(FLAT_RETURNS, f"{id}.flat", fullness=fullness, gathered=part.length, returns=returns)
+    return ledger.apply(FLAT_RETURNS, f"{id}.flat", fullness=fullness, gathered=part.gathered, returns=returns)
 
 
 def fullness_made(ledger: Ledger, part_id: str, gathered: Figure[Length], flat: Figure[Length]) -> Figure[Fraction]:

@@ -13,7 +13,7 @@ from msgspec import Struct
 from wizard.trade.cutting import Cutting, Layout, Refusal, Rules, Stretch, Strip
 from wizard.trade.figures import Figure, Need
 from wizard.trade.fullness_steps import FullnessBasis, FullnessStep
-from wizard.trade.lengths import Length
+from wizard.trade.lengths import ZERO, Length
 from wizard.trade.model import Job, LayerId, Side
 
 Level = Literal["stop", "warn", "ask", "note"]
@@ -97,7 +97,11 @@ class FixingPlan(Struct, frozen=True):
     """Where the part is along its section's whole run, (from, to), from where it is measured."""
 
 
-class Part(Struct, frozen=True):
+PartEnds = tuple[Figure[Length], Figure[Length]]
+"""Where a part of a split section starts and ends, from the section's left end."""
+
+
+class Span(Struct, frozen=True):
     """What is sewn and hung as one: a section, or one part of a section split at something in the way."""
 
     id: str
@@ -107,8 +111,41 @@ class Part(Struct, frozen=True):
     """As the maker named it, else the side in words (`left section`)."""
     side: Side | None
     run: Figure[Length]
+    ends: PartEnds | None
+    """None for a whole section."""
+    left_extra: Figure[Length]
+    """Extra cloth at the left end: behind the post, or over the next section."""
+    right_extra: Figure[Length]
+    left_is: str
+    """The left end in words: `head end`, `foot end`, `bed's left`, `bed's right`."""
+    right_is: str
+
+    @property
+    def start(self) -> Length | None:
+        """Where it starts along the section's run, from its left end; None until that is known."""
+        return ZERO if self.ends is None else self.ends[0].value
+
+
+class Gathered(Span, frozen=True):
+    """A span with its gathered length and what of it stays flat."""
+
     gathered: Figure[Length]
     """`G`: run + returns + overlaps."""
+    left_flat: Figure[Length]
+    """Of the gathered length, what is left flat at the left end; ZERO when it gathers too."""
+    right_flat: Figure[Length]
+    tape: Figure[Length]
+    """Tape cut."""
+
+    @property
+    def returns_flat(self) -> bool:
+        """True when a return stays flat."""
+        return bool(self.left_flat.value or self.right_flat.value)
+
+
+class Part(Gathered, frozen=True):
+    """A part as it is cut, sewn and hung."""
+
     drop: Figure[Length]
     """Greatest finished drop `D` of the face; the only one when the hem is level."""
     follows_floor: bool
@@ -119,16 +156,11 @@ class Part(Struct, frozen=True):
     """As made, end to end: more than asked for when cuts were rounded up or a surplus is kept."""
     flat_made: Figure[Length]
     """`W` as made."""
-    tape: Figure[Length]
-    """Tape cut."""
     marks: tuple[Mark, ...]
     """Empty until everything they need is known."""
     marks_in: int | None
     """Number of equal parts `n`."""
     fixings: FixingPlan | None
-    left_is: str
-    """The left end in words: `head end`, `foot end`, `bed's left`, `bed's right`."""
-    right_is: str
 
 
 class Layer(Struct, frozen=True):
