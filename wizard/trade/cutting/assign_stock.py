@@ -14,7 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
-from itertools import combinations
+from itertools import combinations, zip_longest
 from math import prod
 
 from msgspec import Struct
@@ -310,15 +310,11 @@ def classes_of(job: CutJob, most: int) -> tuple[list[list[int]], bool]:
     classes, complete = list(alike.values()), True
     while prod([len(each) + 1 for each in classes]) > most and len(classes) > 1:
         at = min(range(len(classes) - 1), key=lambda n: sum(map(int.bit_count, classes[n] + classes[n + 1])))
-        classes[at : at + 2] = [in_pairs(classes[at], classes[at + 1])]
+        # Their members two by two, then those left over.
+        pairs = zip_longest(classes[at], classes[at + 1], fillvalue=0)
+        classes[at : at + 2] = [[one | other for one, other in pairs]]
         complete = False
     return classes, complete
-
-
-def in_pairs(one: list[int], other: list[int]) -> list[int]:
-    """Two classes as one: their members in pairs, then those left over."""
-    both = min(len(one), len(other))
-    return [*[a | b for a, b in zip(one, other, strict=False)], *one[both:], *other[both:]]
 
 
 class Assignments:
@@ -332,7 +328,7 @@ class Assignments:
         self.bought = [bool(pool and pool.packing.rolls) for pool in pools]
         """True for the pool of the roll."""
         self.room = [pool.packing.room if pool else 0 for pool in pools]
-        """The most each pool gives of owned cloth."""
+        """The most each pool gives of cloth in hand."""
         order = sorted(range(len(pools)), key=lambda n: (self.bought[n], self.room[n] * self.widths[n]))
         self.home, self.others = order[-1], order[-2::-1]
         self.full = (1 << len(portions.job.demands)) - 1
@@ -348,7 +344,13 @@ class Assignments:
             ways.sort(key=lambda way: (way.floor, way.masks))
             if number != self.others[-1] and len(ways) > BEAM:
                 ways, self.complete = ways[:BEAM], False
-        self.ways = [self.at_home(way) for way in ways if self.fits(way)]
+        for way in ways:
+            left = self.full & ~sum(way.masks)
+            if not left & ~self.able[self.home] and (self.bought[self.home] or not way.floor[0]):
+                # What is left is cut at home.
+                masks = list(way.masks)
+                masks[self.home] = left
+                self.ways.append(Assignment(way.floor, tuple(masks)))
         return self.ways
 
     def further(self, masks: Masks, number: int) -> Iterator[Masks]:
@@ -379,17 +381,6 @@ class Assignments:
         here = -(-area(self.full & ~sum(masks)) // self.widths[self.home])
         over = max(0, here - self.room[self.home])
         return Assignment((over, there + here - over), masks)
-
-    def fits(self, way: Assignment) -> bool:
-        """True unless home cannot take what is left for it."""
-        left = self.full & ~sum(way.masks)
-        return not left & ~self.able[self.home] and (self.bought[self.home] or not way.floor[0])
-
-    def at_home(self, way: Assignment) -> Assignment:
-        """A way with what is left at home."""
-        masks = list(way.masks)
-        masks[self.home] = self.full & ~sum(masks)
-        return Assignment(way.floor, tuple(masks))
 
     def tightest(self, way: Assignment) -> int:
         """How little room any pool is left with, negated: where hardly anything fits, the tightest way counts first."""
