@@ -31,11 +31,11 @@ from wizard.trade.cutting.stock_groups import (
     FEW,
     StockGroup,
     StockPlan,
-    added,
     better,
+    from_one_group,
     least_packed,
     over_pools,
-    single,
+    sum_of_scores,
 )
 from wizard.trade.lengths import ZERO, Length
 
@@ -62,7 +62,7 @@ def stock_plan(job: CutJob) -> StockPlan | Unfit:
     if isinstance(found, Unfit) and widths != lots:
         found = shared(job, widths, ONE_WIDTH)
     if isinstance(found, Unfit) and len(widths) > 1:
-        found = of_all_widths(job, widths) or Unfit(False)
+        found = on_any_widths(job, widths) or Unfit(False)
     elif isinstance(found, StockPlan) and found.score[0] and may_mix(job, widths):
         # Less may be bought for it than where each section keeps to one width.
         other = of_mixed_widths(job, widths)
@@ -89,14 +89,14 @@ def shared(job: CutJob, pools: Sequence[Sequence[int]], kept: str) -> StockPlan 
     if len(pools) == 1:
         pool = StockGroup(job, pools[0], job.rules.effort)
         passed_over = job.rules.policy == "part widths" and (count > TOGETHER or job.spanned)
-        return single(job, pool) or Unfit(pool.finished and not passed_over)
-    found = of_few(job, pools) if count <= (SOON if job.rules.effort < UNHURRIED else TOGETHER) else None
+        return from_one_group(job, pool) or Unfit(pool.finished and not passed_over)
+    found = every_assignment(job, pools) if count <= (SOON if job.rules.effort < UNHURRIED else TOGETHER) else None
     if found is None or not found.finished:
-        found = either(found, Portions(job, pools).solve())
+        found = better_proven(found, Portions(job, pools).solve())
     return replace(found, kept=kept) if found else Unfit(False)
 
 
-def either(one: StockPlan | None, other: StockPlan | None) -> StockPlan | None:
+def better_proven(one: StockPlan | None, other: StockPlan | None) -> StockPlan | None:
     """The better of two plans by one rule, proven where either is: the better one meets any bound the other meets."""
     found = better(one, other)
     if found is None or one is None or other is None:
@@ -114,20 +114,20 @@ def fewest_within(job: CutJob, found: StockPlan, most: int) -> StockPlan | None:
     return over_pools(job, [StockGroup(job, numbers, job.rules.effort) for numbers in pools], most)
 
 
-def of_few(job: CutJob, numbers: Sequence[Sequence[int]]) -> StockPlan | None:
+def every_assignment(job: CutJob, numbers: Sequence[Sequence[int]]) -> StockPlan | None:
     """A few strips shared out in every way; where the search was cut short, all from one pool is tried as well."""
     pools = [StockGroup(job, each, job.rules.effort) for each in numbers]
     found = over_pools(job, pools)
     if found is None or not found.finished:
         for pool in pools:
-            alone = single(job, pool) if len(pool.places) == len(job.demands) else None
+            alone = from_one_group(job, pool) if len(pool.places) == len(job.demands) else None
             found = better(found, replace(alone, finished=False) if alone else None)
     return found
 
 
-def of_all_widths(job: CutJob, pools: Sequence[Sequence[int]]) -> StockPlan | None:
+def on_any_widths(job: CutJob, pools: Sequence[Sequence[int]]) -> StockPlan | None:
     """Strips with pieces of different widths, or all cut as if from the narrowest, whichever is better."""
-    narrow = single(job, StockGroup(job, range(len(job.stock)), job.rules.effort))
+    narrow = from_one_group(job, StockGroup(job, range(len(job.stock)), job.rules.effort))
     narrow = replace(narrow, finished=False) if narrow else None
     return better(narrow, of_mixed_widths(job, pools)) if job.rules.policy == "part widths" else narrow
 
@@ -252,7 +252,7 @@ class Portions:
                 found = self.portion(number, masks[number])
                 if found is None:
                     return None
-                score, rows = added(score, found.score), rows + found.rows
+                score, rows = sum_of_scores(score, found.score), rows + found.rows
                 finished &= found.finished
         return StockPlan(score, rows, finished)
 
@@ -260,8 +260,8 @@ class Portions:
         """Some strips planned on one pool alone."""
         if (number, mask) not in self.known:
             places = members(mask)
-            plan = single if len(places) == len(self.job.demands) else soon
-            self.known[number, mask] = of_some(self.job, self.pools[number], places, plan)
+            plan = from_one_group if len(places) == len(self.job.demands) else plan_of_portion
+            self.known[number, mask] = plan_of_part(self.job, self.pools[number], places, plan)
         return self.known[number, mask]
 
     def area(self, mask: int) -> int:
@@ -269,7 +269,7 @@ class Portions:
         return sum([self.areas[place] for place in members(mask)])
 
 
-def of_some(
+def plan_of_part(
     job: CutJob, numbers: Sequence[int], places: Sequence[int], plan: Callable[[CutJob, StockGroup], StockPlan | None]
 ) -> StockPlan | None:
     """A plan of some strips on some stretches, both numbered as in the job."""
@@ -279,7 +279,7 @@ def of_some(
     return replace(found, rows=rows) if found else None
 
 
-def soon(job: CutJob, pool: StockGroup) -> StockPlan | None:
+def plan_of_portion(job: CutJob, pool: StockGroup) -> StockPlan | None:
     """All strips from one pool as one portion of many: every plan is tried only for a few strips, or where the least
     has no room and another may have."""
     if job.rules.policy != "part widths":

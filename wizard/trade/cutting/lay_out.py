@@ -48,14 +48,14 @@ def lay_out(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> 
     if not job.stock:
         return Refusal("no cloth", None, None, None)
     if not rules.along:
-        return next(refusals(job), None) or planned(job)
+        return next(refusals(job), None) or plan_for_cloth(job)
     # Late: most skirts are cut across, and what lies along the roll costs every start.
     from wizard.trade.cutting.railroaded import along_roll
 
     return along_roll(job)
 
 
-def planned(job: CutJob) -> Cutting | Refusal:
+def plan_for_cloth(job: CutJob) -> Cutting | Refusal:
     """The plan for the kind of cloth there is; a Refusal where there is not enough."""
     pattern = pattern_of(job)
     if pattern:
@@ -68,10 +68,10 @@ def planned(job: CutJob) -> Cutting | Refusal:
     found = stock_plan(job)
     if isinstance(found, Unfit):
         return not_enough(job, certain=found.certain)
-    return beside_owned(job, found, layout(job, found.rows, proof_of_pools(job, found)))
+    return with_other_layouts(job, found, layout(job, found.rows, proof_on_stock(job, found)))
 
 
-def beside_owned(job: CutJob, found: StockPlan, plan: Layout) -> Cutting:
+def with_other_layouts(job: CutJob, found: StockPlan, plan: Layout) -> Cutting:
     """The plan with its other layouts; where all cloth in hand is left whole, those of the roll alone."""
     if job.rules.policy != "part widths":
         return Cutting(plan)
@@ -80,10 +80,10 @@ def beside_owned(job: CutJob, found: StockPlan, plan: Layout) -> Cutting:
         alone = part_widths(replace(job, stock=(roll,)))
         if alone.best.used == plan.used:
             return dataclasses.replace(alone, best=plan, fewer=once(partial(fewer_of_two, alone, plan)))
-    return Cutting(plan, once(partial(fewer_joins, job, found, plan)), once(partial(other_ways, job, plan)))
+    return Cutting(plan, once(partial(fewer_joins, job, found, plan)), once(partial(other_layouts, job, plan)))
 
 
-def other_ways(job: CutJob, plan: Layout) -> tuple[Layout, ...]:
+def other_layouts(job: CutJob, plan: Layout) -> tuple[Layout, ...]:
     """Slit and stacked layouts of what is bought."""
     # Late: they are laid out only when somebody looks.
     from wizard.trade.cutting.slit_stacked import shorter_beside, shorter_ways
@@ -151,19 +151,20 @@ def part_widths(job: CutJob) -> Cutting:
     """The least length of the roll, with the fewest joins that buy the same."""
     cloth = Cloth(job.scale.down(job.stock[0].usable), job.join)
     plans = ByLength(job.demands, cloth, job.rules.effort)
-    found = beside_free(job, cloth, plans.least)
-    best = chosen(job, found, found.choice, cloth)
-    return Cutting(best, once(partial(fewer_by_length, job, plans, found, best)), once(partial(other_ways, job, best)))
+    found = limited_by_spans(job, cloth, plans.least)
+    best = laid_choice(job, found, found.choice, cloth)
+    fewer = once(partial(fewer_by_length, job, plans, found, best))
+    return Cutting(best, fewer, once(partial(other_layouts, job, best)))
 
 
 def fewer_by_length(job: CutJob, plans: ByLength, found: Least, best: Layout) -> Layout | None:
     """The fewest joins in as much roll as the plan buys in shop steps, where they are fewer than the plan's."""
     limit = most_that_buys(job, best)
     fewest, certain = plans.fewest(limit) if limit > found.choice.cost else (None, True)
-    return chosen(job, replace(found, finished=certain), fewest, plans.cloth) if fewest else None
+    return laid_choice(job, replace(found, finished=certain), fewest, plans.cloth) if fewest else None
 
 
-def beside_free(job: CutJob, cloth: Cloth, found: Least) -> Least:
+def limited_by_spans(job: CutJob, cloth: Cloth, found: Least) -> Least:
     """The proof of a plan with joins kept clear: only as far as it takes no more than one with joins anywhere."""
     if not job.spanned:
         return found
@@ -175,7 +176,7 @@ def beside_free(job: CutJob, cloth: Cloth, found: Least) -> Least:
     return replace(found, bound=free.bound, simple=free.simple, finished=free.finished and same)
 
 
-def chosen(job: CutJob, found: Least, choice: Choice, cloth: Cloth) -> Layout:
+def laid_choice(job: CutJob, found: Least, choice: Choice, cloth: Cloth) -> Layout:
     """A choice laid out with its proof."""
     return layout(job, rows_of(choice, job.demands, cloth.usable, job.join), proof_of(job, found, choice))
 
@@ -188,7 +189,7 @@ def proof_of(job: CutJob, found: Least, choice: Choice) -> Proof:
     return Proof(True, bound, "bound" if choice.cost == found.simple else "search", words, found.finished)
 
 
-def proof_of_pools(job: CutJob, found: StockPlan) -> Proof:
+def proof_on_stock(job: CutJob, found: StockPlan) -> Proof:
     """A finished search proves it; with whole or half widths the policy leaves no choice."""
     used, words = job.scale.length(found.score[0] + found.score[1]), class_of(job.rules)
     if len(job.stock) > 1:

@@ -18,7 +18,7 @@ from wizard.trade.cutting.grid_units import CutJob, Demand
 from wizard.trade.cutting.no_join_spans import Cut, Kind, cut_narrow
 from wizard.trade.cutting.pareto_partition import PATIENCE, Cloth, by_area
 from wizard.trade.cutting.piece_widths import Row
-from wizard.trade.cutting.stock_groups import Score, StockPlan, added, meets, spread
+from wizard.trade.cutting.stock_groups import Score, StockPlan, meets_bound, put_on_runs, sum_of_scores
 from wizard.trade.cutting.work_budget import spend
 
 BEAM = (6, 40)
@@ -87,7 +87,7 @@ def mixed(job: CutJob, pools: Sequence[Sequence[int]]) -> StockPlan | None:
     usable = max(ground.usable for ground in search.grounds)
     bound = by_area(job.demands, Cloth(usable, job.join)) if usable > job.join else 0
     room = sum([ground.packing.room for ground in search.grounds])
-    return StockPlan(best.score, search.placed(best), meets(best.score, bound, room), fewest=False)
+    return StockPlan(best.score, search.placed(best), meets_bound(best.score, bound, room), fewest=False)
 
 
 class Mixed:
@@ -149,7 +149,7 @@ class Mixed:
             found = ground.packing.pack(self.counts(rows, number))
             if found is None:
                 return None
-            total = added(total, (found.roll, found.owned, 0))
+            total = sum_of_scores(total, (found.roll, found.owned, 0))
         return total
 
     def counts(self, rows: Sequence[Begun], number: int) -> tuple[int, ...]:
@@ -171,7 +171,7 @@ class Mixed:
             packed = ground.packing.pack(self.counts(state.rows, number))
             assert packed is not None, "a state that was packed no longer is"
             rows = [row_of(row, ground.usable, settled) for row in state.rows if row.ground == number]
-            out += spread(rows, ground.runs, ground.cuts, packed)
+            out += put_on_runs(rows, ground.runs, ground.cuts, packed)
         return out
 
 
@@ -210,7 +210,7 @@ class Maker:
 
     def made_up(self, demand: Demand, sources: Sequence[Source]) -> Iterator[Made]:
         """Ways of making up a strip: all sources but one fully used, and the least of that one."""
-        for full in filled_up(demand, self.join, sources):
+        for full in full_sources(demand, self.join, sources):
             for last in sources:
                 if full.count(last) < last.most:
                     pieces = self.cut_from(demand, full, last)
@@ -219,7 +219,7 @@ class Maker:
 
     def cut_from(self, demand: Demand, full: Sequence[Source], last: Source) -> Made | None:
         """The pieces of a strip; None where they cannot be cut."""
-        pieces = anyhow(demand, self.join, full, last)
+        pieces = joined_anywhere(demand, self.join, full, last)
         if pieces and demand.spans:
             ordered = [(*pieces[:at], pieces[-1], *pieces[at:-1]) for at in range(len(pieces))]
             clear = [each for each in ordered if keeps_clear(demand, self.join, each)]
@@ -241,7 +241,7 @@ class Maker:
         return tuple([(last.name if n < 0 else names[n].pop(), wide) for n, wide in cut]) if cut else None
 
 
-def filled_up(
+def full_sources(
     demand: Demand, join: int, sources: Sequence[Source], at: int = 0, full: tuple[Source, ...] = ()
 ) -> Iterator[tuple[Source, ...]]:
     """Fully used sources that leave something for one more, at most one of them a width already begun. Where joins must
@@ -254,10 +254,10 @@ def filled_up(
             continue
         given = sum([each.widest - join for each in full])
         if given + source.widest - join < demand.net or (demand.spans and given < demand.net):
-            yield from filled_up(demand, join, sources, number, (*full, source))
+            yield from full_sources(demand, join, sources, number, (*full, source))
 
 
-def anyhow(demand: Demand, join: int, full: Sequence[Source], last: Source) -> Made | None:
+def joined_anywhere(demand: Demand, join: int, full: Sequence[Source], last: Source) -> Made | None:
     """The pieces of a strip whose joins may fall anywhere, with the narrow one last."""
     total = demand.flat + join * len(full)
     narrow = max(demand.least, total - sum([each.widest for each in full])) if full else demand.flat

@@ -170,8 +170,8 @@ class Seams:
 
     def splits(self, one: int, other: int) -> list[int]:
         """What the first of two strips could get of a width, from what suits either."""
-        suits = {*suiting(self.demands[one], self.usable, self.join)}
-        suits |= {self.usable - each for each in suiting(self.demands[other], self.usable, self.join)}
+        suits = {*useful_widths(self.demands[one], self.usable, self.join)}
+        suits |= {self.usable - each for each in useful_widths(self.demands[other], self.usable, self.join)}
         most = self.usable - self.demands[other].least
         return sorted([each for each in suits if self.demands[one].least <= each <= most])
 
@@ -232,7 +232,7 @@ def looping(shared: Sequence[int]) -> list[int]:
     return loops
 
 
-def suiting(demand: Demand, usable: int, join: int) -> list[int]:
+def useful_widths(demand: Demand, usable: int, join: int) -> list[int]:
     """Piece widths that could matter to a strip: the least, and those that end at the edge of a span, or a piece or
     some full widths away from it, from either end."""
     edges = [0, demand.net, *[edge for first, stop in demand.spans for edge in (first - 1, stop + 1)]]

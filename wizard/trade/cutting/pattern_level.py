@@ -135,7 +135,7 @@ def over_runs(job: CutJob, halves: Sequence[Sequence[Row]], pattern: Pattern, *,
     # Past a damaged stretch less than a whole repeat may be lost than is reckoned with.
     finished = len(runs) == len(job.stock)
     for level in (ELSEWHERE,) if is_set else range(len(runs)):
-        packing = MatchedPacking(searched(runs, level, widths), widths, rolls, job.rules.effort)
+        packing = MatchedPacking(runs_less_repeat(runs, level, widths), widths, rolls, job.rules.effort)
         packed = packing.pack(widths.counts)
         finished = finished and packing.finished
         # The level is set by what lies there: where nothing does, another run sets it.
@@ -143,10 +143,10 @@ def over_runs(job: CutJob, halves: Sequence[Sequence[Row]], pattern: Pattern, *,
             continue
         if best is None or (packed.roll, packed.owned) < (best[0].roll, best[0].owned):
             best = packed, level
-    return None if best is None else Placed(laid(runs, best[1], best[0].counts, widths), finished)
+    return None if best is None else Placed(laid_on_runs(runs, best[1], best[0].counts, widths), finished)
 
 
-def searched(runs: Sequence[Run], level: int, widths: WidthKinds) -> list[Run]:
+def runs_less_repeat(runs: Sequence[Run], level: int, widths: WidthKinds) -> list[Run]:
     """The runs in parts of a tick, less the repeat set aside on all but the one that sets the level; on the same
     stretch as that one, past damage, the pattern says how much is lost."""
     parts, out = widths.pattern.parts, []
@@ -159,7 +159,7 @@ def searched(runs: Sequence[Run], level: int, widths: WidthKinds) -> list[Run]:
     return out
 
 
-def laid(runs: Sequence[Run], level: int, counts: Sequence[Counts], widths: WidthKinds) -> list[Row]:
+def laid_on_runs(runs: Sequence[Run], level: int, counts: Sequence[Counts], widths: WidthKinds) -> list[Row]:
     """The widths on their runs."""
     behind: Counts = (0,) * len(widths.kinds)
     here: dict[int, list[Row]] = {}

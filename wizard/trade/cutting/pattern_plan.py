@@ -52,7 +52,7 @@ class State(Struct, frozen=True):
     before: State | None = None
 
 
-def string(demands: Sequence[Demand], usable: int, join: int, step: Callable[[int], int]) -> State | None:
+def shortest_string(demands: Sequence[Demand], usable: int, join: int, step: Callable[[int], int]) -> State | None:
     """The shortest string of all strips that is found; `step` is how far apart widths of one length start.
 
     None where a strip cannot be joined with its inner widths whole and both ends at least the least piece.
@@ -256,18 +256,18 @@ def shared_rows(job: CutJob, pattern: Pattern) -> list[Row]:
     """
     spaced = [replace(demand, cut=pattern.least_in_parts(demand.cut)) for demand in job.demands]
     plan = ByLength(spaced, Cloth(job.widest, job.join), job.rules.effort).least.choice
-    rows, cost = strung(job, pattern, [members(mask) for mask, _ in plan.groups])
+    rows, cost = string_batches(job, pattern, [members(mask) for mask, _ in plan.groups])
     most = TOGETHER if job.rules.effort >= PATIENCE else FEW
     if rows and (cost * pattern.parts == plan.cost or most < len(job.demands) <= STRUNG):
         return rows
     order = sorted(range(len(job.demands)), key=lambda place: -job.demands[place].cut)
     count = 1 if len(order) > STRUNG else -(-len(order) // most)
     batches = [sorted(order[len(order) * n // count : len(order) * (n + 1) // count]) for n in range(count)]
-    others, least = strung(job, pattern, batches)
+    others, least = string_batches(job, pattern, batches)
     return others if others and (not rows or least < cost) else rows
 
 
-def strung(
+def string_batches(
     job: CutJob,
     pattern: Pattern,
     batches: Sequence[Sequence[int]],
@@ -281,7 +281,7 @@ def strung(
     for batch in batches:
         demands, key = [job.demands[place] for place in batch], tuple(batch)
         if key not in known:
-            known[key] = string(demands, job.widest, job.join, pattern.least_in_parts)
+            known[key] = shortest_string(demands, job.widest, job.join, pattern.least_in_parts)
         string_of = known[key]
         if string_of is None:
             return [], cost
@@ -384,7 +384,7 @@ def fewer_matched(asked: CutJob, pattern: Pattern, plan: Layout) -> Layout | Non
     alone = [[place] for place in range(len(job.demands))]
     parted = partitions(range(len(job.demands))) if len(job.demands) <= PARTED else iter([alone])
     known: dict[tuple[int, ...], State | None] = {}
-    made = [rows for groups in parted if (rows := strung(job, pattern, groups, known)[0])]
+    made = [rows for groups in parted if (rows := string_batches(job, pattern, groups, known)[0])]
     best: tuple[int, Fraction, list[Row]] | None = None
     for rows in sorted(made, key=pieces_in):
         pieces = pieces_in(rows)

@@ -130,11 +130,11 @@ def shared_widths(demands: list[Demand], shape: Shape, usable: int, join: int) -
         has = [row[i] for row in given if i in row]
         lack = demand.flat + join * (count + len(has) - 1) - count * usable - sum(has)
         while lack > 0:
-            lack -= push(given, demands, usable, i, lack)
+            lack -= augment(given, demands, usable, i, lack)
     return given
 
 
-def push(given: list[dict[int, int]], demands: list[Demand], usable: int, strip: int, wanted: int) -> int:
+def augment(given: list[dict[int, int]], demands: list[Demand], usable: int, strip: int, wanted: int) -> int:
     """Give up to `wanted` more to `strip`, moving cloth of others to other widths where needed; return what it got.
 
     The shortest such chain is found breadth first; there is one, since the search passed the shape.
@@ -145,7 +145,7 @@ def push(given: list[dict[int, int]], demands: list[Demand], usable: int, strip:
         row = given[number]
         room = usable - sum(row.values())
         if room > 0:
-            return shift(given, demands, came, number, min(room, wanted))
+            return move_along_chain(given, demands, came, number, min(room, wanted))
         for other in row:
             if row[other] > demands[other].least:
                 further = [n for n, each in enumerate(given) if other in each and n not in came]
@@ -154,7 +154,7 @@ def push(given: list[dict[int, int]], demands: list[Demand], usable: int, strip:
     raise AssertionError("a shape the search passed cannot be cut")
 
 
-def shift(
+def move_along_chain(
     given: list[dict[int, int]], demands: list[Demand], came: dict[int, tuple[int, int]], number: int, amount: int
 ) -> int:
     """Move cloth along the chain that ends at width `number`: what every link can spare, at most `amount`."""

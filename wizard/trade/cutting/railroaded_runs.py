@@ -57,12 +57,12 @@ def score_of(job: CutJob, rows: Sequence[Row]) -> Score:
     """What lanes take."""
     ends: dict[int, int] = {}
     for row in rows:
-        ends[row.stretch] = max(ends.get(row.stretch, 0), row.start + long(row))
+        ends[row.stretch] = max(ends.get(row.stretch, 0), row.start + used_length(row))
     rolled = sum(end for stretch, end in ends.items() if job.stock[stretch].length is None)
     return rolled, sum(ends.values()) - rolled, sum(len(row.parts) for row in rows)
 
 
-def long(row: Row) -> int:
+def used_length(row: Row) -> int:
     """How much of a lane is used."""
     return sum(width for _, width in row.parts)
 
@@ -186,7 +186,7 @@ class LaneSharing:
         for row in found.rows:
             for run in runs:
                 if (run.stretch, run.start) == (row.stretch, row.start):
-                    out[run] = max(out.get(run, 0), long(row))
+                    out[run] = max(out.get(run, 0), used_length(row))
         return out
 
     def fewer_pieces(self, found: Shared) -> Shared:

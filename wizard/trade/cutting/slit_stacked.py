@@ -70,7 +70,7 @@ def slit(job: CutJob, used: int, usable: int) -> Layout | None:
     """The shortest layout in two lanes that is under `used`, or None."""
     best: tuple[int, Lane, Lane] | None = None
     for left, right in splits(job.demands):
-        best = ripped(job, left, right, usable, best[0] if best else used) or best
+        best = best_rip(job, left, right, usable, best[0] if best else used) or best
     if best is None:
         return None
     columns, at = [], 0
@@ -92,7 +92,7 @@ def splits(demands: Sequence[Demand]) -> Iterator[tuple[tuple[int, ...], tuple[i
         yield left, tuple(place for place, demand in enumerate(demands) if demand.cut <= cut)
 
 
-def ripped(
+def best_rip(
     job: CutJob, left: tuple[int, ...], right: tuple[int, ...], usable: int, limit: int
 ) -> tuple[int, Lane, Lane] | None:
     """Two sets of strips in two lanes, ripped where the longer lane is short; None where that is not under `limit`.
@@ -104,12 +104,12 @@ def ripped(
 
     def longer(at: int) -> int:
         """The longer of the two lanes, by width alone."""
-        return max(by_width(one, at, job.join), by_width(other, usable - at, job.join))
+        return max(length_bound(one, at, job.join), length_bound(other, usable - at, job.join))
 
-    rough = crossing(usable, lambda at: by_width(one, at, job.join) <= by_width(other, usable - at, job.join))
+    rough = crossing(usable, lambda at: length_bound(one, at, job.join) <= length_bound(other, usable - at, job.join))
     if min(longer(rough - 1), longer(rough)) >= limit:
         return None
-    alone = crossing(usable, lambda at: apart(one, at, job.join) <= apart(other, usable - at, job.join))
+    alone = crossing(usable, lambda at: unshared(one, at, job.join) <= unshared(other, usable - at, job.join))
     best: tuple[int, Lane, Lane] | None = None
     for at in sorted({rough - 1, rough, alone - 1, alone}):
         under = best[0] if best else limit
@@ -135,7 +135,7 @@ def crossing(usable: int, narrow_enough: Callable[[int], bool]) -> int:
     return low
 
 
-def by_width(demands: Sequence[Demand], usable: int, join: int) -> int:
+def length_bound(demands: Sequence[Demand], usable: int, join: int) -> int:
     """No plan of a lane is shorter; ENDLESS where the lane is too narrow for one."""
     for demand in demands:
         if demand.flat > usable and (usable <= join or -(-demand.net // (usable - join)) > demand.most):
@@ -143,9 +143,9 @@ def by_width(demands: Sequence[Demand], usable: int, join: int) -> int:
     return by_area(demands, Cloth(max(usable, join + 1), join))
 
 
-def apart(demands: Sequence[Demand], usable: int, join: int) -> int:
+def unshared(demands: Sequence[Demand], usable: int, join: int) -> int:
     """The length of a lane in which no two strips share a width."""
-    if by_width(demands, usable, join) == ENDLESS:
+    if length_bound(demands, usable, join) == ENDLESS:
         return ENDLESS
     return sum((fewest_widths(demand, usable, join) or 0) * demand.cut for demand in demands)
 
@@ -153,7 +153,7 @@ def apart(demands: Sequence[Demand], usable: int, join: int) -> int:
 def lane_of(job: CutJob, places: tuple[int, ...], usable: int) -> Lane | None:
     """A lane with its plan; None where it cannot be cut."""
     demands = [job.demands[place] for place in places]
-    if usable < 1 or by_width(demands, usable, job.join) == ENDLESS:
+    if usable < 1 or length_bound(demands, usable, job.join) == ENDLESS:
         return None
     return Lane(places, usable, ByLength(demands, Cloth(usable, job.join), EFFORT).least.choice)
 

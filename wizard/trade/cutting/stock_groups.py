@@ -118,10 +118,10 @@ class StockGroup:
         packed = self.packing.pack(counts)
         if packed is None:
             return []
-        return [Option((packed.roll, packed.owned, pieces), lambda: spread(rows(), self.runs, self.cuts, packed))]
+        return [Option((packed.roll, packed.owned, pieces), lambda: put_on_runs(rows(), self.runs, self.cuts, packed))]
 
 
-def spread(rows: Iterable[Row], runs: Iterable[Run], cuts: Sequence[int], packed: Packed) -> list[Row]:
+def put_on_runs(rows: Iterable[Row], runs: Iterable[Run], cuts: Sequence[int], packed: Packed) -> list[Row]:
     """Each width with its run; those made first come first."""
     left = sorted(rows, key=lambda row: min(row.parts))
     out: list[Row] = []
@@ -134,7 +134,7 @@ def spread(rows: Iterable[Row], runs: Iterable[Run], cuts: Sequence[int], packed
     return out
 
 
-def single(job: CutJob, pool: StockGroup) -> StockPlan | None:
+def from_one_group(job: CutJob, pool: StockGroup) -> StockPlan | None:
     """All strips from one pool. The plan of least length, packed, is the best where it meets the bound of all packings;
     elsewhere every plan is tried, but not for many strips while somebody waits."""
     least = job.rules.policy == "part widths" and len(pool.places) == len(job.demands)
@@ -158,12 +158,12 @@ def least_packed(job: CutJob, pool: StockGroup) -> StockPlan | None:
     rows = rows_of(least.choice, job.demands, pool.usable, job.join)
     counts = tuple(sum(row.cut == cut for row in rows) for cut in pool.cuts)
     for option in pool.placed(counts, sum(len(row.parts) for row in rows), lambda: rows):
-        met = meets(option.score, least.bound, pool.packing.room)
+        met = meets_bound(option.score, least.bound, pool.packing.room)
         return StockPlan(option.score, option.rows(), met and least.finished)
     return None
 
 
-def meets(score: Score, bound: int, room: int) -> bool:
+def meets_bound(score: Score, bound: int, room: int) -> bool:
     """True where no plan that takes at least `bound` in all, `room` of it in hand, buys less or uses less."""
     buys, used, _ = score
     return buys == max(0, bound - room) and buys + used == bound
@@ -191,7 +191,7 @@ def over_pools(job: CutJob, pools: Sequence[StockGroup], within: int | None = No
                     # Only one pool has the roll, so that its own options settle what is bought.
                     if within is not None and option.score[0] > within:
                         continue
-                    total = added(score, option.score)
+                    total = sum_of_scores(score, option.score)
                     held = further.get(done | mask)
                     if held is None or rank(total) < rank(held[0]):
                         further[done | mask] = (total, (*chosen, option))
@@ -203,7 +203,7 @@ def over_pools(job: CutJob, pools: Sequence[StockGroup], within: int | None = No
     return StockPlan(score, rows, all(pool.finished for pool in pools))
 
 
-def added(one: Score, other: Score) -> Score:
+def sum_of_scores(one: Score, other: Score) -> Score:
     """Two scores together."""
     return (one[0] + other[0], one[1] + other[1], one[2] + other[2])
 
