@@ -183,8 +183,7 @@ def _in_the_wizard(path: Path, options: Namespace) -> int:
     if in_plain_lines(options.plain):
         from wizard.prompts import project_list
 
-        opened = project_list.run(path) if path.is_dir() else project_list.run_file(path)
-        return Exit.OK if opened else Exit.BAD_FILE
+        return Exit.OK if project_list.run_file(path) else Exit.BAD_FILE
     if not _on_a_screen():
         print(NO_TERMINAL, file=sys.stderr)
         return Exit.NOT_A_TERMINAL
@@ -214,7 +213,7 @@ def _on_the_screens(path: Path, options: Namespace | None, session: Session | No
 
     ways = launch.USUAL if options is None else launch.Ways(options.keys, not options.no_mouse)
     try:
-        return launch.run(path, ways) if path.is_dir() else launch.run_file(path, ways, session)
+        return launch.run(path, ways, session)
     except launch.NoKeysError as no:
         print(f"railskirt: {no}", file=sys.stderr)
         return Exit.BAD_FILE

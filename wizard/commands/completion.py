@@ -52,7 +52,8 @@ end
 complete -c railskirt -n '_shtab_railskirt_using; and test $_shtab_railskirt_npos -eq 0' -a '(_railskirt_project_files)'
 """,
 }
-"""Shell -> the lines."""
+"""Shell -> lines that complete `railskirt FILE`, of which shtab knows nothing: the project files of this folder and of
+`./projects`, and the folders on the way to others."""
 
 
 _BEFORE: Final = {"zsh": "\ntypeset -A opt_args\n"}

@@ -7,7 +7,6 @@ from functools import lru_cache
 from typing import Any, Final
 
 from msgspec import Struct, field
-from msgspec.structs import replace
 
 from wizard.project.encode import plain_value
 from wizard.project.keys import split
@@ -119,11 +118,6 @@ class Ask(Struct, frozen=True):
 def asked(asks: Sequence[Ask], about: About) -> Iterator[Question]:
     """The questions that apply, ready to be shown."""
     return (_ready(each, about) for each in asks if each.when(about))
-
-
-def quietly(asks: Sequence[Ask]) -> tuple[Ask, ...]:
-    """The same questions, all passed over by next and back."""
-    return tuple(replace(each, quiet=yes) for each in asks)
 
 
 def _ready(ask: Ask, about: About) -> Question:

@@ -13,11 +13,11 @@ from wizard.project.project import Project
 from wizard.project.store import Opened, Store
 from wizard.project.templates import template_mark, template_of
 from wizard.questions.answer_text import Given, given_by
-from wizard.questions.job_state import JobState, done_steps, is_answered, is_done, missing, next_step, place_of, to_go
+from wizard.questions.job_state import JobState, done_steps, is_answered, is_done, next_step, place_of, to_go
 from wizard.questions.question import Question
 from wizard.trade.field_names import in_words, layer_in_words
 from wizard.trade.model import Job
-from wizard.trade.plan import STAGES, Finding, Stage
+from wizard.trade.plan import Finding, Stage
 from wizard.trade.sections import section_name
 
 MOST_NAMED: Final = 3
@@ -102,15 +102,6 @@ def where_stopped(here: JobState) -> str:
         return first[0].key
     step = next_step(here.draft, here.plan)
     return place_of(step) if step else here.places[-1]
-
-
-def stage_of(here: JobState) -> Stage:
-    """The stage the work has come to: of what is next, else the last."""
-    needed = _still_asked(here) or missing(here.questions, here.given)
-    if needed:
-        return needed[0].stage
-    step = next_step(here.draft, here.plan)
-    return step.stage if step else STAGES[-1]
 
 
 def _still_asked(here: JobState) -> tuple[Question, ...]:

@@ -146,13 +146,14 @@ class Answering(JobBase):
 
     def action_scroll_text(self, pages: int) -> None:
         """Scroll what does not have the focus."""
-        if self.view == "question":
-            self.pane.scroll(pages)
-        elif self.view == "cutting":
-            pane = self.query_one("#cutting")
-            (pane.scroll_page_down if pages > 0 else pane.scroll_page_up)()
-        elif self.view == "work":
-            self.work.scroll_text(pages)
+        if self.scrolled:
+            place = self.query_one(self.scrolled)
+            (place.scroll_page_down if pages > 0 else place.scroll_page_up)()
+
+    @property
+    def scrolled(self) -> str | None:
+        """Selector of the text that the page keys scroll; None where there is none."""
+        return {"question": "#question-body", "cutting": "#cutting", "work": "#step-body"}.get(self.view)
 
     def _answer(self, question: Question, text: str) -> None:
         key = question.key

@@ -40,13 +40,16 @@ if TYPE_CHECKING:
 
 
 SELDOM: Final = 8
-"""How many times the newest is gone through until what has stood longer is; and as often that, until all is."""
+"""Collections of the youngest generation for one of the next; and as many of that one for a full collection."""
 
 _turns = count(1)
 
 
 def collect_garbage() -> None:
-    """Some milliseconds' worth, hardly ever more."""
+    """Clear away what showing an answer left behind: some milliseconds' worth, before the next key comes.
+
+    Left to itself the interpreter does it in the middle of some tenth answer, for a tenth of a second.
+    """
     turn = next(_turns)
     gc.collect(2 if turn % SELDOM**2 == 0 else 1 if turn % SELDOM == 0 else 0)
 

@@ -101,12 +101,10 @@ class JobScreen(FullnessActions, WorkActions):
         super().typed(text)
         self._write_answer()
 
-    def action_scroll_text(self, pages: int) -> None:
-        """Scroll the leaf."""
-        if self.is_large and self.view == "work":
-            self.leaves.scroll_text(pages)
-        else:
-            super().action_scroll_text(pages)
+    @property
+    def scrolled(self) -> str | None:
+        """In large figures, the leaf."""
+        return "#large-body" if self.is_large and self.view == "work" else super().scrolled
 
     def action_read_on(self) -> None:
         """Enter on a leaf: the next one; from the last, tick the step and go on."""

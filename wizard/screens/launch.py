@@ -35,19 +35,6 @@ class NoKeysError(Exception):
     """The file of keys that was named cannot be read. Its text is a clear sentence."""
 
 
-def run(folder: Path, ways: Ways = USUAL) -> int:
-    """Show the projects of `folder`; gives the exit status. NoKeysError when the keys named cannot be read."""
-    return _run(folder, None, ways)
-
-
-def run_file(path: Path, ways: Ways = USUAL, session: Session | None = None) -> int:
-    """Go on with the project in `path`; gives the exit status. NoKeysError as for `run`.
-
-    `session`: the one that goes on with it; None to read the file.
-    """
-    return _run(path.parent, path, ways, session)
-
-
 def _forget_typed_ahead() -> None:
     """Throw away what was typed to the wizard and not read by it: the shell must not take it for commands.
 
@@ -62,8 +49,12 @@ def _forget_typed_ahead() -> None:
         return  # No terminal here, so nothing was typed on one.
 
 
-def _run(folder: Path, file: Path | None, ways: Ways, session: Session | None = None) -> int:
-    """A fault of the screens is raised here, once the terminal is as it was."""
+def run(path: Path, ways: Ways = USUAL, session: Session | None = None) -> int:
+    """Show the projects of a folder, or go on with the project in a file; returns the exit status.
+
+    `session`: the one that goes on with it; None to read the file. Raises NoKeysError when the keys named cannot be
+    read, and a fault of the screens, once the terminal is as it was.
+    """
     # Read once, when the toolkit is loaded.
     os.environ.setdefault("TEXTUAL_FPS", FRAMES)
     import wizard.screens.job_screen  # noqa: F401  loaded before the freeze, though only used later
@@ -77,7 +68,7 @@ def _run(folder: Path, file: Path | None, ways: Ways, session: Session | None = 
         keys = keys_in_use(ways.keys, os.environ)
     except OSError as trouble:
         raise NoKeysError(unread(ways.keys, trouble)) from None
-    app = SkirtApp(folder, file, keys, session)
+    app = SkirtApp(path, None, keys, session) if path.is_dir() else SkirtApp(path.parent, path, keys, session)
     try:
         status = app.run(mouse=ways.mouse)
     finally:

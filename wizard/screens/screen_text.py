@@ -51,7 +51,10 @@ _toolkit_ends: Callable[[str, int, bool], list[int]] | None = vars(content).get(
 
 
 def in_lines(text: str, columns: int) -> list[str]:
-    """`text` in lines of at most `columns`, none of which ends inside a length or at a tied blank; [] for nothing."""
+    """`text` in lines of at most `columns`, none of which ends inside a length or at a tied blank; [] for nothing.
+
+    `79` at the end of a line with `1/2 in` on the next would be read as 79.
+    """
     return [each.replace(NO_BREAK_SPACE, " ") for each in wrap(with_whole_lengths(text), columns)]
 
 

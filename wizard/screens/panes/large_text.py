@@ -115,11 +115,6 @@ def width(text: str, size: int) -> int:
     return (sum(len((shape_of(each) or ("",))[0]) + _APART for each in text) - _APART) * size
 
 
-def largest(texts: Sequence[str], columns: int, rows: int) -> int | None:
-    """The greatest size at which all `texts`, one under the other, fit without being broken; None when none does."""
-    return next((size for size in SIZES if _fits(texts, size, columns, rows)), None)
-
-
 def set_large(text: str, columns: int, rows: int) -> list[str] | None:
     """`text` in lines of cells, at the greatest size that fits, broken at spaces where it has to be.
 
@@ -148,11 +143,6 @@ def in_blocks(text: str, size: int) -> tuple[str, ...]:
     while len(lines) > ROWS * size and not lines[-1].strip():
         lines.pop()
     return tuple(lines)
-
-
-def _fits(texts: Sequence[str], size: int, columns: int, rows: int) -> bool:
-    high = len(stacked([in_blocks(each, size) for each in texts]))
-    return high <= rows and all(width(each, size) <= columns for each in texts)
 
 
 def _broken(words: Sequence[str], size: int, columns: int) -> list[str]:

@@ -173,11 +173,6 @@ class LargePane(Vertical):
         """The arrow keys scroll, Enter goes on."""
         self.query_one(LargeBody).focus()
 
-    def scroll_text(self, pages: int) -> None:
-        """Scroll a leaf that is longer than the room."""
-        body = self.query_one(LargeBody)
-        (body.scroll_page_down if pages > 0 else body.scroll_page_up)()
-
     @on(LargeBody.Resized)
     def _resized(self, event: LargeBody.Resized) -> None:
         event.stop()

@@ -165,14 +165,6 @@ class QuestionPane(Vertical):
         update_if_changed(place, text or Content())
         place.display = text is not None
 
-    def scroll(self, pages: int) -> None:
-        """Scroll what lies between title and answer."""
-        body = self._body
-        if pages > 0:
-            body.scroll_page_down()
-        else:
-            body.scroll_page_up()
-
     def _put(self, place: str, text: str) -> None:
         widget = self.query_one(place, Static)
         update_if_changed(widget, words(text))

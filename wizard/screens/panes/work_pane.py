@@ -109,11 +109,6 @@ class WorkPane(HorizontalGroup):
         """The arrow keys move among the steps."""
         self.query_one(StepList).focus()
 
-    def scroll_text(self, pages: int) -> None:
-        """Scroll the step's own text."""
-        body = self.query_one("#step-body", VerticalScroll)
-        (body.scroll_page_down if pages > 0 else body.scroll_page_up)()
-
     @on(OptionList.OptionHighlighted)
     def _moved(self, event: OptionList.OptionHighlighted) -> None:
         event.stop()

@@ -78,18 +78,12 @@ class AnswerBox(Vertical):
         self.picking = False
         self.echoed = ""
         self.offers: tuple[Offer, ...] = ()
-        self._typed: Callable[[str], None] = nobody
-        self._taken: Callable[[str], None] = nobody
 
     def listen(self, typed: Callable[[str], None], taken: Callable[[str], None]) -> None:
         """Have `typed` told of every change, and `taken` of what Enter takes: at once, before any later key."""
-        self._typed, self._taken = typed, taken
-
-    def on_mount(self) -> None:
-        """Field and list tell this box."""
         field, picks = self.query_one(Field), self.query_one(ChoiceList)
-        field.typed, field.taken = self._changed, self._entered
-        picks.moved, picks.chosen, picks.strayed = self._changed, self._entered, self._strayed
+        field.typed, field.taken = typed, taken
+        picks.moved, picks.chosen, picks.strayed = typed, taken, self._strayed
 
     def compose(self) -> ComposeResult:
         """Every part but the buttons is there from the start and shown when it is wanted: the focus is never lost."""
@@ -168,9 +162,6 @@ class AnswerBox(Vertical):
             else:
                 place.mount(plain_button(offer.label, f"offer-{number}"))
 
-    def _changed(self, text: str) -> None:
-        self._typed(text)
-
     def _written(self) -> str:
         """What is typed at a list, where no field shows it; of one that takes several, how they are marked."""
         picks = self.query_one(ChoiceList)
@@ -181,9 +172,6 @@ class AnswerBox(Vertical):
     def _strayed(self, letter: str) -> None:
         lines = len(self.query_one(ChoiceList).choices)
         self.say(f"Found {quoted(letter)}: a number from 1 to {lines} goes to its line.", "refused")
-
-    def _entered(self, text: str) -> None:
-        self._taken(text)
 
     @on(Button.Pressed)
     def _offered(self, event: Button.Pressed) -> None:
