@@ -247,7 +247,7 @@ def _status_of(copied: Path | Exit) -> Exit:
 def _sheet(options: Namespace) -> int:
     from wizard.commands import sheet
 
-    asked = sheet.Asked(
+    wanted = sheet.SheetOptions(
         files=tuple(options.files),
         form=options.form,
         columns=options.columns,
@@ -256,7 +256,7 @@ def _sheet(options: Namespace) -> int:
         out=options.out,
         replace=options.replace,
     )
-    return sheet.run(asked, sys.stdout, sys.stderr)
+    return sheet.run(wanted, sys.stdout, sys.stderr)
 
 
 def _check(options: Namespace) -> int:

@@ -12,7 +12,7 @@ from aiohttp.web import Application, Request
 from tests.browser.started import gone, places
 from wizard.browser.guard import OneTimeKey
 from wizard.browser.page_process import argv_for
-from wizard.browser.server import Site
+from wizard.browser.server import PageServer
 
 Client = TestClient[Request, Application]
 
@@ -21,7 +21,7 @@ Client = TestClient[Request, Application]
 async def asking(path: Path, key: OneTimeKey | None = None, argv: Sequence[str] | None = None) -> AsyncIterator[Client]:
     """A client of a site that serves `path`, or runs `argv`; let in already, unless `key` is given to be tried."""
     before, used = places(), key or OneTimeKey()
-    site = Site(argv or argv_for(path), "loft.toml", "127.0.0.1", used)
+    site = PageServer(argv or argv_for(path), "loft.toml", "127.0.0.1", used)
     async with TestClient(TestServer(await site.app())) as client:
         if key is None:
             assert (await client.get(f"/?key={used.text}")).status == 200

@@ -52,7 +52,7 @@ def events_on(path: Path) -> list[tuple[str, tuple[Any, ...]]]:
 
 def refused(bounds: Confinement, event: str, args: tuple[Any, ...]) -> bool:
     try:
-        bounds.look(event, args)
+        bounds.audit(event, args)
     except PermissionError:
         return True
     return False

@@ -140,7 +140,7 @@ async def test_a_wizard_that_cannot_start_closes_the_page(loft: Path) -> None:
 
 
 async def test_no_more_pages_than_there_are_seats(loft: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(server, "SEATS", 1)
+    monkeypatch.setattr(server, "MOST_PAGES", 1)
     async with asking(loft) as client:
         wire = await wire_to(client)
         await drawn_until(wire, "Juniper loft")
@@ -152,8 +152,8 @@ async def test_no_more_pages_than_there_are_seats(loft: Path, monkeypatch: pytes
 async def test_pages_that_come_at_the_same_moment_get_no_more_seats_than_there_are(
     loft: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(server, "SEATS", 1)
-    both, rules = asyncio.Barrier(2), server._lay_down_rules
+    monkeypatch.setattr(server, "MOST_PAGES", 1)
+    both, rules = asyncio.Barrier(2), server._add_security_headers
 
     async def with_the_other(request: web.Request, response: web.StreamResponse) -> None:
         """No answer to a page is begun before both have come."""
@@ -161,7 +161,7 @@ async def test_pages_that_come_at_the_same_moment_get_no_more_seats_than_there_a
             await asyncio.wait_for(both.wait(), WAIT)
         await rules(request, response)
 
-    monkeypatch.setattr(server, "_lay_down_rules", with_the_other)
+    monkeypatch.setattr(server, "_add_security_headers", with_the_other)
     async with asking(loft, argv=[sys.executable, "-c", "import sys; sys.stdin.buffer.read(1)"]) as client:
         found = await asyncio.gather(wire_to(client), wire_to(client), return_exceptions=True)
         refused = [each.status for each in found if isinstance(each, WSServerHandshakeError)]

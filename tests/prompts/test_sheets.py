@@ -8,7 +8,7 @@ from pathlib import Path
 
 from tests.project.test_better_plans import many_sections
 from tests.prompts.talks import job_at, told_of
-from wizard.commands.sheet import Asked, run
+from wizard.commands.sheet import SheetOptions, run
 from wizard.project.encode import encode
 from wizard.project.plans import best_plan_of, can_improve, plan_of
 from wizard.questions.job_state import placed
@@ -20,7 +20,7 @@ def test_the_sheets_written_are_those_of_the_shell_and_nothing_is_replaced_unask
     said = told_of(path, ".sheets", "2", "3, 2", "cut it.txt")
     assert f"Written: {target}\nAny editor or printer takes it." in said
     out = io.StringIO()
-    run(Asked((path,), only=("buying", "cutting"), date=date.today().isoformat()), out, io.StringIO())
+    run(SheetOptions((path,), only=("buying", "cutting"), date=date.today().isoformat()), out, io.StringIO())
     assert target.read_text() == out.getvalue()
     target.write_text("mine")
     said = told_of(path, ".sheets", "2", "99", "3", "cut it.txt", "no")
@@ -78,7 +78,7 @@ def test_a_plan_not_proven_at_once_is_read_out_written_and_ticked_as_the_shell_w
         assert first not in said, order
     heard("name", ".sheets", "2", "2, 5", "many.txt")
     out = io.StringIO()
-    run(Asked((path,), only=("buying", "hanging"), date=date.today().isoformat()), out, io.StringIO())
+    run(SheetOptions((path,), only=("buying", "hanging"), date=date.today().isoformat()), out, io.StringIO())
     assert target.read_text() == out.getvalue()
     assert f"slate ticking, 55 in wide: {best}" in heard("work.buy", "done")
     assert "hanged since you ticked" not in told_of(path, ".back")

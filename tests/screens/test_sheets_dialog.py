@@ -13,7 +13,7 @@ from textual.widgets import Input, Static
 from tests.project.test_better_plans import many_sections
 from tests.screens.jobs import job_file
 from tests.screens.pilots import at, clear_field, focused, opened, over, sees, typed, until
-from wizard.commands.sheet import Asked, run
+from wizard.commands.sheet import SheetOptions, run
 from wizard.project.encode import encode
 from wizard.project.plans import can_improve, plan_of
 from wizard.render.sheet_names import Format, SheetId
@@ -30,7 +30,7 @@ def says(dialog: SheetsDialog, sentence: str) -> bool:
 
 def from_the_shell(path: Path, form: Format, only: tuple[SheetId, ...] | None = None) -> str:
     out = io.StringIO()
-    run(Asked((path,), form, only=only, date=date.today().isoformat()), out, io.StringIO())
+    run(SheetOptions((path,), form, only=only, date=date.today().isoformat()), out, io.StringIO())
     return out.getvalue()
 
 

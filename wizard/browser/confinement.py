@@ -33,7 +33,7 @@ class Confinement:
         bare = name if folder else re.escape(os.path.basename(real).lstrip("."))
         self._ours: Final = re.compile(rf"{name}(\.before(-\d+)?)?|\.{{1,2}}{bare}\.[^/]+", re.DOTALL)
 
-    def look(self, event: str, args: tuple[Any, ...]) -> None:
+    def audit(self, event: str, args: tuple[Any, ...]) -> None:
         """Raise PermissionError for what would write outside, or read through a link that leads outside."""
         if event == "open":
             self._opened(args[0], args[2])
@@ -62,10 +62,10 @@ class Confinement:
 
 
 def confine(served: Path) -> None:
-    """Hold this process to `served`, for good."""
-    # It would be refused, once for each module.
+    """Let this process write nothing outside `served`, until it ends."""
+    # Writing bytecode would be refused, once for each module.
     sys.dont_write_bytecode = True
-    sys.addaudithook(Confinement(served).look)
+    sys.addaudithook(Confinement(served).audit)
 
 
 def _text(path: Any) -> str:

@@ -62,14 +62,14 @@ Handler = Callable[[web.Request], Awaitable[web.StreamResponse]]
 
 
 class Guard:
-    """Lets in what was asked of this computer by its own page, and only for the holder of the key."""
+    """Answers requests that this computer's own page makes of it, and only for the holder of the key."""
 
     def __init__(self, address: str, key: OneTimeKey) -> None:
         """`address` is what the server listens on, as the maker typed it."""
         self._address, self._key = address.lower(), key
 
     @web.middleware
-    async def look(self, request: web.Request, handler: Handler) -> web.StreamResponse:
+    async def check(self, request: web.Request, handler: Handler) -> web.StreamResponse:
         """Answer with 403, with the way in for the right key, or as `handler` does."""
         if not self._asked_of_us(request):
             return _refused("This page goes only by the address that railskirt printed.")
@@ -77,19 +77,19 @@ class Guard:
             return _refused("Another page asked for this one. Open the link that railskirt printed.")
         if self._key.opened(request.cookies.get(cookie_of(request), "")):
             return await handler(request)
-        return self._way_in(request)
+        return self._enter(request)
 
     def _asked_of_us(self, request: web.Request) -> bool:
         asked = request.headers.getall("Host", [])
         return len(asked) == 1 and asked[0].lower() in hosts(self._address, *_here(request))
 
-    def _way_in(self, request: web.Request) -> web.StreamResponse:
+    def _enter(self, request: web.Request) -> web.StreamResponse:
         # HEAD only asks what would come: it must not use up the key.
         first = request.method == "GET" and request.path == web_page.PAGE
         session = self._key.spend(request.query.get(KEY, "")) if first else None
         if session is None:
             return _refused("This link has been used, or is not whole. Start railskirt serve again for a new one.")
-        response = web.Response(text=web_page.way_in(), content_type="text/html")
+        response = web.Response(text=web_page.entry_page(), content_type="text/html")
         response.set_cookie(cookie_of(request), session, path="/", httponly=True, samesite="Strict")
         return response
 

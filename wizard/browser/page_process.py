@@ -50,7 +50,7 @@ def environment_for(environ: Mapping[str, str], columns: int, rows: int) -> dict
     }
 
 
-class Delivered(NamedTuple):
+class Download(NamedTuple):
     """A file for the person's own device."""
 
     key: str
@@ -59,12 +59,12 @@ class Delivered(NamedTuple):
     data: bytes
 
 
-class Seat(AppService):
+class PageProcess(AppService):
     """The toolkit's service for one page, with its own way to start, to listen and to stop."""
 
     argv: Sequence[str] = ()
     """Set before it is started."""
-    delivered: Delivered | None = None
+    delivered: Download | None = None
     """What the wizard gave out last."""
 
     async def _open_app_process(self, width: int = 80, height: int = 24) -> Process:
@@ -95,14 +95,14 @@ class Seat(AppService):
         if kind == b"D":
             await self._tell_page(self.on_data(payload))
         elif kind == b"M":
-            await self._heed(json.loads(payload))
+            await self._handle_meta(json.loads(payload))
 
-    async def _heed(self, said: object) -> None:
+    async def _handle_meta(self, said: object) -> None:
         match said:
             case {"type": "exit"}:
                 await self._tell_page(self.remote_close())
             case {"type": "deliver", "key": str(key), "name": str(name), "text": str(text)}:
-                self.delivered = Delivered(key, name, text.encode())
+                self.delivered = Download(key, name, text.encode())
                 # As the toolkit's script has it: the page then asks for it by its key.
                 await self._tell_page(self.remote_write_str(json.dumps(["deliver_file_start", key])))
 

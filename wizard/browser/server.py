@@ -24,7 +24,7 @@ from textual_serve.server import Server
 
 from wizard.browser import NotServed, web_page
 from wizard.browser.guard import Guard, OneTimeKey
-from wizard.browser.page_process import Seat, argv_for
+from wizard.browser.page_process import PageProcess, argv_for
 from wizard.render.plain_text import clipped, literal
 
 THIS_COMPUTER: Final = "127.0.0.1"
@@ -41,7 +41,7 @@ async def run(path: Path, address: str | None, port: int, *, mouse: bool) -> int
     """Serve `path` until a signal comes, and give its number. Raises NotServed."""
     key = OneTimeKey()
     title = literal(path.name or str(path.absolute()))
-    site = Site(argv_for(path, mouse=mouse), title, THIS_COMPUTER if address is None else address, key)
+    site = PageServer(argv_for(path, mouse=mouse), title, THIS_COMPUTER if address is None else address, key)
     ended = _signalled()
     # Whichever library has something to say.
     logging.basicConfig(handlers=[_OneLine()], level=logging.WARNING)
@@ -134,7 +134,7 @@ class _OneLine(logging.Handler):
         print(f"railskirt: {clipped(literal(said), _LONGEST)}", file=sys.stderr)
 
 
-SEATS: Final = 8
+MOST_PAGES: Final = 8
 """Most pages at a time: each is a process of its own."""
 LONGEST: Final = 1 << 18
 """Bytes of the longest word taken from a page; a pasted note is shorter by far."""
@@ -142,7 +142,7 @@ WIDEST, TALLEST = 1000, 500
 """Most columns and rows that a page may say it has."""
 
 
-class Site(Server):
+class PageServer(Server):
     """Serves `argv`, a process for each page."""
 
     def __init__(self, argv: Sequence[str], title: str, address: str, key: OneTimeKey) -> None:
@@ -150,11 +150,11 @@ class Site(Server):
         super().__init__(shlex.join(argv), host=address, title=title)
         self.argv = tuple(argv)
         self.guard = Guard(address, key)
-        self._open: dict[Seat, web.WebSocketResponse] = {}
+        self._open: dict[PageProcess, web.WebSocketResponse] = {}
 
     async def app(self) -> web.Application:
         """All that is answered, and the guard before it."""
-        app = web.Application(middlewares=[self.guard.look])
+        app = web.Application(middlewares=[self.guard.check])
         app.add_routes(
             [
                 web.get(web_page.PAGE, self._page),
@@ -164,7 +164,7 @@ class Site(Server):
                 web.get("/download/{key}", self._delivered),
             ]
         )
-        app.on_response_prepare.append(_lay_down_rules)
+        app.on_response_prepare.append(_add_security_headers)
         app.on_shutdown.append(self.on_shutdown)
         return app
 
@@ -197,54 +197,54 @@ class Site(Server):
 
     async def handle_websocket(self, request: web.Request) -> web.WebSocketResponse:
         """Run the wizard for one page until either goes."""
-        if len(self._open) >= SEATS:
+        if len(self._open) >= MOST_PAGES:
             raise web.HTTPServiceUnavailable(text="Too many pages are open; close one.\n")
         wire = web.WebSocketResponse(heartbeat=15, timeout=2, max_msg_size=LONGEST)
-        seat = Seat(
+        process = PageProcess(
             self.command,
             write_bytes=wire.send_bytes,
             write_str=wire.send_str,
             close=partial(_close, wire),
             download_manager=self.download_manager,
         )
-        seat.argv = self.argv
+        process.argv = self.argv
         # Taken before anything is waited for: another page may be counting the seats meanwhile.
-        self._open[seat] = wire
+        self._open[process] = wire
         try:
             await wire.prepare(request)
-            await seat.start(*_size(request.query.get("width"), request.query.get("height")))
-            await self._listen(wire, seat)
+            await process.start(*_size(request.query.get("width"), request.query.get("height")))
+            await self._listen(wire, process)
         finally:
-            await seat.stop()
-            del self._open[seat]
+            await process.stop()
+            del self._open[process]
         return wire
 
-    async def _listen(self, wire: web.WebSocketResponse, seat: Seat) -> None:
+    async def _listen(self, wire: web.WebSocketResponse, process: PageProcess) -> None:
         """Heed what the page says until it goes; what cannot be understood is passed over."""
         async for message in wire:
             if message.type is WSMsgType.TEXT:
-                await heed(message.data, seat, wire.send_json)
+                await handle_message(message.data, process, wire.send_json)
 
     async def on_shutdown(self, app: web.Application) -> None:
         """Close every page; each then ends its own process."""
         await asyncio.gather(*(_close(wire) for wire in self._open.values()))
 
 
-async def heed(text: str, seat: Seat, answer: Callable[[object], Awaitable[None]]) -> None:
+async def handle_message(text: str, process: PageProcess, answer: Callable[[object], Awaitable[None]]) -> None:
     """Do what one word of a page says: keys, a new size, in sight or not, or still there."""
     match _read(text):
         case ["stdin", str(keys)]:
             # Nothing at all would end the program: it is how an end of input reads.
             if typed := keys.encode("utf-8", "ignore"):
-                await seat.send_bytes(typed)
+                await process.send_bytes(typed)
         case ["resize", {"width": int(width), "height": int(height)}]:
-            await seat.set_terminal_size(*_size(str(width), str(height)))
+            await process.set_terminal_size(*_size(str(width), str(height)))
         case ["ping", str(moment)]:
             await answer(["pong", moment])
         case ["blur"]:
-            await seat.blur()
+            await process.blur()
         case ["focus"]:
-            await seat.focus()
+            await process.focus()
 
 
 def _read(text: str) -> Any:
@@ -260,12 +260,12 @@ async def _close(wire: web.WebSocketResponse) -> None:
         await wire.close()
 
 
-async def _lay_down_rules(request: web.Request, response: web.StreamResponse) -> None:
+async def _add_security_headers(request: web.Request, response: web.StreamResponse) -> None:
     if response.status != 403:
-        response.headers.update(web_page.rules(request.host))
+        response.headers.update(web_page.security_headers(request.host))
     else:
         # The Host of a stranger's request goes into no answer.
-        response.headers.update(web_page.rules("127.0.0.1"))
+        response.headers.update(web_page.security_headers("127.0.0.1"))
 
 
 def _size(columns: str | None, rows: str | None) -> tuple[int, int]:

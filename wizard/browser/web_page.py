@@ -47,19 +47,19 @@ def index(title: str, host: str, letters: int) -> str:
     )
 
 
-def way_in() -> str:
+def entry_page() -> str:
     """What answers the right key. It goes on to the page by itself, so that the key is left neither in the address nor
     in the history; it is a page of its own, since a browser sends no strict cookie along a redirection from elsewhere.
     """
-    return _template("way_in.html").substitute(page=PAGE)
+    return _template("entry_page.html").substitute(page=PAGE)
 
 
 def _template(name: str) -> Template:
     return Template(files("wizard.browser").joinpath(name).read_text(encoding="utf-8"))
 
 
-def rules(host: str) -> dict[str, str]:
-    """Headers on every answer: nothing from outside, nothing inside another page, nothing kept or passed on."""
+def security_headers(host: str) -> dict[str, str]:
+    """Headers of every answer: nothing is loaded from outside, shown inside another page, cached or passed on."""
     policy = (
         "default-src 'none'",
         "script-src 'self'",

@@ -31,8 +31,8 @@ READABLE: Final = (60, 120)
 """The least and greatest width taken from a terminal; longer lines are hard to read."""
 
 
-class Asked(Struct, frozen=True):
-    """The command line's words."""
+class SheetOptions(Struct, frozen=True):
+    """What the command line asks for."""
 
     files: tuple[Path, ...]
     form: Format = "text"
@@ -44,24 +44,24 @@ class Asked(Struct, frozen=True):
     """True to write over a file that is no sheet."""
 
 
-def run(asked: Asked, out: TextIO, talk: TextIO) -> Exit:
+def run(options: SheetOptions, out: TextIO, talk: TextIO) -> Exit:
     """Write the sheets on `out`, or to the file or into the folder asked for."""
-    if asked.only is not None and asked.form not in SOME_ONLY:
-        print(f"railskirt: --only goes with --as {', '.join(SOME_ONLY)}; {asked.form} has one form only.", file=talk)
+    if options.only is not None and options.form not in SOME_ONLY:
+        print(f"railskirt: --only goes with --as {', '.join(SOME_ONLY)}; {options.form} has one form only.", file=talk)
         return Exit.USAGE
-    if asked.out is None and len(asked.files) > 1:
+    if options.out is None and len(options.files) > 1:
         print("railskirt: sheets of several jobs want a folder, for example: --out sheets", file=talk)
         return Exit.USAGE
-    request = request_of(asked, out)
-    if asked.out is not None and (len(asked.files) > 1 or os.path.isdir(asked.out)):
-        return run_many(asked.files, asked.out, request, talk, replace=asked.replace)
-    return _one(asked, request, out, talk)
+    request = request_of(options, out)
+    if options.out is not None and (len(options.files) > 1 or os.path.isdir(options.out)):
+        return run_many(options.files, options.out, request, talk, replace=options.replace)
+    return _one(options, request, out, talk)
 
 
-def request_of(asked: Asked, out: TextIO) -> Request:
+def request_of(options: SheetOptions, out: TextIO) -> Request:
     """What is written, with today's date on what people read. Data carries a date only when it was asked to."""
-    dated = asked.date or usual_date(asked.form, datetime.date.today())
-    return Request(asked.form, asked.only, dated, asked.columns or _columns_of(out, asked.out))
+    dated = options.date or usual_date(options.form, datetime.date.today())
+    return Request(options.form, options.only, dated, options.columns or _columns_of(out, options.out))
 
 
 def _columns_of(out: TextIO, target: Path | None) -> int:
@@ -77,8 +77,8 @@ def _plan_in(path: Path) -> Plan | Problems:
     return draft if isinstance(draft, Problems) else as_done(best_plan_of(draft), draft)
 
 
-def _one(asked: Asked, request: Request, out: TextIO, talk: TextIO) -> Exit:
-    path, target = asked.files[0], asked.out
+def _one(options: SheetOptions, request: Request, out: TextIO, talk: TextIO) -> Exit:
+    path, target = options.files[0], options.out
     plan = _plan_in(path)
     if isinstance(plan, Problems):
         tell_problems(path, plan, talk)
@@ -86,7 +86,7 @@ def _one(asked: Asked, request: Request, out: TextIO, talk: TextIO) -> Exit:
     text = render(plan, request)
     if target is None:
         out.write(fitting(text, request.form, out))
-    elif _saved(target, text, (path,), talk, replace=asked.replace):
+    elif _saved(target, text, (path,), talk, replace=options.replace):
         print(f"railskirt: written to {literal(str(target))}", file=talk)
     else:
         return Exit.NOT_SAVED
