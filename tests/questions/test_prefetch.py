@@ -83,11 +83,11 @@ def test_a_foreseen_answer_does_what_the_same_answer_does_unforeseen(tmp_path: P
 
 def test_looking_ahead_saves_nothing_and_changes_nothing(tmp_path: Path) -> None:
     job = finished(tmp_path, SLATTED)
-    before = (job.plan, job.draft, job.at, dict(job.pending), job.saved_at, (tmp_path / "job.toml").read_bytes())
+    before = (job.plan, job.draft, job.at, dict(job.pending), job.file.saved_at, (tmp_path / "job.toml").read_bytes())
     job.prefetch("survey.section.left.run.1", "77 1/4")
     job.prefetch("survey.section.left.run.1", "a yard or so")
     job.prefetch("no.such.key", "1")
-    now = (job.plan, job.draft, job.at, dict(job.pending), job.saved_at, (tmp_path / "job.toml").read_bytes())
+    now = (job.plan, job.draft, job.at, dict(job.pending), job.file.saved_at, (tmp_path / "job.toml").read_bytes())
     assert now == before
 
 

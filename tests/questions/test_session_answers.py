@@ -31,10 +31,10 @@ def refused(session: Session, key: str, text: str) -> Refused:
 
 def test_a_length_is_echoed_in_both_systems_and_nothing_is_saved(tmp_path: Path) -> None:
     session = with_left(tmp_path)
-    before, saved_at = (tmp_path / "job.toml").read_bytes(), session.saved_at
+    before, saved_at = (tmp_path / "job.toml").read_bytes(), session.file.saved_at
     assert session.echo(RUN, "80 1/2") == Echo("80 1/2 in · ≈ 2045 mm")
     assert (tmp_path / "job.toml").read_bytes() == before
-    assert session.saved_at == saved_at
+    assert session.file.saved_at == saved_at
 
 
 def test_while_a_unit_is_typed_no_library_is_loaded_and_a_whole_one_is_looked_up_when_given(tmp_path: Path) -> None:
@@ -63,11 +63,11 @@ print(session.echo({RUN!r}, "8 rods", typing=True).sentence)
 
 def test_an_answer_counts_as_given_when_saved_has_changed(tmp_path: Path) -> None:
     session = with_left(tmp_path)
-    before = session.saved_at
+    before = session.file.saved_at
     give(session, RUN, "76 5/8")
-    assert session.saved_at is not None
+    assert session.file.saved_at is not None
     assert before is not None
-    assert session.saved_at > before
+    assert session.file.saved_at > before
     assert resumed(tmp_path).text(RUN) == "76 5/8 in"
 
 
@@ -309,7 +309,7 @@ def test_a_change_by_another_hand_is_never_written_over_unasked(tmp_path: Path) 
     theirs = (tmp_path / "job.toml").read_bytes()
     result = session.answer("name", "Rowan loft")
     assert isinstance(result, Conflict)
-    assert session.conflict == result
+    assert session.file.conflict == result
     assert session.pending["name"] == "Rowan loft"
     assert (tmp_path / "job.toml").read_bytes() == theirs
 
@@ -319,7 +319,7 @@ def test_reload_takes_what_the_other_hand_wrote_and_undo_brings_mine_back(tmp_pa
     give(other, "survey.floor", "carpet")
     session.answer("name", "Rowan loft")
     assert session.reload() is None
-    assert session.conflict is None
+    assert session.file.conflict is None
     assert session.text("survey.floor") == "carpet"
     assert session.text("name") == "Rowan loft"
     assert session.state("name") == "missing"
@@ -352,8 +352,8 @@ def test_a_file_broken_by_another_hand_is_left_until_mine_is_to_stand_and_is_the
     assert (tmp_path / "job.toml").read_bytes() == broken
     assert session.overwrite() is None
     assert resumed(tmp_path).text("name") == "Rowan loft"
-    assert session.kept_file == tmp_path / "job.toml.before"
-    assert session.kept_file.read_bytes() == broken
+    assert session.file.kept == tmp_path / "job.toml.before"
+    assert session.file.kept.read_bytes() == broken
     assert session.undo()
 
 
@@ -379,10 +379,10 @@ def test_comments_by_hand_are_said_before_the_first_save_and_the_old_file_is_kep
     text = "# mind the cat\n" + (tmp_path / "job.toml").read_text(encoding="utf-8")
     (tmp_path / "job.toml").write_text(text, encoding="utf-8")
     session = resumed(tmp_path)
-    assert session.comments
+    assert session.file.comments
     assert (tmp_path / "job.toml").read_text(encoding="utf-8") == text
     give(session, "name", "Juniper loft")
-    assert not session.comments
+    assert not session.file.comments
     assert (tmp_path / "job.toml.before").read_text(encoding="utf-8") == text
 
 

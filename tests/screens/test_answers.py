@@ -274,7 +274,7 @@ async def test_a_file_changed_by_another_hand_is_asked_about_and_not_written_ove
         await pilot.press("enter")
         await at(pilot, MIDDLE)
         await sees(pilot, "Larch attic")
-        assert job(pilot).session.conflict is None
+        assert job(pilot).session.file.conflict is None
 
 
 async def test_my_answer_can_be_written_over_a_changed_file(tmp_path: Path) -> None:

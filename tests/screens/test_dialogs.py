@@ -212,7 +212,7 @@ async def test_what_could_not_be_saved_is_said_where_one_takes_back_goes_to_the_
         await over(pilot)
         await sees(pilot, "What was saved before is in")
         await pilot.press("escape")
-        said = f"Not saved: {screen.session.conflict.sentence if screen.session.conflict else ''}"
+        said = f"Not saved: {screen.session.file.conflict.sentence if screen.session.file.conflict else ''}"
         assert screen.close_job().splitlines() == [
             said,
             f"What was saved before is in {path}. To go on: railskirt {path}",

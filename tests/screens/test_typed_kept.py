@@ -113,4 +113,4 @@ async def test_what_to_know_of_a_save_is_told_once(path: Path, monkeypatch: pyte
         await typed(pilot, "12")
         await pilot.press("enter")
         await sees(pilot, "is saved, but the disk did not confirm it")
-        assert job(pilot).session.remarks() == ()
+        assert job(pilot).session.file.remarks() == ()

@@ -108,7 +108,7 @@ def _cannot_be_written(talk: Conversation, conflict: Conflict) -> bool:
 
 
 def _write_over(talk: Conversation) -> None:
-    again, kept = talk.session.overwrite(), talk.session.kept_file
+    again, kept = talk.session.overwrite(), talk.session.file.kept
     talk.say(f"Not saved: {again.sentence}" if again else "Saved: my change stands.")
     if kept and not again:
         talk.say(f"What stood there is kept as {kept.name}.")

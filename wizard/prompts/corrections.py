@@ -113,7 +113,7 @@ def _turned(talk: Conversation, done: bool, said: str, otherwise: str) -> None:
         talk.say(f"{said}: {turned_words(talk.session)}.")
         talk.changed, talk.was = (), {}
         talk.arrive()
-    elif not not_saved(talk, talk.session.conflict):
+    elif not not_saved(talk, talk.session.file.conflict):
         talk.say(otherwise)
 
 

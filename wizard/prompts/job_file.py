@@ -23,12 +23,12 @@ from wizard.render.sheet_names import TITLES, USUAL, WITH_SHEETS, Format, SheetI
 
 def file(talk: Conversation, _: str) -> None:
     """Where the job is kept, and when it was saved last."""
-    saved = talk.session.saved_at
+    saved = talk.session.file.saved_at
     # On a line of its own and never broken, so that it can be copied.
     talk.lines.put([f"File: {literal(str(talk.path))}"])
     talk.say(f"Saved: {saved.astimezone():%H:%M}" if saved else "Nothing was changed since it was opened.")
-    if talk.session.conflict:
-        talk.say(f"Not saved: {talk.session.conflict.sentence}")
+    if talk.session.file.conflict:
+        talk.say(f"Not saved: {talk.session.file.conflict.sentence}")
 
 
 def template(talk: Conversation, name: str) -> None:
@@ -61,8 +61,8 @@ def parting(talk: Conversation) -> None:
     left = talk.session.pending.left(talk.session.at)
     if left:
         talk.say(left)
-    if talk.session.conflict:
-        talk.say(f"Not saved: {talk.session.conflict.sentence}")
+    if talk.session.file.conflict:
+        talk.say(f"Not saved: {talk.session.file.conflict.sentence}")
     talk.lines.put([f"Saved in: {literal(str(talk.path))}"])
     talk.lines.put([f"To go on: railskirt --plain {literal(shlex.quote(str(talk.path)))}"])
 

@@ -109,7 +109,7 @@ def converse(talk: Conversation) -> Ending:
             if talk.moved:
                 announce(talk)
             take_line(talk, talk.lines.ask(prompt(talk)))
-            talk.say(*talk.session.remarks())
+            talk.say(*talk.session.file.remarks())
         return talk.ending
     finally:
         parting(talk)
@@ -133,7 +133,7 @@ def _open(talk: Conversation) -> None:
     talk.lines.gap()
     talk.say(f"Job: {talk.session.draft.name or 'no name yet'}", *talk.session.resumed())
     talk.say("Orders begin with a full stop. .help lists them. .drawing tells a question's drawing in words.")
-    if talk.session.comments:
+    if talk.session.file.comments:
         talk.say(*COMMENTS, *WAYS)
         if talk.lines.pick("Number, or an empty line to leave the file alone:", 2) != 0:
             talk.ending = "list"

@@ -28,19 +28,22 @@ def clock() -> datetime:
     return datetime.now(UTC)
 
 
-class Keeper:
+class FileState:
     """Saves one job, and remembers what came of it."""
 
     def __init__(self, store: Store, clock: Clock, *, comments: bool) -> None:
         self._store = store
         self._clock = clock
         self.comments = comments
+        """True until the first save while the file has comments written by hand, which saving takes out. The file is
+        then kept as it was; say so before the first answer."""
         self.saved_at: datetime | None = None
+        """When the last change was saved; None before the first."""
         self.conflict: Conflict | None = None
+        """Why the last change is not saved; None when all is."""
         self.held_back: tuple[Project, str] | None = None
         """The change that could not be saved, and the place it was made at."""
-        self.remarks: list[str] = []
-        """What to know about the file although it was saved, and was not asked for yet; each once."""
+        self._remarks: list[str] = []
         self._told: set[str] = set()
         self.kept: Path | None = None
         """Where the file as it was was kept: as another hand left it, or with its comments."""
@@ -74,12 +77,17 @@ class Keeper:
             self.held_back, self.conflict, self.comments = None, None, opened.has_comments
         return opened
 
+    def remarks(self) -> tuple[str, ...]:
+        """What to know about the file although it was saved; each is given once."""
+        told, self._remarks = tuple(self._remarks), []
+        return told
+
     def _write(self, draft: Project) -> Conflict | None:
         result = self._store.save(draft)
         if not isinstance(result, Held):
             return Conflict(result.sentence, isinstance(result, Changed))
         self.saved_at, self.conflict, self.held_back, self.comments = self.now(), None, None, False
-        self.remarks += [each for each in result.remarks if each not in self._told]
+        self._remarks += [each for each in result.remarks if each not in self._told]
         self._told.update(result.remarks)
         return None
 
@@ -89,38 +97,6 @@ class Keeper:
             return Conflict(kept.sentence)
         self.kept = kept
         return None
-
-
-class FileState:
-    """What a session tells of its file."""
-
-    _keeper: Keeper
-
-    @property
-    def saved_at(self) -> datetime | None:
-        """When the last change was saved; None before the first."""
-        return self._keeper.saved_at
-
-    @property
-    def conflict(self) -> Conflict | None:
-        """Why the last change is not saved; None when all is."""
-        return self._keeper.conflict
-
-    @property
-    def comments(self) -> bool:
-        """True until the first save while the file has comments written by hand, which saving takes out. The file as
-        it was is then kept beside it; say so before the first answer."""
-        return self._keeper.comments
-
-    @property
-    def kept_file(self) -> Path | None:
-        """Where the file as it was stands since the last `overwrite`, or since its comments were taken out."""
-        return self._keeper.kept
-
-    def remarks(self) -> tuple[str, ...]:
-        """What to know about the file although it was saved; each is given once."""
-        told, self._keeper.remarks = tuple(self._keeper.remarks), []
-        return told
 
 
 PICKED = ("choice", "choices", "yes-no")

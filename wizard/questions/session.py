@@ -18,7 +18,7 @@ from wizard.project.store import Store
 from wizard.questions import progress
 from wizard.questions.added_entries import Entries, removable, taken_out
 from wizard.questions.answer_text import differing, measures
-from wizard.questions.file_state import Clock, FileState, Keeper, Pending
+from wizard.questions.file_state import Clock, FileState, Pending
 from wizard.questions.job_state import (
     PLACE,
     JobState,
@@ -76,14 +76,15 @@ class History:
         return source[-1] if source else None
 
 
-class Session(FileState):
+class Session:
     """The job in hand. Make one with `begin` or `resume`."""
 
     def __init__(
         self, store: Store, draft: Project, clock: Clock, *, comments: bool = False, news: ChangedSince | None = None
     ) -> None:
         self._since = news or ChangedSince()
-        self._keeper = Keeper(store, clock, comments=comments)
+        self.file = FileState(store, clock, comments=comments)
+        """What is saved, what is not, and why."""
         self.now = clock
         """The time by the clock of this session."""
         self._history = History()
@@ -105,7 +106,7 @@ class Session(FileState):
     def begin(cls, store: Store, draft: Project, clock: Clock) -> Session | Conflict:
         """A new job, its file written at once."""
         session = cls(store, draft, clock)
-        conflict = session._keeper.save(draft, session.at)
+        conflict = session.file.save(draft, session.at)
         if conflict is None:
             # What was typed into a job of this name that is there no more is not this one's.
             session.keep_pending()
@@ -186,7 +187,7 @@ class Session(FileState):
         """At most three lines: what was done, what is next, what changed since. `brief`: what is next is left out where
         one stands at it."""
         here, typed = self._state, self.pending.words(self._state, self.at)
-        return progress.resumed(here, self._since, comments=self.comments, brief=brief, typed=typed)
+        return progress.resumed(here, self._since, comments=self.file.comments, brief=brief, typed=typed)
 
     @property
     def changed_steps(self) -> tuple[ChangedStep, ...]:
@@ -318,7 +319,7 @@ class Session(FileState):
         step = self._state.step_at(PLACE + step_id)
         if step is None:
             raise KeyError(step_id)
-        given = ticked(step, self.plan, self._keeper.now(), minutes)
+        given = ticked(step, self.plan, self.file.now(), minutes)
         if self.at != PLACE + step_id:
             return self._aside(given)
         return self._change(given, self.at, work_out(put_many(self.draft, given), self._state))
@@ -342,7 +343,7 @@ class Session(FileState):
 
     def reload(self) -> Problems | None:
         """Take what is in the file now, and let the change that could not be saved go. Undo brings mine back."""
-        opened = self._keeper.read_again()
+        opened = self.file.read_again()
         if isinstance(opened, Problems):
             return opened
         self._history.changed(Moment(self.draft, self.at))
@@ -350,9 +351,9 @@ class Session(FileState):
         return None
 
     def overwrite(self) -> Conflict | None:
-        """Save the change that could not be saved, over what the other hand wrote; `kept_file` says where that went."""
-        held_back = self._keeper.held_back
-        conflict = self._keeper.save_over()
+        """Save the change that could not be saved, over what the other hand wrote; `file.kept` says where that went."""
+        held_back = self.file.held_back
+        conflict = self.file.save_over()
         if conflict or held_back is None:
             return conflict
         draft, key = held_back
@@ -364,8 +365,8 @@ class Session(FileState):
     def leave(self) -> None:
         """Keep the place, and what is typed, for the next opening. The project is only written if it was since this."""
         self.keep_pending()
-        if self.saved_at and not self.conflict and self.draft.progress.at != self.at:
-            self._keeper.save(placed(self.draft, self.at), self.at)
+        if self.file.saved_at and not self.file.conflict and self.draft.progress.at != self.at:
+            self.file.save(placed(self.draft, self.at), self.at)
 
     # Inside.
 
@@ -386,7 +387,7 @@ class Session(FileState):
         return conflict
 
     def _save(self, new: JobState, entries: Entries, key: str) -> Conflict | None:
-        conflict = self._keeper.save(new.draft, key)
+        conflict = self.file.save(new.draft, key)
         if conflict is None:
             # Leaving an open question open changes nothing that could be taken back.
             if differing(self._state.given, new.given):
@@ -399,7 +400,7 @@ class Session(FileState):
         if moment is None:
             return False
         draft, before = placed(moment.draft, moment.at), self._state.given
-        if self._keeper.save(draft, moment.at):
+        if self.file.save(draft, moment.at):
             return False
         self._history.stepped(back=back, now=Moment(self.draft, moment.at))
         self.pending.pop(moment.at, None)

@@ -183,7 +183,7 @@ class JobBase(FullScreen[Ending]):
         self.query_one(Heading).tell(self.session.draft.name or "No name yet", self._state())
         here = STAGE_OF[self.view] if self.view in STAGE_OF else self.session.stage()
         self.query_one(StageBar).tell(self.session.stages, here)
-        for each in self.session.remarks():
+        for each in self.session.file.remarks():
             self.notify(each, markup=False, severity="warning", timeout=REMARK)
         rows = self.rows()
         self.query_one(SidePanel).tell(rows)
@@ -217,7 +217,7 @@ class JobBase(FullScreen[Ending]):
         self.session.keep_pending()
         left = self.session.pending.left(self.session.at)
         lost = f"\n\n{left}" if left else ""
-        conflict = self.session.conflict
+        conflict = self.session.file.conflict
         if conflict:
             return f"Not saved: {conflict.sentence}\n\nWhat was saved before is in {self.path}.{lost}"
         return f"Every answer taken is saved in {self.path}.{lost}"
@@ -226,7 +226,7 @@ class JobBase(FullScreen[Ending]):
         """Keep the place, and the minutes of a step that is timed; says where the job is, or what was not saved."""
         self.timing.end()
         self.session.leave()
-        path, conflict = one_line(str(self.path)), self.session.conflict
+        path, conflict = one_line(str(self.path)), self.session.file.conflict
         go_on = f"To go on: railskirt {one_line(shlex.quote(str(self.path)))}"
         if conflict is None:
             return f"Saved in {path}. {go_on}"
@@ -339,9 +339,9 @@ class JobBase(FullScreen[Ending]):
 
     def _state(self) -> tuple[str, ...]:
         """Whether it is saved, and what is left to do: all of it first, then less and less."""
-        upset, saved, left = len(self.session.upset_places), self.session.saved_at, self._left()
+        upset, saved, left = len(self.session.upset_places), self.session.file.saved_at, self._left()
         again = (f"{upset} to look at again",) if upset else ()
-        first = ("NOT SAVED",) if self.session.conflict else ()
+        first = ("NOT SAVED",) if self.session.file.conflict else ()
         when = (f"saved {saved.astimezone():%H:%M}",) if saved and not first else ()
         shorter = ((*first, *again),) if again else ()
         return tuple(" · ".join(each) for each in ((*first, *when, left, *again), (*first, left, *again), *shorter))

@@ -151,7 +151,7 @@ class JobDialogs(JobBase):
         self.show()
 
     def _write_over(self) -> None:
-        kept = None if self.met(self.session.overwrite()) else self.session.kept_file
+        kept = None if self.met(self.session.overwrite()) else self.session.file.kept
         if kept is not None:
             self.tell(f"Saved. What stood there is kept as {kept.name}.")
 
@@ -188,7 +188,7 @@ class JobDialogs(JobBase):
 
     def _stepped(self, done: bool, said: str, otherwise: str) -> None:
         if not done:
-            if not self.met(self.session.conflict):
+            if not self.met(self.session.file.conflict):
                 self.tell(otherwise)
             return
         self.changed, self.was, self.held, self.cutting, self.aside = (), {}, None, False, None

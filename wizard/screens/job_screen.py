@@ -130,7 +130,7 @@ class JobScreen(FullnessActions, WorkActions):
         self.show()
         if self.view == "work":
             self.work.remind(told)
-        if self.session.comments:
+        if self.session.file.comments:
             open_screen(
                 self,
                 ConfirmDialog("Before the first answer", " ".join(COMMENTS), "Go on", "Leave the file alone"),
