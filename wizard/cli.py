@@ -20,16 +20,16 @@ if TYPE_CHECKING:
     from wizard.questions.session import Session
 
 PLAIN: Final = "--plain"
-"""Asks for plain lines in place of the screens; may stand before a file or a command."""
+"""Asks for plain lines in place of the screens; may come before a file or a command."""
 
 NO_MOUSE: Final = "--no-mouse"
-"""Leaves the mouse to the terminal; may stand before a file or a command."""
+"""Leaves the mouse to the terminal; may come before a file or a command."""
 
 KEYS: Final = "--keys"
-"""Names the file of keys, which follows; may stand before a file or a command."""
+"""Names the file of keys, which follows; may come before a file or a command."""
 
 PAGE: Final = "TEXTUAL_DRIVER"
-"""Set in the environment where a page in a browser stands for the terminal."""
+"""Set in the environment of a process that a page in a browser shows in place of a terminal."""
 
 LITTER: Final = 50_000
 """Objects made before the first look for cycles to clear away. The toolkits make a hundred thousand as they are loaded,
@@ -132,7 +132,7 @@ def _on_a_screen() -> bool:
 
 
 def in_plain_lines(asked: bool) -> bool:
-    """True when the wizard is to be plain lines: asked for, which a script may, or wished for on this terminal."""
+    """True when the wizard runs in plain lines: by option, also in a script, or by the settings of this terminal."""
     return asked or (on_a_terminal() and _wished_plain())
 
 
@@ -191,7 +191,7 @@ def _in_the_wizard(path: Path, options: Namespace) -> int:
 
 
 def _on_a_job(path: Path, options: Namespace) -> int:
-    """Go on with a job; on a terminal the problems of a file are told where they can be read and copied."""
+    """Go on with a job; on a terminal the problems of a file are printed where they can be read and copied."""
     from wizard.commands.problem_lines import tell_problems
     from wizard.project.problems import Problems
     from wizard.project.store import Store

@@ -27,7 +27,7 @@ class OneTimeKey:
 
     def __init__(self) -> None:
         self.text: Final = "-".join(_group() for _ in range(_GROUPS))
-        """As it stands in the link: `k7mw-3xqa-9hvt-2pzc-d6rf`."""
+        """As written in the link: `k7mw-3xqa-9hvt-2pzc-d6rf`."""
         self._session: Final = secrets.token_urlsafe(32)
         self._spent = False
 

@@ -18,7 +18,7 @@ import wizard
 
 DRIVER: Final = "wizard.browser.page_driver:PageDriver"
 PATIENCE: Final = 3
-"""Seconds that a process gets to end by itself, and again to end when told to."""
+"""Seconds that a process gets to end by itself, and again after each signal."""
 
 _NOT_PASSED_ON: Final = ("ACCESSIBLE", "COLORFGBG", "TEXTUAL", "TEXTUAL_LOG", "TEXTUAL_FPS")
 """What is true of the terminal the server was started in, and not of the page."""
@@ -35,7 +35,7 @@ def argv_for(path: Path, *, mouse: bool = True) -> list[str]:
 
 
 def environment_for(environ: Mapping[str, str], columns: int, rows: int) -> dict[str, str]:
-    """What the process is told: that a page shows it, how large that is, and what else `environ` says."""
+    """The environment of the process: `environ`, that a page shows it, and the size of that page."""
     kept = {name: value for name, value in environ.items() if name not in _NOT_PASSED_ON}
     home = Path(wizard.__file__).parents[1]
     if home.name not in _INSTALLED:
@@ -112,7 +112,7 @@ class PageProcess(AppService):
             await word
 
     async def stop(self) -> None:
-        """End the process: asked to, then told to, then made to; at most three times PATIENCE."""
+        """End the process: by a message, then by SIGTERM, then by SIGKILL; takes at most three times PATIENCE."""
         process, self._process = self._process, None
         if process is None or self._task is None:
             return

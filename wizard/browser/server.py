@@ -67,7 +67,7 @@ async def _listen(runner: AppRunner, address: str, port: int) -> str:
 
 
 async def _refuse_all_at_once(address: str, port: int) -> None:
-    """Raise NotServed for an address that stands for every one of this computer's, however it is written."""
+    """Raise NotServed for an address that means all addresses of this computer, however it is written."""
     found = await asyncio.get_running_loop().getaddrinfo(address or "::", port, type=socket.SOCK_STREAM)
     if any(ip_address(str(each[4][0]).partition("%")[0]).is_unspecified for each in found):
         raise NotServed(f"{literal(address) or 'an empty address'} would open every address there is. {_SUCH_AS}")
@@ -90,7 +90,7 @@ def _why_not(trouble: OSError | UnicodeError, address: str, port: int) -> str:
 
 
 def _tell(link: str, path: Path, address: str | None) -> None:
-    """The link on standard output; all else that is to be known on standard error."""
+    """Print the link on standard output, and everything else about it on standard error."""
     shown = literal(str(path.absolute()))
     whom = "browsers on this computer" if address is None else f"whatever reaches {literal(address)}"
     reach = _FOLDER if path.is_dir() else _FILE
@@ -135,7 +135,7 @@ class _OneLine(logging.Handler):
 
 
 MOST_PAGES: Final = 8
-"""Most pages at a time: each is a process of its own."""
+"""Most pages open at a time: each has its own process."""
 LONGEST: Final = 1 << 18
 """Bytes of the longest word taken from a page; a pasted note is shorter by far."""
 WIDEST, TALLEST = 1000, 500

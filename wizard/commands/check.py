@@ -70,7 +70,7 @@ def _changed(plan: Plan) -> Iterator[tuple[ChangedStep, str]]:
 
 
 def _status(plan: Plan) -> Exit:
-    """A note is worth knowing and nothing to mend, so it does not count as found."""
+    """The status of one file. A note needs no correction, so it does not count as found."""
     if plan.changed or any(each.level != "note" and not each.kept for each in plan.findings):
         return Exit.FOUND
     return Exit.OK if plan.complete else Exit.UNFINISHED

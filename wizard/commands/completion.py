@@ -57,7 +57,7 @@ complete -c railskirt -n '_shtab_railskirt_using; and test $_shtab_railskirt_npo
 
 
 _BEFORE: Final = {"zsh": "\ntypeset -A opt_args\n"}
-"""Shell -> what our own lines stand before, where they cannot come last."""
+"""Shell -> the text before which our own lines go, where they cannot come last."""
 
 
 def run(shell: str, out: TextIO) -> Exit:
@@ -67,14 +67,14 @@ def run(shell: str, out: TextIO) -> Exit:
         if isinstance(action, argparse._SubParsersAction):
             _say_shortly(action)
         if action.type is Path:
-            # What the library looks for: how the shell finds what may stand here.
+            # The attribute that shtab reads: how the shell completes this argument.
             vars(action)["complete"] = shtab.DIRECTORY if action.metavar in ("FOLDER", "DIR") else shtab.FILE
     made = shtab.complete(parser, shell).rstrip()
     mark = _BEFORE.get(shell)
     if mark is None:
         out.write(f"{made}\n{AFTER[shell]}")
     else:
-        # The last lines of this one call it: what it needs has to stand before them.
+        # The last lines of this completion run it: what they need must come before them.
         out.write(made.replace(mark, f"{AFTER[shell]}\n{mark}") + "\n")
     return Exit.OK
 

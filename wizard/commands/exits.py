@@ -9,7 +9,7 @@ from wizard.project.fault_report import fault_words, keep_report
 
 
 class Exit(IntEnum):
-    """What the shell is told. `meaning` is the sentence shown in the help."""
+    """An exit status. `meaning` is the sentence shown in the help."""
 
     meaning: str
 

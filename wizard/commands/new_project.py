@@ -32,7 +32,7 @@ def shipped() -> tuple[Traversable, ...]:
 
 def _folder() -> Traversable:
     inside = files("wizard") / "projects"
-    # In a checkout the folder stands beside the package, at the top of the repository.
+    # In a checkout the folder is next to the package, at the top of the repository.
     return inside if inside.is_dir() else Path(__file__).parents[2] / "projects"
 
 

@@ -86,7 +86,7 @@ def _broken(line: str, width: int) -> str:
     import textwrap
 
     if line.startswith("  railskirt"):
-        # An example is copied as it stands.
+        # An example is meant to be copied, so it is not wrapped.
         return line
     number = re.match(r" *\d+  ", line)
     return textwrap.fill(line, width, subsequent_indent=" " * (number.end() if number else 0))

@@ -61,7 +61,7 @@ codecs.register_error(_NUMBERED["json"], json_codes)
 
 
 def let_go(stream: TextIO) -> None:
-    """Point an output that takes nothing more at nothing, so that the interpreter's last flush finds no fault."""
+    """Point an output that accepts nothing more at the null device, so that the interpreter's last flush succeeds."""
     nowhere = os.open(os.devnull, os.O_WRONLY)
     os.dup2(nowhere, stream.fileno())
     os.close(nowhere)
@@ -69,7 +69,7 @@ def let_go(stream: TextIO) -> None:
 
 @contextmanager
 def talk_may_be_lost() -> Iterator[None]:
-    """Inside, remarks on standard error that it cannot take, as on a full disk, are lost and change no exit status."""
+    """Inside, messages that standard error cannot take, as on a full disk, are lost and change no exit status."""
     before = sys.stderr
     sys.stderr = cast("TextIO", _Talk(before))
     try:
@@ -80,7 +80,7 @@ def talk_may_be_lost() -> Iterator[None]:
 
 
 class _Talk:
-    """A stream that lets go of what it cannot take."""
+    """A stream that drops what it cannot write."""
 
     def __init__(self, stream: TextIO) -> None:
         self._stream = stream
@@ -107,11 +107,11 @@ class _Talk:
 BAR: Final = 30
 """Columns of the bar."""
 PAUSE: Final = 0.1
-"""Seconds between two looks of it."""
+"""Seconds between two drawings."""
 
 
 class Progress:
-    """So many of so many, with a bar."""
+    """How many of all are done, with a bar, on one line of a terminal; nothing elsewhere."""
 
     def __init__(self, count: int, talk: TextIO) -> None:
         self.count, self.talk = count, talk
@@ -120,14 +120,14 @@ class Progress:
         self.watched = talk.isatty()
 
     def done(self) -> None:
-        """One more is done."""
+        """Count one more, and draw the line again from time to time."""
         self.at += 1
         if self.watched and (now := time.monotonic()) >= self.next:
             self.next = now + PAUSE
             self.show()
 
     def show(self) -> None:
-        """Draw it anew."""
+        """Draw the line again."""
         full = BAR * self.at // self.count
         words = f"railskirt: [{'#' * full}{'.' * (BAR - full)}] {self.at} of {self.count}"
         self.talk.write(f"\r{words}")
@@ -135,7 +135,7 @@ class Progress:
         self.shown = len(words)
 
     def clear(self) -> None:
-        """Wipe the line, so that what is said next stands on one of its own; it is drawn again after that."""
+        """Erase the line, so that the next message has a line to itself; the bar is drawn again after it."""
         if self.shown:
             self.talk.write("\r" + " " * self.shown + "\r")
             self.talk.flush()
