@@ -38,7 +38,7 @@ class Command(Struct, Generic[T], frozen=True):
 
 
 def command_in(line: str) -> tuple[str, str] | None:
-    """The order in a line and what stands behind it; None for an answer."""
+    """The command in a line and the text after it; None for an answer."""
     found = _ORDER.fullmatch(line)
     return (found[1].casefold(), found[2]) if found else None
 

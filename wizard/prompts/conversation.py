@@ -19,7 +19,7 @@ from wizard.trade.formatting import ruler_of
 from wizard.trade.plan import Finding, Plan, Stage
 
 Ending = Literal["list", "leave"]
-"""Where one goes from a job: to the list of projects, or out."""
+"""What follows a job: the list of projects, or the end."""
 
 
 @dataclass
@@ -66,7 +66,7 @@ class Conversation:
         return self.session.plan
 
     def arrive(self) -> None:
-        """Read out the place that one stands at now, and let go what was said of the last."""
+        """Have the new place read out, and drop what was said of the last one."""
         self.moved, self.held, self.offers = True, (), ()
 
 

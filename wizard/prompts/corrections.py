@@ -83,7 +83,7 @@ def take(talk: Conversation, number: str) -> None:
 
 
 def empty(talk: Conversation, _: str) -> None:
-    """Answer with nothing: the usual answer stands, or the question is left open."""
+    """Answer with nothing: the usual answer holds, or the question is left open."""
     question = _asked(talk)
     if question is not None:
         give(talk, question, "")

@@ -49,7 +49,7 @@ def drawing_lines(plan: Plan, question: Question) -> Iterator[str]:
 
 
 def _elevation(job: Job, section_id: str) -> Iterator[str]:
-    """A section from the room: ends, run, every drop, how the floor lies, what is in the way."""
+    """A section from the room: ends, run, every drop, the slope of the floor, what is in the way."""
     section = job.survey.section.get(section_id, Section())
     side, name = side_of(section_id, section), section_name(job, section_id)
     left, right = (end_in_words(side, end) for end in ("left", "right"))
@@ -76,7 +76,7 @@ def _at(job: Job, place: Length | None) -> str:
 
 
 def _floor(job: Job, drops: list[Length | None], left: str, right: str) -> Iterator[str]:
-    """How the floor lies, once every drop is read."""
+    """The slope of the floor, once every drop is read."""
     known = [each for each in drops if each is not None]
     if len(known) < len(drops):
         return
@@ -91,7 +91,7 @@ def _slope(job: Job, more: Length) -> str:
 
 
 def _bed(job: Job, scene: Scene) -> Iterator[str]:
-    """The bed from above, with every section that is to be made."""
+    """The bed from above, with every section to make."""
     yield f"{with_capital(scene.title)}: the head at the top, the foot at the bottom, a post at each corner."
     sections = sections_on(job)
     if not sections:

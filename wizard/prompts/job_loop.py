@@ -23,7 +23,7 @@ QUESTION, STEP = "Answer:", "Done?"
 
 
 def announce(talk: Conversation) -> None:
-    """Read out where one stands."""
+    """Read out the current question or step."""
     talk.moved = False
     talk.lines.gap()
     if talk.session.current() is None:
@@ -40,12 +40,12 @@ def announce(talk: Conversation) -> None:
 
 
 def prompt(talk: Conversation) -> str:
-    """What stands before the line that is typed."""
+    """The prompt before the line that is typed."""
     return QUESTION if talk.session.current() is not None else STEP
 
 
 def question_lines(talk: Conversation, question: Question) -> Iterator[str]:
-    """Title, question, how to find out, choices, what stands, what an empty line does."""
+    """Title, question, how to find out, choices, the present answer, what an empty line does."""
     yield question.title
     yield question.words
     if not talk.brief:

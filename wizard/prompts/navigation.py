@@ -93,7 +93,7 @@ def work(talk: Conversation, _: str) -> None:
 
 
 def places_in(stage: Stage, session: Session) -> list[Place]:
-    """Every question and step of a stage, with how it stands."""
+    """Every question and step of a stage, with its state."""
     questions = [_question(each, session) for each in session.questions if each.stage == stage]
     steps = [
         Place(place_of(each), each.title, "ticked" if is_done(session.draft, each.id) else "not done")

@@ -49,7 +49,7 @@ class SpokenPage(Page, frozen=True):
         return ["", *self.para(text)]
 
     def para(self, text: str, first: str = "", rest: str | None = None) -> list[str]:
-        """A sentence a line; of what stands before the first line only words are kept."""
+        """A sentence a line; of the text before the first line only words are kept."""
         words = f"{first.strip()} " if any(each.isalpha() for each in first) else ""
         return list(in_lines(f"{words}{text}", self.columns))
 

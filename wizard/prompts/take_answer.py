@@ -18,7 +18,7 @@ MOST_TOLD = 3
 
 
 def take_answer(talk: Conversation, question: Question, text: str) -> None:
-    """What was typed at a question. An empty line keeps what stands, else takes the usual answer."""
+    """What was typed at a question. An empty line keeps the answer there is, else takes the usual one."""
     kept = question.kind != "add" and talk.session.state(question.key) == "answered"
     if not text and (talk.held or kept):
         go_on(talk)
@@ -40,7 +40,7 @@ def give(talk: Conversation, question: Question, text: str) -> None:
 
 
 def go_on(talk: Conversation) -> None:
-    """To the next place; where the questions end, first what is to be bought."""
+    """To the next place; after the last question, first what to buy."""
     asking = talk.session.current() is not None
     if not talk.session.next():
         end_of_questions(talk)
@@ -51,7 +51,7 @@ def go_on(talk: Conversation) -> None:
 
 
 def end_of_questions(talk: Conversation) -> None:
-    """What is to be done where there is nothing further on."""
+    """Say what to do where nothing follows."""
     talk.held = ()
     missing = len(talk.session.missing())
     talk.say("This is the end for now.", f"Next: {talk.session.next_action()}")
@@ -81,7 +81,7 @@ def _accepted(talk: Conversation, before: Plan, accepted: Accepted) -> None:
 
 
 def _bought(talk: Conversation) -> None:
-    """What is to be bought of each cloth, where the answer changed it."""
+    """Say what to buy of each cloth, where the answer changed it."""
     now = words_by_figure(talk.session.plan)
     for layer in talk.session.plan.layers:
         figure = layer.buy.id
@@ -102,7 +102,7 @@ def _upset(talk: Conversation, upset: Upset) -> None:
 
 
 def _figures(talk: Conversation, upset: Upset) -> None:
-    """How many of the figures that .plan tells are others now, and how many it tells no more."""
+    """Say how many of the figures that .plan reads have changed, and how many are no longer known."""
     now = words_by_figure(talk.session.plan)
     changed = sum(each in now and now[each] != talk.was.get(each) for each in upset.figures)
     gone = sum(each in talk.was and each not in now for each in upset.figures)

@@ -92,7 +92,7 @@ def announce_step(talk: Conversation, step: Step) -> None:
 
 
 def step_lines(talk: Conversation, step: Step) -> Iterator[str]:
-    """Where it stands in the row, its cautions, what to do, with what, how long, and whether it is ticked."""
+    """Its number of all, its cautions, what to do, with what, how long, and whether it is ticked."""
     work, kept = talk.session.plan.work, talk.session.draft.work.get(step.id)
     yield f"Step {work.index(step) + 1} of {len(work)}: {step.title}"
     for caution in step.cautions:

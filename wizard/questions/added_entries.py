@@ -70,7 +70,7 @@ def _left(key: str, number: int, given: Given) -> list[str] | None:
 
 
 Entries = Mapping[str, object]
-"""What goes into the file: key -> value as it stands there; None takes it out."""
+"""What goes into the file: key -> value as the file has it; None removes it."""
 
 _ADDED: Final = (
     re.compile(r"(survey\.section\.[^.]+\.in_the_way\.[^.]+)(\..*)?"),
@@ -109,7 +109,7 @@ def entries_for(question: Question, text: str, job: Job, given: Given) -> Entrie
 
 
 def taken_out(key: str, given: Given) -> Entries | None:
-    """What takes the added thing that `key` lies in out of the file; None when it lies in none."""
+    """Entries that remove the added thing that `key` is part of; None when it is part of none."""
     table, further = removable(key, given), further_reading(key)
     if table is None:
         return None
@@ -119,7 +119,7 @@ def taken_out(key: str, given: Given) -> Entries | None:
 
 
 def removable(key: str, given: Given) -> str | None:
-    """The added thing that `key` lies in, as its own key; None for what was not added, or is not there yet."""
+    """The key of the added thing that `key` is part of; None for what was not added, or is not there yet."""
     found = (pattern.fullmatch(key) for pattern in _ADDED)
     table = next((match[1] for match in found if match), None)
     if table is None:

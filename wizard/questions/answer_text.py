@@ -19,7 +19,7 @@ from wizard.trade.lengths import Length
 from wizard.trade.model import Job, usual_of
 
 Given = Mapping[str, str]
-"""Key -> text. A table stands there under its own key too, with empty text, as soon as anything is in it."""
+"""Key -> text. A table has an entry under its own key too, with empty text, as soon as anything is in it."""
 
 _ASIDE = ("progress.at", "progress.written")
 
@@ -68,7 +68,7 @@ SHOP_LENGTHS: Final = (".step", ".spool")
 
 
 def usual_text(key: str, job: Job) -> str | None:
-    """The default that stands at a key, as one would type it; None where the trade has none."""
+    """The usual value at a key, as one would type it; None where the trade has none."""
     standard = job.standard or "inches"
     value = usual_of(key, standard)
     if value is None or isinstance(value, tuple):
@@ -113,7 +113,7 @@ NONE: Final = "none of them"
 """What is said of a list of which nothing is picked."""
 
 FileValue = str | bool | list[str]
-"""A value as it stands in the file."""
+"""A value as the file has it."""
 
 
 def file_value(question: Question, text: str, ruler: Ruler) -> FileValue:
@@ -177,7 +177,7 @@ def picked(question: Question, text: str) -> str:
 
 
 def barred_by(question: Question, text: str) -> str:
-    """Why the choice that `text` picks cannot be taken as the job stands; empty where it can, or none is picked."""
+    """Why the choice that `text` picks cannot be taken in this job; empty where it can, or none is picked."""
     value = picked(question, text) if question.kind == "choice" else ""
     return next((each.barred for each in options(question) if each.value == value), "")
 

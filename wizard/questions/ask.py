@@ -29,7 +29,7 @@ class About(Struct, frozen=True):
     plan: Plan
     stage: Stage
     prefix: str
-    """What stands before a leaf in the key: `survey.section.left.`, or nothing."""
+    """The key of the table with a dot at its end: `survey.section.left.`, or nothing."""
     group: str
     """In words: `left section`."""
     section: str | None = None
@@ -49,7 +49,7 @@ class About(Struct, frozen=True):
         return value_at(self.job, self.prefix + leaf)
 
     def holds(self, leaf: str) -> Any:
-        """What was given at a leaf, else the default that stands for it, else None."""
+        """What was given at a leaf, else its usual value, else None."""
         return held(self.job, self.prefix + leaf)
 
     def holds_at(self, key: str) -> Any:
@@ -57,7 +57,7 @@ class About(Struct, frozen=True):
         return held(self.job, key)
 
     def typed(self, key: str) -> str:
-        """What was typed at a whole key, else the default that stands for it as one would type it."""
+        """What was typed at a whole key, else its usual value as one would type it."""
         value = value_at(self.draft, key)
         return usual_text(key, self.job) or "" if value is None else as_typed(plain_value(value))
 
@@ -76,7 +76,7 @@ Words = str | Callable[[About], str]
 
 
 def held(job: Job, key: str) -> Any:
-    """What was given at a key, else the default that stands for it, else None."""
+    """What was given at a key, else its usual value, else None."""
     value = value_at(job, key)
     return usual_of(key, job.standard or "inches") if value is None else value
 
@@ -105,7 +105,7 @@ class Ask(Struct, frozen=True):
     usual: Callable[[About], str | None] | None = None
     """The offered answer; None for the trade's default, where there is one."""
     stands: Test | None = None
-    """Whether the offered answer stands unanswered; by default only the trade's default does."""
+    """Whether the offered answer holds without being given; by default only the trade's usual value does."""
     optional: Test = no
     quiet: Test = no
     drawing: Drawing = "none"

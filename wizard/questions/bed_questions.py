@@ -157,7 +157,7 @@ def _entered(side: str) -> Ask:
 
 
 def _usually(about: About, side: str) -> str:
-    """A bed mostly stands with its head to the wall; a section that was entered is there unless it was switched off."""
+    """Most beds have their head at the wall; a section that was entered is there unless it was switched off."""
     entered = side in about.job.survey.section
     return "no" if side == "head" and not (entered and about.value(f"survey.section.{side}.on") is None) else "yes"
 

@@ -76,7 +76,7 @@ FULLNESS: Final = (
 
 
 FEW: Final = 5
-"""Of so many sections on cloth in hand the fewest joins are laid out in a moment."""
+"""Most sections on cloth in hand whose fewest joins are laid out in a moment."""
 
 
 def questions_of_cutting(draft: Project, plan: Plan) -> Iterator[Question]:
@@ -94,8 +94,8 @@ def _there_are_several(about: About) -> bool:
 
 
 def _offered(about: About) -> tuple[Choice, ...]:
-    """The ways there may be, without laying any out, and the one that was chosen whether it is to be had or not; along
-    the roll all of them, those that cannot be had there barred."""
+    """The ways that are possible, without laying any out, and the chosen one whether it is possible or not; along the
+    roll all of them, with the impossible ones barred."""
     layer = _layer(about)
     if layer.rules is not None and layer.rules.along:
         return tuple(replace(each, barred=_barred_along(each.value, about.group, layer)) for each in choices.WAYS)
@@ -129,7 +129,7 @@ def _takes_long(layer: Layer) -> bool:
 
 
 def _may_lie_beside(layer: Layer) -> bool:
-    """True where cut lengths differ on a roll cut across in part widths: short pieces may then lie beside long ones."""
+    """True where cut lengths differ and widths are shared: short pieces may then be cut beside long ones."""
     rules = layer.rules
     if layer.cutting is None or rules is None or rules.along or rules.repeat or rules.policy != "part widths":
         return False

@@ -36,7 +36,7 @@ class FileState:
         self._clock = clock
         self.comments = comments
         """True until the first save while the file has comments written by hand, which saving takes out. The file is
-        then kept as it was; say so before the first answer."""
+        copied first; say so before the first answer."""
         self.saved_at: datetime | None = None
         """When the last change was saved; None before the first."""
         self.conflict: Conflict | None = None
@@ -46,7 +46,7 @@ class FileState:
         self._remarks: list[str] = []
         self._told: set[str] = set()
         self.kept: Path | None = None
-        """Where the file as it was was kept: as another hand left it, or with its comments."""
+        """Path of the copy of the file that another hand changed, or that had comments."""
 
     def now(self) -> datetime:
         """The time by the clock of this session."""
@@ -60,7 +60,7 @@ class FileState:
         return conflict
 
     def save_over(self) -> Conflict | None:
-        """Save what was held back over what the other hand wrote, readable or not; `kept` is where that stands now."""
+        """Save what was held back over what the other hand wrote; `kept` is the path of a copy of that."""
         if self.held_back is None:
             return None
         aside = self._store.set_aside()

@@ -20,7 +20,7 @@ from wizard.trade.cut_plans import NONE_BETTER, Better
 from wizard.trade.plan import STAGES, ChangedStep, Plan, Stage, Step
 
 State = Literal["answered", "usual", "missing", "skipped"]
-"""`usual`: not answered, and the usual answer stands. `skipped`: may be left empty, and is."""
+"""`usual`: not answered, so the usual answer holds. `skipped`: optional and left empty."""
 
 
 def is_answered(question: Question, given: Given) -> bool:
@@ -29,7 +29,7 @@ def is_answered(question: Question, given: Given) -> bool:
 
 
 def state_of(question: Question, given: Given) -> State:
-    """How the question stands with what was given."""
+    """The state of a question, by the answers given."""
     if is_answered(question, given):
         return "answered"
     if question.unusable:
@@ -108,7 +108,7 @@ def times(draft: Project, plan: Plan) -> dict[Stage, tuple[int, int | None]]:
 
 
 def places(questions: Sequence[Question], plan: Plan) -> tuple[str, ...]:
-    """Every place one can stand at: keys of questions, and `work.STEP` for the steps."""
+    """Every place of the job: keys of questions, and `work.STEP` for the steps."""
     return (*(each.key for each in questions), *(place_of(each) for each in plan.work))
 
 
@@ -132,7 +132,7 @@ def neighbour(order: Sequence[str], skip: frozenset[str], at: str, by: int) -> s
 
 
 def landing(old: Sequence[str], new: Sequence[str], skip: frozenset[str], at: str) -> str:
-    """Where one stands when the places changed under one: where one stood, else the nearest that is left before it."""
+    """The place after the places changed: the same one, else the nearest before it that is left."""
     if at in new:
         return at
     before = old[: old.index(at)][::-1] if at in old else ()
@@ -158,7 +158,7 @@ def nearest(order: Sequence[str], key: str) -> str | None:
 
 
 class JobState(Struct, frozen=True, dict=True):
-    """Where a job stands."""
+    """The state of a job."""
 
     draft: Project
     plan: Plan
@@ -169,7 +169,7 @@ class JobState(Struct, frozen=True, dict=True):
 
     @cached_property
     def places(self) -> tuple[str, ...]:
-        """Every place one can stand at, in order."""
+        """Every place of the job, in order."""
         return places(self.questions, self.plan)
 
     @cached_property

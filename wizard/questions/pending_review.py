@@ -25,7 +25,7 @@ def new_findings(old: Plan, new: Plan) -> tuple[Finding, ...]:
 
 
 def upset_by(old: JobState, new: JobState, given: Sequence[str]) -> Upset:
-    """What a change did to what stood already. `given`: the keys that were answered, which are no surprise."""
+    """What a change did to earlier answers, figures and steps. `given`: the keys answered by it."""
     figures = tuple(
         each
         for each, figure in old.plan.figures.items()
@@ -74,7 +74,7 @@ class PendingReview:
         self._places |= set(met_by_nothing(upset, here))
 
     def look(self, place: str) -> None:
-        """One stands there now."""
+        """The place is looked at now."""
         self._places.discard(place)
 
     def places(self, here: JobState) -> tuple[str, ...]:

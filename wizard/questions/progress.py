@@ -140,7 +140,7 @@ def resumed(
 
 
 def _elsewhere(here: JobState) -> str:
-    """Where one goes on, in words, where that is not what is next; empty where it is."""
+    """The place the work goes on at, in words; empty where that is the next action anyway."""
     place = where_stopped(here)
     at = here.by_key.get(place) or here.step_at(place)
     if at is None or next_action(here) in (f"Answer: {at.title}.", f"{at.title}."):

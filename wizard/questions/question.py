@@ -41,12 +41,12 @@ Drawing = Literal["plan", "elevation", "top", "cloth", "roll", "none"]
 
 
 class Choice(Struct, frozen=True):
-    """One answer to pick: the value as it stands in the file, and that in words."""
+    """One answer to pick: the value as the file has it, and that in words."""
 
     value: str
     words: str
     barred: str = ""
-    """Why it cannot be picked as the job stands, in a sentence; empty where it can."""
+    """Why it cannot be picked in this job, in a sentence; empty where it can."""
 
 
 class Shows(Struct, frozen=True):
@@ -88,5 +88,5 @@ class Question(Struct, frozen=True):
     example: str = ""
     """An answer of the right form."""
     unusable: bool = False
-    """True while what stands in the file here cannot be used, so that it is no answer."""
+    """True while the value in the file cannot be used, so that it is no answer."""
     shows: Shows = Shows()

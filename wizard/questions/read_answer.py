@@ -107,7 +107,7 @@ def _example(question: Question, usual: str, readings: tuple[str, ...]) -> str:
 
 
 def _no_such_line(question: Question, words: str) -> Refused:
-    """The lines are told apart by their numbers and words as they stand there, not by what the file calls them."""
+    """Refuse it by the numbers and words of the list, which are not always those of the file."""
     offered = options(question)
     low = " ".join(words.split()).casefold()
     called = [(each, (each.words.casefold(), each.value.casefold())) for each in offered]
@@ -125,7 +125,7 @@ class Prefetched(Struct, frozen=True):
 
     read: ReadAnswer
     state: JobState
-    """Where the job stands once it is given."""
+    """The state of the job once it is given."""
     ahead: Question | None
     """The question it leads to; None where it leads to a step, or nowhere."""
 
@@ -138,7 +138,7 @@ class Asked(Struct, frozen=True, eq=False):
     text: str
 
     def same(self, state: JobState, key: str, text: str) -> bool:
-        """True for the same answer to the job as it stood then."""
+        """True for the same answer to the same state of the job."""
         return self.state is state and (self.key, self.text) == (key, text)
 
 
@@ -163,7 +163,7 @@ class Prefetch:
             return found
 
     def of(self, state: JobState, key: str, text: str) -> Prefetched | None:
-        """What `look` found for this very answer where the job still stands as it did; waits while it looks."""
+        """What `look` found for this answer, where the job has not changed since; waits while it looks."""
         if self._wanted is None or not self._wanted.same(state, key, text):
             return None
         with self._looking:

@@ -138,7 +138,7 @@ def about_section(draft: Project, plan: Plan, section_id: str) -> About:
 
 
 def questions_of_sections(draft: Project, plan: Plan) -> Iterator[Question]:
-    """Every section that is to be made, one after the other."""
+    """Every section to make, one after the other."""
     for section_id, section in sections_on(plan.job):
         about = about_section(draft, plan, section_id)
         yield from asked((*WHAT_IT_IS, *RUNS, *drops(len(section.drop)), *THE_TOP, *ENDS_OF_A_SECTION), about)

@@ -41,11 +41,11 @@ from wizard.questions.read_answer import Prefetch, Prefetched, answer_at
 from wizard.trade.plan import STAGES, ChangedStep, Plan, Stage, Step
 
 MOST_KEPT: Final = 1000
-"""Changes that can be taken back: a session of thousands holds no more memory than one of these."""
+"""Most changes that undo can take back, so that a long session does not keep growing."""
 
 
 class Moment(Struct, frozen=True):
-    """A draft as it stood, and the place that is to be shown with it."""
+    """A project as it was, and the place to show with it."""
 
     draft: Project
     at: str
@@ -94,11 +94,11 @@ class Session:
         self.pending = Pending(store)
         """What was typed and is not an answer yet, by key. Never in the file."""
         self.upset = Upset()
-        """What the last change did to what stood further on."""
+        """What the last change did to answers, figures and steps elsewhere."""
         self.turned: tuple[str, ...] = ()
         """Keys of what `undo` or `redo` changed last."""
         self.at = progress.where_stopped(self._state)
-        """The place one stands at: the key of a question, or `work.STEP`."""
+        """The current place: the key of a question, or `work.STEP`."""
         self._review = PendingReview(self._state)
         self._review.look(self.at)
 
@@ -108,7 +108,7 @@ class Session:
         session = cls(store, draft, clock)
         conflict = session.file.save(draft, session.at)
         if conflict is None:
-            # What was typed into a job of this name that is there no more is not this one's.
+            # Text typed into an earlier job of this name does not belong to this one.
             session.keep_pending()
         return conflict or session
 
@@ -122,7 +122,7 @@ class Session:
         session._stand_at(session.pending.offer(session._state) or session.at)
         return session
 
-    # What stands.
+    # The present state.
 
     @property
     def draft(self) -> Project:
@@ -133,11 +133,11 @@ class Session:
         return self._state.plan
 
     def take(self, plan: Plan) -> bool:
-        """Let a better plan of the same job take the place of the one that stands; False when the job has changed."""
+        """Replace the plan by a better one of the same job; False when the job has changed."""
         if plan.job != self.plan.job:
             return False
         old, self._state = self._state, work_out(self.draft, replace(self._state, plan=plan))
-        # A better plan may do without the step one stood at.
+        # A better plan may not have the current step.
         self.at = landing(old.places, self._state.places, self._state.skip, self.at)
         return True
 
@@ -164,15 +164,15 @@ class Session:
         return self._state.step_at(self.at)
 
     def stage(self) -> Stage:
-        """The stage one stands in."""
+        """The current stage."""
         return self._state.stage_at(self.at)
 
     def state(self, key: str) -> State:
-        """How a question stands. KeyError for a key that is not asked."""
+        """The state of a question. Raises KeyError for a key that is not asked."""
         return state_of(self._state.by_key[key], self._state.given)
 
     def text(self, key: str) -> str:
-        """What stands in the field: what was being typed, else the answer as typed, else nothing."""
+        """The text of the field: what was being typed, else the answer as typed, else nothing."""
         return self.pending.get(key, self._state.given.get(key, ""))
 
     def missing(self) -> tuple[Question, ...]:
@@ -269,7 +269,7 @@ class Session:
         return self._aside(dict(answers))
 
     def undo(self) -> bool:
-        """Take the last change back, and stand where it was made. False when there is none, or it cannot be saved."""
+        """Take the last change back, and go where it was made. False when there is none, or it cannot be saved."""
         return self._turn(back=True)
 
     def redo(self) -> bool:
@@ -277,11 +277,11 @@ class Session:
         return self._turn(back=False)
 
     def removable(self, key: str) -> str | None:
-        """The added thing that `key` lies in, as its own key; None for what cannot be taken out."""
+        """The key of the added thing that `key` is part of; None for what cannot be removed."""
         return removable(key, self._state.given)
 
     def remove(self, key: str) -> Conflict | None:
-        """Take out the added section, thing in the way, owned length or further reading that `key` lies in.
+        """Take out the added section, thing in the way, owned length or further reading that `key` is part of.
 
         KeyError when `key` lies in none (`removable` says so).
         """
@@ -371,7 +371,7 @@ class Session:
     # Inside.
 
     def _change(self, entries: Entries, key: str, new: JobState) -> Conflict | None:
-        """Save what was given at `key`, and stand on `new`, which follows from it."""
+        """Save what was given at `key`, and take `new`, which follows from it, as the state."""
         following = leads_to(entries, key, new.places, new.skip)
         conflict = self._save(new.elsewhere(placed(new.draft, following or key)), entries, key)
         if conflict is None:

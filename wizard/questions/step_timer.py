@@ -10,7 +10,7 @@ from wizard.questions.session import Session
 
 
 class StepTimer:
-    """One step at a time. The minutes are written when it ends: a run that is killed leaves the file as it was."""
+    """One step at a time. The minutes are written when it ends: a run that is killed does not change the file."""
 
     def __init__(self, session: Session, clock: Clock) -> None:
         self._session = session

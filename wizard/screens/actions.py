@@ -35,7 +35,7 @@ class Action(Struct, frozen=True):
 
     @property
     def first(self) -> bool:
-        """True when it takes a key from the field one types in, because it has to work there."""
+        """True when its key is taken from the answer field too, because it has to work there."""
         return self.id == "large"
 
 

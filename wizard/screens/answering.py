@@ -44,7 +44,7 @@ class Answering(JobBase):
     _pause: Timer | None = None
 
     def prefetch(self, text: str) -> None:
-        """Work out `text` as the answer to the question in hand, once it has stood for a moment."""
+        """Work out `text` as the answer to the question in hand, once no key has come for a moment."""
         if self._pause is not None:
             self._pause.stop()
         question = self.session.current()
@@ -210,7 +210,7 @@ class Answering(JobBase):
 
     def _typed_ahead(self) -> bool:
         """True for a key that was pressed before the finding could be seen. It was meant for the next question: behind
-        the answer that stands there, `79 1/2` and `76` would be 79 1/276."""
+        the answer in the field, `79 1/2` and `76` would be 79 1/276."""
         if self.held is None or self.pane.box.picking or monotonic() >= self.unseen_until:
             return False
         self.unseen_until = monotonic() + HEED
@@ -218,7 +218,7 @@ class Answering(JobBase):
         return True
 
     def _mark_when_seen(self, key: str) -> None:
-        """Then what is typed is the reading taken again, in place of the one that stands there."""
+        """Once the finding was seen, what is typed replaces the answer in the field."""
         left = self.unseen_until - monotonic()
         if self.held != key or self.view != "question":
             return

@@ -63,7 +63,7 @@ def _place(fault: BaseException) -> Place:
 
 
 ENDING: Final = (signal.SIGINT, signal.SIGTERM, signal.SIGHUP)
-"""What is asked of a program that has to go: it goes, with the terminal as it was."""
+"""Signals to end: the terminal is restored first."""
 
 REBUILT: Final = "The screen was built again"
 
@@ -126,7 +126,7 @@ class SkirtApp(App[int]):
 
     @property
     def _job(self) -> JobBase | None:
-        """The screen of the job that is open, whatever lies over it."""
+        """The screen of the open job, under whatever dialogs there are."""
         return next((each for each in self.dialogs.unanswered if isinstance(each, JobBase)), None)
 
     @property

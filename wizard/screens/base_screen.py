@@ -40,7 +40,7 @@ class FullScreen(Screen[T], Generic[T]):
 
 
 def _kind(kinds: Sequence[tuple[int, str]] | None, cells: int) -> str:
-    """The class of a window of so many cells across, or down."""
+    """The class of a window by its columns, or by its lines."""
     return max(each for each in kinds or () if each[0] <= cells)[1]
 
 
@@ -48,7 +48,7 @@ QUICK_LOOKS: Final = 40
 """Looks at once after each other; then one each NAP seconds."""
 NAP: Final = 0.002
 MOST_LOOKS: Final = 1000
-"""After so many the wait is over all the same: a screen that never rests must not stop the keyboard."""
+"""The wait ends after these: a screen that never rests must not stop the keyboard."""
 
 
 async def wait_until(ready: Callable[[], bool]) -> None:
@@ -60,7 +60,7 @@ async def wait_until(ready: Callable[[], bool]) -> None:
 
 
 def is_idle(app: App[Any], at_hand: int = 0) -> bool:
-    """False while a message is under way, a widget is being put up, or the screen is to be laid out.
+    """False while a message waits, a widget is being mounted, or the screen has to be laid out.
 
     `at_hand`: how many of the app's own messages do not count.
     """

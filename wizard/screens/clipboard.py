@@ -54,7 +54,7 @@ class Copy(Struct, frozen=True):
     text: Callable[[], str]
     """Made when it is chosen: some sheets take a while. Like those of the shell they are of the plan at its best."""
     instead: str
-    """What `railskirt sheet FILE` is to be told so that it prints the same."""
+    """The options of `railskirt sheet FILE` that print the same."""
 
 
 def copies(draft: Project, plan: Plan, figure: str | None, step: Step | None, today: date) -> tuple[Copy, ...]:

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 
 SOON = 2.0
-"""Seconds after which one may have turned to something else."""
+"""Seconds after which the maker may be busy with something else."""
 
 
 class CuttingActions(Answering, JobDialogs):
@@ -63,7 +63,7 @@ class CuttingActions(Answering, JobDialogs):
         self.query_one(RollPane).tell(self.session.plan)
 
     def compare_ways(self) -> None:
-        """Compare the ways of the plan as it stands, beside the screen, once."""
+        """Compare the ways of the present plan in a thread, once."""
         plan = self.session.plan
         if plan is not self.compared:
             self.compared, self.found, self.alone = plan, {}, ""
@@ -147,7 +147,7 @@ class CuttingActions(Answering, JobDialogs):
         self.show()
 
     def show_around(self) -> None:
-        """What stands around the pane; and search on where the plan shown is not proven."""
+        """Show what is around the pane, and search on where the plan is not proven."""
         super().show_around()
         plan = self.session.plan
         if plan is not self.improved and can_improve(plan):
@@ -164,7 +164,7 @@ class CuttingActions(Answering, JobDialogs):
             self.show_around()
 
     def _show_improved(self) -> None:
-        """The figures that are looked at are those of the plan as it stands; one stays where one looks."""
+        """Show the figures of the new plan without moving the view."""
         if self.view == "work":
             # What is ticked is what is read: it must be told before a key comes.
             held = self.focused

@@ -47,7 +47,7 @@ class DialogHost:
         self._change(partial(self._push, screen))
 
     def close(self, screen: Screen[T], answer: T) -> None:
-        """Close `screen` with its answer, and without theirs what lies over it. A second answer does nothing."""
+        """Close `screen` with its answer, and every screen over it without one. A second answer does nothing."""
         answered = self._answered.pop(screen, None)
         if answered is not None:
             self._change(partial(self._pop, screen))

@@ -63,7 +63,7 @@ class FullnessActions(CuttingActions):
         self.show()
 
     def show_fullness(self) -> None:
-        """The chart of the plan as it stands."""
+        """Show the chart of the present plan."""
         self.tried = None
         pane = self.chart
         pane.begin(self.session.plan)
@@ -71,13 +71,13 @@ class FullnessActions(CuttingActions):
         self._tell_steps()
 
     def show_around(self) -> None:
-        """The plan so far stands beside the chart too."""
+        """Show the plan so far beside the chart too."""
         super().show_around()
         if self.view == "fullness":
             self.query_one(SidePanel).set_class(True, "-shown")
 
     def rows(self) -> tuple[FarRow, ...]:
-        """Beside the chart, the plan at the step in hand, against what it is as it stands."""
+        """Beside the chart, the plan at the selected step, compared with the present one."""
         tried, now = self.tried, self.session.plan
         if self.view != "fullness" or tried is None or tried is now:
             return super().rows()
@@ -103,7 +103,7 @@ class FullnessActions(CuttingActions):
             self.pane.tell_worked(self.owned)
 
     def action_step_back(self) -> None:
-        """From the chart, back to where one stood, with everything as it was."""
+        """From the chart, back to the question or step, with nothing changed."""
         if self.view == "fullness":
             self._leave_chart()
         else:
@@ -117,7 +117,7 @@ class FullnessActions(CuttingActions):
             self._take(self.chart.row)
 
     def _climb(self) -> None:
-        """Work out the steps of the plan as it stands, beside the screen, once."""
+        """Work out the steps of the present plan in a thread, once."""
         plan = self.session.plan
         if plan is self.stepped:
             return
@@ -190,11 +190,11 @@ class FullnessActions(CuttingActions):
         return answers if aim is None or aim.value == "a number" else {AIM: "a number", **answers}
 
     def on_fullness_pane_taken(self, event: FullnessPane.Taken) -> None:
-        """A step is to be the fullness."""
+        """Take a step as the fullness."""
         self._take(event.row)
 
     def _leave_chart(self) -> None:
-        """Everything stays as it was."""
+        """Close the chart and change nothing."""
         self.aside = None
         self.show()
 
@@ -214,7 +214,7 @@ class FullnessActions(CuttingActions):
             self._taken_on(outcome, answers[WANT])
 
     def _taken_on(self, outcome: Accepted | None, fullness: str) -> None:
-        """Stand where one stood; at the question itself, go on as Enter does there."""
+        """Stay at the question or step; at the question about fullness, go on as Enter does there."""
         self.tell(f"Fullness {fullness}. {key_shown(self.app, 'undo')} takes it back.")
         if outcome is not None and self.session.at == WANT:
             self.show()

@@ -1,4 +1,4 @@
-"""The few signs the screens use, and what stands for them on a terminal whose font lacks them.
+"""The few signs the screens use, and what replaces them on a terminal whose font lacks them.
 
 Every sign is one cell wide on both sides of the table, so nothing moves.
 """
@@ -27,7 +27,7 @@ CONSOLE: Final = (
     | str.maketrans("╭╮╰╯━┃╸╺╌┄┊┆┏┓┗┛┣┫┳┻╋┷┯", "┌┐└┘─│──·─││┌┐└┘├┤┬┴┼┴┬")
     | str.maketrans("▔▁▏▕▎▊▂▃▅▆▇", "─_│││█▄▄▄▄█")
 )
-"""Signs a Linux console's usual font lacks, and what stands for each: code page 437 has the right-hand side."""
+"""Signs a Linux console's usual font lacks, and what replaces each: code page 437 has the right-hand side."""
 
 
 class ConsoleSigns(LineFilter):

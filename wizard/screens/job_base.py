@@ -80,11 +80,11 @@ class JobBase(FullScreen[Ending]):
         self.session = session
         self.path = path
         self.cutting = False
-        """True while the cutting plan is looked at; one still stands at a question or step."""
+        """True while the cutting plan is shown over the current question or step."""
         self.glancing = False
-        """True when the cutting plan was opened by its key: Back leads to where one stood."""
+        """True when the cutting plan was opened by its key: Back leads to the question or step."""
         self.aside: Aside | None = None
-        """What else is looked at, over whatever one stands at."""
+        """What else is shown over the current question or step."""
         self.timing = StepTimer(session, session.now)
         self.held: str | None = None
         """Key whose answer raised a finding that is being shown: the next Next goes on."""
@@ -94,7 +94,7 @@ class JobBase(FullScreen[Ending]):
         self.was: dict[str, str] = {}
 
     def anew(self) -> Self:
-        """Another screen of the same job, where it stands."""
+        """Another screen of the same job, at the same place."""
         screen = type(self)(self.session, self.path)
         screen.timing = self.timing
         return screen
@@ -138,7 +138,7 @@ class JobBase(FullScreen[Ending]):
         return self.query_one(WorkPane)
 
     def show(self) -> None:
-        """Everything as the session has it; the focus goes where one answers."""
+        """Show everything as the session has it; the focus goes to the answer."""
         # The toolkit tells a pane its size only where it was not on its map before: that map has to be of before.
         with suppress(NoWidget):
             self.find_widget(self.query_one("#body"))
@@ -179,7 +179,7 @@ class JobBase(FullScreen[Ending]):
         self.call_after_refresh(collect_garbage)
 
     def show_around(self) -> None:
-        """What stands around the pane."""
+        """Show what is around the pane."""
         self.query_one(Heading).tell(self.session.draft.name or "No name yet", self._state())
         here = STAGE_OF[self.view] if self.view in STAGE_OF else self.session.stage()
         self.query_one(StageBar).tell(self.session.stages, here)
@@ -209,7 +209,7 @@ class JobBase(FullScreen[Ending]):
         self.notify(text, markup=False)
 
     def hush(self) -> None:
-        """What was said in passing holds no more."""
+        """Remove the notifications: they no longer hold."""
         self.app.clear_notifications()
 
     def leaving(self) -> str:
@@ -231,7 +231,7 @@ class JobBase(FullScreen[Ending]):
         if conflict is None:
             return f"Saved in {path}. {go_on}"
         lost = f"Not saved: {one_line(conflict.sentence)}"
-        # The list says nothing in parting, and comes next where one goes back to it.
+        # The list prints nothing at the end, and may come next.
         self.tell(lost)
         return f"{lost}\nWhat was saved before is in {path}. {go_on}"
 

@@ -21,7 +21,7 @@ NEXT = "Large figures are for a question and for a step: the next one is shown s
 
 
 ROOMY = 28
-"""Lines of a window in which what is next is told even where one stands at it. As in the app's breakpoints."""
+"""Lines of a window with space to name the next thing even where it is on the screen. As in the app's breakpoints."""
 
 
 class JobScreen(FullnessActions, WorkActions):
@@ -30,7 +30,7 @@ class JobScreen(FullnessActions, WorkActions):
     large = False
     """True while large figures are wanted."""
     from_end = False
-    """True while one goes back: the step before is then seen from its last leaf."""
+    """True while going back: the step before is then shown from its last leaf."""
 
     def action_large(self) -> None:
         """Large figures, or back to the whole screen."""
@@ -45,7 +45,7 @@ class JobScreen(FullnessActions, WorkActions):
 
     @property
     def is_large(self) -> bool:
-        """True when what is looked at can be shown large, and is to be."""
+        """True when large figures are on and the view can be shown large."""
         return self.large and self.view in ("question", "work")
 
     @property
@@ -149,7 +149,7 @@ class JobScreen(FullnessActions, WorkActions):
         close_screen(self, "list")
 
     def action_keep_template(self) -> None:
-        """Ask what the template is to be called, and write it."""
+        """Ask for the name of the template, and write it."""
         if self._alone():
             self.tell("Only this project is open here: a template would be another file.")
             return

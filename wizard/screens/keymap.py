@@ -35,7 +35,7 @@ _MODIFIERS: Final = {"ctrl": "Ctrl", "control": "Ctrl", "shift": "Shift", "alt":
 _ANSWERING: Final = frozenset(
     {"up", "down", "left", "right", "home", "end", "pageup", "pagedown", "enter", "tab", "space", "backspace", "delete"}
 )
-"""Keys that move or edit wherever one answers, most of them with a modifier too."""
+"""Keys that move or edit in every answer, most of them with a modifier too."""
 _SAME_AS: Final = {"h": "Backspace", "i": "Tab", "j": "Enter", "m": "Enter"}
 """Letters that a terminal cannot tell from another key when Ctrl is held."""
 _EDITS: Final = frozenset("acdefkuvwx")
@@ -166,7 +166,7 @@ class Keys(Struct, frozen=True):
 def usual_place(environ: Mapping[str, str]) -> Path:
     """Where the file is looked for: `railskirt/keys.toml` in XDG_CONFIG_HOME, else in ~/.config."""
     given = environ.get("XDG_CONFIG_HOME", "")
-    # The standard says that a path that is not absolute is to be ignored.
+    # The standard says to ignore a path that is not absolute.
     base = Path(given) if given.startswith("/") else Path(environ.get("HOME") or "/") / ".config"
     return base / "railskirt" / NAME
 

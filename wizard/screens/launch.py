@@ -20,7 +20,7 @@ FRAMES = "120"
 
 
 class Ways(Struct, frozen=True):
-    """How the screens are to be worked."""
+    """How the screens are used."""
 
     keys: Path | None = None
     """The file of keys that was named; None for the one in the usual place, if there is one."""

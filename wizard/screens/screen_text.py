@@ -32,7 +32,7 @@ def words(text: str) -> Content:
 
 
 def cut_to(text: str, columns: int) -> str:
-    """`text` on one line of at most `columns` columns; an ellipsis stands where it was cut."""
+    """`text` on one line of at most `columns` columns; an ellipsis marks where it was cut."""
     return clipped(one_line(text), columns)
 
 
@@ -75,7 +75,7 @@ def keep_lengths_whole() -> None:
 
 
 def update_if_changed(place: Static, content: Content) -> None:
-    """Show `content`, unless it stands there already; all is laid out anew only where it needs other room."""
+    """Show `content` unless it is shown already; lay the screen out again only where it needs another size."""
     before = place.content
     if not alike(before, content):
         place.update(content, layout=not (isinstance(before, Content) and as_large(place, before, content)))
@@ -87,7 +87,7 @@ def alike(one: object, other: Content) -> bool:
 
 
 def as_large(place: Static, one: Content, other: Content) -> bool:
-    """True when both take the same room there: the same width where that goes by the words, and as many lines."""
+    """True when both take the same space: the same width where that depends on the text, and as many lines."""
     styles, columns = place.styles, place.content_size.width
     if columns == 0 or (styles.width is not None and styles.width.is_auto and _width(one) != _width(other)):
         return False

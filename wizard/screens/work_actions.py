@@ -34,7 +34,7 @@ class WorkActions(JobBase):
         self.set_interval(EVERY, self._look)
 
     def action_timer(self) -> None:
-        """Time the step in hand, or time it no more."""
+        """Start the timer for the current step, or stop it."""
         step = self.session.current_step() if self.view == "work" else None
         if self.timing.step is not None and (step is None or self.timing.step == step.id):
             self._stop()
@@ -145,7 +145,7 @@ class WorkActions(JobBase):
             self.show()
 
     def _done_with(self, step: Step) -> Conflict | None:
-        """Tick a step; one that is ticked already is timed no more."""
+        """Tick a step; for one that is ticked already only stop its timer."""
         if not is_done(self.session.draft, step.id):
             return self.timing.tick(step.id)
         return self.timing.end() if self.timing.step == step.id else None

@@ -63,7 +63,7 @@ class Dialog(ModalScreen[T], Generic[T]):
             self.query_one(selector).styles.max_height = max(space * share // 100, 2)
 
     def inside(self) -> ComposeResult:
-        """What stands between heading and buttons."""
+        """What is between heading and buttons."""
         yield from ()
 
     def action_close(self) -> None:
@@ -71,7 +71,7 @@ class Dialog(ModalScreen[T], Generic[T]):
         self.answer(self.unchanged)
 
     def on_button_pressed(self, event: Button.Pressed) -> None:
-        """A button's id is the answer it stands for."""
+        """Hand the id of the button on."""
         event.stop()
         self.pressed(event.button.id or "close")
 
@@ -156,7 +156,7 @@ Whose = Literal["mine", "theirs"]
 
 
 class ConflictDialog(Dialog[Whose | None]):
-    """Gives whose is to stand; None leaves both as they are, and the answer unsaved."""
+    """Answers whose change wins; None leaves both as they are, and the answer unsaved."""
 
     LONG: ClassVar[dict[str, int]] = {".reading": 100}
 

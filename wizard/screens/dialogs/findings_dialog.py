@@ -93,7 +93,7 @@ class FindingsDialog(Dialog[Mend | None]):
 
 
 def _stands(finding: Finding) -> str:
-    """Why a finding has to stand open; empty where it can be kept, or is and can be asked about again."""
+    """Why a finding cannot be kept; empty where it can be, or is and can be asked about again."""
     return "" if finding.kept else why_not_kept(finding)
 
 

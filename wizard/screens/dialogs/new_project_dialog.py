@@ -59,7 +59,7 @@ class NewDialog(Dialog[NewProject | None]):
 
     @on(Input.Changed, "#new-name")
     def _typed(self) -> None:
-        """What was said of the name as it was holds no more."""
+        """Remove what was said of the name before."""
         self.query_one("#said").display = False
 
     @on(Input.Submitted, "#new-name")

@@ -34,7 +34,7 @@ class Entry(Struct, frozen=True):
 
     id: str
     group: str
-    """What it stands under."""
+    """Its heading."""
     mark: str
     """A sign in front; empty for none."""
     title: str
@@ -69,7 +69,7 @@ class SearchDialog(Dialog[str | None]):
         yield LineList(id="entries", markup=False)
 
     def on_mount(self) -> None:
-        """One types at once; the list stands on the place in hand."""
+        """The focus is in the search; the current place is selected in the list."""
         self._narrow("")
         self.query_one("#search").focus()
 
@@ -85,7 +85,7 @@ class SearchDialog(Dialog[str | None]):
         self.pressed("take")
 
     def action_move(self, how: str) -> None:
-        """The arrow keys move in the list while one types."""
+        """The arrow keys move in the list while the focus is in the search."""
         getattr(self.query_one("#entries", OptionList), f"action_{how}")()
 
     def pressed(self, button: str) -> None:
@@ -111,7 +111,7 @@ class SearchDialog(Dialog[str | None]):
 
 
 def _best(entries: list[Entry], search: str) -> str | None:
-    """The entry that reads as it was typed: from its beginning, else somewhere in it; None for no such one."""
+    """The entry whose title begins with what was typed, else one that has it somewhere; None for none."""
     asked = _bare(search)
     holding = [each for each in entries if asked in _bare(each.title)]
     holding.sort(key=lambda each: not _bare(each.title).startswith(asked))

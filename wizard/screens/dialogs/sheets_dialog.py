@@ -25,7 +25,7 @@ SHEETS: Final = tuple(Choice(sheet, title) for sheet, title in TITLES.items())
 
 
 class Order(Struct, frozen=True):
-    """What is to be written, and where."""
+    """What to write, and where."""
 
     form: Format
     only: tuple[SheetId, ...] | None
@@ -91,7 +91,7 @@ class SheetsDialog(Dialog[Order | None]):
         return next(each for each in get_args(Format) if each == text)
 
     def order(self) -> Order | str:
-        """What is to be written, or what is missing for it."""
+        """What to write, or a sentence with what is missing."""
         marked = self.query_one("#sheets", ChoiceList).marked
         only = tuple(each for each in TITLES if each in marked) if self.form in WITH_SHEETS else None
         if only == ():

@@ -8,7 +8,7 @@ from typing import Final, Literal
 from textual.widget import Widget
 
 Aside = Literal["fullness", "roll"]
-"""Looked at over whatever one stands at."""
+"""Shown over the current question or step."""
 View = Literal["question", "cutting", "work", "fullness", "roll"]
 Pane = Literal[View, "large"]
 

@@ -32,7 +32,7 @@ MARGIN = 10
 
 
 class RollPen:
-    """Draws the pieces that lie on one stretch in `columns` characters."""
+    """Draws the pieces of one length of cloth in `columns` characters."""
 
     def __init__(self, across: Length, names: Mapping[str, str], ruler: Ruler, columns: int) -> None:
         self.across = across
@@ -125,7 +125,7 @@ def _sorted(pieces: tuple[Piece, ...], lanes: bool) -> list[Piece]:
 
 
 def stretches(layout: Layout) -> tuple[str, ...]:
-    """The stretches that pieces lie on, in order of use."""
+    """The lengths of cloth that pieces are cut from, in order of use."""
     return tuple(each.stretch for each in layout.uses if each.length > ZERO)
 
 
@@ -133,7 +133,7 @@ Found = Mapping[str, Comparison]
 """Layer id -> its ways, for the layers compared so far."""
 WAITING = "Ways of cutting: working them out…"
 LANES = "Each lane runs along the cloth. The lengths at the left are across it, from the left edge."
-"""What is said of strips that lie along the roll."""
+"""Explains lanes that run along the roll."""
 BUTTONS = {"ways": "Ways of cutting", "roll": "Roll to scale", "fullness": "Fullness steps"}
 """Action that the pane leads to -> its button."""
 

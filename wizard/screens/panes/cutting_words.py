@@ -29,7 +29,7 @@ def heading(layer: Layer) -> Content:
 
 
 def summary(layer: Layer, plan: Plan, columns: int) -> Iterator[Content]:
-    """What the layer takes and what is to be bought, in a few lines."""
+    """What the layer takes and what to buy, in a few lines."""
     if layer.cutting is None:
         return
     best = layer.cutting.best

@@ -1,4 +1,4 @@
-"""The fullness steps as a chart one moves along: the plan follows the step in hand; nothing is saved until Enter."""
+"""The fullness steps as a chart to move along: the plan follows the selected step; nothing is saved until Enter."""
 
 from __future__ import annotations
 
@@ -102,7 +102,7 @@ class FullnessPane(Vertical):
         self.query_one("#chart-finds", Static).update(_finds(plan, steps))
 
     def tell_under(self, row: Row, tried: Plan, *, brief: bool) -> None:
-        """Show what the plan would be at `row`. `brief`: the plan so far stands beside the chart."""
+        """Show what the plan would be at `row`. `brief`: the plan so far is shown beside the chart."""
         self.tried = row, tried, brief
         self._write_under()
 

@@ -22,9 +22,9 @@ from wizard.trade.plan import Plan
 LEAST, MOST = Fraction(1), Fraction(3)
 """Where a bar begins and where it is full."""
 ROLL, FULL, JOINS, COST = 10, 7, 9, 8
-"""Columns of what stands beside the bar."""
+"""Columns of the texts beside the bar."""
 LEAST_BAR, BAR = 4, 28
-"""A shorter bar, and a longer one, say no more."""
+"""Shortest and longest useful bar."""
 FEW: Final = 2
 """New findings named under the chart; the others are counted."""
 
@@ -75,7 +75,7 @@ def _bar(fullness: Fraction, space: int) -> str:
 
 
 def under(row: Row, plan: Plan, before: Plan, columns: int, *, brief: bool) -> Iterator[Content]:
-    """What the plan is at the row in hand, against what it is as it stands.
+    """What the plan would be at the selected row, compared with the present one.
 
     `brief`: the plan so far stands beside it and tells the rest.
     """
@@ -100,7 +100,7 @@ def _layers(plan: Plan, columns: int) -> Iterator[Content]:
 
 
 def _in_all(plan: Plan, before: Plan) -> str:
-    """`in all $100.34, not $91.09`; nothing without prices, and no other sum while the plan as it stands has none."""
+    """`in all $100.34, not $91.09`; nothing without prices, and only one sum while the present plan has none."""
     cost, was = (each.figures.get("cost.total") for each in (plan, before))
     if cost is None or cost.value is None:
         return ""

@@ -59,7 +59,7 @@ def figures_in(line: str) -> tuple[Said, ...]:
 
 
 def _pages(lines: tuple[str, ...]) -> Iterator[Page]:
-    """A page for each line with figures, under the heading it stands below; lines of words alone go together."""
+    """A page for each line with figures, under its heading; lines of words alone share a page."""
     heading: tuple[str, ...] = ()
     waiting: list[str] = []
     for line in lines:

@@ -139,7 +139,7 @@ class QuestionPane(Vertical):
         self.drawing.draw(question, plan)
 
     def enlarge(self) -> None:
-        """The answer as it stands now in large figures."""
+        """Show the present answer in large figures."""
         from wizard.screens.panes.large_view import LargeAnswer
 
         if not self.query(LargeAnswer):

@@ -32,16 +32,16 @@ from wizard.trade.plan import Plan
 MARGIN: Final = 11
 """Columns for the running measure."""
 MORE: Final = "…"
-"""After a measure: others lie in the same line."""
+"""After a measure: more pieces begin or end in the same line."""
 TALL: Final = 2
-"""A character is about twice as high as it is wide: so much more of the roll lies in a line than in a column."""
+"""A character is about twice as high as it is wide: a line shows that much more of the roll than a column."""
 NEARER: Final = Fraction(3, 2)
 NEAREST: Final = Fraction(12)
-"""How much nearer than the whole width one may come."""
+"""The greatest zoom, where the whole width is 1."""
 
 
 class View(Struct, frozen=True):
-    """Where one looks. Measures are those of the scene."""
+    """What is in view. Measures are those of the scene."""
 
     number: int = 0
     """Which length of cloth, from 0."""

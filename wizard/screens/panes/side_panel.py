@@ -34,7 +34,7 @@ class Row(Struct, frozen=True):
     changed: bool = False
     """True when the last answer changed it."""
     was: str | None = None
-    """What it was before the last answer; None when it was not known, or is as it was."""
+    """What it was before the last answer; None when it was not known, or has not changed."""
 
 
 Was = Mapping[str, str]
@@ -121,7 +121,7 @@ def _marked(row: Row, changed: Collection[str], was: Was) -> Row:
 
 
 LABEL = 11
-"""Columns that labels have at least, so that the values stand in line."""
+"""Least columns of the labels, so that the values are aligned."""
 
 
 def lines_of(rows: Sequence[Row], columns: int) -> Iterator[Content]:
@@ -151,7 +151,7 @@ def _heading(row: Row) -> Content:
 
 
 def _values_at(group: Sequence[Row], columns: int) -> int:
-    """The column at which the values of a group stand: behind the longest label that leaves its own value room."""
+    """The column of the values of a group: after the longest label that leaves space for its own value."""
     whole = (cell_len(each.label) + 1 for each in group if cell_len(each.label) + 1 + cell_len(_value(each)) <= columns)
     return max((LABEL, *whole))
 
@@ -182,7 +182,7 @@ USUAL = 28
 
 
 class SidePanel(LineList):
-    """The figures, changed ones marked. Headings cannot be stood on."""
+    """The figures, changed ones marked. Headings cannot be selected."""
 
     @dataclass
     class Asked(Message):
@@ -227,7 +227,7 @@ class SidePanel(LineList):
         return None if self.highlighted is None else self.figures[self.highlighted]
 
     def _write(self, in_hand: int | None) -> None:
-        """Lay the rows out and stand on one of them: the one in hand, else one that changed."""
+        """Lay the rows out and select one of them: the one selected before, else one that changed."""
         lines = list(lines_of(self.rows, self.columns))
         top = self._own_top()
         with self.prevent(OptionList.OptionHighlighted):

@@ -41,7 +41,7 @@ class Field(Input):
         self.cursor_position = len(text)
 
     def watch_value(self, text: str) -> None:
-        """Tell what stands in the field."""
+        """Tell what is in the field."""
         self.typed(text)
 
     async def action_submit(self) -> None:
@@ -107,15 +107,15 @@ class AnswerBox(Vertical):
         self.echo("")
 
     def text(self) -> str:
-        """The answer as it stands."""
+        """The present answer."""
         return self.query_one(ChoiceList).text() if self.picking else self.query_one(Field).value
 
     def in_short(self) -> tuple[str, str]:
-        """The answer as it stands and its echo; a choice in its words, which need none."""
+        """The present answer and its echo; a choice in its words, which need none."""
         return (self.query_one(ChoiceList).in_short(), "") if self.picking else (self.text(), self.echoed)
 
     def take_focus(self) -> None:
-        """Put the focus where one answers."""
+        """Put the focus on the field or the list."""
         # Now, not when the toolkit comes to it: keys may be waiting.
         self.screen.set_focus(self.query_one(ChoiceList if self.picking else Field))
 
@@ -128,7 +128,7 @@ class AnswerBox(Vertical):
         self.query_one(Field).put(text)
 
     def mark_all(self) -> None:
-        """Have what is typed next stand in place of the whole answer."""
+        """Have what is typed next replace the whole answer."""
         if self.picking:
             self.query_one(ChoiceList).anew = True
         else:

@@ -63,7 +63,7 @@ class StageMark(Static):
         self.stage: Stage = stage
 
     def tell(self, tally: Tally, here: bool) -> None:
-        """Show how far it is, and whether one stands in it."""
+        """Show how far it is, and whether it is the current stage."""
         self.set_class(here, "-here")
         label = f"{mark_of(tally)} {self.stage}"
         done = sewn(tally, len(label))

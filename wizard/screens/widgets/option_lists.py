@@ -91,7 +91,7 @@ class ChoiceList(LineList):
         self.usual: str | None = None
         self.marked: set[str] = set()
         self.offered = False
-        """True once the list stands: from then on a line in hand is the maker's doing."""
+        """True once the list is filled: from then on the maker moves the selection."""
         self.written = ""
         """What is typed in place of going to a line."""
         self.left_at: int | None = None

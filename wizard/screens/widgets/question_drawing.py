@@ -70,7 +70,7 @@ class Drawing(Static):
         elif self.scene is not None and self.size.width > 0:
             update_if_changed(self, _penned(self.scene, self.size))
         else:
-            # It gets its room a frame later: until then nothing stands there, least of all what went with another.
+            # It gets its size a frame later: until then it is empty, and never shows what went with another question.
             update_if_changed(self, Content())
 
 
