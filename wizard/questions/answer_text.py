@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from typing import Any, Final
 
@@ -12,7 +12,7 @@ from wizard.project.parse.field_values import Value, value_within
 from wizard.project.parse.misread import Misread, quoted
 from wizard.project.project import Project
 from wizard.questions.choices import words_for
-from wizard.questions.question import Choice, Kind, Question
+from wizard.questions.question import Choice, Question
 from wizard.trade.fields import Limits, Money, Usual
 from wizard.trade.formatting import METRIC, Ruler, both, exact, money, number
 from wizard.trade.lengths import Length
@@ -118,21 +118,30 @@ FileValue = str | bool | list[str]
 
 def file_value(question: Question, text: str, ruler: Ruler) -> FileValue:
     """What `text` puts into the file at the question's key. Raises Misread with a sentence and an example."""
-    return _READERS[question.kind](question, text.strip(), ruler)
+    text, limits = text.strip(), limits_for(question.key)
+    if limits is not None:
+        return value_within(limits, text, ruler.unit).text
+    match question.kind:
+        case "choice":
+            return picked(question, text)
+        case "choices":
+            return _several(question, text)
+        case "yes-no":
+            return _yes_no(question, text)
+        case _:
+            return text
 
 
 def said(question: Question, text: str, ruler: Ruler) -> str:
     """How `text` is understood: a length in both systems, a choice in words. Raises Misread as `file_value` does."""
-    text = text.strip()
+    text, limits = text.strip(), limits_for(question.key)
+    if limits is not None:
+        return _shown(value_within(limits, text, ruler.unit), ruler, percent=limits.kind == "percent")
     match question.kind:
-        case "length" | "length or zero" | "number" | "percent" | "money":
-            return _shown(question, _typed(question, text, ruler), ruler)
         case "choice":
             return words_of(question, picked(question, text))
         case "choices":
-            return ", ".join(words_of(question, each) for each in _several(question, text, ruler)) or NONE
-        case "add" if adds_length(question):
-            return _shown(question, _typed(question, text, ruler), ruler)
+            return ", ".join(words_of(question, each) for each in _several(question, text)) or NONE
         case _:
             return as_typed(file_value(question, text, ruler))
 
@@ -182,49 +191,22 @@ def barred_by(question: Question, text: str) -> str:
     return next((each.barred for each in options(question) if each.value == value), "")
 
 
-def _typed(question: Question, text: str, ruler: Ruler) -> Value:
-    """What the field of the file makes of it, a length in the job's unit where it names none."""
-    limits = limits_for(question.key)
-    if limits is None:
-        raise KeyError(question.key)
-    return value_within(limits, text, ruler.unit)
-
-
-def _shown(question: Question, value: Value, ruler: Ruler) -> str:
+def _shown(value: Value, ruler: Ruler, *, percent: bool) -> str:
     match value:
         case Length():
             return both(value, ruler)
         case Money():
             return money(value)
-    return f"{number(value * 100)} %" if question.kind == "percent" else number(value)
+    return f"{number(value * 100)} %" if percent else number(value)
 
 
-def _typed_text(question: Question, text: str, ruler: Ruler) -> str:
-    return _typed(question, text, ruler).text
-
-
-def _yes_no(question: Question, text: str, ruler: Ruler) -> bool:
+def _yes_no(question: Question, text: str) -> bool:
     word = picked(question, text).casefold()
     if word in YES | NO:
         return word in YES
     raise Misread(f"{quoted(text)} is neither yes nor no.", "yes", ("yes", "no"))
 
 
-def _several(question: Question, text: str, ruler: Ruler) -> list[str]:
+def _several(question: Question, text: str) -> list[str]:
     parts = [each.strip() for each in text.split(",") if each.strip()]
     return list(dict.fromkeys(picked(question, each) for each in parts if each.casefold() not in ("none", "0")))
-
-
-_READERS: Final[dict[Kind, Callable[[Question, str, Ruler], FileValue]]] = {
-    "length": _typed_text,
-    "length or zero": _typed_text,
-    "choice": lambda question, text, ruler: picked(question, text),
-    "choices": _several,
-    "yes-no": _yes_no,
-    "number": _typed_text,
-    "percent": _typed_text,
-    "money": _typed_text,
-    "whole": lambda question, text, ruler: text,
-    "text": lambda question, text, ruler: text,
-    "add": lambda question, text, ruler: _typed_text(question, text, ruler) if adds_length(question) else text,
-}
