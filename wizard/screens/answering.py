@@ -19,7 +19,7 @@ from wizard.questions.outcome import Accepted, Conflict, Refused
 from wizard.questions.pending_review import other_of
 from wizard.questions.question import Question
 from wizard.screens.actions import key_shown
-from wizard.screens.job_base import JobBase
+from wizard.screens.job_dialogs import JobDialogs
 from wizard.screens.widgets.answer_box import AnswerBox, Offer
 from wizard.screens.widgets.question_drawing import Drawing
 from wizard.trade.plan import Finding
@@ -38,7 +38,7 @@ HEED = 0.3
 UNSEEN = "What was typed before this could be seen is left out."
 
 
-class Answering(JobBase):
+class Answering(JobDialogs):
     """Takes answers and moves; works an answer out before Enter, without showing or saving anything."""
 
     _pause: Timer | None = None

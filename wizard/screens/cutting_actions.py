@@ -12,7 +12,6 @@ from wizard.questions.pending_review import changed_figures
 from wizard.screens.actions import key_shown
 from wizard.screens.answering import Answering
 from wizard.screens.dialog_host import open_screen
-from wizard.screens.job_dialogs import JobDialogs
 from wizard.trade.plan import Plan
 
 if TYPE_CHECKING:
@@ -24,7 +23,7 @@ SOON = 2.0
 """Seconds after which the maker may be busy with something else."""
 
 
-class CuttingActions(Answering, JobDialogs):
+class CuttingActions(Answering):
     """Shows the cutting plan, and takes a better one when it is found, unless the job has changed since."""
 
     compared: Plan | None = None

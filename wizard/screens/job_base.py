@@ -19,7 +19,6 @@ from textual.widget import Widget
 from textual.worker import get_current_worker
 
 from wizard.questions.job_state import is_done, times
-from wizard.questions.outcome import Conflict
 from wizard.questions.session import Session
 from wizard.questions.step_timer import StepTimer
 from wizard.render.figure_text import counted
@@ -265,10 +264,6 @@ class JobBase(FullScreen[Ending]):
         # A screen that is left loses its widgets one by one, and this may come in between.
         with suppress(NoMatches):
             tell()
-
-    def met(self, conflict: Conflict | None) -> bool:
-        """True when a change could not be saved; it is asked about."""
-        raise NotImplementedError
 
     def show_cutting(self) -> None:
         """The cutting plan."""

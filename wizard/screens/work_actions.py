@@ -9,7 +9,7 @@ from wizard.questions.outcome import Conflict, Refused
 from wizard.screens.actions import key_shown
 from wizard.screens.dialog_host import open_screen
 from wizard.screens.dialogs.base_dialogs import InputDialog
-from wizard.screens.job_base import JobBase
+from wizard.screens.job_dialogs import JobDialogs
 from wizard.screens.panes.work_words import minutes_words, time_words
 from wizard.screens.screen_text import one_line
 from wizard.trade.plan import Step
@@ -26,7 +26,7 @@ ONLY_STEPS: Final = "Times go with a step of the work."
 MOST: Final = 9999
 
 
-class WorkActions(JobBase):
+class WorkActions(JobDialogs):
     """Tick, untick, note; start and stop the timer, type the minutes."""
 
     def on_mount(self) -> None:
