@@ -32,7 +32,7 @@ async def at_once(pilot: Pilot[int], *keys: str) -> None:
     for each in keys:
         letter = len(each) == 1
         pilot.app.post_message(Key(_character_to_key(each) if letter else each, each if letter else None))
-    await until(pilot, lambda: pilot.app.message_queue_size == 0 and app_of(pilot).input._delivering is None)
+    await until(pilot, lambda: pilot.app.message_queue_size == 0 and not app_of(pilot).input._delivering)
     await pilot.pause()
 
 

@@ -29,12 +29,9 @@ class DialogHost:
         self._answered: dict[Screen[Any], Callable[[Any], object]] = {}
         """What is told the answer of each screen that has not answered yet, the lowest first."""
         self._changes: deque[Callable[[], Awaitable[None]]] = deque()
-        self._changing: asyncio.Task[None] | None = None
-
-    @property
-    def changing(self) -> bool:
+        self.changing = False
         """True while something opens or closes."""
-        return self._changing is not None
+        self._task: asyncio.Task[None] | None = None
 
     @property
     def unanswered(self) -> tuple[Screen[Any], ...]:
@@ -61,8 +58,10 @@ class DialogHost:
 
     def _change(self, change: Callable[[], Awaitable[None]]) -> None:
         self._changes.append(change)
-        if self._changing is None:
-            self._changing = asyncio.create_task(self._one_by_one(), name="dialog host")
+        if not self.changing:
+            # From Python 3.12 on the task may begin, and even end, before it is returned.
+            self.changing = True
+            self._task = asyncio.create_task(self._one_by_one(), name="dialog host")
 
     async def _one_by_one(self) -> None:
         with self._app._context():
@@ -71,7 +70,7 @@ class DialogHost:
                     await self._changes.popleft()()
                 except Exception as fault:
                     self._app._handle_exception(fault)
-        self._changing = None
+        self.changing = False
 
     async def _push(self, screen: Screen[Any]) -> None:
         await self._app.push_screen(screen)

@@ -27,7 +27,8 @@ class InputGate:
         self._app, self._dialogs = app, dialogs
         self._waiting: deque[Message] = deque()
         self._let_in: Message | None = None
-        self._delivering: asyncio.Task[None] | None = None
+        self._delivering = False
+        self._task: asyncio.Task[None] | None = None
 
     def holds(self, event: Message) -> bool:
         """True for an event that has to wait: it is delivered later. To be asked of every event the app gets."""
@@ -36,14 +37,16 @@ class InputGate:
         if event is self._let_in:
             self._let_in = None
             return False
-        if self._delivering is None:
-            # The event in hand is the one message that the app is at work on.
-            if self._ready(at_hand=1):
-                return False
-            self._delivering = asyncio.create_task(self._deliver(), name="input gate")
+        # The event in hand is the one message that the app is at work on.
+        if not self._delivering and self._ready(at_hand=1):
+            return False
         if self._waiting and isinstance(event, events.MouseMove) and isinstance(self._waiting[-1], events.MouseMove):
             self._waiting.pop()
         self._waiting.append(event)
+        if not self._delivering:
+            # From Python 3.12 on the task may begin, and even end, before it is returned.
+            self._delivering = True
+            self._task = asyncio.create_task(self._deliver(), name="input gate")
         return True
 
     def clear(self) -> None:
@@ -56,7 +59,7 @@ class InputGate:
             if self._waiting:
                 self._let_in = self._waiting.popleft()
                 self._app.post_message(self._let_in)
-        self._delivering = None
+        self._delivering = False
 
     def _ready(self, at_hand: int = 0) -> bool:
         return not self._dialogs.changing and is_idle(self._app, at_hand)
