@@ -34,7 +34,7 @@ from wizard.trade.model import (
     Survey,
     Weight,
 )
-from wizard.trade.plan import FixingPlan, Span
+from wizard.trade.plan import FixingPlan, Gathered
 
 
 def figure(id: str, value: Length | None) -> Figure[Length]:
@@ -49,9 +49,9 @@ def ledger(section: Section, **survey: Any) -> Ledger:
 def fixed(book: Ledger, run: Length, left: Length = ZERO, gathered: Length | None = None) -> FixingPlan | None:
     """The fixings of the whole section `a`, whose ends take nothing but `left` at the left one."""
     section = book.job.survey.section["a"]
-    extras = figure("left", left), figure("right", ZERO)
-    span = Span("a", "a", "a", section.side, figure("run", run), None, *extras, "", "")
-    return fixings_for(book, span, figure("gathered", gathered or run))
+    extras, whole = (figure("left", left), figure("right", ZERO)), figure("gathered", gathered or run)
+    part = Gathered("a", "a", "a", section.side, figure("run", run), None, *extras, "", "", whole, *extras, whole)
+    return fixings_for(book, part)
 
 
 def plan(section: Section, run: str, gathered: str, left: str = "0", **more: Any) -> FixingPlan:
@@ -65,8 +65,8 @@ def plan_of_part(section: Section, part: str, begins: str, whole: str, **more: A
     start, run = figure("start", inches(begins)), figure("run", inches("16"))
     split = (start, figure("end", inches(begins) + inches("16")))
     extras = figure("left", ZERO), figure("right", ZERO)
-    span = Span(part, "a", "a", "left", run, split, *extras, "", "")
-    found = fixings_for(ledger(replace(section, run=(inches(whole), inches(whole))), **more), span, run)
+    part_of = Gathered(part, "a", "a", "left", run, split, *extras, "", "", run, *extras, run)
+    found = fixings_for(ledger(replace(section, run=(inches(whole), inches(whole))), **more), part_of)
     assert found is not None
     return found
 

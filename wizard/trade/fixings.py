@@ -23,7 +23,7 @@ from wizard.trade.layers import layers_in_use
 from wizard.trade.lengths import ZERO, Length, ceiling, total
 from wizard.trade.model import Cloth, Fixing, FixingKind, Job, Post, Section, Side, Survey, Weight
 from wizard.trade.parts import fullness_made, run_of
-from wizard.trade.plan import FixingAt, FixingPlan, Span
+from wizard.trade.plan import FixingAt, FixingPlan, Gathered
 from wizard.trade.sections import FROM_RIGHT, End, post_at, sections_on
 
 SPACINGS: Final[Mapping[str, tuple[Length, Length]]] = {
@@ -64,26 +64,11 @@ class TapeOnRail(Struct, frozen=True):
         """A place along the section's whole run as a place on the tape; may be beyond either end."""
         return along_run - self.begins + self.first_extra
 
-    @property
-    def ends(self) -> tuple[End, End]:
-        """The section's end at the tape's first end, then the one at its last."""
-        return ("right", "left") if self.from_right else ("left", "right")
-
-    @property
-    def at_first(self) -> bool:
-        """True when the tape's first end is an end of the whole section."""
-        return not self.begins
-
-    @property
-    def at_last(self) -> bool:
-        """True when the tape's last end is an end of the whole section."""
-        return self.begins + self.run == self.whole_run
-
 
 def closed_of(survey: Survey, section_id: str, tape: TapeOnRail) -> tuple[Closed, ...]:
     """Every stretch of this tape that takes no fixing, in order, those that touch made one."""
     section = survey.section.get(section_id, Section())
-    found = [*_things(section, tape), *_hooks(section, tape), *_returns(survey, section_id, tape)]
+    found = [*_things(section, tape), *_at_the_ends(survey, section_id, section, tape)]
     on_it = [each for each in found if each.start < each.end and each.end > ZERO and each.start < tape.gathered]
     return _joined(sorted(on_it, key=lambda each: each.start))
 
@@ -96,22 +81,18 @@ def _things(section: Section, tape: TapeOnRail) -> Iterator[Closed]:
             yield Closed(tape.on_tape(thing.at - half), tape.on_tape(thing.at + half))
 
 
-def _hooks(section: Section, tape: TapeOnRail) -> Iterator[Closed]:
-    """Hook plates and bolts reach along the rail from the ends of the run."""
-    reach = {"left": section.left_hook, "right": section.right_hook}
-    first, last = (reach[end] or ZERO for end in tape.ends)
-    if first:
-        yield Closed(tape.on_tape(ZERO), tape.on_tape(first))
-    if last:
-        yield Closed(tape.on_tape(tape.whole_run - last), tape.on_tape(tape.whole_run))
-
-
-def _returns(survey: Survey, section_id: str, tape: TapeOnRail) -> Iterator[Closed]:
-    """A return behind a post that cannot be fixed into hangs free."""
-    first, last = tape.ends
-    if tape.at_first and not can_fix_return(survey, section_id, first):
+def _at_the_ends(survey: Survey, section_id: str, section: Section, tape: TapeOnRail) -> Iterator[Closed]:
+    """Hook plates and bolts reach along the rail from the ends of the run; a return behind a post that cannot be fixed
+    into hangs free."""
+    hooks: dict[End, Length] = {"left": section.left_hook or ZERO, "right": section.right_hook or ZERO}
+    first, last = reversed(hooks) if tape.from_right else hooks
+    if hooks[first]:
+        yield Closed(tape.on_tape(ZERO), tape.on_tape(hooks[first]))
+    if hooks[last]:
+        yield Closed(tape.on_tape(tape.whole_run - hooks[last]), tape.on_tape(tape.whole_run))
+    if not tape.begins and not can_fix_return(survey, section_id, first):
         yield Closed(-tape.gathered, tape.first_extra)
-    if tape.at_last and not can_fix_return(survey, section_id, last):
+    if tape.begins + tape.run == tape.whole_run and not can_fix_return(survey, section_id, last):
         yield Closed(tape.first_extra + tape.run, tape.gathered + tape.gathered)
 
 
@@ -271,54 +252,48 @@ def measured_from(side: Side) -> Literal["the head", "the bed's left"]:
     return "the head" if side in ("left", "right") else "the bed's left"
 
 
-def fixings_for(ledger: Ledger, span: Span, gathered: Figure[Length]) -> FixingPlan | None:
-    """The fixings of a part whose finished tape is `gathered` long; None until all they need is known.
+def fixings_for(ledger: Ledger, part: Gathered) -> FixingPlan | None:
+    """The fixings of a part; None until all they need is known.
 
     Keeps `part.ID.fixings` and `part.ID.fixing_spacing` in the ledger, and the figures of the leg for staples and
     tacks.
     """
-    kind = fixing_kind(ledger)
-    set_singly = kind.value in IN_A_ROW
-    row = _row(ledger, span.id, kind, gathered) if set_singly or kind.value is None else None
-    unknown, tape = _unusable_places(ledger, span), tape_on_rail(ledger, span, gathered)
-    if kind.value is None or span.side is None or tape is None or unknown:
+    kind = ledger.read(Fixing.kind).value
+    row = _row(ledger, part) if kind in IN_A_ROW or kind is None else None
+    unknown, tape = _unusable_places(ledger, part), tape_on_rail(ledger, part)
+    if kind is None or part.side is None or tape is None or unknown:
         return None
-    start, closed = measured_from(span.side), closed_of(ledger.job.survey, span.section, tape)
+    start, closed = measured_from(part.side), closed_of(ledger.job.survey, part.section, tape)
     covers = (tape.begins, tape.begins + tape.run)
-    if not set_singly:
+    if kind not in IN_A_ROW:
         gaps = tuple((max(each.start, ZERO), min(each.end, tape.gathered)) for each in closed)
         return FixingPlan(start, None, (), (), None, gaps, covers)
     if row is None:
         return None
-    kept, skipped = set_out(tape.gathered, row.inset, row.count, closed)
-    _keep_set(ledger, span.id, len(kept), len(skipped))
-    return FixingPlan(start, row.spacing, in_order(kept), skipped, leg_figure(ledger).value, (), covers)
+    inset, count, spacing = row
+    kept, skipped = set_out(tape.gathered, inset, count, closed)
+    _keep_set(ledger, part.id, len(kept), len(skipped))
+    return FixingPlan(start, spacing, in_order(kept), skipped, leg_figure(ledger).value, (), covers)
 
 
-def tape_on_rail(ledger: Ledger, span: Span, gathered: Figure[Length]) -> TapeOnRail | None:
+def tape_on_rail(ledger: Ledger, part: Gathered) -> TapeOnRail | None:
     """Where the tape of a part is, from the head or the bed's left on; None until that is known."""
-    length, run, left_extra = gathered.value, span.run.value, span.left_extra.value
-    whole, from_right = run_of(ledger, span.section).value, span.side in FROM_RIGHT
+    length, run, left_extra, start = part.gathered.value, part.run.value, part.left_extra.value, part.start
+    whole, from_right = run_of(ledger, part.section).value, part.side in FROM_RIGHT
     if length is None or run is None or left_extra is None:
         return None
     first_extra = length - run - left_extra if from_right else left_extra
-    start = span.start
     begins = whole - start - run if from_right and whole is not None and start is not None else start
     return TapeOnRail(length, first_extra, run, begins or ZERO, whole or run, from_right)
 
 
-def _unusable_places(ledger: Ledger, span: Span) -> bool:
+def _unusable_places(ledger: Ledger, part: Gathered) -> bool:
     """True while a text that says where no fixing goes cannot be used: then the number of fixings waits for it."""
-    places = tuple(f"survey.section.{span.section}.{leaf}" for leaf in ("in_the_way.", "left_hook", "right_hook"))
+    places = tuple(f"survey.section.{part.section}.{leaf}" for leaf in ("in_the_way.", "left_hook", "right_hook"))
     needs = merged(ledger.wanting(each).needs for each in ledger.job.unusable if each.startswith(places))
     if needs:
-        ledger.keep(Figure(f"part.{span.id}.fixings", "fixings", None, needs, COUNT.rule))
+        ledger.keep(Figure(f"part.{part.id}.fixings", "fixings", None, needs, COUNT.rule))
     return bool(needs)
-
-
-def fixing_kind(ledger: Ledger) -> Figure[FixingKind]:
-    """What fixes the skirt to the rail, as chosen."""
-    return ledger.read(Fixing.kind)
 
 
 SET = Rule(
@@ -326,21 +301,18 @@ SET = Rule(
 )
 
 
-class _Row(Struct, frozen=True):
-    inset: Length
-    count: int
-    spacing: Length | None
+Row = tuple[Length, int, Length | None]
+"""Inset, number of fixings, and true spacing."""
 
 
-def _row(ledger: Ledger, part: str, kind: Figure[FixingKind], gathered: Figure[Length]) -> _Row | None:
+def _row(ledger: Ledger, part: Gathered) -> Row | None:
     """The row before anything is skipped; its figures are kept. None until all is known, and beyond MOST_FIXINGS."""
-    inset = ledger.read(Fixing.inset)
-    asked = _asked_spacing(ledger, kind)
-    count = ledger.apply(COUNT, f"part.{part}.fixings", gathered=gathered, inset=inset, asked=asked)
-    spacing = ledger.apply(SPACING, f"part.{part}.fixing_spacing", gathered=gathered, inset=inset, count=count)
+    id, inset, asked = f"part.{part.id}", ledger.read(Fixing.inset), _asked_spacing(ledger)
+    count = ledger.apply(COUNT, f"{id}.fixings", gathered=part.gathered, inset=inset, asked=asked)
+    spacing = ledger.apply(SPACING, f"{id}.fixing_spacing", gathered=part.gathered, inset=inset, count=count)
     if inset.value is None or count.value is None or count.value > MOST_FIXINGS:
         return None
-    return _Row(inset.value, count.value, spacing.value)
+    return inset.value, count.value, spacing.value
 
 
 def _keep_set(ledger: Ledger, part: str, set_in_all: int, skipped: int) -> None:
@@ -351,16 +323,14 @@ def _keep_set(ledger: Ledger, part: str, set_in_all: int, skipped: int) -> None:
     ledger.work(f"part.{part}.fixings_set", "fixings set", rule, lambda count: count - skipped + beside, count=count)
 
 
-def _asked_spacing(ledger: Ledger, kind: Figure[FixingKind]) -> Figure[Length]:
+def _asked_spacing(ledger: Ledger) -> Figure[Length]:
     """The greatest spacing: as asked, else the usual one of the kind."""
-    key = "cloth.fixing.spacing"
+    key, kind = "cloth.fixing.spacing", ledger.read(Fixing.kind)
     if ledger.job.cloth.fixing.spacing is not None or key in ledger.job.unusable:
         return ledger.read(Fixing.spacing)
-    words = in_words(key, ledger.job)
     usual = SPACINGS.get(kind.value or "")
-    return ledger.keep(
-        Figure(key, words, usual and usual[0 if ledger.standard == "inches" else 1], kind.needs, DEFAULT)
-    )
+    value = usual and usual[0 if ledger.standard == "inches" else 1]
+    return ledger.keep(Figure(key, in_words(key, ledger.job), value, kind.needs, DEFAULT))
 
 
 @lru_cache(maxsize=64)

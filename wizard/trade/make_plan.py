@@ -127,7 +127,7 @@ def _made(ledger: Ledger, part: Gathered, surveyed: _Surveyed, layered: _Layered
         flat_made=flat_made,
         marks=_marks(part, readings, flat_made),
         marks_in=marks_in.value,
-        fixings=fixings_for(ledger, part, part.gathered),
+        fixings=fixings_for(ledger, part),
     )
 
 

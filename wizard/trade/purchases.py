@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Final
 
 from wizard.trade.figures import Figure, Formula, Ledger, Rule, merged
-from wizard.trade.fixings import IN_A_ROW, fixing_kind
+from wizard.trade.fixings import IN_A_ROW
 from wizard.trade.formatting import exact, ruler_of, shown
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.model import Cloth, Fixing, FixingKind, LayerId, Tape, Thread
@@ -96,7 +96,8 @@ NAMES: Final[Mapping[FixingKind, str]] = {
 
 
 def _fixings(ledger: Ledger, parts: Sequence[Part]) -> Iterator[Purchase]:
-    kind = fixing_kind(ledger).value
+    chosen: Figure[FixingKind] = ledger.read(Fixing.kind)
+    kind = chosen.value
     if kind in IN_A_ROW:
         yield from _packs(ledger, parts, kind) if parts else ()
     elif kind is not None and parts:
