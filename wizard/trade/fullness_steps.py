@@ -35,9 +35,6 @@ EFFORT: Final = 2_000
 LEADS: Final = 6
 """How often the layout at hand leads on before the middle is tried."""
 
-Climbed = tuple[Length, Fraction, Fraction, int]
-"""Length of roll, the greatest fullness it gives, the handy one a little below that, joins at the handy one."""
-
 
 class FullnessStep(Struct, frozen=True):
     """For one length of roll at a shop step, the greatest equal fullness it gives."""
@@ -177,10 +174,6 @@ class Growing(Struct, frozen=True, dict=True):
         """The fullnesses that matter."""
         return Ladder(self.widths, self.mark)
 
-    def at(self, fullness: Fraction) -> tuple[Length, ...]:
-        """The cut widths at a fullness."""
-        return tuple(grows.at(fullness, self.mark) for grows in self.widths)
-
     @cached_property
     def bound(self) -> PurchaseBound:
         """The least that the layer buys."""
@@ -188,7 +181,7 @@ class Growing(Struct, frozen=True, dict=True):
 
     def cut(self, fullness: Fraction, cloth: tuple[Stretch, ...]) -> Cutting | Refusal:
         """The layer laid out at a fullness."""
-        return self._laid(self.at(fullness), cloth)
+        return self._laid(tuple(grows.at(fullness, self.mark) for grows in self.widths), cloth)
 
     def behind(self, face: Growing, made: Cutting, cloth: tuple[Stretch, ...]) -> Cutting | Refusal:
         """An inner layer laid out as wide as the face is made, with its kept surplus, less the end setbacks."""
@@ -235,75 +228,71 @@ def all_owned(held: Held) -> Fraction | None:
     # The same layer twice makes no other ladder.
     growing = (*held.layers, *((held.face,) if held.face else ()))
     ladder = Ladder([grows for each in growing for grows in each.widths], growing[0].mark)
-    roomy, tied = (_with_room(held, ladder, most, tied=each) for each in (False, True))
-    return None if roomy is None else greatest(ladder, LEAST_FULLNESS, roomy, held.fits, tied)
-
-
-def _with_room(held: Held, ladder: Ladder, most: Fraction, *, tied: bool) -> Fraction | None:
-    """The greatest fullness at which the widths alone leave room for all; if `tied`, with widths shared from strip to
-    strip."""
     bounds = [(each.ladder, PurchaseBound(each.templates, each.owned, each.rules)) for each in held.layers]
 
-    def has_room(fullness: Fraction) -> bool:
-        return all(bound.has_room(own.marks(fullness), tied=tied) for own, bound in bounds)
+    def with_room(tied: bool) -> Fraction | None:
+        """The greatest fullness at which the widths alone leave room for all; if `tied`, with widths shared from strip
+        to strip."""
 
-    return greatest(ladder, LEAST_FULLNESS, most, has_room)
+        def has_room(fullness: Fraction) -> bool:
+            return all(bound.has_room(own.marks(fullness), tied=tied) for own, bound in bounds)
 
+        return greatest(ladder, LEAST_FULLNESS, most, has_room)
 
-def climbing(face: Growing) -> Iterator[Climbed]:
-    """The steps, shortest roll first; each is laid out when it is asked for, and then remembered.
-
-    Only lengths at which more cloth gives more fullness are listed.
-    """
-    return _up(Trials(face), face.ladder.up(MEAN), ZERO)
-
-
-def spreading(wanted: Fraction | None, face: Growing) -> Iterator[Climbed]:
-    """The same steps, those nearest to a fullness first: up and down from there in turn."""
-    trials = Trials(face)
-    start = None if wanted is None or wanted > MOST else trials.start(max(wanted, MEAN))
-    here = None if start is None else trials.at(start)
-    # A very long skirt is listed from its shortest roll on: what is passed over depends on that.
-    if start is None or here is None or not face.rules.step or trials.stride > face.rules.step:
-        yield from climbing(face)
-        return
-    sides = [_up(trials, start, ZERO), _down(trials, here.buy)]
-    while sides:
-        # A step at a time: the next one may be too much work.
-        step = next(sides[0], None)
-        if step is not None:
-            yield step
-            sides.append(sides[0])
-        del sides[0]
-
-
-def _up(trials: Trials, at: Fraction, least: Length) -> Iterator[Climbed]:
-    while at <= MOST and (best := trials.greatest_from(at, least)) is not None:
-        if (step := trials.step(at, best)) is None:
-            return
-        yield step
-        at, least = trials.face.ladder.over(step[1]), step[0] + trials.stride
-
-
-def _down(trials: Trials, roll: Length) -> Iterator[Climbed]:
-    """The steps that buy less than a roll, longest first."""
-    best = trials.below(roll)
-    while best is not None and (made := trials.at(best)) is not None:
-        below = trials.below(made.buy)
-        step = trials.step(trials.lowest if below is None else trials.face.ladder.over(below), best)
-        if step is not None:
-            yield step
-        best = below
+    roomy, tied = with_room(False), with_room(True)
+    return None if roomy is None else greatest(ladder, LEAST_FULLNESS, roomy, held.fits, tied)
 
 
 class Trials:
     """Layouts of one layer at many fullnesses. More fullness never buys less, so each layout says something of all
     others."""
 
-    def __init__(self, face: Growing) -> None:
-        self.face = face
+    def __init__(self, face: Growing, price: Decimal | None, sold_by: str) -> None:
+        self.face, self.price, self.sold_by = face, price, sold_by
         self.laid: dict[Fraction, Layout | None] = {}
         """By rung."""
+
+    def steps(self) -> Iterator[FullnessStep]:
+        """The steps, shortest roll first; each is laid out when it is asked for, and then remembered.
+
+        Only lengths at which more cloth gives more fullness are listed.
+        """
+        return self.up(self.lowest, ZERO)
+
+    def nearest_to(self, fullness: Fraction | None) -> Iterator[FullnessStep]:
+        """The same steps, those nearest to a fullness first: up and down from there in turn."""
+        start = None if fullness is None or fullness > MOST else self.start(max(fullness, MEAN))
+        here = None if start is None else self.at(start)
+        # A very long skirt is listed from its shortest roll on: what is passed over depends on that.
+        if start is None or here is None or not self.face.rules.step or self.stride > self.face.rules.step:
+            yield from Trials(self.face, self.price, self.sold_by).steps()
+            return
+        sides = [self.up(start, ZERO), self.down(here.buy)]
+        while sides:
+            # A step at a time: the next one may be too much work.
+            step = next(sides[0], None)
+            if step is not None:
+                yield step
+                sides.append(sides[0])
+            del sides[0]
+
+    def up(self, at: Fraction, least: Length) -> Iterator[FullnessStep]:
+        """The steps from a rung on that buy at least so much, shortest roll first."""
+        while at <= MOST and (best := self.greatest_from(at, least)) is not None:
+            if (step := self.step(at, best)) is None:
+                return
+            yield step
+            at, least = self.face.ladder.over(step.fullness), step.roll + self.stride
+
+    def down(self, roll: Length) -> Iterator[FullnessStep]:
+        """The steps that buy less than a roll, longest first."""
+        best = self.below(roll)
+        while best is not None and (made := self.at(best)) is not None:
+            below = self.below(made.buy)
+            step = self.step(self.lowest if below is None else self.face.ladder.over(below), best)
+            if step is not None:
+                yield step
+            best = below
 
     def at(self, rung: Fraction) -> Layout | None:
         """The layout at a rung; None where there is none."""
@@ -381,22 +370,19 @@ class Trials:
         """The greatest rung that can buy no more than `most` by its bound; `low` where none can."""
         return greatest(self.face.ladder, low, MOST, lambda rung: self.bound(rung, tied=tied) <= most) or low
 
-    def step(self, at: Fraction, best: Fraction) -> Climbed | None:
+    def step(self, at: Fraction, best: Fraction) -> FullnessStep | None:
         """The step that runs from one fullness to another, the greatest that its roll gives."""
         made, top = self.at(best), min(best, MOST)
         if made is None:
             return None
-        handy, joins = self._handy(at, top, made)
-        return made.buy, top, handy, joins
-
-    def _handy(self, at: Fraction, top: Fraction, made: Layout) -> tuple[Fraction, int]:
-        """A fullness of two or three decimals from `at` to `top` that takes no more cloth, and its joins."""
+        cost = None if self.price is None else price_for(made.buy, self.price, self.sold_by)
         for parts in (100, 1000):
+            # A fullness of two or three decimals that takes no more cloth.
             rounded = Fraction((top * parts).__floor__(), parts)
             other = self.at(self.face.ladder.up(rounded)) if at <= rounded < top else None
             if other is not None and other.buy == made.buy:
-                return rounded, other.joins
-        return top, made.joins
+                return FullnessStep(made.buy, top, other.joins, cost, rounded)
+        return FullnessStep(made.buy, top, made.joins, cost, top)
 
 
 class FullnessBasis(Struct, frozen=True):
@@ -414,24 +400,24 @@ class FullnessBasis(Struct, frozen=True):
 
     def steps(self) -> Iterator[FullnessStep]:
         """The steps from 1 1/2 to 3, the shortest roll first: each is laid out when it is asked for."""
-        return self._priced(climbing)
+        trials = self._trials()
+        return trials.steps() if trials else iter(())
 
     def nearest_steps(self) -> Iterator[FullnessStep]:
         """The same steps, nearest to the fullness in use first: for where not all can be waited for."""
-        return self._priced(partial(spreading, self.fullness))
+        trials = self._trials()
+        return trials.nearest_to(self.fullness) if trials else iter(())
 
     def in_hand(self) -> Fraction | None:
         """The greatest equal fullness for which no layer that is in hand needs more cloth; None where none is in hand,
         or they do not even make a flat skirt."""
         return None if self.held is None else all_owned(self.held)
 
-    def _priced(self, climb: Callable[[Growing], Iterator[Climbed]]) -> Iterator[FullnessStep]:
-        """Steps with their joins, and their cost where there is a price."""
+    def _trials(self) -> Trials | None:
+        """Layouts of the face with less effort for each; None until it can be laid out."""
         if self.face is None or self.sold_by is None:
-            return
-        for roll, fullness, handy, joins in climb(replace(self.face, rules=replace(self.face.rules, effort=EFFORT))):
-            cost = None if self.price is None else price_for(roll, self.price, self.sold_by)
-            yield FullnessStep(roll, fullness, joins, cost, handy)
+            return None
+        return Trials(replace(self.face, rules=replace(self.face.rules, effort=EFFORT)), self.price, self.sold_by)
 
 
 def steps_within(basis: FullnessBasis, work: int) -> tuple[tuple[FullnessStep, ...], bool]:
