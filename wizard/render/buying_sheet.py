@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Final
 
-from wizard.render.document import Block, Para, Table, Tick, Ticks, headed, work_blocks
+from wizard.render.document import Block, Para, Table, Ticks, headed, work_blocks
 from wizard.render.figure_text import money_text, shop_text
 from wizard.trade.field_names import in_words
 from wizard.trade.figures import value_at
@@ -23,7 +23,7 @@ SOLD: Final = ("cloth.face", "cloth.interlining", "cloth.lining", "cloth.tape", 
 
 def buying_list(plan: Plan) -> list[Block]:
     """The buying list with its sum, where prices are known."""
-    ticks = tuple(Tick(f"buy:{each.id}", _line(plan, each)) for each in plan.purchases)
+    ticks = tuple((f"buy:{each.id}", _line(plan, each)) for each in plan.purchases)
     blocks = headed("Buying list", 1, [Ticks(ticks)] if ticks else [])
     costs = [each.cost for each in plan.purchases if each.cost is not None]
     if costs:

@@ -47,17 +47,10 @@ class Table(Struct, frozen=True):
     """The columns that are read from the far side of the cutting table."""
 
 
-class Tick(Struct, frozen=True):
-    """Something to tick off. `id` is fixed: it finds the tick again."""
-
-    id: str
-    text: str
-
-
 class Ticks(Struct, frozen=True):
-    """Things to tick off."""
+    """Things to tick off, each with an id that is fixed: it finds the tick again."""
 
-    items: tuple[Tick, ...]
+    items: tuple[tuple[str, str], ...]
 
 
 class Points(Struct, frozen=True):

@@ -8,6 +8,7 @@ from typing import Final
 
 from wizard.render.document import Block, Drawing, Heading, Pairs, Para, Table, headed, work_blocks
 from wizard.render.drawings.marks_and_fixings import marks_strip, rail_inside
+from wizard.render.drawings.scene import Scene
 from wizard.render.figure_text import counted, unitless, unitless_row
 from wizard.trade.field_names import obstacle_name
 from wizard.trade.formatting import Ruler, ruler_of, shown
@@ -31,11 +32,15 @@ def _part(plan: Plan, part: Part, fixing: FixingPlan, ruler: Ruler) -> list[Bloc
     scene = rail_inside(part, fixing, as_met(part) if part.marks else (), ruler)
     return [
         Heading(part.name, 2),
-        *([Drawing(scene, RAIL_ROWS)] if scene is not None else []),
+        *_drawing(scene, RAIL_ROWS),
         _fixings(fixing, ruler),
         *_drops(part, ruler),
         *_in_the_way(plan.job.survey.section.get(part.section, Section()), fixing, ruler),
     ]
+
+
+def _drawing(scene: Scene | None, rows: int) -> list[Block]:
+    return [] if scene is None else [Drawing(scene, rows)]
 
 
 def _drops(part: Part, ruler: Ruler) -> Iterator[Block]:
@@ -63,15 +68,10 @@ STRIP_ROWS: Final = 13
 
 
 def strips(plan: Plan) -> list[Block]:
-    """Every part that has marks."""
+    """Every part that has marks, with its drawing."""
     ruler = ruler_of(plan.job)
-    return [each for part in plan.parts if part.marks for each in _strip(part, ruler)]
-
-
-def _strip(part: Part, ruler: Ruler) -> list[Block]:
-    heading, measured, table = marks_of_part(part, ruler)
-    scene = marks_strip(part, as_met(part), ruler)
-    return [heading, *([Drawing(scene, STRIP_ROWS)] if scene is not None else []), measured, table]
+    marked = ((part, marks_strip(part, as_met(part), ruler)) for part in plan.parts if part.marks)
+    return [each for part, scene in marked for each in _marks(part, ruler, scene)]
 
 
 FIRST: Final = 5
@@ -81,10 +81,10 @@ FIRST: Final = 5
 def mark_tables(plan: Plan) -> list[Block]:
     """For each part the marks on tape and flat skirt, measured as they are met from inside the bed."""
     ruler = ruler_of(plan.job)
-    return headed("Marks", 1, [each for part in plan.parts if part.marks for each in marks_of_part(part, ruler)])
+    return headed("Marks", 1, [each for part in plan.parts if part.marks for each in _marks(part, ruler)])
 
 
-def marks_of_part(part: Part, ruler: Ruler) -> list[Block]:
+def _marks(part: Part, ruler: Ruler, scene: Scene | None = None) -> list[Block]:
     """The marks of one part, which has some."""
     with_drops = any(mark.drop is not None for mark in part.marks)
     lengths = ((each, (each.tape, each.flat, each.drop)[: 3 if with_drops else 2]) for each in as_met(part))
@@ -92,7 +92,8 @@ def marks_of_part(part: Part, ruler: Ruler) -> list[Block]:
     heads = ("mark", "tape", "flat skirt", "drop")[: 4 if with_drops else 3]
     parts = "" if part.marks_in is None else f" in {counted(part.marks_in, 'equal part')}"
     measured = f"{_spacing(part, ruler)}Every mark is measured from {from_where(part)}, never from the mark before."
-    return [Heading(f"{part.name}{parts}", 2), Para(measured), Table(heads, rows, ())]
+    drawing = _drawing(scene, STRIP_ROWS)
+    return [Heading(f"{part.name}{parts}", 2), *drawing, Para(measured), Table(heads, rows, ())]
 
 
 def as_met(part: Part) -> tuple[Mark, ...]:

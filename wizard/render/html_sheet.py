@@ -105,22 +105,16 @@ class Markup:
     def __init__(self, header: SheetHeader) -> None:
         self.header = header
         self._drawings = count(1)
-        self._heading = ""
 
     def all(self, blocks: Iterable[Block]) -> str:
         """All of it, a part after the other; what stands under a smaller heading together, where a page holds it."""
         made: list[str] = []
         for group in by_smaller_headings(blocks):
-            inner = "".join(map(self._next, group))
+            inner = "".join(self._one(each, before) for before, each in zip([None, *group], group, strict=False))
             made.append(f'<section class="whole">\n{inner}</section>\n' if stays_whole(group) else inner)
         return "".join(made)
 
-    def _next(self, each: Block) -> str:
-        made = self._one(each)
-        self._heading = each.text if isinstance(each, Heading) else ""
-        return made
-
-    def _one(self, each: Block) -> str:  # noqa: C901  one line for each kind of block
+    def _one(self, each: Block, before: Block | None) -> str:  # noqa: C901  one line for each kind of block
         match each:
             case Heading(words, level, new_page):
                 kind = ' class="new-page"' if new_page else ""
@@ -132,7 +126,7 @@ class Markup:
             case Table():
                 return _table(each)
             case Ticks(items):
-                return _list("ticks", (_box(item.id, text(item.text)) for item in items))
+                return _list("ticks", (_box(id, text(words)) for id, words in items))
             case Points(kind, words):
                 return _list("points", (_point(kind, one) for one in words))
             case Steps(steps):
@@ -142,12 +136,13 @@ class Markup:
             case Cards(cards):
                 return f'<div class="cards">\n{"".join(self._card(card) for card in cards)}</div>\n'
             case Drawing():
-                return "".join(self._drawing(scene) for scene in each.on_paper)
+                named = before.text if isinstance(before, Heading) else ""
+                return "".join(self._drawing(scene, named) for scene in each.on_paper)
 
-    def _drawing(self, scene: Scene) -> str:
+    def _drawing(self, scene: Scene, named: str) -> str:
         picture = to_svg(scene, f"offcut-{next(self._drawings)}")
         # A drawing right under a heading of its own name needs no second one.
-        title = "" if scene.title == self._heading else f"<figcaption>{text(scene.title)}</figcaption>\n"
+        title = "" if scene.title == named else f"<figcaption>{text(scene.title)}</figcaption>\n"
         kind = ' class="to-scale"' if scene.to_scale else ""
         return f"<figure{kind}>{title}{picture}</figure>\n"
 

@@ -75,9 +75,8 @@ def named_target(project: Path, form: Format, name: str) -> Target | str:
     except ValueError:
         # A NUL, or half a character.
         why = "there is a sign in it that no name of a file can have"
-    return (
-        f"“{clipped(literal(name), MOST_SHOWN)}” cannot be written to: {why}. Another name, for example: {usual.name}"
-    )
+    shown = clipped(literal(name), MOST_SHOWN)
+    return f"“{shown}” cannot be written to: {why}. Another name, for example: {usual.name}"
 
 
 def usual_date(form: Format, today: date) -> str | None:
@@ -100,18 +99,14 @@ def save_text(target: Path, text: str, projects: Sequence[Path], *, replace: boo
             return f"{name} may be a project, for its name ends so; give the sheets another name."
         if there is not None and not there.expendable and not replace:
             return f"{name} is there already: {there.words}. Give the sheets another name, or add --replace."
-        _write(target, text.encode())
+        if there is None or target.is_file():
+            put(real_path(target), text.encode())
+        else:
+            # A pipe or a device cannot be replaced, only written to.
+            target.write_bytes(text.encode())
     except OSError as problem:
         return f"could not write {name}: {problem.strerror or problem}."
     return None
-
-
-def _write(target: Path, data: bytes) -> None:
-    if target.exists() and not target.is_file():
-        # A pipe or a device cannot be replaced, only written to.
-        target.write_bytes(data)
-        return
-    put(real_path(target), data)
 
 
 def save_sheets(
@@ -121,8 +116,7 @@ def save_sheets(
 
     What `target` says is there already is replaced: ask first.
     """
-    text = sheets_text(plan, form, only, today)
-    return save_text(target.path, text, (project,), replace=target.there is not None)
+    return save_text(target.path, sheets_text(plan, form, only, today), (project,), replace=target.there is not None)
 
 
 def sheets_text(plan: Plan, form: Format, only: Collection[SheetId] | None, today: date) -> str:
@@ -134,12 +128,12 @@ def missing_words(plan: Plan) -> str | None:
     """What keeps the sheets from being whole, in one sentence; None when they are."""
     if plan.complete:
         return None
+    if not plan.missing:
+        return "something stops a figure; see Findings on the sheet."
     count = len(plan.missing)
-    if count:
-        named = literal("; ".join(need.words for need in plan.missing[:NAMED]))
-        more = f"; and {count - NAMED} more, named in the overview" if count > NAMED else ""
-        return f"{count} answer{' is' if count == 1 else 's are'} missing: {named}{more}."
-    return "something stops a figure; see Findings on the sheet."
+    named = literal("; ".join(need.words for need in plan.missing[:NAMED]))
+    more = f"; and {count - NAMED} more, named in the overview" if count > NAMED else ""
+    return f"{count} answer{' is' if count == 1 else 's are'} missing: {named}{more}."
 
 
 _SNIFFED: Final = 1 << 14
@@ -184,24 +178,11 @@ def existing_at(path: Path) -> Existing | None:
         return Existing(f"a file that you may not read, {NOT_OURS}", False)
     if not head:
         return Existing("an empty file", True)
-    if _is_sheet(head):
+    text = head.decode("utf-8", "replace")
+    if any(each.match(text.replace("\r\n", "\n")) for each in _SHEETS):
         return Existing("a sheet of this program", True)
-    return Existing(f"{_kind(path.name, mode, head)}, {NOT_OURS}", False)
-
-
-def _is_sheet(head: bytes) -> bool:
-    text = head.decode("utf-8", "replace").replace("\r\n", "\n")
-    return any(each.match(text) for each in _SHEETS)
-
-
-def _kind(name: str, mode: int, head: bytes) -> str:
-    """A regular file in a few words, by its name, its mode and how it begins."""
-    hidden = "hidden " if name.startswith(".") else ""
-    kind = "text file" if _is_text(head) else "file that is not text"
-    runs = " that can be run as a program" if mode & 0o111 else ""
-    return f"a {hidden}{kind}{runs}"
-
-
-def _is_text(head: bytes) -> bool:
+    hidden = "hidden " if path.name.startswith(".") else ""
     # The last character may be cut off.
-    return b"\0" not in head and "\ufffd" not in head.decode("utf-8", "replace").rstrip("\ufffd")
+    kind = "file that is not text" if b"\0" in head or "\ufffd" in text.rstrip("\ufffd") else "text file"
+    runs = " that can be run as a program" if mode & 0o111 else ""
+    return Existing(f"a {hidden}{kind}{runs}, {NOT_OURS}", False)

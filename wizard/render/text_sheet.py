@@ -85,7 +85,7 @@ def _lines(each: Block, page: Page) -> list[str]:  # noqa: C901  one line for ea
         case Table():
             return page.table(each.heads, each.rows, each.left)
         case Ticks(items):
-            return page.paras((item.text for item in items), TICK)
+            return page.paras((text for _, text in items), TICK)
         case Points(kind, texts):
             return page.paras(texts, SIGNS[kind])
         case Steps(steps):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from itertools import product
 from typing import Final
@@ -89,15 +90,12 @@ class Grid:
         cell.lines |= directions
         cell.rank = max(cell.rank, RANKS.index(pen))
 
-    def across(self, row: int, start: int, end: int, pen: str) -> None:
-        """A line along a row, from column `start` to column `end`."""
-        for column in range(start, end + 1):
-            self.mark(row, column, (LEFT if column > start else 0) | (RIGHT if column < end else 0), pen)
-
-    def down(self, column: int, start: int, end: int, pen: str) -> None:
-        """A line down a column, from row `start` to row `end`."""
-        for row in range(start, end + 1):
-            self.mark(row, column, (UP if row > start else 0) | (DOWN if row < end else 0), pen)
+    def line(self, rows: Sequence[int], columns: Sequence[int], pen: str) -> None:
+        """A level or upright line, from the first to the last of its rows and of its columns."""
+        (top, bottom), (left, right) = rows, columns
+        for row, column in product(range(top, bottom + 1), range(left, right + 1)):
+            upright = (UP if row > top else 0) | (DOWN if row < bottom else 0)
+            self.mark(row, column, upright | (LEFT if column > left else 0) | (RIGHT if column < right else 0), pen)
 
     def tip(self, row: int, column: int, direction: int) -> None:
         """An arrow tip pointing in `direction`."""

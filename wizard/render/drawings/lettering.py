@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from fractions import Fraction
 from itertools import accumulate
 from typing import Final
@@ -58,8 +57,4 @@ def shortened(text: str, room: Fraction, height: int, end: str = "") -> str:
 
 def wrapped_lettering(text: str, room: int, height: int, *, bold: bool = False) -> list[str]:
     """`text` in lines of at most so much room, broken at blanks, and longer words anywhere; one line at least."""
-    return list(_set(text, room, height, bold)) or [""]
-
-
-def _set(text: str, room: int, height: int, bold: bool) -> Iterator[str]:
-    return wrapped(literal(text), room, lambda part: lettering_width(part, height, bold=bold))
+    return list(wrapped(literal(text), room, lambda part: lettering_width(part, height, bold=bold))) or [""]

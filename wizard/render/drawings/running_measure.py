@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
+from itertools import accumulate
 from typing import Final
 
 from msgspec import Struct
@@ -79,17 +80,11 @@ def _clear(at: Length, y: Length, other: Length, taken: Length, line: Length) ->
 
 
 def _apart(first: set[Length], line: Length, height: Length) -> dict[Length, Length]:
+    """Each pushed down by the one above where they are too close, then up again by the one below, from the end on."""
     wanted = _thinned(sorted(first), steps_down(height, line) + 1)
-    places: dict[Length, Length] = {}
-    lowest = ZERO
-    for at in wanted:
-        places[at] = max(at, lowest)
-        lowest = places[at] + line
-    highest = height
-    for at in reversed(wanted):
-        places[at] = min(places[at], highest)
-        highest = places[at] - line
-    return places
+    lowered = [*accumulate(wanted, lambda above, at: max(at, above + line)), height + line]
+    _, *raised = accumulate(reversed(lowered), lambda below, at: min(at, below - line))
+    return dict(zip(wanted, reversed(raised), strict=True))
 
 
 def _thinned(measures: list[Length], most: int) -> list[Length]:

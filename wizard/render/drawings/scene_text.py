@@ -55,28 +55,27 @@ class _Fitted:
         if box.fill == "hatched":
             self.grid.hatch(range(top, bottom + 1), range(left, right + 1))
         for row in {top, bottom}:
-            self.grid.across(row, left, right, box.pen)
+            self.grid.line((row, row), (left, right), box.pen)
         for column in {left, right}:
-            self.grid.down(column, top, bottom, box.pen)
+            self.grid.line((top, bottom), (column, column), box.pen)
 
     def stroke(self, stroke: Stroke) -> None:
         columns = sorted((self.column(stroke.x1), self.column(stroke.x2)))
         rows = sorted((self.row(stroke.y1), self.row(stroke.y2)))
-        if stroke.pen == "picked" and (columns[0], rows[0]) == (columns[1], rows[1]):
+        wide, high = columns[1] - columns[0], rows[1] - rows[0]
+        if wide and high:
+            self._slope(stroke, columns)
+        elif stroke.pen == "picked" and not wide and not high:
             # What is asked for is never too short to be seen.
             self.grid.mark(rows[0], columns[0], UP | DOWN if stroke.x1 == stroke.x2 else LEFT | RIGHT, stroke.pen)
-        elif columns[0] == columns[1]:
-            self.grid.down(columns[0], rows[0], rows[1], stroke.pen)
-            self._tips(stroke, (rows[0], columns[0], UP), (rows[1], columns[0], DOWN), rows[1] - rows[0])
-        elif rows[0] == rows[1]:
-            self.grid.across(rows[0], columns[0], columns[1], stroke.pen)
-            self._tips(stroke, (rows[0], columns[0], LEFT), (rows[0], columns[1], RIGHT), columns[1] - columns[0])
         else:
-            self._slope(stroke, columns)
+            self.grid.line(rows, columns, stroke.pen)
+            if stroke.tips != "none" and wide + high >= (LEAST_FOR_TIPS if stroke.pen == "picked" else 1):
+                self._tips(stroke, rows, columns)
 
-    def _tips(self, stroke: Stroke, first: tuple[int, int, int], last: tuple[int, int, int], size: int) -> None:
-        if stroke.tips == "none" or size == 0 or (stroke.pen == "picked" and size < LEAST_FOR_TIPS):
-            return
+    def _tips(self, stroke: Stroke, rows: list[int], columns: list[int]) -> None:
+        level = rows[0] == rows[1]
+        first, last = (rows[0], columns[0], LEFT if level else UP), (rows[1], columns[1], RIGHT if level else DOWN)
         backwards = (stroke.x2, stroke.y2) < (stroke.x1, stroke.y1)
         for tip in (first, last) if stroke.tips == "both" else (first if backwards else last,):
             self.grid.tip(*tip)
