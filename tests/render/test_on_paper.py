@@ -22,7 +22,7 @@ from wizard.render.drawings.scene import Box, Label, Scene, Stroke
 from wizard.render.drawings.scene_svg import INNER, MARGIN, SIZES, to_svg
 from wizard.render.figure_text import unitless
 from wizard.render.formats import Request, render
-from wizard.render.html_sheet import LEAST_ALIKE, LONGEST_ALIKE, alike, by_smaller_headings, stays_whole
+from wizard.render.html_sheet import LEAST_ALIKE, LONGEST_ALIKE, alike, by_headings, stays_whole
 from wizard.render.sheet_kinds import sheets_of
 from wizard.render.svg_sheet import drawings_svg
 from wizard.trade.formatting import ruler_of
@@ -262,6 +262,6 @@ def test_what_stands_under_a_smaller_heading_stays_on_a_page_unless_it_is_long()
         small,
         Drawing(scene, 1, paper=(scene, scene)),
     ]
-    groups = list(by_smaller_headings([*matter, small, Steps(())]))
+    groups = list(by_headings([*matter, small, Steps(())]))
     assert [each for group in groups for each in group] == [*matter, small, Steps(())]
     assert [stays_whole(group) for group in groups] == [False, True, False, False]

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Final
-
 from wizard.render.cut_order import part_names
 from wizard.render.cutting_sheet import layer_title
 from wizard.render.document import Block, Heading, Para, Table, headed, paras
@@ -54,6 +52,8 @@ def ways_of_cutting(plan: Plan) -> list[Block]:
 def _layer(plan: Plan, layer: Layer) -> list[Block]:
     found, ruler = compare(plan, layer), ruler_of(plan.job)
     advised = [f"Advised: {found.advised.title}. {found.reason}"] if found.advised else []
+    bound = shown(layer.least.area_bound, ruler, "down") if layer.least else ""
+    area = [f"By its area alone, no way of cutting uses less than {bound}."] if bound else []
     return [
         Heading(f"Ways of cutting: {layer_title(layer)}"),
         _table(plan, layer, found),
@@ -61,14 +61,11 @@ def _layer(plan: Plan, layer: Layer) -> list[Block]:
         *headed("How they look", 2, paras(f"{with_capital(way.title)}: {way.look}." for way in found.ways)),
         *paras(advised),
         *headed("What the choices cost, against the least", 2, paras(each.sentence for each in found.prices)),
-        *paras([f"{_BY_AREA} {shown(layer.least.area_bound, ruler, 'down')}."] if layer.least else []),
+        *paras(area),
         *half_drop_rules(plan, layer),
         *pattern_notes(plan, layer),
         *cloth_in_hand(plan, layer),
     ]
-
-
-_BY_AREA: Final = "By its area alone, no way of cutting uses less than"
 
 
 def _table(plan: Plan, layer: Layer, found: Comparison) -> Table:

@@ -72,19 +72,15 @@ class CutPiece(Struct, frozen=True):
 
 def in_cutting_order(layer: Layer, layout: Layout) -> tuple[CutPiece, ...]:
     """The layout's pieces: stretch by stretch as they are in stock, along each one, then from its left edge."""
-    stretches = [each.id for each in layer.stock]
+    stretches, lane = [each.id for each in layer.stock], layout.way == "along"
     counts = Counter(piece.strip for piece in layout.pieces)
-    ordered = sorted(
-        zip(layout.pieces, rows_begun(layer, layout), strict=True), key=lambda each: _place(each[0], stretches)
-    )
-    lane = layout.way == "along"
-    return tuple(
-        CutPiece(number, piece, counts[piece.strip], lane, begins) for number, (piece, begins) in enumerate(ordered, 1)
-    )
 
+    def place(each: tuple[Piece, str | None]) -> tuple[int, Length, Length, str, int]:
+        piece, _ = each
+        return stretches.index(piece.stretch), piece.start, piece.across, piece.strip, piece.order
 
-def _place(piece: Piece, stretches: list[str]) -> tuple[int, Length, Length, str, int]:
-    return stretches.index(piece.stretch), piece.start, piece.across, piece.strip, piece.order
+    ordered = enumerate(sorted(zip(layout.pieces, rows_begun(layer, layout), strict=True), key=place), start=1)
+    return tuple(CutPiece(number, piece, counts[piece.strip], lane, begins) for number, (piece, begins) in ordered)
 
 
 class CutStretch(Struct, frozen=True):

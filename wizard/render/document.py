@@ -130,6 +130,12 @@ def headed(title: str, level: Literal[1, 2], blocks: Sequence[Block]) -> list[Bl
     return [Heading(title, level), *blocks] if blocks else []
 
 
+def points(kind: Literal["caution", "missing", "changed"], texts: Iterable[str]) -> list[Block]:
+    """The texts as points of one kind; nothing where there are none."""
+    items = tuple(texts)
+    return [Points(kind, items)] if items else []
+
+
 def paras(texts: Iterable[str]) -> list[Block]:
     """A paragraph for each text."""
     return [Para(each) for each in texts]
@@ -150,9 +156,9 @@ class CautionedStep(Struct, frozen=True):
     @property
     def kit(self) -> list[tuple[str, str]]:
         """Tools, settings and the maker's note, each with its label, where there are some."""
-        tools, settings = "; ".join(self.step.tools), "; ".join(self.step.settings)
-        labelled = (("tools", tools), ("settings", settings), ("note", self.step.note or ""))
-        return [(label, text) for label, text in labelled if text]
+        step = self.step
+        kit = {"tools": "; ".join(step.tools), "settings": "; ".join(step.settings), "note": step.note or ""}
+        return [(label, text) for label, text in kit.items() if text]
 
 
 def with_cautions(steps: Iterable[Step]) -> Iterator[CautionedStep]:

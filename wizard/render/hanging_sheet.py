@@ -109,12 +109,11 @@ def as_met(part: Part) -> tuple[Mark, ...]:
 
 def _spacing(part: Part, ruler: Ruler) -> str:
     """Both spacings, where all are equal; they are only to check by, for every mark is measured from the end."""
-    pairs = list(pairwise(part.marks))
-    tapes = {after.tape - before.tape for before, after in pairs}
-    flats = {after.flat - before.flat for before, after in pairs}
-    if len(tapes) != 1 or len(flats) != 1:
+    spacings = {(after.tape - before.tape, after.flat - before.flat) for before, after in pairwise(part.marks)}
+    if len(spacings) != 1:
         return ""
-    return f"Spacing {shown(tapes.pop(), ruler)} on the tape, {shown(flats.pop(), ruler)} on the flat skirt. "
+    tape, flat = spacings.pop()
+    return f"Spacing {shown(tape, ruler)} on the tape, {shown(flat, ruler)} on the flat skirt. "
 
 
 def fixing_lists(plan: Plan) -> list[Block]:

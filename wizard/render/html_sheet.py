@@ -10,7 +10,7 @@ import hashlib
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from html import escape
 from importlib.resources import files
-from itertools import count, groupby
+from itertools import count, groupby, pairwise
 from typing import Final
 
 from wizard.render.document import (
@@ -65,7 +65,9 @@ def paper_html(plan: Plan, only: Collection[SheetId] | None = None, date: str | 
     )
     notes = markup.all(header_blocks(plan, header))
     body = "".join(_sheet(each, number == 0, notes, header, markup) for number, each in enumerate(sheets))
-    return f"{opening}{_contents(header, sheets)}{body}<script>{script}</script>\n</body>\n</html>\n"
+    links = " · ".join(f'<a href="#{each.id}">{text(each.title)}</a>' for each in sheets)
+    contents = f"<h1>{text(header.name)}</h1>\n<nav>{links}</nav>\n"
+    return f"{opening}{contents}{body}<script>{script}</script>\n</body>\n</html>\n"
 
 
 def _part(name: str) -> str:
@@ -75,11 +77,6 @@ def _part(name: str) -> str:
 def _hash(content: str) -> str:
     """What the page's own policy lets run: this very text and nothing else."""
     return f"sha256-{base64.b64encode(hashlib.sha256(content.encode()).digest()).decode()}"
-
-
-def _contents(header: SheetHeader, sheets: tuple[Sheet, ...]) -> str:
-    links = " · ".join(f'<a href="#{each.id}">{text(each.title)}</a>' for each in sheets)
-    return f"<h1>{text(header.name)}</h1>\n<nav>{links}</nav>\n"
 
 
 def _sheet(sheet: Sheet, first: bool, notes: str, header: SheetHeader, markup: Markup) -> str:
@@ -106,10 +103,10 @@ class Markup:
         self.header = header
         self._drawings = count(1)
 
-    def all(self, blocks: Iterable[Block]) -> str:
+    def all(self, blocks: Sequence[Block]) -> str:
         """All of it, a part after the other; what stands under a smaller heading together, where a page holds it."""
         made: list[str] = []
-        for group in by_smaller_headings(blocks):
+        for group in by_headings(blocks):
             inner = "".join(self._one(each, before) for before, each in zip([None, *group], group, strict=False))
             made.append(f'<section class="whole">\n{inner}</section>\n' if stays_whole(group) else inner)
         return "".join(made)
@@ -248,19 +245,13 @@ def _begins(line: str) -> str:
     return line.partition(" ")[0] if cell_len(line) <= LONGEST_ALIKE else ""
 
 
-def by_smaller_headings(blocks: Iterable[Block]) -> Iterator[list[Block]]:
-    """The blocks in order: each smaller heading with what follows it up to the next heading, all the rest as it is."""
-    group: list[Block] = []
-    for each in blocks:
-        if isinstance(each, Heading) and group:
-            yield group
-            group = []
-        group.append(each)
-    if group:
-        yield group
+def by_headings(blocks: Sequence[Block]) -> list[Sequence[Block]]:
+    """The blocks in order: each heading with what follows it up to the next one."""
+    starts = [at for at, each in enumerate(blocks) if at == 0 or isinstance(each, Heading)]
+    return [blocks[start:end] for start, end in pairwise((*starts, len(blocks)))]
 
 
-def stays_whole(group: list[Block]) -> bool:
+def stays_whole(group: Sequence[Block]) -> bool:
     """True under a smaller heading. A drawing in several parts runs on: it would leave half a page empty."""
     first = group[0]
     long = any(isinstance(each, Steps) or (isinstance(each, Drawing) and len(each.on_paper) > 1) for each in group)

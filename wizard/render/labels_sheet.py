@@ -6,7 +6,7 @@ from typing import Final
 
 from wizard.render.cut_order import CutPiece, cut_pieces, part_names
 from wizard.render.cutting_sheet import layer_title
-from wizard.render.document import Block, Card, Cards, Heading, Pairs, Para, Points, headed
+from wizard.render.document import Block, Card, Cards, Heading, Pairs, Para, headed, points
 from wizard.render.figure_text import length_text
 from wizard.trade.cautions import SOURCE, care_of
 from wizard.trade.formatting import Ruler, ruler_of, shown
@@ -62,11 +62,11 @@ def care(plan: Plan) -> list[Block]:
     if not plan.parts:
         return []
     lines = care_of(plan.job)
-    names = tuple(f"{layer.id}: {layer.name}" for layer in plan.layers)
+    names = "; ".join(f"{layer.id}: {layer.name}" for layer in plan.layers)
     return [
-        Points("caution", (FIRST,)),
+        *points("caution", [FIRST]),
         Cards((Card(plan.job.name or "Bed skirt", (*(each.says for each in lines), TAKE_OFF), way_up=False),)),
         Heading("Why", 2),
         Pairs(tuple((_WORDS[each.process], "; ".join(each.because)) for each in lines)),
-        Para(f"Layers: {'; '.join(names)}. {SOURCE}."),
+        Para(f"Layers: {names}. {SOURCE}."),
     ]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from wizard.render.document import Block, Note, Notes, Points, Table, headed
+from wizard.render.document import Block, Note, Notes, Table, headed, points
 from wizard.render.figure_text import ratio_text, unitless, unitless_row
 from wizard.trade.formatting import Ruler, ruler_of
 from wizard.trade.plan import Finding, Part, Plan, Reading
@@ -12,7 +12,13 @@ from wizard.trade.plan import Finding, Part, Plan, Reading
 
 def overview(plan: Plan) -> list[Block]:
     """What looks wrong, what is missing, every section's measures, all cautions."""
-    return [*findings(plan), *missing(plan), *section_measures(plan), *cautions(plan)]
+    missing = points("missing", (f"{each.words} ({each.key})" for each in plan.missing))
+    return [
+        *headed("Findings", 1, [Notes(tuple(map(_note, plan.findings)))] if plan.findings else []),
+        *headed("Still to answer", 1, missing),
+        *section_measures(plan),
+        *headed("Cautions", 1, points("caution", (each.sentence for each in plan.cautions))),
+    ]
 
 
 HEADS: Final = ("section", "run", "gathered", "drop", "flat", "fullness", "tape cut")
@@ -54,23 +60,6 @@ LEVELS: Final = {
 """Level of a finding -> that in words."""
 
 
-def findings(plan: Plan) -> list[Block]:
-    """The open findings with their ways out, then those that were kept."""
-    return headed("Findings", 1, [Notes(tuple(map(_note, plan.findings)))] if plan.findings else [])
-
-
 def _note(each: Finding) -> Note:
     level = "Looked at and kept" if each.kept else LEVELS[each.level]
     return Note("finding", level, each.sentence, (each.way_out,) if each.way_out else (), each.key)
-
-
-def cautions(plan: Plan) -> list[Block]:
-    """Every caution the job calls for, together."""
-    sentences = tuple(each.sentence for each in plan.cautions)
-    return headed("Cautions", 1, [Points("caution", sentences)] if sentences else [])
-
-
-def missing(plan: Plan) -> list[Block]:
-    """What has still to be answered, with the key of the file."""
-    needs = tuple(f"{each.words} ({each.key})" for each in plan.missing)
-    return headed("Still to answer", 1, [Points("missing", needs)] if needs else [])

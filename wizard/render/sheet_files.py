@@ -139,15 +139,13 @@ def missing_words(plan: Plan) -> str | None:
 _SNIFFED: Final = 1 << 14
 """Bytes looked at to tell what a file is."""
 _MARK: Final = r"[0-9A-Z]{4}-[0-9A-Z]{4}\b"
-_SHEETS: Final = tuple(
-    re.compile(each, re.DOTALL)
-    for each in (
-        rf'<!DOCTYPE html>\n<html [^>]*data-mark="{_MARK}',
-        rf"<svg xmlns=.*plan mark {_MARK}",
-        rf'\{{\s*"format": \d+,\s*"plan_mark": "{_MARK}',
-        r"project,plan mark,layer,",
-        rf".*?\n═{{20,}}\n.*\b[Pp]lan\s+mark\s+{_MARK}",
-    )
+_SHEET: Final = re.compile(
+    rf'<!DOCTYPE html>\n<html [^>]*data-mark="{_MARK}'
+    rf"|<svg xmlns=.*plan mark {_MARK}"
+    rf'|\{{\s*"format": \d+,\s*"plan_mark": "{_MARK}'
+    r"|project,plan mark,layer,"
+    rf"|.*?\n═{{20,}}\n.*\b[Pp]lan\s+mark\s+{_MARK}",
+    re.DOTALL,
 )
 """How a sheet begins: HTML, SVG, JSON, CSV and text."""
 NOT_OURS: Final = "not a sheet of this program"
@@ -179,7 +177,7 @@ def existing_at(path: Path) -> Existing | None:
     if not head:
         return Existing("an empty file", True)
     text = head.decode("utf-8", "replace")
-    if any(each.match(text.replace("\r\n", "\n")) for each in _SHEETS):
+    if _SHEET.match(text.replace("\r\n", "\n")):
         return Existing("a sheet of this program", True)
     hidden = "hidden " if path.name.startswith(".") else ""
     # The last character may be cut off.

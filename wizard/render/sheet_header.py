@@ -67,12 +67,8 @@ def header_blocks(plan: Plan, header: SheetHeader) -> list[Block]:
 
 def _state(plan: Plan) -> str:
     if plan.complete:
-        return f"This plan is complete{_changed_since(plan)}."
+        steps, have = counted(len(plan.changed), "finished step"), "has" if len(plan.changed) == 1 else "have"
+        return f"This plan is complete{f', but {steps} {have} changed since' if plan.changed else ''}."
     if plan.missing:
         return f"Unfinished: {counted(len(plan.missing), 'answer')} missing; the overview names each."
     return "Unfinished: something stops a figure; see Findings on the overview."
-
-
-def _changed_since(plan: Plan) -> str:
-    steps = counted(len(plan.changed), "finished step")
-    return f", but {steps} {'has' if len(plan.changed) == 1 else 'have'} changed since" if plan.changed else ""

@@ -11,7 +11,7 @@ from wizard.project.finished_steps import changed_in_words
 from wizard.render.buying_sheet import buying
 from wizard.render.choosing_sheet import choosing, ways_of_cutting
 from wizard.render.cutting_sheet import cutting
-from wizard.render.document import Block, Note, Notes, Para, Points, work_blocks
+from wizard.render.document import Block, Note, Notes, Para, points, work_blocks
 from wizard.render.hanging_sheet import hanging, strips
 from wizard.render.labels_sheet import care, labels
 from wizard.render.overview_sheet import overview
@@ -23,20 +23,11 @@ from wizard.trade.plan import STAGES, Plan, Stage
 from wizard.trade.sections import section_name
 
 
-def making_up(plan: Plan) -> list[Block]:
-    """For the sewing machine: every step with its figures."""
-    return work_blocks(plan, "Making up")
-
-
 def workings(plan: Plan) -> list[Block]:
     """The ways of cutting, then every figure in the order in which they were worked."""
-    if not plan.figures:
-        return []
     ruler = ruler_of(plan.job)
-    return [
-        *ways_of_cutting(plan),
-        Notes(tuple(_note(plan, id, explained(each, ruler)) for id, each in plan.figures.items())),
-    ]
+    notes = tuple(_note(plan, id, explained(each, ruler)) for id, each in plan.figures.items())
+    return [*ways_of_cutting(plan), Notes(notes)] if notes else []
 
 
 def _note(plan: Plan, id: str, reason: Explanation) -> Note:
@@ -66,7 +57,7 @@ SHEETS: Final[dict[SheetId, tuple[Callable[[Plan], list[Block]], tuple[Stage, ..
     "overview": (overview, STAGES),
     "buying": (buying, ("Cloth",)),
     "cutting": (cutting, ("Cloth", "Cutting")),
-    "making-up": (making_up, ("Cutting", "Making up")),
+    "making-up": (lambda plan: work_blocks(plan, "Making up"), ("Cutting", "Making up")),
     "hanging": (hanging, ("Making up", "Hanging")),
     "marks": (strips, ("Cutting", "Making up")),
     "labels": (labels, ("Cutting",)),
@@ -92,8 +83,7 @@ def sheets_of(plan: Plan, only: Collection[SheetId] | None = None) -> tuple[Shee
     return tuple(Sheet(id, TITLES[id], (*_changed(plan, id), *blocks)) for id, blocks in made if blocks)
 
 
-def _changed(plan: Plan, sheet: SheetId) -> tuple[Block, ...]:
+def _changed(plan: Plan, sheet: SheetId) -> list[Block]:
     """The finished steps that have changed and that the sheet rests on."""
-    stages = SHEETS[sheet][1]
-    said = tuple(changed_in_words(each for each in plan.changed if (each.stage or "Cutting") in stages))
-    return (Points("changed", said),) if said else ()
+    _, stages = SHEETS[sheet]
+    return points("changed", changed_in_words(each for each in plan.changed if (each.stage or "Cutting") in stages))

@@ -30,10 +30,10 @@ def drawings_svg(plan: Plan, only: Collection[SheetId] | None = None, date: str 
     header = header_of(plan, date)
     everything = [each for sheet in sheets_of(plan, only) for each in sheet.blocks]
     blocks = [each for each in everything if isinstance(each, Drawing)]
-    points = [each for each in everything if isinstance(each, Points)]
     body, down = _block(header.name, Fraction(0), bold=True)
     notes = [f"{header.short_units} · {header.short}", *dict.fromkeys(each.legend for each in blocks if each.legend)]
-    notes += dict.fromkeys(words for each in points if each.kind == "changed" for words in each.items)
+    points = (each for each in everything if isinstance(each, Points) and each.kind == "changed")
+    notes += dict.fromkeys(words for each in points for words in each.items)
     for note in notes:
         lines, down = _block(note, down)
         body += lines
@@ -48,12 +48,11 @@ def _block(text: str, down: Fraction, *, bold: bool = False) -> tuple[list[str],
     """The text in lines as wide as the picture, from `down` on; and where what comes after it may begin."""
     weight = "bold" if bold else "normal"
     lines = wrapped_lettering(text, INNER, LETTERS, bold=bold)
-    made = [_line(line, down + LINE * number, weight) for number, line in enumerate(lines, start=1)]
+    made = [
+        f'<text x="{MARGIN}" y="{svg_number(down + LINE * number)}" font-weight="{weight}">{svg_text(line)}</text>'
+        for number, line in enumerate(lines, start=1)
+    ]
     return made, down + LINE * len(lines) + BELOW
-
-
-def _line(text: str, baseline: Fraction, weight: str) -> str:
-    return f'<text x="{MARGIN}" y="{svg_number(baseline)}" font-weight="{weight}">{svg_text(text)}</text>'
 
 
 def _whole(title: str, body: list[str], high: str) -> str:

@@ -65,13 +65,11 @@ class Page(Struct, frozen=True):
 
     def _stacked(self, heads: Sequence[str], rows: list[list[str]]) -> list[str]:
         lines: list[str] = []
-        for row in rows:
-            lines += self.para(row[0])
-            lines += [line for head, value in zip(heads[1:], row[1:], strict=True) for line in self._under(head, value)]
+        for first, *values in rows:
+            lines += self.para(first)
+            for head, value in zip(heads[1:], values, strict=True):
+                lines += self.para(value, f"  {head}  ".ljust(LABEL + GAP)) if value else []
         return lines
-
-    def _under(self, head: str, value: str) -> list[str]:
-        return self.para(value, f"  {head}  " + " " * (LABEL - GAP - cell_len(head))) if value else []
 
 
 def _row(row: Sequence[str], widths: Sequence[int], left: Sequence[int]) -> str:

@@ -32,7 +32,6 @@ from wizard.render.sheet_kinds import sheets_of
 from wizard.render.sheet_names import SheetId
 from wizard.render.text_page import Page
 from wizard.trade.formatting import ruler_of
-from wizard.trade.lengths import Length
 from wizard.trade.plan import Plan
 
 
@@ -143,10 +142,11 @@ def _measures(scene: Scene, rows: int, page: Page) -> dict[int, str]:
     right across stay, else the first: where cloth is lost between two pieces, both are wanted."""
     pieces = [shape for shape in scene.shapes if isinstance(shape, Box) and shape.fill == "none"]
     ends = {end for each in pieces for end in (each.y, each.y + each.height)}
+    through = {end: any(each.y < end < each.y + each.height for each in pieces) for end in ends}
     found: dict[int, list[str]] = {}
-    for end in sorted(ends, key=lambda end: (_through(end, pieces), end)):
+    for end in sorted(ends, key=lambda end: (through[end], end)):
         here = found.setdefault(row_of(scene, end, rows), [])
-        if not here or not _through(end, pieces):
+        if not here or not through[end]:
             here.append(unitless(end - squared_end(scene), page.ruler))
     return {line: _listed(texts, page.columns // 2) for line, texts in found.items()}
 
@@ -155,7 +155,3 @@ def _listed(texts: list[str], room: int) -> str:
     """The measures of one line; where they take more than the room there is, the first and the last of them."""
     text = ", ".join(texts)
     return text if cell_len(text) <= room else f"{texts[0]} … {texts[-1]}"
-
-
-def _through(end: Length, pieces: list[Box]) -> bool:
-    return any(each.y < end < each.y + each.height for each in pieces)

@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Final, Literal
 
 from wizard.render.drawings.scene import Anchor, Box, Label, Pen, Scene, Shape, Stroke
-from wizard.render.drawings.sketch import END_RUN, HALF, SIDE_RUN, reading, run_of, short_to_draw, value_label
+from wizard.render.drawings.sketch import END_RUN, HALF, SIDE_RUN, reading, run_of, short_to_draw, sketch, value_label
 from wizard.render.plain_text import literal
 from wizard.trade.formatting import ruler_of
 from wizard.trade.lengths import ZERO, Length
@@ -116,20 +116,17 @@ class _BedPlan:
     def scene(self) -> Scene:
         corners = [(x, y) for x in (ZERO, self.right) for y in (ZERO, self.foot)]
         picked = self._picked_post()
-        between = [picked] if picked and picked not in corners else []
         posts = [
             Box(*at, self.post, self.post, "picked" if at == picked and self.at_end == "post" else "line")
-            for at in (*corners, *between)
+            for at in dict.fromkeys((*corners, picked) if picked else corners)
         ]
         returned = self._return(*picked) if picked and self.at_end == "return" else []
-        rails = [shape for side in SIDES for shape in self._rail(side)]
+        rails = (shape for side in SIDES for shape in self._rail(side))
         middle = (self.post + self.right) / 2
-        words = [
-            Label(middle, self.post * Fraction(9, 4), "head of the bed"),
-            Label(middle, self.foot - self.post * Fraction(5, 4), "foot of the bed"),
-        ]
-        size = (self.right + self.post, self.foot + self.post)
-        return Scene("the bed from above", *size, (*posts, *rails, *returned, *words), to_scale=False)
+        head = Label(middle, self.post * Fraction(9, 4), "head of the bed")
+        foot = Label(middle, self.foot - self.post * Fraction(5, 4), "foot of the bed")
+        shapes = (*posts, *rails, *returned, head, foot)
+        return sketch("the bed from above", self.right + self.post, self.foot + self.post, shapes)
 
     def _return(self, x: Length, y: Length) -> list[Shape]:
         """How far a section turns in behind the post whose corner lies there: along the other rail, inside the bed."""

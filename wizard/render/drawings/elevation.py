@@ -140,10 +140,9 @@ class _Elevation:
         start, reach = _AT_AN_END[leaf]
         y = self.edge + self.tall * start
         far = x + self.post * reach * inward
-        left, right = min(x, far), max(x, far)
         value = value_label(getattr(self.section, self.picked), self.ruler)
         return (
-            Box(left, y, right - left, self.tall * Fraction(1, 8), "picked"),
+            Box(min(x, far), y, abs(far - x), self.tall * Fraction(1, 8), "picked"),
             Label(x + self.post * inward * 2, y + self.tall / 16, value, "start" if end == "left" else "end", "picked"),
         )
 
@@ -154,14 +153,12 @@ class _Elevation:
             left = max(self.post, min(middle - wide / 2, self.end - wide))
             floor = self.floor_at(middle)
             high = min(or_stand_in(each.height, self.tall), floor)
-            yield Box(left, floor - high, wide, high, self._thing_pen(obstacle_id))
+            # The thing itself is picked out, but where a measure beside it is asked for.
+            asked = f"{self.picked}.".startswith(f"in_the_way.{obstacle_id}.")
+            pen: Pen = "picked" if asked and not self.picked.endswith((".at", ".height")) else "line"
+            yield Box(left, floor - high, wide, high, pen)
             yield Label(middle, self.bottom, each.name or each.kind or obstacle_id, "middle")
             yield from self._asked(obstacle_id, each, left, wide, floor - high)
-
-    def _thing_pen(self, obstacle_id: str) -> Pen:
-        """The thing itself is picked out, but where a measure beside it is asked for."""
-        asked, _, leaf = self.picked.removeprefix("in_the_way.").partition(".")
-        return "picked" if asked == obstacle_id and leaf not in ("at", "height") else "line"
 
     def _from_left(self, each: Obstacle) -> Length:
         """Its middle from the section's left end; it is read from the head, or from the bed's left."""

@@ -11,16 +11,14 @@ from wizard.render.text_page import wrapped
 
 # In hundredths of the letters' height: the wider of what the usual sans-serif faces take, so that a line set by it
 # stays inside whichever of them a browser has.
-_SLIM: Final = 34
-_NARROW: Final = 42
 _USUAL: Final = 62
 _CAPITAL: Final = 76
 _BROAD: Final = 100
 _BOLD: Final = Fraction(11, 10)
 """Bold lettering is so much wider."""
 _OF_KIND: Final = {
-    **dict.fromkeys(" .,:;'|!/\\ijlI`", _SLIM),
-    **dict.fromkeys("()[]{}ftr-", _NARROW),
+    **dict.fromkeys(" .,:;'|!/\\ijlI`", 34),
+    **dict.fromkeys("()[]{}ftr-", 42),
     **dict.fromkeys("mMW%@…—", _BROAD),
     **dict.fromkeys("0123456789", 64),
     **dict.fromkeys("w≈×+<>=~^#&", 84),

@@ -26,9 +26,6 @@ LONGEST, SHORTEST = 48, 16
 """How long an arrow for the way up may be."""
 COLUMN: Final = HEAD + 2 * EDGE
 """What an arrow takes beside the lines."""
-USUAL: Final[Size] = "usual"
-LARGE: Final[Size] = "large"
-LARGEST: Final[Size] = "largest"
 Line = tuple[str, Size]
 Arrow = Literal["beside", "under", "none"]
 """Where the arrow for the way up stands."""
@@ -51,8 +48,8 @@ class PieceLabels(Struct, frozen=True):
     def on(self, each: CutPiece, box: Box, pixel: Length) -> Iterator[Shape]:
         """The lines on a piece that is drawn as `box`, in its middle, and its arrow. `pixel`: a unit of the picture."""
         wide, high = box.width / pixel, box.height / pixel
-        ways = (way for way in self._ways(each, wide) if _fits(way, wide, high))
-        lines, arrow = next(ways, ([(str(each.number), USUAL)], "none"))
+        least: Way = ([(str(each.number), "usual")], "none")
+        lines, arrow = next((way for way in self._ways(each, wide) if _fits(way, wide, high)), least)
         taken, long = _tall(lines), _long(arrow, lines, high)
         top = (high - taken - (EDGE + long if arrow == "under" else 0)) / 2
         x = (wide + COLUMN) / 2 if arrow == "beside" else wide / 2
@@ -69,33 +66,32 @@ class PieceLabels(Struct, frozen=True):
 
     def _ways(self, each: CutPiece, wide: Fraction) -> Iterator[Way]:
         """Every way of writing it, the fullest first: the name, then the arrow, then the size may be left out."""
-        number: Line = (str(each.number), LARGEST)
+        number: Line = (str(each.number), "largest")
         for arrows, named in product((WITH, WITHOUT), (WHOLE, SHORT, "")):
-            rooms = [(arrow, wide - _column(arrow)) for arrow in arrows]
-            made = [[(lines, arrow) for lines in self._lines(each, room, named)] for arrow, room in rooms]
+            made = [[(lines, arrow) for lines in self._lines(each, wide - _column(arrow), named)] for arrow in arrows]
             yield from (way for alike in zip_longest(*made) for way in alike if way is not None)
         yield from (([number], arrow) for arrow in (*WITH, *WITHOUT))
 
     def _lines(self, each: CutPiece, room: Fraction, named: str) -> Iterator[list[Line]]:
         """Number first, then size, then, if it is `named`, the name: on lines of their own, or on one line."""
         wide, long = unitless(each.piece.width, self.ruler), unitless(each.piece.cut, self.ruler)
-        size, number = f"{wide} × {long}", (str(each.number), LARGEST)
+        size, name = f"{wide} × {long}", self._name(each, room, named)
+        number: Line = (str(each.number), "largest")
         at_once = f"{each.number}:  {size}"
-        name = self._name(each, room, named)
-        below: list[Line] = [(name, USUAL)] if named else []
+        below: list[Line] = [(name, "usual")] if named else []
         if name or not named:
-            yield [number, (size, LARGE), *below]
-            yield [(at_once, LARGE), *below]
-            yield [number, (size, USUAL), *below]
-            yield [number, (f"{wide} ×", USUAL), (long, USUAL), *below]
-            yield [(at_once, USUAL), *below]
-        beside = self._name(each, room - lettering_width(f"{at_once}  ", SIZES[USUAL]), named) if named else ""
+            yield [number, (size, "large"), *below]
+            yield [(at_once, "large"), *below]
+            yield [number, (size, "usual"), *below]
+            yield [number, (f"{wide} ×", "usual"), (long, "usual"), *below]
+            yield [(at_once, "usual"), *below]
+        beside = self._name(each, room - lettering_width(f"{at_once}  ", SIZES["usual"]), named) if named else ""
         if beside:
-            yield [(f"{at_once}  {beside}", USUAL)]
+            yield [(f"{at_once}  {beside}", "usual")]
 
     def _name(self, each: CutPiece, room: Fraction, named: str) -> str:
         name, end = self.names.get(each.piece.strip, each.piece.strip), f" {each.piece.order}/{each.of}"
-        return f"{literal(name)}{end}" if named == WHOLE else shortened(name, room, SIZES[USUAL], end)
+        return f"{literal(name)}{end}" if named == WHOLE else shortened(name, room, SIZES["usual"], end)
 
 
 def _written(lines: list[Line], box: Box, pixel: Length, place: tuple[Fraction, Fraction]) -> Iterator[Label]:
@@ -103,7 +99,7 @@ def _written(lines: list[Line], box: Box, pixel: Length, place: tuple[Fraction, 
     x, down = place
     for line in lines:
         text, size = line
-        pen: Pen = "line" if size == USUAL else "picked"
+        pen: Pen = "line" if size == "usual" else "picked"
         middle = box.y + pixel * (down + _tall([line]) / 2)
         yield Label(box.x + pixel * x, middle, text, "middle", pen, size=size)
         down += _tall([line])
@@ -111,7 +107,7 @@ def _written(lines: list[Line], box: Box, pixel: Length, place: tuple[Fraction, 
 
 def _fits(way: Way, wide: Fraction, high: Fraction) -> bool:
     lines, arrow = way
-    broadest = max(lettering_width(text, SIZES[size], bold=size != USUAL) for text, size in lines)
+    broadest = max(lettering_width(text, SIZES[size], bold=size != "usual") for text, size in lines)
     tall_enough = _tall(lines) <= high - EDGE and (arrow == "none" or _long(arrow, lines, high) >= SHORTEST)
     return tall_enough and broadest <= wide - _column(arrow)
 

@@ -43,12 +43,8 @@ def rolls_on_paper(
     `level`: the edge that begins at the nearer mark, `hem` or `top`; it says which way is up.
     """
     lanes = layout.way == "along"
-    labels = PieceLabels(names, ruler, way_up(layout, level, lying=lanes))
-    drawn = (
-        (roll_title(layer, each), _Lanes(each, labels) if lanes else _Widths(each, labels))
-        for each in cut_stretches(layer, layout)
-    )
-    return tuple(_parts(title, roll) for title, roll in drawn)
+    labels, draw = PieceLabels(names, ruler, way_up(layout, level, lying=lanes)), _Lanes if lanes else _Widths
+    return tuple(_parts(roll_title(layer, each), draw(each, labels)) for each in cut_stretches(layer, layout))
 
 
 def _parts(title: str, roll: _Widths | _Lanes) -> tuple[Scene, ...]:

@@ -39,9 +39,7 @@ def _leaf(names: Names, picked: str | None) -> str | None:
     """What is picked out: the last word of the key, with the number of a reading; else what the question says."""
     if not names or names[0] == "progress":
         return picked
-    if names[-1].isdecimal() and len(names) > 1:
-        return f"{names[-2]}.{names[-1]}"
-    return names[-1]
+    return ".".join(names[-2:] if names[-1].isdecimal() else names[-1:])
 
 
 def _plan(plan: Plan, names: Names, section: str | None, leaf: str | None) -> Scene:

@@ -40,8 +40,7 @@ class _Fitted:
     """A grid that takes lengths."""
 
     def __init__(self, scene: Scene, grid: Grid) -> None:
-        self.scene = scene
-        self.grid = grid
+        self.scene, self.grid = scene, grid
 
     def column(self, x: Length) -> int:
         return _cell(x / self.scene.width, self.grid.columns)
