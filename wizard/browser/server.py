@@ -215,8 +215,10 @@ class PageServer(Server):
             await process.start(*_size(request.query.get("width"), request.query.get("height")))
             await self._listen(wire, process)
         finally:
-            await process.stop()
-            del self._open[process]
+            # A page that goes away may cancel this request: its process ends all the same, and then its place is free.
+            stopping = asyncio.ensure_future(process.stop())
+            stopping.add_done_callback(lambda _: self._open.pop(process))
+            await asyncio.shield(stopping)
         return wire
 
     async def _listen(self, wire: web.WebSocketResponse, process: PageProcess) -> None:
