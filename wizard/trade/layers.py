@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from typing import Final, Literal, cast
 
 from msgspec import Struct
-from msgspec.structs import replace
+from msgspec.structs import asdict, replace
 
 from wizard.trade.cut_plans import NONE_BETTER, Asked, Better, cut_plan, followed, not_along
 from wizard.trade.cutting import Cutting, Layout, Refusal, Rules, Strip
@@ -187,10 +187,7 @@ def lay(
         cut_lengths=prepared.cuts,
         cut_widths=ready.widths,
         usable=stock.usable,
-        used=bought.used,
-        roll=bought.roll,
-        buy=bought.buy,
-        cost=bought.cost,
+        **asdict(bought),
     )
     return Laid(layer, {each: flat_made(ledger, prepared.id, each, ready, cutting) for each in ready.widths})
 

@@ -15,6 +15,7 @@ from wizard.trade.figures import Figure, Need
 from wizard.trade.fullness_steps import FullnessBasis, FullnessStep
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.model import Job, LayerId, Side
+from wizard.trade.stock import Bought
 
 Level = Literal["stop", "warn", "ask", "note"]
 """`stop`: a figure cannot be worked until it is mended. `warn`: will likely go wrong. `ask`: read again, or keep.
@@ -163,7 +164,7 @@ class Part(Gathered, frozen=True):
     fixings: FixingPlan | None
 
 
-class Layer(Struct, frozen=True):
+class Layer(Bought, frozen=True):
     """One layer of the whole skirt."""
 
     id: LayerId
@@ -185,11 +186,6 @@ class Layer(Struct, frozen=True):
     cut_widths: Mapping[str, Figure[Length]]
     """Part id -> flat cut width `A`, on the ruler mark, before joins."""
     usable: Figure[Length]
-    used: Figure[Length]
-    roll: Figure[Length]
-    """What the roll must give, squaring and shrinkage included; less what is owned."""
-    buy: Figure[Length]
-    cost: Figure[Decimal]
 
     @property
     def least(self) -> Layout | None:

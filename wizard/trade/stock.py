@@ -245,6 +245,7 @@ class Bought(Struct, frozen=True):
 
     used: Figure[Length]
     roll: Figure[Length]
+    """What the roll must give, squaring and shrinkage included; less what is owned."""
     buy: Figure[Length]
     cost: Figure[Decimal]
 

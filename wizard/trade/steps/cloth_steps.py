@@ -143,16 +143,18 @@ def _cut_list(write: StepWriter, layout: Layout, stretch: Stretch) -> Iterator[s
         yield f"Rip it lengthwise at {', '.join(write.mark(each) for each in lanes)} from its left edge, all along."
     for row_number, row in rows.items():
         if layout.way == "along":
-            yield f"Lane {row_number}, {_across(write, row)}: {_lane(write, row)}."
+            edges = " to ".join(_extent(write, [(each.across, each.cut) for each in row]))
+            yield f"Lane {row_number}, {edges} across: {_lane(write, row)}."
         else:
-            place = "" if across else f", between {' and '.join(_edges(write, row))} across"
+            edges = " and ".join(_extent(write, [(each.across, each.width) for each in row]))
+            place = "" if across else f", between {edges} across"
             yield f"Width {row_number}, {_width(write, row)}{place}."
 
 
-def _across(write: StepWriter, pieces: Sequence[Piece]) -> str:
-    """Where a lane is across the roll."""
-    left, right = min(each.across for each in pieces), max(each.across + each.cut for each in pieces)
-    return f"{write.mark(left)} to {write.mark(right)} across"
+def _extent(write: StepWriter, pieces: Sequence[tuple[Length, Length]]) -> tuple[str, str]:
+    """Where pieces begin and end of which each has its (start, size)."""
+    start, end = min(start for start, _ in pieces), max(start + size for start, size in pieces)
+    return write.mark(start), write.mark(end)
 
 
 def _lane(write: StepWriter, pieces: Sequence[Piece]) -> str:
@@ -166,22 +168,16 @@ def _lane(write: StepWriter, pieces: Sequence[Piece]) -> str:
 
 def _width(write: StepWriter, pieces: Sequence[Piece]) -> str:
     """Where a width across the roll begins and ends, and what it is cut into."""
-    start, end = min(each.start for each in pieces), max(each.start + each.cut for each in pieces)
+    end = max(each.start + each.cut for each in pieces)
     across = sorted(pieces, key=lambda each: (each.across, each.start))
     cuts = "; ".join(
         f"{_piece(write, each)}, {write.cut(each.width)} wide{_shorter(write, each, end)}" for each in across
     )
-    return f"{write.mark(start)} to {write.mark(end)}: {cuts}"
+    return f"{' to '.join(_extent(write, [(each.start, each.cut) for each in pieces]))}: {cuts}"
 
 
 def _shorter(write: StepWriter, piece: Piece, end: Length) -> str:
     return "" if piece.start + piece.cut == end else f", cut down to {write.cut(piece.cut)} long"
-
-
-def _edges(write: StepWriter, pieces: Sequence[Piece]) -> tuple[str, str]:
-    """The left and the right edge of a width that shares the roll with others."""
-    left, right = min(each.across for each in pieces), max(each.across + each.width for each in pieces)
-    return write.mark(left), write.mark(right)
 
 
 def _piece(write: StepWriter, piece: Piece) -> str:
