@@ -23,6 +23,8 @@ from tests.screens.pilots import (
     typed,
     until,
 )
+from wizard.project.project import put_many
+from wizard.project.store import Held, Opened, Store
 from wizard.screens import answering
 from wizard.screens.widgets.answer_box import Field
 from wizard.screens.widgets.option_lists import ChoiceList
@@ -250,7 +252,7 @@ async def test_nothing_is_taken_out_where_nothing_was_added_yet_or_no_question_i
         screen.session.answer("survey.section.left.drop.4", "12")
         before = path.read_bytes()
         screen.session.go("survey.section.left.drop.4")
-        await pilot.press("f7")
+        await pilot.press("escape")
         await until(pilot, lambda: focused(pilot) == "cutting")
         await pilot.press("ctrl+r")
         await sees(pilot, "Nothing here was added")
@@ -424,3 +426,43 @@ async def test_a_letter_that_does_nothing_at_a_list_of_several_is_told_before_en
         await sees(pilot, "Found “z”")
         await pilot.press("enter")
         await until(pilot, lambda: screen.session.at != "survey.watch")
+
+
+async def test_a_choice_that_was_saved_stays_picked_when_other_letters_are_taken_back(tmp_path: Path) -> None:
+    key = "survey.section.left.in_the_way.stove.kind"
+    path = job_file(tmp_path / "loft.toml", MIDDLE)
+    store = Store(path)
+    there = store.open()
+    assert isinstance(there, Opened)
+    assert isinstance(store.save(put_many(there.draft, {key: "drawer", "progress.at": key})), Held)
+    async with opened(path) as pilot:
+        await at(pilot, key, "picks")
+        await pilot.press(*"heater", "enter")
+        await sees(pilot, "Saved; Enter goes on")
+        await heeded(pilot)
+        await pilot.press(*"zz", "enter")
+        await pilot.press("backspace", "backspace", "enter")
+    assert tomllib.loads(path.read_text())["survey"]["section"]["left"]["in_the_way"]["stove"]["kind"] == "heater"
+
+
+async def test_an_answer_that_is_needed_stays_where_its_field_is_emptied_and_one_goes_on(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", "survey.section.left.drop.3")
+    async with opened(path) as pilot:
+        await pilot.press("escape")
+        await at(pilot, MIDDLE, "field")
+        await clear_field(pilot)
+        await pilot.press("f8")
+        await at(pilot, "survey.section.left.drop.3", "field")
+        await pilot.press("escape")
+        await at(pilot, MIDDLE, "field")
+        assert pilot.app.screen.query_one(Field).value == job(pilot).session.text(MIDDLE) != ""
+
+
+async def test_nothing_is_answered_behind_the_sign_of_a_window_too_small(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", MIDDLE)
+    before = path.read_text()
+    async with opened(path, (20, 5)) as pilot:
+        await pilot.press(*"12", "enter")
+        await pilot.resize_terminal(80, 24)
+        await at(pilot, MIDDLE, "field")
+        assert (job(pilot).pane.box.text(), path.read_text()) == ("", before)

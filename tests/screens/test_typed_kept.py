@@ -114,3 +114,12 @@ async def test_what_to_know_of_a_save_is_told_once(path: Path, monkeypatch: pyte
         await pilot.press("enter")
         await sees(pilot, "is saved, but the disk did not confirm it")
         assert job(pilot).session.file.remarks() == ()
+
+
+async def test_a_reading_half_typed_goes_on_where_it_stopped(path: Path) -> None:
+    async with opened(path) as pilot:
+        await typed(pilot, "11 7/")
+    async with opened(path) as pilot:
+        await sees(pilot, "Typed here but not entered: 11 7/")
+        await typed(pilot, "16")
+        assert field(pilot) == "11 7/16"

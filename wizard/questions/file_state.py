@@ -116,7 +116,7 @@ class Pending(dict[str, str]):
     def type(self, key: str, text: str, here: JobState) -> None:
         """Have `text` in the field of a question. Empty, or the answer itself, is nothing to keep."""
         self.offered.discard(key)
-        if text == here.given.get(key, ""):
+        if text in ("", here.given.get(key, "")):
             self.pop(key, None)
         else:
             self[key] = text

@@ -118,7 +118,11 @@ class Answering(JobDialogs):
         if self.view == "question":
             question = self.session.current()
             text = self.pane.box.text()
-            if question is not None and (text.strip() or self.session.state(question.key) != "missing"):
+            # Left empty, an answer that is needed stays as it is.
+            may_be_empty = question is not None and (question.optional or question.usual is not None)
+            if question is not None and (
+                text.strip() or (may_be_empty and self.session.state(question.key) != "missing")
+            ):
                 self._answer(question, text)
             else:
                 self._go_on()
@@ -196,6 +200,9 @@ class Answering(JobDialogs):
             self._go_on()
             return
         self.pane.redraw(question, self.session.plan)
+        if self.pane.box.picking:
+            # The mark is where the file has it, whatever is typed and taken back after this.
+            self.pane.box.ask(question, self.session.text(key))
         offers = [] if finding.level == "stop" else [Offer("Keep as it is", KEEP + finding.id)]
         other = other_of(finding, key)
         if self.session.question(other) is not None:

@@ -23,10 +23,11 @@ from wizard.project.fault_report import fault_words, keep_report
 from wizard.questions.job_files import OpenJob
 from wizard.questions.session import Session
 from wizard.screens.actions import Context, bindings
+from wizard.screens.base_screen import LEAST_COLUMNS, LEAST_ROWS, FullScreen
 from wizard.screens.dialog_host import DialogHost
 from wizard.screens.dialogs.base_dialogs import ConfirmDialog, MessageDialog
 from wizard.screens.glyphs import ConsoleSigns
-from wizard.screens.input_gate import InputGate
+from wizard.screens.input_gate import INPUT, InputGate
 from wizard.screens.job_base import JobBase
 from wizard.screens.keymap import Keys, mistakes_told
 from wizard.screens.screen_text import keep_lengths_whole
@@ -196,9 +197,19 @@ class SkirtApp(App[int]):
             self.dialogs.open(ConfirmDialog("Leave?", self._job.leaving(), "Leave", "Stay"), self._left)
 
     async def on_event(self, event: events.Event) -> None:
-        """What is typed and clicked waits while something is under way."""
-        if not self.input.holds(event):
+        """What is typed and clicked waits while something is under way; what cannot be seen is not acted on."""
+        if not self.input.holds(event) and not self._unseen(event):
             await super().on_event(event)
+
+    def _unseen(self, event: events.Event) -> bool:
+        """True for what is typed, clicked or pasted behind the sign that the window is too small; leaving goes on."""
+        across, down = self.size
+        covered = isinstance(self.screen, FullScreen) and (across < LEAST_COLUMNS or down < LEAST_ROWS)
+        return covered and isinstance(event, INPUT) and not (isinstance(event, events.Key) and self._leaves(event.key))
+
+    def _leaves(self, key: str) -> bool:
+        bound = self.active_bindings.get(key)
+        return bound is not None and bound.binding.action.rpartition(".")[2] == "leave"
 
     async def _dispatch_message(self, message: Message) -> None:
         """A fault in a handler of the app's own must not end the app's loop."""

@@ -19,6 +19,7 @@ from textual.widget import Widget
 from textual.worker import get_current_worker
 
 from wizard.questions.job_state import is_done, times
+from wizard.questions.outcome import Refused
 from wizard.questions.session import Session
 from wizard.questions.step_timer import StepTimer
 from wizard.render.figure_text import counted
@@ -322,11 +323,12 @@ class JobBase(FullScreen[Ending]):
         if question is None:
             return
         self.pane.ask(question, self.session.text(question.key), self.session.plan)
-        pending = self.session.pending
-        stands = self.session.state(question.key) == "answered" and question.key not in pending
-        if (stands and question.kind != "text") or question.key in pending.offered:
-            # One comes back to a reading or a choice to give another one; a name is rather added to. A reading taken
-            # again after a week must not be written behind what was left of the first.
+        pending, key = self.session.pending, question.key
+        stands = self.session.state(key) == "answered" and key not in pending
+        whole = key in pending.offered and not isinstance(self.session.echo(key, pending[key]), Refused)
+        if (stands and question.kind != "text") or whole:
+            # One comes back to a reading or a choice to give another one; a name is rather added to, and so is a
+            # reading that was half typed. A reading taken again after a week must not be written behind a whole one.
             self.pane.box.mark_all()
         self.show_beside()
         self.pane.box.take_focus()
