@@ -75,49 +75,42 @@ GENERAL: Final = (
         "How wide is a join seam, on each side?",
         "Every join costs twice this in width.",
         drawing="cloth",
-        picked="join",
     ),
     Ask(
         "allowances.end_hem",
         "How much cloth does the hem take at each end of a section?",
         "All of it: 1 in makes a hem of 1/2 in turned twice.",
         drawing="cloth",
-        picked="end_hem",
     ),
     Ask(
         "allowances.top",
         "How far does the raw top edge lie above the drop line?",
         "At least 1/2 in, and at most half the tape, so that the folded tape hides it.",
         drawing="top",
-        picked="top",
     ),
     Ask(
         "allowances.squaring",
         "How much is cut off to square the end of each length?",
         "Cloth from the shop is seldom cut straight across.",
         drawing="roll",
-        picked="squaring",
     ),
     Ask(
         "allowances.least_piece",
         "How narrow may a piece be at the least?",
         "A very narrow piece looks patched. The least allowed can cost a little cloth.",
         drawing="cloth",
-        picked="least_piece",
     ),
     Ask(
         "allowances.floor_tolerance",
         "How far may the drops of a section differ before the floor counts as uneven?",
         "Within it the hem is level, from the least reading.",
         drawing="elevation",
-        picked="drop",
     ),
     Ask(
         "allowances.run_tolerance",
         "How far may the two readings of a run differ before a post counts as leaning?",
         "Beyond it the reading is asked about.",
         drawing="elevation",
-        picked="run",
     ),
 )
 
@@ -140,7 +133,6 @@ OF_A_CLOTH: Final = (
         "Turned twice it hangs better and never frays.",
         choices=choices.HEMS,
         drawing="cloth",
-        picked="hem",
     ),
     Ask(
         "hem_turn",
@@ -148,7 +140,6 @@ OF_A_CLOTH: Final = (
         "The raw edge, once.",
         when=lambda about: about.holds("hem_kind") == "single",
         drawing="cloth",
-        picked="hem",
     ),
     Ask(
         "setback",
@@ -178,7 +169,6 @@ OF_A_CLOTH: Final = (
         "Every join costs this in width.",
         when=lambda about: is_inner(about) and about.holds("join") == "lap",
         drawing="cloth",
-        picked="join",
     ),
 )
 
@@ -199,14 +189,12 @@ OF_NOTIONS: Final = (
         "How wide is the tape, before it is folded?",
         "Half of it lies on either side of the skirt's top edge.",
         drawing="top",
-        picked="tape",
     ),
     Ask(
         "cloth.tape.turn_under",
         "How much tape is turned under at each end?",
         "So that its ends do not fray.",
         drawing="top",
-        picked="tape",
     ),
     SPACING,
     Ask(
@@ -215,7 +203,6 @@ OF_NOTIONS: Final = (
         "Nearer pulls out, further lets the end hang.",
         when=lambda about: about.value("cloth.fixing.kind") is not None,
         drawing="top",
-        picked="fixing",
     ),
     *(
         Ask(
@@ -226,7 +213,6 @@ OF_NOTIONS: Final = (
             when=_after_leg(number - 1),
             optional=yes,
             drawing="top",
-            picked="fixing",
         )
         for number in range(1, 7)
     ),

@@ -110,7 +110,7 @@ class Ask(Struct, frozen=True):
     quiet: Test = no
     drawing: Drawing = "none"
     picked: str | None = None
-    """By default the leaf."""
+    """What the drawing picks out, where the key does not say it."""
     example: str = ""
     """By default the usual answer, else what the limits of the field give, else one of the right form."""
 
@@ -144,7 +144,7 @@ def _ready(ask: Ask, about: About) -> Question:
         quiet=ask.quiet(about) and not waited_for,
         example=ask.example or usual or (choices[0].value if choices else _example(key, kind, about)),
         unusable=key in about.job.unusable,
-        shows=Shows(ask.drawing, about.section, ask.picked or ask.leaf) if ask.drawing != "none" else Shows(),
+        shows=Shows(ask.drawing, about.section, ask.picked) if ask.drawing != "none" else Shows(),
     )
 
 

@@ -69,7 +69,6 @@ THE_BED: Final = (
         " the tape. If sections differ, answer for most of them; each can have its own later.",
         choices=choices.RAILS,
         drawing="top",
-        picked="rail",
     ),
     Ask(
         "survey.rail_thickness",
@@ -77,7 +76,6 @@ THE_BED: Final = (
         "From the outer face straight through to the inner face, at the lower edge. It decides how long a staple may"
         " be, and how far the posts stand in.",
         drawing="top",
-        picked="rail_thickness",
     ),
     Ask(
         "survey.slatted",
@@ -85,7 +83,6 @@ THE_BED: Final = (
         "A ledger is a strip of wood or metal along the inner face that carries the slats. The tape has to go below"
         " it.",
         drawing="top",
-        picked="free_height",
     ),
     Ask(
         "survey.floor",
@@ -93,7 +90,6 @@ THE_BED: Final = (
         "What is under the edge of the bed: a rug that reaches there counts as carpet.",
         choices=choices.FLOORS,
         drawing="elevation",
-        picked="floor_gap",
     ),
     Ask(
         "survey.floor_gap",
@@ -103,14 +99,12 @@ THE_BED: Final = (
         usual=_gap_offered,
         stands=no,
         drawing="elevation",
-        picked="floor_gap",
     ),
     Ask(
         "survey.raised",
         "How far above the rail's lower edge is the cloth to begin?",
         "Usually at the lower edge itself: 0. More hides the gap below a rail that is seen from the side.",
         drawing="top",
-        picked="raised",
     ),
     Ask(
         "survey.watch",
@@ -152,7 +146,6 @@ def _entered(side: str) -> Ask:
         stands=lambda about: side in about.job.survey.section,
         optional=lambda about: bool(about.job.survey.section),
         drawing="plan",
-        picked="on",
     )
 
 
@@ -193,7 +186,6 @@ ANOTHER_SECTION: Final = (
         title="one more section",
         optional=yes,
         drawing="plan",
-        picked="section",
         example="by the desk",
     ),
 )

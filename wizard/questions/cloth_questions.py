@@ -97,7 +97,6 @@ USE: Final = Ask(
     "Is there to be any {layer}?",
     "It is {what}. Without one, press Enter.",
     drawing="top",
-    picked="layers",
 )
 
 A_CLOTH: Final = (

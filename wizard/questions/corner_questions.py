@@ -85,7 +85,6 @@ ENDS_OF_A_SECTION: Final = (
         usual=lambda about: "no",
         stands=yes,
         drawing="plan",
-        picked="left_return",
     ),
 )
 
@@ -131,7 +130,6 @@ _TURNED: Final = Ask(
     usual=lambda about: "no",
     stands=yes,
     drawing="plan",
-    picked="post",
 )
 _UNKNOWN: Final = " Leave it empty if you cannot measure it: then nothing is checked there."
 _SIZES: Final = (
@@ -171,7 +169,6 @@ _SIZES: Final = (
         stands=no,
         optional=yes,
         drawing="plan",
-        picked="post",
     ),
 )
 

@@ -54,7 +54,6 @@ FULLNESS: Final = (
         usual=lambda about: number(offered(about.job)),
         stands=no,
         drawing="cloth",
-        picked="fullness",
     ),
     Ask(
         "fullness.joins",

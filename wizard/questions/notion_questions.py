@@ -69,7 +69,6 @@ FIXING: Final = (
         choices=fixings_offered,
         usual=lambda about: fixings_offered(about)[0].value,
         drawing="top",
-        picked="fixing",
     ),
     Ask(
         "cloth.fixing.pack",
@@ -112,7 +111,6 @@ TAPE: Final = (
         choices=choices.SOLD_BY,
         quiet=yes,
         drawing="top",
-        picked="tape",
     ),
     Ask(
         "cloth.tape.step",
@@ -154,6 +152,5 @@ SPACING: Final = Ask(
     usual=_spacing,
     stands=yes,
     drawing="top",
-    picked="fixing",
 )
 """Asked with the allowances."""

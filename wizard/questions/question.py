@@ -56,7 +56,7 @@ class Shows(Struct, frozen=True):
     section: str | None = None
     """Section id that is drawn or picked out."""
     picked: str | None = None
-    """The length asked for, by its leaf in the file: `run.1`, `drop.2`, `left_return`, `width`."""
+    """What is picked out, by its leaf in the file, where the key of the question does not say it."""
 
 
 class Question(Struct, frozen=True):

@@ -54,21 +54,18 @@ A_THING: Final = (
         "Heaters, vents and sockets bring their caution; the others only change where fixings go.",
         choices=choices.OBSTACLES,
         drawing="elevation",
-        picked="in_the_way",
     ),
     Ask(
         "at",
         "Where along the run is its middle, measured from {from}?",
         "{thing}: along the rail, from {from} to the middle of it.",
         drawing="elevation",
-        picked="in_the_way",
     ),
     Ask(
         "width",
         "How wide is it, along the run?",
         "{thing}: from one side of it to the other.",
         drawing="elevation",
-        picked="in_the_way",
     ),
     Ask(
         "height",
@@ -76,7 +73,6 @@ A_THING: Final = (
         "{thing}: up to its top. Leave it empty if it does not matter.",
         optional=yes,
         drawing="elevation",
-        picked="in_the_way",
     ),
     Ask(
         "do",
@@ -88,7 +84,6 @@ A_THING: Final = (
         usual=lambda about: "no fixing",
         stands=no,
         drawing="elevation",
-        picked="in_the_way",
     ),
     Ask(
         "overlap",
@@ -98,7 +93,6 @@ A_THING: Final = (
         usual=_overlap_offered,
         stands=no,
         drawing="elevation",
-        picked="in_the_way",
     ),
 )
 
@@ -111,7 +105,6 @@ ONE_MORE: Final = Ask(
     title="{section}: in the way",
     optional=yes,
     drawing="elevation",
-    picked="in_the_way",
 )
 
 
@@ -177,7 +170,6 @@ WHAT_IT_IS: Final = (
         "Leave it empty for “{plain}”. A name such as “window side” helps at the cutting table.",
         optional=yes,
         drawing="plan",
-        picked="name",
     ),
     Ask(
         "side",
@@ -186,7 +178,6 @@ WHAT_IT_IS: Final = (
         choices=choices.SIDES,
         when=lambda about: about.section not in SIDES,
         drawing="plan",
-        picked="side",
     ),
     Ask(
         "rail",
@@ -311,7 +302,6 @@ HEM: Final = (
         usual=lambda about: "level",
         stands=no,
         drawing="elevation",
-        picked="hem_line",
     ),
     Ask(
         "floor_gap",
@@ -329,7 +319,6 @@ HEM: Final = (
         optional=yes,
         quiet=yes,
         drawing="elevation",
-        picked="floor_gap",
     ),
     Ask(
         "raised",
