@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Final
 
 from wizard.questions import choices
-from wizard.questions.ask import About, Ask, no, yes
+from wizard.questions.ask import About, Ask, yes
 from wizard.trade.lengths import Length
 from wizard.trade.sections import SIDES, sections_on
 
@@ -97,7 +97,6 @@ THE_BED: Final = (
         "None on carpet. On a hard floor 1/8 to 1/2 in (3 to 12 mm), so that it neither drags nor gathers dust. A hem"
         " that lies on the floor trips people.",
         usual=_gap_offered,
-        stands=no,
         drawing="elevation",
     ),
     Ask(

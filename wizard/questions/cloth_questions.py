@@ -11,7 +11,7 @@ from msgspec.structs import replace
 from wizard.project.project import Project
 from wizard.questions import choices
 from wizard.questions.answer_text import usual_text
-from wizard.questions.ask import About, Ask, asked, no, yes
+from wizard.questions.ask import About, Ask, asked, yes
 from wizard.questions.choices import words_for
 from wizard.questions.question import Choice, Question
 from wizard.trade.field_names import layer_in_words
@@ -195,7 +195,6 @@ A_CLOTH: Final = (
         " 1/2 is"
         " 2 1/2 %. Woven cloth commonly stays within 3 %.",
         when=_shrinks,
-        stands=no,
         drawing="cloth",
         usual=lambda about: None,
     ),
@@ -204,7 +203,6 @@ A_CLOTH: Final = (
         "How much does it shrink across the roll?",
         "The same across the cloth, from selvedge to selvedge.",
         when=_shrinks,
-        stands=no,
         drawing="cloth",
         usual=lambda about: None,
     ),

@@ -8,7 +8,7 @@ from typing import Final
 
 from wizard.project.project import Project
 from wizard.questions import choices
-from wizard.questions.ask import About, Ask, asked, no, yes
+from wizard.questions.ask import About, Ask, asked, yes
 from wizard.questions.question import Question
 from wizard.trade.lengths import Length
 from wizard.trade.model import Job
@@ -31,7 +31,6 @@ def _an_end(end: End) -> Iterator[Ask]:
         " next one.",
         choices=choices.ENDS,
         usual=lambda about: "stops",
-        stands=no,
         drawing="plan",
     )
     yield Ask(
@@ -41,7 +40,6 @@ def _an_end(end: End) -> Iterator[Ask]:
         " rail's inner face.",
         when=lambda about: about.value(kind) in ("returns", "overlaps"),
         usual=_turned_in,
-        stands=no,
         drawing="plan",
     )
     yield Ask(
@@ -51,7 +49,6 @@ def _an_end(end: End) -> Iterator[Ask]:
         " another section too. It is no part of the run. It says where the tape begins when the section is hung, and"
         " how long the whole rail is.",
         when=lambda about: about.value(kind) == "stops short",
-        stands=no,
         drawing="plan",
     )
     yield Ask(
@@ -166,7 +163,6 @@ _SIZES: Final = (
         "May one fix into the {post} post?",
         "A return that bends round the post has to be held there. Say no where nothing may mark it.",
         usual=lambda about: "no",
-        stands=no,
         optional=yes,
         drawing="plan",
     ),

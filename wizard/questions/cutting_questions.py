@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from wizard.project.project import Project
 from wizard.questions import choices
-from wizard.questions.ask import About, Ask, asked, no, yes
+from wizard.questions.ask import About, Ask, asked, yes
 from wizard.questions.cloth_questions import about_layer
 from wizard.questions.question import Choice, Question
 from wizard.trade.cut_plans import cut_plan
@@ -52,7 +52,6 @@ FULLNESS: Final = (
         lambda about: guide_words(about.job),
         when=lambda about: about.holds("fullness.aim") == "a number",
         usual=lambda about: number(offered(about.job)),
-        stands=no,
         drawing="cloth",
     ),
     Ask(

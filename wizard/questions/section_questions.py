@@ -82,7 +82,6 @@ A_THING: Final = (
         " kept clear of it.",
         choices=choices.TO_DO,
         usual=lambda about: "no fixing",
-        stands=no,
         drawing="elevation",
     ),
     Ask(
@@ -91,7 +90,6 @@ A_THING: Final = (
         "{thing}: enough that no gap shows when the cloth moves.",
         when=lambda about: about.value("do") == "split here",
         usual=_overlap_offered,
-        stands=no,
         drawing="elevation",
     ),
 )
@@ -300,7 +298,6 @@ HEM: Final = (
         choices=choices.HEM_LINES,
         when=_uneven,
         usual=lambda about: "level",
-        stands=no,
         drawing="elevation",
     ),
     Ask(
