@@ -48,7 +48,7 @@ class SpokenPage(Page, frozen=True):
         """A blank line and the smaller heading."""
         return ["", *self.para(text)]
 
-    def para(self, text: str, first: str = "", rest: str | None = None) -> list[str]:
+    def para(self, text: str, first: str = "") -> list[str]:
         """A sentence a line; of the text before the first line only words are kept."""
         words = f"{first.strip()} " if any(each.isalpha() for each in first) else ""
         return list(in_lines(f"{words}{text}", self.columns))

@@ -100,11 +100,11 @@ def half_drop_rules(plan: Plan, layer: Layer) -> list[Block]:
 
 def cloth_in_hand(plan: Plan, layer: Layer) -> list[Block]:
     """What is cut from each length in hand, what is still to buy, and how full they make the skirt by themselves."""
-    told = list(in_hand_lines(plan.job, layer, part_names(plan), ruler_of(plan.job)))
-    if told:
-        told.append(f"Still to buy: {shop_text(plan.job, f'cloth.{layer.id}', layer.buy.value)}.")
-        told.append(without_buying(plan.fullness_in_hand, plan.layers))
-    return headed("Cloth in hand", 2, paras(told))
+    lines = list(in_hand_lines(plan.job, layer, part_names(plan), ruler_of(plan.job)))
+    if lines:
+        lines.append(f"Still to buy: {shop_text(plan.job, f'cloth.{layer.id}', layer.buy.value)}.")
+        lines.append(without_buying(plan.fullness_in_hand, plan.layers))
+    return headed("Cloth in hand", 2, paras(lines))
 
 
 def pattern_notes(plan: Plan, layer: Layer) -> list[Block]:

@@ -36,7 +36,7 @@ class CutPiece(Struct, frozen=True):
     of: int
     """How many pieces its strip has."""
     lane: bool
-    """True when it lies along the roll: its width runs down the roll and its cut length across."""
+    """True for a lane, cut along the roll: its width runs down the roll and its cut length across."""
     begins: str | None = None
     """The row of a half-drop at its nearer edge, `A` or `B`; None for other cloth."""
 
@@ -84,7 +84,7 @@ def in_cutting_order(layer: Layer, layout: Layout) -> tuple[CutPiece, ...]:
 
 
 class CutStretch(Struct, frozen=True):
-    """One length of cloth that is cut, with what lies on it, in cutting order."""
+    """One length of cloth that is cut, with its pieces in cutting order and its offcuts."""
 
     stretch: Stretch
     pieces: tuple[CutPiece, ...]
@@ -97,12 +97,12 @@ class CutStretch(Struct, frozen=True):
 
     @property
     def start(self) -> Length:
-        """Where it begins, from its squared end: what is squared off lies before that."""
+        """Where it begins, measured from its squared end: ZERO, or less where something is squared off."""
         return min([ZERO, *(each.start for each in self.offcuts)])
 
     @property
     def end(self) -> Length:
-        """Where the last of it ends, from its squared end."""
+        """Where its last piece or offcut ends, measured from its squared end."""
         return max([*(each.end for each in self.pieces), *(each.start + each.along for each in self.offcuts)])
 
 

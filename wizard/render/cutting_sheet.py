@@ -179,7 +179,7 @@ def _all_ends(here: Sequence[CutPiece]) -> set[Length]:
 
 
 def _ripped(here: Sequence[CutPiece]) -> set[Length]:
-    """Where the cloth is ripped along the roll: both edges of every lane, or where widths lie beside each other."""
+    """Where the cloth is ripped along the roll: both edges of every lane, or where two widths meet."""
     if any(each.lane for each in here):
         return {at for each in here for at in (each.piece.across, each.piece.across + each.wide)}
     return set({each.piece.row: each.piece.across for each in reversed(here)}.values())
@@ -198,7 +198,7 @@ def _joined(part: Part, own: Sequence[CutPiece], ruler: Ruler) -> str:
 
 
 ROWS_A_PIECE: Final = 3
-"""Lines that the shortest piece gets, so that its number has room."""
+"""Lines that the shortest piece gets, so that its number fits."""
 MOST_ROWS: Final = 160
 """A very long roll is drawn coarser rather than longer than this."""
 LEGEND: Final = (

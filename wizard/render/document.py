@@ -1,6 +1,6 @@
-"""What a sheet holds, whatever it is written on: text, paper and a phone's screen are made of the same blocks.
+"""The blocks a sheet is made of: text, paper and a phone's screen are written from the same ones.
 
-Texts are as the maker typed them; each form makes them literal in its own way.
+Texts are as the maker typed them; each form of output escapes them itself.
 """
 
 from __future__ import annotations
@@ -16,12 +16,12 @@ from wizard.trade.plan import STAGES, Plan, Stage, Step
 
 
 class Heading(Struct, frozen=True):
-    """A heading inside a sheet; level 2 stands under one of level 1."""
+    """A heading inside a sheet; level 2 comes under one of level 1."""
 
     text: str
     level: Literal[1, 2] = 1
     new_page: bool = False
-    """True for what begins a page of its own on paper, to be pinned up by itself."""
+    """True where a new page begins on paper, so that it can be pinned up by itself."""
 
 
 class Para(Struct, frozen=True):
@@ -37,18 +37,18 @@ class Pairs(Struct, frozen=True):
 
 
 class Table(Struct, frozen=True):
-    """Rows under their heads; a row is as long as the heads, and no page break may split it."""
+    """Rows under their heads, as many cells each as there are heads. No page break splits a row."""
 
     heads: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
     left: tuple[int, ...] = (0,)
-    """The columns whose cells begin at the left; those of the others end at the right, as figures do."""
+    """The columns aligned left; the others are aligned right, as figures are."""
     afar: tuple[int, ...] = ()
-    """The columns that are read from the far side of the cutting table."""
+    """The columns printed large, to be read from the far side of the cutting table."""
 
 
 class Ticks(Struct, frozen=True):
-    """Things to tick off, each with an id that is fixed: it finds the tick again."""
+    """Things to tick off: id and text of each. Ids never change, so that a tick is found again."""
 
     items: tuple[tuple[str, str], ...]
 
@@ -61,7 +61,7 @@ class Points(Struct, frozen=True):
 
 
 class Steps(Struct, frozen=True):
-    """Steps of the work; the cautions of each stand before it and stay with it."""
+    """Steps of the work; the cautions of each come before it and stay with it on one page."""
 
     items: tuple[Step, ...]
 
@@ -78,7 +78,7 @@ class Note(Struct, frozen=True):
 
     @property
     def label(self) -> str:
-        """What stands before the small line."""
+        """What is printed before the small line."""
         return "in the file: " if self.kind == "finding" else ""
 
 
@@ -95,11 +95,11 @@ class Drawing(Struct, frozen=True):
     rows: int
     """How many lines it takes in characters."""
     measured: bool = False
-    """True for a roll that runs down the page: in characters the running measure stands beside it."""
+    """True for a roll that runs down the page: in characters the running measure is printed beside it."""
     paper: tuple[Scene, ...] = ()
-    """How it is drawn on paper, in pieces that each fit on a page; the scene itself where there are none."""
+    """Its parts on paper, each of which fits on a page; empty where the scene itself is drawn."""
     legend: str = ""
-    """What its signs mean, said once for all drawings that say the same."""
+    """What its signs mean; printed once for all drawings with the same legend."""
 
     @property
     def on_paper(self) -> tuple[Scene, ...]:
@@ -113,7 +113,7 @@ class Card(Struct, frozen=True):
     title: str
     lines: tuple[str, ...]
     way_up: bool = True
-    """True where the cloth has an end that goes up: an arrow says which."""
+    """True where an arrow shows which end goes up."""
 
 
 class Cards(Struct, frozen=True):
@@ -142,11 +142,11 @@ def paras(texts: Iterable[str]) -> list[Block]:
 
 
 class CautionedStep(Struct, frozen=True):
-    """A step with what stands before it."""
+    """A step with the cautions before it."""
 
     step: Step
     before: tuple[str, ...]
-    """Cautions in full, then a line naming those that stand in full before an earlier step."""
+    """Cautions in full, then a line that names those given in full before an earlier step."""
 
     @property
     def changed(self) -> str:

@@ -55,7 +55,7 @@ def money_text(job: Job, amount: Decimal | None) -> str:
 
 
 def time_text(step: Step) -> str:
-    """`25 minutes`, `25 minutes, took 31`; nothing for a step without a time of its own."""
+    """`25 minutes`, `25 minutes, took 31`; nothing for a step without a time."""
     expected = counted(step.minutes, "minute") if step.minutes else ""
     took = f"took {step.taken}" if step.taken else ""
     return ", ".join(each for each in (expected, took) if each)

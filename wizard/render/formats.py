@@ -1,4 +1,4 @@
-"""A plan in any of the forms there are, as one text."""
+"""A plan rendered in any form, as one text."""
 
 from __future__ import annotations
 
@@ -12,19 +12,19 @@ from wizard.trade.plan import Plan
 
 
 class Request(Struct, frozen=True):
-    """What is to be written."""
+    """What to render."""
 
     form: Format = "text"
     only: Collection[SheetId] | None = None
     """The sheets, for the forms that take some only; None for the usual ones, of JSON for all."""
     date: str | None = None
-    """What a sheet is dated."""
+    """The date printed on a sheet."""
     columns: int = 80
     """Width of text, at least 40."""
 
 
 def render(plan: Plan, request: Request) -> str:
-    """The plan in that form. The same plan and wishes, the same text."""
+    """The plan in the form requested. The same plan and request give the same text."""
     if request.form == "json":
         from wizard.render.json_sheet import plan_json
 

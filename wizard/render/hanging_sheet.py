@@ -75,7 +75,7 @@ def strips(plan: Plan) -> list[Block]:
 
 
 FIRST: Final = 5
-"""So many fixings are named in the order in which they are set; the rest go on outwards."""
+"""How many fixings are named in the order in which they are set; the rest go on outwards."""
 
 
 def mark_tables(plan: Plan) -> list[Block]:
@@ -97,7 +97,7 @@ def _marks(part: Part, ruler: Ruler, scene: Scene | None = None) -> list[Block]:
 
 
 def as_met(part: Part) -> tuple[Mark, ...]:
-    """The marks from the head, or from the bed's left: where the section's right end lies there they turn round."""
+    """The marks from the head, or from the bed's left: in reverse where the section's right end is there."""
     if not from_right(part):
         return part.marks
     last = part.marks[-1]

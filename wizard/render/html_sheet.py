@@ -75,12 +75,12 @@ def _part(name: str) -> str:
 
 
 def _hash(content: str) -> str:
-    """What the page's own policy lets run: this very text and nothing else."""
+    """The hash with which the page's policy allows this text and nothing else."""
     return f"sha256-{base64.b64encode(hashlib.sha256(content.encode()).digest()).decode()}"
 
 
 def _sheet(sheet: Sheet, first: bool, notes: str, header: SheetHeader, markup: Markup) -> str:
-    """A table with the running head for its head: browsers print that again on every page the sheet runs over."""
+    """A table whose head is the running head: browsers repeat it on every page of the sheet."""
     kind = "sheet first" if first else "sheet"
     whose = f"<span><b>{text(header.name)}</b> · {text(sheet.title)}</span>"
     what = f"<span>{text(header.short_units)} · {text(header.short)}</span>"
@@ -97,14 +97,14 @@ def text(words: str) -> str:
 
 
 class Markup:
-    """The pen for one page: it gives every drawing's hatching a name of its own."""
+    """Writes the blocks of one page, and gives the hatching of each drawing an id that no other has."""
 
     def __init__(self, header: SheetHeader) -> None:
         self.header = header
         self._drawings = count(1)
 
     def all(self, blocks: Sequence[Block]) -> str:
-        """All of it, a part after the other; what stands under a smaller heading together, where a page holds it."""
+        """All of the blocks; those under a smaller heading stay together where they fit on a page."""
         made: list[str] = []
         for group in by_headings(blocks):
             inner = "".join(self._one(each, before) for before, each in zip([None, *group], group, strict=False))
@@ -138,7 +138,7 @@ class Markup:
 
     def _drawing(self, scene: Scene, named: str) -> str:
         picture = to_svg(scene, f"offcut-{next(self._drawings)}")
-        # A drawing right under a heading of its own name needs no second one.
+        # A drawing right under a heading with its title needs no caption.
         title = "" if scene.title == named else f"<figcaption>{text(scene.title)}</figcaption>\n"
         kind = ' class="to-scale"' if scene.to_scale else ""
         return f"<figure{kind}>{title}{picture}</figure>\n"
@@ -169,7 +169,7 @@ def _cells(tag: str, row: Sequence[str], table: Table) -> str:
 
 
 def _marked(tag: str, table: Table, at: int) -> str:
-    """What a cell is; those of a large table carry their head with them: a phone shows each row as a block of lines."""
+    """The attributes of a cell. Cells of a large table name their head: a phone shows each row as a block of lines."""
     kinds = " ".join(kind for kind, which in (("at-left", table.left), ("afar", table.afar)) if at in which)
     kind = f' class="{kinds}"' if kinds else ""
     return f'{kind} data-head="{text(table.heads[at])}"' if table.afar and tag == "td" else kind
@@ -200,7 +200,7 @@ def _caution(words: str) -> str:
 
 
 def _step(each: CautionedStep) -> str:
-    """Its cautions and its title stay together whatever happens; the whole step does where a page holds it."""
+    """Cautions and title always stay on one page; the whole step does where it fits on one."""
     step, time = each.step, time_text(each.step)
     before = "".join(map(_caution, each.before)) + (_changed(each.changed) if each.changed else "")
     title = f"<b>{text(step.title)}</b>" + (f" <small>({time})</small>" if time else "")
@@ -227,7 +227,7 @@ def _note(each: Note) -> str:
 LEAST_ALIKE: Final = 4
 """Fewer lines than this stay as they are."""
 LONGEST_ALIKE: Final = 36
-"""Letters in a line that finds room in half the width of a page."""
+"""Letters in a line that fits in half the width of a page."""
 
 
 def alike(lines: Sequence[str]) -> Iterator[tuple[str, ...]]:
@@ -252,7 +252,7 @@ def by_headings(blocks: Sequence[Block]) -> list[Sequence[Block]]:
 
 
 def stays_whole(group: Sequence[Block]) -> bool:
-    """True under a smaller heading. A drawing in several parts runs on: it would leave half a page empty."""
+    """True under a smaller heading, but not for steps or a drawing in parts: they would leave half a page empty."""
     first = group[0]
     long = any(isinstance(each, Steps) or (isinstance(each, Drawing) and len(each.on_paper) > 1) for each in group)
     return isinstance(first, Heading) and first.level > 1 and not long

@@ -102,7 +102,7 @@ KEYS: Final[dict[SheetId, tuple[str, ...]]] = {
     "choosing": ("layers",),
     "workings": ("figures",),
 }
-"""Sheet -> the keys of what stands on it, besides those of choosing."""
+"""Sheet -> the keys of what it shows, besides those of choosing."""
 ALWAYS: Final = ("changed", "missing")
 """The keys that are filled whichever sheets are asked for."""
 
@@ -110,7 +110,7 @@ ALWAYS: Final = ("changed", "missing")
 def plan_json(plan: Plan, date: str | None = None, only: Collection[SheetId] | None = None) -> Json:
     """The plan as described above: dictionaries, lists, text, whole numbers, true, false and null only.
 
-    `only`: the sheets asked for, else all; what stands on none of them is null.
+    `only`: the sheets asked for, else all; keys that none of them shows are null.
     """
     ruler, asked = ruler_of(plan.job), frozenset(TITLES if only is None else only)
     filled = {*ALWAYS, *(key for sheet in asked for key in KEYS[sheet])}

@@ -1,4 +1,4 @@
-"""Sheets into files: where they usually go, what stands there already, and writing them whole or not at all.
+"""Sheets into files: where they usually go, what is there already, and writing them whole or not at all.
 
 For shell, screens and prompts.
 """
@@ -43,7 +43,7 @@ PROJECTS: Final = ".toml"
 MOST_SHOWN: Final = 40
 """Columns shown of a name that cannot be one: it may be so because it is far too long."""
 NAMED: Final = 3
-"""So many missing answers are named in a sentence; the overview names all."""
+"""How many missing answers a sentence names; the overview names all."""
 
 
 def usual_target(project: Path, form: Format) -> Path:
@@ -80,12 +80,12 @@ def named_target(project: Path, form: Format, name: str) -> Target | str:
 
 
 def usual_date(form: Format, today: date) -> str | None:
-    """What is dated today: what people read. Data carries a date only where it was asked for."""
+    """Today's date for what people read. Data carries a date only where one was asked for."""
     return today.isoformat() if form in WITH_SHEETS else None
 
 
 def save_text(target: Path, text: str, projects: Sequence[Path], *, replace: bool) -> str | None:
-    """Write `text` to `target`, whose mode stays as it is; when that cannot be, why, in one sentence.
+    """Write `text` to `target`, whose mode stays as it is; return why not, in one sentence, or None.
 
     None of `projects` is ever written over, nor any other file that is called like one. Any other file that is no sheet
     is replaced only with `replace`: whoever sets it has said first what kind of file it is.
@@ -112,7 +112,7 @@ def save_text(target: Path, text: str, projects: Sequence[Path], *, replace: boo
 def save_sheets(
     plan: Plan, form: Format, only: Collection[SheetId] | None, target: Target, project: Path, today: date
 ) -> str | None:
-    """Write a plan's sheets as the shell does without a width of its own; when that cannot be, why, in one sentence.
+    """Write a plan's sheets as the shell does in its usual width. Return why not, in one sentence, or None.
 
     What `target` says is there already is replaced: ask first.
     """
@@ -120,7 +120,7 @@ def save_sheets(
 
 
 def sheets_text(plan: Plan, form: Format, only: Collection[SheetId] | None, today: date) -> str:
-    """A plan's sheets as the shell writes them without a width of its own."""
+    """A plan's sheets as the shell writes them in its usual width."""
     return render(plan, Request(form, only, usual_date(form, today)))
 
 
@@ -152,7 +152,7 @@ NOT_OURS: Final = "not a sheet of this program"
 
 
 class Existing(Struct, frozen=True):
-    """The file that stands where a sheet is to be written."""
+    """The file that a sheet would replace."""
 
     words: str
     """What it is: `a hidden text file, not a sheet of this program`."""
@@ -161,7 +161,10 @@ class Existing(Struct, frozen=True):
 
 
 def existing_at(path: Path) -> Existing | None:
-    """What there is at `path`, links followed; None for nothing. OSError or ValueError when no file is called so."""
+    """The file at `path`, links followed; None where there is none.
+
+    Raises OSError or ValueError for a name that no file can have.
+    """
     try:
         mode = path.stat().st_mode
     except (FileNotFoundError, NotADirectoryError):

@@ -25,7 +25,7 @@ NO_NAME: Final = "A bed skirt without a name"
 
 
 class SheetHeader(Struct, frozen=True):
-    """What stands on every sheet of one plan."""
+    """What is printed on every sheet of one plan."""
 
     name: str
     units: str
@@ -34,7 +34,7 @@ class SheetHeader(Struct, frozen=True):
     """The same in a few words."""
     mark: str
     date: str | None
-    """As it is to be written, year first; None where a sheet is to say no date."""
+    """Year first; None for a sheet without a date."""
 
     @property
     def short(self) -> str:

@@ -17,9 +17,9 @@ from wizard.trade.plan import Plan
 LINE: Final = 20
 """From one line of lettering to the next."""
 ABOVE: Final = LETTERS
-"""Room over a heading, between it and what stands before it."""
+"""Space above a heading."""
 BELOW: Final = LETTERS // 2
-"""Room under the last line of a heading: what hangs below its letters, and a little air."""
+"""Space under the last line of a heading, for letters that reach below the line."""
 
 
 def drawings_svg(plan: Plan, only: Collection[SheetId] | None = None, date: str | None = None) -> str:

@@ -14,11 +14,11 @@ from wizard.trade.formatting import Ruler
 GAP: Final = 2
 """Blanks between the columns of a table."""
 LABEL: Final = 16
-"""Width of a label, so that the values beside them stand under one another."""
+"""Width of a label, so that the values beside them line up."""
 
 
 class Page(Struct, frozen=True):
-    """What a block is laid out for."""
+    """Lays out blocks in lines."""
 
     columns: int
     """At least 40."""
@@ -34,14 +34,14 @@ class Page(Struct, frozen=True):
         lines = self.para(text)
         return ["", *lines, "╌" * cell_len(lines[-1])]
 
-    def para(self, text: str, first: str = "", rest: str | None = None) -> list[str]:
-        """Text broken into lines; `first` stands before the first line, `rest` (blanks if None) before the others."""
-        rest = " " * cell_len(first) if rest is None else rest
-        broken = list(wrapped(literal(text), self.columns - max(cell_len(first), cell_len(rest)))) or [""]
-        return [f"{first if number == 0 else rest}{line}".rstrip() for number, line in enumerate(broken)]
+    def para(self, text: str, first: str = "") -> list[str]:
+        """Text broken into lines; `first` is printed before the first line, and the others are indented by as much."""
+        indent = " " * cell_len(first)
+        broken = list(wrapped(literal(text), self.columns - len(indent))) or [""]
+        return [f"{indent if number else first}{line}".rstrip() for number, line in enumerate(broken)]
 
     def paras(self, texts: Iterable[str], first: str) -> list[str]:
-        """Several of them, one after the other."""
+        """Several paragraphs, one after the other."""
         return [line for text in texts for line in self.para(text, first)]
 
     def pair(self, label: str, value: str) -> list[str]:

@@ -58,7 +58,7 @@ TICK: Final = "[ ] "
 TICKED: Final = "[x] "
 UNDER: Final = "    "
 SIGNS: Final = {"caution": "! ", "missing": "? ", "changed": "* "}
-"""What stands before a caution, what is still to be answered, and what changed in a finished step."""
+"""What is printed before a caution, a missing answer, and a change in a finished step."""
 
 
 def lines_of(blocks: Sequence[Block], page: Page) -> list[str]:
@@ -126,7 +126,7 @@ WIDEST: Final = 72
 
 
 def drawn(drawing: Drawing, page: Page) -> list[str]:
-    """A drawing in characters, as wide as the page; beside a roll stands the running measure."""
+    """A drawing in characters, as wide as the page; a roll has the running measure beside it."""
     scene, rows = drawing.scene, drawing.rows
     if not drawing.measured:
         return to_cells(scene, min(page.columns, WIDEST), rows)
@@ -139,7 +139,7 @@ def drawn(drawing: Drawing, page: Page) -> list[str]:
 
 def _measures(scene: Scene, rows: int, page: Page) -> dict[int, str]:
     """Line -> what the running measures are there, for the ends of the pieces. Of several on one line those of cuts
-    right across stay, else the first: where cloth is lost between two pieces, both are wanted."""
+    right across are kept, else the first: where cloth is lost between two pieces, both matter."""
     pieces = [shape for shape in scene.shapes if isinstance(shape, Box) and shape.fill == "none"]
     ends = {end for each in pieces for end in (each.y, each.y + each.height)}
     through = {end: any(each.y < end < each.y + each.height for each in pieces) for end in ends}
@@ -151,7 +151,7 @@ def _measures(scene: Scene, rows: int, page: Page) -> dict[int, str]:
     return {line: _listed(texts, page.columns // 2) for line, texts in found.items()}
 
 
-def _listed(texts: list[str], room: int) -> str:
-    """The measures of one line; where they take more than the room there is, the first and the last of them."""
+def _listed(texts: list[str], columns: int) -> str:
+    """The measures of one line, in at most `columns`; where they do not fit, the first and the last of them."""
     text = ", ".join(texts)
-    return text if cell_len(text) <= room else f"{texts[0]} … {texts[-1]}"
+    return text if cell_len(text) <= columns else f"{texts[0]} … {texts[-1]}"

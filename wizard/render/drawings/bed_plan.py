@@ -35,7 +35,7 @@ AtEnd = Literal["post", "return", "short"]
 POST: Final = Fraction(1, 10)
 """Size of a drawn post, as a part of the foot's run."""
 LOWEST: Final = Fraction(4, 5)
-"""How far down the name of a side's section stands at most, as a part of the whole height; and as far from below."""
+"""How far down the name of a side's section is written at most, in parts of the height; and as far from below."""
 _NUMBER: Final = re.compile(r"\(\d+\)")
 BESIDE: Final[dict[Side, tuple[Fraction, Fraction, Anchor]]] = {
     "left": (Fraction(1), Fraction(0), "start"),
@@ -55,7 +55,7 @@ def bed_plan(job: Job, section_id: str | None = None, end: End | None = None, at
 
 def unlabelled_sections(scene: Scene, lines: Sequence[str]) -> Iterator[str]:
     """The sections that are not named in `lines`, which the scene was drawn in: `(7) foot-2`, or the name alone where
-    there was no room for the number either."""
+    the number did not fit either."""
     drawn = "\n".join(lines)
     for each in scene.shapes:
         if isinstance(each, Label) and _NUMBER.fullmatch(each.short):
@@ -129,7 +129,7 @@ class _BedPlan:
         return sketch("the bed from above", self.right + self.post, self.foot + self.post, shapes)
 
     def _return(self, x: Length, y: Length) -> list[Shape]:
-        """How far a section turns in behind the post whose corner lies there: along the other rail, inside the bed."""
+        """How far a section turns in behind the post with its corner there: along the other rail, inside the bed."""
         value = value_label(self.section.left_return if self.end == "left" else self.section.right_return, self.ruler)
         right, down = (-1 if x > ZERO else 1), (-1 if y > ZERO else 1)
         # Half a post inside the corner; behind a post between two sections, in its middle.
@@ -171,7 +171,7 @@ class _BedPlan:
                 shapes.append(self._name(side, section_id, section, _between(first, last, HALF)))
             bare += self._bare(side, section_id, head, (begin, first_at))
             bare += self._bare(side, section_id, foot, (last_at, end_at))
-        # A bare rail may have other sections on it; what is measured lies over all of them.
+        # A bare rail may have other sections on it; the measure is drawn over all of them.
         fine = [each for each in bare if isinstance(each, Stroke) and each.pen == "fine"]
         return [*fine, *shapes, *(each for each in bare if each not in fine)]
 
@@ -207,7 +207,7 @@ class _BedPlan:
 
     def _name(self, side: Side, section_id: str, section: Section, at: Point) -> Label:
         """The section's name and its run, beside the middle of its rail, towards the middle of the bed; its number in
-        the file where the name has no room."""
+        the file where the name does not fit."""
         x, y = at
         name = section_name(self.job, section_id)
         run = reading(section.run, 1)
@@ -223,7 +223,7 @@ class _BedPlan:
         return Label(x, y, f" {text} ", "middle", pen, number, (name,), stays=True)
 
     def _inside(self, y: Length) -> Length:
-        """The height for a name that would stand at `y`: clear of head and foot, whose names have those rows."""
+        """The height for a name meant for `y`: clear of head and foot, which have their own names there."""
         height = self.foot + self.post
         return min(max(y, height * (1 - LOWEST)), height * LOWEST)
 

@@ -27,7 +27,7 @@ HATCH: Final = "░"
 
 ACROSS = LEFT | RIGHT
 SHIFTS = (0, 1, -1, 2, -2)
-"""How far a label may move to find room, nearest first, in rows and in columns."""
+"""How far a label may move to fit, nearest first, in rows and in columns."""
 
 
 def _places(ups: tuple[int, ...]) -> tuple[tuple[int, int, int, int], ...]:
@@ -107,7 +107,7 @@ class Grid:
             self.at(row, column).hatched = True
 
     def write(self, row: int, column: int, text: str, anchor: str, *, over: bool, stays: bool) -> bool:
-        """Put a label at or near a cell; False when there is no room.
+        """Put a label at or near a cell; False when it does not fit.
 
         `over`: it may cover lines that run down. `stays`: it keeps to its row.
         """
@@ -127,7 +127,7 @@ class Grid:
         return True
 
     def _open(self, row: int, middle: int, up: int, aside: int) -> bool:
-        """No line is crossed on the way from a label's own place to another; its own place may lie on one."""
+        """No line is crossed on the way from a label's own place to another; its own place may be on one."""
         upright = (self._lines(each, middle) & ACROSS for each in _steps(row, up))
         sideways = (self._lines(row + up, each) & (UP | DOWN) for each in _steps(middle, aside))
         return not any(upright) and not any(sideways)

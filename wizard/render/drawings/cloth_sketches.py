@@ -30,7 +30,7 @@ WIDTH: Final = 60
 
 EDGE, SELVEDGE, END = 5, 50, 30
 """Of a layer's cloth: how wide a trimmed selvedge is drawn (wider than it is, so that it can be seen), where the right
-selvedge lies, and where the cloth is cut off."""
+selvedge is, and where the cloth is cut off."""
 EIGHTH: Final = Fraction(END, 8)
 INNER: Final = SELVEDGE - EDGE
 WIDTHS: Final = (
@@ -102,7 +102,7 @@ def _repeat(job: Job, key: str, picked: str | None) -> list[Shape]:
 
 
 TOP, BOTTOM, LENGTH, SQUARED = 2, 14, 56, 5
-"""Of a length already there, which lies with its length to the right: its selvedges, its end, and where it is
+"""Of a length already there, drawn with its length to the right: its selvedges, its end, and where it is
 squared."""
 DAMAGE: Final = (26, 38)
 """Where a damaged stretch is drawn while it is asked about or known."""

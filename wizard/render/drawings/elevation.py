@@ -67,7 +67,7 @@ class _Elevation:
         yield Label(self.post + self.run / 2, ZERO, section_name(self.job, self.id), "middle")
 
     def places(self) -> tuple[Length, ...]:
-        """Where each drop is read, from the section's left end; unstated ones lie equally spaced from end to end. One
+        """Where each drop is read, from the section's left end; unstated ones are equally spaced from end to end. One
         more that is asked for has no place yet: it is drawn between the last two, and moves none of them."""
         known = max(LEAST_READINGS, len(self.section.drop), len(self.section.drop_at))
         spaced = [self.run * Fraction(number, known - 1) for number in range(known)]
@@ -91,7 +91,7 @@ class _Elevation:
         yield Label(self.end + self.post, self.bottom, "floor", "end")
 
     def _hem(self) -> Iterator[Shape]:
-        """Where the hem will lie: level at the least drop, or along the floor; a little above it, to be seen."""
+        """Where the hem will be: level at the least drop, or along the floor; a little above it, to be seen."""
         up = self.tall / 8
         points = [(x, y - up) for x, y in self.floor_points()] or [(self.post, self.edge + self.tall - up)]
         if self.section.hem_line == "follow the floor":
@@ -113,7 +113,7 @@ class _Elevation:
                 yield from self._measure(self.post, x, y, value_label(at, self.ruler), "picked")
 
     def _beside(self, x: Length, at: Length, floor: Length, text: str, pen: Pen) -> Label:
-        """The label of a drop, on the side where there is more room."""
+        """The label of a drop, on the side with more space."""
         step = self.run / 60
         y = (self.edge + floor) / 2
         return Label(x - step, y, text, "end", pen) if at * 2 > self.run else Label(x + step, y, text, "start", pen)
@@ -123,7 +123,7 @@ class _Elevation:
         heights = ((self.rail_top + self.edge) / 2, self.edge + self.tall * Fraction(7, 8))
         for number, y in enumerate(heights, start=1):
             run, leaf = reading(self.section.run, number), f"run.{number}"
-            # The one near the floor lies across everything else, so it is drawn only while it is asked for.
+            # The one near the floor crosses everything else, so it is drawn only while it is asked for.
             if self.picked == leaf or (number == 1 and run is not None):
                 yield from self._measure(self.post, self.end, y, value_label(run, self.ruler), self.pen(leaf, "fine"))
 
@@ -132,7 +132,7 @@ class _Elevation:
         return [Stroke(start, y, end, y, pen, "both"), Label((start + end) / 2, y, f" {text} ", "middle", label)]
 
     def _ends(self) -> tuple[Shape, ...]:
-        """The ends' own lengths, picked out where they lie while they are asked for."""
+        """The ends' own lengths, picked out while they are asked for."""
         end, _, leaf = self.picked.partition("_")
         if end not in ("left", "right") or leaf not in _AT_AN_END:
             return ()

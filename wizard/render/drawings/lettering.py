@@ -1,4 +1,4 @@
-"""How much room lettering takes in a picture, whatever face it is shown in; and how text is made to fit it."""
+"""How wide lettering is in a picture, whatever typeface shows it; and how text is made to fit."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ _USUAL: Final = 62
 _CAPITAL: Final = 76
 _BROAD: Final = 100
 _BOLD: Final = Fraction(11, 10)
-"""Bold lettering is so much wider."""
+"""How much wider bold lettering is."""
 _OF_KIND: Final = {
     **dict.fromkeys(" .,:;'|!/\\ijlI`", 34),
     **dict.fromkeys("()[]{}ftr-", 42),
@@ -24,7 +24,7 @@ _OF_KIND: Final = {
     **dict.fromkeys("w≈×+<>=~^#&", 84),
 }
 _LEAST_LEFT: Final = 3
-"""Fewer letters of a name than this tell nobody whose it is."""
+"""Fewer letters of a name than this tell nobody which it is."""
 
 
 def lettering_width(text: str, height: int, *, bold: bool = False) -> Fraction:
@@ -40,19 +40,19 @@ def _letter(letter: str) -> int:
     return _CAPITAL if letter.isupper() or not letter.isalnum() else _USUAL
 
 
-def shortened(text: str, room: Fraction, height: int, end: str = "") -> str:
-    """`text` with `end` after it, in at most so much room: where it is too long it loses letters, and … says so.
+def shortened(text: str, width: Fraction, height: int, end: str = "") -> str:
+    """`text` with `end` after it, in at most `width`: where it is too long it loses letters, and … shows that.
 
     "" where hardly a letter would be left of it.
     """
     shown = literal(text)
-    if lettering_width(shown + end, height) <= room:
+    if lettering_width(shown + end, height) <= width:
         return shown + end
-    left = room - lettering_width("…" + end, height)
+    left = width - lettering_width("…" + end, height)
     kept = sum(total * height <= left * 100 for total in accumulate(map(_letter, shown)))
     return f"{shown[:kept].rstrip()}…{end}" if kept >= _LEAST_LEFT else ""
 
 
-def wrapped_lettering(text: str, room: int, height: int, *, bold: bool = False) -> list[str]:
-    """`text` in lines of at most so much room, broken at blanks, and longer words anywhere; one line at least."""
-    return list(wrapped(literal(text), room, lambda part: lettering_width(part, height, bold=bold))) or [""]
+def wrapped_lettering(text: str, width: int, height: int, *, bold: bool = False) -> list[str]:
+    """`text` in lines of at most `width`, broken at blanks, and longer words anywhere; one line at least."""
+    return list(wrapped(literal(text), width, lambda part: lettering_width(part, height, bold=bold))) or [""]

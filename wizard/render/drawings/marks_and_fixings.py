@@ -87,13 +87,13 @@ def _ruler_line(wide: Length, ruler: Ruler) -> Iterator[Shape]:
 UPPER, LOWER, HEM = 3, 5, 11
 """Of the tape on its rail: rows of its edges and of the hem."""
 FIGURES: Final = (7, 9)
-"""Rows of the drops' figures, turn and turn about, so that each has room to its side."""
+"""Rows of the drops' figures, alternating, so that each has space beside it."""
 NUMBERED: Final = 3
-"""So many fixings carry their turn: both ends and the middle; the others go outwards from there."""
+"""How many fixings carry their number: both ends and the middle; the others go outwards from there."""
 LEAST_APART: Final = Fraction(1, 9)
 """Drops nearer than this to the one before, in parts of the tape, are drawn without their figure."""
 LAST_LABEL: Final = Fraction(8, 9)
-"""From here on, in parts of the tape, a figure stands to the left of its line."""
+"""From here on, in parts of the tape, a figure is written to the left of its line."""
 
 
 def rail_inside(part: Part, fixing: FixingPlan, marks: tuple[Mark, ...], ruler: Ruler) -> Scene | None:

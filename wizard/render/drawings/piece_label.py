@@ -1,4 +1,4 @@
-"""What is written on a piece of a drawing on paper: number, size, whose it is, and the way up, as large as has room."""
+"""What is written on a piece of a drawing on paper: number, size, section and way up, as large as fits."""
 
 from __future__ import annotations
 
@@ -28,22 +28,22 @@ COLUMN: Final = HEAD + 2 * EDGE
 """What an arrow takes beside the lines."""
 Line = tuple[str, Size]
 Arrow = Literal["beside", "under", "none"]
-"""Where the arrow for the way up stands."""
+"""Where the arrow for the way up is drawn."""
 WITH: Final[tuple[Arrow, ...]] = ("beside", "under")
 WITHOUT: Final[tuple[Arrow, ...]] = ("none",)
 WHOLE, SHORT = "whole", "short"
-"""How a name may stand there."""
+"""How a name is written."""
 Way = tuple[list[Line], Arrow]
 
 
 class PieceLabels(Struct, frozen=True):
-    """The pen for the labels of one layer's drawings."""
+    """Writes the labels of one layer's pieces."""
 
     names: Mapping[str, str]
     """Part id -> what it is called."""
     ruler: Ruler
     up: str
-    """An arrow for the way up, as the drawing lies: ↑ or ↓."""
+    """An arrow for the way up, in the drawing: ↑ or ↓."""
 
     def on(self, each: CutPiece, box: Box, pixel: Length) -> Iterator[Shape]:
         """The lines on a piece that is drawn as `box`, in its middle, and its arrow. `pixel`: a unit of the picture."""
@@ -72,10 +72,10 @@ class PieceLabels(Struct, frozen=True):
             yield from (way for alike in zip_longest(*made) for way in alike if way is not None)
         yield from (([number], arrow) for arrow in (*WITH, *WITHOUT))
 
-    def _lines(self, each: CutPiece, room: Fraction, named: str) -> Iterator[list[Line]]:
+    def _lines(self, each: CutPiece, width: Fraction, named: str) -> Iterator[list[Line]]:
         """Number first, then size, then, if it is `named`, the name: on lines of their own, or on one line."""
         wide, long = unitless(each.piece.width, self.ruler), unitless(each.piece.cut, self.ruler)
-        size, name = f"{wide} × {long}", self._name(each, room, named)
+        size, name = f"{wide} × {long}", self._name(each, width, named)
         number: Line = (str(each.number), "largest")
         at_once = f"{each.number}:  {size}"
         below: list[Line] = [(name, "usual")] if named else []
@@ -85,13 +85,13 @@ class PieceLabels(Struct, frozen=True):
             yield [number, (size, "usual"), *below]
             yield [number, (f"{wide} ×", "usual"), (long, "usual"), *below]
             yield [(at_once, "usual"), *below]
-        beside = self._name(each, room - lettering_width(f"{at_once}  ", SIZES["usual"]), named) if named else ""
+        beside = self._name(each, width - lettering_width(f"{at_once}  ", SIZES["usual"]), named) if named else ""
         if beside:
             yield [(f"{at_once}  {beside}", "usual")]
 
-    def _name(self, each: CutPiece, room: Fraction, named: str) -> str:
+    def _name(self, each: CutPiece, width: Fraction, named: str) -> str:
         name, end = self.names.get(each.piece.strip, each.piece.strip), f" {each.piece.order}/{each.of}"
-        return f"{literal(name)}{end}" if named == WHOLE else shortened(name, room, SIZES["usual"], end)
+        return f"{literal(name)}{end}" if named == WHOLE else shortened(name, width, SIZES["usual"], end)
 
 
 def _written(lines: list[Line], box: Box, pixel: Length, place: tuple[Fraction, Fraction]) -> Iterator[Label]:
@@ -118,7 +118,7 @@ def _column(arrow: Arrow) -> int:
 
 
 def _long(arrow: Arrow, lines: list[Line], high: Fraction) -> Fraction:
-    """How long the arrow is where it stands."""
+    """How long the arrow is."""
     return min(Fraction(LONGEST), high - 2 * EDGE - (_tall(lines) + EDGE if arrow == "under" else 0))
 
 

@@ -43,7 +43,7 @@ RAIL_END_LEAVES: Final = (*RAIL_END, "rail", "slatted", "fixing_face", "fixing",
 
 
 def rail_end(job: Job, picked: str | None = None, *keys: str) -> Scene:
-    """The rail cut through with what `picked` names picked out; `keys` are the file keys its length may stand at."""
+    """The rail cut through with what `picked` names picked out; `keys` are the file keys that may hold its length."""
     measure = picked_out(RAIL_END, picked, known_label(job, *keys))
     shapes = (*_bed(picked), *_tape(picked), *_layers(job, picked), *measure)
     return sketch("the rail cut through, seen from the foot", WIDTH, FLOOR + 1, shapes)
@@ -85,14 +85,14 @@ def _layers(job: Job, picked: str | None) -> list[Shape]:
 
 FREE, FOLD, RAW, STAY, ROW, DROP_LINE, RAISED_EDGE, UNDER = range(1, 9)
 """Of the top edge: how far down each level is drawn, evenly spaced so that each can be read. The last is the drawing's
-end; the rail's lower edge lies above it where the drop line is raised, else on the drop line."""
+end; the rail's lower edge is above it where the drop line is raised, else on the drop line."""
 LEFT, RIGHT, RAIL_WIDE, NAMES = 4, 16, 18, 37 * HALF
 """The tape's ends, the rail's end, and where the names of the levels begin."""
 
 
 def top_edge(job: Job, section_id: str | None = None, picked: str | None = None) -> Scene:
     """The top edge, with the length `picked` picked out and its value beside it: `top`, `width` (of the tape),
-    `raised` or `free_height`. Where the drop line is not raised it lies on the rail's lower edge."""
+    `raised` or `free_height`. Where the drop line is not raised it is on the rail's lower edge."""
     section = f"survey.section.{section_id}"
     raised = length_at(job, f"{section}.raised", "survey.raised")
     edge = RAISED_EDGE if raised or picked == "raised" else DROP_LINE
@@ -164,8 +164,8 @@ TAPE_RUN_LEAVES: Final = (*TAPE_RUN, "tape")
 
 
 def tape_run(job: Job, picked: str | None = None, *keys: str) -> Scene:
-    """The tape along the rail from one end with the length `picked` picked out; `keys` are the file keys it may stand
-    at. Seen from inside the bed or from the room, one end has what the other has the other way round."""
+    """The tape along the rail from one end with the length `picked` picked out; `keys` are the file keys that may
+    hold it. Seen from inside the bed or from the room, one end has what the other has the other way round."""
     shapes: list[Shape] = [
         box(0, UPPER, START, LOWER - UPPER, "fine"),
         box(START, UPPER, WIDTH - START, LOWER - UPPER),

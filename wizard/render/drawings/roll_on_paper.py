@@ -1,6 +1,6 @@
 """A length of cloth as it is drawn on paper: in pieces that fit a page, with the running measure and each piece's size.
 
-Down the page as in the cut list; lanes, which are long, lie along it.
+Down the page as in the cut list; lanes, which are long, run across the page.
 """
 
 from __future__ import annotations
@@ -23,12 +23,11 @@ from wizard.trade.lengths import ZERO, Length, ceiling
 from wizard.trade.plan import Layer
 
 TALLEST: Final = Fraction(5, 8)
-"""A part of the drawing is at most about so many times as tall as the cloth is wide: two of them fit on a page."""
+"""How tall a part of the drawing is at most, in widths of the cloth: two of them fit on a page."""
 UNDER: Final = 2 * LETTERS
 """What the measures along the lanes take under them, in units of the picture."""
 LONGEST: Final = 16
-"""A part with lanes is about so many times as long, at most, as its least deep piece is wide: then the lettering of
-each fits."""
+"""How long a part with lanes is at most, in widths of its narrowest piece: then the lettering of each fits."""
 MOST_PARTS: Final = 100
 """No length is drawn in more parts than this, however long it is."""
 Span = tuple[Length, Length]
@@ -54,7 +53,7 @@ def _parts(title: str, roll: _Widths | _Lanes) -> tuple[Scene, ...]:
 
 
 def _within(offcuts: Sequence[Offcut], start: Length, to: Length) -> Iterator[tuple[Offcut, Length, Length]]:
-    """The offcuts that lie in a part, and from where to where each does, from the beginning of the part."""
+    """The offcuts in a part, and from where to where each runs, measured from the beginning of the part."""
     for each in offcuts:
         first, last = max(each.start, start), min(each.start + each.along, to)
         if first < last:
@@ -76,7 +75,7 @@ class _Widths:
 
     def _spans(self, start: Length, end: Length) -> Iterator[Span]:
         """Of about one height, so that none is left with a last short piece alone; broken only where no piece of cloth
-        is cut through, and into no more parts than can be broken so."""
+        is cut through."""
         breaks = sorted({each.end for each in self.pieces if not self._through(each.end)} | {end})
         for left in range(min(ceiling((end - start) / (self.usable * TALLEST)), len(breaks)), 0, -1):
             even = start + (end - start) / left
@@ -120,7 +119,7 @@ class _Lanes:
         self.pixel = self.wide / INNER
 
     def _spans(self, start: Length, end: Length) -> Iterator[Span]:
-        """Of about one length, broken where a piece ends: the others that lie there go on in the next part."""
+        """Of about one length, broken where a piece ends: the others there go on in the next part."""
         ends = {each.end for each in self.pieces}
         count = min(ceiling((end - start) / (min(each.wide for each in self.pieces) * LONGEST)), MOST_PARTS)
         for left in range(count, 0, -1):
@@ -155,7 +154,7 @@ class _Lanes:
         return Scene(title, self.wide, self.usable + self.pixel * UNDER, shapes, to_scale=True)
 
     def _piece(self, each: CutPiece, start: Length, to: Length) -> Iterator[Shape]:
-        """The piece, or what of it lies in this part: where it goes on its edge is broken."""
+        """The piece, or as much of it as is in this part: where it goes on, its edge is broken."""
         first, last = max(each.piece.start, start), min(each.end, to)
         box = Box(self.left + first - start, each.piece.across, last - first, each.wide)
         if (first, last) == (each.piece.start, each.end):
@@ -168,7 +167,7 @@ class _Lanes:
         yield from self.labels.on(each, box, self.pixel)
 
     def _along(self, start: Length, to: Length) -> Iterator[Shape]:
-        """What to chalk, from the squared end. Both ends have their figures, others where there is room."""
+        """What to chalk, from the squared end. Both ends have their figures, others where they fit."""
         ends = sorted(at for at in {ZERO, *(each.end for each in self.pieces)} if start <= at <= to)
         taken: list[Span] = []
         for end in (*ends[-1:], *ends[:-1]):

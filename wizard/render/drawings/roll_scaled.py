@@ -49,13 +49,13 @@ def way_up(layout: Layout, level: str, *, lying: bool = False) -> str:
 
 
 NAME_SIZES: Final = (24, 16, 10, 6)
-"""Columns that a long name is shortened to, the first of them that has room."""
+"""Columns that a long name is shortened to, the first of them that fits."""
 KINDS: Final = OFFCUT_KINDS | dict.fromkeys(("side", "below"), "left over")
 """What is left of the cloth, in few words."""
 
 
 def squared_end(scene: Scene) -> Length:
-    """Where the squared end lies in a roll drawn upright: at the heavy line. What is squared off is drawn before it,
+    """Where the squared end is in a roll drawn upright: at the heavy line. What is squared off is drawn before it,
     and what finding the level of a pattern takes between it and the first piece."""
     return next((each.y1 for each in scene.shapes if isinstance(each, Stroke) and each.pen == "heavy"), ZERO)
 
@@ -94,7 +94,7 @@ def _piece(each: CutPiece, before: Length, style: LabelStyle) -> Iterator[Shape]
 
 
 def _labels(each: CutPiece, style: LabelStyle) -> Iterator[str]:
-    """Number, name and the way up; where that stands beside them, also shorter, down to the number and the arrow."""
+    """Number, name and the way up; where that is beside them, also shorter, down to the number and the arrow."""
     piece, up = each.piece, style.up if style.ruler is None else ""
     name, end = style.names.get(piece.strip, piece.strip), f"{piece.order}/{each.of} {up}".rstrip()
     yield f"{each.number} {name} {end}"

@@ -1,4 +1,4 @@
-"""The running measure at the left of a drawing on paper: how much room it takes, and which figures have room in it."""
+"""The running measure at the left of a drawing on paper: how wide it is, and which figures fit."""
 
 from __future__ import annotations
 
@@ -21,18 +21,18 @@ TICK: Final = 16
 GAP: Final = 4
 """Between such a line and its figure."""
 LEAST: Final = 77
-"""The measures of most drawings have room in so much, so that most have one scale."""
+"""The least width of the margin: the measures of most drawings fit in it, so that most have one scale."""
 
 
 def margin_for(measures: Iterable[Length], ruler: Ruler) -> Fraction:
-    """The room that these take beside a drawing, in parts of what is left for the cloth."""
+    """How wide these are beside a drawing, in parts of what is left for the cloth."""
     longest = max((lettering_width(unitless(each, ruler), LETTERS) for each in measures), default=Fraction(0))
-    room = max(Fraction(LEAST), longest + TICK + GAP)
-    return room / (INNER - room)
+    width = max(Fraction(LEAST), longest + TICK + GAP)
+    return width / (INNER - width)
 
 
 class RunningMeasure(Struct, frozen=True):
-    """The pen for one drawing's running measure."""
+    """The running measure of one drawing."""
 
     ruler: Ruler
     pixel: Length
@@ -45,7 +45,7 @@ class RunningMeasure(Struct, frozen=True):
     """How much of the cloth it shows."""
 
     def drawn(self, first: Iterable[Length], others: Iterable[Length]) -> Iterator[Shape]:
-        """A line at each measure; the figures of `first` stand there always, of the `others` where there is room."""
+        """A line at each measure; with the figures of all of `first`, and of the `others` where they fit."""
         first = {at - self.start for at in first}
         rest = {at - self.start for at in others} - first
         places = places_for(first, rest, self.pixel * LETTERS, self.height)
@@ -59,9 +59,9 @@ class RunningMeasure(Struct, frozen=True):
 
 
 def places_for(first: set[Length], rest: set[Length], line: Length, height: Length) -> dict[Length, Length]:
-    """Place down the drawing -> where its figure stands, each a `line` high, none outside 0..height.
+    """Place down the drawing -> where its figure is written, each a `line` high, none outside 0..height.
 
-    Those of `first` are moved apart where they lie too close; one of the `rest` then stands beside its place, or as
+    Those of `first` are moved apart where they are too close; one of the `rest` is then written beside its place, or as
     near as the others let it, or is left out.
     """
     places = _apart(first, line, height)
@@ -88,7 +88,7 @@ def _apart(first: set[Length], line: Length, height: Length) -> dict[Length, Len
 
 
 def _thinned(measures: list[Length], most: int) -> list[Length]:
-    """At most so many of them, the first and the last among them; where there is room for one, the last."""
+    """At most `most` of them, with the first and the last; where only one fits, the last."""
     count = len(measures)
     if count <= most:
         return measures

@@ -14,8 +14,8 @@ from msgspec.structs import replace
 from wizard.trade.lengths import ZERO, Length
 
 Pen = Literal["line", "heavy", "fine", "picked"]
-"""`heavy` for what stands there (rail, floor), `fine` for what lies behind or is only a help, `picked` for the length
-asked for. Each has characters and a stroke of its own, so nothing hangs on colour."""
+"""`heavy` for what is solid (rail, floor), `fine` for what is behind or only helps, `picked` for the length asked for.
+Each has its own characters and stroke, so that nothing depends on colour."""
 Fill = Literal["none", "hatched"]
 Anchor = Literal["start", "middle", "end"]
 Tips = Literal["none", "both", "end"]
@@ -47,7 +47,7 @@ class Stroke(Struct, frozen=True):
 
 
 class Label(Struct, frozen=True):
-    """A label. In characters it keeps clear of others: one that finds no room is put shorter, or left out."""
+    """A label. In characters it keeps clear of others: one that does not fit is shortened, or left out."""
 
     x: Length
     y: Length
@@ -55,11 +55,11 @@ class Label(Struct, frozen=True):
     anchor: Anchor = "middle"
     pen: Pen = "line"
     short: str = ""
-    """What stands instead where the whole text has no room."""
+    """What is written where the whole text does not fit."""
     shorter: tuple[str, ...] = ()
     """What is tried before that, in characters, from the longest on."""
     stays: bool = False
-    """True when it names the very height it stands at: it may move sideways only."""
+    """True when it names its own height: it may move sideways only."""
     size: Size = "usual"
     """How large the lettering is, on paper; characters have one size."""
 
@@ -68,7 +68,7 @@ Shape = Box | Stroke | Label
 
 
 class Scene(Struct, frozen=True):
-    """A drawing. Nothing in it lies outside 0..width, 0..height."""
+    """A drawing. Nothing in it is outside 0..width, 0..height."""
 
     title: str
     """What it shows, in words: for whoever cannot see it."""

@@ -82,7 +82,7 @@ def _top(plan: Plan, names: Names, section: str | None, leaf: str | None) -> Sce
 
 
 def _keys(names: Names, section: str | None) -> Names:
-    """The keys a length may stand at: its own, then the whole bed's."""
+    """The keys that may hold a length: its own, then the whole bed's."""
     own = ".".join(names)
     whole = f"survey.{names[-1]}" if section is not None and names else ""
     return tuple(each for each in (own, whole) if each)

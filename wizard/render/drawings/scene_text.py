@@ -96,7 +96,7 @@ class _Fitted:
 
 
 def row_of(scene: Scene, y: Length, rows: int) -> int:
-    """The line that height `y` of the scene comes to lie in, from 0, when it is drawn in `rows` lines."""
+    """The line, from 0, in which height `y` of the scene is drawn when it takes `rows` lines."""
     return _cell(y / scene.height, rows)
 
 
@@ -142,7 +142,7 @@ def piece_ends(scene: Scene, window: Window, rows: int) -> dict[int, list[Length
 
 
 class _Part:
-    """What of a scene is seen through a window so wide and high, moved so that the window's corner is the origin."""
+    """The part of a scene seen through a window, moved so that the window's corner is the origin."""
 
     def __init__(self, scene: Scene, window: Window, wide: Length, high: Length) -> None:
         self.whole, self.window, self.wide, self.high = scene, window, wide, high
