@@ -8,6 +8,7 @@ compares within bounds (`LaidWithin`): a share of the work that the plan itself 
 from __future__ import annotations
 
 import dataclasses
+from collections import Counter
 from collections.abc import Callable, Iterator
 from decimal import Decimal
 from functools import cache, partial
@@ -166,7 +167,8 @@ def cost_of(plan: Plan, layer: Layer, layout: Layout) -> Decimal | None:
 
 def look_of(plan: Plan, layer: Layer, id: WayId, layout: Layout) -> str:
     """How it will look, in words."""
-    joined = [each.width for each in layout.pieces if _pieces(layout, each.strip) > 1]
+    counts = Counter(each.strip for each in layout.pieces)
+    joined = [each.width for each in layout.pieces if counts[each.strip] > 1]
     narrow = f"; narrowest piece {shown(min(joined), ruler_of(plan.job))}" if joined else ""
     if layout.way == "along":
         repeat = cloth_value(plan, layer, Cloth.repeat)
@@ -182,10 +184,6 @@ def look_of(plan: Plan, layer: Layer, id: WayId, layout: Layout) -> str:
         "whole widths": "full widths, joins even, the outer two alike",
     }
     return looks[id] + narrow if layout.joins else "no joins to see"
-
-
-def _pieces(layout: Layout, strip: str) -> int:
-    return sum(each.strip == strip for each in layout.pieces)
 
 
 def advised(plan: Plan, layer: Layer, ways: tuple[Way, ...]) -> Way | None:

@@ -120,6 +120,7 @@ class Packing:
         return self.known[key]
 
     def work_out(self, number: int, counts: Counts, later: bool) -> Packed | None:
+        """The same, worked out."""
         run = self.runs[number]
         here = number + 1 < len(self.runs) and self.runs[number + 1].stretch == run.stretch
         best: Packed | None = None

@@ -48,12 +48,15 @@ class Scale:
     """Lengths made before: a layout uses the same ones again and again."""
 
     def up(self, length: Length) -> int:
+        """A length in grid units, rounded up."""
         return steps_up(length, self.tick)
 
     def down(self, length: Length) -> int:
+        """A length in grid units, rounded down."""
         return steps_down(length, self.tick)
 
     def length(self, ticks: int | Fraction) -> Length:
+        """Grid units as a length."""
         made = self.known.get(ticks)
         if made is None:
             if len(self.known) > MANY_LENGTHS:

@@ -13,6 +13,7 @@ least only where it takes no more than the least without spans.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from operator import mul
 from typing import TypeVar
 
 from msgspec import Struct
@@ -272,8 +273,26 @@ def clear_order(pieces: Sequence[T], net: Callable[[T], int], spans: Spans) -> l
     for order in (list(pieces), list(pieces)[::-1]):
         if not any(in_span(at, spans) for at in ends([net(each) for each in order])):
             return order
-    widths = dict.fromkeys(net(each) for each in pieces)
-    found = Orders(list(widths), [sum(net(each) == width for each in pieces) for width in widths], spans).found()
+    widths = list(dict.fromkeys(net(each) for each in pieces))
+    counts = tuple(sum(net(each) == width for each in pieces) for width in widths)
+    dead: set[tuple[int, ...]] = set()
+
+    def after(used: tuple[int, ...]) -> list[int] | None:
+        """The widths that follow those used already; where a join falls depends only on how many of each these are."""
+        if used == counts:
+            return []
+        for kind, width in enumerate(widths):
+            more = tuple(n + (place == kind) for place, n in enumerate(used))
+            if more[kind] > counts[kind] or more in dead or len(dead) > LOOKED_AT:
+                continue
+            end = sum(map(mul, widths, more))
+            rest = after(more) if more == counts or not in_span(end, spans) else None
+            if rest is not None:
+                return [width, *rest]
+            dead.add(more)
+        return None
+
+    found = after((0,) * len(widths))
     left = {width: [each for each in pieces if net(each) == width] for width in widths}
     return [left[width].pop(0) for width in found] if found else list(pieces)
 
@@ -286,36 +305,6 @@ def ends(nets: Sequence[int]) -> list[int]:
 def in_span(at: int, spans: Spans) -> bool:
     """True for a place where no join should fall."""
     return any(first <= at <= last for first, last in spans)
-
-
-class Orders:
-    """The orders of pieces of some widths. Where a join falls depends only on how many of each width are before it."""
-
-    def __init__(self, widths: list[int], counts: list[int], spans: Spans) -> None:
-        self.widths, self.counts, self.spans = widths, tuple(counts), spans
-        self.in_vain: set[tuple[int, ...]] = set()
-
-    def found(self) -> list[int] | None:
-        """The widths in the first clear order; None where there is none, or none is found soon enough."""
-        return self.after((0,) * len(self.widths))
-
-    def after(self, used: tuple[int, ...]) -> list[int] | None:
-        """The widths that follow those used already."""
-        if used == self.counts:
-            return []
-        for kind, width in enumerate(self.widths):
-            more = tuple(n + (place == kind) for place, n in enumerate(used))
-            if more[kind] > self.counts[kind] or more in self.in_vain or len(self.in_vain) > LOOKED_AT:
-                continue
-            rest = self.after(more) if more == self.counts or not in_span(self.end(more), self.spans) else None
-            if rest is not None:
-                return [width, *rest]
-            self.in_vain.add(more)
-        return None
-
-    def end(self, used: tuple[int, ...]) -> int:
-        """Where the pieces used so far end."""
-        return sum(width * count for width, count in zip(self.widths, used, strict=True))
 
 
 def head_and_tail(demand: Demand, count: int, usable: int, join: int, space: int) -> tuple[int, ...]:

@@ -42,6 +42,7 @@ class Choice(Struct, frozen=True):
 
     @property
     def joins(self) -> int:
+        """Its joins."""
         return self.key[-1]
 
 

@@ -104,9 +104,8 @@ class LaneSharing:
         found = self.least_bought(known[0] if known else None)
         if found is None:
             return None
-        if known and found.score[0] == known[0]:
-            return self.fewer_pieces(self.least_owned(found, known[1]))
-        return self.fewer_pieces(self.least_owned(found, found.score[1]))
+        least = known[1] if known and found.score[0] == known[0] else found.score[1]
+        return self.fewer_pieces(self.least_owned(found, least))
 
     def least_bought(self, known: int | None) -> Shared | None:
         """All of the cloth in hand, and as little of the roll as possible: no more than is known to do."""
@@ -128,7 +127,9 @@ class LaneSharing:
         for floor, way in self.ways(rolled):
             if floor >= least or self.meter.left < 0:
                 break
-            for lasts in self.turns(way):
+            last = [each.last for each in way if each.last is not None]
+            # The last runs are shortened in this order, and in the other.
+            for lasts in [last, last[::-1]] if len(last) > 1 else [last]:
                 shorter = self.by_way(way, lasts, rolled)
                 if shorter and shorter.score[:2] < (best.score[0], least):
                     best, least = shorter, shorter.score[1]
@@ -143,13 +144,6 @@ class LaneSharing:
         few = [far[: n + 1] for n in range(len(far))]
         floors = [(self.floors.of(way, rolled), way) for way in few]
         return [(floor, way) for floor, way in floors if floor is not None]
-
-    def turns(self, way: Sequence[Way]) -> Iterator[list[Run]]:
-        """The last runs of a way, in the orders in which they are shortened."""
-        lasts = [each.last for each in way if each.last is not None]
-        yield lasts
-        if len(lasts) > 1:
-            yield lasts[::-1]
 
     def by_way(self, way: Sequence[Way], lasts: Sequence[Run], rolled: Lengths) -> Shared | None:
         """Each stretch used this far, with the last runs shortened one after the other."""

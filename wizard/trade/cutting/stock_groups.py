@@ -76,6 +76,7 @@ class StockGroup:
         return self.known[mask]
 
     def ways(self, mask: int) -> list[Option]:
+        """The same, worked out."""
         places = members(mask)
         if not places:
             return [Option((0, 0, 0), list)]
