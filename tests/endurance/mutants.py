@@ -114,7 +114,7 @@ class Recorded:
         known: dict[frozenset[str], list[int]] = {}
         for file in data.measured_files():
             by_line = {line: {*tests} for line, tests in data.contexts_by_lineno(file).items()}
-            every = set[str]().union(*by_line.values()) - {""}
+            every = set[str]().union(*by_line.values()) - {""} or set(quickest)
             lines = {line: frozenset(every if "" in tests else tests) for line, tests in by_line.items()}
             for tests in {*lines.values()} - {*known}:
                 known[tests] = [places[test] for test in self._fitting(tests, places)]

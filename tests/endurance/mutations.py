@@ -21,6 +21,8 @@ WORKED = {
     ast.FloorDiv: ("//", "*"), ast.Mod: ("%", "*"),
 }  # fmt: skip
 JOINED = {ast.And: ("and", "or"), ast.Or: ("or", "and")}
+GUARDS = {"frozen", "strict"}
+"""Keywords that only hold back mistakes of our own: what a program does is the same without them."""
 CALLED = {"min": "max", "max": "min", "any": "all", "all": "any"}
 
 
@@ -117,7 +119,7 @@ def _of_values(node: ast.AST) -> Iterator[Fault]:
 def _code(node: ast.AST) -> Iterator[ast.expr | ast.stmt]:
     """Every node that does something when it runs."""
     for name, value in ast.iter_fields(node):
-        if name in ("annotation", "returns", "type_params"):
+        if name in ("annotation", "returns", "type_params") or (isinstance(node, ast.keyword) and node.arg in GUARDS):
             continue
         for each in value if isinstance(value, list) else [value]:
             if isinstance(each, ast.expr | ast.stmt):

@@ -50,6 +50,7 @@ SENTENCES = {
         "face cloth: no way was found of cutting every piece from the cloth there is. It needs at least 134 in of the "
         "143 in there is, but lengths do not pool. Not every way was looked at, so one may be left."
     ),
+    "setback-deep": ("foot section: a setback of 10 in leaves nothing of the interlining under a drop of 10 in."),
     "way-gone": (
         "face cloth was to be cut slit; as the job stands that saves nothing, so it is cut across for the least cloth."
     ),
@@ -64,6 +65,10 @@ SENTENCES = {
 }
 
 WAYS_OUT = {
+    "owned-short": "Add a length, buy cloth for a chosen fullness, or make fewer sections.",
+    "owned-short, kept surplus": (
+        "Add a length, trim the surplus, buy cloth for a chosen fullness, or make fewer sections."
+    ),
     "floor-uneven": (
         "Choose a level hem at the least drop, which shows 1/2 in of daylight where the floor is lowest; "
         "or a hem that follows the floor."

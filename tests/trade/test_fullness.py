@@ -5,6 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from fractions import Fraction
 from itertools import pairwise
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -12,6 +13,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from tests.outside.jobs import cloth, plain_job, planned, straight
+from tests.trade.finding_texts import assert_says
 from tests.trade.sample_jobs import inches, section, small, with_face
 from wizard.trade.formatting import SIXTEENTHS
 from wizard.trade.fullness_steps import FullnessStep, Grows, Ladder, greatest
@@ -121,8 +123,13 @@ def test_owned_cloth_is_used_to_the_last_mark_and_nothing_is_bought() -> None:
 
 
 def test_owned_cloth_that_does_not_make_even_a_flat_skirt_stops_the_plan_and_says_so() -> None:
-    plan = make_plan(owning("14"))
-    assert "owned-short" in {each.id for each in plan.findings if each.level == "stop"}
+    (finding,) = [each for each in make_plan(owning("14")).findings if each.id == "owned-short"]
+    assert finding.level == "stop"
+    assert_says(finding, "owned-short")
+    kept = owning("14")
+    kept = replace(kept, fullness=replace(kept.fullness, surplus="keep"))
+    (finding,) = [each for each in make_plan(kept).findings if each.id == "owned-short"]
+    assert_says(finding, "owned-short, kept surplus")
 
 
 def lined(joins: Joins, *, face: str | None, lining: str | None) -> Job:
@@ -268,6 +275,15 @@ def test_each_length_says_what_it_is_what_is_cut_from_it_and_what_is_left() -> N
     assert chest.startswith("Own length “chest”: 60 in long, 54 in of its width can be used, dye lot A7. Pieces cut")
     assert "only 30 in of its width can be used, damaged from 10 in to 13 in" in attic
     assert scrap == "Own length “scrap”: 9 in long, 54 in of its width can be used. Nothing is cut from it."
+
+
+def test_of_a_length_for_a_washed_skirt_it_is_said_whether_it_was_washed() -> None:
+    washed: dict[str, Any] = {"wash": "washed first", "warp_shrink": Fraction(0), "weft_shrink": Fraction(0)}
+    lengths = {"old": Owned(length=inches(60), washed=True), "new": Owned(length=inches(60), washed=False)}
+    given = plain_job(SECTIONS, fullness="2", cloth=cloth("54", owned=lengths, **washed))
+    old, new = in_hand_lines(given, planned(given)[1], {}, SIXTEENTHS)
+    assert old.startswith("Own length “old”: 60 in long, washed already, ")
+    assert new.startswith("Own length “new”: 60 in long once it is washed, ")
 
 
 def test_every_piece_that_lies_on_a_length_in_hand_is_counted_there() -> None:

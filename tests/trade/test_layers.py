@@ -9,6 +9,7 @@ from fractions import Fraction
 import pytest
 from msgspec.structs import replace
 
+from tests.trade.finding_texts import assert_says
 from tests.trade.sample_jobs import inches, small, with_face, with_section
 from wizard.trade import cut_plans
 from wizard.trade.cutting import Cutting, Refusal, Rules, Stretch, Strip, lay_out
@@ -75,7 +76,9 @@ def test_a_layer_waits_for_what_is_missing_and_names_it() -> None:
 
 def test_a_setback_as_deep_as_the_drop_stops_the_plan_and_says_so() -> None:
     plan = make_plan(interlined(setback=inches(10)))
-    assert {each.id for each in plan.findings if each.level == "stop"} == {"setback-deep:interlining:foot"}
+    (finding,) = [each for each in plan.findings if each.level == "stop"]
+    assert finding.id == "setback-deep:interlining:foot"
+    assert_says(finding, "setback-deep")
     assert plan.layers[1].cutting is None
 
 

@@ -41,6 +41,16 @@ def test_a_full_job_has_a_complete_plan() -> None:
     assert plan.cautions
 
 
+def test_whether_a_floor_is_uneven_waits_for_every_drop_that_is_to_be_read() -> None:
+    """Three readings that differ ask for the hem line; a fourth that is not taken yet may differ too."""
+    fallen = (inches(12), inches("12 1/8"), inches("12 1/2"))
+    asked = [
+        {need.key for need in make_plan(with_section(small(), "left", drop=drops)).missing}
+        for drops in (fallen, (*fallen, None), fallen[:2])
+    ]
+    assert ["survey.section.left.hem_line" in each for each in asked] == [True, False, False]
+
+
 @pytest.mark.parametrize("path", LEAVES[::3], ids=".".join)
 def test_one_answer_taken_out_is_named_or_its_usual_value_stands(path: tuple[str, ...]) -> None:
     plan = make_plan(without(FULL, path))
