@@ -130,7 +130,7 @@ def _way(plan: Plan, layer: Layer, way: Layout, ruler: Ruler) -> str:
 
 HEADS: Final = ("no.", "piece", "from", "to", "across", "wide", "long", "rip", "row")
 """The last one for a half-drop only: the row of the pattern that a piece begins with, A or B."""
-AFAR: Final = (0, 5, 6)
+LARGE: Final = (0, 5, 6)
 """Number and size of a piece: what is asked for again and again while cutting."""
 _LEGEND: Final = (
     "From and to: along the cloth from its squared end. Across: from the left edge of the usable width. Rip: the edges "
@@ -145,7 +145,7 @@ def _cut_lists(layer: Layer, best: Layout, names: Mapping[str, str], ruler: Rule
     for each in cut_stretches(layer, best):
         rows = tuple(_cut_row(piece, names, ruler) for piece in each.pieces)
         text = Para(_square(each.stretch, layer, ruler) + _chalk(each.pieces, best, ruler))
-        table = Table(HEADS[: len(rows[0])], rows, (1, 7), AFAR)
+        table = Table(HEADS[: len(rows[0])], rows, (1, 7), LARGE)
         blocks += [Heading(f"Cut list: {each.name}", 2), text, table]
     return [*blocks, Para(_LEGEND)] if blocks else []
 

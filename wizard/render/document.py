@@ -43,7 +43,7 @@ class Table(Struct, frozen=True):
     rows: tuple[tuple[str, ...], ...]
     left: tuple[int, ...] = (0,)
     """The columns aligned left; the others are aligned right, as figures are."""
-    afar: tuple[int, ...] = ()
+    large: tuple[int, ...] = ()
     """The columns printed large, to be read from the far side of the cutting table."""
 
 

@@ -67,7 +67,7 @@ STRIP_ROWS: Final = 13
 """Lines of the drawing in characters."""
 
 
-def strips(plan: Plan) -> list[Block]:
+def marks(plan: Plan) -> list[Block]:
     """Every part that has marks, with its drawing."""
     ruler = ruler_of(plan.job)
     marked = ((part, marks_strip(part, as_met(part), ruler)) for part in plan.parts if part.marks)

@@ -157,7 +157,7 @@ def _pairs(rows: Iterable[tuple[str, str]]) -> str:
 def _table(table: Table) -> str:
     heads = _cells("th", table.heads, table)
     rows = "".join(f"<tr>{_cells('td', row, table)}</tr>\n" for row in table.rows)
-    kind = "figures large" if table.afar else "figures"
+    kind = "figures large" if table.large else "figures"
     return (
         f'<div class="wide"><table class="{kind}">\n<thead><tr>{heads}</tr></thead>\n<tbody>\n{rows}</tbody></table>'
         "</div>\n"
@@ -170,9 +170,9 @@ def _cells(tag: str, row: Sequence[str], table: Table) -> str:
 
 def _marked(tag: str, table: Table, at: int) -> str:
     """The attributes of a cell. Cells of a large table name their head: a phone shows each row as a block of lines."""
-    kinds = " ".join(kind for kind, which in (("at-left", table.left), ("afar", table.afar)) if at in which)
+    kinds = " ".join(kind for kind, which in (("at-left", table.left), ("afar", table.large)) if at in which)
     kind = f' class="{kinds}"' if kinds else ""
-    return f'{kind} data-head="{text(table.heads[at])}"' if table.afar and tag == "td" else kind
+    return f'{kind} data-head="{text(table.heads[at])}"' if table.large and tag == "td" else kind
 
 
 def _list(kind: str, items: Iterable[str]) -> str:

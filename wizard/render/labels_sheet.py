@@ -47,7 +47,7 @@ FIRST: Final = (
     "The label on the cloth as it was sold comes first: where it says less, say less here too. This is advice, not a "
     "claim that the skirt meets any rule."
 )
-_WORDS: Final = {
+PROCESSES: Final = {
     "wash": "washing",
     "bleach": "bleaching",
     "dry": "drying",
@@ -67,6 +67,6 @@ def care(plan: Plan) -> list[Block]:
         *points("caution", [FIRST]),
         Cards((Card(plan.job.name or "Bed skirt", (*(each.says for each in lines), TAKE_OFF), way_up=False),)),
         Heading("Why", 2),
-        Pairs(tuple((_WORDS[each.process], "; ".join(each.because)) for each in lines)),
+        Pairs(tuple((PROCESSES[each.process], "; ".join(each.because)) for each in lines)),
         Para(f"Layers: {names}. {SOURCE}."),
     ]

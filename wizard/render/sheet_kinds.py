@@ -10,9 +10,10 @@ from msgspec import Struct
 from wizard.project.finished_steps import changed_in_words
 from wizard.render.buying_sheet import buying
 from wizard.render.choosing_sheet import choosing, ways_of_cutting
+from wizard.render.cut_order import part_names
 from wizard.render.cutting_sheet import cutting
 from wizard.render.document import Block, Note, Notes, Para, points, work_blocks
-from wizard.render.hanging_sheet import hanging, strips
+from wizard.render.hanging_sheet import hanging, marks
 from wizard.render.labels_sheet import care, labels
 from wizard.render.overview_sheet import overview
 from wizard.render.sheet_names import TITLES, USUAL, SheetId
@@ -40,7 +41,7 @@ def _note(plan: Plan, id: str, reason: Explanation) -> Note:
 
 
 def _whose(plan: Plan, names: list[str]) -> Iterator[str]:
-    parts = {part.id: part.name for part in plan.parts}
+    parts = part_names(plan)
     layers = {layer.id: layer.name for layer in plan.layers}
     match names:
         case ["part", part, *_]:
@@ -59,7 +60,7 @@ SHEETS: Final[dict[SheetId, tuple[Callable[[Plan], list[Block]], tuple[Stage, ..
     "cutting": (cutting, ("Cloth", "Cutting")),
     "making-up": (lambda plan: work_blocks(plan, "Making up"), ("Cutting", "Making up")),
     "hanging": (hanging, ("Making up", "Hanging")),
-    "marks": (strips, ("Cutting", "Making up")),
+    "marks": (marks, ("Cutting", "Making up")),
     "labels": (labels, ("Cutting",)),
     "care": (care, ()),
     "choosing": (choosing, ()),

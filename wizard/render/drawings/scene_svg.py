@@ -44,10 +44,10 @@ def to_svg(scene: Scene, hatching: str = HATCHING, at: Fraction | None = None) -
 
     `hatching` is a name that nothing else on the page has; `at` places it that far down inside another picture.
     """
-    paper = _Paper(scene, hatching)
+    scale = _Scale(scene, hatching)
     title = f"<title>{svg_text(scene.title)}</title>"
-    body = "\n".join(paper.drawn(shape) for shape in scene.shapes)
-    high = svg_number(paper.high)
+    body = "\n".join(scale.drawn(shape) for shape in scene.shapes)
+    high = svg_number(scale.high)
     size = f'viewBox="0 0 {WIDTH} {high}"'
     if at is not None:
         size += f' y="{svg_number(at)}" width="{WIDTH}" height="{high}"'
@@ -60,11 +60,11 @@ def to_svg(scene: Scene, hatching: str = HATCHING, at: Fraction | None = None) -
 
 def height_of(scene: Scene) -> Fraction:
     """How high its picture is, in the picture's own units."""
-    return _Paper(scene, HATCHING).high
+    return _Scale(scene, HATCHING).high
 
 
-class _Paper:
-    """The scales of both directions, and every shape drawn by them."""
+class _Scale:
+    """The scale in both directions, and every shape drawn to it."""
 
     def __init__(self, scene: Scene, hatching: str) -> None:
         self.hatching = hatching
