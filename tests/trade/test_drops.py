@@ -7,7 +7,7 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from tests.trade.sample_jobs import inches, section, small, with_section
-from wizard.trade.drops import Line
+from wizard.trade.drops_and_cut_lengths import Line
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
 from wizard.trade.model import Job

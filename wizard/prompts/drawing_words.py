@@ -13,7 +13,7 @@ from wizard.render.drawings.scene import Label, Scene
 from wizard.render.drawings.scene_for_question import scene_for
 from wizard.render.plain_text import with_capital
 from wizard.render.sheet_header import UNIT_WORDS
-from wizard.trade.drops import LEAST_READINGS
+from wizard.trade.drops_and_cut_lengths import LEAST_READINGS
 from wizard.trade.field_names import in_words, obstacle_name
 from wizard.trade.formatting import exact, ruler_of, shown
 from wizard.trade.lengths import ZERO, Length

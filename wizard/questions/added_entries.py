@@ -11,7 +11,7 @@ from wizard.project.names import new_id, slug
 from wizard.project.parse import read_length
 from wizard.questions.answer_text import Given, adds_length, file_value
 from wizard.questions.question import Question
-from wizard.trade.drops import LEAST_READINGS
+from wizard.trade.drops_and_cut_lengths import LEAST_READINGS
 from wizard.trade.figures import value_at
 from wizard.trade.formatting import Ruler, exact, ruler_of
 from wizard.trade.lengths import Length

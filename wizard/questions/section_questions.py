@@ -12,7 +12,7 @@ from wizard.questions import choices
 from wizard.questions.ask import About, Ask, asked, no, yes
 from wizard.questions.corner_questions import ENDS_OF_A_SECTION, daylight_beside
 from wizard.questions.question import Question
-from wizard.trade.drops import LEAST_READINGS
+from wizard.trade.drops_and_cut_lengths import LEAST_READINGS
 from wizard.trade.field_names import obstacle_name
 from wizard.trade.formatting import ruler_of, shown
 from wizard.trade.lengths import Length

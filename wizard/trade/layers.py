@@ -11,7 +11,7 @@ from msgspec.structs import asdict, replace
 
 from wizard.trade.cut_plans import NONE_BETTER, Asked, Better, cut_plan, followed, not_along
 from wizard.trade.cutting import Cutting, Layout, Refusal, Rules, Strip
-from wizard.trade.drops import cut_length
+from wizard.trade.drops_and_cut_lengths import cut_length
 from wizard.trade.figures import Figure, Formula, Ledger, Need, Rule, merged
 from wizard.trade.lengths import ZERO, Length, round_up
 from wizard.trade.model import LAYERS, Allowances, Cloth, CutWay, Job, LayerId, Side

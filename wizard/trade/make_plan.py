@@ -9,7 +9,7 @@ from msgspec.structs import asdict
 
 from wizard.trade.cautions import cautions_of
 from wizard.trade.cut_plans import NONE_BETTER, Better
-from wizard.trade.drops import Readings, finished_drop, line_of, readings_of, within
+from wizard.trade.drops_and_cut_lengths import Readings, finished_drop, line_of, readings_of, within
 from wizard.trade.figures import Figure, Ledger, Need, merged
 from wizard.trade.findings import findings_of
 from wizard.trade.fixings import fixings_for

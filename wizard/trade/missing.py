@@ -7,9 +7,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
-from wizard.trade.drops import LEAST_READINGS
+from wizard.trade.drops_and_cut_lengths import LEAST_READINGS
 from wizard.trade.figures import Ledger
 from wizard.trade.fixings import IN_A_ROW
 from wizard.trade.fullness import ALL_OWNED
@@ -98,7 +97,7 @@ def _section(job: Job, section_id: str, section: Section) -> Iterator[str]:
         yield from (f"in_the_way.{thing_id}.{leaf}" for leaf in leaves if getattr(thing, leaf) is None)
 
 
-def _unread(leaf: str, readings: tuple[Any, ...], least: int) -> Iterator[str]:
+def _unread(leaf: str, readings: tuple[object, ...], least: int) -> Iterator[str]:
     padded = (*readings, *(None for _ in range(least - len(readings))))
     return (f"{leaf}.{number}" for number, reading in enumerate(padded, 1) if reading is None)
 

@@ -7,7 +7,7 @@ from typing import Final
 
 from msgspec.structs import replace
 
-from wizard.trade.drops import Readings
+from wizard.trade.drops_and_cut_lengths import Readings
 from wizard.trade.figures import Ledger
 from wizard.trade.findings.checker import Checker
 from wizard.trade.findings.cloth_findings import cloth_findings

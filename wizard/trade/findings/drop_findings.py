@@ -7,7 +7,7 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Final
 
-from wizard.trade.drops import LEAST_READINGS, Readings, shown_readings
+from wizard.trade.drops_and_cut_lengths import LEAST_READINGS, Readings, shown_readings
 from wizard.trade.figures import Figure
 from wizard.trade.findings.checker import Checker
 from wizard.trade.lengths import ZERO, Length

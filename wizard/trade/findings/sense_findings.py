@@ -111,7 +111,7 @@ def _marks(check: Checker) -> Iterator[Finding]:
             yield check.finding(f"off-mark:{key}", key, values, title=figure.title, marked=marked)
 
 
-def fullness_findings(check: Checker, fullness: Figure[Any]) -> Iterator[Finding]:
+def fullness_findings(check: Checker, fullness: Figure[Fraction]) -> Iterator[Finding]:
     """What cannot be, what looks mean, what hardly gathers, and the guide by cloth."""
     owned, chosen = from_owned(check.ledger), check.job.fullness
     asked = fullness.value if owned else chosen.want
