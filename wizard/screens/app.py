@@ -203,9 +203,12 @@ class SkirtApp(App[int]):
 
     def _unseen(self, event: events.Event) -> bool:
         """True for what is typed, clicked or pasted behind the sign that the window is too small; leaving goes on."""
+        # First: before anything is typed there may be no screen to ask about.
+        if not isinstance(event, INPUT):
+            return False
         across, down = self.size
         covered = isinstance(self.screen, FullScreen) and (across < LEAST_COLUMNS or down < LEAST_ROWS)
-        return covered and isinstance(event, INPUT) and not (isinstance(event, events.Key) and self._leaves(event.key))
+        return covered and not (isinstance(event, events.Key) and self._leaves(event.key))
 
     def _leaves(self, key: str) -> bool:
         bound = self.active_bindings.get(key)
