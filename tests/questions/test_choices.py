@@ -8,46 +8,15 @@ from typing import Any, get_args
 import pytest
 
 from tests.questions.maker import begun, give, resumed
-from wizard.questions import choices
 from wizard.questions.answer_text import options, picked, words_of
+from wizard.questions.choices import CHOICES
 from wizard.questions.outcome import Refused
 from wizard.questions.question import Choice, Question
 from wizard.questions.session import Session
 from wizard.trade import model
-from wizard.trade.fields import Standard
-
-KINDS: list[tuple[tuple[Choice, ...], Any]] = [
-    (choices.UNITS, model.Unit),
-    (choices.STANDARDS, Standard),
-    (choices.SIDES, model.Side),
-    (choices.RAILS, model.RailMaterial),
-    (choices.FLOORS, model.Floor),
-    (choices.TAKEN_OFF, model.TakenOff),
-    (choices.WATCH, model.Watch),
-    (choices.BED_SIZES, model.BedSize),
-    (choices.HEM_LINES, model.HemLine),
-    (choices.FACES, model.FixingFace),
-    (choices.ENDS, model.EndKind),
-    (choices.OBSTACLES, model.ObstacleKind),
-    (choices.TO_DO, model.ObstacleChoice),
-    (choices.CLOTH_KINDS, model.ClothKind),
-    (choices.WEIGHTS, model.Weight),
-    (choices.WASHES, model.Wash),
-    (choices.REPEATS, model.RepeatKind),
-    (choices.MATCH_FROM, model.MatchFrom),
-    (choices.LAYS, model.Lay),
-    (choices.WAYS, model.CutWay),
-    (choices.SOLD_BY, model.SoldBy),
-    (choices.HEMS, model.HemKind),
-    (choices.JOINS_SEWN, model.JoinKind),
-    (choices.FIXINGS, model.FixingKind),
-    (choices.AIMS, model.Aim),
-    (choices.JOINS, model.Joins),
-    (choices.SURPLUS, model.Surplus),
-]
 
 
-@pytest.mark.parametrize(("offered", "kind"), KINDS)
+@pytest.mark.parametrize(("kind", "offered"), CHOICES.items())
 def test_every_value_of_the_type_is_offered_once_with_words(offered: tuple[Choice, ...], kind: Any) -> None:
     assert sorted(each.value for each in offered) == sorted(get_args(kind))
     assert all(each.words for each in offered)
@@ -58,10 +27,10 @@ def question(*offered: Choice, kind: Any = "choice") -> Question:
 
 
 def test_a_choice_is_picked_by_its_number_its_value_its_words_or_the_beginning_of_only_one() -> None:
-    rails = question(*choices.RAILS)
+    rails = question(*CHOICES[model.RailMaterial])
     assert picked(rails, "3") == "metal"
     assert picked(rails, "METAL") == "metal"
-    assert picked(rails, choices.RAILS[2].words) == "metal"
+    assert picked(rails, CHOICES[model.RailMaterial][2].words) == "metal"
     assert picked(rails, "up") == "upholstered"
 
 
@@ -73,7 +42,7 @@ def test_what_picks_none_or_several_is_left_as_typed_for_the_field_to_judge() ->
 
 
 def test_a_value_that_is_not_offered_stands_for_its_own_words() -> None:
-    assert words_of(question(*choices.RAILS), "cardboard") == "cardboard"
+    assert words_of(question(*CHOICES[model.RailMaterial]), "cardboard") == "cardboard"
 
 
 def test_a_yes_no_question_offers_both() -> None:

@@ -8,7 +8,6 @@ from typing import Final
 from msgspec.structs import replace
 
 from wizard.project.project import Project
-from wizard.questions import choices
 from wizard.questions.ask import About, Ask, Test, asked, yes
 from wizard.questions.cloth_questions import about_layer, is_inner
 from wizard.questions.notion_questions import DRIVEN, SPACING
@@ -131,7 +130,6 @@ OF_A_CLOTH: Final = (
         "hem_kind",
         "How is the hem of the {layer} turned?",
         "Turned twice it hangs better and never frays.",
-        choices=choices.HEMS,
         drawing="cloth",
     ),
     Ask(
@@ -159,7 +157,6 @@ OF_A_CLOTH: Final = (
         "join",
         "How are the widths of the {layer} joined?",
         "A lap is flatter in a thick layer that is not seen.",
-        choices=choices.JOINS_SEWN,
         when=is_inner,
         drawing="cloth",
     ),

@@ -13,9 +13,10 @@ from wizard.project.keys import split
 from wizard.project.parse.field_values import example_of
 from wizard.project.project import Project
 from wizard.questions.answer_text import as_text, as_typed, limits_for, usual_text
+from wizard.questions.choices import CHOICES
 from wizard.questions.question import Choice, Drawing, Kind, Question, Shows
 from wizard.trade.field_names import first_up, in_words
-from wizard.trade.fields import Standard, Usual, bare, is_list, is_mapping, type_at
+from wizard.trade.fields import Standard, Usual, bare, is_list, is_mapping, item_of, type_at
 from wizard.trade.figures import value_at
 from wizard.trade.formatting import METRIC, ruler_of
 from wizard.trade.model import Job, usual_of
@@ -100,7 +101,8 @@ class Ask(Struct, frozen=True):
     how: Words
     title: str = ""
     """Only where the trade has no words for the key (see `field_names.in_words`)."""
-    choices: tuple[Choice, ...] | Callable[[About], tuple[Choice, ...]] = ()
+    choices: Callable[[About], tuple[Choice, ...]] | None = None
+    """Where not the same ones are offered in every job; by default those of the type of the field."""
     when: Test = yes
     usual: Callable[[About], str | None] | None = None
     """The offered answer; None for the trade's default, where there is one."""
@@ -126,8 +128,7 @@ def _ready(ask: Ask, about: About) -> Question:
     usual = standing if ask.usual is None else ask.usual(about)
     # What the plan waits for is asked in turn and may not stay empty, however seldom it is needed.
     waited_for = key in about.plan.waits_for
-    choices = ask.choices(about) if callable(ask.choices) else ask.choices
-    kind = kind_at(key, from_list=bool(choices))
+    kind, choices = declared_at(key)
     return Question(
         key=key,
         stage=about.stage,
@@ -137,7 +138,7 @@ def _ready(ask: Ask, about: About) -> Question:
         words=_filled(ask.words, about),
         how=_filled(ask.how, about),
         kind=kind,
-        choices=choices,
+        choices=ask.choices(about) if ask.choices else choices,
         usual=usual,
         stands=usual is not None and (ask.stands(about) if ask.stands else usual == standing),
         optional=ask.optional(about) and not waited_for,
@@ -171,18 +172,20 @@ def _example(key: str, kind: Kind, about: About) -> str:
 
 
 @lru_cache(maxsize=2048)
-def kind_at(key: str, *, from_list: bool) -> Kind:
-    """How the question at a key is answered, by the declaration of its field; `from_list` where it offers choices."""
+def declared_at(key: str) -> tuple[Kind, tuple[Choice, ...]]:
+    """How the question at a key is answered, and the choices it offers, by the declaration of its field."""
     declared, limits = bare(type_at(Project, split(key))), limits_for(key)
-    if from_list:
-        return "choices" if is_list(declared) else "choice"
     if is_mapping(declared):
-        return "add"
+        return "add", ()
+    if is_list(declared):
+        return "choices", CHOICES[bare(item_of(declared))]
+    if declared in CHOICES:
+        return "choice", CHOICES[declared]
     if limits is None:
-        return _KINDS.get(declared, "text")
+        return _KINDS.get(declared, "text"), ()
     if limits.kind == "length":
-        return "length" if limits.none is None else "length or zero"
-    return "number" if limits.kind == "fullness" else limits.kind
+        return "length" if limits.none is None else "length or zero", ()
+    return "number" if limits.kind == "fullness" else limits.kind, ()
 
 
 _KINDS: Final[dict[type, Kind]] = {bool: "yes-no", int: "whole"}

@@ -5,7 +5,6 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Final
 
-from wizard.questions import choices
 from wizard.questions.ask import About, Ask, yes
 from wizard.trade.lengths import Length
 from wizard.trade.sections import SIDES, sections_on
@@ -21,7 +20,6 @@ THE_JOB: Final = (
         "standard",
         "Do you work in inches or in metric?",
         "It sets the usual allowances that are offered from here on. Lengths may be typed in any unit all the same.",
-        choices=choices.STANDARDS,
         usual=lambda about: "inches",
         stands=yes,
     ),
@@ -29,7 +27,6 @@ THE_JOB: Final = (
         "show",
         "In which unit are lengths shown?",
         "A number typed without a unit is taken in this one too.",
-        choices=choices.UNITS,
     ),
     Ask(
         "ruler",
@@ -67,7 +64,6 @@ THE_BED: Final = (
         "What are the rails made of?",
         "The rail is the board or tube that the skirt will hang from. Look at its inner face: it decides what can hold"
         " the tape. If sections differ, answer for most of them; each can have its own later.",
-        choices=choices.RAILS,
         drawing="top",
     ),
     Ask(
@@ -88,7 +84,6 @@ THE_BED: Final = (
         "survey.floor",
         "What does the hem hang over?",
         "What is under the edge of the bed: a rug that reaches there counts as carpet.",
-        choices=choices.FLOORS,
         drawing="elevation",
     ),
     Ask(
@@ -109,7 +104,6 @@ THE_BED: Final = (
         "survey.watch",
         "Is there anything about this bed that needs care?",
         "Pick all that are true, or leave it empty. Each brings its caution before the step it matters for.",
-        choices=choices.WATCH,
         optional=yes,
     ),
     Ask(
@@ -117,7 +111,6 @@ THE_BED: Final = (
         "Was the bed sold under one of these sizes?",
         "Leave it empty if you do not know. Frames differ: the size is only used to ask again when a reading looks far"
         " from it. What you measure is what counts.",
-        choices=choices.BED_SIZES,
         optional=yes,
     ),
     Ask(

@@ -9,15 +9,14 @@ from typing import Final
 from msgspec.structs import replace
 
 from wizard.project.project import Project
-from wizard.questions import choices
 from wizard.questions.answer_text import usual_text
 from wizard.questions.ask import About, Ask, asked, yes
-from wizard.questions.choices import words_for
+from wizard.questions.choices import CHOICES, words_for
 from wizard.questions.question import Choice, Question
 from wizard.trade.field_names import layer_in_words
 from wizard.trade.formatting import exact
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.model import LAYERS, LayerId
+from wizard.trade.model import LAYERS, Lay, LayerId, SoldBy
 from wizard.trade.plan import Plan
 
 WHAT: Final[dict[LayerId, str]] = {
@@ -41,7 +40,7 @@ def questions_of_cloths(draft: Project, plan: Plan) -> Iterator[Question]:
 def about_layer(draft: Project, plan: Plan, layer: LayerId) -> About:
     """What the questions about a layer may name."""
     about = About(draft, plan, "Cloth", f"cloth.{layer}.", layer_in_words(layer))
-    unit = words_for(choices.SOLD_BY, about.holds("sold_by")).removeprefix("the ")
+    unit = words_for(CHOICES[SoldBy], about.holds("sold_by")).removeprefix("the ")
     return replace(about, words={"layer": about.group, "what": WHAT[layer], "unit": unit})
 
 
@@ -70,7 +69,7 @@ def _shop_step(about: About) -> str | None:
 def _lays(about: About) -> tuple[Choice, ...]:
     """The ways to lie on the roll; along it is barred while another choice holds across it only."""
     why = _across_only(about)
-    return tuple(replace(each, barred=why) if each.value == "along" else each for each in choices.LAYS)
+    return tuple(replace(each, barred=why) if each.value == "along" else each for each in CHOICES[Lay])
 
 
 def _across_only(about: About) -> str:
@@ -118,7 +117,6 @@ A_CLOTH: Final = (
         "kind",
         "What kind of cloth is it?",
         "It decides the needle. Pick the last where none of the others is near.",
-        choices=choices.CLOTH_KINDS,
     ),
     Ask(
         "weight",
@@ -126,7 +124,6 @@ A_CLOTH: Final = (
         "Feel it between two fingers. The weight of every layer decides how long a staple has to be; that of the"
         " face also"
         " guides the fullness: the lighter the cloth, the more of it.",
-        choices=choices.WEIGHTS,
     ),
     Ask(
         "one_way",
@@ -163,7 +160,6 @@ A_CLOTH: Final = (
         "repeat_kind",
         "Is the repeat straight, or a half-drop?",
         "Lay the two selvedges side by side: where the pattern does not meet at the same height, it is a half-drop.",
-        choices=choices.REPEATS,
         when=_patterned,
         drawing="cloth",
     ),
@@ -178,7 +174,6 @@ A_CLOTH: Final = (
         "match_from",
         "Along what is the pattern to lie level?",
         "Where drops differ it can be level along the hem or along the top, not both.",
-        choices=choices.MATCH_FROM,
         when=lambda about: _patterned(about) and bool(about.holds("match")),
         drawing="cloth",
     ),
@@ -186,7 +181,6 @@ A_CLOTH: Final = (
         "wash",
         "Is it washed before it is cut?",
         "Cloth that will ever be washed is best washed first: then it has shrunk before it is measured.",
-        choices=choices.WASHES,
     ),
     Ask(
         "warp_shrink",
@@ -210,7 +204,6 @@ A_CLOTH: Final = (
         "sold_by",
         "What is it sold by?",
         "The unit that its price is for.",
-        choices=choices.SOLD_BY,
     ),
     Ask(
         "step",

@@ -7,7 +7,6 @@ from fractions import Fraction
 from typing import Final
 
 from wizard.project.project import Project
-from wizard.questions import choices
 from wizard.questions.ask import About, Ask, asked, yes
 from wizard.questions.question import Question
 from wizard.trade.lengths import Length
@@ -29,7 +28,6 @@ def _an_end(end: End) -> Iterator[Ask]:
         f"What does the cloth do at {place}?",
         "A return closes the corner, but it needs room behind the post. Without a post the section can lie over the"
         " next one.",
-        choices=choices.ENDS,
         usual=lambda about: "stops",
         drawing="plan",
     )

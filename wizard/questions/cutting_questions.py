@@ -8,14 +8,15 @@ from typing import Final
 from msgspec.structs import replace
 
 from wizard.project.project import Project
-from wizard.questions import choices
 from wizard.questions.ask import About, Ask, asked, yes
+from wizard.questions.choices import CHOICES
 from wizard.questions.cloth_questions import about_layer
 from wizard.questions.question import Choice, Question
 from wizard.trade.cut_plans import cut_plan
 from wizard.trade.cutting import TOGETHER, Cutting
 from wizard.trade.formatting import number
 from wizard.trade.fullness import guide_of, guide_words, offered, range_words
+from wizard.trade.model import CutWay, Joins
 from wizard.trade.plan import Layer, Plan
 
 OWNED_CLOTH: Final = ("fullness.aim", "fullness.want")
@@ -29,9 +30,9 @@ def _owns_some(about: About) -> bool:
 def _joins(about: About) -> tuple[Choice, ...]:
     """The ways of joining widths; where every cloth is laid along the roll, whole and half widths barred."""
     if not all(about.holds_at(f"cloth.{each.id}.lay") == "along" for each in about.plan.layers):
-        return choices.JOINS
+        return CHOICES[Joins]
     why = "The cloth is laid along the roll, where no widths are joined. Lay it across the roll first."
-    return tuple(each if each.value == "part widths" else replace(each, barred=why) for each in choices.JOINS)
+    return tuple(each if each.value == "part widths" else replace(each, barred=why) for each in CHOICES[Joins])
 
 
 FULLNESS: Final = (
@@ -42,7 +43,6 @@ FULLNESS: Final = (
             "Either way it is the same in every section. This cloth with these layers usually takes "
             f"{range_words(guide_of(about.job))}; all of the cloth may make it fuller than that, and use it up."
         ),
-        choices=choices.AIMS,
         when=lambda about: _owns_some(about) or about.value("fullness.aim") is not None,
         drawing="roll",
     ),
@@ -66,7 +66,6 @@ FULLNESS: Final = (
         "fullness.surplus",
         "What is to become of the width that is over?",
         "Whole and half widths nearly always come out a little wider than the section needs.",
-        choices=choices.SURPLUS,
         when=lambda about: about.holds("fullness.joins") != "part widths",
         drawing="roll",
     ),
@@ -96,13 +95,13 @@ def _offered(about: About) -> tuple[Choice, ...]:
     roll all of them, with the impossible ones barred."""
     layer = _layer(about)
     if layer.rules is not None and layer.rules.along:
-        return tuple(replace(each, barred=_barred_along(each.value, about.group, layer)) for each in choices.WAYS)
+        return tuple(replace(each, barred=_barred_along(each.value, about.group, layer)) for each in CHOICES[CutWay])
     there = {"least cloth", about.holds("way")}
     if layer.cutting is not None and (_takes_long(layer) or layer.cutting.fewest_joins is not None):
         there.add("fewest joins")
     if _may_lie_beside(layer):
         there |= {"slit", "stacked"}
-    return tuple(each for each in choices.WAYS if each.value in there)
+    return tuple(each for each in CHOICES[CutWay] if each.value in there)
 
 
 def _barred_along(way: str, name: str, layer: Layer) -> str:

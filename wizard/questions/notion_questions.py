@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import Final
 
-from wizard.questions import choices
 from wizard.questions.ask import About, Ask, yes
-from wizard.questions.choices import words_for
+from wizard.questions.choices import CHOICES, words_for
 from wizard.questions.question import Choice
 from wizard.trade.findings.fixing_findings import COMES_OFF, SUITS
 from wizard.trade.fixings import IN_A_ROW, SPACINGS
+from wizard.trade.model import FixingKind, SoldBy
 from wizard.trade.sections import sections_on
 
 BY_THE_LENGTH: Final = ("adhesive hook-and-loop", "hook-and-loop")
@@ -32,8 +32,8 @@ def fixings_offered(about: About) -> tuple[Choice, ...]:
     """What suits every rail, or else any of them; what comes off again first where the skirt is to come off often."""
     rails = {section.rail or about.job.survey.rail for _, section in sections_on(about.job)} | {about.job.survey.rail}
     suited = [SUITS[rail] for rail in rails if rail is not None]
-    together = [each for each in choices.FIXINGS if all(each.value in some for some in suited)]
-    offered = together or [each for each in choices.FIXINGS if any(each.value in some for some in suited)]
+    together = [each for each in CHOICES[FixingKind] if all(each.value in some for some in suited)]
+    offered = together or [each for each in CHOICES[FixingKind] if any(each.value in some for some in suited)]
     if about.value("survey.taken_off") == "often":
         offered.sort(key=lambda each: each.value not in COMES_OFF)
     return tuple(offered)
@@ -41,7 +41,7 @@ def fixings_offered(about: About) -> tuple[Choice, ...]:
 
 def _unit(about: About) -> str:
     """The unit that hook-and-loop is sold by, in words."""
-    return words_for(choices.SOLD_BY, about.holds("cloth.fixing.sold_by")).removeprefix("the ")
+    return words_for(CHOICES[SoldBy], about.holds("cloth.fixing.sold_by")).removeprefix("the ")
 
 
 def _price_of_fixings(about: About) -> str:
@@ -57,7 +57,6 @@ TAKEN_OFF: Final = Ask(
     "survey.taken_off",
     "How often is the skirt to come off for cleaning?",
     "It decides what it should be fixed with: staples are pulled out one by one.",
-    choices=choices.TAKEN_OFF,
 )
 
 FIXING: Final = (
@@ -90,7 +89,6 @@ FIXING: Final = (
         "cloth.fixing.sold_by",
         "What is the hook-and-loop sold by?",
         "The unit that its price is for.",
-        choices=choices.SOLD_BY,
         when=lambda about: _kind(about) in BY_THE_LENGTH,
         quiet=yes,
     ),
@@ -108,7 +106,6 @@ TAPE: Final = (
         "cloth.tape.sold_by",
         "What is the tape sold by?",
         "The unit that its price is for. The tape is a flat twill tape, folded over the raw top edge of the skirt.",
-        choices=choices.SOLD_BY,
         quiet=yes,
         drawing="top",
     ),

@@ -8,7 +8,6 @@ from typing import Final
 from msgspec.structs import replace
 
 from wizard.project.project import Project
-from wizard.questions import choices
 from wizard.questions.ask import About, Ask, asked, no, yes
 from wizard.questions.corner_questions import ENDS_OF_A_SECTION, daylight_beside
 from wizard.questions.question import Question
@@ -52,7 +51,6 @@ A_THING: Final = (
         "kind",
         "What is {thing}?",
         "Heaters, vents and sockets bring their caution; the others only change where fixings go.",
-        choices=choices.OBSTACLES,
         drawing="elevation",
     ),
     Ask(
@@ -80,7 +78,6 @@ A_THING: Final = (
         "{thing}: the cloth can hang past it with no fixing there, be split in two parts that lie over each other,"
         " or be"
         " kept clear of it.",
-        choices=choices.TO_DO,
         usual=lambda about: "no fixing",
         drawing="elevation",
     ),
@@ -173,7 +170,6 @@ WHAT_IT_IS: Final = (
         "side",
         "On which side of the bed does it hang?",
         "As seen standing at the foot, facing the head.",
-        choices=choices.SIDES,
         when=lambda about: about.section not in SIDES,
         drawing="plan",
     ),
@@ -181,7 +177,6 @@ WHAT_IT_IS: Final = (
         "rail",
         "What is the rail of this section made of?",
         "Only where it is not as the whole bed's. It decides what can hold the tape.",
-        choices=choices.RAILS,
         optional=yes,
         quiet=lambda about: not _rail_is_its_own(about),
         drawing="top",
@@ -295,7 +290,6 @@ HEM: Final = (
         "hem_line",
         _how_uneven,
         _price_of_both,
-        choices=choices.HEM_LINES,
         when=_uneven,
         usual=lambda about: "level",
         drawing="elevation",
@@ -333,7 +327,6 @@ THE_TOP: Final = (
         "Where can the tape be fixed to this rail?",
         "Feel behind it. A footboard or a thick panel often has no inner face that one can reach: then the tape goes to"
         " its lower back edge.",
-        choices=choices.FACES,
         usual=lambda about: "inner face",
         stands=yes,
         quiet=_is_side_rail,
