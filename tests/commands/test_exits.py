@@ -150,6 +150,8 @@ def test_an_output_that_takes_nothing_more_is_said_without_a_traceback(argv: lis
     [
         ("sheet whole.toml", Exit.NOT_SAVED, "railskirt: could not go on: standard output is closed.\n"),
         ("schema", Exit.NOT_SAVED, "railskirt: could not go on: standard output is closed.\n"),
+        ("--help", Exit.NOT_SAVED, "railskirt: could not go on: standard output is closed.\n"),
+        ("--version", Exit.NOT_SAVED, "railskirt: could not go on: standard output is closed.\n"),
         ("--plain whole.toml", Exit.NOT_SAVED, "railskirt: could not go on: standard output is closed.\n"),
         ("whole.toml", Exit.NOT_A_TERMINAL, f"{cli.NO_TERMINAL}\n"),
     ],

@@ -12,10 +12,11 @@ import pytest
 from msgspec import Struct
 from msgspec.structs import replace
 
-from tests.trade.sample_jobs import inches
+from tests.trade.sample_jobs import inches, small, with_face
 from tests.trade.worked_bed import BED, FACE, INNER, SIDE, bed, ledger_of, steps
 from wizard.trade.cutting import Cutting, Piece
 from wizard.trade.lengths import ZERO, Length
+from wizard.trade.make_plan import make_plan
 from wizard.trade.model import Cloths, Fixing, FixingKind, Fullness, Job, Obstacle, Owned, Post
 from wizard.trade.plan import STAGES
 from wizard.trade.purchases import purchases_of
@@ -494,3 +495,17 @@ def test_an_odd_ruler_raises_nothing(ruler: Length) -> None:
 def test_an_odd_thing_in_the_way_raises_nothing(thing: Obstacle) -> None:
     job = bed(section={"left": replace(SIDE, in_the_way={"thing": thing})})
     assert [each.id for each in plan_again(job)[0]][-1] == "care"
+
+
+def test_of_a_damaged_length_the_squaring_is_told_as_it_is_after_washing() -> None:
+    damaged = Owned(length=inches(120), damage_from=inches(40), damage_to=inches(44))
+    job = with_face(
+        small(), wash="washed first", warp_shrink=Fraction(3, 100),
+        owned={"chest": damaged, "attic": replace(damaged, washed=True)},
+    )  # fmt: skip
+    lines = next(each.lines for each in make_plan(job).work if each.id == "square:face")
+    assert [each for each in lines if "take off just" in each] == [
+        "Own length “chest”: take off just 1 in of cloth as bought, ≈ 15/16 in once it is washed, for where its damage "
+        "lies is reckoned from there.",
+        "Own length “attic”: take off just 1 in, for where its damage lies is reckoned from there.",
+    ]

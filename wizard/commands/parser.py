@@ -5,12 +5,16 @@ from __future__ import annotations
 import argparse
 import datetime
 import re
+import sys
 from pathlib import Path
-from typing import Any, Final, NoReturn, cast
+from typing import TYPE_CHECKING, Any, Final, NoReturn, cast
 
 from wizard import __version__
 from wizard.commands.exits import exit_table
 from wizard.render.sheet_names import BY_NAME, ENDINGS, TITLES, USUAL, SheetId
+
+if TYPE_CHECKING:
+    from _typeshed import SupportsWrite
 
 NARROWEST: Final = 60
 """Fewest columns a text sheet is laid out for."""
@@ -100,6 +104,11 @@ class _Parser(argparse.ArgumentParser):
         from wizard.project.parse.misread import shortened
 
         super().error(shortened(message))
+
+    def _print_message(self, message: str, file: SupportsWrite[str] | None = None) -> None:
+        """In place of argparse's own, which ends with status 0 where the help or the version could not be written."""
+        if message:
+            (file or sys.stderr).write(message)
 
 
 def build() -> argparse.ArgumentParser:

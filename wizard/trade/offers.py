@@ -156,7 +156,9 @@ def _measures(job: Job, layer: Layer, stretch: Stretch, ruler: Ruler) -> Iterato
     cloth = cloth_of(job, layer.id)
     washed = stretch.id in cloth.owned and cloth.owned[stretch.id].washed
     state = "" if cloth.wash != "washed first" else ", washed already" if washed else " once it is washed"
-    yield f"{shown(stretch.length or ZERO, ruler, 'down')} long{state}"
+    owned = cloth.owned[stretch.id].length if stretch.id in cloth.owned else None
+    keeps = layer.rules.keeps if layer.rules is not None and not washed else 1
+    yield f"{shown((owned or ZERO) * keeps, ruler, 'down')} long{state}"
     narrow = layer.usable.value is not None and stretch.usable < layer.usable.value
     yield f"{'only ' if narrow else ''}{shown(stretch.usable, ruler, 'down')} of its width can be used"
     for start, end in stretch.damage:

@@ -94,11 +94,14 @@ def _square(write: StepWriter, layer: Layer, layout: Layout) -> Iterator[Step]:
         return
     # The squaring as it was asked for, though it may be between two marks.
     squaring = shown(rules.squaring, write.ruler, "given")
+    taken, owned = _taken(write, rules, squaring), write.cloth(layer.id).owned
+    comma = "," if taken != squaring else ""
+    just = {each.id: squaring if each.id in owned and owned[each.id].washed else taken for each in rough}
     lines = (
-        f"Squaring may take {_taken(write, rules, squaring)} off the end: where a thread can be pulled, pull one.",
+        f"Squaring may take {taken}{comma} off the end: where a thread can be pulled, pull one.",
         *(f"{_name(each)}: draw a line across, square to the selvedge, and cut on it." for each in rough),
         *(
-            f"{_name(each)}: take off just {squaring}, for where its damage lies is reckoned from there."
+            f"{_name(each)}: take off just {just[each.id]}, for where its damage lies is reckoned from there."
             for each in rough
             if each.damage and rules.squaring
         ),
@@ -113,7 +116,7 @@ def _taken(write: StepWriter, rules: Rules, squaring: str) -> str:
     if not ZERO < rules.squaring * rules.keeps < rules.squaring:
         return squaring
     return (
-        f"{squaring} of cloth as bought, {shown(rules.squaring * rules.keeps, write.ruler, 'down')} once it is washed,"
+        f"{squaring} of cloth as bought, {shown(rules.squaring * rules.keeps, write.ruler, 'down')} once it is washed"
     )
 
 
