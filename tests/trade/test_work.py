@@ -498,7 +498,7 @@ def test_an_odd_thing_in_the_way_raises_nothing(thing: Obstacle) -> None:
 
 
 def test_of_a_damaged_length_the_squaring_is_told_as_it_is_after_washing() -> None:
-    damaged = Owned(length=inches(120), damage_from=inches(40), damage_to=inches(44))
+    damaged = Owned(length=inches(120), damage_from=inches(40), damage_to=inches(44), washed=False)
     job = with_face(
         small(), wash="washed first", warp_shrink=Fraction(3, 100),
         owned={"chest": damaged, "attic": replace(damaged, washed=True)},
