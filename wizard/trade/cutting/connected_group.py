@@ -127,14 +127,16 @@ class Group:
     def least_key(self, extra: tuple[int, ...], shared: int, excess: int) -> Key:
         """The bound of all shapes of an excess with `shared` shared widths that take `extra` from the layers of longer
         strips."""
-        rows, counts, width = 0, list[int](), self.width
-        for net, lost in zip(self.nets, (*extra, self.join * excess), strict=True):
+        rows, cloth, counts, width, counted = 0, 0, list[int](), self.width, self.counted
+        for net, lost, step in zip(self.nets, (*extra, self.join * excess), self.steps, strict=False):
             here = -(-(net + lost) // width)
             if here > rows:
                 rows = here
-            counts.append(rows)
+            cloth += rows * step
+            if counted:
+                counts.append(rows)
         joins = (rows if rows > shared else shared) - self.size + excess
-        return (*counts, joins) if self.counted else (sum(map(mul, counts, self.steps)), joins)
+        return (*counts, joins) if counted else (cloth, joins)
 
     def taken(self, shared: tuple[int, ...]) -> Key:
         """What the shared widths take in each measure: each is as long as its longest member."""

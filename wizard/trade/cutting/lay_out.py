@@ -132,9 +132,11 @@ def refusals(job: CutJob) -> Iterator[Refusal]:
     for strip, demand in strips:
         if demand.spans and fewest_alone(demand, usable, job.join) is None:
             yield Refusal("cannot join", strip.id, strip.flat, length(usable))
-    longest = ZERO if job.roll else max(stretch.length or ZERO for stretch in job.stock)
+    if job.roll:
+        return
+    longest = max(stretch.length or ZERO for stretch in job.stock)
     for strip, demand in strips:
-        if not job.roll and demand.cut > job.scale.down(longest):
+        if demand.cut > job.scale.down(longest):
             yield Refusal("cut too long", strip.id, strip.cut, longest)
 
 

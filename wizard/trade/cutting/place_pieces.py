@@ -262,7 +262,8 @@ class Laying:
             if cut < row.cut:
                 self.offcuts.append(Offcut(stretch, length(at + cut), left, length(row.cut - cut), wide, "below"))
             across += width
-        self.spare(at, at + row.cut, across, right, "side")
+        if across < right:
+            self.spare(at, at + row.cut, across, right, "side")
 
     def spare(self, start: int | Fraction, stop: int | Fraction, left: int, right: int, kind: OffcutKind) -> None:
         """Note a rectangle of waste; one that reaches the right edge takes all there is."""
