@@ -41,7 +41,7 @@ def layered(face: Weight, inner: Weight | None) -> Job:
     return replace(job, cloth=replace(job.cloth, interlining=layer))
 
 
-@pytest.mark.parametrize(("face", "inner"), product(WEIGHTS, (None, *WEIGHTS)))
+@pytest.mark.parametrize(("face", "inner"), [*product(WEIGHTS, (None, *WEIGHTS))])
 def test_what_is_offered_is_never_told_off(face: Weight, inner: Weight | None) -> None:
     job = layered(face, inner)
     for owned in (False, True):
