@@ -29,7 +29,8 @@ INCH_JOB = Ruler("in", Length(Fraction(1, 16)))
 FEET_JOB = Ruler("ft", Length(Fraction(1, 8)))
 CM_JOB = Ruler("cm", Length.of(1, "mm"))
 MM_JOB = Ruler("mm", Length.of(1, "mm"))
-NUMBERS = st.fractions(min_value=0, max_value=10**6, max_denominator=10**4)
+NUMBERS = st.fractions(min_value=0, max_value=9999, max_denominator=10**4)
+"""At most fifteen figures, as many as are read."""
 LENGTHS = NUMBERS.map(Length)
 RULERS = st.sampled_from([INCH_JOB, FEET_JOB, CM_JOB, MM_JOB])
 

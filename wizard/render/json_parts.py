@@ -157,7 +157,7 @@ def without_choosing(plan: Plan, ruler: Ruler) -> tuple[list[Json], Json]:
 def with_choosing(plan: Plan, ruler: Ruler, *, by_name: bool) -> tuple[list[Json], Json]:
     """The layers with their ways of cutting, and the keys of fullness; as described in json_sheet."""
     work = work_in(plan) * (BY_NAME if by_name else 1)
-    lay = LaidWithin(int(BESIDE * work))
+    lay = LaidWithin(plan, int(BESIDE * work))
     bounded = [replace(each, cutting=lay.with_ways(each.cutting)) for each in plan.layers]
     layers = [layer_json(each, ruler) | _ways(plan, each, ruler, lay) for each in bounded]
     return layers, _fullness(plan, ruler, work, lay)

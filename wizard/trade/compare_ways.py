@@ -356,10 +356,11 @@ def work_in(plan: Plan) -> int:
 
 class LaidWithin:
     """Lays layers out by other rules, as `answered` does, within a limit of work. What would take more than is left is
-    passed over; the layer as the plan has it is known and takes nothing."""
+    passed over; the layers as `plan` has them are known and take nothing."""
 
-    def __init__(self, work: int) -> None:
+    def __init__(self, plan: Plan, work: int) -> None:
         self.work, self.left, self.whole = work, work, True
+        self._own = {(each.strips, each.stock, each.rules) for each in plan.layers}
         self._known: dict[tuple[object, ...], Cutting | None] = {}
         self._once: dict[Callable[[], object], Any] = {}
 
@@ -372,8 +373,7 @@ class LaidWithin:
         """The layer laid out so; None where it cannot be, or would take more work than is left."""
         asked = (layer.strips, layer.stock, rules)
         if asked not in self._known:
-            own = rules == layer.rules
-            found = answered(layer, rules) if own else self._bounded(partial(answered, layer, rules))
+            found = answered(layer, rules) if asked in self._own else self._bounded(partial(answered, layer, rules))
             self._known[asked] = self.with_ways(found)
         return self._known[asked]
 
