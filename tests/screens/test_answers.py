@@ -252,7 +252,7 @@ async def test_nothing_is_taken_out_where_nothing_was_added_yet_or_no_question_i
         screen.session.answer("survey.section.left.drop.4", "12")
         before = path.read_bytes()
         screen.session.go("survey.section.left.drop.4")
-        await pilot.press("escape")
+        await pilot.press("f7")
         await until(pilot, lambda: focused(pilot) == "cutting")
         await pilot.press("ctrl+r")
         await sees(pilot, "Nothing here was added")
