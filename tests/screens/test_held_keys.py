@@ -18,6 +18,7 @@ from tests.screens.jobs import job_file
 from tests.screens.pilots import app_of, at, focused, job, opened, seen, sees, until
 from wizard.cli import LITTER
 from wizard.screens.app import REBUILT
+from wizard.screens.base_screen import LEAST_COLUMNS, LEAST_ROWS
 from wizard.screens.dialogs.base_dialogs import MessageDialog
 from wizard.screens.dialogs.search_dialog import SearchDialog
 from wizard.screens.dialogs.why_dialog import WhyDialog
@@ -72,7 +73,7 @@ async def test_enter_held_on_a_figure_stays_where_there_is_nothing_deeper(tmp_pa
 
 @pytest.mark.parametrize("keys", [("f9", "pagedown"), ("f3", "pageup"), ("f4", "pagedown", "pageup"), ("f11",) * 5])
 async def test_a_list_without_a_line_to_show_has_no_pages(tmp_path: Path, keys: tuple[str, ...]) -> None:
-    async with opened(job_file(tmp_path / "loft.toml"), (20, 5)) as pilot:
+    async with opened(job_file(tmp_path / "loft.toml"), (LEAST_COLUMNS, LEAST_ROWS)) as pilot:
         await at_once(pilot, *keys)
         await at_once(pilot, "escape", "f1")
         assert isinstance(pilot.app.screen, MessageDialog)
