@@ -52,8 +52,10 @@ async def walk(pilot: Pilot[int], steps: Iterator[Step]) -> None:
 
 
 async def help_opens(pilot: Pilot[int]) -> None:
-    """Whatever lies over it, something is on the screen, once it is painted, and the help opens."""
+    """Whatever lies over it, something is on the screen, once it is painted, and the help opens in a usual window."""
     await until(pilot, lambda: bool(seen(pilot).strip()))
+    await pilot.resize_terminal(80, 24)
+    await until(pilot, lambda: pilot.app.size.width == 80)
     await pilot.press("escape", "f1")
     await until(pilot, lambda: isinstance(pilot.app.screen, MessageDialog) and pilot.app.screen.heading == "Help")
 
