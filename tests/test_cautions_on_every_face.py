@@ -15,14 +15,14 @@ import tomli_w
 from textual.widgets import Static
 
 from tests.prompts.talks import told_of
-from tests.render.jobs import WHOLE, draft_of
+from tests.render.jobs import WHOLE, project_of
 from tests.screens.pilots import focused, job, opened, until
-from wizard.project.plans import plan_of
+from wizard.project.plan_of_project import plan_of
 from wizard.render.formats import Request, render
 from wizard.screens.panes.large_pages import pages_of
 from wizard.trade.cautions import CAUTIONS, NAMES
-from wizard.trade.model import FixingKind, Watch
-from wizard.trade.plan import Plan
+from wizard.trade.job_fields import FixingKind, Watch
+from wizard.trade.plan_records import Plan
 
 FIXINGS = get_args(FixingKind)
 
@@ -39,7 +39,7 @@ def everything(fixing: str) -> str:
 
 
 def plan_fixed_by(fixing: str) -> Plan:
-    return plan_of(draft_of(everything(fixing)))
+    return plan_of(project_of(everything(fixing)))
 
 
 def ahead_of(plan: Plan, text: str) -> Iterator[str]:

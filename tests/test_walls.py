@@ -163,7 +163,7 @@ def test_only_one_module_makes_plans() -> None:
         for path in MODULES
         if room_of(path) != "trade" and "wizard.trade.make_plan" in imports_of(path)
     }
-    assert callers == {"project/plans.py"}
+    assert callers == {"project/plan_of_project.py"}
 
 
 def loaded_by(*argv: str, folder: Path) -> set[str]:

@@ -192,7 +192,7 @@ def _in_the_wizard(path: Path, options: Namespace) -> int:
 
 def _on_a_job(path: Path, options: Namespace) -> int:
     """Go on with a job; on a terminal the problems of a file are printed where they can be read and copied."""
-    from wizard.commands.problem_lines import tell_problems
+    from wizard.commands.print_problems import tell_problems
     from wizard.project.problems import Problems
     from wizard.project.store import Store
     from wizard.questions.file_state import clock

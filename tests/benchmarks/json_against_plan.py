@@ -25,8 +25,8 @@ from statistics import median, quantiles
 from msgspec import Struct
 
 from tests.benchmarks.random_jobs import random_job
-from tests.render.jobs import draft_of
-from wizard.project.plans import at_best, job_of
+from tests.render.jobs import project_of
+from wizard.project.plan_of_project import at_best, job_of
 from wizard.render.formats import Request, render
 from wizard.render.json_sheet import plan_json
 from wizard.trade.make_plan import make_plan
@@ -77,7 +77,7 @@ def took(name: str, text: str, seconds: int) -> Took | None:
     try:
         for _ in range(TIMES):
             # A job keeps what was read of it: each plan is of a new one.
-            job = job_of(draft_of(text))
+            job = job_of(project_of(text))
             forget()
             signal.setitimer(signal.ITIMER_REAL, seconds)
             began = time.perf_counter()

@@ -59,7 +59,7 @@ def notes(path: Path, count: int) -> None:
     changes = iter(range(10**6))
 
     def save() -> None:
-        assert isinstance(store.save(replace(found.draft, name=f"Juniper loft {next(changes)}")), Held)
+        assert isinstance(store.save(replace(found.project, name=f"Juniper loft {next(changes)}")), Held)
 
     saved = seconds(save)
     print(

@@ -21,9 +21,12 @@ from tempfile import TemporaryDirectory
 from tests.render.random_beds import random_file
 from wizard.render.sheet_names import ENDINGS
 
-_START = "import sys; from pathlib import Path; from wizard.commands.problem_lines import open_draft\n"
-LOAD = f"{_START}for path in sys.argv[1:]: open_draft(Path(path))"
-PLAN = f"{_START}from wizard.project.plans import plan_of\nfor path in sys.argv[1:]: plan_of(open_draft(Path(path)))"
+_START = "import sys; from pathlib import Path; from wizard.commands.print_problems import open_project\n"
+LOAD = f"{_START}for path in sys.argv[1:]: open_project(Path(path))"
+PLAN = (
+    f"{_START}from wizard.project.plan_of_project import plan_of\n"
+    "for path in sys.argv[1:]: plan_of(open_project(Path(path)))"
+)
 
 
 def measured(*argv: str) -> tuple[float, float]:

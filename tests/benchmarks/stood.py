@@ -27,7 +27,7 @@ def session_on(file: Path) -> Session:
 def copied(source: Path, folder: Path, key: str) -> Path:
     """A copy of `source` in `folder` that opens on the question at `key`."""
     copy = folder / source.name
-    copy.write_bytes(encode(put(session_on(source).draft, "progress.at", key)))
+    copy.write_bytes(encode(put(session_on(source).project, "progress.at", key)))
     return copy
 
 

@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 
 from tests.commands.running import SMALL
-from tests.render.jobs import WHOLE, draft_of, whole_plan
+from tests.render.jobs import WHOLE, project_of, whole_plan
 from wizard.cli import main
 from wizard.commands.exits import Exit
-from wizard.project.plans import plan_of
+from wizard.project.plan_of_project import plan_of
 
 BAD = """format = 1
 name = 7
@@ -48,7 +48,7 @@ def test_what_is_missing_is_told_with_its_key(tmp_path: Path, capsys: pytest.Cap
     written(tmp_path, small=SMALL)
     assert main(["check", "small.toml"]) == Exit.UNFINISHED
     lines = capsys.readouterr().out.splitlines()
-    missing = plan_of(draft_of(SMALL)).missing
+    missing = plan_of(project_of(SMALL)).missing
     assert lines[0] == f"small.toml: {len(missing)} answers missing"
     assert lines[1 : len(missing) + 1] == [f"  missing: {each.key}: {each.words}" for each in missing]
     assert "  missing: cloth.face.width: face cloth: width" in lines

@@ -13,10 +13,10 @@ from pathlib import Path
 import pytest
 
 from tests.commands.running import SMALL, environment, railskirt, within
-from tests.render.jobs import WHOLE, draft_of
+from tests.render.jobs import WHOLE, project_of
 from wizard import cli
 from wizard.commands.exits import Exit
-from wizard.project.plans import plan_of
+from wizard.project.plan_of_project import plan_of
 
 
 @pytest.fixture
@@ -96,7 +96,7 @@ def test_a_shell_gets_the_status(argv: list[str], status: Exit, folder: Path) ->
 def test_results_go_to_standard_output_and_remarks_to_standard_error(folder: Path) -> None:
     run = railskirt("sheet", "small.toml", folder=folder)
     assert run.stdout.startswith("Juniper loft\n")
-    missing = [need.words for need in plan_of(draft_of(SMALL)).missing]
+    missing = [need.words for need in plan_of(project_of(SMALL)).missing]
     named = "; ".join(missing[:3])
     more = f"and {len(missing) - 3} more, named in the overview"
     assert run.stderr == f"railskirt: unfinished: {len(missing)} answers are missing: {named}; {more}.\n"

@@ -72,7 +72,7 @@ def test_no_plan_is_worked_for_the_list(folder: Path, monkeypatch: pytest.Monkey
     def worked(*_: object) -> object:
         raise AssertionError("a plan was worked")
 
-    monkeypatch.setattr("wizard.project.plans.make_plan", worked)
+    monkeypatch.setattr("wizard.project.plan_of_project.make_plan", worked)
     run = within("list", folder=folder)
     assert run.returncode == Exit.OK
     assert "  next: Nothing is left to answer: start the work." in run.stdout.splitlines()

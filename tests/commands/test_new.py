@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.render.jobs import WHOLE, draft_of
+from tests.render.jobs import WHOLE, project_of
 from wizard.cli import main
 from wizard.commands.exits import Exit
 from wizard.project.project import Project
@@ -18,7 +18,7 @@ def _in_the_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def made(path: Path) -> Project:
-    return draft_of(path.read_text(encoding="utf-8"))
+    return project_of(path.read_text(encoding="utf-8"))
 
 
 def test_a_new_project_is_named_after_the_job_and_its_path_is_printed(
@@ -62,11 +62,11 @@ def test_the_standard_is_kept_in_the_file(tmp_path: Path, standard: str) -> None
 def test_a_template_gives_its_values_and_nothing_of_its_bed_or_its_cloth_in_hand(tmp_path: Path, wanted: str) -> None:
     (tmp_path / "habits.toml").write_text(WHOLE, encoding="utf-8")
     assert main(["new", "Rowan room", "--from", wanted]) == Exit.OK
-    draft = made(tmp_path / "rowan-room.toml")
-    assert draft.name == "Rowan room"
-    assert draft.cloth.face.width is not None
-    assert draft.survey.section == {}
-    assert draft.cloth.face.owned == {}
+    project = made(tmp_path / "rowan-room.toml")
+    assert project.name == "Rowan room"
+    assert project.cloth.face.width is not None
+    assert project.survey.section == {}
+    assert project.cloth.face.owned == {}
 
 
 def test_a_template_that_is_not_there_is_named(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

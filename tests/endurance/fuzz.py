@@ -25,12 +25,12 @@ from random import Random
 from tempfile import TemporaryDirectory
 
 from tests.endurance.near_misses import damaged, typed
-from tests.project.drafts import leaves
+from tests.project.projects import leaves
 from wizard.commands.check import run_check
 from wizard.project.keys import limits_at, split
 from wizard.project.parse import Misread
 from wizard.project.parse.field_values import bounds_of, value_within
-from wizard.project.plans import plan_of
+from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project
 from wizard.project.reading import read
 from wizard.render.formats import Request, render
@@ -123,11 +123,11 @@ def check_file(path: Path, seed: int, met: Counter[str]) -> str:
         met["slowest check, ms"] = max(met["slowest check, ms"], round((time.process_time() - began) * 1000))
         if not out.getvalue() or not all(line.isprintable() for line in out.getvalue().splitlines()):
             return "nothing is said, or it cannot be shown"
-        draft = read(data)
-        if isinstance(draft, Project) and seed % ON_PAPER == 0:
+        project = read(data)
+        if isinstance(project, Project) and seed % ON_PAPER == 0:
             began = time.process_time()
             with within(PAPER):
-                assert all(render(plan_of(draft), Request(form)) for form in ("html", "text"))
+                assert all(render(plan_of(project), Request(form)) for form in ("html", "text"))
             met["slowest on paper, ms"] = max(met["slowest on paper, ms"], round((time.process_time() - began) * 1000))
             met["written on paper"] += 1
     except SlowError:

@@ -97,16 +97,16 @@ def wrongs(path: Path, told: Told) -> Iterator[str]:
     if not isinstance(session, Session):
         yield f"the project does not load: {session.all[0].sentence}"
         return
-    number = number_of(session.draft)
+    number = number_of(session.project)
     if number not in (told.held, told.held + 1):
         yield f"{told.held} was reported as held; the project has {number}"
     if told.typed > number and session.text(KEY) not in (f"answer {told.typed}", f"answer {told.typed + 1}"):
         yield f"{told.typed} was typed and kept, and is not offered"
 
 
-def number_of(draft: Project) -> int:
+def number_of(project: Project) -> int:
     """The number of the answer a project holds; 0 for none."""
-    return int((draft.name or "0").removeprefix("answer "))
+    return int((project.name or "0").removeprefix("answer "))
 
 
 def many(folder: Path, kills: int, seed: int) -> bool:
@@ -125,7 +125,7 @@ def many(folder: Path, kills: int, seed: int) -> bool:
         opened = Store(path).open()
         if not isinstance(opened, Opened):
             path.unlink(missing_ok=True)
-        number = number_of(opened.draft) if isinstance(opened, Opened) else 0
+        number = number_of(opened.project) if isinstance(opened, Opened) else 0
         offered += told.typed > number
     litter = sum(each.name.endswith(".new") for each in folder.iterdir())
     print(

@@ -59,7 +59,7 @@ def opened(path: Path) -> tuple[Store, str]:
     store = Store(path)
     read = store.open()
     assert isinstance(read, Opened), read
-    return store, read.draft.name or ""
+    return store, read.project.name or ""
 
 
 def begin_at_once(folder: Path, name: str, rounds: int, barrier: Any) -> list[bool]:

@@ -300,7 +300,7 @@ def leave(window: Window, folder: Path) -> None:
     window.child.kill(signal.SIGTERM)
     if (status := window.status()) != 128 + signal.SIGTERM:
         raise Failed(f"exit {status} where it was told to end")
-    broken = [found.path.name for found in find_projects(folder) if not isinstance(found.draft, Project)]
+    broken = [found.path.name for found in find_projects(folder) if not isinstance(found.project, Project)]
     if broken:
         raise Failed(f"no longer loads: {', '.join(broken)}")
 

@@ -6,10 +6,10 @@ from fractions import Fraction
 from typing import Any
 
 from tests.trade.sample_jobs import inches
+from wizard.trade.job_fields import Allowances, Cloth, Cloths, Fullness, Job, Joins, Section, Side, Survey
 from wizard.trade.lengths import ZERO
 from wizard.trade.make_plan import make_plan
-from wizard.trade.model import Allowances, Cloth, Cloths, Fullness, Job, Joins, Section, Side, Survey
-from wizard.trade.plan import Layer, Plan
+from wizard.trade.plan_records import Layer, Plan
 
 
 def straight(side: Side, run: int | str, drop: int | str, **more: Any) -> Section:

@@ -11,8 +11,8 @@ from tests.outside.jobs import cloth, plain_job, planned, straight
 from tests.trade.sample_jobs import inches
 from wizard.trade.figures import Ledger
 from wizard.trade.fixings import in_order
+from wizard.trade.job_fields import Cloth, ClothKind, Cloths, Job, usual_of
 from wizard.trade.lengths import Length
-from wizard.trade.model import Cloth, ClothKind, Cloths, Job, usual_of
 from wizard.trade.notions import (
     BY_KIND,
     BY_WEIGHT,
@@ -25,7 +25,7 @@ from wizard.trade.notions import (
     thread_for,
 )
 from wizard.trade.parts import marks_of
-from wizard.trade.plan import Step
+from wizard.trade.plan_records import Step
 from wizard.trade.steps import work_of
 from wizard.trade.steps.making_up_steps import draw_up_minutes
 

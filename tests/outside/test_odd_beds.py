@@ -15,10 +15,10 @@ from msgspec.structs import replace
 from tests.outside.jobs import cloth, plain_job
 from tests.trade.sample_jobs import inches
 from wizard.trade.cutting import Layout
+from wizard.trade.job_fields import Cloth, Fullness, Job, Owned, Section, Side
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
-from wizard.trade.model import Cloth, Fullness, Job, Owned, Section, Side
-from wizard.trade.plan import Layer, Plan
+from wizard.trade.plan_records import Layer, Plan
 
 
 def surveyed(side: Side, run: str, drops: tuple[str, str, str], **more: Any) -> Section:

@@ -9,8 +9,8 @@ import pytest
 from tests.outside.jobs import cloth, plain_job, planned, straight, value
 from tests.trade.sample_jobs import inches
 from wizard.trade.cutting import Cutting, Rules, Stretch, Strip, lay_out
+from wizard.trade.job_fields import Cloth, usual_of
 from wizard.trade.lengths import ZERO, Length, ceiling
-from wizard.trade.model import Cloth, usual_of
 
 MARK = Length(Fraction(1, 16))
 

@@ -11,8 +11,8 @@ from tests.outside.jobs import cloth, plain_job, planned, straight, value
 from tests.trade.sample_jobs import inches
 from wizard.trade.cutting import Repeat
 from wizard.trade.cutting.pattern_match import Pattern, printed_rules
+from wizard.trade.job_fields import Cloth
 from wizard.trade.lengths import Length
-from wizard.trade.model import Cloth
 
 
 def test_60_28_12_is_100_and_not_90() -> None:

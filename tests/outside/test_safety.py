@@ -12,8 +12,8 @@ from fractions import Fraction
 import pytest
 
 from wizard.trade.cautions import CAUTIONS, StepKind, cautions_for
+from wizard.trade.job_fields import Cloth, Cloths, Fixing, Job, Obstacle, Section, Survey
 from wizard.trade.lengths import Length
-from wizard.trade.model import Cloth, Cloths, Fixing, Job, Obstacle, Section, Survey
 
 STAPLED = Job(cloth=Cloths(fixing=Fixing(kind="staples")))
 HEATED = Job(survey=Survey(section={"left": Section(in_the_way={"h": Obstacle(kind="heater")})}))

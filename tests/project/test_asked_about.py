@@ -7,21 +7,21 @@ from pathlib import Path
 
 import pytest
 
-from tests.project.drafts import ID, leaves
+from tests.project.projects import ID, leaves
 from tests.questions.maker import Clock
 from wizard.commands.check import run_check
 from wizard.commands.exits import Exit
 from wizard.project.encode import encode
 from wizard.project.keys import limits_at, split
 from wizard.project.plan_mark import plan_mark
-from wizard.project.plans import job_of, plan_of
+from wizard.project.plan_of_project import job_of, plan_of
 from wizard.project.project import Project, Unfit, put, put_many
 from wizard.project.reading import read
 from wizard.project.store import Store
 from wizard.questions.outcome import Accepted, Refused
 from wizard.questions.session import Session
 from wizard.trade.fields import NotTaken
-from wizard.trade.plan import Finding
+from wizard.trade.plan_records import Finding
 
 METRIC = {"show": "cm", "standard": "metric"}
 INCHES = {"show": "in", "standard": "inches"}
@@ -29,8 +29,8 @@ INCHES = {"show": "in", "standard": "inches"}
 
 def asked(of: dict[str, str], **given: str) -> dict[str, Finding]:
     """What is asked about a job of which this is given: `left_drop_1` for `survey.section.left.drop.1`."""
-    draft = put_many(Project(), of | {f"survey.section.{key.replace('_', '.')}": text for key, text in given.items()})
-    return {each.id: each for each in plan_of(draft).findings if each.level == "ask"}
+    project = put_many(Project(), of | {f"survey.section.{key.replace('_', '.')}": text for key, text in given.items()})
+    return {each.id: each for each in plan_of(project).findings if each.level == "ask"}
 
 
 def drops(left: str, right: str, foot: str) -> dict[str, str]:
@@ -93,9 +93,9 @@ def test_a_unit_foreign_to_the_job_is_asked_about_where_its_own_would_do(
 
 def test_it_can_be_kept_and_is_asked_again_when_the_length_changes() -> None:
     key = "survey.section.left.run.1"
-    draft = put_many(Project(), {**METRIC, key: "76 in"})
-    (finding,) = [each for each in plan_of(draft).findings if each.id == f"unit:{key}"]
-    kept = put_many(draft, {f"kept.{finding.id}": finding.values})
+    project = put_many(Project(), {**METRIC, key: "76 in"})
+    (finding,) = [each for each in plan_of(project).findings if each.id == f"unit:{key}"]
+    kept = put_many(project, {f"kept.{finding.id}": finding.values})
     assert [each.kept for each in plan_of(kept).findings if each.id == finding.id] == [True]
     again = put_many(kept, {key: "77 in"})
     assert [each.kept for each in plan_of(again).findings if each.id == finding.id] == [False]
@@ -141,9 +141,9 @@ def demo(repeat: str) -> str:
 
 
 def opened(text: str) -> Project:
-    draft = read(text.encode())
-    assert isinstance(draft, Project), draft
-    return draft
+    project = read(text.encode())
+    assert isinstance(project, Project), project
+    return project
 
 
 @pytest.mark.parametrize(("text", "sentence", "example"), HELD, ids=[each[0] for each in HELD])
@@ -196,8 +196,8 @@ def test_check_reports_it_and_goes_on(tmp_path: Path) -> None:
 
 
 def test_one_reading_of_a_list_is_kept_while_another_is_typed() -> None:
-    draft = opened('format = 1\n\n[survey.section.left]\nrun = ["9 furlongs", "76 in"]\n')
-    changed = put(draft, "survey.section.left.run.2", "77 in")
+    project = opened('format = 1\n\n[survey.section.left]\nrun = ["9 furlongs", "76 in"]\n')
+    changed = put(project, "survey.section.left.run.2", "77 in")
     assert changed.survey.section["left"].run[0] == NotTaken("9 furlongs")
     with pytest.raises(Unfit, match="“furlongs” is a unit that is not taken here"):
         put(changed, "survey.section.left.run.2", "9 furlongs of it".removesuffix(" of it") + " 1 in")
@@ -225,10 +225,10 @@ def test_every_value_beyond_its_limits_opens_and_is_written_back_as_it_was(key: 
     tables, last = path[:-1], path[-1]
     line = f'{last} = "{beyond}"' if last != "1" else f'{tables.pop()} = ["{beyond}"]'
     text = f"format = 1\n\n[{'.'.join(tables)}]\n{line}\n" if tables else f"format = 1\n{line}\n"
-    draft = opened(text)
-    assert list(job_of(draft).unusable) == [".".join(path)]
-    assert opened(encode(draft).decode()) == draft
-    assert beyond.encode() in encode(draft)
-    assert plan_of(draft).findings
+    project = opened(text)
+    assert list(job_of(project).unusable) == [".".join(path)]
+    assert opened(encode(project).decode()) == project
+    assert beyond.encode() in encode(project)
+    assert plan_of(project).findings
     with pytest.raises(Unfit, match=r"too much|100 %"):
         put(Project(), ".".join(path), beyond)

@@ -1,4 +1,4 @@
-"""Putting answers into a draft, and taking them out."""
+"""Putting answers into a project, and taking them out."""
 
 from __future__ import annotations
 
@@ -9,20 +9,20 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.project.drafts import ID, drafts, entries, leaves, text_at
+from tests.project.projects import ID, entries, leaves, projects, text_at
 from tests.project.refusal_texts import refusal_text
 from wizard.project.decode import decode
 from wizard.project.encode import plain, plain_value, put_in, put_item
-from wizard.project.faults import Unquoted
 from wizard.project.file_schema import meanings
 from wizard.project.keys import is_item, limits_at, split
 from wizard.project.parse.field_values import value_within
 from wizard.project.project import Project, Unfit, put, put_many
+from wizard.project.value_faults import Unquoted
 from wizard.trade.field_names import in_words
 from wizard.trade.fields import Standard, bare, fields_of, is_table
 from wizard.trade.formatting import exact
+from wizard.trade.job_fields import Job, usual_of
 from wizard.trade.lengths import Length
-from wizard.trade.model import Job, usual_of
 
 
 def refused(key: str, value: object) -> tuple[str, str, str]:
@@ -32,40 +32,40 @@ def refused(key: str, value: object) -> tuple[str, str, str]:
 
 
 def test_an_answer_is_kept_as_it_was_typed() -> None:
-    draft = put(Project(), "survey.section.left.drop.2", "29,2 cm")
-    assert text_at(draft, "survey.section.left.drop.2") == "29,2 cm"
-    assert text_at(draft, "survey.section.left.drop.1") is None
+    project = put(Project(), "survey.section.left.drop.2", "29,2 cm")
+    assert text_at(project, "survey.section.left.drop.2") == "29,2 cm"
+    assert text_at(project, "survey.section.left.drop.1") is None
 
 
 def test_a_reading_taken_first_leaves_holes_before_it() -> None:
-    draft = put(Project(), "survey.section.left.drop.3", "12 in")
-    assert plain(draft) == {"format": 1, "survey": {"section": {"left": {"drop": ["", "", "12 in"]}}}}
+    project = put(Project(), "survey.section.left.drop.3", "12 in")
+    assert plain(project) == {"format": 1, "survey": {"section": {"left": {"drop": ["", "", "12 in"]}}}}
 
 
 def test_a_reading_taken_out_leaves_a_hole_and_the_last_takes_the_holes_with_it() -> None:
-    draft = put(Project(), "survey.section.left.run", ["80 in", "79 in"])
-    draft = put(draft, "survey.section.left.run.1", None)
-    assert plain(draft)["survey"]["section"]["left"] == {"run": ["", "79 in"]}
-    assert plain(put(draft, "survey.section.left.run.2", None))["survey"]["section"]["left"] == {}
+    project = put(Project(), "survey.section.left.run", ["80 in", "79 in"])
+    project = put(project, "survey.section.left.run.1", None)
+    assert plain(project)["survey"]["section"]["left"] == {"run": ["", "79 in"]}
+    assert plain(put(project, "survey.section.left.run.2", None))["survey"]["section"]["left"] == {}
 
 
 def test_taking_out_what_is_not_there_changes_nothing() -> None:
-    draft = put(Project(), "name", "Juniper loft")
+    project = put(Project(), "name", "Juniper loft")
     for key in ("survey.section.left.drop.2", "survey.section.left", "cloth.face.owned.bolt.length", "currency"):
-        assert put(draft, key, None) == draft
+        assert put(project, key, None) == project
 
 
 def test_a_section_stays_when_its_last_answer_goes_and_goes_when_it_is_taken_out() -> None:
-    draft = put(Project(), "survey.section.left.name", "window side")
-    draft = put(draft, "survey.section.left.name", None)
-    assert list(draft.survey.section) == ["left"]
-    assert put(draft, "survey.section.left", None) == Project()
+    project = put(Project(), "survey.section.left.name", "window side")
+    project = put(project, "survey.section.left.name", None)
+    assert list(project.survey.section) == ["left"]
+    assert put(project, "survey.section.left", None) == Project()
 
 
 def test_an_empty_list_of_what_to_watch_is_an_answer() -> None:
-    draft = put(Project(), "survey.watch", [])
-    assert draft.survey.watch == ()
-    assert draft != Project()
+    project = put(Project(), "survey.watch", [])
+    assert project.survey.watch == ()
+    assert project != Project()
 
 
 def test_a_whole_number_may_be_typed() -> None:
@@ -74,14 +74,14 @@ def test_a_whole_number_may_be_typed() -> None:
 
 def test_a_moment_is_kept_in_universal_time_to_the_second() -> None:
     here = datetime(2026, 3, 2, 11, 42, 0, 4321, timezone(timedelta(hours=1)))
-    draft = put(Project(), "work.hem:face:left.done", here)
-    assert draft.work["hem:face:left"].done == datetime(2026, 3, 2, 10, 42, tzinfo=UTC)
+    project = put(Project(), "work.hem:face:left.done", here)
+    assert project.work["hem:face:left"].done == datetime(2026, 3, 2, 10, 42, tzinfo=UTC)
 
 
 def test_a_finding_is_kept_under_an_id_with_dots() -> None:
-    draft = put(Project(), "kept.zero:survey.section.left.run", "0 in")
-    assert draft.kept == {"zero:survey.section.left.run": "0 in"}
-    assert put(draft, "kept.zero:survey.section.left.run", None) == Project()
+    project = put(Project(), "kept.zero:survey.section.left.run", "0 in")
+    assert project.kept == {"zero:survey.section.left.run": "0 in"}
+    assert put(project, "kept.zero:survey.section.left.run", None) == Project()
 
 
 def test_of_many_answers_one_that_is_unfit_keeps_all_out() -> None:
@@ -171,30 +171,30 @@ def test_a_wrong_value_anywhere_is_taken_or_refused_in_words(key: str) -> None:
         assert unfit.sentence.isprintable()
 
 
-@given(draft=drafts(), more=entries())
-def test_putting_answers_in_leaves_the_old_draft_as_it_was(draft: Project, more: dict[str, Any]) -> None:
-    before = plain(draft)
-    put_many(draft, more)
-    assert plain(draft) == before
+@given(project=projects(), more=entries())
+def test_putting_answers_in_leaves_the_old_draft_as_it_was(project: Project, more: dict[str, Any]) -> None:
+    before = plain(project)
+    put_many(project, more)
+    assert plain(project) == before
 
 
 @given(pairs=entries(), pick=st.randoms(use_true_random=False))
 def test_an_answer_put_in_and_taken_out_again_leaves_no_text(pairs: dict[str, Any], pick: Any) -> None:
-    draft = put_many(Project(), pairs)
+    project = put_many(Project(), pairs)
     for key in sorted(pairs, key=lambda _: pick.random()):
         if key != "format":
-            assert text_at(put(draft, key, None), key) is None
+            assert text_at(put(project, key, None), key) is None
 
 
-@given(draft=drafts(), more=entries(), out=st.booleans())
+@given(project=projects(), more=entries(), out=st.booleans())
 def test_putting_in_makes_what_checking_the_whole_project_anew_would_make(
-    draft: Project, more: dict[str, Any], out: bool
+    project: Project, more: dict[str, Any], out: bool
 ) -> None:
-    tables = plain(draft)
+    tables = plain(project)
     for key, value in more.items():
         path = split(key)
         (put_item if is_item(Project, path) else put_in)(tables, path, None if out else value)
-    made = put_many(draft, {key: None if out else value for key, value in more.items()})
+    made = put_many(project, {key: None if out else value for key, value in more.items()})
     assert made == decode(Project, tables)
     assert plain(made) == plain(decode(Project, tables))
 

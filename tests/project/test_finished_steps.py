@@ -16,7 +16,7 @@ from tests.questions.maker import finished, give, resumed
 from wizard.commands.exits import Exit
 from wizard.project.finished_steps import as_done, changed_steps
 from wizard.project.plan_mark import plan_mark
-from wizard.project.plans import best_plan_of
+from wizard.project.plan_of_project import best_plan_of
 from wizard.project.project import FinishedStep, put_many
 from wizard.project.store import Opened, Store
 from wizard.questions.session import Session
@@ -73,7 +73,7 @@ def test_nothing_is_said_where_nothing_is_different(cut: Session, tmp_path: Path
 
 def test_a_step_that_is_not_done_after_all_leaves_nothing_behind(cut: Session) -> None:
     cut.untick("cut:face")
-    assert cut.draft.work["cut:face"] == FinishedStep()
+    assert cut.project.work["cut:face"] == FinishedStep()
 
 
 def test_check_tells_it_and_says_that_there_is_something_to_look_at(changed: Session, tmp_path: Path) -> None:
@@ -88,7 +88,7 @@ def test_check_tells_it_and_says_that_there_is_something_to_look_at(changed: Ses
     [("overview", 4), ("buying", 1), ("cutting", 4), ("making-up", 3), ("marks", 3), ("labels", 3), ("hanging", 0)],
 )
 def test_every_sheet_it_concerns_says_so_at_its_head(changed: Session, sheet: SheetId, told: int) -> None:
-    plan = as_done(changed.plan, changed.draft)
+    plan = as_done(changed.plan, changed.project)
     text = render(plan, Request("text", (sheet,), columns=120))
     assert text.count("* Changed since you ticked “") == told
     assert "This plan is complete, but 4 finished steps have changed since." in " ".join(text.split())
@@ -98,19 +98,19 @@ def test_every_sheet_it_concerns_says_so_at_its_head(changed: Session, sheet: Sh
 
 
 def test_the_cut_list_for_a_spreadsheet_says_so_beside_every_piece_that_was_cut(changed: Session) -> None:
-    rows = list(csv.DictReader(io.StringIO(render(as_done(changed.plan, changed.draft), Request("csv")), newline="")))
+    rows = list(csv.DictReader(io.StringIO(render(as_done(changed.plan, changed.project), Request("csv")), newline="")))
     told = {(row["layer"], row["changed since it was cut"]) for row in rows}
     assert told == {("face", CUT), ("lining", "")}
 
 
 def test_the_step_itself_says_so_before_it_is_read(changed: Session) -> None:
-    plan = as_done(changed.plan, changed.draft)
+    plan = as_done(changed.plan, changed.project)
     text = " ".join(render(plan, Request("text", ["cutting"], columns=120)).split())
     assert f"* Changed since you ticked it: {CUT} [x] Cut out: garden stripe" in text
 
 
 def test_the_json_holds_it_at_the_step_and_together(changed: Session) -> None:
-    told = plan_json(as_done(changed.plan, changed.draft))
+    told = plan_json(as_done(changed.plan, changed.project))
     steps = {each["id"]: each["changed"] for each in told["work"]}
     assert " ".join(steps["cut:face"]) == CUT
     assert steps["square:face"] == []
@@ -153,15 +153,15 @@ def test_a_step_that_the_plan_no_longer_has_is_named(tmp_path: Path) -> None:
     give(session, "survey.section.right.on", "no")
     (gone,) = session.changed_steps
     assert (gone.title, gone.sentences) == ("Hem: face, right section", ("The plan no longer has this step.",))
-    assert as_done(session.plan, session.draft).changed == (gone,)
+    assert as_done(session.plan, session.project).changed == (gone,)
 
 
 def test_what_is_kept_for_a_finished_step_is_no_part_of_the_plan_mark(cut: Session, tmp_path: Path) -> None:
     opened = Store(tmp_path / "job.toml").open()
     assert isinstance(opened, Opened)
-    assert opened.draft.work["cut:face"].lengths["layer.face.cut.left"].text == "36.5 cm"
-    without = put_many(opened.draft, {"work": None})
-    assert plan_mark(best_plan_of(without).job) == plan_mark(best_plan_of(opened.draft).job)
+    assert opened.project.work["cut:face"].lengths["layer.face.cut.left"].text == "36.5 cm"
+    without = put_many(opened.project, {"work": None})
+    assert plan_mark(best_plan_of(without).job) == plan_mark(best_plan_of(opened.project).job)
     assert changed_steps(without, best_plan_of(without)) == ()
 
 

@@ -11,7 +11,7 @@ import pytest
 
 from wizard.project.encode import encode
 from wizard.project.folder import Found, find_projects, find_templates, home_folder, template_called
-from wizard.project.plans import job_of, plan_of
+from wizard.project.plan_of_project import job_of, plan_of
 from wizard.project.problems import Problems
 from wizard.project.project import Project, put
 from wizard.project.reading import has_comments, read
@@ -78,8 +78,8 @@ def test_a_broken_project_is_listed_with_its_problems(tmp_path: Path, data: byte
     keep(tmp_path, "broken.toml", data)
     keep(tmp_path, "whole.toml", encode(LOFT), 1000)
     broken, whole = sorted(find_projects(tmp_path), key=lambda each: each.path.name)
-    assert isinstance(broken.draft, Problems)
-    assert whole.draft == LOFT
+    assert isinstance(broken.project, Problems)
+    assert whole.project == LOFT
 
 
 def test_a_project_that_may_not_be_read_is_listed_too(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -92,7 +92,7 @@ def test_a_project_that_may_not_be_read_is_listed_too(tmp_path: Path, monkeypatc
     monkeypatch.setattr(Path, "read_bytes", refuse)
     (found,) = find_projects(tmp_path)
     assert found.path == path
-    assert isinstance(found.draft, Problems)
+    assert isinstance(found.project, Problems)
 
 
 def test_a_link_that_leads_nowhere_is_passed_over(tmp_path: Path) -> None:
@@ -150,21 +150,21 @@ TEMPLATE: Final = PROJECTS / "template-workroom.toml"
 def draft_at(path: Path) -> Project:
     opened = Store(path).open()
     assert isinstance(opened, Opened)
-    return opened.draft
+    return opened.project
 
 
 @pytest.mark.parametrize("path", sorted(PROJECTS.glob("*.toml")), ids=lambda path: path.name)
 def test_every_file_is_as_it_would_be_written_and_free_of_comments(path: Path) -> None:
-    draft = read(path.read_bytes())
-    assert isinstance(draft, Project)
-    assert encode(draft) == path.read_bytes()
+    project = read(path.read_bytes())
+    assert isinstance(project, Project)
+    assert encode(project) == path.read_bytes()
     assert not has_comments(path.read_bytes())
 
 
 def test_every_project_that_is_no_template_is_complete_with_nothing_to_mend() -> None:
     for found in find_projects(PROJECTS):
-        assert isinstance(found.draft, Project)
-        plan = plan_of(found.draft)
+        assert isinstance(found.project, Project)
+        plan = plan_of(found.project)
         assert plan.missing == ()
         assert plan.complete
         assert [each.id for each in plan.findings if each.level != "note"] == []

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 
-from tests.project.drafts import drafts
+from tests.project.projects import projects
 from wizard.project.encode import encode
 from wizard.project.hand_edits import edited, marked, unmarked
 from wizard.project.project import Project, put_many
@@ -32,12 +32,12 @@ LOFT = put_many(
 )
 
 
-@given(draft=drafts())
-def test_what_was_saved_and_not_touched_counts_as_unedited(draft: Project) -> None:
-    again = read(encode(marked(unmarked(draft))))
+@given(project=projects())
+def test_what_was_saved_and_not_touched_counts_as_unedited(project: Project) -> None:
+    again = read(encode(marked(unmarked(project))))
     assert isinstance(again, Project)
     assert edited(again) == ()
-    assert unmarked(again) == unmarked(draft)
+    assert unmarked(again) == unmarked(project)
 
 
 @pytest.mark.parametrize(
@@ -71,8 +71,8 @@ def test_an_edit_by_hand_is_told_by_its_part_and_a_new_layout_is_none(
     opened = store.open()
     assert isinstance(opened, Opened)
     assert sorted(opened.edited) == sorted(parts)
-    assert isinstance(store.save(opened.draft), Held)
-    assert Store(path).open() == Opened(opened.draft, has_comments=False)
+    assert isinstance(store.save(opened.project), Held)
+    assert Store(path).open() == Opened(opened.project, has_comments=False)
 
 
 @pytest.mark.parametrize("marks", ["", 'written = "nothing of ours"', 'written = "job=1 =2 ="'])
@@ -83,5 +83,5 @@ def test_marks_that_were_taken_out_or_garbled_by_hand_hinder_nothing(marks: str,
     path.write_text("\n".join(marks if each.startswith("written") else each for each in lines), encoding="utf-8")
     opened = Store(path).open()
     assert isinstance(opened, Opened)
-    assert opened.draft == LOFT
+    assert opened.project == LOFT
     assert bool(opened.edited) is bool(marks)

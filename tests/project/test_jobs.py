@@ -8,13 +8,13 @@ from typing import Any
 
 from hypothesis import given
 
-from tests.project.drafts import drafts
+from tests.project.projects import projects
 from wizard.project.encode import plain
-from wizard.project.plans import job_of, plan_of
+from wizard.project.plan_of_project import job_of, plan_of
 from wizard.project.project import Project, put_many
 from wizard.trade.figures import value_at
+from wizard.trade.job_fields import Job, Section
 from wizard.trade.lengths import Length
-from wizard.trade.model import Job, Section
 
 
 def test_an_empty_draft_is_an_empty_job() -> None:
@@ -50,12 +50,12 @@ def leaf_keys(tree: Any, path: tuple[str, ...] = ()) -> list[str]:
     return [".".join(path)]
 
 
-@given(draft=drafts())
-def test_every_answer_of_the_file_stands_in_the_job_under_the_same_key(draft: Project) -> None:
-    job = job_of(draft)
-    told = {name: each for name, each in plain(draft).items() if name in Job.__struct_fields__ and name != "kept"}
+@given(project=projects())
+def test_every_answer_of_the_file_stands_in_the_job_under_the_same_key(project: Project) -> None:
+    job = job_of(project)
+    told = {name: each for name, each in plain(project).items() if name in Job.__struct_fields__ and name != "kept"}
     assert [key for key in leaf_keys(told) if value_at(job, key) is None] == []
-    assert job.kept == draft.kept
+    assert job.kept == project.kept
 
 
 def test_the_same_job_typed_otherwise_is_the_same_job() -> None:
@@ -65,6 +65,6 @@ def test_the_same_job_typed_otherwise_is_the_same_job() -> None:
     assert one == other
 
 
-@given(draft=drafts())
-def test_any_draft_has_a_plan(draft: Project) -> None:
-    assert plan_of(draft).job == job_of(draft)
+@given(project=projects())
+def test_any_draft_has_a_plan(project: Project) -> None:
+    assert plan_of(project).job == job_of(project)

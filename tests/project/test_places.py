@@ -8,10 +8,10 @@ from typing import Any
 import pytest
 from hypothesis import given
 
-from tests.project.drafts import drafts
+from tests.project.projects import projects
 from wizard.project.encode import encode
+from wizard.project.line_numbers import places
 from wizard.project.project import Project
-from wizard.project.toml_lines import places
 
 AWKWARD = '''\
 # the first line
@@ -76,9 +76,9 @@ def test_what_is_not_there_is_found_at_what_it_would_lie_in() -> None:
     assert found.line(("nowhere",)) is None
 
 
-@given(draft=drafts())
-def test_every_key_of_a_written_project_is_found_at_its_line(draft: Project) -> None:
-    text = encode(draft).decode()
+@given(project=projects())
+def test_every_key_of_a_written_project_is_found_at_its_line(project: Project) -> None:
+    text = encode(project).decode()
     lines = places(text).lines
     assert set(lines) == paths(tomllib.loads(text))
     written = text.split("\n")

@@ -11,23 +11,23 @@ import pytest
 from msgspec.structs import replace
 
 from tests.project.test_folder import PROJECTS
-from tests.render.jobs import WHOLE, draft_of
+from tests.render.jobs import WHOLE, project_of
 from tests.trade.sample_jobs import everything, inches, with_face
 from wizard.project.encode import encode
 from wizard.project.plan_mark import plan_mark
-from wizard.project.plans import job_of
+from wizard.project.plan_of_project import job_of
 from wizard.project.project import Project, put, put_many
 from wizard.project.reading import read
+from wizard.trade.job_fields import Job, Owned
 from wizard.trade.make_plan import make_plan
-from wizard.trade.model import Job, Owned
 
 
-def mark(draft: Project) -> str:
-    return plan_mark(job_of(draft))
+def mark(project: Project) -> str:
+    return plan_mark(job_of(project))
 
 
 def whole() -> Project:
-    return draft_of(WHOLE)
+    return project_of(WHOLE)
 
 
 def test_a_mark_is_two_groups_of_four_letters_that_are_not_mistaken_for_one_another() -> None:
@@ -36,7 +36,7 @@ def test_a_mark_is_two_groups_of_four_letters_that_are_not_mistaken_for_one_anot
 
 def test_the_mark_of_a_job_never_changes_from_one_version_to_the_next() -> None:
     # Printed on paper that hangs on walls: a change here parts every sheet from its file.
-    assert mark(draft_of('format = 1\nname = "Juniper loft"\n[cloth.face]\nwidth = "54 in"\n')) == "MX5G-CJ5W"
+    assert mark(project_of('format = 1\nname = "Juniper loft"\n[cloth.face]\nwidth = "54 in"\n')) == "MX5G-CJ5W"
 
 
 def test_progress_ticks_and_kept_findings_leave_the_mark_alone() -> None:
@@ -134,6 +134,6 @@ def test_the_order_of_two_sections_of_one_side_and_of_two_lengths_in_hand_is_the
     ("file", "stands"), [("demo-gannet-stair.toml", "GRJ4-Q7K3"), ("template-workroom.toml", "Q7ZY-2CK4")]
 )
 def test_the_marks_of_the_projects_that_come_along_stay(file: str, stands: str) -> None:
-    draft = read((PROJECTS / file).read_bytes())
-    assert isinstance(draft, Project)
-    assert mark(draft) == stands
+    project = read((PROJECTS / file).read_bytes())
+    assert isinstance(project, Project)
+    assert mark(project) == stands

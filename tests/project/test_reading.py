@@ -12,16 +12,16 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from tests.endurance.fuzz import FIELDS, PAPER, check_file, type_at, within
-from tests.project.drafts import drafts
+from tests.project.projects import projects
 from wizard.project.encode import encode
 from wizard.project.parse.field_values import shape_of, value_within
-from wizard.project.plans import job_of
+from wizard.project.plan_of_project import job_of
 from wizard.project.project import Project, put_many
 from wizard.project.reading import MOST_TOLD, Problems, bring_up, read
 from wizard.render.formats import Request, render
+from wizard.trade.job_fields import Owned
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
-from wizard.trade.model import Owned
 
 LOFT = put_many(Project(), {"name": "Juniper loft", "survey.section.left.run": ["80 in", "79 in"]})
 
@@ -50,9 +50,9 @@ def test_any_bytes_are_a_draft_or_problems(data: bytes) -> None:
     assert isinstance(read(data), Project | Problems)
 
 
-@given(draft=drafts(), data=st.data())
-def test_a_written_project_with_a_piece_taken_out_is_a_draft_or_problems(draft: Project, data: st.DataObject) -> None:
-    whole = encode(draft)
+@given(project=projects(), data=st.data())
+def test_a_written_project_with_a_piece_taken_out_is_a_draft_or_problems(project: Project, data: st.DataObject) -> None:
+    whole = encode(project)
     start = data.draw(st.integers(0, len(whole)))
     end = data.draw(st.integers(start, len(whole)))
     outcome = read(whole[:start] + whole[end:])

@@ -12,10 +12,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.project.drafts import drafts
+from tests.project.projects import projects
 from wizard.project.encode import encode
 from wizard.project.file_schema import schema
-from wizard.project.names import new_id, new_path, slug
+from wizard.project.ids_and_names import new_id, new_path, slug
 from wizard.project.project import Project, put
 
 PROJECTS = sorted((Path(__file__).parents[2] / "projects").glob("*.toml"))
@@ -36,9 +36,9 @@ def test_the_schema_is_one() -> None:
     jsonschema.Draft202012Validator.check_schema(schema())
 
 
-@given(draft=drafts())
-def test_the_schema_takes_every_project_that_can_be_written(draft: Project) -> None:
-    assert complaints(encode(draft).decode()) == []
+@given(project=projects())
+def test_the_schema_takes_every_project_that_can_be_written(project: Project) -> None:
+    assert complaints(encode(project).decode()) == []
 
 
 @pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.name)
@@ -103,10 +103,10 @@ def test_a_new_id_is_fit_and_never_taken(text: str, count: int) -> None:
     for _ in range(count + 1):
         taken.append(new_id(text, taken, "section"))
     assert len(set(taken)) == count + 1
-    draft = Project()
+    project = Project()
     for each in taken:
-        draft = put(draft, f"survey.section.{each}", {})
-    assert list(draft.survey.section) == taken
+        project = put(project, f"survey.section.{each}", {})
+    assert list(project.survey.section) == taken
 
 
 def test_a_new_file_never_goes_over_one_that_is_there(tmp_path: Path) -> None:

@@ -14,12 +14,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import ValidationError
 
-from tests.project.drafts import drafts, entries
+from tests.project.projects import entries, projects
 from wizard.project.decode import DecodeError, decode
 from wizard.project.encode import plain
-from wizard.project.faults import Fault, Unquoted, fault_of, misread_at
 from wizard.project.project import Project
 from wizard.project.validate import validate
+from wizard.project.value_faults import Fault, Unquoted, fault_of, misread_at
 from wizard.trade.fields import MOST_ITEMS
 
 DEMO = Path("projects/demo-gannet-stair.toml")
@@ -39,7 +39,7 @@ ODD: tuple[Any, ...] = (
 @st.composite
 def bent(draw: st.DrawFn) -> dict[str, Any]:
     """The tables of a project in which one thing or two are something else, or stand under another name."""
-    tables = plain(draw(drafts()))
+    tables = plain(draw(projects()))
     for _ in range(draw(st.integers(1, 2))):
         here: Any = tables
         while True:
@@ -74,9 +74,9 @@ def test_both_take_the_same_make_the_same_of_it_and_refuse_the_same(tables: dict
         assert misread_at(read.path, read.value, read.misread) in throughout
 
 
-@given(pairs=entries(), draft=drafts())
-def test_what_is_fit_is_the_same_either_way(pairs: dict[str, Any], draft: Project) -> None:
-    assert decode(Project, plain(draft)) == validate(Project, plain(draft)) == draft
+@given(pairs=entries(), project=projects())
+def test_what_is_fit_is_the_same_either_way(pairs: dict[str, Any], project: Project) -> None:
+    assert decode(Project, plain(project)) == validate(Project, plain(project)) == project
 
 
 @pytest.mark.parametrize("odd", ODD, ids=lambda odd: repr(odd)[:40])

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from hypothesis import given
 
-from tests.project.drafts import drafts
+from tests.project.projects import projects
 from wizard.project.encode import encode, plain
 from wizard.project.project import Project, Unfit, put, put_many
 from wizard.project.reading import read
@@ -87,21 +87,21 @@ def test_a_name_that_is_not_fit_begins_no_project(name: str) -> None:
     assert caught.value.key == "name"
 
 
-def tables(draft: Project) -> dict[str, Any]:
-    return plain(draft)
+def tables(project: Project) -> dict[str, Any]:
+    return plain(project)
 
 
-@given(draft=drafts())
-def test_a_template_of_anything_has_no_survey_no_work_and_can_be_written(draft: Project) -> None:
-    template = template_of(draft)
+@given(project=projects())
+def test_a_template_of_anything_has_no_survey_no_work_and_can_be_written(project: Project) -> None:
+    template = template_of(project)
     assert not {"survey", "work", "kept", "began_from"} & set(tables(template))
     assert template_of(template) == template
     assert read(encode(template)) == template
 
 
-@given(draft=drafts())
-def test_what_a_project_begins_with_is_what_its_template_says(draft: Project) -> None:
-    template = template_of(draft)
+@given(project=projects())
+def test_what_a_project_begins_with_is_what_its_template_says(project: Project) -> None:
+    template = template_of(project)
     begun = begin(template, "Juniper loft")
     apart = {"name", "template", "began_from", "began_mark"}
     assert {key: each for key, each in tables(begun).items() if key not in apart} == {

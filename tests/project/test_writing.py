@@ -7,27 +7,27 @@ from datetime import UTC, datetime
 
 from hypothesis import given
 
-from tests.project.drafts import NASTY, drafts
+from tests.project.projects import NASTY, projects
 from wizard.project.encode import encode
 from wizard.project.project import Project, put, put_many
 from wizard.project.reading import has_comments, read
 
 
-@given(draft=drafts())
-def test_reading_what_was_written_gives_the_same_draft(draft: Project) -> None:
-    assert read(encode(draft)) == draft
+@given(project=projects())
+def test_reading_what_was_written_gives_the_same_draft(project: Project) -> None:
+    assert read(encode(project)) == project
 
 
-@given(draft=drafts())
-def test_writing_again_what_was_read_gives_the_same_bytes(draft: Project) -> None:
-    again = read(encode(draft))
+@given(project=projects())
+def test_writing_again_what_was_read_gives_the_same_bytes(project: Project) -> None:
+    again = read(encode(project))
     assert isinstance(again, Project)
-    assert encode(again) == encode(draft)
+    assert encode(again) == encode(project)
 
 
-@given(draft=drafts())
-def test_what_is_written_has_no_comments_and_no_more_than_two_empty_ends(draft: Project) -> None:
-    data = encode(draft)
+@given(project=projects())
+def test_what_is_written_has_no_comments_and_no_more_than_two_empty_ends(project: Project) -> None:
+    data = encode(project)
     assert not has_comments(data)
     assert b"\n\n\n" not in data
     assert data.endswith(b"\n")
@@ -35,14 +35,14 @@ def test_what_is_written_has_no_comments_and_no_more_than_two_empty_ends(draft: 
 
 def test_nasty_names_come_back_as_they_were() -> None:
     for name in NASTY:
-        draft = put_many(Project(), {"name": name, "survey.section.left.name": name, "work.hem.note": name})
-        again = read(encode(draft))
+        project = put_many(Project(), {"name": name, "survey.section.left.name": name, "work.hem.note": name})
+        again = read(encode(project))
         assert isinstance(again, Project)
         assert (again.name, again.work["hem"].note) == (name, name)
 
 
 def test_the_file_is_laid_out_for_a_person() -> None:
-    draft = put_many(
+    project = put_many(
         Project(),
         {
             "work.hem:face:left.done": datetime(2026, 3, 2, 10, 42, tzinfo=UTC),
@@ -55,7 +55,7 @@ def test_the_file_is_laid_out_for_a_person() -> None:
             "kept.run-differs:left:right": "76 3/4 in | 79 in",
         },
     )
-    assert encode(draft).decode() == (
+    assert encode(project).decode() == (
         "format = 1\n"
         'name = "Juniper loft"\n'
         "\n"
@@ -86,9 +86,9 @@ def test_the_order_of_answering_does_not_change_the_order_of_the_keys() -> None:
 
 
 def test_a_long_list_stands_with_an_item_on_each_line() -> None:
-    draft = put(Project(), "survey.section.left.drop", ["12 1/4 in"] * 12)
-    assert encode(draft).decode().count("\n") == 4 + 12 + 1
-    assert read(encode(draft)) == draft
+    project = put(Project(), "survey.section.left.drop", ["12 1/4 in"] * 12)
+    assert encode(project).decode().count("\n") == 4 + 12 + 1
+    assert read(encode(project)) == project
 
 
 def test_a_draft_of_nothing_is_a_file_of_one_line() -> None:
@@ -96,8 +96,8 @@ def test_a_draft_of_nothing_is_a_file_of_one_line() -> None:
     assert read(b"format = 1\n") == Project()
 
 
-@given(draft=drafts())
-def test_no_number_with_a_point_is_ever_written(draft: Project) -> None:
+@given(project=projects())
+def test_no_number_with_a_point_is_ever_written(project: Project) -> None:
     def floats(tree: object) -> list[float]:
         if isinstance(tree, dict):
             return [each for value in tree.values() for each in floats(value)]
@@ -105,4 +105,4 @@ def test_no_number_with_a_point_is_ever_written(draft: Project) -> None:
             return [each for value in tree for each in floats(value)]
         return [tree] if isinstance(tree, float) else []
 
-    assert floats(tomllib.loads(encode(draft).decode())) == []
+    assert floats(tomllib.loads(encode(project).decode())) == []

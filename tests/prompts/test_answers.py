@@ -194,7 +194,7 @@ def test_a_thing_in_the_way_is_added_named_and_taken_out(tmp_path: Path) -> None
     assert "There already: centre [leg]\n" in heard
     assert "Asked now too" not in heard, "one is led to what is asked of it"
     told_of(path, ".go survey.section.left.in_the_way.centre-leg", ".remove")
-    assert not resumed(tmp_path).draft.survey.section["left"].in_the_way
+    assert not resumed(tmp_path).project.survey.section["left"].in_the_way
 
 
 def test_an_answer_that_brings_up_others_before_it_says_what_is_asked_now_too(tmp_path: Path) -> None:

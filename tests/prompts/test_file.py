@@ -107,7 +107,7 @@ def test_when_another_hand_was_in_the_file_it_can_be_read_again(tmp_path: Path) 
     assert "Not saved: " in heard
     assert "Read again: the job stands as the file says." in heard
     session = resumed(tmp_path)
-    assert (session.draft.name, session.state(RUN)) == ("Rowan room", "missing")
+    assert (session.project.name, session.state(RUN)) == ("Rowan room", "missing")
 
 
 def test_when_another_hand_was_in_the_file_mine_can_be_written_over_it(tmp_path: Path) -> None:
@@ -115,7 +115,7 @@ def test_when_another_hand_was_in_the_file_mine_can_be_written_over_it(tmp_path:
     heard = told_by(path, another_hand(path), "76 5/8", "2", ".quit")
     assert "Saved: my change stands.\nWhat stood there is kept as job.toml.before.\n" in heard
     session = resumed(tmp_path)
-    assert (session.draft.name, session.text(RUN)) == (NAME, "76 5/8 in")
+    assert (session.project.name, session.text(RUN)) == (NAME, "76 5/8 in")
     assert "Rowan room" in path.with_name(f"{path.name}.before").read_text(encoding="utf-8")
 
 
@@ -123,14 +123,14 @@ def test_when_another_hand_was_in_the_file_both_can_be_left_and_leaving_says_wha
     path = job_at(tmp_path, RUN)
     heard = told_by(path, another_hand(path), "76 5/8", "", ".quit")
     assert heard.count("Not saved: ") == 2
-    assert resumed(tmp_path).draft.name == "Rowan room"
+    assert resumed(tmp_path).project.name == "Rowan room"
 
 
 def test_a_tick_that_cannot_be_saved_is_asked_about_too(tmp_path: Path) -> None:
     path = job_at(tmp_path)
     heard = told_by(path, ".work", another_hand(path), "done", "2", ".quit")
     assert "Saved: my change stands.\n" in heard
-    assert resumed(tmp_path).draft.work
+    assert resumed(tmp_path).project.work
 
 
 def test_comments_are_asked_about_before_the_first_answer(tmp_path: Path) -> None:
@@ -184,7 +184,7 @@ def test_a_change_that_cannot_be_written_is_tried_again(tmp_path: Path, monkeypa
     assert heard.count("Not saved: ") == 2
     assert "1. Try again, once that is put right.\n" in heard
     assert "Write my change over it" not in heard
-    assert given_by(resumed(tmp_path).draft).get(RUN, "") in ("", "76 1/2 in")
+    assert given_by(resumed(tmp_path).project).get(RUN, "") in ("", "76 1/2 in")
 
 
 def test_a_length_typed_on_the_full_screen_and_not_entered_is_offered(tmp_path: Path) -> None:
@@ -196,7 +196,7 @@ def test_a_length_typed_on_the_full_screen_and_not_entered_is_offered(tmp_path: 
     assert "Typed here but not entered: 76 5/8\n" in heard
     assert "Typed before, not entered: 76 5/8\n.take 1 enters it.\n" in heard
     later = resumed(tmp_path)
-    assert (given_by(later.draft)[RUN], later.pending) == ("76 5/8 in", {})
+    assert (given_by(later.project)[RUN], later.pending) == ("76 5/8 in", {})
 
 
 def test_what_to_know_of_a_save_is_told_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

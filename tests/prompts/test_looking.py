@@ -14,7 +14,7 @@ from wizard.prompts.drawing_words import drawing_lines
 from wizard.prompts.job_commands import HOW_TO_ANSWER, JOB_COMMANDS
 from wizard.questions.question import Question
 from wizard.render.drawings.scene_for_question import scene_for
-from wizard.trade.plan import STAGES, Plan
+from wizard.trade.plan_records import STAGES, Plan
 
 RUN = "survey.section.left.run.1"
 

@@ -10,7 +10,7 @@ from tests.project.test_better_plans import many_sections
 from tests.prompts.talks import job_at, told_of
 from wizard.commands.sheet import SheetOptions, run
 from wizard.project.encode import encode
-from wizard.project.plans import best_plan_of, can_improve, plan_of
+from wizard.project.plan_of_project import best_plan_of, can_improve, plan_of
 from wizard.questions.job_state import placed
 
 
@@ -61,16 +61,16 @@ def test_a_name_that_no_file_can_have_is_asked_for_again_and_a_tilde_may_begin_o
 
 
 def test_a_plan_not_proven_at_once_is_read_out_written_and_ticked_as_the_shell_writes_it(tmp_path: Path) -> None:
-    draft, path, target = many_sections(tmp_path, longer=9), tmp_path / "many.toml", tmp_path / "many.txt"
+    project, path, target = many_sections(tmp_path, longer=9), tmp_path / "many.toml", tmp_path / "many.txt"
 
     def heard(place: str, *lines: str) -> str:
         """What is said where nothing was searched for yet in this run."""
-        assert can_improve(plan_of(draft))
-        path.write_bytes(encode(placed(draft, place)))
+        assert can_improve(plan_of(project))
+        path.write_bytes(encode(placed(project, place)))
         return told_of(path, *lines)
 
     first, best = (next(each.amount for each in plan.purchases if each.id == "cloth:face")
-                   for plan in (plan_of(draft), best_plan_of(draft)))  # fmt: skip
+                   for plan in (plan_of(project), best_plan_of(project)))  # fmt: skip
     assert (first, best) == ("13 1/8 yd", "12 3/4 yd")
     for order in (".plan", ".buy", ".cut", ".ways", ".why"):
         said = heard("name", order)

@@ -12,7 +12,7 @@ from tests.commands.running import environment
 from tests.prompts.talks import FILE, told, without_times, worked
 from tests.questions.maker import EVERYTHING, SLATTED
 from wizard.commands.exits import Exit
-from wizard.project.plans import plan_of
+from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project
 from wizard.project.reading import read
 
@@ -58,7 +58,7 @@ def test_the_real_program_is_run_to_the_end_through_pipes(measured: tuple[bytes,
     )  # fmt: skip
     assert (run.returncode, run.stderr) == (Exit.OK, "")
     assert without_times((tmp_path / FILE).read_bytes()) == without_times(expected)
-    draft = read((tmp_path / FILE).read_bytes())
-    assert isinstance(draft, Project)
-    assert {each.id for each in plan_of(draft).work} == {step for step, kept in draft.work.items() if kept.done}
+    project = read((tmp_path / FILE).read_bytes())
+    assert isinstance(project, Project)
+    assert {each.id for each in plan_of(project).work} == {step for step, kept in project.work.items() if kept.done}
     assert f"Saved in: {FILE}" in run.stdout.splitlines()

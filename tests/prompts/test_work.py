@@ -37,26 +37,26 @@ def test_done_ticks_and_goes_to_the_next_step_and_an_empty_line_only_goes_on(pat
     heard = told_of(path, ".work", "done", "", ".quit")
     assert f"Ticked: {first.title}\n" in heard
     assert f"Step 3 of {len(resumed(path.parent).plan.work)}: {third.title}\n" in heard
-    kept = resumed(path.parent).draft.work
+    kept = resumed(path.parent).project.work
     assert (first.id in kept, second.id in kept) == (True, False)
 
 
 def test_the_minutes_it_took_go_with_the_tick(path: Path) -> None:
     first = resumed(path.parent).plan.work[0]
     told_of(path, ".work", "done 25 minutes")
-    assert resumed(path.parent).draft.work[first.id].minutes == 25
+    assert resumed(path.parent).project.work[first.id].minutes == 25
 
 
 def test_what_is_not_done_is_asked_again(path: Path) -> None:
     assert "Not understood: “perhaps”.\ndone ticks it" in told_of(path, ".work", "perhaps")
-    assert not resumed(path.parent).draft.work
+    assert not resumed(path.parent).project.work
 
 
 def test_a_tick_is_taken_back_and_undone(path: Path) -> None:
     first = resumed(path.parent).plan.work[0]
     heard = told_of(path, ".work", "done", ".back", ".untick", ".undo")
     assert f"Not ticked any more: {first.title}\n" in heard
-    assert resumed(path.parent).draft.work[first.id].done is not None
+    assert resumed(path.parent).project.work[first.id].done is not None
 
 
 def test_a_note_is_written_read_out_and_taken_out(path: Path) -> None:
@@ -64,7 +64,7 @@ def test_a_note_is_written_read_out_and_taken_out(path: Path) -> None:
     heard = told_of(path, ".work", ".note a slub, turned inside", ".again", ".note", "none")
     assert heard.count("Note: a slub, turned inside\n") == 2
     assert "Note taken out.\n" in heard
-    kept = resumed(path.parent).draft.work.get(first.id)
+    kept = resumed(path.parent).project.work.get(first.id)
     assert kept is None or kept.note is None
 
 
@@ -86,7 +86,7 @@ def test_a_timed_step_keeps_the_minutes_that_went_by(path: Path) -> None:
     lines = Console(io.StringIO(".work\n.time\ndone\n"), io.StringIO())
     with pytest.raises(InputEnded):
         converse(Conversation(lines, session, path, clock))
-    assert resumed(path.parent).draft.work[session.plan.work[0].id].minutes == 8
+    assert resumed(path.parent).project.work[session.plan.work[0].id].minutes == 8
 
 
 def test_start_and_stop_write_the_minutes_down_and_a_number_mends_them(path: Path) -> None:
@@ -97,7 +97,7 @@ def test_start_and_stop_write_the_minutes_down_and_a_number_mends_them(path: Pat
     assert f"Time: about {first.minutes} minutes. It took 25 minutes." in heard
     assert "took 25 minutes." in heard.partition("Cloth: about ")[2].partition("Cutting: ")[0]
     assert "No minutes are written down." in heard
-    assert resumed(path.parent).draft.work[first.id].minutes is None
+    assert resumed(path.parent).project.work[first.id].minutes is None
 
 
 @pytest.mark.parametrize("lines", [("start", "start"), ("start", "", "start")], ids=["the same step", "the next step"])
@@ -108,7 +108,7 @@ def test_minutes_that_starting_again_cannot_write_down_are_asked_about(path: Pat
     assert "Not saved: " in told.partition("Timing begins.")[2]
     assert "Saved: my change stands. " in told
     assert told.count("Timing begins.") == 2
-    assert resumed(path.parent).draft.work[first.id].minutes
+    assert resumed(path.parent).project.work[first.id].minutes
 
 
 def test_starting_again_says_what_was_written_down(path: Path) -> None:
@@ -116,13 +116,13 @@ def test_starting_again_says_what_was_written_down(path: Path) -> None:
     heard = told_of(path, ".work", "start", "start", "", "start", ".quit").replace("\n", " ")
     assert f"Timing ends: {first.title} It took 1 minute. Timing begins." in heard
     assert f"Timing ends: {first.title} It took 2 minutes. Timing begins." in heard
-    assert resumed(path.parent).draft.work[second.id].minutes == 1
+    assert resumed(path.parent).project.work[second.id].minutes == 1
 
 
 def test_leaving_writes_the_minutes_of_a_step_that_is_timed(path: Path) -> None:
     first = resumed(path.parent).plan.work[0]
     told_of(path, ".work", "start", ".quit")
-    assert resumed(path.parent).draft.work[first.id].minutes == 1
+    assert resumed(path.parent).project.work[first.id].minutes == 1
 
 
 def test_a_ticked_step_that_reads_otherwise_now_says_so(path: Path) -> None:

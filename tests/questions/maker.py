@@ -130,9 +130,9 @@ class Clock:
         return self.now
 
 
-def begun(folder: Path, draft: Project | None = None) -> Session:
+def begun(folder: Path, project: Project | None = None) -> Session:
     """A new session on a new file."""
-    session = Session.begin(Store(folder / "job.toml"), draft or Project(), Clock())
+    session = Session.begin(Store(folder / "job.toml"), project or Project(), Clock())
     assert not isinstance(session, Conflict)
     return session
 

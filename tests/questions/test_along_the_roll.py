@@ -12,12 +12,12 @@ from tests.prompts.talks import told_of
 from tests.questions.maker import MEASURED, finished, resumed
 from tests.screens.pilots import job, opened, sees, typed
 from wizard.project.encode import encode
-from wizard.project.plans import plan_of
+from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project, put_many
 from wizard.questions.outcome import Accepted, Refused
 from wizard.questions.session import Session
 from wizard.trade.compare_ways import ways_of
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 LAY, WAY, JOINS = "cloth.face.lay", "cloth.face.way", "fullness.joins"
 NO_JOINS = "The cloth is laid along the roll, where no widths are joined. Lay it across the roll first."
@@ -29,7 +29,7 @@ FEWEST = "The face cloth is laid along the roll, and there the least cloth has t
 def answered() -> Project:
     """A job with every question answered."""
     with TemporaryDirectory() as folder:
-        return finished(Path(folder), MEASURED).draft
+        return finished(Path(folder), MEASURED).project
 
 
 def across(folder: Path) -> Session:
@@ -41,8 +41,8 @@ def across(folder: Path) -> Session:
 def along(folder: Path, **more: object) -> Session:
     """A job whose only cloth is laid along the roll, and more of its file."""
     keys = {"way": WAY, "joins": JOINS, "use": "cloth.lining.use", "lining": "cloth.lining.lay"}
-    draft = put_many(answered(), {LAY: "along", **{keys[name]: value for name, value in more.items()}})
-    (folder / "job.toml").write_bytes(encode(draft))
+    project = put_many(answered(), {LAY: "along", **{keys[name]: value for name, value in more.items()}})
+    (folder / "job.toml").write_bytes(encode(project))
     return resumed(folder)
 
 
@@ -118,7 +118,7 @@ def test_following_the_way_along_the_roll_takes_the_whole_widths_back(tmp_path: 
     way = next(each for each in ways_of(session.plan, session.plan.layers[0]) if each.id == "along")
     assert dict(way.answers) == {LAY: "along", JOINS: "part widths"}
     assert session.choose(dict(way.answers)) is None
-    assert found(plan_of(session.draft)) == {}
+    assert found(plan_of(session.project)) == {}
 
 
 def test_plain_lines_refuse_it_with_the_reason_too(tmp_path: Path) -> None:
@@ -137,4 +137,4 @@ async def test_a_line_of_the_list_is_refused_with_the_reason_on_the_full_screen(
         await typed(pilot, "3")
         await pilot.press("enter")
         await sees(pilot, NO_JOINS.partition(",")[0])
-        assert screen.session.draft.fullness.joins != "whole widths"
+        assert screen.session.project.fullness.joins != "whole widths"

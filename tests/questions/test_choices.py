@@ -13,7 +13,7 @@ from wizard.questions.choices import CHOICES
 from wizard.questions.outcome import Refused
 from wizard.questions.question import Choice, Question
 from wizard.questions.session import Session
-from wizard.trade import model
+from wizard.trade import job_fields as model
 
 
 @pytest.mark.parametrize(("kind", "offered"), CHOICES.items())

@@ -16,9 +16,9 @@ from tests.trade.sample_jobs import inches, small, with_face
 from wizard.project.store import Store
 from wizard.questions.session import Session
 from wizard.trade.fullness import offered
+from wizard.trade.fullness_offers import offer_words
+from wizard.trade.job_fields import Cloth, Fullness, Job, Owned, Weight
 from wizard.trade.make_plan import make_plan
-from wizard.trade.model import Cloth, Fullness, Job, Owned, Weight
-from wizard.trade.offers import offer_words
 
 WEIGHTS: tuple[Weight, ...] = get_args(Weight)
 OWNED = {

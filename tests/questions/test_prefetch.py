@@ -11,14 +11,14 @@ from unittest.mock import patch
 import pytest
 
 from tests.questions.maker import SLATTED, begun, finished
-from wizard.project.plans import plan_of
+from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project
 from wizard.questions import job_state, read_answer
 from wizard.questions.job_state import JobState, work_out
 from wizard.questions.outcome import Accepted, Refused
 from wizard.questions.session import Session
 from wizard.trade.cut_plans import Better
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 
 @contextmanager
@@ -27,10 +27,10 @@ def looking_held_up() -> Iterator[tuple[Callable[[Session, str, str], None], Eve
     begun, go_on = Event(), Event()
     threads: list[Thread] = []
 
-    def held_up(draft: Project, before: JobState | None = None) -> JobState:
+    def held_up(project: Project, before: JobState | None = None) -> JobState:
         begun.set()
         assert go_on.wait(10)
-        return work_out(draft, before)
+        return work_out(project, before)
 
     def looking(job: Session, key: str, text: str) -> None:
         threads.append(Thread(target=job.prefetch, args=(key, text)))
@@ -54,12 +54,12 @@ ANSWERS = (
 
 @contextmanager
 def plans_counted() -> Iterator[list[Project]]:
-    """The drafts a plan was asked for."""
+    """The projects a plan was asked for."""
     asked: list[Project] = []
 
-    def counted(draft: Project, before: Plan | None, better: Better) -> Plan:
-        asked.append(draft)
-        return plan_of(draft, before, better)
+    def counted(project: Project, before: Plan | None, better: Better) -> Plan:
+        asked.append(project)
+        return plan_of(project, before, better)
 
     with patch.object(job_state, "plan_of", counted):
         yield asked
@@ -76,18 +76,23 @@ def test_a_foreseen_answer_does_what_the_same_answer_does_unforeseen(tmp_path: P
     other = plain.answer(key, text)
     assert isinstance(one, Accepted)
     assert one == other
-    assert (ahead.plan, ahead.draft, ahead.questions, ahead.at) == (plain.plan, plain.draft, plain.questions, plain.at)
+    assert (ahead.plan, ahead.project, ahead.questions, ahead.at) == (
+        plain.plan,
+        plain.project,
+        plain.questions,
+        plain.at,
+    )
     assert (tmp_path / "one/job.toml").read_bytes() == (tmp_path / "other/job.toml").read_bytes()
     assert not asked
 
 
 def test_looking_ahead_saves_nothing_and_changes_nothing(tmp_path: Path) -> None:
     job = finished(tmp_path, SLATTED)
-    before = (job.plan, job.draft, job.at, dict(job.pending), job.file.saved_at, (tmp_path / "job.toml").read_bytes())
+    before = (job.plan, job.project, job.at, dict(job.pending), job.file.saved_at, (tmp_path / "job.toml").read_bytes())
     job.prefetch("survey.section.left.run.1", "77 1/4")
     job.prefetch("survey.section.left.run.1", "a yard or so")
     job.prefetch("no.such.key", "1")
-    now = (job.plan, job.draft, job.at, dict(job.pending), job.file.saved_at, (tmp_path / "job.toml").read_bytes())
+    now = (job.plan, job.project, job.at, dict(job.pending), job.file.saved_at, (tmp_path / "job.toml").read_bytes())
     assert now == before
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from tests.questions.maker import begun, give, resumed
-from wizard.project.plans import plan_of
+from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project, put_many
 from wizard.questions.session import Session
 
@@ -33,20 +33,20 @@ def test_another_kind_of_fixing_takes_out_the_price_and_how_it_is_sold_and_undo_
     session.go("cloth.fixing.kind")
     said = give(session, "cloth.fixing.kind", "hook-and-loop").echo.text
     assert said.endswith("; the price of £6.00 was for another kind or unit and is taken out")
-    fixing = resumed(tmp_path).draft.cloth.fixing
+    fixing = resumed(tmp_path).project.cloth.fixing
     assert (fixing.kind, fixing.price, fixing.pack) == ("hook-and-loop", None, None)
     assert [each.text for each in fixing.legs if each] == ["8 mm"]
     session.next()
     assert session.at == "cloth.fixing.price"
     assert session.undo()
-    assert session.draft.cloth.fixing == put_many(Project(), STAPLES).cloth.fixing
-    assert resumed(tmp_path).draft.cloth.fixing.kind == "staples"
+    assert session.project.cloth.fixing == put_many(Project(), STAPLES).cloth.fixing
+    assert resumed(tmp_path).project.cloth.fixing.kind == "staples"
 
 
 def test_the_same_kind_again_takes_out_nothing(tmp_path: Path) -> None:
     session = job(tmp_path)
     assert "price" not in give(session, "cloth.fixing.kind", "staples").echo.text
-    assert session.draft.cloth.fixing.price is not None
+    assert session.project.cloth.fixing.price is not None
 
 
 def test_what_is_typed_says_so_before_it_is_given(tmp_path: Path) -> None:
@@ -59,11 +59,11 @@ def test_another_unit_takes_out_the_price_for_the_old_one(tmp_path: Path, table:
     kind = {"cloth.fixing.kind": "hook-and-loop", "cloth.fixing.pack": None}
     session = job(tmp_path, **kind, **{f"cloth.{table}.price": "6.00", f"cloth.{table}.sold_by": "yd"})
     give(session, f"cloth.{table}.sold_by", "yd")
-    assert getattr(session.draft.cloth, table).price is not None
+    assert getattr(session.project.cloth, table).price is not None
     give(session, f"cloth.{table}.sold_by", "m")
-    assert getattr(session.draft.cloth, table).price is None
+    assert getattr(session.project.cloth, table).price is None
     assert session.undo()
-    assert getattr(session.draft.cloth, table).price is not None
+    assert getattr(session.project.cloth, table).price is not None
 
 
 @pytest.mark.parametrize(
@@ -80,9 +80,9 @@ def test_the_price_of_a_template_without_a_kind_goes_with_how_it_is_sold(
 ) -> None:
     session = job(tmp_path, **{"cloth.fixing.kind": None, **sold})
     give(session, "cloth.fixing.kind", kind)
-    assert (session.draft.cloth.fixing.price is not None) == kept
+    assert (session.project.cloth.fixing.price is not None) == kept
 
 
 def test_a_file_by_hand_with_both_is_taken_as_it_stands() -> None:
-    draft = put_many(Project(), {**STAPLES, "cloth.fixing.kind": "hook-and-loop", "cloth.fixing.sold_by": "m"})
-    assert plan_of(draft).job.cloth.fixing.price is not None
+    project = put_many(Project(), {**STAPLES, "cloth.fixing.kind": "hook-and-loop", "cloth.fixing.sold_by": "m"})
+    assert plan_of(project).job.cloth.fixing.price is not None

@@ -249,33 +249,33 @@ def test_an_answer_that_makes_more_needed_says_what(tmp_path: Path) -> None:
 
 def test_undo_and_redo_bring_back_every_draft_and_stand_where_the_change_was_made(tmp_path: Path) -> None:
     session = begun(tmp_path)
-    drafts = [session.draft]
+    projects = [session.project]
     keys: list[str] = []
     while len(keys) < 20:
         keys.append(session.at)
         question = session.current()
         assert question is not None
         give(session, question.key, SLATTED.get(question.key, ""))
-        if without_place(session.draft) == without_place(drafts[-1]):
+        if without_place(session.project) == without_place(projects[-1]):
             keys.pop()  # left open: there is nothing to take back
         else:
-            drafts.append(session.draft)
+            projects.append(session.project)
         session.next()
-    for key, draft in zip(reversed(keys), reversed(drafts[:-1]), strict=True):
+    for key, project in zip(reversed(keys), reversed(projects[:-1]), strict=True):
         assert session.undo()
         assert session.at == key
-        assert without_place(session.draft) == without_place(draft)
-        assert without_place(resumed(tmp_path).draft) == without_place(draft)
+        assert without_place(session.project) == without_place(project)
+        assert without_place(resumed(tmp_path).project) == without_place(project)
     assert not session.undo()
-    for key, draft in zip(keys, drafts[1:], strict=True):
+    for key, project in zip(keys, projects[1:], strict=True):
         assert session.redo()
         assert session.at == key
-        assert without_place(session.draft) == without_place(draft)
+        assert without_place(session.project) == without_place(project)
     assert not session.redo()
 
 
-def without_place(draft: Project) -> Project:
-    return replace(draft, progress=replace(draft.progress, at=None))
+def without_place(project: Project) -> Project:
+    return replace(project, progress=replace(project.progress, at=None))
 
 
 def test_a_new_answer_after_undo_leaves_nothing_to_redo(tmp_path: Path) -> None:
@@ -405,7 +405,7 @@ def test_what_two_lines_of_a_list_begin_with_is_asked_again_by_both(tmp_path: Pa
         assert isinstance(refused, Refused)
         assert "that may be “it stops at the post” or “it stops short of the post" in refused.sentence
     assert not isinstance(session.answer(key, "it stops at"), Refused)
-    assert session.draft.survey.section["left"].left_end == "stops"
+    assert session.project.survey.section["left"].left_end == "stops"
 
 
 @pytest.mark.parametrize(

@@ -14,7 +14,7 @@ from tests.project.test_better_plans import many_sections
 from tests.questions.maker import MEASURED, begun, finished, give, resumed
 from wizard.project.encode import encode
 from wizard.project.finished_steps import mark_of
-from wizard.project.plans import best_plan_of, can_improve, plan_of
+from wizard.project.plan_of_project import best_plan_of, can_improve, plan_of
 from wizard.project.project import Project, put_many
 from wizard.project.store import Store
 from wizard.project.templates import begin
@@ -23,10 +23,10 @@ from wizard.questions.outcome import Accepted, Refused
 from wizard.questions.session import History, Moment, Session
 from wizard.questions.session_words import followed_words
 from wizard.trade.compare_ways import ways_of
+from wizard.trade.job_fields import Job
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
-from wizard.trade.model import Job
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 
 @pytest.fixture(scope="module")
@@ -208,7 +208,7 @@ def test_a_fourth_drop_keeps_the_places_of_the_three_and_all_stand_in_order_alon
     assert [each.id for each in found] == ["floor-uneven:left"]
     assert session.question("survey.section.left.drop_at.4") in session.missing()
     assert give(session, "survey.section.left.drop_at.4", "60").findings == ()
-    section = session.draft.survey.section["left"]
+    section = session.project.survey.section["left"]
     assert [each and each.text for each in section.drop] == ["11 in", "12 in", "13 in", "12 1/2 in"]
     assert [each.text if each is not None else None for each in section.drop_at] == ["0 in", "38 in", "60 in", "76 in"]
 
@@ -220,7 +220,7 @@ def test_a_further_drop_left_empty_is_taken_out_without_a_hole(tmp_path: Path) -
         give(session, "survey.section.left.run.1", "76")
         give(session, f"survey.section.left.drop.{number}", f"1{number}")
     give(session, "survey.section.left.drop.4", "")
-    assert [each and each.text for each in session.draft.survey.section["left"].drop] == [
+    assert [each and each.text for each in session.project.survey.section["left"].drop] == [
         "11 in",
         "12 in",
         "13 in",
@@ -375,12 +375,12 @@ def test_after_the_last_question_comes_the_first_step_and_steps_can_be_ticked_in
     assert session.at == f"work.{first.id}"
     assert session.current_step() == first
     assert session.tick(second.id, minutes=12) is None
-    done = resumed(tmp_path).draft.work[second.id]
+    done = resumed(tmp_path).project.work[second.id]
     assert done.done is not None
     assert done.minutes == 12
     assert session.next_action() == f"{first.title}."
     session.untick(second.id)
-    assert resumed(tmp_path).draft.work[second.id].done is None
+    assert resumed(tmp_path).project.work[second.id].done is None
     with pytest.raises(KeyError):
         session.tick("no-such-step")
 
@@ -421,10 +421,10 @@ def test_notes_stay_with_their_step_and_a_bad_one_is_refused(complete: Path, tmp
     session = copied(complete, tmp_path)
     step = session.plan.work[0].id
     assert session.note(step, "second width has a slub, turned inside") is None
-    assert resumed(tmp_path).draft.work[step].note == "second width has a slub, turned inside"
+    assert resumed(tmp_path).project.work[step].note == "second width has a slub, turned inside"
     assert isinstance(session.note(step, "x" * 5000), Refused)
     session.note(step, "")
-    assert step not in session.draft.work or session.draft.work[step].note is None
+    assert step not in session.project.work or session.project.work[step].note is None
 
 
 def test_a_ticked_step_that_reads_otherwise_after_an_answer_is_told_then_and_on_resuming(
@@ -448,10 +448,10 @@ LOOKED_OVER = "look-over:face"
 """A step that tells how much of the cloth is used."""
 
 
-def looked_over(draft: Project, told: str) -> Project:
+def looked_over(project: Project, told: str) -> Project:
     """The job with that step ticked when it read so."""
     done = datetime(2026, 3, 2, 12, tzinfo=UTC)
-    return put_many(draft, {f"work.{LOOKED_OVER}.done": done, f"work.{LOOKED_OVER}.told": told})
+    return put_many(project, {f"work.{LOOKED_OVER}.done": done, f"work.{LOOKED_OVER}.told": told})
 
 
 def marks_of(plan: Plan) -> dict[str, str]:
@@ -460,15 +460,15 @@ def marks_of(plan: Plan) -> dict[str, str]:
 
 
 def test_steps_ticked_on_a_better_plan_read_as_ticked_when_one_comes_back(tmp_path: Path) -> None:
-    draft, file = many_sections(tmp_path, longer=9), tmp_path / "job.toml"
-    first, best = (marks_of(plan) for plan in (plan_of(draft), best_plan_of(draft)))
+    project, file = many_sections(tmp_path, longer=9), tmp_path / "job.toml"
+    first, best = (marks_of(plan) for plan in (plan_of(project), best_plan_of(project)))
     assert first[LOOKED_OVER] != best[LOOKED_OVER]
     for told, stale in ((best[LOOKED_OVER], ()), ("another mark", (LOOKED_OVER,))):
-        file.write_bytes(encode(looked_over(draft, told)))
+        file.write_bytes(encode(looked_over(project, told)))
         session = resumed(tmp_path)
         assert (session.stale(), session.upset_places) == (stale, tuple(f"work.{each}" for each in stale))
         assert ("Changed since you ticked" in " ".join(session.resumed())) == bool(stale)
-    file.write_bytes(encode(looked_over(draft, best[LOOKED_OVER])))
+    file.write_bytes(encode(looked_over(project, best[LOOKED_OVER])))
     assert session.reload() is None
     assert session.stale() == ()
 
@@ -476,8 +476,8 @@ def test_steps_ticked_on_a_better_plan_read_as_ticked_when_one_comes_back(tmp_pa
 def test_a_plan_is_searched_on_before_the_first_question_only_for_ticked_steps_that_read_otherwise(
     tmp_path: Path,
 ) -> None:
-    draft = many_sections(tmp_path, longer=9)
-    for each in (draft, looked_over(draft, marks_of(plan_of(draft))[LOOKED_OVER])):
+    project = many_sections(tmp_path, longer=9)
+    for each in (project, looked_over(project, marks_of(plan_of(project))[LOOKED_OVER])):
         (tmp_path / "job.toml").write_bytes(encode(each))
         assert can_improve(resumed(tmp_path).plan)
 
@@ -544,7 +544,7 @@ def test_the_oldest_changes_of_a_very_long_session_are_forgotten(monkeypatch: py
     kept = History()
     for number in range(10):
         kept.changed(Moment(Project(name=f"job {number}"), ""))
-    assert [each.draft.name for each in kept.before] == ["job 7", "job 8", "job 9"]
+    assert [each.project.name for each in kept.before] == ["job 7", "job 8", "job 9"]
 
 
 # Following a way of cutting says which other layers it changed.

@@ -10,10 +10,10 @@ from pathlib import Path
 import pytest
 from msgspec.structs import replace
 
-from tests.render.jobs import WHOLE, draft_of
+from tests.render.jobs import WHOLE, project_of
 from tests.screens.jobs import job_file
 from wizard.project.finished_steps import as_done
-from wizard.project.plans import plan_of
+from wizard.project.plan_of_project import plan_of
 from wizard.project.project import FinishedStep, Progress, Project
 from wizard.project.store import Store
 from wizard.questions.job_state import times
@@ -60,7 +60,7 @@ def test_minutes_are_added_up_over_several_starts_and_those_that_run_are_counted
     hands.on(2)
     assert (timing.running(first.id), timing.taken(first.id), timing.running(second.id)) == (2, 10, None)
     timing.begin(second.id)
-    assert session.draft.work[first.id].minutes == 10
+    assert session.project.work[first.id].minutes == 10
     assert timing.step == second.id
 
 
@@ -71,7 +71,7 @@ def test_a_tick_takes_the_minutes_that_run_or_those_that_are_said(session: Sessi
         hands.on(12)
         timing.tick(step.id, said)
     timing.tick(third.id)
-    kept = session.draft.work
+    kept = session.project.work
     assert [kept[each.id].minutes for each in (first, second, third)] == [12, 25, None]
     assert timing.step is None
 
@@ -96,23 +96,23 @@ def test_each_stage_is_summed_and_the_sheets_are_told(session: Session) -> None:
     making = [each for each in work if each.stage == "Making up"]
     session.spend(making[0].id, 31)
     session.spend(making[1].id, 9)
-    found = times(session.draft, session.plan)
+    found = times(session.project, session.plan)
     assert found["Making up"] == (sum(each.minutes for each in making), 40)
     assert found["Hanging"][1] is None
-    plan = as_done(session.plan, session.draft)
+    plan = as_done(session.plan, session.project)
     assert [each.taken for each in plan.work if each.taken] == [31, 9]
     assert "took 31)" in render(plan, Request("text", ["making-up"]))
     assert "took 31)" in render(plan, Request("html", ["making-up"]))
     assert '"taken": 31' in render(plan, Request("json"))
     session.spend(making[0].id, None)
-    assert times(session.draft, session.plan)["Making up"][1] == 9
+    assert times(session.project, session.plan)["Making up"][1] == 9
 
 
 def test_the_sheets_show_what_is_ticked_and_the_notes_as_they_were_typed(session: Session) -> None:
     made = [each for each in session.plan.work if each.stage == "Making up"]
     session.tick(made[0].id)
     session.note(made[0].id, "left foot <b>loose</b>")
-    plan = as_done(session.plan, session.draft)
+    plan = as_done(session.plan, session.project)
     lines = render(plan, Request("text", ["making-up"])).splitlines()
     ticked = next(number for number, line in enumerate(lines) if line.startswith("[x] "))
     assert made[0].title in lines[ticked]
@@ -133,8 +133,8 @@ DONE = FinishedStep(done=datetime(2026, 3, 2, tzinfo=UTC))
 
 def test_what_is_missing_is_next() -> None:
     assert summary_of(Project()) == Summary("Survey", "Answer: What the floor is.")
-    draft = draft_of(WHOLE.replace('width = "55 in"', ""))
-    assert summary_of(draft) == Summary("Cloth", "Answer: Face cloth: width.")
+    project = project_of(WHOLE.replace('width = "55 in"', ""))
+    assert summary_of(project) == Summary("Cloth", "Answer: Face cloth: width.")
 
 
 def test_the_question_in_hand_is_next_while_answers_are_missing() -> None:
@@ -146,21 +146,21 @@ def test_the_question_in_hand_is_next_while_answers_are_missing() -> None:
 
 
 def test_a_job_with_nothing_missing_goes_on_to_the_work_though_usual_answers_were_not_confirmed() -> None:
-    assert summary_of(draft_of(WHOLE)) == Summary("Cloth", "Nothing is left to answer: start the work.")
+    assert summary_of(project_of(WHOLE)) == Summary("Cloth", "Nothing is left to answer: start the work.")
 
 
 @pytest.mark.parametrize("count", range(1, 60, 5))
 def test_the_stage_is_that_of_the_furthest_step_that_is_done(count: int) -> None:
-    draft = draft_of(WHOLE)
-    steps = plan_of(draft).work[:count]
-    worked = replace(draft, work={each.id: DONE for each in steps})
+    project = project_of(WHOLE)
+    steps = plan_of(project).work[:count]
+    worked = replace(project, work={each.id: DONE for each in steps})
     words = f"{len(steps)} step{' is' if count == 1 else 's are'} done"
     begins = "The last step is done" if steps[-1].id == "care" else "Continue the work"
     assert summary_of(worked) == Summary(steps[-1].stage, f"{begins}: {words}.")
 
 
 def test_a_job_whose_every_step_is_done_has_nothing_to_go_on_with() -> None:
-    draft = draft_of(WHOLE)
-    steps = plan_of(draft).work
-    worked = replace(draft, work={each.id: DONE for each in steps})
+    project = project_of(WHOLE)
+    steps = plan_of(project).work
+    worked = replace(project, work={each.id: DONE for each in steps})
     assert summary_of(worked) == Summary("Hanging", f"The last step is done: {len(steps)} steps are done.")

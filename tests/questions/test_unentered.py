@@ -161,5 +161,5 @@ def test_a_new_project_takes_nothing_over_from_one_of_its_name_that_was_removed(
 ) -> None:
     typed(session, "76 1/2")
     (tmp_path / "job.toml").unlink()
-    begun(tmp_path, session.draft)
+    begun(tmp_path, session.project)
     assert resumed(tmp_path).pending == {}

@@ -8,11 +8,11 @@ import pytest
 
 from tests.questions.maker import EVERYTHING, MEASURED, SLATTED, answer_all, begun, finished, give, resumed
 from wizard.project.encode import encode
-from wizard.project.plans import plan_of
+from wizard.project.plan_of_project import plan_of
 from wizard.questions.interview import interview
 from wizard.questions.outcome import Echo
 from wizard.questions.session import Session
-from wizard.trade.plan import STAGES
+from wizard.trade.plan_records import STAGES
 
 
 @pytest.fixture(scope="module")
@@ -133,12 +133,12 @@ def test_metric_jobs_are_offered_metric_values(tmp_path: Path) -> None:
 
 
 def test_the_interview_is_the_same_each_time_it_is_made(measured: Session) -> None:
-    draft = measured.draft
-    assert interview(draft, plan_of(draft)) == interview(draft, plan_of(draft))
+    project = measured.project
+    assert interview(project, plan_of(project)) == interview(project, plan_of(project))
 
 
 def test_the_file_holds_what_was_typed_with_its_unit(everything: Session) -> None:
-    text = encode(everything.draft).decode()
+    text = encode(everything.project).decode()
     assert 'run = ["76 5/8 in", "76 1/2 in"]' in text
     assert 'warp_shrink = "3 %"' in text
     assert 'watch = ["antique", "heated"]' in text

@@ -20,8 +20,8 @@ from pathlib import Path
 from typing import Any
 
 from tests.record.jobs import named_jobs, random_job
-from tests.render.jobs import draft_of
-from wizard.project.plans import plan_of
+from tests.render.jobs import project_of
+from wizard.project.plan_of_project import plan_of
 from wizard.render.formats import Request, render
 from wizard.render.sheet_names import TITLES
 
@@ -44,13 +44,13 @@ def outputs(name: str) -> dict[str, str]:
         return {"figures": figures(json_of(random_job(int(name))))}
     text = named_jobs()[name]
     made = json_of(text)
-    sheets = render(plan_of(draft_of(text)), Request("text", tuple(TITLES), DATE, 80))
+    sheets = render(plan_of(project_of(text)), Request("text", tuple(TITLES), DATE, 80))
     return {"figures": figures(made), "json": made, "sheets": sheets}
 
 
 def json_of(job: str) -> str:
     """The plan of a project file as JSON."""
-    return render(plan_of(draft_of(job)), Request("json", None, DATE))
+    return render(plan_of(project_of(job)), Request("json", None, DATE))
 
 
 def figures(made: str) -> str:

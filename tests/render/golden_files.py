@@ -11,11 +11,11 @@ from functools import cache
 from pathlib import Path
 
 from tests.commands.running import data
-from tests.render.jobs import draft_of
-from wizard.project.plans import plan_of
+from tests.render.jobs import project_of
+from wizard.project.plan_of_project import plan_of
 from wizard.render.formats import Request, render
 from wizard.render.sheet_names import TITLES
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 FOLDER = Path(__file__).parent / "golden"
 DATE = "2026-03-02"
@@ -33,7 +33,7 @@ WANTED = {
 @cache
 def demo_plan() -> Plan:
     """The plan of the demo job."""
-    return plan_of(draft_of(data().decode()))
+    return plan_of(project_of(data().decode()))
 
 
 def fresh(name: str) -> bytes:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from functools import cache
 
-from wizard.project.plans import plan_of
+from wizard.project.plan_of_project import plan_of
 from wizard.project.problems import Problems
 from wizard.project.project import Project, put_many
 from wizard.project.reading import read
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 WHOLE = """format = 1
 name = "Juniper loft"
@@ -87,27 +87,27 @@ want = "2.5"
 """A job with everything the sheets can show: owned cloth, two layers, a hem along the floor, a thing in the way."""
 
 
-def draft_of(text: str) -> Project:
-    """The draft of a file that is known to be readable."""
-    draft = read(text.encode())
-    assert not isinstance(draft, Problems), draft
-    return draft
+def project_of(text: str) -> Project:
+    """The project of a file that is known to be readable."""
+    project = read(text.encode())
+    assert not isinstance(project, Problems), project
+    return project
 
 
 @cache
 def whole_plan() -> Plan:
     """The plan of WHOLE."""
-    return plan_of(draft_of(WHOLE))
+    return plan_of(project_of(WHOLE))
 
 
 @cache
 def metric_plan() -> Plan:
     """The same bed shown in centimetres and made to the metric habits."""
-    return plan_of(put_many(draft_of(WHOLE), {"show": "cm", "standard": "metric"}))
+    return plan_of(put_many(project_of(WHOLE), {"show": "cm", "standard": "metric"}))
 
 
 @cache
 def growing_plans() -> tuple[Plan, ...]:
     """A plan for every stage of filling: the first lines of the file, a key or a table more each time."""
     lines = WHOLE.splitlines()
-    return tuple(plan_of(draft_of("\n".join(lines[:count]))) for count in range(1, len(lines) + 1))
+    return tuple(plan_of(project_of("\n".join(lines[:count]))) for count in range(1, len(lines) + 1))

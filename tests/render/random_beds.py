@@ -5,9 +5,9 @@ from __future__ import annotations
 from functools import cache
 from random import Random
 
-from tests.render.jobs import draft_of
-from wizard.project.plans import plan_of
-from wizard.trade.plan import Plan
+from tests.render.jobs import project_of
+from wizard.project.plan_of_project import plan_of
+from wizard.trade.plan_records import Plan
 
 WORDS = (
     "heather", "birch", "lantern", "quay", "window-seat", "north", "gull", "harbour", "Überbreite-mit-langem-Namen",
@@ -20,7 +20,7 @@ FIXINGS = ("staples", "tacks", "magnets", "adhesive hook-and-loop", "glue")
 @cache
 def random_plan(seed: int) -> Plan:
     """The plan of the bed with that seed."""
-    return plan_of(draft_of(random_file(seed)))
+    return plan_of(project_of(random_file(seed)))
 
 
 def random_file(seed: int) -> str:

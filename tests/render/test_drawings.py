@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 from msgspec.structs import replace
 
-from tests.render.jobs import WHOLE, draft_of, growing_plans, whole_plan
-from wizard.project.plans import plan_of
+from tests.render.jobs import WHOLE, growing_plans, project_of, whole_plan
+from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project, put_many
 from wizard.questions.interview import interview
 from wizard.questions.question import Question
@@ -15,15 +15,15 @@ from wizard.render.drawings.bed_plan import bed_plan
 from wizard.render.drawings.corner import LEAVES, corner
 from wizard.render.drawings.elevation import elevation
 from wizard.render.drawings.rail_sketches import rail_end, tape_run, top_edge
-from wizard.render.drawings.roll_scaled import rolls
+from wizard.render.drawings.roll_on_screen import rolls
 from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
 from wizard.render.drawings.scene_for_question import scene_for
 from wizard.render.drawings.scene_text import to_cells
 from wizard.render.drawings.sketch import value_label
 from wizard.trade.formatting import ruler_of
+from wizard.trade.job_fields import Job, Obstacle, Post, Section, Survey
 from wizard.trade.lengths import ZERO, Length, total
-from wizard.trade.model import Job, Obstacle, Post, Section, Survey
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 from wizard.trade.sections import End
 
 NAMES = ("plan", "elevation", "top", "cloth", "roll")
@@ -66,8 +66,8 @@ LENGTHS = ("length", "length or zero")
 SAYS_NOTHING_OF_A_PLACE = ("allowances.floor_tolerance", "allowances.run_tolerance")
 
 
-def questions_of(plan: Plan, draft: Project) -> list[Question]:
-    return [each for each in interview(draft, plan) if each.shows.drawing != "none"]
+def questions_of(plan: Plan, project: Project) -> list[Question]:
+    return [each for each in interview(project, plan) if each.shows.drawing != "none"]
 
 
 def drawn_for(plan: Plan, question: Question) -> Scene | None:
@@ -79,9 +79,9 @@ def test_every_question_of_a_length_has_a_drawing_with_that_length_picked_out() 
     asking = {"progress.usual_allowances": False, "progress.rails_alike": False, "progress.turned_posts": True}
     more = {"survey.post.foot-left.turned": True, "cloth.lining.use": True, "cloth.face.hem_kind": "single"}
     for changes in ({}, asking, {**asking, **more}):
-        draft = put_many(draft_of(WHOLE), changes)
-        plan = plan_of(draft)
-        for question in questions_of(plan, draft):
+        project = put_many(project_of(WHOLE), changes)
+        plan = plan_of(project)
+        for question in questions_of(plan, project):
             scene = drawn_for(plan, question)
             if scene is not None:
                 assert_inside(scene)

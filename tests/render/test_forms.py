@@ -16,8 +16,8 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from tests.render.golden_files import FOLDER, WANTED, demo_plan, fresh
-from tests.render.jobs import WHOLE, draft_of, growing_plans, metric_plan, whole_plan
-from wizard.project.plans import job_of, plan_of
+from tests.render.jobs import WHOLE, growing_plans, metric_plan, project_of, whole_plan
+from wizard.project.plan_of_project import job_of, plan_of
 from wizard.project.project import Project
 from wizard.render.csv_sheet import HEADS, safe
 from wizard.render.cut_order import in_cutting_order
@@ -28,7 +28,7 @@ from wizard.render.sheet_names import ENDINGS, TITLES, Format
 from wizard.render.text_page import Page, wrapped
 from wizard.trade.formatting import SIXTEENTHS, how_shown, ruler_of, shown
 from wizard.trade.make_plan import make_plan
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 HOSTILE = '<b>&"[red]\x1b[31m=1+1'
 LITERAL = '<b>&"[red]\\x1b[31m=1+1'
@@ -102,7 +102,7 @@ def test_every_form_is_written_at_every_stage_of_filling() -> None:
 @cache
 def named(name: str) -> Plan:
     """The whole job with that name wherever one may stand. A file refuses some letters; a plan takes them all."""
-    job = job_of(draft_of(WHOLE))
+    job = job_of(project_of(WHOLE))
     left = job.survey.section["left"]
     thing = replace(left.in_the_way["centre-leg"], name=name)
     sections = {**job.survey.section, "left": replace(left, name=name, in_the_way={"centre-leg": thing})}

@@ -10,8 +10,8 @@ from typing import Any
 
 import pytest
 
-from tests.render.jobs import WHOLE, draft_of, growing_plans, metric_plan, whole_plan
-from wizard.project.plans import plan_of
+from tests.render.jobs import WHOLE, growing_plans, metric_plan, project_of, whole_plan
+from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project
 from wizard.render import json_parts, json_sheet
 from wizard.render.json_parts import value_json
@@ -139,13 +139,13 @@ def test_the_fullness_steps_are_looked_for_only_where_they_are_asked_for(monkeyp
         raise AssertionError("the steps were looked for")
 
     monkeypatch.setattr("wizard.trade.fullness_steps.Trials.at", looked_for)
-    made = plan_json(plan_of(draft_of(WHOLE)), only=[each for each in TITLES if each != "choosing"])
+    made = plan_json(plan_of(project_of(WHOLE)), only=[each for each in TITLES if each != "choosing"])
     assert made["fullness_steps"] is None
     assert made["layers"][0]["ways"] is None
 
 
 def test_steps_that_would_take_too_much_work_end_early_and_it_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
-    plan = plan_of(draft_of(WHOLE))
+    plan = plan_of(project_of(WHOLE))
     whole = plan_json(plan, only=["choosing"])
     assert whole["stopped"] == []
     for much in range(1, 40):
@@ -161,7 +161,7 @@ def test_steps_that_would_take_too_much_work_end_early_and_it_is_said(monkeypatc
 
 
 def test_ways_that_would_take_too_much_work_are_passed_over_and_it_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
-    plan = plan_of(draft_of(WHOLE))
+    plan = plan_of(project_of(WHOLE))
     whole = plan_json(plan, only=["choosing"])["layers"][0]
     monkeypatch.setattr(json_parts, "BESIDE", 0)
     short = plan_json(plan)

@@ -9,8 +9,8 @@ import pytest
 from wizard.render.drawings.bed_plan import bed_plan
 from wizard.render.drawings.scene import Box, Label, Stroke
 from wizard.screens.widgets.question_drawing import drawn_with_key
+from wizard.trade.job_fields import Job, Section, Survey
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.model import Job, Section, Survey
 from wizard.trade.sections import SIDES, End, section_name
 
 # In the first there is not room for all of twelve.

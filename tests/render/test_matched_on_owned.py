@@ -9,14 +9,14 @@ from itertools import pairwise
 from tests.trade.sample_jobs import inches, small, with_face
 from wizard.render.csv_sheet import cut_list_csv
 from wizard.render.cut_order import in_cutting_order
-from wizard.render.drawings.roll_scaled import rolls, squared_end
+from wizard.render.drawings.roll_on_screen import rolls, squared_end
 from wizard.render.drawings.scene import Box
 from wizard.render.json_sheet import plan_json
 from wizard.screens.figure_words import running
 from wizard.trade.formatting import Ruler, ruler_of
+from wizard.trade.job_fields import Owned
 from wizard.trade.lengths import ZERO
 from wizard.trade.make_plan import make_plan
-from wizard.trade.model import Owned
 from wizard.trade.steps.pattern_matching import matched_lines
 from wizard.trade.stock import cloth_in_words
 

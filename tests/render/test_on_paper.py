@@ -9,9 +9,9 @@ from itertools import combinations, pairwise
 
 import pytest
 
-from tests.render.jobs import WHOLE, draft_of, whole_plan
+from tests.render.jobs import WHOLE, project_of, whole_plan
 from tests.render.test_drawings import assert_inside
-from wizard.project.plans import plan_of
+from wizard.project.plan_of_project import plan_of
 from wizard.project.project import put_many
 from wizard.render.cut_order import cut_stretches, in_cutting_order
 from wizard.render.document import Block, Drawing, Heading, Pairs, Para, Steps, Table
@@ -27,12 +27,12 @@ from wizard.render.sheet_kinds import sheets_of
 from wizard.render.svg_sheet import drawings_svg
 from wizard.trade.formatting import ruler_of
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 
 def along() -> Plan:
     """The bed with both cloths laid along the roll."""
-    return plan_of(put_many(draft_of(WHOLE), {"cloth.face.lay": "along", "cloth.interlining.lay": "along"}))
+    return plan_of(put_many(project_of(WHOLE), {"cloth.face.lay": "along", "cloth.interlining.lay": "along"}))
 
 
 @pytest.mark.parametrize("plan", [whole_plan(), along()], ids=["across", "along"])
@@ -84,7 +84,7 @@ def long_names(**cloth: str) -> Plan:
     named = {f"survey.section.{each}.name": f"{LONG}, {each}" for each in ("left", "foot", "right")}
     pattern = {"repeat": "9 2/3 in", "repeat_kind": "half-drop", "match": True, **cloth}
     keys = {f"cloth.face.{leaf}": value for leaf, value in pattern.items()}
-    return plan_of(put_many(draft_of(WHOLE), {"name": LONG * 3, "cloth.face.name": LONG * 2, **named, **keys}))
+    return plan_of(put_many(project_of(WHOLE), {"name": LONG * 3, "cloth.face.name": LONG * 2, **named, **keys}))
 
 
 def drawn(plan: Plan) -> list[Scene]:
@@ -103,7 +103,7 @@ def arrows_of(scene: Scene) -> list[Stroke]:
 
 def long_lanes() -> Plan:
     """The bed laid along the roll, so full that its lanes are many times as long as the cloth is wide."""
-    return plan_of(put_many(draft_of(WHOLE), {"cloth.face.lay": "along", "fullness.want": "4"}))
+    return plan_of(put_many(project_of(WHOLE), {"cloth.face.lay": "along", "fullness.want": "4"}))
 
 
 @pytest.mark.parametrize("plan", [whole_plan, along, long_names, long_lanes])
@@ -187,7 +187,7 @@ def measures_beside(text: str) -> list[str]:
 
 
 def test_beside_the_roll_stands_where_every_width_begins_also_past_a_little_cloth_that_is_lost() -> None:
-    plan = plan_of(put_many(draft_of(WHOLE), {"cloth.face.repeat": "5 in", "cloth.face.match": True}))
+    plan = plan_of(put_many(project_of(WHOLE), {"cloth.face.repeat": "5 in", "cloth.face.match": True}))
     face, ruler = plan.layers[0], ruler_of(plan.job)
     assert face.cutting is not None
     assert any(each.kind == "repeat" for each in face.cutting.best.offcuts)

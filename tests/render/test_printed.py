@@ -16,7 +16,7 @@ from tests.render.random_beds import random_plan
 from wizard.render.html_sheet import paper_html
 from wizard.render.sheet_kinds import sheets_of
 from wizard.render.sheet_names import USUAL, SheetId
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 JOBS = range(int(os.environ.get("RAILSKIRT_PRINTED_BEDS", "3")))
 """Seeds of the beds that are printed: a few in the suite, as many as are asked for by the variable."""

@@ -11,12 +11,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.render.jobs import WHOLE, draft_of, whole_plan
-from wizard.project.plans import plan_of
+from tests.render.jobs import WHOLE, project_of, whole_plan
+from wizard.project.plan_of_project import plan_of
 from wizard.project.project import put_many
 from wizard.render.drawings.elevation import elevation
 from wizard.render.drawings.lettering import lettering_width, shortened, wrapped_lettering
-from wizard.render.drawings.roll_scaled import rolls
+from wizard.render.drawings.roll_on_screen import rolls
 from wizard.render.drawings.scene import Box, Label, Pen, Scene, Stroke
 from wizard.render.drawings.scene_svg import INNER, LETTERS, MARGIN, WIDTH, to_svg
 from wizard.render.svg_sheet import drawings_svg
@@ -79,7 +79,7 @@ def test_an_arrow_has_one_head_at_the_end_it_points_to() -> None:
 
 def test_headings_lie_above_their_pictures_and_inside_the_page_whatever_they_say() -> None:
     name = "W" * 90 + " and the long ticking of the eastern window" * 2
-    plan = plan_of(put_many(draft_of(WHOLE), {"name": name, "cloth.face.name": name}))
+    plan = plan_of(put_many(project_of(WHOLE), {"name": name, "cloth.face.name": name}))
     tree = ElementTree.fromstring(drawings_svg(plan, date="2026-03-02"))
     lines = [(Fraction(each.get("y", "")), each) for each in tree.findall(f"{NS}text")]
     pictures = [(Fraction(each.get("y", "")), Fraction(each.get("height", ""))) for each in tree.findall(f"{NS}svg")]

@@ -7,14 +7,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.render.jobs import growing_plans, metric_plan, whole_plan
-from wizard.project.plans import plan_of
+from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project
 from wizard.render.plain_text import cell_len, clipped, literal
 from wizard.render.text_sheet import text_sheets
 from wizard.trade.formatting import ruler_of, shown
+from wizard.trade.job_fields import Cloth, Cloths, Job, Section, Survey
 from wizard.trade.make_plan import make_plan
-from wizard.trade.model import Cloth, Cloths, Job, Section, Survey
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 
 def sheet(plan: Plan, columns: int = 80) -> str:

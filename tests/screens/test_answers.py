@@ -397,12 +397,12 @@ async def test_what_is_typed_at_a_list_is_the_answer_or_is_refused_and_never_a_p
         await typed(pilot, "41")
         await pilot.press("enter")
         await sees(pilot, "Found “41”: no line here is called so.")
-        assert screen.session.draft.cloth.fixing.kind is None
+        assert screen.session.project.cloth.fixing.kind is None
         await pilot.press("backspace", "backspace")
         await typed(pilot, NOT_LISTED)
         assert NOT_LISTED in seen(pilot)
         await pilot.press("enter")
-        await until(pilot, lambda: screen.session.draft.cloth.fixing.kind is not None)
+        await until(pilot, lambda: screen.session.project.cloth.fixing.kind is not None)
         assert f'kind = "{NOT_LISTED}"' in file.read_text()
         screen.session.go(KIND)
         screen.show()
@@ -434,7 +434,7 @@ async def test_a_choice_that_was_saved_stays_picked_when_other_letters_are_taken
     store = Store(path)
     there = store.open()
     assert isinstance(there, Opened)
-    assert isinstance(store.save(put_many(there.draft, {key: "drawer", "progress.at": key})), Held)
+    assert isinstance(store.save(put_many(there.project, {key: "drawer", "progress.at": key})), Held)
     async with opened(path) as pilot:
         await at(pilot, key, "picks")
         await pilot.press(*"heater", "enter")

@@ -11,12 +11,12 @@ from textual.pilot import Pilot
 from tests.project.test_better_plans import many_sections
 from tests.screens.pilots import focused, job, opened, seen, sees, settled, until
 from wizard.project.encode import encode
-from wizard.project.plans import best_plan_of, can_improve, plan_of
+from wizard.project.plan_of_project import best_plan_of, can_improve, plan_of
 from wizard.questions.job_state import placed
 from wizard.screens import cutting_actions
 from wizard.screens.panes.roll_pane import RollView
 from wizard.trade.lengths import ZERO
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 Searched = Callable[[Callable[[], None]], Awaitable[None]]
 BODY = "#step-body"
@@ -50,13 +50,13 @@ def used(plan: Plan) -> str:
 async def test_a_better_plan_is_seen_wherever_one_looks_and_one_stays_there(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    draft = many_sections(tmp_path, longer=9)
-    first, best = plan_of(draft), best_plan_of(draft)
+    project = many_sections(tmp_path, longer=9)
+    first, best = plan_of(project), best_plan_of(project)
     bought, now_bought = to_buy(first), to_buy(best)
     assert bought != now_bought
     assert used(first) != used(best)
     path = tmp_path / "many.toml"
-    path.write_bytes(encode(placed(draft, "work.buy")))
+    path.write_bytes(encode(placed(project, "work.buy")))
     monkeypatch.setattr(cutting_actions, "can_improve", lambda plan: False)
     async with opened(path, (80, 20)) as pilot:
         screen = job(pilot)

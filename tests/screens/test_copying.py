@@ -9,7 +9,7 @@ import pytest
 from tests.screens.jobs import NOON, job_file
 from tests.screens.pilots import job, opened, over, sees, typed, until
 from tests.screens.test_work_pane import to_the_work
-from wizard.project.plans import plan_of
+from wizard.project.plan_of_project import plan_of
 from wizard.project.store import Opened, Store
 from wizard.render.sheet_names import TITLES
 from wizard.screens.clipboard import LONG, copies, said
@@ -30,8 +30,8 @@ def test_what_was_copied_is_said_with_what_to_do_where_it_cannot_be_pasted() -> 
 def test_what_is_in_hand_comes_first_then_lists_and_sheets(tmp_path: Path) -> None:
     opened_file = Store(job_file(tmp_path / "loft.toml")).open()
     assert isinstance(opened_file, Opened)
-    plan = plan_of(opened_file.draft)
-    found = {each.id: each for each in copies(opened_file.draft, plan, "part.left.run", plan.work[5], NOON.date())}
+    plan = plan_of(opened_file.project)
+    found = {each.id: each for each in copies(opened_file.project, plan, "part.left.run", plan.work[5], NOON.date())}
     assert list(found)[:3] == ["figure", "step", "cut-list"]
     assert set(TITLES) <= set(found)
     assert found["figure"].text() == "76 5/8 in"

@@ -10,7 +10,7 @@ import pytest
 from textual._compositor import Compositor
 from textual.content import Content
 
-from tests.render.jobs import WHOLE, draft_of
+from tests.render.jobs import WHOLE, project_of
 from tests.screens.jobs import job_file
 from tests.screens.pilots import EVERY_SIZE, at, job, opened, typed, until, wholly_visible
 from wizard.project.project import put_many
@@ -20,7 +20,7 @@ from wizard.render.drawings.scene_for_question import scene_for
 from wizard.screens.screen_text import alike
 from wizard.screens.widgets import question_drawing
 from wizard.screens.widgets.question_drawing import Drawing, drawn_with_key, picked_out
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 TITLES = {
     "survey.post.head-left.along_side": "post head-left from above",
@@ -39,7 +39,7 @@ MORE = {
 @pytest.mark.long
 async def test_beside_every_question_the_screen_draws_what_that_question_asks_for(tmp_path: Path) -> None:
     path = tmp_path / "whole.toml"
-    Store(path).save(put_many(draft_of(WHOLE), MORE))
+    Store(path).save(put_many(project_of(WHOLE), MORE))
     async with opened(path) as pilot:
         screen, drawn = job(pilot), dict[str, str]()
         for question in screen.session.questions:
@@ -59,7 +59,7 @@ async def test_no_drawing_is_cut_off_in_a_usual_window_while_its_question_stands
     tmp_path: Path, size: tuple[int, int]
 ) -> None:
     path = tmp_path / "whole.toml"
-    Store(path).save(put_many(draft_of(WHOLE), MORE))
+    Store(path).save(put_many(project_of(WHOLE), MORE))
     async with opened(path, size) as pilot:
         screen = job(pilot)
         screen.pane.remind(())

@@ -19,8 +19,8 @@ from wizard.project.reading import read
 from wizard.screens.figure_words import bought_words, figure_words, sold_by
 from wizard.screens.panes.fullness_pane import FullnessPane, StepChart
 from wizard.screens.panes.fullness_words import heads, lines_of
-from wizard.trade.offers import Row
-from wizard.trade.plan import Plan
+from wizard.trade.fullness_offers import Row
+from wizard.trade.plan_records import Plan
 
 
 def in_hand(pilot: Pilot[int]) -> Row:
@@ -158,9 +158,9 @@ async def test_each_column_of_the_chart_has_its_heading_over_it(tmp_path: Path, 
 
 async def test_what_the_cloth_in_hand_gives_is_said_where_the_fullness_is_asked_for(tmp_path: Path) -> None:
     path = job_file(tmp_path / "loft.toml", "fullness.want")
-    draft = read(path.read_bytes())
-    assert isinstance(draft, Project)
-    path.write_bytes(encode(put_many(draft, {"cloth.face.owned.chest.length": "14 yd"})))
+    project = read(path.read_bytes())
+    assert isinstance(project, Project)
+    path.write_bytes(encode(put_many(project, {"cloth.face.owned.chest.length": "14 yd"})))
     async with opened(path, (100, 40)) as pilot:
         await sees(pilot, "left over of the slate ticking: ")
         await sees(pilot, "hardly gathers.")

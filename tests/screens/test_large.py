@@ -10,13 +10,13 @@ from textual.widgets import Static
 from tests.screens.jobs import job_file
 from tests.screens.pilots import at, focused, job, opened, seen, sees, typed, until, wholly_visible
 from tests.screens.test_work_pane import to_the_work, work_in
-from wizard.project.plans import plan_of
+from wizard.project.plan_of_project import plan_of
 from wizard.project.store import Opened, Store
 from wizard.questions.job_state import place_of
 from wizard.screens.panes.large_pages import figures_in, leaves_of, pages_of
 from wizard.screens.panes.large_text import ROWS, SHAPES, in_blocks, set_large, shape_of, width
 from wizard.screens.panes.large_view import LargePane, StateLine, answer_lines
-from wizard.trade.plan import Step
+from wizard.trade.plan_records import Step
 
 BLOCKS = set(" ▀▄█")
 
@@ -26,7 +26,7 @@ def steps(tmp_path_factory: pytest.TempPathFactory) -> tuple[Step, ...]:
     """All the work of a whole job."""
     opened = Store(job_file(tmp_path_factory.mktemp("large") / "loft.toml")).open()
     assert isinstance(opened, Opened)
-    return plan_of(opened.draft).work
+    return plan_of(opened.project).work
 
 
 def test_every_shape_is_of_one_width_and_five_rows_with_one_more_below_the_line() -> None:

@@ -86,7 +86,7 @@ async def on_the_screens(folder: Path) -> tuple[bytes, list[str]]:
         await until(pilot, lambda: focused(pilot) == "steps")
         for number in range(1, len(session.plan.work) + 1):
             await pilot.press("enter")
-            await until(pilot, lambda number=number: len(session.draft.work) == number)
+            await until(pilot, lambda number=number: len(session.project.work) == number)
             lines.append("done")
         session.leave()
     assert not left, f"never asked: {sorted(left)}"

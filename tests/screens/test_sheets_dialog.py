@@ -15,7 +15,7 @@ from tests.screens.jobs import job_file
 from tests.screens.pilots import at, clear_field, focused, opened, over, sees, typed, until
 from wizard.commands.sheet import SheetOptions, run
 from wizard.project.encode import encode
-from wizard.project.plans import can_improve, plan_of
+from wizard.project.plan_of_project import can_improve, plan_of
 from wizard.render.sheet_names import Format, SheetId
 from wizard.screens.cutting_actions import CuttingActions
 from wizard.screens.dialogs.sheets_dialog import SheetsDialog
@@ -61,9 +61,9 @@ async def test_a_plan_not_proven_at_once_is_written_as_the_shell_writes_it(
 ) -> None:
     # The search beside the screen is still on its way.
     monkeypatch.setattr(CuttingActions, "_improve", lambda *_: iter(()))
-    path, draft = tmp_path / "many.toml", many_sections(tmp_path, longer=9)
-    path.write_bytes(encode(draft))
-    assert can_improve(plan_of(draft))
+    path, project = tmp_path / "many.toml", many_sections(tmp_path, longer=9)
+    path.write_bytes(encode(project))
+    assert can_improve(plan_of(project))
     async with opened(path, (60, 20)) as pilot:
         await pilot.press("ctrl+s")
         await over(pilot)

@@ -15,7 +15,7 @@ from wizard.project.store import Store
 from wizard.questions.outcome import Accepted
 from wizard.screens.job_screen import JobScreen
 from wizard.screens.widgets.header import StageMark
-from wizard.trade.plan import Stage
+from wizard.trade.plan_records import Stage
 
 WHAT_FIRST = "has no steps yet: the plan is not complete."
 
@@ -51,7 +51,7 @@ async def test_where_nothing_is_missing_and_the_plan_is_stopped_the_mark_leads_t
     path = job_file(tmp_path / "loft.toml")
     store = Store(path)
     opened_file = store.open()
-    store.save(put_many(opened_file.draft, {"cloth.face.width": "1 in"}))  # type: ignore[union-attr]
+    store.save(put_many(opened_file.project, {"cloth.face.width": "1 in"}))  # type: ignore[union-attr]
     async with opened(path) as pilot:
         screen = job(pilot)
         stop = next(each for each in screen.session.plan.findings if each.level == "stop")

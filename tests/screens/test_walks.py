@@ -68,7 +68,7 @@ async def test_no_key_ends_the_wizard_and_no_file_is_lost(tmp_path: Path, seed: 
     steps = iter(way.steps)
     while await left_by_choice(SkirtApp(tmp_path, file), steps, way.size):
         pass
-    assert all(isinstance(each.draft, Project) for each in find_projects(tmp_path))
+    assert all(isinstance(each.project, Project) for each in find_projects(tmp_path))
 
 
 async def left_by_choice(app: SkirtApp, steps: Iterator[Step], size: tuple[int, int]) -> bool:

@@ -28,7 +28,7 @@ from wizard.screens.list_screen import ListScreen
 from wizard.screens.widgets.header import StageMark
 from wizard.screens.widgets.option_lists import ChoiceList, pickable
 from wizard.screens.widgets.question_drawing import Drawing
-from wizard.trade.plan import STAGES, Stage
+from wizard.trade.plan_records import STAGES, Stage
 
 EMPTY = "No project here yet"
 
@@ -220,5 +220,5 @@ async def test_a_project_begun_from_a_template_has_its_choices(tmp_path: Path) -
         await typed(pilot, "Larch")
         await pilot.press("tab", "down", "enter")
         await until(pilot, lambda: focused(pilot) in ("field", "picks"))
-        assert job(pilot).session.draft.cloth.face.name == "slate ticking"
-        assert job(pilot).session.draft.survey.section == {}
+        assert job(pilot).session.project.cloth.face.name == "slate ticking"
+        assert job(pilot).session.project.survey.section == {}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from wizard.trade.plan import Finding
+from wizard.trade.plan_records import Finding
 
 SENTENCES = {
     "floor-uneven": "left section: the floor is uneven. The drops lie 1/2 in apart, from 12 in to 12 1/2 in.",

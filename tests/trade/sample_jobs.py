@@ -10,8 +10,7 @@ from typing import Any
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.lengths import ZERO, Length
-from wizard.trade.model import (
+from wizard.trade.job_fields import (
     Allowances,
     Cloth,
     Cloths,
@@ -26,6 +25,7 @@ from wizard.trade.model import (
     Tape,
     Thread,
 )
+from wizard.trade.lengths import ZERO, Length
 
 
 def inches(amount: int | str | Fraction) -> Length:

@@ -13,10 +13,10 @@ from tests.trade.sample_jobs import everything, inches, section, small, with_fac
 from wizard.project.file_schema import meanings
 from wizard.render.drawings.bed_plan import bed_plan
 from wizard.render.drawings.scene import Stroke
+from wizard.trade.job_fields import Allowances, BedSize, Job, Obstacle, Owned, Post, Section
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
-from wizard.trade.model import Allowances, BedSize, Job, Obstacle, Owned, Post, Section
-from wizard.trade.plan import Finding
+from wizard.trade.plan_records import Finding
 from wizard.trade.sections import along_side, goes_on, post_at
 
 

@@ -22,8 +22,19 @@ from wizard.trade.cautions import (
     cautions_for,
     cautions_of,
 )
+from wizard.trade.job_fields import (
+    Cloth,
+    Cloths,
+    Fixing,
+    FixingKind,
+    Job,
+    Obstacle,
+    ObstacleKind,
+    Section,
+    Survey,
+    Watch,
+)
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.model import Cloth, Cloths, Fixing, FixingKind, Job, Obstacle, ObstacleKind, Section, Survey, Watch
 
 ALWAYS = ("two-people", "nobody-on-bed", "iron", "rotary-cutter", "power-tools", "count-pins", "heaters", "vents",
           "sockets", "cot", "local-rules")  # fmt: skip

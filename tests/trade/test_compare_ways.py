@@ -16,9 +16,9 @@ from wizard.render.document import Pairs
 from wizard.trade.compare_ways import Comparison, Way, compare, reason_for, ways_of
 from wizard.trade.cutting import Repeat, Stretch
 from wizard.trade.formatting import SIXTEENTHS
+from wizard.trade.job_fields import Cloth, CutWay, Job, Joins, Section, Side
 from wizard.trade.lengths import ZERO, Length, total
-from wizard.trade.model import Cloth, CutWay, Job, Joins, Section, Side
-from wizard.trade.plan import Layer, Plan
+from wizard.trade.plan_records import Layer, Plan
 from wizard.trade.steps.pattern_matching import matched_lines, ruled_in_print, widths_of
 
 

@@ -8,10 +8,10 @@ from msgspec.structs import replace
 
 from tests.trade.sample_jobs import inches, section, small, with_section
 from wizard.trade.drops_and_cut_lengths import Line
+from wizard.trade.job_fields import Job
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
-from wizard.trade.model import Job
-from wizard.trade.plan import Part, Plan
+from wizard.trade.plan_records import Part, Plan
 
 
 def uneven(**more: object) -> Job:

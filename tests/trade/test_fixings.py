@@ -17,9 +17,7 @@ from wizard.trade.findings.checker import Checker
 from wizard.trade.findings.fixing_findings import SUITS, fixing_findings
 from wizard.trade.fixings import Closed, fixings_for, in_order, leg_figure, measured_from, set_out, shortest
 from wizard.trade.formatting import Ruler
-from wizard.trade.lengths import ZERO, Length
-from wizard.trade.make_plan import make_plan
-from wizard.trade.model import (
+from wizard.trade.job_fields import (
     Cloth,
     Cloths,
     Fixing,
@@ -34,7 +32,9 @@ from wizard.trade.model import (
     Survey,
     Weight,
 )
-from wizard.trade.plan import FixingPlan, Gathered
+from wizard.trade.lengths import ZERO, Length
+from wizard.trade.make_plan import make_plan
+from wizard.trade.plan_records import FixingPlan, Gathered
 
 
 def figure(id: str, value: Length | None) -> Figure[Length]:

@@ -16,11 +16,7 @@ from tests.outside.jobs import cloth, plain_job, planned, straight
 from tests.trade.finding_texts import assert_says
 from tests.trade.sample_jobs import inches, section, small, with_face
 from wizard.trade.formatting import SIXTEENTHS
-from wizard.trade.fullness_steps import FullnessStep, Grows, Ladder, greatest
-from wizard.trade.lengths import ZERO, Length
-from wizard.trade.make_plan import make_plan
-from wizard.trade.model import Cloth, Fullness, Job, Joins, Owned
-from wizard.trade.offers import (
+from wizard.trade.fullness_offers import (
     Find,
     find_words,
     finds,
@@ -31,7 +27,11 @@ from wizard.trade.offers import (
     rows_of,
     without_buying,
 )
-from wizard.trade.plan import Plan
+from wizard.trade.fullness_steps import FullnessStep, Grows, Ladder, greatest
+from wizard.trade.job_fields import Cloth, Fullness, Job, Joins, Owned
+from wizard.trade.lengths import ZERO, Length
+from wizard.trade.make_plan import make_plan
+from wizard.trade.plan_records import Plan
 from wizard.trade.stock import price_for
 
 

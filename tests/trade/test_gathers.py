@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from tests.trade.sample_jobs import everything, inches, section, small, with_section
+from wizard.trade.job_fields import Fullness
 from wizard.trade.make_plan import make_plan
-from wizard.trade.model import Fullness
-from wizard.trade.plan import Part
+from wizard.trade.plan_records import Part
 
 
 def left(job: object) -> Part:

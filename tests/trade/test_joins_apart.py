@@ -13,11 +13,11 @@ from tests.trade.cutting.geometry import faults
 from tests.trade.sample_jobs import inches, section, small
 from wizard.trade.cutting import Layout
 from wizard.trade.cutting.no_join_spans import clear_order, ends, in_span
+from wizard.trade.job_fields import Cloth, Cloths, Fullness, Job
 from wizard.trade.layers import APART, joins_at, least_apart
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
-from wizard.trade.model import Cloth, Cloths, Fullness, Job
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 
 def lined(runs: dict[str, str], widths: tuple[str, str], joins: str) -> Job:

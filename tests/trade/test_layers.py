@@ -13,11 +13,11 @@ from tests.trade.finding_texts import assert_says
 from tests.trade.sample_jobs import inches, small, with_face, with_section
 from wizard.trade import cut_plans
 from wizard.trade.cutting import Cutting, Refusal, Rules, Stretch, Strip, lay_out
+from wizard.trade.job_fields import Cloth, Fullness, Job
 from wizard.trade.layers import joins_at, keep_off, least_apart
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
-from wizard.trade.model import Cloth, Fullness, Job
-from wizard.trade.plan import Layer
+from wizard.trade.plan_records import Layer
 from wizard.trade.stock import price_for
 
 

@@ -13,7 +13,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from wizard.project.plans import plan_of
+from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project, put_many
 from wizard.trade.formatting import exact
 from wizard.trade.lengths import (
@@ -27,7 +27,7 @@ from wizard.trade.lengths import (
     round_up,
     total,
 )
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 NUMBERS = st.fractions(min_value=-(10**6), max_value=10**6, max_denominator=10**6)
 LENGTHS = NUMBERS.map(Length)

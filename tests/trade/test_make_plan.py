@@ -13,10 +13,10 @@ from msgspec.structs import replace
 from tests.trade.sample_jobs import everything, inches, leaves, section, small, with_face, with_section, without
 from wizard.trade.field_names import in_words
 from wizard.trade.figures import value_at
+from wizard.trade.job_fields import Fixing, FixingKind, Fullness, Job, Obstacle
 from wizard.trade.lengths import Length, total
 from wizard.trade.make_plan import make_plan
 from wizard.trade.missing import first_hole
-from wizard.trade.model import Fixing, FixingKind, Fullness, Job, Obstacle
 
 FULL = everything()
 LEAVES = tuple(leaves(FULL))

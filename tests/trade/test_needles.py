@@ -14,8 +14,8 @@ from msgspec.structs import replace
 from tests.trade.sample_jobs import inches
 from tests.trade.worked_bed import BED, FACE, INNER, SIDE, bed, ledger_of
 from wizard.trade.figures import Ledger
+from wizard.trade.job_fields import Cloth, ClothKind, Cloths, Fixing, Fullness, Job, Thread, Weight
 from wizard.trade.lengths import Length
-from wizard.trade.model import Cloth, ClothKind, Cloths, Fixing, Fullness, Job, Thread, Weight
 from wizard.trade.notions import (
     PAIRS,
     STITCHES,

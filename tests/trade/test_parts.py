@@ -12,11 +12,11 @@ from msgspec.structs import replace
 
 from tests.trade.sample_jobs import inches, section, small, with_section
 from wizard.trade.figures import GIVEN, Figure, Ledger
+from wizard.trade.job_fields import Job, Obstacle
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
-from wizard.trade.model import Job, Obstacle
 from wizard.trade.parts import LONGEST_PART, mark_figures, marks_of, parts_in
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 LEG = Obstacle(kind="centre leg", at=inches(30), width=inches(3), do="split here", overlap=inches(2))
 

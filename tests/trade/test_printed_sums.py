@@ -17,9 +17,9 @@ from tests.trade.sample_jobs import everything, inches, small, with_face
 from wizard.trade.explain import explained
 from wizard.trade.figures import Figure
 from wizard.trade.formatting import ruler_of
+from wizard.trade.job_fields import Allowances, Job, Owned
 from wizard.trade.lengths import Length, round_down, round_up
 from wizard.trade.make_plan import make_plan
-from wizard.trade.model import Allowances, Job, Owned
 
 ROUND = {"up": round_up, "down": round_down}
 FORMULA = re.compile(r"(?P<sum>[{}()+−×÷\d\s\w/:-]+?)(, rounded (?P<way>up|down) to {(?P<mark>mark|step)})?")

@@ -9,8 +9,8 @@ from msgspec.structs import replace
 
 from tests.trade.sample_jobs import inches
 from tests.trade.worked_bed import BED, FACE, INNER, SIDE, bed, purchases
+from wizard.trade.job_fields import Cloths, Fixing, FixingKind, Job, Owned, Tape, Thread
 from wizard.trade.lengths import Length
-from wizard.trade.model import Cloths, Fixing, FixingKind, Job, Owned, Tape, Thread
 
 
 def test_the_list_of_a_plain_bed() -> None:

@@ -18,13 +18,13 @@ from wizard.trade.figures import Ledger
 from wizard.trade.findings import ORDER
 from wizard.trade.findings.checker import Checker
 from wizard.trade.findings.cloth_findings import cloth_findings
-from wizard.trade.findings.sentences import WORDINGS
+from wizard.trade.findings.finding_sentences import WORDINGS
 from wizard.trade.formatting import ruler_of
+from wizard.trade.job_fields import Allowances, Cloth, Fullness, Job, Owned, Post
 from wizard.trade.layers import prepare
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
-from wizard.trade.model import Allowances, Cloth, Fullness, Job, Owned, Post
-from wizard.trade.plan import Finding
+from wizard.trade.plan_records import Finding
 
 
 def found(job: Job) -> dict[str, Finding]:

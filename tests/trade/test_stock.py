@@ -9,10 +9,10 @@ from msgspec.structs import replace
 
 from tests.trade.sample_jobs import inches, small, with_face
 from wizard.trade.cutting import Repeat, Rules, Stretch
+from wizard.trade.job_fields import Allowances, Job, Owned
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
-from wizard.trade.model import Allowances, Job, Owned
-from wizard.trade.plan import Layer
+from wizard.trade.plan_records import Layer
 
 
 def face(job: Job) -> Layer:

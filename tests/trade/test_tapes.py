@@ -13,11 +13,11 @@ from wizard.trade.figures import Ledger
 from wizard.trade.findings.checker import Checker
 from wizard.trade.findings.sense_findings import sense_findings
 from wizard.trade.formatting import SIXTEENTHS
+from wizard.trade.job_fields import Allowances, Cloths, Job, Section, Survey, Tape
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
-from wizard.trade.model import Allowances, Cloths, Job, Section, Survey, Tape
 from wizard.trade.notions import round_up_to, row_figures, tape_figures
-from wizard.trade.plan import Finding
+from wizard.trade.plan_records import Finding
 
 
 def figures(**fields: Any) -> list[Length | None]:

@@ -15,10 +15,10 @@ from msgspec.structs import replace
 from tests.trade.sample_jobs import inches, small, with_face
 from tests.trade.worked_bed import BED, FACE, INNER, SIDE, bed, ledger_of, steps
 from wizard.trade.cutting import Cutting, Piece
+from wizard.trade.job_fields import Cloths, Fixing, FixingKind, Fullness, Job, Obstacle, Owned, Post
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
-from wizard.trade.model import Cloths, Fixing, FixingKind, Fullness, Job, Obstacle, Owned, Post
-from wizard.trade.plan import STAGES
+from wizard.trade.plan_records import STAGES
 from wizard.trade.purchases import purchases_of
 from wizard.trade.steps import work_of
 

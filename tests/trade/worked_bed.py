@@ -9,9 +9,9 @@ from msgspec.structs import replace
 
 from tests.trade.sample_jobs import inches
 from wizard.trade.figures import Ledger
+from wizard.trade.job_fields import Cloth, Cloths, Fixing, Fullness, Job, Section, Survey
 from wizard.trade.make_plan import make_plan
-from wizard.trade.model import Cloth, Cloths, Fixing, Fullness, Job, Section, Survey
-from wizard.trade.plan import Purchase, Step
+from wizard.trade.plan_records import Purchase, Step
 from wizard.trade.purchases import purchases_of
 from wizard.trade.steps import work_of
 

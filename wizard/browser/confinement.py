@@ -1,5 +1,5 @@
 """What the process behind a page may write: project files inside what is served, each with its own backup, lock and
-draft. Nothing else, whichever part of the program tries.
+project. Nothing else, whichever part of the program tries.
 
 The interpreter reports each file that is opened, renamed, linked or removed to a hook, which can refuse. It holds back
 our own mistakes and whatever a person types; it is no cage for foreign code, and none runs here.

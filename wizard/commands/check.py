@@ -10,14 +10,14 @@ from typing import Final, TextIO
 from msgspec.structs import replace
 
 from wizard.commands.exits import Exit
-from wizard.commands.problem_lines import open_draft, tell_problems
+from wizard.commands.print_problems import open_project, tell_problems
 from wizard.project.file_schema import schema
 from wizard.project.finished_steps import as_done, as_ticked, changed_in_words
-from wizard.project.plans import plan_of
+from wizard.project.plan_of_project import plan_of
 from wizard.project.problems import Problems
 from wizard.render.figure_text import counted
 from wizard.render.plain_text import literal
-from wizard.trade.plan import ChangedStep, Plan
+from wizard.trade.plan_records import ChangedStep, Plan
 
 _GRAVEST_FIRST: Final = (Exit.BAD_FILE, Exit.FOUND, Exit.UNFINISHED, Exit.OK)
 
@@ -29,15 +29,15 @@ def run_check(files: Iterable[Path], out: TextIO) -> Exit:
 
 
 def _check(path: Path, out: TextIO) -> Exit:
-    draft = open_draft(path)
-    if isinstance(draft, Problems):
-        tell_problems(path, draft, out)
+    project = open_project(path)
+    if isinstance(project, Problems):
+        tell_problems(path, project, out)
         return Exit.BAD_FILE
-    plan = as_done(as_ticked(plan_of(draft), draft), draft)
-    if draft.template:
+    plan = as_done(as_ticked(plan_of(project), project), project)
+    if project.template:
         # What a job has to answer is no answer missing in a template.
         plan = replace(plan, missing=())
-    print(f"{literal(str(path))}: {_verdict(plan, is_template=draft.template is True)}", file=out)
+    print(f"{literal(str(path))}: {_verdict(plan, is_template=project.template is True)}", file=out)
     for line in report(plan):
         print(f"  {line}", file=out)
     return _status(plan)

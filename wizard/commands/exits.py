@@ -5,7 +5,7 @@ from __future__ import annotations
 from enum import IntEnum
 from typing import TextIO
 
-from wizard.project.fault_report import fault_words, keep_report
+from wizard.project.crash_report import fault_words, keep_report
 
 
 class Exit(IntEnum):

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TextIO
 
 from wizard.commands.exits import Exit
-from wizard.commands.problem_lines import tell_problems
+from wizard.commands.print_problems import tell_problems
 from wizard.commands.streams import Progress
 from wizard.project.folder import Candidate, Found, candidates, home_folder, project_in
 from wizard.project.parse.misread import shortened
@@ -42,7 +42,7 @@ def _tell_all(files: Sequence[Candidate], out: TextIO, talk: TextIO) -> Counter[
     for each in files:
         found = project_in(each)
         if found is not None:
-            if out.isatty() or isinstance(found.draft, Problems):
+            if out.isatty() or isinstance(found.project, Problems):
                 progress.clear()
             told[_tell(found, out, talk)] += 1
         progress.done()
@@ -51,13 +51,13 @@ def _tell_all(files: Sequence[Candidate], out: TextIO, talk: TextIO) -> Counter[
 
 
 def _tell(found: Found, out: TextIO, talk: TextIO) -> bool:
-    if isinstance(found.draft, Problems):
-        tell_problems(found.path, found.draft, talk)
+    if isinstance(found.project, Problems):
+        tell_problems(found.path, found.project, talk)
         return False
-    about = summary_of(found.draft)
+    about = summary_of(found.project)
     lines = (
         literal(str(found.path)),
-        f"  {literal(found.draft.name or 'no name yet')}",
+        f"  {literal(found.project.name or 'no name yet')}",
         f"  {about.stage}, last changed {moment(found.changed_at)}",
         f"  next: {literal(about.next_action)}",
     )

@@ -9,10 +9,10 @@ from pathlib import Path
 from typing import TextIO
 
 from wizard.commands.exits import Exit
-from wizard.commands.problem_lines import open_draft, tell_problems
+from wizard.commands.print_problems import open_project, tell_problems
 from wizard.project.atomic import put
 from wizard.project.folder import home_folder
-from wizard.project.names import LONGEST_FILE_NAME, slug
+from wizard.project.ids_and_names import LONGEST_FILE_NAME, slug
 from wizard.project.problems import Problems, whole
 from wizard.project.project import Project, Unfit
 from wizard.project.reading import read
@@ -65,26 +65,26 @@ def run_new(
         tell_problems(Path(template or ""), start, talk)
         return Exit.BAD_FILE
     try:
-        draft = begin(start, name, standard)
+        project = begin(start, name, standard)
     except Unfit as refused:
         print(f"railskirt: {literal(str(refused))}", file=talk)
         return Exit.USAGE
-    return _save(where / f"{slug(name, 'project', LONGEST_FILE_NAME)}.toml", draft, out, talk)
+    return _save(where / f"{slug(name, 'project', LONGEST_FILE_NAME)}.toml", project, out, talk)
 
 
 def find_template(wanted: str, folder: Path) -> Project | Problems:
     """The template at the path `wanted`, or named so in `folder`, or that came with railskirt."""
     for path in (Path(wanted), folder / wanted, folder / f"{wanted}.toml"):
         if path.is_file():
-            return open_draft(path)
+            return open_project(path)
     came = shipped_template(wanted)
     if came is not None:
         return read(came.read_bytes())
     return whole(f"There is no template of that name, neither a file nor one in the folder {str(folder)!r}.")
 
 
-def _save(path: Path, draft: Project, out: TextIO, talk: TextIO) -> Exit:
-    saved = Store(path).save(draft)
+def _save(path: Path, project: Project, out: TextIO, talk: TextIO) -> Exit:
+    saved = Store(path).save(project)
     if not isinstance(saved, Held):
         print(f"railskirt: {literal(saved.sentence)}", file=talk)
         return Exit.NOT_SAVED

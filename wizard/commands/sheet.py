@@ -13,17 +13,17 @@ from typing import Final, TextIO
 from msgspec import Struct
 
 from wizard.commands.exits import Exit
-from wizard.commands.problem_lines import open_draft, tell_problems
+from wizard.commands.print_problems import open_project, tell_problems
 from wizard.commands.streams import Progress, fitting
 from wizard.project.finished_steps import as_done
-from wizard.project.plans import best_plan_of
+from wizard.project.plan_of_project import best_plan_of
 from wizard.project.problems import Problems
 from wizard.render.figure_text import counted
 from wizard.render.formats import Request, render
 from wizard.render.plain_text import literal
 from wizard.render.sheet_files import missing_words, save_text, usual_date
 from wizard.render.sheet_names import ENDINGS, SOME_ONLY, Format, SheetId
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 USUAL_COLUMNS: Final = 80
 """Width of the text where no terminal says otherwise."""
@@ -73,8 +73,8 @@ def _columns_of(out: TextIO, target: Path | None) -> int:
 
 def _plan_in(path: Path) -> Plan | Problems:
     """The plan of the project at `path` as sheets show it, or what keeps the file from being read."""
-    draft = open_draft(path)
-    return draft if isinstance(draft, Problems) else as_done(best_plan_of(draft), draft)
+    project = open_project(path)
+    return project if isinstance(project, Problems) else as_done(best_plan_of(project), project)
 
 
 def _one(options: SheetOptions, request: Request, out: TextIO, talk: TextIO) -> Exit:

@@ -14,13 +14,13 @@ from typing import Final, get_args
 
 from msgspec.structs import replace
 
-from wizard.project.plans import at_best, better_in, plan_of
+from wizard.project.plan_of_project import at_best, better_in, plan_of
 from wizard.project.project import FinishedStep, Project, put
 from wizard.trade.field_names import first_up
 from wizard.trade.formatting import Ruler, exact, how_shown, listed, rounded, ruler_of
+from wizard.trade.job_fields import Unit
 from wizard.trade.lengths import Length
-from wizard.trade.model import Unit
-from wizard.trade.plan import ChangedStep, Plan, Step
+from wizard.trade.plan_records import ChangedStep, Plan, Step
 from wizard.trade.sections import section_name
 
 Marks = Mapping[str, str]
@@ -54,31 +54,33 @@ def mark_of(step: Step) -> str:
     return _mark((*step.lines, *step.settings, *step.written))
 
 
-def as_done(plan: Plan, draft: Project) -> Plan:
+def as_done(plan: Plan, project: Project) -> Plan:
     """The plan with what was done of its steps, for the sheets: ticks, minutes, notes, and what changed since."""
-    changed = changed_steps(draft, plan)
+    changed = changed_steps(project, plan)
     said = {each.id: each.sentences for each in changed}
-    work = tuple(_as_done(each, draft.work.get(each.id), said.get(each.id, ())) for each in plan.work)
+    work = tuple(_as_done(each, project.work.get(each.id), said.get(each.id, ())) for each in plan.work)
     return replace(plan, work=work, changed=changed)
 
 
-def as_ticked(plan: Plan, draft: Project) -> Plan:
+def as_ticked(plan: Plan, project: Project) -> Plan:
     """The best plan there is, where finished steps differ from the one at hand; the very same where none does.
 
     They may have been ticked on that plan, which nobody has searched for yet in this run. The search is bounded, some
     tenths of a second for each layer, and is made for such steps alone.
     """
-    return at_best(plan) if changed_steps(draft, plan) else plan
+    return at_best(plan) if changed_steps(project, plan) else plan
 
 
-def changed_steps(draft: Project, plan: Plan) -> tuple[ChangedStep, ...]:
+def changed_steps(project: Project, plan: Plan) -> tuple[ChangedStep, ...]:
     """The ticked steps that told something else when they were ticked, in the order of the work; last those that the
     plan no longer has. None while the plan has no steps at all."""
-    done = {id: kept for id, kept in draft.work.items() if kept.done is not None}
+    done = {id: kept for id, kept in project.work.items() if kept.done is not None}
     if not plan.work or not done:
         return ()
     marks = cache(
-        lambda unit: {each.id: mark_of(each) for each in plan_of(put(draft, "show", unit), better=better_in(plan)).work}
+        lambda unit: {
+            each.id: mark_of(each) for each in plan_of(put(project, "show", unit), better=better_in(plan)).work
+        }
     )
     found = {each.id: _differences(each, done[each.id], plan, marks) for each in plan.work if each.id in done}
     for id, kept in done.items():

@@ -31,7 +31,7 @@ class Found(Struct, frozen=True):
     """One project file."""
 
     path: Path
-    draft: Project | Problems
+    project: Project | Problems
     """What it says, or what is wrong with it."""
     changed_at: datetime
     """When it was last changed, universal time."""
@@ -57,7 +57,7 @@ def candidates(folder: Path) -> tuple[Candidate, ...]:
 def project_in(candidate: Candidate) -> Found | None:
     """The project in a file, broken or not; None where it holds something else, or a template."""
     found = _read(candidate, _is_ours)
-    return None if found is None or (isinstance(found.draft, Project) and found.draft.template) else found
+    return None if found is None or (isinstance(found.project, Project) and found.project.template) else found
 
 
 def find_projects(folder: Path) -> tuple[Found, ...]:
@@ -69,7 +69,7 @@ def find_projects(folder: Path) -> tuple[Found, ...]:
 def find_templates(folder: Path) -> tuple[Found, ...]:
     """The templates of a folder that can be read, last changed first. OSError when the folder cannot be read."""
     found = (_read(each, _may_be_template) for each in candidates(folder))
-    return tuple(each for each in found if each and isinstance(each.draft, Project) and each.draft.template)
+    return tuple(each for each in found if each and isinstance(each.project, Project) and each.project.template)
 
 
 def template_called(folder: Path, name: str) -> Project | None:
@@ -79,8 +79,8 @@ def template_called(folder: Path, name: str) -> Project | None:
     except OSError:
         return None
     found = (_read(each, _may_be_template) for each in files)
-    drafts = (each.draft for each in found if each)
-    return next((each for each in drafts if isinstance(each, Project) and each.template and each.name == name), None)
+    projects = (each.project for each in found if each)
+    return next((each for each in projects if isinstance(each, Project) and each.template and each.name == name), None)
 
 
 def home_folder(cwd: Path) -> Path:
@@ -123,11 +123,11 @@ def _read(candidate: Candidate, wanted: Callable[[bytes], bool]) -> Found | None
         return None
     if data is None or len(data) > LARGEST:
         opened = Store(path).open()
-        draft = opened if isinstance(opened, Problems) else opened.draft
+        project = opened if isinstance(opened, Problems) else opened.project
     else:
         read_so = read(data)
-        draft = read_so if isinstance(read_so, Problems) else unmarked(read_so)
-    return Found(path, draft, candidate.changed_at)
+        project = read_so if isinstance(read_so, Problems) else unmarked(read_so)
+    return Found(path, project, candidate.changed_at)
 
 
 def _may_be_template(data: bytes) -> bool:

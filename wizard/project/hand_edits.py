@@ -19,23 +19,23 @@ OURS: Final = frozenset({"at", "written"})
 """Keys of `progress` that are no answers."""
 
 
-def marked(draft: Project) -> Project:
-    """The draft as it goes into its file, with the marks of all its parts."""
-    return _with(draft, " ".join(f"{part}={mark}" for part, mark in _marks(draft).items()))
+def marked(project: Project) -> Project:
+    """The project as it goes into its file, with the marks of all its parts."""
+    return _with(project, " ".join(f"{part}={mark}" for part, mark in _marks(project).items()))
 
 
-def unmarked(draft: Project) -> Project:
-    """The draft as it is worked on."""
-    return draft if draft.progress.written is None else _with(draft, None)
+def unmarked(project: Project) -> Project:
+    """The project as it is worked on."""
+    return project if project.progress.written is None else _with(project, None)
 
 
-def edited(draft: Project) -> tuple[str, ...]:
+def edited(project: Project) -> tuple[str, ...]:
     """The keys of the parts that are not as they were written, as `survey.section.left`; none for a file without
     marks, which somebody wrote from the beginning."""
-    if draft.progress.written is None:
+    if project.progress.written is None:
         return ()
-    before = dict(each.rpartition("=")[::2] for each in draft.progress.written.split())
-    now = _marks(draft)
+    before = dict(each.rpartition("=")[::2] for each in project.progress.written.split())
+    now = _marks(project)
     return tuple(part for part in {**before, **now} if before.get(part) != now.get(part))
 
 
@@ -44,12 +44,12 @@ def mark_of(values: Any) -> str:
     return hashlib.sha256(json.dumps(values, sort_keys=True, default=str).encode()).hexdigest()
 
 
-def _with(draft: Project, written: str | None) -> Project:
-    return replace(draft, progress=replace(draft.progress, written=written))
+def _with(project: Project, written: str | None) -> Project:
+    return replace(project, progress=replace(project.progress, written=written))
 
 
-def _marks(draft: Project) -> dict[str, str]:
-    return {part: mark_of(values)[:SHORT] for part, values in _parts(plain(draft)) if values}
+def _marks(project: Project) -> dict[str, str]:
+    return {part: mark_of(values)[:SHORT] for part, values in _parts(plain(project)) if values}
 
 
 def _parts(table: Mapping[str, Any]) -> Iterator[tuple[str, Any]]:

@@ -11,8 +11,8 @@ from typing import Any, Final
 
 from msgspec import Struct
 
+from wizard.trade.job_fields import Job, Section
 from wizard.trade.lengths import Length
-from wizard.trade.model import Job, Section
 from wizard.trade.sections import CORNERS, is_on, place_round_bed
 
 LEFT_OUT: Final = frozenset({"kept", "foreign"})

@@ -10,10 +10,10 @@ from typing import Final
 
 from msgspec import Struct
 
-from wizard.project.faults import Fault, with_example
 from wizard.project.keys import kind_at
 from wizard.project.parse.misread import shortened
 from wizard.project.project import Project
+from wizard.project.value_faults import Fault, with_example
 from wizard.trade.fields import is_mapping, is_table
 
 _BARE: Final = re.compile(r"[A-Za-z0-9_-]+")

@@ -14,14 +14,14 @@ from msgspec.structs import replace
 
 from wizard.project.decode import DecodeError, decode, under
 from wizard.project.encode import plain, plain_value, put_in, put_item
-from wizard.project.faults import Fault, fault_of, misread_at, unknown_key, with_example
 from wizard.project.keys import is_item, kind_at, split
 from wizard.project.not_taken import not_taken_at, why_not_taken
 from wizard.project.parse import Misread, read_length
+from wizard.project.value_faults import Fault, fault_of, misread_at, unknown_key, with_example
 from wizard.trade.fields import AtMost, Count, Ident, Path, Reads, Record, Text
 from wizard.trade.formatting import is_metric
+from wizard.trade.job_fields import Job, Name, Note
 from wizard.trade.lengths import Length
-from wizard.trade.model import Job, Name, Note
 
 R = TypeVar("R", bound=Record)
 

@@ -1,4 +1,4 @@
-"""Reading a project file: a draft, or every problem of the file at once, each with its key, line and a way out."""
+"""Reading a project file: a project, or every problem of the file at once, each with its key, line and a way out."""
 
 from __future__ import annotations
 
@@ -6,11 +6,11 @@ from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any, Final
 
 from wizard.project.decode import DecodeError, decode
-from wizard.project.faults import fault_of, found, in_units
+from wizard.project.line_numbers import Places, places
 from wizard.project.problems import Problem, Problems, in_order, of_fault
 from wizard.project.project import FORMAT, Project
-from wizard.project.toml_lines import Places, places
 from wizard.project.toml_text import tables_of, text_of
+from wizard.project.value_faults import fault_of, found, in_units
 from wizard.trade.formatting import is_metric
 
 if TYPE_CHECKING:
@@ -29,14 +29,14 @@ __all__ = ["Problem", "Problems", "has_comments", "read"]
 
 
 def read(data: bytes) -> Project | Problems:
-    """The draft that the bytes of a file say, or all that is to be mended in it. Never raises, whatever the bytes."""
+    """The project that the bytes of a file say, or all that is to be mended in it. Never raises, whatever the bytes."""
     text = text_of(data)
     if isinstance(text, Problems):
         return text
     tables = tables_of(text)
     if isinstance(tables, Problems):
         return tables
-    return _draft_of(tables, text)
+    return _project_of(tables, text)
 
 
 def has_comments(data: bytes) -> bool:
@@ -45,16 +45,16 @@ def has_comments(data: bytes) -> bool:
     return isinstance(text, str) and places(text).has_comments
 
 
-def _draft_of(tables: dict[str, Any], text: str) -> Project | Problems:
+def _project_of(tables: dict[str, Any], text: str) -> Project | Problems:
     wrong = _format_problem(tables, text)
     if wrong and "format" in tables:
         return in_order([wrong])
     values = bring_up({"format": FORMAT, **tables}, FORMAT)
     try:
-        draft = decode(Project, values)
+        project = decode(Project, values)
     except DecodeError:
         return _checked_throughout(values, text, [wrong] if wrong else [])
-    return in_order([wrong]) if wrong else draft
+    return in_order([wrong]) if wrong else project
 
 
 def _checked_throughout(values: dict[str, Any], text: str, wrong: list[Problem]) -> Project | Problems:
@@ -64,11 +64,11 @@ def _checked_throughout(values: dict[str, Any], text: str, wrong: list[Problem])
     from wizard.project.validate import validate
 
     try:
-        draft = validate(Project, values)
+        project = validate(Project, values)
     except ValidationError as error:
         metric = is_metric(values.get("show"), values.get("standard"))
         return in_order([*_problems(error, places(text), metric=metric), *wrong])
-    return in_order(wrong) if wrong else draft
+    return in_order(wrong) if wrong else project
 
 
 def _problems(error: ValidationError, where: Places, *, metric: bool) -> list[Problem]:

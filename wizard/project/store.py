@@ -48,7 +48,7 @@ _NEVER_SYNCED: Final = (
 class Opened(Struct, frozen=True):
     """A file that was read."""
 
-    draft: Project
+    project: Project
     has_comments: bool
     """True when it holds comments written by hand, which the first save takes out."""
     edited: tuple[str, ...] = ()
@@ -56,7 +56,7 @@ class Opened(Struct, frozen=True):
 
 
 class Held(Struct, frozen=True):
-    """Saved: the file holds the draft."""
+    """Saved: the file holds the project."""
 
     at: datetime
     """When, universal time, by the file itself."""
@@ -91,20 +91,20 @@ class Store:
         data = self._data()
         if isinstance(data, Problems):
             return data
-        draft = read(data)
-        if isinstance(draft, Problems):
-            return draft
+        project = read(data)
+        if isinstance(project, Problems):
+            return project
         self._seen, self._access = (_mark(data),), access_of(self.path)
-        return Opened(unmarked(draft), has_comments(data), edited(draft))
+        return Opened(unmarked(project), has_comments(data), edited(project))
 
-    def save(self, draft: Project) -> Held | Changed | NotSaved:
-        """Write the draft, whole or not at all; what was there before is kept once, as `.NAME.last`.
+    def save(self, project: Project) -> Held | Changed | NotSaved:
+        """Write the project, whole or not at all; what was there before is kept once, as `.NAME.last`.
 
         No other program that saves in this way comes between reading the file and replacing it. A file that was never
         read or written here is left as it is: of two that begin one of the same name at once, one succeeds.
         """
         try:
-            return self._save(real_path(self.path), encode(marked(draft)))
+            return self._save(real_path(self.path), encode(marked(project)))
         except FileExistsError:
             return Changed(self._changed())
         except OSError as error:

@@ -8,13 +8,13 @@ from wizard.project.encode import plain
 from wizard.project.hand_edits import mark_of
 from wizard.project.project import Progress, Project, put, put_many
 from wizard.trade.fields import Standard
-from wizard.trade.model import LAYERS, Survey
+from wizard.trade.job_fields import LAYERS, Survey
 
 
-def template_of(draft: Project) -> Project:
+def template_of(project: Project) -> Project:
     """What of a project goes for the next one too: no survey, no work, nothing kept, none of the cloth in hand."""
-    usual = Progress(usual_allowances=draft.progress.usual_allowances)
-    habits = replace(draft, survey=Survey(), work={}, kept={}, progress=usual)
+    usual = Progress(usual_allowances=project.progress.usual_allowances)
+    habits = replace(project, survey=Survey(), work={}, kept={}, progress=usual)
     ours: dict[str, object] = {"template": True, "began_from": None, "began_mark": None}
     return put_many(habits, ours | {f"cloth.{each}.owned": None for each in LAYERS})
 

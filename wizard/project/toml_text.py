@@ -6,9 +6,9 @@ import re
 import tomllib
 from typing import Any, Final
 
-from wizard.project.faults import Unquoted
+from wizard.project.line_numbers import TEXTS
 from wizard.project.problems import Problems, whole
-from wizard.project.toml_lines import TEXTS
+from wizard.project.value_faults import Unquoted
 
 LARGEST: Final = 1_000_000
 """Most bytes of a project file."""

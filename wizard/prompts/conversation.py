@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal
 
-from wizard.project.plans import at_best
+from wizard.project.plan_of_project import at_best
 from wizard.project.problems import Problems
 from wizard.prompts.console import Console
 from wizard.prompts.speech import SpokenPage
@@ -16,7 +16,7 @@ from wizard.questions.outcome import Conflict
 from wizard.questions.session import Session
 from wizard.questions.step_timer import StepTimer
 from wizard.trade.formatting import ruler_of
-from wizard.trade.plan import Finding, Plan, Stage
+from wizard.trade.plan_records import Finding, Plan, Stage
 
 Ending = Literal["list", "leave"]
 """What follows a job: the list of projects, or the end."""

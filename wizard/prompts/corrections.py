@@ -13,7 +13,7 @@ from wizard.questions.pending_review import LEVELS, other_of, why_not_kept
 from wizard.questions.question import Question
 from wizard.questions.session_words import turned_words
 from wizard.trade.field_names import in_words
-from wizard.trade.plan import Finding
+from wizard.trade.plan_records import Finding
 
 WHICH: Final = "Number of one, or an empty line:"
 

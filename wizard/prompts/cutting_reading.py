@@ -17,7 +17,7 @@ from wizard.trade.compare_ways import Comparison, Way, compare
 from wizard.trade.cutting import Layout
 from wizard.trade.formatting import ruler_of, shown
 from wizard.trade.lengths import ZERO
-from wizard.trade.plan import Layer, Part, Plan
+from wizard.trade.plan_records import Layer, Part, Plan
 
 
 def cutting_lines(plan: Plan, page: SpokenPage) -> Iterator[str]:

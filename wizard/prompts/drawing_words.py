@@ -16,9 +16,9 @@ from wizard.render.sheet_header import UNIT_WORDS
 from wizard.trade.drops_and_cut_lengths import LEAST_READINGS
 from wizard.trade.field_names import in_words, obstacle_name
 from wizard.trade.formatting import exact, ruler_of, shown
+from wizard.trade.job_fields import Job, Section
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.model import Job, Section
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 from wizard.trade.sections import ENDS, end_in_words, section_name, sections_on, short_read, side_of, stops_short
 
 NOT_YET: Final = "not read yet"

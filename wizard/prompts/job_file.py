@@ -33,9 +33,9 @@ def file(talk: Conversation, _: str) -> None:
 
 def template(talk: Conversation, name: str) -> None:
     """Keep the choices for later jobs."""
-    usual = f"{talk.session.draft.name or ''} template".strip()
+    usual = f"{talk.session.project.name or ''} template".strip()
     name = name or talk.lines.ask(f"Name of the template, or an empty line for {usual}:").strip() or usual
-    talk.say(keep_template(talk.path.parent, talk.session.draft, name))
+    talk.say(keep_template(talk.path.parent, talk.session.project, name))
 
 
 def projects(talk: Conversation, _: str) -> None:
@@ -79,7 +79,7 @@ def write(talk: Conversation, _: str) -> None:
         if not talk.lines.waiting:
             talk.say("Nothing was written.")
         return
-    plan = as_done(talk.best_plan(), talk.session.draft)
+    plan = as_done(talk.best_plan(), talk.session.project)
     trouble = save_sheets(plan, form, only, target, talk.path, talk.clock().astimezone().date())
     if trouble:
         talk.say(f"Not written: {trouble}")

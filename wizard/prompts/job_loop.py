@@ -17,7 +17,7 @@ from wizard.questions.file_state import COMMENTS
 from wizard.questions.question import Question
 from wizard.render.plain_text import with_capital
 from wizard.trade.formatting import exact, ruler_of
-from wizard.trade.offers import offer_words
+from wizard.trade.fullness_offers import offer_words
 
 QUESTION, STEP = "Answer:", "Done?"
 
@@ -69,7 +69,7 @@ def _standing(talk: Conversation, question: Question) -> Iterator[str]:
         yield f"Typed before, not entered: {session.pending[key]}"
         yield ".take 1 enters it."
     if session.state(key) == "answered" and question.kind != "add":
-        yield f"Answered: {given_by(session.draft)[key] or NONE}"
+        yield f"Answered: {given_by(session.project)[key] or NONE}"
         yield "Empty line: keeps it."
     elif question.usual is not None:
         yield f"Empty line: takes the usual, {question.usual}."
@@ -131,7 +131,7 @@ def take_line(talk: Conversation, line: str) -> None:
 def _open(talk: Conversation) -> None:
     """Say what was done, what is next and what changed since; ask before comments would be taken out."""
     talk.lines.gap()
-    talk.say(f"Job: {talk.session.draft.name or 'no name yet'}", *talk.session.resumed())
+    talk.say(f"Job: {talk.session.project.name or 'no name yet'}", *talk.session.resumed())
     talk.say("Orders begin with a full stop. .help lists them. .drawing tells a question's drawing in words.")
     if talk.session.file.comments:
         talk.say(*COMMENTS, *WAYS)

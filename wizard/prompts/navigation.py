@@ -14,7 +14,7 @@ from wizard.questions.job_state import PLACE, is_done, next_step, place_of
 from wizard.questions.question import Question
 from wizard.questions.session import Session
 from wizard.render.figure_text import counted
-from wizard.trade.plan import STAGES, Stage
+from wizard.trade.plan_records import STAGES, Stage
 
 STAY = "Number, or an empty line to stay here:"
 
@@ -84,7 +84,7 @@ def look(talk: Conversation, _: str) -> None:
 
 def work(talk: Conversation, _: str) -> None:
     """To the first step that is not ticked."""
-    step = next_step(talk.session.draft, talk.session.plan) or next(iter(talk.session.plan.work), None)
+    step = next_step(talk.session.project, talk.session.plan) or next(iter(talk.session.plan.work), None)
     if step is None:
         talk.say("There are no steps yet: the plan is not complete.", f"Next: {talk.session.next_action()}")
     else:
@@ -96,7 +96,7 @@ def places_in(stage: Stage, session: Session) -> list[Place]:
     """Every question and step of a stage, with its state."""
     questions = [_question(each, session) for each in session.questions if each.stage == stage]
     steps = [
-        Place(place_of(each), each.title, "ticked" if is_done(session.draft, each.id) else "not done")
+        Place(place_of(each), each.title, "ticked" if is_done(session.project, each.id) else "not done")
         for each in session.plan.work
         if each.stage == stage
     ]

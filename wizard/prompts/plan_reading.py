@@ -23,7 +23,7 @@ from wizard.render.text_sheet import lines_of
 from wizard.trade.explain import explained
 from wizard.trade.figures import Figure
 from wizard.trade.formatting import how_shown, ruler_of
-from wizard.trade.plan import Layer, Part, Plan
+from wizard.trade.plan_records import Layer, Part, Plan
 
 
 class Row(Struct, frozen=True):

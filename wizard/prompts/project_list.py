@@ -34,10 +34,10 @@ from wizard.render.figure_text import counted
 
 def project_lines(number: int, found: Found) -> Iterator[str]:
     """A project in the list: name and stage, what is next, when it was changed last."""
-    if isinstance(found.draft, Problems):
-        yield f"{number}. {found.path.name}: cannot be read, {counted(len(found.draft.all), 'problem')}."
+    if isinstance(found.project, Problems):
+        yield f"{number}. {found.path.name}: cannot be read, {counted(len(found.project.all), 'problem')}."
         return
-    short = summary_of(found.draft)
+    short = summary_of(found.project)
     yield f"{number}. {name_of(found)}: {short.stage}"
     yield f"Next: {short.next_action}"
     yield f"Changed: {found.changed_at.astimezone():%d %B %Y, %H:%M}"
@@ -142,8 +142,8 @@ def _template(home: Home) -> Project | None:
     home.lines.say("Begin from:")
     choices = ["Nothing: the trade's usual values", *(name_of(each) for each in templates)]
     picked = home.lines.choose("Number, or an empty line for 1:", choices)
-    draft = templates[picked - 1].draft if picked else None
-    return draft if isinstance(draft, Project) else None
+    project = templates[picked - 1].project if picked else None
+    return project if isinstance(project, Project) else None
 
 
 def _again(home: Home, _: str) -> None:

@@ -11,7 +11,7 @@ from wizard.questions.outcome import Accepted, Conflict, Refused, Upset
 from wizard.questions.pending_review import other_of
 from wizard.questions.question import Question
 from wizard.render.figure_text import counted
-from wizard.trade.plan import Finding, Plan
+from wizard.trade.plan_records import Finding, Plan
 
 MOST_TOLD = 3
 """Most questions named one by one that an answer brought up behind one's back."""

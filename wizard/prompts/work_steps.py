@@ -10,7 +10,7 @@ from wizard.prompts.conversation import Conversation, not_saved
 from wizard.questions.job_state import is_done, next_after, place_of, times
 from wizard.questions.outcome import Refused
 from wizard.render.figure_text import counted
-from wizard.trade.plan import Step
+from wizard.trade.plan_records import Step
 
 _MINUTES: Final = re.compile(r"([0-9]{1,4})(?: *(?:min|minutes?))?", re.IGNORECASE)
 LOST: Final = "Stopping, ticking or leaving writes the minutes down; a run that is killed loses those that run."
@@ -52,7 +52,7 @@ def stop(talk: Conversation) -> None:
 
 def time_line(talk: Conversation, step: Step) -> str:
     """`Time: about 25 minutes. It took 31 minutes. Timing runs.`"""
-    kept = talk.session.draft.work.get(step.id)
+    kept = talk.session.project.work.get(step.id)
     parts = [f"about {counted(step.minutes, 'minute')}"] if step.minutes else []
     parts += [f"It took {counted(kept.minutes, 'minute')}"] if kept and kept.minutes else []
     parts += ["Timing runs"] if talk.timing.step == step.id else []
@@ -61,7 +61,7 @@ def time_line(talk: Conversation, step: Step) -> str:
 
 def summed(talk: Conversation) -> None:
     """Every stage with the minutes expected and taken."""
-    found = times(talk.session.draft, talk.best_plan())
+    found = times(talk.session.project, talk.best_plan())
     for stage, (expected, taken) in found.items():
         took = "nothing written down" if taken is None else f"took {counted(taken, 'minute')}"
         talk.say(f"{stage}: about {counted(expected, 'minute')}, {took}.")
@@ -74,7 +74,7 @@ def _timed(talk: Conversation) -> Step | None:
 
 
 def _taken(talk: Conversation, step: Step) -> str:
-    kept = talk.session.draft.work.get(step.id)
+    kept = talk.session.project.work.get(step.id)
     return f"It took {counted(kept.minutes, 'minute')}." if kept and kept.minutes else "No minutes are written down."
 
 
@@ -93,7 +93,7 @@ def announce_step(talk: Conversation, step: Step) -> None:
 
 def step_lines(talk: Conversation, step: Step) -> Iterator[str]:
     """Its number of all, its cautions, what to do, with what, how long, and whether it is ticked."""
-    work, kept = talk.session.plan.work, talk.session.draft.work.get(step.id)
+    work, kept = talk.session.plan.work, talk.session.project.work.get(step.id)
     yield f"Step {work.index(step) + 1} of {len(work)}: {step.title}"
     for caution in step.cautions:
         yield f"Caution: {caution.sentence}"
@@ -127,13 +127,13 @@ def take_at_step(talk: Conversation, step: Step, text: str) -> None:
 
 def tick(talk: Conversation, step: Step, minutes: int | None) -> None:
     """Tick a step and go to the next that is not ticked."""
-    if is_done(talk.session.draft, step.id):
+    if is_done(talk.session.project, step.id):
         talk.say("Ticked already. .untick takes the tick back.")
     else:
         if not_saved(talk, talk.timing.tick(step.id, minutes)):
             return
         talk.say(f"Ticked: {step.title}")
-    after = next_after(step, talk.session.draft, talk.session.plan)
+    after = next_after(step, talk.session.project, talk.session.plan)
     if after is None:
         talk.say("Every step is ticked. The skirt hangs.")
     else:

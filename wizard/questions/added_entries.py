@@ -7,15 +7,15 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Final
 
-from wizard.project.names import new_id, slug
+from wizard.project.ids_and_names import new_id, slug
 from wizard.project.parse import read_length
 from wizard.questions.answer_text import Given, adds_length, file_value
 from wizard.questions.question import Question
 from wizard.trade.drops_and_cut_lengths import LEAST_READINGS
 from wizard.trade.figures import value_at
 from wizard.trade.formatting import Ruler, exact, ruler_of
+from wizard.trade.job_fields import Job
 from wizard.trade.lengths import Length
-from wizard.trade.model import Job
 from wizard.trade.sections import SIDES
 
 _A_DROP: Final = re.compile(r"(survey\.section\.[^.]+)\.(?:drop|drop_at)\.([0-9]+)")

@@ -13,17 +13,17 @@ from wizard.questions.cloth_questions import about_layer, is_inner
 from wizard.questions.notion_questions import DRIVEN, SPACING
 from wizard.questions.question import Question
 from wizard.trade.formatting import listed
-from wizard.trade.model import LAYERS, LayerId
-from wizard.trade.plan import Plan
+from wizard.trade.job_fields import LAYERS, LayerId
+from wizard.trade.plan_records import Plan
 
 
-def questions_of_allowances(draft: Project, plan: Plan) -> Iterator[Question]:
+def questions_of_allowances(project: Project, plan: Plan) -> Iterator[Question]:
     """One question for all, then each of them."""
-    about = About(draft, plan, "Cloth", "", "allowances")
+    about = About(project, plan, "Cloth", "", "allowances")
     yield from asked((KEEP_ALL,), about)
     yield from asked(_in_turn(GENERAL), about)
     for layer in LAYERS:
-        of_layer = about_layer(draft, plan, layer)
+        of_layer = about_layer(project, plan, layer)
         if layer == "face" or of_layer.value("use"):
             yield from asked(_in_turn(OF_A_CLOTH), of_layer)
     yield from asked(_in_turn(OF_NOTIONS), about)
@@ -34,7 +34,7 @@ def _in_turn(asks: tuple[Ask, ...]) -> tuple[Ask, ...]:
 
 
 def _kept_together(about: About) -> bool:
-    return about.draft.progress.usual_allowances is not False
+    return about.project.progress.usual_allowances is not False
 
 
 def _all_of_them(about: About) -> str:

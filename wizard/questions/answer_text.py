@@ -15,8 +15,8 @@ from wizard.questions.choices import words_for
 from wizard.questions.question import Choice, Question
 from wizard.trade.fields import Limits, Money, Usual
 from wizard.trade.formatting import METRIC, Ruler, both, exact, money, number
+from wizard.trade.job_fields import Job, usual_of
 from wizard.trade.lengths import Length
-from wizard.trade.model import Job, usual_of
 
 Given = Mapping[str, str]
 """Key -> text. A table has an entry under its own key too, with empty text, as soon as anything is in it."""
@@ -27,9 +27,9 @@ LISTED = frozenset({"survey.watch"})
 """Lists that are one answer together."""
 
 
-def given_by(draft: Project) -> Given:
-    """Every answer in the draft."""
-    return dict(_leaves("", plain(draft)))
+def given_by(project: Project) -> Given:
+    """Every answer in the project."""
+    return dict(_leaves("", plain(project)))
 
 
 def differing(one: Given, other: Given) -> tuple[str, ...]:

@@ -19,14 +19,14 @@ from wizard.trade.field_names import first_up, in_words
 from wizard.trade.fields import Standard, Usual, bare, is_list, is_mapping, item_of, type_at
 from wizard.trade.figures import value_at
 from wizard.trade.formatting import METRIC, ruler_of
-from wizard.trade.model import Job, usual_of
-from wizard.trade.plan import Plan, Stage
+from wizard.trade.job_fields import Job, usual_of
+from wizard.trade.plan_records import Plan, Stage
 
 
 class About(Struct, frozen=True):
     """The table of the file that some questions are about, in one job."""
 
-    draft: Project
+    project: Project
     plan: Plan
     stage: Stage
     prefix: str
@@ -59,7 +59,7 @@ class About(Struct, frozen=True):
 
     def typed(self, key: str) -> str:
         """What was typed at a whole key, else its usual value as one would type it."""
-        value = value_at(self.draft, key)
+        value = value_at(self.project, key)
         return usual_text(key, self.job) or "" if value is None else as_typed(plain_value(value))
 
     def figure(self, figure_id: str) -> Any:

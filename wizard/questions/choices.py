@@ -6,7 +6,7 @@ from typing import Final
 
 from wizard.questions.question import Choice
 from wizard.trade.fields import Standard
-from wizard.trade.model import (
+from wizard.trade.job_fields import (
     Aim,
     BedSize,
     ClothKind,

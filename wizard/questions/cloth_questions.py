@@ -15,9 +15,9 @@ from wizard.questions.choices import CHOICES, words_for
 from wizard.questions.question import Choice, Question
 from wizard.trade.field_names import layer_in_words
 from wizard.trade.formatting import exact
+from wizard.trade.job_fields import LAYERS, Lay, LayerId, SoldBy
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.model import LAYERS, Lay, LayerId, SoldBy
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 WHAT: Final[dict[LayerId, str]] = {
     "face": "the cloth that is seen",
@@ -26,10 +26,10 @@ WHAT: Final[dict[LayerId, str]] = {
 }
 
 
-def questions_of_cloths(draft: Project, plan: Plan) -> Iterator[Question]:
+def questions_of_cloths(project: Project, plan: Plan) -> Iterator[Question]:
     """The face, then the inner layers that are used."""
     for layer in LAYERS:
-        about = about_layer(draft, plan, layer)
+        about = about_layer(project, plan, layer)
         if layer != "face":
             yield from asked((USE,), about)
         if layer == "face" or about.value("use"):
@@ -37,9 +37,9 @@ def questions_of_cloths(draft: Project, plan: Plan) -> Iterator[Question]:
             yield from _owned(about, layer)
 
 
-def about_layer(draft: Project, plan: Plan, layer: LayerId) -> About:
+def about_layer(project: Project, plan: Plan, layer: LayerId) -> About:
     """What the questions about a layer may name."""
-    about = About(draft, plan, "Cloth", f"cloth.{layer}.", layer_in_words(layer))
+    about = About(project, plan, "Cloth", f"cloth.{layer}.", layer_in_words(layer))
     unit = words_for(CHOICES[SoldBy], about.holds("sold_by")).removeprefix("the ")
     return replace(about, words={"layer": about.group, "what": WHAT[layer], "unit": unit})
 

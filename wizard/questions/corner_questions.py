@@ -9,9 +9,9 @@ from typing import Final
 from wizard.project.project import Project
 from wizard.questions.ask import About, Ask, asked, yes
 from wizard.questions.question import Question
+from wizard.trade.job_fields import Job
 from wizard.trade.lengths import Length
-from wizard.trade.model import Job
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 from wizard.trade.sections import ENDS, SIDES, End, goes_on, post_at, sections_on
 
 
@@ -91,11 +91,11 @@ def _how_far(about: About, kind: str, end: End) -> str:
     return f"How far does it turn in behind the post, at {at}?"
 
 
-def questions_of_posts(draft: Project, plan: Plan) -> Iterator[Question]:
+def questions_of_posts(project: Project, plan: Plan) -> Iterator[Question]:
     """The posts that the sections meet, each once; then the daylight beside turned ones."""
     for post, returned in _posts(plan.job).items():
         words = {"post": post.replace("-", " ")}
-        about = About(draft, plan, "Survey", f"survey.post.{post}.", f"post {post}", None, words)
+        about = About(project, plan, "Survey", f"survey.post.{post}.", f"post {post}", None, words)
         yield from asked((_TURNED, *(_SIZES if returned else ())), about)
 
 
@@ -121,7 +121,7 @@ _TURNED: Final = Ask(
     "turned",
     "Is the {post} post turned or tapered?",
     "Thinner at the floor than at the rail.",
-    when=lambda about: about.draft.progress.turned_posts is True or about.value("turned") is not None,
+    when=lambda about: about.project.progress.turned_posts is True or about.value("turned") is not None,
     usual=lambda about: "no",
     stands=yes,
     drawing="plan",

@@ -16,8 +16,8 @@ from wizard.trade.cut_plans import cut_plan
 from wizard.trade.cutting import TOGETHER, Cutting
 from wizard.trade.formatting import number
 from wizard.trade.fullness import guide_of, guide_words, offered, range_words
-from wizard.trade.model import CutWay, Joins
-from wizard.trade.plan import Layer, Plan
+from wizard.trade.job_fields import CutWay, Joins
+from wizard.trade.plan_records import Layer, Plan
 
 OWNED_CLOTH: Final = ("fullness.aim", "fullness.want")
 """Where it helps to know what the cloth in hand gives (see `trade.owned_offer`)."""
@@ -76,10 +76,10 @@ FEW: Final = 5
 """Most sections on cloth in hand whose fewest joins are laid out in a moment."""
 
 
-def questions_of_cutting(draft: Project, plan: Plan) -> Iterator[Question]:
+def questions_of_cutting(project: Project, plan: Plan) -> Iterator[Question]:
     """One for each layer that can be cut in several ways."""
     for layer in plan.layers:
-        yield from asked((WAY,), replace(about_layer(draft, plan, layer.id), stage="Cutting"))
+        yield from asked((WAY,), replace(about_layer(project, plan, layer.id), stage="Cutting"))
 
 
 def _layer(about: About) -> Layer:

@@ -52,11 +52,11 @@ class FileState:
         """The time by the clock of this session."""
         return self._clock()
 
-    def save(self, draft: Project, at: str) -> Conflict | None:
+    def save(self, project: Project, at: str) -> Conflict | None:
         """Save a change made at a place; when that cannot be, hold it back and say why."""
-        conflict = (self._keep_original() if self.comments else None) or self._write(draft)
+        conflict = (self._keep_original() if self.comments else None) or self._write(project)
         if conflict:
-            self.held_back, self.conflict = (draft, at), conflict
+            self.held_back, self.conflict = (project, at), conflict
         return conflict
 
     def save_over(self) -> Conflict | None:
@@ -82,8 +82,8 @@ class FileState:
         told, self._remarks = tuple(self._remarks), []
         return told
 
-    def _write(self, draft: Project) -> Conflict | None:
-        result = self._store.save(draft)
+    def _write(self, project: Project) -> Conflict | None:
+        result = self._store.save(project)
         if not isinstance(result, Held):
             return Conflict(result.sentence, isinstance(result, Changed))
         self.saved_at, self.conflict, self.held_back, self.comments = self.now(), None, None, False

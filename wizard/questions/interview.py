@@ -12,25 +12,25 @@ from wizard.questions.cutting_questions import FULLNESS, questions_of_cutting
 from wizard.questions.notion_questions import NOTIONS
 from wizard.questions.question import Question
 from wizard.questions.section_questions import questions_of_daylight, questions_of_sections
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 
-def interview(draft: Project, plan: Plan) -> tuple[Question, ...]:
-    """Every question that applies, quiet ones too. Pure: the same draft and plan give the same questions."""
-    job = About(draft, plan, "Survey", "", "the job")
-    bed = About(draft, plan, "Survey", "", "the bed")
-    notions = About(draft, plan, "Cloth", "", "notions")
-    fullness = About(draft, plan, "Fullness", "", "fullness")
+def interview(project: Project, plan: Plan) -> tuple[Question, ...]:
+    """Every question that applies, quiet ones too. Pure: the same project and plan give the same questions."""
+    job = About(project, plan, "Survey", "", "the job")
+    bed = About(project, plan, "Survey", "", "the bed")
+    notions = About(project, plan, "Cloth", "", "notions")
+    fullness = About(project, plan, "Fullness", "", "fullness")
     return (
         *asked(THE_JOB, job),
         *asked((*THE_BED, *WHICH_SECTIONS), bed),
-        *questions_of_sections(draft, plan),
+        *questions_of_sections(project, plan),
         *asked(ANOTHER_SECTION, bed),
-        *questions_of_posts(draft, plan),
-        *questions_of_daylight(draft, plan),
-        *questions_of_cloths(draft, plan),
+        *questions_of_posts(project, plan),
+        *questions_of_daylight(project, plan),
+        *questions_of_cloths(project, plan),
         *asked(NOTIONS, notions),
-        *questions_of_allowances(draft, plan),
+        *questions_of_allowances(project, plan),
         *asked(FULLNESS, fullness),
-        *questions_of_cutting(draft, plan),
+        *questions_of_cutting(project, plan),
     )

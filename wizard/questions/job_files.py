@@ -7,7 +7,7 @@ from pathlib import Path
 from msgspec import Struct
 
 from wizard.project.folder import Found
-from wizard.project.names import new_path
+from wizard.project.ids_and_names import new_path
 from wizard.project.problems import Problems
 from wizard.project.project import Project, Unfit, put
 from wizard.project.store import Held, Store
@@ -27,11 +27,11 @@ class OpenJob(Struct, frozen=True):
 def begin_job(folder: Path, name: str, template: Project | None) -> OpenJob | str:
     """A new job in a file of its own, or why there is none."""
     try:
-        draft = begin(template or Project(), name.strip())
+        project = begin(template or Project(), name.strip())
     except Unfit as unfit:
         return str(unfit)
     path = new_path(folder, name)
-    session = Session.begin(Store(path), draft, clock)
+    session = Session.begin(Store(path), project, clock)
     return session.sentence if isinstance(session, Conflict) else OpenJob(session, path)
 
 
@@ -46,10 +46,10 @@ def why_not_called(name: str) -> str | None:
     return None
 
 
-def keep_template(folder: Path, draft: Project, name: str) -> str:
+def keep_template(folder: Path, project: Project, name: str) -> str:
     """Write the choices of a job down as a template called `name`, in a file of its own; says what came of it."""
     try:
-        template = put(template_of(draft), "name", name.strip())
+        template = put(template_of(project), "name", name.strip())
     except Unfit as unfit:
         return str(unfit)
     path = new_path(folder, name if "template" in name.casefold() else f"{name} template")
@@ -61,5 +61,5 @@ def keep_template(folder: Path, draft: Project, name: str) -> str:
 
 def name_of(found: Found) -> str:
     """What a project is called, as typed: its name, else its file's."""
-    name = None if isinstance(found.draft, Problems) else found.draft.name
+    name = None if isinstance(found.project, Problems) else found.project.name
     return name or found.path.stem

@@ -11,13 +11,13 @@ from msgspec.structs import replace
 
 from wizard.project.finished_steps import as_ticked as plan_as_ticked
 from wizard.project.finished_steps import changed_steps
-from wizard.project.plans import better_in, plan_of
+from wizard.project.plan_of_project import better_in, plan_of
 from wizard.project.project import Project
 from wizard.questions.answer_text import Given, given_by
 from wizard.questions.interview import interview
 from wizard.questions.question import Question
 from wizard.trade.cut_plans import NONE_BETTER, Better
-from wizard.trade.plan import STAGES, ChangedStep, Plan, Stage, Step
+from wizard.trade.plan_records import STAGES, ChangedStep, Plan, Stage, Step
 
 State = Literal["answered", "usual", "missing", "skipped"]
 """`usual`: not answered, so the usual answer holds. `skipped`: optional and left empty."""
@@ -74,33 +74,33 @@ def step_at(plan: Plan, place: str) -> Step | None:
     return next((each for each in plan.work if each.id == step_id), None) if step_id != place else None
 
 
-def is_done(draft: Project, step_id: str) -> bool:
+def is_done(project: Project, step_id: str) -> bool:
     """True when the step is ticked."""
-    kept = draft.work.get(step_id)
+    kept = project.work.get(step_id)
     return kept is not None and kept.done is not None
 
 
-def done_steps(draft: Project, plan: Plan) -> tuple[Step, ...]:
+def done_steps(project: Project, plan: Plan) -> tuple[Step, ...]:
     """The ticked steps of this plan."""
-    return tuple(each for each in plan.work if is_done(draft, each.id))
+    return tuple(each for each in plan.work if is_done(project, each.id))
 
 
-def next_step(draft: Project, plan: Plan) -> Step | None:
+def next_step(project: Project, plan: Plan) -> Step | None:
     """The first step that is not ticked; None when all are, or there are none yet."""
-    return next((each for each in plan.work if not is_done(draft, each.id)), None)
+    return next((each for each in plan.work if not is_done(project, each.id)), None)
 
 
-def next_after(step: Step, draft: Project, plan: Plan) -> Step | None:
+def next_after(step: Step, project: Project, plan: Plan) -> Step | None:
     """The next step that is not ticked: behind this one, else from the top."""
     behind = plan.work[plan.work.index(step) + 1 :] if step in plan.work else ()
-    return next((each for each in behind if not is_done(draft, each.id)), None) or next_step(draft, plan)
+    return next((each for each in behind if not is_done(project, each.id)), None) or next_step(project, plan)
 
 
-def times(draft: Project, plan: Plan) -> dict[Stage, tuple[int, int | None]]:
+def times(project: Project, plan: Plan) -> dict[Stage, tuple[int, int | None]]:
     """Stage -> minutes its steps are expected to take, and those that were written down; None where none were."""
     found: dict[Stage, tuple[int, int | None]] = {}
     for step in plan.work:
-        kept = draft.work.get(step.id)
+        kept = project.work.get(step.id)
         expected, taken = found.get(step.stage, (0, None))
         took = kept.minutes if kept else None
         found[step.stage] = expected + step.minutes, taken if took is None else (taken or 0) + took
@@ -112,9 +112,9 @@ def places(questions: Sequence[Question], plan: Plan) -> tuple[str, ...]:
     return (*(each.key for each in questions), *(place_of(each) for each in plan.work))
 
 
-def placed(draft: Project, place: str) -> Project:
-    """The draft with its place noted. A place is ours, so nothing has to be checked anew."""
-    return replace(draft, progress=replace(draft.progress, at=place))
+def placed(project: Project, place: str) -> Project:
+    """The project with its place noted. A place is ours, so nothing has to be checked anew."""
+    return replace(project, progress=replace(project.progress, at=place))
 
 
 def quiet_places(questions: Sequence[Question]) -> frozenset[str]:
@@ -160,7 +160,7 @@ def nearest(order: Sequence[str], key: str) -> str | None:
 class JobState(Struct, frozen=True, dict=True):
     """The state of a job."""
 
-    draft: Project
+    project: Project
     plan: Plan
     questions: tuple[Question, ...]
     given: Given
@@ -185,7 +185,7 @@ class JobState(Struct, frozen=True, dict=True):
     @cached_property
     def changed_steps(self) -> tuple[ChangedStep, ...]:
         """The finished steps that told something else when they were ticked."""
-        return changed_steps(self.draft, self.plan)
+        return changed_steps(self.project, self.plan)
 
     @property
     def stale(self) -> tuple[str, ...]:
@@ -201,22 +201,22 @@ class JobState(Struct, frozen=True, dict=True):
         here = self.by_key.get(place) or self.step_at(place)
         return here.stage if here else STAGES[0]
 
-    def elsewhere(self, draft: Project) -> JobState:
-        """The same, for a draft that differs in the place only."""
-        other = replace(self, draft=draft)
+    def elsewhere(self, project: Project) -> JobState:
+        """The same, for a project that differs in the place only."""
+        other = replace(self, project=project)
         # What was worked out of this one holds for the other too.
         other.__dict__.update(self.__dict__)
         return other
 
 
-def work_out(draft: Project, before: JobState | None = None) -> JobState:
-    """Work out all that follows from a draft; from `before`, the plan is kept where the job is still the same."""
+def work_out(project: Project, before: JobState | None = None) -> JobState:
+    """Work out all that follows from a project; from `before`, the plan is kept where the job is still the same."""
     known = before.better if before else NONE_BETTER
-    plan = plan_of(draft, before.plan if before else None, known)
-    return JobState(draft, plan, interview(draft, plan), given_by(draft), better_in(plan, known))
+    plan = plan_of(project, before.plan if before else None, known)
+    return JobState(project, plan, interview(project, plan), given_by(project), better_in(plan, known))
 
 
 def as_ticked(here: JobState) -> JobState:
     """The same, on the best plan there is, where finished steps have changed (see `finished_steps.as_ticked`)."""
-    plan = plan_as_ticked(here.plan, here.draft)
-    return here if plan is here.plan else work_out(here.draft, replace(here, plan=plan))
+    plan = plan_as_ticked(here.plan, here.project)
+    return here if plan is here.plan else work_out(here.project, replace(here, plan=plan))

@@ -9,7 +9,7 @@ from wizard.questions.choices import CHOICES, words_for
 from wizard.questions.question import Choice
 from wizard.trade.findings.fixing_findings import COMES_OFF, SUITS
 from wizard.trade.fixings import IN_A_ROW, SPACINGS
-from wizard.trade.model import FixingKind, SoldBy
+from wizard.trade.job_fields import FixingKind, SoldBy
 from wizard.trade.sections import sections_on
 
 BY_THE_LENGTH: Final = ("adhesive hook-and-loop", "hook-and-loop")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from wizard.trade.plan import Finding
+from wizard.trade.plan_records import Finding
 
 
 class Echo(Struct, frozen=True):

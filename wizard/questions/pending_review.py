@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import Final
 
-from wizard.project.faults import Fault
 from wizard.project.project import Unfit
+from wizard.project.value_faults import Fault
 from wizard.questions.job_state import PLACE, JobState, is_missing
 from wizard.questions.outcome import Upset
-from wizard.trade.plan import Finding, Level, Plan
+from wizard.trade.plan_records import Finding, Level, Plan
 
 
 def changed_figures(old: Plan, new: Plan) -> tuple[str, ...]:

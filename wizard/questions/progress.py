@@ -16,8 +16,8 @@ from wizard.questions.answer_text import Given, given_by
 from wizard.questions.job_state import JobState, done_steps, is_answered, is_done, next_step, place_of, to_go
 from wizard.questions.question import Question
 from wizard.trade.field_names import in_words, layer_in_words
-from wizard.trade.model import Job
-from wizard.trade.plan import Finding, Stage
+from wizard.trade.job_fields import Job
+from wizard.trade.plan_records import Finding, Stage
 from wizard.trade.sections import section_name
 
 MOST_NAMED: Final = 3
@@ -45,11 +45,11 @@ class ChangedSince(Struct, frozen=True):
 
 def since(store: Store, opened: Opened) -> ChangedSince:
     """What can be told of a file that was just opened."""
-    draft = opened.draft
+    project = opened.project
     template = None
-    if draft.began_from and draft.began_mark:
-        template = template_called(store.path.parent, draft.began_from)
-    newer = template is not None and template_mark(template) != draft.began_mark
+    if project.began_from and project.began_mark:
+        template = template_called(store.path.parent, project.began_from)
+    newer = template is not None and template_mark(template) != project.began_mark
     return ChangedSince(opened.edited, template if newer else None)
 
 
@@ -86,7 +86,7 @@ def tally(stage: Stage, here: JobState) -> tuple[int, int]:
     asked = [each for each in here.questions if each.stage == stage and not each.quiet]
     steps = [each for each in here.plan.work if each.stage == stage]
     answered = sum(is_answered(each, here.given) for each in asked) + sum(
-        is_done(here.draft, each.id) for each in steps
+        is_done(here.project, each.id) for each in steps
     )
     unasked = sum(each.optional and each.usual is None and each.key not in here.given for each in asked)
     return answered, len(asked) - unasked + len(steps)
@@ -94,19 +94,19 @@ def tally(stage: Stage, here: JobState) -> tuple[int, int]:
 
 def where_stopped(here: JobState) -> str:
     """The place the file keeps, else the first question to go, else the next step, else the last place."""
-    at = here.draft.progress.at
+    at = here.project.progress.at
     if at in here.places:
         return at
     first = _still_asked(here)
     if first:
         return first[0].key
-    step = next_step(here.draft, here.plan)
+    step = next_step(here.project, here.plan)
     return place_of(step) if step else here.places[-1]
 
 
 def _still_asked(here: JobState) -> tuple[Question, ...]:
     """The questions still asked in turn; none once the work of a complete plan has begun: usual answers hold."""
-    begun = here.plan.complete and done_steps(here.draft, here.plan)
+    begun = here.plan.complete and done_steps(here.project, here.plan)
     return () if begun else to_go(here.questions, here.given)
 
 
@@ -120,7 +120,7 @@ def next_action(here: JobState) -> str:
         return stop.way_out
     if here.plan.missing:
         return f"Give {here.plan.missing[0].words}."
-    step = next_step(here.draft, here.plan)
+    step = next_step(here.project, here.plan)
     if step:
         return f"{step.title}."
     return "Nothing: every step is done." if here.plan.work else "Nothing is left to answer: follow the cutting plan."
@@ -131,7 +131,7 @@ def resumed(
 ) -> tuple[str, ...]:
     """At most three lines: what was done, what is next, and what to know before going on. `brief`: what is next is left
     out where one stands at it. `typed`: what was typed and not entered; it is the next thing to do."""
-    answered, ticked = _answered(here), len(done_steps(here.draft, here.plan))
+    answered, ticked = _answered(here), len(done_steps(here.project, here.plan))
     done = f"Done so far: {_count(answered, 'answer')}" + (f" and {_count(ticked, 'step')}" if ticked else "") + "."
     news = _news(here, since, comments) if answered else ""
     stopped = _elsewhere(here)

@@ -7,13 +7,13 @@ from typing import Final
 
 from msgspec import Struct
 
-from wizard.project.plans import job_of
+from wizard.project.plan_of_project import job_of
 from wizard.project.project import Project
 from wizard.trade.field_names import first_up, in_words
 from wizard.trade.figures import value_at
+from wizard.trade.job_fields import Job
 from wizard.trade.missing import first_hole
-from wizard.trade.model import Job
-from wizard.trade.plan import Stage
+from wizard.trade.plan_records import Stage
 
 _STAGES: Final[dict[str, Stage]] = {"cloth": "Cloth", "fullness": "Fullness"}
 """First name of a file key -> the stage it is asked in; all others are asked in the survey."""
@@ -38,14 +38,14 @@ class Summary(Struct, frozen=True):
     next_action: str
 
 
-def summary_of(draft: Project) -> Summary:
+def summary_of(project: Project) -> Summary:
     """How far a project is: while answers are missing the question in hand, or the first of them; else the work."""
-    job = job_of(draft)
+    job = job_of(project)
     hole = first_hole(job)
     if hole is not None:
-        key = _in_hand(draft.progress.at, job) or hole
+        key = _in_hand(project.progress.at, job) or hole
         return Summary(_STAGES.get(key.partition(".")[0], "Survey"), f"Answer: {first_up(in_words(key, job))}.")
-    done = [each.partition(":")[0] for each, kept in draft.work.items() if kept.done is not None]
+    done = [each.partition(":")[0] for each, kept in project.work.items() if kept.done is not None]
     return Summary(_stage_of(set(done)), _work_words(done))
 
 

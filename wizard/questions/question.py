@@ -7,7 +7,7 @@ from typing import Final, Literal
 
 from msgspec import Struct
 
-from wizard.trade.plan import Stage
+from wizard.trade.plan_records import Stage
 
 Kind = Literal[
     "length",

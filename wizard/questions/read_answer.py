@@ -18,7 +18,7 @@ from wizard.questions.outcome import Echo, Refused
 from wizard.questions.question import Question
 from wizard.trade.fixings import IN_A_ROW
 from wizard.trade.formatting import ruler_of
-from wizard.trade.model import Fixing, Job
+from wizard.trade.job_fields import Fixing, Job
 
 KIND: Final = "cloth.fixing.kind"
 PRICE: Final = "cloth.fixing.price"
@@ -68,8 +68,8 @@ class ReadAnswer(Struct, frozen=True):
 
     echo: Echo
     entries: Entries
-    draft: Project
-    """The draft with the answer in it."""
+    project: Project
+    """The project with the answer in it."""
 
 
 def answer_at(key: str, text: str, here: JobState) -> ReadAnswer | Refused:
@@ -92,7 +92,7 @@ def read_answer(question: Question, text: str, here: JobState) -> ReadAnswer | R
         entries = with_cascade(entries_for(question, words, job, here.given), here.given, job)
         echo = said(question, words, ruler_of(job)) if words else "left empty"
         gone = price_words(entries, here.given, job)
-        return ReadAnswer(Echo(f"{echo}{gone}"), entries, put_many(here.draft, entries))
+        return ReadAnswer(Echo(f"{echo}{gone}"), entries, put_many(here.project, entries))
     except Misread as misread:
         return Refused(misread.sentence, _example(question, misread.example, misread.readings), misread.readings)
     except Unfit as unfit:
@@ -172,6 +172,6 @@ class Prefetch:
 
 
 def _seen(read: ReadAnswer, key: str, before: JobState) -> Prefetched:
-    after = work_out(read.draft, before)
+    after = work_out(read.project, before)
     leads = leads_to(read.entries, key, after.places, after.skip)
     return Prefetched(read, after, after.by_key.get(leads or ""))

@@ -14,10 +14,10 @@ from wizard.questions.question import Question
 from wizard.trade.drops_and_cut_lengths import LEAST_READINGS
 from wizard.trade.field_names import obstacle_name
 from wizard.trade.formatting import ruler_of, shown
+from wizard.trade.job_fields import Job, Section
 from wizard.trade.lengths import Length
 from wizard.trade.missing import SLATTED_SIDES
-from wizard.trade.model import Job, Section
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 from wizard.trade.sections import ENDS, SIDES, at_the_end, section_name, sections_on, side_of
 
 
@@ -112,7 +112,7 @@ PLUMB: Final = (
 )
 
 
-def about_section(draft: Project, plan: Plan, section_id: str) -> About:
+def about_section(project: Project, plan: Plan, section_id: str) -> About:
     """What the questions about a section may name."""
     section, name = plan.job.survey.section[section_id], section_name(plan.job, section_id)
     side = side_of(section_id, section)
@@ -122,26 +122,26 @@ def about_section(draft: Project, plan: Plan, section_id: str) -> About:
         "left": at_the_end(side, "left"),
         "right": at_the_end(side, "right"),
     }
-    return About(draft, plan, "Survey", f"survey.section.{section_id}.", name, section_id, words)
+    return About(project, plan, "Survey", f"survey.section.{section_id}.", name, section_id, words)
 
 
-def questions_of_sections(draft: Project, plan: Plan) -> Iterator[Question]:
+def questions_of_sections(project: Project, plan: Plan) -> Iterator[Question]:
     """Every section to make, one after the other."""
     for section_id, section in sections_on(plan.job):
-        about = about_section(draft, plan, section_id)
+        about = about_section(project, plan, section_id)
         yield from asked((*WHAT_IT_IS, *RUNS, *drops(len(section.drop)), *THE_TOP, *ENDS_OF_A_SECTION), about)
         yield from things_in_the_way(about, section)
 
 
-def questions_of_daylight(draft: Project, plan: Plan) -> Iterator[Question]:
+def questions_of_daylight(project: Project, plan: Plan) -> Iterator[Question]:
     """The daylight beside turned legs, section by section; asked once the legs are known."""
     for section_id, _ in sections_on(plan.job):
-        about = about_section(draft, plan, section_id)
+        about = about_section(project, plan, section_id)
         yield from asked(tuple(ask for end in ENDS for ask in daylight_beside(about, end)), about)
 
 
 def _rail_is_its_own(about: About) -> bool:
-    return about.draft.progress.rails_alike is False
+    return about.project.progress.rails_alike is False
 
 
 def _is_side_rail(about: About) -> bool:

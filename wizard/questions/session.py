@@ -11,7 +11,7 @@ from msgspec.structs import replace
 
 from wizard.project.finished_steps import ticked, unticked
 from wizard.project.parse.length_text import waits
-from wizard.project.plans import plan_of
+from wizard.project.plan_of_project import plan_of
 from wizard.project.problems import Problems
 from wizard.project.project import Project, Unfit, put_many
 from wizard.project.store import Store
@@ -38,7 +38,7 @@ from wizard.questions.pending_review import PendingReview, changed_figures, kept
 from wizard.questions.progress import ChangedSince, since
 from wizard.questions.question import Question
 from wizard.questions.read_answer import Prefetch, Prefetched, answer_at
-from wizard.trade.plan import STAGES, ChangedStep, Plan, Stage, Step
+from wizard.trade.plan_records import STAGES, ChangedStep, Plan, Stage, Step
 
 MOST_KEPT: Final = 1000
 """Most changes that undo can take back, so that a long session does not keep growing."""
@@ -47,7 +47,7 @@ MOST_KEPT: Final = 1000
 class Moment(Struct, frozen=True):
     """A project as it was, and the place to show with it."""
 
-    draft: Project
+    project: Project
     at: str
 
 
@@ -80,7 +80,7 @@ class Session:
     """The job in hand. Make one with `begin` or `resume`."""
 
     def __init__(
-        self, store: Store, draft: Project, clock: Clock, *, comments: bool = False, news: ChangedSince | None = None
+        self, store: Store, project: Project, clock: Clock, *, comments: bool = False, news: ChangedSince | None = None
     ) -> None:
         self._since = news or ChangedSince()
         self.file = FileState(store, clock, comments=comments)
@@ -90,7 +90,7 @@ class Session:
         self._history = History()
         self._following: str | None = None
         self._prefetch = Prefetch()
-        self._state = as_ticked(work_out(draft))
+        self._state = as_ticked(work_out(project))
         self.pending = Pending(store)
         """What was typed and is not an answer yet, by key. Never in the file."""
         self.upset = Upset()
@@ -103,10 +103,10 @@ class Session:
         self._review.look(self.at)
 
     @classmethod
-    def begin(cls, store: Store, draft: Project, clock: Clock) -> Session | Conflict:
+    def begin(cls, store: Store, project: Project, clock: Clock) -> Session | Conflict:
         """A new job, its file written at once."""
-        session = cls(store, draft, clock)
-        conflict = session.file.save(draft, session.at)
+        session = cls(store, project, clock)
+        conflict = session.file.save(project, session.at)
         if conflict is None:
             # Text typed into an earlier job of this name does not belong to this one.
             session.keep_pending()
@@ -118,15 +118,15 @@ class Session:
         opened = store.open()
         if isinstance(opened, Problems):
             return opened
-        session = cls(store, opened.draft, clock, comments=opened.has_comments, news=since(store, opened))
+        session = cls(store, opened.project, clock, comments=opened.has_comments, news=since(store, opened))
         session._stand_at(session.pending.offer(session._state) or session.at)
         return session
 
     # The present state.
 
     @property
-    def draft(self) -> Project:
-        return self._state.draft
+    def project(self) -> Project:
+        return self._state.project
 
     @property
     def plan(self) -> Plan:
@@ -136,7 +136,7 @@ class Session:
         """Replace the plan by a better one of the same job; False when the job has changed."""
         if plan.job != self.plan.job:
             return False
-        old, self._state = self._state, work_out(self.draft, replace(self._state, plan=plan))
+        old, self._state = self._state, work_out(self.project, replace(self._state, plan=plan))
         # A better plan may not have the current step.
         self.at = landing(old.places, self._state.places, self._state.skip, self.at)
         return True
@@ -244,7 +244,7 @@ class Session:
             self.type(key, text)
             return read
         conflict = self._change(
-            read.entries, key, prefetched.state if prefetched else work_out(read.draft, self._state)
+            read.entries, key, prefetched.state if prefetched else work_out(read.project, self._state)
         )
         if conflict:
             self.pending[key] = text
@@ -259,7 +259,7 @@ class Session:
         Raises Unfit for a value that is not fit. Safe beside the screen: it changes nothing here.
         """
         state = self._state
-        return plan_of(put_many(state.draft, dict(answers)), state.plan, state.better)
+        return plan_of(put_many(state.project, dict(answers)), state.plan, state.better)
 
     def choose(self, answers: Mapping[str, str]) -> Conflict | None:
         """Take answers that belong together, values of the file by key, as one change that `undo` takes back whole.
@@ -322,7 +322,7 @@ class Session:
         given = ticked(step, self.plan, self.file.now(), minutes)
         if self.at != PLACE + step_id:
             return self._aside(given)
-        return self._change(given, self.at, work_out(put_many(self.draft, given), self._state))
+        return self._change(given, self.at, work_out(put_many(self.project, given), self._state))
 
     def untick(self, step_id: str) -> Conflict | None:
         """A step is not done after all. Its note stays."""
@@ -346,8 +346,8 @@ class Session:
         opened = self.file.read_again()
         if isinstance(opened, Problems):
             return opened
-        self._history.changed(Moment(self.draft, self.at))
-        self._adopt(as_ticked(work_out(opened.draft, self._state)))
+        self._history.changed(Moment(self.project, self.at))
+        self._adopt(as_ticked(work_out(opened.project, self._state)))
         return None
 
     def overwrite(self) -> Conflict | None:
@@ -356,24 +356,24 @@ class Session:
         conflict = self.file.save_over()
         if conflict or held_back is None:
             return conflict
-        draft, key = held_back
-        self._history.changed(Moment(self.draft, key))
+        project, key = held_back
+        self._history.changed(Moment(self.project, key))
         self.pending.pop(key, None)
-        self._adopt(work_out(draft, self._state))
+        self._adopt(work_out(project, self._state))
         return None
 
     def leave(self) -> None:
         """Keep the place, and what is typed, for the next opening. The project is only written if it was since this."""
         self.keep_pending()
-        if self.file.saved_at and not self.file.conflict and self.draft.progress.at != self.at:
-            self.file.save(placed(self.draft, self.at), self.at)
+        if self.file.saved_at and not self.file.conflict and self.project.progress.at != self.at:
+            self.file.save(placed(self.project, self.at), self.at)
 
     # Inside.
 
     def _change(self, entries: Entries, key: str, new: JobState) -> Conflict | None:
         """Save what was given at `key`, and take `new`, which follows from it, as the state."""
         following = leads_to(entries, key, new.places, new.skip)
-        conflict = self._save(new.elsewhere(placed(new.draft, following or key)), entries, key)
+        conflict = self._save(new.elsewhere(placed(new.project, following or key)), entries, key)
         if conflict is None:
             self._following = following if key == self.at else None
         return conflict
@@ -381,17 +381,17 @@ class Session:
     def _aside(self, entries: Entries) -> Conflict | None:
         """Save what was given beside the way: the place, and where it leads, stay as they are."""
         following = self._following
-        conflict = self._save(work_out(put_many(self.draft, entries), self._state), entries, self.at)
+        conflict = self._save(work_out(put_many(self.project, entries), self._state), entries, self.at)
         if conflict is None and following in self._state.places:
             self._following = following
         return conflict
 
     def _save(self, new: JobState, entries: Entries, key: str) -> Conflict | None:
-        conflict = self.file.save(new.draft, key)
+        conflict = self.file.save(new.project, key)
         if conflict is None:
             # Leaving an open question open changes nothing that could be taken back.
             if differing(self._state.given, new.given):
-                self._history.changed(Moment(self.draft, key))
+                self._history.changed(Moment(self.project, key))
             self._adopt(new, given=tuple(entries))
         return conflict
 
@@ -399,12 +399,12 @@ class Session:
         moment = self._history.top(back=back)
         if moment is None:
             return False
-        draft, before = placed(moment.draft, moment.at), self._state.given
-        if self.file.save(draft, moment.at):
+        project, before = placed(moment.project, moment.at), self._state.given
+        if self.file.save(project, moment.at):
             return False
-        self._history.stepped(back=back, now=Moment(self.draft, moment.at))
+        self._history.stepped(back=back, now=Moment(self.project, moment.at))
         self.pending.pop(moment.at, None)
-        self._adopt(work_out(draft, self._state), moment.at)
+        self._adopt(work_out(project, self._state), moment.at)
         self.turned = differing(before, self._state.given)
         return True
 

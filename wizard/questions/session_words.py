@@ -9,7 +9,7 @@ from msgspec import Struct
 from wizard.questions.job_state import PLACE, place_of, step_at
 from wizard.questions.session import Session
 from wizard.trade.field_names import in_words
-from wizard.trade.plan import Layer, Plan, Stage
+from wizard.trade.plan_records import Layer, Plan, Stage
 
 if TYPE_CHECKING:
     from wizard.trade.compare_ways import Way

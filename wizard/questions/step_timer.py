@@ -51,6 +51,6 @@ class StepTimer:
 
     def taken(self, step_id: str) -> int | None:
         """Minutes that a step took so far, those that run counted; None when nothing is known."""
-        kept = self._session.draft.work.get(step_id)
+        kept = self._session.project.work.get(step_id)
         minutes = ((kept.minutes or 0) if kept else 0) + (self.running(step_id) or 0)
         return minutes or None

@@ -9,7 +9,7 @@ from wizard.render.document import Block, Para, Table, Ticks, headed, work_block
 from wizard.render.figure_text import money_text, shop_text
 from wizard.trade.field_names import in_words
 from wizard.trade.figures import value_at
-from wizard.trade.plan import Plan, Purchase
+from wizard.trade.plan_records import Plan, Purchase
 
 
 def buying(plan: Plan) -> list[Block]:

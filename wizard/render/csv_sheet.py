@@ -13,7 +13,7 @@ from wizard.render.cut_order import CutPiece, cut_pieces, part_names, stretch_na
 from wizard.render.plain_text import literal
 from wizard.render.sheet_header import header_of
 from wizard.trade.formatting import Ruler, number, ruler_of, shown
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 LENGTHS: Final = ("from", "to", "across", "wide", "long")
 HEADS: Final = (

@@ -12,7 +12,7 @@ from wizard.render.plain_text import literal
 from wizard.trade.cutting import Layout, Offcut, Piece, Stretch
 from wizard.trade.field_names import owned_in_words
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.plan import Layer, Plan
+from wizard.trade.plan_records import Layer, Plan
 from wizard.trade.steps.pattern_matching import rows_begun
 from wizard.trade.stock import ROLL
 

@@ -16,14 +16,14 @@ from wizard.render.cut_order import (
 )
 from wizard.render.document import Block, Drawing, Heading, Pairs, Para, Table, headed, work_blocks
 from wizard.render.drawings.roll_on_paper import rolls_on_paper
-from wizard.render.drawings.roll_scaled import LabelStyle, rolls, way_up
+from wizard.render.drawings.roll_on_screen import LabelStyle, rolls, way_up
 from wizard.render.figure_text import counted, length_text, money_text, saving_text, shop_text, unitless, unitless_row
 from wizard.trade.compare_ways import cloth_value
 from wizard.trade.cutting import Layout, Offcut, Stretch
 from wizard.trade.formatting import Ruler, ruler_of, shown
+from wizard.trade.job_fields import Cloth
 from wizard.trade.lengths import ZERO, Length, ceiling
-from wizard.trade.model import Cloth
-from wizard.trade.plan import Layer, Part, Plan
+from wizard.trade.plan_records import Layer, Part, Plan
 
 
 def cutting(plan: Plan) -> list[Block]:

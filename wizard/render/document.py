@@ -12,7 +12,7 @@ from msgspec import Struct
 
 from wizard.render.drawings.scene import Scene
 from wizard.trade.cautions import NAMES
-from wizard.trade.plan import STAGES, Plan, Stage, Step
+from wizard.trade.plan_records import STAGES, Plan, Stage, Step
 
 
 class Heading(Struct, frozen=True):

@@ -9,9 +9,9 @@ from typing import Final, cast
 from wizard.trade.cutting import Layout
 from wizard.trade.figures import Figure, value_at
 from wizard.trade.formatting import How, Ruler, exact, money, number, shown
+from wizard.trade.job_fields import Job, usual_of
 from wizard.trade.lengths import Length
-from wizard.trade.model import Job, usual_of
-from wizard.trade.plan import Step
+from wizard.trade.plan_records import Step
 
 NOT_YET: Final = "not yet"
 PLACES: Final = 3

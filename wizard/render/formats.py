@@ -8,7 +8,7 @@ import msgspec
 from msgspec import Struct
 
 from wizard.render.sheet_names import Format, SheetId
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 
 class Request(Struct, frozen=True):

@@ -12,9 +12,9 @@ from wizard.render.drawings.scene import Scene
 from wizard.render.figure_text import counted, unitless, unitless_row
 from wizard.trade.field_names import obstacle_name
 from wizard.trade.formatting import Ruler, ruler_of, shown
+from wizard.trade.job_fields import Section
 from wizard.trade.lengths import ZERO
-from wizard.trade.model import Section
-from wizard.trade.plan import FixingPlan, Mark, Part, Plan
+from wizard.trade.plan_records import FixingPlan, Mark, Part, Plan
 from wizard.trade.steps.step_writer import from_right, from_where
 
 RAIL_ROWS = 9

@@ -39,7 +39,7 @@ from wizard.render.sheet_kinds import Sheet, sheets_of
 from wizard.render.sheet_names import SheetId
 from wizard.render.text_sheet import WAY_UP
 from wizard.trade.lengths import Length
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 _HEAD: Final = """<!DOCTYPE html>
 <html xmlns="http://www.w3.org/1999/xhtml" lang="en" data-mark="{mark}">

@@ -17,11 +17,11 @@ from wizard.trade.compare_ways import LaidWithin, LayerPlanner, cloth_value, com
 from wizard.trade.cutting import Layout, Offcut, measured
 from wizard.trade.figures import Figure
 from wizard.trade.formatting import How, Ruler, fraction_text, how_shown, length_json, money, number
+from wizard.trade.fullness_offers import finds_in_words
 from wizard.trade.fullness_steps import in_hand_within, steps_within
+from wizard.trade.job_fields import Cloth
 from wizard.trade.lengths import Length
-from wizard.trade.model import Cloth
-from wizard.trade.offers import finds_in_words
-from wizard.trade.plan import FixingPlan, Layer, Part, Plan
+from wizard.trade.plan_records import FixingPlan, Layer, Part, Plan
 from wizard.trade.steps.pattern_matching import lost_to_pattern, ruled_in_print
 
 Json = dict[str, Any]

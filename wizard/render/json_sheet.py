@@ -86,7 +86,7 @@ from wizard.render.sheet_names import TITLES, SheetId
 from wizard.trade.explain import explained
 from wizard.trade.figures import Figure
 from wizard.trade.formatting import Ruler, ruler_of
-from wizard.trade.plan import Plan, Step
+from wizard.trade.plan_records import Plan, Step
 
 FORMAT: Final = 1
 """Goes up when a key changes its meaning or goes away; a new key does not count."""

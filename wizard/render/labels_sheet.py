@@ -10,7 +10,7 @@ from wizard.render.document import Block, Card, Cards, Heading, Pairs, Para, hea
 from wizard.render.figure_text import length_text
 from wizard.trade.cautions import SOURCE, care_of
 from wizard.trade.formatting import Ruler, ruler_of, shown
-from wizard.trade.plan import Layer, Part, Plan
+from wizard.trade.plan_records import Layer, Part, Plan
 
 
 def labels(plan: Plan) -> list[Block]:

@@ -7,7 +7,7 @@ from typing import Final
 from wizard.render.document import Block, Note, Notes, Table, headed, points
 from wizard.render.figure_text import ratio_text, unitless, unitless_row
 from wizard.trade.formatting import Ruler, ruler_of
-from wizard.trade.plan import Finding, Part, Plan, Reading
+from wizard.trade.plan_records import Finding, Part, Plan, Reading
 
 
 def overview(plan: Plan) -> list[Block]:

@@ -19,7 +19,7 @@ from wizard.project.atomic import put, real_path
 from wizard.render.formats import Request, render
 from wizard.render.plain_text import clipped, literal
 from wizard.render.sheet_names import ENDINGS, WITH_SHEETS, Format, SheetId
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 FORM_WORDS: Final[dict[Format, str]] = {
     "html": "pages to print",

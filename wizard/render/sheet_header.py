@@ -11,7 +11,7 @@ from wizard.render.document import Block, Para
 from wizard.render.figure_text import counted
 from wizard.render.plain_text import with_capital
 from wizard.trade.formatting import exact, ruler_of
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 UNIT_WORDS: Final = {
     "in": "inches",

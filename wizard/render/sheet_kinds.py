@@ -19,8 +19,8 @@ from wizard.render.overview_sheet import overview
 from wizard.render.sheet_names import TITLES, USUAL, SheetId
 from wizard.trade.explain import Explanation, explained
 from wizard.trade.formatting import ruler_of
-from wizard.trade.model import LayerId
-from wizard.trade.plan import STAGES, Plan, Stage
+from wizard.trade.job_fields import LayerId
+from wizard.trade.plan_records import STAGES, Plan, Stage
 from wizard.trade.sections import section_name
 
 

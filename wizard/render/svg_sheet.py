@@ -12,7 +12,7 @@ from wizard.render.drawings.scene_svg import INNER, LETTERS, MARGIN, WIDTH, heig
 from wizard.render.sheet_header import header_of
 from wizard.render.sheet_kinds import sheets_of
 from wizard.render.sheet_names import SheetId
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 LINE: Final = 20
 """From one line of lettering to the next."""

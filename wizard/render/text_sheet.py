@@ -22,7 +22,7 @@ from wizard.render.document import (
     Ticks,
     with_cautions,
 )
-from wizard.render.drawings.roll_scaled import squared_end
+from wizard.render.drawings.roll_on_screen import squared_end
 from wizard.render.drawings.scene import Box, Scene
 from wizard.render.drawings.scene_text import row_of, to_cells
 from wizard.render.figure_text import time_text, unitless
@@ -32,7 +32,7 @@ from wizard.render.sheet_kinds import sheets_of
 from wizard.render.sheet_names import SheetId
 from wizard.render.text_page import Page
 from wizard.trade.formatting import ruler_of
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 
 def text_sheets(plan: Plan, columns: int, only: Collection[SheetId] | None = None, date: str | None = None) -> str:

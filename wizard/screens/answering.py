@@ -13,7 +13,7 @@ from textual import on
 from textual.geometry import Size
 from textual.timer import Timer
 
-from wizard.project.faults import with_example
+from wizard.project.value_faults import with_example
 from wizard.questions.job_state import next_step, place_of
 from wizard.questions.outcome import Accepted, Conflict, Refused
 from wizard.questions.pending_review import other_of
@@ -22,7 +22,7 @@ from wizard.screens.actions import key_shown
 from wizard.screens.job_dialogs import JobDialogs
 from wizard.screens.widgets.answer_box import AnswerBox, Offer
 from wizard.screens.widgets.question_drawing import Drawing
-from wizard.trade.plan import Finding
+from wizard.trade.plan_records import Finding
 
 PAUSE: Final = 0.04
 """Seconds without another key; while keys come faster nothing is worked out beside them."""
@@ -249,7 +249,7 @@ class Answering(JobDialogs):
     def _to_work(self) -> None:
         """From the cutting plan to the first step that is not ticked, or to what is missing."""
         self.cutting, self.aside = False, None
-        step = next_step(self.session.draft, self.session.plan) or next(iter(self.session.plan.work), None)
+        step = next_step(self.session.project, self.session.plan) or next(iter(self.session.plan.work), None)
         if step is not None:
             self.session.go(place_of(step))
         else:

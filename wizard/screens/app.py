@@ -19,7 +19,7 @@ from textual.message import Message
 from textual.screen import ModalScreen
 from textual.worker import WorkerFailed
 
-from wizard.project.fault_report import fault_words, keep_report
+from wizard.project.crash_report import fault_words, keep_report
 from wizard.questions.job_files import OpenJob
 from wizard.questions.session import Session
 from wizard.screens.actions import Context, bindings

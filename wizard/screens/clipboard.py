@@ -12,13 +12,13 @@ from msgspec import Struct
 from textual.app import App
 
 from wizard.project.finished_steps import as_done
-from wizard.project.plans import at_best
+from wizard.project.plan_of_project import at_best
 from wizard.project.project import Project
 from wizard.render.formats import Request, render
 from wizard.render.sheet_files import usual_date
 from wizard.render.sheet_names import TITLES, SheetId
 from wizard.screens.figure_words import figure_words
-from wizard.trade.plan import Plan, Step
+from wizard.trade.plan_records import Plan, Step
 
 LONG: Final = 74_000
 """Letters on the way to the terminal that some of them take at most."""
@@ -57,11 +57,11 @@ class Copy(Struct, frozen=True):
     """The options of `railskirt sheet FILE` that print the same."""
 
 
-def copies(draft: Project, plan: Plan, figure: str | None, step: Step | None, today: date) -> tuple[Copy, ...]:
+def copies(project: Project, plan: Plan, figure: str | None, step: Step | None, today: date) -> tuple[Copy, ...]:
     """Everything there is to copy, what is in hand first."""
     in_hand = [_of_figure(figure, plan)] if figure in plan.figures and figure else []
     in_hand += [_of_step(step)] if step else []
-    return (*in_hand, _of_cut_list(draft, plan), *(_of_sheet(each, draft, plan, today) for each in TITLES))
+    return (*in_hand, _of_cut_list(project, plan), *(_of_sheet(each, project, plan, today) for each in TITLES))
 
 
 def of_figure(id: str, plan: Plan) -> str:
@@ -80,12 +80,14 @@ def _of_step(step: Step) -> Copy:
     return Copy("step", "In hand", f"The step: {step.title}", lambda: f"{told}\n", f"--only {sheet}")
 
 
-def _of_cut_list(draft: Project, plan: Plan) -> Copy:
+def _of_cut_list(project: Project, plan: Plan) -> Copy:
     what = "Cut list, for a spreadsheet"
-    return Copy("cut-list", "Lists", what, lambda: render(as_done(at_best(plan), draft), Request("csv")), "--as csv")
+    return Copy("cut-list", "Lists", what, lambda: render(as_done(at_best(plan), project), Request("csv")), "--as csv")
 
 
-def _of_sheet(sheet: SheetId, draft: Project, plan: Plan, today: date) -> Copy:
+def _of_sheet(sheet: SheetId, project: Project, plan: Plan, today: date) -> Copy:
     group = "Lists" if sheet in ("buying", "marks") else "Sheets"
     request = Request("text", (sheet,), usual_date("text", today))
-    return Copy(sheet, group, TITLES[sheet], lambda: render(as_done(at_best(plan), draft), request), f"--only {sheet}")
+    return Copy(
+        sheet, group, TITLES[sheet], lambda: render(as_done(at_best(plan), project), request), f"--only {sheet}"
+    )

@@ -7,12 +7,12 @@ from functools import partial
 from time import monotonic
 from typing import TYPE_CHECKING
 
-from wizard.project.plans import can_improve, improvements
+from wizard.project.plan_of_project import can_improve, improvements
 from wizard.questions.pending_review import changed_figures
 from wizard.screens.actions import key_shown
 from wizard.screens.answering import Answering
 from wizard.screens.dialog_host import open_screen
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 if TYPE_CHECKING:
     from wizard.screens.panes.cutting_pane import CuttingPane
@@ -70,7 +70,7 @@ class CuttingActions(Answering):
 
     def _comparing(self, plan: Plan) -> Iterator[Callable[[], None]]:
         from wizard.trade.compare_ways import compare
-        from wizard.trade.offers import without_buying
+        from wizard.trade.fullness_offers import without_buying
 
         for layer in plan.layers:
             yield partial(self._compared, plan, layer.id, compare(plan, layer))

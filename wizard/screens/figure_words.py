@@ -11,7 +11,7 @@ from wizard.render.figure_text import unitless
 from wizard.trade.figures import Figure
 from wizard.trade.formatting import Ruler, exact, how_shown, money, number, ruler_of, shown
 from wizard.trade.lengths import Length
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 NOT_YET = "not yet"
 

@@ -19,10 +19,10 @@ from wizard.screens.panes.question_pane import beside_question
 from wizard.screens.panes.side_panel import Row as FarRow
 from wizard.screens.panes.side_panel import SidePanel, rows
 from wizard.trade.formatting import number
+from wizard.trade.fullness_offers import Row, has_steps
 from wizard.trade.fullness_steps import FullnessStep
-from wizard.trade.model import Job
-from wizard.trade.offers import Row, has_steps
-from wizard.trade.plan import Plan
+from wizard.trade.job_fields import Job
+from wizard.trade.plan_records import Plan
 
 if TYPE_CHECKING:
     from wizard.screens.panes.fullness_pane import FullnessPane
@@ -125,7 +125,7 @@ class FullnessActions(CuttingActions):
         self.from_thread("climb", self._climbing(plan))
 
     def _climbing(self, plan: Plan) -> Iterator[Callable[[], None]]:
-        from wizard.trade.offers import offer_words
+        from wizard.trade.fullness_offers import offer_words
 
         owned, steps = offer_words(plan), tuple[FullnessStep, ...]()
         if owned:

@@ -33,7 +33,7 @@ from wizard.screens.panes.work_words import Kept
 from wizard.screens.screen_text import one_line
 from wizard.screens.widgets.footer import ActionFooter
 from wizard.screens.widgets.header import Heading, StageBar
-from wizard.trade.plan import Finding, Plan, Stage, Step
+from wizard.trade.plan_records import Finding, Plan, Stage, Step
 
 if TYPE_CHECKING:
     from wizard.screens.panes.work_pane import WorkPane
@@ -180,7 +180,7 @@ class JobBase(FullScreen[Ending]):
 
     def show_around(self) -> None:
         """Show what is around the pane."""
-        self.query_one(Heading).tell(self.session.draft.name or "No name yet", self._state())
+        self.query_one(Heading).tell(self.session.project.name or "No name yet", self._state())
         here = STAGE_OF[self.view] if self.view in STAGE_OF else self.session.stage()
         self.query_one(StageBar).tell(self.session.stages, here)
         for each in self.session.file.remarks():
@@ -293,18 +293,18 @@ class JobBase(FullScreen[Ending]):
 
     def show_work(self) -> None:
         """The checklist, standing on the step in hand."""
-        work, draft = self.work, self.session.draft
-        ticked = {each.id: self.when(each.id) or "" for each in self.session.plan.work if is_done(draft, each.id)}
+        work, project = self.work, self.session.project
+        ticked = {each.id: self.when(each.id) or "" for each in self.session.plan.work if is_done(project, each.id)}
         step = self.session.current_step()
         stale = frozenset(self.session.stale())
-        work.tell(self.session.plan.work, ticked, stale, step.id if step else "", times(draft, self.session.plan))
+        work.tell(self.session.plan.work, ticked, stale, step.id if step else "", times(project, self.session.plan))
         if step is not None:
             work.tell_step(step, self.kept(step))
         work.take_focus()
 
     def kept(self, step: Step) -> Kept:
         """What file and clock know of a step."""
-        table = self.session.draft.work.get(step.id)
+        table = self.session.project.work.get(step.id)
         return Kept(
             done=self.when(step.id),
             note=table.note if table else None,
@@ -315,7 +315,7 @@ class JobBase(FullScreen[Ending]):
 
     def when(self, step_id: str) -> str | None:
         """When a step was ticked, in words; None when it is not."""
-        kept = self.session.draft.work.get(step_id)
+        kept = self.session.project.work.get(step_id)
         return f"{kept.done.astimezone():%d %B %Y, %H:%M}" if kept and kept.done else None
 
     def _show_question(self) -> None:
@@ -346,7 +346,7 @@ class JobBase(FullScreen[Ending]):
     def _left(self) -> str:
         """What is left to do: answers first, then steps."""
         answers, work = len(self.session.missing()), self.session.plan.work
-        steps = sum(not is_done(self.session.draft, each.id) for each in work)
+        steps = sum(not is_done(self.session.project, each.id) for each in work)
         if answers or not work:
             return f"{counted(answers, 'answer')} to go" if answers else "nothing missing"
         return f"{counted(steps, 'step')} to go" if steps else "every step is ticked"

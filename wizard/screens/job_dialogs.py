@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from textual import on
 
 from wizard.project.finished_steps import as_done
-from wizard.project.plans import best_plan_of
+from wizard.project.plan_of_project import best_plan_of
 from wizard.project.reading import Problems
 from wizard.questions.file_state import clock
 from wizard.questions.job_state import next_step, place_of
@@ -80,7 +80,7 @@ class JobDialogs(JobBase):
 
     def action_work(self) -> None:
         """The checklist, where the work stopped."""
-        step = next_step(self.session.draft, self.session.plan) or next(iter(self.session.plan.work), None)
+        step = next_step(self.session.project, self.session.plan) or next(iter(self.session.plan.work), None)
         if step is None:
             self._lead_on("The work")
             return
@@ -161,8 +161,8 @@ class JobDialogs(JobBase):
         from wizard.render.sheet_names import USUAL
 
         only = None if order.only == USUAL else order.only
-        draft = self.session.draft
-        plan = as_done(best_plan_of(draft), draft)
+        project = self.session.project
+        plan = as_done(best_plan_of(project), project)
         today = clock().astimezone().date()
         if order.named is not None:
             return save_sheets(plan, order.form, only, order.named, self.path, today)
@@ -235,7 +235,7 @@ class JobDialogs(JobBase):
         panel = self.query_one(SidePanel)
         figure = panel.figure_in_hand() if panel.has_focus else self.session.at
         step = self.session.current_step() if self.view == "work" else None
-        found = copies(self.session.draft, self.session.plan, figure, step, self.session.now().astimezone().date())
+        found = copies(self.session.project, self.session.plan, figure, step, self.session.now().astimezone().date())
         found = tuple(sorted(found, key=lambda each: ("In hand", "Lists", "Sheets").index(each.group)))
         entries = tuple(Entry(each.id, each.group, "", one_line(each.what), "") for each in found)
         dialog = SearchDialog("What is to be copied?", entries, entries[0].id, "type to narrow: buying, marks…", "Copy")

@@ -156,7 +156,7 @@ class JobScreen(FullnessActions, WorkActions):
         words = "The template keeps the choices for later jobs, without the survey and the work. What is it called?"
         open_screen(
             self,
-            InputDialog("Keep as template", words, f"{self.session.draft.name or ''} template", "Keep it"),
+            InputDialog("Keep as template", words, f"{self.session.project.name or ''} template", "Keep it"),
             self._keep,
         )
 
@@ -166,7 +166,7 @@ class JobScreen(FullnessActions, WorkActions):
 
     def _keep(self, name: str | None) -> None:
         if name is not None:
-            self.tell(keep_template(self.path.parent, self.session.draft, name))
+            self.tell(keep_template(self.path.parent, self.session.project, name))
 
     def _comments(self, go_on: bool | None) -> None:
         if not go_on:

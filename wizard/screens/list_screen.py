@@ -59,9 +59,9 @@ def list_line(found: Found) -> Content:
 
 
 def _stage_and_action(found: Found) -> tuple[str, str]:
-    if isinstance(found.draft, Problems):
-        return "cannot be read", one_line(problem_words(found.draft))
-    short = summary_of(found.draft)
+    if isinstance(found.project, Problems):
+        return "cannot be read", one_line(problem_words(found.project))
+    short = summary_of(found.project)
     return short.stage, one_line(short.next_action)
 
 

@@ -12,7 +12,7 @@ from wizard.screens.dialogs.base_dialogs import InputDialog
 from wizard.screens.job_dialogs import JobDialogs
 from wizard.screens.panes.work_words import minutes_words, time_words
 from wizard.screens.screen_text import one_line
-from wizard.trade.plan import Step
+from wizard.trade.plan_records import Step
 
 if TYPE_CHECKING:
     from wizard.screens.panes.work_pane import WorkPane
@@ -52,7 +52,7 @@ class WorkActions(JobDialogs):
         if step is None:
             self.tell(ONLY_STEPS)
             return
-        kept = self.session.draft.work.get(step.id)
+        kept = self.session.project.work.get(step.id)
         minutes = str(kept.minutes) if kept and kept.minutes else ""
         about = f"Expected: {time_words(step, self.kept(step))}. Empty takes them out."
         line = InputDialog("Minutes it took", f"{step.title}. {about}", minutes, "Write it down")
@@ -98,14 +98,14 @@ class WorkActions(JobDialogs):
         step = self.session.current_step()
         if step is None:
             return
-        new = not is_done(self.session.draft, step.id)
+        new = not is_done(self.session.project, step.id)
         if self.met(self._done_with(step)):
             return
         self.hush()
         if new and self.has_class("-large"):
             # There the list with its ticks is not in sight.
             self.tell(f"Ticked: {one_line(step.title)}. {key_shown(self.app, 'undo')} takes it back.")
-        after = next_after(step, self.session.draft, self.session.plan)
+        after = next_after(step, self.session.project, self.session.plan)
         if after is None:
             self.tell("Every step is ticked. The skirt hangs.")
         else:
@@ -117,7 +117,7 @@ class WorkActions(JobDialogs):
         step = self.session.current_step()
         if step is None:
             return
-        done = is_done(self.session.draft, step.id)
+        done = is_done(self.session.project, step.id)
         if not self.met(self.session.untick(step.id) if done else self.timing.tick(step.id)):
             self.hush()
             self.show()
@@ -128,7 +128,7 @@ class WorkActions(JobDialogs):
         if step is None or self.view != "work":
             self.tell("A note goes to a step of the work.")
             return
-        kept = self.session.draft.work.get(step.id)
+        kept = self.session.project.work.get(step.id)
         line = InputDialog(
             "Note", f"{step.title}: what is worth remembering?", (kept.note if kept else None) or "", "Keep it"
         )
@@ -146,6 +146,6 @@ class WorkActions(JobDialogs):
 
     def _done_with(self, step: Step) -> Conflict | None:
         """Tick a step; for one that is ticked already only stop its timer."""
-        if not is_done(self.session.draft, step.id):
+        if not is_done(self.session.project, step.id):
             return self.timing.tick(step.id)
         return self.timing.end() if self.timing.step == step.id else None

@@ -13,8 +13,8 @@ from typing import Final, Literal
 from msgspec import Struct
 
 from wizard.trade.field_names import layer_in_words
-from wizard.trade.model import Cloth, FixingKind, Job, LayerId, ObstacleKind, Watch
-from wizard.trade.plan import Caution
+from wizard.trade.job_fields import Cloth, FixingKind, Job, LayerId, ObstacleKind, Watch
+from wizard.trade.plan_records import Caution
 from wizard.trade.sections import sections_on
 from wizard.trade.stock import cloths_used
 

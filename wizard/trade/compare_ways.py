@@ -20,9 +20,9 @@ from msgspec.structs import replace
 from wizard.trade.cut_plans import cut_plan, ways_found, work_of
 from wizard.trade.cutting import Cutting, Layout, Rules, within
 from wizard.trade.formatting import exact, money, ruler_of, shown
+from wizard.trade.job_fields import Allowances, Cloth, CutWay, LayerId, key_of
 from wizard.trade.lengths import ZERO, Length, round_up
-from wizard.trade.model import Allowances, Cloth, CutWay, LayerId, key_of
-from wizard.trade.plan import Layer, Plan
+from wizard.trade.plan_records import Layer, Plan
 from wizard.trade.stock import price_for
 
 T = TypeVar("T")

@@ -28,8 +28,8 @@ from wizard.trade.cutting import (
     spend,
     within,
 )
+from wizard.trade.job_fields import CutWay
 from wizard.trade.lengths import total
-from wizard.trade.model import CutWay
 
 MOST_WIDTHS: Final = 1000
 """A layer with more widths than this is no bed skirt but a slip in typing; listing them would take for ever."""

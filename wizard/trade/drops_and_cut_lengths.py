@@ -11,9 +11,9 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.figures import Figure, Formula, Ledger, Rule, merged
+from wizard.trade.job_fields import Allowances, Cloth, HemLine, Job, LayerId, Section, Survey
 from wizard.trade.lengths import ZERO, Length, round_up
-from wizard.trade.model import Allowances, Cloth, HemLine, Job, LayerId, Section, Survey
-from wizard.trade.plan import PartEnds, Reading
+from wizard.trade.plan_records import PartEnds, Reading
 
 LEAST_READINGS: Final = 3
 """Two ends and the middle: fewer do not show a floor that sags."""

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import Any, Final
 
 from wizard.trade.fields import bare, field_in, fields_of, is_table, type_at
-from wizard.trade.model import Cloths, Job, Obstacle, Owned, Post, Section
+from wizard.trade.job_fields import Cloths, Job, Obstacle, Owned, Post, Section
 from wizard.trade.sections import End, at_the_end, section_name, side_of
 
 _UNNAMED: Final = re.compile(r"length(?:-([0-9]+))?")

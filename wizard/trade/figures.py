@@ -18,8 +18,8 @@ from msgspec import Struct
 
 from wizard.trade.field_names import in_words
 from wizard.trade.fields import Standard
+from wizard.trade.job_fields import Job, key_of, usual_of
 from wizard.trade.lengths import Length
-from wizard.trade.model import Job, key_of, usual_of
 
 T = TypeVar("T")
 Value = Length | Fraction | int | Decimal | str | bool

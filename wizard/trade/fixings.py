@@ -19,11 +19,11 @@ from msgspec import Struct
 from wizard.trade.field_names import in_words
 from wizard.trade.fields import lengths
 from wizard.trade.figures import DEFAULT, Figure, Formula, Ledger, Rule, merged
+from wizard.trade.job_fields import Cloth, Fixing, FixingKind, Job, Post, Section, Side, Survey, Weight
 from wizard.trade.layers import layers_in_use
 from wizard.trade.lengths import ZERO, Length, ceiling, total
-from wizard.trade.model import Cloth, Fixing, FixingKind, Job, Post, Section, Side, Survey, Weight
 from wizard.trade.parts import fullness_made, run_of
-from wizard.trade.plan import FixingAt, FixingPlan, Gathered
+from wizard.trade.plan_records import FixingAt, FixingPlan, Gathered
 from wizard.trade.sections import FROM_RIGHT, End, post_at, sections_on
 
 SPACINGS: Final[Mapping[str, tuple[Length, Length]]] = {

@@ -14,8 +14,8 @@ from typing import Final, Literal, cast
 
 from msgspec import Struct
 
+from wizard.trade.job_fields import Job, usual_of
 from wizard.trade.lengths import ZERO, Length, round_down, round_nearest, round_up
-from wizard.trade.model import Job, usual_of
 
 How = Literal["nearest", "up", "down", "given", "sum"]
 """How a length is rounded to the ruler mark: marks to the nearest, cuts and purchases up, usable and owned lengths

@@ -13,10 +13,10 @@ from wizard.trade.cutting import Strip
 from wizard.trade.figures import Figure, Ledger, Need, Rule, merged
 from wizard.trade.formatting import number
 from wizard.trade.fullness_steps import MEAN, MOST, FullnessBasis, Growing, Grows, Held, all_owned
+from wizard.trade.job_fields import Allowances, Cloth, Fullness, Job, Weight
 from wizard.trade.layers import Prepared, strip_as
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.model import Allowances, Cloth, Fullness, Job, Weight
-from wizard.trade.plan import Gathered
+from wizard.trade.plan_records import Gathered
 
 WANTED = Rule("fullness", "{want}", "The fullness that was chosen, the same in every section.", "the maker")
 OWNED_CLOTH = Rule(

@@ -13,9 +13,9 @@ from wizard.trade.cut_plans import NONE_BETTER, Asked, Better, cut_plan, followe
 from wizard.trade.cutting import Cutting, Layout, Refusal, Rules, Strip
 from wizard.trade.drops_and_cut_lengths import cut_length
 from wizard.trade.figures import Figure, Formula, Ledger, Need, Rule, merged
+from wizard.trade.job_fields import LAYERS, Allowances, Cloth, CutWay, Job, LayerId, Side
 from wizard.trade.lengths import ZERO, Length, round_up
-from wizard.trade.model import LAYERS, Allowances, Cloth, CutWay, Job, LayerId, Side
-from wizard.trade.plan import Gathered, Layer
+from wizard.trade.plan_records import Gathered, Layer
 from wizard.trade.stock import Stock, bought_of, cloth_of, layer_name, stock_of
 
 APART: Final = Length(2)

@@ -15,10 +15,10 @@ from wizard.trade.findings import findings_of
 from wizard.trade.fixings import fixings_for
 from wizard.trade.fullness import basis_of, from_owned, fullness_of
 from wizard.trade.fullness_steps import FullnessBasis
+from wizard.trade.job_fields import Fullness, Job
 from wizard.trade.layers import Laid, Prepared, lay, layers_in_use, measured, prepare
 from wizard.trade.lengths import Length
 from wizard.trade.missing import survey_asked
-from wizard.trade.model import Fullness, Job
 from wizard.trade.parts import (
     flat_of,
     fullness_made,
@@ -28,7 +28,7 @@ from wizard.trade.parts import (
     run_of,
     spans_of,
 )
-from wizard.trade.plan import Gathered, Mark, Part, Plan, Span
+from wizard.trade.plan_records import Gathered, Mark, Part, Plan, Span
 from wizard.trade.purchases import purchases_of, total_cost
 from wizard.trade.steps import work_of
 

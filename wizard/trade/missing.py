@@ -12,8 +12,8 @@ from wizard.trade.drops_and_cut_lengths import LEAST_READINGS
 from wizard.trade.figures import Ledger
 from wizard.trade.fixings import IN_A_ROW
 from wizard.trade.fullness import ALL_OWNED
+from wizard.trade.job_fields import Cloth, Job, Obstacle, Section, Survey, usual_of
 from wizard.trade.lengths import Length
-from wizard.trade.model import Cloth, Job, Obstacle, Section, Survey, usual_of
 from wizard.trade.sections import ENDS, sections_on, side_of
 from wizard.trade.stock import cloths_used
 

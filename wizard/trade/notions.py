@@ -18,10 +18,10 @@ from typing import Final, Literal
 from wizard.trade.field_names import layer_in_words
 from wizard.trade.figures import Figure, Formula, Ledger, Rule, merged
 from wizard.trade.formatting import number, ruler_of
+from wizard.trade.job_fields import Cloth, FixingKind, LayerId, Tape, Thread
 from wizard.trade.lengths import ZERO, Length, ceiling, round_up, total
-from wizard.trade.model import Cloth, FixingKind, LayerId, Tape, Thread
 from wizard.trade.parts import is_gathered
-from wizard.trade.plan import Layer, Part
+from wizard.trade.plan_records import Layer, Part
 from wizard.trade.stock import cloth_of, cost_figure
 
 _STAY: Final = (Length(Fraction(1, 4)), Length.of(6, "mm"))

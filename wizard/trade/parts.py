@@ -16,9 +16,9 @@ from msgspec.structs import asdict
 
 from wizard.trade.figures import Figure, Formula, Ledger, Rule
 from wizard.trade.fullness_steps import LEAST_FULLNESS
+from wizard.trade.job_fields import Obstacle, Section, Side, Tape
 from wizard.trade.lengths import ZERO, Length, total
-from wizard.trade.model import Obstacle, Section, Side, Tape
-from wizard.trade.plan import Gathered, Mark, Part, PartEnds, Span
+from wizard.trade.plan_records import Gathered, Mark, Part, PartEnds, Span
 from wizard.trade.sections import FROM_RIGHT, End, end_in_words, section_name, sections_on, side_of
 
 RAIL_RUN = Formula("run", "{run}", lambda run: run, "A gathered section takes the rail reading: it makes the top.")

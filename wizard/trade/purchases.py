@@ -9,10 +9,10 @@ from typing import Final
 from wizard.trade.figures import Figure, Formula, Ledger, Rule, merged
 from wizard.trade.fixings import IN_A_ROW
 from wizard.trade.formatting import exact, ruler_of, shown
+from wizard.trade.job_fields import Cloth, Fixing, FixingKind, LayerId, Tape, Thread
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.model import Cloth, Fixing, FixingKind, LayerId, Tape, Thread
 from wizard.trade.notions import TAPE_COST, needle_of, round_up_to, size, tape_figures, thread_figures
-from wizard.trade.plan import Layer, Part, Purchase
+from wizard.trade.plan_records import Layer, Part, Purchase
 from wizard.trade.stock import COST, cloth_of, cost_figure
 
 COUNT = Rule("fixings in all", "every fixing of every part", "All fixings that are set, in every part.")

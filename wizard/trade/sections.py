@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final, Literal
 
+from wizard.trade.job_fields import Job, Section, Side, Survey
 from wizard.trade.lengths import ZERO, Length, total
-from wizard.trade.model import Job, Section, Side, Survey
 
 End = Literal["left", "right"]
 ENDS: Final[tuple[End, End]] = ("left", "right")

@@ -13,8 +13,20 @@ from msgspec import Struct
 from wizard.trade.cutting import Cutting, Layout, Phase, Repeat, Rules, Stretch, Use
 from wizard.trade.field_names import layer_in_words, owned_in_words
 from wizard.trade.figures import Figure, Formula, Ledger, Need, Rule, combined, merged
+from wizard.trade.job_fields import (
+    LAYERS,
+    Allowances,
+    Cloth,
+    Fullness,
+    Job,
+    Joins,
+    Lay,
+    LayerId,
+    Owned,
+    RepeatKind,
+    Surplus,
+)
 from wizard.trade.lengths import UNITS, ZERO, Length, round_down, round_up, total
-from wizard.trade.model import LAYERS, Allowances, Cloth, Fullness, Job, Joins, Lay, LayerId, Owned, RepeatKind, Surplus
 
 SHRINKS = Rule("shrinkage", "{shrinkage}", "Cloth that is washed first has shrunk before it is cut.", "ISO 5077")
 NO_SHRINK = Rule("shrinkage left out", "{wash}: 0", "Cloth that is not washed before it is cut loses nothing before.")

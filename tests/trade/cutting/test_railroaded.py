@@ -16,9 +16,9 @@ from tests.trade.cutting.lanes_on_runs import Lanes, Runs, runs_job, score_of
 from tests.trade.cutting.random_jobs import any_stock, quarter, sample, spanned
 from tests.trade.sample_jobs import inches, section, small
 from wizard.trade.cutting import Cutting, Layout, Refusal, Stretch, lay_out
+from wizard.trade.job_fields import Cloth, Cloths, Fixing, Fullness, Owned, Survey
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
-from wizard.trade.model import Cloth, Cloths, Fixing, Fullness, Owned, Survey
 
 
 def test_as_many_lanes_as_the_width_holds_take_strips_without_joins() -> None:

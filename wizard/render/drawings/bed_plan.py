@@ -11,8 +11,8 @@ from wizard.render.drawings.scene import Anchor, Box, Label, Pen, Scene, Shape, 
 from wizard.render.drawings.sketch import END_RUN, HALF, SIDE_RUN, reading, run_of, short_to_draw, sketch, value_label
 from wizard.render.plain_text import literal
 from wizard.trade.formatting import ruler_of
+from wizard.trade.job_fields import Job, Section, Side
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.model import Job, Section, Side
 from wizard.trade.sections import (
     ENDS,
     FROM_RIGHT,

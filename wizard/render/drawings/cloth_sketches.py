@@ -23,7 +23,7 @@ from wizard.render.drawings.sketch import (
 )
 from wizard.trade.figures import value_at
 from wizard.trade.formatting import number, ruler_of
-from wizard.trade.model import Job
+from wizard.trade.job_fields import Job
 
 WIDTH: Final = 60
 """Of every sketch here."""

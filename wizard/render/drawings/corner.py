@@ -9,8 +9,8 @@ from typing import Final
 from wizard.render.drawings.scene import Pen, Scene, Shape, mirrored
 from wizard.render.drawings.sketch import box, label, length_at, line, or_stand_in, sketch, value_label
 from wizard.trade.formatting import ruler_of
+from wizard.trade.job_fields import Job, Post
 from wizard.trade.lengths import Length
-from wizard.trade.model import Job, Post
 
 LEAVES: Final = ("along_side", "along_end", "side_set_in", "end_set_in")
 """The lengths of a post."""

@@ -10,8 +10,8 @@ from typing import Final
 from wizard.render.drawings.scene import Box, Label, Pen, Scene, Shape, Stroke
 from wizard.render.drawings.sketch import DROP, or_stand_in, reading, run_of, value_label
 from wizard.trade.formatting import ruler_of
+from wizard.trade.job_fields import Job, Obstacle, Section
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.model import Job, Obstacle, Section
 from wizard.trade.sections import ENDS, FROM_RIGHT, end_in_words, section_name, side_of, stops_short
 
 LEAST_READINGS: Final = 3

@@ -15,7 +15,7 @@ from wizard.render.drawings.sketch import box, label, line, sketch
 from wizard.render.figure_text import unitless
 from wizard.trade.formatting import METRIC, Ruler
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.plan import FixingPlan, Mark, Part
+from wizard.trade.plan_records import FixingPlan, Mark, Part
 
 HEIGHT: Final = 14
 TAPE, TAPE_END, SKIRT, SKIRT_END, RULER = 2, 4, 7, 9, 12

@@ -22,8 +22,8 @@ from wizard.render.drawings.sketch import (
     picked_out,
     sketch,
 )
+from wizard.trade.job_fields import LAYERS, Job
 from wizard.trade.lengths import Length
-from wizard.trade.model import LAYERS, Job
 
 WIDTH: Final = 60
 """Of the rail cut through, and of the tape along it."""

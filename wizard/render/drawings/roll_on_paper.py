@@ -12,7 +12,7 @@ from typing import Final
 from wizard.render.cut_order import CutPiece, CutStretch, cut_stretches
 from wizard.render.drawings.lettering import lettering_width
 from wizard.render.drawings.piece_label import PieceLabels
-from wizard.render.drawings.roll_scaled import roll_title, way_up
+from wizard.render.drawings.roll_on_screen import roll_title, way_up
 from wizard.render.drawings.running_measure import RunningMeasure, margin_for
 from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
 from wizard.render.drawings.scene_svg import INNER, LETTERS
@@ -20,7 +20,7 @@ from wizard.render.figure_text import unitless
 from wizard.trade.cutting import Layout, Offcut
 from wizard.trade.formatting import Ruler
 from wizard.trade.lengths import ZERO, Length, ceiling
-from wizard.trade.plan import Layer
+from wizard.trade.plan_records import Layer
 
 TALLEST: Final = Fraction(5, 8)
 """How tall a part of the drawing is at most, in widths of the cloth: two of them fit on a page."""

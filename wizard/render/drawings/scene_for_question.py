@@ -12,10 +12,10 @@ from wizard.render.drawings.cloth_sketches import JOINED_LEAVES, cloth_flat, gat
 from wizard.render.drawings.corner import LEAVES, corner
 from wizard.render.drawings.elevation import elevation
 from wizard.render.drawings.rail_sketches import RAIL_END_LEAVES, TAPE_RUN_LEAVES, rail_end, tape_run, top_edge
-from wizard.render.drawings.roll_scaled import LabelStyle, rolls
+from wizard.render.drawings.roll_on_screen import LabelStyle, rolls
 from wizard.render.drawings.scene import Scene
-from wizard.trade.model import LAYERS
-from wizard.trade.plan import Plan
+from wizard.trade.job_fields import LAYERS
+from wizard.trade.plan_records import Plan
 from wizard.trade.sections import End, sections_on
 
 Names = tuple[str, ...]

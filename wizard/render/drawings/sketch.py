@@ -11,8 +11,8 @@ from msgspec import Struct
 from wizard.render.drawings.scene import Anchor, Box, Fill, Label, Pen, Scene, Shape, Stroke, Tips
 from wizard.trade.figures import value_at
 from wizard.trade.formatting import Ruler, ruler_of, shown
+from wizard.trade.job_fields import Job, Section, usual_of
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.model import Job, Section, usual_of
 from wizard.trade.sections import End, short_of, side_of, stops_short
 
 Number = int | Fraction

@@ -16,7 +16,7 @@ from wizard.questions.pending_review import LEVELS, why_not_kept
 from wizard.screens.dialogs.base_dialogs import Dialog, relabel
 from wizard.screens.screen_text import plain, words
 from wizard.screens.widgets.option_lists import LineList
-from wizard.trade.plan import Finding, Level
+from wizard.trade.plan_records import Finding, Level
 
 STYLES: Final[dict[Level, str]] = {"stop": "$error", "warn": "$warning", "ask": "$accent", "note": "$primary"}
 

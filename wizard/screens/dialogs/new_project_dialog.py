@@ -82,5 +82,5 @@ class NewDialog(Dialog[NewProject | None]):
 
     def _template(self) -> Project | None:
         at = self.query_one("#templates", OptionList).highlighted
-        draft = self.templates[at - 1].draft if at else None
-        return draft if isinstance(draft, Project) else None
+        project = self.templates[at - 1].project if at else None
+        return project if isinstance(project, Project) else None

@@ -23,7 +23,7 @@ from wizard.screens.glyphs import CHANGED, DONE, HERE, NOT_YET, TICKED
 from wizard.screens.panes import CUTTING_PLAN, FULLNESS_STEPS
 from wizard.screens.screen_text import plain
 from wizard.screens.widgets.option_lists import LineList
-from wizard.trade.plan import STAGES, Stage
+from wizard.trade.plan_records import STAGES, Stage
 
 NOTHING: Final = "Nothing here has those letters."
 """Stands in the list's place while no line has what was typed."""
@@ -167,7 +167,7 @@ def _entries(stage: Stage, session: Session) -> Iterator[Entry]:
         yield Entry(CUTTING_PLAN, stage, HERE, "The cutting plan", "")
     for step in session.plan.work:
         if step.stage == stage:
-            done = is_done(session.draft, step.id)
+            done = is_done(session.project, step.id)
             yield Entry(place_of(step), stage, TICKED if done else NOT_YET, step.title, "ticked" if done else "")
 
 

@@ -15,7 +15,7 @@ from wizard.screens.panes.cutting_words import look_lines, way_line
 from wizard.screens.screen_text import plain
 from wizard.screens.widgets.option_lists import LineList
 from wizard.trade.compare_ways import Comparison, Way
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 
 class WaysDialog(Dialog[Way | None]):

@@ -23,7 +23,7 @@ from wizard.screens.widgets.option_lists import LineList
 from wizard.trade.explain import explained
 from wizard.trade.figures import Figure
 from wizard.trade.formatting import ruler_of
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 
 class WhyDialog(Dialog[str | None]):

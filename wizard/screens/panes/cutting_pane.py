@@ -25,7 +25,7 @@ from wizard.trade.compare_ways import Comparison
 from wizard.trade.cutting import Layout, Piece
 from wizard.trade.formatting import Ruler, ruler_of, shown
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.plan import Layer, Plan
+from wizard.trade.plan_records import Layer, Plan
 
 MARGIN = 10
 """Columns for the running measure."""

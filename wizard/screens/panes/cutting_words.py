@@ -14,10 +14,10 @@ from wizard.screens.screen_text import LABEL, in_lines, pair, plain
 from wizard.trade.compare_ways import Comparison, Way, cloth_value
 from wizard.trade.cutting import Layout, Proof
 from wizard.trade.formatting import exact, ruler_of, shown
+from wizard.trade.fullness_offers import in_hand_lines
+from wizard.trade.job_fields import Cloth
 from wizard.trade.lengths import ZERO
-from wizard.trade.model import Cloth
-from wizard.trade.offers import in_hand_lines
-from wizard.trade.plan import Layer, Plan
+from wizard.trade.plan_records import Layer, Plan
 from wizard.trade.steps.pattern_matching import WHY_OURS, matched_lines, ruled_in_print
 
 

@@ -22,9 +22,9 @@ from wizard.screens.panes.fullness_words import heads, lines_of, under
 from wizard.screens.screen_text import plain
 from wizard.screens.widgets.option_lists import LineList
 from wizard.trade.fullness import MIDDLING, offered
+from wizard.trade.fullness_offers import Row, finds_in_words, rows_of
 from wizard.trade.fullness_steps import FullnessStep
-from wizard.trade.offers import Row, finds_in_words, rows_of
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 
 class StepChart(LineList):

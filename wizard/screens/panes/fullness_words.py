@@ -14,10 +14,10 @@ from wizard.screens.glyphs import DONE, SEWN, TO_SEW
 from wizard.screens.panes.side_panel import TITLES, joins_words
 from wizard.screens.screen_text import pair, plain
 from wizard.trade.formatting import exact, number, two_decimals
+from wizard.trade.fullness_offers import Row
 from wizard.trade.fullness_steps import FullnessStep
 from wizard.trade.lengths import ZERO
-from wizard.trade.offers import Row
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 LEAST, MOST = Fraction(1), Fraction(3)
 """Where a bar begins and where it is full."""

@@ -12,7 +12,7 @@ from textual.content import Content
 from wizard.screens.glyphs import CAUTION
 from wizard.screens.panes.large_text import SIZES, can_be_large, in_blocks, set_large, stacked, width
 from wizard.screens.screen_text import in_lines, plain
-from wizard.trade.plan import Step
+from wizard.trade.plan_records import Step
 
 _AMOUNT: Final = r"\d+(?:[.,]\d+)?(?: \d+/\d+|/\d+)?"
 _LENGTH: Final = re.compile(

@@ -19,7 +19,7 @@ from wizard.screens.panes.large_text import SIZES, can_be_large, in_blocks, set_
 from wizard.screens.panes.work_pane import timer_label
 from wizard.screens.panes.work_words import Kept, state_words
 from wizard.screens.screen_text import one_line, plain, words
-from wizard.trade.plan import Step
+from wizard.trade.plan_records import Step
 
 
 class LargeAnswer(Static):

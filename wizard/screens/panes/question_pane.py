@@ -27,7 +27,7 @@ from wizard.screens.widgets.option_lists import OPEN, pickable
 from wizard.screens.widgets.question_drawing import Drawing
 from wizard.trade.formatting import number
 from wizard.trade.fullness_steps import FullnessStep
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 
 def beside_question(question: Question, session: Session, steps: Sequence[FullnessStep] = ()) -> Content | None:

@@ -16,7 +16,7 @@ from textual.content import Content
 from textual.widgets import Button, Static
 
 from wizard.render.drawings.character_grid import HATCH
-from wizard.render.drawings.roll_scaled import LabelStyle, rolls, squared_end, way_up
+from wizard.render.drawings.roll_on_screen import LabelStyle, rolls, squared_end, way_up
 from wizard.render.drawings.scene import Scene
 from wizard.render.drawings.scene_text import Window, part_in_cells, piece_ends
 from wizard.screens.actions import Action, actions_of, bindings
@@ -25,9 +25,9 @@ from wizard.screens.figure_words import running
 from wizard.screens.screen_text import plain
 from wizard.trade.compare_ways import cloth_value
 from wizard.trade.formatting import Ruler, ruler_of, shown
+from wizard.trade.job_fields import Cloth
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.model import Cloth
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 MARGIN: Final = 11
 """Columns for the running measure."""

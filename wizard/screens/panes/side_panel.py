@@ -19,7 +19,7 @@ from wizard.screens.glyphs import CHANGED
 from wizard.screens.screen_text import cut_to, filled, in_lines, plain
 from wizard.screens.widgets.option_lists import LineList
 from wizard.trade.figures import Figure
-from wizard.trade.plan import Layer, Part, Plan
+from wizard.trade.plan_records import Layer, Part, Plan
 
 TITLES: Final = {"face": "Face cloth", "interlining": "Interlining", "lining": "Lining"}
 

@@ -21,7 +21,7 @@ from wizard.screens.dialogs.base_dialogs import plain_button, relabel
 from wizard.screens.panes.work_words import Kept, stage_words, told
 from wizard.screens.screen_text import plain, words
 from wizard.screens.widgets.option_lists import LineList
-from wizard.trade.plan import Stage, Step
+from wizard.trade.plan_records import Stage, Step
 
 TICKED, UNTICKED = "[x]", "[ ]"
 

@@ -10,7 +10,7 @@ from textual.content import Content
 from wizard.render.figure_text import counted
 from wizard.screens.glyphs import CAUTION, POINT
 from wizard.screens.screen_text import plain
-from wizard.trade.plan import Step
+from wizard.trade.plan_records import Step
 
 
 class Kept(Struct, frozen=True):

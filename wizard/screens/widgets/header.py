@@ -15,7 +15,7 @@ from textual.widgets import Static
 from wizard.render.plain_text import cell_len
 from wizard.screens.glyphs import BEGUN, DONE, NOT_YET, SEWN, TO_SEW
 from wizard.screens.screen_text import one_line, update_if_changed, words
-from wizard.trade.plan import STAGES, Stage
+from wizard.trade.plan_records import STAGES, Stage
 
 Tally = tuple[int, int]
 """Answered and asked."""

@@ -15,7 +15,7 @@ from textual.widgets.option_list import Option
 from wizard.questions.answer_text import options
 from wizard.questions.question import Choice, Question
 from wizard.screens.screen_text import plain
-from wizard.trade.model import LONGEST_NAME
+from wizard.trade.job_fields import LONGEST_NAME
 
 
 def nobody(text: str) -> None:

@@ -17,7 +17,7 @@ from wizard.render.drawings.scene_for_question import scene_for
 from wizard.render.drawings.scene_text import to_cells
 from wizard.render.plain_text import clipped
 from wizard.screens.screen_text import in_lines, update_if_changed
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 PICKED: Final = re.compile("[║═╔╗╚╝╠╣╦╩╬]+ ?[?]?|[?]")
 """The double lines of the picked pen, and the mark where a length is still wanted."""

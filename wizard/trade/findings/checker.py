@@ -12,11 +12,11 @@ from msgspec import Struct
 from wizard.trade.explain import value_text
 from wizard.trade.field_names import first_up, in_words
 from wizard.trade.figures import Ledger
-from wizard.trade.findings.sentences import WORDINGS
+from wizard.trade.findings.finding_sentences import WORDINGS
 from wizard.trade.formatting import METRIC, How, Ruler, exact, number, shown
+from wizard.trade.job_fields import Job, Section
 from wizard.trade.lengths import Length
-from wizard.trade.model import Job, Section
-from wizard.trade.plan import Finding, Level
+from wizard.trade.plan_records import Finding, Level
 from wizard.trade.sections import section_name
 from wizard.trade.stock import layer_name
 

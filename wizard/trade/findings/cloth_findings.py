@@ -10,10 +10,10 @@ from wizard.trade.cutting import Cutting, Layout, Refusal, Stretch
 from wizard.trade.field_names import owned_in_words
 from wizard.trade.findings.checker import Checker
 from wizard.trade.formatting import number, shown
+from wizard.trade.job_fields import Cloth
 from wizard.trade.layers import Prepared, clashes
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.model import Cloth
-from wizard.trade.plan import Finding, Layer, Part
+from wizard.trade.plan_records import Finding, Layer, Part
 from wizard.trade.stock import cloth_of
 
 MUCH_SHRINKAGE: Final = Fraction(1, 10)

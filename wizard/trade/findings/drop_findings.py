@@ -10,9 +10,9 @@ from typing import Final
 from wizard.trade.drops_and_cut_lengths import LEAST_READINGS, Readings, shown_readings
 from wizard.trade.figures import Figure
 from wizard.trade.findings.checker import Checker
+from wizard.trade.job_fields import Allowances
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.model import Allowances
-from wizard.trade.plan import Finding
+from wizard.trade.plan_records import Finding
 from wizard.trade.sections import ENDS, post_at, sections_on, short_of, side_of
 
 SHORT_DROP: Final = Length(3)

@@ -8,10 +8,10 @@ from typing import Final
 from wizard.trade.findings.checker import Checker
 from wizard.trade.fixings import shortest
 from wizard.trade.formatting import listed
+from wizard.trade.job_fields import FixingKind, RailMaterial
 from wizard.trade.layers import layers_in_use
 from wizard.trade.lengths import ZERO
-from wizard.trade.model import FixingKind, RailMaterial
-from wizard.trade.plan import Finding
+from wizard.trade.plan_records import Finding
 from wizard.trade.sections import sections_on
 
 SUITS: Final[Mapping[RailMaterial, tuple[FixingKind, ...]]] = {

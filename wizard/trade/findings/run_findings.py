@@ -11,9 +11,9 @@ from msgspec import Struct
 
 from wizard.trade.findings.checker import Checker
 from wizard.trade.formatting import listed
+from wizard.trade.job_fields import Allowances, Side
 from wizard.trade.lengths import Length, total
-from wizard.trade.model import Allowances, Side
-from wizard.trade.plan import Finding
+from wizard.trade.plan_records import Finding
 from wizard.trade.sections import (
     ENDS,
     along_side,

@@ -11,11 +11,11 @@ from wizard.trade.findings.checker import Checker
 from wizard.trade.formatting import two_decimals
 from wizard.trade.fullness import from_owned, guide_of, inner_weights, range_words
 from wizard.trade.fullness_steps import MEAN, MOST
+from wizard.trade.job_fields import Allowances, Cloth
 from wizard.trade.layers import Prepared
 from wizard.trade.lengths import ZERO, round_up
-from wizard.trade.model import Allowances, Cloth
 from wizard.trade.notions import LEAST_TOP, row_figures
-from wizard.trade.plan import Finding, Layer, Part
+from wizard.trade.plan_records import Finding, Layer, Part
 from wizard.trade.stock import join_cost
 
 ON_A_MARK: Final = (Allowances.join, Allowances.end_hem)

@@ -14,9 +14,9 @@ from typing import Final
 from wizard.trade.figures import value_at
 from wizard.trade.findings.checker import Checker
 from wizard.trade.formatting import exact
+from wizard.trade.job_fields import LAYERS, Job
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.model import LAYERS, Job
-from wizard.trade.plan import Finding
+from wizard.trade.plan_records import Finding
 from wizard.trade.sections import along_side, sections_on, side_of
 from wizard.trade.stock import cloth_of
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from wizard.trade.figures import Ledger
 from wizard.trade.formatting import ruler_of
 from wizard.trade.notions import needle_through, row_figures
-from wizard.trade.plan import Layer, Part, Purchase, Step
+from wizard.trade.plan_records import Layer, Part, Purchase, Step
 from wizard.trade.purchases import purchases_of
 from wizard.trade.steps.cloth_steps import cloth_steps
 from wizard.trade.steps.hanging_steps import hanging_steps

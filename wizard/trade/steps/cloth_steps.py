@@ -10,9 +10,9 @@ from typing import Final
 from wizard.trade.cutting import Layout, Piece, Rules, Stretch
 from wizard.trade.field_names import first_up, owned_in_words
 from wizard.trade.formatting import money, number, shown
+from wizard.trade.job_fields import Cloth
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.model import Cloth
-from wizard.trade.plan import Layer, Purchase, Step
+from wizard.trade.plan_records import Layer, Purchase, Step
 from wizard.trade.steps.pattern_matching import matched_lines
 from wizard.trade.steps.step_writer import StepWriter
 from wizard.trade.stock import cloth_in_words

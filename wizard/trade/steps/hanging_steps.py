@@ -7,9 +7,9 @@ from typing import Final
 
 from wizard.trade.field_names import obstacle_name
 from wizard.trade.fixings import can_fix_return
+from wizard.trade.job_fields import FixingKind, Section, Survey
 from wizard.trade.lengths import ZERO, Length, total
-from wizard.trade.model import FixingKind, Section, Survey
-from wizard.trade.plan import FixingPlan, Part, Step
+from wizard.trade.plan_records import FixingPlan, Part, Step
 from wizard.trade.sections import End, short_of
 from wizard.trade.steps.step_writer import StepWriter, from_right, from_where, minutes_for, start_of
 

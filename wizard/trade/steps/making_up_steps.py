@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
+from wizard.trade.job_fields import Allowances, Cloth, Tape
 from wizard.trade.lengths import ZERO, Length, total
-from wizard.trade.model import Allowances, Cloth, Tape
 from wizard.trade.notions import LOOPED
-from wizard.trade.plan import Layer, Mark, Part, Step
+from wizard.trade.plan_records import Layer, Mark, Part, Step
 from wizard.trade.steps.step_writer import StepWriter, from_right, from_where, minutes_for
 
 LONG_RUN: Final = Length(36)

@@ -11,7 +11,7 @@ from wizard.trade.cutting import Layout, Offcut, Piece, Stretch, as_cut, bought,
 from wizard.trade.field_names import first_up
 from wizard.trade.formatting import Ruler, listed, shown
 from wizard.trade.lengths import ZERO, Length, total
-from wizard.trade.plan import Layer
+from wizard.trade.plan_records import Layer
 from wizard.trade.stock import cloth_in_words
 
 WHY_OURS: Final = (

@@ -11,11 +11,11 @@ from wizard.trade.cautions import StepKind, cautions_for
 from wizard.trade.figures import Ledger
 from wizard.trade.fixings import measured_from
 from wizard.trade.formatting import Ruler, shown
+from wizard.trade.job_fields import Cloth, Job, LayerId
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.model import Cloth, Job, LayerId
 from wizard.trade.notions import Stitch, size, stitch_in_words
 from wizard.trade.parts import is_gathered
-from wizard.trade.plan import Layer, Part, Stage, Step
+from wizard.trade.plan_records import Layer, Part, Stage, Step
 from wizard.trade.sections import FROM_RIGHT
 from wizard.trade.stock import cloth_of
 

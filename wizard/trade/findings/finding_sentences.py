@@ -11,7 +11,7 @@ import re
 from collections.abc import Mapping
 from typing import Final, NamedTuple, cast
 
-from wizard.trade.plan import Level
+from wizard.trade.plan_records import Level
 
 
 class Wording(NamedTuple):

@@ -13,8 +13,8 @@ from msgspec import Struct
 from wizard.trade.cutting import Cutting, Layout, Refusal, Rules, Stretch, Strip
 from wizard.trade.figures import Figure, Need
 from wizard.trade.fullness_steps import FullnessBasis, FullnessStep
+from wizard.trade.job_fields import Job, LayerId, Side
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.model import Job, LayerId, Side
 from wizard.trade.stock import Bought
 
 Level = Literal["stop", "warn", "ask", "note"]

@@ -10,12 +10,12 @@ from msgspec import Struct
 from wizard.trade.field_names import obstacle_name
 from wizard.trade.figures import Figure, Ledger, Rule
 from wizard.trade.findings.checker import Checker
+from wizard.trade.job_fields import Allowances, Job, Obstacle, ObstacleKind, Post, Section, Survey, Tape
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.missing import has_ledger
-from wizard.trade.model import Allowances, Job, Obstacle, ObstacleKind, Post, Section, Survey, Tape
 from wizard.trade.notions import LEAST_TOP
 from wizard.trade.parts import splits_asked
-from wizard.trade.plan import Finding
+from wizard.trade.plan_records import Finding
 from wizard.trade.sections import (
     ENDS,
     End,

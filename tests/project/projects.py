@@ -98,11 +98,11 @@ def entries() -> st.SearchStrategy[dict[str, Any]]:
     return st.lists(one, max_size=14).map(dict)
 
 
-def drafts() -> st.SearchStrategy[Project]:
+def projects() -> st.SearchStrategy[Project]:
     """Random projects, filled in here and there."""
     return entries().map(lambda pairs: put_many(Project(), pairs))
 
 
-def text_at(draft: Project, key: str) -> Any:
+def text_at(project: Project, key: str) -> Any:
     """What stands at a dotted key, as in the file; None where there is nothing."""
-    return at(plain(draft), split(key)) or None
+    return at(plain(project), split(key)) or None

@@ -15,9 +15,9 @@ from wizard.project.project import Project
 from wizard.trade.cut_plans import KEPT, NONE_BETTER, Asked, Better, better_plan, improvable
 from wizard.trade.cutting import Cutting
 from wizard.trade.fields import NotTaken, Record, fields_of
+from wizard.trade.job_fields import Foreign, Job, Unusable
 from wizard.trade.make_plan import make_plan
-from wizard.trade.model import Foreign, Job, Unusable
-from wizard.trade.plan import Plan
+from wizard.trade.plan_records import Plan
 
 _FIELDS: Final = tuple(fields_of(Job))
 

@@ -9,7 +9,7 @@ from collections.abc import Container
 from pathlib import Path
 from typing import Final
 
-from wizard.trade.model import LONGEST_ID
+from wizard.trade.job_fields import LONGEST_ID
 
 LONGEST_FILE_NAME: Final = 60
 """Most characters of a file's name, its ending left out: no file system minds, and a list can show it."""

@@ -12,10 +12,10 @@ from wizard.project.store import Store
 from wizard.render.plain_text import literal
 
 
-def open_draft(path: Path) -> Project | Problems:
-    """The draft in the file at `path`, or every problem that keeps it from being read. Never changes the file."""
+def open_project(path: Path) -> Project | Problems:
+    """The project in the file at `path`, or every problem that keeps it from being read. Never changes the file."""
     opened = Store(path).open()
-    return opened if isinstance(opened, Problems) else opened.draft
+    return opened if isinstance(opened, Problems) else opened.project
 
 
 def tell_problems(path: Path, problems: Problems, stream: TextIO) -> None:

@@ -15,10 +15,10 @@ from wizard.trade.field_names import first_up, owned_in_words
 from wizard.trade.formatting import Ruler, exact, listed, money, number, ruler_of, shown, two_decimals
 from wizard.trade.fullness import offered
 from wizard.trade.fullness_steps import MOST, FullnessStep
+from wizard.trade.job_fields import Job
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
-from wizard.trade.model import Job
-from wizard.trade.plan import Layer, Plan
+from wizard.trade.plan_records import Layer, Plan
 from wizard.trade.stock import cloth_of
 
 Kind = Literal["saves", "same cloth", "costs", "nothing to buy"]

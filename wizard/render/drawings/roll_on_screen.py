@@ -15,7 +15,7 @@ from wizard.render.plain_text import cell_len, clipped, literal
 from wizard.trade.cutting import Layout, Offcut
 from wizard.trade.formatting import Ruler
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.plan import Layer
+from wizard.trade.plan_records import Layer
 
 
 class LabelStyle(Struct, frozen=True):
