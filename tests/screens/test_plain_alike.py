@@ -97,7 +97,7 @@ async def on_the_screens(folder: Path) -> tuple[bytes, list[str]]:
 async def test_plain_lines_make_the_very_file_that_the_screens_make(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    for module in ("screens.projects", "questions.jobs", "prompts.home"):
+    for module in ("questions.job_files", "prompts.project_list"):
         monkeypatch.setattr(f"wizard.{module}.clock", lambda: NOON)
     (tmp_path / "screens").mkdir()
     (tmp_path / "plain").mkdir()
