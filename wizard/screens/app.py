@@ -232,6 +232,7 @@ class SkirtApp(App[int]):
             self._begin_anew(fault_words(fault, keep_report(fault)))
         else:
             self.fault = fault
+            self.dialogs.stop()
             self._close_messages_no_wait()
 
     def _begin_anew(self, said: str) -> None:

@@ -56,6 +56,12 @@ class DialogHost:
         self._answered.clear()
         self._change(self._pop_all)
 
+    def stop(self) -> None:
+        """Open and close nothing more, as the app ends: what is under way would wait for it for ever."""
+        self._changes.clear()
+        if self._task is not None:
+            self._task.cancel()
+
     def _change(self, change: Callable[[], Awaitable[None]]) -> None:
         self._changes.append(change)
         if not self.changing:
