@@ -55,9 +55,10 @@ class TooLongError(Exception):
 
 
 def memories() -> list[functools._lru_cache_wrapper[object]]:
-    """All that the trade remembers by itself."""
+    """All that the trade remembers of jobs by itself; what it knows of the declarations is the same for every job."""
     found = [each for each in gc.get_objects() if isinstance(each, functools._lru_cache_wrapper)]
-    return [each for each in found if each.__module__.startswith("wizard.trade")]
+    declared = ("wizard.trade.fields", "wizard.trade.job_fields")
+    return [each for each in found if each.__module__.startswith("wizard.trade") and each.__module__ not in declared]
 
 
 def forget() -> None:
