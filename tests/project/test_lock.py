@@ -20,19 +20,10 @@ from wizard.project.encode import encode
 from wizard.project.hand_edits import marked
 from wizard.project.lock import locked
 from wizard.project.project import Project, put
-from wizard.project.store import Changed, Held, NotSaved, Opened, Store
+from wizard.project.store import Changed, Held, NotSaved, Store
 
 LOFT = Project(name="Juniper loft")
 ATTIC = put(LOFT, "name", "Juniper attic")
-
-
-@pytest.fixture
-def store(tmp_path: Path) -> Store:
-    path = tmp_path / "juniper.toml"
-    path.write_bytes(encode(marked(LOFT)))
-    store = Store(path)
-    assert isinstance(store.open(), Opened)
-    return store
 
 
 def test_the_second_of_two_is_told_at_that_save_and_nothing_is_lost(store: Store) -> None:

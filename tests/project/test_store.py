@@ -299,15 +299,6 @@ def test_a_commented_file_that_cannot_be_kept_says_why(path: Path, monkeypatch: 
 CELLAR = put(LOFT, "name", "Juniper cellar")
 
 
-@pytest.fixture
-def store(tmp_path: Path) -> Store:
-    path = tmp_path / "juniper.toml"
-    path.write_bytes(encode(marked(LOFT)))
-    store = Store(path)
-    assert isinstance(store.open(), Opened)
-    return store
-
-
 def fault(number: int) -> OSError:
     return OSError(number, os.strerror(number))
 
