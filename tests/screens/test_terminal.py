@@ -158,6 +158,7 @@ def test_a_storm_of_sizes_loses_nothing_that_was_typed(tmp_path: Path) -> None:
     with closing(Terminal("loft.toml", cwd=tmp_path)) as terminal:
         terminal.sees("Drop in the middle")
         terminal.type("12 1/8")
+        terminal.sees("= 12 1/8 in")
         for columns, rows in ((40, 12), (300, 100), (10, 3), (60, 20), (39, 11), (120, 40), (80, 24)):
             terminal.child.setwinsize(rows, columns)
             terminal.screen.resize(rows, columns)
