@@ -21,13 +21,13 @@ PACKAGE = TOP / "wizard"
 BELOW = {
     "trade": set(),
     "project": {"trade"},
-    "questions": {"project", "trade"},
+    "interview": {"project", "trade"},
     "render": {"project", "trade"},
-    "commands": {"questions", "render", "project", "trade"},
-    "prompts": {"questions", "render", "project", "trade"},
-    "screens": {"questions", "render", "project", "trade"},
+    "commands": {"interview", "render", "project", "trade"},
+    "prompts": {"interview", "render", "project", "trade"},
+    "screens": {"interview", "render", "project", "trade"},
     "browser": {"render"},
-    "cli": {"browser", "commands", "prompts", "screens", "questions", "render", "project", "trade"},
+    "cli": {"browser", "commands", "prompts", "screens", "interview", "render", "project", "trade"},
     "__main__": {"cli"},
     "__init__": set(),
 }

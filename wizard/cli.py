@@ -17,7 +17,7 @@ from wizard.commands.streams import let_go, talk_may_be_lost
 if TYPE_CHECKING:
     from argparse import Namespace
 
-    from wizard.questions.session import Session
+    from wizard.interview.session import Session
 
 PLAIN: Final = "--plain"
 """Asks for plain lines in place of the screens; may come before a file or a command."""
@@ -193,10 +193,10 @@ def _in_the_wizard(path: Path, options: Namespace) -> int:
 def _on_a_job(path: Path, options: Namespace) -> int:
     """Go on with a job; on a terminal the problems of a file are printed where they can be read and copied."""
     from wizard.commands.print_problems import tell_problems
+    from wizard.interview.file_state import clock
+    from wizard.interview.session import Session
     from wizard.project.problems import Problems
     from wizard.project.store import Store
-    from wizard.questions.file_state import clock
-    from wizard.questions.session import Session
 
     session = Session.resume(Store(path), clock)
     if not isinstance(session, Problems):

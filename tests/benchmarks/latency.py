@@ -27,8 +27,8 @@ from tempfile import TemporaryDirectory
 from tests.benchmarks.bare_app import READY
 from tests.benchmarks.stood import DEMO, copied, session_on, title_of
 from tests.benchmarks.terminal import Terminal, percentile
-from wizard.questions.outcome import Accepted, Echo
-from wizard.questions.session import Session
+from wizard.interview.outcome import Accepted, Echo
+from wizard.interview.session import Session
 from wizard.screens.launch import FRAMES
 from wizard.screens.panes.side_panel import LABEL, Row, rows
 from wizard.trade.figures import value_at

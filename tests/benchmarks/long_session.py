@@ -22,11 +22,11 @@ from tempfile import TemporaryDirectory
 from msgspec.structs import replace
 
 from tests.render.jobs import WHOLE
+from wizard.interview.file_state import clock
+from wizard.interview.outcome import Accepted
+from wizard.interview.session import Session
 from wizard.project.problems import Problems
 from wizard.project.store import Held, Store
-from wizard.questions.file_state import clock
-from wizard.questions.outcome import Accepted
-from wizard.questions.session import Session
 
 TIMES = 11
 KEY = "survey.section.left.run.1"

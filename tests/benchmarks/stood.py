@@ -5,12 +5,12 @@ from __future__ import annotations
 from datetime import UTC, datetime
 from pathlib import Path
 
+from wizard.interview.question import Question
+from wizard.interview.session import Session
 from wizard.project.encode import encode
 from wizard.project.problems import Problems
 from wizard.project.project import put
 from wizard.project.store import Store
-from wizard.questions.question import Question
-from wizard.questions.session import Session
 
 DEMO = Path("projects/demo-gannet-stair.toml")
 DROP = "survey.section.left.drop.2"

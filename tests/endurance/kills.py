@@ -24,11 +24,11 @@ from tempfile import TemporaryDirectory
 
 from msgspec import Struct
 
+from wizard.interview.file_state import clock
+from wizard.interview.outcome import Accepted
+from wizard.interview.session import Session
 from wizard.project.project import Project
 from wizard.project.store import Opened, Store
-from wizard.questions.file_state import clock
-from wizard.questions.outcome import Accepted
-from wizard.questions.session import Session
 
 KEY = "name"
 REPORTS = 8

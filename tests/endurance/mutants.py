@@ -38,7 +38,7 @@ from tests.endurance.mutations import Mutant, sampled
 TOP = Path(__file__).parents[2]
 FOLDER = TOP / "wizard" / "trade"
 KEPT = TOP / ".mutants"
-TESTS = ("tests/trade", "tests/outside", "tests/questions", "tests/render", "tests/record")
+TESTS = ("tests/trade", "tests/outside", "tests/interview", "tests/render", "tests/record")
 RECORD = "tests/record/"
 BEFOREHAND = ("hypothesis", "msgspec", "pydantic", "pytest_asyncio.plugin", "scipy.optimize", "tomli_w", "xdist.plugin")
 """What the tests use of others, loaded once: every run begins as a copy of this process."""

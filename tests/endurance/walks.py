@@ -36,10 +36,10 @@ from msgspec import Struct
 from tests.endurance.walk_steps import Start, Step, Walk, walk_of
 from tests.screens.jobs import NOON, job_file
 from wizard.commands.exits import Exit
+from wizard.interview.session import Session
 from wizard.project.folder import find_projects
 from wizard.project.project import Project, put
 from wizard.project.store import Store
-from wizard.questions.session import Session
 
 PROGRAM = (sys.executable, "-m", "wizard")
 PATIENCE: Final = 30.0

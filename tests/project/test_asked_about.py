@@ -7,10 +7,12 @@ from pathlib import Path
 
 import pytest
 
+from tests.interview.maker import Clock
 from tests.project.projects import ID, leaves
-from tests.questions.maker import Clock
 from wizard.commands.check import run_check
 from wizard.commands.exits import Exit
+from wizard.interview.outcome import Accepted, Refused
+from wizard.interview.session import Session
 from wizard.project.encode import encode
 from wizard.project.keys import limits_at, split
 from wizard.project.plan_mark import plan_mark
@@ -18,8 +20,6 @@ from wizard.project.plan_of_project import job_of, plan_of
 from wizard.project.project import Project, Unfit, put, put_many
 from wizard.project.reading import read
 from wizard.project.store import Store
-from wizard.questions.outcome import Accepted, Refused
-from wizard.questions.session import Session
 from wizard.trade.fields import NotTaken
 from wizard.trade.plan_records import Finding
 

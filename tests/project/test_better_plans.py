@@ -7,12 +7,12 @@ from pathlib import Path
 from msgspec.structs import replace
 
 from tests.screens.jobs import NOON, job_file
+from wizard.interview.job_state import place_of
+from wizard.interview.session import Session
 from wizard.project.plan_of_project import best_plan_of, better_in, can_improve, improvements, plan_of
 from wizard.project.project import Project, put_many
 from wizard.project.reading import read
 from wizard.project.store import Store
-from wizard.questions.job_state import place_of
-from wizard.questions.session import Session
 from wizard.render.formats import Request, render
 from wizard.screens.clipboard import copies
 from wizard.trade.plan_records import Plan

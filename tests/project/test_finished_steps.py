@@ -11,15 +11,15 @@ from typing import Any
 import pytest
 
 from tests.commands.running import within
+from tests.interview.maker import finished, give, resumed
 from tests.prompts.talks import told_of
-from tests.questions.maker import finished, give, resumed
 from wizard.commands.exits import Exit
+from wizard.interview.session import Session
 from wizard.project.finished_steps import as_done, changed_steps
 from wizard.project.plan_mark import plan_mark
 from wizard.project.plan_of_project import best_plan_of
 from wizard.project.project import FinishedStep, put_many
 from wizard.project.store import Opened, Store
-from wizard.questions.session import Session
 from wizard.render.formats import Request, render
 from wizard.render.json_sheet import plan_json
 from wizard.render.sheet_names import SheetId

@@ -7,11 +7,11 @@ import re
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
-from tests.questions.maker import MEASURED, begun, give
+from tests.interview.maker import MEASURED, begun, give
+from wizard.interview.session import Session
 from wizard.project.project import Project, put
 from wizard.prompts.console import Console
 from wizard.prompts.project_list import run, run_file
-from wizard.questions.session import Session
 
 NAME = "Juniper loft"
 FILE = "juniper-loft.toml"

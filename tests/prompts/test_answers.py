@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from tests.benchmarks.stood import DEMO, copied
+from tests.interview.maker import MEASURED, resumed
 from tests.prompts.talks import NAME, job_at, told, told_of
-from tests.questions.maker import MEASURED, resumed
 
 RUN = "survey.section.left.run.1"
 

@@ -10,11 +10,11 @@ from pathlib import Path
 
 import pytest
 
+from tests.interview.maker import resumed
 from tests.prompts.talks import FILE, NAME, Script, another_hand, job_at, told, told_by, told_of
-from tests.questions.maker import resumed
+from wizard.interview.answer_text import given_by
 from wizard.prompts.console import Console
 from wizard.prompts.project_list import run, run_file
-from wizard.questions.answer_text import given_by
 
 RUN = "survey.section.left.run.1"
 

@@ -6,13 +6,13 @@ from pathlib import Path
 
 import pytest
 
+from tests.interview.maker import EVERYTHING, begun, finished, resumed
 from tests.prompts.talks import job_at, told_of
-from tests.questions.maker import EVERYTHING, begun, finished, resumed
+from wizard.interview.question import Question
 from wizard.prompts.console import Command, answer_in, command_in, meant
 from wizard.prompts.conversation import Conversation
 from wizard.prompts.drawing_words import drawing_lines
 from wizard.prompts.job_commands import HOW_TO_ANSWER, JOB_COMMANDS
-from wizard.questions.question import Question
 from wizard.render.drawings.scene_for_question import scene_for
 from wizard.trade.plan_records import STAGES, Plan
 

@@ -9,9 +9,9 @@ from pathlib import Path
 from tests.project.test_better_plans import many_sections
 from tests.prompts.talks import job_at, told_of
 from wizard.commands.sheet import SheetOptions, run
+from wizard.interview.job_state import placed
 from wizard.project.encode import encode
 from wizard.project.plan_of_project import best_plan_of, can_improve, plan_of
-from wizard.questions.job_state import placed
 
 
 def test_the_sheets_written_are_those_of_the_shell_and_nothing_is_replaced_unasked(tmp_path: Path) -> None:

@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 
 from tests.commands.running import environment
+from tests.interview.maker import EVERYTHING, SLATTED
 from tests.prompts.talks import FILE, told, without_times, worked
-from tests.questions.maker import EVERYTHING, SLATTED
 from wizard.commands.exits import Exit
 from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project

@@ -9,13 +9,13 @@ from pathlib import Path
 
 import pytest
 
+from tests.interview.maker import resumed
 from tests.prompts.talks import another_hand, job_at, told_by, told_of
-from tests.questions.maker import resumed
+from wizard.interview.session import Session
 from wizard.project.store import Store
 from wizard.prompts.console import Console, InputEnded
 from wizard.prompts.conversation import Conversation
 from wizard.prompts.job_loop import converse
-from wizard.questions.session import Session
 
 
 @pytest.fixture(scope="module")

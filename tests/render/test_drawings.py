@@ -6,10 +6,10 @@ import pytest
 from msgspec.structs import replace
 
 from tests.render.jobs import WHOLE, growing_plans, project_of, whole_plan
+from wizard.interview.all_questions import interview
+from wizard.interview.question import Question
 from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project, put_many
-from wizard.questions.interview import interview
-from wizard.questions.question import Question
 from wizard.render.cut_order import in_cutting_order
 from wizard.render.drawings.bed_plan import bed_plan
 from wizard.render.drawings.corner import LEAVES, corner

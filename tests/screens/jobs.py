@@ -7,11 +7,11 @@ from functools import cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from wizard.interview.outcome import Accepted
+from wizard.interview.question import Question
+from wizard.interview.session import Session
 from wizard.project.project import Project, put
 from wizard.project.store import Store
-from wizard.questions.outcome import Accepted
-from wizard.questions.question import Question
-from wizard.questions.session import Session
 
 NOON = datetime(2026, 3, 2, 12, 0, tzinfo=UTC)
 

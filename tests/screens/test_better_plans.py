@@ -10,9 +10,9 @@ from textual.pilot import Pilot
 
 from tests.project.test_better_plans import many_sections
 from tests.screens.pilots import focused, job, opened, seen, sees, settled, until
+from wizard.interview.job_state import placed
 from wizard.project.encode import encode
 from wizard.project.plan_of_project import best_plan_of, can_improve, plan_of
-from wizard.questions.job_state import placed
 from wizard.screens import cutting_actions
 from wizard.screens.panes.roll_pane import RollView
 from wizard.trade.lengths import ZERO

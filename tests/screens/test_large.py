@@ -10,9 +10,9 @@ from textual.widgets import Static
 from tests.screens.jobs import job_file
 from tests.screens.pilots import at, focused, job, opened, seen, sees, typed, until, wholly_visible
 from tests.screens.test_work_pane import to_the_work, work_in
+from wizard.interview.job_state import place_of
 from wizard.project.plan_of_project import plan_of
 from wizard.project.store import Opened, Store
-from wizard.questions.job_state import place_of
 from wizard.screens.panes.large_pages import figures_in, leaves_of, pages_of
 from wizard.screens.panes.large_text import ROWS, SHAPES, in_blocks, set_large, shape_of, width
 from wizard.screens.panes.large_view import LargePane, StateLine, answer_lines

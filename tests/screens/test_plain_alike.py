@@ -18,7 +18,7 @@ from tests.render.golden_files import demo_plan
 from tests.render.test_forms import words_of
 from tests.screens.jobs import NOON
 from tests.screens.pilots import at, focused, heeded, job, opened, over, typed, until
-from wizard.questions.question import Question
+from wizard.interview.question import Question
 from wizard.render.formats import Request, render
 from wizard.render.sheet_names import USUAL
 from wizard.screens.widgets.option_lists import ChoiceList, pickable

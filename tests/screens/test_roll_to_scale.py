@@ -12,7 +12,7 @@ from textual.widgets import Button
 from tests.outside.jobs import cloth, plain_job, planned, straight
 from tests.screens.jobs import job_file
 from tests.screens.pilots import SIZES, at, focused, job, opened, over, seen, sees, typed, until, wholly_visible
-from wizard.questions.job_state import place_of
+from wizard.interview.job_state import place_of
 from wizard.render.drawings.character_grid import HATCH
 from wizard.render.drawings.scene import Box
 from wizard.screens import cutting_actions

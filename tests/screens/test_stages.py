@@ -10,9 +10,9 @@ from textual.pilot import Pilot
 
 from tests.screens.jobs import job_file
 from tests.screens.pilots import at, job, opened, seen, sees, until, wholly_visible
+from wizard.interview.outcome import Accepted
 from wizard.project.project import put_many
 from wizard.project.store import Store
-from wizard.questions.outcome import Accepted
 from wizard.screens.job_screen import JobScreen
 from wizard.screens.widgets.header import StageMark
 from wizard.trade.plan_records import Stage

@@ -16,11 +16,11 @@ import pytest
 from tests.screens.jobs import answer_to, job_file
 from tests.screens.terminals import KEYS, Terminal
 from wizard.commands.exits import Exit
+from wizard.interview.answer_text import options
+from wizard.interview.outcome import Accepted
+from wizard.interview.question import Question
+from wizard.interview.session import Session
 from wizard.project.store import Store
-from wizard.questions.answer_text import options
-from wizard.questions.outcome import Accepted
-from wizard.questions.question import Question
-from wizard.questions.session import Session
 from wizard.screens.answering import HEED
 
 MIDDLE = "survey.section.left.drop.2"

@@ -12,7 +12,7 @@ from textual.widgets import Static
 
 from tests.screens.jobs import job_file
 from tests.screens.pilots import EVERY_SIZE, at, job, opened, seen
-from wizard.questions.job_state import place_of
+from wizard.interview.job_state import place_of
 from wizard.screens.screen_text import in_lines, keep_lengths_whole, line_ends, words
 
 LONG = "Cut 79 1/2 in and 12 3/8 in of the 1 1/4 yd, then 29.2 cm more; ≈ 740 mm, or 2' 5 1/8\""

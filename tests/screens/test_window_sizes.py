@@ -23,7 +23,7 @@ from tests.screens.pilots import (
     until,
     wholly_visible,
 )
-from wizard.questions.job_state import place_of
+from wizard.interview.job_state import place_of
 from wizard.screens.list_screen import ListScreen
 from wizard.screens.widgets.header import StageMark
 from wizard.screens.widgets.option_lists import ChoiceList, pickable

@@ -13,7 +13,7 @@ from textual.widgets import Static
 
 from tests.screens.jobs import NOON, job_file
 from tests.screens.pilots import at, clear_field, focused, job, opened, over, seen, sees, typed, until
-from wizard.questions.step_timer import StepTimer
+from wizard.interview.step_timer import StepTimer
 
 
 def work_in(path: Path) -> dict[str, Any]:

@@ -12,10 +12,10 @@ from typing import TextIO
 from wizard.commands.exits import Exit
 from wizard.commands.print_problems import tell_problems
 from wizard.commands.streams import Progress
+from wizard.interview.project_summary import summary_of
 from wizard.project.folder import Candidate, Found, candidates, home_folder, project_in
 from wizard.project.parse.misread import shortened
 from wizard.project.problems import Problems
-from wizard.questions.project_summary import summary_of
 from wizard.render.plain_text import literal
 
 

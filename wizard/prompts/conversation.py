@@ -7,14 +7,14 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal
 
+from wizard.interview.file_state import Clock
+from wizard.interview.outcome import Conflict
+from wizard.interview.session import Session
+from wizard.interview.step_timer import StepTimer
 from wizard.project.plan_of_project import at_best
 from wizard.project.problems import Problems
 from wizard.prompts.console import Console
 from wizard.prompts.speech import SpokenPage
-from wizard.questions.file_state import Clock
-from wizard.questions.outcome import Conflict
-from wizard.questions.session import Session
-from wizard.questions.step_timer import StepTimer
 from wizard.trade.formatting import ruler_of
 from wizard.trade.plan_records import Finding, Plan, Stage
 

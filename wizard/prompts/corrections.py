@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import Final
 
+from wizard.interview.outcome import Refused
+from wizard.interview.pending_review import LEVELS, other_of, why_not_kept
+from wizard.interview.question import Question
+from wizard.interview.session_words import turned_words
 from wizard.prompts.console import numbered
 from wizard.prompts.conversation import Conversation, not_saved
 from wizard.prompts.speech import spoken_length
 from wizard.prompts.take_answer import give, go_on
-from wizard.questions.outcome import Refused
-from wizard.questions.pending_review import LEVELS, other_of, why_not_kept
-from wizard.questions.question import Question
-from wizard.questions.session_words import turned_words
 from wizard.trade.field_names import in_words
 from wizard.trade.plan_records import Finding
 

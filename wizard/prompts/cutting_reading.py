@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from wizard.interview.session_words import followed_words
 from wizard.prompts.conversation import Conversation, not_saved, page_of
 from wizard.prompts.speech import SpokenPage
-from wizard.questions.session_words import followed_words
 from wizard.render.choosing_sheet import cloth_in_hand, half_drop_rules, pattern_notes
 from wizard.render.cut_order import CutPiece, cut_pieces, cut_stretches, pieces_of
 from wizard.render.cutting_sheet import offcut_table, other_ways, pieces_text, proof_text, to_buy_text

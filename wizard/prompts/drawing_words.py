@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import Final
 
+from wizard.interview.question import Question
 from wizard.prompts.conversation import Conversation
 from wizard.prompts.speech import spoken
-from wizard.questions.question import Question
 from wizard.render.drawings.scene import Label, Scene
 from wizard.render.drawings.scene_for_question import scene_for
 from wizard.render.plain_text import with_capital

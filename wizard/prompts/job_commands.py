@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Final
 
+from wizard.interview.question import HOW_TO_TYPE, Kind
 from wizard.prompts import corrections, cutting_reading, drawing_words, job_file, navigation, plan_reading, work_steps
 from wizard.prompts.console import Command, help_line, help_lines, meant, unclear
 from wizard.prompts.conversation import Conversation
-from wizard.questions.question import HOW_TO_TYPE, Kind
 
 HOW_TO_ANSWER: Final[dict[Kind, str]] = {
     **HOW_TO_TYPE,

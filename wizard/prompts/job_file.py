@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import shlex
 
+from wizard.interview.job_files import keep_template
 from wizard.project.finished_steps import as_done
 from wizard.prompts.console import command_in, numbered
 from wizard.prompts.conversation import Conversation
-from wizard.questions.job_files import keep_template
 from wizard.render.plain_text import literal
 from wizard.render.sheet_files import (
     FORM_WORDS,

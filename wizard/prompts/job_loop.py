@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from wizard.interview.added_entries import there_already
+from wizard.interview.answer_text import NONE, given_by, options
+from wizard.interview.cutting_questions import OWNED_CLOTH
+from wizard.interview.file_state import COMMENTS
+from wizard.interview.question import Question
 from wizard.prompts.console import answer_in, command_in
 from wizard.prompts.conversation import Conversation, Ending
 from wizard.prompts.job_commands import carry_out
 from wizard.prompts.job_file import parting
 from wizard.prompts.take_answer import take_answer
 from wizard.prompts.work_steps import announce_step, take_at_step
-from wizard.questions.added_entries import there_already
-from wizard.questions.answer_text import NONE, given_by, options
-from wizard.questions.cutting_questions import OWNED_CLOTH
-from wizard.questions.file_state import COMMENTS
-from wizard.questions.question import Question
 from wizard.render.plain_text import with_capital
 from wizard.trade.formatting import exact, ruler_of
 from wizard.trade.fullness_offers import offer_words

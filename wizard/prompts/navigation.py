@@ -7,12 +7,12 @@ from collections.abc import Sequence
 from msgspec import Struct
 from msgspec.structs import replace
 
+from wizard.interview.job_state import PLACE, is_done, next_step, place_of
+from wizard.interview.question import Question
+from wizard.interview.session import Session
 from wizard.prompts.console import numbered
 from wizard.prompts.conversation import Conversation
 from wizard.prompts.take_answer import end_of_questions
-from wizard.questions.job_state import PLACE, is_done, next_step, place_of
-from wizard.questions.question import Question
-from wizard.questions.session import Session
 from wizard.render.figure_text import counted
 from wizard.trade.plan_records import STAGES, Stage
 

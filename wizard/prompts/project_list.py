@@ -8,6 +8,10 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from wizard.interview.file_state import clock
+from wizard.interview.job_files import begin_job, name_of
+from wizard.interview.project_summary import summary_of
+from wizard.interview.session import Session
 from wizard.project.folder import Found, find_projects, find_templates
 from wizard.project.problems import Problems
 from wizard.project.project import Project
@@ -25,10 +29,6 @@ from wizard.prompts.console import (
 )
 from wizard.prompts.conversation import Conversation, problem_lines
 from wizard.prompts.job_loop import converse
-from wizard.questions.file_state import clock
-from wizard.questions.job_files import begin_job, name_of
-from wizard.questions.project_summary import summary_of
-from wizard.questions.session import Session
 from wizard.render.figure_text import counted
 
 

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
+from wizard.interview.outcome import Accepted, Conflict, Refused, Upset
+from wizard.interview.pending_review import other_of
+from wizard.interview.question import Question
 from wizard.project.finished_steps import changed_in_words
 from wizard.prompts.conversation import Conversation, not_saved
 from wizard.prompts.cutting_reading import short_lines
 from wizard.prompts.plan_reading import words_by_figure
 from wizard.prompts.speech import spoken_length
-from wizard.questions.outcome import Accepted, Conflict, Refused, Upset
-from wizard.questions.pending_review import other_of
-from wizard.questions.question import Question
 from wizard.render.figure_text import counted
 from wizard.trade.plan_records import Finding, Plan
 

@@ -6,9 +6,9 @@ import re
 from collections.abc import Iterator
 from typing import Final
 
+from wizard.interview.job_state import is_done, next_after, place_of, times
+from wizard.interview.outcome import Refused
 from wizard.prompts.conversation import Conversation, not_saved
-from wizard.questions.job_state import is_done, next_after, place_of, times
-from wizard.questions.outcome import Refused
 from wizard.render.figure_text import counted
 from wizard.trade.plan_records import Step
 

@@ -13,11 +13,11 @@ from textual import on
 from textual.geometry import Size
 from textual.timer import Timer
 
+from wizard.interview.job_state import next_step, place_of
+from wizard.interview.outcome import Accepted, Conflict, Refused
+from wizard.interview.pending_review import other_of
+from wizard.interview.question import Question
 from wizard.project.value_faults import with_example
-from wizard.questions.job_state import next_step, place_of
-from wizard.questions.outcome import Accepted, Conflict, Refused
-from wizard.questions.pending_review import other_of
-from wizard.questions.question import Question
 from wizard.screens.actions import key_shown
 from wizard.screens.job_dialogs import JobDialogs
 from wizard.screens.widgets.answer_box import AnswerBox, Offer

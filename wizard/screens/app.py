@@ -19,9 +19,9 @@ from textual.message import Message
 from textual.screen import ModalScreen
 from textual.worker import WorkerFailed
 
+from wizard.interview.job_files import OpenJob
+from wizard.interview.session import Session
 from wizard.project.crash_report import fault_words, keep_report
-from wizard.questions.job_files import OpenJob
-from wizard.questions.session import Session
 from wizard.screens.actions import Context, bindings
 from wizard.screens.base_screen import LEAST_COLUMNS, LEAST_ROWS, FullScreen
 from wizard.screens.dialog_host import DialogHost

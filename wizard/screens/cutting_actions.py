@@ -7,8 +7,8 @@ from functools import partial
 from time import monotonic
 from typing import TYPE_CHECKING
 
+from wizard.interview.pending_review import changed_figures
 from wizard.project.plan_of_project import can_improve, improvements
-from wizard.questions.pending_review import changed_figures
 from wizard.screens.actions import key_shown
 from wizard.screens.answering import Answering
 from wizard.screens.dialog_host import open_screen
@@ -139,7 +139,7 @@ class CuttingActions(Answering):
         if self.met(self.session.choose(dict(way.answers))):
             return
         self.note_changes(before, changed_figures(before, self.session.plan))
-        from wizard.questions.session_words import followed_words
+        from wizard.interview.session_words import followed_words
 
         said = followed_words(way, before, self.session.plan)
         self.tell(f"{said} {key_shown(self.app, 'undo')} takes it back.")

@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 
 from textual.css.query import NoMatches
 
-from wizard.questions.cutting_questions import OWNED_CLOTH
-from wizard.questions.outcome import Accepted, Conflict, Refused
-from wizard.questions.pending_review import changed_figures
+from wizard.interview.cutting_questions import OWNED_CLOTH
+from wizard.interview.outcome import Accepted, Conflict, Refused
+from wizard.interview.pending_review import changed_figures
 from wizard.screens.actions import key_shown
 from wizard.screens.cutting_actions import CuttingActions
 from wizard.screens.figure_words import known_words

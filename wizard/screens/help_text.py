@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from wizard.questions.question import HOW_TO_TYPE, Kind, Question
+from wizard.interview.question import HOW_TO_TYPE, Kind, Question
 from wizard.screens.actions import ACTIONS, Action, Context, actions_in
 from wizard.screens.glyphs import BEGUN, CAUTION, CHANGED, DONE, NOT_YET
 

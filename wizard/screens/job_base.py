@@ -18,10 +18,10 @@ from textual.errors import NoWidget
 from textual.widget import Widget
 from textual.worker import get_current_worker
 
-from wizard.questions.job_state import is_done, times
-from wizard.questions.outcome import Refused
-from wizard.questions.session import Session
-from wizard.questions.step_timer import StepTimer
+from wizard.interview.job_state import is_done, times
+from wizard.interview.outcome import Refused
+from wizard.interview.session import Session
+from wizard.interview.step_timer import StepTimer
 from wizard.render.figure_text import counted
 from wizard.screens.actions import bindings
 from wizard.screens.base_screen import FullScreen

@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING
 
 from textual import on
 
+from wizard.interview.file_state import clock
+from wizard.interview.job_state import next_step, place_of
+from wizard.interview.outcome import Conflict
+from wizard.interview.session_words import first_place, first_wanted, turned_words
 from wizard.project.finished_steps import as_done
 from wizard.project.plan_of_project import best_plan_of
 from wizard.project.reading import Problems
-from wizard.questions.file_state import clock
-from wizard.questions.job_state import next_step, place_of
-from wizard.questions.outcome import Conflict
-from wizard.questions.session_words import first_place, first_wanted, turned_words
 from wizard.screens.actions import key_shown
 from wizard.screens.dialog_host import open_screen
 from wizard.screens.dialogs.base_dialogs import MessageDialog

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from wizard.questions.file_state import COMMENTS
-from wizard.questions.job_files import keep_template
+from wizard.interview.file_state import COMMENTS
+from wizard.interview.job_files import keep_template
 from wizard.screens.dialog_host import close_screen, open_screen
 from wizard.screens.dialogs.base_dialogs import ConfirmDialog, InputDialog
 from wizard.screens.fullness_actions import FullnessActions

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from msgspec import Struct
 
 if TYPE_CHECKING:
-    from wizard.questions.session import Session
+    from wizard.interview.session import Session
 
 
 FRAMES = "120"

@@ -15,13 +15,13 @@ from textual.content import Content
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
+from wizard.interview.file_state import clock
+from wizard.interview.job_files import OpenJob, begin_job, name_of
+from wizard.interview.project_summary import summary_of
+from wizard.interview.session import Session
 from wizard.project.folder import Candidate, Found, candidates, find_templates, project_in
 from wizard.project.problems import Problems
 from wizard.project.store import Store
-from wizard.questions.file_state import clock
-from wizard.questions.job_files import OpenJob, begin_job, name_of
-from wizard.questions.project_summary import summary_of
-from wizard.questions.session import Session
 from wizard.screens.actions import bindings
 from wizard.screens.base_screen import FullScreen
 from wizard.screens.dialog_host import open_screen

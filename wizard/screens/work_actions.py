@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from wizard.questions.job_state import is_done, next_after, place_of
-from wizard.questions.outcome import Conflict, Refused
+from wizard.interview.job_state import is_done, next_after, place_of
+from wizard.interview.outcome import Conflict, Refused
 from wizard.screens.actions import key_shown
 from wizard.screens.dialog_host import open_screen
 from wizard.screens.dialogs.base_dialogs import InputDialog

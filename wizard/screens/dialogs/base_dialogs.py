@@ -13,7 +13,7 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Button, Input, Static
 
-from wizard.questions.outcome import Conflict
+from wizard.interview.outcome import Conflict
 from wizard.screens.actions import key_binding
 from wizard.screens.dialog_host import close_screen
 from wizard.screens.screen_text import alike, words

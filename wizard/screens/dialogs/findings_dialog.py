@@ -12,7 +12,7 @@ from textual.content import Content
 from textual.widgets import Button, OptionList
 from textual.widgets.option_list import Option
 
-from wizard.questions.pending_review import LEVELS, why_not_kept
+from wizard.interview.pending_review import LEVELS, why_not_kept
 from wizard.screens.dialogs.base_dialogs import Dialog, relabel
 from wizard.screens.screen_text import plain, words
 from wizard.screens.widgets.option_lists import LineList

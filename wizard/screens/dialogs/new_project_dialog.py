@@ -10,9 +10,9 @@ from textual.app import ComposeResult
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
+from wizard.interview.job_files import name_of, why_not_called
 from wizard.project.folder import Found
 from wizard.project.project import Project
-from wizard.questions.job_files import name_of, why_not_called
 from wizard.screens.dialogs.base_dialogs import Dialog
 from wizard.screens.screen_text import one_line, words
 from wizard.screens.widgets.option_lists import LineList

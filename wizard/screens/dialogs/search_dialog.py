@@ -14,9 +14,9 @@ from textual.content import Content
 from textual.widgets import Input, OptionList
 from textual.widgets.option_list import Option
 
-from wizard.questions.job_state import PLACE, State, is_done, place_of
-from wizard.questions.question import Question
-from wizard.questions.session import Session
+from wizard.interview.job_state import PLACE, State, is_done, place_of
+from wizard.interview.question import Question
+from wizard.interview.session import Session
 from wizard.screens.actions import ACTIONS, Action, Context, action_string, actions_in
 from wizard.screens.dialogs.base_dialogs import Dialog
 from wizard.screens.glyphs import CHANGED, DONE, HERE, NOT_YET, TICKED

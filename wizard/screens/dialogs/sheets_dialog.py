@@ -12,7 +12,7 @@ from textual.app import ComposeResult
 from textual.containers import HorizontalGroup
 from textual.widgets import Button, Input, Static
 
-from wizard.questions.question import Choice
+from wizard.interview.question import Choice
 from wizard.render.plain_text import with_capital
 from wizard.render.sheet_files import FORM_WORDS, Target, named_target, usual_target
 from wizard.render.sheet_names import TITLES, USUAL, WITH_SHEETS, Format, SheetId

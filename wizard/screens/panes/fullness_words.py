@@ -8,7 +8,7 @@ from typing import Final
 
 from textual.content import Content
 
-from wizard.questions.pending_review import new_findings
+from wizard.interview.pending_review import new_findings
 from wizard.screens.figure_words import bought_words, figure_words, sold_by, value_words
 from wizard.screens.glyphs import DONE, SEWN, TO_SEW
 from wizard.screens.panes.side_panel import TITLES, joins_words

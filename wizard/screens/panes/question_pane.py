@@ -12,10 +12,10 @@ from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Button, Static
 
-from wizard.questions.added_entries import there_already
-from wizard.questions.answer_text import options
-from wizard.questions.question import Question
-from wizard.questions.session import Session
+from wizard.interview.added_entries import there_already
+from wizard.interview.answer_text import options
+from wizard.interview.question import Question
+from wizard.interview.session import Session
 from wizard.render.plain_text import with_capital
 from wizard.screens.dialogs.base_dialogs import plain_button
 from wizard.screens.figure_words import value_words

@@ -14,8 +14,8 @@ from textual.message import Message
 from textual.reactive import Reactive
 from textual.widgets import Button, Input, Static
 
+from wizard.interview.question import Question
 from wizard.project.parse.misread import quoted
-from wizard.questions.question import Question
 from wizard.screens.dialogs.base_dialogs import plain_button, relabel
 from wizard.screens.screen_text import update_if_changed, words
 from wizard.screens.widgets.option_lists import ChoiceList, nobody, pickable

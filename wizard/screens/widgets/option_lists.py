@@ -12,8 +12,8 @@ from textual.style import Style
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
-from wizard.questions.answer_text import options
-from wizard.questions.question import Choice, Question
+from wizard.interview.answer_text import options
+from wizard.interview.question import Choice, Question
 from wizard.screens.screen_text import plain
 from wizard.trade.job_fields import LONGEST_NAME
 

@@ -10,7 +10,7 @@ from textual.content import Content
 from textual.geometry import Size
 from textual.widgets import Static
 
-from wizard.questions.question import Question
+from wizard.interview.question import Question
 from wizard.render.drawings.bed_plan import unlabelled_sections
 from wizard.render.drawings.scene import Scene
 from wizard.render.drawings.scene_for_question import scene_for

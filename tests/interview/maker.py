@@ -1,0 +1,178 @@
+"""Makers that answer from a script, and jobs to answer for."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+from wizard.interview.outcome import Accepted, Conflict
+from wizard.interview.session import Session
+from wizard.project.problems import Problems
+from wizard.project.project import Project
+from wizard.project.store import Store
+
+MEASURED = {
+    "name": "Juniper loft",
+    "survey.rail": "solid wood",
+    "survey.rail_thickness": "1 1/8",
+    "survey.floor": "carpet",
+    "survey.section.left.run.1": "76 5/8",
+    "survey.section.left.run.2": "76 1/2",
+    "survey.section.left.drop.1": "11 7/8",
+    "survey.section.left.drop.2": "12",
+    "survey.section.left.drop.3": "12",
+    "survey.section.foot.run.1": "58",
+    "survey.section.foot.run.2": "58",
+    "survey.section.foot.drop.1": "9",
+    "survey.section.foot.drop.2": "9",
+    "survey.section.foot.drop.3": "9 1/8",
+    "survey.section.right.run.1": "76 1/2",
+    "survey.section.right.run.2": "76 1/2",
+    "survey.section.right.drop.1": "12",
+    "survey.section.right.drop.2": "12",
+    "survey.section.right.drop.3": "12",
+    "cloth.face.width": "54",
+    "cloth.face.kind": "plain cotton",
+    "cloth.face.weight": "medium",
+}
+"""What a beginner has to say; everything else is answered with Enter."""
+
+SLATTED = MEASURED | {
+    "survey.slatted": "yes",
+    "survey.section.left.free_height": "2 in",
+    "survey.section.right.free_height": "2 in",
+    "survey.section.left.right_end": "returns",
+    "survey.section.left.drop.3": "12 1/2",
+    "survey.section.left.hem_line": "follow the floor",
+    "cloth.face.owned": "3 yd",
+    "cloth.interlining.use": "yes",
+    "cloth.interlining.width": "45",
+    "cloth.interlining.kind": "flannel",
+    "cloth.interlining.weight": "medium",
+}
+"""A bed with a ledger, an uneven floor and a return; two layers, and cloth in the cupboard."""
+
+EVERYTHING = MEASURED | {
+    "standard": "1",
+    "survey.slatted": "yes",
+    "survey.watch": "antique, heated",
+    "survey.bed_size": "US queen",
+    "progress.turned_posts": "yes",
+    "progress.rails_alike": "no",
+    "progress.usual_allowances": "no",
+    "survey.section.left.name": "window side",
+    "survey.section.left.rail": "veneered board",
+    "survey.section.left.rail_thickness": "7/8 in",
+    "survey.section.left.drop.2": "12 1/2",
+    "survey.section.left.drop.4": "12 1/8",
+    "survey.section.left.drop_at.4": "60",
+    "survey.section.left.hem_line": "follow the floor",
+    "survey.section.left.free_height": "2 in",
+    "survey.section.left.left_end": "returns",
+    "survey.section.left.left_return": "1 in",
+    "survey.section.left.right_end": "returns",
+    "survey.section.left.left_hook": "1 1/2 in",
+    "survey.section.left.in_the_way": "centre [leg]",
+    "survey.section.left.in_the_way.centre-leg.kind": "centre leg",
+    "survey.section.left.in_the_way.centre-leg.at": "38 in",
+    "survey.section.left.in_the_way.centre-leg.width": "3 in",
+    "survey.section.left.in_the_way.centre-leg.height": "8 in",
+    "survey.section.left.in_the_way.centre-leg.do": "split here",
+    "survey.section.foot.fixing_face": "lower back edge",
+    "survey.section.right.free_height": "2 1/2 in",
+    "survey.post.head-left.along_side": "2 1/2",
+    "survey.post.head-left.along_end": "2 1/2",
+    "survey.post.head-left.side_set_in": "0",
+    "survey.post.head-left.end_set_in": "1/4",
+    "survey.post.head-left.may_fix": "yes",
+    "survey.post.foot-left.turned": "yes",
+    "survey.section.left.right_daylight_top": "1/4",
+    "survey.section.left.right_daylight_floor": "3/4",
+    "cloth.face.name": "slate ticking",
+    "cloth.face.one_way": "yes",
+    "cloth.face.repeat": "4 in",
+    "cloth.face.repeat_kind": "half-drop",
+    "cloth.face.wash": "washed first",
+    "cloth.face.warp_shrink": "3",
+    "cloth.face.weft_shrink": "2 %",
+    "cloth.face.price": "18.50",
+    "cloth.face.owned": "3 yd",
+    "cloth.face.owned.length.damage_from": "10 in",
+    "cloth.face.owned.length.damage_to": "12 in",
+    "cloth.face.owned.length.washed": "yes",
+    "cloth.interlining.use": "yes",
+    "cloth.interlining.width": "45",
+    "cloth.interlining.kind": "flannel",
+    "cloth.interlining.weight": "light",
+    "cloth.interlining.join": "lap",
+    "cloth.lining.use": "yes",
+    "cloth.lining.width": "54",
+    "cloth.lining.kind": "lawn",
+    "cloth.lining.weight": "light",
+    "cloth.fixing.kind": "staples",
+    "cloth.fixing.pack": "1000",
+    "cloth.fixing.legs.1": "5/16 in",
+    "cloth.fixing.legs.2": "3/8 in",
+    "fullness.joins": "half widths",
+}
+"""A bed with nearly everything there can be about it."""
+
+
+class Clock:
+    """Every reading is a minute later."""
+
+    def __init__(self) -> None:
+        self.now = datetime(2026, 3, 2, 10, 0, tzinfo=UTC)
+
+    def __call__(self) -> datetime:
+        self.now += timedelta(minutes=1)
+        return self.now
+
+
+def begun(folder: Path, project: Project | None = None) -> Session:
+    """A new session on a new file."""
+    session = Session.begin(Store(folder / "job.toml"), project or Project(), Clock())
+    assert not isinstance(session, Conflict)
+    return session
+
+
+def with_left(folder: Path) -> Session:
+    """A new session on a job with a left section."""
+    session = begun(folder)
+    give(session, "survey.section.left.on", "yes")
+    return session
+
+
+def resumed(folder: Path) -> Session:
+    """A session on the file that is there."""
+    session = Session.resume(Store(folder / "job.toml"), Clock())
+    assert not isinstance(session, Problems), session
+    return session
+
+
+def give(session: Session, key: str, text: str) -> Accepted:
+    """Give one answer that must be taken."""
+    result = session.answer(key, text)
+    assert isinstance(result, Accepted), (key, text, result)
+    return result
+
+
+def answer_all(session: Session, script: Mapping[str, str]) -> list[str]:
+    """Go through the interview by next alone, answering from the script, else with Enter. Gives the keys in order."""
+    asked: list[str] = []
+    left = dict(script)
+    while (question := session.current()) is not None and len(asked) < 500:
+        asked.append(question.key)
+        give(session, question.key, left.pop(question.key, ""))
+        if not session.next():
+            break
+    assert not left, f"never asked: {sorted(left)}"
+    return asked
+
+
+def finished(folder: Path, script: Mapping[str, str] = MEASURED) -> Session:
+    """A session with every question answered."""
+    session = begun(folder)
+    answer_all(session, script)
+    return session

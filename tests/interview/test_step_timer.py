@@ -1,0 +1,166 @@
+"""Timing a step: the clock comes in, only what has run is in the file."""
+
+from __future__ import annotations
+
+import json
+import re
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+import pytest
+from msgspec.structs import replace
+
+from tests.render.jobs import WHOLE, project_of
+from tests.screens.jobs import job_file
+from wizard.interview.job_state import times
+from wizard.interview.project_summary import Summary, summary_of
+from wizard.interview.session import Session
+from wizard.interview.step_timer import StepTimer
+from wizard.project.finished_steps import as_done
+from wizard.project.plan_of_project import plan_of
+from wizard.project.project import FinishedStep, Progress, Project
+from wizard.project.store import Store
+from wizard.render.formats import Request, render
+
+
+class Hands:
+    """A clock that goes on when it is told to."""
+
+    def __init__(self) -> None:
+        self.now = datetime(2026, 3, 2, 10, 0, tzinfo=UTC)
+
+    def __call__(self) -> datetime:
+        return self.now
+
+    def on(self, minutes: float) -> None:
+        self.now += timedelta(minutes=minutes)
+
+
+@pytest.fixture
+def hands() -> Hands:
+    return Hands()
+
+
+@pytest.fixture
+def session(tmp_path: Path, hands: Hands) -> Session:
+    session = Session.resume(Store(job_file(tmp_path / "loft.toml")), hands)
+    assert isinstance(session, Session)
+    return session
+
+
+def test_minutes_are_added_up_over_several_starts_and_those_that_run_are_counted(
+    session: Session, hands: Hands
+) -> None:
+    timing, (first, second) = StepTimer(session, hands), session.plan.work[:2]
+    timing.begin(first.id)
+    hands.on(7.5)
+    assert timing.running(first.id) == 8
+    assert timing.end() is None
+    timing.begin(first.id)
+    hands.on(2)
+    assert (timing.running(first.id), timing.taken(first.id), timing.running(second.id)) == (2, 10, None)
+    timing.begin(second.id)
+    assert session.project.work[first.id].minutes == 10
+    assert timing.step == second.id
+
+
+def test_a_tick_takes_the_minutes_that_run_or_those_that_are_said(session: Session, hands: Hands) -> None:
+    timing, (first, second, third) = StepTimer(session, hands), session.plan.work[:3]
+    for step, said in ((first, None), (second, 25)):
+        timing.begin(step.id)
+        hands.on(12)
+        timing.tick(step.id, said)
+    timing.tick(third.id)
+    kept = session.project.work
+    assert [kept[each.id].minutes for each in (first, second, third)] == [12, 25, None]
+    assert timing.step is None
+
+
+def test_what_runs_is_not_in_the_file_so_that_killing_the_run_leaves_it_whole(
+    session: Session, hands: Hands, tmp_path: Path
+) -> None:
+    before = (tmp_path / "loft.toml").read_bytes()
+    StepTimer(session, hands).begin(session.plan.work[0].id)
+    hands.on(60)
+    assert (tmp_path / "loft.toml").read_bytes() == before
+
+
+def test_a_step_that_is_not_there_is_not_timed(session: Session, hands: Hands) -> None:
+    with pytest.raises(KeyError):
+        StepTimer(session, hands).begin("hem:roof")
+    assert StepTimer(session, hands).end() is None
+
+
+def test_each_stage_is_summed_and_the_sheets_are_told(session: Session) -> None:
+    work = session.plan.work
+    making = [each for each in work if each.stage == "Making up"]
+    session.spend(making[0].id, 31)
+    session.spend(making[1].id, 9)
+    found = times(session.project, session.plan)
+    assert found["Making up"] == (sum(each.minutes for each in making), 40)
+    assert found["Hanging"][1] is None
+    plan = as_done(session.plan, session.project)
+    assert [each.taken for each in plan.work if each.taken] == [31, 9]
+    assert "took 31)" in render(plan, Request("text", ["making-up"]))
+    assert "took 31)" in render(plan, Request("html", ["making-up"]))
+    assert '"taken": 31' in render(plan, Request("json"))
+    session.spend(making[0].id, None)
+    assert times(session.project, session.plan)["Making up"][1] == 9
+
+
+def test_the_sheets_show_what_is_ticked_and_the_notes_as_they_were_typed(session: Session) -> None:
+    made = [each for each in session.plan.work if each.stage == "Making up"]
+    session.tick(made[0].id)
+    session.note(made[0].id, "left foot <b>loose</b>")
+    plan = as_done(session.plan, session.project)
+    lines = render(plan, Request("text", ["making-up"])).splitlines()
+    ticked = next(number for number, line in enumerate(lines) if line.startswith("[x] "))
+    assert made[0].title in lines[ticked]
+    assert sum(line.startswith("[x] ") for line in lines) == 1
+    (note,) = [line for line in lines if line.startswith("    note: ")]
+    assert note == "    note: left foot <b>loose</b>"
+    page = render(plan, Request("html", ["making-up"]))
+    assert re.findall(r'data-tick="([^"]*)" autocomplete="off" checked=""', page) == [made[0].id]
+    assert "note: left foot &lt;b&gt;loose&lt;/b&gt;" in page
+    told = {each["id"]: each for each in json.loads(render(plan, Request("json")))["work"]}
+    assert (told[made[0].id]["done"], told[made[1].id]["done"]) == (True, False)
+    assert told[made[0].id]["note"] == "left foot <b>loose</b>"
+
+
+# A job in a line of a list.
+DONE = FinishedStep(done=datetime(2026, 3, 2, tzinfo=UTC))
+
+
+def test_what_is_missing_is_next() -> None:
+    assert summary_of(Project()) == Summary("Survey", "Answer: What the floor is.")
+    project = project_of(WHOLE.replace('width = "55 in"', ""))
+    assert summary_of(project) == Summary("Cloth", "Answer: Face cloth: width.")
+
+
+def test_the_question_in_hand_is_next_while_answers_are_missing() -> None:
+    begun = Project(progress=Progress(at="survey.section.left.run.2"))
+    assert summary_of(begun) == Summary("Survey", "Answer: Left section: run near the floor.")
+    answered = replace(begun, progress=Progress(at="show"), show="in")
+    assert summary_of(answered).next_action == "Answer: What the floor is."
+    assert summary_of(replace(begun, progress=Progress(at="made.up"))).next_action == "Answer: What the floor is."
+
+
+def test_a_job_with_nothing_missing_goes_on_to_the_work_though_usual_answers_were_not_confirmed() -> None:
+    assert summary_of(project_of(WHOLE)) == Summary("Cloth", "Nothing is left to answer: start the work.")
+
+
+@pytest.mark.parametrize("count", range(1, 60, 5))
+def test_the_stage_is_that_of_the_furthest_step_that_is_done(count: int) -> None:
+    project = project_of(WHOLE)
+    steps = plan_of(project).work[:count]
+    worked = replace(project, work={each.id: DONE for each in steps})
+    words = f"{len(steps)} step{' is' if count == 1 else 's are'} done"
+    begins = "The last step is done" if steps[-1].id == "care" else "Continue the work"
+    assert summary_of(worked) == Summary(steps[-1].stage, f"{begins}: {words}.")
+
+
+def test_a_job_whose_every_step_is_done_has_nothing_to_go_on_with() -> None:
+    project = project_of(WHOLE)
+    steps = plan_of(project).work
+    worked = replace(project, work={each.id: DONE for each in steps})
+    assert summary_of(worked) == Summary("Hanging", f"The last step is done: {len(steps)} steps are done.")

@@ -1,0 +1,141 @@
+"""Answers that add a table or a further drop reading, and what takes an added one out again."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import Final
+
+from wizard.interview.answer_text import Given, adds_length, file_value
+from wizard.interview.question import Question
+from wizard.project.ids_and_names import new_id, slug
+from wizard.project.parse import read_length
+from wizard.trade.drops_and_cut_lengths import LEAST_READINGS
+from wizard.trade.figures import value_at
+from wizard.trade.formatting import Ruler, exact, ruler_of
+from wizard.trade.job_fields import Job
+from wizard.trade.lengths import Length
+from wizard.trade.sections import SIDES
+
+_A_DROP: Final = re.compile(r"(survey\.section\.[^.]+)\.(?:drop|drop_at)\.([0-9]+)")
+
+
+def further_reading(key: str) -> tuple[str, int] | None:
+    """(table of the section, number) of a drop reading, or its place, beyond the three that are always taken."""
+    match = _A_DROP.fullmatch(key)
+    return (match[1], int(match[2])) if match and int(match[2]) > LEAST_READINGS else None
+
+
+def names(table: str, number: int) -> tuple[str, str]:
+    """The keys of a reading and of its place."""
+    return f"{table}.drop.{number}", f"{table}.drop_at.{number}"
+
+
+def places_before(table: str, job: Job) -> Mapping[str, str]:
+    """The places of the readings so far, said outright: one more would otherwise move them."""
+    drops = value_at(job, f"{table}.drop") or ()
+    run: Length | None = value_at(job, f"{table}.run.1")
+    if run is None or len(drops) < 2:
+        return {}
+    unit, gaps = ruler_of(job).unit, len(drops) - 1
+    unsaid = (number for number in range(len(drops)) if value_at(job, f"{table}.drop_at.{number + 1}") is None)
+    return {f"{table}.drop_at.{number + 1}": exact(run * Fraction(number, gaps), unit) for number in unsaid}
+
+
+def without(table: str, number: int, given: Given) -> Mapping[str, object]:
+    """A reading and its place taken out, those behind it moved up."""
+    return {f"{table}.{leaf}": _left(f"{table}.{leaf}", number, given) for leaf in ("drop", "drop_at")}
+
+
+def in_order(key: str, text: str, job: Job, given: Given) -> Mapping[str, object]:
+    """Every reading in the order of its place, once the place at `key` is `text`; only that while others are unsaid."""
+    table, leaf, number = key.rsplit(".", 2)
+    drops: tuple[Length | None, ...] = value_at(job, f"{table}.drop") or ()
+    texts = {each: given.get(f"{table}.{leaf}.{each}", "") for each in range(1, len(drops) + 1)} | {int(number): text}
+    unusable = any(f"{table}.{leaf}.{each}" in job.unusable for each in texts if each != int(number))
+    if len(texts) > len(drops) or not all(texts.values()) or unusable:
+        return {key: text}
+    order = sorted(texts, key=lambda each: read_length(texts[each], None, zero=True))
+    return {
+        f"{table}.drop": [given.get(f"{table}.drop.{each}", "") for each in order],
+        f"{table}.{leaf}": [texts[each] for each in order],
+    }
+
+
+def _left(key: str, number: int, given: Given) -> list[str] | None:
+    count = max((int(each.rpartition(".")[2]) for each in given if each.startswith(key + ".")), default=0)
+    items = [given.get(f"{key}.{each}", "") for each in range(1, count + 1) if each != number]
+    return items or None
+
+
+Entries = Mapping[str, object]
+"""What goes into the file: key -> value as the file has it; None removes it."""
+
+_ADDED: Final = (
+    re.compile(r"(survey\.section\.[^.]+\.in_the_way\.[^.]+)(\..*)?"),
+    re.compile(r"(cloth\.(?:face|interlining|lining)\.owned\.[^.]+)(\..*)?"),
+    re.compile(r"(survey\.section\.[^.]+\.drop(?:_at)?\.(?:[4-9]|[1-9][0-9]))()"),
+    re.compile(r"(cloth\.fixing\.legs\.[0-9]+)()"),
+    re.compile(rf"(survey\.section\.(?!(?:{'|'.join(SIDES)})(?:\.|$))[^.]+)(\..*)?"),
+)
+"""What was added by name or as one more reading, with any key inside it."""
+_A_PLACE: Final = re.compile(r"survey\.section\.[^.]+\.drop_at\.[0-9]+")
+
+
+def there_already(question: Question, job: Job) -> dict[str, object]:
+    """What was added to already, by its id, for a question that adds; what was said not to be wanted is not there."""
+    there = value_at(job, question.key) if question.kind == "add" else None
+    things = there.items() if isinstance(there, Mapping) else ()
+    return {id: each for id, each in things if getattr(each, "on", None) is not False}
+
+
+def entries_for(question: Question, text: str, job: Job, given: Given) -> Entries:
+    """What an answer puts into the file. Raises Misread when `text` is no answer of its kind."""
+    ruler, key = ruler_of(job), question.key
+    if question.kind == "add":
+        return _new_table(question, text, job, ruler)
+    if key.endswith((".left_post", ".right_post")) and text:
+        return {key: slug(text, "post")}
+    further = further_reading(key)
+    if further and not text:
+        return without(*further, given)
+    if not text and question.kind != "choices":
+        return {key: None}
+    value = file_value(question, text, ruler)
+    if _A_PLACE.fullmatch(key):
+        return in_order(key, str(value), job, given)
+    return {**(places_before(further[0], job) if further and key not in given else {}), key: value}
+
+
+def taken_out(key: str, given: Given) -> Entries | None:
+    """Entries that remove the added thing that `key` is part of; None when it is part of none."""
+    table, further = removable(key, given), further_reading(key)
+    if table is None:
+        return None
+    if further:
+        return without(*further, given)
+    return {table: None}
+
+
+def removable(key: str, given: Given) -> str | None:
+    """The key of the added thing that `key` is part of; None for what was not added, or is not there yet."""
+    found = (pattern.fullmatch(key) for pattern in _ADDED)
+    table = next((match[1] for match in found if match), None)
+    if table is None:
+        return None
+    further = further_reading(key)
+    return table if any(each in given for each in (names(*further) if further else (table,))) else None
+
+
+def _new_table(question: Question, text: str, job: Job, ruler: Ruler) -> Entries:
+    if not text:
+        return {}
+    value = file_value(question, text, ruler)
+    taken = value_at(job, question.key) or {}
+    if adds_length(question):
+        return {f"{question.key}.{new_id('length', taken, 'length')}.length": value}
+    if question.key == "survey.section":
+        new = f"{question.key}.{new_id(text, {*taken, *SIDES}, 'section')}"
+        return {f"{new}.on": True, f"{new}.name": value}
+    return {f"{question.key}.{new_id(text, taken, 'thing')}.name": value}

@@ -1,0 +1,192 @@
+"""How questions are declared as data, and made ready for one job."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from functools import lru_cache
+from typing import Any, Final
+
+from msgspec import Struct, field
+
+from wizard.interview.answer_text import as_text, as_typed, limits_for, usual_text
+from wizard.interview.choices import CHOICES
+from wizard.interview.question import Choice, Drawing, Kind, Question, Shows
+from wizard.project.encode import plain_value
+from wizard.project.keys import split
+from wizard.project.parse.field_values import example_of
+from wizard.project.project import Project
+from wizard.trade.field_names import first_up, in_words
+from wizard.trade.fields import Standard, Usual, bare, is_list, is_mapping, item_of, type_at
+from wizard.trade.figures import value_at
+from wizard.trade.formatting import METRIC, ruler_of
+from wizard.trade.job_fields import Job, usual_of
+from wizard.trade.plan_records import Plan, Stage
+
+
+class About(Struct, frozen=True):
+    """The table of the file that some questions are about, in one job."""
+
+    project: Project
+    plan: Plan
+    stage: Stage
+    prefix: str
+    """The key of the table with a dot at its end: `survey.section.left.`, or nothing."""
+    group: str
+    """In words: `left section`."""
+    section: str | None = None
+    words: Mapping[str, str] = field(default_factory=dict)
+    """What the texts of the questions may name between braces."""
+
+    @property
+    def job(self) -> Job:
+        return self.plan.job
+
+    @property
+    def standard(self) -> Standard:
+        return self.job.standard or "inches"
+
+    def value(self, leaf: str) -> Any:
+        """What was given at a leaf of this table, or None."""
+        return value_at(self.job, self.prefix + leaf)
+
+    def holds(self, leaf: str) -> Any:
+        """What was given at a leaf, else its usual value, else None."""
+        return held(self.job, self.prefix + leaf)
+
+    def holds_at(self, key: str) -> Any:
+        """The same at a whole key."""
+        return held(self.job, key)
+
+    def typed(self, key: str) -> str:
+        """What was typed at a whole key, else its usual value as one would type it."""
+        value = value_at(self.project, key)
+        return usual_text(key, self.job) or "" if value is None else as_typed(plain_value(value))
+
+    def figure(self, figure_id: str) -> Any:
+        """The value of a figure of the plan, or None."""
+        figure = self.plan.figures.get(figure_id)
+        return None if figure is None else figure.value
+
+    def text(self, value: Usual) -> str:
+        """A value as one would type it in this job."""
+        return as_text(value, self.job)
+
+
+Test = Callable[[About], bool]
+Words = str | Callable[[About], str]
+
+
+def held(job: Job, key: str) -> Any:
+    """What was given at a key, else its usual value, else None."""
+    value = value_at(job, key)
+    return usual_of(key, job.standard or "inches") if value is None else value
+
+
+def yes(about: About) -> bool:
+    """Always."""
+    return True
+
+
+def no(about: About) -> bool:
+    """Never."""
+    return False
+
+
+class Ask(Struct, frozen=True):
+    """One question as written down. Texts may name what `About.words` holds, between braces."""
+
+    leaf: str
+    """Key inside the table the question is about; the whole key of the table where it is empty."""
+    words: Words
+    how: Words
+    title: str = ""
+    """Only where the trade has no words for the key (see `field_names.in_words`)."""
+    choices: Callable[[About], tuple[Choice, ...]] | None = None
+    """Where not the same ones are offered in every job; by default those of the type of the field."""
+    when: Test = yes
+    usual: Callable[[About], str | None] | None = None
+    """The offered answer; None for the trade's default, where there is one."""
+    stands: Test | None = None
+    """Whether the offered answer holds without being given; by default only the trade's usual value does."""
+    optional: Test = no
+    quiet: Test = no
+    drawing: Drawing = "none"
+    picked: str | None = None
+    """What the drawing picks out, where the key does not say it."""
+    example: str = ""
+    """By default the usual answer, else what the limits of the field give, else one of the right form."""
+
+
+def asked(asks: Sequence[Ask], about: About) -> Iterator[Question]:
+    """The questions that apply, ready to be shown."""
+    return (_ready(each, about) for each in asks if each.when(about))
+
+
+def _ready(ask: Ask, about: About) -> Question:
+    key = (about.prefix + ask.leaf).rstrip(".")
+    standing = usual_text(key, about.job)
+    usual = standing if ask.usual is None else ask.usual(about)
+    # What the plan waits for is asked in turn and may not stay empty, however seldom it is needed.
+    waited_for = key in about.plan.waits_for
+    kind, choices = declared_at(key)
+    return Question(
+        key=key,
+        stage=about.stage,
+        group=about.group,
+        section=about.section,
+        title=_title(ask, key, about),
+        words=_filled(ask.words, about),
+        how=_filled(ask.how, about),
+        kind=kind,
+        choices=ask.choices(about) if ask.choices else choices,
+        usual=usual,
+        stands=usual is not None and (ask.stands(about) if ask.stands else usual == standing),
+        optional=ask.optional(about) and not waited_for,
+        quiet=ask.quiet(about) and not waited_for,
+        example=ask.example or usual or (choices[0].value if choices else _example(key, kind, about)),
+        unusable=key in about.job.unusable,
+        shows=Shows(ask.drawing, about.section, ask.picked) if ask.drawing != "none" else Shows(),
+    )
+
+
+def _title(ask: Ask, key: str, about: About) -> str:
+    return first_up(_filled(ask.title, about) if ask.title else in_words(key, about.job))
+
+
+def _filled(words: Words, about: About) -> str:
+    return words(about) if callable(words) else words.format_map(about.words)
+
+
+_EXAMPLES: Final[dict[Kind, str]] = {
+    "whole": "1000",
+    "yes-no": "yes",
+    "text": "window side",
+    "add": "centre leg",
+}
+
+
+def _example(key: str, kind: Kind, about: About) -> str:
+    """An answer of the right form, which the limits of the field give where it has some."""
+    limits = limits_for(key)
+    return example_of(limits, metric=ruler_of(about.job).unit in METRIC) if limits else _EXAMPLES[kind]
+
+
+@lru_cache(maxsize=2048)
+def declared_at(key: str) -> tuple[Kind, tuple[Choice, ...]]:
+    """How the question at a key is answered, and the choices it offers, by the declaration of its field."""
+    declared, limits = bare(type_at(Project, split(key))), limits_for(key)
+    if is_mapping(declared):
+        return "add", ()
+    if is_list(declared):
+        return "choices", CHOICES[bare(item_of(declared))]
+    if declared in CHOICES:
+        return "choice", CHOICES[declared]
+    if limits is None:
+        return _KINDS.get(declared, "text"), ()
+    if limits.kind == "length":
+        return "length" if limits.none is None else "length or zero", ()
+    return "number" if limits.kind == "fullness" else limits.kind, ()
+
+
+_KINDS: Final[dict[type, Kind]] = {bool: "yes-no", int: "whole"}
+"""How a field without limits is answered, by its type; any other is text."""

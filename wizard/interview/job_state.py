@@ -1,0 +1,222 @@
+"""A project with all that follows from it, worked out once for each change: plan, questions, places."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Sequence
+from functools import cached_property
+from typing import Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from wizard.interview.all_questions import interview
+from wizard.interview.answer_text import Given, given_by
+from wizard.interview.question import Question
+from wizard.project.finished_steps import as_ticked as plan_as_ticked
+from wizard.project.finished_steps import changed_steps
+from wizard.project.plan_of_project import better_in, plan_of
+from wizard.project.project import Project
+from wizard.trade.cut_plans import NONE_BETTER, Better
+from wizard.trade.plan_records import STAGES, ChangedStep, Plan, Stage, Step
+
+State = Literal["answered", "usual", "missing", "skipped"]
+"""`usual`: not answered, so the usual answer holds. `skipped`: optional and left empty."""
+
+
+def is_answered(question: Question, given: Given) -> bool:
+    """True for a question with an answer that can be used."""
+    return question.key in given and not question.unusable
+
+
+def state_of(question: Question, given: Given) -> State:
+    """The state of a question, by the answers given."""
+    if is_answered(question, given):
+        return "answered"
+    if question.unusable:
+        return "missing"
+    if question.stands:
+        return "usual"
+    return "skipped" if question.optional else "missing"
+
+
+def is_missing(question: Question, given: Given) -> bool:
+    """True for a question that has to be answered before the plan is complete."""
+    return state_of(question, given) == "missing"
+
+
+def is_to_go(question: Question, given: Given) -> bool:
+    """True for a question that is asked in turn and was neither answered nor may stay empty."""
+    return not question.quiet and state_of(question, given) in ("usual", "missing")
+
+
+def missing(questions: Iterable[Question], given: Given) -> tuple[Question, ...]:
+    """The questions that have to be answered, in the order of asking."""
+    return tuple(each for each in questions if is_missing(each, given))
+
+
+def to_go(questions: Iterable[Question], given: Given) -> tuple[Question, ...]:
+    """The questions still asked in turn."""
+    return tuple(each for each in questions if is_to_go(each, given))
+
+
+PLACE = "work."
+"""A place in the interview that is a step of the work: `work.hem:face:left`."""
+
+
+def place_of(step: Step) -> str:
+    """The step's place, which is also its table in the file."""
+    return PLACE + step.id
+
+
+def step_at(plan: Plan, place: str) -> Step | None:
+    """The step at a place, or None for any other."""
+    step_id = place.removeprefix(PLACE)
+    return next((each for each in plan.work if each.id == step_id), None) if step_id != place else None
+
+
+def is_done(project: Project, step_id: str) -> bool:
+    """True when the step is ticked."""
+    kept = project.work.get(step_id)
+    return kept is not None and kept.done is not None
+
+
+def done_steps(project: Project, plan: Plan) -> tuple[Step, ...]:
+    """The ticked steps of this plan."""
+    return tuple(each for each in plan.work if is_done(project, each.id))
+
+
+def next_step(project: Project, plan: Plan) -> Step | None:
+    """The first step that is not ticked; None when all are, or there are none yet."""
+    return next((each for each in plan.work if not is_done(project, each.id)), None)
+
+
+def next_after(step: Step, project: Project, plan: Plan) -> Step | None:
+    """The next step that is not ticked: behind this one, else from the top."""
+    behind = plan.work[plan.work.index(step) + 1 :] if step in plan.work else ()
+    return next((each for each in behind if not is_done(project, each.id)), None) or next_step(project, plan)
+
+
+def times(project: Project, plan: Plan) -> dict[Stage, tuple[int, int | None]]:
+    """Stage -> minutes its steps are expected to take, and those that were written down; None where none were."""
+    found: dict[Stage, tuple[int, int | None]] = {}
+    for step in plan.work:
+        kept = project.work.get(step.id)
+        expected, taken = found.get(step.stage, (0, None))
+        took = kept.minutes if kept else None
+        found[step.stage] = expected + step.minutes, taken if took is None else (taken or 0) + took
+    return found
+
+
+def places(questions: Sequence[Question], plan: Plan) -> tuple[str, ...]:
+    """Every place of the job: keys of questions, and `work.STEP` for the steps."""
+    return (*(each.key for each in questions), *(place_of(each) for each in plan.work))
+
+
+def placed(project: Project, place: str) -> Project:
+    """The project with its place noted. A place is ours, so nothing has to be checked anew."""
+    return replace(project, progress=replace(project.progress, at=place))
+
+
+def quiet_places(questions: Sequence[Question]) -> frozenset[str]:
+    """The places that next and back go past."""
+    return frozenset(each.key for each in questions if each.quiet)
+
+
+def neighbour(order: Sequence[str], skip: frozenset[str], at: str, by: int) -> str | None:
+    """The nearest place behind (`by` 1) or before (`by` -1) `at` that is not passed over; None at the end."""
+    if at not in order:
+        return None
+    here = order.index(at)
+    way = order[here + 1 :] if by > 0 else order[:here][::-1]
+    return next((each for each in way if each not in skip), None)
+
+
+def landing(old: Sequence[str], new: Sequence[str], skip: frozenset[str], at: str) -> str:
+    """The place after the places changed: the same one, else the nearest before it that is left."""
+    if at in new:
+        return at
+    before = old[: old.index(at)][::-1] if at in old else ()
+    left = next((each for each in before if each in new and each not in skip), None)
+    return left or next((each for each in new if each not in skip), "")
+
+
+def leads_to(given: Collection[str], key: str, order: Sequence[str], skip: frozenset[str]) -> str | None:
+    """Where an answer at `key`, which put something in at the keys `given`, leads: into the table it made, else to the
+    next place."""
+    tables = {each.rpartition(".")[0] + "." for each in given if each != key and each.startswith(key + ".")}
+    made = (each for each in order if each not in skip and each not in given and each.startswith(tuple(tables)))
+    return next(made, None) or neighbour(order, skip, key, 1)
+
+
+def nearest(order: Sequence[str], key: str) -> str | None:
+    """The place at `key`; else the first below it (`drop` -> `drop.1`); else the one above it; else None."""
+    if key in order:
+        return key
+    below = (each for each in order if each.startswith(key + "."))
+    above = (each for each in order if key.startswith(each + "."))
+    return next(below, None) or next(above, None)
+
+
+class JobState(Struct, frozen=True, dict=True):
+    """The state of a job."""
+
+    project: Project
+    plan: Plan
+    questions: tuple[Question, ...]
+    given: Given
+    better: Better
+    """Cutting plans found in this session that are better than the first ones."""
+
+    @cached_property
+    def places(self) -> tuple[str, ...]:
+        """Every place of the job, in order."""
+        return places(self.questions, self.plan)
+
+    @cached_property
+    def skip(self) -> frozenset[str]:
+        """The places that next and back go past."""
+        return quiet_places(self.questions)
+
+    @cached_property
+    def by_key(self) -> dict[str, Question]:
+        """The questions by their keys."""
+        return {each.key: each for each in self.questions}
+
+    @cached_property
+    def changed_steps(self) -> tuple[ChangedStep, ...]:
+        """The finished steps that told something else when they were ticked."""
+        return changed_steps(self.project, self.plan)
+
+    @property
+    def stale(self) -> tuple[str, ...]:
+        """Their ids."""
+        return tuple(each.id for each in self.changed_steps)
+
+    def step_at(self, place: str) -> Step | None:
+        """The step of the work at a place, or None."""
+        return step_at(self.plan, place)
+
+    def stage_at(self, place: str) -> Stage:
+        """The stage a place is in; the first where there is no such place."""
+        here = self.by_key.get(place) or self.step_at(place)
+        return here.stage if here else STAGES[0]
+
+    def elsewhere(self, project: Project) -> JobState:
+        """The same, for a project that differs in the place only."""
+        other = replace(self, project=project)
+        # What was worked out of this one holds for the other too.
+        other.__dict__.update(self.__dict__)
+        return other
+
+
+def work_out(project: Project, before: JobState | None = None) -> JobState:
+    """Work out all that follows from a project; from `before`, the plan is kept where the job is still the same."""
+    known = before.better if before else NONE_BETTER
+    plan = plan_of(project, before.plan if before else None, known)
+    return JobState(project, plan, interview(project, plan), given_by(project), better_in(plan, known))
+
+
+def as_ticked(here: JobState) -> JobState:
+    """The same, on the best plan there is, where finished steps have changed (see `finished_steps.as_ticked`)."""
+    plan = plan_as_ticked(here.plan, here.project)
+    return here if plan is here.plan else work_out(here.project, replace(here, plan=plan))

@@ -1,0 +1,182 @@
+"""How far a job is, what comes next, and what became of its file since the work stopped."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+from msgspec import Struct
+
+from wizard.interview.answer_text import Given, given_by
+from wizard.interview.job_state import JobState, done_steps, is_answered, is_done, next_step, place_of, to_go
+from wizard.interview.question import Question
+from wizard.project.finished_steps import CUT, changed_in_words
+from wizard.project.folder import template_called
+from wizard.project.project import Project
+from wizard.project.store import Opened, Store
+from wizard.project.templates import template_mark, template_of
+from wizard.trade.field_names import in_words, layer_in_words
+from wizard.trade.job_fields import Job
+from wizard.trade.plan_records import Finding, Stage
+from wizard.trade.sections import section_name
+
+MOST_NAMED: Final = 3
+"""Most parts or answers named one by one."""
+PARTS: Final = {
+    "job": "the job itself",
+    "survey": "the bed",
+    "allowances": "allowances",
+    "fullness": "fullness",
+    "progress": "what is to be asked",
+    "kept": "what was kept",
+    "work": "the work",
+}
+_NOT_GIVEN: Final = ("name", "template", "format", "progress")
+
+
+class ChangedSince(Struct, frozen=True):
+    """What changed while the wizard was closed."""
+
+    edited: tuple[str, ...] = ()
+    """Keys of the parts of the file that were edited by hand."""
+    template: Project | None = None
+    """The template the job was begun from, where it gives something else now; the job keeps what it copied."""
+
+
+def since(store: Store, opened: Opened) -> ChangedSince:
+    """What can be told of a file that was just opened."""
+    project = opened.project
+    template = None
+    if project.began_from and project.began_mark:
+        template = template_called(store.path.parent, project.began_from)
+    newer = template is not None and template_mark(template) != project.began_mark
+    return ChangedSince(opened.edited, template if newer else None)
+
+
+def since_words(since: ChangedSince, job: Job, given: Given) -> Iterator[str]:
+    """That in sentences; none where nothing changed."""
+    if since.edited:
+        yield f"The file was edited by hand since: {_listed([_part(each, job) for each in since.edited])}."
+    if since.template is not None:
+        says = _otherwise(since.template, given)
+        about = f" It now says otherwise about {_listed([in_words(each, job) for each in says])}." if says else ""
+        yield f"Its template “{since.template.name}” has changed since; the job keeps what it copied.{about}"
+
+
+def _otherwise(template: Project, given: Given) -> list[str]:
+    """The keys at which a project begun from the template now would have another value than this one."""
+    gives = given_by(template_of(template))
+    return [key for key, text in gives.items() if text and given.get(key) != text and not key.startswith(_NOT_GIVEN)]
+
+
+def _part(key: str, job: Job) -> str:
+    *above, last = key.split(".")
+    if above == ["survey", "section"]:
+        return section_name(job, last)
+    return layer_in_words(last) if above == ["cloth"] else PARTS.get(key, key)
+
+
+def _listed(names: Sequence[str]) -> str:
+    first, more = ", ".join(names[:MOST_NAMED]), len(names) - MOST_NAMED
+    return f"{first} and {more} more" if more > 0 else first
+
+
+def tally(stage: Stage, here: JobState) -> tuple[int, int]:
+    """Answered and asked in a stage; steps of the work count as asked, ticked ones as answered."""
+    asked = [each for each in here.questions if each.stage == stage and not each.quiet]
+    steps = [each for each in here.plan.work if each.stage == stage]
+    answered = sum(is_answered(each, here.given) for each in asked) + sum(
+        is_done(here.project, each.id) for each in steps
+    )
+    unasked = sum(each.optional and each.usual is None and each.key not in here.given for each in asked)
+    return answered, len(asked) - unasked + len(steps)
+
+
+def where_stopped(here: JobState) -> str:
+    """The place the file keeps, else the first question to go, else the next step, else the last place."""
+    at = here.project.progress.at
+    if at in here.places:
+        return at
+    first = _still_asked(here)
+    if first:
+        return first[0].key
+    step = next_step(here.project, here.plan)
+    return place_of(step) if step else here.places[-1]
+
+
+def _still_asked(here: JobState) -> tuple[Question, ...]:
+    """The questions still asked in turn; none once the work of a complete plan has begun: usual answers hold."""
+    begun = here.plan.complete and done_steps(here.project, here.plan)
+    return () if begun else to_go(here.questions, here.given)
+
+
+def next_action(here: JobState) -> str:
+    """What to do next, in one sentence."""
+    left = _still_asked(here)
+    if left:
+        return f"Answer: {left[0].title}."
+    stop = next((each for each in here.plan.findings if each.level == "stop"), None)
+    if stop:
+        return stop.way_out
+    if here.plan.missing:
+        return f"Give {here.plan.missing[0].words}."
+    step = next_step(here.project, here.plan)
+    if step:
+        return f"{step.title}."
+    return "Nothing: every step is done." if here.plan.work else "Nothing is left to answer: follow the cutting plan."
+
+
+def resumed(
+    here: JobState, since: ChangedSince, *, comments: bool = False, brief: bool = False, typed: str = ""
+) -> tuple[str, ...]:
+    """At most three lines: what was done, what is next, and what to know before going on. `brief`: what is next is left
+    out where one stands at it. `typed`: what was typed and not entered; it is the next thing to do."""
+    answered, ticked = _answered(here), len(done_steps(here.project, here.plan))
+    done = f"Done so far: {_count(answered, 'answer')}" + (f" and {_count(ticked, 'step')}" if ticked else "") + "."
+    news = _news(here, since, comments) if answered else ""
+    stopped = _elsewhere(here)
+    ahead = [typed] if typed else [] if brief and not stopped else [f"{stopped}Next: {next_action(here)}"]
+    return (*([done] if answered else ()), *ahead, *([news] if news else ()))
+
+
+def _elsewhere(here: JobState) -> str:
+    """The place the work goes on at, in words; empty where that is the next action anyway."""
+    place = where_stopped(here)
+    at = here.by_key.get(place) or here.step_at(place)
+    if at is None or next_action(here) in (f"Answer: {at.title}.", f"{at.title}."):
+        return ""
+    return f"Stopped at: {at.title}. "
+
+
+def _news(here: JobState, since: ChangedSince, comments: bool) -> str:
+    """What changed since the work stopped, else what waits for an answer; empty for nothing."""
+    changed = [*since_words(since, here.plan.job, here.given), *_stale(here)]
+    if changed:
+        return " ".join(changed)
+    if comments:
+        return (
+            "The file has comments written by hand: saving an answer takes them out, and the file as it was is kept"
+            " beside it."
+        )
+    waiting = [each for each in here.plan.findings if _waits(each)]
+    return f"{_count(len(waiting), 'thing')} to look at: {waiting[0].sentence}" if waiting else ""
+
+
+def _stale(here: JobState) -> list[str]:
+    """One that changed in full, what is cut before all, which the others follow from; how many others there are."""
+    cut_first = sorted(here.changed_steps, key=lambda each: not each.id.startswith(CUT))
+    first, *more = [*changed_in_words(cut_first)] or [""]
+    others = [f"So have {_count(len(more), 'more finished step')}."] if more else []
+    return [*([first] if first else []), *others]
+
+
+def _waits(finding: Finding) -> bool:
+    return not finding.kept and finding.level != "note"
+
+
+def _answered(here: JobState) -> int:
+    return sum(is_answered(each, here.given) and each.kind != "add" for each in here.questions)
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number} {what}" if number == 1 else f"{number} {what}s"

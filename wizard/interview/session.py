@@ -1,0 +1,430 @@
+"""A session with one job: its answers, moves, finished steps and file, and the history that undo goes back in."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Final
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from wizard.interview import progress
+from wizard.interview.added_entries import Entries, removable, taken_out
+from wizard.interview.answer_text import differing, measures
+from wizard.interview.file_state import Clock, FileState, Pending
+from wizard.interview.job_state import (
+    PLACE,
+    JobState,
+    State,
+    as_ticked,
+    landing,
+    leads_to,
+    missing,
+    nearest,
+    neighbour,
+    placed,
+    state_of,
+    work_out,
+)
+from wizard.interview.outcome import Accepted, Conflict, Echo, Refused, Upset
+from wizard.interview.pending_review import PendingReview, changed_figures, kept, new_findings, upset_by
+from wizard.interview.progress import ChangedSince, since
+from wizard.interview.question import Question
+from wizard.interview.read_answer import Prefetch, Prefetched, answer_at
+from wizard.project.finished_steps import ticked, unticked
+from wizard.project.parse.length_text import waits
+from wizard.project.plan_of_project import plan_of
+from wizard.project.problems import Problems
+from wizard.project.project import Project, Unfit, put_many
+from wizard.project.store import Store
+from wizard.trade.plan_records import STAGES, ChangedStep, Plan, Stage, Step
+
+MOST_KEPT: Final = 1000
+"""Most changes that undo can take back, so that a long session does not keep growing."""
+
+
+class Moment(Struct, frozen=True):
+    """A project as it was, and the place to show with it."""
+
+    project: Project
+    at: str
+
+
+@dataclass
+class History:
+    """What was before, and what was taken back. Both are stacks, newest last."""
+
+    before: list[Moment] = field(default_factory=list)
+    after: list[Moment] = field(default_factory=list)
+
+    def changed(self, old: Moment) -> None:
+        """A change was saved over `old`; what had been taken back can no longer be given again."""
+        self.before.append(old)
+        del self.before[:-MOST_KEPT]
+        self.after.clear()
+
+    def stepped(self, *, back: bool, now: Moment) -> None:
+        """The top of one stack is shown now; `now` goes on the other."""
+        source, target = (self.before, self.after) if back else (self.after, self.before)
+        source.pop()
+        target.append(now)
+
+    def top(self, *, back: bool) -> Moment | None:
+        """What undo (`back`) or redo would bring, or None."""
+        source = self.before if back else self.after
+        return source[-1] if source else None
+
+
+class Session:
+    """The job in hand. Make one with `begin` or `resume`."""
+
+    def __init__(
+        self, store: Store, project: Project, clock: Clock, *, comments: bool = False, news: ChangedSince | None = None
+    ) -> None:
+        self._since = news or ChangedSince()
+        self.file = FileState(store, clock, comments=comments)
+        """What is saved, what is not, and why."""
+        self.now = clock
+        """The time by the clock of this session."""
+        self._history = History()
+        self._following: str | None = None
+        self._prefetch = Prefetch()
+        self._state = as_ticked(work_out(project))
+        self.pending = Pending(store)
+        """What was typed and is not an answer yet, by key. Never in the file."""
+        self.upset = Upset()
+        """What the last change did to answers, figures and steps elsewhere."""
+        self.turned: tuple[str, ...] = ()
+        """Keys of what `undo` or `redo` changed last."""
+        self.at = progress.where_stopped(self._state)
+        """The current place: the key of a question, or `work.STEP`."""
+        self._review = PendingReview(self._state)
+        self._review.look(self.at)
+
+    @classmethod
+    def begin(cls, store: Store, project: Project, clock: Clock) -> Session | Conflict:
+        """A new job, its file written at once."""
+        session = cls(store, project, clock)
+        conflict = session.file.save(project, session.at)
+        if conflict is None:
+            # Text typed into an earlier job of this name does not belong to this one.
+            session.keep_pending()
+        return conflict or session
+
+    @classmethod
+    def resume(cls, store: Store, clock: Clock) -> Session | Problems:
+        """The job in the store's file, where the work stopped, with what was typed and not entered. Writes nothing."""
+        opened = store.open()
+        if isinstance(opened, Problems):
+            return opened
+        session = cls(store, opened.project, clock, comments=opened.has_comments, news=since(store, opened))
+        session._stand_at(session.pending.offer(session._state) or session.at)
+        return session
+
+    # The present state.
+
+    @property
+    def project(self) -> Project:
+        return self._state.project
+
+    @property
+    def plan(self) -> Plan:
+        return self._state.plan
+
+    def take(self, plan: Plan) -> bool:
+        """Replace the plan by a better one of the same job; False when the job has changed."""
+        if plan.job != self.plan.job:
+            return False
+        old, self._state = self._state, work_out(self.project, replace(self._state, plan=plan))
+        # A better plan may not have the current step.
+        self.at = landing(old.places, self._state.places, self._state.skip, self.at)
+        return True
+
+    @property
+    def questions(self) -> tuple[Question, ...]:
+        """Every question that applies, quiet ones too, in the order of asking."""
+        return self._state.questions
+
+    @property
+    def stages(self) -> dict[Stage, tuple[int, int]]:
+        """Stage -> (answered, asked); for the work (ticked, steps)."""
+        return {stage: progress.tally(stage, self._state) for stage in STAGES}
+
+    def question(self, key: str) -> Question | None:
+        """The question at a key, or None when it does not apply."""
+        return self._state.by_key.get(key)
+
+    def current(self) -> Question | None:
+        """The question in hand; None while a step of the work is."""
+        return self.question(self.at)
+
+    def current_step(self) -> Step | None:
+        """The step of the work in hand; None while a question is."""
+        return self._state.step_at(self.at)
+
+    def stage(self) -> Stage:
+        """The current stage."""
+        return self._state.stage_at(self.at)
+
+    def state(self, key: str) -> State:
+        """The state of a question. Raises KeyError for a key that is not asked."""
+        return state_of(self._state.by_key[key], self._state.given)
+
+    def text(self, key: str) -> str:
+        """The text of the field: what was being typed, else the answer as typed, else nothing."""
+        return self.pending.get(key, self._state.given.get(key, ""))
+
+    def missing(self) -> tuple[Question, ...]:
+        """The questions that have to be answered before the plan is complete."""
+        return missing(self.questions, self._state.given)
+
+    def next_action(self) -> str:
+        """What to do next, in one sentence."""
+        return progress.next_action(self._state)
+
+    def resumed(self, *, brief: bool = False) -> tuple[str, ...]:
+        """At most three lines: what was done, what is next, what changed since. `brief`: what is next is left out where
+        one stands at it."""
+        here, typed = self._state, self.pending.words(self._state, self.at)
+        return progress.resumed(here, self._since, comments=self.file.comments, brief=brief, typed=typed)
+
+    @property
+    def changed_steps(self) -> tuple[ChangedStep, ...]:
+        """The finished steps that told something else when they were ticked."""
+        return self._state.changed_steps
+
+    def stale(self) -> tuple[str, ...]:
+        """Their ids."""
+        return self._state.stale
+
+    def changed_since(self, step_id: str) -> tuple[str, ...]:
+        """What is different now from what a step told when it was ticked, a sentence each; none where nothing is."""
+        return next((each.sentences for each in self.changed_steps if each.id == step_id), ())
+
+    @property
+    def upset_places(self) -> tuple[str, ...]:
+        """What any answer upset elsewhere, in order, until it was stood at or no longer waits: ticked steps that
+        have changed since, questions that came up before others that are answered."""
+        return self._review.places(self._state)
+
+    # Answers.
+
+    def type(self, key: str, text: str) -> None:
+        """Keep what is being typed, to be shown again on return. Empty, or the answer itself, keeps nothing."""
+        self.pending.type(key, text, self._state)
+
+    def keep_pending(self) -> bool:
+        """Have what is typed outlast the program: the next `resume` shows it. False when it cannot be kept."""
+        return self.pending.keep(self._state, self.at)
+
+    def echo(self, key: str, text: str, *, typing: bool = False) -> Echo | Refused:
+        """How `text` would be understood. Saves and keeps nothing.
+
+        While `typing` it is told at once or not at all: what other units are is then said only once one was looked up.
+        """
+        question = self.question(key) if typing else None
+        if question is not None and measures(question) and waits(text):
+            return Refused("The unit is looked up when the answer is given.", question.example)
+        read = answer_at(key, text, self._state)
+        return read if isinstance(read, Refused) else read.echo
+
+    def prefetch(self, key: str, text: str) -> Prefetched | None:
+        """Work out beforehand what `answer` would have to. Saves and changes nothing; safe beside the screen."""
+        return self._prefetch.look(self._state, key, text)
+
+    def answer(self, key: str, text: str) -> Accepted | Refused | Conflict:
+        """Take an answer and save it. Empty text takes the usual answer, or leaves an optional one out.
+
+        A refused text stays in `pending`, and so does one that could not be saved.
+        """
+        prefetched, old = self._prefetch.of(self._state, key, text), self.plan
+        read = prefetched.read if prefetched else answer_at(key, text, self._state)
+        if isinstance(read, Refused):
+            self.type(key, text)
+            return read
+        conflict = self._change(
+            read.entries, key, prefetched.state if prefetched else work_out(read.project, self._state)
+        )
+        if conflict:
+            self.pending[key] = text
+            return conflict
+        self.pending.pop(key, None)
+        changed, findings = changed_figures(old, self.plan), new_findings(old, self.plan)
+        return Accepted(read.echo, changed, findings, self.upset, self._following)
+
+    def would(self, answers: Mapping[str, str]) -> Plan:
+        """The plan as it would be with `answers`, values of the file by key, given too. Saves and keeps nothing.
+
+        Raises Unfit for a value that is not fit. Safe beside the screen: it changes nothing here.
+        """
+        state = self._state
+        return plan_of(put_many(state.project, dict(answers)), state.plan, state.better)
+
+    def choose(self, answers: Mapping[str, str]) -> Conflict | None:
+        """Take answers that belong together, values of the file by key, as one change that `undo` takes back whole.
+
+        One stays where one stands. Raises Unfit for a value that is not fit.
+        """
+        return self._aside(dict(answers))
+
+    def undo(self) -> bool:
+        """Take the last change back, and go where it was made. False when there is none, or it cannot be saved."""
+        return self._turn(back=True)
+
+    def redo(self) -> bool:
+        """Make again the change that was taken back last. False when there is none, or it cannot be saved."""
+        return self._turn(back=False)
+
+    def removable(self, key: str) -> str | None:
+        """The key of the added thing that `key` is part of; None for what cannot be removed."""
+        return removable(key, self._state.given)
+
+    def remove(self, key: str) -> Conflict | None:
+        """Take out the added section, thing in the way, owned length or further reading that `key` is part of.
+
+        KeyError when `key` lies in none (`removable` says so).
+        """
+        entries = taken_out(key, self._state.given)
+        if entries is None:
+            raise KeyError(key)
+        return self._aside(entries)
+
+    # Moves. None is ever held back by an answer.
+
+    def next(self) -> bool:
+        """Go on: to what the last answer leads to, else to the next place. False at the very end."""
+        return self._move(self._following or self._beside(1))
+
+    def back(self) -> bool:
+        """Go back to the place before. False at the very beginning."""
+        return self._move(self._beside(-1))
+
+    def go(self, key: str) -> bool:
+        """Go to a question or to `work.STEP`; for a key above or below a question's, to the nearest. False for none."""
+        return self._move(nearest(self._state.places, key))
+
+    # Second thoughts, and the work.
+
+    def keep(self, finding_id: str) -> Conflict | None:
+        """Keep a finding until its values change. KeyError for an unknown one, Unfit for one that stops the plan."""
+        return self._aside(kept(finding_id, self.plan))
+
+    def unkeep(self, finding_id: str) -> Conflict | None:
+        """Ask about a kept finding again."""
+        return self._aside({f"kept.{finding_id}": None})
+
+    def tick(self, step_id: str, minutes: int | None = None) -> Conflict | None:
+        """A step is done, now; `minutes` it took, if known. KeyError for a step that is not there."""
+        step = self._state.step_at(PLACE + step_id)
+        if step is None:
+            raise KeyError(step_id)
+        given = ticked(step, self.plan, self.file.now(), minutes)
+        if self.at != PLACE + step_id:
+            return self._aside(given)
+        return self._change(given, self.at, work_out(put_many(self.project, given), self._state))
+
+    def untick(self, step_id: str) -> Conflict | None:
+        """A step is not done after all. Its note stays."""
+        return self._aside(unticked(step_id))
+
+    def spend(self, step_id: str, minutes: int | None) -> Conflict | None:
+        """Write down how many minutes a step took; None takes them out."""
+        return self._aside({f"{PLACE}{step_id}.minutes": minutes or None})
+
+    def note(self, step_id: str, text: str) -> Refused | Conflict | None:
+        """Write a note to a step; empty takes it out. Refused when it is too long, or cannot be shown."""
+        try:
+            return self._aside({f"{PLACE}{step_id}.note": text.strip() or None})
+        except Unfit as unfit:
+            return Refused(unfit.sentence, unfit.example)
+
+    # The file.
+
+    def reload(self) -> Problems | None:
+        """Take what is in the file now, and let the change that could not be saved go. Undo brings mine back."""
+        opened = self.file.read_again()
+        if isinstance(opened, Problems):
+            return opened
+        self._history.changed(Moment(self.project, self.at))
+        self._adopt(as_ticked(work_out(opened.project, self._state)))
+        return None
+
+    def overwrite(self) -> Conflict | None:
+        """Save the change that could not be saved, over what the other hand wrote; `file.kept` says where that went."""
+        held_back = self.file.held_back
+        conflict = self.file.save_over()
+        if conflict or held_back is None:
+            return conflict
+        project, key = held_back
+        self._history.changed(Moment(self.project, key))
+        self.pending.pop(key, None)
+        self._adopt(work_out(project, self._state))
+        return None
+
+    def leave(self) -> None:
+        """Keep the place, and what is typed, for the next opening. The project is only written if it was since this."""
+        self.keep_pending()
+        if self.file.saved_at and not self.file.conflict and self.project.progress.at != self.at:
+            self.file.save(placed(self.project, self.at), self.at)
+
+    # Inside.
+
+    def _change(self, entries: Entries, key: str, new: JobState) -> Conflict | None:
+        """Save what was given at `key`, and take `new`, which follows from it, as the state."""
+        following = leads_to(entries, key, new.places, new.skip)
+        conflict = self._save(new.elsewhere(placed(new.project, following or key)), entries, key)
+        if conflict is None:
+            self._following = following if key == self.at else None
+        return conflict
+
+    def _aside(self, entries: Entries) -> Conflict | None:
+        """Save what was given beside the way: the place, and where it leads, stay as they are."""
+        following = self._following
+        conflict = self._save(work_out(put_many(self.project, entries), self._state), entries, self.at)
+        if conflict is None and following in self._state.places:
+            self._following = following
+        return conflict
+
+    def _save(self, new: JobState, entries: Entries, key: str) -> Conflict | None:
+        conflict = self.file.save(new.project, key)
+        if conflict is None:
+            # Leaving an open question open changes nothing that could be taken back.
+            if differing(self._state.given, new.given):
+                self._history.changed(Moment(self.project, key))
+            self._adopt(new, given=tuple(entries))
+        return conflict
+
+    def _turn(self, *, back: bool) -> bool:
+        moment = self._history.top(back=back)
+        if moment is None:
+            return False
+        project, before = placed(moment.project, moment.at), self._state.given
+        if self.file.save(project, moment.at):
+            return False
+        self._history.stepped(back=back, now=Moment(self.project, moment.at))
+        self.pending.pop(moment.at, None)
+        self._adopt(work_out(project, self._state), moment.at)
+        self.turned = differing(before, self._state.given)
+        return True
+
+    def _adopt(self, state: JobState, at: str | None = None, given: tuple[str, ...] = ()) -> None:
+        """Stand on what follows from a change. `given`: the keys that were answered."""
+        old, self._state, self._following = self._state, state, None
+        self.upset = upset_by(old, state, given)
+        self._review.note(self.upset, state)
+        self._stand_at(landing(old.places, state.places, state.skip, at or self.at))
+
+    def _stand_at(self, place: str) -> None:
+        self.at = place
+        self._review.look(place)
+
+    def _beside(self, by: int) -> str | None:
+        return neighbour(self._state.places, self._state.skip, self.at, by)
+
+    def _move(self, to: str | None) -> bool:
+        if to is None:
+            return False
+        self._stand_at(to)
+        self._following = None
+        return True
