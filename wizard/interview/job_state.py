@@ -9,8 +9,9 @@ from typing import Literal
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.interview.all_questions import interview
 from wizard.interview.answer_text import Given, given_by
+from wizard.interview.page import Page, Position
+from wizard.interview.pages import pages_of
 from wizard.interview.question import Question
 from wizard.project.finished_steps import as_ticked as plan_as_ticked
 from wizard.project.finished_steps import changed_steps
@@ -117,11 +118,6 @@ def placed(project: Project, place: str) -> Project:
     return replace(project, progress=replace(project.progress, at=place))
 
 
-def quiet_places(questions: Sequence[Question]) -> frozenset[str]:
-    """The places that next and back go past."""
-    return frozenset(each.key for each in questions if each.quiet)
-
-
 def neighbour(order: Sequence[str], skip: frozenset[str], at: str, by: int) -> str | None:
     """The nearest place behind (`by` 1) or before (`by` -1) `at` that is not passed over; None at the end."""
     if at not in order:
@@ -162,10 +158,33 @@ class JobState(Struct, frozen=True, dict=True):
 
     project: Project
     plan: Plan
-    questions: tuple[Question, ...]
+    pages: tuple[Page, ...]
     given: Given
     better: Better
     """Cutting plans found in this session that are better than the first ones."""
+
+    @cached_property
+    def questions(self) -> tuple[Question, ...]:
+        """Every question that applies, in the order of the pages."""
+        return tuple(each for page in self.pages for each in page.questions)
+
+    @cached_property
+    def _page_by_key(self) -> dict[str, Page]:
+        return {each.key: page for page in self.pages for each in page.questions}
+
+    def page_at(self, place: str) -> Page | None:
+        """The page with the question at a place; None for a step of the work, and where there is no such place."""
+        return self._page_by_key.get(place)
+
+    def position(self, place: str) -> Position:
+        """How far the interview is at a place."""
+        page = self.page_at(place)
+        number = 1 + self.pages.index(page) if page else 0
+        return Position(number, len(self.pages), tuple(self.finished(each) for each in self.pages))
+
+    def finished(self, page: Page) -> bool:
+        """True where nothing on a page is left to answer."""
+        return page.shown and not any(is_to_go(each, self.given) for each in page.fields)
 
     @cached_property
     def places(self) -> tuple[str, ...]:
@@ -174,8 +193,8 @@ class JobState(Struct, frozen=True, dict=True):
 
     @cached_property
     def skip(self) -> frozenset[str]:
-        """The places that next and back go past."""
-        return quiet_places(self.questions)
+        """The places that next and back go past: what is behind *More*, and what only adds."""
+        return frozenset(each.key for page in self.pages for each in page.questions if each in page.more or each.extra)
 
     @cached_property
     def by_key(self) -> dict[str, Question]:
@@ -213,7 +232,7 @@ def work_out(project: Project, before: JobState | None = None) -> JobState:
     """Work out all that follows from a project; from `before`, the plan is kept where the job is still the same."""
     known = before.better if before else NONE_BETTER
     plan = plan_of(project, before.plan if before else None, known)
-    return JobState(project, plan, interview(project, plan), given_by(project), better_in(plan, known))
+    return JobState(project, plan, pages_of(project, plan), given_by(project), better_in(plan, known))
 
 
 def as_ticked(here: JobState) -> JobState:

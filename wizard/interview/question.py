@@ -70,7 +70,7 @@ class Question(Struct, frozen=True):
     section: str | None
     """Section id, for a question about one section."""
     title: str
-    """Short: `Left section: drop at the middle`."""
+    """Short, and clear away from its page: `Left section: drop at the middle`."""
     words: str
     """The question in plain words."""
     how: str
@@ -90,3 +90,9 @@ class Question(Struct, frozen=True):
     unusable: bool = False
     """True while the value in the file cannot be used, so that it is no answer."""
     shows: Shows = Shows()
+    label: str = ""
+    """Shorter, on its page: `drop, middle`; empty where the title will do."""
+    later: bool = False
+    """True for what a maker may have to find out later: it may stay open for now, and is listed on the survey sheet."""
+    extra: bool = False
+    """True for one that only adds: `+ another drop`. Enter passes it by."""

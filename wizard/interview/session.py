@@ -18,6 +18,7 @@ from wizard.interview.job_state import (
     JobState,
     State,
     as_ticked,
+    is_answered,
     landing,
     leads_to,
     missing,
@@ -28,10 +29,11 @@ from wizard.interview.job_state import (
     work_out,
 )
 from wizard.interview.outcome import Accepted, Conflict, Echo, Refused, Upset
+from wizard.interview.page import Page, Position
 from wizard.interview.pending_review import PendingReview, changed_figures, kept, new_findings, upset_by
 from wizard.interview.progress import ChangedSince, since
 from wizard.interview.question import Question
-from wizard.interview.read_answer import Prefetch, Prefetched, answer_at
+from wizard.interview.read_answer import Prefetch, Prefetched, answer_at, read_answer
 from wizard.project.finished_steps import ticked, unticked
 from wizard.project.parse.length_text import waits
 from wizard.project.plan_of_project import plan_of
@@ -40,6 +42,8 @@ from wizard.project.project import Project, Unfit, put_many
 from wizard.project.store import Store
 from wizard.trade.plan_records import STAGES, ChangedStep, Plan, Stage, Step
 
+ROUNDS: Final = 3
+"""A page is looked at again for what its own answers brought up on it; so often at most."""
 MOST_KEPT: Final = 1000
 """Most changes that undo can take back, so that a long session does not keep growing."""
 
@@ -89,6 +93,8 @@ class Session:
         """The time by the clock of this session."""
         self._history = History()
         self._following: str | None = None
+        self._let_go = set[str]()
+        """Keys whose text was refused when their page was taken; the next time it is passed by."""
         self._prefetch = Prefetch()
         self._state = as_ticked(work_out(project))
         self.pending = Pending(store)
@@ -150,6 +156,19 @@ class Session:
     def stages(self) -> dict[Stage, tuple[int, int]]:
         """Stage -> (answered, asked); for the work (ticked, steps)."""
         return {stage: progress.tally(stage, self._state) for stage in STAGES}
+
+    @property
+    def pages(self) -> tuple[Page, ...]:
+        """Every page that no answer has ruled out, in order; those not `shown` are only counted."""
+        return self._state.pages
+
+    def page(self) -> Page | None:
+        """The page in hand; None while a step of the work is."""
+        return self._state.page_at(self.at)
+
+    def position(self) -> Position:
+        """How far the interview is."""
+        return self._state.position(self.at)
 
     def question(self, key: str) -> Question | None:
         """The question at a key, or None when it does not apply."""
@@ -267,6 +286,78 @@ class Session:
         One stays where one stands. Raises Unfit for a value that is not fit.
         """
         return self._aside(dict(answers))
+
+    def accept(self) -> Accepted | Refused | Conflict:
+        """Take the page in hand as one change: what is typed on it, and the usual answer of everything else.
+
+        What has no usual answer stays open. Refused, with nothing taken, for a text that is no answer: `at` is then
+        its question, and the text is let go of the next time. A change leads to the page after this one.
+        """
+        page, old = self.page(), self._state
+        if page is None:
+            return Accepted(Echo(""))
+        new, entries = old, dict[str, object]()
+        for _ in range(ROUNDS):
+            taken = self._page_entries(page.id, new, entries)
+            if isinstance(taken, Refused):
+                return taken
+            if not taken:
+                break
+            entries |= taken
+            new = work_out(put_many(old.project, entries), old)
+        last = page.fields[-1].key
+        following = neighbour(new.places, new.skip, last, 1)
+        self.at = last
+        conflict = self._save(new.elsewhere(placed(new.project, following or last)), entries, last) if entries else None
+        if conflict:
+            return conflict
+        self._following = following
+        for each in page.fields:
+            self.pending.pop(each.key, None)
+        return Accepted(
+            Echo(""), changed_figures(old.plan, new.plan), new_findings(old.plan, new.plan), self.upset, following
+        )
+
+    def _page_entries(self, page_id: str, here: JobState, taken: Entries) -> dict[str, object] | Refused:
+        """What the fields of a page put into the file that is not there yet."""
+        page = next((each for each in here.pages if each.id == page_id), None)
+        entries = dict[str, object]()
+        for each in page.fields if page else ():
+            typed = self.pending.get(each.key)
+            if typed is None and (is_answered(each, here.given) or each.usual is None or each.extra):
+                continue
+            if each.key in taken:
+                continue
+            read = read_answer(each, typed or "", here)
+            if isinstance(read, Refused):
+                if each.key in self._let_go:
+                    continue
+                self._let_go.add(each.key)
+                self.at = each.key
+                return read
+            entries |= read.entries
+        return entries
+
+    def copy(self) -> Conflict | None:
+        """Take over the answers that the page in hand offers to copy, as one change. Nothing where it offers none."""
+        page = self.page()
+        return self._aside(dict(page.copy.entries)) if page and page.copy else None
+
+    def next_page(self) -> bool:
+        """Go to the first question of the next page, or on to the work. False at the very end."""
+        page = self.page()
+        return self._move(neighbour(self._state.places, self._state.skip, page.questions[-1].key, 1) if page else None)
+
+    def previous_page(self) -> bool:
+        """Go to the first question of the page before. False at the very beginning."""
+        page, pages = self.page(), [each for each in self.pages if each.shown]
+        if page is None:
+            return self._move(pages[-1].fields[0].key) if self._is_first_step() else self.back()
+        before = pages.index(page) - 1
+        return before >= 0 and self._move(pages[before].fields[0].key)
+
+    def _is_first_step(self) -> bool:
+        return bool(self.plan.work) and self.at == PLACE + self.plan.work[0].id
 
     def undo(self) -> bool:
         """Take the last change back, and go where it was made. False when there is none, or it cannot be saved."""
