@@ -52,12 +52,17 @@ class Cell:
     letter: str | None = None
     """A letter with its marks; "" in the second cell of a wide one."""
 
+    @property
+    def pen(self) -> str:
+        """The strongest pen of the lines in it."""
+        return RANKS[self.rank]
+
     def shown(self) -> str:
         """The character to print: letters over tips over lines over hatching."""
         if self.letter is not None:
             return self.letter
         if self.tip or self.lines:
-            return self.tip or CHARACTERS[RANKS[self.rank]][self.lines]
+            return self.tip or CHARACTERS[self.pen][self.lines]
         return HATCH if self.hatched else " "
 
 
@@ -123,7 +128,7 @@ class Grid:
                 best = min(best, (cost, number, row + up, home + aside))
         if best[0] >= _NEVER:
             return False
-        self._put(best[2], best[3], text)
+        self.put(best[2], best[3], text)
         return True
 
     def _open(self, row: int, middle: int, up: int, aside: int) -> bool:
@@ -153,7 +158,8 @@ class Grid:
         found = (self.cells.get((row, column)) for column in range(start, end))
         return [cell for cell in found if cell is not None]
 
-    def _put(self, row: int, column: int, text: str) -> None:
+    def put(self, row: int, column: int, text: str) -> None:
+        """Write literal text from a cell on, over what is there."""
         for each in text:
             size = cell_len(each)
             if size == 0 and column > 0:

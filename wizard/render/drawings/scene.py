@@ -62,6 +62,10 @@ class Label(Struct, frozen=True):
     """True when it names its own height: it may move sideways only."""
     size: Size = "usual"
     """How large the lettering is, on paper; characters have one size."""
+    key: str = ""
+    """The file's key of the length that it tells; where lengths are typed it becomes the slot of that length."""
+    words: str = ""
+    """What is written before the slot, where both fit."""
 
 
 Shape = Box | Stroke | Label

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from fractions import Fraction
 from typing import Final
 
@@ -10,6 +11,7 @@ from msgspec.structs import replace
 
 from wizard.render.drawings.character_grid import DOWN, LEFT, RIGHT, UP, Grid
 from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
+from wizard.render.drawings.slots import Slot, Slots, Wanted
 from wizard.render.plain_text import cell_len, literal
 from wizard.trade.lengths import ZERO, Length
 
@@ -25,15 +27,21 @@ def to_cells(scene: Scene, columns: int, rows: int) -> list[str]:
     if columns < 1 or rows < 1:
         return []
     sheet = _Fitted(scene, Grid(columns, rows))
-    for shape in scene.shapes:
-        if isinstance(shape, Box):
-            sheet.box(shape)
-        elif isinstance(shape, Stroke):
-            sheet.stroke(shape)
-    labels = [shape for shape in scene.shapes if isinstance(shape, Label)]
-    for label in sorted(labels, key=lambda label: label.pen != "picked"):
-        sheet.label(label)
+    sheet.lines()
+    sheet.labels(each for each in scene.shapes if isinstance(each, Label))
     return sheet.grid.lines()
+
+
+def to_slots(scene: Scene, columns: int, rows: int, in_hand: str) -> tuple[list[str], tuple[Slot, ...]]:
+    """As `to_cells`, with a slot in place of each label of a length; the other labels give way to them."""
+    if columns < 1 or rows < 1:
+        return [], ()
+    sheet = _Fitted(scene, Grid(columns, rows))
+    sheet.lines()
+    labels = [shape for shape in scene.shapes if isinstance(shape, Label)]
+    slots = Slots(sheet.grid).placed((sheet.wanted(each) for each in labels if each.key), in_hand)
+    sheet.labels(each for each in labels if not each.key)
+    return sheet.grid.lines(), slots
 
 
 class _Fitted:
@@ -47,6 +55,23 @@ class _Fitted:
 
     def row(self, y: Length) -> int:
         return row_of(self.scene, y, self.grid.rows)
+
+    def lines(self) -> None:
+        """Draw everything but the labels."""
+        for shape in self.scene.shapes:
+            if isinstance(shape, Box):
+                self.box(shape)
+            elif isinstance(shape, Stroke):
+                self.stroke(shape)
+
+    def labels(self, labels: Iterable[Label]) -> None:
+        """Write labels, the picked ones first."""
+        for label in sorted(labels, key=lambda label: label.pen != "picked"):
+            self.label(label)
+
+    def wanted(self, label: Label) -> Wanted:
+        """The slot that a label of a length becomes."""
+        return Wanted(label.key, self.row(label.y), self.column(label.x), label.anchor, label.words)
 
     def box(self, box: Box) -> None:
         left, right = self.column(box.x), self.column(box.x + box.width)

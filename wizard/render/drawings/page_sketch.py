@@ -1,0 +1,82 @@
+"""The drawing of a page while it is made: laid out in cells, with the lengths that are typed on it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from msgspec.structs import replace
+
+from wizard.render.drawings.scene import Anchor, Fill, Pen, Scene, Shape, Tips
+from wizard.render.drawings.sketch import box, known_label, label, line, sketch
+from wizard.render.drawings.slots import BRACKETED
+from wizard.trade.plan_records import Plan
+
+ON_THE_LINE = BRACKETED + 8
+"""A level line as long as this has its slot on it, and shows on both sides; that of a shorter one is beside it."""
+LOW = 10
+"""A drawing with fewer rows leaves out what only helps."""
+
+
+class PageSketch:
+    """Shapes in cells, from (0, 0) to (`right`, `bottom`). The place of a slot never depends on what is typed in it."""
+
+    def __init__(self, plan: Plan, keys: Iterable[str], in_hand: str, columns: int, rows: int) -> None:
+        self.plan, self.job, self.keys, self.in_hand = plan, plan.job, tuple(keys), in_hand
+        self.right, self.bottom = columns - 1, rows - 1
+        self.low = rows < LOW
+        self.shapes: list[Shape] = []
+
+    def scene(self, title: str) -> Scene:
+        """What is drawn so far."""
+        return sketch(title, max(self.right, 1), max(self.bottom, 1), self.shapes)
+
+    def key(self, leaf: str) -> str | None:
+        """The page's key that ends in `leaf`, the one in hand before others."""
+        return next((each for each in (self.in_hand, *self.keys) if each in self.keys and _ends(each, leaf)), None)
+
+    def pen(self, *leaves: str, usual: Pen = "line") -> Pen:
+        """`picked` while what is in hand ends in one of `leaves`."""
+        return "picked" if any(_ends(self.in_hand, leaf) for leaf in leaves) else usual
+
+    def box(self, left: int, top: int, right: int, bottom: int, pen: Pen = "line", fill: Fill = "none") -> None:
+        """A rectangle from edge to edge."""
+        self.shapes.append(box(left, top, right - left, bottom - top, pen, fill))
+
+    def line(self, x1: int, y1: int, x2: int, y2: int, pen: Pen = "line", tips: Tips = "none") -> None:
+        """A straight line."""
+        self.shapes.append(line(x1, y1, x2, y2, pen, tips))
+
+    def label(self, x: int, y: int, text: str, anchor: Anchor = "middle", *, stays: bool = False) -> None:
+        """Words."""
+        self.shapes.append(replace(label(x, y, text, anchor), stays=stays))
+
+    def level(self, leaf: str, x1: int, x2: int, y: int, words: str = "", *, left: bool = False) -> None:
+        """A level length of the page, with its slot on the line, or beside a short one: at its right, or `left`."""
+        x, anchor = _beside(x1, x2, left)
+        if x2 - x1 >= ON_THE_LINE:
+            x, anchor = (x1 + x2) // 2, "middle"
+        self.measure(leaf, (x1, y, x2, y), (x, y), anchor, words)
+
+    def upright(self, leaf: str, x: int, y1: int, y2: int, words: str = "", *, left: bool = False) -> None:
+        """An upright length of the page, with its slot at its right, or `left`."""
+        at, anchor = _beside(x, x, left)
+        self.measure(leaf, (x, y1, x, y2), (at, (y1 + y2) // 2), anchor, words)
+
+    def measure(
+        self, leaf: str, ends: tuple[int, int, int, int], at: tuple[int, int], anchor: Anchor, words: str = ""
+    ) -> None:
+        """A length of the page with its slot there; nothing where the page does not ask for it."""
+        key = self.key(leaf)
+        if key is None:
+            return
+        pen = self.pen(leaf)
+        self.line(*ends, pen, "both")
+        self.shapes.append(replace(label(*at, known_label(self.job, key), anchor, pen), key=key, words=words))
+
+
+def _beside(x1: int, x2: int, left: bool) -> tuple[int, Anchor]:
+    return (x1 - 2, "end") if left else (x2 + 2, "start")
+
+
+def _ends(key: str, leaf: str) -> bool:
+    return f".{key}".endswith(f".{leaf}")
