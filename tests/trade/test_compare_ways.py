@@ -105,9 +105,7 @@ def test_the_advice_is_what_buys_least_and_says_why() -> None:
     _, _, found = compared(SLIT)
     assert found.advised is not None
     assert found.advised.layout.buy == min(each.layout.buy for each in found.ways)
-    assert (
-        found.reason.startswith("It buys 1/8 yd ($2.25) less") or "less than the way that is followed" in found.reason
-    )
+    assert found.reason.startswith("It buys 1/8 yd ($2.25) less") or "less than the way in use" in found.reason
 
 
 def test_a_pattern_is_never_advised_to_lie_on_its_side() -> None:
@@ -198,11 +196,9 @@ def test_the_reason_says_what_is_saved_against_the_way_in_use() -> None:
         return reason_for(plan, face, best, (other, best))
 
     more, joins = best.layout.buy + inches(18), best.layout.joins
-    assert reason(buy=more) == "It buys 1/2 yd (9.00) less than the way that is followed, with as many joins."
-    assert reason(buy=more, joins=joins + 1) == (
-        "It buys 1/2 yd (9.00) less than the way that is followed, with 1 join fewer."
-    )
-    assert reason(joins=joins + 2) == "It buys the same length as the way that is followed, with 2 joins fewer."
+    assert reason(buy=more) == "It buys 1/2 yd (9.00) less than the way in use, with as many joins."
+    assert reason(buy=more, joins=joins + 1) == ("It buys 1/2 yd (9.00) less than the way in use, with 1 join fewer.")
+    assert reason(joins=joins + 2) == "It buys the same length as the way in use, with 2 joins fewer."
     assert reason(used=best.layout.used + inches("1 1/2")) == (
         "It buys the same with as many joins, and uses 1 1/2 in less of it."
     )

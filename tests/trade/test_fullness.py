@@ -196,11 +196,11 @@ def test_the_finds_of_the_trade_are_named_in_words() -> None:
     assert words("2.5", 18) == [
         "2.46 instead of 2.5 saves 1/8 yd ($2.32)",
         "the same cloth gives 2.58",
-        "1.5 takes no cloth but what is in hand",
+        "1.5 needs only the cloth you have",
     ]
     assert words("2.4", 17)[-2:] == [
         "2.58 instead of 2.4 takes 1/8 yd ($2.32) more",
-        "1.5 takes no cloth but what is in hand",
+        "1.5 needs only the cloth you have",
     ]
 
 

@@ -19,11 +19,12 @@ from msgspec.structs import replace
 
 from wizard.trade.cut_plans import cut_plan, ways_found, work_of
 from wizard.trade.cutting import Cutting, Layout, Rules, within
-from wizard.trade.formatting import exact, money, ruler_of, shown
+from wizard.trade.field_names import first_up
+from wizard.trade.formatting import exact, listed, money, ruler_of, shown
 from wizard.trade.job_fields import Allowances, Cloth, CutWay, LayerId, key_of
 from wizard.trade.lengths import ZERO, Length, round_up
-from wizard.trade.plan_records import Layer, Plan
-from wizard.trade.stock import price_for
+from wizard.trade.plan_records import Layer, Offer, Offers, Plan
+from wizard.trade.stock import cloth_of, price_for
 
 T = TypeVar("T")
 WayId = Literal[
@@ -144,7 +145,7 @@ def _given_now(plan: Plan, key: str) -> object:
 def _way(plan: Plan, layer: Layer, id: WayId, layout: Layout, now: WayId) -> Way:
     wanted = _wanted(plan, layer, id)
     answers = tuple((key, value) for key, value in wanted.items() if _given_now(plan, key) != value)
-    return Way(id, layout, cost_of(plan, layer, layout), look_of(plan, layer, id, layout), answers, id == now, layer.id)
+    return Way(id, layout, cost_of(plan, layer, layout), look_of(plan, layer, layout), answers, id == now, layer.id)
 
 
 def _wanted(plan: Plan, layer: Layer, id: WayId) -> dict[str, str]:
@@ -165,25 +166,33 @@ def cost_of(plan: Plan, layer: Layer, layout: Layout) -> Decimal | None:
     return None if price is None or sold_by is None else price_for(layout.buy, price, sold_by)
 
 
-def look_of(plan: Plan, layer: Layer, id: WayId, layout: Layout) -> str:
+def look_of(plan: Plan, layer: Layer, layout: Layout) -> str:
     """How it will look, in words."""
-    counts = Counter(each.strip for each in layout.pieces)
-    joined = [each.width for each in layout.pieces if counts[each.strip] > 1]
-    narrow = f"; narrowest piece {shown(min(joined), ruler_of(plan.job))}" if joined else ""
+    narrowest = _narrowest(layout)
+    looks = _looks(plan, layer, layout)
+    return f"{looks}; narrowest piece {shown(narrowest, ruler_of(plan.job))}" if narrowest else looks
+
+
+def _looks(plan: Plan, layer: Layer, layout: Layout) -> str:
     if layout.way == "along":
         repeat = cloth_value(plan, layer, Cloth.repeat)
         level = "the pattern lies on its side" if repeat else "the grain runs level"
         level += " and meets at no join" if layout.joins and repeat else ""
-        return f"{level}; " + ("no joins to see" if not layout.joins else f"few joins{narrow}")
-    looks = {
-        "least cloth": "joins wherever they save cloth",
-        "fewest joins": "fewer joins",
-        "slit": "pieces of two lanes, so joins fall unevenly",
-        "stacked": "short pieces let in, so joins fall unevenly",
-        "half widths": "full and half widths, joins nearly even",
-        "whole widths": "full widths, joins even, the outer two alike",
-    }
-    return looks[id] + narrow if layout.joins else "no joins to see"
+        return f"{level}; {'few joins' if layout.joins else 'no joins to see'}"
+    return _joints(layout, layer) if layout.joins else "no joins to see"
+
+
+def _joints(layout: Layout, layer: Layer) -> str:
+    """Where the joins of a layout across the roll come."""
+    strips = [
+        sorted((each for each in layout.pieces if each.strip == one.id), key=lambda each: each.order)
+        for one in layer.strips
+    ]
+    joined = [[each.width for each in pieces] for pieces in strips if len(pieces) > 1]
+    even = sum(widths[0] == widths[-1] and len(set(widths[1:-1])) <= 1 for widths in joined)
+    if even == len(joined):
+        return "joins even, the outer pieces of a section alike"
+    return "joins fall unevenly" if not even else f"joins even in {even} of {len(joined)} sections that have some"
 
 
 def advised(plan: Plan, layer: Layer, ways: tuple[Way, ...]) -> Way | None:
@@ -238,10 +247,10 @@ def reason_for(plan: Plan, layer: Layer, best: Way, ways: tuple[Way, ...]) -> st
     less, joins = now.layout.buy - best.layout.buy, best.layout.joins - now.layout.joins
     if less > ZERO:
         cost = _more_money(plan, layer, now.layout, best.layout)
-        said = f"It buys {_length(plan, layer, less)}{cost} less than the way that is followed"
+        said = f"It buys {_length(plan, layer, less)}{cost} less than the way in use"
         return f"{said}, {_joins(joins)}." if joins else f"{said}, with as many joins."
     if joins < 0:
-        return f"It buys the same length as the way that is followed, {_joins(joins)}."
+        return f"It buys the same length as the way in use, {_joins(joins)}."
     saved = _used(plan, now.layout.used - best.layout.used)
     return f"It buys the same with as many joins, and uses {saved} less of it."
 
@@ -335,6 +344,99 @@ def _length(plan: Plan, layer: Layer, length: Length) -> str:
 
 def _used(plan: Plan, length: Length) -> str:
     return shown(length, ruler_of(plan.job), "up")
+
+
+HEADS: Final = ("way", "to buy", "joins", "cost", "narrowest")
+
+
+def offers_of_ways(plan: Plan, layer: Layer) -> Iterator[Offers]:
+    """The ways of cutting a layer to choose from as they are laid out, and at the end the recommended one.
+
+    It lays out anew, so it is not for the thread of a screen.
+    """
+    if layer.rules is None or layer.cutting is None:
+        yield Offers(HEADS, (), waits=waiting_words(layer))
+        return
+    now, ways = followed_in(plan, layer), tuple[Way, ...]()
+    for id, layout in _layouts(plan, layer, layer.rules, answered):
+        ways = (*ways, _way(plan, layer, id, layout, now))
+        yield table_of_ways(plan, layer, ways)
+    yield table_of_ways(plan, layer, ways, whole=True)
+
+
+def table_of_ways(plan: Plan, layer: Layer, ways: tuple[Way, ...], *, whole: bool = False) -> Offers:
+    """Ways of cutting as a table; one is recommended once it is `whole`."""
+    best = advised(plan, layer, ways) if whole else None
+    chosen = next((way for way in ways if way.followed), None)
+    usual = chosen if chosen is not None and (_is_chosen(plan, layer) or best is None) else best
+    rows = {way.id: _offer(plan, layer, way, usual, best) for way in ways}
+    reason = "" if best is None else f"{reason_for(plan, layer, best, ways)}{_lying(plan, layer, best, ways)}"
+    return Offers(HEADS, tuple(rows.values()), reason, rows[usual.id] if usual else None, whole=whole)
+
+
+def _is_chosen(plan: Plan, layer: Layer) -> bool:
+    """True when the maker answered how this layer is cut."""
+    cloth = cloth_of(plan.job, layer.id)
+    return plan.job.fullness.joins is not None or cloth.lay is not None or cloth.way is not None
+
+
+def _offer(plan: Plan, layer: Layer, way: Way, usual: Way | None, best: Way | None) -> Offer:
+    layout, narrowest = way.layout, _narrowest(way.layout)
+    cells = (
+        way.title,
+        bought_words(plan, layer, layout.buy),
+        str(layout.joins),
+        cost_words(plan, way.cost),
+        shown(narrowest, ruler_of(plan.job)) if narrowest else "whole",
+    )
+    said = f"{first_up(_looks(plan, layer, layout))}."
+    if usual is not None and way is not usual:
+        costs, other = (way.cost, usual.cost), usual.layout
+        differs = difference_words(plan, layer, layout.buy - other.buy, costs, layout.joins - other.joins)
+        said += f" Compared with {usual.title}: {differs}."
+    return Offer(way.title, cells, _wanted(plan, layer, way.id), "", said, way.followed, way is best)
+
+
+def _narrowest(layout: Layout) -> Length | None:
+    """The narrowest piece that is joined to another; None where none is."""
+    counts = Counter(each.strip for each in layout.pieces)
+    return min((each.width for each in layout.pieces if counts[each.strip] > 1), default=None)
+
+
+def bought_words(plan: Plan, layer: Layer, length: Length) -> str:
+    """A length of a layer's cloth to buy, in the unit it is sold by."""
+    return "nothing" if length == ZERO else _length(plan, layer, length)
+
+
+def cost_words(plan: Plan, cost: Decimal | None) -> str:
+    """A sum of money after its currency; nothing for None."""
+    return "" if cost is None else f"{plan.job.currency or ''}{money(cost)}"
+
+
+def difference_words(
+    plan: Plan, layer: Layer, bought: Length, costs: tuple[Decimal | None, Decimal | None], joins: int
+) -> str:
+    """What is bought and joined more or less: `1/2 yd more ($9.25), 2 joins fewer`; `the same cloth, as many joins`."""
+    worth = None if costs[0] is None or costs[1] is None else abs(costs[0] - costs[1])
+    sums = f" ({cost_words(plan, worth)})" if worth else ""
+    cloth = (
+        f"{_length(plan, layer, abs(bought))} {'more' if bought > ZERO else 'less'}{sums}"
+        if bought
+        else "the same cloth"
+    )
+    return f"{cloth}, {_joins(joins).removeprefix('with ')}" if joins else f"{cloth}, as many joins"
+
+
+def waiting_words(layer: Layer, but: str = "") -> str:
+    """What keeps a layer from being laid out, in a sentence; `but`: the beginning of keys that do not matter."""
+    needs = [each.words for each in layer.needs if not (but and each.key.startswith(but))]
+    if needs:
+        return f"This is worked out once {listed(needs[:FEW])} {'is' if len(needs) == 1 else 'are'} known."
+    return f"The {layer.name} cannot be laid out like this: see the findings."
+
+
+FEW: Final = 3
+"""Most that is named of what something waits for."""
 
 
 ONCE: Final = 6_000

@@ -10,15 +10,16 @@ from typing import Final, Literal
 from msgspec import Struct
 from msgspec.structs import replace
 
+from wizard.trade.compare_ways import bought_words, cost_words, difference_words, waiting_words
 from wizard.trade.cutting import Layout, Stretch
 from wizard.trade.field_names import first_up, owned_in_words
 from wizard.trade.formatting import Ruler, exact, listed, money, number, ruler_of, shown, two_decimals
-from wizard.trade.fullness import offered
-from wizard.trade.fullness_steps import MOST, FullnessStep
+from wizard.trade.fullness import ALL_OWNED, guide_of, inner_weights, offered, range_words
+from wizard.trade.fullness_steps import MEAN, MOST, FullnessStep
 from wizard.trade.job_fields import Job
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
-from wizard.trade.plan_records import Layer, Plan
+from wizard.trade.plan_records import Layer, Offer, Offers, Plan
 from wizard.trade.stock import cloth_of
 
 Kind = Literal["saves", "same cloth", "costs", "nothing to buy"]
@@ -98,7 +99,7 @@ def find_words(find: Find, wanted: Fraction, unit: str, currency: str = "") -> s
         "saves": f"{full} instead of {now} saves {length}{worth}",
         "same cloth": f"the same cloth gives {least}{full}",
         "costs": f"{full} instead of {now} takes {length}{worth} more",
-        "nothing to buy": f"{full} takes no cloth but what is in hand",
+        "nothing to buy": f"{full} needs only the cloth you have",
     }
     return words[find.kind]
 
@@ -118,6 +119,127 @@ def wanted_in(plan: Plan) -> Fraction | None:
     figure = plan.figures.get("fullness")
     value: Fraction | None = None if figure is None else figure.value
     return value
+
+
+WANT: Final = "fullness.want"
+AIM: Final = "fullness.aim"
+EVERY: Final = "all the cloth you have"
+
+
+def offers_of_fullness(plan: Plan) -> Iterator[Offers]:
+    """The fullnesses to choose from as they are worked out: the one in use, the recommended one, all the owned cloth,
+    then what each other length of roll gives, those nearest to the recommended first.
+
+    Each lays cloth out anew, so it is not for the thread of a screen.
+    """
+    face, guide = plan.layers[0], offered(plan.job)
+    best = plan.basis.step_at(guide)
+    if best is None:
+        yield Offers(HEADS, (), waits=waiting_words(face, "fullness."))
+        return
+    table = FullnessTable(plan, best)
+    yield table.offers()
+    if (most := plan.fullness_in_hand) is not None:
+        table.owned = plan.basis.step_at(most)
+        yield table.offers()
+    for step in replace(plan.basis, fullness=guide).nearest_steps():
+        table.steps = (*table.steps, step)
+        yield table.offers()
+    yield table.offers(whole=True)
+
+
+HEADS: Final = ("fullness", "to buy", "joins", "cost")
+
+
+class FullnessTable:
+    """The rows found so far. Lengths and costs are of the face cloth alone."""
+
+    def __init__(self, plan: Plan, best: FullnessStep) -> None:
+        self.plan, self.best, self.now = plan, best, present(plan)
+        self.owned: FullnessStep | None = None
+        """All the owned cloth."""
+        self.steps: tuple[FullnessStep, ...] = ()
+
+    def offers(self, *, whole: bool = False) -> Offers:
+        """The table now."""
+        rows = tuple(self._row(each) for each in sorted(self._each(), key=lambda each: each.fullness))
+        usual = next((each for each in rows if each.in_use), None) or next(each for each in rows if each.recommended)
+        free = Offer("", (), self._entries(""), "another number, 1 or more")
+        return Offers(HEADS, rows, self._reason() if whole else "", usual, free, whole)
+
+    def _each(self) -> Iterator[FullnessStep]:
+        """The rows, one for each fullness."""
+        named = [each for each in (self.owned, self.now, self.best) if each is not None]
+        taken = set[Fraction]()
+        for each in (*named, *self.steps):
+            at = floored(each.handy)
+            if at not in taken:
+                taken.add(at)
+                yield each
+
+    def _row(self, step: FullnessStep) -> Offer:
+        plan, every, full = self.plan, step is self.owned, floored(step.handy)
+        entries = {AIM: ALL_OWNED} if every else self._entries(number(step.handy))
+        cells = (
+            two_decimals(step.handy),
+            bought_words(plan, plan.layers[0], step.roll),
+            str(step.joins),
+            cost_words(plan, step.cost),
+        )
+        in_use, best = self.now is not None and full == floored(self.now.handy), full == floored(self.best.handy)
+        guide, differs = self._guide(step.handy), self._differs(step)
+        if every:
+            return Offer(EVERY, cells, entries, EVERY, f"{first_up(guide)}. {differs}".rstrip(), in_use, best)
+        return Offer(cells[0], cells, entries, guide, differs, in_use, best)
+
+    def _entries(self, fullness: str) -> dict[str, str]:
+        """What is answered by choosing a number."""
+        asked = self.plan.job.cloth.face.owned or self.plan.job.fullness.aim is not None
+        return {AIM: "a number", WANT: fullness} if asked else {WANT: fullness}
+
+    def _guide(self, full: Fraction) -> str:
+        """What the guide says of a fullness."""
+        least, most = guide_of(self.plan.job)
+        words = (
+            (full == self.best.handy, "the guide for this cloth"),
+            (full > MOST, f"above {number(MOST)} it hardly gathers"),
+            (full == MOST > most, f"the most: above {number(MOST)} it hardly gathers"),
+            (full > most, "above the guide for this cloth"),
+            (full < MEAN, f"below {number(MEAN)} it looks flat"),
+            (full < least, "below the guide for this cloth"),
+        )
+        return next((each for holds, each in words if holds), "within the guide")
+
+    def _differs(self, step: FullnessStep) -> str:
+        """What a row takes beside the one that is taken as usual, in a sentence; nothing for that one."""
+        usual = self.now or self.best
+        if floored(step.handy) == floored(usual.handy):
+            return ""
+        bought, joins = step.roll - usual.roll, step.joins - usual.joins
+        differs = difference_words(self.plan, self.plan.layers[0], bought, (step.cost, usual.cost), joins)
+        return f"Compared with {two_decimals(usual.handy)}: {differs}."
+
+    def _reason(self) -> str:
+        job, best = self.plan.job, self.best
+        weight, layers = job.cloth.face.weight or "medium", " with inner layers" if inner_weights(job) else ""
+        takes = f"{weight.capitalize()} cloth{layers} usually takes {range_words(guide_of(job))}."
+        fits = " It fits the cloth you have." if job.cloth.face.owned and best.roll == ZERO else ""
+        found = finds(sorted(self.steps, key=lambda each: each.roll), best.handy, best.roll)
+        also = "".join(f" {first_up(self._find(each))}." for each in found)
+        face_only = " To buy and cost: face cloth only." if len(self.plan.layers) > 1 else ""
+        return f"{takes}{fits}{also}{face_only}"
+
+    def _find(self, find: Find) -> str:
+        return find_words(find, self.best.handy, self._unit, self.plan.job.currency or "")
+
+    @property
+    def _unit(self) -> str:
+        return self.plan.basis.sold_by or ruler_of(self.plan.job).unit
+
+
+def floored(fullness: Fraction) -> Fraction:
+    """A fullness to two decimals, as cloth allows it."""
+    return Fraction((fullness * 100).__floor__(), 100)
 
 
 class InHand(Struct, frozen=True):

@@ -375,14 +375,18 @@ class Trials:
         made, top = self.at(best), min(best, MOST)
         if made is None:
             return None
-        cost = None if self.price is None else price_for(made.buy, self.price, self.sold_by)
         for parts in (100, 1000):
             # A fullness of two or three decimals that takes no more cloth.
             rounded = Fraction((top * parts).__floor__(), parts)
             other = self.at(self.face.ladder.up(rounded)) if at <= rounded < top else None
             if other is not None and other.buy == made.buy:
-                return FullnessStep(made.buy, top, other.joins, cost, rounded)
-        return FullnessStep(made.buy, top, made.joins, cost, top)
+                return self.as_step(other, top, rounded)
+        return self.as_step(made, top, top)
+
+    def as_step(self, made: Layout, fullness: Fraction, handy: Fraction) -> FullnessStep:
+        """What a layout takes, as a step."""
+        cost = None if self.price is None else price_for(made.buy, self.price, self.sold_by)
+        return FullnessStep(made.buy, fullness, made.joins, cost, handy)
 
 
 class FullnessBasis(Struct, frozen=True):
@@ -408,16 +412,23 @@ class FullnessBasis(Struct, frozen=True):
         trials = self._trials()
         return trials.nearest_to(self.fullness) if trials else iter(())
 
+    def step_at(self, fullness: Fraction) -> FullnessStep | None:
+        """What a fullness takes, laid out with the plan's own effort; None where it cannot be."""
+        trials = self._trials(None)
+        made = trials and trials.at(fullness)
+        return trials.as_step(made, fullness, fullness) if trials and made else None
+
     def in_hand(self) -> Fraction | None:
         """The greatest equal fullness for which no layer that is in hand needs more cloth; None where none is in hand,
         or they do not even make a flat skirt."""
         return None if self.held is None else all_owned(self.held)
 
-    def _trials(self) -> Trials | None:
-        """Layouts of the face with less effort for each; None until it can be laid out."""
+    def _trials(self, effort: int | None = EFFORT) -> Trials | None:
+        """Layouts of the face, each with an effort, or with the plan's own for None; None until it can be laid out."""
         if self.face is None or self.sold_by is None:
             return None
-        return Trials(replace(self.face, rules=replace(self.face.rules, effort=EFFORT)), self.price, self.sold_by)
+        rules = self.face.rules if effort is None else replace(self.face.rules, effort=effort)
+        return Trials(replace(self.face, rules=rules), self.price, self.sold_by)
 
 
 def steps_within(basis: FullnessBasis, work: int) -> tuple[tuple[FullnessStep, ...], bool]:

@@ -297,3 +297,37 @@ class Plan(Struct, frozen=True, dict=True):
     def complete(self) -> bool:
         """True when nothing is missing and nothing stops a figure."""
         return not self.missing and not any(each.level == "stop" for each in self.findings)
+
+
+class Offer(Struct, frozen=True):
+    """One row of a table to choose from: what it takes, and what is answered by taking it."""
+
+    name: str
+    """In a few words, to be said of it elsewhere: `2.05`, `across, whole widths`."""
+    cells: tuple[str, ...]
+    """One for each heading; empty where nothing is known."""
+    entries: dict[str, str]
+    """Key of the file -> value."""
+    note: str = ""
+    """A few words at the end of its row."""
+    said: str = ""
+    """What is different about it, in a sentence or two."""
+    in_use: bool = False
+    recommended: bool = False
+
+
+class Offers(Struct, frozen=True):
+    """A table to choose from, as far as it is worked out."""
+
+    heads: tuple[str, ...]
+    rows: tuple[Offer, ...]
+    reason: str = ""
+    """Why one is recommended; empty until all are known."""
+    usual: Offer | None = None
+    """What is taken by who takes what is offered: the one that was chosen, else the recommended one."""
+    free: Offer | None = None
+    """A row for what may be typed instead: its entry without a value is what is typed."""
+    whole: bool = False
+    """True when no more rows will come."""
+    waits: str = ""
+    """What the table waits for, in a sentence, while it cannot be worked out."""
