@@ -40,13 +40,12 @@ MEASURED = {
 
 SLATTED = MEASURED | {
     "survey.slatted": "yes",
-    "survey.section.left.free_height": "2 in",
-    "survey.section.right.free_height": "2 in",
-    "survey.section.left.right_end": "returns",
+    "rails.free_height": "2 in",
+    "corners.foot": "sides",
     "survey.section.left.drop.3": "12 1/2",
-    "survey.section.left.hem_line": "follow the floor",
+    "hem.line": "follow the floor",
     "cloth.face.owned": "3 yd",
-    "cloth.interlining.use": "yes",
+    "face.layers": "interlining",
     "cloth.interlining.width": "45",
     "cloth.interlining.kind": "flannel",
     "cloth.interlining.weight": "medium",
@@ -58,20 +57,19 @@ EVERYTHING = MEASURED | {
     "survey.slatted": "yes",
     "survey.watch": "antique, heated",
     "survey.bed_size": "US queen",
-    "progress.turned_posts": "yes",
+    "corners.turned": "foot-left",
     "progress.rails_alike": "no",
-    "progress.usual_allowances": "no",
     "survey.section.left.name": "window side",
     "survey.section.left.rail": "veneered board",
     "survey.section.left.rail_thickness": "7/8 in",
     "survey.section.left.drop.2": "12 1/2",
     "survey.section.left.drop.4": "12 1/8",
     "survey.section.left.drop_at.4": "60",
-    "survey.section.left.hem_line": "follow the floor",
-    "survey.section.left.free_height": "2 in",
-    "survey.section.left.left_end": "returns",
-    "survey.section.left.left_return": "1 in",
-    "survey.section.left.right_end": "returns",
+    "hem.line": "follow the floor",
+    "rails.free_height": "2 in",
+    "corners.head": "sides",
+    "corners.foot": "sides",
+    "corners.returns": "1 in",
     "survey.section.left.left_hook": "1 1/2 in",
     "survey.section.left.in_the_way": "centre [leg]",
     "survey.section.left.in_the_way.centre-leg.kind": "centre leg",
@@ -81,40 +79,36 @@ EVERYTHING = MEASURED | {
     "survey.section.left.in_the_way.centre-leg.do": "split here",
     "survey.section.foot.fixing_face": "lower back edge",
     "survey.section.right.free_height": "2 1/2 in",
-    "survey.post.head-left.along_side": "2 1/2",
-    "survey.post.head-left.along_end": "2 1/2",
-    "survey.post.head-left.side_set_in": "0",
-    "survey.post.head-left.end_set_in": "1/4",
-    "survey.post.head-left.may_fix": "yes",
-    "survey.post.foot-left.turned": "yes",
+    "posts.along_side": "2 1/2",
+    "posts.along_end": "2 1/2",
+    "posts.side_set_in": "0",
+    "posts.end_set_in": "1/4",
+    "posts.may_fix": "yes",
     "survey.section.left.right_daylight_top": "1/4",
     "survey.section.left.right_daylight_floor": "3/4",
     "cloth.face.name": "slate ticking",
-    "cloth.face.one_way": "yes",
+    "face.surface": "one-way pattern",
     "cloth.face.repeat": "4 in",
     "cloth.face.repeat_kind": "half-drop",
     "cloth.face.wash": "washed first",
-    "cloth.face.warp_shrink": "3",
-    "cloth.face.weft_shrink": "2 %",
+    "washing.face.shrinkage": "3 x 2 %",
     "cloth.face.price": "18.50",
     "cloth.face.owned": "3 yd",
     "cloth.face.owned.length.damage_from": "10 in",
     "cloth.face.owned.length.damage_to": "12 in",
-    "cloth.face.owned.length.washed": "yes",
-    "cloth.interlining.use": "yes",
+    "washing.face.washed": "yes",
+    "face.layers": "interlining, lining",
     "cloth.interlining.width": "45",
     "cloth.interlining.kind": "flannel",
     "cloth.interlining.weight": "light",
     "cloth.interlining.join": "lap",
-    "cloth.lining.use": "yes",
     "cloth.lining.width": "54",
     "cloth.lining.kind": "lawn",
     "cloth.lining.weight": "light",
     "cloth.fixing.kind": "staples",
     "cloth.fixing.pack": "1000",
-    "cloth.fixing.legs.1": "5/16 in",
-    "cloth.fixing.legs.2": "3/8 in",
-    "fullness.joins": "half widths",
+    "fixing.legs": "5/16 in, 3/8 in",
+    "ways.face": "half widths",
 }
 """A bed with nearly everything there can be about it."""
 
@@ -140,7 +134,7 @@ def begun(folder: Path, project: Project | None = None) -> Session:
 def with_left(folder: Path) -> Session:
     """A new session on a job with a left section."""
     session = begun(folder)
-    give(session, "survey.section.left.on", "yes")
+    give(session, "sides.on", "left")
     return session
 
 
@@ -159,15 +153,29 @@ def give(session: Session, key: str, text: str) -> Accepted:
 
 
 def answer_all(session: Session, script: Mapping[str, str]) -> list[str]:
-    """Go through the interview by next alone, answering from the script, else with Enter. Gives the keys in order."""
+    """Go through the interview by next alone, answering from the script, else with Enter; then answer what the script
+    has besides, which is behind More, where it is. Gives the keys in order."""
     asked: list[str] = []
     left = dict(script)
+    while left:
+        asked += walked(session, left)
+        behind = next((key for key in left if session.question(key)), None)
+        assert behind is not None, f"never asked: {sorted(left)}"
+        give(session, behind, left.pop(behind))
+        asked.append(behind)
+    return [*asked, *walked(session, left)]
+
+
+def walked(session: Session, left: dict[str, str]) -> list[str]:
+    """From the first page on by next alone, answering what is not answered; what the script is asked leaves it."""
+    asked: list[str] = []
+    session.go("name")
     while (question := session.current()) is not None and len(asked) < 500:
-        asked.append(question.key)
-        give(session, question.key, left.pop(question.key, ""))
+        if question.key in left or session.state(question.key) != "answered":
+            asked.append(question.key)
+            give(session, question.key, left.pop(question.key, ""))
         if not session.next():
             break
-    assert not left, f"never asked: {sorted(left)}"
     return asked
 
 

@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from tests.interview.maker import EVERYTHING, MEASURED, SLATTED, answer_all, begun, finished, give, resumed
-from wizard.interview.all_questions import interview
 from wizard.interview.outcome import Echo
+from wizard.interview.pages import pages_of
 from wizard.interview.session import Session
 from wizard.project.encode import encode
 from wizard.project.plan_of_project import plan_of
@@ -68,7 +68,7 @@ def test_every_need_of_a_half_filled_plan_is_a_question_that_is_asked_in_turn(tm
         for need in session.plan.missing:
             needed = session.question(need.key)
             assert needed is not None, need
-            assert (needed.quiet, needed.optional) == (False, False), need
+            assert not needed.optional, need
         give(session, question.key, script.pop(question.key, ""))
         session.next()
     assert not script
@@ -114,12 +114,12 @@ def test_every_question_says_what_it_asks_and_how_to_find_out(everything: Sessio
 
 def test_a_trade_default_stands_and_a_mere_offer_does_not(tmp_path: Path) -> None:
     session = begun(tmp_path)
-    give(session, "survey.section.left.on", "yes")
+    give(session, "sides.on", "left")
     assert session.state("survey.raised") == "usual"
-    end = session.question("survey.section.left.left_end")
+    end = session.question("corners.head")
     assert end is not None
-    assert end.usual == "stops"
-    assert session.state("survey.section.left.left_end") == "missing"
+    assert end.usual == "stop"
+    assert session.state("corners.head") == "missing"
 
 
 def test_metric_jobs_are_offered_metric_values(tmp_path: Path) -> None:
@@ -134,7 +134,7 @@ def test_metric_jobs_are_offered_metric_values(tmp_path: Path) -> None:
 
 def test_the_interview_is_the_same_each_time_it_is_made(measured: Session) -> None:
     project = measured.project
-    assert interview(project, plan_of(project)) == interview(project, plan_of(project))
+    assert pages_of(project, plan_of(project)) == pages_of(project, plan_of(project))
 
 
 def test_the_file_holds_what_was_typed_with_its_unit(everything: Session) -> None:

@@ -6,7 +6,7 @@ import pytest
 from msgspec.structs import replace
 
 from tests.render.jobs import WHOLE, growing_plans, project_of, whole_plan
-from wizard.interview.all_questions import interview
+from wizard.interview.pages import pages_of
 from wizard.interview.question import Question
 from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project, put_many
@@ -67,7 +67,8 @@ SAYS_NOTHING_OF_A_PLACE = ("allowances.floor_tolerance", "allowances.run_toleran
 
 
 def questions_of(plan: Plan, project: Project) -> list[Question]:
-    return [each for each in interview(project, plan) if each.shows.drawing != "none"]
+    asked = [each for page in pages_of(project, plan) for each in page.questions]
+    return [each for each in asked if each.shows.drawing != "none"]
 
 
 def drawn_for(plan: Plan, question: Question) -> Scene | None:

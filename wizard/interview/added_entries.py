@@ -7,14 +7,17 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Final
 
-from wizard.interview.answer_text import Given, adds_length, file_value
+from wizard.interview.answer_text import Given, adds_length, file_value, said
+from wizard.interview.compounds import COMPOUNDS
 from wizard.interview.question import Question
+from wizard.project.encode import plain_value
 from wizard.project.ids_and_names import new_id, slug
 from wizard.project.parse import read_length
+from wizard.project.project import Project
 from wizard.trade.drops_and_cut_lengths import LEAST_READINGS
 from wizard.trade.figures import value_at
 from wizard.trade.formatting import Ruler, exact, ruler_of
-from wizard.trade.job_fields import Job
+from wizard.trade.job_fields import Job, ObstacleKind
 from wizard.trade.lengths import Length
 from wizard.trade.sections import SIDES
 
@@ -41,6 +44,21 @@ def places_before(table: str, job: Job) -> Mapping[str, str]:
     unit, gaps = ruler_of(job).unit, len(drops) - 1
     unsaid = (number for number in range(len(drops)) if value_at(job, f"{table}.drop_at.{number + 1}") is None)
     return {f"{table}.drop_at.{number + 1}": exact(run * Fraction(number, gaps), unit) for number in unsaid}
+
+
+def mirrored_readings(project: Project, section_id: str, prefix: str) -> dict[str, object]:
+    """The runs and drops of a section as those of the side across the bed, whose left is its right: drops in the other
+    order, each as far from the other end. `prefix`: the table they go into, with a dot at its end."""
+    section = project.survey.section[section_id]
+    run = [plain_value(each) for each in section.run]
+    entries: dict[str, object] = {
+        f"{prefix}run": run,
+        f"{prefix}drop": [plain_value(each) for each in section.drop[::-1]],
+    }
+    unit, length = ruler_of(project).unit, section.run[0] if section.run else None
+    if section.drop_at and length is not None and None not in section.drop_at:
+        entries[f"{prefix}drop_at"] = [exact(length - at, unit) for at in section.drop_at[::-1] if at is not None]
+    return entries if run and section.drop else {}
 
 
 def without(table: str, number: int, given: Given) -> Mapping[str, object]:
@@ -90,9 +108,13 @@ def there_already(question: Question, job: Job) -> dict[str, object]:
     return {id: each for id, each in things if getattr(each, "on", None) is not False}
 
 
-def entries_for(question: Question, text: str, job: Job, given: Given) -> Entries:
+def entries_for(question: Question, text: str, here: Project, job: Job, given: Given) -> Entries:
     """What an answer puts into the file. Raises Misread when `text` is no answer of its kind."""
     ruler, key = ruler_of(job), question.key
+    if question.by_change and _is_usual(question, text, ruler):
+        return {each: None for each in question.file_keys if each in given}
+    if question.compound:
+        return _of_several(question, text, here, ruler)
     if question.kind == "add":
         return _new_table(question, text, job, ruler)
     if key.endswith((".left_post", ".right_post")) and text:
@@ -106,6 +128,21 @@ def entries_for(question: Question, text: str, job: Job, given: Given) -> Entrie
     if _A_PLACE.fullmatch(key):
         return in_order(key, str(value), job, given)
     return {**(places_before(further[0], job) if further and key not in given else {}), key: value}
+
+
+def _is_usual(question: Question, text: str, ruler: Ruler) -> bool:
+    """True for an answer that says what holds anyway."""
+    return not text or (
+        question.usual is not None and said(question, text, ruler) == said(question, question.usual, ruler)
+    )
+
+
+def _of_several(question: Question, text: str, here: Project, ruler: Ruler) -> Entries:
+    """What one answer puts at several keys."""
+    if not text:
+        return dict.fromkeys(question.keys)
+    value = file_value(question, text, ruler)
+    return COMPOUNDS[question.compound].entries(question.keys, value, here)
 
 
 def taken_out(key: str, given: Given) -> Entries | None:
@@ -131,11 +168,52 @@ def removable(key: str, given: Given) -> str | None:
 def _new_table(question: Question, text: str, job: Job, ruler: Ruler) -> Entries:
     if not text:
         return {}
-    value = file_value(question, text, ruler)
-    taken = value_at(job, question.key) or {}
+    taken = dict(value_at(job, question.key) or {})
     if adds_length(question):
-        return {f"{question.key}.{new_id('length', taken, 'length')}.length": value}
+        return _new_lengths(question, text, taken, ruler)
+    value = file_value(question, text, ruler)
     if question.key == "survey.section":
         new = f"{question.key}.{new_id(text, {*taken, *SIDES}, 'section')}"
         return {f"{new}.on": True, f"{new}.name": value}
-    return {f"{question.key}.{new_id(text, taken, 'thing')}.name": value}
+    new = f"{question.key}.{new_id(text, taken, 'thing')}"
+    kind = kind_named(text)
+    return {f"{new}.name": value, **({f"{new}.kind": kind} if kind else {})}
+
+
+_PLUS: Final = re.compile(r"\s*(?:[+;]|\band\b)\s*")
+
+
+def lengths_in(text: str) -> list[str]:
+    """The lengths in an answer that adds some: `4 1/2 yd + 3 yd` is two."""
+    return [each for each in _PLUS.split(text.strip()) if each]
+
+
+def _new_lengths(question: Question, text: str, taken: dict[str, object], ruler: Ruler) -> Entries:
+    """A table for each length named."""
+    entries: dict[str, object] = {}
+    for each in lengths_in(text):
+        new = new_id("length", taken, "length")
+        taken[new] = None
+        entries[f"{question.key}.{new}.length"] = file_value(question, each, ruler)
+    return entries
+
+
+_KINDS: Final[dict[str, ObstacleKind]] = {
+    "leg": "centre leg",
+    "bracket": "bracket",
+    "bolt": "bed-bolt cover",
+    "drawer": "drawer",
+    "heater": "heater",
+    "radiator": "heater",
+    "vent": "vent",
+    "socket": "socket",
+    "outlet": "socket",
+    "lead": "socket",
+}
+"""A word in the name of a thing -> what it is."""
+
+
+def kind_named(name: str) -> ObstacleKind | None:
+    """What a thing is by its name, where the name says it: `oil heater` is a heater."""
+    words = re.findall(r"[a-z]+", name.casefold())
+    return next((kind for word in words for called, kind in _KINDS.items() if word in (called, f"{called}s")), None)

@@ -32,6 +32,11 @@ def given_by(project: Project) -> Given:
     return dict(_leaves("", plain(project)))
 
 
+def answer_of(question: Question, given: Given) -> str | None:
+    """The answer to a question as one would type it; None while there is none."""
+    return question.answer if question.compound else given.get(question.key)
+
+
 def differing(one: Given, other: Given) -> tuple[str, ...]:
     """Keys of the answers that are not the same in both, in order; where one stopped is none."""
     keys = [each for each in dict.fromkeys((*one, *other)) if one.get(each) != other.get(each)]
@@ -118,7 +123,7 @@ FileValue = str | bool | list[str]
 
 def file_value(question: Question, text: str, ruler: Ruler) -> FileValue:
     """What `text` puts into the file at the question's key. Raises Misread with a sentence and an example."""
-    text, limits = text.strip(), limits_for(question.key)
+    text, limits = text.strip(), limits_of(question)
     if limits is not None:
         return value_within(limits, text, ruler.unit).text
     match question.kind:
@@ -134,9 +139,11 @@ def file_value(question: Question, text: str, ruler: Ruler) -> FileValue:
 
 def said(question: Question, text: str, ruler: Ruler) -> str:
     """How `text` is understood: a length in both systems, a choice in words. Raises Misread as `file_value` does."""
-    text, limits = text.strip(), limits_for(question.key)
+    text, limits = text.strip(), limits_of(question)
     if limits is not None:
         return _shown(value_within(limits, text, ruler.unit), ruler, percent=limits.kind == "percent")
+    if adds_length(question) and limits is None:
+        return text
     match question.kind:
         case "choice":
             return words_of(question, picked(question, text))
@@ -149,6 +156,11 @@ def said(question: Question, text: str, ruler: Ruler) -> str:
 def limits_for(key: str) -> Limits | None:
     """What may be typed at the question of that key; None where no length, number, percentage or sum of money is."""
     return limits_at(Project, split(f"{key}.new.length" if key.endswith(".owned") else key))
+
+
+def limits_of(question: Question) -> Limits | None:
+    """The same for a question; several keys that take one value have one kind of it."""
+    return limits_for(question.file_keys[0]) if question.compound in ("", "same") else None
 
 
 def adds_length(question: Question) -> bool:

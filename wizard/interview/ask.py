@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import lru_cache
 from typing import Any, Final
 
@@ -10,7 +10,8 @@ from msgspec import Struct, field
 
 from wizard.interview.answer_text import as_text, as_typed, limits_for, usual_text
 from wizard.interview.choices import CHOICES
-from wizard.interview.question import Choice, Drawing, Kind, Question, Shows
+from wizard.interview.compounds import COMPOUNDS
+from wizard.interview.question import Choice, Kind, Question
 from wizard.project.encode import plain_value
 from wizard.project.keys import split
 from wizard.project.parse.field_values import example_of
@@ -96,9 +97,11 @@ class Ask(Struct, frozen=True):
     """One question as written down. Texts may name what `About.words` holds, between braces."""
 
     leaf: str
-    """Key inside the table the question is about; the whole key of the table where it is empty."""
+    """Key inside the table the question is about; the whole key of the table where it is empty. Of one that answers
+    several keys, its own name."""
     words: Words
     how: Words
+    label: Words = ""
     title: str = ""
     """Only where the trade has no words for the key (see `field_names.in_words`)."""
     choices: Callable[[About], tuple[Choice, ...]] | None = None
@@ -109,48 +112,68 @@ class Ask(Struct, frozen=True):
     stands: Test | None = None
     """Whether the offered answer holds without being given; by default only the trade's usual value does."""
     optional: Test = no
-    quiet: Test = no
-    drawing: Drawing = "none"
-    picked: str | None = None
-    """What the drawing picks out, where the key does not say it."""
     example: str = ""
     """By default the usual answer, else what the limits of the field give, else one of the right form."""
+    later: bool = False
+    extra: bool = False
+    by_change: bool = False
+    compound: str = ""
+    keys: Callable[[About], tuple[str, ...]] | None = None
+    """The keys that one answer goes to."""
 
 
-def asked(asks: Sequence[Ask], about: About) -> Iterator[Question]:
+def asked(asks: Iterable[Ask], about: About) -> Iterator[Question]:
     """The questions that apply, ready to be shown."""
     return (_ready(each, about) for each in asks if each.when(about))
 
 
 def _ready(ask: Ask, about: About) -> Question:
-    key = (about.prefix + ask.leaf).rstrip(".")
-    standing = usual_text(key, about.job)
+    keys = ask.keys(about) if ask.keys else ((about.prefix + ask.leaf).rstrip("."),)
+    key = ask.leaf if ask.compound else keys[0]
+    standing = usual_text(keys[0], about.job) if ask.compound in ("", "same") else None
     usual = standing if ask.usual is None else ask.usual(about)
-    # What the plan waits for is asked in turn and may not stay empty, however seldom it is needed.
-    waited_for = key in about.plan.waits_for
-    kind, choices = declared_at(key)
+    kind, choices = kind_of_compound(ask.compound, keys[0])
     return Question(
         key=key,
         stage=about.stage,
         group=about.group,
         section=about.section,
-        title=_title(ask, key, about),
+        title=first_up(_filled(ask.title, about) if ask.title else in_words(key, about.job)),
         words=_filled(ask.words, about),
         how=_filled(ask.how, about),
         kind=kind,
         choices=ask.choices(about) if ask.choices else choices,
         usual=usual,
         stands=usual is not None and (ask.stands(about) if ask.stands else usual == standing),
-        optional=ask.optional(about) and not waited_for,
-        quiet=ask.quiet(about) and not waited_for,
-        example=ask.example or usual or (choices[0].value if choices else _example(key, kind, about)),
-        unusable=key in about.job.unusable,
-        shows=Shows(ask.drawing, about.section, ask.picked) if ask.drawing != "none" else Shows(),
+        # What the plan waits for may not stay empty, however seldom it is needed.
+        optional=ask.optional(about) and not set(keys) & about.plan.waits_for,
+        example=ask.example or usual or (choices[0].value if choices else _example(keys[0], kind, about)),
+        unusable=any(each in about.job.unusable for each in keys),
+        label=_filled(ask.label, about),
+        later=ask.later,
+        extra=ask.extra,
+        by_change=ask.by_change,
+        compound=ask.compound,
+        keys=keys if ask.compound else (),
+        answer=COMPOUNDS[ask.compound].read(keys, about.project) if ask.compound else None,
     )
 
 
-def _title(ask: Ask, key: str, about: About) -> str:
-    return first_up(_filled(ask.title, about) if ask.title else in_words(key, about.job))
+def kind_of_compound(compound: str, key: str) -> tuple[Kind, tuple[Choice, ...]]:
+    """How a question is answered: by the declaration of its field, unless it makes several keys one answer."""
+    of_its_own = _COMPOUND_KINDS.get(compound)
+    return declared_at(key) if of_its_own is None else (of_its_own, ())
+
+
+_COMPOUND_KINDS: Final[dict[str, Kind]] = {
+    "ticks": "choices",
+    "surface": "choice",
+    "corner": "choice",
+    "shrinkage": "text",
+    "legs": "text",
+    "fullness": "text",
+    "ways": "choice",
+}
 
 
 def _filled(words: Words, about: About) -> str:

@@ -7,6 +7,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Final
 
+from wizard.interview.answer_text import answer_of
 from wizard.interview.job_state import JobState
 from wizard.interview.outcome import Conflict
 from wizard.project.problems import Problems
@@ -116,7 +117,7 @@ class Pending(dict[str, str]):
     def type(self, key: str, text: str, here: JobState) -> None:
         """Have `text` in the field of a question. Empty, or the answer itself, is nothing to keep."""
         self.offered.discard(key)
-        if text in ("", here.given.get(key, "")):
+        if text in ("", text_at(key, here)):
             self.pop(key, None)
         else:
             self[key] = text
@@ -126,7 +127,7 @@ class Pending(dict[str, str]):
         answer. Gives the question that was being typed in; None for none of these."""
         left = self._kept = self._store.unentered()
         for key, text in left.texts.items():
-            fits = key in here.by_key and here.given.get(key, "") == text.answer
+            fits = key in here.by_key and text_at(key, here) == text.answer
             if fits and text.typed.isprintable():
                 self[key] = text.typed
                 self.offered.add(key)
@@ -135,7 +136,7 @@ class Pending(dict[str, str]):
     def keep(self, here: JobState, at: str) -> bool:
         """Keep what is typed beside the project, for the next opening; False when that fails. `at`: the question one
         stands at."""
-        texts = {key: Text(text, here.given.get(key, "")) for key, text in self.items() if _typed(here, key)}
+        texts = {key: Text(text, text_at(key, here)) for key, text in self.items() if _typed(here, key)}
         now = Unentered(at if at in texts else "", texts)
         if now != self._kept:
             try:
@@ -161,6 +162,12 @@ class Pending(dict[str, str]):
         if kept and kept.typed == self[at]:
             return f"Not entered yet: {self[at]}. It is offered again when you open the project."
         return f"Not entered, and lost when you leave: {self[at]}"
+
+
+def text_at(key: str, here: JobState) -> str:
+    """The answer at a key; empty for none."""
+    question = here.by_key.get(key)
+    return (answer_of(question, here.given) if question else here.given.get(key)) or ""
 
 
 def _typed(here: JobState, key: str) -> bool:

@@ -9,8 +9,8 @@ from typing import Literal
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.interview.answer_text import Given, given_by
-from wizard.interview.page import Page, Position
+from wizard.interview.answer_text import Given, answer_of, given_by
+from wizard.interview.page import Page
 from wizard.interview.pages import pages_of
 from wizard.interview.question import Question
 from wizard.project.finished_steps import as_ticked as plan_as_ticked
@@ -19,6 +19,8 @@ from wizard.project.plan_of_project import better_in, plan_of
 from wizard.project.project import Project
 from wizard.trade.cut_plans import NONE_BETTER, Better
 from wizard.trade.plan_records import STAGES, ChangedStep, Plan, Stage, Step
+from wizard.trade.sections import sections_on
+from wizard.trade.stock import cloths_used
 
 State = Literal["answered", "usual", "missing", "skipped"]
 """`usual`: not answered, so the usual answer holds. `skipped`: optional and left empty."""
@@ -26,7 +28,7 @@ State = Literal["answered", "usual", "missing", "skipped"]
 
 def is_answered(question: Question, given: Given) -> bool:
     """True for a question with an answer that can be used."""
-    return question.key in given and not question.unusable
+    return answer_of(question, given) is not None and not question.unusable
 
 
 def state_of(question: Question, given: Given) -> State:
@@ -46,18 +48,13 @@ def is_missing(question: Question, given: Given) -> bool:
 
 
 def is_to_go(question: Question, given: Given) -> bool:
-    """True for a question that is asked in turn and was neither answered nor may stay empty."""
-    return not question.quiet and state_of(question, given) in ("usual", "missing")
+    """True for a question of a page that was neither answered nor may stay empty."""
+    return not (question.extra or question.by_change) and state_of(question, given) in ("usual", "missing")
 
 
 def missing(questions: Iterable[Question], given: Given) -> tuple[Question, ...]:
     """The questions that have to be answered, in the order of asking."""
     return tuple(each for each in questions if is_missing(each, given))
-
-
-def to_go(questions: Iterable[Question], given: Given) -> tuple[Question, ...]:
-    """The questions still asked in turn."""
-    return tuple(each for each in questions if is_to_go(each, given))
 
 
 PLACE = "work."
@@ -137,11 +134,10 @@ def landing(old: Sequence[str], new: Sequence[str], skip: frozenset[str], at: st
 
 
 def leads_to(given: Collection[str], key: str, order: Sequence[str], skip: frozenset[str]) -> str | None:
-    """Where an answer at `key`, which put something in at the keys `given`, leads: into the table it made, else to the
-    next place."""
-    tables = {each.rpartition(".")[0] + "." for each in given if each != key and each.startswith(key + ".")}
-    made = (each for each in order if each not in skip and each not in given and each.startswith(tuple(tables)))
-    return next(made, None) or neighbour(order, skip, key, 1)
+    """Where an answer at `key`, which put something in at the keys `given`, leads: to the next place, or back to the
+    same one where it added something and may add more."""
+    added = any(each.startswith(key + ".") for each in given)
+    return key if added and key in order and key not in skip else neighbour(order, skip, key, 1)
 
 
 def nearest(order: Sequence[str], key: str) -> str | None:
@@ -176,15 +172,42 @@ class JobState(Struct, frozen=True, dict=True):
         """The page with the question at a place; None for a step of the work, and where there is no such place."""
         return self._page_by_key.get(place)
 
-    def position(self, place: str) -> Position:
-        """How far the interview is at a place."""
+    def number(self, place: str) -> int:
+        """Which page a place is on, from 1; 0 for a step of the work."""
         page = self.page_at(place)
-        number = 1 + self.pages.index(page) if page else 0
-        return Position(number, len(self.pages), tuple(self.finished(each) for each in self.pages))
+        return 1 + self.pages.index(page) if page else 0
+
+    @cached_property
+    def done_pages(self) -> int:
+        """On how many pages nothing is left to answer."""
+        return sum(self.finished(each) for each in self.pages)
+
+    @property
+    def parts(self) -> int:
+        """How many things the maker added to the job: sections, things in the way, lengths of cloth."""
+        job = self.plan.job
+        sections = [each for _, each in sections_on(job)]
+        things = sum(len(each.in_the_way) for each in sections)
+        own_posts = len(job.survey.post) if self.project.progress.posts_alike is False else 0
+        return len(sections) + things + own_posts + sum(len(each.owned) for each in cloths_used(job).values())
+
+    @cached_property
+    def to_go(self) -> tuple[Question, ...]:
+        """The questions still asked in turn; the first of a page whose usual answers were not looked at yet."""
+        return tuple(
+            each
+            for page in self.pages
+            if page.shown and not self.finished(page)
+            for each in ([one for one in page.fields if is_to_go(one, self.given)] or page.fields[:1])
+        )
+
+    def unconfirmed(self, page: Page) -> dict[str, object]:
+        """What taking a page says besides its answers, and is not said yet."""
+        return {key: True for key in page.confirms if key not in self.given}
 
     def finished(self, page: Page) -> bool:
-        """True where nothing on a page is left to answer."""
-        return page.shown and not any(is_to_go(each, self.given) for each in page.fields)
+        """True where nothing on a page is left to answer, and what is usual there was looked at."""
+        return page.shown and not self.unconfirmed(page) and not any(is_to_go(each, self.given) for each in page.fields)
 
     @cached_property
     def places(self) -> tuple[str, ...]:
@@ -210,6 +233,10 @@ class JobState(Struct, frozen=True, dict=True):
     def stale(self) -> tuple[str, ...]:
         """Their ids."""
         return tuple(each.id for each in self.changed_steps)
+
+    def question(self, key: str) -> Question | None:
+        """The question at a key, or the first that answers that key of the file; None where none does."""
+        return self.by_key.get(key) or next((each for each in self.questions if key in each.keys), None)
 
     def step_at(self, place: str) -> Step | None:
         """The step of the work at a place, or None."""

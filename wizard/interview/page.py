@@ -18,6 +18,9 @@ a corner from above, cloth laid flat or with its pattern, lengths of cloth in ha
 their allowances, cloth flat against gathered, the ways of cutting."""
 
 
+Live = Literal["", "fullness", "ways"]
+
+
 class Copy(Struct, frozen=True):
     """Answers of another page that may be the same here: `Same as the left side`."""
 
@@ -45,6 +48,10 @@ class Page(Struct, frozen=True):
     """What the picture is of: id of a section, a post, a layer; `left.leg` for a thing in the way."""
     copy: Copy | None = None
     """Answers to take over, while none are here."""
+    confirms: tuple[str, ...] = ()
+    """Keys that are set once the page is taken: what is usual there was then looked at, and is written nowhere else."""
+    live: Live = ""
+    """The first field is a list that is worked out for this job, row by row."""
 
     @property
     def shown(self) -> bool:
@@ -64,5 +71,5 @@ class Position(Struct, frozen=True):
     """Of the page in hand, from 1; 0 at the work."""
     of: int
     """The pages that no answer has ruled out."""
-    finished: tuple[bool, ...]
-    """Page by page, whether nothing on it is left to answer."""
+    done: int
+    """Pages on which nothing is left to answer."""

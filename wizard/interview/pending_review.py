@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import Final
 
+from wizard.interview.answer_text import answer_of
 from wizard.interview.job_state import PLACE, JobState, is_missing
 from wizard.interview.outcome import Upset
 from wizard.project.project import Unfit
@@ -42,7 +43,7 @@ def met_by_nothing(upset: Upset, here: JobState) -> tuple[str, ...]:
     before one answered earlier."""
     asked = [each.key for each in here.questions]
     # What only adds counts as answered as soon as there is one.
-    answered = [each.key for each in here.questions if each.kind != "add" and each.key in here.given]
+    answered = [each.key for each in here.questions if each.kind != "add" and answer_of(each, here.given) is not None]
     behind = set(asked[: asked.index(answered[-1])]) if answered else set()
     return (*(PLACE + each for each in upset.steps), *(each for each in upset.questions if each in behind))
 

@@ -8,7 +8,7 @@ from typing import Final
 from msgspec import Struct
 
 from wizard.interview.answer_text import Given, given_by
-from wizard.interview.job_state import JobState, done_steps, is_answered, is_done, next_step, place_of, to_go
+from wizard.interview.job_state import JobState, done_steps, is_answered, is_done, next_step, place_of
 from wizard.interview.question import Question
 from wizard.project.finished_steps import CUT, changed_in_words
 from wizard.project.folder import template_called
@@ -83,12 +83,14 @@ def _listed(names: Sequence[str]) -> str:
 
 def tally(stage: Stage, here: JobState) -> tuple[int, int]:
     """Answered and asked in a stage; steps of the work count as asked, ticked ones as answered."""
-    asked = [each for each in here.questions if each.stage == stage and not each.quiet]
+    asked = [each for page in here.pages for each in page.fields if each.stage == stage and not each.extra]
     steps = [each for each in here.plan.work if each.stage == stage]
     answered = sum(is_answered(each, here.given) for each in asked) + sum(
         is_done(here.project, each.id) for each in steps
     )
-    unasked = sum(each.optional and each.usual is None and each.key not in here.given for each in asked)
+    unasked = sum(
+        each.by_change or (each.optional and each.usual is None and not is_answered(each, here.given)) for each in asked
+    )
     return answered, len(asked) - unasked + len(steps)
 
 
@@ -107,7 +109,7 @@ def where_stopped(here: JobState) -> str:
 def _still_asked(here: JobState) -> tuple[Question, ...]:
     """The questions still asked in turn; none once the work of a complete plan has begun: usual answers hold."""
     begun = here.plan.complete and done_steps(here.project, here.plan)
-    return () if begun else to_go(here.questions, here.given)
+    return () if begun else here.to_go
 
 
 def next_action(here: JobState) -> str:

@@ -63,7 +63,8 @@ class Question(Struct, frozen=True):
     """One question, ready to be shown."""
 
     key: str
-    """The key of the file: `survey.section.left.drop.2`."""
+    """The key of the file: `survey.section.left.drop.2`; of one that answers several keys, a name of its own
+    (`corners.returns`)."""
     stage: Stage
     group: str
     """What it is about, in words: `the bed`, `left section`, `face cloth`."""
@@ -83,8 +84,6 @@ class Question(Struct, frozen=True):
     """True when the usual answer holds even while the question is not answered; otherwise it is only offered."""
     optional: bool = False
     """True when it may be left empty for good."""
-    quiet: bool = False
-    """True when next and back pass over it, because the usual answer nearly always does; it is reached by its key."""
     example: str = ""
     """An answer of the right form."""
     unusable: bool = False
@@ -96,3 +95,16 @@ class Question(Struct, frozen=True):
     """True for what a maker may have to find out later: it may stay open for now, and is listed on the survey sheet."""
     extra: bool = False
     """True for one that only adds: `+ another drop`. Enter passes it by."""
+    by_change: bool = False
+    """True where only an answer that differs from the usual one is written: one of a whole table of allowances."""
+    compound: str = ""
+    """How one answer is several keys (see `compounds`); empty for one that is its own key."""
+    keys: tuple[str, ...] = ()
+    """Those keys."""
+    answer: str | None = None
+    """What they read as now, as one would type it; None while it is not given."""
+
+    @property
+    def file_keys(self) -> tuple[str, ...]:
+        """Every key of the file that an answer writes."""
+        return self.keys or (self.key,)

@@ -8,8 +8,8 @@ from typing import Final
 
 from msgspec import Struct
 
-from wizard.interview.added_entries import Entries, entries_for
-from wizard.interview.answer_text import Given, barred_by, options, said
+from wizard.interview.added_entries import Entries, entries_for, lengths_in
+from wizard.interview.answer_text import Given, adds_length, barred_by, options, said
 from wizard.interview.ask import held
 from wizard.interview.job_state import JobState, leads_to, work_out
 from wizard.interview.outcome import Echo, Refused
@@ -40,7 +40,7 @@ def with_cascade(entries: Entries, given: Given, job: Job) -> Entries:
 def price_words(entries: Entries, given: Given, job: Job) -> str:
     """That a price was taken out, for what is said of the answer that did it; empty where none was."""
     gone = next((key for key, value in entries.items() if value is None and key.endswith(".price")), "")
-    if gone not in given or len(entries) == 1:
+    if not gone or gone not in given or len(entries) == 1:
         return ""
     return f"; the price of {job.currency or ''}{given[gone]} was for another kind or unit and is taken out"
 
@@ -74,7 +74,7 @@ class ReadAnswer(Struct, frozen=True):
 
 def answer_at(key: str, text: str, here: JobState) -> ReadAnswer | Refused:
     """`text` as an answer to the question at `key`, if one is asked there."""
-    question = here.by_key.get(key)
+    question = here.question(key)
     if question is None:
         return Refused(f"Nothing is asked at {quoted(key)} as the job stands.", "survey.section.left.run.1")
     return read_answer(question, text, here)
@@ -89,8 +89,8 @@ def read_answer(question: Question, text: str, here: JobState) -> ReadAnswer | R
     if barred:
         return Refused(barred, next((each.words for each in options(question) if not each.barred), ""))
     try:
-        entries = with_cascade(entries_for(question, words, job, here.given), here.given, job)
-        echo = said(question, words, ruler_of(job)) if words else "left empty"
+        entries = with_cascade(entries_for(question, words, here.project, job, here.given), here.given, job)
+        echo = _echo(question, words, job) if words else "left empty"
         gone = price_words(entries, here.given, job)
         return ReadAnswer(Echo(f"{echo}{gone}"), entries, put_many(here.project, entries))
     except Misread as misread:
@@ -99,6 +99,12 @@ def read_answer(question: Question, text: str, here: JobState) -> ReadAnswer | R
         if question.kind in ("choice", "choices"):
             return _no_such_line(question, words)
         return Refused(unfit.sentence, _example(question, unfit.example, unfit.readings), unfit.readings)
+
+
+def _echo(question: Question, words: str, job: Job) -> str:
+    """How an answer is understood; of several lengths at once, each of them."""
+    parts = lengths_in(words) if adds_length(question) else [words]
+    return " + ".join(said(question, each, ruler_of(job)) for each in parts)
 
 
 def _example(question: Question, usual: str, readings: tuple[str, ...]) -> str:

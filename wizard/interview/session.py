@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from fractions import Fraction
 from typing import Final
 
 from msgspec import Struct
@@ -12,7 +13,7 @@ from msgspec.structs import replace
 from wizard.interview import progress
 from wizard.interview.added_entries import Entries, removable, taken_out
 from wizard.interview.answer_text import differing, measures
-from wizard.interview.file_state import Clock, FileState, Pending
+from wizard.interview.file_state import Clock, FileState, Pending, text_at
 from wizard.interview.job_state import (
     PLACE,
     JobState,
@@ -97,6 +98,8 @@ class Session:
         """Keys whose text was refused when their page was taken; the next time it is passed by."""
         self._prefetch = Prefetch()
         self._state = as_ticked(work_out(project))
+        self._pages = len(self._state.pages)
+        self._share = Fraction(self._state.done_pages, self._pages)
         self.pending = Pending(store)
         """What was typed and is not an answer yet, by key. Never in the file."""
         self.upset = Upset()
@@ -167,12 +170,15 @@ class Session:
         return self._state.page_at(self.at)
 
     def position(self) -> Position:
-        """How far the interview is."""
-        return self._state.position(self.at)
+        """How far the interview is. The number of pages rises, and the share that is done falls, only where the maker
+        added something, took something out, or took a change back."""
+        number = self._state.number(self.at)
+        of = max(number, self._pages)
+        return Position(number, of, -(-self._share * of // 1))
 
     def question(self, key: str) -> Question | None:
         """The question at a key, or None when it does not apply."""
-        return self._state.by_key.get(key)
+        return self._state.question(key)
 
     def current(self) -> Question | None:
         """The question in hand; None while a step of the work is."""
@@ -192,7 +198,7 @@ class Session:
 
     def text(self, key: str) -> str:
         """The text of the field: what was being typed, else the answer as typed, else nothing."""
-        return self.pending.get(key, self._state.given.get(key, ""))
+        return self.pending.get(key, text_at(key, self._state))
 
     def missing(self) -> tuple[Question, ...]:
         """The questions that have to be answered before the plan is complete."""
@@ -326,7 +332,7 @@ class Session:
             typed = self.pending.get(each.key)
             if typed is None and (is_answered(each, here.given) or each.usual is None or each.extra):
                 continue
-            if each.key in taken:
+            if each.by_change and typed is None:
                 continue
             read = read_answer(each, typed or "", here)
             if isinstance(read, Refused):
@@ -336,7 +342,8 @@ class Session:
                 self.at = each.key
                 return read
             entries |= read.entries
-        return entries
+        confirmed = here.unconfirmed(page) if page else {}
+        return {key: value for key, value in (entries | confirmed).items() if key not in taken}
 
     def copy(self) -> Conflict | None:
         """Take over the answers that the page in hand offers to copy, as one change. Nothing where it offers none."""
@@ -385,6 +392,10 @@ class Session:
 
     def next(self) -> bool:
         """Go on: to what the last answer leads to, else to the next place. False at the very end."""
+        page = self.page()
+        confirmed = self._state.unconfirmed(page) if page and self.at == page.fields[-1].key else {}
+        if confirmed:
+            self._aside(confirmed)
         return self._move(self._following or self._beside(1))
 
     def back(self) -> bool:
@@ -393,7 +404,8 @@ class Session:
 
     def go(self, key: str) -> bool:
         """Go to a question or to `work.STEP`; for a key above or below a question's, to the nearest. False for none."""
-        return self._move(nearest(self._state.places, key))
+        question = self._state.question(key)
+        return self._move(question.key if question else nearest(self._state.places, key))
 
     # Second thoughts, and the work.
 
@@ -502,6 +514,10 @@ class Session:
     def _adopt(self, state: JobState, at: str | None = None, given: tuple[str, ...] = ()) -> None:
         """Stand on what follows from a change. `given`: the keys that were answered."""
         old, self._state, self._following = self._state, state, None
+        share = Fraction(state.done_pages, len(state.pages))
+        anew = at is not None or state.parts != old.parts
+        self._pages = len(state.pages) if anew else min(self._pages, len(state.pages))
+        self._share = share if anew else max(self._share, share)
         self.upset = upset_by(old, state, given)
         self._review.note(self.upset, state)
         self._stand_at(landing(old.places, state.places, state.skip, at or self.at))

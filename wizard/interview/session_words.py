@@ -64,7 +64,7 @@ class First(Struct, frozen=True):
 def first_place(stage: Stage, session: Session) -> str | None:
     """Where a stage begins: its first missing question, else its first question, else its first step, else None."""
     missing = [each.key for each in session.missing() if each.stage == stage]
-    asked = [each.key for each in session.questions if each.stage == stage and not each.quiet]
+    asked = [page.fields[0].key for page in session.pages if page.stage == stage and page.shown]
     steps = [place_of(each) for each in session.plan.work if each.stage == stage]
     return next(iter([*missing, *asked, *steps]), None)
 

@@ -63,7 +63,9 @@ class Progress(Record, frozen=True):
     rails_alike: bool | None = None
     """false asks for each section's own rail."""
     turned_posts: bool | None = None
-    """true asks which posts are turned or tapered."""
+    """Whether any post is turned or tapered."""
+    posts_alike: bool | None = None
+    """false asks for the sizes of each post; otherwise one answer is for all."""
     written: Marks | None = None
     """Short marks of every part as it was saved last; after an edit by hand some are others, and are made anew."""
 

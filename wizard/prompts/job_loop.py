@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from wizard.interview.added_entries import there_already
 from wizard.interview.answer_text import NONE, given_by, options
-from wizard.interview.cutting_questions import OWNED_CLOTH
 from wizard.interview.file_state import COMMENTS
 from wizard.interview.question import Question
 from wizard.prompts.console import answer_in, command_in
@@ -50,7 +49,7 @@ def question_lines(talk: Conversation, question: Question) -> Iterator[str]:
     yield question.words
     if not talk.brief:
         yield question.how
-    if question.key in OWNED_CLOTH and (owned := offer_words(talk.session.plan)):
+    if question.key == "fullness.how" and (owned := offer_words(talk.session.plan)):
         yield owned
     yield from _there(talk, question)
     for number, choice in enumerate(options(question), 1):

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 
 from textual.css.query import NoMatches
 
-from wizard.interview.cutting_questions import OWNED_CLOTH
 from wizard.interview.outcome import Accepted, Conflict, Refused
 from wizard.interview.pending_review import changed_figures
 from wizard.screens.actions import key_shown
@@ -99,7 +98,7 @@ class FullnessActions(CuttingActions):
             self._climb()
         steps = self.steps if charted else ()
         self.pane.put_beside(beside_question(question, self.session, steps), along=bool(steps))
-        if question.key in OWNED_CLOTH:
+        if question.key == "fullness.how":
             self.pane.tell_worked(self.owned)
 
     def action_step_back(self) -> None:

@@ -1,0 +1,230 @@
+"""Answers that go to several keys of the file at once: what they read as, and what they put in.
+
+Every key keeps its own meaning; a compound is only how it is asked: one tick list for all sides, one return for all
+corners, one list for the ways of cutting.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any, Final
+
+from msgspec import Struct
+
+from wizard.project.encode import plain_value
+from wizard.project.keys import limits_at, split
+from wizard.project.parse.field_values import value_within
+from wizard.project.parse.misread import Misread
+from wizard.project.project import Project
+from wizard.trade.figures import value_at
+from wizard.trade.formatting import ruler_of
+from wizard.trade.fullness import ALL_OWNED
+from wizard.trade.job_fields import Job, Section
+from wizard.trade.lengths import ZERO
+from wizard.trade.sections import side_of
+
+Keys = Sequence[str]
+Entries = dict[str, object]
+
+
+class Compound(Struct, frozen=True):
+    """One way in which several keys make one answer."""
+
+    read: Callable[[Keys, Project], str | None]
+    """The answer as one would type it; None while it is not given."""
+    entries: Callable[[Keys, Any, Project], Entries]
+    """What an answer puts into the file: a value that was picked, or text. Raises Misread for text that is none."""
+
+
+def text_at(key: str, project: Project) -> str | None:
+    """What the file has at a key, as text; None for nothing."""
+    value = value_at(project, key)
+    if value is None:
+        return None
+    return ("yes" if value else "no") if isinstance(value, bool) else str(plain_value(value))
+
+
+def _same(keys: Keys, project: Project) -> str | None:
+    """The value of all of them; of the first where they differ; None while one is missing."""
+    given = [text_at(key, project) for key in keys]
+    return None if None in given else given[0]
+
+
+def _to_all(keys: Keys, value: object, project: Project) -> Entries:
+    return dict.fromkeys(keys, value)
+
+
+def _named(key: str) -> str:
+    """What a tick stands for: `left` of `survey.section.left.on`."""
+    return key.split(".")[-2]
+
+
+def _ticked(keys: Keys, project: Project) -> str | None:
+    values = {key: value_at(project, key) for key in keys}
+    for key in keys:
+        if key.endswith(".on") and values[key] is None and _named(key) in project.survey.section:
+            values[key] = True
+    said = keys[0].endswith(".turned") and project.progress.turned_posts is not None
+    if not said and all(each is None for each in values.values()):
+        return None
+    return ", ".join(_named(key) for key in keys if values[key]) or "none"
+
+
+def _tick(keys: Keys, ticked: Sequence[str], project: Project) -> Entries:
+    entries: Entries = {key: _named(key) in ticked for key in keys}
+    if not keys[0].endswith(".turned"):
+        return entries
+    return {"progress.turned_posts": bool(ticked), **(entries if ticked else dict.fromkeys(keys))}
+
+
+def _surface(keys: Keys, project: Project) -> str | None:
+    one_way, repeat, kind = (value_at(project, key) for key in keys)
+    patterned = repeat > ZERO if repeat is not None else kind is not None
+    if not patterned and (one_way is None or repeat is None):
+        return None
+    if patterned:
+        return "one-way pattern" if one_way else "patterned"
+    return "one-way" if one_way else "plain"
+
+
+def _of_surface(keys: Keys, value: str, project: Project) -> Entries:
+    one_way, repeat, kind = keys
+    if value in ("plain", "one-way"):
+        return {one_way: value == "one-way", repeat: f"0 {'cm' if project.is_metric else 'in'}"}
+    # How long the repeat is comes next; until then its kind says that there is one.
+    known = value_at(project, repeat)
+    entries: Entries = {one_way: value == "one-way pattern", kind: value_at(project, kind) or "straight"}
+    return entries if known is not None and known > ZERO else {**entries, repeat: None}
+
+
+_TURNS_IN: Final = {
+    "stop": ("stops", "stops"),
+    "sides": ("returns", "stops"),
+    "across": ("stops", "returns"),
+    "turn in": ("returns", "returns"),
+    "overlap": ("overlaps", "stops"),
+}
+"""What the ends do at a corner -> what the side sections do there, and what those at foot or head do; where two of one
+side meet, the one with its right end there, and the other."""
+
+
+def _comes_first(key: str, keys: Keys, job: Job) -> bool:
+    """True for the end of a side section; where two of one side meet, for the right end."""
+    sides = {each: side_of(_named(each), job.survey.section.get(_named(each), Section())) for each in keys}
+    if len(set(sides.values()) & {"left", "right"}) == len(set(sides.values())) and _between(keys, job):
+        return key.endswith("right_end")
+    return sides[key] in ("left", "right")
+
+
+def _between(keys: Keys, job: Job) -> bool:
+    from wizard.trade.sections import goes_on
+
+    return all(goes_on(job.survey, _named(each), "right" if each.endswith("right_end") else "left") for each in keys)
+
+
+def _corner_values(keys: Keys, value: str, project: Project) -> dict[str, str]:
+    first, second = _TURNS_IN[value]
+    return {key: first if _comes_first(key, keys, project) else second for key in keys}
+
+
+def _corner(keys: Keys, project: Project) -> str | None:
+    given = {key: value_at(project, key) for key in keys}
+    if None in given.values():
+        return None
+    return next((each for each in _TURNS_IN if _corner_values(keys, each, project) == given), "unlike")
+
+
+def _of_corner(keys: Keys, value: str, project: Project) -> Entries:
+    return dict(_corner_values(keys, value, project)) if value in _TURNS_IN else {}
+
+
+_BY: Final = re.compile(r"\s*(?:[x×]|\bby\b|,)\s*", re.IGNORECASE)
+
+
+def _shrinkage(keys: Keys, project: Project) -> str | None:
+    along, across = (text_at(key, project) for key in keys)
+    return None if along is None or across is None else f"{along} x {across}"
+
+
+def _of_shrinkage(keys: Keys, text: str, project: Project) -> Entries:
+    parts = _BY.split(text.strip())
+    if len(parts) != len(keys):
+        raise Misread("Give both: how much it shrinks along the roll, then across it.", "3 x 1 %")
+    return dict(_within(keys, parts, project))
+
+
+def _within(keys: Keys, parts: Sequence[str], project: Project) -> Mapping[str, str]:
+    found = {}
+    for key, part in zip(keys, parts, strict=False):
+        limits = limits_at(Project, split(key))
+        if limits is not None:
+            found[key] = value_within(limits, part, ruler_of(project).unit).text
+    return found
+
+
+def _legs(keys: Keys, project: Project) -> str | None:
+    given = [text for key in keys if (text := text_at(key, project)) is not None]
+    return ", ".join(given) or None
+
+
+def _of_legs(keys: Keys, text: str, project: Project) -> Entries:
+    parts = [each for each in re.split(r"[,;+]", text) if each.strip()]
+    table = keys[0].rpartition(".")[0]
+    if len(parts) > len(keys):
+        raise Misread(f"Name at most {len(keys)} legs.", "1/4 in, 3/8 in")
+    return {table: list(_within(keys, parts, project).values()) or None}
+
+
+def _fullness(keys: Keys, project: Project) -> str | None:
+    aim, want = (text_at(key, project) for key in keys)
+    return aim if aim == ALL_OWNED else want
+
+
+_ALL: Final = ("all", "all the cloth you have", "all the cloth i have", ALL_OWNED.casefold())
+
+
+def _of_fullness(keys: Keys, text: str, project: Project) -> Entries:
+    aim, want = keys
+    if text.strip().casefold() in _ALL:
+        return {aim: ALL_OWNED}
+    number = _within((want,), (text,), project)
+    return {**number, aim: "a number"} if project.cloth.face.owned or project.fullness.aim else dict(number)
+
+
+_WAYS: Final = {
+    "least cloth": ("part widths", "across", None),
+    "fewest joins": ("part widths", "across", "fewest joins"),
+    "slit": ("part widths", "across", "slit"),
+    "stacked": ("part widths", "across", "stacked"),
+    "half widths": ("half widths", "across", None),
+    "whole widths": ("whole widths", "across", None),
+    "along": ("part widths", "along", None),
+    "along, fewest joins": ("part widths", "along", "fewest joins"),
+}
+"""Way of cutting -> how widths are joined, how the cloth lies, which plan; None for the usual one."""
+
+
+def _way(keys: Keys, project: Project) -> str | None:
+    joins, lay, way = (value_at(project, key) for key in keys)
+    if joins is None and lay is None and way is None:
+        return None
+    if lay == "along":
+        return "along, fewest joins" if way == "fewest joins" else "along"
+    return joins if joins in ("half widths", "whole widths") else way or "least cloth"
+
+
+def _of_way(keys: Keys, value: str, project: Project) -> Entries:
+    return dict(zip(keys, _WAYS[value], strict=True)) if value in _WAYS else {}
+
+
+COMPOUNDS: Final = {
+    "same": Compound(_same, _to_all),
+    "ticks": Compound(_ticked, _tick),
+    "surface": Compound(_surface, _of_surface),
+    "corner": Compound(_corner, _of_corner),
+    "shrinkage": Compound(_shrinkage, _of_shrinkage),
+    "legs": Compound(_legs, _of_legs),
+    "fullness": Compound(_fullness, _of_fullness),
+    "ways": Compound(_way, _of_way),
+}

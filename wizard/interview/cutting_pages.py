@@ -1,0 +1,198 @@
+"""The last pages: how full the skirt is, and how the cloth is cut."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from msgspec.structs import replace
+
+from wizard.interview.ask import About, Ask, asked
+from wizard.interview.choices import CHOICES
+from wizard.interview.cloth_pages import about_layer
+from wizard.interview.page import Page
+from wizard.interview.question import Choice, Question
+from wizard.trade.cut_plans import cut_plan
+from wizard.trade.cutting import TOGETHER, Cutting
+from wizard.trade.formatting import number
+from wizard.trade.fullness import ALL_OWNED, guide_words, offered
+from wizard.trade.job_fields import CutWay, Lay
+from wizard.trade.plan_records import Layer
+
+
+def cutting_pages(about: About) -> Iterator[Page]:
+    """Fullness, then the ways of cutting."""
+    fullness = replace(about, stage="Fullness", group="fullness")
+    yield Page(
+        "fullness", "Fullness", "How full?",
+        "Fullness is the width of the cloth laid flat, divided by the run it hangs on. More cloth hangs in deeper "
+        "folds.",
+        tuple(asked((FULLNESS,), fullness)), (), "fullness", live="fullness",
+    )  # fmt: skip
+    cutting = replace(about, stage="Cutting", group="cutting")
+    yield Page(
+        "ways", "Cutting", "Ways of cutting",
+        "Cloth is cut across the roll into widths, which are joined to make a section. One way is recommended.",
+        tuple(asked(WAYS, cutting)), tuple(_inner_ways(about)), "ways", live="ways",
+    )  # fmt: skip
+
+
+def _inner_ways(about: About) -> Iterator[Question]:
+    for layer in about.plan.layers[1:]:
+        yield from asked((LAY, WAY), replace(about_layer(about, layer.id), stage="Cutting"))
+
+
+FULLNESS: Final = Ask(
+    "fullness.how",
+    "How full is the skirt?",
+    lambda about: guide_words(about.job),
+    "fullness",
+    title="fullness",
+    compound="fullness",
+    keys=lambda about: ("fullness.aim", "fullness.want"),
+    choices=lambda about: (
+        (Choice(ALL_OWNED, "all the cloth you have"),) if about.job.cloth.face.owned or _aims_at_all(about) else ()
+    ),
+    usual=lambda about: number(offered(about.job)),
+    example="2.5",
+)
+
+
+def _aims_at_all(about: About) -> bool:
+    return bool(about.value("fullness.aim") == ALL_OWNED)
+
+
+WAY_NAMES: Final = {
+    "least cloth": "least cloth: across the roll, widths shared between sections",
+    "fewest joins": "fewest joins: across the roll, the fewest that buy the same length",
+    "slit": "slit: the roll ripped lengthwise, each strip then cut across",
+    "stacked": "stacked: short pieces one above the other, beside long ones",
+    "half widths": "half widths: across the roll, whole and half widths only",
+    "whole widths": "whole widths: across the roll, whole widths only",
+    "along": "along the roll: railroaded, few joins or none; the pattern lies on its side",
+    "along, fewest joins": "along the roll, fewest joins: railroaded, with the fewest joins",
+}
+"""Ways of cutting the face, as they are typed and read."""
+
+
+def _ways(about: About) -> tuple[Choice, ...]:
+    """The ways the face cloth can be cut, without laying any out; what cannot hold is barred with its reason."""
+    face = about_layer(about, "face")
+    layer = about.plan.layers[0]
+    across = [each.value for each in _offered(replace(face, plan=about.plan), layer)]
+    names = [each for each in WAY_NAMES if each in (*across, "half widths", "whole widths")]
+    if not face.holds("one_way") or face.holds("sideways"):
+        names.append("along")
+        if layer.rules is not None and layer.rules.along and not _barred_along("fewest joins", "", layer):
+            names.append("along, fewest joins")
+    return tuple(Choice(each, WAY_NAMES[each]) for each in names)
+
+
+WAYS: Final = (
+    Ask(
+        "ways.face",
+        "How is the face cloth cut?",
+        "Sharing a width between two sections saves cloth; whole widths save odd joins.",
+        "way of cutting",
+        title="way of cutting",
+        compound="ways",
+        keys=lambda about: ("fullness.joins", "cloth.face.lay", "cloth.face.way"),
+        choices=_ways,
+        usual=lambda about: "least cloth",
+    ),
+    Ask(
+        "fullness.surplus",
+        "Spare width: trim it or keep it?",
+        "Whole and half widths nearly always make a section a little wider than it needs.",
+        "spare width",
+        when=lambda about: about.holds("fullness.joins") != "part widths",
+    ),
+)
+
+FEW: Final = 5
+"""Most sections on cloth in hand whose fewest joins are laid out in a moment."""
+
+
+def _layer(about: About) -> Layer:
+    return next(each for each in about.plan.layers if about.prefix == f"cloth.{each.id}.")
+
+
+def _there_are_several(about: About) -> bool:
+    return len(_offered(about, _layer(about))) > 1 or about.value("way") is not None
+
+
+def _offered(about: About, layer: Layer) -> tuple[Choice, ...]:
+    """The ways across the roll that are possible, without laying any out, and the chosen one whether it is possible or
+    not; along the roll all of them, with the impossible ones barred."""
+    if layer.rules is not None and layer.rules.along:
+        return tuple(replace(each, barred=_barred_along(each.value, about.group, layer)) for each in CHOICES[CutWay])
+    there = {"least cloth", about.holds("way")}
+    if layer.cutting is not None and (_takes_long(layer) or layer.cutting.fewest_joins is not None):
+        there.add("fewest joins")
+    if _may_lie_beside(layer):
+        there |= {"slit", "stacked"}
+    return tuple(each for each in CHOICES[CutWay] if each.value in there)
+
+
+def _barred_along(way: str, name: str, layer: Layer) -> str:
+    """Why a way is not possible along the roll."""
+    if way in ("slit", "stacked"):
+        return f"The {name} is laid along the roll, and {way} pieces are cut across it. Lay it across first."
+    if way == "least cloth" or layer.rules is None or layer.needs:
+        return ""
+    found = layer.found or cut_plan((layer.strips, layer.stock, layer.rules))
+    if isinstance(found, Cutting) and found.fewest_joins is None:
+        return f"The {name} is laid along the roll, and there the least cloth has the fewest joins already."
+    return ""
+
+
+def _takes_long(layer: Layer) -> bool:
+    """True where the fewest joins are not laid out at once, but only when somebody looks: then they are offered."""
+    rules, count = layer.rules, len(layer.strips)
+    if rules is None or rules.along or rules.policy != "part widths":
+        return False
+    owned = any(each.length is not None for each in layer.stock)
+    return count > 1 if rules.repeat else owned and FEW < count <= TOGETHER
+
+
+def _may_lie_beside(layer: Layer) -> bool:
+    """True where cut lengths differ and widths are shared: short pieces may then be cut beside long ones."""
+    rules = layer.rules
+    if layer.cutting is None or rules is None or rules.along or rules.repeat or rules.policy != "part widths":
+        return False
+    return len({strip.cut for strip in layer.strips}) > 1 and any(each.length is None for each in layer.stock)
+
+
+def _lays(about: About) -> tuple[Choice, ...]:
+    """The ways to lie on the roll; along it is barred while another choice holds across it only."""
+    why = _across_only(about)
+    return tuple(replace(each, barred=why) if each.value == "along" else each for each in CHOICES[Lay])
+
+
+def _across_only(about: About) -> str:
+    """Which choice needs cloth across the roll, in a sentence; empty for none."""
+    way, joins = about.value("way"), about.holds_at("fullness.joins")
+    if way in ("slit", "stacked"):
+        return f"The {about.group} is cut {way}, which needs strips across the roll. Choose another way first."
+    others = [each.id for each in about.plan.layers if f"cloth.{each.id}." != about.prefix]
+    if joins == "part widths" or any(about.holds_at(f"cloth.{each}.lay") != "along" for each in others):
+        return ""
+    return f"Widths are joined as {joins}, and along the roll no widths are joined. Choose part widths first."
+
+
+LAY: Final = Ask(
+    "lay",
+    "Is the {layer} cut across the roll or along it?",
+    "Across is usual. Along the roll saves joins where the cloth may lie on its side.",
+    "{layer}",
+    choices=_lays,
+    when=lambda about: not about.holds("one_way") or bool(about.holds("sideways")),
+)
+WAY: Final = Ask(
+    "way",
+    "Which way is the {layer} cut?",
+    "The cutting plan compares the ways.",
+    "way for the {layer}",
+    choices=lambda about: _offered(about, _layer(about)),
+    when=_there_are_several,
+)
