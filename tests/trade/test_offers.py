@@ -11,10 +11,10 @@ from tests.outside.jobs import cloth, plain_job, straight
 from tests.trade.sample_jobs import inches
 from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project, put_many
-from wizard.trade.compare_ways import bought_words, offers_of_ways
+from wizard.trade.compare_ways import offers_of_ways
 from wizard.trade.formatting import number
 from wizard.trade.fullness import ALL_OWNED, offered
-from wizard.trade.fullness_offers import offers_of_fullness
+from wizard.trade.fullness_offers import bought_words, offers_of_fullness
 from wizard.trade.job_fields import Job, Owned
 from wizard.trade.make_plan import make_plan
 from wizard.trade.plan_records import Offer, Plan

@@ -20,7 +20,16 @@ from msgspec.structs import replace
 from wizard.trade.cut_plans import cut_plan, ways_found, work_of
 from wizard.trade.cutting import Cutting, Layout, Rules, within
 from wizard.trade.field_names import first_up
-from wizard.trade.formatting import exact, listed, money, ruler_of, shown
+from wizard.trade.formatting import ruler_of, shown
+from wizard.trade.fullness_offers import (
+    bought_words,
+    cost_words,
+    difference_words,
+    joins_words,
+    length_words,
+    waiting_words,
+    worth_words,
+)
 from wizard.trade.job_fields import Allowances, Cloth, CutWay, LayerId, key_of
 from wizard.trade.lengths import ZERO, Length, round_up
 from wizard.trade.plan_records import Layer, Offer, Offers, Plan
@@ -246,11 +255,11 @@ def reason_for(plan: Plan, layer: Layer, best: Way, ways: tuple[Way, ...]) -> st
         return _nothing_better(best, ways)
     less, joins = now.layout.buy - best.layout.buy, best.layout.joins - now.layout.joins
     if less > ZERO:
-        cost = _more_money(plan, layer, now.layout, best.layout)
-        said = f"It buys {_length(plan, layer, less)}{cost} less than the way in use"
-        return f"{said}, {_joins(joins)}." if joins else f"{said}, with as many joins."
+        worth = worth_words(plan, (cost_of(plan, layer, now.layout), cost_of(plan, layer, best.layout)))
+        said = f"It buys {length_words(plan, layer, less)}{worth} less than the way in use"
+        return f"{said}, with {joins_words(joins)}." if joins else f"{said}, with as many joins."
     if joins < 0:
-        return f"It buys the same length as the way in use, {_joins(joins)}."
+        return f"It buys the same length as the way in use, with {joins_words(joins)}."
     saved = _used(plan, now.layout.used - best.layout.used)
     return f"It buys the same with as many joins, and uses {saved} less of it."
 
@@ -262,7 +271,7 @@ def _lying(plan: Plan, layer: Layer, best: Way, ways: tuple[Way, ...]) -> str:
     less = [way for way in ways if way.lies and way.layout.buy < best.layout.buy]
     if not less:
         return ""
-    saved = _length(plan, layer, best.layout.buy - less[0].layout.buy)
+    saved = length_words(plan, layer, best.layout.buy - less[0].layout.buy)
     return f" Along the roll would buy {saved} less, but the pattern would lie on its side."
 
 
@@ -274,10 +283,6 @@ def _nothing_better(best: Way, ways: tuple[Way, ...]) -> str:
     if all(way.layout.joins > best.layout.joins for way in same):
         return "No other way buys less, and of those that buy the same it has the fewest joins."
     return "No other way buys less."
-
-
-def _joins(more: int) -> str:
-    return f"with {abs(more)} {'join' if abs(more) == 1 else 'joins'} {'fewer' if more < 0 else 'more'}"
 
 
 def prices_of(plan: Plan, layer: Layer, lay: LayerPlanner | None = None) -> Iterator[Price]:
@@ -322,24 +327,14 @@ def _price(plan: Plan, layer: Layer, id: PriceId, words: str, layouts: tuple[Lay
     now, free = layouts
     bought, used = max(now.buy - free.buy, ZERO), max(now.used - free.used, ZERO)
     if bought > ZERO:
-        costs = _length(plan, layer, bought) + _more_money(plan, layer, now, free)
+        worth = worth_words(plan, (cost_of(plan, layer, now), cost_of(plan, layer, free)))
+        costs = f"{length_words(plan, layer, bought)}{worth}"
     elif used > ZERO:
         costs = f"no more at the shop, and {_used(plan, used)} on the table,"
         words = words.replace("{} more than", "{} against")
     else:
         return Price(id, words.replace("{} more", "no more").format() + ".", ZERO, ZERO)
     return Price(id, words.format(costs) + ".", bought, used)
-
-
-def _more_money(plan: Plan, layer: Layer, one: Layout, other: Layout) -> str:
-    costs: tuple[Decimal | None, Decimal | None] = (cost_of(plan, layer, one), cost_of(plan, layer, other))
-    if costs[0] is None or costs[1] is None:
-        return ""
-    return f" ({plan.job.currency or ''}{money(abs(costs[0] - costs[1]))})"
-
-
-def _length(plan: Plan, layer: Layer, length: Length) -> str:
-    return exact(length, str(cloth_value(plan, layer, Cloth.sold_by) or "yd"))
 
 
 def _used(plan: Plan, length: Length) -> str:
@@ -401,42 +396,6 @@ def _narrowest(layout: Layout) -> Length | None:
     """The narrowest piece that is joined to another; None where none is."""
     counts = Counter(each.strip for each in layout.pieces)
     return min((each.width for each in layout.pieces if counts[each.strip] > 1), default=None)
-
-
-def bought_words(plan: Plan, layer: Layer, length: Length) -> str:
-    """A length of a layer's cloth to buy, in the unit it is sold by."""
-    return "nothing" if length == ZERO else _length(plan, layer, length)
-
-
-def cost_words(plan: Plan, cost: Decimal | None) -> str:
-    """A sum of money after its currency; nothing for None."""
-    return "" if cost is None else f"{plan.job.currency or ''}{money(cost)}"
-
-
-def difference_words(
-    plan: Plan, layer: Layer, bought: Length, costs: tuple[Decimal | None, Decimal | None], joins: int
-) -> str:
-    """What is bought and joined more or less: `1/2 yd more ($9.25), 2 joins fewer`; `the same cloth, as many joins`."""
-    worth = None if costs[0] is None or costs[1] is None else abs(costs[0] - costs[1])
-    sums = f" ({cost_words(plan, worth)})" if worth else ""
-    cloth = (
-        f"{_length(plan, layer, abs(bought))} {'more' if bought > ZERO else 'less'}{sums}"
-        if bought
-        else "the same cloth"
-    )
-    return f"{cloth}, {_joins(joins).removeprefix('with ')}" if joins else f"{cloth}, as many joins"
-
-
-def waiting_words(layer: Layer, but: str = "") -> str:
-    """What keeps a layer from being laid out, in a sentence; `but`: the beginning of keys that do not matter."""
-    needs = [each.words for each in layer.needs if not (but and each.key.startswith(but))]
-    if needs:
-        return f"This is worked out once {listed(needs[:FEW])} {'is' if len(needs) == 1 else 'are'} known."
-    return f"The {layer.name} cannot be laid out like this: see the findings."
-
-
-FEW: Final = 3
-"""Most that is named of what something waits for."""
 
 
 ONCE: Final = 6_000

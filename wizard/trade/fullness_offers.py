@@ -10,7 +10,6 @@ from typing import Final, Literal
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.compare_ways import bought_words, cost_words, difference_words, waiting_words
 from wizard.trade.cutting import Layout, Stretch
 from wizard.trade.field_names import first_up, owned_in_words
 from wizard.trade.formatting import Ruler, exact, listed, money, number, ruler_of, shown, two_decimals
@@ -240,6 +239,56 @@ class FullnessTable:
 def floored(fullness: Fraction) -> Fraction:
     """A fullness to two decimals, as cloth allows it."""
     return Fraction((fullness * 100).__floor__(), 100)
+
+
+def bought_words(plan: Plan, layer: Layer, length: Length) -> str:
+    """A length of a layer's cloth to buy, in the unit it is sold by."""
+    return "nothing" if length == ZERO else length_words(plan, layer, length)
+
+
+def length_words(plan: Plan, layer: Layer, length: Length) -> str:
+    """A length of a layer's cloth in the unit it is sold by."""
+    sold_by = plan.figures.get(f"cloth.{layer.id}.sold_by")
+    return exact(length, sold_by.value if sold_by is not None and sold_by.value else "yd")
+
+
+def cost_words(plan: Plan, cost: Decimal | None) -> str:
+    """A sum of money after its currency; nothing for None."""
+    return "" if cost is None else f"{plan.job.currency or ''}{money(cost)}"
+
+
+Costs = tuple[Decimal | None, Decimal | None]
+"""Of one thing and of another; None for what has no price."""
+
+
+def worth_words(plan: Plan, costs: Costs) -> str:
+    """How far two costs are apart, after a blank: ` ($9.25)`; nothing where they are alike or not both known."""
+    worth = None if costs[0] is None or costs[1] is None else abs(costs[0] - costs[1])
+    return f" ({cost_words(plan, worth)})" if worth else ""
+
+
+def joins_words(more: int) -> str:
+    """`2 joins fewer`, `1 join more`."""
+    return f"{abs(more)} {'join' if abs(more) == 1 else 'joins'} {'fewer' if more < 0 else 'more'}"
+
+
+def difference_words(plan: Plan, layer: Layer, bought: Length, costs: Costs, joins: int) -> str:
+    """What is bought and joined more or less: `1/2 yd more ($9.25), 2 joins fewer`; `the same cloth, as many joins`."""
+    more = f"{length_words(plan, layer, abs(bought))} {'more' if bought > ZERO else 'less'}{worth_words(plan, costs)}"
+    return f"{more if bought else 'the same cloth'}, {joins_words(joins) if joins else 'as many joins'}"
+
+
+def waiting_words(layer: Layer, but: str = "") -> str:
+    """What keeps a layer from being laid out, in a sentence; `but`: the beginning of keys that do not matter."""
+    needs = [each.words for each in layer.needs if not (but and each.key.startswith(but))]
+    if needs:
+        named = needs if len(needs) <= FEW else [*needs[:FEW], "more"]
+        return f"This is worked out once {listed(named)} {'is' if len(needs) == 1 else 'are'} known."
+    return f"The {layer.name} cannot be laid out like this: see the findings."
+
+
+FEW: Final = 3
+"""Most that is named of what something waits for."""
 
 
 class InHand(Struct, frozen=True):
