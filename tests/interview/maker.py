@@ -155,15 +155,14 @@ def give(session: Session, key: str, text: str) -> Accepted:
 def answer_all(session: Session, script: Mapping[str, str]) -> list[str]:
     """Go through the interview by next alone, answering from the script, else with Enter; then answer what the script
     has besides, which is behind More, where it is. Gives the keys in order."""
-    asked: list[str] = []
     left = dict(script)
+    asked = walked(session, left)
     while left:
-        asked += walked(session, left)
         behind = next((key for key in left if session.question(key)), None)
         assert behind is not None, f"never asked: {sorted(left)}"
         give(session, behind, left.pop(behind))
-        asked.append(behind)
-    return [*asked, *walked(session, left)]
+        asked += [behind, *walked(session, left)]
+    return asked
 
 
 def walked(session: Session, left: dict[str, str]) -> list[str]:

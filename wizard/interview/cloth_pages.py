@@ -46,12 +46,12 @@ def cloth_pages(about: About) -> Iterator[Page]:
 
 def last_shop_page(about: About) -> Iterator[Page]:
     """What to buy beside the face cloth in hand, asked once the plan knows that it is short; counted until then."""
-    face = about_layer(about, "face")
+    face = replace(about_layer(about, "face"), stage="Cutting")
     if not _owned(face):
         return
     buy = next((each.buy.value for each in about.plan.layers if each.id == "face"), None)
     if buy is None:
-        yield Page("shop", "Cloth", "Buying the face cloth", "", ())
+        yield Page("shop", "Cutting", "Buying the face cloth", "", ())
     elif buy > ZERO:
         yield _shop(face)
 
@@ -129,7 +129,7 @@ def _rows_in_hand(about: About, most: int = AT_ONCE) -> tuple[tuple[Question, ..
 
 def _shop(about: About) -> Page:
     return Page(
-        "shop", "Cloth", f"Buying the {about.group}", "How the shop sells it, and what it costs.",
+        "shop", about.stage, f"Buying the {about.group}", "How the shop sells it, and what it costs.",
         tuple(asked(SHOP, about)),
     )  # fmt: skip
 

@@ -205,6 +205,11 @@ class JobState(Struct, frozen=True, dict=True):
         """What taking a page says besides its answers, and is not said yet."""
         return {key: True for key in page.confirms if key not in self.given}
 
+    def confirmed_by(self, place: str) -> dict[str, object]:
+        """The same for the last field of a page, which is taken with it."""
+        page = self.page_at(place)
+        return self.unconfirmed(page) if page and page.shown and place == page.fields[-1].key else {}
+
     def finished(self, page: Page) -> bool:
         """True where nothing on a page is left to answer, and what is usual there was looked at."""
         return page.shown and not self.unconfirmed(page) and not any(is_to_go(each, self.given) for each in page.fields)
@@ -236,7 +241,8 @@ class JobState(Struct, frozen=True, dict=True):
 
     def question(self, key: str) -> Question | None:
         """The question at a key, or the first that answers that key of the file; None where none does."""
-        return self.by_key.get(key) or next((each for each in self.questions if key in each.keys), None)
+        of_several = (each for each in self.questions if any(f"{one}.".startswith(f"{key}.") for one in each.keys))
+        return self.by_key.get(key) or next(of_several, None)
 
     def step_at(self, place: str) -> Step | None:
         """The step of the work at a place, or None."""

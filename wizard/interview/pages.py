@@ -27,7 +27,9 @@ def pages_of(project: Project, plan: Plan) -> tuple[Page, ...]:
     """Every page that no answer has ruled out; those without fields are only counted. Pure: the same project and plan
     give the same pages."""
     about = About(project, plan, "Survey", "", "the bed")
-    pages = tuple(_needed_at_once(each, plan) for each in _pages(about))
+    all_pages = tuple(_pages(about))
+    answered = {key for page in all_pages for each in page.fields for key in each.file_keys}
+    pages = tuple(_needed_at_once(each, plan.waits_for - answered) for each in all_pages)
     return brisk(pages, project) if project.began_from else pages
 
 
@@ -43,10 +45,9 @@ def _pages(about: About) -> Iterator[Page]:
     yield from last_shop_page(about)
 
 
-def _needed_at_once(page: Page, plan: Plan) -> Page:
-    """The page with what the plan waits for brought out from behind More, where no other field answers it."""
-    answered = {key for each in page.fields for key in each.file_keys}
-    needed = tuple(each for each in page.more if each.key in plan.waits_for and each.key not in answered)
+def _needed_at_once(page: Page, waited_for: frozenset[str]) -> Page:
+    """The page with what the plan waits for, and no field answers, brought out from behind More."""
+    needed = tuple(each for each in page.more if each.key in waited_for)
     taken = needed[: AT_ONCE - len(page.fields)] if page.shown else ()
     if not taken:
         return page

@@ -90,6 +90,7 @@ def read_answer(question: Question, text: str, here: JobState) -> ReadAnswer | R
         return Refused(barred, next((each.words for each in options(question) if not each.barred), ""))
     try:
         entries = with_cascade(entries_for(question, words, here.project, job, here.given), here.given, job)
+        entries = {**entries, **here.confirmed_by(question.key)}
         echo = _echo(question, words, job) if words else "left empty"
         gone = price_words(entries, here.given, job)
         return ReadAnswer(Echo(f"{echo}{gone}"), entries, put_many(here.project, entries))

@@ -392,8 +392,7 @@ class Session:
 
     def next(self) -> bool:
         """Go on: to what the last answer leads to, else to the next place. False at the very end."""
-        page = self.page()
-        confirmed = self._state.unconfirmed(page) if page and self.at == page.fields[-1].key else {}
+        confirmed = self._state.confirmed_by(self.at)
         if confirmed:
             self._aside(confirmed)
         return self._move(self._following or self._beside(1))
