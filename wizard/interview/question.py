@@ -48,6 +48,11 @@ class Choice(Struct, frozen=True):
     barred: str = ""
     """Why it cannot be picked in this job, in a sentence; empty where it can."""
 
+    @property
+    def short(self) -> str:
+        """The words up to what explains them."""
+        return self.words.partition(":")[0]
+
 
 class Shows(Struct, frozen=True):
     """The drawing that goes with a question."""
