@@ -2,23 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Final
 
 from wizard.render.document import Block, Note, Notes, Table, headed, points
 from wizard.render.figure_text import ratio_text, unitless, unitless_row
+from wizard.trade.figures import Need
 from wizard.trade.formatting import Ruler, ruler_of
 from wizard.trade.plan_records import Finding, Part, Plan, Reading
 
 
 def overview(plan: Plan) -> list[Block]:
     """What looks wrong, what is missing, every section's measures, all cautions."""
-    missing = points("missing", (f"{each.words} ({each.key})" for each in plan.missing))
     return [
         *headed("Findings", 1, [Notes(tuple(map(_note, plan.findings)))] if plan.findings else []),
-        *headed("Still to answer", 1, missing),
+        *headed("Still to answer", 1, _needs(plan.missing)),
+        *headed("To find out", 1, _needs(plan.later)),
         *section_measures(plan),
         *headed("Cautions", 1, points("caution", (each.sentence for each in plan.cautions))),
     ]
+
+
+def _needs(needs: Sequence[Need]) -> list[Block]:
+    return points("missing", (f"{each.words} ({each.key})" for each in needs))
 
 
 HEADS: Final = ("section", "run", "gathered", "drop", "flat", "fullness", "tape cut")

@@ -50,7 +50,7 @@ def make_plan(job: Job, better: Better = NONE_BETTER) -> Plan:
     purchases = purchases_of(ledger, parts, layers)
     total_cost(ledger, purchases)
     work = work_of(ledger, parts, layers, purchases)
-    missing = missing_of(ledger)
+    holes = missing_of(ledger)  # before the findings, which read what no figure waits for
     return Plan(
         job=job,
         figures=ledger.figures,
@@ -61,7 +61,7 @@ def make_plan(job: Job, better: Better = NONE_BETTER) -> Plan:
         cautions=cautions_of(job),
         work=work,
         purchases=purchases,
-        missing=missing,
+        holes=holes,
     )
 
 
