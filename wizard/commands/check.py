@@ -50,7 +50,7 @@ def _verdict(plan: Plan, *, is_template: bool) -> str:
         return f"complete, but {counted(len(plan.changed), 'finished step')} changed"
     if plan.complete:
         return "complete"
-    return f"{counted(len(plan.missing), 'answer')} missing" if plan.missing else "stopped by what it holds"
+    return f"{counted(len(plan.missing), 'answer')} missing" if plan.missing else "a figure cannot be worked out"
 
 
 def report(plan: Plan) -> tuple[str, ...]:

@@ -45,11 +45,11 @@ def _row(part: Part, ruler: Ruler) -> tuple[str, ...]:
 
 
 def _readings(part: Part, ruler: Ruler) -> list[Block]:
-    """Where the drop was read, what it was, what the cloth finishes at there and the daylight under it."""
+    """Where the drop was read, what it was, what the cloth finishes at there and the gap under it."""
     hem = "the hem follows the floor" if part.follows_floor else "level hem"
     title = f"{part.name}: {hem}, measured from the {part.left_is}"
     rows = tuple(_reading(each, ruler) for each in part.readings)
-    return headed(title, 2, [Table(("at", "reading", "drop", "daylight"), rows, ())] if rows else [])
+    return headed(title, 2, [Table(("at", "reading", "drop", "gap under hem"), rows, ())] if rows else [])
 
 
 def _reading(each: Reading, ruler: Ruler) -> tuple[str, ...]:
@@ -58,14 +58,14 @@ def _reading(each: Reading, ruler: Ruler) -> tuple[str, ...]:
 
 
 LEVELS: Final = {
-    "stop": "To mend first",
-    "warn": "Likely to go wrong",
-    "ask": "Read again, or keep",
+    "stop": "Stops the plan",
+    "warn": "Warning",
+    "ask": "Please check",
     "note": "Worth knowing",
 }
 """Level of a finding -> that in words."""
 
 
 def _note(each: Finding) -> Note:
-    level = "Looked at and kept" if each.kept else LEVELS[each.level]
+    level = "Checked and kept" if each.kept else LEVELS[each.level]
     return Note("finding", level, each.sentence, (each.way_out,) if each.way_out else (), each.key)
