@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import argparse
 import json
 import re
 import tomllib
@@ -13,17 +14,9 @@ import pytest
 from wizard.cli import main
 from wizard.commands.exits import Exit
 from wizard.commands.parser import build
-from wizard.screens.actions import ACTIONS
 
 ROOT = Path(__file__).parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")
-
-
-def between(name: str) -> str:
-    """What stands between two marks of the README."""
-    found = re.search(rf"<!-- {name} -->\n(.*?)<!-- /{name} -->", README, re.DOTALL)
-    assert found, name
-    return found[1]
 
 
 def block(language: str, number: int = 0) -> str:
@@ -41,6 +34,11 @@ def example(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Any]:
     assert main(["sheet", str(file), "--as", "json", "--out", str(out)]) == Exit.OK
     plan: dict[str, Any] = json.loads(out.read_text(encoding="utf-8"))
     return plan
+
+
+def commands() -> dict[str, argparse.ArgumentParser]:
+    """The parser of each command."""
+    return next(each for each in build()._actions if isinstance(each, argparse._SubParsersAction)).choices
 
 
 def row(words: str) -> list[str]:
@@ -68,26 +66,26 @@ def test_the_example_is_complete_and_the_sums_in_the_readme_are_its_own(example:
     assert "2 3/8 yd" in README
 
 
-def test_the_table_of_keys_is_the_one_the_wizard_works_by() -> None:
-    rows = [f"| {action.shown} | {action.words}: {action.says} |" for action in ACTIONS]
-    assert between("keys").splitlines()[2:] == rows
-
-
-def test_the_table_of_exit_statuses_is_the_real_one() -> None:
-    rows = [f"| {each.value} | {each.meaning} |" for each in Exit]
-    assert between("exits").splitlines()[2:] == rows
-
-
-def test_every_command_of_the_table_is_one() -> None:
+def test_the_table_names_every_command_and_no_other() -> None:
     named = set(re.findall(r"^\| `railskirt ([a-z]+)", README, re.MULTILINE))
     known = {word for action in build()._actions if action.choices for word in action.choices}
-    assert named <= known
+    assert named | {"open"} == known
+
+
+def test_every_option_it_names_is_one() -> None:
+    options = {option for parser in (build(), *commands().values()) for option in parser._option_string_actions}
+    assert set(re.findall(r"`[^`\n]*?(--[a-z]+)[^`\n]*`", re.sub(r"```.*?```", "", README, flags=re.DOTALL))) <= options
+
+
+def test_it_reads_in_three_minutes() -> None:
+    prose = re.sub(r"```.*?```|!\[.*?\]\(.*?\)", "", README, flags=re.DOTALL)
+    assert len(re.findall(r"[A-Za-z]{2,}", prose)) < 3 * 240
 
 
 def test_the_lengths_shown_as_typed_are_understood() -> None:
     from wizard.project.parse import read_length
 
-    line = re.search(r"typed as they are read: (.*?)\.\nEvery", README, re.DOTALL)
+    line = re.search(r"Type lengths as you read them: (.*?)\. Every", README, re.DOTALL)
     assert line
     for typed in re.findall(r"`([^`]+)`", line[1]):
         read_length(typed, "in")

@@ -39,8 +39,7 @@ ENDED_BY: Final = 128
 """What a shell adds to the number of the signal that ended a program."""
 
 NO_TERMINAL: Final = (
-    "railskirt: the wizard fills a terminal's screen, and there is none here.\n"
-    "To print the plan instead: railskirt sheet FILE"
+    "railskirt: the wizard needs a terminal, and there is none here.\nTo print the plan instead: railskirt sheet FILE"
 )
 
 

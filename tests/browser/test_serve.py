@@ -16,12 +16,12 @@ from yarl import URL
 
 from tests.browser.browsers import WAIT, served
 from tests.browser.wires import drawn_until, let_in, saved, wire_from
+from tests.commands.message_texts import message, text_of
 from tests.commands.running import SMALL, railskirt, uncounted
 from wizard.commands.exits import Exit
 
 MOUSE_ON = "\x1b[?1000h"
 """Asks for the mouse: xterm's control sequences, DEC private mode 1000."""
-NAMED = "Name one of this computer's, as its network settings show it, such as 192.168.1.20"
 LISTED = pytest.mark.skipif(not Path("/proc/self/task").exists(), reason="the system does not list processes here")
 
 
@@ -37,8 +37,6 @@ async def said(process: asyncio.subprocess.Process) -> str:
 
 
 LINK = r"http://127\.0\.0\.1:[0-9]+/\?key=([a-z2-9]{4}-){4}[a-z2-9]{4}"
-ONCE = "The first browser to open the link below gets in, and no other: the link works once."
-SHEETS = "Its sheets are downloads; it can open and write no other file on this computer."
 
 
 async def test_without_an_address_only_this_computer_is_let_in_and_only_with_the_key(folder: Path) -> None:
@@ -51,9 +49,8 @@ async def test_without_an_address_only_this_computer_is_let_in_and_only_with_the
             assert (await client.get(page)).status == 200
         process.send_signal(signal.SIGINT)
         assert await said(process) == (
-            f"railskirt: WARNING: {folder / 'loft.toml'} is open to browsers on this computer.\n"
-            f"{ONCE} It can read and change this project. {SHEETS}\n"
-            "Open this link; Ctrl+C here ends it. Every answer is saved as it is given.\n"
+            f"{message('served', folder / 'loft.toml', 'browsers on this computer')}"
+            f"{text_of('works once')} {text_of('reach of a file')}\n{text_of('open this')}\n"
         )
         assert await process.wait() == Exit.INTERRUPTED
 
@@ -67,10 +64,9 @@ async def test_with_an_address_the_warning_says_that_nothing_is_encrypted(folder
         assert statuses == [403, 200, 200]
         process.terminate()
         assert await said(process) == (
-            f"railskirt: WARNING: {folder} is open to whatever reaches 127.0.0.1.\n"
-            f"{ONCE} It can read and change every project and template in this folder, and begin new ones. {SHEETS}\n"
-            "Nothing is encrypted: on a network you do not trust, others can read along.\n"
-            "Open this link; Ctrl+C here ends it. Every answer is saved as it is given.\n"
+            f"{message('served', folder, 'whatever reaches 127.0.0.1')}"
+            f"{text_of('works once')} {text_of('reach of a folder')}\n"
+            f"{text_of('not encrypted')}\n{text_of('open this')}\n"
         )
         assert await process.wait() == Exit.ENDED
 
@@ -108,15 +104,15 @@ async def test_a_server_that_is_killed_leaves_no_process_behind_and_the_place_is
 @pytest.mark.parametrize(
     ("argv", "status", "sentence"),
     [
-        (["gone.toml"], Exit.BAD_FILE, "there is no file or folder 'gone.toml' here."),
-        (["--address", "192.0.2.1"], Exit.NOT_SERVED, f"192.0.2.1 is no address of this computer. {NAMED}"),
-        (["--address", "a b"], Exit.NOT_SERVED, f"a b is no address of this computer. {NAMED}"),
-        (["--address", "\x1b[31m"], Exit.NOT_SERVED, f"\\x1b[31m is no address of this computer. {NAMED}"),
-        (["--address", "a..b"], Exit.NOT_SERVED, f"a..b is no address of this computer. {NAMED}"),
-        (["--address", "0.0.0.0"], Exit.NOT_SERVED, f"0.0.0.0 would open every address there is. {NAMED}"),
-        (["--address", "0x0"], Exit.NOT_SERVED, f"0x0 would open every address there is. {NAMED}"),
-        (["--address", "::"], Exit.NOT_SERVED, f":: would open every address there is. {NAMED}"),
-        (["--address", ""], Exit.NOT_SERVED, f"an empty address would open every address there is. {NAMED}"),
+        (["gone.toml"], Exit.BAD_FILE, text_of("no such file", "'gone.toml'")),
+        (["--address", "192.0.2.1"], Exit.NOT_SERVED, text_of("not ours", "192.0.2.1")),
+        (["--address", "a b"], Exit.NOT_SERVED, text_of("not ours", "a b")),
+        (["--address", "\x1b[31m"], Exit.NOT_SERVED, text_of("not ours", "\\x1b[31m")),
+        (["--address", "a..b"], Exit.NOT_SERVED, text_of("not ours", "a..b")),
+        (["--address", "0.0.0.0"], Exit.NOT_SERVED, text_of("every address", "0.0.0.0")),
+        (["--address", "0x0"], Exit.NOT_SERVED, text_of("every address", "0x0")),
+        (["--address", "::"], Exit.NOT_SERVED, text_of("every address", "::")),
+        (["--address", ""], Exit.NOT_SERVED, text_of("every address", "an empty address")),
     ],
     ids=lambda each: " ".join(each) if isinstance(each, list) else "",
 )
@@ -131,7 +127,7 @@ def test_what_cannot_be_served_is_said_in_a_sentence(
 def test_a_port_that_is_none_is_a_mistake_in_the_command(port: str, folder: Path) -> None:
     run = railskirt("serve", f"--port={port}", folder=folder)
     assert run.returncode == Exit.USAGE
-    assert f"{port!r} is no port from 0 to 65535, such as 8127" in run.stderr
+    assert text_of("no port", port) in run.stderr
 
 
 def test_a_port_that_is_taken_is_said_with_another_to_try(folder: Path) -> None:
@@ -139,9 +135,7 @@ def test_a_port_that_is_taken_is_said_with_another_to_try(folder: Path) -> None:
         port = taken.getsockname()[1]
         run = railskirt("serve", "--port", str(port), folder=folder)
     assert run.returncode == Exit.NOT_SERVED
-    assert run.stderr == (
-        f"railskirt: something else answers at port {port} of 127.0.0.1 already. Name another one: --port {port + 1}\n"
-    )
+    assert run.stderr == message("port in use", port, "127.0.0.1", port + 1)
 
 
 def test_without_the_extra_it_says_how_to_add_it(folder: Path) -> None:
@@ -159,10 +153,7 @@ def test_without_the_extra_it_says_how_to_add_it(folder: Path) -> None:
         check=False,
     )
     assert run.returncode == Exit.NOT_SERVED
-    assert run.stderr == (
-        "railskirt: showing the wizard in a browser needs an extra that is not installed.\n"
-        "To add it, in railskirt's own folder: pip install '.[browser]'\n"
-    )
+    assert run.stderr == message("no extra")
 
 
 async def test_nonsense_sent_to_the_port_brings_no_traceback(folder: Path) -> None:

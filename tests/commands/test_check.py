@@ -10,7 +10,9 @@ from tests.commands.running import SMALL
 from tests.render.jobs import WHOLE, project_of, whole_plan
 from wizard.cli import main
 from wizard.commands.exits import Exit
+from wizard.project.encode import encode
 from wizard.project.plan_of_project import plan_of
+from wizard.project.project import put_many
 
 BAD = """format = 1
 name = 7
@@ -52,6 +54,22 @@ def test_what_is_missing_is_told_with_its_key(tmp_path: Path, capsys: pytest.Cap
     assert lines[0] == f"small.toml: {len(missing)} answers missing"
     assert lines[1 : len(missing) + 1] == [f"  missing: {each.key}: {each.words}" for each in missing]
     assert "  missing: cloth.face.width: face cloth: width" in lines
+
+
+def test_what_is_found_out_later_is_told_as_that_and_not_as_missing(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    later = ["survey.section.left.free_height", "survey.post.foot-left.along_side", "survey.section.left.run.1"]
+    with_ledger = put_many(
+        project_of(WHOLE), {"survey.slatted": True, "survey.section.left.free_height": None, "progress.later": later}
+    )
+    (tmp_path / "whole.toml").write_bytes(encode(with_ledger))
+    main(["check", "whole.toml"])
+    text = capsys.readouterr().out
+    assert "to find out: survey.section.left.free_height: left section: free height below the ledger\n" in text
+    assert "to find out: survey.post.foot-left.along_side: post foot-left: size along the side rail\n" in text
+    assert "missing: survey.section.left.free_height" not in text
+    assert "run.1" not in text
 
 
 def test_open_findings_are_told_with_their_way_out(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.commands.message_texts import message, text_of
 from tests.commands.running import data, name, railskirt
 from wizard.commands import new_project
 from wizard.commands.exits import Exit
@@ -29,10 +30,7 @@ def test_without_a_terminal_an_earlier_copy_stays(tmp_path: Path) -> None:
     (tmp_path / name()).write_bytes(b"mine")
     run = railskirt("demo", folder=tmp_path)
     assert run.returncode == Exit.NOT_SAVED
-    assert run.stderr == (
-        f"railskirt: {name()} is here already and was left as it is. "
-        "Take it away first, or run this on a terminal to be asked.\n"
-    )
+    assert run.stderr == message("copy exists", name())
     assert (tmp_path / name()).read_bytes() == b"mine"
 
 
@@ -47,7 +45,7 @@ def test_an_earlier_copy_is_replaced_only_after_a_yes(tmp_path: Path, answer: bo
 
     out, talk = io.StringIO(), io.StringIO()
     assert new_project.run_demo(tmp_path, ask, out, talk) == tmp_path / name()
-    assert asked == [f"{name()} is here already. Replace it, and lose what was done in it?"]
+    assert asked == [text_of("replace the copy", name())]
     assert (tmp_path / name()).read_bytes() == (b"mine" if kept else data())
 
 

@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.commands.message_texts import message
 from tests.commands.running import SMALL, environment, railskirt, within
 from tests.render.jobs import WHOLE, project_of
 from wizard import cli
@@ -97,26 +98,19 @@ def test_results_go_to_standard_output_and_remarks_to_standard_error(folder: Pat
     run = railskirt("sheet", "small.toml", folder=folder)
     assert run.stdout.startswith("Juniper loft\n")
     missing = [need.words for need in plan_of(project_of(SMALL)).missing]
-    named = "; ".join(missing[:3])
-    more = f"and {len(missing) - 3} more, named in the overview"
-    assert run.stderr == f"railskirt: unfinished: {len(missing)} answers are missing: {named}; {more}.\n"
+    assert run.stderr == message("unfinished", len(missing), "; ".join(missing[:3]), len(missing) - 3)
     assert railskirt("sheet", "whole.toml", folder=folder).stderr == ""
 
 
 def test_a_file_without_a_terminal_is_answered_with_what_to_do_instead(folder: Path) -> None:
     run = railskirt("whole.toml", folder=folder)
     assert run.stdout == ""
-    assert run.stderr == (
-        "railskirt: the wizard fills a terminal's screen, and there is none here.\n"
-        "To print the plan instead: railskirt sheet FILE\n"
-    )
+    assert run.stderr == message("no terminal")
 
 
 def test_a_mistyped_command_is_guessed_at(folder: Path) -> None:
     run = railskirt("shet", folder=folder)
-    assert run.stderr == (
-        "railskirt: there is no file 'shet' here. Did you mean the command 'sheet'? See railskirt --help.\n"
-    )
+    assert run.stderr == message("mistyped command")
 
 
 def test_a_reader_that_goes_away_ends_the_run_quietly(folder: Path) -> None:
@@ -142,17 +136,17 @@ def test_an_output_that_takes_nothing_more_is_said_without_a_traceback(argv: lis
             stderr=subprocess.PIPE, text=True, timeout=120, check=False,
         )  # fmt: skip
     assert run.returncode == Exit.NOT_SAVED
-    assert run.stderr == "railskirt: could not go on: No space left on device.\n"
+    assert run.stderr == message("disk full")
 
 
 @pytest.mark.parametrize(
     ("argv", "status", "said"),
     [
-        ("sheet whole.toml", Exit.NOT_SAVED, "railskirt: could not go on: standard output is closed.\n"),
-        ("schema", Exit.NOT_SAVED, "railskirt: could not go on: standard output is closed.\n"),
-        ("--help", Exit.NOT_SAVED, "railskirt: could not go on: standard output is closed.\n"),
-        ("--version", Exit.NOT_SAVED, "railskirt: could not go on: standard output is closed.\n"),
-        ("--plain whole.toml", Exit.NOT_SAVED, "railskirt: could not go on: standard output is closed.\n"),
+        ("sheet whole.toml", Exit.NOT_SAVED, message("output closed")),
+        ("schema", Exit.NOT_SAVED, message("output closed")),
+        ("--help", Exit.NOT_SAVED, message("output closed")),
+        ("--version", Exit.NOT_SAVED, message("output closed")),
+        ("--plain whole.toml", Exit.NOT_SAVED, message("output closed")),
         ("whole.toml", Exit.NOT_A_TERMINAL, f"{cli.NO_TERMINAL}\n"),
     ],
 )

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.commands.message_texts import message
 from tests.commands.running import SMALL, railskirt, within
 from tests.render.jobs import WHOLE
 from wizard.commands import listing
@@ -57,7 +58,7 @@ def test_the_projects_folder_is_looked_in_where_there_is_one(folder: Path) -> No
 def test_an_empty_folder_says_how_to_begin(tmp_path: Path) -> None:
     run = railskirt("list", folder=tmp_path)
     assert (run.returncode, run.stdout) == (Exit.OK, "")
-    assert run.stderr == "railskirt: no projects in . yet. Begin one: railskirt new NAME\n"
+    assert run.stderr == message("nothing here", ".")
 
 
 def test_a_broken_project_is_told_and_the_others_are_listed(folder: Path) -> None:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.commands.message_texts import message
 from tests.commands.running import SMALL
 from tests.render.jobs import WHOLE, whole_plan
 from wizard.cli import main
@@ -61,7 +62,7 @@ def test_a_project_among_them_is_never_written_over(folder: Path, capsys: pytest
     assert main(["sheet", "one.toml", "odd.txt", "--out", "."]) == Exit.NOT_SAVED
     assert (folder / "odd.txt").read_text(encoding="utf-8") == WHOLE
     assert (folder / "one.txt").is_file()
-    assert "railskirt: odd.txt is the project itself" in capsys.readouterr().err
+    assert message("the project itself", "odd.txt") in capsys.readouterr().err
 
 
 class Terminal(io.StringIO):

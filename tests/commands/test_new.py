@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.commands.message_texts import text_of
 from tests.render.jobs import WHOLE, project_of
 from wizard.cli import main
 from wizard.commands.exits import Exit
@@ -71,9 +72,7 @@ def test_a_template_gives_its_values_and_nothing_of_its_bed_or_its_cloth_in_hand
 
 def test_a_template_that_is_not_there_is_named(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["new", "Rowan room", "--from", "a\x1b[0mb"]) == Exit.BAD_FILE
-    assert capsys.readouterr().err == (
-        "a\\x1b[0mb: There is no template of that name, neither a file nor one in the folder '.'.\n"
-    )
+    assert capsys.readouterr().err == (f"a\\x1b[0mb: {text_of('no template', '.')}\n")
     assert list(tmp_path.iterdir()) == []
 
 

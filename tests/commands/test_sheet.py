@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.commands.message_texts import message, text_of
 from tests.render.jobs import WHOLE, whole_plan
 from wizard.cli import main
 from wizard.commands.exits import Exit
@@ -52,7 +53,7 @@ def test_out_writes_the_same_bytes_to_a_file(
     assert target.read_text(encoding="utf-8") == printed
     said = capsys.readouterr()
     assert said.out == ""
-    assert said.err == f"railskirt: written to {target}\n"
+    assert said.err == message("written", target)
     assert sorted(path.name for path in tmp_path.iterdir()) == ["sheet.out", "whole.toml"]
 
 
@@ -60,7 +61,7 @@ def test_out_never_writes_over_the_project(job: str, tmp_path: Path, capsys: pyt
     link = tmp_path / "link.toml"
     link.symlink_to(job)
     assert main(["sheet", job, "--out", str(link)]) == Exit.NOT_SAVED
-    assert capsys.readouterr().err == f"railskirt: {link} is the project itself; give the sheets another name.\n"
+    assert capsys.readouterr().err == message("the project itself", link)
     assert Path(job).read_text(encoding="utf-8") == WHOLE
 
 
@@ -68,9 +69,7 @@ def test_out_never_writes_over_another_project(job: str, tmp_path: Path, capsys:
     other = tmp_path / "other.TOML"
     other.write_text(WHOLE, encoding="utf-8")
     assert main(["sheet", job, "--out", str(other)]) == Exit.NOT_SAVED
-    assert capsys.readouterr().err == (
-        f"railskirt: {other} may be a project, for its name ends so; give the sheets another name.\n"
-    )
+    assert capsys.readouterr().err == message("maybe a project", other)
     assert other.read_text(encoding="utf-8") == WHOLE
 
 
@@ -86,7 +85,7 @@ def test_an_earlier_sheet_is_replaced_and_its_mode_stays(form: Format, text: str
         main(["sheet", str(path), "--as", form, "--columns", columns, "--out", str(target)])
         there = existing_at(target)
         assert there is not None
-        assert (there.words, there.expendable) == ("a sheet of this program", True)
+        assert (there.words, there.expendable) == (text_of("earlier sheet"), True)
     target.chmod(0o600)
     assert main(["sheet", str(path), "--as", "json", "--out", str(target)]) in (Exit.OK, Exit.UNFINISHED)
     assert json.loads(target.read_text(encoding="utf-8"))["plan_mark"]
@@ -113,10 +112,7 @@ def test_a_file_that_is_no_sheet_is_told_by_its_kind_and_replaced_only_when_aske
     target.write_bytes(held)
     target.chmod(mode)
     assert main(["sheet", job, "--out", str(target)]) == Exit.NOT_SAVED
-    assert capsys.readouterr().err == (
-        f"railskirt: {target} is there already: {kind}, not a sheet of this program. "
-        "Give the sheets another name, or add --replace.\n"
-    )
+    assert capsys.readouterr().err == message("sheet exists", target, text_of("no sheet", kind))
     assert target.read_bytes() == held
     assert main(["sheet", job, "--out", str(target), "--replace"]) == Exit.OK
     assert target.read_text(encoding="utf-8").startswith("Juniper")
@@ -130,7 +126,7 @@ def test_of_many_sheets_one_that_would_replace_another_file_is_left_out(
     mine = tmp_path / "sheets" / "whole.csv"
     mine.write_text("my own list\n", encoding="utf-8")
     assert main(["sheet", job, "--as", "csv", "--out", str(tmp_path / "sheets")]) == Exit.NOT_SAVED
-    assert "a text file, not a sheet of this program" in capsys.readouterr().err
+    assert text_of("no sheet", "a text file") in capsys.readouterr().err
     assert mine.read_text(encoding="utf-8") == "my own list\n"
 
 

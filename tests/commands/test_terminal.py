@@ -7,6 +7,7 @@ from pathlib import Path
 import pexpect
 import pytest
 
+from tests.commands.message_texts import text_of
 from tests.commands.running import SMALL, data, ended, name, terminal
 from wizard.commands.exits import Exit
 
@@ -29,7 +30,7 @@ def test_the_demo_asks_before_it_replaces_a_copy_and_opens(tmp_path: Path, answe
     mine = data() + b"\n[kept]\n"
     (tmp_path / name()).write_bytes(mine)
     with terminal(tmp_path, "demo") as child:
-        child.expect_exact("Replace it, and lose what was done in it? [y/N]")
+        child.expect_exact(f"{text_of('replace the copy', name())} [y/N]")
         assert (tmp_path / name()).read_bytes() == mine
         child.sendline(answer)
         child.expect_exact("Gannet Stair")

@@ -6,12 +6,15 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
+import pytest
 from hypothesis import given
 
 from tests.project.projects import projects
+from tests.render.jobs import WHOLE, project_of
 from wizard.project.encode import plain
+from wizard.project.plan_mark import plan_mark
 from wizard.project.plan_of_project import job_of, plan_of
-from wizard.project.project import Project, put_many
+from wizard.project.project import Project, put, put_many
 from wizard.trade.figures import value_at
 from wizard.trade.job_fields import Job, Section
 from wizard.trade.lengths import Length
@@ -68,3 +71,45 @@ def test_the_same_job_typed_otherwise_is_the_same_job() -> None:
 @given(project=projects())
 def test_any_draft_has_a_plan(project: Project) -> None:
     assert plan_of(project).job == job_of(project)
+
+
+LATER = "survey.section.left.free_height"
+
+
+def slatted(*later: str) -> Project:
+    return put_many(
+        project_of(WHOLE),
+        {
+            "survey.slatted": True,
+            LATER: None,
+            "survey.section.right.free_height": "2 in",
+            "progress.later": list(later),
+        },
+    )
+
+
+def test_what_is_found_out_later_is_not_missing() -> None:
+    asked, left = plan_of(slatted()), plan_of(slatted(LATER))
+    assert [each.key for each in asked.missing] == [LATER]
+    assert not asked.complete
+    assert left.missing == ()
+    assert left.complete
+    assert [each.key for each in left.later] == [LATER]
+
+
+def test_finding_out_later_changes_no_figure_and_no_mark() -> None:
+    asked, left = plan_of(slatted()), plan_of(slatted(LATER))
+    assert left.figures == asked.figures
+    assert plan_mark(left.job) == plan_mark(asked.job)
+    assert plan_of(slatted(LATER), left) is left
+    assert plan_of(slatted(), left) == asked
+
+
+@pytest.mark.parametrize("key", ["survey.section.left.run.1", "survey.section.left.drop.1", "cloth.face.width", "name"])
+def test_what_every_plan_needs_cannot_be_left_for_later(key: str) -> None:
+    project = put(put(project_of(WHOLE), key, None), "progress.later", [key])
+    assert plan_of(project).later == ()
+
+
+def test_what_is_known_by_now_is_not_to_be_found_out() -> None:
+    assert plan_of(put(slatted(LATER), LATER, "2 in")).later == ()

@@ -190,7 +190,8 @@ def test_a_figure_reads_the_same_in_every_form(plan: Plan) -> None:
         for piece, row in zip(made["cutting"]["pieces"], own, strict=True):
             lengths = [piece[name]["text"] for name in ("start", "end", "across", "width", "length")]
             assert lengths == [row[name] for name in ("from", "to", "across", "wide", "long")]
-            bare = " ".join(length.removesuffix(f" {ruler.unit}") for length in lengths)
+            sheet = [row[name].removesuffix(f" {ruler.unit}") for name in ("long", "wide", "from", "to", "across")]
+            bare = " ".join(sheet)
             assert bare in text
             assert bare in page
 
@@ -204,7 +205,7 @@ def test_only_the_sheets_asked_for_are_written_in_the_order_of_the_job() -> None
 
 
 def test_a_sheet_that_was_asked_for_and_has_nothing_to_show_says_so() -> None:
-    assert "Nothing to show yet: the plan wants more answers first." in render(
+    assert "Nothing to show yet: answer more questions first." in render(
         plan_of(Project()), Request("text", ["hanging"])
     )
 

@@ -49,7 +49,7 @@ def test_every_piece_of_every_layer_stands_in_the_cut_list_with_its_measures() -
     for layer in plan.layers:
         assert layer.cutting is not None
         for piece in layer.cutting.best.pieces:
-            lengths = (piece.start, piece.start + piece.cut, piece.across, piece.width, piece.cut)
+            lengths = (piece.cut, piece.width, piece.start, piece.start + piece.cut, piece.across)
             measures = " ".join(shown(each, ruler).removesuffix(" in") for each in lengths)
             wanted = f"{names[piece.strip]} {piece.order}/"
             assert any(wanted in line and measures in line for line in lines), (wanted, measures)
@@ -83,7 +83,7 @@ def test_marks_of_the_right_section_are_measured_from_the_head() -> None:
     plan = whole_plan()
     part = next(each for each in plan.parts if each.id == "right")
     block = sheet(plan).split("right section in ", 1)[1].split("\n── ", 1)[0]
-    assert "measured from the head" in " ".join(block.split())
+    assert "Measure every mark from the head" in " ".join(block.split())
     first, last = part.marks[0].drop, part.marks[-1].drop
     assert first is not None
     assert last is not None

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from textual.widgets import Input, Static
 
+from tests.commands.message_texts import text_of
 from tests.project.test_better_plans import many_sections
 from tests.screens.jobs import job_file
 from tests.screens.pilots import at, clear_field, focused, opened, over, sees, typed, until
@@ -48,10 +49,10 @@ async def test_the_sheets_written_are_those_of_the_shell_and_nothing_is_replaced
         await pilot.press("escape", "ctrl+s")
         await over(pilot)
         await pilot.press("down", "tab", "space", "enter")
-        await sees(pilot, "loft.txt is there already: a text file, not a sheet")
+        await sees(pilot, "loft.txt is there already: a text file, not a")
         assert text.read_text() == "mine"
         await pilot.press("enter")
-        await sees(pilot, "Any editor or printer takes it.")
+        await sees(pilot, text_of("text written"))
     wanted: tuple[SheetId, ...] = ("buying", "cutting", "making-up", "hanging", "marks", "labels", "care")
     assert text.read_text() == from_the_shell(path, "text", wanted)
 
@@ -68,7 +69,7 @@ async def test_a_plan_not_proven_at_once_is_written_as_the_shell_writes_it(
         await pilot.press("ctrl+s")
         await over(pilot)
         await pilot.press("down", "enter")
-        await sees(pilot, "Any editor or printer takes it.")
+        await sees(pilot, text_of("text written"))
     assert (tmp_path / "many.txt").read_text() == from_the_shell(path, "text")
 
 
@@ -85,9 +86,9 @@ async def test_trouble_is_said_in_the_dialog_and_nothing_typed_is_lost(tmp_path:
         await until(pilot, lambda: focused(pilot) == "target")
         for name, said in (
             ("", "The file needs a name. For example: loft.html"),
-            ("loft.toml", "is the project itself; give the sheets another name."),
+            ("loft.toml", text_of("the project itself", tmp_path / "loft.toml")),
             ("~gone/sheet.html", "No such file or directory."),
-            (LONG, f"“{LONG[:39]}…” cannot be written to: File name too long. Another name, for example: loft.html"),
+            (LONG, text_of("no file name", f"{LONG[:39]}…", "File name too long", "loft.html")),
             (".", "That is a folder: the file goes into it, by this name."),
         ):
             await clear_field(pilot)

@@ -1,4 +1,4 @@
-"""The wizard in a browser, on this computer or on a tablet near by. Needs the optional extra named browser."""
+"""The wizard in a browser, on this computer or on a tablet nearby. Needs the optional extra named browser."""
 
 from __future__ import annotations
 

@@ -72,7 +72,7 @@ class Guard:
     async def check(self, request: web.Request, handler: Handler) -> web.StreamResponse:
         """Answer with 403, with the way in for the right key, or as `handler` does."""
         if not self._asked_of_us(request):
-            return _refused("This page goes only by the address that railskirt printed.")
+            return _refused("Open this page at the address that railskirt printed.")
         if not _from_our_page(request):
             return _refused("Another page asked for this one. Open the link that railskirt printed.")
         if self._key.opened(request.cookies.get(cookie_of(request), "")):
@@ -88,7 +88,7 @@ class Guard:
         first = request.method == "GET" and request.path == web_page.PAGE
         session = self._key.spend(request.query.get(KEY, "")) if first else None
         if session is None:
-            return _refused("This link has been used, or is not whole. Start railskirt serve again for a new one.")
+            return _refused("This link was used already, or is cut short. Start railskirt serve again for a new one.")
         response = web.Response(text=web_page.entry_page(), content_type="text/html")
         response.set_cookie(cookie_of(request), session, path="/", httponly=True, samesite="Strict")
         return response

@@ -1,4 +1,4 @@
-// The page's own deeds: keys for fingers, the hand on the keys from the start, and going on after the end.
+// What the page does itself: keys for fingers, the focus on the wizard, and a way to go on after it has closed.
 "use strict";
 
 const typing = () => document.querySelector(".xterm-helper-textarea");

@@ -1,4 +1,4 @@
-"""The door to the browser. The extra it needs is loaded only when it is asked to open."""
+"""`railskirt serve`: loads the browser extra only when it is asked for."""
 
 from __future__ import annotations
 
@@ -9,8 +9,8 @@ from typing import Final
 from wizard.browser import NotServed
 
 MISSING: Final = (
-    "showing the wizard in a browser needs an extra that is not installed.\n"
-    "To add it, in railskirt's own folder: pip install '.[browser]'"
+    "the wizard needs an extra for browsers, and it is not installed.\n"
+    "To add it, run this in railskirt's own folder: pip install '.[browser]'"
 )
 
 _EXTRA: Final = ("textual_serve", "aiohttp", "aiohttp_jinja2", "jinja2")

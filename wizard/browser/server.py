@@ -70,10 +70,12 @@ async def _refuse_all_at_once(address: str, port: int) -> None:
     """Raise NotServed for an address that means all addresses of this computer, however it is written."""
     found = await asyncio.get_running_loop().getaddrinfo(address or "::", port, type=socket.SOCK_STREAM)
     if any(ip_address(str(each[4][0]).partition("%")[0]).is_unspecified for each in found):
-        raise NotServed(f"{literal(address) or 'an empty address'} would open every address there is. {_SUCH_AS}")
+        raise NotServed(
+            f"{literal(address) or 'an empty address'} would open every address of this computer. {_SUCH_AS}"
+        )
 
 
-_SUCH_AS: Final = "Name one of this computer's, as its network settings show it, such as 192.168.1.20"
+_SUCH_AS: Final = "Use one address from this computer's network settings, such as 192.168.1.20"
 
 
 def _why_not(trouble: OSError | UnicodeError, address: str, port: int) -> str:
@@ -81,12 +83,12 @@ def _why_not(trouble: OSError | UnicodeError, address: str, port: int) -> str:
     # From Python 3.13 on an address that is not this computer's is passed over, and what is raised has no number.
     missing = (errno.EADDRNOTAVAIL, None)
     if not isinstance(trouble, OSError) or isinstance(trouble, socket.gaierror) or trouble.errno in missing:
-        return f"{where} is no address of this computer. {_SUCH_AS}"
+        return f"{where} is not an address of this computer. {_SUCH_AS}"
     if trouble.errno == errno.EADDRINUSE:
-        return f"something else answers at port {port} of {where} already. Name another one: --port {port + 1}"
+        return f"port {port} of {where} is in use. Choose another one: --port {port + 1}"
     if trouble.errno in (errno.EACCES, errno.EPERM):
-        return f"port {port} is not for everybody on this computer. Name one above 1023: --port 8127"
-    return f"could not answer at port {port} of {where}: {trouble.strerror or trouble}."
+        return f"you may not use port {port} on this computer. Choose one above 1023: --port 8127"
+    return f"could not open port {port} of {where}: {trouble.strerror or trouble}."
 
 
 def _tell(link: str, path: Path, address: str | None) -> None:
@@ -96,15 +98,15 @@ def _tell(link: str, path: Path, address: str | None) -> None:
     reach = _FOLDER if path.is_dir() else _FILE
     print(f"railskirt: WARNING: {shown} is open to {whom}.\n{_ONCE} {reach}", file=sys.stderr)
     if address is not None:
-        print("Nothing is encrypted: on a network you do not trust, others can read along.", file=sys.stderr)
-    print("Open this link; Ctrl+C here ends it. Every answer is saved as it is given.", file=sys.stderr, flush=True)
+        print("Nothing is encrypted: on a network you do not trust, others can read everything.", file=sys.stderr)
+    print("Open this link. Press Ctrl+C here to end it. Every answer is saved at once.", file=sys.stderr, flush=True)
     print(link, flush=True)
 
 
-_ONCE: Final = "The first browser to open the link below gets in, and no other: the link works once."
+_ONCE: Final = "The link below works once: only the first browser that opens it gets in."
 _SHEETS: Final = "Its sheets are downloads; it can open and write no other file on this computer."
 _FILE: Final = f"It can read and change this project. {_SHEETS}"
-_FOLDER: Final = f"It can read and change every project and template in this folder, and begin new ones. {_SHEETS}"
+_FOLDER: Final = f"It can read and change every project and template in this folder, and start new ones. {_SHEETS}"
 
 
 def _signalled() -> asyncio.Future[int]:
@@ -198,7 +200,7 @@ class PageServer(Server):
     async def handle_websocket(self, request: web.Request) -> web.WebSocketResponse:
         """Run the wizard for one page until either goes."""
         if len(self._open) >= MOST_PAGES:
-            raise web.HTTPServiceUnavailable(text="Too many pages are open; close one.\n")
+            raise web.HTTPServiceUnavailable(text="Too many pages are open: close one.\n")
         wire = web.WebSocketResponse(heartbeat=15, timeout=2, max_msg_size=LONGEST)
         process = PageProcess(
             self.command,

@@ -36,7 +36,7 @@ def _check(path: Path, out: TextIO) -> Exit:
     plan = as_done(as_ticked(plan_of(project), project), project)
     if project.template:
         # What a job has to answer is no answer missing in a template.
-        plan = replace(plan, missing=())
+        plan = replace(plan, holes=())
     print(f"{literal(str(path))}: {_verdict(plan, is_template=project.template is True)}", file=out)
     for line in report(plan):
         print(f"  {line}", file=out)
@@ -50,12 +50,14 @@ def _verdict(plan: Plan, *, is_template: bool) -> str:
         return f"complete, but {counted(len(plan.changed), 'finished step')} changed"
     if plan.complete:
         return "complete"
-    return f"{counted(len(plan.missing), 'answer')} missing" if plan.missing else "stopped by what it holds"
+    return f"{counted(len(plan.missing), 'answer')} missing" if plan.missing else "a figure cannot be worked out"
 
 
 def report(plan: Plan) -> tuple[str, ...]:
-    """What is missing, each finished step that has changed, each open finding with its way out, a line each."""
-    missing = (f"missing: {literal(each.key)}: {literal(each.words)}" for each in plan.missing)
+    """What is missing, what is found out later, each finished step that has changed, each open finding with its way
+    out, a line each."""
+    asked = (("missing", plan.missing), ("to find out", plan.later))
+    missing = (f"{how}: {literal(each.key)}: {literal(each.words)}" for how, needs in asked for each in needs)
     findings = (
         f"{each.level}: {literal(each.key)}: {literal(each.sentence)} {literal(each.way_out)}".rstrip()
         for each in plan.findings

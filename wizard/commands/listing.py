@@ -32,7 +32,7 @@ def run(folder: Path | None, out: TextIO, talk: TextIO) -> Exit:
         return Exit.BAD_FILE
     told = _tell_all(files, out, talk)
     if not told:
-        print(f"railskirt: no projects in {literal(str(where))} yet. Begin one: railskirt new NAME", file=talk)
+        print(f"railskirt: no projects in {literal(str(where))} yet. Start one: railskirt new NAME", file=talk)
     return Exit.BAD_FILE if told[False] else Exit.OK
 
 

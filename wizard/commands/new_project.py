@@ -80,7 +80,7 @@ def find_template(wanted: str, folder: Path) -> Project | Problems:
     came = shipped_template(wanted)
     if came is not None:
         return read(came.read_bytes())
-    return whole(f"There is no template of that name, neither a file nor one in the folder {str(folder)!r}.")
+    return whole(f"There is no template with that name: no such file, here or in the folder {str(folder)!r}.")
 
 
 def _save(path: Path, project: Project, out: TextIO, talk: TextIO) -> Exit:
@@ -106,7 +106,7 @@ def run_demo(folder: Path, ask: Ask | None, out: TextIO, talk: TextIO) -> Path |
     """
     source = shipped_demo()
     if source is None:
-        print("railskirt: the demo job did not come with this installation; install railskirt again.", file=talk)
+        print("railskirt: the demo job is missing from this installation: install railskirt again.", file=talk)
         return Exit.BAD_FILE
     target = folder / source.name
     try:
@@ -124,13 +124,13 @@ def run_demo(folder: Path, ask: Ask | None, out: TextIO, talk: TextIO) -> Path |
 
 
 def _replace(target: Path) -> str:
-    return f"{literal(target.name)} is here already. Replace it, and lose what was done in it?"
+    return f"{literal(target.name)} already exists. Replace it and lose the work in it?"
 
 
 def _already(target: Path) -> str:
     return (
-        f"railskirt: {literal(target.name)} is here already and was left as it is. "
-        "Take it away first, or run this on a terminal to be asked."
+        f"railskirt: {literal(target.name)} already exists and was left alone. "
+        "Remove it first, or run this on a terminal to be asked."
     )
 
 

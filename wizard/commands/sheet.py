@@ -47,10 +47,10 @@ class SheetOptions(Struct, frozen=True):
 def run(options: SheetOptions, out: TextIO, talk: TextIO) -> Exit:
     """Write the sheets on `out`, or to the file or into the folder asked for."""
     if options.only is not None and options.form not in SOME_ONLY:
-        print(f"railskirt: --only goes with --as {', '.join(SOME_ONLY)}; {options.form} has one form only.", file=talk)
+        print(f"railskirt: --only works with --as {', '.join(SOME_ONLY)}, not with {options.form}.", file=talk)
         return Exit.USAGE
     if options.out is None and len(options.files) > 1:
-        print("railskirt: sheets of several jobs want a folder, for example: --out sheets", file=talk)
+        print("railskirt: the sheets of several jobs need a folder, for example: --out sheets", file=talk)
         return Exit.USAGE
     request = request_of(options, out)
     if options.out is not None and (len(options.files) > 1 or os.path.isdir(options.out)):
@@ -113,7 +113,7 @@ def run_many(files: Sequence[Path], folder: Path, request: Request, talk: TextIO
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as problem:
-        print(f"railskirt: {literal(str(folder))} cannot be a folder: {problem.strerror or problem}.", file=talk)
+        print(f"railskirt: could not make the folder {literal(str(folder))}: {problem.strerror or problem}.", file=talk)
         return Exit.NOT_SAVED
     progress = Progress(len(files), talk)
     met: Counter[Exit] = Counter()

@@ -41,7 +41,7 @@ class Summary(Struct, frozen=True):
 def summary_of(project: Project) -> Summary:
     """How far a project is: while answers are missing the question in hand, or the first of them; else the work."""
     job = job_of(project)
-    hole = first_hole(job)
+    hole = first_hole(job, project.progress.later)
     if hole is not None:
         key = _in_hand(project.progress.at, job) or hole
         return Summary(_STAGES.get(key.partition(".")[0], "Survey"), f"Answer: {first_up(in_words(key, job))}.")

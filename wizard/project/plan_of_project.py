@@ -14,9 +14,12 @@ from wizard.project.parse.unit_words import is_metric
 from wizard.project.project import Project
 from wizard.trade.cut_plans import KEPT, NONE_BETTER, Asked, Better, better_plan, improvable
 from wizard.trade.cutting import Cutting
+from wizard.trade.field_names import in_words
 from wizard.trade.fields import NotTaken, Record, fields_of
+from wizard.trade.figures import Need, value_at
 from wizard.trade.job_fields import Foreign, Job, Unusable
 from wizard.trade.make_plan import make_plan
+from wizard.trade.missing import may_be_later
 from wizard.trade.plan_records import Plan
 
 _FIELDS: Final = tuple(fields_of(Job))
@@ -60,7 +63,16 @@ def plan_of(project: Project, before: Plan | None = None, better: Better = NONE_
     `better`: cutting plans found since the first ones.
     """
     job = job_of(project)
-    return before if before is not None and before.job == job else make_plan(job, better)
+    plan = before if before is not None and before.job == job else make_plan(job, better)
+    later = tuple(found_out_later(project, job))
+    return plan if plan.later == later else replace(plan, later=later)
+
+
+def found_out_later(project: Project, job: Job) -> Iterator[Need]:
+    """What the maker left to find out later, as far as it may be left and is not known yet."""
+    for key in project.progress.later:
+        if may_be_later(key) and value_at(job, key) is None and (words := in_words(key, job)) != key:
+            yield Need(key, words)
 
 
 def improvements(plan: Plan) -> Iterator[Plan]:
@@ -69,7 +81,7 @@ def improvements(plan: Plan) -> Iterator[Plan]:
     better = dict(better_in(plan))
     while can_improve(plan):
         better |= {asked: better_plan(asked, found) for asked, found in _found(plan) if improvable(found)}
-        plan = make_plan(plan.job, better)
+        plan = replace(make_plan(plan.job, better), later=plan.later)
         yield plan
 
 

@@ -45,12 +45,18 @@ def _any_length(value: object) -> Length:
 Marks = Annotated[str, Text(10_000, "job=3f2a survey=91c0")]
 _STEP_ID_IS: Final = "small letters a to z, figures, and : / - behind them"
 _FIGURE_ID_IS: Final = "small letters a to z, figures, and . _ : / - behind them"
+_KEY_IS: Final = "small letters a to z, figures, and . _ - behind them"
+FileKey = Annotated[str, Ident(r"[a-z0-9][a-z0-9_.-]*", 200, _KEY_IS, "survey.post.foot-left.along_side")]
 StepId = Annotated[str, Ident(r"[a-z0-9][a-z0-9:/-]*", 120, _STEP_ID_IS, "hem:face:left")]
 FigureId = Annotated[str, Ident(r"[a-z0-9][a-z0-9_.:/-]*", 200, _FIGURE_ID_IS, "layer.face.cut.left")]
 PlanLength = Annotated[
     Length, Reads(_any_length, {"type": "string", "description": "A length.", "examples": ["12 1/2 in"]})
 ]
 """A length of the plan, which nobody types: without limits."""
+
+
+MOST_KEYS: Final = 400
+"""In a list of keys."""
 
 
 class Progress(Record, frozen=True):
@@ -66,6 +72,11 @@ class Progress(Record, frozen=True):
     """Whether any post is turned or tapered."""
     posts_alike: bool | None = None
     """false asks for the sizes of each post; otherwise one answer is for all."""
+    later: Annotated[tuple[FileKey, ...], AtMost(MOST_KEYS)] = ()
+    """Keys of what is found out later: they are listed as that, and not as missing. Any plan is the same without."""
+    linked: Annotated[tuple[FileKey, ...], AtMost(MOST_KEYS)] = ()
+    """Keys of tables that are kept like the first of their kind, as survey.section.right: what is answered in one is
+    put into the others."""
     written: Marks | None = None
     """Short marks of every part as it was saved last; after an edit by hand some are others, and are made anew."""
 

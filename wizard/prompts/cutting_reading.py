@@ -9,7 +9,7 @@ from wizard.prompts.conversation import Conversation, not_saved, page_of
 from wizard.prompts.speech import SpokenPage
 from wizard.render.choosing_sheet import cloth_in_hand, half_drop_rules, pattern_notes
 from wizard.render.cut_order import CutPiece, cut_pieces, cut_stretches, pieces_of
-from wizard.render.cutting_sheet import offcut_table, other_ways, pieces_text, proof_text, to_buy_text
+from wizard.render.cutting_sheet import LEAST_CLOTH, offcut_table, other_ways, pieces_text, proof_text, to_buy_text
 from wizard.render.figure_text import counted, length_text, money_text, shop_text
 from wizard.render.plain_text import with_capital
 from wizard.render.text_sheet import lines_of
@@ -52,7 +52,7 @@ def _layer(plan: Plan, layer: Layer, best: Layout, page: SpokenPage) -> Iterator
     yield from page.pair("used", length_text(layer.used, page.ruler, "up"))
     yield from page.pair("from the roll", length_text(layer.roll, page.ruler, "sum"))
     yield from page.pair("to buy", to_buy_text(plan, layer))
-    yield from page.pair("how sure", proof_text(best, page.ruler))
+    yield from page.para(f"{LEAST_CLOTH} {with_capital(proof_text(best, page.ruler))}")
     yield from _cut_list(plan, layer, best, page)
     yield from _joining(plan, layer, best, page)
     yield from lines_of(offcut_table(layer, best, page.ruler), page)

@@ -27,8 +27,8 @@ def buying_list(plan: Plan) -> list[Block]:
     blocks = headed("Buying list", 1, [Ticks(ticks)] if ticks else [])
     costs = [each.cost for each in plan.purchases if each.cost is not None]
     if costs:
-        priced = "" if len(costs) == len(plan.purchases) else ", as far as prices are known"
-        blocks.append(Para(f"In all {money_text(plan.job, sum(costs, Decimal(0)))}{priced}."))
+        priced = "" if len(costs) == len(plan.purchases) else ", without the items that have no price"
+        blocks.append(Para(f"Total {money_text(plan.job, sum(costs, Decimal(0)))}{priced}."))
     return blocks
 
 

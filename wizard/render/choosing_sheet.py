@@ -1,4 +1,4 @@
-"""Before buying: what more or less cloth would give, and the ways of cutting each layer beside each other."""
+"""Before buying: the fullness that more or less cloth gives, and the cutting plans of each layer compared."""
 
 from __future__ import annotations
 
@@ -36,7 +36,7 @@ def _step(plan: Plan, row: Row, priced: bool) -> tuple[str, ...]:
     step = row.step
     cost = _priced(priced, money_text(plan.job, step.cost))
     roll = shop_text(plan.job, "cloth.face", step.roll)
-    return roll, ratio_text(step.handy), str(step.joins), *cost, "as it is now" if row.now else ""
+    return roll, ratio_text(step.handy), str(step.joins), *cost, "in use" if row.now else ""
 
 
 def _priced(priced: bool, text: str) -> tuple[str, ...]:
@@ -51,16 +51,16 @@ def ways_of_cutting(plan: Plan) -> list[Block]:
 
 def _layer(plan: Plan, layer: Layer) -> list[Block]:
     found, ruler = compare(plan, layer), ruler_of(plan.job)
-    advised = [f"Advised: {found.advised.title}. {found.reason}"] if found.advised else []
+    advised = [f"Recommended: {found.advised.title}. {found.reason}"] if found.advised else []
     bound = shown(layer.least.area_bound, ruler, "down") if layer.least else ""
-    area = [f"By its area alone, no way of cutting uses less than {bound}."] if bound else []
+    area = [f"Theoretical minimum: {bound}."] if bound else []
     return [
-        Heading(f"Ways of cutting: {layer_title(layer)}"),
+        Heading(f"Compare cutting plans: {layer_title(layer)}"),
         _table(plan, layer, found),
         # Too long for a column.
         *headed("How they look", 2, paras(f"{with_capital(way.title)}: {way.look}." for way in found.ways)),
         *paras(advised),
-        *headed("What the choices cost, against the least", 2, paras(each.sentence for each in found.prices)),
+        *headed("What each choice costs in cloth", 2, paras(each.sentence for each in found.prices)),
         *paras(area),
         *half_drop_rules(plan, layer),
         *pattern_notes(plan, layer),
@@ -78,7 +78,7 @@ def _table(plan: Plan, layer: Layer, found: Comparison) -> Table:
             shop_text(plan.job, f"cloth.{layer.id}", way.layout.buy),
             *_priced(priced, money_text(plan.job, way.cost)),
             str(way.layout.joins),
-            ", ".join(mark for mark, has in (("followed", way.followed), ("advised", way is found.advised)) if has),
+            ", ".join(mark for mark, has in (("in use", way.followed), ("recommended", way is found.advised)) if has),
         )
         for way in found.ways
     )

@@ -44,11 +44,12 @@ def cut_list_csv(plan: Plan) -> str:
 def _piece(each: CutPiece, names: dict[str, str], ruler: Ruler) -> tuple[str, ...]:
     piece = each.piece
     section = names.get(piece.strip, piece.strip)
+    lengths = (*each.place, piece.width, piece.cut)
     return (
         *(stretch_name(piece.stretch), str(each.number), section, str(piece.order), str(each.of)),
-        *(shown(length, ruler) for length in each.lengths),
+        *(shown(length, ruler) for length in lengths),
         *(each.rip, each.begins or ""),
-        *(number(length.mm) for length in each.lengths),
+        *(number(length.mm) for length in lengths),
     )
 
 

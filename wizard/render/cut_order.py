@@ -17,11 +17,11 @@ from wizard.trade.steps.pattern_matching import rows_begun
 from wizard.trade.stock import ROLL
 
 OFFCUT_KINDS: Final = {
-    "side": "beside the pieces",
-    "below": "below a shorter piece",
-    "repeat": "lost to the pattern",
+    "side": "offcut",
+    "below": "offcut",
+    "repeat": "pattern waste",
     "damage": "damaged",
-    "before": "left before the damage",
+    "before": "offcut before the damage",
     "end": "left at the end",
     "squaring": "squared off",
 }
@@ -46,9 +46,14 @@ class CutPiece(Struct, frozen=True):
         return "" if self.piece.rip_side == "none" else self.piece.rip_side
 
     @property
-    def lengths(self) -> tuple[Length, Length, Length, Length, Length]:
-        """From, to, across, wide and long, as the cut list has them."""
-        return self.piece.start, self.end, self.piece.across, self.piece.width, self.piece.cut
+    def size(self) -> tuple[Length, Length]:
+        """How long and how wide it is cut."""
+        return self.piece.cut, self.piece.width
+
+    @property
+    def place(self) -> tuple[Length, Length, Length]:
+        """Where it is on its length of cloth: from, to, across."""
+        return self.piece.start, self.end, self.piece.across
 
     def name(self, names: Mapping[str, str]) -> str:
         """The piece in words: `window side 2/4`. `names`: part id -> what it is called."""

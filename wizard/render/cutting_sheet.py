@@ -1,4 +1,4 @@
-"""Each layer's cloth: what it takes, how it is cut, piece by piece, how sure that is, and what is left."""
+"""Each layer's cloth: how much it takes, how to cut it piece by piece, whether that is the least, and what is left."""
 
 from __future__ import annotations
 
@@ -63,8 +63,8 @@ def _cut_sizes(plan: Plan, layer: Layer, ruler: Ruler) -> Iterator[tuple[str, st
     for part in plan.parts:
         length, width = layer.cut_lengths.get(part.id), layer.cut_widths.get(part.id)
         if length is not None and width is not None:
-            wide, long = length_text(width, ruler, "up"), length_text(length, ruler, "up")
-            yield part.name, f"cut {wide} wide before joins, {long} long"
+            long, wide = length_text(length, ruler, "up"), length_text(width, ruler, "up")
+            yield part.name, f"{long} long × {wide} wide (flat cut width without seams)"
 
 
 def _amounts(plan: Plan, layer: Layer, best: Layout, ruler: Ruler) -> tuple[tuple[str, str], ...]:
@@ -73,7 +73,7 @@ def _amounts(plan: Plan, layer: Layer, best: Layout, ruler: Ruler) -> tuple[tupl
         ("cloth used", length_text(layer.used, ruler, "up")),
         ("from the roll", length_text(layer.roll, ruler, "sum")),
         ("to buy", to_buy_text(plan, layer)),
-        ("how sure", proof_text(best, ruler)),
+        (LEAST_CLOTH, proof_text(best, ruler)),
     )
 
 
@@ -91,33 +91,34 @@ def to_buy_text(plan: Plan, layer: Layer) -> str:
 
 def _why_not(layer: Layer) -> str:
     if layer.refused is not None:
-        return "It cannot be laid out as it stands; see Findings."
-    needed = "; ".join(each.words for each in layer.needs) or "what the other layers wait for"
-    return f"It cannot be laid out yet. Still needed: {needed}."
+        return "It cannot be laid out with these answers: see Findings."
+    needed = "; ".join(each.words for each in layer.needs) or "what the other layers need"
+    return f"It cannot be laid out yet. You still need: {needed}."
+
+
+LEAST_CLOTH: Final = "Is this the least cloth?"
+"""The question that `proof_text` answers."""
 
 
 def proof_text(layout: Layout, ruler: Ruler) -> str:
-    """Proven least and among what, or the greatest saving there could be; beside it what no layout beats."""
-    proof = layout.proof
-    area = f" No way of cutting at all uses less than {shown(layout.area_bound, ruler, 'down')}."
+    """Whether any other way of cutting uses less, by which rules; or the most it could save. Then the lower bound."""
+    proof, across = layout.proof, "along" if layout.way == "along" else "across"
+    _, _, rules = proof.among.partition(", ")
+    within = f" ({rules})" if rules else ""
+    minimum = f" Theoretical minimum: {shown(layout.area_bound, ruler, 'down')}."
     if not proof.least:
-        return f"not proven least: {proof.among}, another plan could {saving_text(layout, ruler)}.{area}"
-    how = {
-        "bound": "it meets a bound",
-        "search": "a finished search left nothing shorter",
-        "policy": "the way of joining settles it",
-    }
-    joins = ", and no plan of this length has fewer joins" if proof.fewest_joins else ""
-    return f"proven least {proof.among} ({how.get(proof.by, proof.by)}){joins}.{area}"
+        return f"perhaps not: another way of cutting{within} could {saving_text(layout, ruler)}.{minimum}"
+    joins = ", and none of this length has fewer joins" if proof.fewest_joins else ""
+    return f"yes: no way of cutting {across} the roll uses less{within}{joins}.{minimum}"
 
 
 def other_ways(plan: Plan, layer: Layer, ruler: Ruler) -> list[Block]:
-    """Besides the one that is followed: the least cloth, fewer joins for the same length to buy, and shorter ways of
-    another kind."""
+    """Besides the one in use: the least cloth, fewer joins for the same length to buy, and shorter ways of another
+    kind."""
     cutting = layer.cutting
     if cutting is None:
         return []
-    found = [("least cloth in cross cuts", cutting.least), ("fewest joins", cutting.fewest_joins)]
+    found = [("least cloth across the roll", cutting.least), ("fewest joins", cutting.fewest_joins)]
     found += [(each.way.replace("along", "lanes along the roll"), each) for each in cutting.others]
     rows = tuple((name, _way(plan, layer, way, ruler)) for name, way in found if way not in (None, cutting.best))
     return headed("Other ways", 2, [Pairs(rows)] if rows else [])
@@ -128,14 +129,14 @@ def _way(plan: Plan, layer: Layer, way: Layout, ruler: Ruler) -> str:
     return f"{shown(way.used, ruler, 'up')} used, {counted(way.joins, 'join')}{buys}"
 
 
-HEADS: Final = ("no.", "piece", "from", "to", "across", "wide", "long", "rip", "row")
+HEADS: Final = ("no.", "piece", "long", "wide", "from", "to", "across", "rip", "row")
 """The last one for a half-drop only: the row of the pattern that a piece begins with, A or B."""
-LARGE: Final = (0, 5, 6)
+LARGE: Final = (0, 2, 3)
 """Number and size of a piece: what is asked for again and again while cutting."""
 _LEGEND: Final = (
-    "From and to: along the cloth from its squared end. Across: from the left edge of the usable width. Rip: the edges "
-    "that are cut, not selvedge. Put an arrow for way up on every piece: in the drawing it points to the edge that "
-    "goes to the rail. Hatched there: no piece."
+    "Long and wide are the size to cut. Measure from and to along the cloth from its squared end, and across from the "
+    "left edge of the usable width. Rip names the edges you cut; the others are selvedge. Draw an arrow for the way up "
+    "on every piece: in the drawing it points to the edge that goes to the rail. Hatched = waste."
 )
 
 
@@ -152,7 +153,7 @@ def _cut_lists(layer: Layer, best: Layout, names: Mapping[str, str], ruler: Rule
 
 def _cut_row(each: CutPiece, names: Mapping[str, str], ruler: Ruler) -> tuple[str, ...]:
     begins = () if each.begins is None else (each.begins,)
-    return str(each.number), each.name(names), *unitless_row(ruler, *each.lengths), each.rip, *begins
+    return str(each.number), each.name(names), *unitless_row(ruler, *each.size, *each.place), each.rip, *begins
 
 
 def _square(stretch: Stretch, layer: Layer, ruler: Ruler) -> str:
@@ -202,9 +203,9 @@ ROWS_A_PIECE: Final = 3
 MOST_ROWS: Final = 160
 """A very long roll is drawn coarser rather than longer than this."""
 LEGEND: Final = (
-    "In the drawings of the cloth an arrow shows a piece's way up: it points to the edge that goes to the rail. "
-    "Hatched: no piece lies there. Figures beside them: along the cloth from its squared end, across it from its left "
-    "edge."
+    "In the drawings of the cloth an arrow shows which way up a piece goes: it points to the edge that goes to the "
+    "rail. Hatched = waste. The figures beside a drawing are measured along the cloth from its squared end, and across "
+    "it from its left edge."
 )
 """For drawings without a cut list, which says the same."""
 
@@ -221,7 +222,7 @@ def _drawings(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Bl
     return blocks
 
 
-OFFCUT_HEADS: Final = ("offcut", "from", "across", "wide", "along", "of")
+OFFCUT_HEADS: Final = ("what is left", "long", "wide", "from", "across", "on")
 
 
 def offcut_table(layer: Layer, layout: Layout, ruler: Ruler) -> list[Block]:
@@ -233,7 +234,7 @@ def offcut_table(layer: Layer, layout: Layout, ruler: Ruler) -> list[Block]:
 
 
 def _offcut_row(each: Offcut, ruler: Ruler) -> tuple[str, ...]:
-    start, across, wide = unitless_row(ruler, each.start, each.across, each.width)
-    along = unitless(each.along, ruler, "given" if each.kind == "squaring" else "nearest")
+    wide, start, across = unitless_row(ruler, each.width, each.start, each.across)
+    long = unitless(each.along, ruler, "given" if each.kind == "squaring" else "nearest")
     start = "before 0" if each.start < ZERO else start
-    return OFFCUT_KINDS[each.kind], start, across, wide, along, stretch_name(each.stretch)
+    return OFFCUT_KINDS[each.kind], long, wide, start, across, stretch_name(each.stretch)

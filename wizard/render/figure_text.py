@@ -28,6 +28,11 @@ def unitless(length: Length | None, ruler: Ruler, how: How = "nearest") -> str:
     return NOT_YET if length is None else shown(length, ruler, how).removesuffix(f" {ruler.unit}")
 
 
+def size_text(long: Length, wide: Length, ruler: Ruler, how: How = "nearest") -> str:
+    """`13 3/8 in long × 43 5/16 in wide`."""
+    return f"{shown(long, ruler, how)} long × {shown(wide, ruler, how)} wide"
+
+
 def unitless_row(ruler: Ruler, *lengths: Length | None) -> tuple[str, ...]:
     """Lengths for the row of a table."""
     return tuple(unitless(each, ruler) for each in lengths)
@@ -67,7 +72,7 @@ def counted(count: int, one: str, more: str | None = None) -> str:
 
 
 def saving_text(layout: Layout, ruler: Ruler) -> str:
-    """What another plan could do better: what it could save, or beside cloth in hand take less of the roll."""
+    """The most that another plan could do better: save cloth, or beside cloth in hand use less of the roll."""
     if layout.proof.saves is not None:
-        return f"take at most {shown(layout.proof.saves, ruler, 'up')} less of the roll"
-    return f"save at most {shown(layout.used - layout.proof.bound, ruler, 'up')}"
+        return f"use up to {shown(layout.proof.saves, ruler, 'up')} less of the roll"
+    return f"save up to {shown(layout.used - layout.proof.bound, ruler, 'up')}"

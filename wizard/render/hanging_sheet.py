@@ -59,8 +59,8 @@ def _in_the_way(section: Section, fixing: FixingPlan, ruler: Ruler) -> Iterator[
         for id, each in section.in_the_way.items()
     )
     if rows:
-        yield Para(f"In the way along the whole run, the middle of each measured from {fixing.measured_from}:")
-        yield Table(("what", "at", "wide", "high", "do"), rows, (0, 4))
+        yield Para(f"In the way: measure from {fixing.measured_from} to the middle of each.")
+        yield Table(("what", "at", "wide", "high", "what to do"), rows, (0, 4))
 
 
 STRIP_ROWS: Final = 13
@@ -91,7 +91,7 @@ def _marks(part: Part, ruler: Ruler, scene: Scene | None = None) -> list[Block]:
     rows = tuple((str(each.number), *unitless_row(ruler, *row)) for each, row in lengths)
     heads = ("mark", "tape", "flat skirt", "drop")[: 4 if with_drops else 3]
     parts = "" if part.marks_in is None else f" in {counted(part.marks_in, 'equal part')}"
-    measured = f"{_spacing(part, ruler)}Every mark is measured from {from_where(part)}, never from the mark before."
+    measured = f"{_spacing(part, ruler)}Measure every mark from {from_where(part)}, never from the mark before."
     drawing = _drawing(scene, STRIP_ROWS)
     return [Heading(f"{part.name}{parts}", 2), *drawing, Para(measured), Table(heads, rows, ())]
 
@@ -108,7 +108,7 @@ def as_met(part: Part) -> tuple[Mark, ...]:
 
 
 def _spacing(part: Part, ruler: Ruler) -> str:
-    """Both spacings, where all are equal; they are only to check by, for every mark is measured from the end."""
+    """Both spacings, where all are equal; use them only to check, for every mark is measured from the end."""
     spacings = {(after.tape - before.tape, after.flat - before.flat) for before, after in pairwise(part.marks)}
     if len(spacings) != 1:
         return ""
@@ -128,7 +128,7 @@ def _fixings(plan: FixingPlan, ruler: Ruler) -> Block:
     start = plan.measured_from
     if not plan.positions:
         gaps = ", ".join(f"{unitless(first, ruler)} to {unitless(last, ruler)}" for first, last in plan.gaps)
-        return Para(f"The fixing runs the whole length{f', but from {gaps}' if gaps else ''}. Measure from {start}.")
+        return Para(f"The fixing runs the whole length{f', except {gaps}' if gaps else ''}. Measure from {start}.")
     spacing = plan.spacing if plan.spacing is not None and plan.spacing > ZERO else None
     ordered = sorted(plan.positions, key=lambda each: each.order)
     first = ", then ".join(unitless(each.at, ruler) for each in ordered[:FIRST])

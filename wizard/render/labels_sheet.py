@@ -7,7 +7,7 @@ from typing import Final
 from wizard.render.cut_order import CutPiece, cut_pieces, part_names
 from wizard.render.cutting_sheet import layer_title
 from wizard.render.document import Block, Card, Cards, Heading, Pairs, Para, headed, points
-from wizard.render.figure_text import length_text
+from wizard.render.figure_text import length_text, size_text
 from wizard.trade.cautions import SOURCE, care_of
 from wizard.trade.formatting import Ruler, ruler_of, shown
 from wizard.trade.plan_records import Layer, Part, Plan
@@ -38,14 +38,13 @@ def _drop(part: Part, ruler: Ruler) -> str:
 
 
 def _piece(each: CutPiece, layer: Layer, names: dict[str, str], ruler: Ruler) -> Card:
-    size = f"{shown(each.piece.width, ruler)} wide, {shown(each.piece.cut, ruler)} long"
+    size = size_text(*each.size, ruler)
     begins = () if each.begins is None else (f"begins with row {each.begins} of the pattern",)
     return Card(f"no. {each.number}", (layer_title(layer), each.name(names), size, *begins))
 
 
 FIRST: Final = (
-    "The label on the cloth as it was sold comes first: where it says less, say less here too. This is advice, not a "
-    "claim that the skirt meets any rule."
+    "Follow the cloth's own label where it is stricter. This is advice, not a claim that the skirt meets any rule."
 )
 PROCESSES: Final = {
     "wash": "washing",
@@ -54,7 +53,7 @@ PROCESSES: Final = {
     "iron": "ironing",
     "professional": "cleaning",
 }
-TAKE_OFF: Final = "Take the skirt off the rail first, and take out whatever is pinned in."
+TAKE_OFF: Final = "Take the skirt off the rail first, and take out anything pinned in."
 
 
 def care(plan: Plan) -> list[Block]:

@@ -2,23 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Final
 
 from wizard.render.document import Block, Note, Notes, Table, headed, points
 from wizard.render.figure_text import ratio_text, unitless, unitless_row
+from wizard.trade.figures import Need
 from wizard.trade.formatting import Ruler, ruler_of
 from wizard.trade.plan_records import Finding, Part, Plan, Reading
 
 
 def overview(plan: Plan) -> list[Block]:
     """What looks wrong, what is missing, every section's measures, all cautions."""
-    missing = points("missing", (f"{each.words} ({each.key})" for each in plan.missing))
     return [
         *headed("Findings", 1, [Notes(tuple(map(_note, plan.findings)))] if plan.findings else []),
-        *headed("Still to answer", 1, missing),
+        *headed("Still to answer", 1, _needs(plan.missing)),
+        *headed("To find out", 1, _needs(plan.later)),
         *section_measures(plan),
         *headed("Cautions", 1, points("caution", (each.sentence for each in plan.cautions))),
     ]
+
+
+def _needs(needs: Sequence[Need]) -> list[Block]:
+    return points("missing", (f"{each.words} ({each.key})" for each in needs))
 
 
 HEADS: Final = ("section", "run", "gathered", "drop", "flat", "fullness", "tape cut")
@@ -39,11 +45,11 @@ def _row(part: Part, ruler: Ruler) -> tuple[str, ...]:
 
 
 def _readings(part: Part, ruler: Ruler) -> list[Block]:
-    """Where the drop was read, what it was, what the cloth finishes at there and the daylight under it."""
+    """Where the drop was read, what it was, what the cloth finishes at there and the gap under it."""
     hem = "the hem follows the floor" if part.follows_floor else "level hem"
     title = f"{part.name}: {hem}, measured from the {part.left_is}"
     rows = tuple(_reading(each, ruler) for each in part.readings)
-    return headed(title, 2, [Table(("at", "reading", "drop", "daylight"), rows, ())] if rows else [])
+    return headed(title, 2, [Table(("at", "reading", "drop", "gap under hem"), rows, ())] if rows else [])
 
 
 def _reading(each: Reading, ruler: Ruler) -> tuple[str, ...]:
@@ -52,14 +58,14 @@ def _reading(each: Reading, ruler: Ruler) -> tuple[str, ...]:
 
 
 LEVELS: Final = {
-    "stop": "To mend first",
-    "warn": "Likely to go wrong",
-    "ask": "Read again, or keep",
+    "stop": "Stops the plan",
+    "warn": "Warning",
+    "ask": "Please check",
     "note": "Worth knowing",
 }
 """Level of a finding -> that in words."""
 
 
 def _note(each: Finding) -> Note:
-    level = "Looked at and kept" if each.kept else LEVELS[each.level]
+    level = "Checked and kept" if each.kept else LEVELS[each.level]
     return Note("finding", level, each.sentence, (each.way_out,) if each.way_out else (), each.key)

@@ -30,11 +30,11 @@ FORM_WORDS: Final[dict[Format, str]] = {
 }
 """Form -> what it is, in a few words; the one that most people want first."""
 NEXT_STEPS: Final[dict[Format, str]] = {
-    "html": "Open it in a browser: to print it, A4 or Letter, or to read and tick it on a phone beside the bed. "
-    "Before cutting, lay a ruler on the 10 cm line.",
-    "text": "Any editor or printer takes it.",
-    "svg": "A browser or a drawing program opens it.",
-    "csv": "A spreadsheet opens it: one piece a line, in the order of cutting.",
+    "html": "Open it in a browser to print it (A4 or Letter), or to read and tick it on a phone beside the bed. "
+    "Before you cut, lay a ruler on the printed scale.",
+    "text": "Open it in any editor, or print it.",
+    "svg": "Open it in a browser or a drawing program.",
+    "csv": "Open it in a spreadsheet: one piece a line, in cutting order.",
     "json": "For programs: every figure with its exact length.",
 }
 """Form -> what to do with the file."""
@@ -74,9 +74,9 @@ def named_target(project: Path, form: Format, name: str) -> Target | str:
         why = problem.strerror or str(problem)
     except ValueError:
         # A NUL, or half a character.
-        why = "there is a sign in it that no name of a file can have"
+        why = "it contains a character that no file name can have"
     shown = clipped(literal(name), MOST_SHOWN)
-    return f"“{shown}” cannot be written to: {why}. Another name, for example: {usual.name}"
+    return f"“{shown}” cannot be written to: {why}. Choose another name, for example: {usual.name}"
 
 
 def usual_date(form: Format, today: date) -> str | None:
@@ -94,11 +94,11 @@ def save_text(target: Path, text: str, projects: Sequence[Path], *, replace: boo
     try:
         there = existing_at(target)
         if there is not None and any(path.exists() and target.samefile(path) for path in projects):
-            return f"{name} is the project itself; give the sheets another name."
+            return f"{name} is the project itself. Give the sheets another name."
         if target.suffix.casefold() == PROJECTS and target.is_file():
-            return f"{name} may be a project, for its name ends so; give the sheets another name."
+            return f"{name} may be a project: its name ends in {PROJECTS}. Give the sheets another name."
         if there is not None and not there.expendable and not replace:
-            return f"{name} is there already: {there.words}. Give the sheets another name, or add --replace."
+            return f"{name} already exists: {there.words}. Give the sheets another name, or add --replace."
         if there is None or target.is_file():
             put(real_path(target), text.encode())
         else:
@@ -129,10 +129,10 @@ def missing_words(plan: Plan) -> str | None:
     if plan.complete:
         return None
     if not plan.missing:
-        return "something stops a figure; see Findings on the sheet."
+        return "a figure cannot be worked out; see Findings on the sheet."
     count = len(plan.missing)
     named = literal("; ".join(need.words for need in plan.missing[:NAMED]))
-    more = f"; and {count - NAMED} more, named in the overview" if count > NAMED else ""
+    more = f"; and {count - NAMED} more, listed in the overview" if count > NAMED else ""
     return f"{count} answer{' is' if count == 1 else 's are'} missing: {named}{more}."
 
 
@@ -148,14 +148,14 @@ _SHEET: Final = re.compile(
     re.DOTALL,
 )
 """How a sheet begins: HTML, SVG, JSON, CSV and text."""
-NOT_OURS: Final = "not a sheet of this program"
+NOT_OURS: Final = "not a railskirt sheet"
 
 
 class Existing(Struct, frozen=True):
     """The file that a sheet would replace."""
 
     words: str
-    """What it is: `a hidden text file, not a sheet of this program`."""
+    """What it is: `a hidden text file, not a railskirt sheet`."""
     expendable: bool
     """True when nothing is lost but an earlier sheet."""
 
@@ -181,7 +181,7 @@ def existing_at(path: Path) -> Existing | None:
         return Existing("an empty file", True)
     text = head.decode("utf-8", "replace")
     if _SHEET.match(text.replace("\r\n", "\n")):
-        return Existing("a sheet of this program", True)
+        return Existing("a railskirt sheet", True)
     hidden = "hidden " if path.name.startswith(".") else ""
     # The last character may be cut off.
     kind = "file that is not text" if b"\0" in head or "\ufffd" in text.rstrip("\ufffd") else "text file"

@@ -55,7 +55,7 @@ def header_of(plan: Plan, date: str | None = None) -> SheetHeader:
     )
 
 
-ROUNDED: Final = "Cuts and purchases are rounded up, marks to the nearest; ≈ stands before what was rounded."
+ROUNDED: Final = "Cuts and purchases are rounded up, marks to the nearest; ≈ comes before a rounded figure."
 
 
 def header_blocks(plan: Plan, header: SheetHeader) -> list[Block]:
@@ -70,5 +70,5 @@ def _state(plan: Plan) -> str:
         steps, have = counted(len(plan.changed), "finished step"), "has" if len(plan.changed) == 1 else "have"
         return f"This plan is complete{f', but {steps} {have} changed since' if plan.changed else ''}."
     if plan.missing:
-        return f"Unfinished: {counted(len(plan.missing), 'answer')} missing; the overview names each."
-    return "Unfinished: something stops a figure; see Findings on the overview."
+        return f"Unfinished: {counted(len(plan.missing), 'answer')} missing; the overview lists them."
+    return "Unfinished: a figure cannot be worked out; see Findings on the overview."

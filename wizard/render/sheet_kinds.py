@@ -53,7 +53,7 @@ def _whose(plan: Plan, names: list[str]) -> Iterator[str]:
             yield from (parts[each] for each in rest if each in parts)
 
 
-NOTHING: Final = "Nothing to show yet: the plan wants more answers first."
+NOTHING: Final = "Nothing to show yet: answer more questions first."
 SHEETS: Final[dict[SheetId, tuple[Callable[[Plan], list[Block]], tuple[Stage, ...]]]] = {
     "overview": (overview, STAGES),
     "buying": (buying, ("Cloth",)),

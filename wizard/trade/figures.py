@@ -65,6 +65,7 @@ class Formula(Struct, Generic[T], frozen=True, dict=True):
 
 GIVEN = Rule("as given", "{value}", "It is what was measured or chosen.", "the maker")
 DEFAULT = Rule("as usual", "{value}", "Nothing else was said, so the usual value of the trade stands.")
+PRESUMED = Rule("taken as usual", "{value}", "You have not answered this yet, so a usual value is used for now.")
 
 
 class Figure(Struct, Generic[T], frozen=True):
@@ -80,10 +81,13 @@ class Figure(Struct, Generic[T], frozen=True):
 
 @dataclass
 class Ledger:
-    """Works figures one after the other and keeps each under its id. Lives inside one call of make_plan only."""
+    """Works figures one after the other and keeps each under its id. Lives inside one call only."""
 
     job: Job
     figures: dict[str, Figure[Any]] = field(default_factory=dict)
+    presumed: Mapping[str, Any] = field(default_factory=dict)
+    """File key -> what a first figure takes for an answer that is missing and has no usual value. A plan presumes
+    nothing."""
     _read_already: dict[tuple[str, str | None, Any], Figure[Any]] = field(default_factory=dict, repr=False)
     """What was found for each key, so that one read twenty times is looked up once."""
 
@@ -140,6 +144,9 @@ class Ledger:
                 return self._given(each, usual, DEFAULT)
         if optional is not None:
             return self._given(keys[-1], optional, DEFAULT)
+        for each in keys:
+            if each in self.presumed:
+                return self._given(each, self.presumed[each], PRESUMED)
         return self.wanting(keys[-1])
 
     def _unusable(self, key: str) -> str | None:

@@ -43,14 +43,14 @@ def make_plan(job: Job, better: Better = NONE_BETTER) -> Plan:
     """
     ledger = Ledger(job)
     survey_asked(ledger)
-    surveyed = _surveyed(ledger)
+    surveyed = survey_of(ledger)
     layered = _layered(ledger, surveyed, better)
     parts = tuple(_made(ledger, part, surveyed, layered) for part in surveyed.parts)
     layers = tuple(each.layer for each in layered.laid)
     purchases = purchases_of(ledger, parts, layers)
     total_cost(ledger, purchases)
     work = work_of(ledger, parts, layers, purchases)
-    missing = missing_of(ledger)
+    holes = missing_of(ledger)  # before the findings, which read what no figure waits for
     return Plan(
         job=job,
         figures=ledger.figures,
@@ -61,7 +61,7 @@ def make_plan(job: Job, better: Better = NONE_BETTER) -> Plan:
         cautions=cautions_of(job),
         work=work,
         purchases=purchases,
-        missing=missing,
+        holes=holes,
     )
 
 
@@ -71,7 +71,9 @@ def missing_of(ledger: Ledger) -> tuple[Need, ...]:
     return tuple(need for need in needs if not need.key.endswith(".price"))
 
 
-class _Surveyed(Struct, frozen=True):
+class Surveyed(Struct, frozen=True):
+    """What the survey alone gives."""
+
     readings: dict[str, Readings]
     """Section id -> its drop readings."""
     parts: tuple[Gathered, ...]
@@ -86,17 +88,17 @@ class _Layered(Struct, frozen=True):
     basis: FullnessBasis
 
 
-def _surveyed(ledger: Ledger) -> _Surveyed:
-    """What the survey alone gives: parts, gathered lengths and drops."""
+def survey_of(ledger: Ledger) -> Surveyed:
+    """Parts, gathered lengths and drops, as far as they are known."""
     spans = spans_of(ledger)
     sections = {first.section: ledger.job.survey.section[first.section] for first, *_ in spans}
     readings = {id: readings_of(ledger, id, section, run_of(ledger, id)) for id, section in sections.items()}
     parts = tuple(gathered_of(ledger, span) for section in spans for span in section)
     drops = {part.id: finished_drop(ledger, part.id, readings[part.section], part.ends) for part in parts}
-    return _Surveyed(readings, parts, drops)
+    return Surveyed(readings, parts, drops)
 
 
-def _layered(ledger: Ledger, surveyed: _Surveyed, better: Better) -> _Layered:
+def _layered(ledger: Ledger, surveyed: Surveyed, better: Better) -> _Layered:
     """Fullness, flat widths, and every layer laid out, the face first."""
     ledger.read(Job.ruler)  # first of these figures: JSON lists them in the order they are read
     parts = surveyed.parts
@@ -112,7 +114,7 @@ def _layered(ledger: Ledger, surveyed: _Surveyed, better: Better) -> _Layered:
     return _Layered(flats, prepared, tuple(laid), basis_of(ledger, prepared, parts, fullness))
 
 
-def _made(ledger: Ledger, part: Gathered, surveyed: _Surveyed, layered: _Layered) -> Part:
+def _made(ledger: Ledger, part: Gathered, surveyed: Surveyed, layered: _Layered) -> Part:
     """A part as it is sewn and hung: what the layout gave it, its marks and its fixings."""
     readings, flat_made = surveyed.readings[part.section], layered.laid[0].made[part.id]
     ends = {"left_flat": part.left_flat, "right_flat": part.right_flat}

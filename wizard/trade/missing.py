@@ -6,7 +6,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections.abc import Container, Iterator
+from typing import Final
 
 from wizard.trade.drops_and_cut_lengths import LEAST_READINGS
 from wizard.trade.figures import Ledger
@@ -46,9 +48,23 @@ LEGGED = ("staples", "tacks")
 """What is driven into the rail, and must not come out of it."""
 
 
-def first_hole(job: Job) -> str | None:
-    """The file key of the first answer that is missing, in the order of asking; None when no figure waits for one."""
-    return next(_holes(job), None)
+MAY_BE_LATER: Final = re.compile(
+    r"survey\.section\.[^.]+\.(free_height|left_hook|right_hook)"
+    r"|survey\.post\.[^.]+\.(along_side|along_end|side_set_in|end_set_in)"
+    r"|cloth\.(face|interlining|lining)\.(warp_shrink|weft_shrink|repeat)"
+)
+"""Keys of what a maker often cannot know while measuring: it is behind a mattress, or the cloth is not there yet."""
+
+
+def may_be_later(key: str) -> bool:
+    """True for a key whose answer may be found out later."""
+    return MAY_BE_LATER.fullmatch(key) is not None
+
+
+def first_hole(job: Job, later: Container[str] = ()) -> str | None:
+    """The file key of the first answer that is missing, in the order of asking; None when no figure waits for one, or
+    only for some of those that are found out `later`."""
+    return next((key for key in _holes(job) if key not in later or not may_be_later(key)), None)
 
 
 def _holes(job: Job) -> Iterator[str]:

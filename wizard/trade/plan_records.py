@@ -273,8 +273,10 @@ class Plan(Struct, frozen=True, dict=True):
     work: tuple[Step, ...]
     """In the order of doing; empty parts of it until their figures are known."""
     purchases: tuple[Purchase, ...]
-    missing: tuple[Need, ...]
-    """What has still to be answered before the plan is complete; empty for a complete one."""
+    holes: tuple[Need, ...]
+    """Every answer that a figure waits for."""
+    later: tuple[Need, ...] = ()
+    """What is found out later, filled in from the project."""
     changed: tuple[ChangedStep, ...] = ()
     """Finished steps that said something else when they were ticked, filled in for the sheets."""
 
@@ -287,6 +289,11 @@ class Plan(Struct, frozen=True, dict=True):
     def fullness_in_hand(self) -> Fraction | None:
         """The greatest equal fullness that owned cloth gives by itself; None where there is none, or not enough."""
         return self.basis.in_hand()
+
+    @cached_property
+    def missing(self) -> tuple[Need, ...]:
+        """What has still to be answered before the plan is complete; empty for a complete one."""
+        return tuple(each for each in self.holes if each not in self.later)
 
     @cached_property
     def waits_for(self) -> frozenset[str]:

@@ -6,10 +6,10 @@ left hand of somebody in the room, facing its face side.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Final, Literal
 
-from wizard.trade.job_fields import Job, Section, Side, Survey
+from wizard.trade.job_fields import BedSize, Job, Section, Side, Survey
 from wizard.trade.lengths import ZERO, Length, total
 
 End = Literal["left", "right"]
@@ -34,6 +34,25 @@ CORNERS: Final = tuple(dict.fromkeys(corner for side in SIDES for corner in _COR
 """The usual posts, as they are met round the bed."""
 FROM_RIGHT: Final[tuple[Side, ...]] = ("right", "head")
 """Sides whose head end, or bed's left, is the section's right end: what is met from inside the bed starts there."""
+
+NOMINAL: Final[Mapping[str, tuple[int, int]]] = {
+    "US twin": (39, 75),
+    "US long twin": (39, 80),
+    "US full": (54, 75),
+    "US queen": (60, 80),
+    "US king": (78, 80),
+    "US California king": (72, 84),
+    **{f"UK {width}": (width, 190) for width in (75, 90, 120, 135)},
+    **{f"UK {width}": (width, 200) for width in (150, 180)},
+    **{f"EU {width}": (width, 200) for width in (80, 90, 100, 140, 160, 170, 180, 200)},
+}
+"""(width, length) of each, as the trade gives them: US sizes in inches, UK and EU ones in centimetres. Frames are not
+standardised, so a nominal size only ever prompts a second reading."""
+
+
+def nominal_run(size: BedSize, side: Side) -> Length:
+    """How long a bed of that size is along a side, by its name."""
+    return Length.of(NOMINAL[size][side in ("left", "right")], "in" if size.startswith("US") else "cm")
 
 
 def side_of(section_id: str, section: Section) -> Side | None:

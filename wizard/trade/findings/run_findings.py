@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from fractions import Fraction
 from itertools import product
 from typing import Final
@@ -17,6 +17,7 @@ from wizard.trade.plan_records import Finding
 from wizard.trade.sections import (
     ENDS,
     along_side,
+    nominal_run,
     reach_of,
     sections_on,
     share_the_rail,
@@ -25,19 +26,6 @@ from wizard.trade.sections import (
     stops_short,
 )
 
-NOMINAL: Final[Mapping[str, tuple[int, int]]] = {
-    "US twin": (39, 75),
-    "US long twin": (39, 80),
-    "US full": (54, 75),
-    "US queen": (60, 80),
-    "US king": (78, 80),
-    "US California king": (72, 84),
-    **{f"UK {width}": (width, 190) for width in (75, 90, 120, 135)},
-    **{f"UK {width}": (width, 200) for width in (150, 180)},
-    **{f"EU {width}": (width, 200) for width in (80, 90, 100, 140, 160, 170, 180, 200)},
-}
-"""(width, length) of each, as the trade gives them: US sizes in inches, UK and EU ones in centimetres. Frames are not
-standardised, so a nominal size only ever prompts a second reading."""
 FAR: Final = Length(6)
 """A run further from the nominal length than this is worth a second reading: posts and frames account for less."""
 SIDES_APART: Final = Length(Fraction(1, 2))
@@ -136,7 +124,7 @@ def _nominal(check: Checker, side: Side) -> Iterator[Finding]:
     size = check.job.survey.bed_size
     if size is None:
         return
-    nominal = Length.of(NOMINAL[size][side in ("left", "right")], "in" if size.startswith("US") else "cm")
+    nominal = nominal_run(size, side)
     rail = max(_rails_of(check, side), key=lambda each: abs(each.length - nominal), default=None)
     if rail is None or abs(rail.length - nominal) <= FAR:
         return
