@@ -3,18 +3,31 @@
 from __future__ import annotations
 
 import re
+from textwrap import wrap
 
 import pytest
 
-from wizard.render.drawings.bed_plan import bed_plan
-from wizard.render.drawings.scene import Box, Label, Stroke
-from wizard.screens.widgets.question_drawing import drawn_with_key
+from wizard.render.drawings.bed_plan import bed_plan, unlabelled_sections
+from wizard.render.drawings.scene import Box, Label, Scene, Stroke
+from wizard.render.drawings.scene_text import to_cells
+from wizard.render.plain_text import NO_BREAK_SPACE, clipped
 from wizard.trade.job_fields import Job, Section, Survey
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.sections import SIDES, End, section_name
 
 # In the first there is not room for all of twelve.
 SIZES = ((44, 5), (44, 6), (44, 7), (56, 5), (70, 6), (76, 5), (76, 9), (72, 16))
+
+
+def drawn_with_key(scene: Scene, columns: int, rows: int, under: int = 0) -> list[str]:
+    """The scene in that space; its last lines name the sections that it has no space to name."""
+    lines = to_cells(scene, columns, rows - under)
+    key = [each.replace(NO_BREAK_SPACE, " ") for each in wrap("; ".join(unlabelled_sections(scene, lines)), columns)]
+    if len(key) > under and rows - under > 4:
+        return drawn_with_key(scene, columns, rows, under + 1)
+    if len(key) > under > 0:
+        key[under - 1] = clipped(" ".join(key[under - 1 :]), columns)
+    return [*lines, *key[:under]]
 
 
 def bed_of(each_side: int) -> Job:

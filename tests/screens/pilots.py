@@ -87,7 +87,7 @@ async def settled(pilot: Pilot[int]) -> None:
 
 async def heeded(pilot: Pilot[int]) -> None:
     """Wait until a finding under the answer counts as seen: what is typed before is left out."""
-    await until(pilot, lambda: monotonic() >= job(pilot).unseen_until)
+    await until(pilot, lambda: monotonic() >= job(pilot).pages.unseen_until)
 
 
 async def sees(pilot: Pilot[int], text: str) -> None:
@@ -122,3 +122,10 @@ async def typed(pilot: Pilot[int], text: str) -> None:
 async def clear_field(pilot: Pilot[int]) -> None:
     """Take out what is in the field."""
     await pilot.press("end", "ctrl+u")
+
+
+async def press(pilot: Pilot[int], text: str) -> None:
+    """Click on the first place of `text` on the screen."""
+    await sees(pilot, text)
+    row, line = next((row, line) for row, line in enumerate(seen(pilot).splitlines()) if text in line)
+    await pilot.click(offset=(line.index(text) + len(text) // 2, row))

@@ -18,6 +18,7 @@ from tests.screens.pilots import (
     job,
     opened,
     over,
+    press,
     seen,
     sees,
     typed,
@@ -25,9 +26,8 @@ from tests.screens.pilots import (
 )
 from wizard.project.project import put_many
 from wizard.project.store import Held, Opened, Store
-from wizard.screens import answering
-from wizard.screens.widgets.answer_box import Field
-from wizard.screens.widgets.option_lists import ChoiceList
+from wizard.screens.pages import page_controller
+from wizard.screens.pages.page_pane import Editor
 
 MIDDLE = "survey.section.left.drop.2"
 
@@ -69,13 +69,13 @@ async def test_an_answer_that_cannot_be_read_holds_back_next_and_not_back(tmp_pa
         assert path.read_text() == before
         await pilot.press("f8")
         await at(pilot, MIDDLE, "field")
-        assert job(pilot).pane.box.text() == "a lot"
+        assert job(pilot).pages.text == "a lot"
 
 
 async def test_an_empty_answer_is_asked_for_by_enter_and_left_for_later_by_next(tmp_path: Path) -> None:
     async with opened(job_file(tmp_path / "loft.toml", MIDDLE)) as pilot:
         await pilot.press("enter")
-        await sees(pilot, "This one is needed")
+        await sees(pilot, "This is needed")
         await at(pilot, MIDDLE, "field")
         await pilot.press("f8")
         await at(pilot, "survey.section.left.drop.3")
@@ -85,11 +85,9 @@ async def test_both_readings_of_a_doubtful_number_are_offered_as_buttons(tmp_pat
     async with opened(job_file(tmp_path / "loft.toml", MIDDLE)) as pilot:
         await typed(pilot, "9,800 mm")
         await pilot.press("enter")
-        await until(pilot, lambda: len(job(pilot).pane.box.offers) == 2)
-        offered = job(pilot).pane.box.offers[1].value
-        await pilot.click("#offer-1")
-        await until(pilot, lambda: job(pilot).pane.box.text() == offered)
-        assert offered == "9.8 mm"
+        await sees(pilot, "[ 9800 mm ]")
+        await press(pilot, "[ 9.8 mm ]")
+        await until(pilot, lambda: job(pilot).pages.text == "9.8 mm")
         assert focused(pilot) == "field"
 
 
@@ -112,7 +110,7 @@ async def test_a_reading_taken_again_stands_in_place_of_the_one_that_looked_wron
     async with opened(path) as pilot:
         await typed(pilot, "79 1/2")
         await pilot.press("enter")
-        await until(pilot, lambda: not pilot.app.screen.query_one(Field).selection.is_empty)
+        await until(pilot, lambda: not pilot.app.screen.query_one(Editor).selection.is_empty)
         await typed(pilot, "76 1/2")
         await pilot.press("enter")
         await at(pilot, "survey.section.right.run.2", "field")
@@ -132,18 +130,6 @@ async def test_what_is_typed_at_an_answer_one_comes_back_to_stands_in_its_place(
         await until(pilot, lambda: drops_in(path)[1] == "12 1/4 in")
 
 
-async def test_what_is_typed_at_a_list_after_a_finding_begins_anew(tmp_path: Path) -> None:
-    path = job_file(tmp_path / "loft.toml", "survey.rail")
-    async with opened(path) as pilot:
-        await at(pilot, "survey.rail", "picks")
-        picks = pilot.app.screen.query_one("#picks", ChoiceList)
-        await pilot.press("1")
-        assert picks.written == "1"
-        job(pilot).pane.box.mark_all()
-        await pilot.press("2")
-        assert (picks.written, picks.highlighted) == ("2", 1)
-
-
 async def test_the_reading_itself_is_asked_about_before_what_follows_from_it(tmp_path: Path) -> None:
     path = job_file(tmp_path / "loft.toml", "survey.section.left.drop.3")
     async with opened(path) as pilot:
@@ -155,14 +141,14 @@ async def test_the_reading_itself_is_asked_about_before_what_follows_from_it(tmp
 async def test_what_was_typed_ahead_of_a_finding_never_takes_the_place_of_the_answer(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(answering, "HEED", PATIENCE)
+    monkeypatch.setattr(page_controller, "HEED", PATIENCE)
     path = job_file(tmp_path / "loft.toml", "survey.section.right.run.1")
     async with opened(path) as pilot:
         await typed(pilot, "79 1/2")
         await pilot.press("enter", *"76", "enter")
-        await sees(pilot, answering.UNSEEN)
+        await sees(pilot, page_controller.UNSEEN)
         await at(pilot, "survey.section.right.run.1", "field")
-        assert job(pilot).pane.box.text() == "79 1/2"
+        assert job(pilot).pages.text == "79 1/2"
         assert tomllib.loads(path.read_text())["survey"]["section"]["right"]["run"] == ["79 1/2 in"]
 
 
@@ -173,7 +159,7 @@ async def test_a_finding_can_be_kept_by_the_button_under_the_answer(tmp_path: Pa
         await pilot.press("enter")
         await sees(pilot, "Keep as it is")
         await sees(pilot, "Go to the other")
-        await pilot.click("#offer-1")
+        await press(pilot, "[ Go to the other ]")
         await at(pilot, "survey.section.left.run.1", "field")
         await pilot.press("f4")
         await over(pilot)
@@ -189,7 +175,7 @@ async def test_a_finding_can_be_kept_by_the_button_under_the_answer(tmp_path: Pa
         await typed(pilot, "79 3/8")
         await pilot.press("enter")
         await sees(pilot, "the right is 2 3/4 in")
-        await pilot.click("#offer-0")
+        await press(pilot, "[ Keep as it is ]")
         await at(pilot, "survey.section.right.run.2", "field")
         assert len(tomllib.loads(path.read_text())["kept"]) == 1
 
@@ -197,7 +183,7 @@ async def test_a_finding_can_be_kept_by_the_button_under_the_answer(tmp_path: Pa
 async def test_the_line_in_hand_is_the_answer_of_a_choice(tmp_path: Path) -> None:
     path = job_file(tmp_path / "loft.toml", "survey.floor")
     async with opened(path) as pilot:
-        await at(pilot, "survey.floor", "picks")
+        await at(pilot, "survey.floor", "page-body")
         await pilot.press("down", "down", "enter")
         await until(pilot, lambda: job(pilot).session.at != "survey.floor")
         assert tomllib.loads(path.read_text())["survey"]["floor"] == "hard floor"
@@ -207,16 +193,16 @@ async def test_a_choice_without_a_usual_answer_is_not_made_by_enter_alone(tmp_pa
     async with opened(job_file(tmp_path / "loft.toml", "survey.rail"), (60, 20)) as pilot:
         await pilot.press("enter")
         await sees(pilot, "Nothing is picked yet")
-        await at(pilot, "survey.rail", "picks")
+        await at(pilot, "survey.rail", "page-body")
         await pilot.press("pagedown")
         await pilot.pause()
-        assert job(pilot).pane.box.text() == "", "the page keys scroll the words and pick nothing"
+        assert job(pilot).pages.text == "", "the page keys scroll the words and pick nothing"
 
 
 async def test_space_marks_several_choices_and_enter_takes_them(tmp_path: Path) -> None:
     path = job_file(tmp_path / "loft.toml", "survey.watch")
     async with opened(path) as pilot:
-        await at(pilot, "survey.watch", "picks")
+        await at(pilot, "survey.watch", "page-body")
         await sees(pilot, "Space marks, Enter takes what is marked.")
         await pilot.press("space", "down", "space", "enter")
         await until(pilot, lambda: job(pilot).session.at != "survey.watch")
@@ -360,7 +346,7 @@ async def test_a_file_with_a_unit_that_is_no_longer_taken_opens_at_it_and_takes_
     path.write_text(text)
     async with opened(path) as pilot:
         await at(pilot, first, "field")
-        assert job(pilot).pane.box.text() == "5 parsec"
+        assert job(pilot).pages.text == "5 parsec"
         await pilot.press("enter")
         await sees(pilot, "is a unit that is not taken here")
         assert '"5 parsec"' in path.read_text()
@@ -379,21 +365,15 @@ async def test_what_is_typed_at_a_list_is_the_answer_or_is_refused_and_never_a_p
     file = job_file(tmp_path / "loft.toml", KIND)
     async with opened(file) as pilot:
         screen = job(pilot)
-        picks = screen.query_one(ChoiceList)
-        in_hand = picks.highlighted
-        assert NOT_LISTED not in [each.value for each in picks.choices]
+        assert screen.pages.question is not None
+        assert NOT_LISTED not in [each.value for each in screen.pages.question.choices]
         await typed(pilot, "2")
-        assert picks.highlighted == 1
+        await sees(pilot, "(•) tacks")
         await typed(pilot, "8.40")
-        assert picks.highlighted is None
-        assert "28.40" in seen(pilot)
+        await sees(pilot, "[ 28.40")
+        assert "(•)" not in seen(pilot)
         await pilot.press(*["backspace"] * 5)
-        assert picks.highlighted == in_hand
-        for key in ("ctrl+u", "ctrl+k"):
-            await typed(pilot, "28.40")
-            await pilot.press(key)
-            assert picks.highlighted == in_hand
-            assert "28.40" not in seen(pilot)
+        await sees(pilot, "(•) staples")
         await typed(pilot, "41")
         await pilot.press("enter")
         await sees(pilot, "Found “41”: no line here is called so.")
@@ -407,7 +387,7 @@ async def test_what_is_typed_at_a_list_is_the_answer_or_is_refused_and_never_a_p
         screen.session.go(KIND)
         screen.show()
         await pilot.pause()
-        assert screen.pane.box.text() == NOT_LISTED
+        assert screen.pages.text == NOT_LISTED
 
 
 async def test_a_letter_that_does_nothing_at_a_list_of_several_is_told_before_enter_goes_on(tmp_path: Path) -> None:
@@ -436,7 +416,7 @@ async def test_a_choice_that_was_saved_stays_picked_when_other_letters_are_taken
     assert isinstance(there, Opened)
     assert isinstance(store.save(put_many(there.project, {key: "drawer", "progress.at": key})), Held)
     async with opened(path) as pilot:
-        await at(pilot, key, "picks")
+        await at(pilot, key, "page-body")
         await pilot.press(*"heater", "enter")
         await sees(pilot, "Saved; Enter goes on")
         await heeded(pilot)
@@ -455,7 +435,7 @@ async def test_an_answer_that_is_needed_stays_where_its_field_is_emptied_and_one
         await at(pilot, "survey.section.left.drop.3", "field")
         await pilot.press("escape")
         await at(pilot, MIDDLE, "field")
-        assert pilot.app.screen.query_one(Field).value == job(pilot).session.text(MIDDLE) != ""
+        assert pilot.app.screen.query_one(Editor).value == job(pilot).session.text(MIDDLE) != ""
 
 
 async def test_nothing_is_answered_behind_the_sign_of_a_window_too_small(tmp_path: Path) -> None:
@@ -465,4 +445,4 @@ async def test_nothing_is_answered_behind_the_sign_of_a_window_too_small(tmp_pat
         await pilot.press(*"12", "enter")
         await pilot.resize_terminal(80, 24)
         await at(pilot, MIDDLE, "field")
-        assert (job(pilot).pane.box.text(), path.read_text()) == ("", before)
+        assert (job(pilot).pages.text, path.read_text()) == ("", before)

@@ -13,7 +13,9 @@ from tests.screens.pilots import focused, job, opened, seen, sees, settled, unti
 from wizard.interview.job_state import placed
 from wizard.project.encode import encode
 from wizard.project.plan_of_project import best_plan_of, can_improve, plan_of
-from wizard.screens import cutting_actions
+from wizard.screens import cutting_controller
+from wizard.screens.panes.cutting_pane import CuttingPane
+from wizard.screens.panes.large_view import LargePane
 from wizard.screens.panes.roll_pane import RollView
 from wizard.trade.lengths import ZERO
 from wizard.trade.plan_records import Plan
@@ -28,11 +30,11 @@ async def test_a_plan_that_is_not_proven_is_improved_beside_the_screen_and_write
     before = path.read_bytes()
     async with opened(path) as pilot:
         screen = job(pilot)
-        await until(pilot, lambda: screen.improved is not None and not can_improve(screen.session.plan))
+        await until(pilot, lambda: screen.cutting.improved is not None and not can_improve(screen.session.plan))
         cutting = screen.session.plan.layers[0].cutting
         assert cutting is not None
         assert cutting.best.proof.fewest_joins
-        assert screen.improved is screen.session.plan
+        assert screen.cutting.improved is screen.session.plan
     assert path.read_bytes() == before
 
 
@@ -57,7 +59,7 @@ async def test_a_better_plan_is_seen_wherever_one_looks_and_one_stays_there(
     assert used(first) != used(best)
     path = tmp_path / "many.toml"
     path.write_bytes(encode(placed(project, "work.buy")))
-    monkeypatch.setattr(cutting_actions, "can_improve", lambda plan: False)
+    monkeypatch.setattr(cutting_controller, "can_improve", lambda plan: False)
     async with opened(path, (80, 20)) as pilot:
         screen = job(pilot)
 
@@ -70,8 +72,8 @@ async def test_a_better_plan_is_seen_wherever_one_looks_and_one_stays_there(
             await settled(pilot)
             assert screen.session.plan is first
             with monkeypatch.context() as search:
-                search.setattr(cutting_actions, "can_improve", can_improve)
-                screen.improved = None
+                search.setattr(cutting_controller, "can_improve", can_improve)
+                screen.cutting.improved = None
                 screen.show_around()
                 await settled(pilot)
             assert to_buy(screen.session.plan) == now_bought
@@ -100,30 +102,30 @@ async def in_large_figures(pilot: Pilot[int], searched: Searched) -> None:
     shown = []
 
     def at_the_second_leaf() -> None:
-        screen.leaves.turn(2 - screen.leaves.at)
+        screen.query_one(LargePane).turn(2 - screen.query_one(LargePane).at)
         screen.query_one("#large-tick").focus()
-        shown.append(screen.leaves.pages)
+        shown.append(screen.query_one(LargePane).pages)
 
     await searched(at_the_second_leaf)
-    assert screen.leaves.pages != shown[0]
-    assert (focused(pilot), screen.leaves.at) == ("large-tick", 2)
+    assert screen.query_one(LargePane).pages != shown[0]
+    assert (focused(pilot), screen.query_one(LargePane).at) == ("large-tick", 2)
     screen.action_large()
 
 
 async def on_the_cutting_plan(pilot: Pilot[int], searched: Searched, used: tuple[str, str]) -> None:
     """What was scrolled to stays in sight, and the button in hand in hand."""
     screen = job(pilot)
-    screen.action_cutting()
+    await pilot.press("f7")
     await until(pilot, lambda: focused(pilot) == "cutting")
 
     def scrolled() -> None:
         assert used[0] in seen(pilot)
-        screen.lay.scroll_to(y=4, animate=False)
+        screen.query_one(CuttingPane).scroll_to(y=4, animate=False)
         screen.query_one("#to-ways").focus()
 
     await searched(scrolled)
-    assert (focused(pilot), screen.lay.scroll_y) == ("to-ways", 4)
-    screen.lay.scroll_to(y=0, animate=False)
+    assert (focused(pilot), screen.query_one(CuttingPane).scroll_y) == ("to-ways", 4)
+    screen.query_one(CuttingPane).scroll_to(y=0, animate=False)
     await sees(pilot, used[1])
     assert used[0] not in seen(pilot)
 
@@ -131,7 +133,7 @@ async def on_the_cutting_plan(pilot: Pilot[int], searched: Searched, used: tuple
 async def on_the_roll(pilot: Pilot[int], searched: Searched) -> None:
     """One stays as near, and where one was."""
     screen = job(pilot)
-    screen.action_roll()
+    await pilot.press("shift+f7")
     await until(pilot, lambda: focused(pilot) == "roll-view")
     roll = screen.query_one(RollView)
     looked = []

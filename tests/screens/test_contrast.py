@@ -113,7 +113,7 @@ async def test_every_text_on_the_screens_can_be_read(tmp_path: Path, theme: str)
         await pilot.press("tab", "tab")
         await pilot.pause()
         assert poor(pilot) == [], "a button of the foot that has the focus"
-        job(pilot).pane.box.take_focus()
+        job(pilot).show()
         await typed(pilot, "much")
         await pilot.press("enter")
         await sees(pilot, "For example")

@@ -104,7 +104,7 @@ async def test_a_search_without_a_find_says_so_and_stays_until_it_is_closed(tmp_
         await typed(pilot, "zebra")
         await pilot.press("escape")
         await at(pilot, "fullness.want", "field")
-        assert job(pilot).pane.box.text() == ""
+        assert job(pilot).pages.text == ""
 
 
 async def test_enter_closes_what_only_tells(tmp_path: Path) -> None:

@@ -223,7 +223,7 @@ async def test_changed_keys_stand_in_what_is_told_and_on_the_buttons_of_the_roll
         await at(pilot, "fullness.want", "field")
         screen = job(pilot)
         await pilot.press("f10")
-        await until(pilot, lambda: screen.view == "fullness" and screen.tried is not None)
+        await until(pilot, lambda: screen.job.view == "fullness" and screen.job.tried is not None)
         await pilot.press("enter")
         await sees(pilot, "Shift+F2 takes it back.")
         pilot.app.clear_notifications()
@@ -233,7 +233,7 @@ async def test_changed_keys_stand_in_what_is_told_and_on_the_buttons_of_the_roll
         await pilot.press("ctrl+up")
         await until(pilot, lambda: screen.query_one(RollView).view.zoom is not None)
         await pilot.press("f7")
-        await until(pilot, lambda: screen.compared is screen.session.plan and bool(screen.found))
+        await until(pilot, lambda: screen.cutting.compared is screen.session.plan and bool(screen.cutting.found))
         await pilot.press("f11")
         await over(pilot)
         await until(pilot, lambda: focused(pilot) == "ways")
@@ -294,13 +294,13 @@ async def test_whatever_can_have_the_focus_has_a_help_of_its_own(tmp_path: Path)
             await until(pilot, lambda: ids <= here())
             met.update(here())
 
-        for place, box in (("survey.rail", "picks"), ("survey.section.left.run.1", "field")):
+        for place, box in (("survey.rail", "page-body"), ("survey.section.left.run.1", "field")):
             screen.session.go(place)
             screen.show()
             await shows({box, "so-far"})
         for keys, ids in OPENED:
             if ids == {"ways"}:
-                await until(pilot, lambda: len(screen.found) == len(screen.session.plan.layers))
+                await until(pilot, lambda: len(screen.cutting.found) == len(screen.session.plan.layers))
             await pilot.press(*keys)
             await shows(ids)
         assert met == {*FIELD_HELP, "field", "picks"}

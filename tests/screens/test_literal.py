@@ -9,7 +9,7 @@ import pytest
 from wcwidth import wcswidth
 
 from tests.screens.jobs import job_file
-from tests.screens.pilots import at, job, opened, over, seen, sees, typed
+from tests.screens.pilots import at, opened, over, seen, sees, typed
 from wizard.screens.screen_text import cut_to, filled, one_line, plain
 
 NASTY = "<b>[red]x[/red]\\[$accent]"
@@ -58,7 +58,7 @@ async def test_a_name_with_markup_is_shown_as_it_is_everywhere(tmp_path: Path) -
 async def test_text_that_is_being_typed_is_no_markup_in_the_refusal(tmp_path: Path) -> None:
     async with opened(job_file(tmp_path / "loft.toml", "survey.section.left.drop.2")) as pilot:
         await at(pilot, "survey.section.left.drop.2", "field")
-        job(pilot).pane.box.put("[bold]x")
+        await pilot.press("left_square_bracket", *"bold", "right_square_bracket", "x")
         await pilot.press("enter")
         await sees(pilot, "“[bold]x”")
         assert "[bold]x" in seen(pilot)

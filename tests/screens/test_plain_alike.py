@@ -18,10 +18,11 @@ from tests.render.golden_files import demo_plan
 from tests.render.test_forms import words_of
 from tests.screens.jobs import NOON
 from tests.screens.pilots import at, focused, heeded, job, opened, over, typed, until
+from wizard.interview.answer_text import options
 from wizard.interview.question import Question
 from wizard.render.formats import Request, render
 from wizard.render.sheet_names import USUAL
-from wizard.screens.widgets.option_lists import ChoiceList, pickable
+from wizard.screens.pages.page_pane import Editor
 
 FOOT_ONLY = {
     "survey.rail": "solid wood",
@@ -54,14 +55,14 @@ is answered with Enter alone."""
 async def answer(pilot: Pilot[int], question: Question, text: str) -> None:
     """Answer by keys; where something looks wrong, Enter goes on all the same."""
     screen = job(pilot)
-    if pickable(question) and text:
-        values = [each.value for each in screen.query_one(ChoiceList).choices]
+    if options(question) and text:
+        values = [each.value for each in options(question)]
         await pilot.press(str(values.index(text) + 1))
     elif text:
-        screen.pane.box.put(text)
+        screen.query_one(Editor).value = text
     await pilot.press("enter")
-    await until(pilot, lambda: screen.session.at != question.key or screen.held == question.key)
-    if screen.held:
+    await until(pilot, lambda: screen.session.at != question.key or screen.pages.held == question.key)
+    if screen.pages.held:
         await heeded(pilot)
         await pilot.press("enter")
         await until(pilot, lambda: screen.session.at != question.key)
@@ -75,7 +76,7 @@ async def on_the_screens(folder: Path) -> tuple[bytes, list[str]]:
         await over(pilot)
         await typed(pilot, NAME)
         await pilot.press("enter")
-        await until(pilot, lambda: focused(pilot) in ("field", "picks"))
+        await until(pilot, lambda: focused(pilot) in ("field", "page-body"))
         session = job(pilot).session
         while (question := session.current()) is not None:
             text, known = left.pop(question.key, ""), {each.id for each in session.plan.findings}

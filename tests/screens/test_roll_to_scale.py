@@ -15,7 +15,7 @@ from tests.screens.pilots import SIZES, at, focused, job, opened, over, seen, se
 from wizard.interview.job_state import place_of
 from wizard.render.drawings.character_grid import HATCH
 from wizard.render.drawings.scene import Box
-from wizard.screens import cutting_actions
+from wizard.screens import cutting_controller
 from wizard.screens.actions import actions_in
 from wizard.screens.panes.cutting_pane import LANES, cutting_lines
 from wizard.screens.panes.roll_pane import NEARER, NEEDED, Looker, RollView, View, scenes_of
@@ -82,11 +82,11 @@ async def test_keys_buttons_and_the_list_of_actions_move_over_the_roll(tmp_path:
     async with opened(job_file(tmp_path / "loft.toml"), (80, 24)) as pilot:
         screen = job(pilot)
         await pilot.press("shift+f7")
-        await until(pilot, lambda: (screen.view, focused(pilot)) == ("roll", "roll-view"))
+        await until(pilot, lambda: (screen.job.view, focused(pilot)) == ("roll", "roll-view"))
         await pilot.press("escape", "f7")
         await until(pilot, lambda: focused(pilot) == "cutting")
         await pilot.press("f7")
-        await until(pilot, lambda: (screen.view, focused(pilot)) == ("roll", "roll-view"))
+        await until(pilot, lambda: (screen.job.view, focused(pilot)) == ("roll", "roll-view"))
         roll = screen.query_one(RollView)
         await sees(pilot, "nearer shows more")
         await pilot.press("plus", "plus", "down", "right")
@@ -101,7 +101,7 @@ async def test_keys_buttons_and_the_list_of_actions_move_over_the_roll(tmp_path:
         await pilot.press("enter")
         await until(pilot, lambda: roll.view.zoom is not None)
         await pilot.press("escape")
-        await until(pilot, lambda: screen.view == "cutting")
+        await until(pilot, lambda: screen.job.view == "cutting")
 
 
 async def test_next_goes_on_from_the_roll_as_from_the_cutting_plan_and_moves_nothing_unseen(tmp_path: Path) -> None:
@@ -119,7 +119,7 @@ async def test_next_goes_on_from_the_roll_as_from_the_cutting_plan_and_moves_not
         await sees(pilot, "Large figures are off.")
         await pilot.press("f8")
         await at(pilot, place, "field")
-        assert screen.view == "question"
+        assert screen.job.view == "page"
         await pilot.press("f7")
         await until(pilot, lambda: focused(pilot) == "cutting")
         await pilot.press("f7")
@@ -127,14 +127,14 @@ async def test_next_goes_on_from_the_roll_as_from_the_cutting_plan_and_moves_not
         await pilot.press("f8")
         await at(pilot, place_of(screen.session.plan.work[0]), "steps")
         await pilot.press("escape")
-        await until(pilot, lambda: (screen.view, focused(pilot)) == ("cutting", "cutting"))
+        await until(pilot, lambda: (screen.job.view, focused(pilot)) == ("cutting", "cutting"))
 
 
 @pytest.mark.long
 async def test_the_roll_and_its_buttons_fit_every_size(tmp_path: Path) -> None:
     for size in SIZES:
         async with opened(job_file(tmp_path / "loft.toml"), size) as pilot:
-            job(pilot).action_roll()
+            job(pilot).cutting.roll()
             await until(pilot, lambda: focused(pilot) == "roll-view")
             await sees(pilot, "nearer shows more")
             for action in actions_in("roll"):
@@ -144,7 +144,7 @@ async def test_the_roll_and_its_buttons_fit_every_size(tmp_path: Path) -> None:
 
 async def test_in_every_width_and_after_every_change_of_it_no_button_of_the_roll_is_cut_off(tmp_path: Path) -> None:
     async with opened(job_file(tmp_path / "loft.toml"), (80, 24)) as pilot:
-        job(pilot).action_roll()
+        job(pilot).cutting.roll()
         await until(pilot, lambda: focused(pilot) == "roll-view")
         buttons = list(job(pilot).query("#roll-buttons Button").results(Button))
         assert sorted(NEEDED) == sorted((each.id or "").removeprefix("do-") for each in buttons)
@@ -160,22 +160,22 @@ async def test_in_every_width_and_after_every_change_of_it_no_button_of_the_roll
 async def test_ways_asked_for_before_they_are_worked_out_come_by_themselves(tmp_path: Path) -> None:
     async with opened(job_file(tmp_path / "loft.toml"), (80, 24)) as pilot:
         screen = job(pilot)
-        await until(pilot, lambda: screen.view == "work")
-        assert not screen.found
+        await until(pilot, lambda: screen.job.view == "work")
+        assert not screen.cutting.found
         await pilot.press("f11")
         await over(pilot)
         await until(pilot, lambda: focused(pilot) == "ways")
         await pilot.press("escape")
-        await until(pilot, lambda: pilot.app.screen is screen and screen.view == "work")
+        await until(pilot, lambda: pilot.app.screen is screen and screen.job.view == "work")
 
 
 async def test_ways_that_took_long_are_told_of_and_do_not_come_over_what_one_does(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(cutting_actions, "SOON", 0.0)
+    monkeypatch.setattr(cutting_controller, "SOON", 0.0)
     async with opened(job_file(tmp_path / "loft.toml"), (80, 24)) as pilot:
         screen = job(pilot)
-        await until(pilot, lambda: screen.view == "work")
+        await until(pilot, lambda: screen.job.view == "work")
         await pilot.press("f11")
         await sees(pilot, "The ways are worked out: F11 shows them.")
         assert pilot.app.screen is screen
@@ -186,21 +186,21 @@ async def test_a_way_of_cutting_is_followed_from_the_list_of_ways_and_taken_back
     async with opened(path, (80, 24)) as pilot:
         screen = job(pilot)
         await pilot.press("f7")
-        await until(pilot, lambda: len(screen.found) == len(screen.session.plan.layers))
+        await until(pilot, lambda: len(screen.cutting.found) == len(screen.session.plan.layers))
         before = screen.session.plan
         await pilot.press("end")
         await sees(pilot, "By its area alone")
         await pilot.press("f11")
         await over(pilot)
         await sees(pilot, "along the roll")
-        ways = [way.id for way in screen.found["face"].ways]
+        ways = [way.id for way in screen.cutting.found["face"].ways]
         await pilot.press(*["down"] * ways.index("along"), "enter")
         await until(pilot, lambda: screen.session.plan is not before)
         cutting = screen.session.plan.layers[0].cutting
         assert cutting is not None
         assert cutting.best.way == "along"
         assert 'lay = "along"' in path.read_text(encoding="utf-8")
-        assert screen.view == "cutting"
+        assert screen.job.view == "cutting"
         await pilot.press("f5")
         await until(pilot, lambda: screen.session.plan.job == before.job)
 

@@ -18,7 +18,7 @@ from wizard.commands.sheet import SheetOptions, run
 from wizard.project.encode import encode
 from wizard.project.plan_of_project import can_improve, plan_of
 from wizard.render.sheet_names import Format, SheetId
-from wizard.screens.cutting_actions import CuttingActions
+from wizard.screens.cutting_controller import CuttingController
 from wizard.screens.dialogs.sheets_dialog import SheetsDialog
 
 LONG = "x" * 300
@@ -61,7 +61,7 @@ async def test_a_plan_not_proven_at_once_is_written_as_the_shell_writes_it(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     # The search beside the screen is still on its way.
-    monkeypatch.setattr(CuttingActions, "_improve", lambda *_: iter(()))
+    monkeypatch.setattr(CuttingController, "_improve", lambda *_: iter(()))
     path, project = tmp_path / "many.toml", many_sections(tmp_path, longer=9)
     path.write_bytes(encode(project))
     assert can_improve(plan_of(project))

@@ -21,7 +21,7 @@ from wizard.interview.outcome import Accepted
 from wizard.interview.question import Question
 from wizard.interview.session import Session
 from wizard.project.store import Store
-from wizard.screens.answering import HEED
+from wizard.screens.pages.page_controller import HEED
 
 MIDDLE = "survey.section.left.drop.2"
 GROUP, TITLE = 3, 4
@@ -121,9 +121,9 @@ def test_being_told_to_end_leaves_the_last_answer_and_the_terminal_as_it_was(
 ) -> None:
     path = job_file(tmp_path / "loft.toml", MIDDLE)
     with closing(Terminal("loft.toml", cwd=tmp_path)) as terminal:
-        terminal.sees("Drop in the middle")
+        terminal.sees("in the middle?")
         terminal.type("12 1/8\r")
-        terminal.sees("Drop at the foot end")
+        terminal.sees("at the foot end?")
         terminal.type("12 1/")
         terminal.sees("12 1/")
         assert terminal.kill(ending) == 128 + ending
@@ -136,7 +136,7 @@ def test_being_told_to_end_leaves_the_last_answer_and_the_terminal_as_it_was(
 def test_no_colour_is_written_where_colour_is_refused(tmp_path: Path) -> None:
     job_file(tmp_path / "loft.toml", MIDDLE)
     with closing(Terminal("loft.toml", cwd=tmp_path, env={"NO_COLOR": "1"})) as terminal:
-        terminal.sees("Drop in the middle")
+        terminal.sees("in the middle?")
         terminal.press("F3")
         terminal.sees("Go there")
         codes = {code for each in re.findall(rb"\x1b\[([0-9;]*)m", terminal.raw) for code in each.split(b";")}
@@ -144,9 +144,9 @@ def test_no_colour_is_written_where_colour_is_refused(tmp_path: Path) -> None:
 
 
 def test_a_linux_console_gets_only_signs_its_font_has(tmp_path: Path) -> None:
-    job_file(tmp_path / "loft.toml", "fullness.joins")
+    job_file(tmp_path / "loft.toml", "ways.face")
     with closing(Terminal("loft.toml", cwd=tmp_path, env={"TERM": "linux"})) as terminal:
-        terminal.sees("How the widths are joined")
+        terminal.sees("How is the face cloth cut?")
         for key, text in (("F7", "proven least"), ("F9", "[ ] Buy"), ("F3", "Go there")):
             terminal.press(key)
             terminal.sees(text)
@@ -156,7 +156,7 @@ def test_a_linux_console_gets_only_signs_its_font_has(tmp_path: Path) -> None:
 def test_a_storm_of_sizes_loses_nothing_that_was_typed(tmp_path: Path) -> None:
     path = job_file(tmp_path / "loft.toml", MIDDLE)
     with closing(Terminal("loft.toml", cwd=tmp_path)) as terminal:
-        terminal.sees("Drop in the middle")
+        terminal.sees("in the middle?")
         terminal.type("12 1/8")
         terminal.sees("= 12 1/8 in")
         for columns, rows in ((40, 12), (300, 100), (10, 3), (60, 20), (39, 11), (120, 40), (80, 24)):
@@ -165,14 +165,14 @@ def test_a_storm_of_sizes_loses_nothing_that_was_typed(tmp_path: Path) -> None:
             terminal.read()
         terminal.sees("= 12 1/8 in")
         terminal.press("Enter")
-        terminal.sees("Drop at the foot end")
+        terminal.sees("at the foot end?")
     assert tomllib.loads(path.read_text())["survey"]["section"]["left"]["drop"] == ["11 7/8 in", "12 1/8 in"]
 
 
 def test_keys_typed_ahead_of_a_slow_screen_answer_the_questions_they_were_meant_for(tmp_path: Path) -> None:
     path = job_file(tmp_path / "loft.toml", MIDDLE)
     with closing(Terminal("loft.toml", cwd=tmp_path)) as terminal:
-        terminal.sees("Drop in the middle")
+        terminal.sees("in the middle?")
         terminal.type("12 1/8 lb\r\x01\x0b12 1/8\r12 3/8\r")
         terminal.until(lambda: "12 3/8 in" in path.read_text(), "the third drop in the file")
         terminal.press("F3")
@@ -191,7 +191,7 @@ def test_to_the_shell_and_back_loses_nothing_that_was_typed(tmp_path: Path) -> N
     with closing(Terminal(cwd=tmp_path, env={"PS1": "ready: "}, program=shell)) as terminal:
         terminal.sees("ready:")
         terminal.type(f"{sys.executable} -m wizard loft.toml\r")
-        terminal.sees("Drop in the middle")
+        terminal.sees("in the middle?")
         terminal.type("12 1/8")
         terminal.sees("= 12 1/8 in")
         terminal.press("C-z")
@@ -203,7 +203,7 @@ def test_to_the_shell_and_back_loses_nothing_that_was_typed(tmp_path: Path) -> N
         terminal.type("fg\r")
         terminal.sees("= 12 1/8 in")
         terminal.press("Enter")
-        terminal.sees("Drop at the foot end")
+        terminal.sees("at the foot end?")
         terminal.press("C-q")
         terminal.sees("Leave?")
         terminal.press("Enter")
@@ -231,15 +231,15 @@ def broken(folder: Path) -> Terminal:
 def test_a_fault_of_the_program_is_told_and_the_job_goes_on_where_it_stood(tmp_path: Path) -> None:
     path = job_file(tmp_path / "loft.toml", MIDDLE)
     with closing(broken(tmp_path)) as terminal:
-        terminal.sees("Drop in the middle")
+        terminal.sees("in the middle?")
         terminal.type("12 1/8\r")
-        terminal.sees("Drop at the foot end")
+        terminal.sees("at the foot end?")
         terminal.press("F3")
         terminal.sees("Something went wrong in railskirt (KeyError).")
         [details] = tmp_path.glob("railskirt-fault-*.txt")
         terminal.press("Esc")
         terminal.gone("Something went wrong")
-        terminal.sees("Drop at the foot end")
+        terminal.sees("at the foot end?")
         terminal.type("12 3/8\r")
         terminal.until(lambda: "12 3/8 in" in path.read_text(), "the third drop in the file")
         terminal.press("C-q")
@@ -254,9 +254,9 @@ def test_a_fault_of_the_program_is_told_and_the_job_goes_on_where_it_stood(tmp_p
 def test_a_second_fault_in_the_same_place_gives_the_terminal_back_and_shows_no_page_of_code(tmp_path: Path) -> None:
     path = job_file(tmp_path / "loft.toml", MIDDLE)
     with closing(broken(tmp_path)) as terminal:
-        terminal.sees("Drop in the middle")
+        terminal.sees("in the middle?")
         terminal.type("12 1/8\r")
-        terminal.sees("Drop at the foot end")
+        terminal.sees("at the foot end?")
         terminal.press("F3")
         terminal.sees("Something went wrong")
         terminal.press("Enter")
@@ -294,7 +294,7 @@ def test_what_was_typed_while_the_wizard_ends_never_reaches_the_shell(tmp_path: 
     with closing(Terminal(cwd=tmp_path, env={"PS1": "ready: ", "SLOW_END": SLOW_END}, program=shell)) as terminal:
         terminal.sees("ready:")
         terminal.type(f'{sys.executable} -c "$SLOW_END" loft.toml; echo ended $?\r')
-        terminal.sees("Drop in the middle")
+        terminal.sees("in the middle?")
         terminal.press("C-q")
         terminal.sees("Leave?")
         terminal.press("Enter")

@@ -29,7 +29,7 @@ def kept(path: Path) -> str:
 
 
 def field(pilot: Pilot[int]) -> str:
-    return job(pilot).pane.box.text()
+    return job(pilot).pages.text
 
 
 @pytest.fixture
@@ -41,7 +41,7 @@ def path(tmp_path: Path) -> Path:
 def test_a_length_typed_when_the_terminal_dies_is_in_the_field_again(path: Path, which: signal.Signals) -> None:
     project = path.read_bytes()
     with closing(Terminal(path.name, cwd=path.parent)) as terminal:
-        terminal.sees("Drop in the middle")
+        terminal.sees("in the middle?")
         terminal.type(LENGTH)
         terminal.sees("= 12 3/16 in")
         if which == signal.SIGKILL:

@@ -11,9 +11,9 @@ from textual.content import Content
 from textual.widgets import Static
 
 from tests.screens.jobs import job_file
-from tests.screens.pilots import EVERY_SIZE, at, job, opened, seen
+from tests.screens.pilots import EVERY_SIZE, at, job, opened
 from wizard.interview.job_state import place_of
-from wizard.screens.screen_text import in_lines, keep_lengths_whole, line_ends, words
+from wizard.screens.screen_text import in_lines, keep_lengths_whole, line_ends
 
 LONG = "Cut 79 1/2 in and 12 3/8 in of the 1 1/4 yd, then 29.2 cm more; ≈ 740 mm, or 2' 5 1/8\""
 TORN = re.compile(r"\d$|≈$|\d'$")
@@ -58,21 +58,6 @@ async def test_on_every_step_of_the_work_each_length_stands_whole_on_its_line(
             await at(pilot, place_of(step), "steps")
             await pilot.pause()
             assert not torn(painted(screen.query_one("#step-text", Static))), step.id
-
-
-@pytest.mark.parametrize("shift", range(12))
-async def test_what_is_said_under_an_answer_keeps_its_lengths_whole_in_a_small_window(
-    tmp_path: Path, shift: int
-) -> None:
-    async with opened(job_file(tmp_path / "loft.toml"), (60, 20)) as pilot:
-        job(pilot).session.go("survey.section.left.run.1")
-        job(pilot).show()
-        await pilot.pause()
-        box = job(pilot).pane.box
-        box.say(f"{'x' * (40 + shift)} here is 79 1/2 in", "warn")
-        await pilot.pause()
-        assert "79 1/2 in" in seen(pilot)
-        assert box.query_one("#said", Static).content == words(f"{'x' * (40 + shift)} here is 79 1/2 in")
 
 
 def painted(place: Static) -> list[str]:

@@ -25,9 +25,7 @@ from tests.screens.pilots import (
 )
 from wizard.interview.job_state import place_of
 from wizard.screens.list_screen import ListScreen
-from wizard.screens.widgets.header import StageMark
-from wizard.screens.widgets.option_lists import ChoiceList, pickable
-from wizard.screens.widgets.question_drawing import Drawing
+from wizard.screens.pages.page_pane import PagePane
 from wizard.trade.plan_records import STAGES, Stage
 
 EMPTY = "No project here yet"
@@ -40,10 +38,14 @@ async def test_every_question_shows_its_title_its_field_and_every_button(tmp_pat
         for question in screen.session.questions:
             screen.session.go(question.key)
             screen.show()
-            answer = screen.query_one(ChoiceList) if pickable(question) else screen.query_one("#field", Input)
-            await until(pilot, lambda shown=answer: shown.has_focus and wholly_visible(shown))
-            assert wholly_visible(screen.query_one("#question-title")), question.key
-            assert screen.query_one("#question-body").size.height >= 2, question.key
+            pane = screen.query_one(PagePane)
+            await until(pilot, lambda key=question.key, pane=pane: any(each.id == key for each in pane.laid.places))
+            if pane.laid.editor:
+                await until(pilot, lambda: wholly_visible(screen.query_one("#field", Input)))
+            first, behind = pane.laid.keep
+            assert pane.body.scroll_y <= first < behind, question.key
+            assert behind - pane.body.scroll_y <= max(pane.body.size.height, behind - first), question.key
+            assert wholly_visible(screen.query_one("#page-head")), question.key
             assert all(wholly_visible(each) for each in screen.query("#foot Button") if each.display), question.key
 
 
@@ -52,37 +54,31 @@ async def test_every_stage_is_reached_by_going_on(tmp_path: Path) -> None:
         screen = job(pilot)
         screen.session.go(screen.session.questions[0].key)
         reached: set[Stage] = set()
-        been: set[tuple[bool, str]] = set()
-        while (here := (screen.cutting, screen.session.at)) not in been:
+        been: set[tuple[str, str]] = set()
+        while (here := (screen.job.view, screen.session.at)) not in been:
             been.add(here)
             screen.show()
-            reached.add("Cutting" if screen.cutting else screen.session.stage())
+            reached.add("Cutting" if screen.job.view == "cutting" else screen.session.stage())
             screen.action_step_next()
         assert reached == set(STAGES)
 
 
 @pytest.mark.parametrize("size", EVERY_SIZE)
-async def test_every_stage_is_reached_by_its_mark_and_the_work_is_left_as_it_was_come_to(
-    tmp_path: Path, size: tuple[int, int]
-) -> None:
+async def test_the_work_is_left_as_it_was_come_to(tmp_path: Path, size: tuple[int, int]) -> None:
     """From the work one goes back past the cutting plan to the questions, and on the same way."""
     async with opened(job_file(tmp_path / "loft.toml"), size) as pilot:
-        for mark in job(pilot).query(StageMark):
-            assert wholly_visible(mark)
-            await pilot.click(mark)
-            await until(pilot, lambda shown=mark: shown.has_class("-here"))
         screen = job(pilot)
         screen.session.go(place_of(screen.session.plan.work[0]))
         screen.show()
-        await until(pilot, lambda: (screen.view, focused(pilot)) == ("work", "steps"))
+        await until(pilot, lambda: (screen.job.view, focused(pilot)) == ("work", "steps"))
         await pilot.press("escape")
-        await until(pilot, lambda: (screen.view, focused(pilot)) == ("cutting", "cutting"))
+        await until(pilot, lambda: (screen.job.view, focused(pilot)) == ("cutting", "cutting"))
         await pilot.press("escape")
-        await until(pilot, lambda: screen.view == "question" and focused(pilot) in ("field", "picks"))
+        await until(pilot, lambda: screen.job.view == "page" and focused(pilot) in ("field", "page-body"))
         await pilot.press("f8")
-        await until(pilot, lambda: (screen.view, focused(pilot)) == ("cutting", "cutting"))
+        await until(pilot, lambda: (screen.job.view, focused(pilot)) == ("cutting", "cutting"))
         await pilot.press("f8")
-        await until(pilot, lambda: (screen.view, focused(pilot)) == ("work", "steps"))
+        await until(pilot, lambda: (screen.job.view, focused(pilot)) == ("work", "steps"))
 
 
 @pytest.mark.parametrize("size", EVERY_SIZE)
@@ -117,26 +113,6 @@ async def test_a_job_is_left_in_the_moment_its_next_question_is_shown(tmp_path: 
         assert not pilot.app._exception
 
 
-async def test_page_keys_scroll_what_stands_above_the_answer(tmp_path: Path) -> None:
-    async with opened(job_file(tmp_path / "loft.toml", "survey.section.left.drop.2"), (60, 16)) as pilot:
-        body = job(pilot).query_one("#question-body")
-        assert body.scroll_offset.y == 0
-        await pilot.press("pagedown")
-        await until(pilot, lambda: body.scroll_offset.y > 0)
-        assert focused(pilot) == "field"
-        await typed(pilot, "12")
-        assert job(pilot).pane.box.text() == "12"
-
-
-@pytest.mark.parametrize("size", [(60, 20), (80, 24)])
-async def test_on_resuming_the_drawing_has_the_room_it_has_later(tmp_path: Path, size: tuple[int, int]) -> None:
-    async with opened(job_file(tmp_path / "loft.toml", "survey.section.left.drop.2"), size) as pilot:
-        await sees(pilot, "Done so far")
-        assert "Next:" not in seen(pilot)
-        drawing = job(pilot).query_one(Drawing)
-        await until(pilot, lambda: drawing.region.height >= 5 and wholly_visible(drawing))
-
-
 async def test_on_resuming_elsewhere_than_at_what_is_next_that_is_said_in_a_low_window_too(tmp_path: Path) -> None:
     path = job_file(tmp_path / "loft.toml", "survey.section.left.drop.2")
     path.write_text(path.read_text().replace('at = "survey.section.left.drop.2"', 'at = "survey.floor"'))
@@ -155,7 +131,7 @@ async def test_too_small_a_window_says_so_and_loses_nothing(tmp_path: Path, size
         await pilot.resize_terminal(80, 24)
         await until(pilot, lambda: not sign.display)
         await typed(pilot, "8")
-        assert job(pilot).pane.box.text() == "12 1/8"
+        assert job(pilot).pages.text == "12 1/8"
 
 
 async def test_the_least_window_still_asks(tmp_path: Path) -> None:
@@ -180,9 +156,9 @@ async def test_a_new_project_begins_with_its_name_in_a_file_of_its_own(tmp_path:
         await over(pilot)
         await typed(pilot, "Juniper loft")
         await pilot.press("enter")
-        await until(pilot, lambda: focused(pilot) in ("field", "picks"))
+        await until(pilot, lambda: focused(pilot) in ("field", "page-body"))
         assert 'name = "Juniper loft"' in (tmp_path / "juniper-loft.toml").read_text()
-        assert job(pilot).view == "question"
+        assert job(pilot).job.view == "page"
 
 
 async def test_the_list_tells_stage_and_next_action_and_opens_with_enter(tmp_path: Path) -> None:
@@ -219,6 +195,6 @@ async def test_a_project_begun_from_a_template_has_its_choices(tmp_path: Path) -
         await over(pilot)
         await typed(pilot, "Larch")
         await pilot.press("tab", "down", "enter")
-        await until(pilot, lambda: focused(pilot) in ("field", "picks"))
+        await until(pilot, lambda: focused(pilot) in ("field", "page-body"))
         assert job(pilot).session.project.cloth.face.name == "slate ticking"
         assert job(pilot).session.project.survey.section == {}

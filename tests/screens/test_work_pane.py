@@ -91,12 +91,12 @@ async def test_the_timer_is_started_stopped_and_mended_and_each_stage_is_summed(
         await to_the_work(pilot)
         screen, now = job(pilot), NOON
         first = screen.session.plan.work[0]
-        screen.timing = StepTimer(screen.session, lambda: now)
+        screen.work.timing = screen.timing = StepTimer(screen.session, lambda: now)
         await pilot.press("ctrl+d")
         await sees(pilot, "Stop timer")
         assert "minutes" not in work_in(path).get(first.id, {})
         now = NOON + timedelta(minutes=30)
-        screen.show_time()
+        screen.work.look_at_clock()
         await sees(pilot, "about 1 hour, took 30 minutes, timer running")
         await pilot.click("#timer")
         await sees(pilot, "Cloth  30 min of about 1 h")
@@ -131,7 +131,6 @@ async def test_what_an_answer_upset_stays_in_sight_and_coming_back_tells_what_wa
         await typed(pilot, "70 5/8")
         await pilot.press("enter")
         await sees(pilot, "1 to look at again")
-        await until(pilot, lambda: job(pilot).held is not None)
         await pilot.press("f3")
         await over(pilot)
         await typed(pilot, "look at again")

@@ -28,7 +28,7 @@ from wizard.screens.dialog_host import DialogHost
 from wizard.screens.dialogs.base_dialogs import ConfirmDialog, MessageDialog
 from wizard.screens.glyphs import ConsoleSigns
 from wizard.screens.input_gate import INPUT, InputGate
-from wizard.screens.job_base import JobBase
+from wizard.screens.job_screen import JobScreen
 from wizard.screens.keymap import Keys, mistakes_told
 from wizard.screens.screen_text import keep_lengths_whole
 from wizard.screens.themes import PLAIN, THEMES, first_theme, other_theme
@@ -73,7 +73,7 @@ class SkirtApp(App[int]):
     """Opens on a folder's projects, or on one file of it."""
 
     TITLE = "railskirt"
-    CSS_PATH = [f"styles/{each}.tcss" for each in ("screens", "job", "cloth", "large", "dialogs")]  # noqa: RUF012
+    CSS_PATH = [f"styles/{each}.tcss" for each in ("screens", "job", "pages", "cloth", "large", "dialogs")]  # noqa: RUF012
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("anywhere")]
     ENABLE_COMMAND_PALETTE = False
     HORIZONTAL_BREAKPOINTS = [  # noqa: RUF012
@@ -126,9 +126,9 @@ class SkirtApp(App[int]):
             self.dialogs.open(MessageDialog("Your keys", mistakes_told(self.keys)))
 
     @property
-    def _job(self) -> JobBase | None:
+    def _job(self) -> JobScreen | None:
         """The screen of the open job, under whatever dialogs there are."""
-        return next((each for each in self.dialogs.unanswered if isinstance(each, JobBase)), None)
+        return next((each for each in self.dialogs.unanswered if isinstance(each, JobScreen)), None)
 
     @property
     def alone(self) -> bool:
@@ -145,7 +145,6 @@ class SkirtApp(App[int]):
 
     def _open(self, file: Path) -> None:
         """Go on with the project that was named; the list comes after it, or where it cannot be read."""
-        from wizard.screens.job_screen import JobScreen
         from wizard.screens.list_screen import resume, unreadable
 
         job = OpenJob(self.session, file) if self.session else resume(file)
@@ -167,8 +166,8 @@ class SkirtApp(App[int]):
         if not isinstance(self.screen, ModalScreen):
             from wizard.screens.dialogs.search_dialog import more_dialog
 
-            job = self.screen if isinstance(self.screen, JobBase) else None
-            here: tuple[Context, ...] = ("roll",) if job is not None and job.view == "roll" else ()
+            job = self.screen if isinstance(self.screen, JobScreen) else None
+            here: tuple[Context, ...] = ("roll",) if job is not None and job.job.view == "roll" else ()
             self.dialogs.open(more_dialog("job" if job else "list", *here, table=self.actions), self._do)
 
     def action_change_light(self) -> None:
@@ -181,8 +180,7 @@ class SkirtApp(App[int]):
             return
         job = self._job
         focus = self.screen.focused.id if self.screen.focused else None
-        answering = job is not None and self.screen is job and focus in ("field", "picks")
-        question = job.session.current() if job is not None and answering else None
+        question = job.pages.question if job is not None and self.screen is job and job.job.view == "page" else None
         from wizard.screens.help_text import help_words
 
         self.dialogs.open(MessageDialog("Help", help_words(question, "job" if job else "list", self.actions, focus)))

@@ -21,9 +21,12 @@ CAUTION: Final = "!"
 POINT: Final = "·"
 SEWN: Final = "━"
 TO_SEW: Final = "╌"
+FINISHED: Final = "┴"
+AT: Final = "▲"
+AHEAD: Final = "·"
 
 CONSOLE: Final = (
-    str.maketrans("●◐○▸▲✔…—–−×“”‘’•▼►◂◄←→↑↓", "■=·>^x~---x\"\"''*v><<<>^v")
+    str.maketrans("●◐○▸▾▲✔…—–−×“”‘’•▼►◂◄←→↑↓", "■=·>v^x~---x\"\"''*v><<<>^v")
     | str.maketrans("╭╮╰╯━┃╸╺╌┄┊┆┏┓┗┛┣┫┳┻╋┷┯", "┌┐└┘─│──·─││┌┐└┘├┤┬┴┼┴┬")
     | str.maketrans("▔▁▏▕▎▊▂▃▅▆▇", "─_│││█▄▄▄▄█")
 )

@@ -1,173 +1,282 @@
-"""The screen of one job: questions, cutting plan and work, and each of them in large figures."""
+"""The screen of one job: it holds the session, shows the pages, the cutting plan and the work, and what is around them.
+
+What the keys do is in its controllers; each shows in its constructor what it may touch.
+"""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+import shlex
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, ClassVar, Literal, Self
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import HorizontalGroup, Vertical
 
 from wizard.interview.file_state import COMMENTS
-from wizard.interview.job_files import keep_template
-from wizard.screens.dialog_host import close_screen, open_screen
-from wizard.screens.dialogs.base_dialogs import ConfirmDialog, InputDialog
-from wizard.screens.fullness_actions import FullnessActions
-from wizard.screens.panes import Pane
-from wizard.screens.work_actions import WorkActions
+from wizard.interview.job_state import is_done
+from wizard.interview.session import Session
+from wizard.interview.step_timer import StepTimer
+from wizard.screens.actions import bindings
+from wizard.screens.base_screen import FullScreen
+from wizard.screens.cutting_controller import CuttingController
+from wizard.screens.dialog_host import close_screen
+from wizard.screens.dialogs.base_dialogs import ConfirmDialog
+from wizard.screens.fullness_controller import FullnessController
+from wizard.screens.job_context import JobContext, if_there
+from wizard.screens.job_dialogs import JobDialogs
+from wizard.screens.pages.page_controller import PageController
+from wizard.screens.pages.page_pane import PagePane
+from wizard.screens.panes import PANES, Pane, View, pane_of
+from wizard.screens.panes.side_panel import SidePanel, anything_known
+from wizard.screens.screen_text import one_line
+from wizard.screens.widgets.footer import ActionFooter
+from wizard.screens.widgets.header import Bar, Heading
+from wizard.screens.widgets.plan_line import PlanLine, plan_line
+from wizard.screens.work_controller import EVERY, WorkController
+from wizard.trade.plan_records import Stage
 
 if TYPE_CHECKING:
-    from wizard.screens.panes.large_view import LargePane
+    from wizard.screens.panes.fullness_pane import FullnessPane
+    from wizard.screens.panes.work_pane import WorkPane
+
+STAGE_OF: dict[View, Stage] = {"cutting": "Cutting", "roll": "Cutting", "fullness": "Fullness"}
+"""The stage of what is neither a page nor a step."""
+REMARK = 30
+"""Seconds that a remark on the file stays: it is given once."""
+
+Ending = Literal["list", "leave"]
+"""What the app does when the screen is done."""
 
 
-LARGE = "-large"
-NEXT = "Large figures are for a question and for a step: the next one is shown so."
+class JobScreen(FullScreen[Ending]):
+    """The job where the work stopped."""
 
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings("job")]
 
-ROOMY = 28
-"""Lines of a window with space to name the next thing even where it is on the screen. As in the app's breakpoints."""
+    def __init__(self, session: Session, path: Path, timing: StepTimer | None = None) -> None:
+        super().__init__()
+        self.session, self.path = session, path
+        self.timing = timing or StepTimer(session, session.now)
+        self.job = JobContext(session, path, self, self)  # type: ignore[arg-type]
+        self.pages = PageController(self.job, lambda: self.query_one(PagePane))
+        self.work = WorkController(self.job, self.timing, lambda: self._pane("work"), lambda: self._pane("large"))
+        self.cutting = CuttingController(self.job, self._cutting_pane, lambda: self._pane("roll"))
+        self.fullness = FullnessController(self.job, lambda: self._pane("fullness"))
+        self.dialogs = JobDialogs(self.job, lambda: self.query_one(SidePanel), self.pages.turned)
+        for controller in (self.pages, self.work, self.cutting, self.fullness, self.dialogs):
+            for action, run in controller.actions.items():
+                setattr(self, f"action_{action}", run)
 
+    def anew(self) -> Self:
+        """Another screen of the same job, at the same place."""
+        return type(self)(self.session, self.path, self.timing)
 
-class JobScreen(FullnessActions, WorkActions):
-    """The job where the work stopped; in large figures, one question or step fills the screen."""
+    def inside(self) -> ComposeResult:
+        """Top, middle, foot."""
+        yield Heading()
+        with HorizontalGroup(id="middle"):
+            with Vertical(id="body"):
+                yield PagePane(self.pages).set_class(self.job.view == "page", "-shown")
+            yield SidePanel(id="so-far")
+        yield PlanLine()
+        yield ActionFooter("job")
 
-    large = False
-    """True while large figures are wanted."""
-    from_end = False
-    """True while going back: the step before is then shown from its last leaf."""
+    def _cutting_pane(self) -> Any:
+        return self.query_one("#cutting")
 
-    def action_large(self) -> None:
-        """Large figures, or back to the whole screen."""
-        self.large = not self.large
-        if self.view not in ("question", "work"):
-            self.tell(NEXT if self.large else "Large figures are off.")
-        if self.view == "work":
-            self.show()
-        else:
-            self._dress()
-            self._write_answer()
-
-    @property
-    def is_large(self) -> bool:
-        """True when large figures are on and the view can be shown large."""
-        return self.large and self.view in ("question", "work")
-
-    @property
-    def needed(self) -> tuple[Pane, ...]:
-        """A step in large figures has a pane of its own."""
-        return (*super().needed, "large") if self.large and self.view == "work" else super().needed
-
-    @property
-    def leaves(self) -> LargePane:
-        """The pane of a step in large figures."""
-        from wizard.screens.panes.large_view import LargePane
-
-        return self.query_one(LargePane)
-
-    def show(self) -> None:
-        """As ever, large where it is wanted."""
-        self._dress()
-        super().show()
-        self._write_answer()
-
-    def show_work(self) -> None:
-        """The checklist, or the step in hand alone."""
-        super().show_work()
-        step = self.session.current_step()
-        if not self.large or step is None:
-            return
-        pane = self.leaves
-        pane.tell(step, self.kept(step), from_end=self.from_end)
-        pane.take_focus()
-
-    def show_time(self) -> None:
-        """Large too."""
-        super().show_time()
-        step = self.session.current_step()
-        if self.large and step is not None:
-            self.leaves.tell_state(step, self.kept(step))
-
-    def action_step_next(self) -> None:
-        """The next leaf of a step, then the next step."""
-        if not self._turned_leaf(1):
-            super().action_step_next()
-
-    def action_step_back(self) -> None:
-        """The leaf before, then the step before, from its end."""
-        if self._turned_leaf(-1):
-            return
-        self.from_end = True
-        super().action_step_back()
-        self.from_end = False
-
-    def typed(self, text: str) -> None:
-        """As ever, and large at once."""
-        super().typed(text)
-        self._write_answer()
+    def _pane(self, pane: Pane) -> Any:
+        return self.query_one(f"#{PANES[pane]}")
 
     @property
-    def scrolled(self) -> str | None:
-        """In large figures, the leaf."""
-        return "#large-body" if self.is_large and self.view == "work" else super().scrolled
+    def needed(self) -> tuple[str, ...]:
+        """The panes that show what is looked at. A pane is put up when it is first looked at."""
+        return ("work", "large") if self.job.view == "work" and self.job.large else (self.job.view,)
 
-    def action_read_on(self) -> None:
-        """Enter on a leaf: the next one; from the last, tick the step and go on."""
-        if not self._turned_leaf(1):
-            self.on_work_pane_done()
-
-    def _dress(self) -> None:
-        """The style sheet does the rest."""
-        self.set_class(self.is_large, LARGE)
-
-    def _turned_leaf(self, leaves: int) -> bool:
-        return self.is_large and self.view == "work" and self.leaves.turn(leaves)
-
-    def _write_answer(self) -> None:
-        if self.is_large and self.view == "question":
-            self.pane.enlarge()
+    # Showing.
 
     def on_mount(self) -> None:
         """Say what was done and what is next; ask first when saving would take comments out."""
-        self.pane.box.listen(self.typed, self.taken)
-        told = self.session.resumed(brief=self.app.size.height < ROOMY)
-        self.pane.remind(told)
+        self.set_interval(EVERY, self.work.look_at_clock)
         self.show()
-        if self.view == "work":
-            self.work.remind(told)
+        told = self.session.resumed(brief=True)
+        if told:
+            self.job.tell("\n".join(told))
         if self.session.file.comments:
-            open_screen(
-                self,
-                ConfirmDialog("Before the first answer", " ".join(COMMENTS), "Go on", "Leave the file alone"),
-                self._comments,
-            )
+            dialog = ConfirmDialog("Before the first answer", " ".join(COMMENTS), "Go on", "Leave the file alone")
+            self.job.open(dialog, lambda go_on: None if go_on else self._leave_job())
+
+    def show(self) -> None:
+        """Show everything as the session has it."""
+        there = {each.id: each for each in self.query_one("#body").children}
+        wanted = {PANES[each] for each in self.needed}
+        if not wanted <= there.keys():
+            if not self.coming:
+                self.coming = True
+                self.call_next(self._put_up)
+            return
+        self.set_class(self.job.large and self.job.view in ("page", "work"), "-large")
+        for id, pane in there.items():
+            pane.set_class(id in wanted, "-shown")
+        {
+            "page": self.pages.show,
+            "cutting": self.cutting.show,
+            "work": self.work.show,
+            "fullness": self.fullness.show,
+            "roll": self.cutting.show_roll,
+        }[self.job.view]()
+        # What is asked is seen first; what follows from the answer comes a frame later.
+        self.call_after_refresh(if_there, self.show_around)
+
+    async def _put_up(self) -> None:
+        """Put up what is not there yet, then show it."""
+        there = {each.id for each in self.query_one("#body").children}
+        new = [pane_of(each) for each in self.needed if each != "page" and PANES[each] not in there]  # type: ignore[arg-type]
+        await self.query_one("#body").mount_all(each.add_class("-shown") for each in new)
+        self.coming = False
+        self.show()
+
+    def show_around(self) -> None:
+        """Show what is around the pane, and search on for a better plan."""
+        view, session, plan = self.job.view, self.session, self.session.plan
+        position = session.position()
+        name = session.project.name or "No name yet"
+        self.query_one(Heading).tell(name, STAGE_OF.get(view, session.stage()), self._states(), position)
+        for each in session.file.remarks():
+            self.notify(each, markup=False, severity="warning", timeout=REMARK)
+        rows, panel = self.job.rows(), self.query_one(SidePanel)
+        panel.tell(rows)
+        beside = view in ("page", "fullness") and anything_known(rows)
+        panel.set_class(beside, "-shown")
+        page = session.page()
+        self.query_one(PlanLine).set_class(view == "page", "-shown")
+        line = plan_line(plan, page.subject.partition(".")[0] if page else "")
+        self.query_one(PlanLine).tell(line, self.job.key("why"))
+        self.query_one(ActionFooter).count("findings", sum(not each.kept for each in plan.findings))
+        self.cutting.improve()
+
+    def renew(self) -> None:
+        """Show the figures of a better plan; nothing moves."""
+        held = self.focused
+        if self.job.view == "work":
+            # What is ticked is what is read: it must be told before a key comes.
+            self.work.show()
+            self.app.call_later(self.set_focus, held, scroll_visible=False)
+        elif self.job.view == "page":
+            self.pages.redraw()
+        self.show_around()
+
+    def _states(self) -> tuple[str, ...]:
+        """How far it is, and whether it is saved: all of it first, then less and less."""
+        session = self.session
+        position, upset = session.position(), len(session.upset_places)
+        work = session.plan.work
+        done = sum(is_done(session.project, each.id) for each in work)
+        where = f"page {position.number} of about {position.of}" if position.number else f"{done} of {len(work)} done"
+        first = ("NOT SAVED",) if session.file.conflict else ()
+        again = (f"{upset} to look at again",) if upset else ()
+        saved = session.file.saved_at
+        when = (f"saved {saved.astimezone():%H:%M}",) if saved and not first and not position.number else ()
+        wordings = ((*first, *when, *again, where), (*first, *again, where), (*first, where), first or (where,))
+        return tuple(" · ".join(each) for each in wordings)
+
+    # Keys that each view takes its own way.
+
+    def action_step_next(self) -> None:
+        """Take what is looked at, and go on."""
+        {
+            "page": self.pages.next_page,
+            "cutting": self.cutting.next,
+            "work": self.work.next,
+            "fullness": self.fullness.take,
+            "roll": self._close_view,
+        }[self.job.view]()
+
+    def action_step_back(self) -> None:
+        """Close what is open, else go back."""
+        view = self.job.view
+        if self.job.over:
+            self._close_view()
+        else:
+            (self.pages.previous_page if view == "page" else self.work.back)()
+
+    def _close_view(self) -> None:
+        self.job.tried = None
+        self.job.over.pop()
+        self.job.show()
+
+    def action_large(self) -> None:
+        """Large figures, or back to the whole screen."""
+        self.job.large = not self.job.large
+        if self.job.view not in ("page", "work"):
+            self.job.tell("Large figures are on for pages and steps." if self.job.large else "Large figures are off.")
+        self.job.show()
+
+    # What the panes and the top tell.
+
+    def on_side_panel_asked(self, event: SidePanel.Asked) -> None:
+        """Why is this figure what it is?"""
+        self.dialogs.why_this(event.figure)
+
+    def on_work_pane_moved(self, event: WorkPane.Moved) -> None:
+        """Another step is in hand."""
+        self.work.moved(event.step)
+
+    def on_work_pane_done(self) -> None:
+        """The step in hand is done."""
+        self.work.done()
+
+    def on_fullness_pane_moved(self, event: FullnessPane.Moved) -> None:
+        """Another step of the chart is in hand."""
+        self.fullness.tried(event.row)
+
+    def on_fullness_pane_taken(self, event: FullnessPane.Taken) -> None:
+        """It is taken."""
+        self.fullness.take(event.row)
+
+    @on(Bar.Chosen)
+    def _page_chosen(self, event: Bar.Chosen) -> None:
+        pages = self.session.pages
+        if 0 < event.page <= len(pages) and pages[event.page - 1].shown:
+            self.job.go(pages[event.page - 1].fields[0].key)
+
+    # Leaving.
+
+    def leaving(self) -> str:
+        """What leaving now would leave behind."""
+        self.session.keep_pending()
+        left = self.session.pending.left(self.session.at)
+        lost = f"\n\n{left}" if left else ""
+        conflict = self.session.file.conflict
+        if conflict:
+            return f"Not saved: {conflict.sentence}\n\nWhat was saved before is in {self.path}.{lost}"
+        return f"Every answer you entered is saved in {self.path}.{lost}"
+
+    def close_job(self) -> str:
+        """Keep the place, and the minutes of a step that is timed; says where the job is, or what was not saved."""
+        self.timing.end()
+        self.session.leave()
+        path, conflict = one_line(str(self.path)), self.session.file.conflict
+        go_on = f"To go on: railskirt {one_line(shlex.quote(str(self.path)))}"
+        if conflict is None:
+            return f"Saved in {path}. {go_on}"
+        lost = f"Not saved: {one_line(conflict.sentence)}"
+        # The list prints nothing at the end, and may come next.
+        self.job.tell(lost)
+        return f"{lost}\nWhat was saved before is in {path}. {go_on}"
+
+    def on_unmount(self) -> None:
+        """However the screen ends, what is typed is kept."""
+        self.session.keep_pending()
 
     def action_show_list(self) -> None:
         """Back to the projects."""
-        if self._alone():
-            self.tell("Only this project is open here.")
+        if getattr(self.app, "alone", False):
+            self.job.tell("Only this project is open here.")
         else:
             self._leave_job()
 
     def _leave_job(self) -> None:
         self.close_job()
         close_screen(self, "list")
-
-    def action_keep_template(self) -> None:
-        """Ask for the name of the template, and write it."""
-        if self._alone():
-            self.tell("Only this project is open here: a template would be another file.")
-            return
-        words = "The template keeps the choices for later jobs, without the survey and the work. What is it called?"
-        open_screen(
-            self,
-            InputDialog("Keep as template", words, f"{self.session.project.name or ''} template", "Keep it"),
-            self._keep,
-        )
-
-    def _alone(self) -> bool:
-        alone: bool = getattr(self.app, "alone", False)
-        return alone
-
-    def _keep(self, name: str | None) -> None:
-        if name is not None:
-            self.tell(keep_template(self.path.parent, self.session.project, name))
-
-    def _comments(self, go_on: bool | None) -> None:
-        if not go_on:
-            self._leave_job()

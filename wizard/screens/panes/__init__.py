@@ -1,5 +1,5 @@
 """What the middle of a job's screen can hold. Each is loaded and put up when it is first looked at: most of them are
-not wanted for days, and all would have to be paid for before the first question is seen."""
+not wanted for days, and all would have to be paid for before the first page is seen."""
 
 from __future__ import annotations
 
@@ -7,18 +7,18 @@ from typing import Final, Literal
 
 from textual.widget import Widget
 
-Aside = Literal["fullness", "roll"]
-"""Shown over the current question or step."""
-View = Literal["question", "cutting", "work", "fullness", "roll"]
-Pane = Literal[View, "large"]
+Aside = Literal["cutting", "fullness", "roll"]
+"""Shown over the current page or step."""
+View = Literal["page", "work", Aside]
+Pane = Literal["cutting", "work", "fullness", "roll", "large"]
 
 CUTTING_PLAN: Final = "@cutting"
 """Place of the cutting plan, which is neither a question nor a step."""
 FULLNESS_STEPS: Final = "@fullness"
 """Place of the chart of the fullness steps."""
 
-PANES: Final[dict[Pane, str]] = {
-    "question": "question",
+PANES: Final[dict[str, str]] = {
+    "page": "page",
     "cutting": "cutting-room",
     "work": "work",
     "fullness": "fullness",
@@ -31,10 +31,6 @@ PANES: Final[dict[Pane, str]] = {
 def pane_of(pane: Pane) -> Widget:
     """A new pane."""
     match pane:
-        case "question":
-            from wizard.screens.panes.question_pane import QuestionPane
-
-            return QuestionPane(id="question")
         case "cutting":
             from wizard.screens.panes.cutting_pane import CuttingBox
 

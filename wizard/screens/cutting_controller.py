@@ -1,0 +1,187 @@
+"""The cutting plan, its ways compared in a thread, a better plan searched for, and the roll to scale."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from functools import partial
+from time import monotonic
+from typing import TYPE_CHECKING, Final
+
+from wizard.interview.job_state import next_step, place_of
+from wizard.interview.pending_review import changed_figures
+from wizard.project.plan_of_project import can_improve, improvements
+from wizard.screens.job_context import Actions, JobContext
+from wizard.trade.plan_records import Plan
+
+if TYPE_CHECKING:
+    from wizard.screens.panes.cutting_pane import CuttingPane
+    from wizard.screens.panes.roll_pane import RollPane
+    from wizard.trade.compare_ways import Comparison, Way
+
+
+SOON: Final = 2.0
+"""Seconds after which the maker may be busy with something else."""
+
+
+class CuttingController:
+    """Shows the cutting plan, and takes a better one when it is found, unless the job has changed since."""
+
+    def __init__(self, job: JobContext, pane: Callable[[], CuttingPane], roll: Callable[[], RollPane]) -> None:
+        self.job, self.session = job, job.session
+        self._pane, self._roll = pane, roll
+        self.compared: Plan | None = None
+        """The plan whose ways are being compared."""
+        self.found: Mapping[str, Comparison] = {}
+        """Layer id -> its ways, for the layers of that plan that are done."""
+        self.improved: Plan | None = None
+        """The plan last searched on from, or found."""
+        self._asked_for: float | None = None
+        """When the ways were asked for that are not there yet."""
+        self._alone = ""
+        """How full the cloth in hand makes the skirt by itself, in a sentence; empty until it is known."""
+
+    @property
+    def actions(self) -> Actions:
+        """What this does for the screen."""
+        return {"roll": self.roll, "ways": self.ways}
+
+    # Showing and moving.
+
+    def show(self) -> None:
+        """The cutting plan; its ways come when they are worked out."""
+        self._compare()
+        self._tell()
+        self._pane().scroll_home(animate=False)
+        self._pane().focus()
+
+    def _tell(self) -> None:
+        if self.job.view == "cutting":
+            self._pane().tell(self.session.plan, self.found, self._alone)
+
+    def show_roll(self) -> None:
+        """The roll to scale."""
+        self._roll().tell(self.session.plan)
+
+    def next(self) -> None:
+        """On to the first step that is not ticked, or to what is missing."""
+        self.job.over.clear()
+        step = next_step(self.session.project, self.session.plan) or next(iter(self.session.plan.work), None)
+        if step is not None:
+            self.session.go(place_of(step))
+        else:
+            missing = self.session.missing()
+            if missing:
+                self.session.go(missing[0].key)
+            self.job.tell(self.session.next_action())
+        self.job.show()
+
+    def roll(self) -> None:
+        """Look at the roll to scale."""
+        if self._anything():
+            self.job.look_at("roll")
+
+    def _anything(self) -> bool:
+        found = any(layer.cutting for layer in self.session.plan.layers)
+        if not found:
+            self.job.tell("There is no cloth to cut yet: " + self.session.next_action())
+        return found
+
+    # Ways of cutting.
+
+    def _compare(self) -> None:
+        """Compare the ways of the present plan in a thread, once."""
+        plan = self.session.plan
+        if plan is not self.compared:
+            self.compared, self.found, self._alone = plan, {}, ""
+            self.job.from_thread("ways", self._comparing(plan))
+
+    def _comparing(self, plan: Plan) -> Iterator[Callable[[], None]]:
+        from wizard.trade.compare_ways import compare
+        from wizard.trade.fullness_offers import without_buying
+
+        for layer in plan.layers:
+            yield partial(self._one_compared, plan, layer.id, compare(plan, layer))
+        yield partial(self._held, plan, without_buying(plan.fullness_in_hand, plan.layers))
+
+    def _one_compared(self, plan: Plan, layer: str, found: Comparison) -> None:
+        if plan is self.compared:
+            self.found = {**self.found, layer: found}
+            self._tell()
+            self._bring(plan)
+
+    def _held(self, plan: Plan, said: str) -> None:
+        if plan is self.compared:
+            self._alone = said
+            self._tell()
+
+    def _bring(self, plan: Plan) -> None:
+        """What was asked for comes as soon as it is there; later it is only said that it is."""
+        if self._asked_for is None or len(self.found) < len(plan.layers):
+            return
+        asked, self._asked_for = self._asked_for, None
+        if plan is self.session.plan:
+            if monotonic() - asked < SOON and self.job.on_top:
+                self.ways()
+            else:
+                self.job.tell(f"The ways of cutting are ready: {self.job.key('ways')} shows them.")
+
+    def ways(self) -> None:
+        """Choose among the ways of cutting."""
+        if not self._anything():
+            return
+        if self.compared is not self.session.plan or len(self.found) < len(self.session.plan.layers):
+            self._asked_for = monotonic()
+            self._compare()
+            self.job.tell("Comparing the ways of cutting: one moment.")
+        else:
+            from wizard.screens.dialogs.ways_dialog import WaysDialog
+
+            self.job.open(WaysDialog(self.session.plan, self.found), self._follow)
+
+    def _follow(self, way: Way | None) -> None:
+        """Take what is answered by following a way, as one change."""
+        if way is None or way.followed:
+            return
+        before = self.session.plan
+        if self.job.met(self.session.choose(dict(way.answers))):
+            return
+        self.job.note_changes(before, changed_figures(before, self.session.plan))
+        from wizard.interview.session_words import followed_words
+
+        said = followed_words(way, before, self.session.plan)
+        self.job.tell(f"{said} {self.job.key('undo')} takes it back.")
+        self.job.show()
+
+    # A better plan.
+
+    def improve(self) -> None:
+        """Search on where the plan is not known to be the best."""
+        plan = self.session.plan
+        if plan is not self.improved and can_improve(plan):
+            self.improved = plan
+            self.job.from_thread("improve", self._improving(plan))
+
+    def _improving(self, plan: Plan) -> Iterator[Callable[[], None]]:
+        return (partial(self._take, better) for better in improvements(plan))
+
+    def _take(self, plan: Plan) -> None:
+        if self.session.take(plan):
+            self.improved = plan
+            self.job.renew()
+            if self.job.view == "cutting":
+                self._compare()
+                self._tell()
+            elif self.job.view == "roll":
+                self._roll_again(plan)
+
+    def _roll_again(self, plan: Plan) -> None:
+        """The same length of cloth, as near as before."""
+        from wizard.screens.panes.roll_pane import RollView
+
+        roll = self._roll().query_one(RollView)
+        looked = roll.view
+        roll.tell(plan)
+        if looked.number < len(roll.scenes):
+            roll.look(looked)
+            if roll.looker:
+                roll.look(roll.looker.kept(looked))

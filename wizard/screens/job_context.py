@@ -1,0 +1,195 @@
+"""What every controller of the job screen may use: the session, what is looked at, and a way to say something."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import suppress
+from pathlib import Path
+from typing import Any, Final, Protocol, TypeVar
+
+from textual.app import App
+from textual.css.query import NoMatches
+from textual.screen import Screen
+from textual.worker import get_current_worker
+
+from wizard.interview.outcome import Conflict
+from wizard.interview.pending_review import changed_figures
+from wizard.interview.session import Session
+from wizard.screens.actions import key_shown
+from wizard.screens.dialog_host import open_screen
+from wizard.screens.figure_words import known_words
+from wizard.screens.panes import Aside, View
+from wizard.screens.panes.side_panel import Row, rows
+from wizard.trade.plan_records import Plan
+
+T = TypeVar("T")
+
+SOON: Final = 0.5
+"""Seconds after which what was typed is kept beside the project: longer than a key takes, shorter than a thought."""
+
+Actions = Mapping[str, Callable[[], object]]
+"""Id of an action -> what does it."""
+
+
+class Shows(Protocol):
+    """The job's screen, as its controllers see it."""
+
+    def show(self) -> None:
+        """Show everything as the session has it."""
+
+    def show_around(self) -> None:
+        """Show what is around the pane."""
+
+    def renew(self) -> None:
+        """Show the figures of a better plan; nothing moves."""
+
+
+class JobContext:
+    """The job in hand. The controllers share nothing else."""
+
+    def __init__(self, session: Session, path: Path, screen: Screen[str], shows: Shows) -> None:
+        self.session, self.path = session, path
+        self._screen, self._shows = screen, shows
+        self.over: list[Aside] = []
+        """What is shown over the page or step in hand, the last on top."""
+        self.large = False
+        """True while large figures are on."""
+        self.changed: tuple[str, ...] = ()
+        """Figures that the last answer changed."""
+        self.was: dict[str, str] = {}
+        """Their words before it."""
+        self.tried: Plan | None = None
+        """The plan as it would be with a choice that is lit and not taken yet."""
+        self._keeping = False
+
+    @property
+    def view(self) -> View:
+        """What is looked at."""
+        if self.over:
+            return self.over[-1]
+        return "work" if self.session.page() is None else "page"
+
+    @property
+    def app(self) -> App[Any]:
+        """The app that the screen belongs to."""
+        return self._screen.app
+
+    def show(self) -> None:
+        """Show everything as the session has it."""
+        self._shows.show()
+
+    def show_around(self) -> None:
+        """Show what is around the pane."""
+        self._shows.show_around()
+
+    def renew(self) -> None:
+        """Show the figures of a better plan; nothing moves."""
+        self._shows.renew()
+
+    @property
+    def on_top(self) -> bool:
+        """True while no dialog is open over the job."""
+        return self.app.screen is self._screen
+
+    @property
+    def in_sight(self) -> Plan:
+        """The plan whose figures are shown: the one being tried, else the present one."""
+        return self.tried or self.session.plan
+
+    def rows(self) -> tuple[Row, ...]:
+        """The plan so far; of one being tried, what it would change is marked."""
+        now, tried = self.session.plan, self.tried
+        if tried is None or tried is now:
+            return rows(now, self.changed, self.was)
+        changed = changed_figures(now, tried)
+        return rows(tried, changed, known_words(changed, now))
+
+    def look_at(self, view: Aside) -> None:
+        """Show something over the page or step in hand."""
+        if view in self.over:
+            del self.over[self.over.index(view) :]
+        self.over.append(view)
+        self.show()
+
+    def go(self, place: str | None) -> bool:
+        """Go to a question or step, and look at it. False, with a word about it, where there is no such place."""
+        self.over.clear()
+        found = place is None or self.session.go(place)
+        if not found:
+            self.tell("That is not asked as the job is now.")
+        self.show()
+        return found
+
+    def tell(self, text: str) -> None:
+        """Say something in passing, in place of what was said before."""
+        self.hush()
+        self._screen.notify(text, markup=False)
+
+    def hush(self) -> None:
+        """Remove what was said: it no longer holds."""
+        self.app.clear_notifications()
+
+    def key(self, action: str) -> str:
+        """The key of an action, as printed on keyboards."""
+        return key_shown(self.app, action)
+
+    def open(self, dialog: Screen[T], answered: Callable[[T], object] | None = None) -> None:
+        """Open a dialog; `answered` is told its answer."""
+        open_screen(self._screen, dialog, answered)
+
+    def note_changes(self, before: Plan, changed: tuple[str, ...]) -> None:
+        """Mark what the last answer changed, beside what it was."""
+        self.changed, self.was = changed, known_words(changed, before)
+
+    def met(self, conflict: Conflict | None) -> bool:
+        """True when a change could not be saved; it is asked about."""
+        if conflict is None:
+            return False
+        from wizard.screens.dialogs.base_dialogs import ConflictDialog
+
+        self.show_around()
+        self.open(ConflictDialog(conflict), self._settle)
+        return True
+
+    def _settle(self, whose: str | None) -> None:
+        from wizard.project.problems import Problems
+        from wizard.screens.dialogs.base_dialogs import MessageDialog
+
+        if whose == "mine":
+            kept = None if self.met(self.session.overwrite()) else self.session.file.kept
+            if kept is not None:
+                self.tell(f"Saved. What was there is kept as {kept.name}.")
+        elif whose == "theirs":
+            problems = self.session.reload()
+            if isinstance(problems, Problems):
+                lines = "\n".join(each.sentence for each in problems.all)
+                self.open(MessageDialog("The file cannot be read", lines))
+        self.show()
+
+    def keep_soon(self) -> None:
+        """Have what is typed outlast the program, whatever ends it: not at every key, but at most SOON after it."""
+        if not self._keeping:
+            self._keeping = True
+            self._screen.set_timer(SOON, self._keep_typed)
+
+    def _keep_typed(self) -> None:
+        self._keeping = False
+        self.session.keep_pending()
+
+    def from_thread(self, group: str, found: Iterator[Callable[[], object]]) -> None:
+        """Work `found` out in a thread, in place of what that group is still at, and do here what each item says."""
+
+        def work() -> None:
+            worker = get_current_worker()
+            for tell in found:
+                if worker.is_cancelled:
+                    return
+                self.app.call_from_thread(if_there, tell)
+
+        self._screen.run_worker(work, thread=True, exclusive=True, group=group)
+
+
+def if_there(tell: Callable[[], object]) -> None:
+    """Do it, unless the screen is being left: it loses its widgets one by one, and this may come in between."""
+    with suppress(NoMatches):
+        tell()

@@ -1,0 +1,119 @@
+"""One field of a page as it is shown: label, text, what is said of it, its choices. Taken from the session."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Final
+
+from msgspec import Struct
+from textual.content import Content
+
+from wizard.interview.answer_text import NONE, options, picked
+from wizard.interview.outcome import Refused
+from wizard.interview.question import Choice, Question
+from wizard.interview.session import Session
+from wizard.render.plain_text import with_capital
+from wizard.trade.plan_records import Finding
+
+LEFT_OPEN: Final = Choice("", "leave it open")
+LATER: Final = "or find it out later"
+WRONG, UNREAD, NOT_TAKEN = "?", "!", "…"
+"""Looks wrong; cannot be read; typed and not taken yet."""
+WIDTHS: Final = {"text": 30, "add": 20}
+"""Columns of a field by its kind; LENGTH for the others."""
+LENGTH: Final = 14
+
+
+class LiveList(Struct, frozen=True):
+    """What is worked out for the choices of a field while it is shown."""
+
+    lines: Mapping[str, Content] = {}
+    """Value of a choice -> its line, in place of its words."""
+    heads: Content | None = None
+    """Above the choices."""
+    under: tuple[Content, ...] = ()
+    """Below them: what is recommended, and why."""
+
+
+class FieldView(Struct, frozen=True):
+    """One field."""
+
+    key: str
+    label: str
+    text: str
+    """What is in it: typed, or answered."""
+    usual: str = ""
+    note: str = ""
+    """`usual`, `yours`, or what an empty one may be."""
+    mark: str = ""
+    choices: tuple[Choice, ...] = ()
+    picked: int | None = None
+    """Number of the choice that is chosen, from 0; None where what is typed is none of them."""
+    several: bool = False
+    extra: bool = False
+    width: int = LENGTH
+    live: LiveList | None = None
+
+    @property
+    def ticked(self) -> frozenset[str]:
+        """The values ticked, where there may be several."""
+        return frozenset(each.strip() for each in (self.text or self.usual).split(","))
+
+    @property
+    def shown(self) -> str:
+        """What it holds, in words; the usual answer where nothing else is given."""
+        if self.several:
+            return ", ".join(short(each) for each in self.choices if each.value in self.ticked) or NONE
+        at = self.picked if self.choices else None
+        return self.text or self.usual if at is None else short(self.choices[at])
+
+
+def short(choice: Choice) -> str:
+    """The words of a choice up to what is said of it behind a colon."""
+    return choice.words.partition(":")[0]
+
+
+def view_of(question: Question, session: Session, live: LiveList | None = None) -> FieldView:
+    """A question as its page shows it."""
+    several = question.kind == "choices"
+    choices = ((LEFT_OPEN,) if question.optional and question.kind == "choice" else ()) + options(question)
+    text, state = session.text(question.key), session.state(question.key)
+    usual = question.usual or ""
+    chosen = picked(question, text or usual) if choices and not several else None
+    return FieldView(
+        question.key,
+        with_capital(question.label or question.title.rpartition(": ")[2]),
+        text,
+        usual,
+        _note(question, text, state),
+        _mark(question.key, session),
+        choices,
+        next((at for at, each in enumerate(choices) if each.value == chosen), None),
+        several,
+        question.extra or question.kind == "add",
+        WIDTHS.get(question.kind, LENGTH),
+        live,
+    )
+
+
+def _note(question: Question, text: str, state: str) -> str:
+    if question.usual is not None and text in ("", question.usual):
+        return "usual"
+    if question.usual is not None and not options(question):
+        return f"yours, usual {question.usual}"
+    if not text and state != "answered":
+        return LATER if question.later else "may stay empty" if question.optional else ""
+    return ""
+
+
+def _mark(key: str, session: Session) -> str:
+    pending = session.pending.get(key)
+    if pending is not None:
+        return UNREAD if isinstance(session.echo(key, pending, typing=True), Refused) else NOT_TAKEN
+    return WRONG if finding_at(key, session) else ""
+
+
+def finding_at(key: str, session: Session) -> Finding | None:
+    """The worst open finding that rests on an answer; notes do not count."""
+    asked = (each for each in session.plan.findings if not each.kept and each.level != "note")
+    return next((each for each in asked if key in (each.key, each.other)), None)

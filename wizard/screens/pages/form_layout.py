@@ -1,0 +1,298 @@
+"""A page laid out in lines: its drawing with fields on it, its rows, and where each field is. Pure; paints nothing."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Sequence
+from typing import Final
+
+from msgspec import Struct
+from textual.content import Content
+
+from wizard.render.drawings.page_drawing import PageDrawing, Slot
+from wizard.render.plain_text import cell_len, clipped
+from wizard.screens.pages.field_view import FieldView
+from wizard.screens.screen_text import cut_to, filled, in_lines, plain
+
+COPY, MORE, OFFER = "@copy", "@more", "@offer."
+"""Places on a page that are no fields."""
+
+IN_HAND: Final = "bold $accent"
+QUIET: Final = "$quiet"
+LEAST_DRAWN, MOST_DRAWN = 6, 15
+"""Lines of a drawing."""
+SAID: Final = 3
+"""Lines kept free for what is said of the field in hand, so that nothing moves when it comes."""
+PICKED: Final = re.compile("[║═╔╗╚╝╠╣╦╩╬╫╪╨╥]+|[»«]")
+"""The double lines of the picked pen, and the signs around the slot in hand."""
+
+
+class Place(Struct, frozen=True):
+    """Where something that can be gone to is: a field, one of its choices, an offer."""
+
+    id: str
+    row: int
+    column: int
+    width: int
+    value: str | None = None
+    """Of a choice."""
+
+
+class Said(Struct, frozen=True):
+    """What is said of the field in hand."""
+
+    text: str = ""
+    level: str = ""
+    """`refused`, or the level of a finding; empty for a hint."""
+    offers: tuple[str, ...] = ()
+    echo: str = ""
+
+
+class Form(Struct, frozen=True):
+    """All that a page shows."""
+
+    title: str
+    words: str
+    hint: str
+    """The question of the field in hand."""
+    fields: tuple[FieldView, ...]
+    more: tuple[FieldView, ...]
+    """Empty while *More* is closed."""
+    more_words: str
+    copy_words: str
+    at: str
+    """Key of the field in hand, or one of the other places."""
+    field: str
+    """Key of the field that what is said is about."""
+    said: Said
+    cursor: int = 0
+    """Line in hand of a list of several."""
+    step: str = ""
+    """`field 5 of 6`."""
+
+
+class Laid(Struct, frozen=True):
+    """A page in lines."""
+
+    lines: tuple[Content, ...]
+    places: tuple[Place, ...]
+    editor: Place | None
+    """Where the text of the field in hand is typed; None for what is not typed."""
+    keep: tuple[int, int]
+    """First line and the line behind the last of what must be in sight."""
+
+
+Draw = Callable[[int, int], PageDrawing]
+"""Columns and lines -> the drawing in that size."""
+
+
+def lay_out(form: Form, columns: int, rows: int, draw: Draw) -> Laid:
+    """The page in `columns`, with a drawing as high as `rows` leaves room for."""
+    return _Layout(form, columns).laid(rows, draw)
+
+
+def head_lines(form: Form, columns: int, *, low: bool) -> list[Content]:
+    """Title and sentences; in a low window the question of the field in hand in their place."""
+    space = columns - cell_len(form.step) - 1
+    title = Content.assemble((filled(form.title, space), "bold"), (form.step, QUIET)) if low else None
+    words = form.hint if low or not form.words else form.words
+    return [title or Content.styled(cut_to(form.title, columns), "bold"), *_wrapped(words, columns)]
+
+
+def _wrapped(text: str, columns: int, style: str = "") -> list[Content]:
+    return [Content.styled(each, style) for each in in_lines(plain(text), max(columns, 10))]
+
+
+class _Layout:
+    def __init__(self, form: Form, columns: int) -> None:
+        self.form, self.columns = form, columns
+        self.lines: list[Content] = []
+        self.places: list[Place] = []
+        self.editor: Place | None = None
+        self.keep = (0, 0)
+        shown = (*form.fields, *form.more)
+        widest = max((cell_len(each.label) + 2 * each.extra for each in shown if not each.several), default=0)
+        self.labels = min(widest, max(columns - 36, columns // 2))
+
+    def laid(self, rows: int, draw: Draw) -> Laid:
+        form = self.form
+        if form.copy_words:
+            self._button(COPY, f"{form.copy_words}: Space takes it over")
+        picture = self._drawn(rows, draw)
+        on_it = {each.key for each in picture.slots}
+        if form.field in on_it:
+            self.keep = (self.keep[0], self._say(2))
+        for each in form.fields:
+            if each.key not in on_it:
+                self._row(each)
+        if form.more_words:
+            self._button(MORE, f"{'▾' if form.more else '▸'} More: {form.more_words}")
+        for each in form.more:
+            self._row(each)
+        return Laid(tuple(self.lines), tuple(self.places), self.editor, self.keep)
+
+    def _drawn(self, rows: int, draw: Draw) -> PageDrawing:
+        """The drawing, with the texts of its fields in their slots."""
+        form = self.form
+        lists = max((self._list_height(each) for each in form.fields), default=0)
+        taken = len(self.lines) + SAID + lists + bool(form.more_words)
+        drawn = len(draw(self.columns, LEAST_DRAWN).slots)
+        # The lengths without a place on it are rows below.
+        high = min(max(rows - taken - len(form.fields) + drawn, LEAST_DRAWN), MOST_DRAWN)
+        picture = draw(self.columns, high)
+        top, lines = len(self.lines), list(picture.lines)
+        fields = {each.key: each for each in form.fields}
+        for slot in picture.slots:
+            field = fields[slot.key]
+            lines[slot.row] = _written(lines[slot.row], slot, field, form.at == slot.key)
+            place = Place(slot.key, top + slot.row, slot.column, slot.width)
+            self.places.append(place)
+            if form.at == slot.key:
+                self.editor, self.keep = place, (place.row, place.row + 1)
+        self.lines += [Content(each).highlight_regex(PICKED, style=IN_HAND) for each in lines]
+        return picture
+
+    def _row(self, field: FieldView) -> None:
+        """`label [ value ] usual`; the choices of the field in hand in full."""
+        top, in_hand = len(self.lines), self.form.at == field.key
+        label = in_lines(plain(f"+ {field.label}" if field.extra else field.label), max(self.labels, 12)) or [""]
+        begin = self.labels + 1
+        before, behind = ("»", "«") if in_hand else (" ", " ")
+        style = IN_HAND if in_hand else ""
+        if in_hand and field.choices and not field.several and self._in_a_row(field, label[0], begin):
+            pass
+        else:
+            width = min(self._width(field), self.columns - begin - 7)
+            value = filled(clipped(plain(field.shown).replace("\n", " "), width), width)
+            note = cut_to(f"{field.mark} {field.note}".strip(), self.columns - begin - width - 7)
+            self.lines.append(
+                Content.assemble(
+                    (filled(label[0], self.labels), ""), " ", (f"{before}[ ", style), (value, self._value_style(field)),
+                    (f" ]{behind}", style), (f" {note}", QUIET),
+                )
+            )  # fmt: skip
+            place = Place(field.key, top, begin + 3, width)
+            self.places.append(place)
+            if in_hand and not field.choices:
+                self.editor = place
+            if in_hand and field.choices:
+                self._list(field)
+        self.lines += [Content(each) for each in label[1:]]
+        if self.form.field == field.key:
+            self.keep = (top, self._say(4))
+
+    def _list_height(self, field: FieldView) -> int:
+        """Lines of its choices, where they are not in its row."""
+        if not field.choices or self._fits(field):
+            return 0
+        return sum(len(_wrapped(each.words, self.columns - 10)) for each in field.choices)
+
+    def _fits(self, field: FieldView) -> bool:
+        """True for few choices, that have room behind the label."""
+        space = self.columns - self.labels - 5
+        return not (field.several or field.live) and sum(cell_len(each.words) + 7 for each in field.choices) <= space
+
+    def _in_a_row(self, field: FieldView, label: str, begin: int) -> bool:
+        """All choices behind the label, where they have room."""
+        words = [plain(each.words) for each in field.choices]
+        if not self._fits(field):
+            return False
+        parts: list[Content | tuple[str, str] | str] = [filled(label, self.labels), " ", ("» ", IN_HAND)]
+        column = begin + 2
+        for number, each in enumerate(words):
+            chosen = number == field.picked
+            sign = f"{'(•)' if chosen else '( )'} {each}"
+            self.places.append(Place(field.key, len(self.lines), column, cell_len(sign), field.choices[number].value))
+            parts += [(sign, "bold reverse" if chosen else ""), "   "]
+            column += cell_len(sign) + 3
+        parts += [("« ", IN_HAND), (field.note if field.note == "usual" else "", QUIET)]
+        self.lines.append(Content.assemble(*parts))
+        return True
+
+    def _list(self, field: FieldView) -> None:
+        """The choices, one below the other."""
+        live = field.live
+        if live and live.heads:
+            self.lines.append(live.heads)
+        for number, choice in enumerate(field.choices):
+            chosen = choice.value in field.ticked if field.several else number == field.picked
+            in_hand = number == self.form.cursor if field.several else chosen
+            signs = ("[x]", "[ ]") if field.several else ("(•)", "( )")
+            usual = "  usual" if field.usual and choice.value == field.usual else ""
+            line = live.lines.get(choice.value) if live else None
+            told = [line] if line else _wrapped(choice.words + usual, self.columns - 10)
+            for at, each in enumerate(told):
+                sign = f"  {'»' if in_hand else ' '} {signs[0 if chosen else 1]} " if at == 0 else " " * 8
+                self.places.append(Place(field.key, len(self.lines), 4, self.columns - 4, choice.value))
+                self.lines.append(Content.assemble((sign, IN_HAND if in_hand else ""), each))
+                if in_hand:
+                    self.lines[-1] = self.lines[-1].stylize("bold reverse" if not field.several else "bold", 2)
+        self.lines += live.under if live else ()
+
+    def _say(self, indent: int) -> int:
+        """What is said of the field in hand, its offers, its echo; gives the line behind the last."""
+        said, top = self.form.said, len(self.lines)
+        style = {"": QUIET, "refused": "$error", "stop": "$error", "warn": "$warning"}.get(said.level, "$accent")
+        sign = {"": " ", "refused": "!"}.get(said.level, "?")
+        lines = in_lines(plain(said.text), self.columns - indent - 3)
+        for number, each in enumerate(lines):
+            self.lines.append(Content.assemble(" " * indent, (f"{' ' if number else sign} {each}", style)))
+        if said.offers:
+            self._offers(said.offers, indent + 2)
+        if said.echo:
+            self._echo(f"= {said.echo}", indent + 2, len(self.lines) > top)
+        self.lines += [Content("")] * (SAID - (len(self.lines) - top))
+        return len(self.lines)
+
+    def _echo(self, echo: str, indent: int, below: bool) -> None:
+        """Behind the last line where there is room."""
+        last = self.lines[-1] if below else Content("")
+        if below and cell_len(last.plain) + cell_len(echo) + 2 <= self.columns:
+            space = self.columns - cell_len(last.plain) - cell_len(echo)
+            self.lines[-1] = Content.assemble(last, " " * min(space, 3), (echo, "$success"))
+        else:
+            self.lines.append(Content.assemble(" " * indent, (cut_to(echo, self.columns - indent), "$success")))
+
+    def _offers(self, offers: Sequence[str], indent: int) -> None:
+        line, column = [Content(" " * indent)], indent
+        for number, each in enumerate(offers):
+            words = f"[ {plain(each)} ]"
+            in_hand = self.form.at == f"{OFFER}{number}"
+            self.places.append(Place(f"{OFFER}{number}", len(self.lines), column, cell_len(words)))
+            line += [Content.styled(words, "bold reverse" if in_hand else "bold"), Content("  ")]
+            column += cell_len(words) + 2
+        self.lines.append(Content.assemble(*line))
+
+    def _button(self, id: str, words: str) -> None:
+        in_hand = self.form.at == id
+        for number, each in enumerate(in_lines(plain(words), self.columns - 2)):
+            self.places.append(Place(id, len(self.lines), 0, cell_len(each) + 2))
+            sign = "» " if in_hand and not number else "  "
+            self.lines.append(Content.assemble((sign, IN_HAND), (each, "bold reverse" if in_hand else QUIET)))
+        if in_hand:
+            self.keep = (len(self.lines) - 1, len(self.lines))
+
+    def _width(self, field: FieldView) -> int:
+        return max(field.width, min(cell_len(field.shown), 40)) if field.choices else field.width
+
+    def _value_style(self, field: FieldView) -> str:
+        return "bold" if field.text else QUIET
+
+
+def _written(line: str, slot: Slot, field: FieldView, in_hand: bool) -> str:
+    """A line of a drawing with the text of a field in its slot."""
+    cells = list(_cells(line))
+    text = filled(clipped(field.shown, slot.width), slot.width)
+    cells[slot.column : slot.column + slot.width] = list(_cells(text))
+    mark = slot.column + slot.width + 1 + in_hand
+    if field.mark and mark < len(cells) and cells[mark] == " ":
+        cells[mark] = field.mark
+    return "".join(cells)
+
+
+def _cells(line: str) -> Iterator[str]:
+    """The characters of a line, one a cell; behind a wide one, nothing."""
+    for each in line:
+        yield each
+        if cell_len(each) == 2:
+            yield ""

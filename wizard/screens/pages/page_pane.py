@@ -1,0 +1,230 @@
+"""The pane of a page: its text with one editor over it, at the field in hand. It holds text only; who listens decides.
+
+One editor for all fields: nothing is put up or taken down from page to page, and the focus is never lost.
+"""
+
+from __future__ import annotations
+
+from typing import ClassVar, Final, Protocol
+
+from textual import events
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical, VerticalScroll
+from textual.content import Content
+from textual.geometry import Region
+from textual.widgets import Input, Static
+
+from wizard.screens.pages.form_layout import Draw, Form, Laid, Place, head_lines, lay_out
+
+LOW: Final = 22
+"""A window of fewer lines shows the question of the field in place of the page's sentences."""
+BAR: Final = 1
+"""Columns of the bar that scrolls."""
+
+
+class Listener(Protocol):
+    """What the pane tells of keys and clicks, at once."""
+
+    def typed(self, text: str) -> None:
+        """Another text is in the editor."""
+
+    def enter(self) -> None:
+        """Take what is in hand."""
+
+    def walk(self, by: int) -> None:
+        """To the next place or the one before."""
+
+    def step(self, by: int) -> None:
+        """To the nearest place below or above; inside a list first."""
+
+    def turn(self, by: int) -> None:
+        """Another choice of the field in hand."""
+
+    def space(self) -> None:
+        """Tick, or press."""
+
+    def letter(self, character: str) -> None:
+        """A letter at what is not typed."""
+
+    def rub_out(self) -> None:
+        """Backspace at what is not typed."""
+
+    def point(self, place: Place) -> None:
+        """A click."""
+
+
+class Editor(Input):
+    """Where the field in hand is typed. Tells at once, so that Enter takes what was typed before it."""
+
+    def __init__(self, listener: Listener) -> None:
+        super().__init__(id="field", select_on_focus=False, compact=True)
+        self.listener = listener
+        self.quiet = False
+
+    def put(self, text: str) -> None:
+        """Show `text` without telling anybody."""
+        self.quiet = True
+        self.value = text
+        self.quiet = False
+        self.cursor_position = len(text)
+
+    def watch_value(self, text: str) -> None:
+        """Tell what is typed."""
+        if not self.quiet:
+            self.listener.typed(text)
+
+    async def action_submit(self) -> None:
+        """Enter."""
+        self.listener.enter()
+
+
+class PageText(Static):
+    """The lines of the page."""
+
+    def on_click(self, event: events.Click) -> None:
+        """Go to what was clicked."""
+        event.stop()
+        pane = next(each for each in self.ancestors if isinstance(each, PagePane))
+        pane.clicked(event.x, event.y)
+
+
+class PageBody(VerticalScroll):
+    """What scrolls. It has the focus where nothing is typed."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("tab", "walk(1)", show=False),
+        Binding("shift+tab", "walk(-1)", show=False),
+        Binding("down", "step(1)", show=False),
+        Binding("up", "step(-1)", show=False),
+        Binding("right", "turn(1)", show=False),
+        Binding("left", "turn(-1)", show=False),
+        Binding("enter", "enter", show=False),
+        Binding("space", "space", show=False),
+        Binding("backspace", "rub_out", show=False),
+        Binding("pagedown", "page_down", show=False),
+        Binding("pageup", "page_up", show=False),
+    ]
+
+    def __init__(self, listener: Listener) -> None:
+        super().__init__(id="page-body")
+        self.listener = listener
+
+    def compose(self) -> ComposeResult:
+        """The lines, and the editor over them."""
+        yield PageText(id="page-text")
+        yield Editor(self.listener)
+
+    def action_walk(self, by: int) -> None:
+        """Tab."""
+        self.listener.walk(by)
+
+    def action_step(self, by: int) -> None:
+        """Up and down."""
+        self.listener.step(by)
+
+    def action_turn(self, by: int) -> None:
+        """Left and right."""
+        self.listener.turn(by)
+
+    def action_enter(self) -> None:
+        """Enter."""
+        self.listener.enter()
+
+    def action_space(self) -> None:
+        """Space."""
+        self.listener.space()
+
+    def action_rub_out(self) -> None:
+        """Backspace."""
+        self.listener.rub_out()
+
+    def on_key(self, event: events.Key) -> None:
+        """Letters go to the choices."""
+        if self.has_focus and event.is_printable and event.character and not event.character.isspace():
+            event.stop()
+            self.listener.letter(event.character)
+
+
+class PagePane(Vertical):
+    """Title and sentences, which stay; below them what scrolls."""
+
+    def __init__(self, listener: Listener) -> None:
+        super().__init__(id="page")
+        self.listener = listener
+        self.form: Form | None = None
+        self.draw: Draw | None = None
+        self.laid = Laid((), (), None, (0, 0))
+        self._edited: tuple[str, str] | None = None
+
+    def compose(self) -> ComposeResult:
+        """All parts, in their places for good."""
+        yield Static(id="page-head")
+        yield PageBody(self.listener)
+
+    @property
+    def editor(self) -> Editor:
+        """Where one types."""
+        return self.query_one(Editor)
+
+    @property
+    def body(self) -> PageBody:
+        """What scrolls."""
+        return self.query_one(PageBody)
+
+    def tell(self, form: Form, draw: Draw) -> None:
+        """Show a page, in hand what it says."""
+        self.form, self.draw = form, draw
+        self._write()
+
+    def edit(self, text: str, placeholder: str, *, whole: bool) -> None:
+        """Have `text` in the editor; `whole`: what is typed next replaces it."""
+        editor = self.editor
+        if editor.value != text:
+            editor.put(text)
+        editor.placeholder = placeholder
+        if whole:
+            editor.select_all()
+
+    def take_focus(self) -> None:
+        """The focus goes to the editor, or to the page where nothing is typed."""
+        # Now, not when the toolkit comes to it: keys may be waiting.
+        self.screen.set_focus(self.editor if self.laid.editor else self.body, scroll_visible=False)
+
+    def clicked(self, x: int, y: int) -> None:
+        """Something of the text was clicked."""
+        hit = [each for each in self.laid.places if each.row == y and each.column <= x < each.column + each.width]
+        if hit:
+            self.listener.point(min(hit, key=lambda each: each.width))
+
+    def on_resize(self) -> None:
+        """Laid out anew."""
+        self._write()
+
+    def _write(self) -> None:
+        if self.form is None or self.draw is None or self.size.width < 20:
+            return
+        columns = self.size.width - BAR
+        head = head_lines(self.form, columns, low=self.app.size.height < LOW)
+        rows = self.size.height - len(head)
+        self.laid = lay_out(self.form, columns, rows, self.draw)
+        self.query_one("#page-head", Static).update(Content("\n").join(head))
+        self.query_one(PageText).update(Content("\n").join(self.laid.lines))
+        self._set_editor(self.laid.editor)
+        self._bring_into_sight(columns, rows)
+        self.take_focus()
+
+    def _set_editor(self, place: Place | None) -> None:
+        editor = self.editor
+        editor.display = place is not None
+        if place is not None:
+            editor.styles.offset = (place.column, place.row)
+            editor.styles.width = place.width
+
+    def _bring_into_sight(self, columns: int, rows: int) -> None:
+        first, behind = self.laid.keep
+        if behind <= rows:
+            self.body.scroll_home(animate=False, immediate=True)
+        else:
+            region = Region(0, first, columns, min(behind - first, rows))
+            self.body.scroll_to_region(region, animate=False, force=True, immediate=True)

@@ -1,0 +1,228 @@
+"""The work: the checklist and its steps in large figures; ticking off, notes, the timer and the minutes a step took."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Final
+
+from wizard.interview.job_state import is_done, next_after, place_of, times
+from wizard.interview.outcome import Conflict, Refused
+from wizard.interview.step_timer import StepTimer
+from wizard.screens.dialogs.base_dialogs import InputDialog
+from wizard.screens.job_context import Actions, JobContext
+from wizard.screens.panes.work_words import Kept, minutes_words, time_words
+from wizard.screens.screen_text import one_line
+from wizard.trade.plan_records import Step
+
+if TYPE_CHECKING:
+    from wizard.screens.panes.large_view import LargePane
+    from wizard.screens.panes.work_pane import WorkPane
+
+
+EVERY: Final = 15
+"""Seconds between two looks at the clock while a step is timed."""
+
+BEGUN: Final = "Timer running. Stop it, tick the step or leave: the minutes are kept."
+ONLY_STEPS: Final = "Go to a step of the work first."
+MOST: Final = 9999
+
+
+class WorkController:
+    """Tick, untick, note; start and stop the timer, type the minutes."""
+
+    def __init__(
+        self, job: JobContext, timing: StepTimer, pane: Callable[[], WorkPane], leaves: Callable[[], LargePane]
+    ) -> None:
+        self.job, self.session, self.timing = job, job.session, timing
+        self._pane, self._leaves = pane, leaves
+        self._from_end = False
+        """True while going back in large figures: the step before is shown from its end."""
+
+    @property
+    def actions(self) -> Actions:
+        """What this does for the screen."""
+        return {
+            "timer": self.timer,
+            "minutes": self.minutes,
+            "tick": self.tick,
+            "note": self.note,
+            "read_on": self.read_on,
+        }
+
+    @property
+    def step(self) -> Step | None:
+        """The step that is looked at; None for none."""
+        return self.session.current_step() if self.job.view == "work" else None
+
+    # Showing.
+
+    def show(self) -> None:
+        """The checklist at the step in hand; in large figures, the step alone."""
+        pane, project, plan = self._pane(), self.session.project, self.session.plan
+        ticked = {each.id: self._when(each.id) or "" for each in plan.work if is_done(project, each.id)}
+        step = self.session.current_step()
+        pane.tell(plan.work, ticked, frozenset(self.session.stale()), step.id if step else "", times(project, plan))
+        if step is not None:
+            pane.tell_step(step, self._kept(step))
+        if self.job.large and step is not None:
+            self._leaves().tell(step, self._kept(step), from_end=self._from_end)
+            self._leaves().take_focus()
+        else:
+            pane.take_focus()
+
+    def look_at_clock(self) -> None:
+        """Show the minutes of a step that is timed, and move nothing."""
+        step = self.step
+        if step is not None and self.timing.step == step.id:
+            self._pane().tell_step(step, self._kept(step), from_top=False)
+            if self.job.large:
+                self._leaves().tell_state(step, self._kept(step))
+
+    def _kept(self, step: Step) -> Kept:
+        table = self.session.project.work.get(step.id)
+        return Kept(
+            done=self._when(step.id),
+            note=table.note if table else None,
+            taken=self.timing.taken(step.id),
+            runs=self.timing.step == step.id,
+            changed=self.session.changed_since(step.id),
+        )
+
+    def _when(self, step_id: str) -> str | None:
+        """When a step was ticked, in words; None when it is not."""
+        kept = self.session.project.work.get(step_id)
+        return f"{kept.done.astimezone():%d %B %Y, %H:%M}" if kept and kept.done else None
+
+    # Moving.
+
+    def next(self) -> None:
+        """The next leaf of a step in large figures, else the next step."""
+        if not self._turned(1):
+            if not self.session.next():
+                self.job.tell(self.session.next_action())
+            self.job.show()
+
+    def back(self) -> None:
+        """The leaf or step before; before the first, the cutting plan."""
+        if self._turned(-1):
+            return
+        self._from_end = True
+        self.session.back()
+        if self.session.page() is None:
+            self.job.show()
+        else:
+            self.job.look_at("cutting")
+        self._from_end = False
+
+    def moved(self, id: str) -> None:
+        """The arrow keys went to another step of the list."""
+        step = next((each for each in self.session.plan.work if each.id == id), None)
+        if step is not None and self.session.go(place_of(step)):
+            self._pane().tell_step(step, self._kept(step))
+            self.job.show_around()
+
+    def read_on(self) -> None:
+        """Enter in large figures: the next leaf; from the last, tick the step and go on."""
+        if not self._turned(1):
+            self.done()
+
+    def _turned(self, leaves: int) -> bool:
+        return self.job.large and self.job.view == "work" and self._leaves().turn(leaves)
+
+    # Ticking.
+
+    def done(self) -> None:
+        """Tick the step in hand and go to the next that is not ticked."""
+        step = self.session.current_step()
+        if step is None:
+            return
+        new = not is_done(self.session.project, step.id)
+        if self.job.met(self._done_with(step)):
+            return
+        self.job.hush()
+        if new and self.job.large:
+            # The list with its ticks is not in sight.
+            self.job.tell(f"Ticked: {one_line(step.title)}. {self.job.key('undo')} takes it back.")
+        after = next_after(step, self.session.project, self.session.plan)
+        if after is None:
+            self.job.tell("Every step is ticked. The skirt hangs.")
+        else:
+            self.session.go(place_of(after))
+        self.job.show()
+
+    def _done_with(self, step: Step) -> Conflict | None:
+        """Tick a step; for one that is ticked already only stop its timer."""
+        if not is_done(self.session.project, step.id):
+            return self.timing.tick(step.id)
+        return self.timing.end() if self.timing.step == step.id else None
+
+    def tick(self) -> None:
+        """Tick or untick the step in hand and stay on it."""
+        step = self.step
+        if step is None:
+            return
+        done = is_done(self.session.project, step.id)
+        if not self.job.met(self.session.untick(step.id) if done else self.timing.tick(step.id)):
+            self.job.hush()
+            self.job.show()
+
+    # Notes and times.
+
+    def note(self) -> None:
+        """Write a note to the step in hand."""
+        step = self.step
+        if step is None:
+            self.job.tell(ONLY_STEPS)
+            return
+        kept = self.session.project.work.get(step.id)
+        words = f"{step.title}: what do you want to remember?"
+        self.job.open(
+            InputDialog("Note", words, (kept.note if kept else None) or "", "Save"),
+            lambda text: self._noted(step.id, text),
+        )
+
+    def _noted(self, step: str, text: str | None) -> None:
+        if text is None:
+            return
+        outcome = self.session.note(step, text)
+        if isinstance(outcome, Refused):
+            self.job.tell(outcome.sentence)
+        elif not self.job.met(outcome):
+            self.job.show()
+
+    def timer(self) -> None:
+        """Start the timer for the step in hand, or stop it."""
+        step = self.step
+        if self.timing.step is not None and (step is None or self.timing.step == step.id):
+            taken = self.timing.taken(self.timing.step)
+            if not self.job.met(self.timing.end()):
+                self.job.tell(f"Timer stopped: {minutes_words(taken or 0)} in all.")
+                self.job.show()
+        elif step is None:
+            self.job.tell(ONLY_STEPS)
+        else:
+            met = self.job.met(self.timing.begin(step.id))
+            self.job.tell(BEGUN)
+            if not met:
+                self.job.show()
+
+    def minutes(self) -> None:
+        """Type the minutes that the step in hand took."""
+        step = self.step
+        if step is None:
+            self.job.tell(ONLY_STEPS)
+            return
+        kept = self.session.project.work.get(step.id)
+        minutes = str(kept.minutes) if kept and kept.minutes else ""
+        about = f"Expected: {time_words(step, self._kept(step))}. Empty removes them."
+        dialog = InputDialog("Minutes it took", f"{step.title}. {about}", minutes, "Save")
+        self.job.open(dialog, lambda text: self._typed_minutes(step.id, text))
+
+    def _typed_minutes(self, step: str, text: str | None) -> None:
+        if text is None:
+            return
+        digits = text.strip().removesuffix("minutes").removesuffix("min").strip()
+        if digits and not (digits.isascii() and digits.isdigit() and int(digits) <= MOST):
+            self.job.tell(f"Minutes are a whole number up to {MOST}, for example: 25")
+        elif not self.job.met(self.session.spend(step, int(digits or 0))):
+            self.job.show()
