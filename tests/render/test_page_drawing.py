@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import combinations
+from itertools import combinations, product
 from random import Random
 from typing import Final
 
@@ -24,6 +24,7 @@ from wizard.trade.job_fields import Job, Obstacle, Section, Survey
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
 from wizard.trade.plan_records import Plan
+from wizard.trade.sections import CORNERS, ENDS
 
 SIZES: Final = ((56, 8), (56, 9), (78, 12), (98, 16), (118, 24))
 DOUBLE: Final = frozenset("║═╔╗╚╝╠╣╦╩╬")
@@ -76,7 +77,7 @@ def drawings_of(name: str) -> Iterator[Drawn]:
 
 def extreme(plan: Plan) -> Iterator[Drawn]:
     """Drawings with more lengths than usual."""
-    for post in ("foot-left", "foot-right", "head-left", "head-right"):
+    for post in CORNERS:
         leaves = ("along_side", "along_end", "side_set_in", "end_set_in")
         keys = (*(f"survey.post.{post}.{leaf}" for leaf in leaves), "survey.section.left.right_return")
         yield Drawn("corner", post, keys, plan)
@@ -84,6 +85,14 @@ def extreme(plan: Plan) -> Iterator[Drawn]:
         drops = (f"survey.section.{section}.drop.{number}" for number in range(1, count + 1))
         runs = (f"survey.section.{section}.run.{number}" for number in (1, 2))
         yield Drawn("side", section, (*runs, *drops), plan)
+        thing = (f"survey.section.{section}.in_the_way.leg.{leaf}" for leaf in ("at", "width", "height", "overlap"))
+        yield Drawn("thing", f"{section}.leg", tuple(thing), plan)
+    for section, end in product(("left", "foot", "right"), ENDS):
+        ends = tuple(f"survey.section.{section}.{end}_{leaf}" for leaf in ("return", "hook", "short"))
+        yield Drawn("bed", "", ends, plan)
+    yield Drawn("owned", "face", tuple(f"cloth.face.owned.n{number}.length" for number in range(9)), plan)
+    fixing = ("cloth.fixing.spacing", "cloth.fixing.inset", "cloth.tape.turn_under", "cloth.tape.width")
+    yield Drawn("fixing", "", fixing, plan)
 
 
 def cells(slot: Slot) -> range:

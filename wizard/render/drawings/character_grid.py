@@ -90,10 +90,13 @@ class Grid:
         return cell
 
     def mark(self, row: int, column: int, directions: int, pen: str) -> None:
-        """Let a line leave a cell in `directions`; the stronger pen decides what is drawn there."""
+        """Let a line leave a cell in `directions`; the stronger pen decides what is drawn there, and the picked one
+        is over all tips."""
         cell = self.at(row, column)
         cell.lines |= directions
         cell.rank = max(cell.rank, RANKS.index(pen))
+        if pen == "picked":
+            cell.tip = ""
 
     def line(self, rows: Sequence[int], columns: Sequence[int], pen: str) -> None:
         """A level or upright line, from the first to the last of its rows and of its columns."""

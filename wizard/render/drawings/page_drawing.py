@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from typing import Final
 
 from msgspec import Struct
 
+from wizard.render.drawings.bed_view import bed_view, unlabelled
 from wizard.render.drawings.cloth_view import cloth_view, pattern_view
 from wizard.render.drawings.corner_view import corner_view
+from wizard.render.drawings.owned_view import fullness_view, owned_view
 from wizard.render.drawings.page_sketch import PageSketch
-from wizard.render.drawings.rail_view import floor_view, rail_view
+from wizard.render.drawings.piece_view import pieces_view
+from wizard.render.drawings.rail_view import fixing_view, floor_view, rail_view
 from wizard.render.drawings.scene import Scene
 from wizard.render.drawings.scene_text import to_slots
-from wizard.render.drawings.side_view import side_view
+from wizard.render.drawings.side_view import hem_view, side_view, thing_view
 from wizard.render.drawings.slots import Slot
+from wizard.render.text_page import wrapped
 from wizard.trade.plan_records import Plan
 
 __all__ = ["PageDrawing", "Slot", "draw_page", "page_scene"]
@@ -26,6 +30,8 @@ class PageDrawing(Struct, frozen=True):
     lines: tuple[str, ...] = ()
     slots: tuple[Slot, ...] = ()
     """In the order of the page's lengths; those that have no place on the drawing, or no space, are missing."""
+    letters: Mapping[str, str] = {}
+    """Key -> the letter that marks its length, on a drawing with letters in place of slots."""
 
 
 def draw_page(
@@ -35,31 +41,43 @@ def draw_page(
 
     Without lines where nothing is drawn. Works on a job with nothing filled in.
     """
-    scene = page_scene(picture, subject, keys, plan, in_hand, columns, rows)
-    if scene is None:
-        return PageDrawing()
-    lines, slots = to_slots(scene, columns, rows, in_hand)
-    return PageDrawing(tuple(lines), slots)
-
-
-def page_scene(
-    picture: str, subject: str, keys: Iterable[str], plan: Plan, in_hand: str = "", columns: int = 78, rows: int = 12
-) -> Scene | None:
-    """The same as a scene, in which the labels with a key tell the lengths."""
     draw = PICTURES.get(picture)
-    return (
-        None
-        if draw is None or columns < 1 or rows < 1
-        else draw(PageSketch(plan, keys, in_hand, columns, rows), subject)
-    )
+    if draw is None or columns < 1 or rows < 1:
+        return PageDrawing()
+    keys, under = tuple(keys), list[str]()
+    while True:
+        sketch = PageSketch(plan, keys, in_hand, columns, rows - len(under))
+        scene = draw(sketch, subject)
+        lines, slots = to_slots(scene, columns, rows - len(under), in_hand)
+        key = list(wrapped("; ".join(unlabelled(scene, lines)), columns))[: rows // 2]
+        if len(key) <= len(under):
+            break
+        under = key
+    key += [""] * (len(under) - len(key))
+    return PageDrawing((*lines, *key), slots, sketch.letters)
 
 
+def page_scene(picture: str, subject: str, keys: Iterable[str], plan: Plan, in_hand: str = "") -> Scene | None:
+    """The same as a scene, in which the labels with a key tell the lengths; None where nothing is drawn."""
+    draw = PICTURES.get(picture)
+    return None if draw is None else draw(PageSketch(plan, keys, in_hand, *USUAL_SIZE), subject)
+
+
+USUAL_SIZE: Final = 78, 12
+"""Columns and rows that a drawing has on a usual screen."""
 PICTURES: Final[dict[str, Callable[[PageSketch, str], Scene]]] = {
+    "bed": bed_view,
     "rail": rail_view,
     "floor": floor_view,
     "side": side_view,
+    "thing": thing_view,
+    "hem": hem_view,
     "corner": corner_view,
     "cloth": cloth_view,
     "pattern": pattern_view,
+    "owned": owned_view,
+    "fixing": fixing_view,
+    "pieces": pieces_view,
+    "fullness": fullness_view,
 }
 """Picture of a page -> what draws it."""

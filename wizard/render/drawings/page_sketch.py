@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import Any, Final
 
 from msgspec.structs import replace
 
@@ -11,9 +12,9 @@ from wizard.render.drawings.sketch import box, known_label, label, line, sketch
 from wizard.render.drawings.slots import BRACKETED
 from wizard.trade.plan_records import Plan
 
-ON_THE_LINE = BRACKETED + 8
+ON_THE_LINE: Final = BRACKETED + 8
 """A level line as long as this has its slot on it, and shows on both sides; that of a shorter one is beside it."""
-LOW = 10
+LOW: Final = 10
 """A drawing with fewer rows leaves out what only helps."""
 
 
@@ -25,6 +26,8 @@ class PageSketch:
         self.right, self.bottom = columns - 1, rows - 1
         self.low = rows < LOW
         self.shapes: list[Shape] = []
+        self.letters: dict[str, str] = {}
+        """Key -> the letter that marks its length, on a drawing without slots."""
 
     def scene(self, title: str) -> Scene:
         """What is drawn so far."""
@@ -32,11 +35,11 @@ class PageSketch:
 
     def key(self, leaf: str) -> str | None:
         """The page's key that ends in `leaf`, the one in hand before others."""
-        return next((each for each in (self.in_hand, *self.keys) if each in self.keys and _ends(each, leaf)), None)
+        return next((each for each in (self.in_hand, *self.keys) if each in self.keys and ends_in(each, leaf)), None)
 
     def pen(self, *leaves: str, usual: Pen = "line") -> Pen:
         """`picked` while what is in hand ends in one of `leaves`."""
-        return "picked" if any(_ends(self.in_hand, leaf) for leaf in leaves) else usual
+        return "picked" if any(ends_in(self.in_hand, leaf) for leaf in leaves) else usual
 
     def box(self, left: int, top: int, right: int, bottom: int, pen: Pen = "line", fill: Fill = "none") -> None:
         """A rectangle from edge to edge."""
@@ -46,9 +49,9 @@ class PageSketch:
         """A straight line."""
         self.shapes.append(line(x1, y1, x2, y2, pen, tips))
 
-    def label(self, x: int, y: int, text: str, anchor: Anchor = "middle", *, stays: bool = False) -> None:
-        """Words."""
-        self.shapes.append(replace(label(x, y, text, anchor), stays=stays))
+    def label(self, x: int, y: int, text: str, anchor: Anchor = "middle", **more: Any) -> None:
+        """Words; `more` as a Label has it."""
+        self.shapes.append(replace(label(x, y, text, anchor), **more))
 
     def level(self, leaf: str, x1: int, x2: int, y: int, words: str = "", *, left: bool = False) -> None:
         """A level length of the page, with its slot on the line, or beside a short one: at its right, or `left`."""
@@ -67,10 +70,13 @@ class PageSketch:
     ) -> None:
         """A length of the page with its slot there; nothing where the page does not ask for it."""
         key = self.key(leaf)
-        if key is None:
-            return
-        pen = self.pen(leaf)
-        self.line(*ends, pen, "both")
+        if key is not None:
+            self.line(*ends, "picked" if key == self.in_hand else "line", "both")
+            self.slot(key, at, anchor, words)
+
+    def slot(self, key: str, at: tuple[int, int], anchor: Anchor, words: str = "") -> None:
+        """The slot of a length of the page; what is known of it, where nothing is typed."""
+        pen: Pen = "picked" if key == self.in_hand else "line"
         self.shapes.append(replace(label(*at, known_label(self.job, key), anchor, pen), key=key, words=words))
 
 
@@ -78,5 +84,6 @@ def _beside(x1: int, x2: int, left: bool) -> tuple[int, Anchor]:
     return (x1 - 2, "end") if left else (x2 + 2, "start")
 
 
-def _ends(key: str, leaf: str) -> bool:
+def ends_in(key: str, leaf: str) -> bool:
+    """True for a key whose last words are `leaf`."""
     return f".{key}".endswith(f".{leaf}")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from wizard.render.drawings.page_sketch import PageSketch
+from wizard.render.drawings.page_sketch import ON_THE_LINE, PageSketch
 from wizard.render.drawings.scene import Scene
 
 
@@ -48,3 +48,22 @@ def floor_view(sketch: PageSketch, _: str) -> Scene:
     sketch.label(2, floor, " floor ", "start", stays=True)
     sketch.upright("floor_gap", right + 2, hem, floor, "gap")
     return sketch.scene("the rail cut through, with the skirt")
+
+
+def fixing_view(sketch: PageSketch, _: str) -> Scene:
+    """The tape along the rail from one end: where it is folded under, the first fixing, and the space to the next."""
+    start, first = sketch.right // 6, sketch.right // 6 + 5
+    upper, lower = max(4, sketch.bottom // 2), sketch.bottom - 1
+    apart = max(ON_THE_LINE, (sketch.right - first) // 3)
+    sketch.line(0, 0, sketch.right, 0, "heavy")
+    sketch.label(3, 0, " rail ", "start", stays=True)
+    sketch.box(start, upper, sketch.right, lower, sketch.pen("kind", "taken_off"))
+    sketch.box(0, upper, start, lower, "fine")
+    for x in range(first, sketch.right, apart):
+        sketch.line(x, upper + 1, x, lower - 1, "heavy")
+    sketch.level("turn_under", 0, start, upper - 3, "folded under")
+    sketch.level("inset", start, first, upper - 2, "to the first fixing")
+    sketch.level("spacing", first, first + apart, upper - 1)
+    sketch.upright("width", first + apart + 3, upper, lower, "tape")
+    sketch.label(sketch.right, sketch.bottom, "lower edge on the drop line", "end")
+    return sketch.scene("the tape along the rail, from one end")

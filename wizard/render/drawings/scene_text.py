@@ -57,8 +57,8 @@ class _Fitted:
         return row_of(self.scene, y, self.grid.rows)
 
     def lines(self) -> None:
-        """Draw everything but the labels."""
-        for shape in self.scene.shapes:
+        """Draw everything but the labels, what is picked out last."""
+        for shape in sorted(self.scene.shapes, key=lambda each: each.pen == "picked"):
             if isinstance(shape, Box):
                 self.box(shape)
             elif isinstance(shape, Stroke):

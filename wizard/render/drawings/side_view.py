@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import pairwise
 from typing import Final
 
-from wizard.render.drawings.page_sketch import PageSketch
+from wizard.render.drawings.page_sketch import ON_THE_LINE, PageSketch
 from wizard.render.drawings.scene import Scene
 from wizard.render.drawings.sketch import or_stand_in, reading, run_of
+from wizard.trade.formatting import ruler_of, shown
 from wizard.trade.job_fields import Obstacle, Section
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.sections import ENDS, FROM_RIGHT, end_in_words, section_name, side_of, stops_short
+from wizard.trade.sections import ENDS, FROM_RIGHT, end_in_words, section_name, sections_on, side_of, stops_short
 
 LEAST_READINGS: Final = 3
 MOST_READINGS: Final = 40
@@ -21,7 +23,7 @@ POST: Final = 15
 
 def side_view(sketch: PageSketch, section_id: str) -> Scene:
     """The section with its runs and drops. One that is not there yet is drawn with nothing read."""
-    view = _SideView(sketch, section_id)
+    view = _SideView(sketch, section_id, rail=2)
     view.frame()
     view.things()
     view.runs()
@@ -29,16 +31,26 @@ def side_view(sketch: PageSketch, section_id: str) -> Scene:
     return sketch.scene(f"{section_name(sketch.job, section_id)}, seen from the room")
 
 
+def thing_view(sketch: PageSketch, subject: str) -> Scene:
+    """A thing in the way, `left.leg`: how far along the rail, how wide and high, and the overlap of a split in front
+    of it. It is drawn in the middle of its side, wherever it is."""
+    section_id, _, thing_id = subject.partition(".")
+    view = _SideView(sketch, section_id, rail=1)
+    thing = view.section.in_the_way.get(thing_id, Obstacle())
+    view.frame()
+    view.thing(thing.name or thing.kind or thing_id)
+    return sketch.scene(f"{thing.name or thing_id} in the way of the {section_name(sketch.job, section_id)}")
+
+
 class _SideView:
     """The places of the drawing, in cells."""
 
-    def __init__(self, sketch: PageSketch, section_id: str) -> None:
-        self.sketch, self.id = sketch, section_id
+    def __init__(self, sketch: PageSketch, section_id: str, rail: int) -> None:
+        self.sketch, self.id, self.rail = sketch, section_id, rail
         self.section = sketch.job.survey.section.get(section_id, Section())
         self.side = side_of(section_id, self.section)
         self.post = max(2, sketch.right // POST)
         self.start, self.end = self.post, sketch.right - self.post
-        self.rail = 2
         self.floor = sketch.bottom
 
     def frame(self) -> None:
@@ -111,3 +123,59 @@ class _SideView:
         run = run_of(self.id, self.section)
         at = or_stand_in(thing.at, run / 2)
         return run - at if self.side in FROM_RIGHT else at
+
+    def thing(self, name: str) -> None:
+        """One thing, large, with its measures."""
+        draw, middle = self.sketch, (self.start + self.end) // 2
+        half = ON_THE_LINE // 2 + 1
+        top = self.floor // 2 if not draw.low else self.rail + 3
+        at = self.rail + (1 if draw.low else 2)
+        draw.box(middle - half, top, middle + half, self.floor)
+        draw.label(middle, self.floor - 1, name)
+        draw.line(middle, self.rail, middle, at, "fine")
+        from_right = self.side in FROM_RIGHT
+        draw.level("at", *((middle, self.end - 1) if from_right else (self.start + 1, middle)), at, "from the post")
+        other = (middle - 6, middle - 1) if from_right else (middle + 1, middle + 6)
+        draw.level("overlap", *other, at, "overlap", left=from_right)
+        draw.level("width", middle - half, middle + half, top - 1)
+        draw.upright("height", middle - half + 3, top + 1, self.floor - 1)
+
+
+def hem_view(sketch: PageSketch, section_id: str) -> Scene:
+    """What to do about an uneven floor: a level hem beside one that follows it, on the section that is most uneven
+    unless another is named. The floor is drawn steeper than it is."""
+    sections = dict(sections_on(sketch.job))
+    uneven = max(sections, key=lambda each: _spread(sections[each]), default="")
+    section_id = section_id or uneven
+    section = sketch.job.survey.section.get(section_id, Section())
+    half = (sketch.right - 3) // 2
+    for left, line in ((0, "level"), (sketch.right - half, "follow the floor")):
+        _hem(sketch, section, (left, left + half), line)
+    return sketch.scene(f"{section_name(sketch.job, section_id)}: the hem level, or along the floor")
+
+
+def _spread(section: Section) -> Length:
+    """How much its drops differ."""
+    drops = [each for each in section.drop if each is not None]
+    return max(drops) - min(drops) if drops else ZERO
+
+
+def _hem(sketch: PageSketch, section: Section, ends: tuple[int, int], line: str) -> None:
+    """One of the two: its rail, the floor under it, and its hem a little above that."""
+    drops = [each for each in section.drop if each is not None] or [ZERO]
+    (left, right), deep = ends, max(1, sketch.bottom // 2)
+    least, spread = min(drops), _spread(section)
+    rows = [sketch.bottom - deep + (round(deep * ((each - least) / spread)) if spread else deep) for each in drops]
+    columns = [left + (right - left) * number // max(len(rows) - 1, 1) for number in range(len(rows))]
+    floor = list(dict.fromkeys([*zip(columns, rows, strict=True), (right, rows[-1])]))
+    hem = [(x, min(rows) if line == "level" else y) for x, y in floor]
+    chosen = (section.hem_line or "level") == line and sketch.in_hand.endswith("hem_line")
+    sketch.label((left + right) // 2, 0, {"level": "level"}.get(line, "along the floor"))
+    sketch.line(left, 1, right, 1, "heavy")
+    sketch.label(left + 2, 1, " rail ", "start", stays=True)
+    for (x1, y1), (x2, y2) in pairwise(floor):
+        sketch.line(x1, y1, x2, y2, "heavy")
+    for (x1, y1), (x2, y2) in pairwise(hem):
+        sketch.line(x1, y1 - 1, x2, y2 - 1, "picked" if chosen else "line")
+    if line == "level" and spread:
+        sketch.label((left + right) // 2, min(rows) - 2, f"{shown(spread, ruler_of(sketch.job))} off the floor at most")

@@ -1,0 +1,205 @@
+"""The bed from above: head at the top, foot below, a post at each corner, the sections along its rails."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from typing import Final
+
+from wizard.render.drawings.page_sketch import PageSketch
+from wizard.render.drawings.scene import Label, Pen, Scene
+from wizard.render.drawings.sketch import reading, run_of, short_to_draw, value_label
+from wizard.render.plain_text import literal
+from wizard.trade.formatting import ruler_of
+from wizard.trade.job_fields import Section, Side
+from wizard.trade.lengths import ZERO, Length
+from wizard.trade.sections import (
+    ENDS,
+    FROM_RIGHT,
+    SIDES,
+    End,
+    first_end,
+    goes_on,
+    is_on,
+    reach_of,
+    section_name,
+    share_the_rail,
+    short_of,
+    side_of,
+    stops_short,
+)
+
+Cell = tuple[int, int]
+Places = tuple[Length, Length, Length, Length]
+"""Of a section along its side: where it could begin, where it does, where it ends, and where it could end."""
+INWARD: Final[dict[Side, Cell]] = {"left": (1, 0), "right": (-1, 0), "head": (0, 1), "foot": (0, -1)}
+"""Side -> one cell from its rail into the bed."""
+_NUMBER: Final = re.compile(r"\(\d+\)")
+
+
+def bed_view(sketch: PageSketch, _: str) -> Scene:
+    """The bed with what is known of its sections, the one in hand picked out, and what is measured at their ends."""
+    view = _BedView(sketch)
+    view.posts()
+    for side in SIDES:
+        view.rail(side)
+    return sketch.scene("the bed from above")
+
+
+def unlabelled(scene: Scene, lines: Sequence[str]) -> Iterator[str]:
+    """The sections that are not named in `lines`, which the scene was drawn in: `(7) foot-2`, or the name alone where
+    the number did not fit either."""
+    drawn = "\n".join(lines)
+    for each in scene.shapes:
+        if isinstance(each, Label) and _NUMBER.fullmatch(each.short):
+            name = literal(each.shorter[0])
+            if each.short in drawn or name not in drawn:
+                number = f"{each.short} " if each.short in drawn else ""
+                yield f"{number}{name.removesuffix(' section')}"
+
+
+def _placed(side: Side, sections: list[tuple[str, Section]]) -> dict[str, Places]:
+    """The sections of a side one after the other; those that are each read to the bed's corner posts where they say."""
+    head, foot = ENDS[::-1] if side in FROM_RIGHT else ENDS
+    if share_the_rail([section for _, section in sections]):
+        return _within_the_rail(sections, head, foot)
+    placed, at = dict[str, Places](), ZERO
+    for section_id, section in sections:
+        run = run_of(section_id, section)
+        begins = at + short_to_draw(section, head, run)
+        upto = begins + run + short_to_draw(section, foot, run)
+        placed[section_id], at = (at, begins, begins + run, upto), upto
+    return placed
+
+
+def _within_the_rail(sections: list[tuple[str, Section]], head: End, foot: End) -> dict[str, Places]:
+    placed, at = dict[str, Places](), ZERO
+    whole = max(reach_of(section) or ZERO for _, section in sections)
+    for section_id, section in sorted(sections, key=lambda pair: short_of(pair[1], head)):
+        run, first, last = run_of(section_id, section), short_of(section, head), short_of(section, foot)
+        begins = first or (max(whole - last - run, ZERO) if last else at)
+        at = begins + run
+        placed[section_id] = ZERO if first else begins, begins, at, whole if last else at
+    return {section_id: placed[section_id] for section_id, _ in sections}
+
+
+class _BedView:
+    """The places of the drawing, in cells."""
+
+    def __init__(self, sketch: PageSketch) -> None:
+        self.sketch, self.job, self.sections = sketch, sketch.job, sketch.job.survey.section
+        self.wide, self.high = max(3, sketch.right // 14), 1 if sketch.low else 2
+        names = sketch.in_hand.split(".")
+        self.in_hand, self.leaf = (
+            (names[2], names[-1]) if names[:2] == ["survey", "section"] and len(names) > 3 else ("", "")
+        )
+
+    def posts(self) -> None:
+        """One at each corner."""
+        for x in (0, self.sketch.right - self.wide):
+            for y in (0, self.sketch.bottom - self.high):
+                self.sketch.box(x, y, x + self.wide, y + self.high)
+
+    def rail(self, side: Side) -> None:
+        """Everything along one side: its sections one after the other, or a bare rail."""
+        on = [each for each in self.sections.items() if side_of(*each) == side]
+        placed = _placed(side, on)
+        whole = max((upto for *_, upto in placed.values()), default=Length(1))
+        self._line(self._at(side, Fraction(0)), self._at(side, Fraction(1)), "fine")
+        if not placed:
+            x, y = self._at(side, Fraction(1, 2))
+            self.sketch.label(x, y, f" {side} ") if side in ("head", "foot") else None
+        for section_id, places in placed.items():
+            cells = [self._at(side, place / whole) for place in places]
+            self._line(cells[1], cells[2], self._pen(section_id))
+            if is_on(self.sections[section_id]):
+                self._name(side, section_id, cells[1], cells[2])
+            for end in ENDS:
+                self._end(side, section_id, end, cells if end == first_end(side) else cells[::-1])
+
+    def _at(self, side: Side, part: Fraction) -> Cell:
+        """The cell at a part of the way along a rail."""
+        right, bottom = self.sketch.right, self.sketch.bottom
+        if side in ("left", "right"):
+            x = self.wide // 2 if side == "left" else right - self.wide // 2
+            return x, self.high + int((bottom - 2 * self.high) * part + Fraction(1, 2))
+        return self.wide + int((right - 2 * self.wide) * part + Fraction(1, 2)), 0 if side == "head" else bottom
+
+    def _line(self, start: Cell, end: Cell, pen: Pen) -> None:
+        self.sketch.line(*start, *end, pen)
+
+    def _pen(self, section_id: str) -> Pen:
+        if section_id == self.in_hand and self.leaf.partition("_")[0] not in ENDS:
+            return "picked"
+        return "heavy" if is_on(self.sections[section_id]) else "fine"
+
+    def _name(self, side: Side, section_id: str, first: Cell, last: Cell) -> None:
+        """The section's name and its run, beside the middle of its rail, towards the middle of the bed; its number in
+        the file where the name does not fit."""
+        name, run = section_name(self.job, section_id), reading(self.sections[section_id].run, 1)
+        text = name if run is None else f"{name} {value_label(run, ruler_of(self.job))}"
+        x, y = (first[0] + last[0]) // 2, (first[1] + last[1]) // 2
+        level = side in ("head", "foot")
+        self.sketch.label(
+            x + INWARD[side][0] * (self.wide - self.wide // 2 + 2), y, f" {text} " if level else text,
+            "middle" if level else "start" if side == "left" else "end", stays=level,
+            pen="picked" if section_id == self.in_hand else "line", shorter=(name,),
+            short=f"({list(self.sections).index(section_id) + 1})",
+        )  # fmt: skip
+
+    def _end(self, side: Side, section_id: str, end: End, cells: list[Cell]) -> None:
+        """What is at one end of a section: the joint with the next one, or the post, and the lengths measured there.
+        `cells`: the places of the section, from that end on."""
+        section, (post, start, stop, _) = self.sections[section_id], cells
+        (x, y), (right, down) = start, INWARD[side]
+        between = goes_on(self.job.survey, section_id, end) and not stops_short(section, end)
+        picked = section_id == self.in_hand and self.leaf.startswith(f"{end}_") and not self.sketch.key(self.leaf)
+        if between:
+            self.sketch.line(x, y, x + right, y + down, "picked" if picked else "heavy")
+        elif picked:
+            corner = 0 if x < self.sketch.right // 2 else self.sketch.right - self.wide
+            top = 0 if y < self.sketch.bottom // 2 else self.sketch.bottom - self.high
+            self.sketch.box(corner, top, corner + self.wide, top + self.high, "picked")
+        away = x > self.sketch.right // 2
+        leaf = f"{section_id}.{end}"
+        if stops_short(section, end):
+            self._measure(f"{leaf}_short", post, start, "short of the post", away)
+        ahead = (_sign(stop[0] - start[0]), _sign(stop[1] - start[1]))
+        inside = x + right * (self.wide - self.wide // 2 - 1) + ahead[0], y + down * self.high + ahead[1]
+        self._measure(f"{leaf}_hook", inside, self._from(inside, ahead), "hook plate", away)
+        behind = self._behind(side, start) if not between else (x + right, y + down)
+        far = self._from(behind, INWARD[side])
+        if self.sketch.key(f"{leaf}_return") is None and getattr(section, f"{end}_end") in ("returns", "overlaps"):
+            self._line(behind, far, "line")
+        self._measure(f"{leaf}_return", behind, far, "return", away)
+
+    def _behind(self, side: Side, start: Cell) -> Cell:
+        """Where a section that turns in behind its corner post begins to be seen: on the other rail's inner face."""
+        x, y = start
+        last, bottom = x > self.sketch.right // 2, y > self.sketch.bottom // 2
+        if side in ("left", "right"):
+            return (self.sketch.right - self.wide - 1 if last else self.wide + 1), (
+                self.sketch.bottom - 1 if bottom else 1
+            )
+        return (
+            self.sketch.right - self.wide if last else self.wide,
+            self.sketch.bottom - self.high - 1 if bottom else self.high + 1,
+        )
+
+    def _from(self, start: Cell, ahead: Cell) -> Cell:
+        """The far end of a short measure."""
+        return start[0] + ahead[0] * max(4, self.sketch.right // 10), start[1] + ahead[1] * (
+            1 if self.sketch.low else 2
+        )
+
+    def _measure(self, leaf: str, start: Cell, end: Cell, words: str, left: bool) -> None:
+        (x1, y1), (x2, y2) = sorted((start, end))
+        if y1 == y2:
+            self.sketch.level(leaf, x1, x2, y1, words, left=left)
+        else:
+            self.sketch.upright(leaf, x1, y1, y2, words, left=left)
+
+
+def _sign(number: int) -> int:
+    return (number > 0) - (number < 0)
