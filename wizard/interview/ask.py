@@ -11,7 +11,9 @@ from msgspec import Struct, field
 from wizard.interview.answer_text import as_text, as_typed, limits_for, usual_text
 from wizard.interview.choices import CHOICES
 from wizard.interview.compounds import COMPOUNDS
+from wizard.interview.page import Copy, Live, Page, Picture
 from wizard.interview.question import Choice, Kind, Question
+from wizard.interview.texts import page_text, text_of
 from wizard.project.encode import plain_value
 from wizard.project.keys import split
 from wizard.project.parse.field_values import example_of
@@ -74,7 +76,6 @@ class About(Struct, frozen=True):
 
 
 Test = Callable[[About], bool]
-Words = str | Callable[[About], str]
 
 
 def held(job: Job, key: str) -> Any:
@@ -97,13 +98,13 @@ class Ask(Struct, frozen=True):
     """One question as written down. Texts may name what `About.words` holds, between braces."""
 
     leaf: str
-    """Key inside the table the question is about; the whole key of the table where it is empty. Of one that answers
-    several keys, its own name."""
-    words: Words
-    how: Words
-    label: Words = ""
-    title: str = ""
-    """Only where the trade has no words for the key (see `field_names.in_words`)."""
+    """Key inside the table the question is about. Of one that answers several keys, its own name."""
+    text: str = ""
+    """Name of what it says (see `texts`), where that is not its leaf in its kind of table."""
+    says: Mapping[str, str] = {}
+    """What its texts may name between braces besides `About.words`."""
+    how: Callable[[About], str] | None = None
+    """Help that is worked out for the job."""
     choices: Callable[[About], tuple[Choice, ...]] | None = None
     """Where not the same ones are offered in every job; by default those of the type of the field."""
     when: Test = yes
@@ -128,19 +129,23 @@ def asked(asks: Iterable[Ask], about: About) -> Iterator[Question]:
 
 
 def _ready(ask: Ask, about: About) -> Question:
-    keys = ask.keys(about) if ask.keys else ((about.prefix + ask.leaf).rstrip("."),)
+    keys = ask.keys(about) if ask.keys else (about.prefix + ask.leaf,)
     key = ask.leaf if ask.compound else keys[0]
     standing = usual_text(keys[0], about.job) if ask.compound in ("", "same") else None
     usual = standing if ask.usual is None else ask.usual(about)
     kind, choices = kind_of_compound(ask.compound, keys[0])
+    end = "left" if ask.leaf.startswith("left_") else "right"
+    said = {"end": about.words.get(end, ""), **about.words}
+    said |= {name: words.format_map(about.words) for name, words in ask.says.items()}
+    text = text_of(ask.text or _name_of_text(about.prefix, ask.leaf))
     return Question(
         key=key,
         stage=about.stage,
         group=about.group,
         section=about.section,
-        title=first_up(_filled(ask.title, about) if ask.title else in_words(key, about.job)),
-        words=_filled(ask.words, about),
-        how=_filled(ask.how, about),
+        title=first_up(text.title.format_map(said) if text.title else in_words(key, about.job)),
+        words=text.words.format_map(said),
+        how=ask.how(about) if ask.how else text.how.format_map(said),
         kind=kind,
         choices=ask.choices(about) if ask.choices else choices,
         usual=usual,
@@ -149,7 +154,7 @@ def _ready(ask: Ask, about: About) -> Question:
         optional=ask.optional(about) and not set(keys) & about.plan.waits_for,
         example=ask.example or usual or (choices[0].value if choices else _example(keys[0], kind, about)),
         unusable=any(each in about.job.unusable for each in keys),
-        label=_filled(ask.label, about),
+        label=text.label.format_map(said),
         later=ask.later,
         extra=ask.extra,
         by_change=ask.by_change,
@@ -157,6 +162,31 @@ def _ready(ask: Ask, about: About) -> Question:
         keys=keys if ask.compound else (),
         answer=COMPOUNDS[ask.compound].read(keys, about.project) if ask.compound else None,
     )
+
+
+def page(
+    id: str,
+    about: About,
+    fields: Iterable[Question],
+    more: Iterable[Question] = (),
+    picture: Picture = "none",
+    subject: str = "",
+    *,
+    says: Mapping[str, str] = {},
+    copy: Copy | None = None,
+    confirms: tuple[str, ...] = (),
+    live: Live = "",
+) -> Page:
+    """A page with the title and sentences of its kind, which its id begins with. `says`: what they name between braces
+    besides `About.words`."""
+    text, said = page_text(id.partition(".")[0]), {**about.words, **says}
+    title, words = text.title.format_map(said), text.words.format_map(said)
+    return Page(id, about.stage, title, words, tuple(fields), tuple(more), picture, subject, copy, confirms, live)
+
+
+def counted(id: str, about: About) -> Page:
+    """A page of which it is not known yet whether it is needed."""
+    return Page(id, about.stage, "", "", ())
 
 
 def kind_of_compound(compound: str, key: str) -> tuple[Kind, tuple[Choice, ...]]:
@@ -176,8 +206,24 @@ _COMPOUND_KINDS: Final[dict[str, Kind]] = {
 }
 
 
-def _filled(words: Words, about: About) -> str:
-    return words(about) if callable(words) else words.format_map(about.words)
+_TABLES: Final = {
+    "survey.section": "section",
+    "survey.section.in_the_way": "thing",
+    "cloth": "cloth",
+    "cloth.owned": "owned",
+}
+"""Tables, without the ids, of which there are several -> how the texts name their kind."""
+
+
+def _name_of_text(prefix: str, leaf: str) -> str:
+    """What a question says is named by its leaf in its kind of table: `section.end` for either end."""
+    names = prefix.split(".")[:-1]
+    ids = {"survey": (2, 4), "cloth": (1, 3)}.get(names[0], ()) if names else ()
+    kind = _TABLES.get(".".join(each for place, each in enumerate(names) if place not in ids), "")
+    if "." in leaf and not leaf.startswith("run."):
+        return leaf
+    plain = leaf.removeprefix("left_").removeprefix("right_") if kind == "section" else leaf
+    return f"{kind}.{plain}" if kind else f"{prefix}{leaf}"
 
 
 _EXAMPLES: Final[dict[Kind, str]] = {

@@ -8,10 +8,11 @@ from typing import Final
 
 from msgspec.structs import replace
 
-from wizard.interview.ask import About, Ask, asked, yes
+from wizard.interview.ask import About, Ask, asked, counted, page, yes
 from wizard.interview.page import Page
 from wizard.interview.question import Choice, Question
 from wizard.interview.side_pages import about_section
+from wizard.trade.field_names import first_up
 from wizard.trade.job_fields import Job, Section
 from wizard.trade.lengths import Length
 from wizard.trade.sections import ENDS, End, end_in_words, goes_on, post_at, sections_on, side_of
@@ -28,28 +29,21 @@ def corner_pages(about: About) -> Iterator[Page]:
 
 def _corners(about: About) -> Page:
     kinds = {kind: ends for kind in CORNER_KINDS if (ends := _ends_at(about.job, kind))}
-    at_once = [replace(CORNERS[kind], keys=_keys(ends, "end")) for kind, ends in kinds.items()]
+    asks = [_corner(kind, ends) for kind, ends in kinds.items()]
     turning = _ends_that(about.job, "returns", "overlaps")
     if turning:
-        at_once.append(replace(RETURNS, keys=_keys(turning, "return")))
-    at_once += [replace(TURNED, keys=lambda about: tuple(f"survey.post.{each}.turned" for each in _met(about.job)))]
+        asks.append(Ask("corners.returns", compound="same", keys=_keys(turning, "return"), usual=_turned_in))
+    asks.append(TURNED)
     hooks = [(id, end) for id, each in sections_on(about.job) if side_of(id, each) in ("left", "right") for end in ENDS]
     if hooks:
-        at_once.append(replace(HOOKS, keys=_keys(hooks, "hook")))
-    return Page(
-        "corners", "Survey", "The corners",
-        "A return is extra cloth that turns in behind the post and closes the corner; it needs room there. Most ends "
-        "simply stop at the post.",
-        tuple(asked(at_once, about)), tuple(_own_ends(about)), "bed",
-    )  # fmt: skip
+        asks.append(Ask("corners.hooks", compound="same", keys=_keys(hooks, "hook"), optional=yes, later=True))
+    return page("corners", about, asked(asks, about), _own_ends(about), "bed")
 
 
 def _own_ends(about: About) -> Iterator[Question]:
     for section_id, _ in sections_on(about.job):
-        of_section = about_section(about, section_id)
-        for end in ENDS:
-            yield from asked(OWN_END[end], of_section)
-        yield from asked((FLAT,), of_section)
+        asks = (*(ask for end in ENDS for ask in _own_end(end)), FLAT)
+        yield from asked(asks, about_section(about, section_id))
 
 
 CORNER_KINDS: Final = ("foot", "head", "between")
@@ -110,24 +104,15 @@ def _offered_at(where: str) -> Callable[[About], tuple[Choice, ...]]:
     return offered
 
 
-CORNERS: Final = {
-    kind: Ask(
+def _corner(kind: str, ends: list[Corner]) -> Ask:
+    """What every end at corners of a kind does, as one answer."""
+    return Ask(
         f"corners.{kind}",
-        words,
-        "A return needs room behind the post, and a post you may fix into if it bends round it. If the ends differ, set"
-        " each under More.",
-        label,
-        title=label,
         compound="corner",
+        keys=_keys(ends, "end"),
         choices=_offered_at(kind),
         usual=lambda about: "stop",
     )
-    for kind, label, words in (
-        ("foot", "at the foot corners", "What do the ends do at the foot corners?"),
-        ("head", "at the head corners", "What do the ends do at the head corners?"),
-        ("between", "where two sections meet", "What do the ends do where two sections of one side meet?"),
-    )
-}
 
 
 def _turned_in(about: About) -> str:
@@ -135,63 +120,28 @@ def _turned_in(about: About) -> str:
     return about.text(Length(1) if about.standard == "inches" else Length.of(Fraction(5, 2), "cm"))
 
 
-RETURNS: Final = Ask(
-    "corners.returns",
-    "How far do the ends turn in or overlap?",
-    "Extra cloth beyond the run. Behind a post there is only as much room as the post stands in beyond the rail's inner"
-    " face.",
-    "return",
-    title="how far the ends turn in",
-    compound="same",
-    usual=_turned_in,
-)
 TURNED: Final = Ask(
     "corners.turned",
-    "Are any legs or posts turned or tapered, thinner at the floor than at the rail?",
-    "Such a leg opens a gap beside the cloth, wider at the floor, which you measure next.",
-    "turned legs",
-    title="turned or tapered legs",
     compound="ticks",
+    keys=lambda about: tuple(f"survey.post.{each}.turned" for each in _met(about.job)),
     choices=lambda about: tuple(Choice(each, each.replace("-", " ")) for each in _met(about.job)),
+    when=lambda about: bool(_met(about.job)),
     usual=lambda about: "none",
     stands=yes,
-    when=lambda about: bool(_met(about.job)),
-)
-HOOKS: Final = Ask(
-    "corners.hooks",
-    "Does a hook plate or a bolt sit on the inside of the side rails, at their ends? How far does it reach along them?",
-    "A hook plate joins rail and post. From the end of the run to where the rail is free again: nothing can be fixed"
-    " there. Leave it empty for none.",
-    "hook plates reach",
-    title="hook plates on the side rails",
-    compound="same",
-    optional=yes,
-    later=True,
 )
 
 
 def _own_end(end: End) -> tuple[Ask, ...]:
-    place = f"{{{end}}}"
     kind = f"{end}_end"
     return (
-        Ask(kind, f"What does the cloth do at {place}?", "Only if it differs from the other corners.",
-            f"{{section}}, {place}", optional=yes),
-        Ask(f"{end}_return", f"How far does it turn in or overlap at {place}?",
-            "Only if it differs from the other corners.", f"return of the {{plain}} at {place}", optional=yes,
-            when=lambda about: about.value(kind) in ("returns", "overlaps")),
-        Ask(f"{end}_short", f"How far short of the corner post does it stop, at {place}?",
-            "Along the rail, from the end of the run to the post at the corner of the bed, past whatever stands"
-            " between. It is no part of the run.", f"{{section}}, short of {place} by",
-            when=lambda about: about.value(kind) == "stops short"),
-    )  # fmt: skip
+        Ask(kind, optional=yes),
+        Ask(f"{end}_return", when=lambda about: about.value(kind) in ("returns", "overlaps"), optional=yes),
+        Ask(f"{end}_short", when=lambda about: about.value(kind) == "stops short"),
+    )
 
 
-OWN_END: Final = {end: _own_end(end) for end in ENDS}
 FLAT: Final = Ask(
     "returns_flat",
-    "Are the returns of this section left flat instead of gathered?",
-    "Flat returns take less room behind the post.",
-    "returns of the {plain} flat",
     when=lambda about: "returns" in (about.value("left_end"), about.value("right_end")),
     usual=lambda about: "no",
     stands=yes,
@@ -211,29 +161,27 @@ def _met(job: Job) -> dict[str, bool]:
 
 def _posts(about: About) -> Iterator[Page]:
     """One page for all posts that are measured, or a page each where they are not alike."""
-    job, met = about.job, _met(about.job)
-    turning = [post for post, returned in met.items() if returned]
-    daylight = tuple(_daylight(about))
+    job, daylight = about.job, tuple(_daylight(about))
+    turning = [post for post, returned in _met(job).items() if returned]
     if not turning and not daylight:
         ends = [end for _, each in sections_on(job) for end in (each.left_end, each.right_end)]
-        if None in ends or not ends:
-            yield Page("posts", "Survey", "The posts", "", ())
+        yield from [counted("posts", about)] if None in ends or not ends else []
         return
+    several = len(turning) > 1
     alike = about.project.progress.posts_alike is not False and _are_alike(job, turning)
-    groups = [turning] if alike or len(turning) < 2 else [[each] for each in turning]
+    groups = [[each] for each in turning] if several and not alike else [turning]
     for number, posts in enumerate(groups):
-        one = posts[0] if len(posts) == 1 else ""
+        last, one = number == len(groups) - 1, f"the {posts[0].replace('-', ' ')} post" if len(posts) == 1 else ""
+        of_posts = replace(about, words={"post": one or "the posts", "Posts": first_up(one or "the posts")})
         asks = [replace(each, keys=_of_posts(posts, each.leaf)) for each in SIZES] if posts else []
-        more = [POSTS_ALIKE] if len(turning) > 1 and number == 0 else []
-        named = replace(about, words={"post": f"the {one.replace('-', ' ')} post" if one else "the posts"})
-        yield Page(
-            f"post.{one}" if one and len(turning) > 1 else "posts", "Survey",
-            f"The {one.replace('-', ' ')} post, from above" if one else "The posts, from above",
-            "The set-in is how far the rail lies in from the post's outer face; flush is 0. Leave open what you cannot "
-            "measure: nothing is checked there.",
-            (*asked(asks, named), *(daylight if number == len(groups) - 1 else ())), tuple(asked(more, about)),
-            "corner" if posts else "side", one or (turning[0] if turning else daylight[0].section or ""),
-        )  # fmt: skip
+        yield page(
+            f"posts.{posts[0]}" if len(groups) > 1 else "posts",
+            of_posts,
+            (*asked(asks, of_posts), *(daylight if last else ())),
+            asked((POSTS_ALIKE,) if several and number == 0 else (), of_posts),
+            "corner" if posts else "side",
+            posts[0] if posts else daylight[0].section or "",
+        )
 
 
 def _are_alike(job: Job, posts: list[str]) -> bool:
@@ -253,38 +201,15 @@ def _daylight(about: About) -> Iterator[Question]:
         for end in ENDS:
             post = survey.post.get(post_at(survey, section_id, end) or "")
             if post is not None and post.turned:
-                yield from asked(DAYLIGHT[end], about_section(about, section_id))
+                gaps = (Ask(f"{end}_daylight_top", optional=yes), Ask(f"{end}_daylight_floor", optional=yes))
+                yield from asked(gaps, about_section(about, section_id))
 
 
-POSTS_ALIKE: Final = Ask(
-    "progress.posts_alike", "Are all these posts alike?", "If not, each gets a page of its own.", "posts alike",
-    title="posts alike", usual=lambda about: "yes", stands=yes,
-)  # fmt: skip
-SIZES: Final = tuple(
-    Ask(f"posts.{leaf}", words, how, label, label, compound="same", optional=yes, usual=usual, later=usual is None)
-    for leaf, label, words, how, usual in (
-        ("along_side", "along the side", "How large is {post}, along the side of the bed?",
-         "From its outer face to its inner face, in the direction of the side rail.", None),
-        ("along_end", "along the foot or head", "How large is {post}, along the foot or head of the bed?",
-         "The other way, in the direction of the foot or head rail.", None),
-        ("side_set_in", "set-in of the side rail", "How far in does the side rail lie from the outer face of {post}?",
-         "Hold a ruler flat on the post's outer face and measure in to the rail; 0 where they are flush.", None),
-        ("end_set_in", "set-in of the foot or head rail",
-         "How far in does the foot or head rail lie from the outer face of {post}?",
-         "The same, at the foot or the head of the bed; 0 where they are flush.", None),
-        ("may_fix", "fix into them?", "May you fix into {post}?",
-         "A return that bends round the post has to be held there. Say no where nothing may mark it.",
-         lambda about: "no"),
-    )
-)  # fmt: skip
-DAYLIGHT: Final = {
-    end: (
-        Ask(f"{end}_daylight_top", f"How wide is the gap to the turned leg at {{{end}}}, at the top?",
-            "From the end of the run straight across to the leg, at the height of the rail.",
-            f"{{plain}}, gap at {{{end}}}, top", optional=yes),
-        Ask(f"{end}_daylight_floor", f"How wide is the gap at {{{end}}}, at the floor?",
-            "From straight below the end of the run across to the leg.",
-            f"{{plain}}, gap at {{{end}}}, floor", optional=yes),
-    )
-    for end in ENDS
-}  # fmt: skip
+POSTS_ALIKE: Final = Ask("progress.posts_alike", usual=lambda about: "yes", stands=yes)
+SIZES: Final = (
+    *(
+        Ask(f"posts.{leaf}", compound="same", optional=yes, later=True)
+        for leaf in ("along_side", "along_end", "side_set_in", "end_set_in")
+    ),
+    Ask("posts.may_fix", compound="same", optional=yes, usual=lambda about: "no"),
+)

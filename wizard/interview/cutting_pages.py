@@ -7,7 +7,7 @@ from typing import Final
 
 from msgspec.structs import replace
 
-from wizard.interview.ask import About, Ask, asked
+from wizard.interview.ask import About, Ask, asked, page
 from wizard.interview.choices import CHOICES
 from wizard.interview.cloth_pages import about_layer
 from wizard.interview.page import Page
@@ -23,18 +23,9 @@ from wizard.trade.plan_records import Layer
 def cutting_pages(about: About) -> Iterator[Page]:
     """Fullness, then the ways of cutting."""
     fullness = replace(about, stage="Fullness", group="fullness")
-    yield Page(
-        "fullness", "Fullness", "How full?",
-        "Fullness is the width of the cloth laid flat, divided by the run it hangs on. More cloth hangs in deeper "
-        "folds.",
-        tuple(asked((FULLNESS,), fullness)), (), "fullness", live="fullness",
-    )  # fmt: skip
+    yield page("fullness", fullness, asked((FULLNESS,), fullness), (), "fullness", live="fullness")
     cutting = replace(about, stage="Cutting", group="cutting")
-    yield Page(
-        "ways", "Cutting", "Ways of cutting",
-        "Cloth is cut across the roll into widths, which are joined to make a section. One way is recommended.",
-        tuple(asked(WAYS, cutting)), tuple(_inner_ways(about)), "ways", live="ways",
-    )  # fmt: skip
+    yield page("ways", cutting, asked(WAYS, cutting), _inner_ways(about), "ways", live="ways")
 
 
 def _inner_ways(about: About) -> Iterator[Question]:
@@ -44,10 +35,7 @@ def _inner_ways(about: About) -> Iterator[Question]:
 
 FULLNESS: Final = Ask(
     "fullness.how",
-    "How full is the skirt?",
-    lambda about: guide_words(about.job),
-    "fullness",
-    title="fullness",
+    how=lambda about: guide_words(about.job),
     compound="fullness",
     keys=lambda about: ("fullness.aim", "fullness.want"),
     choices=lambda about: (
@@ -91,22 +79,12 @@ def _ways(about: About) -> tuple[Choice, ...]:
 WAYS: Final = (
     Ask(
         "ways.face",
-        "How is the face cloth cut?",
-        "Sharing a width between two sections saves cloth; whole widths save odd joins.",
-        "way of cutting",
-        title="way of cutting",
         compound="ways",
         keys=lambda about: ("fullness.joins", "cloth.face.lay", "cloth.face.way"),
         choices=_ways,
         usual=lambda about: "least cloth",
     ),
-    Ask(
-        "fullness.surplus",
-        "Spare width: trim it or keep it?",
-        "Whole and half widths nearly always make a section a little wider than it needs.",
-        "spare width",
-        when=lambda about: about.holds("fullness.joins") != "part widths",
-    ),
+    Ask("fullness.surplus", when=lambda about: about.holds("fullness.joins") != "part widths"),
 )
 
 FEW: Final = 5
@@ -180,19 +158,5 @@ def _across_only(about: About) -> str:
     return f"Widths are joined as {joins}, and along the roll no widths are joined. Choose part widths first."
 
 
-LAY: Final = Ask(
-    "lay",
-    "Is the {layer} cut across the roll or along it?",
-    "Across is usual. Along the roll saves joins where the cloth may lie on its side.",
-    "{layer}",
-    choices=_lays,
-    when=lambda about: not about.holds("one_way") or bool(about.holds("sideways")),
-)
-WAY: Final = Ask(
-    "way",
-    "Which way is the {layer} cut?",
-    "The cutting plan compares the ways.",
-    "way for the {layer}",
-    choices=lambda about: _offered(about, _layer(about)),
-    when=_there_are_several,
-)
+LAY: Final = Ask("lay", choices=_lays, when=lambda about: not about.holds("one_way") or bool(about.holds("sideways")))
+WAY: Final = Ask("way", choices=lambda about: _offered(about, _layer(about)), when=_there_are_several)

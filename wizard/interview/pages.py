@@ -14,7 +14,7 @@ from wizard.interview.corner_pages import corner_pages
 from wizard.interview.cutting_pages import cutting_pages
 from wizard.interview.page import Page
 from wizard.interview.side_pages import hem_page, side_pages
-from wizard.interview.supply_pages import pages_of_supplies
+from wizard.interview.supply_pages import supply_pages
 from wizard.interview.template_pages import brisk
 from wizard.project.project import Project
 from wizard.trade.plan_records import Plan
@@ -36,11 +36,10 @@ def pages_of(project: Project, plan: Plan) -> tuple[Page, ...]:
 def _pages(about: About) -> Iterator[Page]:
     yield from bed_pages(about)
     yield from side_pages(about)
-    hem = hem_page(about)
-    yield from () if hem is None else (hem,)
+    yield from hem_page(about)
     yield from corner_pages(about)
     yield from cloth_pages(about)
-    yield from pages_of_supplies(about)
+    yield from supply_pages(about)
     yield from cutting_pages(about)
     yield from last_shop_page(about)
 
