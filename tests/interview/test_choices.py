@@ -92,7 +92,7 @@ def test_an_end_alone_in_the_file_asks_for_the_beginning_or_is_taken_out(tmp_pat
     assert waited_for(session) == {FROM}
     begins = session.question(FROM)
     assert begins is not None
-    assert begins.how.endswith("For none, empty where it ends.")
+    assert begins.how.endswith("For none, leave both empty.")
     give(session, TO, "")
     assert waited_for(session) == set()
     assert session.question(TO) is None

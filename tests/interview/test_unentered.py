@@ -78,7 +78,7 @@ def test_what_is_taken_out_of_the_field_is_not_offered_again(session: Session, t
 
 def test_a_question_that_is_asked_no_more_offers_nothing(session: Session, tmp_path: Path) -> None:
     typed(session, "76 1/2")
-    give(session, "survey.section.left.on", "no")
+    give(session, "sides.on", "foot")
     later = resumed(tmp_path)
     assert later.question(RUN) is None
     assert later.pending == {}

@@ -39,16 +39,14 @@ GIVEN = {
     "cloth.face.kind": "plain cotton",
     "cloth.face.weight": "medium",
     "cloth.face.price": "18.50",
-    "fullness.want": "2.5",
+    "fullness.how": "2.5",
 }
 """What is given; every other question takes its usual answer, or stays open."""
 
 
 def answer_to(question: Question) -> str:
     """The answer this job gives to a question."""
-    if question.key in GIVEN:
-        return GIVEN[question.key]
-    return "none" if question.kind == "choices" else ""
+    return GIVEN.get(question.key, "")
 
 
 def job_file(path: Path, until: str | None = None) -> Path:

@@ -134,6 +134,7 @@ def _ready(ask: Ask, about: About) -> Question:
     standing = usual_text(keys[0], about.job) if ask.compound in ("", "same") else None
     usual = standing if ask.usual is None else ask.usual(about)
     kind, choices = kind_of_compound(ask.compound, keys[0])
+    choices = ask.choices(about) if ask.choices else choices
     end = "left" if ask.leaf.startswith("left_") else "right"
     said = {"end": about.words.get(end, ""), **about.words}
     said |= {name: words.format_map(about.words) for name, words in ask.says.items()}
@@ -147,7 +148,7 @@ def _ready(ask: Ask, about: About) -> Question:
         words=text.words.format_map(said),
         how=ask.how(about) if ask.how else text.how.format_map(said),
         kind=kind,
-        choices=ask.choices(about) if ask.choices else choices,
+        choices=choices,
         usual=usual,
         stands=usual is not None and (ask.stands(about) if ask.stands else usual == standing),
         # What the plan waits for may not stay empty, however seldom it is needed.

@@ -48,11 +48,11 @@ def _side_choices(about: About) -> tuple[Choice, ...]:
     return tuple(Choice(each, names.get(each) or section_name(about.job, each)) for each in _sides(about))
 
 
-def _usual_sides(about: About) -> str:
+def _usual_sides(about: About) -> str | None:
     """Most beds have their head at the wall; a section that was entered is there unless it was switched off."""
     entered = about.job.survey.section
     on = [each for each in _sides(about) if each != "head" or each in entered]
-    return ", ".join(each for each in on if is_on(entered.get(each, Section())))
+    return ", ".join(each for each in on if is_on(entered.get(each, Section()))) or None
 
 
 WHICH_SIDES: Final = (

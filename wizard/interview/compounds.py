@@ -7,7 +7,7 @@ corners, one list for the ways of cutting.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from typing import Any, Final
 
 from msgspec import Struct
@@ -15,7 +15,7 @@ from msgspec import Struct
 from wizard.project.encode import plain_value
 from wizard.project.keys import limits_at, split
 from wizard.project.parse.field_values import value_within
-from wizard.project.parse.misread import Misread
+from wizard.project.parse.misread import Misread, quoted
 from wizard.project.project import Project
 from wizard.trade.figures import value_at
 from wizard.trade.formatting import ruler_of
@@ -71,7 +71,15 @@ def _ticked(keys: Keys, project: Project) -> str | None:
     return ", ".join(_named(key) for key in keys if values[key]) or "none"
 
 
+def _one_of(offered: Collection[str], *values: str) -> None:
+    """Raises Misread for a value that is none of those."""
+    for each in values:
+        if each not in offered:
+            raise Misread(f"{quoted(each)} is not one of the choices.", next(iter(offered)))
+
+
 def _tick(keys: Keys, ticked: Sequence[str], project: Project) -> Entries:
+    _one_of([_named(each) for each in keys], *ticked)
     entries: Entries = {key: _named(key) in ticked for key in keys}
     if not keys[0].endswith(".turned"):
         return entries
@@ -89,6 +97,7 @@ def _surface(keys: Keys, project: Project) -> str | None:
 
 
 def _of_surface(keys: Keys, value: str, project: Project) -> Entries:
+    _one_of(("plain", "one-way", "patterned", "one-way pattern"), value)
     one_way, repeat, kind = keys
     if value in ("plain", "one-way"):
         return {one_way: value == "one-way", repeat: f"0 {'cm' if project.is_metric else 'in'}"}
@@ -107,6 +116,9 @@ _TURNS_IN: Final = {
 }
 """What the ends do at a corner -> what the side sections do there, and what those at foot or head do; where two of one
 side meet, the one with its right end there, and the other."""
+
+UNLIKE: Final = "unlike"
+"""Read where the ends do none of these together; taken again it leaves them as they are."""
 
 
 def _comes_first(key: str, keys: Keys, job: Job) -> bool:
@@ -132,11 +144,12 @@ def _corner(keys: Keys, project: Project) -> str | None:
     given = {key: value_at(project, key) for key in keys}
     if None in given.values():
         return None
-    return next((each for each in _TURNS_IN if _corner_values(keys, each, project) == given), "unlike")
+    return next((each for each in _TURNS_IN if _corner_values(keys, each, project) == given), UNLIKE)
 
 
 def _of_corner(keys: Keys, value: str, project: Project) -> Entries:
-    return dict(_corner_values(keys, value, project)) if value in _TURNS_IN else {}
+    _one_of((*_TURNS_IN, UNLIKE), value)
+    return {} if value == UNLIKE else dict(_corner_values(keys, value, project))
 
 
 _BY: Final = re.compile(r"\s*(?:[x×]|\bby\b|,)\s*", re.IGNORECASE)
@@ -215,7 +228,8 @@ def _way(keys: Keys, project: Project) -> str | None:
 
 
 def _of_way(keys: Keys, value: str, project: Project) -> Entries:
-    return dict(zip(keys, _WAYS[value], strict=True)) if value in _WAYS else {}
+    _one_of(_WAYS, value)
+    return dict(zip(keys, _WAYS[value], strict=True))
 
 
 COMPOUNDS: Final = {

@@ -9,6 +9,7 @@ from typing import Final
 from msgspec.structs import replace
 
 from wizard.interview.ask import About, Ask, asked, counted, page, yes
+from wizard.interview.compounds import COMPOUNDS
 from wizard.interview.page import Page
 from wizard.interview.question import Choice, Question
 from wizard.interview.side_pages import about_section
@@ -97,9 +98,14 @@ def _end_choices(where: str) -> tuple[Choice, ...]:
 
 def _offered_at(where: str) -> Callable[[About], tuple[Choice, ...]]:
     def offered(about: About) -> tuple[Choice, ...]:
-        sides = {side_of(id, about.job.survey.section[id]) for id, _ in _ends_at(about.job, where)}
+        ends = _ends_at(about.job, where)
+        sides = {side_of(id, about.job.survey.section[id]) for id, _ in ends}
         needs = {"across": {where}, "overlap": {where}, "sides": {"left", "right"}}
-        return tuple(each for each in _end_choices(where) if where == "between" or needs.get(each.value, sides) & sides)
+        there = [each for each in _end_choices(where) if where == "between" or needs.get(each.value, sides) & sides]
+        now = COMPOUNDS["corner"].read(_keys(ends, "end")(about), about.project)
+        if now is not None and all(each.value != now for each in there):
+            there.append(Choice(now, "not alike: each end as set under More"))
+        return tuple(there)
 
     return offered
 

@@ -136,17 +136,8 @@ def landing(old: Sequence[str], new: Sequence[str], skip: frozenset[str], at: st
 def leads_to(given: Collection[str], key: str, order: Sequence[str], skip: frozenset[str]) -> str | None:
     """Where an answer at `key`, which put something in at the keys `given`, leads: to the next place, or back to the
     same one where it added something and may add more."""
-    added = any(each.startswith(key + ".") for each in given)
+    added = not key.startswith(PLACE) and any(each.startswith(key + ".") for each in given)
     return key if added and key in order and key not in skip else neighbour(order, skip, key, 1)
-
-
-def nearest(order: Sequence[str], key: str) -> str | None:
-    """The place at `key`; else the first below it (`drop` -> `drop.1`); else the one above it; else None."""
-    if key in order:
-        return key
-    below = (each for each in order if each.startswith(key + "."))
-    above = (each for each in order if key.startswith(each + "."))
-    return next(below, None) or next(above, None)
 
 
 class JobState(Struct, frozen=True, dict=True):
@@ -198,7 +189,7 @@ class JobState(Struct, frozen=True, dict=True):
             each
             for page in self.pages
             if page.shown and not self.finished(page)
-            for each in ([one for one in page.fields if is_to_go(one, self.given)] or page.fields[:1])
+            for each in (self._left_on(page) or page.fields[:1])
         )
 
     def unconfirmed(self, page: Page) -> dict[str, object]:
@@ -212,7 +203,12 @@ class JobState(Struct, frozen=True, dict=True):
 
     def finished(self, page: Page) -> bool:
         """True where nothing on a page is left to answer, and what is usual there was looked at."""
-        return page.shown and not self.unconfirmed(page) and not any(is_to_go(each, self.given) for each in page.fields)
+        return page.shown and not self.unconfirmed(page) and not self._left_on(page)
+
+    def _left_on(self, page: Page) -> list[Question]:
+        """What is left to answer on a page, needed answers behind More among it."""
+        behind = [each for each in page.more if is_missing(each, self.given)]
+        return [each for each in page.fields if is_to_go(each, self.given)] + behind
 
     @cached_property
     def places(self) -> tuple[str, ...]:
@@ -221,8 +217,9 @@ class JobState(Struct, frozen=True, dict=True):
 
     @cached_property
     def skip(self) -> frozenset[str]:
-        """The places that next and back go past: what is behind *More*, and what only adds."""
-        return frozenset(each.key for page in self.pages for each in page.questions if each in page.more or each.extra)
+        """The places that next and back go past: what is behind *More* and not needed, and what only adds."""
+        behind = {each.key for page in self.pages for each in page.more if not is_missing(each, self.given)}
+        return frozenset(behind | {each.key for each in self.questions if each.extra})
 
     @cached_property
     def by_key(self) -> dict[str, Question]:
@@ -243,6 +240,18 @@ class JobState(Struct, frozen=True, dict=True):
         """The question at a key, or the first that answers that key of the file; None where none does."""
         of_several = (each for each in self.questions if any(f"{one}.".startswith(f"{key}.") for one in each.keys))
         return self.by_key.get(key) or next(of_several, None)
+
+    def nearest(self, key: str) -> str | None:
+        """The place at `key`; else the first below it (`drop` -> `drop.1`), the one that answers it with others, the
+        one above it; else None."""
+        several = self.question(key)
+        if several is not None and key in several.file_keys:
+            return several.key
+        if key in self.places:
+            return key
+        below = (each for each in self.places if each.startswith(key + "."))
+        above = (each for each in self.places if key.startswith(each + "."))
+        return next(below, None) or (several.key if several else next(above, None))
 
     def step_at(self, place: str) -> Step | None:
         """The step of the work at a place, or None."""

@@ -27,9 +27,9 @@ def pages_of(project: Project, plan: Plan) -> tuple[Page, ...]:
     """Every page that no answer has ruled out; those without fields are only counted. Pure: the same project and plan
     give the same pages."""
     about = About(project, plan, "Survey", "", "the bed")
-    all_pages = tuple(_pages(about))
-    answered = {key for page in all_pages for each in page.fields for key in each.file_keys}
-    pages = tuple(_needed_at_once(each, plan.waits_for - answered) for each in all_pages)
+    all_pages = tuple(map(_within_eight, _pages(about)))
+    answered = frozenset(key for page in all_pages for each in page.fields for key in each.file_keys)
+    pages = tuple(_needed_at_once(each, plan.waits_for, answered) for each in all_pages)
     return brisk(pages, project) if project.began_from else pages
 
 
@@ -44,10 +44,18 @@ def _pages(about: About) -> Iterator[Page]:
     yield from last_shop_page(about)
 
 
-def _needed_at_once(page: Page, waited_for: frozenset[str]) -> Page:
-    """The page with what the plan waits for, and no field answers, brought out from behind More."""
-    needed = tuple(each for each in page.more if each.key in waited_for)
-    taken = needed[: AT_ONCE - len(page.fields)] if page.shown else ()
-    if not taken:
+def _within_eight(page: Page) -> Page:
+    """The page with what is too much for it behind More: what only adds first, then from the end on."""
+    kept = sorted(page.fields, key=lambda each: each.extra)[:AT_ONCE]
+    if len(kept) == len(page.fields):
         return page
-    return replace(page, fields=page.fields + taken, more=tuple(each for each in page.more if each not in taken))
+    fields, rest = ([each for each in page.fields if (each in kept) == at_once] for at_once in (True, False))
+    return replace(page, fields=tuple(fields), more=(*rest, *page.more))
+
+
+def _needed_at_once(page: Page, waited_for: frozenset[str], answered: frozenset[str]) -> Page:
+    """The page with what the plan waits for brought out from behind More; what a field answers too may stay empty."""
+    more = tuple(replace(each, optional=True) if each.key in answered else each for each in page.more)
+    needed = tuple(each for each in more if each.key in waited_for and each.key not in answered)
+    taken = needed[: AT_ONCE - len(page.fields)] if page.shown else ()
+    return replace(page, fields=page.fields + taken, more=tuple(each for each in more if each not in taken))

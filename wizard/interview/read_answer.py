@@ -95,6 +95,8 @@ def read_answer(question: Question, text: str, here: JobState) -> ReadAnswer | R
         gone = price_words(entries, here.given, job)
         return ReadAnswer(Echo(f"{echo}{gone}"), entries, put_many(here.project, entries))
     except Misread as misread:
+        if question.kind in ("choice", "choices"):
+            return _no_such_line(question, words)
         return Refused(misread.sentence, _example(question, misread.example, misread.readings), misread.readings)
     except Unfit as unfit:
         if question.kind in ("choice", "choices"):

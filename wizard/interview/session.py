@@ -23,7 +23,6 @@ from wizard.interview.job_state import (
     landing,
     leads_to,
     missing,
-    nearest,
     neighbour,
     placed,
     state_of,
@@ -312,7 +311,7 @@ class Session:
             entries |= taken
             new = work_out(put_many(old.project, entries), old)
         last = page.fields[-1].key
-        following = neighbour(new.places, new.skip, last, 1)
+        following = neighbour(new.places, new.skip, page.questions[-1].key, 1)
         self.at = last
         conflict = self._save(new.elsewhere(placed(new.project, following or last)), entries, last) if entries else None
         if conflict:
@@ -403,8 +402,7 @@ class Session:
 
     def go(self, key: str) -> bool:
         """Go to a question or to `work.STEP`; for a key above or below a question's, to the nearest. False for none."""
-        question = self._state.question(key)
-        return self._move(question.key if question else nearest(self._state.places, key))
+        return self._move(self._state.nearest(key))
 
     # Second thoughts, and the work.
 

@@ -54,10 +54,10 @@ def _side(about: About, section_id: str, section: Section) -> Page:
         *(OWN_RAIL if own_rail else ()),
         *RUNS,
         *(_drop(number, count) for number in range(1, LEAST_READINGS + 1)),
+        IN_THE_WAY,
         *((FIXING_FACE,) if own_face else ()),
         *(ask for number in range(LEAST_READINGS + 1, count + 1) for ask in (_drop(number, count), _drop_at(number))),
         *((_another_drop(count + 1),) if count < MOST_DROPS else ()),
-        IN_THE_WAY,
     )
     more = (
         NAME,
