@@ -104,10 +104,10 @@ async def in_large_figures(pilot: Pilot[int], searched: Searched) -> None:
     def at_the_second_leaf() -> None:
         screen.query_one(LargePane).turn(2 - screen.query_one(LargePane).at)
         screen.query_one("#large-tick").focus()
-        shown.append(screen.query_one(LargePane).pages)
+        shown.append(screen.query_one(LargePane).leaves)
 
     await searched(at_the_second_leaf)
-    assert screen.query_one(LargePane).pages != shown[0]
+    assert screen.query_one(LargePane).leaves != shown[0]
     assert (focused(pilot), screen.query_one(LargePane).at) == ("large-tick", 2)
     screen.action_large()
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from textual.content import Content
 from textual.widgets import Static
 
 from tests.screens.jobs import job_file
@@ -14,8 +15,8 @@ from wizard.interview.job_state import place_of
 from wizard.project.plan_of_project import plan_of
 from wizard.project.store import Opened, Store
 from wizard.screens.panes.large_pages import figures_in, leaves_of, pages_of
-from wizard.screens.panes.large_text import ROWS, SHAPES, in_blocks, set_large, shape_of, width
-from wizard.screens.panes.large_view import LargePane, StateLine, answer_lines
+from wizard.screens.panes.large_text import ROWS, in_blocks, large_figure, large_words, shape_of, shapes, width
+from wizard.screens.panes.large_view import Field, LargePane, field_lines
 from wizard.trade.plan_records import Step
 
 BLOCKS = set(" ▀▄█")
@@ -30,14 +31,14 @@ def steps(tmp_path_factory: pytest.TempPathFactory) -> tuple[Step, ...]:
 
 
 def test_every_shape_is_of_one_width_and_five_rows_with_one_more_below_the_line() -> None:
-    for sign, rows in SHAPES.items():
+    for sign, rows in shapes().items():
         assert len({len(row) for row in rows}) == 1, sign
         assert len(rows) in (ROWS, ROWS + 1), sign
         assert set("".join(rows)) <= BLOCKS, sign
 
 
 def test_no_two_signs_look_alike() -> None:
-    drawn = [rows for sign, rows in SHAPES.items() if sign.strip()]
+    drawn = [rows for sign, rows in shapes().items() if sign.strip()]
     assert len(set(drawn)) == len(drawn)
 
 
@@ -60,31 +61,46 @@ def test_a_larger_size_is_the_same_drawing() -> None:
             assert line == "".join(("█" if each in halves else " ") * 2 for each in row)
 
 
-def test_a_long_text_goes_on_at_the_next_row_and_one_too_long_is_not_large() -> None:
-    lines = set_large("143 1/16 in", 58, 11)
+def test_a_long_figure_goes_on_at_the_next_row_and_words_too_long_are_not_large() -> None:
+    lines = large_figure("143 1/16 in", 1, 44)
     assert lines is not None
     assert len(lines) == ROWS + 1 + ROWS
-    assert max(len(line) for line in lines) <= 58
-    assert set_large("143 1/16 in", 58, 10) is None
-    assert set_large("143143143143", 58, 40) is None
+    assert max(len(line) for line in lines) <= 44
+    assert large_figure("143 1/16 in", 2, 58) is None
+    assert large_words("143 1/16 in", 44, 10) is None
+    assert large_words("143143143143", 58, 40) is None
+
+
+def text_of(field: Field, columns: int, rows: int) -> list[str]:
+    return [line.plain for line in field_lines(field, columns, rows)]
 
 
 def test_signs_that_were_never_drawn_stand_in_plain_letters() -> None:
-    assert set_large("жук", 80, 24) is None
-    assert "жук" in answer_lines("жук", "жук", 80, 24).plain
+    assert large_words("жук", 80, 24) is None
+    assert text_of(Field("name", "жук"), 80, 24) == ["name", "жук"]
 
 
 @pytest.mark.parametrize(("columns", "rows"), [(56, 12), (58, 13), (78, 19), (118, 34)])
-def test_an_answer_is_large_and_whole_with_its_echo_in_every_room(columns: int, rows: int) -> None:
-    for answer, echo in (
+@pytest.mark.parametrize("drawn", [False, True])
+def test_a_field_is_large_and_whole_with_its_name_its_echo_and_a_dot_a_field(
+    columns: int, rows: int, drawn: bool
+) -> None:
+    def drawing(wide: int, high: int) -> Content:
+        return Content("\n".join(["d" * wide] * high))
+
+    for text, echo in (
         ("12 1/8", "12 1/8 in · ≈ 308 mm"),
         ("143 1/16 in", "143 1/16 in · ≈ 3634 mm"),
         ("29,2 cm", "29.2 cm"),
+        ("", ""),
     ):
-        lines = answer_lines(answer, echo, columns, rows).plain.split("\n")
+        lines = text_of(Field("drop, middle", text, echo, 1, 4, drawing if drawn else None), columns, rows)
         assert len(lines) <= rows
         assert max(len(line) for line in lines) <= columns
-        assert sum(bool(set(line) & {"█"}) for line in lines) >= ROWS, (answer, columns)
+        assert sum("█" in line for line in lines) >= (ROWS if text else ROWS - 1), (text, columns)
+        assert (lines[0], lines[-1]) == ("drop, middle", "○ ● ○ ○")
+        assert not echo or f"= {echo}" in lines
+        assert drawn or not any("d" * columns in line for line in lines)
 
 
 @pytest.mark.parametrize(
@@ -116,7 +132,7 @@ def test_every_leaf_of_every_step_is_as_wide_as_the_room_at_most_with_figures_of
     steps: tuple[Step, ...], columns: int, rows: int
 ) -> None:
     for step in steps:
-        for leaf in leaves_of(pages_of(step), columns, rows):
+        for leaf in leaves_of(step, columns, rows):
             lines = leaf.content.plain.split("\n")
             assert max(len(line) for line in lines) <= columns, step.id
             if pages_of(step)[leaf.page].figures and columns > 40:
@@ -179,18 +195,14 @@ async def test_the_state_of_a_timed_step_is_whole_and_its_sayings_go_with_it(tmp
         await to_the_work(pilot)
         await pilot.press("ctrl+f")
         await until(pilot, lambda: focused(pilot) == "large-body")
-        state = job(pilot).query_one(StateLine)
         await pilot.press("ctrl+d")
         await sees(pilot, "Stop timer")
-        await sees(pilot, "Timer running")
-        for key in ("space", "space"):
-            before = state.render_line(0).text
-            assert before.strip() in state.wordings
-            await pilot.press(key)
-            await until(pilot, lambda before=before: state.render_line(0).text != before)
-            assert state.render_line(0).text.strip() in state.wordings
-            assert "running" not in " ".join(state.wordings)
-            assert "Timer running" not in seen(pilot)
+        await until(pilot, lambda: "timer running." in " ".join(seen(pilot).split()))
+        for wanted in ("Ticked ", "Not done yet. "):
+            await pilot.press("space")
+            await sees(pilot, wanted)
+            assert "running" not in seen(pilot)
+            assert wholly_visible(job(pilot).query_one("#large-state"))
 
 
 async def test_that_every_step_is_ticked_is_said_no_more_once_one_is_not(tmp_path: Path) -> None:

@@ -10,7 +10,7 @@ from msgspec import Struct
 from textual.content import Content
 
 from wizard.screens.glyphs import CAUTION
-from wizard.screens.panes.large_text import SIZES, can_be_large, in_blocks, set_large, stacked, width
+from wizard.screens.panes.large_text import SIZES, large_figure, large_words
 from wizard.screens.screen_text import in_lines, plain
 from wizard.trade.plan_records import Step
 
@@ -29,9 +29,22 @@ class Said(Struct, frozen=True):
     figure: str
     after: str = ""
 
+    def lines(self, size: int, columns: int) -> list[Content] | None:
+        """The words, the figure at a size, the words; None where it has no room at that size."""
+        large = large_figure(self.figure, size, columns)
+        return None if large is None else self.around(large, columns)
+
+    def around(self, figure: Sequence[str], columns: int) -> list[Content]:
+        """The figure in these lines between its words."""
+        before, after = (
+            [Content.styled(line, "bold") for line in in_lines(plain(each), columns)]
+            for each in (self.before, self.after)
+        )
+        return [*before, *(Content.styled(line, "$accent") for line in figure), *after]
+
 
 class Page(Struct, frozen=True):
-    """What is seen at once."""
+    """What belongs together: the cautions, sentences without a figure, or one line and what it is about."""
 
     words: tuple[str, ...]
     """Whole sentences."""
@@ -41,48 +54,31 @@ class Page(Struct, frozen=True):
 
 
 def pages_of(step: Step) -> tuple[Page, ...]:
-    """All pages of a step, at least one."""
-    cautions = tuple(each.sentence for each in step.cautions)
-    found = [Page(cautions, caution=True)] if cautions else []
-    found += _pages(step.lines)
+    """All pages of a step, at least one: a page for each line with figures under its heading, the lines between share
+    one."""
+    found = [Page(tuple(each.sentence for each in step.cautions), caution=True)] if step.cautions else []
+    heading, words = "", list[str]()
+    for line, following in zip(step.lines, (*step.lines[1:], ""), strict=True):
+        if figures := figures_in(line):
+            found += [Page(tuple(words))] if words else []
+            found.append(Page((heading, line) if heading else (line,), figures))
+            words = []
+        elif line.endswith(":") and following:
+            heading = line
+        else:
+            heading = ""
+            words.append(line)
+    found += [Page(tuple(words))] if words else []
     return tuple(found) or (Page((step.title,)),)
 
 
 def figures_in(line: str) -> tuple[Said, ...]:
     """The lengths of a line, else the number it begins with; nothing where there is neither."""
     found = list(_LENGTH.finditer(line)) or list(_COUNT.finditer(line))
-    ends = [0, *(each.end() for each in found)]
-    said = [Said(_trimmed(line[end : each.start()]), each[0]) for end, each in zip(ends, found, strict=False)]
-    if said:
-        said[-1] = Said(said[-1].before, said[-1].figure, _trimmed(line[ends[-1] :]))
-    return tuple(said)
-
-
-def _pages(lines: tuple[str, ...]) -> Iterator[Page]:
-    """A page for each line with figures, under its heading; lines of words alone share a page."""
-    heading: tuple[str, ...] = ()
-    waiting: list[str] = []
-    for line in lines:
-        figures = figures_in(line)
-        if figures:
-            yield from _words(waiting)
-            waiting = []
-            yield Page((*heading, line), figures)
-        elif line.endswith(":"):
-            heading = (line,)
-        else:
-            heading = ()
-            waiting.append(line)
-    yield from _words(waiting or list(heading if not lines or lines[-1:] == heading else ()))
-
-
-def _words(lines: list[str]) -> Iterator[Page]:
-    if lines:
-        yield Page(tuple(lines))
-
-
-def _trimmed(text: str) -> str:
-    return text.strip(" ,;:.")
+    begins = [0, *(each.end() for each in found)]
+    before = [line[begin : each.start()].strip(" ,;:.") for begin, each in zip(begins, found, strict=False)]
+    after = [""] * (len(found) - 1) + [line[begins[-1] :].strip(" ,;:.")]
+    return tuple(Said(one, each[0], other) for one, each, other in zip(before, found, after, strict=False))
 
 
 class Leaf(Struct, frozen=True):
@@ -90,89 +86,44 @@ class Leaf(Struct, frozen=True):
 
     page: int
     """Which page it is of."""
-    first: int
-    """The first figure on it, by its number on the page."""
     content: Content
 
 
-def leaves_of(pages: Sequence[Page], columns: int, rows: int) -> tuple[Leaf, ...]:
-    """All pages laid out for a room; each makes at least one leaf."""
-    return tuple(leaf for number, page in enumerate(pages) for leaf in _leaves(number, page, columns, rows))
+def leaves_of(step: Step, columns: int, rows: int) -> tuple[Leaf, ...]:
+    """A step laid out for a space; each of its pages makes at least one leaf."""
+    pages = enumerate(pages_of(step))
+    return tuple(Leaf(number, content) for number, page in pages for content in _leaves(page, columns, rows))
 
 
-def _leaves(number: int, page: Page, columns: int, rows: int) -> Iterator[Leaf]:
+def _leaves(page: Page, columns: int, rows: int) -> Iterator[Content]:
     if not page.figures:
-        yield Leaf(number, 0, _sentences(page, columns, rows))
-        return
-    above = page.words[:-1]
-    space = rows - sum(len(_wrapped(each, columns)) for each in above)
-    first = 0
-    for figures in _shared_out(page.figures, columns, space):
-        size = _size(figures, columns, space)
-        lines = [Content.styled(line, "$quiet") for each in above for line in _wrapped(each, columns)]
-        lines += [line for each in figures for line in _figure(each, size, columns)]
-        yield Leaf(number, first, Content("\n").join(lines))
-        first += len(figures)
+        yield _sentences(page, columns, rows)
+    above = [Content.styled(line, "$quiet") for each in page.words[:-1] for line in in_lines(plain(each), columns)]
+    left = page.figures
+    while left:
+        count, lines = _fill(left, columns, rows - len(above))
+        yield Content("\n").join([*above, *lines])
+        left = left[count:]
+
+
+def _fill(figures: Sequence[Said], columns: int, rows: int) -> tuple[int, list[Content]]:
+    """As many figures as there is space for, at least one, all at the greatest size that fits."""
+    for count in range(len(figures), 0, -1):
+        for size in SIZES:
+            blocks = [each.lines(size, columns) for each in figures[:count]]
+            lines = [line for block in blocks for line in block or ()]
+            if None not in blocks and len(lines) <= rows:
+                return count, lines
+    first = figures[0]
+    return 1, first.lines(SIZES[-1], columns) or first.around([first.figure], columns)
 
 
 def _sentences(page: Page, columns: int, rows: int) -> Content:
     """Sentences without a figure: in large letters where all of them fit, else as plain bold text."""
-    if page.caution:
-        return Content.styled(_apart([f"{CAUTION} {each}" for each in page.words], columns), "bold $warning")
-    large = set_large(" ".join(page.words), columns, rows)
-    return Content("\n".join(large)) if large else Content.styled(_apart(page.words, columns), "bold")
-
-
-def _apart(sentences: Sequence[str], columns: int) -> str:
-    """The sentences with an empty line between them."""
-    return "\n\n".join("\n".join(_wrapped(each, columns)) for each in sentences)
-
-
-def _shared_out(figures: Sequence[Said], columns: int, rows: int) -> Iterator[Sequence[Said]]:
-    """The figures in runs that the room holds at the least size, one at least in each."""
-    run: list[Said] = []
-    for each in figures:
-        if run and _height([*run, each], 1, columns) > rows:
-            yield run
-            run = []
-        run.append(each)
-    yield run
-
-
-def _size(figures: Sequence[Said], columns: int, rows: int) -> int:
-    """The greatest size that all of them have room for, else the least."""
-    fitting = (
-        size
-        for size in SIZES
-        if all(width(each.figure, size) <= columns for each in figures) and _height(figures, size, columns) <= rows
+    large = None if page.caution else large_words(" ".join(page.words), columns, rows)
+    if large:
+        return Content("\n".join(large))
+    mark, style = (f"{CAUTION} ", "bold $warning") if page.caution else ("", "bold")
+    return Content.styled(
+        "\n\n".join("\n".join(in_lines(plain(f"{mark}{each}"), columns)) for each in page.words), style
     )
-    return next(fitting, SIZES[-1])
-
-
-def _height(figures: Sequence[Said], size: int, columns: int) -> int:
-    return sum(len(_figure(each, size, columns)) for each in figures)
-
-
-def _figure(said: Said, size: int, columns: int) -> list[Content]:
-    """The words before a figure, the figure, the words behind it."""
-    lines = [Content.styled(line, "bold") for line in _wrapped(said.before, columns)]
-    lines += [Content.styled(line, "$accent") for line in large_lines(said.figure, size, columns)]
-    return lines + [Content.styled(line, "bold") for line in _wrapped(said.after, columns)]
-
-
-def large_lines(text: str, size: int, columns: int) -> list[str]:
-    """`text` at a size; one too wide for the row has its unit in plain letters behind it, else goes on several rows."""
-    if not can_be_large(text):
-        return _wrapped(text, columns)
-    if width(text, size) <= columns:
-        return list(in_blocks(text, size))
-    amount, _, unit = text.rpartition(" ")
-    if amount and width(amount, size) + 1 + len(unit) <= columns:
-        *lines, last = in_blocks(amount, size)
-        return [*lines, f"{last} {unit}"]
-    broken = set_large(text, columns, 4 * len(text.split(" ")) * len(stacked([in_blocks("0", size)])))
-    return broken or _wrapped(text, columns)
-
-
-def _wrapped(text: str, columns: int) -> list[str]:
-    return in_lines(plain(text), max(columns, 1)) if text else []

@@ -1,108 +1,43 @@
-"""Text in large figures and letters: their shapes, and text set as large as the space allows, never cut.
+"""Text in large figures and letters, as large as the space allows and never cut.
 
-The shapes are five rows high, a sixth where a letter goes below the line. They use full and half blocks only, which the
-font of a Linux console has too. A stroke is two cells wide or one row high, so that it is as thick both ways. Rows are
-written one after the other with a bar between them.
+The shapes are drawn in `styles/large_signs.txt`: a sign, a blank, and its rows with a bar between them. They are five
+rows high, a sixth where a letter goes below the line, and use full and half blocks only, which the font of a Linux
+console has too. A stroke is two cells wide or one row high, so that it is as thick both ways.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from functools import lru_cache
+from collections.abc import Iterable
+from functools import cache, lru_cache
+from pathlib import Path
 from typing import Final
 
 ROWS: Final = 5
 """Rows above the line, which every shape has."""
-
-_FIGURES: Final = {
-    "0": "▄████▄|██  ██|██  ██|██  ██|▀████▀",
-    "1": "▄██ |▀██ | ██ | ██ |████",
-    "2": "▄████▄|▀▀  ██|  ▄██▀|▄██▀  |██████",
-    "3": "▄████▄|▀▀  ██|  ███ |▄▄  ██|▀████▀",
-    "4": "██  ██|██  ██|▀█████|    ██|    ██",
-    "5": "██████|██▄▄▄ |▀▀▀▀██|▄▄  ██|▀████▀",
-    "6": "▄████▄|██  ▀▀|█████▄|██  ██|▀████▀",
-    "7": "██████|    ██|  ▄██▀| ▄██▀ | ██   ",
-    "8": "▄████▄|██  ██| ████ |██  ██|▀████▀",
-    "9": "▄████▄|██  ██|▀█████|▄▄  ██|▀████▀",
-}
-
-_SIGNS: Final = {
-    "/": "   ▄█|  ▄█▀| ▄█▀ |▄█▀  |█▀   ",
-    ".": "  |  |  |  |██",
-    ",": "  |  |  |  |██|▄▀",
-    ":": "  |██|  |  |██",
-    ";": "  |██|  |  |██|▄▀",
-    "'": "██|▀▀|  |  |  ",
-    '"': "██ ██|▀▀ ▀▀|     |     |     ",
-    "-": "    |    |▄▄▄▄|    |    ",
-    "+": "      |  ██  |██████|  ██  |      ",
-    "=": "    |▄▄▄▄|    |████|    ",
-    "≈": "      |▄██▄ ▄|▀ ▀██▀|▄██▄ ▄|▀ ▀██▀",
-    "×": "      |█▄  ▄█| ▀██▀ |▄█▀▀█▄|      ",
-    "%": "██  ▄█| ▀ ▄█▀| ▄█▀  |▄█▀ ▄ |█▀  ██",
-    "?": "▄████▄|▀▀  ██|  ▄██▀|  ▀▀  |  ██  ",
-    "!": "██|██|██|  |██",
-    "(": " ▄█|██ |██ |██ | ▀█",
-    ")": "█▄ | ██| ██| ██|█▀ ",
-    "$": "▄█████|██ ██ |▀████▄| ██ ██|█████▀",
-    "·": "  |  |██|  |  ",
-    "_": "     |     |     |     |     |▀▀▀▀▀",
-    " ": "  |  |  |  |  ",
-}
-
-_LETTERS: Final = {
-    "a": "      |▀▀▀▀█▄|▄█████|██  ██|▀█████",
-    "b": "██    |█████▄|██  ██|██  ██|█████▀",
-    "c": "     |▄████|██   |██   |▀████",
-    "d": "    ██|▄█████|██  ██|██  ██|▀█████",
-    "e": "      |▄████▄|██▄▄██|██▀▀▀▀|▀█████",
-    "f": " ▄███| ██  |████▀| ██  | ██  ",
-    "g": "      |▄█████|██  ██|██  ██|▀█████|▄▄▄▄█▀",
-    "h": "██    |█████▄|██  ██|██  ██|██  ██",
-    "i": "▀▀|██|██|██|██",
-    "j": "  ▀▀|  ██|  ██|  ██|  ██|▀██▀",
-    "k": "██    |██ ▄█▀|████  |██▀█▄ |██ ▀██",
-    "l": "██ |██ |██ |██ |▀██",
-    "m": "          |█████████▄|██  ██  ██|██  ██  ██|██  ██  ██",
-    "n": "      |█████▄|██  ██|██  ██|██  ██",
-    "o": "      |▄████▄|██  ██|██  ██|▀████▀",
-    "p": "      |█████▄|██  ██|██  ██|█████▀|██    ",
-    "q": "      |▄█████|██  ██|██  ██|▀█████|    ██",
-    "r": "     |██▄██|██▀▀ |██   |██   ",
-    "s": "      |▄█████|██▄▄▄ |▀▀▀▀██|█████▀",
-    "t": " ██  |█████| ██  | ██  | ▀███",
-    "u": "      |██  ██|██  ██|██  ██|▀█████",
-    "v": "      |██  ██|██  ██|▀█▄▄█▀| ▀██▀ ",
-    "w": "          |██  ██  ██|██  ██  ██|██  ██  ██|▀████████▀",
-    "x": "      |██  ██| ▀██▀ | ▄██▄ |██  ██",
-    "y": "      |██  ██|██  ██|██  ██|▀█████|▄▄▄▄█▀",
-    "z": "      |██████|  ▄██▀|▄██▀  |██████",
-}
-
-_ALIKE: Final = {"“": '"', "”": '"', "‘": "'", "’": "'", "–": "-", "—": "-", "−": "-"}
+SIZES: Final = (4, 3, 2, 1)
+"""How many times the drawn shapes; the last is as they were drawn."""
+_SHAPES: Final = Path(__file__).parent.with_name("styles") / "large_signs.txt"
+_ALIKE: Final = str.maketrans("“”‘’–—−", "\"\"''---")
 """Signs that are large as another one is."""
+_APART: Final = "  "
+"""Between two signs as drawn."""
+_UPPER: Final = str.maketrans("▀▄", "█ ")
+_LOWER: Final = str.maketrans("▀▄", " █")
+"""What of each block is in the upper and in the lower half of its row."""
+_BLOCKS: Final = {"██": "█", "█ ": "▀", " █": "▄", "  ": " "}
+"""An upper and a lower half -> the block of both."""
 
-SHAPES: Final = {sign: tuple(drawn.split("|")) for sign, drawn in (_FIGURES | _SIGNS | _LETTERS).items()}
-"""Sign -> its rows, all of one width."""
+
+@cache
+def shapes() -> dict[str, tuple[str, ...]]:
+    """Sign -> its rows, all of one width."""
+    found = {each[0]: each[2:].split("|") for each in _SHAPES.read_text(encoding="utf-8").split("\n") if each}
+    return {sign: tuple(row.ljust(max(map(len, rows))) for row in rows) for sign, rows in found.items()}
 
 
 def shape_of(sign: str) -> tuple[str, ...] | None:
     """The rows of a sign, a capital as its small letter; None for one that was never drawn."""
-    return SHAPES.get(_ALIKE.get(sign, sign).lower())
-
-
-SIZES: Final = (4, 3, 2, 1)
-"""How many times the drawn shapes; the last is as they were drawn, five rows high."""
-
-_APART: Final = 2
-"""Cells between two signs as drawn."""
-
-_HALVES: Final = {" ": (False, False), "▀": (True, False), "▄": (False, True), "█": (True, True)}
-_BLOCKS: Final = {halves: block for block, halves in _HALVES.items()}
-
-Bits = list[list[bool]]
-"""Rows of half cells."""
+    return shapes().get(sign.translate(_ALIKE).lower())
 
 
 def can_be_large(text: str) -> bool:
@@ -112,73 +47,64 @@ def can_be_large(text: str) -> bool:
 
 def width(text: str, size: int) -> int:
     """Columns that `text` takes on one row of signs."""
-    return (sum(len((shape_of(each) or ("",))[0]) + _APART for each in text) - _APART) * size
-
-
-def set_large(text: str, columns: int, rows: int) -> list[str] | None:
-    """`text` in lines of cells, at the greatest size that fits, broken at spaces where it has to be.
-
-    None when it cannot be large in that room at all: it is then to be shown as plain text, which is never cut.
-    """
-    if not can_be_large(text):
-        return None
-    for size in SIZES:
-        broken = _broken(text.split(" "), size, columns)
-        lines = stacked([in_blocks(each, size) for each in broken])
-        if broken and len(lines) <= rows:
-            return lines
-    return None
-
-
-def stacked(blocks: Sequence[Sequence[str]]) -> list[str]:
-    """Rows of signs one under the other, an empty line between."""
-    return [line for number, each in enumerate(blocks) for line in ([""] if number else []) + list(each)]
+    return len(_rows(text)[0]) * size
 
 
 @lru_cache(maxsize=64)
 def in_blocks(text: str, size: int) -> tuple[str, ...]:
-    """`text` on one row of signs, in lines of full and half blocks; trailing rows without ink are left out."""
-    bits = _bits(text)
-    lines = [_line(pair) for pair in _pairs(_grown(bits, size))]
+    """`text` on one row of signs, in lines of blocks; nothing below the line where no letter goes there."""
+    halves = [row.translate(half) for row in _rows(text) for half in (_UPPER, _LOWER)]
+    grown = ["".join(each * size for each in half) for half in halves for _ in range(size)]
+    pairs = zip(grown[::2], grown[1::2], strict=True)
+    lines = ["".join(_BLOCKS[one + other] for one, other in zip(*pair, strict=True)) for pair in pairs]
     while len(lines) > ROWS * size and not lines[-1].strip():
         lines.pop()
     return tuple(lines)
 
 
-def _broken(words: Sequence[str], size: int, columns: int) -> list[str]:
-    """The words on as few rows as they need; nothing when a single one is too wide."""
+@lru_cache(maxsize=256)
+def _rows(text: str) -> tuple[str, ...]:
+    """The rows of a text as drawn, six of them."""
+    drawn = [shape_of(each) or ("",) for each in text]
+    filled = [(*rows, *[" " * len(rows[0])] * (ROWS + 1 - len(rows))) for rows in drawn]
+    return tuple(_APART.join(row) for row in zip(*filled, strict=True))
+
+
+def large_figure(text: str, size: int, columns: int) -> list[str] | None:
+    """A figure at a size on one row. None where it has no room, or is not drawn; at the least size its unit then
+    follows in plain letters, or it goes on at the next row."""
+    if not can_be_large(text):
+        return None
+    if width(text, size) <= columns:
+        return list(in_blocks(text, size))
+    amount, _, unit = text.rpartition(" ")
+    if size > SIZES[-1]:
+        return None
+    if amount and width(amount, size) + 1 + len(unit) <= columns:
+        *lines, last = in_blocks(amount, size)
+        return [*lines, f"{last} {unit}"]
+    return _stacked(text, size, columns)
+
+
+def large_words(text: str, columns: int, rows: int) -> list[str] | None:
+    """`text` at the greatest size that fits, broken at blanks; None where it cannot be large in that space."""
+    if not can_be_large(text):
+        return None
+    found = (_stacked(text, size, columns) for size in SIZES)
+    return next((lines for lines in found if lines and len(lines) <= rows), None)
+
+
+def _stacked(text: str, size: int, columns: int) -> list[str] | None:
+    """`text` on as few rows of signs as it needs, an empty line between; None when a word is too wide."""
     rows: list[str] = []
-    for word in words:
+    for word in text.split(" "):
         longer = f"{rows[-1]} {word}" if rows else word
         if rows and width(longer, size) <= columns:
             rows[-1] = longer
-        elif width(word, size) <= columns:
-            rows.append(word)
         else:
-            return []
-    return rows
+            rows.append(word)
+    return None if any(width(each, size) > columns for each in rows) else _apart(in_blocks(each, size) for each in rows)
 
 
-def _bits(text: str) -> Bits:
-    """The half cells of a text, six rows of signs high: room for what goes below the line."""
-    shapes = [shape_of(each) or () for each in text]
-    rows: Bits = [[] for _ in range(2 * (ROWS + 1))]
-    for number, shape in enumerate(shapes):
-        wide = len(shape[0]) if shape else 0
-        for at in range(ROWS + 1):
-            drawn = (shape[at] if at < len(shape) else " " * wide) + " " * _APART * (number < len(shapes) - 1)
-            for half in (0, 1):
-                rows[2 * at + half] += [_HALVES[each][half] for each in drawn]
-    return rows
-
-
-def _grown(bits: Bits, size: int) -> Bits:
-    return [[bit for bit in row for _ in range(size)] for row in bits for _ in range(size)]
-
-
-def _pairs(bits: Bits) -> Iterator[tuple[list[bool], list[bool]]]:
-    return zip(bits[::2], bits[1::2], strict=True)
-
-
-def _line(pair: tuple[list[bool], list[bool]]) -> str:
-    return "".join(_BLOCKS[halves] for halves in zip(*pair, strict=True))
+def _apart(blocks: Iterable[Iterable[str]]) -> list[str]:
+    return [line for number, block in enumerate(blocks) for line in ([""] if number else []) + list(block)]

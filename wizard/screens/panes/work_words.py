@@ -10,6 +10,7 @@ from textual.content import Content
 from wizard.render.figure_text import counted
 from wizard.screens.glyphs import CAUTION, POINT
 from wizard.screens.screen_text import plain
+from wizard.trade.field_names import first_up
 from wizard.trade.plan_records import Step
 
 
@@ -59,15 +60,11 @@ def spent_words(expected: int, taken: int | None) -> str:
     return " of ".join(each for each in parts if each)
 
 
-def state_words(step: Step, kept: Kept) -> tuple[str, ...]:
-    """Whether it is ticked and how long it takes, in one line: in full first, then shorter and shorter."""
-    full, spent = time_words(step, kept), spent_words(step.minutes, kept.taken)
-    done, runs = "Ticked." if kept.done else "Not done yet.", ", timer running" if kept.runs else ""
-    lines = [f"{done_words(kept)} Time: {full}."] if full else [done_words(kept)]
-    if spent:
-        spent = spent[0].upper() + spent[1:]
-        lines += [f"{done_words(kept)} {spent}{runs}.", f"{done} {spent}{runs}.", f"{done} {spent}."]
-    return (*lines, done)
+def state_words(step: Step, kept: Kept) -> str:
+    """Whether it is ticked and how long it takes: `Not done yet. 20 min of about 25 min, timer running.`"""
+    spent = spent_words(step.minutes, kept.taken)
+    times = ", ".join(each for each in (spent, "timer running" if kept.runs else "") if each)
+    return f"{done_words(kept)} {first_up(times)}." if times else done_words(kept)
 
 
 def stage_words(stage: str, expected: int, taken: int | None) -> Content:
