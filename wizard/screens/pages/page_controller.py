@@ -116,7 +116,8 @@ class PageController:
 
     def _write(self, page: Page, question: Question) -> None:
         plan = self.session.plan
-        draw = partial(draw_page, page.picture, page.subject, _lengths(page), plan, question.key)
+        keys = (question.key,) if self.job.large else _lengths(page)
+        draw = partial(draw_page, page.picture, page.subject, keys, plan, question.key)
         self._pane().tell(self._form(page, question), draw)
 
     def _form(self, page: Page, question: Question) -> Form:

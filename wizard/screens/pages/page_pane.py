@@ -5,6 +5,7 @@ One editor for all fields: nothing is put up or taken down from page to page, an
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import ClassVar, Final, Protocol
 
 from textual import events
@@ -205,9 +206,10 @@ class PagePane(Vertical):
         if self.form is None or self.draw is None or self.size.width < 20:
             return
         columns = self.size.width - BAR
-        head = head_lines(self.form, columns, low=self.app.size.height < LOW)
+        large = self.screen.has_class("-large")
+        head = head_lines(self.form, columns, low=large or self.app.size.height < LOW)
         rows = self.size.height - len(head)
-        self.laid = lay_out(self.form, columns, rows, self.draw)
+        self.laid = _layout(large=large)(self.form, columns, rows, self.draw)
         self.query_one("#page-head", Static).update(Content("\n").join(head))
         self.query_one(PageText).update(Content("\n").join(self.laid.lines))
         self._set_editor(self.laid.editor)
@@ -228,3 +230,12 @@ class PagePane(Vertical):
         else:
             region = Region(0, first, columns, min(behind - first, rows))
             self.body.scroll_to_region(region, animate=False, force=True, immediate=True)
+
+
+def _layout(*, large: bool) -> Callable[[Form, int, int, Draw], Laid]:
+    """How a page is laid out; what only large figures need is loaded for them."""
+    if not large:
+        return lay_out
+    from wizard.screens.panes.large_view import lay_out_large
+
+    return lay_out_large

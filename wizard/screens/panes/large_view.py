@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import ClassVar, Final
 
-from msgspec import Struct
+from msgspec.structs import replace
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
@@ -15,72 +14,37 @@ from textual.widgets import Button, Static
 
 from wizard.screens.dialogs.base_dialogs import plain_button, relabel
 from wizard.screens.glyphs import DONE, NOT_YET
+from wizard.screens.pages.form_layout import Draw, Form, Laid, lay_out
 from wizard.screens.panes.large_pages import Leaf, leaves_of
 from wizard.screens.panes.large_text import ROWS, SIZES, large_figure
 from wizard.screens.panes.work_pane import timer_label
 from wizard.screens.panes.work_words import Kept, state_words
-from wizard.screens.screen_text import in_lines, one_line, plain, words
+from wizard.screens.screen_text import one_line, plain, words
 from wizard.trade.plan_records import Step
 
 LEAST: Final = 10
-"""Fewest columns that anything is laid out for."""
+"""Fewest columns that a step is laid out for."""
+BELOW: Final = 11
+"""Lines kept for the dots, the drawing of a field and what is said of it."""
 
 
-class Field(Struct, frozen=True):
-    """One field of a page."""
-
-    name: str
-    typed: str
-    """What is in it."""
-    echo: str = ""
-    """How that was understood."""
-    at: int = 0
-    """Its place on the page, from 0."""
-    of: int = 1
-    """Fields of the page."""
-    drawing: Callable[[int, int], Content] | None = None
-    """Draws what is measured in so many columns and lines."""
-
-
-class LargeField(Static):
-    """Its name, what is typed as large as may be, its line on the drawing, and a dot for each field of the page."""
-
-    field: Field | None = None
-
-    def tell(self, field: Field) -> None:
-        """Show a field."""
-        self.field = field
-        self.on_resize()
-
-    def on_resize(self) -> None:
-        """Laid out anew."""
-        if self.field is not None and self.size.width >= LEAST:
-            self.update(Content("\n").join(field_lines(self.field, *self.size)))
-
-
-def field_lines(field: Field, columns: int, rows: int) -> list[Content]:
-    """A field in lines. Its value is at least five rows high, unless it has a sign that is not drawn."""
-    name, text = _styled(field.name, "bold", columns), field.typed.strip() or "?"
-    echo = _styled(f"= {field.echo}" if field.echo else "", "$success", columns)
-    dots = " ".join(DONE if each == field.at else NOT_YET for each in range(field.of)) if field.of > 1 else ""
-    below = _styled(dots, "$quiet", columns)
-    space = rows - len(name) - len(echo) - len(below)
-    # Half of the space is for the drawing, if the figures can do with the other half.
-    half = _value(text, columns, max(space // 2, ROWS)) if field.drawing else None
-    value = half or _value(text, columns, space) or in_lines(plain(text), columns)
-    left = space - len(value)
-    drawn = field.drawing(columns, left).split("\n", allow_blank=True) if field.drawing and left > 1 else []
-    return [*name, *(Content.styled(line, "$accent") for line in value), *echo, *drawn, *below]
-
-
-def _styled(text: str, style: str, columns: int) -> list[Content]:
-    return [Content.styled(line, style) for line in in_lines(plain(text), columns)]
-
-
-def _value(text: str, columns: int, rows: int) -> list[str] | None:
-    """A figure at the greatest size that fits; None where none does."""
-    found = (large_figure(text, size, columns) for size in SIZES)
-    return next((lines for lines in found if lines and len(lines) <= rows), None)
+def lay_out_large(form: Form, columns: int, rows: int, draw: Draw) -> Laid:
+    """The field in hand alone: what is typed as large as may be, its line on the drawing, a dot for each field."""
+    fields = (*form.fields, *form.more)
+    at = next((number for number, each in enumerate(fields) if each.key == form.field), 0)
+    field = fields[at]
+    alone = replace(form, fields=(field,), more=(), more_words="", copy_words="")
+    if field.choices:
+        return lay_out(alone, columns, rows, draw)
+    text = field.text.strip() or "?"
+    sizes = (large_figure(text, size, columns) for size in SIZES)
+    large = next((lines for lines in sizes if lines and len(lines) <= max(rows - BELOW, ROWS + 1)), [text])
+    dots = " ".join(DONE if each == at else NOT_YET for each in range(len(fields)))
+    top = [*(Content.styled(plain(line), "$accent") for line in large), Content.styled(dots, "$quiet")]
+    laid = lay_out(alone, columns, rows - len(top), draw)
+    places = tuple(replace(each, row=each.row + len(top)) for each in laid.places)
+    editor, behind = laid.editor and replace(laid.editor, row=laid.editor.row + len(top)), laid.keep[1] + len(top)
+    return Laid((*top, *laid.lines), places, editor, (max(behind - rows, 0), behind))
 
 
 class LargeBody(VerticalScroll):
