@@ -216,6 +216,7 @@ _TABLES: Final = {
 """Tables, without the ids, of which there are several -> how the texts name their kind."""
 
 
+@lru_cache(maxsize=2048)
 def _name_of_text(prefix: str, leaf: str) -> str:
     """What a question says is named by its leaf in its kind of table: `section.end` for either end."""
     names = prefix.split(".")[:-1]
