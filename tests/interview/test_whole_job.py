@@ -8,7 +8,7 @@ import pytest
 
 from tests.interview.maker import EVERYTHING, MEASURED, SLATTED, answer_all, begun, finished, give, resumed
 from wizard.interview.outcome import Echo
-from wizard.interview.pages import pages_of
+from wizard.interview.pages.all_pages import pages_of
 from wizard.interview.session import Session
 from wizard.project.encode import encode
 from wizard.project.plan_of_project import plan_of

@@ -150,7 +150,7 @@ def test_labels_count_where_only_the_pieces_are_others(tmp_path: Path) -> None:
 def test_a_step_that_the_plan_no_longer_has_is_named(tmp_path: Path) -> None:
     session = finished(tmp_path)
     session.tick("hem:face:right")
-    give(session, "survey.section.right.on", "no")
+    give(session, "sides.on", "left, foot")
     (gone,) = session.changed_steps
     assert (gone.title, gone.sentences) == ("Hem: face, right section", ("The plan no longer has this step.",))
     assert as_done(session.plan, session.project).changed == (gone,)

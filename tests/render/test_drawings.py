@@ -6,7 +6,7 @@ import pytest
 from msgspec.structs import replace
 
 from tests.render.jobs import WHOLE, growing_plans, project_of, whole_plan
-from wizard.interview.pages import pages_of
+from wizard.interview.pages.all_pages import pages_of
 from wizard.interview.question import Question
 from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project, put_many

@@ -14,7 +14,7 @@ from tests.render.jobs import WHOLE, project_of, whole_plan
 from tests.render.random_beds import random_file
 from tests.trade.sample_jobs import everything
 from wizard.interview.page import Page
-from wizard.interview.pages import pages_of
+from wizard.interview.pages.all_pages import pages_of
 from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project, Unfit, put_many
 from wizard.render.drawings.page_drawing import PICTURES, PageDrawing, Slot, draw_page, page_scene

@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Final
 
 from wizard.interview.answer_text import Given, adds_length, file_value, said
-from wizard.interview.compounds import COMPOUNDS
+from wizard.interview.pages.compounds import COMPOUNDS
 from wizard.interview.question import Question
 from wizard.project.encode import plain_value
 from wizard.project.ids_and_names import new_id, slug

@@ -11,7 +11,7 @@ from msgspec.structs import replace
 
 from wizard.interview.answer_text import Given, answer_of, given_by
 from wizard.interview.page import Page
-from wizard.interview.pages import pages_of
+from wizard.interview.pages.all_pages import pages_of
 from wizard.interview.question import Question
 from wizard.project.finished_steps import as_ticked as plan_as_ticked
 from wizard.project.finished_steps import changed_steps

@@ -10,9 +10,9 @@ from msgspec import Struct
 
 from wizard.interview.added_entries import Entries, entries_for, lengths_in
 from wizard.interview.answer_text import Given, adds_length, barred_by, options, said
-from wizard.interview.ask import held
 from wizard.interview.job_state import JobState, leads_to, work_out
 from wizard.interview.outcome import Echo, Refused
+from wizard.interview.pages.ask import held
 from wizard.interview.question import Question
 from wizard.project.parse.misread import Misread, quoted
 from wizard.project.project import Project, Unfit, put_many

@@ -193,7 +193,10 @@ class Session:
 
     def state(self, key: str) -> State:
         """The state of a question. Raises KeyError for a key that is not asked."""
-        return state_of(self._state.by_key[key], self._state.given)
+        question = self._state.question(key)
+        if question is None:
+            raise KeyError(key)
+        return state_of(question, self._state.given)
 
     def text(self, key: str) -> str:
         """The text of the field: what was being typed, else the answer as typed, else nothing."""

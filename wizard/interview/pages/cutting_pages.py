@@ -7,10 +7,10 @@ from typing import Final
 
 from msgspec.structs import replace
 
-from wizard.interview.ask import About, Ask, asked, page
 from wizard.interview.choices import CHOICES
-from wizard.interview.cloth_pages import about_layer
 from wizard.interview.page import Page
+from wizard.interview.pages.ask import About, Ask, asked, page
+from wizard.interview.pages.cloth_pages import about_layer
 from wizard.interview.question import Choice, Question
 from wizard.trade.cut_plans import cut_plan
 from wizard.trade.cutting import TOGETHER, Cutting

@@ -7,10 +7,10 @@ from typing import Final
 
 from msgspec.structs import replace
 
-from wizard.interview.ask import About, Ask, asked, page, yes
 from wizard.interview.choices import CHOICES, words_for
-from wizard.interview.cloth_pages import about_layer, is_inner
 from wizard.interview.page import Page
+from wizard.interview.pages.ask import About, Ask, asked, page, yes
+from wizard.interview.pages.cloth_pages import about_layer, is_inner
 from wizard.interview.question import Choice
 from wizard.trade.figures import value_at
 from wizard.trade.findings.fixing_findings import COMES_OFF, SUITS

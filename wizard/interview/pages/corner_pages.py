@@ -8,11 +8,11 @@ from typing import Final
 
 from msgspec.structs import replace
 
-from wizard.interview.ask import About, Ask, asked, counted, page, yes
-from wizard.interview.compounds import COMPOUNDS
 from wizard.interview.page import Page
+from wizard.interview.pages.ask import About, Ask, asked, counted, page, yes
+from wizard.interview.pages.compounds import COMPOUNDS
+from wizard.interview.pages.side_pages import about_section
 from wizard.interview.question import Choice, Question
-from wizard.interview.side_pages import about_section
 from wizard.trade.field_names import first_up
 from wizard.trade.job_fields import Job, Section
 from wizard.trade.lengths import Length

@@ -8,9 +8,9 @@ from typing import Final
 from msgspec.structs import replace
 
 from wizard.interview.added_entries import mirrored_readings
-from wizard.interview.ask import About, Ask, asked, counted, page, yes
-from wizard.interview.bed_pages import has_ledger
 from wizard.interview.page import Copy, Page
+from wizard.interview.pages.ask import About, Ask, asked, counted, page, yes
+from wizard.interview.pages.bed_pages import has_ledger
 from wizard.trade.drops_and_cut_lengths import LEAST_READINGS
 from wizard.trade.field_names import first_up, obstacle_name
 from wizard.trade.formatting import ruler_of, shown

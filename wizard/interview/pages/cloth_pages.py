@@ -9,9 +9,10 @@ from typing import Final
 from msgspec.structs import replace
 
 from wizard.interview.answer_text import usual_text
-from wizard.interview.ask import About, Ask, asked, counted, page, yes
 from wizard.interview.choices import CHOICES, words_for
 from wizard.interview.page import Page
+from wizard.interview.pages.ask import About, Ask, asked, counted, page, yes
+from wizard.interview.pages.compounds import COMPOUNDS
 from wizard.interview.question import Choice, Question
 from wizard.trade.field_names import layer_in_words
 from wizard.trade.formatting import exact
@@ -75,15 +76,12 @@ def _pattern(about: About) -> Iterator[Page]:
         yield page("pattern", about, asked(PATTERN, about), (), "pattern", "face")
 
 
+SURFACE_KEYS: Final = ("cloth.face.one_way", "cloth.face.repeat", "cloth.face.repeat_kind")
+
+
 def surface_of(about: About) -> str:
     """plain, patterned, one-way, one-way pattern; empty while it is not said."""
-    one_way, repeat = about.value("one_way"), about.value("repeat")
-    patterned = (repeat or ZERO) > ZERO or (repeat is None and about.value("repeat_kind") is not None)
-    if not patterned and (one_way is None or repeat is None):
-        return ""
-    if patterned:
-        return "one-way pattern" if one_way else "patterned"
-    return "one-way" if one_way else "plain"
+    return COMPOUNDS["surface"].read(SURFACE_KEYS, about.project) or ""
 
 
 def _rows_in_hand(about: About, most: int) -> tuple[tuple[Question, ...], tuple[Question, ...]]:
@@ -182,7 +180,7 @@ NAME: Final = Ask("name", optional=yes, example="slate ticking")
 SURFACE: Final = Ask(
     "face.surface",
     compound="surface",
-    keys=lambda about: ("cloth.face.one_way", "cloth.face.repeat", "cloth.face.repeat_kind"),
+    keys=lambda about: SURFACE_KEYS,
     choices=_surfaces,
     usual=lambda about: "plain",
 )

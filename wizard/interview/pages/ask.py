@@ -10,10 +10,10 @@ from msgspec import Struct, field
 
 from wizard.interview.answer_text import as_text, as_typed, limits_for, usual_text
 from wizard.interview.choices import CHOICES
-from wizard.interview.compounds import COMPOUNDS
 from wizard.interview.page import Copy, Live, Page, Picture
+from wizard.interview.pages.compounds import COMPOUNDS
+from wizard.interview.pages.texts import page_text, text_of
 from wizard.interview.question import Choice, Kind, Question
-from wizard.interview.texts import page_text, text_of
 from wizard.project.encode import plain_value
 from wizard.project.keys import split
 from wizard.project.parse.field_values import example_of

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Final
 
-from wizard.interview.ask import About, Ask, asked, page, yes
 from wizard.interview.page import Page
+from wizard.interview.pages.ask import About, Ask, asked, page, yes
 from wizard.interview.question import Choice
 from wizard.trade.job_fields import Section
 from wizard.trade.lengths import Length

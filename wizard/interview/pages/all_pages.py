@@ -7,15 +7,15 @@ from typing import Final
 
 from msgspec.structs import replace
 
-from wizard.interview.ask import About
-from wizard.interview.bed_pages import bed_pages
-from wizard.interview.cloth_pages import cloth_pages, last_shop_page
-from wizard.interview.corner_pages import corner_pages
-from wizard.interview.cutting_pages import cutting_pages
 from wizard.interview.page import Page
-from wizard.interview.side_pages import hem_page, side_pages
-from wizard.interview.supply_pages import supply_pages
-from wizard.interview.template_pages import brisk
+from wizard.interview.pages.ask import About
+from wizard.interview.pages.bed_pages import bed_pages
+from wizard.interview.pages.cloth_pages import cloth_pages, last_shop_page
+from wizard.interview.pages.corner_pages import corner_pages
+from wizard.interview.pages.cutting_pages import cutting_pages
+from wizard.interview.pages.side_pages import hem_page, side_pages
+from wizard.interview.pages.supply_pages import supply_pages
+from wizard.interview.pages.template_pages import brisk
 from wizard.project.project import Project
 from wizard.trade.plan_records import Plan
 

@@ -21,7 +21,7 @@ from wizard.trade.figures import value_at
 from wizard.trade.formatting import ruler_of
 from wizard.trade.fullness import ALL_OWNED
 from wizard.trade.job_fields import Job, Section
-from wizard.trade.lengths import ZERO
+from wizard.trade.lengths import ZERO, Length
 from wizard.trade.sections import side_of
 
 Keys = Sequence[str]
@@ -88,7 +88,8 @@ def _tick(keys: Keys, ticked: Sequence[str], project: Project) -> Entries:
 
 def _surface(keys: Keys, project: Project) -> str | None:
     one_way, repeat, kind = (value_at(project, key) for key in keys)
-    patterned = repeat > ZERO if repeat is not None else kind is not None
+    # One that is not taken stays what it is: a repeat that is still to be measured.
+    patterned = repeat > ZERO if isinstance(repeat, Length) else (repeat or kind) is not None
     if not patterned and (one_way is None or repeat is None):
         return None
     if patterned:
@@ -104,7 +105,7 @@ def _of_surface(keys: Keys, value: str, project: Project) -> Entries:
     # How long the repeat is comes next; until then its kind says that there is one.
     known = value_at(project, repeat)
     entries: Entries = {one_way: value == "one-way pattern", kind: value_at(project, kind) or "straight"}
-    return entries if known is not None and known > ZERO else {**entries, repeat: None}
+    return entries if isinstance(known, Length) and known > ZERO else {**entries, repeat: None}
 
 
 _TURNS_IN: Final = {
