@@ -128,7 +128,7 @@ def test_a_file_from_before_says_it_as_well_as_it_can(tmp_path: Path) -> None:
     shutil.copy(OLD_FILE, tmp_path / "job.toml")
     assert within("check", "job.toml", folder=tmp_path).returncode == Exit.FOUND
     said = {each.id: each.sentences for each in resumed(tmp_path).changed_steps}
-    unknown = "It told you something else then, which this file does not keep"
+    unknown = "It said something else then, which this file does not keep"
     assert said == {
         "buy": (f"{unknown}: read it again.",),
         "look-over:face": (f"{unknown}: read it again.",),

@@ -28,7 +28,7 @@ Marks = Mapping[str, str]
 
 CUT: Final = "cut:"
 LABEL: Final = "label:"
-NOT_KEPT: Final = "It told you something else then, which this file does not keep"
+NOT_KEPT: Final = "It said something else then, which this file does not keep"
 REWRITTEN: Final = "Its instructions have changed since you ticked it: read it again."
 NEW_SIZES: Final = "The labels carry cut sizes, and those may have changed: compare them with the cut list."
 GONE: Final = "The plan no longer has this step."

@@ -54,10 +54,10 @@ def unknown_key(root: type[Record], path: Path) -> Fault:
     where = f"in {joined(known)}" if known else "at the top of a project"
     if not is_table(kind):
         reach = f"its items are 1 to {MOST_ITEMS}" if is_list(kind) else "it has no keys of its own"
-        return Fault(path[:upto], f"There is nothing at {quoted(name)} {where}: {reach}.")
+        return Fault(path[:upto], f"There is no {quoted(name)} {where}: {reach}.")
     names = names_in(kind)
     near = get_close_matches(name.lower().replace("-", "_").replace(" ", "_"), names, 1, 0.6)
-    hint = f"The nearest one is {near[0]}." if near else f"Those that may stand there: {', '.join(names)}."
+    hint = f"The nearest one is {near[0]}." if near else f"The keys there: {', '.join(names)}."
     return Fault(path[:upto], f"There is no key {quoted(name)} {where}. {hint}", near[0] if near else "")
 
 
@@ -127,7 +127,7 @@ def _choice(error: ErrorDetails, kind: Any) -> tuple[str, str]:
     value, expected = error["input"], error["ctx"]["expected"]
     choices = re.findall(r"'([^']*)'", expected)
     near = get_close_matches(value.lower(), choices, 1, 0.5) if isinstance(value, str) else []
-    meant = f' Is "{near[0]}" meant?' if near else ""
+    meant = f' Do you mean "{near[0]}"?' if near else ""
     sentence = f"Found {found(value)}: the choices are {expected.replace(chr(39), chr(34))}.{meant}"
     return sentence, (near or choices)[0]
 
@@ -143,7 +143,7 @@ def _list(error: ErrorDetails, kind: Any) -> tuple[str, str]:
 
 def _table(error: ErrorDetails, kind: Any) -> tuple[str, str]:
     path = joined(_path(error))
-    return f"Found {found(error['input'])}: this is a table, with lines of its own below its name.", f"[{path}]"
+    return f"Found {found(error['input'])}: write a table, with its own lines below its name.", f"[{path}]"
 
 
 def _moment(error: ErrorDetails, kind: Any) -> tuple[str, str]:

@@ -43,48 +43,48 @@ def tidied(text: str, wanted: Wanted) -> str:
     """
     trimmed = text.strip()
     if not trimmed:
-        raise wanted.misread(f"Nothing was typed: {wanted.noun} is wanted.")
+        raise wanted.misread(f"Nothing was typed: type {wanted.noun}.")
     behind = _UNIT_BEHIND.search(trimmed[-3:])
     count = len(trimmed) - (len(behind[0]) if behind else 0)
     if count > LONGEST:
-        raise wanted.misread(f"That is {count} characters: {wanted.noun} takes {LONGEST} at most.")
+        raise wanted.misread(f"That is {count} characters: type at most {LONGEST}.")
     tidy = " ".join(trimmed.split()).translate(_PLAIN).replace("''", '"')
     _refuse_unseen(tidy, wanted)
     _refuse_characters(tidy, wanted)
     _refuse_notations(tidy, wanted)
     if len(trimmed.splitlines()) > 1:
-        raise wanted.asked(f"{quoted(tidy)} has a line break in it", tidy, once_taken=True)
+        raise wanted.asked(f"{quoted(tidy)} contains a line break", tidy, once_taken=True)
     return tidy
 
 
 def _refuse_unseen(tidy: str, wanted: Wanted) -> None:
     for each in tidy:
         if not each.isprintable():
-            raise wanted.misread(f"There is a character in it that cannot be seen (U+{ord(each):04X}): type it again.")
+            raise wanted.misread(f"It contains an invisible character (U+{ord(each):04X}): type it again.")
 
 
 def _refuse_characters(tidy: str, wanted: Wanted) -> None:
     for each in tidy:
         if each in _POWERS:
-            raise wanted.misread(f"{quoted(tidy)} has a raised {each}, as areas and volumes have: not {wanted.noun}.")
+            raise wanted.misread(f"{quoted(tidy)} has a raised {each}, as in areas and volumes: type {wanted.noun}.")
         if not each.isascii() and unicodedata.category(each) in ("Nd", "Nl", "No") and not is_vulgar(each):
-            raise wanted.misread(f"{quoted(tidy)} has a figure other than 0 to 9 in it ({each}): type plain figures.")
+            raise wanted.misread(f"{quoted(tidy)} contains a digit other than 0 to 9 ({each}): type plain digits.")
         if unicodedata.category(each) == "Sc":
-            raise wanted.misread(f"{quoted(tidy)} has a sign of money in it ({each}): leave the sign out.")
+            raise wanted.misread(f"{quoted(tidy)} contains a currency sign ({each}): leave it out.")
 
 
 def _refuse_notations(tidy: str, wanted: Wanted) -> None:
     if _ENDLESS.search(tidy):
-        raise wanted.misread(f"{quoted(tidy)} is no figure that can be measured.")
+        raise wanted.misread(f"{quoted(tidy)} is not a number that can be measured.")
     if not any(each.isdigit() or is_vulgar(each) for each in tidy):
         raise wanted.misread(f"{quoted(tidy)} has no number in it.")
     if tidy[0] in "-−—":
         raise wanted.misread(f"{quoted(tidy)} is below zero: {wanted.noun} cannot be negative.")
     if tidy[0] in _ROUGH:
-        raise wanted.misread(f"{quoted(tidy)} is not exact ({tidy[0]}): type the figure alone.")
+        raise wanted.misread(f"{quoted(tidy)} is not exact ({tidy[0]}): type the number alone.")
     if _EXPONENT.search(tidy):
-        raise wanted.misread(f"{quoted(tidy)} is written with an exponent: write the figure out in full.")
+        raise wanted.misread(f"{quoted(tidy)} is written with an exponent: type the number in full.")
     if _SUM.search(tidy):
-        raise wanted.misread(f"{quoted(tidy)} has a sum in it: work it out and type the answer.")
+        raise wanted.misread(f"{quoted(tidy)} contains a sum: work it out and type the result.")
     if _SQUARED.search(tidy):
-        raise wanted.misread(f"{quoted(tidy)} reads like an area or a volume: not {wanted.noun}.")
+        raise wanted.misread(f"{quoted(tidy)} looks like an area or a volume: type {wanted.noun}.")

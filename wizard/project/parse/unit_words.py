@@ -46,9 +46,9 @@ FAMILIES: Final = (("yd", "ft", "in"), ("m", "dm", "cm", "mm"))
 """Units that may stand together in one length, larger first."""
 
 _CAPITAL_M: Final = {
-    "M": ("m", "which is no unit of length"),
+    "M": ("m", "which is not a unit of length"),
     "Mm": ("mm", "which makes it millions of metres"),
-    "mM": ("mm", "which is no unit of length"),
+    "mM": ("mm", "which is not a unit of length"),
 }
 """Where a capital counts: word -> the unit that is meant, nearly always, and what is typed instead."""
 
@@ -87,10 +87,10 @@ def not_taken(words: list[Token], typed: Typed) -> Misread:
     near = get_close_matches(name.lower(), [each for each in WORDS if len(each) > _SHORT], 1, _LIKE)
     if near and len(words) == 1 and kind in ("", "length"):
         return typed.asked(
-            f"has a unit that is not known ({name})", typed.instead(words[0], near[0]), once_taken=kind == "length"
+            f"has an unknown unit ({name})", typed.instead(words[0], near[0]), once_taken=kind == "length"
         )
-    says = f"is a unit of {kind}, not of length" if kind else "is not a unit known here"
-    says = "is a unit that is not taken here" if kind == "length" else says
+    says = f"is a unit of {kind}, not of length" if kind else "is not a known unit"
+    says = "is not accepted here" if kind == "length" else says
     return typed.wanted.misread(f"{quoted(name)} {says}: use {TAKEN}.", once_taken=kind == "length")
 
 
