@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import sys
 import tomllib
 from typing import Any, Final
 
@@ -20,6 +21,11 @@ DEEPEST_LIST: Final = 20
 
 _BRACKETS: Final = re.compile("|".join([*(each.pattern for each in TEXTS), r"#[^\n]*", r"[\[\]{}]"]), re.DOTALL)
 """Brackets, and what brackets inside it do not count: text and comments, finished or not."""
+_LONG_NUMBER: Final = re.compile(
+    "|".join([*(each.pattern for each in TEXTS), r"#[^\n]*", rf"(?:[0-9]_?){{{sys.get_int_max_str_digits() + 1},}}"]),
+    re.DOTALL,
+)
+"""A number that cannot be read, and what such digits inside it do not count: text and comments."""
 _PLACE: Final = re.compile(r"^(.*) \(at (?:line (\d+), column (\d+)|end of document)\)$", re.DOTALL)
 _REASONS: Final = (
     ("Cannot", "this key or table is in the file already"),
@@ -67,11 +73,11 @@ def tables_of(text: str) -> dict[str, Any] | Problems:
     if problem := _too_deep(text):
         return problem
     try:
-        return _parsed(text)
+        return tomllib.loads(text, parse_float=Unquoted)
     except tomllib.TOMLDecodeError as error:
         return _not_toml(str(error), text)
     except ValueError:
-        return whole("There is a number with thousands of digits in this line.", _long_number(text))
+        return whole("There is a number with thousands of digits in this line.", _line_of_long_number(text))
 
 
 def _too_deep(text: str) -> Problems | None:
@@ -86,10 +92,6 @@ def _too_deep(text: str) -> Problems | None:
             line = text.count("\n", 0, match.start()) + 1
             return whole("Lists or tables are nested too deep: a project needs two levels at most.", line)
     return None
-
-
-def _parsed(text: str) -> dict[str, Any]:
-    return tomllib.loads(text, parse_float=Unquoted)
 
 
 def _not_utf8(data: bytes, at: int) -> Problems:
@@ -113,22 +115,6 @@ def _not_toml(message: str, text: str) -> Problems:
     return whole(f'This is not TOML{where}: {reason}. A line looks like name = "Juniper loft"', line)
 
 
-def _long_number(text: str) -> int:
-    """The line of the number that cannot be read: a text cut off behind it cannot either, one cut off before it can,
-    or is not TOML for another reason, so halving finds it."""
-    lines = text.split("\n")
-    low, high = 1, len(lines)
-    while low < high:
-        middle = (low + high) // 2
-        low, high = (low, middle) if _has_long_number("\n".join(lines[:middle])) else (middle + 1, high)
-    return low
-
-
-def _has_long_number(text: str) -> bool:
-    try:
-        _parsed(text)
-    except tomllib.TOMLDecodeError:
-        return False
-    except ValueError:
-        return True
-    return False
+def _line_of_long_number(text: str) -> int:
+    """The line of the first number with more digits than Python reads, outside of text and comments."""
+    return next(text.count("\n", 0, each.start()) + 1 for each in _LONG_NUMBER.finditer(text) if each[0][0].isdigit())

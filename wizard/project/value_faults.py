@@ -96,17 +96,17 @@ def found(value: object) -> str:
             return f"the number {value}" if abs(value) < 10**MOST_FIGURES else "a very long number"
         case Unquoted(text):
             return f"the number {text[:MOST_FIGURES]}"
-        case datetime():
-            return "a date and time"
-        case date():
-            return "a date alone"
-        case time():
-            return "a time alone"
-        case list() | tuple():
-            return "a list"
-        case dict():
-            return "a table"
-    return "something else"
+    return next((words for kind, words in _NAMED if isinstance(value, kind)), "something else")
+
+
+_NAMED: Final = (
+    (datetime, "a date and time"),
+    (date, "a date alone"),
+    (time, "a time alone"),
+    (list | tuple, "a list"),
+    (dict, "a table"),
+)
+"""What has no words of its own, by its kind; a moment is a date too."""
 
 
 def with_example(sentence: str, example: str) -> str:
@@ -132,8 +132,8 @@ def _choice(error: ErrorDetails, kind: Any) -> tuple[str, str]:
     return sentence, (near or choices)[0]
 
 
-def _flag(error: ErrorDetails, kind: Any) -> tuple[str, str]:
-    return f"Found {found(error['input'])}: write true or false, without quotes.", "true"
+def _write(what: str, example: str) -> Callable[[ErrorDetails, Any], tuple[str, str]]:
+    return lambda error, kind: (f"Found {found(error['input'])}: write {what}.", example)
 
 
 def _list(error: ErrorDetails, kind: Any) -> tuple[str, str]:
@@ -146,10 +146,6 @@ def _table(error: ErrorDetails, kind: Any) -> tuple[str, str]:
     return f"Found {found(error['input'])}: write a table, with its own lines below its name.", f"[{path}]"
 
 
-def _moment(error: ErrorDetails, kind: Any) -> tuple[str, str]:
-    return f"Found {found(error['input'])}: write a date and time without quotes.", "2026-03-02 10:42:00Z"
-
-
 def _too_many(error: ErrorDetails, kind: Any) -> tuple[str, str]:
     what = "entries" if is_mapping(bare(kind)) else "items"
     return f"There are {len(error['input'])} {what}: {MOST_ITEMS} at most.", ""
@@ -157,11 +153,11 @@ def _too_many(error: ErrorDetails, kind: Any) -> tuple[str, str]:
 
 _SENTENCES: Final[dict[str, Callable[[ErrorDetails, Any], tuple[str, str]]]] = {
     "literal_error": _choice,
-    "bool_type": _flag,
+    "bool_type": _write("true or false, without quotes", "true"),
     "tuple_type": _list,
     "dict_type": _table,
     "mapping_type": _table,
-    "datetime_type": _moment,
+    "datetime_type": _write("a date and time without quotes", "2026-03-02 10:42:00Z"),
     "too_long": _too_many,
 }
 """Every kind of error the tables can raise -> its sentence and example; a test goes through all of them."""
