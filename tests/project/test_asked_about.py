@@ -40,7 +40,9 @@ def drops(left: str, right: str, foot: str) -> dict[str, str]:
 
 def test_a_drop_of_72_cm_beside_31_cm_is_asked_about() -> None:
     finding = asked(METRIC, **drops("31 cm", "31 cm", "72 cm"))["drop-beside:foot:left"]
-    assert finding.sentence == "foot section: a drop of 72 cm, and 31 cm at the left section: 41 cm apart on one bed."
+    assert finding.sentence == (
+        "foot section: one drop is 72 cm, but 31 cm at the left section. That is 41 cm apart on one bed."
+    )
     assert (finding.key, finding.other) == ("survey.section.foot.drop.1", "survey.section.left.drop.1")
 
 
@@ -87,8 +89,8 @@ def test_a_unit_foreign_to_the_job_is_asked_about_where_its_own_would_do(
     finding = asked({**of, key: text}).get(f"unit:{key}")
     assert (finding is not None) == (would is not None)
     if finding:
-        assert f"{text}, though this job is in " in finding.sentence
-        assert finding.way_out == f"If {would} was meant, type that; if {text} is right, keep it."
+        assert f"you typed {text}, but this job is in " in finding.sentence
+        assert finding.way_out == f"If you meant {would}, type that. If {text} is right, keep it."
 
 
 def test_it_can_be_kept_and_is_asked_again_when_the_length_changes() -> None:
