@@ -20,7 +20,7 @@ from tests.screens.pilots import focused, job, opened, until
 from wizard.project.plan_of_project import plan_of
 from wizard.render.formats import Request, render
 from wizard.screens.panes.large_pages import pages_of
-from wizard.trade.cautions import CAUTIONS, NAMES
+from wizard.trade.cautions import CAUTIONS
 from wizard.trade.job_fields import FixingKind, Watch
 from wizard.trade.plan_records import Plan
 
@@ -60,7 +60,7 @@ def not_said(plan: Plan, ahead: Sequence[str], *, names: bool) -> list[tuple[str
         for caution in step.cautions:
             kind = (step.stage, step.id.partition(":")[0], caution.id)
             named = names and kind in full
-            if (caution.sentence in words) is named or (named and NAMES[caution.id] not in words):
+            if (caution.sentence in words) is named or (named and CAUTIONS[caution.id].note not in words):
                 missing.append((step.id, caution.id))
             full.add(kind)
     return missing

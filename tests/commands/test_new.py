@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from tests.commands.message_texts import text_of
+from tests.project.refusal_texts import refusal_text
 from tests.render.jobs import WHOLE, project_of
 from wizard.cli import main
 from wizard.commands.exits import Exit
@@ -47,10 +48,7 @@ def test_an_existing_file_is_never_replaced_not_even_by_the_same(
     before = (tmp_path / "rowan-room.toml").read_bytes()
     assert main(["new", "Rowan room"]) == Exit.NOT_SAVED
     assert (tmp_path / "rowan-room.toml").read_bytes() == before
-    assert capsys.readouterr().err == (
-        "railskirt: There is a file “rowan-room.toml” already, and it was left as it is: "
-        "give the project another name.\n"
-    )
+    assert capsys.readouterr().err == f"railskirt: {refusal_text('file exists', '', 'rowan-room.toml')}\n"
 
 
 @pytest.mark.parametrize("standard", ["inches", "metric"])
@@ -102,6 +100,6 @@ def test_a_new_file_that_cannot_be_saved_is_not_said_to_be_there(
 ) -> None:
     assert main(["new", "Rowan room", "--folder", "not-there"]) == Exit.NOT_SAVED
     assert capsys.readouterr().err == (
-        "railskirt: “rowan-room.toml” could not be saved: its folder is not there. No file was made.\n"
+        "railskirt: “rowan-room.toml” could not be saved: its folder does not exist. No file was made.\n"
     )
     assert list(tmp_path.iterdir()) == []

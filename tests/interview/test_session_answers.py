@@ -55,8 +55,8 @@ print(session.echo({RUN!r}, "8 rods", typing=True).sentence)
     run = subprocess.run([sys.executable, "-c", code], check=True, capture_output=True, text=True)
     assert run.stdout.splitlines() == [
         "The unit is looked up when the answer is given.",
-        "“fathoms” is a unit that is not taken here: use in, ft, yd, mm, cm, dm or m.",
-        "“rods” is a unit that is not taken here: use in, ft, yd, mm, cm, dm or m.",
+        "“fathoms” is not accepted here: use in, ft, yd, mm, cm, dm or m.",
+        "“rods” is not accepted here: use in, ft, yd, mm, cm, dm or m.",
     ]
 
 
@@ -366,7 +366,7 @@ def test_a_third_change_while_mine_is_written_over_the_second_is_seen(tmp_path: 
     (tmp_path / "job.toml").mkdir()
     refused = session.overwrite()
     assert refused is not None
-    assert "there is a folder of that name" in refused.sentence
+    assert "a folder has that name" in refused.sentence
 
 
 def test_a_new_job_does_not_begin_over_a_file_that_is_there(tmp_path: Path) -> None:

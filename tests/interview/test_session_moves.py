@@ -17,7 +17,7 @@ from wizard.interview.outcome import Accepted, Refused
 from wizard.interview.session import History, Moment, Session
 from wizard.interview.session_words import followed_words
 from wizard.project.encode import encode
-from wizard.project.finished_steps import mark_of
+from wizard.project.finished_steps import OF_NUMBERS, mark_of
 from wizard.project.plan_of_project import best_plan_of, can_improve, plan_of
 from wizard.project.project import Project, put_many
 from wizard.project.store import Store
@@ -477,7 +477,7 @@ def test_steps_ticked_on_a_better_plan_read_as_ticked_when_one_comes_back(tmp_pa
     project, file = many_sections(tmp_path, longer=9), tmp_path / "job.toml"
     first, best = (marks_of(plan) for plan in (plan_of(project), best_plan_of(project)))
     assert first[LOOKED_OVER] != best[LOOKED_OVER]
-    for told, stale in ((best[LOOKED_OVER], ()), ("another mark", (LOOKED_OVER,))):
+    for told, stale in ((best[LOOKED_OVER], ()), (f"{OF_NUMBERS}another mark", (LOOKED_OVER,))):
         file.write_bytes(encode(looked_over(project, told)))
         session = resumed(tmp_path)
         assert (session.stale(), session.upset_places) == (stale, tuple(f"work.{each}" for each in stale))

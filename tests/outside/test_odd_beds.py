@@ -115,7 +115,7 @@ def test_bed_one_is_proven_least_of_cross_cut_plans() -> None:
     _, layout = laid(bed_one())
     assert layout.proof.least
     assert layout.proof.bound == inches("139")
-    assert "cross-cut" in layout.proof.among
+    assert "across the roll" in layout.proof.among
 
 
 # Bed 2: a day bed with a skirt at foot and head only, a half-drop pattern, washed first

@@ -60,7 +60,7 @@ def test_what_a_safety_body_warns_of_is_said_before_the_step_it_is_about(
     ],
 )
 def test_a_distance_is_the_published_one_in_feet_and_no_less_in_metres(caution: str, feet: int) -> None:
-    found = re.search(r"(\d+) ft \((\d+) m\)", CAUTIONS[caution])
+    found = re.search(r"\[(\d+) ft\|(\d+) m\]", CAUTIONS[caution].sentence)
     assert found
     in_feet, in_metres = (
         Length.of(Fraction(number), unit) for number, unit in zip(found.groups(), ("ft", "m"), strict=True)

@@ -40,7 +40,9 @@ def drops(left: str, right: str, foot: str) -> dict[str, str]:
 
 def test_a_drop_of_72_cm_beside_31_cm_is_asked_about() -> None:
     finding = asked(METRIC, **drops("31 cm", "31 cm", "72 cm"))["drop-beside:foot:left"]
-    assert finding.sentence == "foot section: a drop of 72 cm, and 31 cm at the left section: 41 cm apart on one bed."
+    assert finding.sentence == (
+        "foot section: one drop is 72 cm, but 31 cm at the left section. That is 41 cm apart on one bed."
+    )
     assert (finding.key, finding.other) == ("survey.section.foot.drop.1", "survey.section.left.drop.1")
 
 
@@ -87,8 +89,8 @@ def test_a_unit_foreign_to_the_job_is_asked_about_where_its_own_would_do(
     finding = asked({**of, key: text}).get(f"unit:{key}")
     assert (finding is not None) == (would is not None)
     if finding:
-        assert f"{text}, though this job is in " in finding.sentence
-        assert finding.way_out == f"If {would} was meant, type that; if {text} is right, keep it."
+        assert f"you typed {text}, but this job is in " in finding.sentence
+        assert finding.way_out == f"If you meant {would}, type that. If {text} is right, keep it."
 
 
 def test_it_can_be_kept_and_is_asked_again_when_the_length_changes() -> None:
@@ -118,20 +120,20 @@ def test_a_repeat_longer_than_cloths_have_is_asked_about() -> None:
 DEMO = Path("projects/demo-gannet-stair.toml").read_text(encoding="utf-8")
 REPEAT = "cloth.face.repeat"
 HELD = [
-    ("5 parsec", "“parsec” is a unit that is not taken here: use in, ft, yd, mm, cm, dm or m.", "25 1/4 in"),
-    ("64 M", "“64 M” has a capital M, which is no unit of length. It can be 1/8 in to 200 in, or 0 in for no pattern.",
-     "25 1/4 in"),
+    ("5 parsec", "“parsec” is not accepted here: use in, ft, yd, mm, cm, dm or m.", "25 1/4 in"),
+    ("64 M", "“64 M” has a capital M, which is not a unit of length. It can be 1/8 in to 200 in, or 0 in for no "
+     "pattern.", "25 1/4 in"),
     ("2 Mm", "“2 Mm” has a capital M, which makes it millions of metres. It can be 1/8 in to 200 in, or 0 in for no "
      "pattern.", "25 1/4 in"),
-    ("640 Mm", "“640 Mm” has a capital M, which makes it millions of metres: is 640 mm meant?", "640 mm"),
+    ("640 Mm", "“640 Mm” has a capital M, which makes it millions of metres: do you mean 640 mm?", "640 mm"),
     ("1/1000000 in", "“1/1000000 in” is too little for a pattern repeat. It can be 1/8 in to 200 in, or 0 in for no "
      "pattern.", "25 1/4 in"),
     ("1000000 in", "“1000000 in” is too much for a pattern repeat. It can be 1/8 in to 200 in, or 0 in for no pattern.",
      "25 1/4 in"),
-    ("0.123456789012345678 m", "“0.123456789012345678 m” has a number of 18 figures, and 15 are the most: is 0.1235 m "
-     "meant?", "0.1235 m"),
-    ("1 ft 8/5 in", "“1 ft 8/5 in” has a fraction that is not less than one: is 1 ft 1 3/5 in meant?", "1 ft 1 3/5 in"),
-    ("12,3456 in", "“12,3456 in” can be read in two ways: is 12.3456 in meant?", "12.3456 in"),
+    ("0.123456789012345678 m", "“0.123456789012345678 m” has a number with 18 digits, and 15 is the most: "
+     "do you mean 0.1235 m?", "0.1235 m"),
+    ("1 ft 8/5 in", "“1 ft 8/5 in” has a fraction that is 1 or more: do you mean 1 ft 1 3/5 in?", "1 ft 1 3/5 in"),
+    ("12,3456 in", "“12,3456 in” can be read in two ways: do you mean 12.3456 in?", "12.3456 in"),
 ]  # fmt: skip
 
 
@@ -199,7 +201,7 @@ def test_one_reading_of_a_list_is_kept_while_another_is_typed() -> None:
     project = opened('format = 1\n\n[survey.section.left]\nrun = ["9 furlongs", "76 in"]\n')
     changed = put(project, "survey.section.left.run.2", "77 in")
     assert changed.survey.section["left"].run[0] == NotTaken("9 furlongs")
-    with pytest.raises(Unfit, match="“furlongs” is a unit that is not taken here"):
+    with pytest.raises(Unfit, match="“furlongs” is not accepted here"):
         put(changed, "survey.section.left.run.2", "9 furlongs of it".removesuffix(" of it") + " 1 in")
 
 

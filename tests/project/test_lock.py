@@ -84,8 +84,7 @@ def test_a_program_that_hangs_with_the_lock_is_not_waited_for_for_ever(
     monkeypatch.setattr(lock, "PATIENCE", 0.05)
     with locked(store.path):
         assert store.save(ATTIC) == NotSaved(
-            "“juniper.toml” could not be saved: another program has it locked. "
-            "What was in the file before is still there."
+            "“juniper.toml” could not be saved: another program has it locked. The file is as it was before."
         )
     assert isinstance(store.save(ATTIC), Held)
 

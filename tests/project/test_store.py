@@ -13,6 +13,7 @@ from typing import Any
 import pytest
 
 from tests.project.processes import open_folder, unprivileged
+from tests.project.refusal_texts import refusal_text
 from wizard.project.encode import encode
 from wizard.project.hand_edits import marked
 from wizard.project.problems import Problem, Problems
@@ -70,10 +71,7 @@ def test_a_file_changed_by_somebody_else_is_left_as_they_left_it(path: Path) -> 
     kept = opened(path)
     theirs = path.read_bytes() + b'currency = "EUR"\n'
     path.write_bytes(theirs)
-    assert kept.save(ATTIC) == Changed(
-        "“juniper.toml” was changed by another program since it was opened here, and was left as it is: "
-        "open it again to go on from what it says now."
-    )
+    assert kept.save(ATTIC) == Changed(refusal_text("file changed", "", "juniper.toml"))
     assert path.read_bytes() == theirs
     assert names(path.parent) == ["juniper.toml"]
 
@@ -95,9 +93,7 @@ def test_a_file_opened_again_after_a_change_can_be_saved(path: Path) -> None:
 
 
 def test_a_new_project_never_goes_over_a_file_that_is_there(path: Path) -> None:
-    assert Store(path).save(ATTIC) == Changed(
-        "There is a file “juniper.toml” already, and it was left as it is: give the project another name."
-    )
+    assert Store(path).save(ATTIC) == Changed(refusal_text("file exists", "", "juniper.toml"))
     assert path.read_bytes() == encode(marked(LOFT))
 
 
@@ -158,8 +154,8 @@ def test_who_may_read_a_new_file_is_this_computers_habit(tmp_path: Path) -> None
     ("number", "reason"),
     [
         (errno.ENOSPC, "the disk is full"),
-        (errno.EROFS, "the disk may only be read"),
-        (errno.EACCES, "it may not be written there"),
+        (errno.EROFS, "the disk is read-only"),
+        (errno.EACCES, "you may not write there"),
         (errno.EIO, os.strerror(errno.EIO)),
     ],
 )
@@ -174,7 +170,7 @@ def test_a_save_that_fails_half_way_says_why_and_leaves_all_as_it_was(
     with monkeypatch.context() as patch:
         patch.setattr(os, where, fail)
         assert kept.save(ATTIC) == NotSaved(
-            f"“juniper.toml” could not be saved: {reason}. What was in the file before is still there."
+            f"“juniper.toml” could not be saved: {reason}. The file is as it was before."
         )
     assert path.read_bytes() == encode(marked(LOFT))
     assert names(path.parent) == ["juniper.toml"]
@@ -185,7 +181,7 @@ def test_a_file_that_may_only_be_read_is_not_replaced(path: Path, monkeypatch: p
     kept = opened(path)
     monkeypatch.setattr(os, "access", lambda *_: False)
     assert kept.save(ATTIC) == NotSaved(
-        "“juniper.toml” could not be saved: it may not be written there. What was in the file before is still there."
+        "“juniper.toml” could not be saved: you may not write there. The file is as it was before."
     )
     assert path.read_bytes() == encode(marked(LOFT))
 
@@ -193,9 +189,9 @@ def test_a_file_that_may_only_be_read_is_not_replaced(path: Path, monkeypatch: p
 @pytest.mark.parametrize(
     ("name", "reason"),
     [
-        ("not-there/juniper.toml", "its folder is not there"),
-        ("plain/juniper.toml", "its folder is not there"),
-        ("folder.toml", "there is a folder of that name"),
+        ("not-there/juniper.toml", "its folder does not exist"),
+        ("plain/juniper.toml", "its folder does not exist"),
+        ("folder.toml", "a folder has that name"),
         ("pipe.toml", "it is a pipe or a device"),
         ("n" * 300 + ".toml", "its name is too long"),
     ],
@@ -234,11 +230,11 @@ def problem(path: Path) -> Problem:
     ("name", "sentence"),
     [
         ("folder.toml", "This is a folder: a project is a file whose name ends in .toml"),
-        ("not-there.toml", "The file cannot be read: there is none of that name."),
-        ("plain/juniper.toml", "The file cannot be read: there is none of that name."),
+        ("not-there.toml", "The file cannot be read: there is no file with that name."),
+        ("plain/juniper.toml", "The file cannot be read: there is no file with that name."),
         ("n" * 300, "The file cannot be read: its name is too long."),
-        ("nul\0byte", "The file cannot be read: there can be no file of that name."),
-        ("circle.toml", "The file cannot be read: the link leads round in a circle."),
+        ("nul\0byte", "The file cannot be read: no file can have that name."),
+        ("circle.toml", "The file cannot be read: the link leads back to itself."),
         ("pipe.toml", "This is a pipe or a device: a project is a file whose name ends in .toml"),
         ("huge.toml", "The file has 3000000000 bytes: a project has 1000000 at most. Is it the right file?"),
     ],
@@ -260,7 +256,7 @@ def test_a_file_that_may_not_be_read_is_told_so(path: Path, monkeypatch: pytest.
         raise PermissionError(errno.EACCES, "Permission denied")
 
     monkeypatch.setattr(Path, "read_bytes", refuse)
-    assert problem(path).sentence == "The file cannot be read: it belongs to somebody else, or may not be read."
+    assert problem(path).sentence == "The file cannot be read: it belongs to somebody else, or you may not read it."
 
 
 COMMENTED = b'# measured on Sunday\nformat = 1\nname = "Juniper loft"\n'
@@ -447,9 +443,7 @@ def test_of_two_that_begin_one_file_at_once_the_second_is_told_there_is_one(
         link(source, target)
 
     monkeypatch.setattr(os, "link", late)
-    assert Store(path).save(LOFT) == Changed(
-        "There is a file “juniper.toml” already, and it was left as it is: give the project another name."
-    )
+    assert Store(path).save(LOFT) == Changed(refusal_text("file exists", "", "juniper.toml"))
     assert path.read_bytes() == encode(marked(ATTIC))
 
 

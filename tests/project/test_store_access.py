@@ -171,8 +171,7 @@ def test_a_save_refused_in_a_sticky_folder_leaves_nothing_behind() -> None:
         opened, refused = unprivileged(saved)
         assert opened is Opened
         assert refused == NotSaved(
-            "“juniper.toml” could not be saved: it may not be written there. "
-            "What was in the file before is still there."
+            "“juniper.toml” could not be saved: you may not write there. The file is as it was before."
         )
         assert [each.name for each in folder.iterdir()] == ["juniper.toml"]
         assert path.read_bytes() == encode(marked(LOFT))

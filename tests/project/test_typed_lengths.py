@@ -106,7 +106,7 @@ def test_a_ready_made_fraction_does_not_run_into_the_number_before_it() -> None:
 @pytest.mark.parametrize("typed", ["0", "0 in", "0/4 cm", "0' 0\"", "↉", "0.000 m"])
 def test_zero_is_taken_only_where_it_is_allowed(typed: str) -> None:
     assert read_length(typed, "in", zero=True) == ZERO
-    with pytest.raises(Misread, match="is zero: here it must be more than nothing"):
+    with pytest.raises(Misread, match="is zero: it must be more than 0 here"):
         read_length(typed, "in")
 
 

@@ -35,9 +35,7 @@ def test_the_drawn_roll_counts_from_the_squared_end_where_cloth_is_lost_before_t
         starts.append(min(drawn))
     assert sorted(starts)[-1] == inches(24), "a repeat is lost on all lengths but one"
     said = " ".join(matched_lines(layer, "hem", ruler_of(plan.job)))
-    assert (
-        "first find the row of the pattern that lies along every hem: it comes within 24 in of the squared end" in said
-    )
+    assert "first find the row of the pattern that runs along every hem: it is within 24 in of the squared end" in said
 
 
 def test_a_running_measure_beside_the_roll_is_never_cut_off() -> None:

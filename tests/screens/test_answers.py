@@ -348,7 +348,7 @@ async def test_a_file_with_a_unit_that_is_no_longer_taken_opens_at_it_and_takes_
         await at(pilot, first, "field")
         assert job(pilot).pages.text == "5 parsec"
         await pilot.press("enter")
-        await sees(pilot, "is a unit that is not taken here")
+        await sees(pilot, "is not accepted here")
         assert '"5 parsec"' in path.read_text()
         await clear_field(pilot)
         await typed(pilot, "11 7/8")

@@ -249,7 +249,7 @@ async def test_an_answer_that_cannot_be_written_is_tried_again_once_that_is_put_
             await typed(pilot, "12 1/8")
             await pilot.press("enter")
             dialog = await over(pilot)
-            await sees(pilot, "may not be written")
+            await sees(pilot, "may not write there")
             assert [each.id for each in dialog.query(Button)] == ["mine", "close"]
             await pilot.press("enter")
             await until(pilot, lambda: pilot.app.screen is not dialog and isinstance(pilot.app.screen, ConflictDialog))

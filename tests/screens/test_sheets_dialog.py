@@ -100,7 +100,7 @@ async def test_trouble_is_said_in_the_dialog_and_nothing_typed_is_lost(tmp_path:
             await until(pilot, partial(says, dialog, said))
         assert field.value == str(tmp_path / "loft.html")
         await pilot.press("enter")
-        await sees(pilot, "Unfinished: 1 answer is missing: fullness wanted.")
+        await sees(pilot, "Unfinished: 1 answer is missing: fullness.")
         await pilot.press("escape")
         await at(pilot, "fullness.want", "field")
     assert path.read_text() == before

@@ -51,7 +51,7 @@ def test_a_chosen_level_hem_over_an_uneven_floor_says_its_daylight_and_a_followi
     fallen = {"drop": (inches(12), inches("12 1/8"), inches("12 1/2"))}
     level = found(with_section(small(), "left", hem_line="level", **fallen))
     assert "floor-uneven:left" not in level
-    assert "daylight of 0 in, 1/8 in, 1/2 in" in level["hem-daylight:left"].sentence
+    assert "shows gaps of 0 in, 1/8 in, 1/2 in" in level["hem-daylight:left"].sentence
     follows = found(with_section(small(), "left", hem_line="follow the floor", **fallen))
     assert not {"floor-uneven:left", "hem-daylight:left"} & set(follows)
 
@@ -174,7 +174,7 @@ def test_a_turned_leg_asks_for_the_daylight_beside_it() -> None:
 def test_a_ledger_must_leave_room_for_half_the_tape_and_the_raise() -> None:
     slatted = surveyed(small(), slatted=True)
     low = with_section(slatted, "left", free_height=inches("1 1/8"), raised=inches("1/4"))
-    assert "the folded tape needs 1 1/4 in" in found(low)["ledger-low:left"].sentence
+    assert "The folded tape needs 1 1/4 in" in found(low)["ledger-low:left"].sentence
     assert "ledger-low:left" not in found(with_section(low, "left", free_height=inches("1 1/4")))
     assert "ledger-low:left" not in found(with_section(low, "left", fixing_face="lower back edge"))
 
@@ -423,7 +423,7 @@ def test_a_side_that_is_far_from_the_bed_size_is_told_by_its_rail() -> None:
     queen = surveyed(ladder(), bed_size="US queen", section=with_section(
         ladder(), "foot-part", right_short=inches(42)).survey.section)  # fmt: skip
     assert found(queen)["run-nominal:right"].sentence.startswith(
-        "From post to post the right side is 96 in (foot-part section: a run of 54 in, and 42 in that it stops short"
+        "From post to post the right side is 96 in (foot-part section: a run of 54 in, and 42 in from there to the post"
     )
 
 
@@ -445,5 +445,5 @@ def test_the_drawing_shows_the_side_as_long_as_it_is() -> None:
 
 def test_the_schema_says_what_a_run_is_and_where_it_stops_short() -> None:
     says = {key: " ".join(words.split()) for key, words in meanings(Section).items()}
-    assert says["run"].startswith("How far the skirt goes along the rail, which is what is seen: post to post, unless")
+    assert says["run"].startswith("Length of the skirt along the rail, as you see it: post to post, unless")
     assert "bed's corner post" in says["right_short"]

@@ -13,7 +13,6 @@ from wizard.trade.cautions import (
     BEFORE,
     CAUTIONS,
     MEANINGS,
-    NAMES,
     UNKNOWN,
     Line,
     StepKind,
@@ -137,8 +136,8 @@ def test_an_heirloom_rail_calls_for_a_conservator() -> None:
 
 
 def test_each_caution_is_a_full_sentence_under_one_fixed_id() -> None:
-    assert all(words[0].isupper() and words.endswith(".") for words in CAUTIONS.values())
-    assert len(set(CAUTIONS.values())) == len(CAUTIONS)
+    assert all(each.sentence[0].isupper() and each.sentence.endswith(".") for each in CAUTIONS.values())
+    assert len({each.sentence for each in CAUTIONS.values()}) == len(CAUTIONS)
 
 
 def test_every_caution_comes_before_some_step() -> None:
@@ -154,13 +153,23 @@ def test_a_step_says_only_what_the_job_calls_for() -> None:
 
 def test_no_caution_claims_that_a_skirt_meets_a_rule() -> None:
     claims = ("complies", "compliant", "certified", "approved", "meets the", "is safe")
-    assert not [words for words in CAUTIONS.values() for claim in claims if claim in words]
+    assert not [each for each in CAUTIONS.values() for claim in claims if claim in each.sentence]
 
 
 def test_every_caution_has_a_short_name_of_its_own() -> None:
-    assert list(NAMES) == list(CAUTIONS)
-    assert len(set(NAMES.values())) == len(NAMES)
-    assert not [each for each in NAMES.values() if ";" in each or len(each) > 40]
+    names = [each.note for each in CAUTIONS.values()]
+    assert len(set(names)) == len(names)
+    assert all(names)
+    assert not [each for each in names if ";" in each or len(each) > 40]
+
+
+def test_a_distance_is_said_in_the_job_s_own_units() -> None:
+    def heater(job: Job) -> str:
+        return next(each.sentence for each in cautions_of(job) if each.id == "heaters")
+
+    assert heater(Job()) == "Keep the cloth at least 3 ft from any heater, fire or stove."
+    assert heater(Job(standard="metric")) == "Keep the cloth at least 1 m from any heater, fire or stove."
+    assert heater(Job(standard="metric", show="in")) == heater(Job())
 
 
 # The care label: the strictest of the layers, process by process.
@@ -210,7 +219,7 @@ def test_cloth_of_which_nothing_is_known_is_treated_as_the_most_delicate(kind: s
     line = label(face=Cloth(kind=kind, wash="washed first"))  # type: ignore[arg-type]
     assert line["wash"].says == "Do not wash."
     assert line["professional"].says == "Do not dry clean before the cloth's own label is read."
-    assert line["iron"].because == ("face cloth: what it is made of is not said",)
+    assert line["iron"].because == ("face cloth: its fibre is not known",)
 
 
 def test_every_kind_of_cloth_has_a_step_in_every_process() -> None:

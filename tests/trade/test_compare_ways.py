@@ -71,17 +71,17 @@ def test_the_way_that_is_chosen_is_followed_by_figures_work_and_marks(
     assert [each.id for each in compare(followed, other).ways if each.followed] == [name]
     cut = next(step for step in followed.work if step.id == "cut:face")
     assert cut.lines != next(step for step in plan.work if step.id == "cut:face").lines
-    assert any("across" in line for line in cut.lines)
+    assert any("from the left edge" in line for line in cut.lines)
     assert not followed.findings or all(not each.id.startswith("way-gone") for each in followed.findings)
 
 
-def test_slit_cloth_is_ripped_before_it_is_cut_across() -> None:
+def test_cloth_is_slit_before_it_is_cut_across() -> None:
     plan, face = planned(way(SLIT, "slit"))
     assert face.cutting is not None
     lane = max(each.across for each in face.cutting.best.pieces)
     lines = next(step for step in plan.work if step.id == "cut:face").lines
     assert any(
-        line.startswith("Rip it lengthwise at") and line.endswith("from its left edge, all along.") for line in lines
+        line.startswith("Slit it from end to end, at") and line.endswith("from its left edge.") for line in lines
     )
     assert lane > ZERO
 
@@ -89,7 +89,7 @@ def test_slit_cloth_is_ripped_before_it_is_cut_across() -> None:
 def test_beside_the_way_that_is_followed_the_sheet_names_the_others_and_not_itself() -> None:
     plan, _ = planned(way(SLIT, "slit"))
     (pairs,) = [each for each in other_ways(plan, plan.layers[0], SIXTEENTHS) if isinstance(each, Pairs)]
-    assert [name for name, _ in pairs.rows] == ["least cloth in cross cuts"]
+    assert [name for name, _ in pairs.rows] == ["least cloth across the roll"]
     assert pairs.rows[0][1].startswith("42 in used")
 
 
@@ -168,8 +168,8 @@ def test_the_cutting_step_says_where_the_first_cut_lies_and_what_is_level(level:
     lines = tuple(matched_lines(layer, level, SIXTEENTHS))
     step = next(step for step in plan.work if step.id == "cut:face")
     assert set(lines) <= set(step.lines)
-    assert f"with its {level} edge, and its arrow points {up} the squared end" in lines[0]
-    assert lines[-1].startswith("Lost to the pattern: ")
+    assert f"Cut each piece {level} end first, with its arrow pointing {up} the squared end." in lines[0]
+    assert lines[-1].startswith("Pattern waste: ")
 
 
 def test_rules_in_print_are_for_one_order_from_the_roll_only() -> None:

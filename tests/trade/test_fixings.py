@@ -355,7 +355,7 @@ def test_no_leg_that_can_be_had_is_a_finding_with_the_way_out() -> None:
 def test_a_rail_too_thin_for_any_leg_sends_to_another_fixing() -> None:
     found = _leg_finding(job(rail="1/16"))
     assert found.key == "cloth.fixing.kind"
-    assert found.sentence.endswith("but at this rail only 0 in stays inside.")
+    assert found.sentence.endswith("but only 0 in stays inside this rail.")
 
 
 def test_a_leg_that_lies_between_is_no_finding_and_neither_is_a_leg_still_waited_for() -> None:

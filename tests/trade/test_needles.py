@@ -64,8 +64,8 @@ def test_a_size_is_written_as_on_its_packet() -> None:
 
 
 def test_stitches_are_given_in_millimetres_and_about_an_inch() -> None:
-    assert stitch_in_words("join") == "stitch length 2.5 mm, about 10 an inch"
-    assert stitch_in_words("gathering") == "stitch length 4 mm, about 6 an inch"
+    assert stitch_in_words("join") == "stitch length 2.5 mm (about 10 stitches per inch)"
+    assert stitch_in_words("gathering") == "stitch length 4 mm (about 6 stitches per inch)"
     assert STITCHES["gathering"] == max(STITCHES.values())
     assert all(isinstance(each, Fraction) for each in STITCHES.values())
 

@@ -22,7 +22,7 @@ def test_the_list_of_a_plain_bed() -> None:
         "thread": ("sewing thread", "1 spool of 100 yd", None),
         "fixing": ("staples, 3/8 in leg", "21", None),
         "needles": ("machine needles, 80/12", "1 packet", None),
-        "pins": ("pins, steel, so that a magnet finds them", "at least 30", None),
+        "pins": ("steel pins, which a magnet finds", "at least 30", None),
     }
 
 

@@ -16,9 +16,8 @@ from tests.trade.sample_jobs import everything, inches, small, with_face
 from wizard.trade.cutting import Refusal
 from wizard.trade.figures import Ledger
 from wizard.trade.findings import ORDER
-from wizard.trade.findings.checker import Checker
+from wizard.trade.findings.checker import WORDINGS, Checker
 from wizard.trade.findings.cloth_findings import cloth_findings
-from wizard.trade.findings.finding_sentences import WORDINGS
 from wizard.trade.formatting import ruler_of
 from wizard.trade.job_fields import Allowances, Cloth, Fullness, Job, Owned, Post
 from wizard.trade.layers import prepare
@@ -106,7 +105,7 @@ def test_the_guide_by_cloth_is_a_note_and_never_a_wall(weight: Any, fits: str, d
 def test_a_thick_skirt_with_inner_layers_takes_two() -> None:
     job = full("5/2")
     thick = replace(job, cloth=replace(job.cloth, interlining=Cloth(use=True, width=inches(45), weight="medium")))
-    assert "usually takes a fullness of 2;" in found(thick)["fullness-guide"].sentence
+    assert "usually takes a fullness of 2." in found(thick)["fullness-guide"].sentence
 
 
 def test_cloth_that_is_not_washed_is_noted_unless_the_skirt_stays_on() -> None:
@@ -307,7 +306,7 @@ FORMS = {"", "alike", "nearest", "up", "down"}
 def test_every_wording_has_a_level_a_sentence_and_a_way_out_or_leaves_them_to_its_variants() -> None:
     bases = {id.partition("/")[0] for id in WORDINGS if "/" in id}
     for id, wording in WORDINGS.items():
-        assert wording.level in ORDER, id
+        assert wording.note in ORDER, id
         assert (wording.sentence and wording.way_out) or id in bases, id
 
 

@@ -90,34 +90,40 @@ def test_each_inner_layer_is_hemmed_by_itself_and_laid_behind_the_face() -> None
     assert order.index("hem:face:left") < order.index("hem:interlining:left") < order.index("layers:left")
     assert "layers:left" not in steps(BED)
     assert (
-        "Lay the fleece on it, wrong sides together, raw tops level. At both ends it stops 1/2 in short of the face, "
-        "and its hem lies 1/2 in above the face's."
+        "Lay the fleece on it, wrong sides together, raw tops level. It ends 1/2 in short of the face at both ends, "
+        "and its hem is 1/2 in above the face's."
     ) in lined["layers:left"].lines
 
 
 def test_the_hem_gives_its_folds_and_what_it_finishes_at() -> None:
     lined = steps(bed(interlining=INNER))
     assert lined["hem:face:left"].lines == (
-        "At both ends turn in 1/2 in twice, 1 in altogether, press, and stitch.",
-        "Along the bottom turn up 1/2 in twice, 1 in altogether, and press.",
+        "At both ends turn in 1/2 in twice (1 in altogether), press, and stitch.",
+        "Along the bottom turn up 1/2 in twice (1 in altogether), and press.",
         "Stitch close to the upper fold.",
         "Finished: 100 in wide, 12 1/2 in from the raw top to the hem. Press.",
     )
-    assert "turn up 1 1/2 in twice, 3 in altogether" in said(lined["hem:interlining:left"])
+    assert "turn up 1 1/2 in twice (3 in altogether)" in said(lined["hem:interlining:left"])
     assert "Finished: 99 in wide, 12 in from the raw top to the hem." in said(lined["hem:interlining:left"])
 
 
 def test_a_single_hem_gives_its_turn_under_first() -> None:
     single = bed(face=replace(FACE, hem=inches("1"), hem_kind="single", hem_turn=inches("1/4")))
-    assert "turn under 1/4 in, then up 1 in, 1 1/4 in altogether" in said(steps(single)["hem:face:left"])
+    assert "turn under 1/4 in, then turn up 1 in (1 1/4 in altogether)" in said(steps(single)["hem:face:left"])
 
 
 def test_the_cut_list_runs_from_the_squared_end() -> None:
     found = steps(BED)["cut:face"]
     assert found.lines[0] == "The cloth bought, measured from its squared end:"
-    assert found.lines[1].startswith("Width 1, 0 in to 13 1/2 in: left section piece ")
-    assert found.lines[2].startswith("Width 2, 13 1/2 in to 27 in: left section piece ")
-    assert sorted(line.split(" piece ")[1] for line in found.lines[1:3]) == ["1, 49 in wide.", "2, 54 in wide."]
+    assert [line.partition(": ")[0] for line in found.lines[1:3]] == ["Width 1", "Width 2"]
+    assert [line.partition(". ")[2] for line in found.lines[1:3]] == [
+        "Cut from 0 in to 13 1/2 in.",
+        "Cut from 13 1/2 in to 27 in.",
+    ]
+    assert sorted(line.split(". ")[0].split(": ")[1] for line in found.lines[1:3]) == [
+        "left section piece 1, 13 1/2 in long × 49 in wide",
+        "left section piece 2, 13 1/2 in long × 54 in wide",
+    ]
 
 
 def test_cloth_laid_along_the_roll_is_cut_in_lanes() -> None:
@@ -129,8 +135,9 @@ def test_cloth_laid_along_the_roll_is_cut_in_lanes() -> None:
     laid = replace(layer, cutting=Cutting(best))
     cut = next(each for each in work_of(ledger, plan.parts, (laid,)) if each.id == "cut:face")
     assert cut.lines[:2] == (
-        "The cloth bought, measured from its left edge and from its squared end:",
-        "Lane 1, 0 in to 13 1/2 in across: left section piece 1, 0 in to 102 in along.",
+        "The cloth bought, measured from its squared end and its left edge:",
+        "Lane 1: left section piece 1, 13 1/2 in long × 102 in wide, 0 in to 102 in along the cloth. "
+        "The lane is 0 in to 13 1/2 in from the left edge.",
     )
 
 
@@ -143,13 +150,13 @@ def test_a_shorter_piece_beside_a_longer_one_is_cut_down() -> None:
     low = replace(SIDE, run=(inches("6"),) * 2, drop=(inches("9"),) * 3)
     high = replace(SIDE, run=(inches("12"),) * 2)
     lines = said(steps(bed(section={"left": high, "foot": low}))["cut:face"])
-    assert "foot section piece 1, 17 in wide, cut down to 10 1/2 in long" in lines
+    assert "foot section piece 1, 10 1/2 in long × 17 in wide. Cut from 0 in to 13 1/2 in." in lines
 
 
 def test_damage_is_pointed_out_before_cutting() -> None:
     owned = Owned(length=Length.of(3, "yd"), damage_from=inches("10"), damage_to=inches("12"))
     lines = said(steps(bed(face=replace(FACE, owned={"shelf": owned})))["look-over:face"])
-    assert "Own length “shelf”: no piece may touch it from 10 in to 12 in." in lines
+    assert "Own length “shelf”: no piece may touch the damage from 10 in to 12 in." in lines
 
 
 def test_matched_joins_are_said_to_match() -> None:
@@ -167,9 +174,9 @@ def test_a_lapped_join_gives_its_lap() -> None:
 def test_the_marks_stand_with_both_spacings_and_both_places() -> None:
     assert steps(BED)["mark:left"].lines == (
         "Cut the tape 42 in long, and press it in half along its length.",
-        "Mark 1 in at each end to turn under: the finished tape lies between, 40 in long.",
+        "Mark 1 in at each end to turn under: between the marks is the finished tape, 40 in.",
         "Fold the tape and the flat skirt into 4 equal parts: 10 in each on the tape, 25 in each on the skirt.",
-        "Check each mark from the head, never one from the next:",
+        "Measure every mark from the head, never from the mark before:",
         "Mark 1: 10 in on the tape, 25 in on the skirt.",
         "Mark 2: 20 in on the tape, 50 in on the skirt.",
         "Mark 3: 30 in on the tape, 75 in on the skirt.",
@@ -180,7 +187,7 @@ def test_marks_of_the_right_side_are_measured_from_the_head_as_well() -> None:
     flat_return = replace(SIDE, left_end="returns", left_return=inches("2"), returns_flat=True)
     lines = steps(bed(section={"right": flat_return}))["mark:right"].lines
     assert lines[3:] == (
-        "Check each mark from the head, never one from the next:",
+        "Measure every mark from the head, never from the mark before:",
         "Mark 1: 10 in on the tape, 25 in on the skirt.",
         "Mark 2: 20 in on the tape, 50 in on the skirt.",
         "Mark 3: 30 in on the tape, 75 in on the skirt.",
@@ -195,14 +202,14 @@ UNEVEN = replace(SIDE, hem_line="follow the floor", drop=(inches("11"), inches("
 def test_a_hem_that_follows_the_floor_is_folded_at_every_mark() -> None:
     lines = steps(bed(section={"left": UNEVEN}))["hem:face:left"].lines
     assert lines[1:8] == (
-        "This hem follows the floor. From the head, along the flat top, measure down from the raw edge: "
+        "This hem follows the floor. At each place along the flat top, from the head, measure down from the raw edge: "
         "1/2 in of top allowance and the drop.",
         "At 0 in: 11 1/2 in down.",
         "At 25 in: 12 in down.",
         "At 50 in: 12 1/2 in down.",
         "At 75 in: 13 in down.",
         "At 100 in: 13 1/2 in down.",
-        "Join these points with a line, fold on it, and trim the cloth to 1 in below the fold.",
+        "Draw a line through these points, fold on it, and trim the cloth to 1 in below the fold.",
     )
 
 
@@ -220,7 +227,7 @@ def test_an_inner_layer_follows_the_floor_at_its_setback() -> None:
         "At 74 1/2 in: 12 1/2 in down.",
         "At 99 in: 13 in down.",
     )
-    assert lines[1].endswith("1/2 in of top allowance and the drop less the setback.")
+    assert lines[1].endswith("1/2 in of top allowance and the drop, less the setback.")
 
 
 def test_the_drop_at_each_mark_is_given_only_when_the_hem_follows_the_floor() -> None:
@@ -232,9 +239,9 @@ def test_the_drop_at_each_mark_is_given_only_when_the_hem_follows_the_floor() ->
 
 def test_needle_and_stitch_length_go_with_the_cloth() -> None:
     lined = steps(bed(face=replace(FACE, kind="fine silk"), interlining=INNER))
-    assert lined["hem:face:left"].settings == ("needle 70/10", "stitch length 2.5 mm, about 10 an inch")
+    assert lined["hem:face:left"].settings == ("needle 70/10", "stitch length 2.5 mm (about 10 stitches per inch)")
     assert lined["hem:interlining:left"].settings[0] == "needle 90/14"
-    assert lined["gather:left"].settings == ("needle 90/14", "stitch length 4 mm, about 6 an inch")
+    assert lined["gather:left"].settings == ("needle 90/14", "stitch length 4 mm (about 6 stitches per inch)")
 
 
 def test_the_gathering_row_stops_at_joins_only_where_there_are_some() -> None:
@@ -251,9 +258,9 @@ def test_hanging_gives_the_first_five_from_inside_the_bed() -> None:
         "On the rail's inner face, lay the tape's lower edge level with the rail's lower edge.",
         "From inside the bed, measure along the tape from the head.",
         "21 staples, in this order: one end, the other end, the middle, then outwards.",
-        "The first 5 at 1/2 in, 39 1/2 in, 20 in, ≈ 18 1/16 in, ≈ 21 15/16 in.",
-        "The others outwards from the middle, ≈ 1 15/16 in apart.",
-        "Feel the outside of the rail after the first one: no point may come through.",
+        "Set the first 5 at 1/2 in, 39 1/2 in, 20 in, ≈ 18 1/16 in, ≈ 21 15/16 in.",
+        "Set the others outwards from the middle, ≈ 1 15/16 in apart.",
+        "After the first one, feel the outside of the rail: no point may come through.",
     )
     assert hang.settings == ("staples with a 3/8 in leg",)
 
@@ -270,7 +277,7 @@ def test_what_turns_in_behind_a_post_is_said_and_whether_it_hangs_free() -> None
     section = replace(SIDE, right_end="returns", right_return=inches("1"))
     free = bed(section={"left": section}, survey={"post": {"foot-left": Post(may_fix=False)}})
     fixed = bed(section={"left": section}, survey={"post": {"foot-left": Post(may_fix=True)}})
-    words = "At the foot end the last 1 in of it turns in behind the post"
+    words = "At the foot end the last 1 in turns in behind the post"
     assert f"{words}, and hangs free there." in steps(free)["hang:left"].lines
     assert f"{words}." in steps(fixed)["hang:left"].lines
 
@@ -279,8 +286,8 @@ def test_what_is_in_the_way_is_named_where_it_is() -> None:
     leg = Obstacle(name="middle leg", at=inches("20"), width=inches("3"), do="no fixing")
     vent = Obstacle(kind="vent", at=inches("30"), do="keep clear")
     lines = steps(bed(section={"left": replace(SIDE, in_the_way={"leg": leg, "v": vent})}))["hang:left"].lines
-    assert "middle leg, 20 in along the whole run from the head, 3 in wide: set no fixing there." in lines
-    assert "vent, 30 in along the whole run from the head: keep the skirt clear, and set no fixing there." in lines
+    assert "middle leg, 20 in from the head along the whole run, 3 in wide: set no fixing there." in lines
+    assert "vent, 30 in from the head along the whole run: keep the skirt clear, and set no fixing there." in lines
     assert any(line.startswith("Leave out ") for line in lines)
 
 
@@ -289,7 +296,7 @@ def test_a_split_section_is_made_and_hung_in_its_parts() -> None:
     found = steps(bed(section={"left": replace(SIDE, in_the_way={"leg": leg})}))
     assert [each for each in found if each.startswith("hang")] == ["hang:left/1", "hang:left/2"]
     assert "measure along the tape from the end nearer the head" in said(found["hang:left/2"])
-    assert "the two lie over each other" in said(found["hang:left/1"])
+    assert "they overlap; fix the outer one last" in said(found["hang:left/1"])
 
 
 @pytest.mark.parametrize(
@@ -316,7 +323,7 @@ def test_no_hook_side_is_cut_for_where_it_is_left_out() -> None:
     survey = {"post": {"foot-left": Post(may_fix=False)}}
     found = bed(section={"left": free}, survey=survey, fixing=Fixing(kind="adhesive hook-and-loop"))
     told = said(steps(found)["hang:left"])
-    assert "Stick 40 in in all of the hook side" in told
+    assert "Stick 40 in altogether of the hook side" in told
     assert "Leave it out from 40 in to 41 in along the tape." in told
     assert "Turn the ends in at the posts" in said(steps(found)["dress"])
     assert "Turn the ends in" not in said(steps(BED)["dress"])
@@ -330,7 +337,7 @@ def test_a_section_that_stops_short_is_hung_so_far_from_the_post() -> None:
 
 def test_what_squaring_may_take_is_less_once_the_cloth_has_shrunk() -> None:
     washed = steps(bed(face=replace(FACE, wash="washed first", warp_shrink=Fraction(5, 100))))
-    assert "may take 1 in of cloth as bought, ≈ 15/16 in once it is washed, off the end" in said(washed["square:face"])
+    assert "may take 1 in of cloth as bought, ≈ 15/16 in once washed, off the end" in said(washed["square:face"])
     assert "may take 1 in off the end" in said(steps(BED)["square:face"])
 
 
@@ -424,7 +431,7 @@ def test_along_the_roll_nobody_is_told_to_match_a_pattern_that_cannot_meet() -> 
     along = said(steps(bed(face=replace(patterned, lay="along")))["join:face:left"])
     assert "Match the pattern at the seam line" in across
     assert "Match the pattern" not in along
-    assert "the pattern does not meet at a join" in along
+    assert "The pattern does not meet at the joins" in along
 
 
 # The work and the buying list are total: a hole or an odd answer leaves steps out and raises nothing.
@@ -504,8 +511,8 @@ def test_of_a_damaged_length_the_squaring_is_told_as_it_is_after_washing() -> No
         owned={"chest": damaged, "attic": replace(damaged, washed=True)},
     )  # fmt: skip
     lines = next(each.lines for each in make_plan(job).work if each.id == "square:face")
-    assert [each for each in lines if "take off just" in each] == [
-        "Own length “chest”: take off just 1 in of cloth as bought, ≈ 15/16 in once it is washed, for where its damage "
-        "lies is reckoned from there.",
-        "Own length “attic”: take off just 1 in, for where its damage lies is reckoned from there.",
+    assert [each for each in lines if "take off exactly" in each] == [
+        "Own length “chest”: take off exactly 1 in of cloth as bought, ≈ 15/16 in once washed, because its damage is "
+        "measured from there.",
+        "Own length “attic”: take off exactly 1 in, because its damage is measured from there.",
     ]

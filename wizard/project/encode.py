@@ -18,7 +18,7 @@ ALWAYS: Final = frozenset({"format"})
 """Keys written even when they hold what they would hold anyway."""
 
 REMEMBERED: Final = 2048
-"""Lines whose text is remembered: every answer writes the whole file, and nearly all of it is as before."""
+"""Values whose text is remembered: every answer writes the whole file, and nearly all of it is as before."""
 
 WIDEST: Final = 110
 """A list that makes a longer line than this gets a line for each item."""
@@ -108,29 +108,15 @@ def _blocks(table: dict[str, Any], path: tuple[str, ...]) -> list[str]:
 
 
 def _pair(name: str, value: Any) -> str:
-    if isinstance(value, str):
-        return _text_pair(name, value)
     if isinstance(value, list):
-        line = f"{_name(name)} = [{', '.join(_value(each) for each in value)}]\n"
+        line = f"{_name(name)} = [{', '.join(map(_value, value))}]\n"
         return line if len(line) <= WIDEST else tomli_w.dumps({name: value})
-    return tomli_w.dumps({name: value})
+    return f"{_name(name)} = {_value(value)}\n"
 
 
-@lru_cache(maxsize=REMEMBERED)
-def _text_pair(name: str, text: str) -> str:
-    return tomli_w.dumps({name: text})
-
-
+@lru_cache(maxsize=REMEMBERED, typed=True)
 def _value(value: Any) -> str:
-    return _text(value) if isinstance(value, str) else _any(value)
-
-
-@lru_cache(maxsize=REMEMBERED)
-def _text(text: str) -> str:
-    return _any(text)
-
-
-def _any(value: Any) -> str:
+    """A text, a number, true, false or a moment as it is written."""
     return tomli_w.dumps({"": value}).removeprefix('"" = ').rstrip("\n")
 
 

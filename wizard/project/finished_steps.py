@@ -1,12 +1,14 @@
 """Finished steps of the work: what goes into the file when one is ticked, and what it told then that is different now.
 
-A ticked step keeps the lengths it named, by figure, and a short mark of all it told. Where the plan differs today, the
-interview, every sheet it concerns, `check` and the JSON say so in the same sentences.
+A ticked step keeps the lengths it named, by figure, and a short mark of every number it told. Where the plan differs
+today, the interview, every sheet it concerns, `check` and the JSON say so in the same sentences. Marks of earlier
+versions were of the words themselves: where words were changed since, they say nothing, and the lengths alone count.
 """
 
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from datetime import datetime
 from functools import cache
@@ -26,9 +28,12 @@ from wizard.trade.sections import section_name
 Marks = Mapping[str, str]
 """Step id -> the mark of all it tells."""
 
+_NUMBER: Final = re.compile(r"[0-9]+(?:[./][0-9]+)?")
 CUT: Final = "cut:"
 LABEL: Final = "label:"
-NOT_KEPT: Final = "It told you something else then, which this file does not keep"
+OF_NUMBERS: Final = "n"
+"""A mark that begins so is of numbers."""
+NOT_KEPT: Final = "This file does not keep what the step said when you ticked it"
 REWRITTEN: Final = "Its instructions have changed since you ticked it: read it again."
 NEW_SIZES: Final = "The labels carry cut sizes, and those may have changed: compare them with the cut list."
 GONE: Final = "The plan no longer has this step."
@@ -50,8 +55,9 @@ def unticked(step_id: str) -> dict[str, object]:
 
 
 def mark_of(step: Step) -> str:
-    """A short mark of all that a step tells, the sizes written down at it included."""
-    return _mark((*step.lines, *step.settings, *step.written))
+    """A short mark of the numbers that a step tells, line by line, the sizes written down at it included."""
+    lines = (*step.lines, *step.settings, *step.written)
+    return OF_NUMBERS + _mark(" ".join(_NUMBER.findall(each)) for each in lines)
 
 
 def as_done(plan: Plan, project: Project) -> Plan:
@@ -121,13 +127,13 @@ def _differences(step: Step, kept: FinishedStep, plan: Plan, marks: Callable[[Un
     steps as they are told in another unit."""
     ruler = ruler_of(plan.job)
     now = dict(_lengths(step, plan, ruler))
-    if not kept.lengths:
-        # Before lengths were kept, the mark was of the lines and settings alone.
-        same = kept.told in (None, _mark((*step.lines, *step.settings)), mark_of(step))
-        return () if same else (f"{NOT_KEPT}{_says_now(step, plan, now, ruler)}.",)
+    of_words = not (kept.told or OF_NUMBERS).startswith(OF_NUMBERS)
+    if not kept.lengths and of_words:
+        # From before lengths were kept: nothing is known but that pieces were cut.
+        return (f"{NOT_KEPT}; the plan now says: {cuts}.",) if (cuts := _cut_now(step, plan, now, ruler)) else ()
     then = {id: rounded(each, ruler.mark, how_shown(id)) for id, each in kept.lengths.items()}
-    said = tuple(_said(plan, then, now, ruler))
-    if said or kept.told in (None, mark_of(step)):
+    said = tuple(_said(plan, then, now, ruler)) if then else ()
+    if said or of_words or kept.told in (None, mark_of(step)):
         return said
     # The same plan in another unit reads otherwise, and tells the same.
     told_alike = any(kept.told == marks(unit).get(step.id) for unit in _units_of(kept) if unit != ruler.unit)
@@ -159,12 +165,10 @@ def _difference(past: str, old: Length | None, new: Length | None, ruler: Ruler)
     return f"{past} {was}; the plan {'no longer has it' if new is None else f'now says {exact(new, ruler.unit)}'}."
 
 
-def _says_now(step: Step, plan: Plan, now: Mapping[str, Length], ruler: Ruler) -> str:
-    """The cut lengths as they are now, for a file that does not know those of then."""
+def _cut_now(step: Step, plan: Plan, now: Mapping[str, Length], ruler: Ruler) -> str:
+    """The cut lengths as they are now, for a file that does not know those of then; empty for other steps."""
     cuts = [f"{_whose(plan, id)} {exact(each, ruler.unit)}" for id, each in now.items() if ".cut." in id]
-    return (
-        f"; the plan now says: cut length of {listed(cuts)}" if cuts and step.id.startswith(CUT) else ": read it again"
-    )
+    return f"cut length of {listed(cuts)}" if cuts and step.id.startswith(CUT) else ""
 
 
 def _past(plan: Plan, id: str) -> str:

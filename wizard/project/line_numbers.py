@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from bisect import bisect_right
+from collections.abc import Iterator
 from typing import Final
 
 from msgspec import Struct
@@ -15,11 +15,6 @@ from wizard.trade.fields import Path
 DEEPEST: Final = 8
 """Keys deeper than this are no project's, and not looked for."""
 
-_BLANK: Final = re.compile(r"[ \t]*")
-_GAP: Final = re.compile(r"[ \t\r\n]*")
-_COMMENT: Final = re.compile(r"#[^\n]*")
-_BARE_KEY: Final = re.compile(r"[A-Za-z0-9_-]+")
-_BARE_VALUE: Final = re.compile(r"[^,\]}\n#]*")
 TEXTS: Final = (
     re.compile(r'"""(?:[^"\\]|\\.|"(?!""))*(?:"{3,5})?', re.DOTALL),
     re.compile(r"'''(?:[^']|'(?!''))*(?:'{3,5})?", re.DOTALL),
@@ -27,6 +22,10 @@ TEXTS: Final = (
     re.compile(r"'[^'\n]*'?"),
 )
 """The four kinds of text, the long ones first, their last quote there or not."""
+_TOKEN: Final = re.compile(
+    "|".join([*(each.pattern for each in TEXTS), r"#[^\n]*", r"[\[\]{}=,.\n]", r"[^\s\[\]{}=,.#\"']+"]), re.DOTALL
+)
+"""A text, a comment, a sign, or a run of other characters; blanks lie between."""
 
 
 class Places(Struct, frozen=True):
@@ -42,43 +41,57 @@ class Places(Struct, frozen=True):
 
 def places(text: str) -> Places:
     """The places in `text`, which must be TOML, its lists and tables not opened more than a few dozen deep."""
-    walk = _Walk(text)
+    tokens = list(_tokens(text))
+    walk = _Walk([each for each in tokens if each[0][0] != "#"])
     walk.statements()
-    return Places(walk.lines, walk.comments)
+    return Places(walk.lines, len(walk.tokens) - 1 < len(tokens))
+
+
+def _tokens(text: str) -> Iterator[tuple[str, int]]:
+    """Each token with its line."""
+    line = 1
+    for match in _TOKEN.finditer(text):
+        yield match[0], line
+        line += match[0].count("\n")
 
 
 class _Walk:
-    """One walk through the text, from its beginning to its end."""
+    """One walk through the tokens, from the first to the last."""
 
-    def __init__(self, text: str) -> None:
-        self.text = text
+    def __init__(self, tokens: list[tuple[str, int]]) -> None:
+        self.tokens = [*tokens, ("", 0)]
         self.at = 0
         self.lines: dict[Path, int] = {}
-        self.comments = False
-        self._breaks = [match.start() for match in re.finditer("\n", text)]
         self._rows: dict[Path, int] = {}
 
     def statements(self) -> None:
         header: Path = ()
-        self._gap()
-        while self.at < len(self.text):
-            if self.text[self.at] == "[":
+        while self._next():
+            if self._now == "[":
                 header = self._header()
             else:
                 self._pair(header)
-            self._gap()
+
+    @property
+    def _now(self) -> str:
+        return self.tokens[self.at][0]
+
+    def _next(self) -> str:
+        """The next token that is no end of a line; "" behind the last."""
+        while self._now == "\n":
+            self.at += 1
+        return self._now
 
     def _header(self) -> Path:
-        rows = self.text.startswith("[[", self.at)
-        start = self.at
-        self.at += 2 if rows else 1
+        line, brackets = self.tokens[self.at][1], 2 if self.tokens[self.at + 1][0] == "[" else 1
+        self.at += brackets
         path = self._in_last_row(self._key())
-        self.at += 2 if rows else 1
-        if rows:
+        self.at += brackets
+        if brackets == 2:
             self._rows[path] = self._rows.get(path, 0) + 1
-            self._note(path, start)
+            self._note(path, line)
             path = (*path, str(self._rows[path]))
-        self._note(path, start)
+        self._note(path, line)
         return path
 
     def _in_last_row(self, key: Path) -> Path:
@@ -91,90 +104,51 @@ class _Walk:
         return path
 
     def _pair(self, table: Path) -> None:
-        start = self.at
+        line = self.tokens[self.at][1]
         path = table + self._key()
-        self._note(path, start)
+        self._note(path, line)
         self.at += 1
         self._value(path)
 
     def _value(self, path: Path) -> None:
-        self._skip(_BLANK)
-        match self.text[self.at]:
+        match self._now:
             case "[":
-                self._list(path)
+                for item in self._entries("]"):
+                    inside = (*path[: DEEPEST + 1], str(item))
+                    self._note(inside, self.tokens[self.at][1])
+                    self._value(inside)
             case "{":
-                self._inline(path)
-            case '"' | "'":
-                self._string()
+                for _ in self._entries("}"):
+                    self._pair(path[: DEEPEST + 1])
             case _:
-                self._skip(_BARE_VALUE)
+                while self._now not in ("", "\n", ",", "]", "}"):
+                    self.at += 1
 
-    def _list(self, path: Path) -> None:
-        self._open()
-        item = 0
-        while self.text[self.at] != "]":
-            item += 1
-            inside = (*path[: DEEPEST + 1], str(item))
-            self._note(inside, self.at)
-            self._value(inside)
-            self._comma()
+    def _entries(self, end: str) -> Iterator[int]:
+        """Stands at each entry of a list or a table in one line, numbered from 1, then behind its `end`."""
         self.at += 1
-
-    def _inline(self, path: Path) -> None:
-        self._open()
-        while self.text[self.at] != "}":
-            self._pair(path[: DEEPEST + 1])
-            self._comma()
+        number = 0
+        while self._next() != end:
+            number += 1
+            yield number
+            if self._next() == ",":
+                self.at += 1
         self.at += 1
-
-    def _open(self) -> None:
-        self.at += 1
-        self._gap()
-
-    def _comma(self) -> None:
-        self._gap()
-        if self.text[self.at] == ",":
-            self._open()
 
     def _key(self) -> Path:
-        """A dotted key, its quotes taken off; stands behind it, and behind blanks, afterwards."""
-        names: list[str] = []
-        while True:
-            self._skip(_BLANK)
-            names.append(self._name())
-            self._skip(_BLANK)
-            if self.text[self.at] != ".":
-                return tuple(names)
+        """A dotted key, its quotes taken off; stands behind it afterwards."""
+        names = [self._name()]
+        while self._now == ".":
             self.at += 1
+            names.append(self._name())
+        return tuple(names)
 
     def _name(self) -> str:
-        if self.text[self.at] in "\"'":
-            raw = self._string()
-            return str(tomllib.loads(f"name = {raw}")["name"])
-        return self._skip(_BARE_KEY)
+        name = self._now
+        self.at += 1
+        return str(tomllib.loads(f"name = {name}")["name"]) if name[0] in "\"'" else name
 
-    def _string(self) -> str:
-        match = next(match for kind in TEXTS if (match := kind.match(self.text, self.at)))
-        self.at = match.end()
-        return match[0]
-
-    def _skip(self, what: re.Pattern[str]) -> str:
-        match = what.match(self.text, self.at)
-        if match is None:
-            raise ValueError(f"not TOML at character {self.at}")
-        self.at = match.end()
-        return match[0]
-
-    def _gap(self) -> None:
-        """Over blanks, ends of lines and comments."""
-        self._skip(_GAP)
-        while self.text.startswith("#", self.at):
-            self.comments = True
-            self._skip(_COMMENT)
-            self._skip(_GAP)
-
-    def _note(self, path: Path, start: int) -> None:
+    def _note(self, path: Path, line: int) -> None:
         """Remember where `path` stands first, and every table above it that has no line of its own yet."""
-        line = bisect_right(self._breaks, start - 1) + 1 if start else 1
         for depth in range(1, min(len(path), DEEPEST) + 1):
             self.lines.setdefault(path[:depth], line)

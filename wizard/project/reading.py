@@ -82,7 +82,7 @@ def _problems(error: ValidationError, where: Places, *, metric: bool) -> list[Pr
 def _format_problem(tables: dict[str, Any], text: str) -> Problem | None:
     """What is wrong with the format, which decides whether the rest can be understood at all."""
     if "format" not in tables:
-        return Problem("format", 1, "It is not said which format this file has. A project begins with format = 1")
+        return Problem("format", 1, "The file does not say its format. A project begins with format = 1")
     said = tables["format"]
     if isinstance(said, int) and not isinstance(said, bool) and 1 <= said <= FORMAT:
         return None
@@ -97,8 +97,8 @@ def _format_problem(tables: dict[str, Any], text: str) -> Problem | None:
 
 
 def _too_new(said: int) -> str:
-    which = f"format {said}" if said < 10**6 else "a format far ahead"
-    return f"This file says {which}; this railskirt reads up to {FORMAT}. A newer railskirt may read it."
+    which = f"format {said}" if said < 10**6 else "a much newer format"
+    return f"This file has {which}; this railskirt reads formats up to {FORMAT}. A newer railskirt may read it."
 
 
 def bring_up(tables: Tables, to: int, steps: Mapping[int, Step] = MIGRATIONS) -> Tables:

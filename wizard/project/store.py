@@ -28,14 +28,14 @@ from wizard.project.unentered import Unentered, read_unentered, write_unentered
 _REASONS: Final[dict[int | None, str]] = {
     errno.ENOSPC: "the disk is full",
     errno.EDQUOT: "there is no room left for your files on this disk",
-    errno.EACCES: "it may not be written there",
-    errno.EPERM: "it may not be written there",
-    errno.EROFS: "the disk may only be read",
-    errno.ENOENT: "its folder is not there",
-    errno.ENOTDIR: "its folder is not there",
-    errno.EISDIR: "there is a folder of that name",
+    errno.EACCES: "you may not write there",
+    errno.EPERM: "you may not write there",
+    errno.EROFS: "the disk is read-only",
+    errno.ENOENT: "its folder does not exist",
+    errno.ENOTDIR: "its folder does not exist",
+    errno.EISDIR: "a folder has that name",
     errno.ENAMETOOLONG: "its name is too long",
-    errno.ELOOP: "the link leads round in a circle",
+    errno.ELOOP: "the link leads back to itself",
     errno.EAGAIN: "another program has it locked",
 }
 _NEVER_SYNCED: Final = (
@@ -206,15 +206,15 @@ class Store:
     def _changed(self) -> str:
         name = quoted(self.path.name)
         if not self._seen:
-            return f"There is a file {name} already, and it was left as it is: give the project another name."
+            return f"A file {name} already exists and was left alone: give the project another name."
         return (
-            f"{name} was changed by another program since it was opened here, and was left as it is: "
+            f"{name} was changed by another program after you opened it here, and was left alone: "
             "open it again to go on from what it says now."
         )
 
     def _not_saved(self, error: OSError) -> str:
         reason = _REASONS.get(error.errno, error.strerror or "the computer did not say why")
-        there = "What was in the file before is still there." if os.path.lexists(self.path) else "No file was made."
+        there = "The file is as it was before." if os.path.lexists(self.path) else "No file was made."
         return f"{quoted(self.path.name)} could not be saved: {reason}. {there}"
 
 
@@ -252,11 +252,11 @@ def _remarks(path: Path, before: Access | None, written: Written) -> tuple[str, 
 
 def _unread(error: OSError | ValueError) -> str:
     if isinstance(error, FileNotFoundError | NotADirectoryError):
-        return "there is none of that name"
+        return "there is no file with that name"
     if isinstance(error, PermissionError):
-        return "it belongs to somebody else, or may not be read"
+        return "it belongs to somebody else, or you may not read it"
     known = isinstance(error, OSError) and _REASONS.get(error.errno, error.strerror)
-    return known or "there can be no file of that name"
+    return known or "no file can have that name"
 
 
 def _mark(data: bytes) -> str:

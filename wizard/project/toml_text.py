@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import sys
 import tomllib
 from typing import Any, Final
 
@@ -20,22 +21,27 @@ DEEPEST_LIST: Final = 20
 
 _BRACKETS: Final = re.compile("|".join([*(each.pattern for each in TEXTS), r"#[^\n]*", r"[\[\]{}]"]), re.DOTALL)
 """Brackets, and what brackets inside it do not count: text and comments, finished or not."""
+_LONG_NUMBER: Final = re.compile(
+    "|".join([*(each.pattern for each in TEXTS), r"#[^\n]*", rf"(?:[0-9]_?){{{sys.get_int_max_str_digits() + 1},}}"]),
+    re.DOTALL,
+)
+"""A number that cannot be read, and what such digits inside it do not count: text and comments."""
 _PLACE: Final = re.compile(r"^(.*) \(at (?:line (\d+), column (\d+)|end of document)\)$", re.DOTALL)
 _REASONS: Final = (
-    ("Cannot", "the same key or table stands here a second time"),
-    ("Duplicate", "the same key stands here a second time"),
-    ("Expected '='", "there is no = behind the key"),
+    ("Cannot", "this key or table is in the file already"),
+    ("Duplicate", "this key is in the file already"),
+    ("Expected '='", "there is no = after the key"),
     ("Expected ']", "the name of a table is not closed with ]"),
-    ("Expected newline", 'something stands behind the value; a " inside text is written \\"'),
-    ("Invalid statement", "a line begins with a key, with [ or with #"),
-    ("Invalid initial", "a key is made of letters, figures, - and _, or stands between quotes"),
-    ("Invalid value", "the value cannot be read; text stands between quotes"),
+    ("Expected newline", 'there is something after the value; write a " inside text as \\"'),
+    ("Invalid statement", "begin the line with a key, with [ or with #"),
+    ("Invalid initial", "write a key with letters, digits, - and _, or put it between quotes"),
+    ("Invalid value", "the value cannot be read; put text between quotes"),
     ("Invalid date", "there is no such date or time"),
     ("Illegal character '\\n'", "the quote at the end of the text is missing"),
     ("Unterminated", "the quote at the end of the text is missing"),
-    ("Unclosed array", "a list lacks a comma, or is not closed with ]"),
+    ("Unclosed array", "a list has a comma missing, or is not closed with ]"),
     ("Unclosed inline", "a table in one line is not closed with }"),
-    ("Unescaped", "a backslash in text is written twice, \\\\"),
+    ("Unescaped", "write a backslash in text twice, \\\\"),
 )
 """How the parser's reason begins -> the reason in plain words."""
 
@@ -67,29 +73,25 @@ def tables_of(text: str) -> dict[str, Any] | Problems:
     if problem := _too_deep(text):
         return problem
     try:
-        return _parsed(text)
+        return tomllib.loads(text, parse_float=Unquoted)
     except tomllib.TOMLDecodeError as error:
         return _not_toml(str(error), text)
     except ValueError:
-        return whole("There is a number of thousands of figures in this line.", _long_number(text))
+        return whole("There is a number with thousands of digits in this line.", _line_of_long_number(text))
 
 
 def _too_deep(text: str) -> Problems | None:
     """What lies deeper than the parser takes in good time, or at all."""
     for number, row in enumerate(text.split("\n"), start=1):
         if row.count(".") > MOST_DOTS:
-            return whole(f"There are more than {MOST_DOTS} dots in this line: no key lies so deep.", number)
+            return whole(f"There are more than {MOST_DOTS} dots in this line: no key is that deep.", number)
     depth = 0
     for match in _BRACKETS.finditer(text):
         depth += {"[": 1, "{": 1, "]": -1, "}": -1}.get(match[0], 0)
         if depth > DEEPEST_LIST:
             line = text.count("\n", 0, match.start()) + 1
-            return whole("Lists or tables lie too deep inside each other: a project needs two at most.", line)
+            return whole("Lists or tables are nested too deep: a project needs two levels at most.", line)
     return None
-
-
-def _parsed(text: str) -> dict[str, Any]:
-    return tomllib.loads(text, parse_float=Unquoted)
 
 
 def _not_utf8(data: bytes, at: int) -> Problems:
@@ -107,28 +109,12 @@ def _not_toml(message: str, text: str) -> Problems:
         return whole(f"This is not TOML: {message[:80]}.")
     reason = next((words for start, words in _REASONS if match[1].startswith(start)), match[1][:80])
     if match[1] == "Invalid value" and not match[2]:
-        reason = "the value, or a list, is not finished"
+        reason = "a value or a list is not finished"
     line = int(match[2]) if match[2] else text.rstrip("\n").count("\n") + 1
     where = f" at character {match[3]}" if match[3] else " at the end of the file"
-    return whole(f'This is not TOML{where}: {reason}. A line reads like name = "Juniper loft"', line)
+    return whole(f'This is not TOML{where}: {reason}. A line looks like name = "Juniper loft"', line)
 
 
-def _long_number(text: str) -> int:
-    """The line of the number that cannot be read: a text cut off behind it cannot either, one cut off before it can,
-    or is not TOML for another reason, so halving finds it."""
-    lines = text.split("\n")
-    low, high = 1, len(lines)
-    while low < high:
-        middle = (low + high) // 2
-        low, high = (low, middle) if _has_long_number("\n".join(lines[:middle])) else (middle + 1, high)
-    return low
-
-
-def _has_long_number(text: str) -> bool:
-    try:
-        _parsed(text)
-    except tomllib.TOMLDecodeError:
-        return False
-    except ValueError:
-        return True
-    return False
+def _line_of_long_number(text: str) -> int:
+    """The line of the first number with more digits than Python reads, outside of text and comments."""
+    return next(text.count("\n", 0, each.start()) + 1 for each in _LONG_NUMBER.finditer(text) if each[0][0].isdigit())

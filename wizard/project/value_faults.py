@@ -54,10 +54,10 @@ def unknown_key(root: type[Record], path: Path) -> Fault:
     where = f"in {joined(known)}" if known else "at the top of a project"
     if not is_table(kind):
         reach = f"its items are 1 to {MOST_ITEMS}" if is_list(kind) else "it has no keys of its own"
-        return Fault(path[:upto], f"There is nothing at {quoted(name)} {where}: {reach}.")
+        return Fault(path[:upto], f"There is no {quoted(name)} {where}: {reach}.")
     names = names_in(kind)
     near = get_close_matches(name.lower().replace("-", "_").replace(" ", "_"), names, 1, 0.6)
-    hint = f"The nearest one is {near[0]}." if near else f"Those that may stand there: {', '.join(names)}."
+    hint = f"The nearest one is {near[0]}." if near else f"The keys there: {', '.join(names)}."
     return Fault(path[:upto], f"There is no key {quoted(name)} {where}. {hint}", near[0] if near else "")
 
 
@@ -96,17 +96,17 @@ def found(value: object) -> str:
             return f"the number {value}" if abs(value) < 10**MOST_FIGURES else "a very long number"
         case Unquoted(text):
             return f"the number {text[:MOST_FIGURES]}"
-        case datetime():
-            return "a date and time"
-        case date():
-            return "a date alone"
-        case time():
-            return "a time alone"
-        case list() | tuple():
-            return "a list"
-        case dict():
-            return "a table"
-    return "something else"
+    return next((words for kind, words in _NAMED if isinstance(value, kind)), "something else")
+
+
+_NAMED: Final = (
+    (datetime, "a date and time"),
+    (date, "a date alone"),
+    (time, "a time alone"),
+    (list | tuple, "a list"),
+    (dict, "a table"),
+)
+"""What has no words of its own, by its kind; a moment is a date too."""
 
 
 def with_example(sentence: str, example: str) -> str:
@@ -127,13 +127,13 @@ def _choice(error: ErrorDetails, kind: Any) -> tuple[str, str]:
     value, expected = error["input"], error["ctx"]["expected"]
     choices = re.findall(r"'([^']*)'", expected)
     near = get_close_matches(value.lower(), choices, 1, 0.5) if isinstance(value, str) else []
-    meant = f' Is "{near[0]}" meant?' if near else ""
+    meant = f' Do you mean "{near[0]}"?' if near else ""
     sentence = f"Found {found(value)}: the choices are {expected.replace(chr(39), chr(34))}.{meant}"
     return sentence, (near or choices)[0]
 
 
-def _flag(error: ErrorDetails, kind: Any) -> tuple[str, str]:
-    return f"Found {found(error['input'])}: write true or false, without quotes.", "true"
+def _write(what: str, example: str) -> Callable[[ErrorDetails, Any], tuple[str, str]]:
+    return lambda error, kind: (f"Found {found(error['input'])}: write {what}.", example)
 
 
 def _list(error: ErrorDetails, kind: Any) -> tuple[str, str]:
@@ -143,11 +143,7 @@ def _list(error: ErrorDetails, kind: Any) -> tuple[str, str]:
 
 def _table(error: ErrorDetails, kind: Any) -> tuple[str, str]:
     path = joined(_path(error))
-    return f"Found {found(error['input'])}: this is a table, with lines of its own below its name.", f"[{path}]"
-
-
-def _moment(error: ErrorDetails, kind: Any) -> tuple[str, str]:
-    return f"Found {found(error['input'])}: write a date and time without quotes.", "2026-03-02 10:42:00Z"
+    return f"Found {found(error['input'])}: write a table, with its own lines below its name.", f"[{path}]"
 
 
 def _too_many(error: ErrorDetails, kind: Any) -> tuple[str, str]:
@@ -157,11 +153,11 @@ def _too_many(error: ErrorDetails, kind: Any) -> tuple[str, str]:
 
 _SENTENCES: Final[dict[str, Callable[[ErrorDetails, Any], tuple[str, str]]]] = {
     "literal_error": _choice,
-    "bool_type": _flag,
+    "bool_type": _write("true or false, without quotes", "true"),
     "tuple_type": _list,
     "dict_type": _table,
     "mapping_type": _table,
-    "datetime_type": _moment,
+    "datetime_type": _write("a date and time without quotes", "2026-03-02 10:42:00Z"),
     "too_long": _too_many,
 }
 """Every kind of error the tables can raise -> its sentence and example; a test goes through all of them."""

@@ -11,7 +11,7 @@ from typing import Literal
 from msgspec import Struct
 
 from wizard.render.drawings.scene import Scene
-from wizard.trade.cautions import NAMES
+from wizard.trade.cautions import CAUTIONS
 from wizard.trade.plan_records import STAGES, Plan, Stage, Step
 
 
@@ -167,7 +167,7 @@ def with_cautions(steps: Iterable[Step]) -> Iterator[CautionedStep]:
     for step in steps:
         kind = step.id.partition(":")[0]
         new = [each for each in step.cautions if (kind, each.id) not in seen]
-        names = [NAMES[each.id] for each in step.cautions if (kind, each.id) in seen]
+        names = [CAUTIONS[each.id].note for each in step.cautions if (kind, each.id) in seen]
         seen |= {(kind, each.id) for each in new}
         reminder = f"As before: {'; '.join(names)}."
         yield CautionedStep(step, (*(each.sentence for each in new), *([reminder] if names else [])))

@@ -8,9 +8,11 @@ from __future__ import annotations
 import base64
 import hashlib
 from collections.abc import Collection, Iterable, Iterator, Sequence
+from functools import cache
 from html import escape
 from importlib.resources import files
 from itertools import count, groupby, pairwise
+from string import Template
 from typing import Final
 
 from wizard.render.document import (
@@ -31,47 +33,43 @@ from wizard.render.document import (
     with_cautions,
 )
 from wizard.render.drawings.scene import Scene
-from wizard.render.drawings.scene_svg import svg_number, to_svg
+from wizard.render.drawings.scene_svg import to_svg
 from wizard.render.figure_text import time_text
 from wizard.render.plain_text import cell_len, literal, with_whole_lengths
 from wizard.render.sheet_header import SheetHeader, header_blocks, header_of
 from wizard.render.sheet_kinds import Sheet, sheets_of
 from wizard.render.sheet_names import SheetId
 from wizard.render.text_sheet import WAY_UP
-from wizard.trade.lengths import Length
 from wizard.trade.plan_records import Plan
-
-_HEAD: Final = """<!DOCTYPE html>
-<html xmlns="http://www.w3.org/1999/xhtml" lang="en" data-mark="{mark}">
-<head>
-<meta charset="utf-8" />
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src '{style_hash}'; \
-script-src '{script_hash}'" />
-<meta name="viewport" content="width=device-width, initial-scale=1" />
-<meta name="referrer" content="no-referrer" />
-<title>{name}</title>
-<style>{style}</style>
-</head>
-<body>
-"""
 
 
 def paper_html(plan: Plan, only: Collection[SheetId] | None = None, date: str | None = None) -> str:
     """The sheets named in `only`, or the usual ones, as one HTML document. The same plan and date, the same bytes."""
     header, style, script = header_of(plan, date), _part("sheet.css"), _part("ticks.js")
     sheets, markup = sheets_of(plan, only), Markup(header)
-    opening = _HEAD.format(
-        mark=header.mark, name=text(header.name), style=style, style_hash=_hash(style), script_hash=_hash(script)
+    # What holds for all sheets, and two lines of known length to check on paper that a printer prints at full size.
+    notes = markup.all(header_blocks(plan, header)) + _part("true_scale.html")
+    return _filled(
+        "printed_page.html",
+        mark=header.mark,
+        name=text(header.name),
+        style=style,
+        style_hash=_hash(style),
+        script=script,
+        script_hash=_hash(script),
+        links=" · ".join(f'<a href="#{each.id}">{text(each.title)}</a>' for each in sheets),
+        sheets="".join(_sheet(each, number == 0, notes, header, markup) for number, each in enumerate(sheets)),
     )
-    notes = markup.all(header_blocks(plan, header))
-    body = "".join(_sheet(each, number == 0, notes, header, markup) for number, each in enumerate(sheets))
-    links = " · ".join(f'<a href="#{each.id}">{text(each.title)}</a>' for each in sheets)
-    contents = f"<h1>{text(header.name)}</h1>\n<nav>{links}</nav>\n"
-    return f"{opening}{contents}{body}<script>{script}</script>\n</body>\n</html>\n"
 
 
+@cache
 def _part(name: str) -> str:
     return (files("wizard.render") / name).read_text(encoding="utf-8")
+
+
+def _filled(part: str, /, **values: str) -> str:
+    """A part with its places filled in; the values are markup already."""
+    return Template(_part(part)).substitute(values)
 
 
 def _hash(content: str) -> str:
@@ -81,13 +79,15 @@ def _hash(content: str) -> str:
 
 def _sheet(sheet: Sheet, first: bool, notes: str, header: SheetHeader, markup: Markup) -> str:
     """A table whose head is the running head: browsers repeat it on every page of the sheet."""
-    kind = "sheet first" if first else "sheet"
-    whose = f"<span><b>{text(header.name)}</b> · {text(sheet.title)}</span>"
-    what = f"<span>{text(header.short_units)} · {text(header.short)}</span>"
-    return (
-        f'<table class="{kind}" id="{sheet.id}" role="presentation">\n'
-        f'<thead><tr><td><div class="running">{whose} {what}</div></td></tr></thead>\n<tbody><tr><td>\n'
-        f"<h2>{text(sheet.title)}</h2>\n{notes}{true_scale()}{markup.all(sheet.blocks)}</td></tr></tbody></table>\n"
+    return _filled(
+        "printed_sheet.html",
+        kind="sheet first" if first else "sheet",
+        id=sheet.id,
+        name=text(header.name),
+        title=text(sheet.title),
+        units=text(header.short_units),
+        short=text(header.short),
+        blocks=notes + markup.all(sheet.blocks),
     )
 
 
@@ -256,26 +256,3 @@ def stays_whole(group: Sequence[Block]) -> bool:
     first = group[0]
     long = any(isinstance(each, Steps) or (isinstance(each, Drawing) and len(each.on_paper) > 1) for each in group)
     return isinstance(first, Heading) and first.level > 1 and not long
-
-
-_SCALE: Final = """<figure class="scale"><svg xmlns="http://www.w3.org/2000/svg" role="img" \
-width="104mm" height="11mm" viewBox="0 0 104 11" font-family="sans-serif" font-size="2.8">\
-<title>Lines of 10 cm and 4 in</title>{lines}</svg>\
-<p class="small">Lay a ruler on these lines. If they are not 10 cm and 4 in long, print again at 100 %, not fitted to \
-the page.</p></figure>
-"""
-"""Drawn in millimetres, one to the unit; the style sheet gives it its full size on paper."""
-
-
-def true_scale() -> str:
-    """Two lines of known length, to check that a printer prints at full size; shown on paper only."""
-    lines = _scale_line(1, "10 cm", Length.of(10, "cm"), 10) + _scale_line(6, "4 in", Length.of(4, "in"), 8)
-    return _SCALE.format(lines=lines)
-
-
-def _scale_line(top: int, label: str, length: Length, steps: int) -> str:
-    ticks = (svg_number(1 + length.mm * step / steps) for step in range(1, steps))
-    upright = "".join(f'<path d="M{x} {top} v1.6" stroke="#000" stroke-width="0.2"/>' for x in ticks)
-    bar = f'<rect x="1" y="{top}" width="{svg_number(length.mm)}" height="0.5"/>'
-    middle = svg_number(1 + length.mm / 2)
-    return f'{bar}{upright}<text x="{middle}" y="{top + 4}" text-anchor="middle">{label}</text>'

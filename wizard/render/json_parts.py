@@ -170,10 +170,7 @@ def _ways(plan: Plan, layer: Layer, ruler: Ruler, lay: LayerPlanner) -> Json:
     found = compare(plan, layer, lay)
     return {
         "ways": [
-            object_json(
-                each, "id title followed used=layout.used:up buy=layout.buy:up cost joins=layout.joins look", ruler
-            )
-            | {"answers": [{"key": key, "value": value} for key, value in each.answers]}
+            object_json(each, _WAY, ruler) | {"answers": [{"key": key, "value": value} for key, value in each.answers]}
             for each in found.ways
         ],
         "advised": None if found.advised is None else {"id": found.advised.id, "reason": found.reason},

@@ -7,131 +7,20 @@ strict side."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import Final, Literal
 
 from msgspec import Struct
 
 from wizard.trade.field_names import layer_in_words
+from wizard.trade.formatting import in_own_units, is_metric, wordings_in
 from wizard.trade.job_fields import Cloth, FixingKind, Job, LayerId, ObstacleKind, Watch
 from wizard.trade.plan_records import Caution
 from wizard.trade.sections import sections_on
 from wizard.trade.stock import cloths_used
 
-CAUTIONS: Final[Mapping[str, str]] = {
-    "two-people": "Two people lift the mattress, and two the slats: bend the knees, and keep fingers out from under.",
-    "nobody-on-bed": "Nobody sits or lies on the bed until slats, centre leg and every bolt are back and tight.",
-    "stapler": (
-        "Wear eye protection, and so does everyone within 12 ft (4 m); keep the other hand clear, and never point a "
-        "stapler, loaded or not, at anyone."
-    ),
-    "stapler-jam": "Before clearing a jam, pull the plug or release the air, and take the staples out.",
-    "stapler-trigger": (
-        "On a powered stapler a full sequential trigger is the safer one: it fires only when pressed home first."
-    ),
-    "behind-rail": "Look and feel behind the rail before every fixing: no wire, no cable, no hose may lie there.",
-    "points": "No point may come through the rail: try one on an offcut or an unseen place, and feel the other side.",
-    "hammer": (
-        "Wear eye protection when driving tacks, and start each with pliers or a magnetic hammer, not with fingers."
-    ),
-    "glue": (
-        "Hot-melt glue burns and sticks to skin: keep off nozzle and bead, stand the gun on its rest, unplug it after."
-    ),
-    "fumes": "Adhesives and primers: follow the maker's label, open a window, and keep flames away.",
-    "iron": "An iron burns and scorches: never leave it face down or alone, and unplug it after.",
-    "rotary-cutter": (
-        "Close the rotary cutter's guard whenever it leaves the hand, cut away from the hand, never towards it."
-    ),
-    "power-tools": (
-        "Keep power tools, needles and blades away from children and animals; unplug before changing a needle."
-    ),
-    "count-pins": (
-        "Count the pins out and count them in again: a magnet finds steel ones, but misses brass. Keep them away from "
-        "children and animals."
-    ),
-    "magnets": (
-        "Strong magnets are dangerous if swallowed, more than one above all: keep them from children, and from "
-        "pacemakers."
-    ),
-    "pins-in-rail": "Pins in an upholstered rail point inward, and never where children or animals lie or play.",
-    "old-paint": (
-        "Old paint may hold lead: do not sand it or staple through it where it flakes. Have it tested, or ask a "
-        "licensed lead-paint worker."
-    ),
-    "heaters": "Keep the cloth at least 3 ft (1 m) from any heater, fire or stove.",
-    "vents": "Keep the cloth clear of air vents: neither covering one nor blown about by it.",
-    "sockets": "Keep the cloth clear of sockets, and lay no extension lead or adaptor behind the skirt.",
-    "candles": "Keep candles and open fires well away: cloth that hangs near the floor is the first to catch.",
-    "heater-here": (
-        "There is a heater on this run: cloth stays at least 3 ft (1 m) away, so leave this run bare or move the "
-        "heater."
-    ),
-    "vent-here": "There is an air vent on this run: leave it uncovered and the cloth clear of its draught.",
-    "socket-here": (
-        "There is a socket on this run: leave it uncovered, and have no plug, lead or adaptor behind the skirt."
-    ),
-    "layers-together": (
-        "Layers that each pass a flame test may still burn badly together: ask about the whole skirt, not each cloth."
-    ),
-    "cot": "Not for a cot or for any place an infant sleeps: there a fitted sheet is all that belongs.",
-    "pooling": "A hem that pools on the floor trips people: check it against the floor before it is sewn.",
-    "adjustable": (
-        "An adjustable bed has moving parts that catch cloth: ask the bed's maker before fixing anything to it."
-    ),
-    "heated": "A heated bed has cables: ask the bed's maker where nothing may be fixed and what may not be covered.",
-    "public-room": (
-        "In a hired or public room (hotel, rental, care) local fire rules and labels come first; flame-retardant cloth "
-        "or a licensed treater may be required. Ask locally before buying."
-    ),
-    "antique": "An old or valued bed: ask a conservator before anything touches it, and use nothing that marks it.",
-    "not-washed": (
-        "Cloth that is not washed first has nothing allowed for shrinking: if it is ever washed, it may come up short."
-    ),
-    "local-rules": (
-        "These cautions inform; they do not claim that a skirt meets any rule. Local codes, the makers' instructions "
-        "and licensed practice come first."
-    ),
-}
-"""Id -> one caution, as read out before the step."""
-
-
-NAMES: Final[Mapping[str, str]] = {
-    "two-people": "two people lift",
-    "nobody-on-bed": "nobody on the bed",
-    "stapler": "eyes, and the other hand clear",
-    "stapler-jam": "unplug before clearing a jam",
-    "stapler-trigger": "sequential trigger",
-    "behind-rail": "look and feel behind the rail",
-    "points": "no point through the rail",
-    "hammer": "eyes, and fingers off the tack",
-    "glue": "hot glue burns",
-    "fumes": "air the room, no flame",
-    "iron": "hot iron",
-    "rotary-cutter": "guard closed, cut away from the hand",
-    "power-tools": "needles and blades out of reach",
-    "count-pins": "count the pins",
-    "magnets": "magnets are dangerous if swallowed",
-    "pins-in-rail": "pins point inward",
-    "old-paint": "old paint may hold lead",
-    "heaters": "clear of heaters",
-    "vents": "clear of vents",
-    "sockets": "clear of sockets",
-    "candles": "clear of candles",
-    "heater-here": "a heater on this run",
-    "vent-here": "a vent on this run",
-    "socket-here": "a socket on this run",
-    "layers-together": "layers burn otherwise together",
-    "cot": "not for a cot",
-    "pooling": "a hem that pools trips",
-    "adjustable": "moving parts of the bed",
-    "heated": "cables of the bed",
-    "public-room": "rules of public rooms",
-    "antique": "ask a conservator",
-    "not-washed": "nothing allowed for shrinking",
-    "local-rules": "local codes come first",
-}
-"""Id -> a few words that bring the whole of it to mind."""
-
+CAUTIONS: Final = wordings_in(__file__.removesuffix("py") + "txt")
+"""Id -> one caution as it is read out before the step, with a few words that bring the whole of it to mind."""
 
 StepKind = Literal[
     "buy", "wash", "look-over", "square", "cut", "label", "join", "hem", "layers", "stay", "gather", "mark",
@@ -197,7 +86,13 @@ def called_for(caution: str, job: Job, run: str | None = None) -> bool:
 
 def cautions_of(job: Job) -> tuple[Caution, ...]:
     """All that the job calls for, each once, in a fixed order."""
-    return tuple(Caution(each, words) for each, words in CAUTIONS.items() if called_for(each, job))
+    return _said(CAUTIONS, job)
+
+
+def _said(cautions: Iterable[str], job: Job, run: str | None = None) -> tuple[Caution, ...]:
+    metric = is_metric(job.show, job.standard)
+    called = (each for each in cautions if called_for(each, job, run))
+    return tuple(Caution(each, in_own_units(CAUTIONS[each].sentence, metric=metric)) for each in called)
 
 
 BEFORE: Final[Mapping[StepKind, tuple[str, ...]]] = {
@@ -230,7 +125,7 @@ BEFORE: Final[Mapping[StepKind, tuple[str, ...]]] = {
 
 def cautions_for(kind: StepKind, job: Job, run: str | None = None) -> tuple[Caution, ...]:
     """The cautions of a step of this kind, in the order they are read out; `run`: id of the section it is done to."""
-    return tuple(Caution(each, CAUTIONS[each]) for each in BEFORE.get(kind, ()) if called_for(each, job, run))
+    return _said(BEFORE.get(kind, ()), job, run)
 
 
 Process = Literal["wash", "bleach", "dry", "iron", "professional"]
@@ -306,7 +201,7 @@ def _may_shrink(process: Process, cloth: Cloth) -> bool:
 
 def _reason(process: Process, cloth: Cloth) -> str:
     if process == "bleach":
-        return "no bleach on any cloth whose own label does not allow it"
+        return "no bleach unless the cloth's own label allows it"
     if _may_shrink(process, cloth):
         return "not washed before it is cut, so nothing is allowed for shrinking"
-    return cloth.kind if cloth.kind in BEARS and cloth.kind is not None else "what it is made of is not said"
+    return cloth.kind if cloth.kind in BEARS and cloth.kind is not None else "its fibre is not known"

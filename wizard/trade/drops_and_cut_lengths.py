@@ -22,15 +22,15 @@ FINISHED = Formula(
     # Where nothing is left it has no value: a finding says so.
     "finished drop", "{reading} + {raised} − {gap}",
     lambda reading, raised, gap: drop if (drop := reading + raised - gap) > ZERO else None,
-    "The cloth begins at the drop line and ends above the floor by the daylight wanted there.",
+    "The cloth begins at the drop line and ends above the floor by the gap under the hem.",
 )  # fmt: skip
 SPREAD = Formula(
     "spread of the drops", "{greatest} − {least}", lambda greatest, least: greatest - least,
-    "How far the readings lie apart tells whether the floor is level.", "spread of the drop readings",
+    "How far apart the readings are shows whether the floor is level.", "spread of the drop readings",
 )  # fmt: skip
 OVER_RUG = Formula(
     "gap over a rug", "{gap} + {rug}", lambda gap, rug: gap + rug,
-    "The drops were read to the bare floor: a rug laid afterwards raises it.", "gap above the bare floor",
+    "The drops were measured to the bare floor: a rug laid afterwards raises it.", "gap above the bare floor",
 )  # fmt: skip
 PICKED: Final[Mapping[str, tuple[Callable[[Iterable[Length]], Length], str]]] = {
     "least": (min, "A level hem must clear the highest floor."),
@@ -127,7 +127,7 @@ def place_of(
     if stated or f"{key}.drop_at.{number}" in ledger.job.unusable:
         return ledger.read_item(Section.drop_at, key, number)
     part, id, title = Fraction(number - 1, count - 1), f"section.{section_id}.at.{number}", "place of drop reading"
-    says = "Readings without a place lie equally spaced from end to end."
+    says = "Readings without a place are spaced equally from end to end."
     rule = Rule("place of a reading", f"{{run}} × {part}", says)
     return ledger.work(id, f"{title} {number}", rule, lambda run: run * part, run=run)
 
@@ -170,7 +170,7 @@ def _governing(ledger: Ledger, part_id: str, readings: Readings, span: PartEnds 
     line = line_of(readings)
     rule = Rule(
         "greatest drop of a part", "greatest drop from {start} to {end}",
-        "Between readings the floor is taken as straight, beyond the last one as level.",
+        "Between readings the floor counts as straight, beyond the last one as level.",
     )  # fmt: skip
     return ledger.work(
         id, "greatest drop reading", rule, lambda start, end, **_: None if line is None else line.greatest(start, end),
@@ -179,7 +179,7 @@ def _governing(ledger: Ledger, part_id: str, readings: Readings, span: PartEnds 
 
 
 def shown_readings(readings: Readings) -> tuple[Reading, ...]:
-    """Each reading of a section with its finished drop and the daylight there; empty until all of it is known."""
+    """Each reading of a section with its finished drop and the gap under the hem; empty until all of it is known."""
     line, raised, gap = line_of(readings), readings.raised.value, readings.gap.value
     least = readings.least.value
     if line is None or raised is None or gap is None or least is None or readings.hem_line.value is None:
@@ -204,7 +204,7 @@ def within(readings: Readings, span: PartEnds | None) -> tuple[Reading, ...]:
 
 def _between(other: Reading, drop: Length, at: Length, *, follows: bool) -> Reading:
     """A drop where nothing was read. Against any `other` reading: a hem along the floor finishes as much lower or
-    higher as the floor lies there, and leaves the same daylight; a level one the other way round."""
+    higher as the floor lies there, and leaves the same gap; a level one the other way round."""
     lower = drop - other.reading
     finished, gap = (other.finished + lower, other.gap) if follows else (other.finished, other.gap + lower)
     return Reading(at, drop, finished, gap, between=True)
@@ -233,7 +233,7 @@ INNER_CUT = Formula(
     # Where the setback leaves nothing it has no value: a finding says so.
     "cut length of an inner layer", "{top} + ({drop} − {setback}) + {hem}, rounded up to {mark}",
     lambda top, drop, setback, hem, mark: round_up(top + drop - setback + hem, mark) if drop > setback else None,
-    "An inner layer finishes above the face by the setback, so that it never shows.", "cut length",
+    "An inner layer ends above the face's hem by the setback, so that it never shows.", "cut length",
 )  # fmt: skip
 
 

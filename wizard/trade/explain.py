@@ -9,7 +9,18 @@ from typing import Any
 from msgspec import Struct
 
 from wizard.trade.figures import Figure
-from wizard.trade.formatting import Ruler, both, exact, how_shown, money, number
+from wizard.trade.formatting import (
+    METRIC,
+    Ruler,
+    exact,
+    how_shown,
+    in_own_units,
+    money,
+    number,
+    readable,
+    readable_length,
+    shown,
+)
 from wizard.trade.lengths import Length
 
 NOT_YET = "not known yet"
@@ -20,7 +31,7 @@ class Explanation(Struct, frozen=True):
 
     title: str
     formula: str
-    """The rule with the names of what goes in: `drop reading + drop line above the rail − daylight`."""
+    """The rule with the names of what goes in: `drop reading + drop line above the rail − gap under the hem`."""
     values: str
     """The same with the values put in: `11 1/2 in + 0 in − 1/2 in`."""
     result: str
@@ -33,12 +44,15 @@ def explained(figure: Figure[Any], ruler: Ruler) -> Explanation:
     """Why one figure is what it is, in the job's unit. A figure that is not known yet names what it waits for."""
     names = {"value": figure.title, **_apart({name: part.title for name, part in figure.inputs})}
     values = {"value": figure.value, **{name: part.value for name, part in figure.inputs}}
+    formula, says = (
+        in_own_units(each, metric=ruler.unit in METRIC) for each in (figure.rule.formula, figure.rule.says)
+    )
     return Explanation(
         title=figure.title,
-        formula=_filled(figure.rule.formula, names),
-        values=_filled(figure.rule.formula, {name: value_text(value, ruler) for name, value in values.items()}),
+        formula=_filled(formula, names),
+        values=_filled(formula, {name: spoken(value, ruler) for name, value in values.items()}),
         result=_result(figure, ruler),
-        says=figure.rule.says,
+        says=says,
         source=figure.rule.source,
     )
 
@@ -68,10 +82,19 @@ def _told_apart(name: str, title: str, short: dict[str, str]) -> str:
 
 def _result(figure: Figure[Any], ruler: Ruler) -> str:
     if figure.value is None and figure.needs:
-        return f"{NOT_YET}: wants " + "; ".join(need.words for need in figure.needs)
+        return f"{NOT_YET}: needs " + "; ".join(need.words for need in figure.needs)
     if isinstance(figure.value, Length):
-        return both(figure.value, ruler, how_shown(figure.id))
-    return value_text(figure.value, ruler)
+        return shown(figure.value, ruler, how_shown(figure.id))
+    return spoken(figure.value, ruler)
+
+
+def spoken(value: object, ruler: Ruler) -> str:
+    """Any value of a figure in text that reads with ease: rounded, with ≈, where it would be a riddle."""
+    if isinstance(value, tuple):
+        return ", ".join(spoken(each, ruler) for each in value)
+    if isinstance(value, Fraction):
+        return readable(value)
+    return readable_length(value, ruler.unit) if isinstance(value, Length) else value_text(value, ruler)
 
 
 def value_text(value: object, ruler: Ruler) -> str:

@@ -68,7 +68,7 @@ def _in_section(job: Job, section_id: str, rest: Sequence[str]) -> str:
         case ["drop", number]:
             return f"drop {_reading(section_id, section, number)}"
         case ["drop_at", number]:
-            return f"where the drop {_reading(section_id, section, number)} was read"
+            return f"place of the drop {_reading(section_id, section, number)}"
         case ["in_the_way", which, leaf] if words := _words(Obstacle, leaf):
             return f"{obstacle_name(which, section.in_the_way.get(which, Obstacle()))}: {words}"
         case [leaf]:

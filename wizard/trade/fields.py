@@ -302,7 +302,7 @@ SHOP_STEP: Final = length("what a shop cuts in", ("1/16 in", "1100 yd", "1/8 yd"
 LAP: Final = length("a lap", ("1/64 in", "40 in", "1/2 in"), ("0.3 mm", "1 m", "1 cm"))
 ALLOWANCE: Final = length("an allowance", ("0 in", "40 in", "1/2 in"), ("0 cm", "1 m", "1.5 cm"), "")
 TOLERANCE: Final = length("a tolerance", ("0 in", "40 in", "1/4 in"), ("0 cm", "1 m", "6 mm"), "")
-PIECE: Final = length("a least piece", ("0 in", "400 in", "6 in"), ("0 cm", "10 m", "15 cm"), "")
+PIECE: Final = length("the narrowest piece", ("0 in", "400 in", "6 in"), ("0 cm", "10 m", "15 cm"), "")
 TAPE: Final = length("a tape", ("1/8 in", "40 in", "2 in"), ("3 mm", "1 m", "5 cm"))
 SPOOL: Final = length("a spool", ("1 yd", "100000 yd", "100 yd"), ("1 m", "100000 m", "100 m"))
 SPACING: Final = length("a spacing", ("1/8 in", "400 in", "2 in"), ("3 mm", "10 m", "5 cm"))
@@ -310,7 +310,7 @@ LEG: Final = length("a staple leg", ("1/32 in", "10 in", "3/8 in"), ("1 mm", "25
 
 _NARROWER: Final = "is under 1: the skirt would be narrower than its rail."
 FULLNESS: Final = Limits("a fullness", "fullness", (Scale("1", "20", "2.5"),), too_little=_NARROWER)
-THREAD: Final = Limits("thread over seam", "number", (Scale("1/4", "100", "2 1/2"),))
+THREAD: Final = Limits("thread per seam", "number", (Scale("1/4", "100", "2 1/2"),))
 SHRINKAGE: Final = Limits("a shrinkage", "percent", (Scale("0 %", "75 %", "3 %"),))
 WASTE: Final = Limits("waste", "percent", (Scale("0 %", "95 %", "15 %"),))
 PRICE: Final = Limits("a price", "money", (Scale("0", "1000000", "18.50"),))

@@ -63,8 +63,8 @@ class Formula(Struct, Generic[T], frozen=True, dict=True):
         return Rule(self.id, self.formula, self.says)
 
 
-GIVEN = Rule("as given", "{value}", "It is what was measured or chosen.", "the maker")
-DEFAULT = Rule("as usual", "{value}", "Nothing else was said, so the usual value of the trade stands.")
+GIVEN = Rule("as given", "{value}", "You measured or chose it.", "the maker")
+DEFAULT = Rule("as usual", "{value}", "You chose nothing else, so the usual value counts.")
 PRESUMED = Rule("taken as usual", "{value}", "You have not answered this yet, so a usual value is used for now.")
 
 

@@ -133,22 +133,23 @@ USUAL_GATHERS: Final = 3
 
 GATHERED = Formula(
     "layers under a fixing", "{flat} × {folds}", lambda flat, folds: flat * folds,
-    "Gathered cloth lies over itself, and all of it lies under a fixing.",
+    "Gathered cloth lies in folds, and a fixing goes through all of them.",
 )  # fmt: skip
 FOLDS = Rule(
-    "thickness of gathers", "{fullness}, up to a whole number",
-    "Gathered cloth lies over itself as often as its fullness, that of the fullest section where a surplus is kept.",
+    "thickness of gathers", "{fullness}, rounded up",
+    "Gathered cloth is as many layers thick as its fullness; where spare width is kept, that of the fullest section.",
 )  # fmt: skip
 USUAL_FOLDS = Rule(
-    "usual thickness of gathers", "{value}", "While the fullness is not known, gathers are taken as usual ones."
+    "usual thickness of gathers", "{value}", "The fullness is not known yet, so usual gathers are assumed."
 )
 SHORTEST_LEG = Formula(
-    "least leg", "1/16 in of tape + {layers} + 1/4 in", lambda layers: TAPE_THICKNESS + layers + HOLD,
-    "Through tape and layers, and 1/4 in into the rail to hold.",
+    "least leg", "[1/16 in|≈ 1.6 mm] of tape + {layers} + [1/4 in|≈ 6.4 mm]",
+    lambda layers: TAPE_THICKNESS + layers + HOLD,
+    "Through tape and layers, and [1/4 in|≈ 6.4 mm] into the rail to hold.",
 )  # fmt: skip
 LONGEST_LEG = Formula(
-    "longest leg", "{rail} − 1/8 in", lambda rail: rail - SPARE,
-    "The point must stay 1/8 in inside the thinnest rail.",
+    "longest leg", "{rail} − [1/8 in|≈ 3.2 mm]", lambda rail: rail - SPARE,
+    "The point must stay [1/8 in|≈ 3.2 mm] inside the thinnest rail.",
 )  # fmt: skip
 THINNEST = Formula(
     "thinnest rail", "{value}", lambda **each: min(each.values(), default=None),
@@ -182,7 +183,8 @@ def _layers(ledger: Ledger) -> Figure[Length]:
     weights = {each: ledger.read(Cloth.weight, f"cloth.{each}") for each in layers_in_use(ledger)}
     rule = Rule(
         "layers lying flat", " + ".join(f"{{{each}}}" for each in weights),
-        "One layer counts 1/128 in when sheer, 1/64 when light, 1/32 when medium, 1/16 when heavy.",
+        "One layer counts [1/128 in|≈ 0.2 mm] when sheer, [1/64 in|≈ 0.4 mm] when light, [1/32 in|≈ 0.8 mm] when "
+        "medium, [1/16 in|≈ 1.6 mm] when heavy.",
     )  # fmt: skip
     flat = ledger.work(
         "fixing.layers_flat", "layers lying flat", rule,
@@ -236,14 +238,14 @@ MOST_FIXINGS: Final = 10_000
 """No more fixings than this are set out one by one: a longer tape, or a closer spacing, was mistyped."""
 
 COUNT = Formula(
-    "fixings", "({gathered} − 2 × {inset}) ÷ {asked}, up to a whole number, + 1",
+    "fixings", "({gathered} − 2 × {inset}) ÷ {asked}, rounded up, + 1",
     lambda gathered, inset, asked: max(1, ceiling((gathered - 2 * inset) / asked) + 1) if asked > ZERO else None,
-    "One an inset from each end and the rest between them, nowhere further apart than the spacing asked for.",
+    "One an inset from each end and the rest between them, no further apart than the greatest spacing.",
 )  # fmt: skip
 SPACING = Formula(
     "spacing of the fixings", "({gathered} − 2 × {inset}) ÷ ({count} − 1)",
     lambda gathered, inset, count: (gathered - 2 * inset) / (count - 1) if count > 1 else None,
-    "Equal spaces between the two end ones.", "from fixing to fixing",
+    "Equal spaces between the first and the last.", "from fixing to fixing",
 )  # fmt: skip
 
 
@@ -296,9 +298,7 @@ def _unusable_places(ledger: Ledger, part: Gathered) -> bool:
     return bool(needs)
 
 
-SET = Rule(
-    "fixings set", "{count}", "One skipped for something in the way is left out; one goes close on either side of it."
-)
+SET = Rule("fixings set", "{count}", "Where something is in the way, a fixing is left out and one is put on each side.")
 
 
 Row = tuple[Length, int, Length | None]

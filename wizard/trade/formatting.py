@@ -1,4 +1,4 @@
-"""How lengths, numbers and money are written, and the ruler a job is written for.
+"""How lengths, numbers, money and fixed sentences are written, and the ruler a job is written for.
 
 :func:`exact` writes the very value, so that reading it back gives the same length; :func:`shown` rounds to the ruler
 mark, and puts ≈ in front when it had to round.
@@ -6,11 +6,12 @@ mark, and puts ≈ in front when it had to round.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+import re
+from collections.abc import Callable, Mapping, Sequence
 from decimal import Decimal
 from fractions import Fraction
 from functools import lru_cache
-from typing import Final, Literal, cast
+from typing import Final, Literal, NamedTuple, cast
 
 from msgspec import Struct
 
@@ -43,6 +44,8 @@ ROUNDED: Final = "≈ "
 
 DECIMALS: Final = 12
 """Most figures behind the point; a number that needs more is written as a mixed fraction, which is as exact."""
+FEW_DECIMALS: Final = 4
+"""Most figures behind the point that are read with ease."""
 
 YARD_PARTS: Final = (1, 2, 3, 4, 8)
 """Parts of a yard a shop sells in; a length that is not a whole number of one is written in yards and inches."""
@@ -51,6 +54,9 @@ REMEMBERED: Final = 4096
 """Lengths whose text is remembered: steps, sheets and screens write the same ones over and over."""
 
 METRIC: Final = ("mm", "cm", "dm", "m")
+
+PARTS: Final = (64, 100, 12)
+"""What an inch is divided into on the tools people measure with: on rulers, in decimals, in thirds."""
 
 _ROUNDINGS: Final[dict[str, Callable[[Length, Length], Length]]] = {
     "nearest": round_nearest,
@@ -172,6 +178,11 @@ def two_decimals(value: Fraction) -> str:
     return number(value) if rounded == value else f"{ROUNDED}{number(rounded)}"
 
 
+def readable(value: Fraction) -> str:
+    """A number for people: as it is where few decimals are enough, else two of them with ≈: `2.5`, `≈ 2.25`."""
+    return number(value) if 10**FEW_DECIMALS % value.denominator == 0 else two_decimals(value)
+
+
 def mixed(value: Fraction) -> str:
     """A whole number and a proper fraction, leaving out whichever is nothing: `12 1/2`, `12`, `1/2`, `0`, `-1 1/4`."""
     whole, rest = divmod(abs(value.numerator), value.denominator)
@@ -179,6 +190,20 @@ def mixed(value: Fraction) -> str:
     if rest:
         parts.append(f"{rest}/{value.denominator}")
     return ("-" if value < 0 else "") + " ".join(parts)
+
+
+def is_short(length: Length, *, metric: bool) -> bool:
+    """True for a length with a mark on a tape, or nearly: hundredths of a millimetre, or parts of an inch."""
+    return 100 % length.mm.denominator == 0 if metric else any(each % length.inches.denominator == 0 for each in PARTS)
+
+
+def readable_length(length: Length, unit: str) -> str:
+    """A length for people: as it is where that is short, else to a hundredth of an inch or centimetre, with ≈."""
+    metric = unit in METRIC
+    if is_short(length, metric=metric):
+        return exact(length, unit)
+    small = unit if unit in ("in", "mm") else "cm" if metric else "in"
+    return f"{two_decimals(length.in_unit(small))} {small}"
 
 
 def money(amount: Decimal) -> str:
@@ -208,3 +233,37 @@ def ruler_of(job: Job) -> Ruler:
     unit = job.show or cast("str", usual_of("show", standard))
     usual = cast("Length", usual_of("ruler", standard))
     return Ruler(unit, job.ruler if job.ruler is not None and job.ruler > ZERO else usual)
+
+
+_EITHER: Final = re.compile(r"\[([^|\]]*)\|([^\]]*)\]")
+
+
+def in_own_units(text: str, *, metric: bool) -> str:
+    """A text with a length that no figure holds, `[3 ft|1 m]`, as a job says it: `3 ft`, or `1 m` if it is metric."""
+    return _EITHER.sub(r"\2" if metric else r"\1", text) if "[" in text else text
+
+
+class Wording(NamedTuple):
+    """One text of a file of sentences: a word or a few beside it, what it says, and what to do about it."""
+
+    note: str
+    sentence: str
+    way_out: str
+
+
+def wordings_in(path: str) -> Mapping[str, Wording]:
+    """Every text of a file beside a module, by its id and in order: `ID (NOTE) = sentence > way out`.
+
+    Lines of one text are joined by a space. `ID/VARIANT` is another wording of `ID`, and takes from it what it leaves
+    out.
+    """
+    wordings: dict[str, Wording] = {}
+    with open(path, encoding="utf-8") as file:
+        text = file.read()
+    for entry in re.split(r"^(?=\S)", text, flags=re.MULTILINE)[1:]:
+        heading, _, said = " ".join(entry.split()).partition(" =")
+        id, _, note = heading.partition(" (")
+        sentence, _, way_out = said.strip().partition("> ")
+        base = wordings.get(id.partition("/")[0], Wording(note.rstrip(")"), "", ""))
+        wordings[id] = Wording(base.note, sentence.rstrip() or base.sentence, way_out or base.way_out)
+    return wordings

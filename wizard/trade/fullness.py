@@ -18,10 +18,10 @@ from wizard.trade.layers import Prepared, strip_as
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan_records import Gathered
 
-WANTED = Rule("fullness", "{want}", "The fullness that was chosen, the same in every section.", "the maker")
+WANTED = Rule("fullness", "{want}", "The fullness you chose, the same in every section.", "the maker")
 OWNED_CLOTH = Rule(
-    "greatest fullness of owned cloth", "the greatest that {lengths} lengths in hand give",
-    "The same in every section: the greatest at which every piece can still be cut from the cloth in hand.",
+    "greatest fullness of owned cloth", "the greatest that your {lengths} lengths of cloth give",
+    "The greatest fullness, the same in every section, at which every piece can be cut from the cloth you have.",
 )  # fmt: skip
 ALL_OWNED: Final = "all the cloth I own"
 
@@ -60,7 +60,7 @@ def fullness_of(ledger: Ledger, prepared: Sequence[Prepared], parts: Sequence[Ga
     held = held_of(ledger, prepared, parts)
     value = None if held is None else all_owned(held)
     number = sum(len(each.stock.owned) for each in bound)
-    lengths = ledger.keep(Figure("fullness.lengths", "lengths in hand", number, (), OWNED_CLOTH))
+    lengths = ledger.keep(Figure("fullness.lengths", "lengths you have", number, (), OWNED_CLOTH))
     needs = _needs(_resting_on(ledger, prepared), parts)
     return ledger.keep(Figure("fullness", "fullness", value, needs, OWNED_CLOTH, (("lengths", lengths),)))
 
@@ -154,6 +154,6 @@ def guide_words(job: Job) -> str:
     weight, layers = job.cloth.face.weight, " with these inner layers" if inner_weights(job) else ""
     here = f" This {weight} cloth{layers}: {range_words(guide_of(job))}." if weight else ""
     return (
-        f"How much wider the cloth is, laid flat, than the run. Usual by weight: {weights}; {range_words(LAYERED)} "
-        f"with thick inner layers.{here} Below {number(MEAN)} it looks mean, above {number(MOST)} it hardly gathers."
+        f"How much wider the flat cloth is than the run. Usual by weight: {weights}; {range_words(LAYERED)} "
+        f"with thick inner layers.{here} Below {number(MEAN)} it looks thin, above {number(MOST)} it is hard to gather."
     )

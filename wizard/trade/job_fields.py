@@ -131,7 +131,7 @@ class Obstacle(Record, frozen=True):
     """Something in the way along a run: `survey.section.ID.in_the_way.ID`."""
 
     name: Annotated[Name | None, named("name")] = None
-    """What the maker calls it."""
+    """What you call it."""
     kind: Annotated[ObstacleKind | None, named("what it is")] = None
     """What it is; a heater, a vent or a socket raises its caution."""
     at: Annotated[Length | None, named("where its middle is", ALONG)] = None
@@ -139,11 +139,11 @@ class Obstacle(Record, frozen=True):
     width: Annotated[Length | None, named("width", THING)] = None
     """Its size along the run."""
     height: Annotated[Length | None, named("height above the floor", THING_HEIGHT)] = None
-    """How far its top lies above the floor."""
+    """Height of its top above the floor."""
     do: Annotated[ObstacleChoice | None, named("what to do about it")] = None
-    """What is done about it."""
-    overlap: Annotated[Length | None, named("how far the two parts lie over each other", OVERLAP)] = None
-    """When the section is split here: how far the two parts lie over each other."""
+    """What you do about it."""
+    overlap: Annotated[Length | None, named("overlap of the two parts", OVERLAP)] = None
+    """When the section is split here: how far the two parts overlap."""
 
 
 class Post(Record, frozen=True):
@@ -157,8 +157,8 @@ class Post(Record, frozen=True):
     """From the post's outer face in to the side rail's outer face."""
     end_set_in: Annotated[Length | None, named("foot or head rail's set-in from the post's outer face", AT_POST)] = None
     """From the post's outer face in to the foot or head rail's outer face."""
-    may_fix: Annotated[bool | None, named("may one fix into it")] = None
-    """true when one may fix into it."""
+    may_fix: Annotated[bool | None, named("may you fix into it")] = None
+    """true when you may fix into it."""
     turned: Annotated[bool | None, named("turned or tapered")] = None
     """true for a turned or tapered leg, which opens below."""
 
@@ -168,33 +168,33 @@ class Section(Record, frozen=True):
     the room: the head end of the left section, the foot end of the right one, the bed's left in the foot section, the
     bed's right in the head section."""
 
-    on: Annotated[bool | None, named("to be made or not")] = None
+    on: Annotated[bool | None, named("made or left out")] = None
     """false leaves it out of the skirt and keeps its measures."""
     name: Annotated[Name | None, named("name")] = None
-    """What the maker calls it: window side."""
+    """What you call it: window side."""
     side: Annotated[Side | None, named("side of the bed")] = None
     """Which side of the bed it hangs on."""
     rail: Annotated[RailMaterial | None, named("what the rail is made of")] = None
-    """What this rail is made of, when not as the whole bed."""
+    """What this rail is made of, where it differs from the rest of the bed."""
     rail_thickness: Annotated[Length | None, named("rail thickness", RAIL)] = None
-    """How thick this rail is, when not as the whole bed."""
+    """How thick this rail is, where it differs from the rest of the bed."""
     run: Annotated[tuple[Annotated[Length | None, RUN], ...], named("run")] = ()
-    """How far the skirt goes along the rail, which is what is seen: post to post, unless it stops short. First at the
-    rail, second near the floor."""
+    """Length of the skirt along the rail, as you see it: post to post, unless it stops short. First at the rail, second
+    near the floor."""
     drop: Annotated[tuple[Annotated[Length | None, DROP], ...], named("drop")] = ()
     """From the rail's lower edge to the floor, in order from the section's left end to its right end."""
     drop_at: Annotated[
-        tuple[Annotated[Length | None, ALONG], ...], named("where the drops were read"), AtMost(MOST_ITEMS)
+        tuple[Annotated[Length | None, ALONG], ...], named("places of the drops"), AtMost(MOST_ITEMS)
     ] = ()
-    """Where each drop was read, from the section's left end; left out, they lie equally spaced from end to end."""
-    hem_line: Annotated[HemLine | None, named("level hem, or following the floor")] = None
+    """Where each drop was measured, from the section's left end; left out, they are spaced equally from end to end."""
+    hem_line: Annotated[HemLine | None, named("level hem, or one that follows the floor")] = None
     """What the hem does on an uneven floor."""
-    floor_gap: Annotated[Length | None, named("daylight wanted under the hem", GAP)] = None
-    """Daylight wanted under this hem, when not as the whole bed."""
-    rug: Annotated[Length | None, named("thickness of a rug that will lie under the hem", GAP)] = None
-    """How thick a rug is that lies under this hem but was not there when the drops were read."""
+    floor_gap: Annotated[Length | None, named("gap under the hem", GAP)] = None
+    """Gap under this hem, where it differs from the rest of the bed."""
+    rug: Annotated[Length | None, named("thickness of the rug under the hem", GAP)] = None
+    """How thick a rug is that goes under this hem but was not there when the drops were measured."""
     raised: Annotated[Length | None, named("drop line above the rail's lower edge", HEIGHT)] = None
-    """How far the drop line lies above the rail's lower edge, when not as the whole bed."""
+    """How far the drop line is above the rail's lower edge, where it differs from the rest of the bed."""
     fixing_face: Annotated[FixingFace | None, named("where the tape goes on the rail")] = None
     """Where the tape goes: a footboard without an inner face takes it at its lower back edge."""
     free_height: Annotated[Length | None, named("free height below the ledger", HEIGHT)] = None
@@ -203,34 +203,34 @@ class Section(Record, frozen=True):
     """What the cloth does at the left end."""
     left_return: Annotated[Length | None, named("return at {end}", RETURN)] = None
     """Extra cloth at the left end: behind the post, or over the next section."""
-    left_short: Annotated[Length | None, named("how far short of the post, {end}", SHORT)] = None
-    """From the end of the run to the bed's corner post at the left, past whatever stands between, where the section
-    stops short of it. No part of the run."""
+    left_short: Annotated[Length | None, named("how far it stops short of the post, at {end}", SHORT)] = None
+    """From the end of the run to the bed's corner post at the left, past whatever is between, where the section stops
+    short of it. Not part of the run."""
     left_post: Annotated[Id | None, named("post at {end}")] = None
     """Id of the post at the left end; left out, the corner's."""
-    left_daylight_top: Annotated[Length | None, named("daylight at the top, {end}", AT_POST)] = None
-    """Daylight between the left end and a turned leg, at the top."""
-    left_daylight_floor: Annotated[Length | None, named("daylight at the floor, {end}", AT_POST)] = None
-    """Daylight between the left end and a turned leg, at the floor."""
+    left_daylight_top: Annotated[Length | None, named("gap beside the leg at the top, at {end}", AT_POST)] = None
+    """Gap between the left end and a turned leg, at the top."""
+    left_daylight_floor: Annotated[Length | None, named("gap beside the leg at the floor, at {end}", AT_POST)] = None
+    """Gap between the left end and a turned leg, at the floor."""
     left_hook: Annotated[Length | None, named("hook plate at {end}", AT_POST)] = None
     """How far a hook plate or bolt reaches along the rail from the left end."""
     right_end: Annotated[EndKind | None, named("what happens at {end}")] = None
     """What the cloth does at the right end."""
     right_return: Annotated[Length | None, named("return at {end}", RETURN)] = None
     """Extra cloth at the right end: behind the post, or over the next section."""
-    right_short: Annotated[Length | None, named("how far short of the post, {end}", SHORT)] = None
-    """From the end of the run to the bed's corner post at the right, past whatever stands between, where the section
-    stops short of it. No part of the run."""
+    right_short: Annotated[Length | None, named("how far it stops short of the post, at {end}", SHORT)] = None
+    """From the end of the run to the bed's corner post at the right, past whatever is between, where the section stops
+    short of it. Not part of the run."""
     right_post: Annotated[Id | None, named("post at {end}")] = None
     """Id of the post at the right end; left out, the corner's."""
-    right_daylight_top: Annotated[Length | None, named("daylight at the top, {end}", AT_POST)] = None
-    """Daylight between the right end and a turned leg, at the top."""
-    right_daylight_floor: Annotated[Length | None, named("daylight at the floor, {end}", AT_POST)] = None
-    """Daylight between the right end and a turned leg, at the floor."""
+    right_daylight_top: Annotated[Length | None, named("gap beside the leg at the top, at {end}", AT_POST)] = None
+    """Gap between the right end and a turned leg, at the top."""
+    right_daylight_floor: Annotated[Length | None, named("gap beside the leg at the floor, at {end}", AT_POST)] = None
+    """Gap between the right end and a turned leg, at the floor."""
     right_hook: Annotated[Length | None, named("hook plate at {end}", AT_POST)] = None
     """How far a hook plate or bolt reaches along the rail from the right end."""
     returns_flat: Annotated[bool | None, named("returns left flat or gathered")] = None
-    """true when the returns are left flat instead of gathered."""
+    """true when the returns stay flat instead of gathered."""
     in_the_way: Annotated[Mapping[Id, Obstacle], AtMost(MOST_ITEMS)] = {}
     """Things in the way along the run, each under an id of its own."""
 
@@ -245,19 +245,19 @@ class Survey(Record, frozen=True):
     slatted: Annotated[bool | None, named("slats on a ledger inside the rail", usual=False)] = None
     """true when slats lie on a ledger or cleats along the inside of the rail."""
     floor: Annotated[Floor | None, named("what the floor is")] = None
-    """What the hem hangs over."""
-    floor_gap: Annotated[Length | None, named("daylight wanted under the hem", GAP)] = None
-    """Daylight wanted under the hem."""
+    """What the floor is."""
+    floor_gap: Annotated[Length | None, named("gap under the hem", GAP)] = None
+    """Gap under the hem."""
     raised: Annotated[
         Length | None, named("drop line above the rail's lower edge", HEIGHT, lengths("0 in", "0 cm"))
     ] = None
-    """How far the drop line lies above the rail's lower edge."""
+    """How far the drop line, where the cloth begins, is above the rail's lower edge."""
     bed_size: Annotated[BedSize | None, named("nominal bed size")] = None
-    """Nominal; prompts a second reading, nothing more."""
+    """Nominal size; only used to ask for a second reading."""
     taken_off: Annotated[TakenOff | None, named("how often the skirt comes off", usual="now and then")] = None
     """How often the skirt comes off for cleaning."""
-    watch: Annotated[tuple[Watch, ...] | None, named("what to watch about this bed"), AtMost(MOST_ITEMS)] = None
-    """What there is about the bed that calls for a caution; an empty list says there is nothing."""
+    watch: Annotated[tuple[Watch, ...] | None, named("what to watch for on this bed"), AtMost(MOST_ITEMS)] = None
+    """What about the bed calls for a caution; an empty list says that nothing does."""
     section: Annotated[Mapping[Id, Section], named("a section to make"), AtMost(MOST_ITEMS)] = {}
     """The sections, each under an id of its own: usually left, foot, right, head."""
     post: Annotated[Mapping[Id, Post], AtMost(MOST_ITEMS)] = {}
@@ -265,12 +265,12 @@ class Survey(Record, frozen=True):
 
 
 class Owned(Record, frozen=True):
-    """A length of cloth already in the cupboard: `cloth.LAYER.owned.ID`."""
+    """A length of cloth you already have: `cloth.LAYER.owned.ID`."""
 
     length: Annotated[Length | None, named("length", OWNED)] = None
     """How long it is along the roll."""
     width: Annotated[Length | None, named("width", WIDTH)] = None
-    """Its width, when not as the layer's."""
+    """Its width, where it differs from the layer's."""
     damage_from: Annotated[Length | None, named("where the damage begins", DAMAGE_FROM)] = None
     """Where a damaged stretch begins, from the end that is squared."""
     damage_to: Annotated[Length | None, named("where the damage ends", DAMAGE_TO)] = None
@@ -287,33 +287,33 @@ class Cloth(Record, frozen=True):
     use: Annotated[bool | None, named("used or not", usual=True, inner=False)] = None
     """Inner layers only; the face is always there."""
     name: Annotated[Name | None, named("name")] = None
-    """What the maker calls it: slate ticking."""
+    """What you call it: slate ticking."""
     kind: Annotated[ClothKind | None, named("kind of cloth")] = None
-    """Decides the needle."""
+    """What cloth it is: the needle depends on it."""
     weight: Annotated[Weight | None, named("weight")] = None
-    """Decides the guide to fullness."""
+    """How heavy it is: the usual fullness depends on it."""
     width: Annotated[Length | None, named("width", WIDTH)] = None
     """From selvedge edge to selvedge edge."""
     trim: Annotated[Length | None, named("selvedge trimmed off, each side", ALLOWANCE, lengths("1/2 in", "1.5 cm"))] = (
         None
     )
-    """Selvedge trimmed off, each side."""
+    """How much of the selvedge you trim off, each side."""
     one_way: Annotated[bool | None, named("one-way nap or pattern", usual=False)] = None
     """true for a nap or pattern that must stay the same way up."""
     sideways: Annotated[bool | None, named("may lie sideways", usual=False)] = None
-    """true when one-way cloth may lie sideways all the same."""
+    """true when one-way cloth may still lie sideways."""
     repeat: Annotated[Length | None, named("pattern repeat", REPEAT, lengths("0 in", "0 cm"))] = None
     """Pattern repeat along the roll; 0 in for none."""
     repeat_kind: Annotated[RepeatKind | None, named("straight repeat or half-drop", usual="straight")] = None
     """How the pattern meets across a join."""
     match: Annotated[bool | None, named("pattern matched or not", usual=True)] = None
-    """false: no match, the gathers hide it."""
-    match_from: Annotated[MatchFrom | None, named("pattern level from hem or top", usual="hem")] = None
-    """Where the pattern lies level."""
+    """false: not matched, the gathers hide it."""
+    match_from: Annotated[MatchFrom | None, named("pattern matched at the hem or at the top", usual="hem")] = None
+    """Where the pattern is level."""
     lay: Annotated[Lay | None, named("across the roll or along it", usual="across")] = None
     """Strips across the roll, or along it (railroaded)."""
     way: Annotated[CutWay | None, named("way of cutting", usual="least cloth")] = None
-    """Which cutting plan is followed, where there are several."""
+    """Which cutting plan you use, where there are several."""
     warp_shrink: Annotated[Fraction | None, named("shrinkage along the roll", SHRINKAGE, Fraction(0))] = None
     """Shrinkage along the roll."""
     weft_shrink: Annotated[Fraction | None, named("shrinkage across the roll", SHRINKAGE, Fraction(0))] = None
@@ -337,20 +337,18 @@ class Cloth(Record, frozen=True):
         Length | None, named("turn-under of the single hem", ALLOWANCE, lengths("1/4 in", "0.5 cm"))
     ] = None
     """Turn-under of a single hem."""
-    setback: Annotated[Length | None, named("setback below the face", ALLOWANCE, inner=lengths("1/2 in", "1.5 cm"))] = (
-        None
-    )
-    """Inner layers: how much shorter than the face below."""
+    setback: Annotated[Length | None, named("setback at the hem", ALLOWANCE, inner=lengths("1/2 in", "1.5 cm"))] = None
+    """Inner layers: how far they end above the face's hem."""
     end_setback: Annotated[
         Length | None, named("setback at the ends", ALLOWANCE, inner=lengths("1/2 in", "1.5 cm"))
     ] = None
-    """Inner layers: how much shorter than the face at each end."""
+    """Inner layers: how far they end short of the face at each end."""
     join: Annotated[JoinKind | None, named("seamed or lapped join", usual="seam")] = None
     """A seam, or a lap (interlining)."""
     lap: Annotated[Length | None, named("lap of a join", LAP, lengths("1/2 in", "1 cm"))] = None
-    """What a lapped join costs in width."""
-    owned: Annotated[Mapping[Id, Owned], named("a length already owned"), AtMost(MOST_ITEMS)] = {}
-    """Lengths already in the cupboard, each under an id of its own."""
+    """How much width a lapped join takes."""
+    owned: Annotated[Mapping[Id, Owned], named("a length you already have"), AtMost(MOST_ITEMS)] = {}
+    """Lengths you already have, each under an id of its own."""
 
 
 class Tape(Record, frozen=True):
@@ -359,7 +357,7 @@ class Tape(Record, frozen=True):
     width: Annotated[Length | None, named("width", TAPE, lengths("2 in", "5 cm"))] = None
     """Its width before it is folded."""
     turn_under: Annotated[Length | None, named("turn-under at each end", ALLOWANCE, lengths("1 in", "2.5 cm"))] = None
-    """Turned under at each end."""
+    """How much is turned under at each end."""
     sold_by: Annotated[SoldBy | None, named("unit it is sold by", usual=("yd", "m"))] = None
     """The unit its price is for."""
     step: Annotated[Length | None, named("shop's step", SHOP_STEP, lengths("36 in", "100 cm"))] = None
@@ -371,10 +369,10 @@ class Tape(Record, frozen=True):
 class Thread(Record, frozen=True):
     """Sewing thread: `cloth.thread`."""
 
-    ratio: Annotated[Fraction | None, named("thread for a length of seam", THREAD, Fraction(5, 2))] = None
-    """Thread over seam."""
+    ratio: Annotated[Fraction | None, named("thread per length of seam", THREAD, Fraction(5, 2))] = None
+    """Length of thread for one length of seam."""
     waste: Annotated[Fraction | None, named("thread waste", WASTE, Fraction(3, 20))] = None
-    """Added for ends and starts."""
+    """Thread added for ends and starts."""
     spool: Annotated[Length | None, named("thread on a spool", SPOOL, lengths("100 yd", "100 m"))] = None
     """Thread on one spool."""
     price: Annotated[Decimal | None, named("price of a spool", PRICE)] = None
@@ -385,15 +383,15 @@ class Fixing(Record, frozen=True):
     """What holds the tape to the rail: `cloth.fixing`."""
 
     kind: Annotated[FixingKind | None, named("what holds the skirt to the rail")] = None
-    """What is used."""
+    """What you use."""
     spacing: Annotated[Length | None, named("greatest spacing", SPACING)] = None
     """Greatest distance from one to the next."""
-    inset: Annotated[Length | None, named("inset from an end", ALLOWANCE, lengths("1/2 in", "1.5 cm"))] = None
-    """From an end to the first."""
+    inset: Annotated[Length | None, named("first fixing from the end", ALLOWANCE, lengths("1/2 in", "1.5 cm"))] = None
+    """From an end to the first fixing."""
     legs: Annotated[
-        tuple[Annotated[Length | None, LEG], ...], named("legs that can be had", usual=LEGS), AtMost(MOST_ITEMS)
+        tuple[Annotated[Length | None, LEG], ...], named("legs you can get", usual=LEGS), AtMost(MOST_ITEMS)
     ] = ()
-    """Staple or tack legs that can be had, shortest first."""
+    """Lengths of staple or tack legs you can get, shortest first."""
     pack: Annotated[int | None, named("how many in a pack", Count("A pack holds one or more."))] = None
     """Fixings in a pack."""
     price: Annotated[Decimal | None, named("price of a pack, or of what it is sold by", PRICE)] = None
@@ -424,23 +422,19 @@ class Cloths(Record, frozen=True):
 class Allowances(Record, frozen=True):
     """What the cuts allow for: `allowances`."""
 
-    join: Annotated[Length | None, named("join seam", ALLOWANCE, lengths("1/2 in", "1.5 cm"))] = None
-    """Join seam, each side."""
+    join: Annotated[Length | None, named("seam allowance of a join", ALLOWANCE, lengths("1/2 in", "1.5 cm"))] = None
+    """Seam allowance of a join, each side."""
     end_hem: Annotated[Length | None, named("end hem", ALLOWANCE, lengths("1 in", "1.5 cm"))] = None
     """All the cloth the end hem takes, at each end."""
     top: Annotated[Length | None, named("top allowance", ALLOWANCE, lengths("1/2 in", "1.5 cm"))] = None
-    """How far the raw edge lies above the drop line."""
-    squaring: Annotated[Length | None, named("squaring the end", ALLOWANCE, lengths("1 in", "2.5 cm"))] = None
+    """How far the raw edge is above the drop line."""
+    squaring: Annotated[Length | None, named("squaring allowance", ALLOWANCE, lengths("1 in", "2.5 cm"))] = None
     """Cut off to square the end of each length."""
-    least_piece: Annotated[Length | None, named("least piece", PIECE, lengths("6 in", "15 cm"))] = None
-    """Least cut width of a piece."""
-    floor_tolerance: Annotated[
-        Length | None, named("tolerance of the floor", TOLERANCE, lengths("1/4 in", "0.6 cm"))
-    ] = None
+    least_piece: Annotated[Length | None, named("narrowest piece allowed", PIECE, lengths("6 in", "15 cm"))] = None
+    """Cut width of the narrowest piece you allow."""
+    floor_tolerance: Annotated[Length | None, named("floor tolerance", TOLERANCE, lengths("1/4 in", "0.6 cm"))] = None
     """How far the drops of one section may differ before the floor counts as uneven."""
-    run_tolerance: Annotated[
-        Length | None, named("tolerance of two run readings", TOLERANCE, lengths("1/4 in", "0.6 cm"))
-    ] = None
+    run_tolerance: Annotated[Length | None, named("run tolerance", TOLERANCE, lengths("1/4 in", "0.6 cm"))] = None
     """How far the two run readings may differ before a post counts as leaning."""
 
 
@@ -448,17 +442,17 @@ class Fullness(Record, frozen=True):
     """How full, and how the widths are joined: `fullness`."""
 
     aim: Annotated[Aim | None, named("what sets the fullness", usual="a number")] = None
-    """A chosen number, or as full as the owned cloth allows."""
-    want: Annotated[Fraction | None, named("fullness wanted", FULLNESS)] = None
-    """Flat finished width over gathered length, 1 or more."""
+    """A number, or as full as your own cloth allows."""
+    want: Annotated[Fraction | None, named("fullness", FULLNESS)] = None
+    """Flat finished width divided by gathered length, 1 or more."""
     joins: Annotated[Joins | None, named("how the widths are joined", usual="part widths")] = None
     """How widths are shared between sections."""
-    surplus: Annotated[Surplus | None, named("what is done with the surplus", usual="trim")] = None
-    """Whole and half widths: what is done with what is over."""
+    surplus: Annotated[Surplus | None, named("spare width: trim it or keep it", usual="trim")] = None
+    """Whole and half widths: what happens to spare width."""
 
 
 class Unusable(Struct, frozen=True):
-    """What stands in the file at a key and cannot be used."""
+    """What the file says at a key and cannot be used."""
 
     text: str
     sentence: str
@@ -482,13 +476,13 @@ class Job(Record, frozen=True):
     name: Annotated[Name | None, named("name")] = None
     """What the project is called."""
     show: Annotated[Unit | None, named("unit to measure in", usual=("in", "cm"))] = None
-    """The unit lengths are shown in, and taken in where none is typed."""
+    """The unit lengths are shown in, and read in where none is typed."""
     ruler: Annotated[Length | None, named("ruler mark", RULER, lengths("1/16 in", "0.1 cm"))] = None
-    """The finest mark one goes by."""
+    """The finest mark you measure to."""
     standard: Annotated[Standard | None, named("usual values, inches or metric")] = None
-    """Which usual allowances stand in for what is not said."""
+    """Which usual values are used where you enter none."""
     currency: Annotated[Currency | None, named("currency")] = None
-    """Put before sums of money."""
+    """Printed before sums of money."""
     survey: Survey = Survey()
     """The bed."""
     allowances: Allowances = Allowances()
@@ -498,7 +492,7 @@ class Job(Record, frozen=True):
     fullness: Fullness = Fullness()
     """How full, and how the widths are joined."""
     kept: Mapping[FindingId, Note] = {}
-    """Findings looked at and kept, with the values they were kept for."""
+    """Findings you looked at and kept, with the values you kept them for."""
     unusable: Annotated[Mapping[str, Unusable], NotInFile()] = {}
     """Key -> what is in the file there and cannot be used: the leaf is missing, and no usual value takes its place."""
     foreign: Annotated[Mapping[str, Foreign], NotInFile()] = {}

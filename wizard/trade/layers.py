@@ -59,13 +59,13 @@ INNER_FLAT = Formula(
 CUT_WIDTH = Formula(
     "cut width", "{flat} + 2 × {end_hem}, rounded up to {mark}",
     lambda flat, end_hem, mark: round_up(flat + end_hem * 2, mark),
-    "The flat width with an end hem at each end, before the joins.",
+    "The flat width with an end hem at each end, without seams.",
 )  # fmt: skip
 FLAT_MADE = Formula(
     "flat width as made", "{pieces} − 2 × {end_hem}", lambda pieces, end_hem: pieces - end_hem * 2,
-    "What the pieces give once they are joined and the ends hemmed.",
+    "What the pieces give once they are joined and the ends are hemmed.",
 )  # fmt: skip
-JOINED = Rule("pieces joined", "{value}", "As laid out: the pieces' widths less what their joins take.")
+JOINED = Rule("pieces joined", "{value}", "The widths of the pieces, less what their joins take.")
 SHIFTABLE = 60
 """A layer of more pieces is not laid out again to shift its joins: a misread run must not keep anyone waiting."""
 LARGER_AT: dict[Side, Literal["left", "right"]] = {"left": "right", "right": "left"}

@@ -40,18 +40,14 @@ FOLD = Formula(
     "The tape folds in half over the raw top, both lower edges on the drop line.",
 )  # fmt: skip
 STAY_ROW = Rule(
-    "stay-stitching", "1/4 in, or 6 mm", "It joins the layers near their raw edge and keeps the top from stretching."
+    "stay-stitching", "{value}", "It joins the layers near their raw edge and keeps the top from stretching."
 )
 GATHERING_ROW = Formula(
     "gathering row", "{stay} + {below}", lambda stay, below: stay + below,
-    "1/8 in (3 mm) below the stay-stitching, so that both lie under the tape.",
+    "Just below the stay-stitching, so that the tape covers both.",
 )  # fmt: skip
-BELOW = Rule(
-    "below the stay-stitching", "1/8 in, or 3 mm", "The gathering row lies 1/8 in (3 mm) below the stay-stitching."
-)
-TAPE_TO_BUY = Formula(
-    "tape to buy", "{length}, up to the shop's step ({step})", round_up_to, "A shop cuts tape in steps."
-)
+BELOW = Rule("below the stay-stitching", "{value}", "The gathering row is this far below the stay-stitching.")
+TAPE_TO_BUY = Formula("tape to buy", "{length}, rounded up to {step}", round_up_to, "A shop cuts tape in steps.")
 TAPE_COST = Rule(
     "cost of tape", "{buy} at {price} for 1 {sold_by}", "The length bought times the price, to the nearest cent."
 )
@@ -81,32 +77,32 @@ LOOPED: Final[tuple[FixingKind, ...]] = ("adhesive hook-and-loop", "hook-and-loo
 STITCHING: Final[Mapping[str, tuple[str, str]]] = {
     "stay": ("stay-stitching", "One row along the top of every part, through all layers."),
     "gathering": ("gathering rows", "One row along the top of every part that is drawn up."),
-    "joins": ("stitching of the joins", "One line of stitching a join, as long as the cut, in every layer."),
+    "joins": ("stitching of the joins", "One line for each join, as long as the cut, in every layer."),
     "hems": (
         "stitching of the hems",
-        "The hem below is as long as the flat width, the hems at both ends as long as the cut, in every layer.",
+        "The bottom hem is as long as the flat width, the hem at each end as long as the cut, in every layer.",
     ),
     "tape": (
         "stitching of the tape",
-        "Once to sew it on, once more to close the fold, and across both ends of the folded tape.",
+        "Once to sew it on, once to close the fold, and once across each end of the folded tape.",
     ),
     "loop": ("stitching of the loop side", "The loop side is sewn to the tape along both edges."),
 }
 """Each sort of stitching: its title, and what is sewn."""
 ROWS = Formula(
     "stitching of the rows", "{stay} + {gathering}", lambda stay, gathering: stay + gathering,
-    "Stay-stitching, and gathering rows where it gathers.",
+    "Stay-stitching, and gathering rows where a part is gathered.",
 )  # fmt: skip
 LINES = Rule("stitching", "{joins} + {hems} + {rows} + {tape} + {loop}", "All lines of stitching together.")
 THREAD_LENGTH = Rule(
     "thread",
     "{lines} × {ratio} × (1 + {waste})",
-    "Each line takes its ratio of thread; starts, ends and bobbins waste some.",
+    "Each line takes this much thread for its length; starts, ends and bobbins waste some.",
     "a published handbook (lockstitch 301), common practice for the waste",
 )  # fmt: skip
 SPOOLS = Formula(
-    "spools of thread", "{length} ÷ {spool}, up to a whole number",
-    lambda length, spool: ceiling(length / spool) if spool > ZERO else None, "Thread is bought by the spool.",
+    "spools of thread", "{length} ÷ {spool}, rounded up",
+    lambda length, spool: ceiling(length / spool) if spool > ZERO else None, "Thread is sold by the spool.",
 )  # fmt: skip
 THREAD_COST = Formula(
     "cost of thread", "{spools} × {price}", lambda spools, price: spools * price,
@@ -230,7 +226,7 @@ def needle_through(ledger: Ledger, layers: Sequence[LayerId]) -> Figure[int]:
     needles = {layer: needle_of(ledger, layer) for layer in layers}
     rule = Rule(
         "needle through the layers", "the greatest of " + ", ".join(f"{{{layer}}}" for layer in needles),
-        "Through several layers the needle of the stoutest one goes.",
+        "Several layers together take the needle of the thickest one.",
     )  # fmt: skip
     return ledger.work(
         "needle.all", "needle through all layers", rule, lambda **each: max(each.values(), default=None), **needles
@@ -248,6 +244,6 @@ def stitches_an_inch(length_mm: Fraction) -> Fraction:
 
 
 def stitch_in_words(stitch: Stitch) -> str:
-    """`stitch length 2.5 mm, about 10 an inch`."""
+    """`stitch length 2.5 mm (about 10 stitches per inch)`: machines count either way."""
     length = STITCHES[stitch]
-    return f"stitch length {number(length)} mm, about {round(stitches_an_inch(length))} an inch"
+    return f"stitch length {number(length)} mm (about {round(stitches_an_inch(length))} stitches per inch)"

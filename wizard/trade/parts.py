@@ -21,32 +21,36 @@ from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.plan_records import Gathered, Mark, Part, PartEnds, Span
 from wizard.trade.sections import FROM_RIGHT, End, end_in_words, section_name, sections_on, side_of
 
-RAIL_RUN = Formula("run", "{run}", lambda run: run, "A gathered section takes the rail reading: it makes the top.")
+RAIL_RUN = Formula("run", "{run}", lambda run: run, "A gathered section takes the run at the rail, where it hangs.")
 FLAT_RUN = Formula(
     "run of a flat section", "shorter of {at the rail}, {near the floor}", lambda **runs: min(runs.values()),
-    "A flat section has nothing to give: it must fit where the opening is narrowest.", "run",
+    "A flat section does not give: it must fit where the opening is narrowest.", "run",
 )  # fmt: skip
 FROM_THE_RIGHT = Formula(
-    "place of a split", "{run} − {at}", lambda run, at: run - at, "It was read from the other end of the section.",
+    "place of a split", "{run} − {at}", lambda run, at: run - at, "It was measured from the other end of the section.",
     "place along the section",
 )  # fmt: skip
 FROM_THE_LEFT = Formula(
-    "place of a split", "{at}", lambda at: at, "It was read from this end of the section.", "place along the section"
+    "place of a split",
+    "{at}",
+    lambda at: at,
+    "It was measured from this end of the section.",
+    "place along the section",
 )
 SPLIT_START = Formula(
     "start of a part", "{split} − {overlap} ÷ 2", lambda split, overlap: split - overlap / 2,
-    "Of the overlap half lies on either side of the split.", "start of the part",
+    "Half of the overlap is on each side of the split.", "start of the part",
 )  # fmt: skip
 SPLIT_END = Formula(
     "end of a part", "{split} + {overlap} ÷ 2", lambda split, overlap: split + overlap / 2,
-    "Of the overlap half lies on either side of the split.", "end of the part",
+    "Half of the overlap is on each side of the split.", "end of the part",
 )  # fmt: skip
 PART_RUN = Formula(
     # Outside the run it has no value: a finding says so.
     "run of a part", "{end} − {start}", lambda end, start: end - start if ZERO <= start < end else None,
-    "A split section is made as parts that lie over each other.", "run",
+    "A split section is made as parts that overlap.", "run",
 )  # fmt: skip
-WHOLE = Formula("whole section", "{value}", lambda value: value, "Nothing splits the section here.", "run")
+WHOLE = Formula("whole section", "{value}", lambda value: value, "Nothing splits this section.", "run")
 STOPS_SHORT = Rule(
     "end that stops short of a post", "0, {short} from the post", "It ends before the post and takes no extra cloth."
 )
@@ -155,20 +159,20 @@ def place_along(ledger: Ledger, section_id: str, thing: str, run: Figure[Length]
 
 GATHERED = Formula(
     "gathered length", "{run} + {left} + {right}", lambda run, left, right: run + left + right,
-    "The section is as long as what is seen and what turns in, or lies over, at its ends.",
+    "The run you see, and what turns in or overlaps at the ends.",
 )  # fmt: skip
 FLAT = Formula(
     # Under 1 it has no value: a finding refuses it.
     "flat width", "{fullness} × {gathered}",
     lambda fullness, gathered: gathered * fullness if fullness >= LEAST_FULLNESS else None,
-    "Fullness is flat finished width over gathered length.",
+    "Fullness is the flat finished width divided by the gathered length.",
 )  # fmt: skip
 FLAT_RETURNS = Formula(
     "flat width, returns left flat", "{fullness} × ({gathered} − {returns}) + {returns}",
     lambda fullness, gathered, returns: (
         (gathered - returns) * fullness + returns if fullness >= LEAST_FULLNESS else None
     ),
-    "Returns that are left flat take their own length of cloth and no more.", "flat width",
+    "Returns that stay flat take only their own length of cloth.", "flat width",
 )  # fmt: skip
 RETURNS = Formula(
     "returns left flat", "{left} + {right}", lambda left, right: left + right,
@@ -176,11 +180,11 @@ RETURNS = Formula(
 )  # fmt: skip
 TAPE = Formula(
     "tape cut", "{gathered} + 2 × {turn_under}", lambda gathered, turn_under: gathered + turn_under * 2,
-    "The tape's turned ends and the cloth's hemmed ends finish together, so each end takes one turn-under.",
+    "The tape is turned under at each end, level with the hemmed end of the skirt.",
 )  # fmt: skip
 TRUE_FULLNESS = Formula(
     "fullness as made", "{flat} ÷ {gathered}", lambda flat, gathered: flat / gathered if gathered > ZERO else None,
-    "Fullness is flat finished width over gathered length.",
+    "Fullness is the flat finished width divided by the gathered length.",
 )  # fmt: skip
 
 
@@ -242,18 +246,19 @@ def _spacing(parts: int, left_flat: Length, right_flat: Length, **whole: Length)
 
 
 PARTS = Formula(
-    "marks", "parts = 1, 2, 4, 8, …: the first for which ({gathered} − {left_flat} − {right_flat}) ÷ parts ≤ 12 in",
-    _marks_in, "Tape and flat skirt are folded in half, and in half again, until a gathered part is 12 in or less.",
+    "marks",
+    "parts = 1, 2, 4, 8, …: the first for which ({gathered} − {left_flat} − {right_flat}) ÷ parts ≤ [12 in|30.48 cm]",
+    _marks_in, "Fold tape and flat skirt in half, and in half again, until a gathered part is [12 in|30 cm] or less.",
     "equal parts between marks",
 )  # fmt: skip
 SPACING_TAPE = Formula(
     "mark spacing on the tape", "({gathered} − {left_flat} − {right_flat}) ÷ {parts}", _spacing,
-    "The gathered part of the tape is divided equally; what is left flat at an end is not.",
+    "The gathered part of the tape is divided equally; an end that stays flat is left out.",
     "from mark to mark on the tape",
 )  # fmt: skip
 SPACING_FLAT = Formula(
     "mark spacing on the flat skirt", "({flat} − {left_flat} − {right_flat}) ÷ {parts}", _spacing,
-    "The flat skirt is divided into as many equal parts as the tape; what is left flat at an end is not.",
+    "The flat skirt is divided into as many equal parts as the tape; an end that stays flat is left out.",
     "from mark to mark on the flat skirt",
 )  # fmt: skip
 

@@ -18,7 +18,7 @@ from wizard.trade.lengths import ZERO, Length
 from wizard.trade.stock import Bought
 
 Level = Literal["stop", "warn", "ask", "note"]
-"""`stop`: a figure cannot be worked until it is mended. `warn`: will likely go wrong. `ask`: read again, or keep.
+"""`stop`: a figure cannot be worked until it is corrected. `warn`: will likely go wrong. `ask`: measure again, or keep.
 `note`: worth knowing."""
 
 
@@ -29,11 +29,11 @@ class Finding(Struct, frozen=True):
     """Fixed id, never from a display name: `run-differs:left:right`."""
     level: Level
     key: str
-    """The file key whose answer would mend it."""
+    """The file key whose answer would correct it."""
     sentence: str
     """What was found, with its figures."""
     way_out: str
-    """What would do."""
+    """What to do."""
     values: str
     """The values it rests on, as text; a kept finding is asked again when they change."""
     other: str = ""
@@ -55,7 +55,7 @@ class Reading(Struct, frozen=True):
     finished: Length
     """Finished drop of the face there."""
     gap: Length
-    """Daylight under the hem there."""
+    """Gap under the hem there."""
     between: bool = False
     """True where nothing was read."""
 

@@ -15,10 +15,10 @@ from wizard.trade.notions import TAPE_COST, needle_of, round_up_to, size, tape_f
 from wizard.trade.plan_records import Layer, Part, Purchase
 from wizard.trade.stock import COST, cloth_of, cost_figure
 
-COUNT = Rule("fixings in all", "every fixing of every part", "All fixings that are set, in every part.")
+COUNT = Rule("fixings in all", "every fixing of every part", "All fixings of all parts.")
 PACKS = Formula(
-    "packs of fixings", "{count} ÷ {pack}, up to a whole number",
-    lambda count, pack: -(-count // pack) if pack > 0 else None, "Fixings are bought by the pack.",
+    "packs of fixings", "{count} ÷ {pack}, rounded up",
+    lambda count, pack: -(-count // pack) if pack > 0 else None, "Fixings are sold by the pack.",
 )  # fmt: skip
 PACK_COST = Formula(
     "cost of the fixings", "{packs} × {price}", lambda packs, price: packs * price,
@@ -26,7 +26,7 @@ PACK_COST = Formula(
 )  # fmt: skip
 PINS_A_MARK: Final = 6
 """Pins at a mark and from it to the next, about 2 in apart. Common practice."""
-BUY = Formula("fixing to buy", "{length}, up to the shop's step ({step})", round_up_to, "A shop cuts it in steps.")
+BUY = Formula("fixing to buy", "{length}, rounded up to {step}", round_up_to, "A shop cuts it in steps.")
 
 
 def purchases_of(ledger: Ledger, parts: Sequence[Part], layers: Sequence[Layer]) -> tuple[Purchase, ...]:
@@ -161,13 +161,13 @@ def _pins(parts: Sequence[Part]) -> Iterator[Purchase]:
     """What the longest part takes at once."""
     most = max((len(each.marks) for each in parts), default=0)
     if most:
-        yield Purchase("pins", "pins, steel, so that a magnet finds them", f"at least {most * PINS_A_MARK}", None, ())
+        yield Purchase("pins", "steel pins, which a magnet finds", f"at least {most * PINS_A_MARK}", None, ())
 
 
 def total_cost(ledger: Ledger, purchases: Sequence[Purchase]) -> Figure[Decimal]:
     """All that is bought and has a price; no value when nothing has one. Figure `cost.total`."""
     priced = {each.id: _cost_figure(ledger, each) for each in purchases if each.cost is not None}
-    says = "What has no price is left out." if len(priced) < len(purchases) else "Everything on the buying list."
+    says = "Items without a price are left out." if len(priced) < len(purchases) else "Everything on the buying list."
     return ledger.total("cost.total", "total cost", says, priced, formula="nothing has a price")
 
 

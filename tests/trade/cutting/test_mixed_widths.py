@@ -107,7 +107,7 @@ def test_the_proof_does_not_say_one_dye_lot_of_a_section_that_has_two() -> None:
     stock = [owned(13, 44, "a", "A"), owned(13, 44, "b", "B"), owned(15, 31, "c", "C")]
     plan = best(strips_of((75, 12), (25, 10)), rules_of(), stock)
     assert mixing(plan) == ["a"]
-    assert plan.proof.among.endswith("least of the owned used, each section from one width")
+    assert plan.proof.among.endswith("least of your own cloth, each section from one width")
 
 
 def test_one_dye_lot_counts_with_the_roll_and_two_are_kept_apart_from_it() -> None:

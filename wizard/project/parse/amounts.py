@@ -79,7 +79,7 @@ def _figures(text: str) -> int:
 
 def _too_many_figures(token: Token, typed: Typed) -> Misread:
     figures, _, decimals = token.text.replace(",", ".").partition(".")
-    stem = f"has a number of {_figures(token.text)} figures, and {MOST_FIGURES} are the most"
+    stem = f"has a number with {_figures(token.text)} digits, and {MOST_FIGURES} is the most"
     if not decimals or len(figures) > MOST_FIGURES - _ROUNDED:
         return typed.misread(f"{stem}.", once_taken=True)
     near = str(round(Fraction(f"{figures or 0}.{decimals}") * 10**_ROUNDED)).rjust(_ROUNDED + 1, "0")
@@ -99,30 +99,30 @@ def _two_readings(token: Token, typed: Typed) -> Misread:
 
 def _thousands(found: list[Token], typed: Typed) -> Misread:
     span = Token("n", "", found[0].start, found[1].end)
-    return typed.asked("has its thousands marked off", typed.instead(span, found[0].text + found[1].text))
+    return typed.asked("has a thousands separator", typed.instead(span, found[0].text + found[1].text))
 
 
 def _bad_number(token: Token, typed: Typed) -> Misread:
     text = token.text
     if _COMMAS.fullmatch(text) or _POINTS.fullmatch(text):
         plain = text.replace(",", "") if _COMMAS.fullmatch(text) else text.replace(".", "").replace(",", ".")
-        return typed.asked("has its thousands marked off", typed.instead(token, plain))
+        return typed.asked("has a thousands separator", typed.instead(token, plain))
     if text.endswith((".", ",")) and _WHOLE.fullmatch(text[:-1]):
-        return typed.misread("has a decimal sign with nothing behind it.")
-    return typed.misread("has a decimal sign too many.")
+        return typed.misread("has a decimal sign with nothing after it.")
+    return typed.misread("has too many decimal signs.")
 
 
 def _whole_part(token: Token, typed: Typed) -> Fraction:
     value = _number(token, typed)
     if not _WHOLE.fullmatch(token.text):
-        raise typed.misread("mixes a decimal with a fraction: give one or the other.")
+        raise typed.misread("mixes a decimal with a fraction: type one or the other.")
     return value
 
 
 def _fraction(found: list[Token], typed: Typed) -> Fraction:
     upper, lower = (_whole_part(each, typed) for each in (found[0], found[2]))
     if not lower:
-        raise typed.misread("divides by zero: the lower figure of a fraction is 1 or more.")
+        raise typed.misread("divides by zero: the lower number of a fraction must be 1 or more.")
     return upper / lower
 
 
@@ -141,18 +141,18 @@ def _mixed(token: Token, fraction: Fraction, found: list[Token], typed: Typed) -
 def not_less_than_one(value: Fraction, span: Token, typed: Typed, *, once_taken: bool = False) -> Misread:
     """The question about a fraction that should be less than one; `span` is what counts `value` in all."""
     reading = typed.instead(span, mixed(value))
-    return typed.asked("has a fraction that is not less than one", reading, once_taken=once_taken)
+    return typed.asked("has a fraction that is 1 or more", reading, once_taken=once_taken)
 
 
 def _what_is_wrong(pattern: str) -> str:
     if pattern.startswith("/") or pattern.endswith("/"):
-        return "has a fraction that is not finished: it takes a figure on either side of the slash."
+        return "has an unfinished fraction: type a number on each side of the slash."
     if "-" in pattern and pattern not in ("n-n", "n-n/n", "n-f"):
-        return "has a hyphen that joins nothing: it goes between a whole number and its fraction."
+        return "has a hyphen in the wrong place: it goes between a whole number and its fraction."
     if "-" in pattern:
-        return "has a hyphen in it: is a sum meant, or a fraction? Work it out, or leave a space instead."
+        return "contains a hyphen: do you mean a sum, or a fraction? Work it out, or type a space instead."
     if re.search(r"/[nf]?/|f/|/f", pattern):
-        return "has a slash too many: a fraction has one."
+        return "has too many slashes: a fraction has one."
     if pattern.count("/") + pattern.count("f") > 1:
-        return "has two fractions: give one."
-    return "has several numbers: give one at a time."
+        return "has two fractions: type one."
+    return "has several numbers: type one at a time."

@@ -110,7 +110,7 @@ def read_moment(moment: datetime) -> datetime:
     """A moment in universal time, to the second. Raises Misread for one that does not say where it is the time."""
     example = "2026-03-02 10:42:00Z"
     if moment.tzinfo is None:
-        raise Misread("The time does not say where it is the time: put Z behind it for universal time.", example)
+        raise Misread("The time has no time zone: put Z after it for universal time.", example)
     try:
         return moment.astimezone(UTC).replace(microsecond=0)
     except OverflowError:
@@ -165,12 +165,12 @@ def _text(kind: Text, text: object) -> str:
     if not isinstance(text, str):
         raise Misread("Write text between quotes.", kind.example)
     if not text.strip():
-        raise Misread("There is nothing in it: leave it out where there is nothing to say.", kind.example)
+        raise Misread("It is empty: leave the key out if there is nothing to say.", kind.example)
     if len(text) > kind.longest:
         raise Misread(f"That is {len(text)} characters: {kind.longest} at most.", kind.example)
     for each in text:
         if unicodedata.category(each) in _HIDDEN or each in _TURNING:
-            raise Misread(f"There is a character in it that cannot be shown (U+{ord(each):04X}).", kind.example)
+            raise Misread(f"It contains a character that cannot be shown (U+{ord(each):04X}).", kind.example)
     return text
 
 
@@ -180,7 +180,7 @@ def _id(kind: Ident, shape: re.Pattern[str], text: object) -> str:
     if len(text) > kind.longest:
         raise Misread(f"{quoted(text)} is {len(text)} characters: an id has {kind.longest} at most.", kind.example)
     if not shape.fullmatch(text):
-        raise Misread(f"{quoted(text)} is no id: {kind.says}.", kind.example)
+        raise Misread(f"{quoted(text)} is not an id: use {kind.says}.", kind.example)
     return text
 
 
@@ -189,7 +189,7 @@ def _count(kind: Count, value: object) -> int:
         raise Misread("Write a whole number, without quotes.", "1000")
     number = read_whole(value) if isinstance(value, str) else value
     if not 0 <= number <= MOST_WHOLE:
-        raise Misread(f"A whole number from 0 to {MOST_WHOLE:_} is wanted.".replace("_", " "), "1000")
+        raise Misread(f"Write a whole number from 0 to {MOST_WHOLE:_}.".replace("_", " "), "1000")
     if not number and kind.says:
         raise Misread(kind.says, "1000")
     return number

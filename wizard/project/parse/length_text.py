@@ -19,7 +19,7 @@ from wizard.trade.lengths import UNITS, Length, total
 Group = tuple[list[Token], list[Token]]
 """Numbers, and the unit words behind them."""
 
-_NOT_TOGETHER: Final = "joins units that do not go together: yd, ft and in do, and m, dm, cm and mm."
+_NOT_TOGETHER: Final = "mixes units that do not go together: use yd, ft and in, or m, dm, cm and mm."
 _BROKEN_EARLY: Final = "has a fraction before its last unit: only the last number may have one."
 
 
@@ -38,10 +38,10 @@ def read_length(text: str, unit: str | None, *, zero: bool = False) -> Length:
     typed = bare if named else Typed(tidy, wanted, unit)
     groups = _groups(found, typed)
     if not named and unit is None:
-        raise typed.misread("has no unit: write it behind the number.")
+        raise typed.misread("has no unit: type it after the number.")
     length = _sum(groups, typed)
     if not length and not zero:
-        raise typed.misread("is zero: here it must be more than nothing.")
+        raise typed.misread("is zero: it must be more than 0 here.")
     return length.typed(typed.with_unit(tidy))
 
 
@@ -72,7 +72,7 @@ def _groups(found: list[Token], typed: Typed) -> list[Group]:
         if each.kind == "u" and groups:
             groups[-1][1].append(each)
         elif each.kind == "u":
-            raise typed.misread("has a word or a unit in front: the number comes first.")
+            raise typed.misread("starts with a word or a unit: type the number first.")
         elif not groups or groups[-1][1]:
             groups.append(([each], []))
         else:
@@ -119,7 +119,7 @@ def _check_order(units: list[str], typed: Typed) -> None:
         raise typed.misread(_NOT_TOGETHER)
     places = [family.index(each) for each in units]
     if places != sorted(set(places)):
-        raise typed.misread("has its units out of order: the larger comes first, and each only once.")
+        raise typed.misread("has its units out of order: type the larger one first, and each only once.")
 
 
 def _after_feet(numbers: list[Token], before: str, typed: Typed) -> list[Token]:
@@ -138,8 +138,8 @@ def _unit_left_out(value: Fraction, last: str, typed: Typed) -> str:
     smaller = [each for each in behind if value * UNITS[each] < UNITS[last]]
     readings = tuple(f"{typed.text} {each}" for each in smaller)
     if not readings:
-        raise typed.misread("has several numbers: give one at a time.")
-    raise typed.asked("does not say what its last number counts", *readings)
+        raise typed.misread("has several numbers: type one at a time.")
+    raise typed.asked("does not give the unit of its last number", *readings)
 
 
 def _check_carry(values: list[Fraction], units: list[str], typed: Typed) -> None:
@@ -148,7 +148,7 @@ def _check_carry(values: list[Fraction], units: list[str], typed: Typed) -> None
         if value * UNITS[unit] >= UNITS[larger]:
             reading = exact(total(map(Length.of, values, units)), units[-1])
             much = f"{number(value)} {unit} is a whole {larger} or more"
-            raise typed.asked(f"looks like a slip, for {much}", reading)
+            raise typed.asked(f"looks wrong, because {much}", reading)
 
 
 def _check_last(numbers: list[Token], value: Fraction, typed: Typed) -> None:

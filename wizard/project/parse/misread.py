@@ -47,7 +47,7 @@ class Asked(Misread):
     """Refused with the question which of some readings is meant. `stem` says what was found, without a full stop."""
 
     def __init__(self, stem: str, readings: tuple[str, ...], *, once_taken: bool = False) -> None:
-        which = f"is {readings[0]} meant?" if len(readings) == 1 else f"is it {' or '.join(readings)}?"
+        which = f"do you mean {' or '.join(readings)}?"
         super().__init__(f"{stem}: {which}", readings[0], readings, once_taken=once_taken)
         self.stem = stem
 

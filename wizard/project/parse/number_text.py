@@ -59,7 +59,7 @@ def read_percent(text: str) -> TypedNumber:
             read_percent(reading)
         raise
     if share >= 1:
-        raise PERCENT.misread(f"{quoted(tidy)} is all there is, or more: less than 100 % is wanted.")
+        raise PERCENT.misread(f"{quoted(tidy)} is 100 % or more: type less than 100 %.")
     return TypedNumber.of(share, tidy if tidy[-1] in "%tT" else f"{tidy} %")
 
 
@@ -84,13 +84,13 @@ def read_money(text: str) -> Money:
     tidy = _without_sign(text)
     found, typed = _plain(tidy, MONEY)
     if any(each.kind in "/f" for each in found):
-        raise typed.misread("has a fraction in it: money takes decimals.")
+        raise typed.misread("contains a fraction: type money with decimals.")
     amount(found, typed)
     figures, _, decimals = found[0].text.replace(",", ".").partition(".")
     if len(decimals) > MOST_DECIMALS:
-        raise typed.misread(f"has {len(decimals)} decimals: money takes {MOST_DECIMALS} at most.")
+        raise typed.misread(f"has {len(decimals)} decimals: type at most {MOST_DECIMALS}.")
     if len(figures.lstrip("0")) > MOST_FIGURES:
-        raise typed.misread(f"is more than can be reckoned with: {MOST_FIGURES} figures at most.")
+        raise typed.misread(f"is too large: type at most {MOST_FIGURES} digits before the decimal sign.")
     return Money.of(Decimal(f"{figures or 0}.{decimals}" if decimals else figures), tidy)
 
 
@@ -98,7 +98,7 @@ def read_yes_no(text: str) -> bool:
     """True for `yes` or `y`, False for `no` or `n`, in large or small letters. Raises Misread for anything else."""
     word = text.strip().lower()
     if not word:
-        raise YES_NO.misread("Nothing was typed: yes or no is wanted.")
+        raise YES_NO.misread("Nothing was typed: type yes or no.")
     if word not in _WORDS:
         raise YES_NO.misread(f"{quoted(text.strip())} is neither yes nor no.")
     return _WORDS[word]
@@ -109,5 +109,5 @@ def _plain(tidy: str, wanted: Wanted) -> tuple[list[Token], Typed]:
     found = tokens(typed)
     word = next((each.text for each in found if each.kind == "u"), None)
     if word is not None:
-        raise typed.misread(f"has a word or a unit in it ({word}): {wanted.noun} is wanted.")
+        raise typed.misread(f"contains a word or a unit ({word}): type only {wanted.noun}.")
     return found, typed

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Iterator
 from typing import Final
 
 from wizard.project.parse.misread import Wanted, quoted
@@ -23,12 +24,23 @@ _PLAIN: Final = str.maketrans(
     | dict.fromkeys("⁄∕", "/")
     | dict.fromkeys("‐‑‒–", "-")
 )
-_ROUGH: Final = "≈~<>≤≥±∼"
 _POWERS: Final = "²³"
-_EXPONENT: Final = re.compile(r"[0-9.,]e[+-]?[0-9]", re.IGNORECASE)
-_ENDLESS: Final = re.compile(r"∞|\b(inf|infinity|infinite|nan)\b", re.IGNORECASE)
-_SUM: Final = re.compile(r"[+*×÷^=()·−—]|[0-9] *x *[0-9]", re.IGNORECASE)
-_SQUARED: Final = re.compile(r"[0-9] *(m|cm|mm)[23]$", re.IGNORECASE)
+_REFUSED: Final = (
+    (re.compile(r"∞|\b(inf|infinity|infinite|nan)\b", re.IGNORECASE), "is not a number that can be measured."),
+    (re.compile(r"\A[^\d\u00bc-\u00be\u2150-\u215f\u2189]*\Z"), "has no number in it."),
+    (re.compile(r"\A[-−—]"), "is below zero: {noun} cannot be negative."),
+    (re.compile(r"\A[≈~<>≤≥±∼]"), "is not exact ({found}): type the number alone."),
+    (re.compile(r"[0-9.,]e[+-]?[0-9]", re.IGNORECASE), "is written with an exponent: type the number in full."),
+    (
+        re.compile(r"[+*×÷^=()·−—]|[0-9] *x *[0-9]", re.IGNORECASE),
+        "contains a sum: work it out and type the result.",
+    ),
+    (
+        re.compile(r"[0-9] *(m|cm|mm)[23]$", re.IGNORECASE),
+        "looks like an area or a volume: type {noun}.",
+    ),
+)
+"""What no length or number has in it, and what is said of it; the first that is found."""
 
 
 def is_vulgar(character: str) -> bool:
@@ -43,48 +55,30 @@ def tidied(text: str, wanted: Wanted) -> str:
     """
     trimmed = text.strip()
     if not trimmed:
-        raise wanted.misread(f"Nothing was typed: {wanted.noun} is wanted.")
+        raise wanted.misread(f"Nothing was typed: type {wanted.noun}.")
     behind = _UNIT_BEHIND.search(trimmed[-3:])
     count = len(trimmed) - (len(behind[0]) if behind else 0)
     if count > LONGEST:
-        raise wanted.misread(f"That is {count} characters: {wanted.noun} takes {LONGEST} at most.")
+        raise wanted.misread(f"That is {count} characters: type at most {LONGEST}.")
     tidy = " ".join(trimmed.split()).translate(_PLAIN).replace("''", '"')
-    _refuse_unseen(tidy, wanted)
-    _refuse_characters(tidy, wanted)
-    _refuse_notations(tidy, wanted)
+    for each in tidy:
+        if not each.isprintable():
+            raise wanted.misread(f"It contains an invisible character (U+{ord(each):04X}): type it again.")
+    for found, says in _faults(tidy):
+        raise wanted.misread(f"{quoted(tidy)} {says.format(found=found, noun=wanted.noun)}")
     if len(trimmed.splitlines()) > 1:
-        raise wanted.asked(f"{quoted(tidy)} has a line break in it", tidy, once_taken=True)
+        raise wanted.asked(f"{quoted(tidy)} contains a line break", tidy, once_taken=True)
     return tidy
 
 
-def _refuse_unseen(tidy: str, wanted: Wanted) -> None:
+def _faults(tidy: str) -> Iterator[tuple[str, str]]:
+    """What does not belong into a length or number, each with what is said of it."""
     for each in tidy:
-        if not each.isprintable():
-            raise wanted.misread(f"There is a character in it that cannot be seen (U+{ord(each):04X}): type it again.")
-
-
-def _refuse_characters(tidy: str, wanted: Wanted) -> None:
-    for each in tidy:
+        category = unicodedata.category(each)
         if each in _POWERS:
-            raise wanted.misread(f"{quoted(tidy)} has a raised {each}, as areas and volumes have: not {wanted.noun}.")
-        if not each.isascii() and unicodedata.category(each) in ("Nd", "Nl", "No") and not is_vulgar(each):
-            raise wanted.misread(f"{quoted(tidy)} has a figure other than 0 to 9 in it ({each}): type plain figures.")
-        if unicodedata.category(each) == "Sc":
-            raise wanted.misread(f"{quoted(tidy)} has a sign of money in it ({each}): leave the sign out.")
-
-
-def _refuse_notations(tidy: str, wanted: Wanted) -> None:
-    if _ENDLESS.search(tidy):
-        raise wanted.misread(f"{quoted(tidy)} is no figure that can be measured.")
-    if not any(each.isdigit() or is_vulgar(each) for each in tidy):
-        raise wanted.misread(f"{quoted(tidy)} has no number in it.")
-    if tidy[0] in "-−—":
-        raise wanted.misread(f"{quoted(tidy)} is below zero: {wanted.noun} cannot be negative.")
-    if tidy[0] in _ROUGH:
-        raise wanted.misread(f"{quoted(tidy)} is not exact ({tidy[0]}): type the figure alone.")
-    if _EXPONENT.search(tidy):
-        raise wanted.misread(f"{quoted(tidy)} is written with an exponent: write the figure out in full.")
-    if _SUM.search(tidy):
-        raise wanted.misread(f"{quoted(tidy)} has a sum in it: work it out and type the answer.")
-    if _SQUARED.search(tidy):
-        raise wanted.misread(f"{quoted(tidy)} reads like an area or a volume: not {wanted.noun}.")
+            yield each, "has a raised {found}, as in areas and volumes: type {noun}."
+        elif not each.isascii() and category in ("Nd", "Nl", "No") and not is_vulgar(each):
+            yield each, "contains a digit other than 0 to 9 ({found}): type plain digits."
+        elif category == "Sc":
+            yield each, "contains a currency sign ({found}): leave it out."
+    yield from ((match[0], says) for pattern, says in _REFUSED if (match := pattern.search(tidy)))

@@ -81,5 +81,5 @@ def _signs(match: re.Match[str], typed: Typed) -> list[Token]:
     if is_vulgar(sign):
         return [Token("f", unicodedata.normalize("NFKD", sign).replace("⁄", "/"), start, end)]
     if sign in ",.":
-        raise typed.misread(f"has a {'comma' if sign == ',' else 'point'} that is no decimal sign: leave it out.")
-    raise typed.misread(f"has a sign in it that does not belong there ({sign}).")
+        raise typed.misread(f"has a {'comma' if sign == ',' else 'point'} that is not a decimal sign: leave it out.")
+    raise typed.misread(f'contains an unexpected "{sign}".')

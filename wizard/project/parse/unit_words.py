@@ -46,9 +46,9 @@ FAMILIES: Final = (("yd", "ft", "in"), ("m", "dm", "cm", "mm"))
 """Units that may stand together in one length, larger first."""
 
 _CAPITAL_M: Final = {
-    "M": ("m", "which is no unit of length"),
+    "M": ("m", "which is not a unit of length"),
     "Mm": ("mm", "which makes it millions of metres"),
-    "mM": ("mm", "which is no unit of length"),
+    "mM": ("mm", "which is not a unit of length"),
 }
 """Where a capital counts: word -> the unit that is meant, nearly always, and what is typed instead."""
 
@@ -87,10 +87,10 @@ def not_taken(words: list[Token], typed: Typed) -> Misread:
     near = get_close_matches(name.lower(), [each for each in WORDS if len(each) > _SHORT], 1, _LIKE)
     if near and len(words) == 1 and kind in ("", "length"):
         return typed.asked(
-            f"has a unit that is not known ({name})", typed.instead(words[0], near[0]), once_taken=kind == "length"
+            f"has an unknown unit ({name})", typed.instead(words[0], near[0]), once_taken=kind == "length"
         )
-    says = f"is a unit of {kind}, not of length" if kind else "is not a unit known here"
-    says = "is a unit that is not taken here" if kind == "length" else says
+    says = f"is a unit of {kind}, not of length" if kind else "is not a known unit"
+    says = "is not accepted here" if kind == "length" else says
     return typed.wanted.misread(f"{quoted(name)} {says}: use {TAKEN}.", once_taken=kind == "length")
 
 
@@ -112,22 +112,11 @@ _UNIT_NAME: Final = re.compile(r"[A-Za-z\u00b5\u03bc][A-Za-z_\u00b5\u03bc]*")
 _METRE: Final = "meter"
 """Pint's name for the one length that takes prefixes: else `5 pins` would be so many picoinches."""
 
-_KINDS: Final[tuple[tuple[str, dict[str, int]], ...]] = (
-    ("mass", {"[mass]": 1}),
-    ("time", {"[time]": 1}),
-    ("temperature", {"[temperature]": 1}),
-    ("electric current", {"[current]": 1}),
-    ("amount of substance", {"[substance]": 1}),
-    ("luminous intensity", {"[luminosity]": 1}),
-    ("area", {"[length]": 2}),
-    ("volume", {"[length]": 3}),
-    ("speed", {"[length]": 1, "[time]": -1}),
-    ("force", {"[mass]": 1, "[length]": 1, "[time]": -2}),
-    ("energy", {"[mass]": 1, "[length]": 2, "[time]": -2}),
-    ("power", {"[mass]": 1, "[length]": 2, "[time]": -3}),
-    ("pressure", {"[mass]": 1, "[length]": -1, "[time]": -2}),
-    ("angle or number", {}),
+_KINDS: Final = (
+    *("mass", "time", "temperature", "current", "substance", "luminosity"),
+    *("area", "volume", "speed", "force", "energy", "power", "pressure"),
 )
+"""What units measure besides length, as Pint names it."""
 
 
 def kind_of_unit(name: str) -> str:
@@ -153,10 +142,12 @@ def _found(name: str) -> tuple[str, str]:
 
 def _measured_by(unit: str) -> str:
     """What `unit` measures, in words."""
-    dimensions = dict(_registry().Unit(_registry().UnitsContainer({unit: 1})).dimensionality)
-    if dimensions == {"[length]": 1}:
-        return "length"
-    return next((kind for kind, each in _KINDS if each == dimensions), "another kind")
+    registry = _registry()
+    dimensions = registry.get_dimensionality(registry.UnitsContainer({unit: 1}))
+    if not dimensions:
+        return "angle or number"
+    kinds = ("length", *_KINDS)
+    return next((each for each in kinds if registry.get_dimensionality(f"[{each}]") == dimensions), "another kind")
 
 
 @cache

@@ -225,7 +225,7 @@ class Cutting:
         return self.shorter()
 
 
-LEAST_BOUGHT = ", least bought, then least of the owned used"
+LEAST_BOUGHT = ", least bought, then least of your own cloth"
 LOT_EACH = ", each section from one dye lot"
 ONE_LOT = ", each section from one width and dye lot"
 ONE_WIDTH = ", each section from one width"
@@ -236,8 +236,8 @@ ONE_CLOTH = ", on the cloth of one width"
 
 
 def class_of(rules: Rules) -> str:
-    """The class of plans in words: `of cross-cut plans, part widths, least piece 6 in`."""
-    ways = "of lanes along the roll" if rules.along else "of cross-cut plans"
+    """The class of plans in words: `across the roll, part widths, no piece under 6 in`."""
+    ways = "along the roll" if rules.along else "across the roll"
     parts = [ways] if rules.along else [ways, rules.policy]
     if (rules.along or rules.policy == "part widths") and rules.least_piece > ZERO:
         parts.append(_least_piece(rules.least_piece, rules.mark))
@@ -246,7 +246,7 @@ def class_of(rules: Rules) -> str:
 
 @lru_cache(maxsize=16)
 def _least_piece(least: Length, mark: Length) -> str:
-    return f"least piece {exact(least, unit_of(mark))}"
+    return f"no piece under {exact(least, unit_of(mark))}"
 
 
 def unit_of(mark: Length) -> str:

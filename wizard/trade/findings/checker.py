@@ -12,16 +12,15 @@ from msgspec import Struct
 from wizard.trade.explain import value_text
 from wizard.trade.field_names import first_up, in_words
 from wizard.trade.figures import Ledger
-from wizard.trade.findings.finding_sentences import WORDINGS
-from wizard.trade.formatting import METRIC, How, Ruler, exact, number, shown
+from wizard.trade.formatting import METRIC, How, Ruler, exact, in_own_units, is_short, readable, shown, wordings_in
 from wizard.trade.job_fields import Job, Section
 from wizard.trade.lengths import Length
 from wizard.trade.plan_records import Finding, Level
 from wizard.trade.sections import section_name
 from wizard.trade.stock import layer_name
 
-PARTS: Final = (64, 100, 12)
-"""What an inch is divided into on the tools people measure with: on rulers, in decimals, in thirds."""
+WORDINGS: Final = wordings_in(__file__.removesuffix("checker.py") + "sentences.txt")
+"""What each finding says, by `ID` or `ID/VARIANT`, with its level."""
 
 Value = Length | Fraction | int | str
 
@@ -81,13 +80,16 @@ class Checker(Struct, frozen=True):
         known = self._about(key) | {name: self._worded(value, rounds=rounds) for name, value in words.items()}
         return Finding(
             id=id,
-            level=level or wording.level,
+            level=level or cast("Level", wording.note),
             key=key,
-            sentence=wording.sentence.format_map(known),
-            way_out=wording.way_out.format_map(known),
+            sentence=self._filled(wording.sentence, known),
+            way_out=self._filled(wording.way_out, known),
             values=" | ".join(value_text(each, self.ruler) for each in values),
             other=other,
         )
+
+    def _filled(self, wording: str, known: Mapping[str, object]) -> str:
+        return in_own_units(wording, metric=self.ruler.unit in METRIC).format_map(known)
 
     def _about(self, key: str) -> dict[str, object]:
         """What a wording may say of the key."""
@@ -102,7 +104,7 @@ class Checker(Struct, frozen=True):
     def _worded(self, value: Value, *, rounds: bool) -> object:
         if isinstance(value, Length):
             return _Measure(value, self, rounds)
-        return number(value) if isinstance(value, Fraction) else value
+        return readable(value) if isinstance(value, Fraction) else value
 
     def length(self, length: Length) -> str:
         """A length as it was measured or chosen, with nothing lost, in the job's unit.
@@ -111,9 +113,13 @@ class Checker(Struct, frozen=True):
         ruler mark where neither is: the difference between a reading in inches and one in centimetres.
         """
         metric = self.ruler.unit in METRIC
-        if _is_short(length, metric):
+        if is_short(length, metric=metric):
             return exact(length, self.ruler.unit)
-        return exact(length, "in" if metric else "cm") if _is_short(length, not metric) else shown(length, self.ruler)
+        return (
+            exact(length, "in" if metric else "cm")
+            if is_short(length, metric=not metric)
+            else shown(length, self.ruler)
+        )
 
     def alike(self, lengths: Sequence[Length]) -> list[str]:
         """Lengths that are compared, as a wording says them with `alike`."""
@@ -122,12 +128,7 @@ class Checker(Struct, frozen=True):
 
     def is_short(self, length: Length) -> bool:
         """True when a tape in the job's unit has a mark for the length, or nearly."""
-        return _is_short(length, self.ruler.unit in METRIC)
-
-
-def _is_short(length: Length, metric: bool) -> bool:
-    """True for hundredths of a millimetre, or for parts of an inch."""
-    return 100 % length.mm.denominator == 0 if metric else any(each % length.inches.denominator == 0 for each in PARTS)
+        return is_short(length, metric=self.ruler.unit in METRIC)
 
 
 class _Measure(Struct, frozen=True):

@@ -115,7 +115,7 @@ def _refused(check: Checker, layer: Layer, refusal: Refusal, names: Mapping[str,
         variant = "no cloth found" if not refusal.certain else variant if needed > found else "no cloth in one length"
     elif needed is not None:
         amounts = f" It needs {shown(needed, check.ruler)}"
-        amounts += "." if found is None else f"; there is {shown(found, check.ruler)}."
+        amounts += "." if found is None else f"; you have {shown(found, check.ruler)}."
     return check.finding(
         f"refused:{layer.id}", MENDED_AT[refusal.reason].format(layer=layer.id),
         [refusal.reason, *(each for each in (needed, found) if each is not None)], variant=variant, layer=layer.name,

@@ -72,7 +72,7 @@ def _rails(check: Checker, kind: FixingKind) -> Iterator[Finding]:
                 f"fixing-unsuited:{id}", "cloth.fixing.kind", {"rail": rail, "kind": kind}, do=_do(kind),
                 other=f"survey.section.{id}.rail" if section.rail else "survey.rail", section=check.section(id),
                 variant="heirloom" if rail == "heirloom" else "", better=" or ".join(SUITS[rail]),
-                material=material, Material=material.capitalize(),
+                material=material,
             )  # fmt: skip
 
 

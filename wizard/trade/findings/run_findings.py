@@ -115,7 +115,7 @@ def _made_of(check: Checker, rail: Rail) -> str:
         return ""
     run, names = check.length(rail.length - rail.short), [check.section(each) for each in rail.sections]
     what = f"a run of {run}" if len(names) == 1 else f"runs of {run} together"
-    bare = f", and {check.length(rail.short)} that it stops short of the post" if rail.short else ""
+    bare = f", and {check.length(rail.short)} from there to the post" if rail.short else ""
     return f" ({listed(names)}: {what}{bare})"
 
 

@@ -117,7 +117,7 @@ def fullness_findings(check: Checker, fullness: Figure[Fraction]) -> Iterator[Fi
     asked = fullness.value if owned else chosen.want
     key, variant = ("fullness.aim", "owned") if owned else ("fullness.want", "")
     if owned and impossible(fullness):
-        trim = "trim the surplus, " if chosen.surplus == "keep" else ""
+        trim = "trim the spare width, " if chosen.surplus == "keep" else ""
         yield check.finding("owned-short", key, ["none"], trim=trim)
     if asked is None:
         return

@@ -69,7 +69,7 @@ def size_findings(check: Checker) -> Iterator[Finding]:
         if isinstance(value, Length) and not least <= value <= most:
             yield check.finding(
                 f"size:{key}", key, {"value": value}, variant="" if least > ZERO else "at most",
-                how="much" if value > most else "little", least=least, most=most,
+                how="large" if value > most else "small", least=least, most=most,
             )  # fmt: skip
 
 

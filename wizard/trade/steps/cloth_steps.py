@@ -17,7 +17,7 @@ from wizard.trade.steps.pattern_matching import matched_lines
 from wizard.trade.steps.step_writer import StepWriter
 from wizard.trade.stock import cloth_in_words
 
-ONE_WAY: Final = "This cloth is one-way: every arrow points the same way along the roll."
+ONE_WAY: Final = "This cloth is one-way: point every arrow the same way along the roll."
 
 
 def cloth_steps(write: StepWriter, purchases: Sequence[Purchase]) -> Iterator[Step]:
@@ -39,7 +39,7 @@ def cloth_steps(write: StepWriter, purchases: Sequence[Purchase]) -> Iterator[St
 def _buy(write: StepWriter, purchases: Sequence[Purchase]) -> Step:
     lines = (
         *(_purchase(write, each) for each in purchases),
-        "Have the cloth unrolled in the shop and looked over for flaws before it is cut.",
+        "Ask the shop to unroll the cloth, and check it for flaws before it is cut.",
     )
     return write.step("buy", lines, figures=(figure for each in purchases for figure in each.figures), minutes=60)
 
@@ -55,10 +55,10 @@ def _wash(write: StepWriter, layer: Layer) -> Step:
     washed = [first_up(owned_in_words(id)) for id, owned in write.cloth(layer.id).owned.items() if owned.washed]
     lines = (
         "Stitch or pink the cut ends so that they do not fray.",
-        "Wash and dry the cloth as it will be washed later, before anything is cut.",
+        "Wash and dry the whole cloth before you cut anything, the way you will wash it later.",
         *(f"{each} is washed already: leave it out." for each in washed),
-        f"The plan allows for {along} along the roll and {across} across it: measure before and after; if it differs, "
-        "mend the plan.",
+        f"The plan allows for {along} along the roll and {across} across it. Measure before and after; if it differs, "
+        "correct the plan.",
         "Press it along the grain, and let it cool flat.",
     )
     return write.step("wash", lines, layer=layer, figures=[each.id for each in shrinks], minutes=90)
@@ -66,14 +66,14 @@ def _wash(write: StepWriter, layer: Layer) -> Step:
 
 def _look_over(write: StepWriter, layer: Layer, layout: Layout) -> Step:
     lines = (
-        f"The plan uses {write.mark(layout.used)} of it in all.",
-        "Draw the cloth over a table in good light, right side up; mark every flaw with a thread at the selvedge.",
+        f"The plan uses {write.mark(layout.used)} of it altogether.",
+        "Draw the cloth over a table in good light, right side up. Mark every flaw with a thread at the selvedge.",
         *(
-            f"{_name(stretch)}: no piece may touch it from {write.mark(start)} to {write.mark(end)}."
+            f"{_name(stretch)}: no piece may touch the damage from {write.mark(start)} to {write.mark(end)}."
             for stretch in layer.stock
             for start, end in stretch.damage
         ),
-        "A flaw that no gather would hide: enter it as damage, or measure on past it, before cutting.",
+        "If you find a flaw that the gathers will not hide, enter it as damage before you cut, or measure on past it.",
     )
     return write.step("look-over", lines, layer=layer, figures=(layer.used.id,), minutes=15)
 
@@ -98,14 +98,14 @@ def _square(write: StepWriter, layer: Layer, layout: Layout) -> Iterator[Step]:
     comma = "," if taken != squaring else ""
     just = {each.id: squaring if each.id in owned and owned[each.id].washed else taken for each in rough}
     lines = (
-        f"Squaring may take {taken}{comma} off the end: where a thread can be pulled, pull one.",
+        f"You may take {taken}{comma} off the end to square it. Pull a thread where you can.",
         *(f"{_name(each)}: draw a line across, square to the selvedge, and cut on it." for each in rough),
         *(
-            f"{_name(each)}: take off just {just[each.id]}, for where its damage lies is reckoned from there."
+            f"{_name(each)}: take off exactly {just[each.id]}, because its damage is measured from there."
             for each in rough
             if each.damage and rules.squaring
         ),
-        *(f"{_name(each)}: {write.mark(each.usable)} is left once the selvedges are trimmed." for each in rough),
+        *(f"{_name(each)}: trim the selvedges to leave {write.mark(each.usable)}." for each in rough),
     )
     figures = ("allowances.squaring", layer.usable.id)
     yield write.step("square", lines, layer=layer, figures=figures, minutes=10 * len(rough))
@@ -115,15 +115,13 @@ def _taken(write: StepWriter, rules: Rules, squaring: str) -> str:
     """What squaring may take; it is allowed for in cloth as bought, so of cloth that has shrunk since there is less."""
     if not ZERO < rules.squaring * rules.keeps < rules.squaring:
         return squaring
-    return (
-        f"{squaring} of cloth as bought, {shown(rules.squaring * rules.keeps, write.ruler, 'down')} once it is washed"
-    )
+    return f"{squaring} of cloth as bought, {shown(rules.squaring * rules.keeps, write.ruler, 'down')} once washed"
 
 
 def _cut(write: StepWriter, layer: Layer, layout: Layout) -> Step:
     lines = (
         *(line for stretch in _cut_from(layer, layout) for line in _cut_list(write, layout, stretch)),
-        "Chalk an arrow for the way up on the wrong side of every piece as it is cut.",
+        "As you cut each piece, chalk an arrow on its wrong side that points up.",
         *([ONE_WAY] if write.cloth(layer.id).one_way else []),
         *(_matched(write, layer) if layer.rules is not None and layer.rules.repeat is not None else ()),
     )
@@ -138,49 +136,48 @@ def _matched(write: StepWriter, layer: Layer) -> Iterator[str]:
 def _cut_list(write: StepWriter, layout: Layout, stretch: Stretch) -> Iterator[str]:
     """The cut list of one stretch, with the running measure from its squared end."""
     across = layout.way == "cross-cut"
-    yield f"{_name(stretch)}, measured {'' if across else 'from its left edge and '}from its squared end:"
+    yield f"{_name(stretch)}, measured from its squared end{'' if across else ' and its left edge'}:"
     pieces = sorted((each for each in layout.pieces if each.stretch == stretch.id), key=lambda each: each.row)
     rows = {row: list(group) for row, group in groupby(pieces, key=lambda each: each.row)}
     if layout.way == "slit":
         lanes = sorted({min(each.across for each in row) for row in rows.values()} - {ZERO})
-        yield f"Rip it lengthwise at {', '.join(write.mark(each) for each in lanes)} from its left edge, all along."
-    for row_number, row in rows.items():
+        yield f"Slit it from end to end, at {', '.join(write.mark(each) for each in lanes)} from its left edge."
+    for at, row in rows.items():
         if layout.way == "along":
-            edges = " to ".join(_extent(write, [(each.across, each.cut) for each in row]))
-            yield f"Lane {row_number}, {edges} across: {_lane(write, row)}."
+            yield f"Lane {at}: {_lane(write, row)}. The lane is {_span(write, _across(row))} from the left edge."
         else:
-            edges = " and ".join(_extent(write, [(each.across, each.width) for each in row]))
-            place = "" if across else f", between {edges} across"
-            yield f"Width {row_number}, {_width(write, row)}{place}."
+            cut = _span(write, [(each.start, each.cut) for each in row])
+            from_left = _span(write, [(each.across, each.width) for each in row])
+            place = "" if across else f" along the cloth, {from_left} from the left edge"
+            yield f"Width {at}: {_width(write, row)}. Cut from {cut}{place}."
 
 
-def _extent(write: StepWriter, pieces: Sequence[tuple[Length, Length]]) -> tuple[str, str]:
-    """Where pieces begin and end of which each has its (start, size)."""
+def _span(write: StepWriter, pieces: Sequence[tuple[Length, Length]]) -> str:
+    """From where to where pieces lie, each given as (start, size): `1 in to 14 3/8 in`."""
     start, end = min(start for start, _ in pieces), max(start + size for start, size in pieces)
-    return write.mark(start), write.mark(end)
+    return f"{write.mark(start)} to {write.mark(end)}"
+
+
+def _across(lane: Sequence[Piece]) -> list[tuple[Length, Length]]:
+    return [(each.across, each.cut) for each in lane]
 
 
 def _lane(write: StepWriter, pieces: Sequence[Piece]) -> str:
     """What a lane along the roll is cut into."""
     down = sorted(pieces, key=lambda each: (each.start, each.across))
     return "; ".join(
-        f"{_piece(write, each)}, {write.mark(each.start)} to {write.mark(each.start + each.width)} along"
-        for each in down
+        f"{_sized(write, each)}, {_span(write, [(each.start, each.width)])} along the cloth" for each in down
     )
 
 
 def _width(write: StepWriter, pieces: Sequence[Piece]) -> str:
-    """Where a width across the roll begins and ends, and what it is cut into."""
-    end = max(each.start + each.cut for each in pieces)
-    across = sorted(pieces, key=lambda each: (each.across, each.start))
-    cuts = "; ".join(
-        f"{_piece(write, each)}, {write.cut(each.width)} wide{_shorter(write, each, end)}" for each in across
-    )
-    return f"{' to '.join(_extent(write, [(each.start, each.cut) for each in pieces]))}: {cuts}"
+    """What a width across the roll is cut into."""
+    return "; ".join(_sized(write, each) for each in sorted(pieces, key=lambda each: (each.across, each.start)))
 
 
-def _shorter(write: StepWriter, piece: Piece, end: Length) -> str:
-    return "" if piece.start + piece.cut == end else f", cut down to {write.cut(piece.cut)} long"
+def _sized(write: StepWriter, piece: Piece) -> str:
+    """`left section piece 1, 13 3/8 in long × 43 5/16 in wide`."""
+    return f"{_piece(write, piece)}, {write.cut(piece.cut)} long × {write.cut(piece.width)} wide"
 
 
 def _piece(write: StepWriter, piece: Piece) -> str:
@@ -191,12 +188,12 @@ def _piece(write: StepWriter, piece: Piece) -> str:
 def _label(write: StepWriter, layer: Layer, layout: Layout) -> Step:
     counts = [(part.name, sum(each.strip == part.id for each in layout.pieces)) for part in write.parts]
     lines = (
-        "Pin a label to every piece: layer, section, number, arrow up.",
-        "Piece 1 is at the section's left end, seen from the room.",
+        "Pin a label to every piece: layer, section, number, and an arrow that points up.",
+        "Piece 1 is at the section's left end as you see it from the room.",
         *(f"{name}: {'1 piece' if count == 1 else f'pieces 1 to {count}'}." for name, count in counts),
         "Lay each section's pieces together in order.",
     )
-    sizes = (f"{_piece(write, each)}: {write.cut(each.width)} by {write.cut(each.cut)}" for each in layout.pieces)
+    sizes = (_sized(write, each) for each in layout.pieces)
     minutes = len(layout.pieces)
     return write.step("label", lines, layer=layer, figures=_sizes(layer), minutes=minutes, written=sizes)
 

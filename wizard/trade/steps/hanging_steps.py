@@ -34,7 +34,7 @@ def hanging_steps(write: StepWriter) -> Iterator[Step]:
     slats, sections = bool(write.value(Survey.slatted)), write.job.survey.section
     clear = (
         "Lift off the mattress, and stand it where it cannot fall.",
-        *(["Number the slats with tape from the head, and lift them out in order."] if slats else []),
+        *(["Number the slats with tape from the head, then lift them out in order."] if slats else []),
         "Wipe the rails where the tape will go, and let them dry.",
         "Mark where every bolt, bracket and cable is.",
     )
@@ -46,22 +46,22 @@ def hanging_steps(write: StepWriter) -> Iterator[Step]:
     returns = any("returns" in (each.left_end, each.right_end) for each in hung)
     dress = (
         "From the room, stroke every fold down by hand, from tape to hem.",
-        *(["Turn the ends in at the posts, so that each corner closes."] if returns else []),
-        "Look along every hem from the floor: it hangs as planned, and lies nowhere on the floor.",
+        *(["Turn the ends in at the posts, so that each corner is closed."] if returns else []),
+        "Look along every hem from the floor: it hangs as planned, and does not touch the floor.",
     )
     yield write.step("dress", dress, minutes=10 * len(write.parts))
     put_back = (
         *(["Lay the slats back by their numbers."] if slats else []),
-        "Tighten every bolt, and stand the centre leg, where there is one, firm on the floor.",
-        "Count the pins a last time, and run a hand along the rails for points.",
+        "Tighten every bolt. If there is a centre leg, set it firmly on the floor.",
+        "Count the pins one last time, and run a hand along the rails to feel for points.",
         "Lay the mattress back.",
     )
     yield write.step("put-back", put_back, figures=("survey.slatted",), minutes=20)
     unwashed = [each.name for each in write.layers if write.cloth(each.id).wash in (None, "not washed")]
     care = (
         "Sew a label into the head end of one section: what each layer is made of, and how it may be cleaned.",
-        *(f"The {name} was not washed first: mark the label so." for name in unwashed),
-        "Roll up the spare cloth, tape and thread with a note of this job, and keep them for mending.",
+        *(f"The {name} was not washed first: write that on the label." for name in unwashed),
+        "Roll up the spare cloth, tape and thread with a note of this job, and keep them for repairs.",
     )
     yield write.step("care", care, minutes=10)
 
@@ -101,11 +101,11 @@ def _ends(write: StepWriter, part: Part, section: Section) -> Iterator[str]:
     ]
     for end, kind, extra, is_at in reversed(ends) if from_right(part) else ends:
         if is_at == "split":
-            yield "Where it meets its other part the two lie over each other, the outer one last."
+            yield "Where it meets its other part they overlap; fix the outer one last."
         elif kind in ("returns", "overlaps") and extra:
             free = "" if can_fix_return(write.job.survey, part.section, end) else ", and hangs free there"
-            where = "turns in behind the post" if kind == "returns" else "lies over the next section"
-            yield f"At the {is_at} the last {write.mark(extra)} of it {where}{free}."
+            where = "turns in behind the post" if kind == "returns" else "overlaps the next section"
+            yield f"At the {is_at} the last {write.mark(extra)} {where}{free}."
         elif short_of(section, end):
             yield f"At the {is_at} it ends {write.mark(short_of(section, end))} short of the post."
 
@@ -120,7 +120,7 @@ def _things(write: StepWriter, part: Part, section: Section, plan: FixingPlan) -
         if thing.at + half >= first and thing.at - half <= last:
             what = "set no fixing" if thing.do == "no fixing" else "keep the skirt clear, and set no fixing"
             wide = "" if thing.width is None else f", {write.mark(thing.width)} wide"
-            place = f"{write.mark(thing.at)} along the whole run from {start_of(part)}"
+            place = f"{write.mark(thing.at)} from {start_of(part)} along the whole run"
             yield f"{obstacle_name(key, thing)}, {place}{wide}: {what} there."
 
 
@@ -128,25 +128,26 @@ def _row(write: StepWriter, plan: FixingPlan, kind: FixingKind) -> Iterator[str]
     order = sorted(plan.positions, key=lambda each: each.order)
     first = ", ".join(write.mark(each.at) for each in order[:FIRST])
     yield f"{len(order)} {kind}, in this order: one end, the other end, the middle, then outwards."
-    yield f"The first {min(FIRST, len(order))} at {first}." if len(order) > 1 else f"It goes at {first}."
+    yield f"Set the first {min(FIRST, len(order))} at {first}." if len(order) > 1 else f"It goes at {first}."
     if plan.spacing is not None and len(order) > FIRST:
-        yield f"The others outwards from the middle, {write.mark(plan.spacing)} apart."
+        yield f"Set the others outwards from the middle, {write.mark(plan.spacing)} apart."
     if plan.skipped:
         places = ", ".join(write.mark(each) for each in plan.skipped)
-        yield f"Leave out {places}: one goes close on either side instead."
+        yield f"Leave out {places}: put one on each side instead."
     if kind in ("staples", "tacks"):
-        yield "Feel the outside of the rail after the first one: no point may come through."
+        yield "After the first one, feel the outside of the rail: no point may come through."
 
 
 def _whole(write: StepWriter, kind: FixingKind, plan: FixingPlan, length: Length) -> Iterator[str]:
     # The tape carries its side from end to end; the rail has none where it is left out.
-    rail = f"{write.cut(length - total(end - start for start, end in plan.gaps))}{' in all' if plan.gaps else ''}"
+    rail = f"{write.cut(length - total(end - start for start, end in plan.gaps))}{' altogether' if plan.gaps else ''}"
     if kind not in ("adhesive hook-and-loop", "hook-and-loop"):
         yield f"Hold the {write.mark(length)} of tape with clips: one end, the other end, the middle, then outwards."
-        yield "Glue a hand's breadth at a time from the middle outwards, pressing with a stick of wood, not a finger."
+        hand = write.about("4 in", "10 cm")
+        yield f"Glue {hand} at a time from the middle outwards. Press with a wooden stick, not with a finger."
         return
     if kind == "adhesive hook-and-loop":
-        yield f"Stick {rail} of the hook side to the clean, dry rail; let it take as long as its maker says."
+        yield f"Stick {rail} of the hook side to the clean, dry rail. Let it set as long as its maker says."
     else:
-        yield f"Sew {rail} of the hook side to the rail's cover, or to a band that is tied round the rail."
+        yield f"Sew {rail} of the hook side to the rail's cover, or to a band tied round the rail."
     yield "Press the tape on: one end, the other end, the middle, then outwards."

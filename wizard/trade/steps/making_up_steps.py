@@ -48,7 +48,7 @@ def _join(write: StepWriter, part: Part, layer: Layer) -> Iterator[Step]:
         f"Join pieces 1 to {len(pieces)} in order, arrows up, tops level: {joins}.",
         *(_lapped(taken) if laps else _seamed(taken)),
         *_matched(write, layer, layer.cutting.best.way),
-        f"Joined up it measures {wide} from raw end to raw end.",
+        f"Joined, it measures {wide} from raw end to raw end.",
     )
     minutes = 5 * (len(pieces) - 1) + minutes_for(total(each.cut for each in pieces[1:]), 10)
     figures = (takes.id, flat_made(part, layer))
@@ -68,9 +68,9 @@ def _matched(write: StepWriter, layer: Layer, way: str) -> Iterator[str]:
     if not write.length(Cloth.repeat, key) or not write.value(Cloth.match, key):
         return
     if way == "along":
-        yield "Cut along the roll, the pattern does not meet at a join: let the gathers hide it."
+        yield "The pattern does not meet at the joins of cloth cut along the roll: let the gathers hide it."
     else:
-        yield "Match the pattern at the seam line, not at the raw edge, before pinning."
+        yield "Match the pattern at the seam line, not at the raw edge, before you pin."
 
 
 def _hem(write: StepWriter, part: Part, layer: Layer) -> Iterator[Step]:
@@ -82,7 +82,7 @@ def _hem(write: StepWriter, part: Part, layer: Layer) -> Iterator[Step]:
     depth = write.length(Allowances.top) + drop - _setback(write, layer)
     deep = "" if part.follows_floor else f", {write.mark(depth)} from the raw top to the hem"
     lines = (
-        f"At both ends turn in {write.mark(end / 2)} twice, {write.mark(end)} altogether, press, and stitch.",
+        f"At both ends turn in {write.mark(end / 2)} twice ({write.mark(end)} altogether), press, and stitch.",
         *(_along_floor(write, part, layer) if part.follows_floor else ()),
         _below(write, layer),
         "Stitch close to the upper fold.",
@@ -100,9 +100,9 @@ def _below(write: StepWriter, layer: Layer) -> str:
     key = f"cloth.{layer.id}"
     depth, taken = write.mark(write.length(Cloth.hem, key)), write.mark(write.worked(f"layer.{layer.id}.hem"))
     if write.value(Cloth.hem_kind, key) != "single":
-        return f"Along the bottom turn up {depth} twice, {taken} altogether, and press."
+        return f"Along the bottom turn up {depth} twice ({taken} altogether), and press."
     turn = write.mark(write.length(Cloth.hem_turn, key))
-    return f"Along the bottom turn under {turn}, then up {depth}, {taken} altogether, and press."
+    return f"Along the bottom turn under {turn}, then turn up {depth} ({taken} altogether), and press."
 
 
 def _setback(write: StepWriter, layer: Layer) -> Length:
@@ -113,14 +113,14 @@ def _along_floor(write: StepWriter, part: Part, layer: Layer) -> Iterator[str]:
     """Where the hem is folded at each mark, measured down from the raw top."""
     top, back = write.length(Allowances.top), _setback(write, layer)
     yield (
-        f"This hem follows the floor. From {from_where(part)}, along the flat top, measure down from the raw edge: "
-        f"{write.mark(top)} of top allowance and the drop{' less the setback' if back else ''}."
+        f"This hem follows the floor. At each place along the flat top, from {from_where(part)}, measure down from the "
+        f"raw edge: {write.mark(top)} of top allowance and the drop{', less the setback' if back else ''}."
     )
     for place, mark in _places(write, part, layer):
         if mark.drop is not None:
             yield f"At {write.mark(place)}: {write.mark(top + mark.drop - back)} down."
     taken = write.mark(write.worked(f"layer.{layer.id}.hem"))
-    yield f"Join these points with a line, fold on it, and trim the cloth to {taken} below the fold."
+    yield f"Draw a line through these points, fold on it, and trim the cloth to {taken} below the fold."
 
 
 def _places(write: StepWriter, part: Part, layer: Layer) -> list[tuple[Length, Mark]]:
@@ -156,8 +156,8 @@ def _inner(write: StepWriter, layer: Layer) -> str:
     key = f"cloth.{layer.id}"
     ends, below = (write.mark(write.length(each, key)) for each in (Cloth.end_setback, Cloth.setback))
     return (
-        f"Lay the {layer.name} on it, wrong sides together, raw tops level. At both ends it stops {ends} short of the "
-        f"face, and its hem lies {below} above the face's."
+        f"Lay the {layer.name} on it, wrong sides together, raw tops level. It ends {ends} short of the face at both "
+        f"ends, and its hem is {below} above the face's."
     )
 
 
@@ -165,10 +165,10 @@ def _gather(write: StepWriter, part: Part, flat: Length) -> Step:
     row, below = write.mark(write.worked("rows.gathering")), write.mark(write.worked("rows.below"))
     long = part.gathered.value is not None and part.gathered.value >= LONG_RUN
     lines = (
-        f"Stitch {row} from the raw top, {below} below the stay-stitching, at the longest stitch.",
+        f"Stitch {row} from the raw top, {below} below the stay-stitching, with the longest stitch.",
         "Loosen the upper tension, and leave long ends of thread.",
         *(["Stop at every join and start again on the other side of it."] if _has_joins(write, part) else []),
-        *(["A run this long may be gathered over a cord: zigzag over it, never into it."] if long else []),
+        *(["For a run this long you can gather over a cord: zigzag over it, never into it."] if long else []),
     )
     figures, minutes = ("rows.gathering", "rows.below"), minutes_for(flat, 15)
     return write.step("gather", lines, part=part, figures=figures, stitch="gathering", minutes=minutes)
@@ -188,14 +188,14 @@ def _on_the_tape(write: StepWriter, part: Part, length: Length, tape: Length) ->
     top = write.mark(write.length(Allowances.top))
     lines: tuple[str, ...] = (
         f"Lay the skirt on the back half of the tape, the raw top {top} above the tape's lower edge.",
-        "Turn the tape's ends under, so that they finish level with the skirt's hemmed ends.",
-        "Stitch just above the lower edge, with the gathers on top; take the pins out as they come.",
+        "Turn the tape's ends under, level with the skirt's hemmed ends.",
+        "Stitch just above the lower edge, with the gathers on top. Take each pin out as you come to it.",
     )
     yield write.step("tape", lines, part=part, figures=("allowances.top", *figures), stitch="tape", minutes=minutes)
     lines = (
         f"Fold the tape over the raw top: {write.mark(write.worked('tape.fold'))} on each side, both lower edges on "
         "the drop line.",
-        "Stitch just above the lower edge through everything, so that both rows are covered, and across both ends.",
+        "Stitch through everything just above the lower edge, so that the tape covers both rows, and across both ends.",
         f"Finished, it is {write.mark(length)} from end to end. Count the pins.",
     )
     yield write.step("fold", lines, part=part, figures=("tape.fold", *figures), stitch="tape", minutes=minutes)
@@ -211,7 +211,7 @@ def _mark(write: StepWriter, part: Part, length: Length, tape: Length) -> Step:
     turn, id = write.mark(write.length(Tape.turn_under)), f"part.{part.id}"
     lines = (
         f"Cut the tape {write.cut(tape)} long, and press it in half along its length.",
-        f"Mark {turn} at each end to turn under: the finished tape lies between, {write.mark(length)} long.",
+        f"Mark {turn} at each end to turn under: between the marks is the finished tape, {write.mark(length)}.",
         *_spaces(write, part),
         *_marks(write, part, length),
     )
@@ -245,7 +245,7 @@ def _marks(write: StepWriter, part: Part, tape: Length) -> Iterator[str]:
     """Every mark between the ends, measured from one end."""
     flat, inner = write.worked(part.flat_made.id), part.marks[1:-1]
     if inner:
-        yield f"Check each mark from {from_where(part)}, never one from the next:"
+        yield f"Measure every mark from {from_where(part)}, never from the mark before:"
     for number, each in enumerate(reversed(inner) if from_right(part) else inner, start=1):
         on_tape, on_flat = (tape - each.tape, flat - each.flat) if from_right(part) else (each.tape, each.flat)
         drop = "" if each.drop is None else f"; the drop there is {write.mark(each.drop)}"
@@ -257,9 +257,9 @@ def _draw_up(write: StepWriter, part: Part, length: Length) -> Step:
     lines = (
         "Pin the skirt to the tape at both ends and at every mark, the face towards you.",
         f"Draw up each part until the tape lies flat: {flat} of skirt on {tape} of tape.",
-        *([] if _is_all_gathered(part) else ["What is left flat at an end is pinned as it lies."]),
-        "Even out the gathers with a pin's head, and pin across them about every 2 in (5 cm).",
-        "Wind the thread ends round a pin in a figure of eight, and knot them when all is even.",
+        *([] if _is_all_gathered(part) else ["Pin an end that stays flat as it is."]),
+        f"Even out the gathers with the head of a pin, and pin across them about every {write.about('2 in', '5 cm')}.",
+        "Wind the thread ends round a pin in a figure of eight, and knot them once the gathers are even.",
     )
     figures = (f"{id}.mark_spacing_tape", f"{id}.mark_spacing_flat", f"{id}.marks")
     return write.step("draw-up", lines, part=part, figures=figures, minutes=draw_up_minutes(length))

@@ -15,13 +15,13 @@ from wizard.trade.plan_records import Layer
 from wizard.trade.stock import cloth_in_words
 
 WHY_OURS: Final = (
-    "Ours counts the half repeat where the phase really changes, puts the widths in the order that takes least, and "
-    "gives the last width its cut length only."
+    "Ours counts the half repeat only where the row of the pattern changes, puts the widths in the order that takes "
+    "least, and gives the last width only its cut length."
 )
 A_AND_B: Final = ("A", "B")
-"""The two rows of a half-drop that come to the level edge: the one of the first piece, and half a repeat from it."""
+"""The two rows of a half-drop that run along the level edge: the first piece's, and the one half a repeat on."""
 ANOTHER: Final = (
-    "Another row is put there by beginning further in, by up to a repeat of {repeat}, which is not in the plan."
+    "To put another row there, start further in, by up to a repeat of {repeat}; the plan does not include that."
 )
 
 
@@ -75,24 +75,24 @@ def matched_lines(layer: Layer, level: str, ruler: Ruler) -> Iterator[str]:
     layout = layer.cutting.best
     other, up = ("top", "away from") if level == "hem" else ("hem", "towards")
     yield (
-        f"Every piece begins, at its nearer mark, with its {level} edge, and its arrow points {up} the squared end: "
-        f"so the pattern lies level along the {level} from section to section, all round the bed."
+        f"Cut each piece {level} end first, with its arrow pointing {up} the squared end. Then the pattern is level "
+        f"along the {level} all round the bed."
     )
     spot, another = _spot(layer, layout, ruler), ANOTHER.format(repeat=shown(_repeat_of(layer), ruler))
     if _is_half_drop(layer):
         yield (
-            f"A half-drop meets at a join where one piece begins half a repeat, {shown(_repeat_of(layer) / 2, ruler)}, "
-            f"further on in the pattern than the other. So two rows of it lie along the {level}, turn and turn about: "
-            f"A, the row at {spot}, and B, half a repeat on. {another}"
+            f"Half-drop: at a join one piece begins half a repeat, {shown(_repeat_of(layer) / 2, ruler)}, further on "
+            f"than the other. So two rows of the pattern take turns along the {level}: A is the row at "
+            f"{spot}, B is half a repeat further on. {another}"
         )
         yield from _rows_by_width(layer, layout)
     else:
-        yield f"The row of the pattern at {spot} lies along every {level}. {another}"
+        yield f"The row of the pattern at {spot} runs along every {level}. {another}"
     for stretch in layer.stock:
         if _level_is_found_on(stretch, layer, layout):
             yield from _found(layer, layout, stretch, level, ruler)
-    yield f"Where drops differ, what differs shows along the {other}."
-    yield f"Lost to the pattern: {shown(lost_to_pattern(layout), ruler, 'up')}."
+    yield f"Differences in drop are taken up at the {other}."
+    yield f"Pattern waste: {shown(lost_to_pattern(layout), ruler, 'up')}."
 
 
 def rows_begun(layer: Layer, layout: Layout) -> tuple[str | None, ...]:
@@ -141,18 +141,17 @@ def _spot(layer: Layer, layout: Layout, ruler: Ruler) -> str:
 def _found(layer: Layer, layout: Layout, stretch: Stretch, level: str, ruler: Ruler) -> Iterator[str]:
     """How the first row is found on one length, and what follows from where it comes."""
     repeat, (first, row) = shown(_repeat_of(layer), ruler), _on(stretch, layer, layout)[0]
-    named = f"row {row}" if row else f"the row of the pattern that lies along every {level}"
+    named = f"row {row}" if row else f"the row of the pattern that runs along every {level}"
     start = first.start - _repeat_of(layer)
     past = "the squared end" if start == ZERO else f"{shown(start, ruler)}, past the damage,"
     yield (
-        f"On {cloth_in_words(stretch)} first find {named}: it comes within {repeat} of {past} there. The measures on "
-        f"it hold where it comes last; where it comes sooner, move all of them back by as much. The plan allows for "
-        f"the whole {repeat}."
+        f"On {cloth_in_words(stretch)} first find {named}: it is within {repeat} of {past} there. The plan allows for "
+        f"the whole {repeat}. If you find it sooner, move every measure on this length back by the difference."
     )
     if any(each.start > first.start for each in _waste(layout, stretch, "damage")):
         yield (
-            f"Where a piece of {cloth_in_words(stretch)} would so come onto the damage, begin it and all after it "
-            f"{repeat} further on: there is room."
+            f"If a piece of {cloth_in_words(stretch)} would then touch the damage, start it and all after it {repeat} "
+            f"further on: there is space."
         )
 
 

@@ -10,7 +10,7 @@ from msgspec import Struct
 from wizard.trade.cautions import StepKind, cautions_for
 from wizard.trade.figures import Ledger
 from wizard.trade.fixings import measured_from
-from wizard.trade.formatting import Ruler, shown
+from wizard.trade.formatting import METRIC, Ruler, shown
 from wizard.trade.job_fields import Cloth, Job, LayerId
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.notions import Stitch, size, stitch_in_words
@@ -78,6 +78,10 @@ class StepWriter(Struct, frozen=True):
     def cut(self, length: Length) -> str:
         """A length to cut, up to the ruler mark."""
         return shown(length, self.ruler, "up")
+
+    def about(self, inches: str, metric: str) -> str:
+        """A length that no figure holds, in the job's own system."""
+        return metric if self.ruler.unit in METRIC else inches
 
     def worked(self, id: str) -> Length:
         """The length of a figure; ZERO where it is not worked or has no value."""
