@@ -22,8 +22,8 @@ from wizard.trade.plan_records import STAGES, ChangedStep, Plan, Stage, Step
 from wizard.trade.sections import sections_on
 from wizard.trade.stock import cloths_used
 
-State = Literal["answered", "usual", "missing", "skipped"]
-"""`usual`: not answered, so the usual answer holds. `skipped`: optional and left empty."""
+State = Literal["answered", "usual", "missing", "skipped", "later"]
+"""`usual`: not answered, so the usual answer holds. `skipped`: optional and left empty. `later`: found out later."""
 
 
 def is_answered(question: Question, given: Given) -> bool:
@@ -37,6 +37,8 @@ def state_of(question: Question, given: Given) -> State:
         return "answered"
     if question.unusable:
         return "missing"
+    if question.postponed:
+        return "later"
     if question.stands:
         return "usual"
     return "skipped" if question.optional else "missing"

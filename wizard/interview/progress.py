@@ -16,8 +16,9 @@ from wizard.project.project import Project
 from wizard.project.store import Opened, Store
 from wizard.project.templates import template_mark, template_of
 from wizard.trade.field_names import in_words, layer_in_words
+from wizard.trade.figures import Need
 from wizard.trade.job_fields import Job
-from wizard.trade.plan_records import Finding, Stage
+from wizard.trade.plan_records import Finding, Stage, Step
 from wizard.trade.sections import section_name
 
 MOST_NAMED: Final = 3
@@ -124,8 +125,15 @@ def next_action(here: JobState) -> str:
         return f"Give {here.plan.missing[0].words}."
     step = next_step(here.project, here.plan)
     if step:
-        return f"{step.title}."
+        due = _to_find_out(here, step)
+        return f"Find out first: {due[0].words}." if due else f"{step.title}."
     return "Nothing: every step is done." if here.plan.work else "Nothing is left to answer: follow the cutting plan."
+
+
+def _to_find_out(here: JobState, step: Step) -> list[Need]:
+    """What was left to find out later and matters now: about cloth before it is cut, anything before it is hung."""
+    hanging, cloth_there = step.stage == "Hanging", step.stage != "Cloth"
+    return [each for each in here.plan.later if hanging or (cloth_there and each.key.startswith("cloth."))]
 
 
 def resumed(

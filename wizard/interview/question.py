@@ -98,6 +98,8 @@ class Question(Struct, frozen=True):
     """Shorter, on its page: `drop, middle`; empty where the title will do."""
     later: bool = False
     """True for what a maker may have to find out later: it may stay open for now, and is listed on the survey sheet."""
+    postponed: bool = False
+    """True while it is to be found out later."""
     extra: bool = False
     """True for one that only adds: `+ another drop`. Enter passes it by."""
     by_change: bool = False

@@ -83,6 +83,9 @@ def answer_at(key: str, text: str, here: JobState) -> ReadAnswer | Refused:
 def read_answer(question: Question, text: str, here: JobState) -> ReadAnswer | Refused:
     """`text` as an answer to `question`. Empty text takes the usual answer, or leaves an optional one out."""
     words, job = text.strip() or question.usual or "", here.plan.job
+    if not words and question.later and not question.optional:
+        later = postponed(question, here)
+        return ReadAnswer(Echo("to find out later"), later, put_many(here.project, later))
     if not words and not question.optional:
         return Refused("This one is needed: answer it, or go on and leave it for later.", question.example)
     barred = barred_by(question, words)
@@ -90,7 +93,7 @@ def read_answer(question: Question, text: str, here: JobState) -> ReadAnswer | R
         return Refused(barred, next((each.words for each in options(question) if not each.barred), ""))
     try:
         entries = with_cascade(entries_for(question, words, here.project, job, here.given), here.given, job)
-        entries = {**entries, **here.confirmed_by(question.key)}
+        entries = {**entries, **here.confirmed_by(question.key), **_found_out(question, here)}
         echo = _echo(question, words, job) if words else "left empty"
         gone = price_words(entries, here.given, job)
         return ReadAnswer(Echo(f"{echo}{gone}"), entries, put_many(here.project, entries))
@@ -102,6 +105,22 @@ def read_answer(question: Question, text: str, here: JobState) -> ReadAnswer | R
         if question.kind in ("choice", "choices"):
             return _no_such_line(question, words)
         return Refused(unfit.sentence, _example(question, unfit.example, unfit.readings), unfit.readings)
+
+
+def postponed(question: Question, here: JobState) -> Entries:
+    """What goes into the file to find something out later."""
+    keys = (*here.project.progress.later, *question.file_keys)
+    return {LATER: list(dict.fromkeys(keys)), **dict.fromkeys(question.file_keys)}
+
+
+def _found_out(question: Question, here: JobState) -> Entries:
+    """The same once it is found out."""
+    later = here.project.progress.later
+    left = [each for each in later if each not in question.file_keys]
+    return {LATER: left or None} if len(left) < len(later) else {}
+
+
+LATER: Final = "progress.later"
 
 
 def _echo(question: Question, words: str, job: Job) -> str:

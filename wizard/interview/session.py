@@ -33,7 +33,7 @@ from wizard.interview.page import Page, Position
 from wizard.interview.pending_review import PendingReview, changed_figures, kept, new_findings, upset_by
 from wizard.interview.progress import ChangedSince, since
 from wizard.interview.question import Question
-from wizard.interview.read_answer import Prefetch, Prefetched, answer_at, read_answer
+from wizard.interview.read_answer import Prefetch, Prefetched, answer_at, postponed, read_answer
 from wizard.project.finished_steps import ticked, unticked
 from wizard.project.parse.length_text import waits
 from wizard.project.plan_of_project import plan_of
@@ -367,6 +367,11 @@ class Session:
 
     def _is_first_step(self) -> bool:
         return bool(self.plan.work) and self.at == PLACE + self.plan.work[0].id
+
+    def postpone(self) -> Conflict | None:
+        """Find out later what is asked here, as one change. Nothing where it cannot wait."""
+        question = self.current()
+        return self._aside(postponed(question, self._state)) if question and question.later else None
 
     def undo(self) -> bool:
         """Take the last change back, and go where it was made. False when there is none, or it cannot be saved."""

@@ -157,6 +157,7 @@ def _ready(ask: Ask, about: About) -> Question:
         unusable=any(each in about.job.unusable for each in keys),
         label=text.label.format_map(said),
         later=ask.later,
+        postponed=ask.later and set(keys) <= set(about.project.progress.later),
         extra=ask.extra,
         by_change=ask.by_change,
         compound=ask.compound,
