@@ -33,7 +33,9 @@ def lay_out_large(form: Form, columns: int, rows: int, draw: Draw) -> Laid:
     fields = (*form.fields, *form.more)
     at = next((number for number, each in enumerate(fields) if each.key == form.field), 0)
     field = fields[at]
-    alone = replace(form, fields=(field,), more=(), more_words="", copy_words="")
+    # What is asked is in the head of the page already.
+    said = form.said if form.said.level else replace(form.said, text="")
+    alone = replace(form, fields=(field,), more=(), more_words="", copy_words="", said=said)
     if field.choices:
         return lay_out(alone, columns, rows, draw)
     text = field.text.strip() or "?"
@@ -41,7 +43,8 @@ def lay_out_large(form: Form, columns: int, rows: int, draw: Draw) -> Laid:
     large = next((lines for lines in sizes if lines and len(lines) <= max(rows - BELOW, ROWS + 1)), [text])
     dots = " ".join(DONE if each == at else NOT_YET for each in range(len(fields)))
     top = [*(Content.styled(plain(line), "$accent") for line in large), Content.styled(dots, "$quiet")]
-    laid = lay_out(alone, columns, rows - len(top), draw)
+    # Its name may take two lines.
+    laid = lay_out(alone, columns, rows - len(top) - 1, draw)
     places = tuple(replace(each, row=each.row + len(top)) for each in laid.places)
     editor, behind = laid.editor and replace(laid.editor, row=laid.editor.row + len(top)), laid.keep[1] + len(top)
     return Laid((*top, *laid.lines), places, editor, (max(behind - rows, 0), behind))
