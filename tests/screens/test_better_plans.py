@@ -17,7 +17,6 @@ from wizard.screens import cutting_controller
 from wizard.screens.panes.cutting_pane import CuttingPane
 from wizard.screens.panes.large_view import LargePane
 from wizard.screens.panes.roll_pane import RollView
-from wizard.trade.lengths import ZERO
 from wizard.trade.plan_records import Plan
 
 Searched = Callable[[Callable[[], None]], Awaitable[None]]
@@ -136,17 +135,20 @@ async def on_the_roll(pilot: Pilot[int], searched: Searched) -> None:
     await pilot.press("shift+f7")
     await until(pilot, lambda: focused(pilot) == "roll-view")
     roll = screen.query_one(RollView)
+    await pilot.press("end", "plus")
+    await settled(pilot)
+    await pilot.press("right", "down")
     looked = []
 
     def nearer() -> None:
-        roll.action_see_width()
-        for move in (roll.action_zoom_in, roll.action_go_right, roll.action_go_down):
-            move()
-        looked.append((roll.view, roll.scenes))
+        looked.append((roll.zoom, roll.scroll_y, roll.query_one("#roll-across").scroll_x, roll.scenes))
         screen.query_one("#do-zoom_in").focus()
 
     await searched(nearer)
-    assert looked[0][0].left > ZERO
-    assert (focused(pilot), roll.view) == ("do-zoom_in", looked[0][0])
-    assert roll.scenes != looked[0][1]
+    zoom, down, across, scenes = looked[0]
+    assert down > 0
+    assert across > 0
+    assert focused(pilot) == "do-zoom_in"
+    assert (roll.zoom, roll.scroll_y, roll.query_one("#roll-across").scroll_x) == (zoom, down, across)
+    assert roll.scenes != scenes
     assert roll.plan is screen.session.plan

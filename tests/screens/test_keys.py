@@ -231,7 +231,7 @@ async def test_changed_keys_stand_in_what_is_told_and_on_the_buttons_of_the_roll
         await until(pilot, lambda: focused(pilot) == "roll-view")
         await sees(pilot, "Ctrl+Up")
         await pilot.press("ctrl+up")
-        await until(pilot, lambda: screen.query_one(RollView).view.zoom is not None)
+        await until(pilot, lambda: screen.query_one(RollView).zoom > 0)
         await pilot.press("f7")
         await until(pilot, lambda: screen.cutting.compared is screen.session.plan and bool(screen.cutting.found))
         await pilot.press("f11")

@@ -3,24 +3,22 @@
 from __future__ import annotations
 
 import re
-from fractions import Fraction
 from pathlib import Path
 
 import pytest
+from textual.events import MouseScrollDown
 from textual.widgets import Button
 
 from tests.outside.jobs import cloth, plain_job, planned, straight
 from tests.screens.jobs import job_file
-from tests.screens.pilots import SIZES, at, focused, job, opened, over, seen, sees, typed, until, wholly_visible
+from tests.screens.pilots import at, focused, job, opened, over, seen, sees, typed, until, wholly_visible
 from wizard.interview.job_state import place_of
 from wizard.render.drawings.character_grid import HATCH
 from wizard.render.drawings.scene import Box
 from wizard.screens import cutting_controller
-from wizard.screens.actions import actions_in
 from wizard.screens.panes.cutting_pane import LANES, cutting_lines
-from wizard.screens.panes.roll_pane import NEARER, NEEDED, Looker, RollView, View, scenes_of
+from wizard.screens.panes.roll_pane import BUTTONS, MARGIN, NEAREST, WHOLE, WIDTH, RollView, drawn, scenes_of
 from wizard.trade.formatting import SIXTEENTHS
-from wizard.trade.lengths import ZERO
 from wizard.trade.make_plan import make_plan
 
 SECTIONS = {f"part-{n}": straight("left", str(17 + 7 * n), str(9 + n % 3)) for n in range(12)}
@@ -28,54 +26,30 @@ TWELVE, _ = planned(plain_job(SECTIONS, fullness="2", cloth=cloth("54")))
 SCENE = scenes_of(TWELVE)[0]
 
 
-def drawn(looker: Looker, view: View) -> str:
-    return "\n".join(measure + line for measure, line in looker.lines(view, SIXTEENTHS))
+@pytest.mark.parametrize(("columns", "rows"), [(45, 12), (65, 16), (105, 32)])
+def test_the_whole_roll_fits_its_place_and_its_width_the_columns(columns: int, rows: int) -> None:
+    sizes = [
+        (len(lines[0][1]), len(lines)) for zoom in range(NEAREST + 1)
+        if (lines := list(drawn(SCENE, SIXTEENTHS, columns, rows, zoom)))
+    ]  # fmt: skip
+    assert sizes[WHOLE][0] <= columns
+    assert sizes[WHOLE][1] <= rows
+    assert sizes[WIDTH][0] == columns
+    assert sizes == sorted(sizes)
+    assert sizes[NEAREST][0] > 3 * columns
 
 
-def test_every_view_is_as_large_as_its_place_and_stays_on_the_cloth() -> None:
-    for columns, rows in ((56, 12), (76, 16), (116, 32)):
-        looker, view = Looker(SCENE, columns, rows), View()
-        assert looker.seen(view, SIXTEENTHS) == "all; nearer shows more"
-        for step in ("in", "in", "right", "down", "in", "down", "left", "up", "out", "out", "out", "out"):
-            if step in ("in", "out"):
-                view = looker.nearer(view, NEARER if step == "in" else 1 / NEARER)
-            else:
-                moves = {"right": (90, 0), "left": (-9, 0), "down": (0, 90), "up": (0, -5)}
-                view = looker.moved(view, *moves[step])
-            window = looker.window(view)
-            assert ZERO <= window.left <= SCENE.width
-            assert ZERO <= window.top <= SCENE.height
-            lines = list(looker.lines(view, SIXTEENTHS))
-            assert len(lines) == rows
-            assert {len(measure + line) for measure, line in lines} == {columns}
-        assert looker.seen(view, SIXTEENTHS) == "all; nearer shows more"
-
-
-def test_where_the_whole_length_fills_the_width_nearer_is_not_said_to_show_what_is_left_out() -> None:
-    plan, _ = planned(plain_job({"left": straight("left", "40", "12")}, fullness="2", cloth=cloth("54")))
-    assert Looker(scenes_of(plan)[0], 56, 40).seen(View(), SIXTEENTHS) == "all of it"
-
-
-def test_moving_over_the_whole_width_shows_every_piece_by_number_name_and_size() -> None:
-    looker, view, shown = Looker(SCENE, 116, 32), View(zoom=Fraction(1)), ""
-    for _ in range(40):
-        shown += drawn(looker, view)
-        view = looker.moved(view, 0, 8)
+def test_the_whole_width_shows_every_piece_by_number_name_and_size() -> None:
+    lines = list(drawn(SCENE, SIXTEENTHS, 105, 32, WIDTH))
+    shown = "\n".join(measure + line for measure, line in lines)
     pieces = [shape for shape in SCENE.shapes if isinstance(shape, Box) and shape.fill == "none"]
     cutting = TWELVE.layers[0].cutting
     assert cutting is not None
     assert len(pieces) == len(cutting.best.pieces)
-    unseen = [n for n in range(1, len(pieces) + 1) if not re.search(rf"\b{n} ", shown)]
-    assert unseen == []
+    assert [n for n in range(1, len(pieces) + 1) if not re.search(rf"\b{n} ", shown)] == []
     assert "up ↓" in shown
     assert HATCH in shown
-
-
-def test_the_edge_of_the_window_is_not_drawn_as_the_edge_of_a_piece() -> None:
-    looker = Looker(SCENE, 40, 6)
-    near = looker.nearer(View(zoom=Fraction(1)), Fraction(8))
-    inside = looker.moved(near, 2, 1)
-    assert "│" not in "".join(line for _, line in looker.lines(inside, SIXTEENTHS))
+    assert all(len(measure) < MARGIN for measure, _ in lines)
 
 
 async def test_keys_buttons_and_the_list_of_actions_move_over_the_roll(tmp_path: Path) -> None:
@@ -88,18 +62,18 @@ async def test_keys_buttons_and_the_list_of_actions_move_over_the_roll(tmp_path:
         await pilot.press("f7")
         await until(pilot, lambda: (screen.job.view, focused(pilot)) == ("roll", "roll-view"))
         roll = screen.query_one(RollView)
-        await sees(pilot, "nearer shows more")
+        await sees(pilot, "whole roll")
         await pilot.press("plus", "plus", "down", "right")
-        await until(pilot, lambda: roll.view.zoom is not None and roll.view.top > ZERO)
-        assert "along" in seen(pilot)
+        await until(pilot, lambda: roll.zoom == WIDTH + 1 and roll.scroll_y > 0)
+        assert "0 in" not in seen(pilot)
         await pilot.click("#do-zoom_out")
         await pilot.click("#do-see_whole")
-        await sees(pilot, "nearer shows more")
+        await sees(pilot, "whole roll")
         await pilot.press("ctrl+p")
         await over(pilot)
         await typed(pilot, "nearer")
         await pilot.press("enter")
-        await until(pilot, lambda: roll.view.zoom is not None)
+        await until(pilot, lambda: roll.zoom == WIDTH)
         await pilot.press("escape")
         await until(pilot, lambda: screen.job.view == "cutting")
 
@@ -114,7 +88,7 @@ async def test_next_goes_on_from_the_roll_as_from_the_cutting_plan_and_moves_not
         await pilot.press("shift+f7")
         await until(pilot, lambda: focused(pilot) == "roll-view")
         await pilot.press("ctrl+f")
-        await sees(pilot, "Large figures are for a question and for a step: the next one is shown so.")
+        await sees(pilot, "Large figures are on for pages and steps.")
         await pilot.press("ctrl+f")
         await sees(pilot, "Large figures are off.")
         await pilot.press("f8")
@@ -130,31 +104,29 @@ async def test_next_goes_on_from_the_roll_as_from_the_cutting_plan_and_moves_not
         await until(pilot, lambda: (screen.job.view, focused(pilot)) == ("cutting", "cutting"))
 
 
-@pytest.mark.long
-async def test_the_roll_and_its_buttons_fit_every_size(tmp_path: Path) -> None:
-    for size in SIZES:
-        async with opened(job_file(tmp_path / "loft.toml"), size) as pilot:
-            job(pilot).cutting.roll()
-            await until(pilot, lambda: focused(pilot) == "roll-view")
-            await sees(pilot, "nearer shows more")
-            for action in actions_in("roll"):
-                if action.context == "roll":
-                    assert wholly_visible(job(pilot).query_one(f"#do-{action.id}")), (size, action.id)
-
-
 async def test_in_every_width_and_after_every_change_of_it_no_button_of_the_roll_is_cut_off(tmp_path: Path) -> None:
     async with opened(job_file(tmp_path / "loft.toml"), (80, 24)) as pilot:
-        job(pilot).cutting.roll()
+        job(pilot).job.look_at("roll")
         await until(pilot, lambda: focused(pilot) == "roll-view")
         buttons = list(job(pilot).query("#roll-buttons Button").results(Button))
-        assert sorted(NEEDED) == sorted((each.id or "").removeprefix("do-") for each in buttons)
+        assert sorted(BUTTONS) == sorted((each.id or "").removeprefix("do-") for each in buttons)
         for columns in (60, 40, 120, 50, 80, 60):
             await pilot.resize_terminal(columns, 20)
             await until(pilot, lambda columns=columns: pilot.app.size.width == columns)
-            await pilot.pause()
-            shown = [each for each in buttons if each.display]
-            await until(pilot, lambda shown=shown: all(wholly_visible(each) for each in shown))
-            assert len(shown) >= (len(buttons) if columns >= 60 else 8)
+            await until(pilot, lambda: all(wholly_visible(each) for each in buttons))
+            await until(pilot, lambda: all(str(each.label) in seen(pilot) for each in buttons))
+
+
+async def test_the_wheel_moves_along_the_roll(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml"), (80, 24)) as pilot:
+        job(pilot).job.look_at("roll")
+        await until(pilot, lambda: focused(pilot) == "roll-view")
+        roll = job(pilot).query_one(RollView)
+        await pilot.press("end")
+        await until(pilot, lambda: roll.max_scroll_y > 0 and roll.scroll_y > 0)
+        before = roll.scroll_y
+        await pilot._post_mouse_events([MouseScrollDown], roll)
+        await until(pilot, lambda: roll.scroll_y > before)
 
 
 async def test_ways_asked_for_before_they_are_worked_out_come_by_themselves(tmp_path: Path) -> None:

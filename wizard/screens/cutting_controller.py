@@ -178,10 +178,4 @@ class CuttingController:
         """The same length of cloth, as near as before."""
         from wizard.screens.panes.roll_pane import RollView
 
-        roll = self._roll().query_one(RollView)
-        looked = roll.view
-        roll.tell(plan)
-        if looked.number < len(roll.scenes):
-            roll.look(looked)
-            if roll.looker:
-                roll.look(roll.looker.kept(looked))
+        self._roll().query_one(RollView).tell(plan)

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Iterator
 from fractions import Fraction
 from typing import ClassVar, Final
 
-from msgspec import Struct
-from msgspec.structs import replace
-from textual import events, on
+from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import HorizontalGroup, Vertical
+from textual.containers import HorizontalGroup, HorizontalScroll, ItemGrid, Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Button, Static
 
@@ -19,12 +17,12 @@ from wizard.render.drawings.character_grid import HATCH
 from wizard.render.drawings.roll_on_screen import LabelStyle, rolls, squared_end, way_up
 from wizard.render.drawings.scene import Scene
 from wizard.render.drawings.scene_text import Window, part_in_cells, piece_ends
-from wizard.screens.actions import Action, actions_of, bindings
-from wizard.screens.dialogs.base_dialogs import plain_button, relabel
+from wizard.screens.actions import actions_of, bindings
+from wizard.screens.dialogs.base_dialogs import plain_button
 from wizard.screens.figure_words import running
 from wizard.screens.screen_text import plain
 from wizard.trade.compare_ways import cloth_value
-from wizard.trade.formatting import Ruler, ruler_of, shown
+from wizard.trade.formatting import Ruler, ruler_of
 from wizard.trade.job_fields import Cloth
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan_records import Plan
@@ -35,20 +33,11 @@ MORE: Final = "…"
 """After a measure: more pieces begin or end in the same line."""
 TALL: Final = 2
 """A character is about twice as high as it is wide: a line shows that much more of the roll than a column."""
+WHOLE: Final = 0
+WIDTH: Final = 1
+NEAREST: Final = 4
+"""Steps of the zoom: the whole length, the whole width, and nearer; the last shows a third of the width."""
 NEARER: Final = Fraction(3, 2)
-NEAREST: Final = Fraction(12)
-"""The greatest zoom, where the whole width is 1."""
-
-
-class View(Struct, frozen=True):
-    """What is in view. Measures are those of the scene."""
-
-    number: int = 0
-    """Which length of cloth, from 0."""
-    zoom: Fraction | None = None
-    """1 shows the whole width; None shows the whole length."""
-    left: Length = ZERO
-    top: Length = ZERO
 
 
 def scenes_of(plan: Plan) -> tuple[Scene, ...]:
@@ -63,102 +52,27 @@ def scenes_of(plan: Plan) -> tuple[Scene, ...]:
     return tuple(found)
 
 
-class Looker(Struct, frozen=True):
-    """One scene in a place of `columns` by `rows` characters."""
-
-    scene: Scene
-    columns: int
-    rows: int
-
-    @property
-    def across(self) -> int:
-        """Columns of the drawing itself."""
-        return max(self.columns - MARGIN, 8)
-
-    def column_at(self, zoom: Fraction | None) -> Length:
-        """How much one column shows."""
-        whole_width = self.scene.width / (self.across - 1)
-        if zoom is not None:
-            return whole_width / zoom
-        return max(whole_width, self.scene.height / (max(self.rows - 1, 1) * TALL))
-
-    def window(self, view: View) -> Window:
-        """What the view shows, kept on the cloth."""
-        column = self.column_at(view.zoom)
-        line = column * TALL
-        left = _within(view.left, self.scene.width - column * (self.across - 1))
-        top = _within(view.top, self.scene.height - line * (self.rows - 1))
-        return Window(left, top, column, line)
-
-    def kept(self, view: View) -> View:
-        """The view, moved back on the cloth where it looked beside it."""
-        window = self.window(view)
-        return replace(view, left=window.left, top=window.top)
-
-    def nearer(self, view: View, times: Fraction) -> View:
-        """So many times nearer, about the same middle; never farther than the whole length."""
-        old, column = self.window(view), self.column_at(view.zoom) / times
-        least, most = self.column_at(Fraction(1)) / NEAREST, self.column_at(None)
-        if column >= most:
-            return View(view.number)
-        column = max(column, least)
-        half = Fraction(self.across - 1, 2), Fraction(self.rows - 1, 2)
-        left = old.left + (old.column - column) * half[0]
-        top = old.top + (old.line - column * TALL) * half[1]
-        return self.kept(replace(view, zoom=self.column_at(Fraction(1)) / column, left=left, top=top))
-
-    def moved(self, view: View, columns: int, rows: int) -> View:
-        """So many columns to the right and lines down."""
-        window = self.window(view)
-        return self.kept(replace(view, left=window.left + window.column * columns, top=window.top + window.line * rows))
-
-    def lines(self, view: View, ruler: Ruler) -> Iterator[tuple[str, str]]:
-        """Running measure and drawing of each line."""
-        window = self.window(view)
-        measures = piece_ends(self.scene, window, self.rows)
-        for number, line in enumerate(part_in_cells(self.scene, window, self.across, self.rows)):
-            yield f"{self._beside(measures.get(number, []), ruler).rjust(MARGIN - 1)} ", line
-
-    def _beside(self, measures: list[Length], ruler: Ruler) -> str:
-        """The first of what begins or ends in a line, with dots after it where there is more to be seen from nearer."""
-        if not measures:
-            return ""
-        more = MORE if len(measures) > 1 else ""
-        return running(measures[0] - squared_end(self.scene), ruler, MARGIN - 1 - len(more)) + more
-
-    def seen(self, view: View, ruler: Ruler) -> str:
-        """What part is seen, in words: `all of it`, or from where to where. So far off that the width takes only a part
-        of the room, numbers of small pieces may be left out: it says how they are had."""
-        window = self.window(view)
-        wide, high = window.column * (self.across - 1), window.line * (self.rows - 1)
-        if wide >= self.scene.width and high >= self.scene.height:
-            return "all of it" if window.column == self.column_at(Fraction(1)) else "all; nearer shows more"
-        start = squared_end(self.scene)
-        along = _range(window.top - start, min(window.top + high, self.scene.height) - start, ruler)
-        if wide >= self.scene.width:
-            return f"{along} along"
-        return f"{along} along, {_range(window.left, min(window.left + wide, self.scene.width), ruler)} across"
+def drawn(scene: Scene, ruler: Ruler, columns: int, rows: int, zoom: int) -> Iterator[tuple[str, str]]:
+    """The running measure and the cells of each line, for a space of `columns` by `rows` characters: the whole scene
+    fits it at WHOLE, its width at WIDTH."""
+    column = scene.width / (max(columns, 8) - 1) / NEARER ** max(zoom - WIDTH, 0)
+    if zoom == WHOLE:
+        column = max(column, scene.height / (max(rows - 1, 1) * TALL))
+    wide, high = (side.__ceil__() + 1 for side in (scene.width / column, scene.height / (column * TALL)))
+    window = Window(ZERO, ZERO, column, column * TALL)
+    ends = piece_ends(scene, window, high)
+    for number, line in enumerate(part_in_cells(scene, window, wide, high)):
+        yield _beside(ends.get(number, []), squared_end(scene), ruler), line
 
 
-def _within(at: Length, most: Length) -> Length:
-    return max(ZERO, min(at, most))
+def _beside(ends: list[Length], start: Length, ruler: Ruler) -> str:
+    """The first of what begins or ends in a line, with dots after it where there is more to be seen from nearer."""
+    more = MORE if len(ends) > 1 else ""
+    return f"{running(ends[0] - start, ruler, MARGIN - 1 - len(more))}{more}" if ends else ""
 
 
-def _range(start: Length, end: Length, ruler: Ruler) -> str:
-    inches = Ruler(ruler.unit, max(ruler.mark, Length.of(1, ruler.unit)) if ruler.unit in ("in", "cm") else ruler.mark)
-    texts = [shown(each, inches).removeprefix("≈ ") for each in (start, end)]
-    return f"{texts[0]} to {texts[1]}"
-
-
-NEEDED: Final = (
-    *("zoom_in", "zoom_out", "next_length", "see_whole"),
-    *("go_left", "go_right", "go_up", "go_down", "see_width"),
-)
-"""The buttons in the order in which they find room: what is needed most comes first."""
-
-
-class RollView(Static, can_focus=True):
-    """The drawing, as large as its place."""
+class RollView(VerticalScroll):
+    """The drawing, which the toolkit scrolls; the running measure stays at its left."""
 
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("roll")]
 
@@ -166,117 +80,105 @@ class RollView(Static, can_focus=True):
         super().__init__(id="roll-view")
         self.plan: Plan | None = None
         self.scenes: tuple[Scene, ...] = ()
-        self.view = View()
+        self.number, self.zoom = 0, WHOLE
+
+    def compose(self) -> ComposeResult:
+        """Measures and cells beside each other."""
+        with HorizontalGroup():
+            yield Static(id="roll-measures")
+            with HorizontalScroll(id="roll-across", can_focus=False):
+                yield Static(id="roll-cells")
 
     def tell(self, plan: Plan) -> None:
-        """Show the lengths of `plan`, all of the first, unless they are shown already."""
-        if plan is not self.plan:
-            self.plan, self.scenes, self.view = plan, scenes_of(plan), View()
-        self.pen()
+        """Show the lengths of `plan`, all of the first; those of a better plan of the same job from where one was."""
+        same = self.plan is not None and plan.job == self.plan.job
+        self.plan, self.scenes = plan, scenes_of(plan)
+        if not same or self.number >= len(self.scenes):
+            self.number, self.zoom = 0, WHOLE
+        self.look(self.number, self.zoom)
 
-    def on_resize(self, event: events.Resize) -> None:
+    def on_resize(self) -> None:
         """Drawn for the new size."""
-        self.pen()
+        self.look(self.number, self.zoom)
 
-    def look(self, view: View) -> None:
-        """Look elsewhere."""
-        self.view = view
-        self.pen()
-
-    @property
-    def looker(self) -> Looker | None:
-        """The length in hand in this place; None while there is none."""
-        if not self.scenes or self.size.width < 20:
-            return None
-        return Looker(self.scenes[self.view.number], self.size.width, self.size.height)
+    def look(self, number: int, zoom: int) -> None:
+        """Show a length at a zoom, with the same middle."""
+        columns, rows = self.scrollable_content_region.width - MARGIN, self.size.height
+        across = self.query_one("#roll-across")
+        before, self.number, self.zoom = (self.number, self.zoom), number, min(max(zoom, WHOLE), NEAREST)
+        if self.plan is None or not self.scenes or columns < 1:
+            return
+        middles = [
+            (bar.scroll_offset[axis] + bar.size[axis] / 2) / max(bar.virtual_size[axis], 1)
+            for axis, bar in ((0, across), (1, self))
+        ]
+        scene = self.scenes[number]
+        measures, cells = zip(*drawn(scene, ruler_of(self.plan.job), columns, rows, self.zoom), strict=True)
+        text = "\n".join(each.rjust(MARGIN - 1) for each in measures)
+        self.query_one("#roll-measures", Static).update(Content.styled(text, "bold"))
+        picture = Content("\n").join(Content(each).highlight_regex(f"{HATCH}+", style="$quiet") for each in cells)
+        self.query_one("#roll-cells", Static).update(picture)
+        count = f", {number + 1} of {len(self.scenes)}" if len(self.scenes) > 1 else ""
+        seen = {WHOLE: "whole roll", WIDTH: "whole width"}.get(self.zoom, "nearer")
+        title = Content.assemble((plain(scene.title), "bold"), f"{count}  ", (seen, "$quiet"))
+        self.screen.query_one("#roll-title", Static).update(title)
+        if before == (self.number, self.zoom):
+            return
+        across.scroll_to(x=middles[0] * len(cells[0]) - columns / 2, animate=False, force=True)
+        self.scroll_to(y=middles[1] * len(cells) - rows / 2, animate=False, force=True)
 
     def action_zoom_in(self) -> None:
         """Come nearer."""
-        if self.looker:
-            self.look(self.looker.nearer(self.view, NEARER))
+        self.look(self.number, self.zoom + 1)
 
     def action_zoom_out(self) -> None:
         """Go farther away."""
-        if self.looker:
-            self.look(self.looker.nearer(self.view, 1 / NEARER))
+        self.look(self.number, self.zoom - 1)
 
     def action_see_whole(self) -> None:
         """All of the length."""
-        self.look(View(self.view.number))
+        self.look(self.number, WHOLE)
 
     def action_see_width(self) -> None:
-        """The whole width, from the squared end."""
-        self.look(View(self.view.number, Fraction(1)))
-
-    def action_go_left(self) -> None:
-        """Towards the left edge."""
-        self._move(-8, 0)
-
-    def action_go_right(self) -> None:
-        """Towards the right edge."""
-        self._move(8, 0)
-
-    def action_go_up(self) -> None:
-        """Towards the squared end."""
-        self._move(0, -3)
-
-    def action_go_down(self) -> None:
-        """Away from the squared end."""
-        self._move(0, 3)
+        """The whole width."""
+        self.look(self.number, WIDTH)
 
     def action_next_length(self) -> None:
         """The next length of cloth, of this layer or the next."""
-        if self.scenes:
-            self.look(View((self.view.number + 1) % len(self.scenes)))
+        self.look((self.number + 1) % max(len(self.scenes), 1), WHOLE)
 
-    def _move(self, columns: int, rows: int) -> None:
-        if self.looker:
-            self.look(self.looker.moved(self.view, columns, rows))
+    def action_go_left(self) -> None:
+        """Towards the left edge."""
+        self.query_one("#roll-across").scroll_relative(x=-8, animate=False, force=True)
 
-    def pen(self) -> None:
-        """Draw what is looked at."""
-        looker, plan = self.looker, self.plan
-        if looker is None or plan is None:
-            return
-        lines = (
-            Content.assemble((measure, "bold"), Content(line).highlight_regex(f"{HATCH}+", style="$quiet"))
-            for measure, line in looker.lines(self.view, ruler_of(plan.job))
-        )
-        self.update(Content("\n").join(lines))
-        self.screen.query_one("#roll-title", Static).update(self._title(looker, plan))
+    def action_go_right(self) -> None:
+        """Towards the right edge."""
+        self.query_one("#roll-across").scroll_relative(x=8, animate=False, force=True)
 
-    def _title(self, looker: Looker, plan: Plan) -> Content:
-        count = f", {self.view.number + 1} of {len(self.scenes)}" if len(self.scenes) > 1 else ""
-        seen = looker.seen(self.view, ruler_of(plan.job))
-        return Content.assemble((plain(looker.scene.title), "bold"), f"{count}  ", (seen, "$quiet"))
+    def action_go_up(self) -> None:
+        """Towards the squared end."""
+        self.scroll_relative(y=-3, animate=False)
+
+    def action_go_down(self) -> None:
+        """Away from the squared end."""
+        self.scroll_relative(y=3, animate=False)
+
+
+BUTTONS: Final = ("zoom_in", "zoom_out", "see_whole", "see_width", "next_length")
+"""Actions that have a button here; the keys and the wheel move over the roll."""
 
 
 class RollPane(Vertical):
     """The drawing with its title and its buttons."""
 
     def compose(self) -> ComposeResult:
-        """Title, drawing, a button for everything that can be done."""
+        """Title, drawing, buttons with the keys in use."""
+        actions = {each.id: each for each in actions_of(self.app)}
         yield Static(id="roll-title")
         yield RollView()
-        with HorizontalGroup(id="roll-buttons"):
-            for action in self._actions():
-                yield plain_button(action.words, f"do-{action.id}")
-
-    def on_resize(self, event: events.Resize) -> None:
-        """In a narrow place the buttons say their keys; those that find no room there are left to their keys."""
-        actions, columns = self._actions(), self.query_one("#roll-buttons").size.width
-        words = {each.id: each.words for each in actions}
-        if not _fit(words.values(), columns):
-            words = {each.id: each.shown for each in actions}
-        fitting = _fitting(words, columns)
-        for id, label in words.items():
-            button = self.query_one(f"#do-{id}", Button)
-            button.display = id in fitting
-            relabel(button, Content(label))
-
-    def _actions(self) -> tuple[Action, ...]:
-        """What can be done here only, with the keys in use."""
-        return tuple(each for each in actions_of(self.app) if each.context == "roll")
+        with ItemGrid(id="roll-buttons", min_column_width=16):
+            for each in BUTTONS:
+                yield plain_button(f"{actions[each].words} {actions[each].shown}", f"do-{each}")
 
     def tell(self, plan: Plan) -> None:
         """Show the lengths of `plan`; the keys move over them."""
@@ -288,17 +190,3 @@ class RollPane(Vertical):
         event.stop()
         await self.query_one(RollView).run_action((event.button.id or "").removeprefix("do-"))
         self.query_one(RollView).focus()
-
-
-def _fitting(words: Mapping[str, str], columns: int) -> Collection[str]:
-    """The ids whose buttons find room in a row, in the order they are needed."""
-    fitting: dict[str, str] = {}
-    for id in NEEDED:
-        if _fit([*fitting.values(), words[id]], columns):
-            fitting[id] = words[id]
-    return fitting
-
-
-def _fit(labels: Collection[str], columns: int) -> bool:
-    """True when buttons with these labels fit beside each other: a blank on both sides of each, and one after it."""
-    return sum(len(each) + 3 for each in labels) - 1 <= columns
