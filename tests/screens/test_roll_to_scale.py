@@ -99,6 +99,8 @@ async def test_next_goes_on_from_the_roll_as_from_the_cutting_plan_and_moves_not
         await pilot.press("f7")
         await until(pilot, lambda: focused(pilot) == "roll-view")
         await pilot.press("f8")
+        await until(pilot, lambda: focused(pilot) == "cutting")
+        await pilot.press("f8")
         await at(pilot, place_of(screen.session.plan.work[0]), "steps")
         await pilot.press("escape")
         await until(pilot, lambda: (screen.job.view, focused(pilot)) == ("cutting", "cutting"))
