@@ -43,7 +43,9 @@ def met_by_nothing(upset: Upset, here: JobState) -> tuple[str, ...]:
     before one answered earlier."""
     asked = [each.key for each in here.questions]
     # What only adds counts as answered as soon as there is one.
-    answered = [each.key for each in here.questions if each.kind != "add" and answer_of(each, here.given) is not None]
+    # What is behind More was not asked in turn.
+    fields = [each for page in here.pages for each in page.fields]
+    answered = [each.key for each in fields if each.kind != "add" and answer_of(each, here.given) is not None]
     behind = set(asked[: asked.index(answered[-1])]) if answered else set()
     return (*(PLACE + each for each in upset.steps), *(each for each in upset.questions if each in behind))
 
