@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cached_property
 from itertools import combinations, product
 from random import Random
 from typing import Final
 
 import pytest
-from msgspec import Struct
 
 from tests.render.jobs import WHOLE, project_of, whole_plan
 from tests.render.random_beds import random_file
@@ -26,18 +26,24 @@ from wizard.trade.make_plan import make_plan
 from wizard.trade.plan_records import Plan
 from wizard.trade.sections import CORNERS, ENDS
 
-SIZES: Final = ((56, 8), (56, 9), (78, 12), (98, 16), (118, 24))
+SIZES: Final = ((56, 8), (78, 12), (98, 16))
 DOUBLE: Final = frozenset("║═╔╗╚╝╠╣╦╩╬")
 ASKS: Final = {"progress.usual_allowances": False, "progress.rails_alike": False, "progress.turned_posts": True}
 
 
-class Drawn(Struct, frozen=True):
+class Drawn:
     """What a page hands to its drawing."""
 
-    picture: str
-    subject: str
-    keys: tuple[str, ...]
-    plan: Plan
+    def __init__(self, picture: str, subject: str, keys: tuple[str, ...], project: Project) -> None:
+        self.picture, self.subject, self.keys, self.project = picture, subject, keys, project
+
+    @cached_property
+    def plan(self) -> Plan:
+        return plan_of(self.project)
+
+    def typed(self, key: str, text: str) -> Drawn:
+        """The same once that is typed; Unfit where it does not suit."""
+        return Drawn(self.picture, self.subject, self.keys, put_many(self.project, {key: text}))
 
     def at(self, columns: int, rows: int, in_hand: str = "") -> PageDrawing:
         return draw_page(self.picture, self.subject, self.keys, self.plan, in_hand, columns, rows)
@@ -51,9 +57,9 @@ class Drawn(Struct, frozen=True):
         return key in self.places(key)
 
 
-def of_page(page: Page, plan: Plan) -> Drawn:
+def of_page(page: Page, project: Project) -> Drawn:
     lengths = tuple(each.key for each in page.questions if each.kind in ("length", "length or zero"))
-    return Drawn(page.picture, page.subject, lengths, plan)
+    return Drawn(page.picture, page.subject, lengths, project)
 
 
 def bed(name: str) -> Project:
@@ -62,37 +68,37 @@ def bed(name: str) -> Project:
     return put_many(project_of(text), ASKS)
 
 
-BEDS: Final = ("empty", "whole", *map(str, range(4)))
+BEDS: Final = ("empty", "whole", *map(str, range(2)))
 
 
 def drawings_of(name: str) -> Iterator[Drawn]:
     """Every drawing of a job, and those of its corners."""
     project = bed(name)
-    plan = plan_of(project)
-    for page in pages_of(project, plan):
+    for page in pages_of(project, plan_of(project)):
         if page.picture in PICTURES:
-            yield of_page(page, plan)
-    yield from extreme(plan)
+            yield of_page(page, project)
+    yield from extreme(project)
 
 
-def extreme(plan: Plan) -> Iterator[Drawn]:
+def extreme(project: Project) -> Iterator[Drawn]:
     """Drawings with more lengths than usual."""
     for post in CORNERS:
         leaves = ("along_side", "along_end", "side_set_in", "end_set_in")
         keys = (*(f"survey.post.{post}.{leaf}" for leaf in leaves), "survey.section.left.right_return")
-        yield Drawn("corner", post, keys, plan)
+        yield Drawn("corner", post, keys, project)
     for section, count in (("left", 4), ("right", 12)):
-        drops = (f"survey.section.{section}.drop.{number}" for number in range(1, count + 1))
+        drops = [f"survey.section.{section}.drop.{number}" for number in range(1, count + 1)]
+        project = put_many(project, dict.fromkeys(drops, "12 in"))
         runs = (f"survey.section.{section}.run.{number}" for number in (1, 2))
-        yield Drawn("side", section, (*runs, *drops), plan)
+        yield Drawn("side", section, (*runs, *drops), project)
         thing = (f"survey.section.{section}.in_the_way.leg.{leaf}" for leaf in ("at", "width", "height", "overlap"))
-        yield Drawn("thing", f"{section}.leg", tuple(thing), plan)
+        yield Drawn("thing", f"{section}.leg", tuple(thing), project)
     for section, end in product(("left", "foot", "right"), ENDS):
         ends = tuple(f"survey.section.{section}.{end}_{leaf}" for leaf in ("return", "hook", "short"))
-        yield Drawn("bed", "", ends, plan)
-    yield Drawn("owned", "face", tuple(f"cloth.face.owned.n{number}.length" for number in range(9)), plan)
+        yield Drawn("bed", "", ends, project)
+    yield Drawn("owned", "face", tuple(f"cloth.face.owned.n{number}.length" for number in range(9)), project)
     fixing = ("cloth.fixing.spacing", "cloth.fixing.inset", "cloth.tape.turn_under", "cloth.tape.width")
-    yield Drawn("fixing", "", fixing, plan)
+    yield Drawn("fixing", "", fixing, project)
 
 
 def cells(slot: Slot) -> range:
@@ -149,15 +155,14 @@ def test_the_usual_pages_have_all_their_slots_whichever_is_in_hand_and_none_move
 
 @pytest.mark.parametrize("name", BEDS)
 def test_what_is_typed_moves_no_slot(name: str) -> None:
-    random, project = Random(name), bed(name)
+    random = Random(name)
     for drawn in drawings_of(name):
         for key in drawn.keys:
             if drawn.has_a_place(key):
                 try:
-                    changed = put_many(project, {key: f"{random.choice((1, 3, 12, 77, 200))} in"})
+                    after = drawn.typed(key, f"{random.choice((1, 3, 12, 77, 200))} in")
                 except Unfit:
                     continue
-                after = Drawn(drawn.picture, drawn.subject, drawn.keys, plan_of(changed))
                 for columns, rows in SIZES:
                     assert after.at(columns, rows, key).slots == drawn.at(columns, rows, key).slots, key
 

@@ -151,28 +151,36 @@ class _BedView:
     def _end(self, side: Side, section_id: str, end: End, cells: list[Cell]) -> None:
         """What is at one end of a section: the joint with the next one, or the post, and the lengths measured there.
         `cells`: the places of the section, from that end on."""
-        section, (post, start, stop, _) = self.sections[section_id], cells
-        (x, y), (right, down) = start, INWARD[side]
+        section, (post, start, stop, _), inward = self.sections[section_id], cells, INWARD[side]
         between = goes_on(self.job.survey, section_id, end) and not stops_short(section, end)
-        picked = section_id == self.in_hand and self.leaf.startswith(f"{end}_") and not self.sketch.key(self.leaf)
+        far = (start[0] + inward[0], start[1] + inward[1])
         if between:
-            self.sketch.line(x, y, x + right, y + down, "picked" if picked else "heavy")
-        elif picked:
-            corner = 0 if x < self.sketch.right // 2 else self.sketch.right - self.wide
-            top = 0 if y < self.sketch.bottom // 2 else self.sketch.bottom - self.high
-            self.sketch.box(corner, top, corner + self.wide, top + self.high, "picked")
-        away = x > self.sketch.right // 2
+            self._line(start, far, "picked" if self._asked(section_id, end, "between") else "heavy")
+        elif self._asked(section_id, end, "foot" if start[1] > self.sketch.bottom // 2 else "head"):
+            self._post(start)
         leaf = f"{section_id}.{end}"
         if stops_short(section, end):
-            self._measure(f"{leaf}_short", post, start, "short of the post", away)
-        ahead = (_sign(stop[0] - start[0]), _sign(stop[1] - start[1]))
-        inside = x + right * (self.wide - self.wide // 2 - 1) + ahead[0], y + down * self.high + ahead[1]
-        self._measure(f"{leaf}_hook", inside, self._from(inside, ahead), "hook plate", away)
-        behind = self._behind(side, start) if not between else (x + right, y + down)
-        far = self._from(behind, INWARD[side])
-        if self.sketch.key(f"{leaf}_return") is None and getattr(section, f"{end}_end") in ("returns", "overlaps"):
-            self._line(behind, far, "line")
-        self._measure(f"{leaf}_return", behind, far, "return", away)
+            self._measure((f"{leaf}_short",), post, start, "short of the post")
+        if side in ("left", "right"):
+            down = _sign(stop[1] - start[1])
+            hook = (start[0] + inward[0] * (self.wide - self.wide // 2 - 1), start[1] + down)
+            self._measure((f"{leaf}_hook", "corners.hooks"), hook, self._from(hook, (0, down)), "hook plate")
+        if (section.left_end if end == "left" else section.right_end) in ("returns", "overlaps") or self.sketch.key(
+            f"{leaf}_return"
+        ):
+            behind = far if between else self._behind(side, start)
+            self._measure((f"{leaf}_return", "corners.returns"), behind, self._from(behind, inward), "return", "line")
+
+    def _asked(self, section_id: str, end: End, where: str) -> bool:
+        """True while what the cloth does at that end is asked for, or what it does at all ends like it."""
+        own = section_id == self.in_hand and self.leaf.startswith(f"{end}_") and not self.sketch.key(self.leaf)
+        return own or self.sketch.in_hand == f"corners.{where}"
+
+    def _post(self, start: Cell) -> None:
+        """The corner post there, picked out."""
+        left = 0 if start[0] < self.sketch.right // 2 else self.sketch.right - self.wide
+        top = 0 if start[1] < self.sketch.bottom // 2 else self.sketch.bottom - self.high
+        self.sketch.box(left, top, left + self.wide, top + self.high, "picked")
 
     def _behind(self, side: Side, start: Cell) -> Cell:
         """Where a section that turns in behind its corner post begins to be seen: on the other rail's inner face."""
@@ -193,11 +201,15 @@ class _BedView:
             1 if self.sketch.low else 2
         )
 
-    def _measure(self, leaf: str, start: Cell, end: Cell, words: str, left: bool) -> None:
+    def _measure(self, leaves: tuple[str, ...], start: Cell, end: Cell, words: str, pen: Pen | None = None) -> None:
+        """A length with its slot towards the middle of the bed; where the page does not ask for it, only its line."""
         (x1, y1), (x2, y2) = sorted((start, end))
-        if y1 == y2:
+        leaf, left = self.sketch.key(*leaves), x1 > self.sketch.right // 2
+        if leaf is None and pen is not None:
+            self._line(start, end, pen)
+        elif leaf is not None and y1 == y2:
             self.sketch.level(leaf, x1, x2, y1, words, left=left)
-        else:
+        elif leaf is not None:
             self.sketch.upright(leaf, x1, y1, y2, words, left=left)
 
 

@@ -26,6 +26,7 @@ class PageSketch:
         self.right, self.bottom = columns - 1, rows - 1
         self.low = rows < LOW
         self.shapes: list[Shape] = []
+        self._slotted = set[str]()
         self.letters: dict[str, str] = {}
         """Key -> the letter that marks its length, on a drawing without slots."""
 
@@ -33,9 +34,10 @@ class PageSketch:
         """What is drawn so far."""
         return sketch(title, max(self.right, 1), max(self.bottom, 1), self.shapes)
 
-    def key(self, leaf: str) -> str | None:
-        """The page's key that ends in `leaf`, the one in hand before others."""
-        return next((each for each in (self.in_hand, *self.keys) if each in self.keys and ends_in(each, leaf)), None)
+    def key(self, *leaves: str) -> str | None:
+        """The page's key that ends in one of `leaves`, the one in hand before others."""
+        ordered = (each for each in (self.in_hand, *self.keys) if each in self.keys)
+        return next((each for each in ordered if any(ends_in(each, leaf) for leaf in leaves)), None)
 
     def pen(self, *leaves: str, usual: Pen = "line") -> Pen:
         """`picked` while what is in hand ends in one of `leaves`."""
@@ -75,9 +77,12 @@ class PageSketch:
             self.slot(key, at, anchor, words)
 
     def slot(self, key: str, at: tuple[int, int], anchor: Anchor, words: str = "") -> None:
-        """The slot of a length of the page; what is known of it, where nothing is typed."""
-        pen: Pen = "picked" if key == self.in_hand else "line"
-        self.shapes.append(replace(label(*at, known_label(self.job, key), anchor, pen), key=key, words=words))
+        """The slot of a length of the page; what is known of it, where nothing is typed. A length that is measured in
+        several places has it at the first."""
+        if key not in self._slotted:
+            pen: Pen = "picked" if key == self.in_hand else "line"
+            self.shapes.append(replace(label(*at, known_label(self.job, key), anchor, pen), key=key, words=words))
+            self._slotted.add(key)
 
 
 def _beside(x1: int, x2: int, left: bool) -> tuple[int, Anchor]:

@@ -32,6 +32,7 @@ class _Piece:
             "hem": (beside, self.hem, beside, self.bottom),
             "hem_turn": (under, self.fold, under, self.bottom),
             "setback": (under - 6, self.inner, under - 6, self.hem),
+            "setbacks": (under - 6, self.inner, under - 6, self.hem),
             "end_setback": (self.left, self.middle + 1, self.end_hem, self.middle + 1),
             "lap": (self.seam, self.middle + 1, self.right, self.middle + 1),
             "trim": (self.right, self.inner, self.right + 5, self.inner),

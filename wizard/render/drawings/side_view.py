@@ -12,11 +12,18 @@ from wizard.render.drawings.sketch import or_stand_in, reading, run_of
 from wizard.trade.formatting import ruler_of, shown
 from wizard.trade.job_fields import Obstacle, Section
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.sections import ENDS, FROM_RIGHT, end_in_words, section_name, sections_on, side_of, stops_short
+from wizard.trade.sections import (
+    ENDS,
+    FROM_RIGHT,
+    end_in_words,
+    first_end,
+    section_name,
+    sections_on,
+    side_of,
+    stops_short,
+)
 
 LEAST_READINGS: Final = 3
-MOST_READINGS: Final = 40
-"""A number beyond this is no reading that could be drawn."""
 POST: Final = 15
 """A post is drawn as wide as this part of the drawing."""
 
@@ -74,33 +81,32 @@ class _SideView:
 
     def drops(self) -> None:
         """Each from the rail's lower edge to the floor, its slot on the side with more space."""
-        places = self.places()
+        places, known = self.places(), self._known()
         row = (self.rail + self.floor) // 2 - (1 if self.sketch.low else 0)
-        for number, x in enumerate(places, start=1):
+        for number, x in enumerate(places[:known], start=1):
             leaf, ends = f"drop.{number}", (x, self.rail + 1, x, self.floor - 1)
-            last = x * 2 > self.start + self.end and number == len(places)
+            last = x * 2 > self.start + self.end and number == known
             if self.sketch.key(leaf) is None:
                 self.sketch.line(*ends, "fine", "both")
             self.sketch.measure(leaf, ends, (x - 2 if last else x + 2, row), "end" if last else "start")
-        self._place_in_hand(places)
-
-    def _place_in_hand(self, places: list[int]) -> None:
-        """How far a drop is from the left end, while that is asked for."""
         for number, x in enumerate(places, start=1):
             if self.sketch.pen(f"{self.id}.drop_at.{number}") == "picked":
                 self.sketch.line(self.start, self.rail + 1, x, self.rail + 1, "picked", "both")
+            elif number > known and self.sketch.pen(f"{self.id}.drop.{number}") == "picked":
+                self.sketch.line(x, self.rail + 1, x, self.floor - 1, "picked", "both")
+
+    def _known(self) -> int:
+        """How many drops are drawn."""
+        return max(LEAST_READINGS, len(self.section.drop), len(self.section.drop_at))
 
     def places(self) -> list[int]:
-        """Where each drop is drawn: where it says, or spaced evenly; at an end a little inside, clear of the post."""
-        asked = [int(each.rpartition(".")[2]) for each in self.sketch.keys if f"{self.id}.drop." in each]
-        section = self.section
-        count = max(
-            LEAST_READINGS, len(section.drop), len(section.drop_at), *(min(each, MOST_READINGS) for each in asked)
-        )
-        first, last = self.start + 2, self.end - 2
-        evenly = [first + (last - first) * number // (count - 1) for number in range(count)]
-        stated = [reading(self.section.drop_at, number) for number in range(1, count + 1)]
-        return [usual if at is None else self.cell(at) for at, usual in zip(stated, evenly, strict=True)]
+        """Where each drop is drawn: where it says, or spaced evenly; at an end a little inside, clear of the post. The
+        last is where one more is drawn while it is asked for: between the two before it, and moves none of them."""
+        known, first, last = self._known(), self.start + 2, self.end - 2
+        evenly = [first + (last - first) * number // (known - 1) for number in range(known)]
+        stated = [reading(self.section.drop_at, number) for number in range(1, known + 1)]
+        drawn = [usual if at is None else self.cell(at) for at, usual in zip(stated, evenly, strict=True)]
+        return [*drawn, (drawn[-2] + drawn[-1]) // 2]
 
     def cell(self, at: Length) -> int:
         """The column at a place along the rail, from the left end."""
@@ -134,7 +140,12 @@ class _SideView:
         draw.label(middle, self.floor - 1, name)
         draw.line(middle, self.rail, middle, at, "fine")
         from_right = self.side in FROM_RIGHT
-        draw.level("at", *((middle, self.end - 1) if from_right else (self.start + 1, middle)), at, "from the post")
+        draw.level(
+            "at",
+            *((middle, self.end - 1) if from_right else (self.start + 1, middle)),
+            at,
+            f"from the {end_in_words(self.side, first_end(self.side)) if self.side else 'left end'}",
+        )
         other = (middle - 6, middle - 1) if from_right else (middle + 1, middle + 6)
         draw.level("overlap", *other, at, "overlap", left=from_right)
         draw.level("width", middle - half, middle + half, top - 1)
@@ -169,7 +180,7 @@ def _hem(sketch: PageSketch, section: Section, ends: tuple[int, int], line: str)
     columns = [left + (right - left) * number // max(len(rows) - 1, 1) for number in range(len(rows))]
     floor = list(dict.fromkeys([*zip(columns, rows, strict=True), (right, rows[-1])]))
     hem = [(x, min(rows) if line == "level" else y) for x, y in floor]
-    chosen = (section.hem_line or "level") == line and sketch.in_hand.endswith("hem_line")
+    chosen = (section.hem_line or "level") == line and sketch.in_hand.endswith(("hem_line", "hem.line"))
     sketch.label((left + right) // 2, 0, {"level": "level"}.get(line, "along the floor"))
     sketch.line(left, 1, right, 1, "heavy")
     sketch.label(left + 2, 1, " rail ", "start", stays=True)
