@@ -3,31 +3,34 @@
 from __future__ import annotations
 
 import re
-from textwrap import wrap
 
 import pytest
 
-from wizard.render.drawings.bed_plan import bed_plan, unlabelled_sections
-from wizard.render.drawings.scene import Box, Label, Scene, Stroke
-from wizard.render.drawings.scene_text import to_cells
-from wizard.render.plain_text import NO_BREAK_SPACE, clipped
+from wizard.render.drawings.bed_view import bed_view
+from wizard.render.drawings.page_drawing import draw_page
+from wizard.render.drawings.page_sketch import PageSketch
+from wizard.render.drawings.scene import Box, Scene, Stroke
 from wizard.trade.job_fields import Job, Section, Survey
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.sections import SIDES, End, section_name
+from wizard.trade.make_plan import make_plan
+from wizard.trade.sections import SIDES, section_name
 
-# In the first there is not room for all of twelve.
-SIZES = ((44, 5), (44, 6), (44, 7), (56, 5), (70, 6), (76, 5), (76, 9), (72, 16))
+SIZES = ((56, 8), (56, 9), (76, 8), (78, 12), (72, 16))
 
 
-def drawn_with_key(scene: Scene, columns: int, rows: int, under: int = 0) -> list[str]:
-    """The scene in that space; its last lines name the sections that it has no space to name."""
-    lines = to_cells(scene, columns, rows - under)
-    key = [each.replace(NO_BREAK_SPACE, " ") for each in wrap("; ".join(unlabelled_sections(scene, lines)), columns)]
-    if len(key) > under and rows - under > 4:
-        return drawn_with_key(scene, columns, rows, under + 1)
-    if len(key) > under > 0:
-        key[under - 1] = clipped(" ".join(key[under - 1 :]), columns)
-    return [*lines, *key[:under]]
+def drawn(job: Job, in_hand: str, columns: int, rows: int) -> tuple[str, ...]:
+    """The bed in characters."""
+    return draw_page("bed", "", (), make_plan(job), in_hand, columns, rows).lines
+
+
+def scene_of(job: Job, in_hand: str = "", *keys: str, cells: int = 401) -> Scene:
+    """The bed on so many cells each way."""
+    return bed_view(PageSketch(make_plan(job), keys, in_hand, cells, cells), "")
+
+
+def on(section: str) -> str:
+    """What is in hand while one chooses whether to make a section."""
+    return f"survey.section.{section}.on"
 
 
 def bed_of(each_side: int) -> Job:
@@ -40,13 +43,13 @@ def bed_of(each_side: int) -> Job:
     return Job(survey=Survey(section=sections))
 
 
-@pytest.mark.parametrize("size", SIZES[1:])
+@pytest.mark.parametrize("size", SIZES)
 def test_of_twelve_sections_every_one_is_named_in_the_drawing_or_beneath_it(size: tuple[int, int]) -> None:
     job = bed_of(3)
     for picked in job.survey.section:
-        lines = drawn_with_key(bed_plan(job, picked), *size)
+        lines = drawn(job, on(picked), *size)
         told = "\n".join(lines)
-        assert len(lines) <= size[1]
+        assert len(lines) == size[1]
         assert all(len(each) <= size[0] for each in lines)
         for each in job.survey.section:
             assert re.search(rf"(?<![\w-]){each}(?![\w-])", told), (picked, each, told)
@@ -57,56 +60,81 @@ def test_of_twelve_sections_every_one_is_named_in_the_drawing_or_beneath_it(size
 
 @pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("each_side", [1, 2, 3, 5, 8])
-def test_the_section_one_stands_at_is_always_named_in_the_drawing(size: tuple[int, int], each_side: int) -> None:
+def test_the_section_in_hand_is_always_named_in_the_drawing(size: tuple[int, int], each_side: int) -> None:
     job = bed_of(each_side)
     for picked in job.survey.section:
-        assert section_name(job, picked) in "\n".join(drawn_with_key(bed_plan(job, picked), *size))
+        assert section_name(job, picked) in "\n".join(drawn(job, on(picked), *size))
 
 
 def test_a_section_of_the_foot_is_named_on_its_own_rail() -> None:
-    job = bed_of(3)
-    lines = drawn_with_key(bed_plan(job, "left"), 76, 5)
+    lines = drawn(bed_of(3), on("left"), 76, 10)
     assert all(f"{each} section" in lines[-1] for each in ("foot", "foot-2", "foot-3"))
     assert not any("left" in each or "right" in each for each in (lines[0], lines[-1]))
 
 
 def test_a_usual_bed_has_no_key_beneath_it() -> None:
-    job = bed_of(1)
     for size in SIZES:
-        assert "(" not in "\n".join(drawn_with_key(bed_plan(job, "left"), *size))
+        assert "(" not in "\n".join(drawn(bed_of(1), on("left"), *size))
+
+
+def picked(scene: Scene) -> list[Box | Stroke]:
+    return [each for each in scene.shapes if isinstance(each, Box | Stroke) and each.pen == "picked"]
+
+
+@pytest.mark.parametrize(
+    ("section", "end", "at_the_right", "at_the_foot"),
+    [
+        ("left", "left", False, False),
+        ("left", "right", False, True),
+        ("foot", "left", False, True),
+        ("foot", "right", True, True),
+        ("right", "left", True, True),
+        ("head", "left", True, False),
+    ],
+)
+def test_the_post_in_hand_is_the_one_on_that_hand_seen_from_the_room(
+    section: str, end: str, at_the_right: bool, at_the_foot: bool
+) -> None:
+    scene = scene_of(bed_of(1), f"survey.section.{section}.{end}_end")
+    (post,) = picked(scene)
+    assert isinstance(post, Box)
+    assert (post.x == ZERO, post.y == ZERO) == (not at_the_right, not at_the_foot)
+
+
+def test_the_posts_of_all_foot_corners_are_picked_out_together() -> None:
+    posts = {each for each in picked(scene_of(bed_of(1), "corners.foot")) if isinstance(each, Box)}
+    assert len(posts) == 2
+    assert all(each.y > Length(200) for each in posts)
 
 
 def test_the_end_at_which_the_next_section_goes_on_is_drawn_between_the_two_and_not_at_the_corner() -> None:
-    foot, side = Section(on=True, side="foot", run=(Length(20),)), Section(on=True, side="right", run=(Length(30),))
-    job = Job(survey=Survey(section={"foot": foot, "foot-2": foot, "right": side, "right-2": side}))
-    corners = {"left-foot": bed_plan(job, "foot", "left"), "right-foot": bed_plan(job, "foot-2", "right")}
-    for corner, scene in corners.items():
-        (post,) = [each for each in scene.shapes if isinstance(each, Box) and each.pen == "picked"]
-        assert post.x == (ZERO if corner == "left-foot" else scene.width - post.width)
-        assert post.y == scene.height - post.height
-    pairs: tuple[tuple[tuple[str, End], tuple[str, End]], ...] = (
+    job = bed_of(2)
+    for (one, end), (other, far) in (
         (("foot", "right"), ("foot-2", "left")),
-        (("right", "left"), ("right-2", "right")),
-    )
-    for pair in pairs:
-        boxes = [
-            next(each for each in bed_plan(job, *at).shapes if isinstance(each, Box) and each.pen == "picked")
-            for at in pair
-        ]
-        assert boxes[0] == boxes[1]
-        assert boxes[0].width < (boxes[0].x if pair is pairs[0] else boxes[0].y) < Length(60)
+        (("right-2", "right"), ("right", "left")),
+    ):
+        joints = [picked(scene_of(job, f"survey.section.{id}.{at}_end")) for id, at in ((one, end), (other, far))]
+        assert len(joints[0]) == len(joints[1]) == 1
+        assert all(isinstance(each, Stroke) for joint in joints for each in joint)
+        assert joints[0] == joints[1]
 
 
 def test_a_section_that_stops_short_is_drawn_as_long_as_it_is_with_a_bare_rail_up_to_the_post() -> None:
     """30 of 40 in at the foot end of the right side: the run begins a quarter of the way down from the head."""
     right = Section(on=True, side="right", run=(Length(30),), right_end="stops short", right_short=Length(10))
-    job = Job(survey=Survey(section={"right": right}))
-    scene = bed_plan(job, "right", "right", "short")
-    (asked,) = [each for each in scene.shapes if isinstance(each, Stroke) and each.pen == "picked"]
+    job, key = Job(survey=Survey(section={"right": right})), "survey.section.right.right_short"
+    (asked,) = picked(scene_of(job, key, key))
+    (rail,) = picked(scene_of(job, on("right")))
+    assert isinstance(asked, Stroke)
+    assert isinstance(rail, Stroke)
     assert asked.tips == "both"
-    assert asked.y2 - asked.y1 == Length(10)
-    assert [
-        each.text for each in scene.shapes if isinstance(each, Label) and each.pen == "picked" and each.text == "10"
-    ]
-    (rail,) = [each for each in bed_plan(job, "right").shapes if isinstance(each, Stroke) and each.pen == "picked"]
-    assert (rail.y1, rail.y2 - rail.y1) == (asked.y2, Length(30))
+    assert rail.y1 == asked.y2
+    assert (rail.y2 - rail.y1) / (asked.y2 - asked.y1) == 3
+
+
+def test_a_return_is_drawn_behind_the_post_along_the_other_rail() -> None:
+    left = Section(on=True, side="left", run=(Length(76),), right_end="returns")
+    key = "survey.section.left.right_return"
+    (line,) = picked(scene_of(Job(survey=Survey(section={"left": left})), key, key))
+    assert isinstance(line, Stroke)
+    assert line.y1 == line.y2 > Length(200)

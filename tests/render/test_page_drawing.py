@@ -17,7 +17,8 @@ from wizard.interview.page import Page
 from wizard.interview.pages.all_pages import pages_of
 from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project, Unfit, put_many
-from wizard.render.drawings.page_drawing import PICTURES, PageDrawing, Slot, draw_page, page_scene
+from wizard.render.drawings.page_drawing import PICTURES, PageDrawing, Slot, draw_page
+from wizard.render.drawings.page_sketch import PageSketch
 from wizard.render.drawings.scene import Label
 from wizard.render.plain_text import cell_len
 from wizard.trade.job_fields import Job, Obstacle, Section, Survey
@@ -50,8 +51,8 @@ class Drawn:
 
     def places(self, in_hand: str = "") -> list[str]:
         """The lengths that the drawing shows, however little space there is."""
-        scene = page_scene(self.picture, self.subject, self.keys, self.plan, in_hand)
-        return [each.key for each in scene.shapes if isinstance(each, Label) and each.key] if scene else []
+        scene = PICTURES[self.picture](PageSketch(self.plan, self.keys, in_hand, 78, 12), self.subject)
+        return [each.key for each in scene.shapes if isinstance(each, Label) and each.key]
 
     def has_a_place(self, key: str) -> bool:
         return key in self.places(key)

@@ -14,8 +14,9 @@ from hypothesis import strategies as st
 from tests.render.jobs import WHOLE, project_of, whole_plan
 from wizard.project.plan_of_project import plan_of
 from wizard.project.project import put_many
-from wizard.render.drawings.elevation import elevation
 from wizard.render.drawings.lettering import lettering_width, shortened, wrapped_lettering
+from wizard.render.drawings.page_drawing import PICTURES
+from wizard.render.drawings.page_sketch import PageSketch
 from wizard.render.drawings.roll_on_screen import rolls
 from wizard.render.drawings.scene import Box, Label, Pen, Scene, Stroke
 from wizard.render.drawings.scene_svg import INNER, LETTERS, MARGIN, WIDTH, to_svg
@@ -96,7 +97,7 @@ def test_headings_lie_above_their_pictures_and_inside_the_page_whatever_they_say
 
 def test_every_drawing_of_a_job_is_well_formed_fetches_nothing_and_comes_out_the_same_again() -> None:
     plan = whole_plan()
-    scenes = [elevation(plan.job, "left", "drop.2")]
+    scenes = [PICTURES["side"](PageSketch(plan, ("survey.section.left.drop.2",), "", 78, 12), "left")]
     for layer in plan.layers:
         assert layer.cutting is not None
         scenes += rolls(layer, layer.cutting.best)

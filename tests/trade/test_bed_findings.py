@@ -11,7 +11,8 @@ from msgspec.structs import replace
 from tests.trade.finding_texts import assert_says
 from tests.trade.sample_jobs import everything, inches, section, small, with_face, with_section
 from wizard.project.file_schema import meanings
-from wizard.render.drawings.bed_plan import bed_plan
+from wizard.render.drawings.bed_view import bed_view
+from wizard.render.drawings.page_sketch import PageSketch
 from wizard.render.drawings.scene import Stroke
 from wizard.trade.job_fields import Allowances, BedSize, Job, Obstacle, Owned, Post, Section
 from wizard.trade.lengths import ZERO, Length
@@ -435,12 +436,13 @@ def test_they_lie_where_they_say_whatever_the_order_they_were_entered_in() -> No
     assert goes_on(survey, "foot-part", "right")
 
 
-def test_the_drawing_shows_the_side_as_long_as_it_is() -> None:
-    scene, alone = bed_plan(ladder()), bed_plan(surveyed(small(), section={"left": section(76, 12)}))
-    assert scene.height == alone.height
-    lines = [each for each in scene.shapes if isinstance(each, Stroke) and each.pen == "line" and each.x1 == each.x2]
-    runs = sorted(abs(each.y2 - each.y1) for each in lines)
-    assert runs == [inches(8), inches(54), inches(76)]
+def test_the_drawing_shows_the_sections_as_long_as_they_are() -> None:
+    """8 in and 54 in of a rail of 76 in."""
+    scene = bed_view(PageSketch(make_plan(ladder()), (), "", 761, 761), "")
+    lines = [each for each in scene.shapes if isinstance(each, Stroke) and each.pen == "heavy" and each.x1 == each.x2]
+    rail = next(each for each in scene.shapes if isinstance(each, Stroke) and each.pen == "fine")
+    runs = sorted(round(abs(each.y2 - each.y1) / abs(rail.y2 - rail.y1) * 76) for each in lines)
+    assert runs == [8, 54, 76]
 
 
 def test_the_schema_says_what_a_run_is_and_where_it_stops_short() -> None:

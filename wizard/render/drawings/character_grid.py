@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from itertools import product
 from typing import Final
 
-from wizard.render.plain_text import cell_len, clipped, literal
+from wizard.render.plain_text import cell_len
 
 UP, DOWN, LEFT, RIGHT = 1, 2, 4, 8
 """Directions a line leaves a cell in; a cell holds their sum."""
@@ -23,22 +23,6 @@ TIPS: Final = {UP: "▲", DOWN: "▼", LEFT: "◄", RIGHT: "►"}
 """Arrow tips by the direction they point in."""
 HATCH: Final = "░"
 """What an offcut is filled with."""
-
-
-ACROSS = LEFT | RIGHT
-SHIFTS = (0, 1, -1, 2, -2)
-"""How far a label may move to fit, nearest first, in rows and in columns."""
-
-
-def _places(ups: tuple[int, ...]) -> tuple[tuple[int, int, int, int], ...]:
-    """Places for a label, the nearest first: how far away, which one of alike ones comes first, rows up, columns aside.
-    A row counts as three columns."""
-    numbered = enumerate(product(ups, SHIFTS))
-    return tuple(sorted((3 * abs(up) + abs(aside), number, up, aside) for number, (up, aside) in numbered))
-
-
-AROUND = _places(SHIFTS)
-LEVEL = _places(SHIFTS[:1])
 
 
 @dataclass(slots=True)
@@ -114,52 +98,10 @@ class Grid:
         for row, column in product(rows, columns):
             self.at(row, column).hatched = True
 
-    def write(self, row: int, column: int, text: str, anchor: str, *, over: bool, stays: bool) -> bool:
-        """Put a label at or near a cell; False when it does not fit.
-
-        `over`: it may cover lines that run down. `stays`: it keeps to its row.
-        """
-        text = clipped(literal(text), self.columns)
-        size = cell_len(text)
-        home = column - {"start": 0, "middle": size // 2, "end": size - 1}[anchor]
-        best = _NEVER, _NEVER, 0, 0
-        for away, number, up, aside in LEVEL if stays else AROUND:
-            if away > best[0]:
-                break
-            if self._open(row, home + size // 2, up, aside):
-                cost = self._cost(row + up, home + aside, size, over) + away
-                best = min(best, (cost, number, row + up, home + aside))
-        if best[0] >= _NEVER:
-            return False
-        self.put(best[2], best[3], text)
-        return True
-
-    def _open(self, row: int, middle: int, up: int, aside: int) -> bool:
-        """No line is crossed on the way from a label's own place to another; its own place may be on one."""
-        upright = (self._lines(each, middle) & ACROSS for each in _steps(row, up))
-        sideways = (self._lines(row + up, each) & (UP | DOWN) for each in _steps(middle, aside))
-        return not any(upright) and not any(sideways)
-
-    def _lines(self, row: int, column: int) -> int:
+    def runs_down(self, row: int, column: int) -> bool:
+        """True where a line runs down through a cell."""
         cell = self.cells.get((row, column))
-        return 0 if cell is None else cell.lines
-
-    def _cost(self, row: int, start: int, size: int, over: bool) -> int:
-        """What a label covers there: nothing is free, lines along it cost a little, other labels are never covered."""
-        if not 0 <= row < self.rows or start < 0 or start + size > self.columns or size == 0:
-            return _NEVER
-        beside = self._held(row, start - 1, start + size + 1)
-        if any(cell.letter is not None for cell in beside):
-            return _NEVER
-        covered = self._held(row, start, start + size)
-        if any(cell.tip or cell.lines & (UP | DOWN) for cell in covered):
-            return 12 if over else _NEVER
-        return 2 if any(cell.lines for cell in covered) else 0
-
-    def _held(self, row: int, start: int, end: int) -> list[Cell]:
-        """The cells of a row from one column up to another that anything is in."""
-        found = (self.cells.get((row, column)) for column in range(start, end))
-        return [cell for cell in found if cell is not None]
+        return cell is not None and bool(cell.lines & (UP | DOWN))
 
     def put(self, row: int, column: int, text: str) -> None:
         """Write literal text from a cell on, over what is there."""
@@ -172,12 +114,3 @@ class Grid:
             for offset in range(size):
                 self.at(row, column + offset).letter = each if offset == 0 else ""
             column += size
-
-
-def _steps(start: int, by: int) -> range:
-    """Every place on the way from `start`, itself left out, to `start + by`."""
-    step = 1 if by > 0 else -1
-    return range(start + step, start + by + step, step) if by else range(0)
-
-
-_NEVER = 10_000

@@ -10,11 +10,14 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.render.drawings.character_grid import DOWN, LEFT, RIGHT, UP, Grid
+from wizard.render.drawings.placing import LABEL, ON_ITS_ROW, Space
 from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
-from wizard.render.drawings.slots import Slot, Slots, Wanted
-from wizard.render.plain_text import cell_len, literal
+from wizard.render.drawings.slots import Slot, Wanted, put_slots
+from wizard.render.plain_text import cell_len, clipped, literal
 from wizard.trade.lengths import ZERO, Length
 
+OVER: Final = 12
+"""What it costs a picked label to cover a line that runs down."""
 LEAST_FOR_TIPS: Final = 2
 """A picked line shorter than this has no tips: they would hide the double line that picks it out."""
 
@@ -39,7 +42,7 @@ def to_slots(scene: Scene, columns: int, rows: int, in_hand: str) -> tuple[list[
     sheet = _Fitted(scene, Grid(columns, rows))
     sheet.lines()
     labels = [shape for shape in scene.shapes if isinstance(shape, Label)]
-    slots = Slots(sheet.grid).placed((sheet.wanted(each) for each in labels if each.key), in_hand)
+    slots = put_slots(sheet.grid, (sheet.wanted(each) for each in labels if each.key), in_hand)
     sheet.labels(each for each in labels if not each.key)
     return sheet.grid.lines(), slots
 
@@ -65,9 +68,17 @@ class _Fitted:
                 self.stroke(shape)
 
     def labels(self, labels: Iterable[Label]) -> None:
-        """Write labels, the picked ones first."""
+        """Write labels where they fit, the picked ones first, over lines that run down where need be."""
+        space = Space(self.grid)
         for label in sorted(labels, key=lambda label: label.pen != "picked"):
-            self.label(label)
+            fit = ON_ITS_ROW if label.stays else LABEL
+            fit = replace(fit, cover=OVER) if label.pen == "picked" else fit
+            for text in map(literal, (label.text, *label.shorter, label.short)):
+                text = clipped(text, self.grid.columns)
+                place = space.place(self.row(label.y), self.column(label.x), label.anchor, cell_len(text), fit)
+                if place is not None:
+                    self.grid.put(*place, text)
+                    break
 
     def wanted(self, label: Label) -> Wanted:
         """The slot that a label of a length becomes."""
@@ -111,13 +122,6 @@ class _Fitted:
             part = Fraction(column - first, last - first)
             row = self.row(stroke.y1 + (stroke.y2 - stroke.y1) * part)
             self.grid.mark(row, column, LEFT | RIGHT, stroke.pen)
-
-    def label(self, label: Label) -> None:
-        row, column = self.row(label.y), self.column(label.x)
-        for text in (label.text, *label.shorter, label.short):
-            over = label.pen == "picked"
-            if text and self.grid.write(row, column, text, label.anchor, over=over, stays=label.stays):
-                return
 
 
 def row_of(scene: Scene, y: Length, rows: int) -> int:

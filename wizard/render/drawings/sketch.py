@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from fractions import Fraction
 from typing import Final
-
-from msgspec import Struct
 
 from wizard.render.drawings.scene import Anchor, Box, Fill, Label, Pen, Scene, Shape, Stroke, Tips
 from wizard.trade.figures import value_at
@@ -18,7 +16,6 @@ from wizard.trade.sections import End, short_of, side_of, stops_short
 Number = int | Fraction
 Place = Number | Length
 """Where something is drawn: in units of the sketch, or a real length."""
-HALF: Final = Fraction(1, 2)
 
 
 def sketch(title: str, width: Place, height: Place, shapes: Iterable[Shape]) -> Scene:
@@ -43,40 +40,6 @@ def label(x: Place, y: Place, text: str, anchor: Anchor = "middle", pen: Pen = "
 
 def _length(place: Place) -> Length:
     return place if isinstance(place, Length) else Length(place)
-
-
-class Measure(Struct, frozen=True):
-    """A length of a sketch that can be picked out: its line, and where its value is written."""
-
-    line: tuple[Number, Number, Number, Number]
-    at: tuple[Number, Number]
-    anchor: Anchor
-    text: str = "{}"
-    """What is written; the value takes the place of the braces."""
-
-    def drawn(self, value: str, pen: Pen = "picked") -> list[Shape]:
-        """The line with the value."""
-        return [line(*self.line, pen, "both"), label(*self.at, self.text.format(value), self.anchor, pen)]
-
-
-def picked_out(measures: Mapping[str, Measure], leaf: str | None, value: str) -> list[Shape]:
-    """The measure at `leaf` with its value; nothing where there is none."""
-    return measures[leaf].drawn(value) if leaf is not None and leaf in measures else []
-
-
-def across(start: Number, end: Number, y: Number) -> Measure:
-    """A level measure with its value on it."""
-    return Measure((start, y, end, y), (HALF * (start + end), y), "middle", " {} ")
-
-
-def beside(start: Number, end: Number, y: Number, text: str = " {}") -> Measure:
-    """A level measure too short for its value, which is written to its right."""
-    return Measure((start, y, end, y), (end + HALF, y), "start", text)
-
-
-def down(x: Number, start: Number, end: Number) -> Measure:
-    """An upright measure with its value to its right."""
-    return Measure((x, start, x, end), (x + HALF, HALF * (start + end)), "start", " {}")
 
 
 def known_label(job: Job, *keys: str) -> str:
