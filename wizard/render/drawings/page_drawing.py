@@ -18,10 +18,10 @@ from wizard.render.drawings.scene import Scene
 from wizard.render.drawings.scene_text import to_slots
 from wizard.render.drawings.side_view import hem_view, side_view, thing_view
 from wizard.render.drawings.slots import Slot
-from wizard.render.text_page import wrapped
+from wizard.render.plain_text import cell_len, clipped
 from wizard.trade.plan_records import Plan
 
-__all__ = ["PageDrawing", "Slot", "draw_page", "page_scene"]
+__all__ = ["PageDrawing", "Slot", "draw_page"]
 
 
 class PageDrawing(Struct, frozen=True):
@@ -49,7 +49,7 @@ def draw_page(
         sketch = PageSketch(plan, keys, in_hand, columns, rows - len(under))
         scene = draw(sketch, subject)
         lines, slots = to_slots(scene, columns, rows - len(under), in_hand)
-        key = list(wrapped("; ".join(unlabelled(scene, lines)), columns))[: rows // 2]
+        key = _in_lines(unlabelled(scene, lines), columns)[: rows // 2]
         if len(key) <= len(under):
             break
         under = key
@@ -57,14 +57,17 @@ def draw_page(
     return PageDrawing((*lines, *key), slots, sketch.letters)
 
 
-def page_scene(picture: str, subject: str, keys: Iterable[str], plan: Plan, in_hand: str = "") -> Scene | None:
-    """The same as a scene, in which the labels with a key tell the lengths; None where nothing is drawn."""
-    draw = PICTURES.get(picture)
-    return None if draw is None else draw(PageSketch(plan, keys, in_hand, *USUAL_SIZE), subject)
+def _in_lines(entries: Iterable[str], columns: int) -> list[str]:
+    """Entries one after the other in lines of so many cells."""
+    lines = list[str]()
+    for each in entries:
+        if lines and cell_len(f"{lines[-1]}; {each}") <= columns:
+            lines[-1] += f"; {each}"
+        else:
+            lines.append(clipped(each, columns))
+    return lines
 
 
-USUAL_SIZE: Final = 78, 12
-"""Columns and rows that a drawing has on a usual screen."""
 PICTURES: Final[dict[str, Callable[[PageSketch, str], Scene]]] = {
     "bed": bed_view,
     "rail": rail_view,

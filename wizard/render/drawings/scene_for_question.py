@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from typing import Final
 
-from wizard.render.drawings.page_drawing import page_scene
+from wizard.render.drawings.page_drawing import PICTURES
+from wizard.render.drawings.page_sketch import PageSketch
 from wizard.render.drawings.scene import Scene
 from wizard.trade.plan_records import Plan
 
@@ -30,5 +31,5 @@ def scene_for(plan: Plan, drawing: str, section: str | None, picked: str | None,
         match = re.fullmatch(pattern, key)
         if match:
             subject = ".".join(match.groups()[: 2 if picture == "thing" else 1])
-            return page_scene(picture, subject, (key,), plan, key)
+            return PICTURES[picture](PageSketch(plan, (key,), key, 78, 12), subject)
     return None
