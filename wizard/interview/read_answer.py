@@ -1,16 +1,15 @@
-"""What was typed, as an answer that can be taken, or why it cannot; and the same worked out before Enter."""
+"""What was typed, as an answer that can be taken, or why it cannot."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from threading import Lock
 from typing import Final
 
 from msgspec import Struct
 
 from wizard.interview.added_entries import Entries, entries_for, lengths_in
 from wizard.interview.answer_text import Given, adds_length, barred_by, options, said
-from wizard.interview.job_state import JobState, leads_to, work_out
+from wizard.interview.job_state import JobState
 from wizard.interview.outcome import Echo, Refused
 from wizard.interview.pages.ask import held
 from wizard.interview.question import Question
@@ -146,60 +145,3 @@ def _no_such_line(question: Question, words: str) -> Refused:
     numbers = f"its number, 1 to {len(offered)}, or how it begins"
     several = "; of several with commas between" if question.kind == "choices" else ""
     return Refused(f"Found {quoted(words)}: no line here is called so. Give {numbers}{several}.", offered[0].words)
-
-
-class Prefetched(Struct, frozen=True):
-    """An answer, and all that follows from it."""
-
-    read: ReadAnswer
-    state: JobState
-    """The state of the job once it is given."""
-    ahead: Question | None
-    """The question it leads to; None where it leads to a step, or nowhere."""
-
-
-class Asked(Struct, frozen=True, eq=False):
-    """An answer to be worked out."""
-
-    state: JobState
-    key: str
-    text: str
-
-    def same(self, state: JobState, key: str, text: str) -> bool:
-        """True for the same answer to the same state of the job."""
-        return self.state is state and (self.key, self.text) == (key, text)
-
-
-class Prefetch:
-    """Holds the answer last worked out. `look` may run beside the screen."""
-
-    def __init__(self) -> None:
-        self._looking = Lock()
-        self._wanted: Asked | None = None
-        """What was asked for last, whether it is found yet or not."""
-        self._found: tuple[Asked, Prefetched | None] | None = None
-
-    def look(self, state: JobState, key: str, text: str) -> Prefetched | None:
-        """Work out what answering `text` at `key` leads to, unless something else is asked for meanwhile."""
-        asked = self._wanted = Asked(state, key, text)
-        with self._looking:
-            if self._wanted is not asked:
-                return None
-            read = answer_at(key, text, state)
-            found = _seen(read, key, state) if isinstance(read, ReadAnswer) else None
-            self._found = asked, found
-            return found
-
-    def of(self, state: JobState, key: str, text: str) -> Prefetched | None:
-        """What `look` found for this answer, where the job has not changed since; waits while it looks."""
-        if self._wanted is None or not self._wanted.same(state, key, text):
-            return None
-        with self._looking:
-            found = self._found
-        return found[1] if found and found[0].same(state, key, text) else None
-
-
-def _seen(read: ReadAnswer, key: str, before: JobState) -> Prefetched:
-    after = work_out(read.project, before)
-    leads = leads_to(read.entries, key, after.places, after.skip)
-    return Prefetched(read, after, after.by_key.get(leads or ""))

@@ -33,7 +33,7 @@ from wizard.interview.page import Page, Position
 from wizard.interview.pending_review import PendingReview, changed_figures, kept, new_findings, upset_by
 from wizard.interview.progress import ChangedSince, since
 from wizard.interview.question import Question
-from wizard.interview.read_answer import Prefetch, Prefetched, answer_at, postponed, read_answer
+from wizard.interview.read_answer import answer_at, postponed, read_answer
 from wizard.project.finished_steps import ticked, unticked
 from wizard.project.parse.length_text import waits
 from wizard.project.plan_of_project import plan_of
@@ -95,7 +95,6 @@ class Session:
         self._following: str | None = None
         self._let_go = set[str]()
         """Keys whose text was refused when their page was taken; the next time it is passed by."""
-        self._prefetch = Prefetch()
         self._state = as_ticked(work_out(project))
         self._pages = len(self._state.pages)
         self._share = Fraction(self._state.done_pages, self._pages)
@@ -256,23 +255,16 @@ class Session:
         read = answer_at(key, text, self._state)
         return read if isinstance(read, Refused) else read.echo
 
-    def prefetch(self, key: str, text: str) -> Prefetched | None:
-        """Work out beforehand what `answer` would have to. Saves and changes nothing; safe beside the screen."""
-        return self._prefetch.look(self._state, key, text)
-
     def answer(self, key: str, text: str) -> Accepted | Refused | Conflict:
         """Take an answer and save it. Empty text takes the usual answer, or leaves an optional one out.
 
         A refused text stays in `pending`, and so does one that could not be saved.
         """
-        prefetched, old = self._prefetch.of(self._state, key, text), self.plan
-        read = prefetched.read if prefetched else answer_at(key, text, self._state)
+        old, read = self.plan, answer_at(key, text, self._state)
         if isinstance(read, Refused):
             self.type(key, text)
             return read
-        conflict = self._change(
-            read.entries, key, prefetched.state if prefetched else work_out(read.project, self._state)
-        )
+        conflict = self._change(read.entries, key, work_out(read.project, self._state))
         if conflict:
             self.pending[key] = text
             return conflict
