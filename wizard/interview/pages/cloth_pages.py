@@ -106,9 +106,9 @@ def _inner(about: About, layer: str) -> Iterator[Page]:
         yield counted(layer, about)
     elif use:
         rows, more = _rows_in_hand(about, AT_ONCE - len(CLOTH))
-        bought = () if _owned(about) else SHOP
-        rest = asked((NAME, Ask("one_way"), SIDEWAYS, *PATTERN), about)
-        yield page(layer, about, (*asked(CLOTH, about), *rows, *asked(bought, about)), (*rest, *more), "cloth", layer)
+        at_once, later = ((), SHOP) if _owned(about) else (SHOP, ())
+        rest = asked((NAME, Ask("one_way"), SIDEWAYS, *PATTERN, *later), about)
+        yield page(layer, about, (*asked(CLOTH, about), *rows, *asked(at_once, about)), (*rest, *more), "cloth", layer)
 
 
 def _washing(about: About) -> Iterator[Page]:

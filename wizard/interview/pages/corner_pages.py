@@ -179,7 +179,7 @@ def _posts(about: About) -> Iterator[Page]:
     for number, posts in enumerate(groups):
         last, one = number == len(groups) - 1, f"the {posts[0].replace('-', ' ')} post" if len(posts) == 1 else ""
         of_posts = replace(about, words={"post": one or "the posts", "Posts": first_up(one or "the posts")})
-        asks = [replace(each, keys=_of_posts(posts, each.leaf)) for each in SIZES] if posts else []
+        asks = [_of_posts(each, posts, alone=len(groups) > 1) for each in SIZES] if posts else []
         yield page(
             f"posts.{posts[0]}" if len(groups) > 1 else "posts",
             of_posts,
@@ -195,9 +195,11 @@ def _are_alike(job: Job, posts: list[str]) -> bool:
     return all(len({getattr(each, ask.leaf.partition(".")[2]) for each in there}) < 2 for ask in SIZES)
 
 
-def _of_posts(posts: list[str], leaf: str) -> Callable[[About], tuple[str, ...]]:
-    keys = tuple(f"survey.post.{each}.{leaf.partition('.')[2]}" for each in posts)
-    return lambda about: keys
+def _of_posts(ask: Ask, posts: list[str], *, alone: bool) -> Ask:
+    """One measure of these posts together; `alone` as a question of its own beside those of the others."""
+    leaf = ask.leaf.partition(".")[2]
+    keys = tuple(f"survey.post.{each}.{leaf}" for each in posts)
+    return replace(ask, leaf=f"posts.{posts[0]}.{leaf}" if alone else ask.leaf, text=ask.leaf, keys=lambda about: keys)
 
 
 def _daylight(about: About) -> Iterator[Question]:

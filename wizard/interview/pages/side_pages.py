@@ -38,6 +38,7 @@ def about_section(about: About, section_id: str) -> About:
     words = {
         "section": name,
         "Section": first_up(name),
+        "id": section_id,
         "plain": f"{section_id} section",
         "left": at_the_end(side, "left"),
         "right": at_the_end(side, "right"),
@@ -101,11 +102,11 @@ FREE_HEIGHT: Final = Ask("free_height", optional=yes, later=True)
 
 def _drop(number: int, count: int) -> Ask:
     """One of the three at the ends and in the middle; where there are more, one of a row."""
-    where = f"at reading {number}, counted from {{left}}"
+    which, where = str(number), f"at reading {number}, counted from {{left}}"
     if count <= LEAST_READINGS:
-        where = {1: "at {left}", 2: "in the middle"}.get(number, "at {right}")
+        which = where = {1: "at {left}", 2: "in the middle"}.get(number, "at {right}")
     further = number > LEAST_READINGS
-    return Ask(f"drop.{number}", "section.drop", {"where": where}, optional=lambda about: further)
+    return Ask(f"drop.{number}", "section.drop", {"which": which, "where": where}, optional=lambda about: further)
 
 
 def _another_drop(number: int) -> Ask:

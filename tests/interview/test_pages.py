@@ -1,0 +1,169 @@
+"""Every page of every job: small enough to be read at once, and each key of the file on exactly one of them."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from functools import cache
+from pathlib import Path
+from random import Random
+
+import pytest
+from msgspec.structs import replace
+
+from tests.interview.beds_at_random import NEVER_ASKED, project_of
+from tests.interview.maker import EVERYTHING, Clock, finished
+from tests.project.projects import ID, leaves
+from wizard.interview.answer_text import differing, given_by, options
+from wizard.interview.outcome import Accepted
+from wizard.interview.page import Page
+from wizard.interview.pages.all_pages import AT_ONCE, pages_of
+from wizard.interview.question import Question
+from wizard.interview.session import Session
+from wizard.project.plan_of_project import plan_of
+from wizard.project.project import Project, put_many
+from wizard.project.store import Store
+from wizard.render.plain_text import cell_len
+from wizard.trade.job_fields import LAYERS
+
+JOBS = [(seed, holes) for seed in range(9) for holes in (0.0, 0.25, 0.6)]
+WIDEST_LABEL = 34
+OWN = re.compile(
+    r"survey\.section\.some-id\.(free_height|hem_line|(left|right)_(end|hook|return))"
+    r"|cloth\.face\.(repeat|repeat_kind)"
+)
+"""Keys that one answer gives together with others, and that have a question of their own besides."""
+ADDING = {"survey.section", f"survey.section.{ID}.in_the_way", *(f"cloth.{layer}.owned" for layer in LAYERS)}
+"""What adds a table, and is no key with a value."""
+FOLLOWING = {
+    *("progress.turned_posts", "progress.usual_allowances"),
+    *(f"cloth.face.{leaf}" for leaf in ("use", "setback", "end_setback", "join", "lap")),
+}
+"""Keys that are written with another answer, or that mean nothing for the face."""
+
+
+@cache
+def pages(seed: int, holes: float, *, template: bool = False) -> tuple[Page, ...]:
+    """The pages of a job."""
+    project = project_of(seed, holes)
+    return pages_of(replace(project, began_from="Usual") if template else project, plan_of(project))
+
+
+def pattern(key: str) -> str:
+    """A key with `ID` in place of each id, and without the number in a list."""
+    return re.sub(r"(section|post|owned|in_the_way)\.[^.]+", rf"\1.{ID}", re.sub(r"\.\d+$", "", key))
+
+
+@pytest.mark.parametrize("template", [False, True])
+@pytest.mark.parametrize(("seed", "holes"), JOBS)
+def test_a_page_has_one_to_eight_fields_two_sentences_and_labels_that_fit(
+    seed: int, holes: float, template: bool
+) -> None:
+    for page in pages(seed, holes, template=template):
+        assert page.title or not page.shown, page.id
+        assert len(page.fields) <= AT_ONCE, page.id
+        assert page.fields or not page.more, page.id
+        assert len(re.findall(r"[.?!](?=\s|$)", page.words)) <= 2, (page.id, page.words)
+        for each in page.questions:
+            assert 0 < cell_len(each.label) <= WIDEST_LABEL, (each.key, each.label)
+
+
+@pytest.mark.parametrize(("seed", "holes"), JOBS)
+def test_a_key_is_asked_once_and_only_what_may_be_set_on_its_own_once_more(seed: int, holes: float) -> None:
+    questions = [each for page in pages(seed, holes) for each in page.questions]
+    assert len({each.key for each in questions}) == len(questions)
+    asked = Counter(key for each in questions for key in each.file_keys)
+    assert {pattern(key) for key, times in asked.items() if times > 1 and not OWN.fullmatch(pattern(key))} == set()
+    assert max(asked.values()) <= 2
+
+
+def test_every_key_of_the_file_is_asked_in_some_job() -> None:
+    asked = {pattern(key) for job in JOBS for page in pages(*job) for each in page.questions for key in each.file_keys}
+    there = {pattern(key) for key, _ in leaves() if not key.startswith(NEVER_ASKED)}
+    assert (there - asked, asked - there) == (FOLLOWING, ADDING)
+
+
+def session_on(folder: Path, project: Project) -> Session:
+    """A session on a new file that holds the project."""
+    session = Session.begin(Store(folder / "job.toml"), project, Clock())
+    assert isinstance(session, Session)
+    return session
+
+
+@pytest.mark.parametrize("seed", [1, 2])
+def test_a_key_of_the_file_leads_to_a_question_that_answers_it(tmp_path: Path, seed: int) -> None:
+    session = session_on(tmp_path, project_of(seed, 0.25))
+    for key in {key for each in session.questions for key in each.file_keys}:
+        assert session.go(key)
+        there = session.current()
+        assert there is not None
+        assert key in there.file_keys
+
+
+ALSO = re.compile(
+    r"progress\.(usual_allowances|rails_alike|turned_posts)|cloth\..*\.(price|pack|step|sold_by|damage_to)"
+)
+"""What is written or taken out with another answer: a page that was looked at, a price for another unit."""
+
+
+def an_answer(question: Question, random: Random) -> str:
+    """One that its question takes."""
+    offered = [each.value for each in options(question) if not each.barred and each.value != question.answer]
+    if question.kind == "choices":
+        return ", ".join(random.sample(offered, min(2, len(offered)))) or "none"
+    return random.choice(offered) if offered else question.example
+
+
+@pytest.mark.parametrize("seed", [1, 2])
+def test_an_answer_writes_the_keys_of_its_question_and_reads_as_it_was_given(tmp_path: Path, seed: int) -> None:
+    random, project = Random(seed), project_of(seed, 0.25)
+    session = session_on(tmp_path, project)
+    for question in random.sample(session.questions, 60):
+        before, text = given_by(session.project), an_answer(question, random)
+        assert isinstance(session.answer(question.key, text), Accepted), (question.key, text)
+        changed = differing(before, given_by(session.project))
+        tables = tuple(f"{key.removesuffix('.1')}." for key in question.file_keys)
+        stray = [each for each in changed if each not in question.file_keys and not each.startswith(tables)]
+        further = re.compile(r"(.*\.)drop(_at)?\.\d+")
+        stray = [each for each in stray if not (further.fullmatch(each) and further.fullmatch(question.key))]
+        assert [each for each in stray if not ALSO.fullmatch(each)] == [], (question.key, text)
+        if changed:
+            session.undo()
+        assert differing(before, given_by(session.project)) == ()
+
+
+@pytest.mark.parametrize("seed", [1, 2])
+def test_answering_a_question_of_one_key_gives_the_file_that_putting_it_there_gives(tmp_path: Path, seed: int) -> None:
+    session, answered = session_on(tmp_path, project_of(seed, 0.25)), 0
+    for question in Random(seed).sample(session.questions, 80):
+        if (
+            question.keys
+            or question.kind in ("add", "choices")
+            or question.key.endswith("_post")
+            or ".drop" in question.key
+        ):
+            continue
+        text = "500" if question.kind == "whole" else an_answer(question, Random(seed))
+        of_kind: dict[str, dict[str, object]] = {"yes-no": {"yes": True, "no": False}, "whole": {text: 500}}
+        value = of_kind.get(question.kind, {}).get(text, text)
+        put = given_by(put_many(session.project, {question.key: value}))
+        assert isinstance(session.answer(question.key, text), Accepted), (question.key, text)
+        stray = [each for each in differing(put, given_by(session.project)) if not ALSO.fullmatch(each)]
+        assert stray in ([], [question.key] if question.by_change else []), (question.key, text)
+        session.undo()
+        answered += 1
+    assert answered > 20
+
+
+@pytest.fixture(scope="module")
+def everything(tmp_path_factory: pytest.TempPathFactory) -> Session:
+    """A bed with everything about it."""
+    return finished(tmp_path_factory.mktemp("everything"), EVERYTHING)
+
+
+def test_an_answer_to_several_keys_is_read_back_from_the_file(everything: Session) -> None:
+    for question in everything.questions:
+        for choice in options(question) if question.compound else ():
+            assert isinstance(everything.answer(question.key, choice.value), Accepted)
+            assert everything.text(question.key) == choice.value, question.key
+            everything.undo()
