@@ -90,12 +90,8 @@ def test_each_way_takes_what_its_row_says_and_one_is_recommended_at_the_end() ->
         assert row.cells[1:3] == (bought_words(plan, face, buy), str(joins)), row.name
 
 
-def test_a_way_that_was_chosen_is_the_usual_one_and_else_the_recommended() -> None:
-    def usual(given: Job) -> Offer | None:
-        plan = make_plan(given)
-        *_, offers = offers_of_ways(plan, plan.layers[0])
-        return offers.usual
-
-    chosen = usual(plain_job({"left": straight("left", "60", "12")}, fullness="2", cloth=cloth("54", lay="across")))
-    assert chosen is not None
-    assert chosen.in_use
+def test_the_usual_way_is_the_one_in_use() -> None:
+    plan = make_plan(job(lay="across"))
+    *_, offers = offers_of_ways(plan, plan.layers[0])
+    assert offers.usual is not None
+    assert offers.usual.in_use

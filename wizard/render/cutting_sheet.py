@@ -46,14 +46,14 @@ def _layer(plan: Plan, layer: Layer, ruler: Ruler) -> list[Block]:
     rows = (("usable width", length_text(layer.usable, ruler, "down")), *_cut_sizes(plan, layer, ruler))
     heading = Heading(layer_title(layer), new_page=True)
     if layer.cutting is None:
-        return [heading, Pairs(rows), Para(_why_not(layer))]
+        return [heading, Pairs(rows), Para(why_not(layer))]
     best = layer.cutting.best
     return [
         heading,
-        Pairs((*rows, *_amounts(plan, layer, best, ruler))),
+        Pairs((*rows, *amounts(plan, layer, best, ruler))),
         *_cut_lists(layer, best, part_names(plan), ruler),
-        *_joining(plan, cut_pieces(layer), ruler),
-        *_drawings(plan, layer, best, ruler),
+        *joining(plan, cut_pieces(layer), ruler),
+        *drawings(plan, layer, best, ruler),
         *offcut_table(layer, best, ruler),
         *other_ways(plan, layer, ruler),
     ]
@@ -67,7 +67,7 @@ def _cut_sizes(plan: Plan, layer: Layer, ruler: Ruler) -> Iterator[tuple[str, st
             yield part.name, f"{long} long × {wide} wide (flat cut width without seams)"
 
 
-def _amounts(plan: Plan, layer: Layer, best: Layout, ruler: Ruler) -> tuple[tuple[str, str], ...]:
+def amounts(plan: Plan, layer: Layer, best: Layout, ruler: Ruler) -> tuple[tuple[str, str], ...]:
     return (
         ("cut", pieces_text(best)),
         ("cloth used", length_text(layer.used, ruler, "up")),
@@ -89,7 +89,7 @@ def to_buy_text(plan: Plan, layer: Layer) -> str:
     return shop_text(plan.job, f"cloth.{layer.id}", layer.buy.value) + (f", {cost}" if cost else "")
 
 
-def _why_not(layer: Layer) -> str:
+def why_not(layer: Layer) -> str:
     if layer.refused is not None:
         return "It cannot be laid out with these answers: see Findings."
     needed = "; ".join(each.words for each in layer.needs) or "what the other layers need"
@@ -145,7 +145,7 @@ def _cut_lists(layer: Layer, best: Layout, names: Mapping[str, str], ruler: Rule
     blocks: list[Block] = []
     for each in cut_stretches(layer, best):
         rows = tuple(_cut_row(piece, names, ruler) for piece in each.pieces)
-        text = Para(_square(each.stretch, layer, ruler) + _chalk(each.pieces, best, ruler))
+        text = Para(square(each.stretch, layer, ruler) + chalk(each.pieces, best, ruler))
         table = Table(HEADS[: len(rows[0])], rows, (1, 7), LARGE)
         blocks += [Heading(f"Cut list: {each.name}", 2), text, table]
     return [*blocks, Para(_LEGEND)] if blocks else []
@@ -156,17 +156,17 @@ def _cut_row(each: CutPiece, names: Mapping[str, str], ruler: Ruler) -> tuple[st
     return str(each.number), each.name(names), *unitless_row(ruler, *each.size, *each.place), each.rip, *begins
 
 
-def _square(stretch: Stretch, layer: Layer, ruler: Ruler) -> str:
+def square(stretch: Stretch, layer: Layer, ruler: Ruler) -> str:
     squaring = layer.rules.squaring if layer.rules is not None and not stretch.squared else ZERO
     return f"Square the end ({unitless(squaring, ruler, 'given')}). " if squaring > ZERO else ""
 
 
-def _chalk(here: Sequence[CutPiece], best: Layout, ruler: Ruler) -> str:
+def chalk(here: Sequence[CutPiece], best: Layout, ruler: Ruler) -> str:
     """Every mark to chalk, measured from the squared end, never from the mark before."""
     marks, rips = (_row_ends(here), set()) if best.way == "cross-cut" else (_all_ends(here), _ripped(here))
-    chalk = f"Chalk from the squared end: {', '.join(unitless_row(ruler, *sorted(marks - {ZERO})))}."
+    marked = f"Chalk from the squared end: {', '.join(unitless_row(ruler, *sorted(marks - {ZERO})))}."
     ripped = ", ".join(unitless_row(ruler, *sorted(rips - {ZERO})))
-    return f"{chalk} Rip along the roll, from the left edge, at {ripped}." if ripped else chalk
+    return f"{marked} Rip along the roll, from the left edge, at {ripped}." if ripped else marked
 
 
 def _row_ends(here: Sequence[CutPiece]) -> set[Length]:
@@ -186,7 +186,7 @@ def _ripped(here: Sequence[CutPiece]) -> set[Length]:
     return set({each.piece.row: each.piece.across for each in reversed(here)}.values())
 
 
-def _joining(plan: Plan, pieces: Sequence[CutPiece], ruler: Ruler) -> list[Block]:
+def joining(plan: Plan, pieces: Sequence[CutPiece], ruler: Ruler) -> list[Block]:
     """For each part the numbers of its pieces from its left end on, as they are joined."""
     parts = ((part, pieces_of(part.id, pieces)) for part in plan.parts)
     rows = tuple((part.name, _joined(part, own, ruler)) for part, own in parts if own)
@@ -210,7 +210,7 @@ LEGEND: Final = (
 """For drawings without a cut list, which says the same."""
 
 
-def _drawings(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Block]:
+def drawings(plan: Plan, layer: Layer, layout: Layout, ruler: Ruler) -> list[Block]:
     """Each length that is cut, drawn with the pieces' numbers and their way up; offcuts are hatched."""
     level, names = cloth_value(plan, layer, Cloth.match_from) or "hem", part_names(plan)
     shortest = min(each.along for each in cut_pieces(layer))

@@ -33,7 +33,7 @@ from wizard.trade.fullness_offers import (
 from wizard.trade.job_fields import Allowances, Cloth, CutWay, LayerId, key_of
 from wizard.trade.lengths import ZERO, Length, round_up
 from wizard.trade.plan_records import Layer, Offer, Offers, Plan
-from wizard.trade.stock import cloth_of, price_for
+from wizard.trade.stock import price_for
 
 T = TypeVar("T")
 WayId = Literal[
@@ -362,17 +362,10 @@ def offers_of_ways(plan: Plan, layer: Layer) -> Iterator[Offers]:
 def table_of_ways(plan: Plan, layer: Layer, ways: tuple[Way, ...], *, whole: bool = False) -> Offers:
     """Ways of cutting as a table; one is recommended once it is `whole`."""
     best = advised(plan, layer, ways) if whole else None
-    chosen = next((way for way in ways if way.followed), None)
-    usual = chosen if chosen is not None and (_is_chosen(plan, layer) or best is None) else best
+    usual = next((way for way in ways if way.followed), best)
     rows = {way.id: _offer(plan, layer, way, usual, best) for way in ways}
     reason = "" if best is None else f"{reason_for(plan, layer, best, ways)}{_lying(plan, layer, best, ways)}"
     return Offers(HEADS, tuple(rows.values()), reason, rows[usual.id] if usual else None, whole=whole)
-
-
-def _is_chosen(plan: Plan, layer: Layer) -> bool:
-    """True when the maker answered how this layer is cut."""
-    cloth = cloth_of(plan.job, layer.id)
-    return plan.job.fullness.joins is not None or cloth.lay is not None or cloth.way is not None
 
 
 def _offer(plan: Plan, layer: Layer, way: Way, usual: Way | None, best: Way | None) -> Offer:

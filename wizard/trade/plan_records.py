@@ -331,7 +331,7 @@ class Offers(Struct, frozen=True):
     reason: str = ""
     """Why one is recommended; empty until all are known."""
     usual: Offer | None = None
-    """What is taken by who takes what is offered: the one that was chosen, else the recommended one."""
+    """What is taken by who takes what is filled in: the one in use, else the recommended one."""
     free: Offer | None = None
     """A row for what may be typed instead: its entry without a value is what is typed."""
     whole: bool = False

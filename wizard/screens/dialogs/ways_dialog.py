@@ -11,10 +11,10 @@ from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from wizard.screens.dialogs.base_dialogs import Dialog
-from wizard.screens.panes.cutting_words import look_lines, way_line
+from wizard.screens.panes.live_rows import Columns
 from wizard.screens.screen_text import plain
 from wizard.screens.widgets.option_lists import LineList
-from wizard.trade.compare_ways import Comparison, Way
+from wizard.trade.compare_ways import Comparison, Way, table_of_ways
 from wizard.trade.plan_records import Plan
 
 
@@ -61,9 +61,10 @@ class WaysDialog(Dialog[Way | None]):
             if found is None:
                 continue
             yield self._line(Content.styled(plain(layer.name), "bold $accent"), None)
-            for way in found.ways:
-                lines = (way_line(way, self.plan, layer), *look_lines(way, found, columns))
-                yield self._line(Content("\n").join(lines), way)
+            offers = table_of_ways(self.plan, layer, found.ways, whole=True)
+            table = Columns(offers, columns)
+            for way, row in zip(found.ways, offers.rows, strict=True):
+                yield self._line(table.line(row, in_hand=False), way)
 
     def _line(self, content: Content, way: Way | None) -> Option:
         self.ways.append(way)
