@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Final
 
-from wizard.render.drawings.page_sketch import PageSketch
+from wizard.render.drawings.page_sketch import PageSketch, pen_if
 from wizard.render.drawings.scene import Label, Pen, Scene
 from wizard.render.drawings.sketch import reading, run_of, short_to_draw, value_label
 from wizard.render.plain_text import literal
@@ -30,6 +30,7 @@ from wizard.trade.sections import (
     stops_short,
 )
 
+HALF: Final = Fraction(1, 2)
 Cell = tuple[int, int]
 Places = tuple[Length, Length, Length, Length]
 """Of a section along its side: where it could begin, where it does, where it ends, and where it could end."""
@@ -90,10 +91,7 @@ class _BedView:
     def __init__(self, sketch: PageSketch) -> None:
         self.sketch, self.job, self.sections = sketch, sketch.job, sketch.job.survey.section
         self.wide, self.high = max(3, sketch.right // 14), 1 if sketch.low else 2
-        names = sketch.in_hand.split(".")
-        self.in_hand, self.leaf = (
-            (names[2], names[-1]) if names[:2] == ["survey", "section"] and len(names) > 3 else ("", "")
-        )
+        self.in_hand, _, self.leaf = sketch.in_hand.removeprefix("survey.section.").rpartition(".")
 
     def posts(self) -> None:
         """One at each corner."""
@@ -108,8 +106,7 @@ class _BedView:
         whole = max((upto for *_, upto in placed.values()), default=Length(1))
         self._line(self._at(side, Fraction(0)), self._at(side, Fraction(1)), "fine")
         if not placed:
-            x, y = self._at(side, Fraction(1, 2))
-            self.sketch.label(x, y, f" {side} ") if side in ("head", "foot") else None
+            self.sketch.label(*self._at(side, HALF), f" {side} " if side in ("head", "foot") else "")
         for section_id, places in placed.items():
             cells = [self._at(side, place / whole) for place in places]
             self._line(cells[1], cells[2], self._pen(section_id))
@@ -123,16 +120,15 @@ class _BedView:
         right, bottom = self.sketch.right, self.sketch.bottom
         if side in ("left", "right"):
             x = self.wide // 2 if side == "left" else right - self.wide // 2
-            return x, self.high + int((bottom - 2 * self.high) * part + Fraction(1, 2))
-        return self.wide + int((right - 2 * self.wide) * part + Fraction(1, 2)), 0 if side == "head" else bottom
+            return x, self.high + int((bottom - 2 * self.high) * part + HALF)
+        return self.wide + int((right - 2 * self.wide) * part + HALF), 0 if side == "head" else bottom
 
     def _line(self, start: Cell, end: Cell, pen: Pen) -> None:
         self.sketch.line(*start, *end, pen)
 
     def _pen(self, section_id: str) -> Pen:
-        if section_id == self.in_hand and self.leaf.partition("_")[0] not in ENDS:
-            return "picked"
-        return "heavy" if is_on(self.sections[section_id]) else "fine"
+        whole = section_id == self.in_hand and self.leaf.partition("_")[0] not in ENDS
+        return pen_if(whole, "heavy" if is_on(self.sections[section_id]) else "fine")
 
     def _name(self, side: Side, section_id: str, first: Cell, last: Cell) -> None:
         """The section's name and its run, beside the middle of its rail, towards the middle of the bed; its number in
@@ -140,13 +136,12 @@ class _BedView:
         name, run = section_name(self.job, section_id), reading(self.sections[section_id].run, 1)
         text = name if run is None else f"{name} {value_label(run, ruler_of(self.job))}"
         x, y = (first[0] + last[0]) // 2, (first[1] + last[1]) // 2
-        level = side in ("head", "foot")
-        self.sketch.label(
-            x + INWARD[side][0] * (self.wide - self.wide // 2 + 2), y, f" {text} " if level else text,
-            "middle" if level else "start" if side == "left" else "end", stays=level,
-            pen="picked" if section_id == self.in_hand else "line", shorter=(name,),
-            short=f"({list(self.sections).index(section_id) + 1})",
-        )  # fmt: skip
+        number, pen = f"({list(self.sections).index(section_id) + 1})", pen_if(section_id == self.in_hand)
+        if side in ("head", "foot"):
+            self.sketch.label(x, y, f" {text} ", stays=True, pen=pen, shorter=(name,), short=number)
+        else:
+            x += INWARD[side][0] * (self.wide - self.wide // 2 + 2)
+            self.sketch.label(x, y, text, "start" if side == "left" else "end", pen=pen, shorter=(name,), short=number)
 
     def _end(self, side: Side, section_id: str, end: End, cells: list[Cell]) -> None:
         """What is at one end of a section: the joint with the next one, or the post, and the lengths measured there.
@@ -155,9 +150,10 @@ class _BedView:
         between = goes_on(self.job.survey, section_id, end) and not stops_short(section, end)
         far = (start[0] + inward[0], start[1] + inward[1])
         if between:
-            self._line(start, far, "picked" if self._asked(section_id, end, "between") else "heavy")
+            self._line(start, far, pen_if(self._asked(section_id, end, "between"), "heavy"))
         elif self._asked(section_id, end, "foot" if start[1] > self.sketch.bottom // 2 else "head"):
-            self._post(start)
+            left, top = self._corner(start)
+            self.sketch.box(left, top, left + self.wide, top + self.high, "picked")
         leaf = f"{section_id}.{end}"
         if stops_short(section, end):
             self._measure((f"{leaf}_short",), post, start, "short of the post")
@@ -165,9 +161,8 @@ class _BedView:
             down = _sign(stop[1] - start[1])
             hook = (start[0] + inward[0] * (self.wide - self.wide // 2 - 1), start[1] + down)
             self._measure((f"{leaf}_hook", "corners.hooks"), hook, self._from(hook, (0, down)), "hook plate")
-        if (section.left_end if end == "left" else section.right_end) in ("returns", "overlaps") or self.sketch.key(
-            f"{leaf}_return"
-        ):
+        kind = section.left_end if end == "left" else section.right_end
+        if kind in ("returns", "overlaps") or self.sketch.key(f"{leaf}_return"):
             behind = far if between else self._behind(side, start)
             self._measure((f"{leaf}_return", "corners.returns"), behind, self._from(behind, inward), "return", "line")
 
@@ -176,30 +171,23 @@ class _BedView:
         own = section_id == self.in_hand and self.leaf.startswith(f"{end}_") and not self.sketch.key(self.leaf)
         return own or self.sketch.in_hand == f"corners.{where}"
 
-    def _post(self, start: Cell) -> None:
-        """The corner post there, picked out."""
-        left = 0 if start[0] < self.sketch.right // 2 else self.sketch.right - self.wide
-        top = 0 if start[1] < self.sketch.bottom // 2 else self.sketch.bottom - self.high
-        self.sketch.box(left, top, left + self.wide, top + self.high, "picked")
-
     def _behind(self, side: Side, start: Cell) -> Cell:
         """Where a section that turns in behind its corner post begins to be seen: on the other rail's inner face."""
-        x, y = start
-        last, bottom = x > self.sketch.right // 2, y > self.sketch.bottom // 2
+        left, top = self._corner(start)
+        right, bottom = left + self.wide, top + self.high
         if side in ("left", "right"):
-            return (self.sketch.right - self.wide - 1 if last else self.wide + 1), (
-                self.sketch.bottom - 1 if bottom else 1
-            )
-        return (
-            self.sketch.right - self.wide if last else self.wide,
-            self.sketch.bottom - self.high - 1 if bottom else self.high + 1,
-        )
+            return right + 1 if left == 0 else left - 1, 1 if top == 0 else bottom - 1
+        return right if left == 0 else left, bottom + 1 if top == 0 else top - 1
+
+    def _corner(self, start: Cell) -> Cell:
+        """The upper left cell of the nearest post."""
+        right, bottom = self.sketch.right, self.sketch.bottom
+        return 0 if start[0] < right // 2 else right - self.wide, 0 if start[1] < bottom // 2 else bottom - self.high
 
     def _from(self, start: Cell, ahead: Cell) -> Cell:
-        """The far end of a short measure."""
-        return start[0] + ahead[0] * max(4, self.sketch.right // 10), start[1] + ahead[1] * (
-            1 if self.sketch.low else 2
-        )
+        """The far end of a short measure; as many go down one side as it has ends."""
+        down = min(2, (self.sketch.bottom - 2 * self.high - 2) // 2)
+        return start[0] + ahead[0] * max(4, self.sketch.right // 10), start[1] + ahead[1] * max(0, down)
 
     def _measure(self, leaves: tuple[str, ...], start: Cell, end: Cell, words: str, pen: Pen | None = None) -> None:
         """A length with its slot towards the middle of the bed; where the page does not ask for it, only its line."""

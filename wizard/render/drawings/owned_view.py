@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Final
 
 from wizard.render.cut_order import CutStretch, cut_stretches
-from wizard.render.drawings.page_sketch import PageSketch
+from wizard.render.drawings.page_sketch import PageSketch, pen_if
 from wizard.render.drawings.scene import Scene
 from wizard.render.drawings.slots import BRACKETED
 from wizard.trade.figures import value_at
@@ -102,7 +102,7 @@ def fullness_view(sketch: PageSketch, subject: str) -> Scene:
         if number_of == 1:
             sketch.label(left, y, ("∩∪" * long)[:long], "start", stays=True)
         else:
-            sketch.line(left, y, left + long, y, "picked" if number_of else "heavy", "both" if number_of else "none")
+            sketch.line(left, y, left + long, y, pen_if(bool(number_of), "heavy"), "both" if number_of else "none")
     ruler = ruler_of(sketch.job)
     if part is not None and not subject:
         for y, figure in ((row + 1, part.gathered), (row + 2 * apart + 1, part.flat_made)):

@@ -8,8 +8,11 @@ from typing import Any, Final
 from msgspec.structs import replace
 
 from wizard.render.drawings.scene import Anchor, Fill, Pen, Scene, Shape, Tips
-from wizard.render.drawings.sketch import box, known_label, label, line, sketch
+from wizard.render.drawings.sketch import box, label, line, sketch, value_label
 from wizard.render.drawings.slots import BRACKETED
+from wizard.trade.figures import value_at
+from wizard.trade.formatting import ruler_of
+from wizard.trade.lengths import Length
 from wizard.trade.plan_records import Plan
 
 ON_THE_LINE: Final = BRACKETED + 8
@@ -41,7 +44,7 @@ class PageSketch:
 
     def pen(self, *leaves: str, usual: Pen = "line") -> Pen:
         """`picked` while what is in hand ends in one of `leaves`."""
-        return "picked" if any(ends_in(self.in_hand, leaf) for leaf in leaves) else usual
+        return pen_if(any(ends_in(self.in_hand, leaf) for leaf in leaves), usual)
 
     def box(self, left: int, top: int, right: int, bottom: int, pen: Pen = "line", fill: Fill = "none") -> None:
         """A rectangle from edge to edge."""
@@ -73,20 +76,26 @@ class PageSketch:
         """A length of the page with its slot there; nothing where the page does not ask for it."""
         key = self.key(leaf)
         if key is not None:
-            self.line(*ends, "picked" if key == self.in_hand else "line", "both")
+            self.line(*ends, pen_if(key == self.in_hand), "both")
             self.slot(key, at, anchor, words)
 
     def slot(self, key: str, at: tuple[int, int], anchor: Anchor, words: str = "") -> None:
         """The slot of a length of the page; what is known of it, where nothing is typed. A length that is measured in
         several places has it at the first."""
         if key not in self._slotted:
-            pen: Pen = "picked" if key == self.in_hand else "line"
-            self.shapes.append(replace(label(*at, known_label(self.job, key), anchor, pen), key=key, words=words))
+            value = value_at(self.job, key)
+            text = value_label(value if isinstance(value, Length) else None, ruler_of(self.job))
+            self.label(*at, text, anchor, pen=pen_if(key == self.in_hand), key=key, words=words)
             self._slotted.add(key)
 
 
 def _beside(x1: int, x2: int, left: bool) -> tuple[int, Anchor]:
     return (x1 - 2, "end") if left else (x2 + 2, "start")
+
+
+def pen_if(picked: bool, usual: Pen = "line") -> Pen:
+    """The pen of what is in hand, or the usual one."""
+    return "picked" if picked else usual
 
 
 def ends_in(key: str, leaf: str) -> bool:

@@ -24,7 +24,7 @@ class _Piece:
         self.inner = self.hem - 1
         self.middle = (self.drop_line + self.hem) // 2
 
-        beside, under = self.right + 2, self.right - 12
+        beside, under = self.right + 8, self.right - 12
         self.allowances: dict[str, tuple[int, int, int, int]] = {
             "allowances.join": (self.seam, self.middle, self.right, self.middle),
             "allowances.end_hem": (self.left, self.middle, self.end_hem, self.middle),

@@ -12,7 +12,7 @@ from msgspec.structs import replace
 from wizard.render.drawings.character_grid import DOWN, LEFT, RIGHT, UP, Grid
 from wizard.render.drawings.placing import LABEL, ON_ITS_ROW, Space
 from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
-from wizard.render.drawings.slots import Slot, Wanted, put_slots
+from wizard.render.drawings.slots import Slot, put_slots
 from wizard.render.plain_text import cell_len, clipped, literal
 from wizard.trade.lengths import ZERO, Length
 
@@ -30,42 +30,36 @@ def to_cells(scene: Scene, columns: int, rows: int) -> list[str]:
     if columns < 1 or rows < 1:
         return []
     sheet = _Fitted(scene, Grid(columns, rows))
-    sheet.lines()
     sheet.labels(each for each in scene.shapes if isinstance(each, Label))
     return sheet.grid.lines()
 
 
 def to_slots(scene: Scene, columns: int, rows: int, in_hand: str) -> tuple[list[str], tuple[Slot, ...]]:
-    """As `to_cells`, with a slot in place of each label of a length; the other labels give way to them."""
-    if columns < 1 or rows < 1:
-        return [], ()
+    """As `to_cells`, with a slot in place of each label of a length; the other labels give way to them. At least one
+    column and one row."""
     sheet = _Fitted(scene, Grid(columns, rows))
-    sheet.lines()
     labels = [shape for shape in scene.shapes if isinstance(shape, Label)]
-    slots = put_slots(sheet.grid, (sheet.wanted(each) for each in labels if each.key), in_hand)
+    slots = put_slots(sheet.grid, [(each, *sheet.cell(each)) for each in labels if each.key], in_hand)
     sheet.labels(each for each in labels if not each.key)
     return sheet.grid.lines(), slots
 
 
 class _Fitted:
-    """A grid that takes lengths."""
+    """A grid with the lines of a scene, what is picked out last; and what is written on it."""
 
     def __init__(self, scene: Scene, grid: Grid) -> None:
         self.scene, self.grid = scene, grid
+        for shape in sorted(scene.shapes, key=lambda each: each.pen == "picked"):
+            if isinstance(shape, Box):
+                self.box(shape)
+            elif isinstance(shape, Stroke):
+                self.stroke(shape)
 
     def column(self, x: Length) -> int:
         return _cell(x / self.scene.width, self.grid.columns)
 
     def row(self, y: Length) -> int:
         return row_of(self.scene, y, self.grid.rows)
-
-    def lines(self) -> None:
-        """Draw everything but the labels, what is picked out last."""
-        for shape in sorted(self.scene.shapes, key=lambda each: each.pen == "picked"):
-            if isinstance(shape, Box):
-                self.box(shape)
-            elif isinstance(shape, Stroke):
-                self.stroke(shape)
 
     def labels(self, labels: Iterable[Label]) -> None:
         """Write labels where they fit, the picked ones first, over lines that run down where need be."""
@@ -75,14 +69,14 @@ class _Fitted:
             fit = replace(fit, cover=OVER) if label.pen == "picked" else fit
             for text in map(literal, (label.text, *label.shorter, label.short)):
                 text = clipped(text, self.grid.columns)
-                place = space.place(self.row(label.y), self.column(label.x), label.anchor, cell_len(text), fit)
+                place = space.place(*self.cell(label), label.anchor, cell_len(text), fit)
                 if place is not None:
                     self.grid.put(*place, text)
                     break
 
-    def wanted(self, label: Label) -> Wanted:
-        """The slot that a label of a length becomes."""
-        return Wanted(label.key, self.row(label.y), self.column(label.x), label.anchor, label.words)
+    def cell(self, label: Label) -> tuple[int, int]:
+        """Row and column of a label's own place."""
+        return self.row(label.y), self.column(label.x)
 
     def box(self, box: Box) -> None:
         left, right = self.column(box.x), self.column(box.x + box.width)

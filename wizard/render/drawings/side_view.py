@@ -6,9 +6,10 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Final
 
-from wizard.render.drawings.page_sketch import ON_THE_LINE, PageSketch
+from wizard.render.drawings.page_sketch import ON_THE_LINE, PageSketch, pen_if
 from wizard.render.drawings.scene import Scene
 from wizard.render.drawings.sketch import or_stand_in, reading, run_of
+from wizard.trade.drops_and_cut_lengths import LEAST_READINGS
 from wizard.trade.formatting import ruler_of, shown
 from wizard.trade.job_fields import Obstacle, Section
 from wizard.trade.lengths import ZERO, Length
@@ -23,7 +24,6 @@ from wizard.trade.sections import (
     stops_short,
 )
 
-LEAST_READINGS: Final = 3
 POST: Final = 15
 """A post is drawn as wide as this part of the drawing."""
 
@@ -187,6 +187,6 @@ def _hem(sketch: PageSketch, section: Section, ends: tuple[int, int], line: str)
     for (x1, y1), (x2, y2) in pairwise(floor):
         sketch.line(x1, y1, x2, y2, "heavy")
     for (x1, y1), (x2, y2) in pairwise(hem):
-        sketch.line(x1, y1 - 1, x2, y2 - 1, "picked" if chosen else "line")
+        sketch.line(x1, y1 - 1, x2, y2 - 1, pen_if(chosen))
     if line == "level" and spread:
         sketch.label((left + right) // 2, min(rows) - 2, f"{shown(spread, ruler_of(sketch.job))} off the floor at most")

@@ -7,9 +7,8 @@ from fractions import Fraction
 from typing import Final
 
 from wizard.render.drawings.scene import Anchor, Box, Fill, Label, Pen, Scene, Shape, Stroke, Tips
-from wizard.trade.figures import value_at
-from wizard.trade.formatting import Ruler, ruler_of, shown
-from wizard.trade.job_fields import Job, Section, usual_of
+from wizard.trade.formatting import Ruler, shown
+from wizard.trade.job_fields import Section
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.sections import End, short_of, side_of, stops_short
 
@@ -42,11 +41,6 @@ def _length(place: Place) -> Length:
     return place if isinstance(place, Length) else Length(place)
 
 
-def known_label(job: Job, *keys: str) -> str:
-    """The length at the first of `keys` that holds one, else the usual one, for a label."""
-    return value_label(length_at(job, *keys), ruler_of(job))
-
-
 SIDE_RUN: Final = Length(76)
 """Stands in for the run of a side section until it is read."""
 END_RUN: Final = Length(58)
@@ -57,13 +51,6 @@ SEEN: Final = 6
 """A rail that is left bare is drawn at least as long as this part of the run."""
 NOT_YET: Final = "?"
 """Shown for a length that has not been read."""
-
-
-def length_at(job: Job, *keys: str) -> Length | None:
-    """The length at the first of `keys` that holds one, else the usual one, else None."""
-    given = (value_at(job, key) for key in keys)
-    usual = (usual_of(key, job.standard or "inches") for key in keys)
-    return next((each for each in (*given, *usual) if isinstance(each, Length)), None)
 
 
 def or_stand_in(length: Length | None, stand_in: Length) -> Length:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from typing import Final
 
 from msgspec import Struct
@@ -10,7 +10,7 @@ from msgspec.structs import replace
 
 from wizard.render.drawings.character_grid import Grid
 from wizard.render.drawings.placing import Fit, Space, places_within
-from wizard.render.drawings.scene import Anchor
+from wizard.render.drawings.scene import Label
 from wizard.render.plain_text import cell_len
 
 WIDTH: Final = 12
@@ -35,46 +35,38 @@ class Slot(Struct, frozen=True):
     width: int = WIDTH
 
 
-class Wanted(Struct, frozen=True):
-    """A slot to be placed: its own place in cells, and the words before it where both fit."""
-
-    key: str
-    row: int
-    column: int
-    anchor: Anchor
-    words: str
-
-
+Wanted = tuple[Label, int, int]
+"""A label that becomes a slot, and its own row and column."""
 Placed = dict[str, tuple[int, int, str]]
 """Key -> row and column of its words and brackets, and the words."""
 
 
-def put_slots(grid: Grid, wanted: Iterable[Wanted], in_hand: str) -> tuple[Slot, ...]:
+def put_slots(grid: Grid, wanted: Sequence[Wanted], in_hand: str) -> tuple[Slot, ...]:
     """Brackets on the grid, and their slots in the order wanted, without those for which there is no space.
 
     All keep their places from field to field while they fit; where the one in hand does not, it comes first and may
     cover other lines.
     """
-    wanted = tuple(wanted)
     placed = _placed(grid, wanted, "")
     if in_hand not in placed:
-        placed = _placed(grid, sorted(wanted, key=lambda each: each.key != in_hand), in_hand)
-    return tuple(_put(grid, each.key, *placed[each.key], each.key == in_hand) for each in wanted if each.key in placed)
+        placed = _placed(grid, sorted(wanted, key=lambda each: each[0].key != in_hand), in_hand)
+    keys = (label.key for label, *_ in wanted if label.key in placed)
+    return tuple(_put(grid, key, *placed[key], in_hand=key == in_hand) for key in keys)
 
 
-def _placed(grid: Grid, wanted: Iterable[Wanted], first: str) -> Placed:
+def _placed(grid: Grid, wanted: Sequence[Wanted], first: str) -> Placed:
     space, placed = Space(grid, slots=True), Placed()
-    for each in wanted:
+    for each, row, column in wanted:
         bare = "", IN_HAND if each.key == first else SLOT
         for words, fit in ((f"{each.words} ", WITH_WORDS), bare) if each.words else (bare,):
-            place = space.place(each.row, each.column, each.anchor, cell_len(words) + BRACKETED, fit)
+            place = space.place(row, column, each.anchor, cell_len(words) + BRACKETED, fit)
             if place is not None:
                 placed[each.key] = *place, words
                 break
     return placed
 
 
-def _put(grid: Grid, key: str, row: int, column: int, words: str, in_hand: bool) -> Slot:
+def _put(grid: Grid, key: str, row: int, column: int, words: str, *, in_hand: bool) -> Slot:
     grid.put(row, column, f"{words}[{' ' * WIDTH}]")
     slot = Slot(key, row, column + cell_len(words) + 1)
     for mark, at in zip(MARKS, (slot.column - 2, slot.column + WIDTH + 1), strict=True):
