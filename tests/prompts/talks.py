@@ -11,26 +11,13 @@ from tests.interview.maker import MEASURED, begun, give
 from wizard.interview.session import Session
 from wizard.project.project import Project, put
 from wizard.prompts.console import Console
+from wizard.prompts.page_walk import asked_again
 from wizard.prompts.project_list import run, run_file
 
 NAME = "Juniper loft"
 FILE = "juniper-loft.toml"
 GOES_ON = ""
 """The line that goes on where an answer made something look wrong."""
-
-
-def told(folder: Path, *lines: str) -> str:
-    """What the plain mode says in `folder` to these lines, which end there."""
-    target = io.StringIO()
-    assert run(folder, Console(io.StringIO("".join(f"{each}\n" for each in lines)), target))
-    return target.getvalue()
-
-
-def told_of(path: Path, *lines: str) -> str:
-    """What it says of the job in `path` to these lines."""
-    target = io.StringIO()
-    assert run_file(path, Console(io.StringIO("".join(f"{each}\n" for each in lines)), target))
-    return target.getvalue()
 
 
 class Script(io.StringIO):
@@ -49,10 +36,17 @@ class Script(io.StringIO):
         return f"{self.left.pop(0)}\n" if self.left else ""
 
 
-def told_by(path: Path, *lines: str | Callable[[], object]) -> str:
-    """What is said of the job in `path` to a script in which something else happens in between."""
+def told(folder: Path, *lines: str) -> str:
+    """What the plain mode says in `folder` to these lines, which end there."""
     target = io.StringIO()
-    run_file(path, Console(Script(*lines), target))
+    assert run(folder, Console(Script(*lines), target))
+    return target.getvalue()
+
+
+def told_of(path: Path, *lines: str | Callable[[], object]) -> str:
+    """What it says of the job in `path` to a script in which something else may happen in between."""
+    target = io.StringIO()
+    assert run_file(path, Console(Script(*lines), target))
     return target.getvalue()
 
 
@@ -62,23 +56,35 @@ def another_hand(path: Path) -> Callable[[], object]:
 
 
 def answered(folder: Path, script: Mapping[str, str] = MEASURED, *, until: str = "") -> tuple[Session, list[str]]:
-    """A job answered through the session itself up to the question at `until`, and the lines that answer so."""
-    session, left, lines = begun(folder, put(Project(), "name", NAME)), dict(script), [f".new {NAME}"]
+    """A job answered through the session itself up to the question at `until`, and the lines that answer so: first from
+    page to page, then what is behind *More*, wherever it is."""
+    session, left, lines = begun(folder, put(Project(), "name", NAME)), dict(script), [f"new {NAME}"]
     left.pop("name")
-    while (question := session.current()) is not None and question.key != until:
-        text = left.pop(question.key, "")
-        lines.append(text)
-        if any(each.level != "note" for each in give(session, question.key, text).findings):
-            lines.append(GOES_ON)
-        if not session.next():
+    while until or left or session.current():
+        while (question := session.current()) is not None and question.key != until:
+            lines += _line(session, question.key, left.pop(question.key, ""))
+            if not session.next():
+                break
+        behind = next((key for key in left if session.question(key)), None)
+        if until or behind is None:
             break
+        session.go(behind)
+        lines.append(f".go {behind}")
     assert until or not left, f"never asked: {sorted(left)}"
     return session, lines
+
+
+def _line(session: Session, key: str, text: str) -> list[str]:
+    """One answer given, and the lines that give it; an answer that is there is kept by an empty line."""
+    if not text and session.state(key) == "answered":
+        return [""]
+    return [text, *([GOES_ON] if asked_again(session, give(session, key, text)) else [])]
 
 
 def worked(folder: Path, script: Mapping[str, str] = MEASURED) -> tuple[bytes, list[str]]:
     """The file of a job answered and ticked to the last step through the session itself, and the lines that do so."""
     session, lines = answered(folder, script)
+    lines.append(".work")
     for step in session.plan.work:
         assert session.go(f"work.{step.id}")
         assert session.tick(step.id) is None

@@ -11,50 +11,50 @@ from pathlib import Path
 import pytest
 
 from tests.interview.maker import resumed
-from tests.prompts.talks import FILE, NAME, Script, another_hand, job_at, told, told_by, told_of
+from tests.prompts.conftest import RUN
+from tests.prompts.sentences import heard, said
+from tests.prompts.talks import FILE, NAME, Script, another_hand, job_at, told, told_of
 from wizard.interview.answer_text import given_by
 from wizard.prompts.console import Console
 from wizard.prompts.project_list import run, run_file
 
-RUN = "survey.section.left.run.1"
-
 
 def test_an_empty_folder_says_how_to_begin(tmp_path: Path) -> None:
-    heard = told(tmp_path, "", "Juniper loft")
-    assert "No project here yet.\n" in heard
-    assert "To begin a project of that name: .new Juniper loft" in heard
+    talk = told(tmp_path, "", NAME)
+    assert said("no project") in talk
+    assert heard("begin", talk, NAME)
     assert list(tmp_path.iterdir()) == []
 
 
 def test_a_new_project_needs_a_name(tmp_path: Path) -> None:
-    assert "It needs a name." in told(tmp_path, ".new", "")
+    assert heard("nameless", told(tmp_path, "new", ""))
 
 
 def test_projects_are_listed_with_stage_and_what_is_next_and_opened_by_number(tmp_path: Path) -> None:
-    told(tmp_path, f".new {NAME}", "", ".projects")
-    heard = told(tmp_path, "1", ".quit")
-    assert f"1. {NAME}: Survey\nNext: Answer: Unit to measure in.\nChanged: " in heard
-    assert f"Job: {NAME}\n" in heard
+    told(tmp_path, f"new {NAME}", "", "projects")
+    talk = told(tmp_path, "1", "quit")
+    assert f"1. {NAME}: Survey\nNext: Answer: " in talk
+    assert f"Job: {NAME}\n" in talk
 
 
 def test_leaving_a_job_for_the_list_comes_back_to_the_list(tmp_path: Path) -> None:
-    heard = told(tmp_path, f".new {NAME}", ".projects", ".quit")
-    assert heard.rstrip().endswith("Project: .quit")
+    talk = told(tmp_path, f"new {NAME}", "projects", "quit")
+    assert talk.rstrip().endswith("Project: quit")
 
 
 def test_a_broken_file_is_listed_and_tells_all_that_is_wrong(tmp_path: Path) -> None:
     (tmp_path / "odd.toml").write_text('format = 1\nnmae = "x"\nshow = "ell"\n', encoding="utf-8")
-    heard = told(tmp_path, "1")
-    assert "1. odd.toml: cannot be read, 2 problems.\n" in heard
-    assert "Line 2: nmae: " in heard
-    assert "Line 3: show: " in heard
+    talk = told(tmp_path, "1")
+    assert "1. odd.toml: cannot be read, 2 problems.\n" in talk
+    assert "Line 2: nmae: " in talk
+    assert "Line 3: show: " in talk
 
 
 def test_a_file_that_cannot_be_read_is_not_gone_on_with(tmp_path: Path) -> None:
     path, target = tmp_path / "odd.toml", io.StringIO()
     path.write_text('format = 1\nshow = "ell"\n', encoding="utf-8")
     assert run_file(path, Console(io.StringIO(), target)) is False
-    assert "odd.toml cannot be read:\n" in target.getvalue()
+    assert said("unreadable", "odd.toml") in target.getvalue()
 
 
 def test_a_folder_in_place_of_a_file_is_listed(tmp_path: Path) -> None:
@@ -69,8 +69,8 @@ def test_a_folder_that_is_not_there_is_told_so(tmp_path: Path) -> None:
 
 
 def test_resuming_says_in_at_most_three_lines_what_was_done_and_what_is_next(tmp_path: Path) -> None:
-    heard = told_of(job_at(tmp_path, RUN))
-    resume = heard.partition(f"Job: {NAME}\n")[2].partition("Orders begin")[0]
+    talk = told_of(job_at(tmp_path, RUN))
+    resume = talk.partition(f"Job: {NAME}\n")[2].partition("\nPage")[0]
     assert resume.startswith("Done so far: ")
     assert "Next: Answer: Left section: run at the rail.\n" in resume
     assert len(resume.splitlines()) <= 3
@@ -78,15 +78,15 @@ def test_resuming_says_in_at_most_three_lines_what_was_done_and_what_is_next(tmp
 
 def test_the_end_of_the_script_leaves_as_quit_does_and_says_where_the_file_is(tmp_path: Path) -> None:
     path = job_at(tmp_path, RUN)
-    for script in (["76 5/8", ".quit"], ["76 5/8"]):
-        heard = told_of(path, *script)
-        assert heard.splitlines()[-2:] == [f"Saved in: {path}", f"To go on: railskirt --plain {path}"]
+    for script in (["76 5/8", "quit"], ["76 5/8"]):
+        talk = told_of(path, *script)
+        assert talk.splitlines()[-2:] == [f"Saved in: {path}", f"To go on: railskirt --plain {path}"]
     assert resumed(tmp_path).at == "survey.section.left.drop.1"
 
 
 def test_a_place_gone_to_is_kept_for_the_next_opening(tmp_path: Path) -> None:
     path = job_at(tmp_path, RUN)
-    told_of(path, "76 5/8", ".go survey.rail")
+    told_of(path, "76 5/8", "go survey.rail")
     assert resumed(tmp_path).at == "survey.rail"
 
 
@@ -96,24 +96,24 @@ def test_ctrl_c_leaves_in_good_order_and_passes_on(tmp_path: Path) -> None:
 
     path, target = job_at(tmp_path, RUN), io.StringIO()
     with pytest.raises(KeyboardInterrupt):
-        run_file(path, Console(Script("76 5/8", ".next", stop), target))
+        run_file(path, Console(Script("76 5/8", "next", stop), target))
     assert target.getvalue().splitlines()[-2] == f"Saved in: {path}"
     assert resumed(tmp_path).text(RUN) == "76 5/8 in"
 
 
 def test_when_another_hand_was_in_the_file_it_can_be_read_again(tmp_path: Path) -> None:
     path = job_at(tmp_path, RUN)
-    heard = told_by(path, another_hand(path), "76 5/8", "1", ".quit")
-    assert "Not saved: " in heard
-    assert "Read again: the job stands as the file says." in heard
+    talk = told_of(path, another_hand(path), "76 5/8", "1", "quit")
+    assert "Not saved: " in talk
+    assert heard("read again", talk)
     session = resumed(tmp_path)
     assert (session.project.name, session.state(RUN)) == ("Rowan room", "missing")
 
 
 def test_when_another_hand_was_in_the_file_mine_can_be_written_over_it(tmp_path: Path) -> None:
     path = job_at(tmp_path, RUN)
-    heard = told_by(path, another_hand(path), "76 5/8", "2", ".quit")
-    assert "Saved: my change stands.\nWhat stood there is kept as job.toml.before.\n" in heard
+    talk = told_of(path, another_hand(path), "76 5/8", "2", "quit")
+    assert heard("written over", talk, "job.toml.before")
     session = resumed(tmp_path)
     assert (session.project.name, session.text(RUN)) == (NAME, "76 5/8 in")
     assert "Rowan room" in path.with_name(f"{path.name}.before").read_text(encoding="utf-8")
@@ -121,15 +121,15 @@ def test_when_another_hand_was_in_the_file_mine_can_be_written_over_it(tmp_path:
 
 def test_when_another_hand_was_in_the_file_both_can_be_left_and_leaving_says_what_is_not_saved(tmp_path: Path) -> None:
     path = job_at(tmp_path, RUN)
-    heard = told_by(path, another_hand(path), "76 5/8", "", ".quit")
-    assert heard.count("Not saved: ") == 2
+    talk = told_of(path, another_hand(path), "76 5/8", "", "quit")
+    assert talk.count("Not saved: ") == 2
     assert resumed(tmp_path).project.name == "Rowan room"
 
 
 def test_a_tick_that_cannot_be_saved_is_asked_about_too(tmp_path: Path) -> None:
     path = job_at(tmp_path)
-    heard = told_by(path, ".work", another_hand(path), "done", "2", ".quit")
-    assert "Saved: my change stands.\n" in heard
+    talk = told_of(path, "work", another_hand(path), "done", "2", "quit")
+    assert heard("written over", talk, "job.toml.before")
     assert resumed(tmp_path).project.work
 
 
@@ -137,8 +137,8 @@ def test_comments_are_asked_about_before_the_first_answer(tmp_path: Path) -> Non
     path = job_at(tmp_path, RUN)
     path.write_text("# read twice\n" + path.read_text(encoding="utf-8"), encoding="utf-8")
     before = path.read_bytes()
-    heard = told_of(path, "", ".quit")
-    assert "The file has comments written by hand." in heard
+    talk = told_of(path, "", "quit")
+    assert "The file has comments written by hand." in talk
     assert path.read_bytes() == before
     told_of(path, "1", "76 5/8")
     assert path.with_name(f"{path.name}.before").read_bytes() == before
@@ -147,9 +147,9 @@ def test_comments_are_asked_about_before_the_first_answer(tmp_path: Path) -> Non
 
 def test_a_template_is_kept_and_begun_from(tmp_path: Path) -> None:
     path = job_at(tmp_path, "fullness.want")
-    heard = told_of(path, ".template Usual work", ".quit")
-    assert "Kept as usual-work-template.toml: new projects can begin from it.\n" in heard
-    begun = told(tmp_path, ".new Rowan room", "2", ".quit")
+    talk = told_of(path, "template Usual work", "quit")
+    assert "Kept as usual-work-template.toml: new projects can begin from it.\n" in talk
+    begun = told(tmp_path, "new Rowan room", "2", "quit")
     assert "Begin from:\n1. Nothing: the trade's usual values\n2. Usual work\n" in begun
     made = (tmp_path / "rowan-room.toml").read_text(encoding="utf-8")
     assert 'began_from = "Usual work"' in made
@@ -157,22 +157,22 @@ def test_a_template_is_kept_and_begun_from(tmp_path: Path) -> None:
 
 
 def test_a_template_gets_a_usual_name_when_none_is_given(tmp_path: Path) -> None:
-    heard = told_of(job_at(tmp_path, RUN), ".template", "")
-    assert "Kept as juniper-loft-template.toml" in heard
+    talk = told_of(job_at(tmp_path, RUN), "template", "")
+    assert "Kept as juniper-loft-template.toml" in talk
 
 
 def test_the_file_and_the_time_it_was_saved_are_told(tmp_path: Path) -> None:
     path = job_at(tmp_path, RUN)
-    heard = told_of(path, ".file", "76 5/8", ".file")
-    assert heard.count(f"File: {path}\n") == 2
-    assert "Nothing was changed since it was opened.\n" in heard
-    assert "\nSaved: " in heard
+    talk = told_of(path, "file", "76 5/8", "file")
+    assert talk.count(f"File: {path}\n") == 2
+    assert said("unchanged") in talk
+    assert "\nSaved: " in talk
 
 
 def test_the_help_of_the_list_tells_its_orders(tmp_path: Path) -> None:
-    heard = told(tmp_path, ".help", ".again", ".quit now")
-    for each in (".new NAME: ", ".again: ", ".quit: "):
-        assert each in heard
+    talk = told(tmp_path, ".help", ".again", ".quit now")
+    for each in ("new: ", "again: ", "quit: "):
+        assert each in talk
     assert FILE not in [each.name for each in tmp_path.iterdir()]
 
 
@@ -180,10 +180,10 @@ def test_a_change_that_cannot_be_written_is_tried_again(tmp_path: Path, monkeypa
     path = job_at(tmp_path, RUN)
     access = iter([False, False, True])
     monkeypatch.setattr(os, "access", lambda *_: next(access, True))
-    heard = told_of(path, "76 5/8", "1", ".next", "76 1/2", "")
-    assert heard.count("Not saved: ") == 2
-    assert "1. Try again, once that is put right.\n" in heard
-    assert "Write my change over it" not in heard
+    talk = told_of(path, "76 5/8", "1", "next", "76 1/2", "")
+    assert talk.count("Not saved: ") == 2
+    assert said("try again") in talk
+    assert "Write my change over it" not in talk
     assert given_by(resumed(tmp_path).project).get(RUN, "") in ("", "76 1/2 in")
 
 
@@ -192,9 +192,9 @@ def test_a_length_typed_on_the_full_screen_and_not_entered_is_offered(tmp_path: 
     session = resumed(tmp_path)
     session.type(RUN, "76 5/8")
     session.leave()
-    heard = told_of(path, ".take 1", ".quit")
-    assert "Typed here but not entered: 76 5/8\n" in heard
-    assert "Typed before, not entered: 76 5/8\n.take 1 enters it.\n" in heard
+    talk = told_of(path, "take 1", "quit")
+    assert "Typed here but not entered: 76 5/8\n" in talk
+    assert heard("typed before", talk, "76 5/8")
     later = resumed(tmp_path)
     assert (given_by(later.project)[RUN], later.pending) == ("76 5/8 in", {})
 
@@ -209,6 +209,6 @@ def test_what_to_know_of_a_save_is_told_once(tmp_path: Path, monkeypatch: pytest
 
     path = job_at(tmp_path, RUN)
     monkeypatch.setattr(os, "fsync", fsync)
-    heard = told_of(path, "76 5/8", "76 5/8", ".quit")
-    assert heard.count("“job.toml” is saved, but the disk did not confirm it: Input/output error.\n") == 1
-    assert "could not be saved" not in heard
+    talk = told_of(path, "76 5/8", "76 5/8", "quit")
+    assert talk.count("“job.toml” is saved, but the disk did not confirm it: Input/output error.\n") == 1
+    assert "could not be saved" not in talk

@@ -18,13 +18,13 @@ from wizard.project.plan_of_project import best_plan_of, can_improve, plan_of
 def test_the_sheets_written_are_those_of_the_shell_and_nothing_is_replaced_unasked(tmp_path: Path) -> None:
     path = job_at(tmp_path)
     target = tmp_path / "cut it.txt"
-    said = told_of(path, ".sheets", "2", "3, 2", "cut it.txt")
+    said = told_of(path, "sheets", "2", "3, 2", "cut it.txt")
     assert f"Written: {target}\n{text_of('text written')}" in said
     out = io.StringIO()
     run(SheetOptions((path,), only=("buying", "cutting"), date=date.today().isoformat()), out, io.StringIO())
     assert target.read_text() == out.getvalue()
     target.write_text("mine")
-    said = told_of(path, ".sheets", "2", "99", "3", "cut it.txt", "no")
+    said = told_of(path, "sheets", "2", "99", "3", "cut it.txt", "no")
     assert f"cut it.txt is there already: {text_of('no sheet', 'a text file')}. Replace it?" in said
     assert "Nothing was written." in said
     assert target.read_text() == "mine"
@@ -34,7 +34,7 @@ def test_an_order_is_carried_out_wherever_sheets_are_asked_about(tmp_path: Path)
     path = job_at(tmp_path)
     before = {each.name for each in tmp_path.iterdir()}
     for lines in ((".file",), ("1", ".file"), ("1", "", ".file")):
-        said = told_of(path, ".sheets", *lines)
+        said = told_of(path, "sheets", *lines)
         assert f"File: {path}" in said
         assert "Nothing was written." not in said
     assert {each.name for each in tmp_path.iterdir()} == before
@@ -43,7 +43,7 @@ def test_an_order_is_carried_out_wherever_sheets_are_asked_about(tmp_path: Path)
 def test_the_project_itself_is_never_written_over(tmp_path: Path) -> None:
     path = job_at(tmp_path)
     before = path.read_bytes()
-    said = told_of(path, ".sheets", "5", "job.toml", "yes")
+    said = told_of(path, "sheets", "5", "job.toml", "yes")
     assert text_of("the project itself", "").strip() in said.replace("\n", " ")
     assert path.read_bytes() == before
 
@@ -52,7 +52,7 @@ def test_a_name_that_no_file_can_have_is_asked_for_again_and_a_tilde_may_begin_o
     tmp_path: Path,
 ) -> None:
     path = job_at(tmp_path)
-    said = told_of(path, ".sheets", "5", "x" * 300, "a\0b", "~nobody here.json").replace("\n", " ")
+    said = told_of(path, "sheets", "5", "x" * 300, "a\0b", "~nobody here.json").replace("\n", " ")
     for shown, why in ((f"{'x' * 39}…", "File name too long"), ("a\\x00b", text_of("odd character"))):
         assert f"Not taken: {text_of('no file name', shown, why, 'job.json')}" in said
     assert f"Written: {tmp_path / '~nobody here.json'}" in said
@@ -74,7 +74,7 @@ def test_a_plan_not_proven_at_once_is_read_out_written_and_ticked_as_the_shell_w
         said = heard("name", order)
         assert best in said, order
         assert first not in said, order
-    heard("name", ".sheets", "2", "2, 5", "many.txt")
+    heard("name", "sheets", "2", "2, 5", "many.txt")
     out = io.StringIO()
     run(SheetOptions((path,), only=("buying", "hanging"), date=date.today().isoformat()), out, io.StringIO())
     assert target.read_text() == out.getvalue()

@@ -28,13 +28,13 @@ def test_a_job_is_begun_answered_and_left_without_a_single_code_for_the_terminal
     argv, more = WAYS[way]
     with terminal(tmp_path, *argv, **more) as child:
         child.expect_exact("Project:")
-        child.sendline(".new Juniper loft")
+        child.sendline("new Juniper loft")
         child.expect_exact(FIRST)
         heard = str(child.before)
         child.sendline("")
-        child.expect_exact("In which unit are lengths shown?")
+        child.expect_exact("On which sides")
         heard += str(child.before)
-        child.sendline(".quit")
+        child.sendline("quit")
         child.expect_exact(f"Saved in: {FILE}")
         heard += str(child.before)
         assert ended(child) == Exit.OK
@@ -44,12 +44,11 @@ def test_a_job_is_begun_answered_and_left_without_a_single_code_for_the_terminal
 
 def test_ctrl_d_leaves_with_everything_saved(tmp_path: Path) -> None:
     with terminal(tmp_path, "--plain") as child:
-        child.sendline(".new Juniper loft")
+        child.sendline("new Juniper loft")
         child.expect_exact(FIRST)
-        child.expect_exact("Answer:")
+        child.expect_exact("Usual values")
         child.sendline("metric")
-        child.expect_exact("In which unit")
-        child.expect_exact("Answer:")
+        child.expect_exact("Sections on [")
         child.send(CTRL_D)
         child.expect_exact(f"Saved in: {FILE}")
         assert ended(child) == Exit.OK
@@ -58,12 +57,11 @@ def test_ctrl_d_leaves_with_everything_saved(tmp_path: Path) -> None:
 
 def test_ctrl_c_leaves_with_everything_saved_and_tells_the_shell(tmp_path: Path) -> None:
     with terminal(tmp_path, "--plain") as child:
-        child.sendline(".new Juniper loft")
+        child.sendline("new Juniper loft")
         child.expect_exact(FIRST)
-        child.expect_exact("Answer:")
+        child.expect_exact("Usual values")
         child.sendline("metric")
-        child.expect_exact("In which unit")
-        child.expect_exact("Answer:")
+        child.expect_exact("Sections on [")
         child.sendintr()
         child.expect_exact(f"Saved in: {FILE}")
         child.expect_exact("railskirt: stopped.")
@@ -75,14 +73,12 @@ def test_a_line_typed_before_is_brought_back_by_the_up_key(tmp_path: Path) -> No
     pytest.importorskip("readline")
     with terminal(tmp_path, "--plain") as child:
         child.expect_exact("Project:")
-        child.sendline(".new Juniper loft")
+        child.sendline("new Juniper loft")
         child.expect_exact(FIRST)
-        child.expect_exact("Answer:")
-        child.sendline(".file")
-        child.expect_exact(f"File: {FILE}")
-        child.expect_exact("Answer:")
-        child.send("\x1b[A\r")
-        child.expect_exact(f"File: {FILE}")
+        for line in ("file\r", "\x1b[A\r"):
+            child.expect_exact("Usual values")
+            child.send(line)
+            child.expect_exact(f"File: {FILE}")
 
 
 @pytest.mark.parametrize("argv", [["--plain", "job.toml"], ["job.toml", "--plain"], ["open", "--plain", "job.toml"]])
@@ -109,7 +105,7 @@ def test_without_a_terminal_a_mere_wish_changes_nothing_for_scripts(tmp_path: Pa
 def test_bytes_that_are_no_letters_end_nothing(tmp_path: Path) -> None:
     run = subprocess.run(
         [sys.executable, "-m", "wizard", "--plain"],
-        input=b".new Juniper loft\r\n\xff\xfe\n\x00\n.quit\n",
+        input=b"new Juniper loft\r\n\xff\xfe\n\x00\n.quit\n",
         capture_output=True, cwd=tmp_path, env=environment(), timeout=120, check=False,
     )  # fmt: skip
     assert run.returncode == Exit.OK, run.stderr.decode()

@@ -16,7 +16,7 @@ from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project
 from wizard.project.reading import read
 
-READING = (".plan", ".measures", ".full", ".cut", ".buy", ".marks", ".hang", ".cautions", ".findings", ".go 1", ".help")
+READING = (".plan", ".measures", ".full", ".cut", ".buy", ".marks", ".hang", ".cautions", ".findings", ".help")
 
 
 @pytest.fixture(scope="module")

@@ -1,7 +1,7 @@
-"""Lines in and lines out, and the commands among them: a full stop and a letter, as in `.back`.
+"""Lines in and lines out, and the orders among them: `back`, or `.back` where any text is an answer.
 
-Nothing but text and line feeds is ever written: no colour, no moving about. No answer begins as a command does: `.5`
-is half an inch."""
+Only text and line feeds are ever written, and no sign that a speaking program stumbles over: no colour, no drawing, a
+sentence a line, a row of a table a line. No answer begins as an order with a full stop does: `.5` is half an inch."""
 
 from __future__ import annotations
 
@@ -9,38 +9,45 @@ import os
 import re
 import shutil
 import sys
-from collections.abc import Callable, Iterable, Sequence
-from typing import Final, Generic, TextIO, TypeVar
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from typing import Final, TextIO, TypeVar
 
-from msgspec import Struct
-
-from wizard.prompts.speech import in_lines, spoken
+from wizard.render.plain_text import literal, with_capital
+from wizard.render.text_page import Page, wrapped
 
 T = TypeVar("T")
 
-_ORDER: Final = re.compile(r"\s*\.([A-Za-z][\w-]*)\s*(.*?)\s*")
+_WORD: Final = re.compile(r"\s*(\.?)([A-Za-z][\w-]*)\s*(.*?)\s*")
 _DOUBLED: Final = re.compile(r"\s*\.\.[A-Za-z]")
+HELP: Final = "?"
+
+Order = tuple[str, str]
+"""The name of an order, and the text after it."""
 
 
-class Command(Struct, Generic[T], frozen=True):
-    """One thing that can be done, in one place for reading, doing and helping."""
-
-    name: str
-    """Typed after a full stop; its beginning is enough when nothing else begins so."""
-    after: str
-    """What may be typed behind it, in words; empty for nothing."""
-    says: str
-    """One sentence for the help."""
-    group: str
-    """Heading in the help."""
-    do: Callable[[T, str], None]
-    """Takes what it is done to, and what was typed behind it."""
+Do = Callable[[T, str], None]
+"""Carries an order out: takes what it is done to, and the text after it. Its docstring is its help, in the imperative,
+and its name the order's."""
 
 
-def command_in(line: str) -> tuple[str, str] | None:
-    """The command in a line and the text after it; None for an answer."""
-    found = _ORDER.fullmatch(line)
-    return (found[1].casefold(), found[2]) if found else None
+def called(do: Do[T]) -> str:
+    """The name of an order. An underscore keeps it apart from the language's own words."""
+    return do.__name__.rstrip("_")
+
+
+def help_line(do: Do[T]) -> str:
+    """`back: Go to the page before.`."""
+    return f"{called(do)}: {' '.join((do.__doc__ or '').split())}"
+
+
+def order_in(line: str, names: Collection[str] = ()) -> Order | None:
+    """The order in a line: `?`, one that begins with a full stop, or one of `names`; None for an answer."""
+    if line.strip() == HELP:
+        return "help", HELP
+    found = _WORD.fullmatch(line)
+    if found is None or not (found[1] or found[2].casefold() in names):
+        return None
+    return found[2].casefold(), found[3]
 
 
 def answer_in(line: str) -> str:
@@ -49,43 +56,30 @@ def answer_in(line: str) -> str:
     return text[1:] if _DOUBLED.match(text) else text
 
 
-def meant(orders: Sequence[Command[T]], name: str) -> tuple[Command[T], ...]:
-    """The orders that `name` may mean: the one of that name, else all that begin so."""
-    exact = tuple(each for each in orders if each.name == name)
-    return exact or tuple(each for each in orders if each.name.startswith(name))
-
-
-def unclear(found: Sequence[Command[T]], name: str) -> str:
-    """What is said when a name means no order, or several."""
-    if found:
-        return f"Several begin so: {', '.join(f'.{each.name}' for each in found)}. Type one letter more."
-    return (
-        f"There is no .{name} here. Type .help for all there is; "
-        f"to answer with text that begins with a full stop, type two: ..{name}"
-    )
-
-
-def help_lines(orders: Sequence[Command[T]]) -> list[str]:
+def help_lines(groups: Mapping[str, Iterable[Do[T]]]) -> Iterator[str]:
     """Every order with what it does, group by group."""
-    lines: list[str] = []
-    for group in dict.fromkeys(each.group for each in orders):
-        lines.append(f"{group}:")
-        lines += [help_line(each) for each in orders if each.group == group]
-    return lines
+    return (line for group, orders in groups.items() for line in (f"{group}:", *map(help_line, orders)))
 
 
-def help_line(order: Command[T]) -> str:
-    """`.go PLACE: Lists every question and step…`."""
-    return f".{order.name}{f' {order.after}' if order.after else ''}: {order.says}"
-
-
-READABLE: Final = (20, 80)
-"""Fewest and most columns of a line; longer ones are hard to follow."""
+def meant(orders: Iterable[Do[T]], name: str) -> Do[T] | str:
+    """The order of that name, else the only one that begins so; a sentence where there is none, or several."""
+    known = {called(each): each for each in orders}
+    begun = [name] if name in known else [each for each in known if each.startswith(name)]
+    if len(begun) == 1:
+        return known[begun[0]]
+    if begun:
+        return f"Several orders begin so: {', '.join(begun)}. Type one letter more."
+    double = f"For an answer that begins with a full stop, type two: ..{name}"
+    return f"There is no order “{name}” here. “help” lists them all. {double}"
 
 
 def numbered(text: str, count: int) -> int | None:
     """The place, from 0, that a number from 1 to `count` names; None for any other text."""
     return int(text) - 1 if text.isdecimal() and len(text) < 5 and 1 <= int(text) <= count else None
+
+
+READABLE: Final = (20, 80)
+"""Fewest and most columns of a line; longer ones are hard to follow."""
 
 
 class InputEnded(Exception):  # noqa: N818  (no fault: whoever typed has gone)
@@ -103,6 +97,8 @@ class Console:
         """True when the terminal shows what is typed; what comes from a script is written out here."""
         self._put_back: str | None = None
         self.columns = max(READABLE[0], min(READABLE[1], columns))
+        self.names: Collection[str] = ()
+        """The orders that need no full stop where a number is asked for."""
 
     def say(self, *texts: str) -> None:
         """Print each text, a sentence a line."""
@@ -114,10 +110,6 @@ class Console:
         for line in lines:
             print(line, file=self._target)
 
-    def gap(self) -> None:
-        """An empty line, before something new."""
-        print(file=self._target)
-
     def ask(self, prompt: str) -> str:
         """What is typed after `prompt`, without its line end. InputEnded when there is nothing more."""
         if self._put_back is not None:
@@ -125,14 +117,15 @@ class Console:
             return line
         return self._read(f"{spoken(prompt)} ")
 
+    def name(self, prompt: str) -> str | None:
+        """Text that names something; None for an order after a full stop, which is then carried out."""
+        line = self.ask(prompt).strip()
+        return None if self._waits(order_in(line)) else line
+
     @property
     def waiting(self) -> bool:
         """True while an order that was typed in a list waits to be carried out."""
         return self._put_back is not None
-
-    def put_back(self, line: str) -> None:
-        """Let `line` be what is typed next."""
-        self._put_back = line
 
     def choose(self, prompt: str, choices: Sequence[str]) -> int | None:
         """Print `choices` with their numbers; the place, from 0, of the one that is picked, or None."""
@@ -144,30 +137,30 @@ class Console:
 
         An empty line picks nothing; neither does an order, which is then carried out.
         """
-        while True:
-            line = self.ask(prompt).strip()
-            if not line:
-                return None
-            if command_in(line):
-                self.put_back(line)
-                return None
+        while (line := self.ask(prompt).strip()) and not self._waits(order_in(line, self.names)):
             picked = numbered(line, count)
             if picked is not None:
                 return picked
-            self.say(f"Not in the list: “{line}”. Give a number from 1 to {count}, or an empty line to leave the list.")
+            self.say(f"Not in the list: “{line}”. Type a number from 1 to {count}. Enter alone leaves the list.")
+        return None
+
+    def _waits(self, order: Order | None) -> bool:
+        if order is not None:
+            self._put_back = f".{order[0]} {order[1]}"
+        return order is not None
 
     def _read(self, prompt: str) -> str:
         try:
             line = self._line(prompt)
         except KeyboardInterrupt:
-            self.gap()
+            self.put([""])
             raise
         if not line:
-            self.gap()
+            self.put([""])
             raise InputEnded
         line = line.rstrip("\r\n")
         if not self._shown:
-            print(spoken(line), file=self._target)
+            self.put([spoken(line)])
         return line
 
     def _line(self, prompt: str) -> str:
@@ -202,3 +195,60 @@ def _can_edit() -> bool:
         # Each of these would write codes that a braille line or a speech synthesiser shows as signs.
         readline.parse_and_bind(f"set {setting}")
     return True
+
+
+_ROUNDED: Final = re.compile(r"≈ (?=[\d-])")
+_BOTH: Final = re.compile(r" · (?=about |\d|-)")
+_SENTENCE: Final = re.compile(r"(?<=[^\d][.!?]) (?=[A-Z“])")
+"""Where a sentence ends. A full stop behind a figure may be the number of a list."""
+_REASONING: Final = {"−": "minus", "×": "times", "÷": "divided by", "≤": "at most", "≥": "at least"}
+
+
+def spoken(text: str) -> str:
+    """`text` with every control character written out, and `≈` before a figure as a word."""
+    return _ROUNDED.sub("about ", literal(text))
+
+
+def spoken_length(text: str) -> str:
+    """A length in both systems, with a comma between them: `12 1/8 in, about 308 mm`."""
+    return _BOTH.sub(", ", spoken(text))
+
+
+def spoken_formula(text: str) -> str:
+    """A formula, or its values, with the signs of arithmetic as words."""
+    return "".join(_REASONING.get(each, each) for each in spoken(text))
+
+
+def in_lines(text: str, columns: int) -> Iterator[str]:
+    """`text` a sentence a line, in lines of at most `columns`; nothing for nothing."""
+    for sentence in _SENTENCE.split(spoken(text)):
+        yield from wrapped(sentence, columns)
+
+
+class SpokenPage(Page, frozen=True):
+    """A page for the blocks of the sheet: headings without rules, and each row of a table as a line of its own."""
+
+    def heading(self, text: str) -> list[str]:
+        """A blank line and the heading."""
+        return ["", *self.para(text)]
+
+    def subheading(self, text: str) -> list[str]:
+        """A blank line and the smaller heading."""
+        return self.heading(text)
+
+    def para(self, text: str, first: str = "") -> list[str]:
+        """A sentence a line; of the text before the first line only words are kept."""
+        words = f"{first.strip()} " if any(each.isalpha() for each in first) else ""
+        return list(in_lines(f"{words}{text}", self.columns))
+
+    def pair(self, label: str, value: str) -> list[str]:
+        """`label: value`."""
+        return self.para(f"{with_capital(label)}{'' if label.endswith('?') else ':'} {value}")
+
+    def table(self, heads: Sequence[str], rows: Iterable[Sequence[str]], left: Sequence[int] = (0,)) -> list[str]:
+        """Each row on a line, every value after its head: `mark 1, tape 4 1/2, flat skirt 11 1/4`."""
+        said = (
+            ", ".join(f"{head} {value}".strip() for head, value in zip(heads, row, strict=True) if value)
+            for row in rows
+        )
+        return [line for row in said for line in self.para(with_capital(row))]

@@ -1,25 +1,43 @@
-"""One job in plain lines: what is in hand, what was just said of it, and what happens when it cannot be saved."""
+"""A conversation about one job: what was just said of it, what happens when it cannot be saved, its sheets, leaving."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import shlex
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from functools import wraps
 from pathlib import Path
-from typing import Literal
+from typing import Final, Literal, TypeVar
 
 from wizard.interview.file_state import Clock
+from wizard.interview.job_files import keep_template
 from wizard.interview.outcome import Conflict
 from wizard.interview.session import Session
 from wizard.interview.step_timer import StepTimer
+from wizard.project.finished_steps import as_done
 from wizard.project.plan_of_project import at_best
 from wizard.project.problems import Problems
-from wizard.prompts.console import Console
-from wizard.prompts.speech import SpokenPage
+from wizard.prompts.console import Console, Do, SpokenPage, numbered
+from wizard.render.plain_text import literal
+from wizard.render.sheet_files import (
+    FORM_WORDS,
+    NEXT_STEPS,
+    Target,
+    missing_words,
+    named_target,
+    save_sheets,
+    usual_target,
+)
+from wizard.render.sheet_names import TITLES, USUAL, WITH_SHEETS, Format, SheetId
 from wizard.trade.formatting import ruler_of
-from wizard.trade.plan_records import Finding, Plan, Stage
+from wizard.trade.plan_records import Finding, Offers, Plan
 
 Ending = Literal["list", "leave"]
 """What follows a job: the list of projects, or the end."""
+
+
+T = TypeVar("T")
+About = Callable[["Conversation", T, str], None]
 
 
 @dataclass
@@ -30,20 +48,22 @@ class Conversation:
     session: Session
     path: Path
     clock: Clock
+    page: str = ""
+    """Id of the page that was read out last."""
+    aside: str = ""
+    """Key of the field from which one behind *More* was gone to."""
     held: tuple[Finding, ...] = ()
     """What the last answer made look wrong; an empty line goes on all the same."""
     offers: tuple[str, ...] = ()
     """What may have been meant by the last answer, which was not taken."""
-    was: Mapping[str, str] = field(default_factory=dict)
-    """Figure id -> its words before the last answer, for those that it changed and that were known."""
-    changed: tuple[str, ...] = ()
-    """Ids of the figures that the last answer changed."""
-    stage: Stage | None = None
-    """The stage last spoken of."""
-    brief: bool = False
-    """True when how to measure is left out."""
-    ticking_told: bool = False
-    """True once it was said how a step is ticked."""
+    before: Mapping[str, str] | None = None
+    """Figure id -> its words before the last answer; None after any other change."""
+    line: str = ""
+    """The plan so far in a line, as it was said last."""
+    table: Offers | None = None
+    """The rows worked out for the page that was read out last."""
+    told: set[str] = field(default_factory=set)
+    """What is said only once, and was."""
     timing: StepTimer = field(init=False)
     """What step is timed."""
     moved: bool = True
@@ -57,9 +77,15 @@ class Conversation:
         """Print each text, a sentence a line."""
         self.lines.say(*texts)
 
+    def once(self, text: str) -> tuple[str, ...]:
+        """The text, the first time it is asked for."""
+        new = text not in self.told
+        self.told.add(text)
+        return (text,) if new else ()
+
     def best_plan(self) -> Plan:
-        """The plan, as good as it can be had; it stands from then on. What is read out, written or ticked is asked for,
-        so it may take its tenths of a second, and reads as the sheets of the shell do."""
+        """The best plan that can be found; the job keeps it. What is read out, written or ticked is asked for, so it
+        may take its tenths of a second, and reads as the sheets of the shell do."""
         best = at_best(self.session.plan)
         if best is not self.session.plan:
             self.session.take(best)
@@ -69,49 +95,60 @@ class Conversation:
         """Have the new place read out, and drop what was said of the last one."""
         self.moved, self.held, self.offers = True, (), ()
 
+    @property
+    def spoken_page(self) -> SpokenPage:
+        """The page for the blocks of the sheet."""
+        return SpokenPage(self.lines.columns, ruler_of(self.session.plan.job))
 
-WAYS = (
-    "1. Read the file again, and let my change go.",
-    "2. Write my change over it; what stands there is kept beside it.",
+
+def about(get: Callable[[Session], T | None], otherwise: str) -> Callable[[About[T]], Do[Conversation]]:
+    """A decorator for orders about what `get` gives; where there is none they only say `otherwise`."""
+
+    def order_of(do: About[T]) -> Do[Conversation]:
+        @wraps(do)
+        def order(talk: Conversation, text: str) -> None:
+            what = get(talk.session)
+            talk.say(otherwise) if what is None else do(talk, what, text)
+
+        return order
+
+    return order_of
+
+
+at_question = about(Session.current, "This is a step of the work, with nothing to answer.")
+at_page = about(Session.page, "This is a step of the work, with nothing to answer.")
+at_step = about(Session.current_step, "This goes with a step of the work. “work” goes to the steps.")
+
+BY_HAND: Final = (
+    "Number, or Enter to leave both as they are:",
+    "1. Read the file again and drop my change.",
+    "2. Write my change over it. What is in the file now is kept beside it.",
 )
-TRY = "1. Try again, once that is put right."
-AGAIN = "1, or an empty line to go on without:"
-WHOSE = "Number, or an empty line to leave both as they are:"
+BLOCKED: Final = ("1, or Enter to go on without saving:", "1. Try again, once that is put right.")
 
 
 def not_saved(talk: Conversation, conflict: Conflict | None) -> bool:
     """True when a change could not be saved; it is asked about at once."""
     if conflict is None:
         return False
-    if not conflict.by_hand:
-        return _cannot_be_written(talk, conflict)
-    talk.say(f"Not saved: {conflict.sentence}", *WAYS)
-    picked = talk.lines.pick(WHOSE, len(WAYS))
-    if picked == 0:
+    prompt, *ways = BY_HAND if conflict.by_hand else BLOCKED
+    talk.say(f"Not saved: {conflict.sentence}", *ways)
+    picked = talk.lines.pick(prompt, len(ways))
+    if picked is None:
+        talk.say("This change is not in the file.")
+    elif conflict.by_hand and picked == 0:
         _read_again(talk)
-    elif picked == 1:
-        _write_over(talk)
     else:
-        talk.say("Left as it is: this change is not in the file.")
-    talk.arrive()
-    return True
-
-
-def _cannot_be_written(talk: Conversation, conflict: Conflict) -> bool:
-    talk.say(f"Not saved: {conflict.sentence}", TRY)
-    if talk.lines.pick(AGAIN, 1) == 0:
         _write_over(talk)
-    else:
-        talk.say("Left as it is: this change is not in the file.")
     talk.arrive()
     return True
 
 
 def _write_over(talk: Conversation) -> None:
     again, kept = talk.session.overwrite(), talk.session.file.kept
-    talk.say(f"Not saved: {again.sentence}" if again else "Saved: my change stands.")
+    talk.say(f"Not saved: {again.sentence}" if again else "Saved: my change is in the file.")
     if kept and not again:
-        talk.say(f"What stood there is kept as {kept.name}.")
+        talk.say(f"The file as it was is kept as {kept.name}.")
 
 
 def _read_again(talk: Conversation) -> None:
@@ -119,7 +156,7 @@ def _read_again(talk: Conversation) -> None:
     if isinstance(problems, Problems):
         talk.say("The file cannot be read:", *problem_lines(problems))
     else:
-        talk.say("Read again: the job stands as the file says. .undo brings mine back.")
+        talk.say("Read again: the job is now as the file says. “undo” brings mine back.")
 
 
 def problem_lines(problems: Problems) -> list[str]:
@@ -130,6 +167,84 @@ def problem_lines(problems: Problems) -> list[str]:
     ]
 
 
-def page_of(talk: Conversation) -> SpokenPage:
-    """The page for the blocks of the sheet."""
-    return SpokenPage(talk.lines.columns, ruler_of(talk.session.plan.job))
+def file(talk: Conversation, _: str) -> None:
+    """Say where the job is kept, and when it was saved."""
+    saved = talk.session.file.saved_at
+    _uncut(talk, f"File: {talk.path}")
+    talk.say(f"Saved: {saved.astimezone():%H:%M}" if saved else "Nothing has changed since it was opened.")
+    _unsaved(talk)
+
+
+def _uncut(talk: Conversation, text: str) -> None:
+    """Print a text on a line of its own and never broken, so that it can be copied."""
+    talk.lines.put([literal(text)])
+
+
+def _unsaved(talk: Conversation) -> None:
+    if talk.session.file.conflict:
+        talk.say(f"Not saved: {talk.session.file.conflict.sentence}")
+
+
+def parting(talk: Conversation) -> None:
+    """Keep the place and the minutes of a step that is timed, and say where everything is."""
+    talk.timing.end()
+    talk.session.leave()
+    talk.say(talk.session.pending.left(talk.session.at))
+    _unsaved(talk)
+    _uncut(talk, f"Saved in: {talk.path}")
+    _uncut(talk, f"To go on: railskirt --plain {shlex.quote(str(talk.path))}")
+
+
+def template(talk: Conversation, name: str) -> None:
+    """Save the choices as a template for later jobs."""
+    usual = f"{talk.session.project.name or ''} template".strip()
+    given = name or talk.lines.name(f"Name of the template [{usual}]:")
+    if given is not None:
+        talk.say(keep_template(talk.path.parent, talk.session.project, given or usual))
+
+
+def sheets(talk: Conversation, _: str) -> None:
+    """Write the sheets to print, or to carry to the bed, into a file."""
+    picked = talk.lines.choose("Number of a form, or Enter to write nothing:", tuple(FORM_WORDS.values()))
+    form = None if picked is None else tuple(FORM_WORDS)[picked]
+    only = _sheets(talk) if form in WITH_SHEETS else None
+    target = _target(talk, form) if form is not None and not talk.lines.waiting else None
+    if form is None or target is None:
+        talk.say("" if talk.lines.waiting else "Nothing was written.")
+        return
+    plan = as_done(talk.best_plan(), talk.session.project)
+    trouble = save_sheets(plan, form, only, target, talk.path, talk.clock().astimezone().date())
+    if trouble:
+        talk.say(f"Not written: {trouble}")
+        return
+    missing = missing_words(plan)
+    _uncut(talk, f"Written: {target.path.resolve()}")
+    talk.say(NEXT_STEPS[form], f"Unfinished: {missing}" if missing else "")
+
+
+def _sheets(talk: Conversation) -> tuple[SheetId, ...] | None:
+    """The sheets named by their numbers; None for the usual ones."""
+    names = tuple(TITLES)
+    talk.say(
+        *(f"{at}. {TITLES[each]}{'' if each in USUAL else ', only when named'}" for at, each in enumerate(names, 1))
+    )
+    while line := talk.lines.name("Numbers with commas between, or Enter for the usual ones:"):
+        picked = {numbered(each.strip(), len(names)) for each in line.split(",")}
+        if None not in picked:
+            return tuple(each for at, each in enumerate(names) if at in picked)
+        talk.say(f"Not in the list: “{line}”. Type numbers from 1 to {len(names)}, such as 2, 3.")
+    return None
+
+
+def _target(talk: Conversation, form: Format) -> Target | None:
+    """The file, once it is sure; None when it is not to be written."""
+    usual = usual_target(talk.path, form).name
+    while (name := talk.lines.name(f"Name of the file [{literal(usual)}]:")) is not None:
+        target = named_target(talk.path, form, name or usual)
+        if isinstance(target, str):
+            talk.say(f"Not taken: {target}")
+        else:
+            there = target.there and f"{literal(target.path.name)} is there already: {target.there.words}."
+            sure = not there or talk.lines.ask(f"{there} Replace it? yes or no:").strip().casefold() in ("yes", "y")
+            return target if sure else None
+    return None

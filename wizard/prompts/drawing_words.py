@@ -1,105 +1,108 @@
-"""The drawing that goes with a question, told in words: what it shows, what is read already, which length is asked."""
+"""The drawing of a page in words: what it shows, and what is measured on it so far."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from itertools import pairwise
 from typing import Final
 
-from wizard.interview.question import Question
-from wizard.prompts.conversation import Conversation
-from wizard.prompts.speech import spoken
-from wizard.render.drawings.scene import Label, Scene
-from wizard.render.drawings.scene_for_question import scene_for
+from wizard.interview.page import Page, Picture
+from wizard.render.cut_order import part_names
 from wizard.render.plain_text import with_capital
-from wizard.render.sheet_header import UNIT_WORDS
 from wizard.trade.drops_and_cut_lengths import LEAST_READINGS
 from wizard.trade.field_names import in_words, obstacle_name
-from wizard.trade.formatting import exact, ruler_of, shown
+from wizard.trade.formatting import ruler_of, shown
+from wizard.trade.fullness_offers import in_hand_lines
 from wizard.trade.job_fields import Job, Section
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan_records import Plan
 from wizard.trade.sections import ENDS, end_in_words, section_name, sections_on, short_read, side_of, stops_short
 
 NOT_YET: Final = "not read yet"
-BED: Final = "the bed from above"
+
+STILL: Final[dict[Picture, str]] = {
+    "rail": "The rail is drawn cut through: its outer face towards the room, its inner face towards the mattress.",
+    "floor": "Rail, hem and floor are drawn from the end of the bed: the gap is from the hem down to the floor.",
+    "corner": "The post is drawn from above, where the side rail and the end rail meet it. "
+    "How far a rail is set in is measured from the post's outer face to the rail's.",
+    "cloth": "The cloth is drawn flat: its width is from selvedge to selvedge.",
+    "pattern": "The cloth is drawn flat: the repeat is along the roll, from one motif to the next of the same kind.",
+    "fixing": "The top edge is drawn cut through: rail, tape, cloth, and what holds them.",
+    "pieces": "Two pieces are drawn joined: the seam between them, a hem at each end, "
+    "what is added at the top, and the hem at the bottom.",
+}
+"""Drawings that are alike in every job."""
 
 
-def drawing(talk: Conversation, _: str) -> None:
-    """Tell the drawing of the question in hand."""
-    question = talk.session.current()
-    lines = () if question is None else tuple(drawing_lines(talk.session.plan, question))
-    talk.say(*(lines or ("No drawing goes with this.",)))
+def drawing_lines(plan: Plan, page: Page) -> Iterator[str]:
+    """The drawing in sentences; nothing for a page without one."""
+    if page.picture in STILL:
+        yield STILL[page.picture]
+    elif page.picture in FROM_JOB:
+        yield from FROM_JOB[page.picture](plan, page.subject.partition(".")[0])
 
 
-def drawing_lines(plan: Plan, question: Question) -> Iterator[str]:
-    """The drawing in sentences, then how the tape is held."""
-    shows = question.shows
-    scene = scene_for(plan, shows.drawing, shows.section, shows.picked, question.key)
-    if scene is None:
-        return
-    if shows.drawing == "elevation" and shows.section is not None:
-        yield from _elevation(plan.job, shows.section)
-    elif shows.drawing == "plan" and scene.title == BED:
-        yield from _bed(plan.job, scene)
-    else:
-        yield from _labels(plan, scene)
-    yield f"Asked for: {question.words}"
-    yield question.how
+def _bed(plan: Plan, _: str) -> Iterator[str]:
+    """The bed from above, with every section to make."""
+    yield "The bed is drawn from above: the head at the top, the foot at the bottom, a post at each corner."
+    for section_id, section in sections_on(plan.job):
+        run = section.run[0] if section.run else None
+        yield f"Along the rail: {section_name(plan.job, section_id)}{f', {_told(plan.job, run)}' if run else ''}."
+        yield from _short(plan.job, section_id, section)
 
 
-def _elevation(job: Job, section_id: str) -> Iterator[str]:
+def _side(plan: Plan, section_id: str) -> Iterator[str]:
     """A section from the room: ends, run, every drop, the slope of the floor, what is in the way."""
+    job = plan.job
     section = job.survey.section.get(section_id, Section())
-    side, name = side_of(section_id, section), section_name(job, section_id)
-    left, right = (end_in_words(side, end) for end in ("left", "right"))
+    name, (left, right) = section_name(job, section_id), _ends(section_id, section)
     yield f"{with_capital(name)}, seen from the room: the {left} at the left, the {right} at the right."
-    yield f"The run at the rail: {_told(job, section.run[0] if section.run else None)}."
+    if section.run and section.run[0] is not None:
+        yield f"Run at the rail: {_told(job, section.run[0])}."
     yield from _short(job, section_id, section)
-    count = max(LEAST_READINGS, len(section.drop))
-    drops = [section.drop[at] if at < len(section.drop) else None for at in range(count)]
-    yield "From the rail's lower edge down to the floor:"
-    for number, drop in enumerate(drops, 1):
-        words = in_words(f"survey.section.{section_id}.drop.{number}", job).removeprefix(f"{name}: ")
-        place = section.drop_at[number - 1] if number <= len(section.drop_at) else None
-        where = f", read at {_told(job, place)} from the {left}" if place is not None else ""
-        yield f"{with_capital(words)}: {_told(job, drop)}{where}."
-    yield from _floor(job, drops, left, right)
+    yield from _drops(job, section_id, section)
     for thing_id, thing in section.in_the_way.items():
+        at = NOT_YET if thing.at is None else f"at {_told(job, thing.at)}"
         reaches = f", {_told(job, thing.width)} wide" if thing.width is not None else ""
         does = f": {thing.do}" if thing.do else ""
-        yield f"In the way: {obstacle_name(thing_id, thing)}, its middle {_at(job, thing.at)}{reaches}{does}."
+        yield f"In the way: {obstacle_name(thing_id, thing)}, its middle {at}{reaches}{does}."
 
 
-def _at(job: Job, place: Length | None) -> str:
-    return NOT_YET if place is None else f"at {_told(job, place)}"
+def _drops(job: Job, section_id: str, section: Section) -> Iterator[str]:
+    """The drops, once any was read, and the slope of the floor where all are known."""
+    name, (left, right) = section_name(job, section_id), _ends(section_id, section)
+    said = []
+    for number, drop in enumerate(section.drop, 1):
+        words = in_words(f"survey.section.{section_id}.drop.{number}", job).removeprefix(f"{name}: ")
+        place = section.drop_at[number - 1] if number <= len(section.drop_at) else None
+        said.append(
+            f"{words} {_told(job, drop)}{f', {_told(job, place)} from the {left}' if place is not None else ''}"
+        )
+    if said:
+        yield f"{with_capital('; '.join(said))}."
+    known = [each for each in section.drop if each is not None]
+    if len(known) == len(section.drop) >= LEAST_READINGS:
+        slopes = ", then ".join(_slope(job, later - earlier) for earlier, later in pairwise(known))
+        yield f"The floor, from the {left} to the {right}: {slopes}."
 
 
-def _floor(job: Job, drops: list[Length | None], left: str, right: str) -> Iterator[str]:
-    """The slope of the floor, once every drop is read."""
-    known = [each for each in drops if each is not None]
-    if len(known) < len(drops):
-        return
-    ways = [_slope(job, later - earlier) for earlier, later in pairwise(known)]
-    yield f"The floor, from the {left} to the {right}: {', then '.join(ways)}."
+def _hem(plan: Plan, _: str) -> Iterator[str]:
+    """Every section whose floor is not level."""
+    for section_id, section in sections_on(plan.job):
+        if len(set(section.drop)) > 1:
+            yield f"{with_capital(section_name(plan.job, section_id))}:"
+            yield from _drops(plan.job, section_id, section)
+
+
+def _ends(section_id: str, section: Section) -> tuple[str, str]:
+    side = side_of(section_id, section)
+    return end_in_words(side, "left"), end_in_words(side, "right")
 
 
 def _slope(job: Job, more: Length) -> str:
     if more == ZERO:
         return "level"
     return f"{'falls' if more > ZERO else 'rises'} {_told(job, abs(more))}"
-
-
-def _bed(job: Job, scene: Scene) -> Iterator[str]:
-    """The bed from above, with every section to make."""
-    yield f"{with_capital(scene.title)}: the head at the top, the foot at the bottom, a post at each corner."
-    sections = sections_on(job)
-    if not sections:
-        yield "No section is to be made yet."
-    for section_id, section in sections:
-        run = section.run[0] if section.run else None
-        yield f"Along the rail: {section_name(job, section_id)}, {_told(job, run)}."
-        yield from _short(job, section_id, section)
 
 
 def _short(job: Job, section_id: str, section: Section) -> Iterator[str]:
@@ -110,22 +113,22 @@ def _short(job: Job, section_id: str, section: Section) -> Iterator[str]:
             yield f"At the {where} it stops {_told(job, short_read(section, end))} short of the post."
 
 
-def _labels(plan: Plan, scene: Scene) -> Iterator[str]:
-    """Any other drawing by its labels, from top to bottom; what is picked out last."""
-    words = sorted((each for each in scene.shapes if isinstance(each, Label)), key=lambda each: (each.y, each.x))
-    yield f"Drawn: {scene.title}."
-    told = [spoken(each.text.strip()) for each in words if each.pen != "picked"]
-    if told:
-        yield f"From top to bottom: {'; '.join(dict.fromkeys(told))}."
-    picked = [spoken(each.text.strip()) for each in words if each.pen == "picked"]
-    if picked:
-        yield f"Picked out: {'; '.join(dict.fromkeys(picked))}."
-    if any(each.isdecimal() for word in words for each in word.text):
-        yield f"Lengths without a unit are in {UNIT_WORDS[ruler_of(plan.job).unit]}."
-
-
 def _told(job: Job, length: Length | None) -> str:
-    if length is None:
-        return NOT_YET
-    text = exact(length, ruler_of(job).unit)
-    return text if len(text) < 16 else shown(length, ruler_of(job))
+    return NOT_YET if length is None else shown(length, ruler_of(job), "given")
+
+
+def _owned(plan: Plan, layer_id: str) -> Iterator[str]:
+    """Every owned length of a layer: what is cut from it, what is left."""
+    for layer in plan.layers:
+        if layer.id == (layer_id or "face"):
+            yield from in_hand_lines(plan.job, layer, part_names(plan), ruler_of(plan.job))
+
+
+FROM_JOB: Final[dict[Picture, Callable[[Plan, str], Iterator[str]]]] = {
+    "bed": _bed,
+    "side": _side,
+    "thing": _side,
+    "hem": _hem,
+    "owned": _owned,
+}
+"""Drawings that show what is known of this job."""

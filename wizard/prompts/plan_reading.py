@@ -1,20 +1,22 @@
-"""Reading out the plan: the figures so far, each part of it, and why a figure is what it is."""
+"""Reading out the plan: the figures so far, why each is what it is, and what the sheets say of each part."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from typing import Any
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from decimal import Decimal
+from itertools import pairwise
+from typing import Any, Final
 
 from msgspec import Struct
+from msgspec.structs import replace
 
-from wizard.prompts.console import numbered
-from wizard.prompts.conversation import Conversation, page_of
-from wizard.prompts.cutting_reading import cutting_lines
-from wizard.prompts.speech import in_lines, spoken_formula, spoken_length
+from wizard.prompts.console import Do, SpokenPage, numbered, spoken_formula, spoken_length
+from wizard.prompts.conversation import Conversation
 from wizard.render.buying_sheet import buying_list
 from wizard.render.choosing_sheet import steps_of_fullness
-from wizard.render.document import Block
-from wizard.render.figure_text import counted, length_text, money_text, ratio_text, shop_text
+from wizard.render.cutting_sheet import layers
+from wizard.render.document import Block, Drawing, Table, points
+from wizard.render.figure_text import length_text, money_text, ratio_text, shop_text
 from wizard.render.hanging_sheet import fixing_lists, mark_tables
 from wizard.render.overview_sheet import section_measures
 from wizard.render.plain_text import with_capital
@@ -23,6 +25,7 @@ from wizard.render.text_sheet import lines_of
 from wizard.trade.explain import explained
 from wizard.trade.figures import Figure
 from wizard.trade.formatting import how_shown, ruler_of
+from wizard.trade.lengths import Length
 from wizard.trade.plan_records import Layer, Part, Plan
 
 
@@ -33,210 +36,163 @@ class Row(Struct, frozen=True):
     """What it is a figure of: `left section`, `face cloth`."""
     label: str
     value: str
-    figure: str | None
-    """Its id; None for what has no reason of its own."""
+    figure: Figure[Any]
 
 
 def rows(plan: Plan) -> tuple[Row, ...]:
-    """What is known so far: sections, then cloth, then what else is bought."""
-    return tuple(each for part in plan.parts for each in _of_part(part, plan)) + tuple(
-        each for each in (*_of_layers(plan), *_bought(plan))
-    )
+    """What is known so far: sections, each with the size of its cloth first, then cloth, then what else is bought."""
+    sections = (each for part in plan.parts for each in _of_part(part, plan))
+    cloth = (each for layer in plan.layers for each in _of_layer(layer, plan))
+    others = [each for each in plan.purchases if each.figures and not each.id.startswith("cloth:")]
+    bought = (Row("also to buy", each.what, each.amount, plan.figures[each.figures[0]]) for each in others)
+    return tuple(each for each in (*sections, *cloth, *bought) if each.figure.value is not None)
 
 
 def words_by_figure(plan: Plan) -> Mapping[str, str]:
     """Figure id -> its words, for every row."""
-    return {each.figure: each.value for each in rows(plan) if each.figure}
+    return {each.figure.id: each.value for each in rows(plan)}
 
 
 def _of_part(part: Part, plan: Plan) -> Iterator[Row]:
-    ruler = ruler_of(plan.job)
-    floor = ", follows the floor" if part.follows_floor else ""
-    for label, figure, more in (("run", part.run, ""), ("drop", part.drop, floor), ("gathered", part.gathered, "")):
-        if figure.value is not None:
-            yield Row(part.name, label, length_text(figure, ruler) + more, figure.id)
-    if part.flat_made.value is not None:
-        yield Row(part.name, "flat", length_text(part.flat_made, ruler), part.flat_made.id)
-    if part.fullness.value is not None:
-        yield Row(part.name, "fullness", ratio_text(part.fullness.value), part.fullness.id)
-    if part.tape.value is not None:
-        yield Row(part.name, "tape", length_text(part.tape, ruler, "up"), part.tape.id)
-
-
-def _of_layers(plan: Plan) -> Iterator[Row]:
-    for layer in plan.layers:
-        yield from _of_layer(layer, plan)
+    face = plan.layers[0]
+    if (long := face.cut_lengths.get(part.id)) is not None:
+        wide = face.cut_widths.get(part.id)
+        width = f" × {_value(plan, wide)} wide" if wide is not None and wide.value is not None else ""
+        yield Row(part.name, "cut", f"{_value(plan, long)} long{width}", long)
+    labels = ("run", "finished drop", "gathered", "flat", "fullness", "tape")
+    figures = (part.run, part.drop, part.gathered, part.flat_made, part.fullness, part.tape)
+    yield from (Row(part.name, *each) for each in _labelled(plan, labels, figures))
 
 
 def _of_layer(layer: Layer, plan: Plan) -> Iterator[Row]:
-    ruler = ruler_of(plan.job)
-    if layer.cutting is not None:
-        best = layer.cutting.best
-        widths = counted(sum(each.rows for each in best.uses), "lane" if best.way == "along" else "width")
-        yield Row(layer.name, "cut", f"{widths}, {counted(best.joins, 'join')}", None)
-    for label, figure in (("used", layer.used), ("from the roll", layer.roll)):
-        if figure.value is not None:
-            yield Row(layer.name, label, length_text(figure, ruler, how_shown(figure.id)), figure.id)
-    if layer.buy.value is not None:
-        yield Row(layer.name, "to buy", shop_text(plan.job, f"cloth.{layer.id}", layer.buy.value), layer.buy.id)
-    if layer.cost.value is not None:
-        yield Row(layer.name, "cost", money_text(plan.job, layer.cost.value), layer.cost.id)
+    figures = (layer.used, layer.roll, layer.buy, layer.cost)
+    yield from (
+        Row(layer.name, *each) for each in _labelled(plan, ("used", "from the roll", "to buy", "cost"), figures)
+    )
 
 
-def _bought(plan: Plan) -> Iterator[Row]:
-    for each in plan.purchases:
-        if not each.id.startswith("cloth:"):
-            yield Row("also to buy", each.what, each.amount, each.figures[0] if each.figures else None)
+def _labelled(
+    plan: Plan, labels: Sequence[str], figures: Sequence[Figure[Any]]
+) -> Iterator[tuple[str, str, Figure[Any]]]:
+    return ((label, _value(plan, each), each) for label, each in zip(labels, figures, strict=True))
 
 
-def so_far_lines(plan: Plan, changed: tuple[str, ...], was: Mapping[str, str]) -> Iterator[str]:
+def _value(plan: Plan, figure: Figure[Any]) -> str:
+    match figure.value:
+        case Length() if figure.id.endswith(".buy"):
+            return shop_text(plan.job, figure.id.removesuffix(".buy").replace("layer", "cloth"), figure.value)
+        case Length():
+            return length_text(figure, ruler_of(plan.job), how_shown(figure.id))
+        case Decimal():
+            return money_text(plan.job, figure.value)
+    return ratio_text(figure.value)
+
+
+def so_far_lines(talk: Conversation, plan: Plan) -> Iterator[str]:
     """The rows with their numbers, a heading for each group; what the last answer changed says so."""
     group = ""
-    for number, row in enumerate(rows(plan), 1):
+    for place, row in enumerate(rows(plan), 1):
         if row.group != group:
             group = row.group
             yield f"{with_capital(group)}:"
-        yield f"{number}. {with_capital(row.label)}: {row.value}{_news(row, changed, was)}"
+        yield f"{place}. {with_capital(row.label)}: {row.value}{changed_words(talk, row)}"
 
 
-def _news(row: Row, changed: tuple[str, ...], was: Mapping[str, str]) -> str:
-    if row.figure is None or row.figure not in changed:
-        return ""
-    before = was.get(row.figure)
-    return f", changed, was {before}" if before is not None and before != row.value else ", new" if not before else ""
+def changed_words(talk: Conversation, row: Row) -> str:
+    """`, was 4 yd`, or that it is new; empty for what the last answer did not change."""
+    before = talk.before.get(row.figure.id, "") if talk.before is not None else row.value
+    return "" if before == row.value else f", was {before}" if before else ", new"
 
 
 def plan(talk: Conversation, _: str) -> None:
-    """The plan so far, each figure with its number."""
-    _read(talk, list(so_far_lines(talk.best_plan(), talk.changed, talk.was)), "Nothing is known yet.")
+    """Read the plan so far; each figure has a number."""
+    talk.say(*(list(so_far_lines(talk, talk.best_plan())) or ["Nothing is known yet."]))
 
 
-def measured(talk: Conversation, _: str) -> None:
-    """Every section's measures and drop readings."""
-    _read_block(talk, section_measures(talk.session.plan), "No section is measured yet.")
+def sheet_lines(plan: Plan, page: SpokenPage, blocks: Sequence[Block]) -> Iterator[str]:
+    """Blocks of the sheets without drawings: first the unit of bare lengths. Sizes come first in their row."""
+    told = [each for each, after in pairwise((*blocks, None)) if each and Drawing not in (type(each), type(after))]
+    if any(isinstance(each, Table) for each in told):
+        yield from page.para(f"Lengths without a unit are in {UNIT_WORDS[ruler_of(plan.job).unit]}.")
+    yield from lines_of([_sizes_first(each) for each in told], page)
 
 
-def full(talk: Conversation, _: str) -> None:
-    """How full each length of roll makes the skirt."""
-    _read_block(talk, steps_of_fullness(talk.best_plan()), "Not known yet: it wants measures and a cloth.")
+def _sizes_first(block: Block) -> Block:
+    """A table of pieces with `13 3/8 long × 43 5/16 wide` behind the number of each."""
+    if not (isinstance(block, Table) and {"long", "wide"} <= {*block.heads}):
+        return block
+    long, wide = block.heads.index("long"), block.heads.index("wide")
+    others = [at for at in range(1, len(block.heads)) if at not in (long, wide)]
+    rows = ((row[0], f"{row[long]} long × {row[wide]} wide", *(row[at] for at in others)) for row in block.rows)
+    return replace(block, heads=(block.heads[0], "", *(block.heads[at] for at in others)), rows=tuple(rows))
 
 
-def buy(talk: Conversation, _: str) -> None:
-    """The buying list."""
-    _read_block(talk, buying_list(talk.best_plan()), "Nothing is to be bought yet.")
+def _reading(name: str, says: str, otherwise: str, blocks: Callable[[Plan], list[Block]]) -> Do[Conversation]:
+    """An order that reads blocks of the sheets."""
+
+    def read(talk: Conversation, _: str) -> None:
+        plan = talk.best_plan()
+        talk.lines.put(list(sheet_lines(plan, talk.spoken_page, blocks(plan))) or [otherwise])
+
+    read.__name__, read.__doc__ = name, says
+    return read
 
 
-def cut(talk: Conversation, _: str) -> None:
-    """The cutting plan."""
-    _read_lines(talk, list(cutting_lines(talk.best_plan(), page_of(talk))), "There is no cloth to cut yet.")
+READINGS: Final = (
+    _reading("measures", "Read every section's measurements.", "No section is measured yet.", section_measures),
+    _reading("full", "Read how full each length of roll makes the skirt.", "Not known yet.", steps_of_fullness),
+    _reading("cut", "Read the cutting plan and the cut list.", "There is no cloth to cut yet.", layers),
+    _reading("buy", "Read the buying list.", "There is nothing to buy yet.", buying_list),
+    _reading("marks", "Read the marks on tape and skirt.", "There are no marks yet.", mark_tables),
+    _reading("hang", "Read where the fixings go, from inside the bed.", "There are no fixings yet.", fixing_lists),
+    _reading(
+        "cautions", "Read every caution of this job.", "This job needs no caution yet.",
+        lambda plan: points("caution", (each.sentence for each in plan.cautions)),
+    ),
+)  # fmt: skip
+
+WHICH: Final = "Number of one for its why, or Enter to leave:"
 
 
-def marked(talk: Conversation, _: str) -> None:
-    """The marks for drawing up."""
-    _read_block(talk, mark_tables(talk.best_plan()), "There are no marks yet: the plan is not complete.")
-
-
-def hang(talk: Conversation, _: str) -> None:
-    """The fixings, as met from inside the bed."""
-    _read_block(talk, fixing_lists(talk.best_plan()), "There are no fixings yet: the plan is not complete.")
-
-
-def cautions(talk: Conversation, _: str) -> None:
-    """Every caution the job calls for."""
-    said = [f"Caution: {each.sentence}" for each in talk.session.plan.cautions]
-    _read(talk, said, "The job calls for no caution yet.")
-
-
-def _read_block(talk: Conversation, blocks: list[Block], otherwise: str) -> None:
-    """Print blocks of the sheet."""
-    _read_lines(talk, lines_of(blocks, page_of(talk)), otherwise)
-
-
-def _read_lines(talk: Conversation, lines: list[str], otherwise: str) -> None:
-    """Print lines of the sheet, which are laid out already; first the unit of their bare lengths."""
-    if lines:
-        talk.say(f"Lengths without a unit are in {UNIT_WORDS[ruler_of(talk.session.plan.job).unit]}.")
-        talk.lines.put(lines)
-    else:
-        talk.say(otherwise)
-
-
-def _read(talk: Conversation, lines: list[str], otherwise: str) -> None:
-    talk.say(*(lines or [otherwise]))
-
-
-Figures = tuple[Figure[Any], ...]
-UP = "Number of one for its why, or an empty line to go back up:"
-OUT = "Number of one for its why, or an empty line:"
-
-
-def ask_why(talk: Conversation, wanted: str) -> None:
-    """The why of a figure: by its number in the plan so far, by words of its title, or picked from the list."""
-    plan = talk.best_plan()
-    listed = [plan.figures.get(each.figure or "") for each in rows(plan)]
-    if wanted.isdecimal() and len(wanted) < 5:
-        place = numbered(wanted, len(listed))
-        figure = None if place is None else listed[place]
-        _explain(talk, figure) if figure else talk.say(f"No figure has the number {wanted}. .plan lists them.")
+def why(talk: Conversation, wanted: str) -> None:
+    """Say how a figure was worked: by its number in the plan, by words of its name, or picked from a list."""
+    plan, words = talk.best_plan(), wanted.casefold().split()
+    found = [each.figure for each in rows(plan)]
+    if wanted.isdecimal():
+        place = numbered(wanted, len(found))
+        found = [] if place is None else [found[place]]
     elif wanted:
-        _search(talk, wanted)
-    elif listed:
-        talk.say(*so_far_lines(plan, talk.changed, talk.was))
-        _pick(talk, tuple(listed), OUT)
-    else:
-        talk.say("Nothing is known yet.")
-
-
-def _search(talk: Conversation, wanted: str) -> None:
-    words = wanted.casefold().split()
-    every = talk.session.plan.figures.values()
-    found = tuple(each for each in every if all(word in f"{each.title} {each.id}".casefold() for word in words))
+        every = plan.figures.values()
+        found = [each for each in every if all(word in f"{each.title} {each.id}".casefold() for word in words)]
     if not found:
-        talk.say(f"No figure is called “{wanted}”. .plan lists them.")
+        talk.say(f"No figure is called “{wanted}”. “plan” lists them." if wanted else "Nothing is known yet.")
     elif len(found) == 1:
         _explain(talk, found[0])
     else:
-        talk.lines.put(_numbered(talk, found))
-        _pick(talk, found, OUT)
+        _pick(talk, found, list(_numbered(talk, found)) if wanted else list(so_far_lines(talk, plan)))
 
 
-def _pick(talk: Conversation, figures: tuple[Figure[Any] | None, ...], words: str) -> None:
-    picked = talk.lines.pick(words, len(figures))
+def _pick(talk: Conversation, figures: Sequence[Figure[Any]], lines: Sequence[str]) -> None:
+    talk.say(*lines)
+    picked = talk.lines.pick(WHICH, len(figures))
     if picked is not None:
-        figure = figures[picked]
-        _explain(talk, figure) if figure else talk.say("This one is counted, not worked: .cut reads it.")
+        _explain(talk, figures[picked])
 
 
 def _explain(talk: Conversation, figure: Figure[Any]) -> None:
-    """The reason, then deeper for as long as one asks; an empty line goes back up."""
-    path, fresh = [figure], True
-    while path and not talk.lines.waiting:
-        talk.lines.put(_reason(talk, path[-1]) if fresh else in_lines(f"Back at: {path[-1].title}", talk.lines.columns))
-        inputs = tuple(each for _, each in path[-1].inputs)
-        picked = talk.lines.pick(UP if len(path) > 1 else OUT, len(inputs)) if inputs else None
-        fresh = picked is not None
-        path = path[:-1] if picked is None else [*path, inputs[picked]]
-
-
-def _reason(talk: Conversation, figure: Figure[Any]) -> Iterator[str]:
+    """The reason, then what it was worked from, deeper for as long as a number is typed."""
     told = explained(figure, ruler_of(talk.session.plan.job))
-    columns = talk.lines.columns
-    yield from in_lines(f"Why: {told.title}", columns)
-    yield from in_lines(f"It is: {spoken_length(told.result)}", columns)
+    talk.say(f"Why: {told.title}", f"It is: {spoken_length(told.result)}")
     if figure.inputs:
-        yield from in_lines(f"Formula: {spoken_formula(told.formula)}", columns)
-        yield from in_lines(f"With figures: {spoken_formula(told.values)}", columns)
-    yield from in_lines(f"Rule: {told.says}", columns)
-    yield from in_lines(f"From: {told.source}", columns)
+        talk.say(f"Formula: {spoken_formula(told.formula)}", f"With figures: {spoken_formula(told.values)}")
+    talk.say(f"Rule: {told.says}", f"From: {told.source}")
     if talk.session.question(figure.id) is not None:
-        yield from in_lines(f"Asked for: .go {figure.id} goes to the question.", columns)
+        talk.say(f"“go {figure.id}” goes to its question.")
     if figure.inputs:
-        yield "Worked from:"
-        yield from _numbered(talk, tuple(each for _, each in figure.inputs))
+        inputs = [each for _, each in figure.inputs]
+        _pick(talk, inputs, ["Worked from:", *_numbered(talk, inputs)])
 
 
-def _numbered(talk: Conversation, figures: Figures) -> Iterator[str]:
-    ruler = ruler_of(talk.session.plan.job)
-    for number, each in enumerate(figures, 1):
-        told = explained(each, ruler)
-        yield from in_lines(f"{number}. {told.title}: {spoken_length(told.result)}", talk.lines.columns)
+def _numbered(talk: Conversation, figures: Sequence[Figure[Any]]) -> Iterator[str]:
+    told = (explained(each, ruler_of(talk.session.plan.job)) for each in figures)
+    return (f"{place}. {each.title}: {spoken_length(each.result)}" for place, each in enumerate(told, 1))

@@ -17,18 +17,18 @@ from wizard.project.problems import Problems
 from wizard.project.project import Project
 from wizard.project.store import Store
 from wizard.prompts.console import (
-    Command,
     Console,
+    Do,
     InputEnded,
-    command_in,
+    called,
     console_here,
-    help_lines,
+    help_line,
     meant,
     numbered,
-    unclear,
+    order_in,
 )
 from wizard.prompts.conversation import Conversation, problem_lines
-from wizard.prompts.job_loop import converse
+from wizard.prompts.job_orders import converse
 from wizard.render.figure_text import counted
 
 
@@ -45,10 +45,10 @@ def project_lines(number: int, found: Found) -> Iterator[str]:
 
 EMPTY: Final = (
     "No project here yet.",
-    "A project is one bed: its measures, its cloth, the cutting plan and the work, all in one file.",
-    "Begin one with .new and a name, such as .new Juniper loft",
+    "A project is one bed: its measurements, its cloth, the cutting plan and the work, all in one file.",
+    "Type new and a name to begin one: new Juniper loft",
 )
-NAMELESS: Final = "It needs a name. For example: .new Juniper loft"
+NAMELESS: Final = "It needs a name. For example: new Juniper loft"
 
 
 @dataclass
@@ -66,6 +66,7 @@ class Home:
 def at_home(home: Home) -> None:
     """List, open, begin, until one leaves."""
     while not home.leaving:
+        home.lines.names = NAMES
         if not home.listed:
             read_list(home)
         _take(home, home.lines.ask("Project:"))
@@ -74,7 +75,7 @@ def at_home(home: Home) -> None:
 def read_list(home: Home) -> None:
     """Read the list out. A folder that cannot be read says why."""
     home.listed = True
-    home.lines.gap()
+    home.lines.put([""])
     try:
         home.found = find_projects(home.folder)
     except OSError as error:
@@ -87,7 +88,7 @@ def read_list(home: Home) -> None:
     for number, each in enumerate(home.found, 1):
         home.lines.say(*project_lines(number, each))
     if home.found:
-        home.lines.say("Give a number to open one. .new and a name begins one. .quit leaves. .help says more.")
+        home.lines.say("Type a number to open one, or new and a name to begin one. “quit” leaves, “help” says more.")
 
 
 def talk_in(home: Home, session: Session, path: Path) -> None:
@@ -107,22 +108,22 @@ def open_file(home: Home, path: Path) -> bool:
 
 
 def _take(home: Home, line: str) -> None:
-    order, text = command_in(line), line.strip()
+    order, text = order_in(line, NAMES), line.strip()
     if order is not None:
-        found = meant(LIST_COMMANDS, order[0])
-        found[0].do(home, order[1]) if len(found) == 1 else home.lines.say(unclear(found, order[0]))
+        found = meant(ORDERS, order[0])
+        home.lines.say(found) if isinstance(found, str) else found(home, order[1])
     elif (place := numbered(text, len(home.found))) is not None:
         open_file(home, home.found[place].path)
-    elif text:
-        home.lines.say(f"Not in the list: “{text}”. To begin a project of that name: .new {text}")
     else:
-        home.lines.say("Give the number of a project, or .new and a name. .quit leaves.")
+        known = f"Not in the list: “{text}”. To begin a project of that name: new {text}" if text else ""
+        home.lines.say(known, "Type the number of a project, or new and a name. “quit” leaves, “?” helps.")
 
 
-def _new(home: Home, name: str) -> None:
-    name = name or home.lines.ask("Name of the project:").strip()
-    if not name or command_in(name):
-        home.lines.say(NAMELESS)
+def new(home: Home, name: str) -> None:
+    """Begin a project of that name."""
+    name = name or home.lines.name("Name of the project:") or ""
+    if not name:
+        home.lines.say(*(() if home.lines.waiting else (NAMELESS,)))
         return
     begun = begin_job(home.folder, name, _template(home))
     if isinstance(begun, str):
@@ -141,30 +142,29 @@ def _template(home: Home) -> Project | None:
         return None
     home.lines.say("Begin from:")
     choices = ["Nothing: the trade's usual values", *(name_of(each) for each in templates)]
-    picked = home.lines.choose("Number, or an empty line for 1:", choices)
+    picked = home.lines.choose("Number [1]:", choices)
     project = templates[picked - 1].project if picked else None
     return project if isinstance(project, Project) else None
 
 
-def _again(home: Home, _: str) -> None:
+def again(home: Home, _: str) -> None:
+    """Read the list again."""
     home.listed = False
 
 
-def _help(home: Home, _: str) -> None:
-    home.lines.say("Type the number of a project to open it.", *help_lines(LIST_COMMANDS))
+def help_(home: Home, _: str) -> None:
+    """Say what can be done here."""
+    home.lines.say("Type the number of a project to open it.", *map(help_line, ORDERS))
 
 
-def _leave(home: Home, _: str) -> None:
+def quit_(home: Home, _: str) -> None:
+    """Leave."""
     home.leaving = True
 
 
-LIST_COMMANDS: Final[tuple[Command[Home], ...]] = (
-    Command("help", "", "Says what can be done here.", "Projects", _help),
-    Command("new", "NAME", "Begins a project.", "Projects", _new),
-    Command("again", "", "Reads the list again.", "Projects", _again),
-    Command("quit", "", "Leaves.", "Projects", _leave),
-)
+ORDERS: Final[tuple[Do[Home], ...]] = (help_, new, again, quit_)
 """All that can be done at the list besides opening a project."""
+NAMES: Final = frozenset(called(each) for each in ORDERS)
 
 
 def run(folder: Path, lines: Console | None = None) -> bool:

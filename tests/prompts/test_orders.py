@@ -1,0 +1,168 @@
+"""Orders: how they are known, going about, reading the plan, and those that find nothing to do."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.interview.maker import resumed
+from tests.prompts.conftest import RUN
+from tests.prompts.sentences import heard, said
+from tests.prompts.talks import told_of
+from wizard.prompts.console import Do, answer_in, called, help_line, meant, order_in
+from wizard.prompts.conversation import Conversation
+from wizard.prompts.job_orders import NAMES, ORDERS
+
+
+@pytest.mark.parametrize(
+    ("line", "found"),
+    [
+        (".back", ("back", "")),
+        ("back", ("back", "")),
+        ("  .Go  drop at the foot ", ("go", "drop at the foot")),
+        ("go drop at the foot", ("go", "drop at the foot")),
+        ("?", ("help", "?")),
+        *((each, None) for each in (".5", ". 5", "..back", "", ".5 in", "backs", "12 in")),
+    ],
+)
+def test_an_order_is_a_word_of_the_table_or_begins_with_a_full_stop(line: str, found: tuple[str, str] | None) -> None:
+    assert order_in(line, NAMES) == found
+
+
+@pytest.mark.parametrize(("line", "text"), [("..back", ".back"), (" .5 ", ".5"), ("...", "..."), ("12", "12")])
+def test_of_two_full_stops_before_a_letter_one_is_taken_off(line: str, text: str) -> None:
+    assert answer_in(line) == text
+
+
+@pytest.mark.parametrize("order", ORDERS, ids=called)
+def test_every_order_is_reached_by_its_name_and_told_in_the_help(order: Do[Conversation], at_run: Path) -> None:
+    assert meant(ORDERS, called(order)) is order
+    assert help_line(order).endswith(".")
+    talk = " ".join(told_of(at_run, "help", f"help {called(order)}").split())
+    assert talk.count(" ".join(help_line(order).split())) == 2
+
+
+def test_a_question_mark_says_how_to_answer_the_question_in_hand_and_the_orders_used_most(at_run: Path) -> None:
+    question, talk = resumed(at_run.parent).current(), told_of(at_run, "?")
+    assert question is not None
+    assert question.how.split(". ")[0] in " ".join(talk.split())
+    assert "“quit” leaves: every answer is saved." in talk
+
+
+def test_an_order_that_is_none_or_several_is_answered_with_what_to_do(at_run: Path) -> None:
+    talk = told_of(at_run, ".frobnicate", ".b")
+    assert heard("no order", talk, "frobnicate")
+    assert heard("several orders", talk, "back, buy")
+
+
+@pytest.mark.parametrize(
+    ("words", "prompt"),
+    [
+        (("left drop foot end",), "Drop at the foot end: "),
+        ((RUN,), "Run at the rail: "),
+        (("1",), "Name [Juniper loft]: "),
+        (("", "4"), "Floor [carpet]: "),
+        (("drop at", ""), "Run at the rail: "),
+    ],
+)
+def test_anything_is_gone_to_by_words_by_its_key_or_by_the_number_of_its_page(
+    words: tuple[str, ...], prompt: str, at_run: Path
+) -> None:
+    first, *lines = words
+    talk = told_of(at_run, f"go {first}".strip(), *lines)
+    assert talk.rpartition("\n\n")[0].endswith(prompt) or f"\n{prompt}" in talk
+
+
+def test_a_list_is_left_by_enter_and_by_an_order_and_asks_again_for_a_number_that_is_not_in_it(at_run: Path) -> None:
+    talk = told_of(at_run, "missing", "99", "soon", "2", "go", "file")
+    for each in ("99", "soon"):
+        assert heard("not in the list", talk, each, talk.count(". ") and _count(talk))
+    assert "\nRun near the floor: go\n" in talk
+    assert "File: " in talk
+
+
+def _count(talk: str) -> str:
+    """How many answers were said to be missing."""
+    return talk.partition(" places:")[0].rpartition("\n")[2]
+
+
+def test_the_plan_so_far_is_there_from_the_first_reading_and_marks_what_the_last_answer_changed(whole: Path) -> None:
+    talk = told_of(whole, "plan", "go fullness.how", "3", "plan")
+    assert "Left section:\n1. Cut: 13 3/8 in long × " in talk
+    assert "Fullness: 3, was 2.5\n" in talk
+
+
+def test_why_is_answered_down_to_what_was_measured(whole: Path) -> None:
+    listed = told_of(whole, "plan")
+    number = next(each.partition(".")[0] for each in listed.splitlines() if ". Gathered: " in each)
+    talk = told_of(whole, f"why {number}", "1", "1", "1", "", "quit")
+    why, _, _, deeper = talk.split("Why: ")[1:5]
+    for label in ("It is: ", "Formula: ", "With figures: ", "Rule: ", "From: ", "Worked from:\n1. "):
+        assert label in why
+    assert "It is: 76 5/8 in\n" in deeper
+    assert f"“go {RUN}” goes to its question." in " ".join(deeper.split())
+    assert set(talk) & set("÷−≈") == set()
+
+
+def test_why_is_asked_from_the_list_or_by_name(whole: Path) -> None:
+    assert "Why: " in told_of(whole, "why", "1", "")
+    assert "Why: " in told_of(whole, f"why {resumed(whole.parent).plan.layers[0].buy.id}", "")
+    for wanted in ("trapdoor", "999"):
+        assert heard("no figure", told_of(whole, f"why {wanted}"), wanted)
+
+
+def test_the_cutting_plan_tells_every_piece_with_its_size_first(whole: Path) -> None:
+    talk, cutting = told_of(whole, "cut"), resumed(whole.parent).plan.layers[0].cutting
+    assert cutting is not None
+    assert "\nLeft section: 13 3/8 in long × " in talk
+    for number in range(1, len(cutting.best.pieces) + 1):
+        line = next(each for each in talk.splitlines() if each.startswith(f"No. {number}, "))
+        assert " long × " in line.split(", ")[1]
+    assert "Joining, each section from its left end, seen from the room\n" in talk
+
+
+@pytest.mark.parametrize(
+    ("order", "words"),
+    [
+        ("measures", "Section left section, run 76 5/8"),
+        ("full", ", fullness "),
+        ("buy", "twill tape, 2 in wide: 7 yd"),
+        ("marks", "Mark 0, tape 0, flat skirt 0\n"),
+        ("hang", "Measure from: the head\n"),
+        ("cautions", "Not for a cot"),
+    ],
+)
+def test_each_part_of_the_plan_is_read_out_and_says_so_while_it_is_not_known(
+    order: str, words: str, whole: Path, tmp_path: Path
+) -> None:
+    assert words in told_of(whole, order)
+    path = tmp_path / "empty.toml"
+    path.write_text('format = 1\nname = "Juniper loft"\n', encoding="utf-8")
+    assert any(
+        each in told_of(path, f".{order}").partition(order)[2] for each in ("yet", "No section", "Not for a cot")
+    )
+
+
+AT_A_QUESTION = {
+    "findings": "nothing wrong", "keep": "keep which", "keep 7": "keep which", "other": "no other", "undo": "no undo",
+    "redo": "no redo", "take 1": "no offer", "look": "no look",
+    "note slub": "no step", "untick": "no step", "time": "no step", "remove": "not added", "same": "no copy",
+    "go trapdoor": "not called",
+}  # fmt: skip
+AT_A_STEP = {
+    "empty": "a step", "try 12 in": "a step", "take 1": "a step", "usual": "a step", "later": "a step",
+    "missing": "no missing", "more": "no more", "stop": "no timer",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("order", [*AT_A_QUESTION, *AT_A_STEP])
+def test_an_order_that_finds_nothing_to_do_says_so_and_changes_nothing(
+    order: str, at_run: Path, made: dict[str, bytes]
+) -> None:
+    if order in AT_A_STEP:
+        at_run.write_bytes(made[""])
+    before, talk = at_run.read_bytes(), " ".join(told_of(at_run, order).split())
+    sentence = said((AT_A_QUESTION | AT_A_STEP)[order], "trapdoor" if "trap" in order else "")
+    assert sentence.rstrip(".").removesuffix(" ") in talk
+    assert at_run.read_bytes() == before

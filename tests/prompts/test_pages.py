@@ -1,0 +1,285 @@
+"""Walking the pages: what is read out, what Enter takes, what is refused, asked again, changed and taken back."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from tests.benchmarks.stood import DEMO, copied
+from tests.interview.maker import MEASURED, resumed
+from tests.prompts.conftest import RUN
+from tests.prompts.sentences import heard, said
+from tests.prompts.talks import NAME, job_at, told, told_of
+from wizard.interview.page import Picture
+from wizard.prompts.drawing_words import FROM_JOB, STILL
+
+LEFT = "survey.section.left"
+TOLD_WRONG = ("76 5/8", "79")
+"""Two runs that do not fit each other."""
+
+
+def test_a_page_is_read_out_once_with_how_far_it_is_and_its_fields_are_asked_in_order(at_run: Path) -> None:
+    talk = told_of(at_run, "76 5/8", "76 1/2")
+    page, position = resumed(at_run.parent).page(), resumed(at_run.parent).position()
+    assert page is not None
+    head = said("page", position.number, position.of, page.stage, page.title)
+    assert talk.count(head) == 1
+    assert heard("enter", talk)
+    assert page.words in " ".join(talk.split())
+    asked = [talk.index(f"\n{each}: ") for each in ("Run at the rail", "Run near the floor", "Drop at the head end")]
+    assert asked == sorted(asked)
+    assert talk.index(head) < asked[0]
+    assert told_of(at_run, "again").count(": again\n") == 1
+
+
+def test_what_enter_takes_is_in_brackets(at_run: Path) -> None:
+    talk = told_of(at_run, "76 5/8", "go survey.raised", "go survey.rail", f"go {RUN}", f"go {LEFT}.in_the_way")
+    for each in (
+        "Drop line above the rail's edge [0 in]: ",
+        "Rails [solid wood]: ",
+        "Run at the rail [76 5/8 in]: ",
+        "In the way along here [none]: ",
+    ):
+        assert f"\n{each}" in talk
+    assert "\nUsual values [usual: inches]: " in told(at_run.parent, f"new {NAME}")
+
+
+def test_an_answer_is_echoed_in_both_systems_and_saved(at_run: Path) -> None:
+    assert said("taken", "76 5/8 in, about 1946 mm") in told_of(at_run, "76 5/8")
+    assert resumed(at_run.parent).text(RUN) == "76 5/8 in"
+
+
+def test_an_empty_line_keeps_an_answer_and_takes_a_usual_one(at_run: Path) -> None:
+    before = at_run.read_bytes()
+    told_of(at_run, "go survey.rail", "")
+    assert at_run.read_bytes() == before
+    told(at_run.parent, "new Rowan room", "")
+    assert 'standard = "inches"' in (at_run.parent / "rowan-room.toml").read_text(encoding="utf-8")
+
+
+def test_an_answer_that_cannot_be_read_is_refused_with_an_example_and_holds_back_nothing(at_run: Path) -> None:
+    talk = told_of(at_run, "12 bananas", "back")
+    assert said("refused", "") in talk
+    assert said("example", "76 5/8 in") in talk
+    assert "What to watch" in talk
+    assert not heard("stuck", talk.partition("12 bananas")[2])
+
+
+@pytest.mark.parametrize("word", ["exit", "please stop"])
+def test_words_that_are_no_answer_are_told_how_to_leave_go_back_and_get_help(word: str, at_run: Path) -> None:
+    assert heard("stuck", told_of(at_run, word).partition(f": {word}")[2])
+
+
+def test_what_may_have_been_meant_is_offered_by_number_and_taken_by_it(at_run: Path) -> None:
+    talk = told_of(at_run, "12,300 mm", "take 1")
+    first = next(each.partition(" gives: ")[2] for each in talk.splitlines() if each.startswith("“take 1”"))
+    assert resumed(at_run.parent).text(RUN) == first
+
+
+def test_where_an_answer_is_needed_an_empty_line_says_so_once_and_then_leaves_it_open(at_run: Path) -> None:
+    talk = told_of(at_run, "", "")
+    assert heard("needed", talk, "76 5/8 in")
+    assert heard("open", talk)
+    assert "\nRun near the floor: " in talk
+    assert RUN in [each.key for each in resumed(at_run.parent).missing()]
+
+
+def test_what_is_found_out_later_says_so_and_where_it_is_listed(tmp_path: Path) -> None:
+    path = job_at(tmp_path, "rails.free_height", MEASURED | {"survey.slatted": "yes"})
+    talk = told_of(path, "later")
+    assert heard("may be later", talk)
+    assert heard("later", talk)
+    assert "[find out later]: later\n" in talk
+    assert ": Floor and top edge\n" in talk
+
+
+def test_choices_are_numbered_and_picked_by_number_or_word(at_run: Path) -> None:
+    talk = told_of(at_run, "go survey.rail", "3", "go survey.watch", "1, 3", "go survey.watch", "0", "go survey.watch")
+    assert "\n3. Metal: " in talk
+    assert said("commas") in talk
+    assert "\nWatch [antique bed, moving bed]: " in talk
+    assert "\nWatch [none of them]: " in talk
+    assert resumed(at_run.parent).text("survey.rail") == "metal"
+
+
+def test_the_usual_answers_of_a_page_are_offered_first_and_taken_as_one_change(at_run: Path) -> None:
+    talk = told_of(at_run, "go corners.head", "usual", "undo")
+    ends = "at the foot corners: stop at the post; at the head corners: stop at the post; turned legs: none"
+    assert heard("usual", talk, ends)
+    assert said("taken", "") in talk.partition(": usual\n")[2]
+    assert resumed(at_run.parent).state("corners.head") == "missing"
+    assert "All answered: " in told_of(at_run, "go corners.head", "usual", "back")
+
+
+def test_taking_a_page_says_what_it_leaves_open(at_run: Path) -> None:
+    talk = " ".join(told_of(at_run, "76 5/8", "usual").split())
+    assert (
+        said("left open", "run near the floor, drop at the head end, drop in the middle, drop at the foot end") in talk
+    )
+
+
+def test_the_answers_of_the_other_side_are_taken_over(tmp_path: Path) -> None:
+    path = job_at(tmp_path, "survey.section.right.run.1")
+    talk = told_of(path, "same", "usual", "go survey.rail", "same")
+    for key in ("same", "taken over", "no copy"):
+        assert heard(key, talk)
+    session = resumed(tmp_path)
+    assert session.text("survey.section.right.run.1") == session.text(RUN)
+    assert session.text("survey.section.right.drop.3") == session.text(f"{LEFT}.drop.1")
+
+
+def test_what_is_behind_more_is_listed_and_answered_and_the_page_goes_on_where_it_was(at_run: Path) -> None:
+    listed = told_of(at_run, "more", "")
+    number = next(each.partition(".")[0] for each in listed.splitlines() if ". name: " in each)
+    told_of(at_run, "76 5/8", "more", number, "window side", "76 1/2")
+    session = resumed(at_run.parent)
+    assert (session.text(f"{LEFT}.name"), session.text(f"{LEFT}.run.2")) == ("window side", "76 1/2 in")
+    assert heard("no more", told_of(at_run, "go survey.rail_thickness", "go survey.watch", "more"))
+
+
+def test_back_goes_a_page_and_up_a_question(at_run: Path) -> None:
+    talk = told_of(at_run, "76 5/8", "up", "back", "go name", ".back")
+    before, _, after = talk.partition("]: back\n")
+    assert before.endswith("\nRun at the rail [76 5/8 in")
+    assert ": What to watch\n" in after
+    assert said("beginning") in after
+
+
+@pytest.mark.parametrize("line", ["back", ".back", ".ba", "  Back "])
+def test_an_order_is_known_with_and_without_its_full_stop(line: str, at_run: Path) -> None:
+    assert ": What to watch\n" in told_of(at_run, line)
+
+
+def test_where_any_text_is_an_answer_an_order_needs_its_full_stop(at_run: Path) -> None:
+    talk = told_of(at_run, f"go {LEFT}.name", "back")
+    assert said("dots") in talk
+    assert resumed(at_run.parent).text(f"{LEFT}.name") == "back"
+    told_of(at_run, f"go {LEFT}.name", "..back room", "?", ".back")
+    assert resumed(at_run.parent).text(f"{LEFT}.name") == ".back room"
+
+
+def test_a_thing_in_the_way_may_begin_as_an_order_does_but_is_not_called_as_one(at_run: Path) -> None:
+    told_of(at_run, f"go {LEFT}.in_the_way", "file cabinet", "back")
+    things = resumed(at_run.parent).project.survey.section["left"].in_the_way
+    assert [each.name for each in things.values()] == ["file cabinet"]
+
+
+def test_a_length_that_begins_with_a_full_stop_is_an_answer(at_run: Path) -> None:
+    assert said("taken", "1/2 in, about 13 mm") in told_of(at_run, "go survey.floor_gap", ".5")
+
+
+def test_what_looks_wrong_is_asked_about_once_where_it_was_typed(at_run: Path) -> None:
+    talk = told_of(at_run, *TOLD_WRONG, "")
+    asked = talk.partition(": 79\n")[2]
+    assert said("check", "") in asked
+    assert heard("saved", asked)
+    assert heard("other", asked, "Left section: run at the rail")
+    assert "Drop at the head end: " in asked
+    told_of(at_run, f"go {LEFT}.run.2", "76 1/2")
+    assert not resumed(at_run.parent).plan.findings
+
+
+def test_what_looks_wrong_is_kept_or_the_other_answer_corrected(at_run: Path) -> None:
+    assert said("kept", "") in told_of(at_run, *TOLD_WRONG, "keep")
+    assert [each.kept for each in resumed(at_run.parent).plan.findings] == [True]
+    assert said("asked again", "") in told_of(at_run, "keep 1", f"go {LEFT}.run.2", "findings", "")
+    told_of(at_run, f"go {LEFT}.run.2", "other", "79 1/8")
+    session = resumed(at_run.parent)
+    assert (session.text(RUN), session.plan.findings) == ("79 1/8 in", ())
+
+
+def test_a_finding_is_gone_to_from_the_list(at_run: Path) -> None:
+    talk = told_of(at_run, *TOLD_WRONG, "", "findings", "1")
+    assert "\nRun near the floor [79 in]: " in talk.partition("Number")[2]
+
+
+def test_an_uneven_floor_is_told_beside_the_choice_that_settles_it(at_run: Path) -> None:
+    talk = told_of(at_run, "76 5/8", "76 5/8", "11 7/8", "12", "12 1/2", "go hem.line")
+    before, _, after = talk.partition("]: go hem.line\n")
+    assert said("check", "") not in before
+    assert said("check", "") in after
+
+
+def test_the_plan_is_said_in_a_line_as_soon_as_it_changes(at_run: Path) -> None:
+    talk = told_of(at_run, "76 5/8", "76 1/2", "11 7/8", "12", "12")
+    assert talk.count(said("plan so far", "left section 13 3/8 in long (usual allowances)")) == 1
+
+
+def test_as_many_figures_are_said_to_change_as_the_plan_marks_and_those_it_loses_are_counted(tmp_path: Path) -> None:
+    path = copied(DEMO, tmp_path, RUN)
+    talk = told_of(path, "plan", "81", "plan", f"go {LEFT}.left_end", "stops short", "plan")
+    _, second, third = (each.partition("]: ")[0] for each in talk.split("]: plan\n")[1:])
+    marked, gone = second.count(", was "), len(re.findall(r"\n\d+\. ", second)) - len(re.findall(r"\n\d+\. ", third))
+    assert heard("changed", talk, marked)
+    assert heard("not known", talk, gone)
+
+
+def test_what_an_answer_asks_on_a_page_behind_is_said_and_listed_until_one_has_been_there(whole: Path) -> None:
+    talk = told_of(whole, "done", f"go {RUN}", "70", "", "go cloth.face.width", "look", "1", "look")
+    assert heard("look", talk)
+    assert "please check, changed since you ticked it; ticked" in " ".join(talk.split())
+    assert heard("no look", talk)
+    talk = told_of(whole, "go sides.on", "1, 2, 3, 4", "go cloth.face.kind", "look", "")
+    assert "places:" in talk
+
+
+def test_undo_and_redo_name_what_they_change(at_run: Path) -> None:
+    assert heard("undone", told_of(at_run, "76 5/8", "undo"), "Left section: run at the rail")
+    assert resumed(at_run.parent).state(RUN) == "missing"
+    told_of(at_run, "76 5/8", "undo", "redo")
+    assert resumed(at_run.parent).text(RUN) == "76 5/8 in"
+
+
+def test_an_answer_is_tried_without_being_given_and_taken_out_again(at_run: Path) -> None:
+    talk = told_of(at_run, "try 6' 8 1/2\"", "try nothing", "go survey.raised", "1", "go survey.raised", "empty")
+    assert "It would be: 80 1/2 in, about 2045 mm\n" in talk
+    assert "It would not be taken: " in talk
+    session = resumed(at_run.parent)
+    assert (session.state(RUN), session.text("survey.raised")) == ("missing", "0 in")
+
+
+def test_what_was_typed_and_not_taken_is_told_on_return_and_when_leaving(at_run: Path) -> None:
+    talk = told_of(at_run, "12 bananas", "next", "up", "quit")
+    assert heard("typed before", talk, "12 bananas")
+    assert "Not entered yet: 12 bananas." in talk
+
+
+def test_a_thing_in_the_way_is_added_listed_and_taken_out(at_run: Path) -> None:
+    talk = told_of(at_run, f"go {LEFT}.in_the_way", "centre [leg]", "")
+    assert "Already here: centre [leg]\n" in talk
+    assert heard("removed", told_of(at_run, f"go {LEFT}.in_the_way.centre-leg", "remove"))
+    assert not resumed(at_run.parent).project.survey.section["left"].in_the_way
+
+
+def test_control_characters_are_shown_and_do_nothing(at_run: Path) -> None:
+    talk = told_of(at_run, f"go {LEFT}.name", "a\x1b[31m\x07b", f"go {LEFT}.name")
+    assert "\x1b" not in talk
+    assert "\\x1b[31m" in talk
+
+
+def test_fullness_and_ways_read_their_rows_with_the_recommended_one_first(whole: Path) -> None:
+    talk = told_of(whole, "go fullness.how", "ways", "whole widths")
+    fullness, ways = talk.split("Recommended: ")[1:3]
+    assert fullness.startswith("2.5. ")
+    assert "\n2.5: to buy 4 yd, joins " in fullness
+    assert "\n1. Least cloth: to buy 4 yd, joins " in ways
+    assert "recommended" in ways
+    assert 'joins = "whole widths"' in whole.read_text(encoding="utf-8")
+
+
+def test_a_side_is_drawn_in_words_with_what_is_read_and_how_the_floor_falls(at_run: Path) -> None:
+    talk = told_of(at_run, "76 5/8", "76 5/8", "11 7/8", "12", "12 1/4", "again")
+    drawn = " ".join(talk.rpartition(": again\n")[2].split())
+    for each in (
+        "Left section, seen from the room: the head end at the left, the foot end at the right.",
+        "Run at the rail: 76 5/8 in.",
+        "Drop at the head end 11 7/8 in; drop in the middle 12 in; drop at the foot end 12 1/4 in.",
+        "The floor, from the head end to the foot end: falls 1/8 in, then falls 1/4 in.",
+    ):
+        assert each in drawn
+
+
+def test_every_picture_has_its_words() -> None:
+    assert {*STILL, *FROM_JOB, "fullness", "ways", "none"} == {*Picture.__args__}  # type: ignore[attr-defined]

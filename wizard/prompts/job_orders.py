@@ -1,0 +1,351 @@
+"""Everything that can be done in a job besides answering: going about, second thoughts, and the table of all orders."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final
+
+from wizard.interview.file_state import COMMENTS
+from wizard.interview.job_state import is_done, next_step, place_of, step_at
+from wizard.interview.outcome import Refused
+from wizard.interview.pending_review import LEVELS, why_not_kept
+from wizard.interview.question import HOW_TO_TYPE, Kind, Question
+from wizard.interview.session import Session
+from wizard.interview.session_words import turned_words
+from wizard.prompts import work_steps
+from wizard.prompts.console import (
+    HELP,
+    Do,
+    Order,
+    answer_in,
+    called,
+    help_line,
+    help_lines,
+    meant,
+    numbered,
+    order_in,
+    spoken_length,
+)
+from wizard.prompts.conversation import Conversation, Ending, at_question, file, not_saved, parting, sheets, template
+from wizard.prompts.page_walk import (
+    announce,
+    aside,
+    give,
+    go_on,
+    goes_to,
+    label_of,
+    later,
+    next_,
+    prompt,
+    same,
+    shown_in,
+    take_answer,
+    usual,
+    would_take,
+)
+from wizard.prompts.plan_reading import READINGS, plan, why
+from wizard.render.figure_text import counted
+from wizard.trade.plan_records import Finding
+
+STAY: Final = "Number, or Enter to stay here:"
+
+
+def _words(session: Session, key: str) -> str:
+    """A question or step with its state."""
+    question, step = session.question(key), step_at(session.plan, key)
+    if step is not None:
+        look = "please check, changed since you ticked it; " if key in session.upset_places else ""
+        return f"{step.title}: {look}{'ticked' if is_done(session.project, step.id) else 'not done'}"
+    look = "please check, asked since another answer; " if key in session.upset_places else ""
+    return f"{question.title}: {look}{session.state(key)}" if question else key
+
+
+def _choose(talk: Conversation, keys: Sequence[str], otherwise: str) -> None:
+    """Go to one of several questions and steps; the only one at once."""
+    if not keys:
+        talk.say(otherwise)
+        return
+    talk.say(f"{counted(len(keys), 'place')}:")
+    picked = talk.lines.choose(STAY, [_words(talk.session, each) for each in keys])
+    if picked is not None:
+        _to(talk, keys[picked])
+
+
+def _to(talk: Conversation, key: str) -> bool:
+    there = talk.session.go(key)
+    if there:
+        talk.arrive()
+    return there
+
+
+def go(talk: Conversation, wanted: str) -> None:
+    """Go anywhere: by the number of a page, words of a title, or the key in the file; alone, list the pages."""
+    session, words = talk.session, wanted.casefold()
+    page = numbered(wanted, len(session.pages))
+    if not wanted:
+        page = talk.lines.choose(STAY, [f"{each.stage}: {each.title}" for each in session.pages])
+    if page is not None:
+        if not (session.pages[page].shown and _to(talk, session.pages[page].fields[0].key)):
+            talk.say("It is not known yet whether that page is needed.")
+    elif wanted and not _to(talk, wanted):
+        found = _called(session, [words]) or _called(session, words.split())
+        if not (len(found) == 1 and _to(talk, found[0])):
+            _choose(talk, found, f"Nothing is called “{wanted}” in this job. “go” alone lists the pages.")
+
+
+def _called(session: Session, words: Sequence[str]) -> list[str]:
+    places = [*(each.key for each in session.questions), *(place_of(each) for each in session.plan.work)]
+    return [each for each in places if all(word in _words(session, each).casefold() for word in words)]
+
+
+def missing(talk: Conversation, _: str) -> None:
+    """List the answers that are missing; go to one."""
+    keys = [each.key for each in talk.session.missing()]
+    _choose(talk, keys, f"No answer is missing. Next: {talk.session.next_action()}")
+
+
+def look(talk: Conversation, _: str) -> None:
+    """List what to look at again since other answers; go to one."""
+    _choose(talk, talk.session.upset_places, "There is nothing to look at again.")
+
+
+def ways(talk: Conversation, _: str) -> None:
+    """Go to the ways of cutting, and compare them."""
+    page = next((each for each in talk.session.pages if each.picture == "ways" and each.shown), None)
+    talk.page = ""
+    if page is None or not _to(talk, page.fields[0].key):
+        talk.say("There is no cloth to cut yet.")
+
+
+def work(talk: Conversation, _: str) -> None:
+    """Go to the first step that is not ticked."""
+    step = next_step(talk.session.project, talk.session.plan) or next(iter(talk.session.plan.work), None)
+    if step is None or not _to(talk, place_of(step)):
+        talk.say("There are no steps yet: the plan is not complete.", f"Next: {talk.session.next_action()}")
+
+
+def more(talk: Conversation, _: str) -> None:
+    """List what else can be answered on this page; go to one, and come back after it."""
+    page, at = talk.session.page(), talk.session.at
+    fields = aside(page) if page else ()
+    if not fields:
+        talk.say("There is nothing more on this page.")
+        return
+    shown = [f"{label_of(each)}: {shown_in(talk.session, each) or 'none'}" for each in fields]
+    picked = talk.lines.choose(STAY, shown)
+    if picked is not None:
+        talk.aside = talk.aside if talk.session.current() in fields else at
+        _to(talk, fields[picked].key)
+
+
+def again(talk: Conversation, _: str) -> None:
+    """Read the page, or the step, again."""
+    talk.moved, talk.page = True, ""
+
+
+def back(talk: Conversation, _: str) -> None:
+    """Go to the page before, or the step before."""
+    step = talk.session.current_step()
+    first = step is None or step == talk.session.plan.work[0]
+    _moved(talk, talk.session.previous_page() if first else talk.session.back())
+
+
+def up(talk: Conversation, _: str) -> None:
+    """Go to the question before."""
+    _moved(talk, talk.session.back())
+
+
+def _moved(talk: Conversation, moved: bool) -> None:
+    talk.arrive() if moved else talk.say("This is the beginning.")
+
+
+def undo(talk: Conversation, _: str) -> None:
+    """Undo the last change."""
+    _turned(talk, talk.session.undo(), "Undone", "There is nothing to undo.")
+
+
+def redo(talk: Conversation, _: str) -> None:
+    """Make the change again that was undone."""
+    _turned(talk, talk.session.redo(), "Done again", "There is nothing to redo.")
+
+
+def _turned(talk: Conversation, done: bool, said: str, otherwise: str) -> None:
+    if done:
+        talk.say(f"{said}: {turned_words(talk.session)}.")
+        talk.before = None
+        talk.arrive()
+    elif not not_saved(talk, talk.session.file.conflict):
+        talk.say(otherwise)
+
+
+def findings(talk: Conversation, _: str) -> None:
+    """List what looks wrong, with what helps; go to the answer that settles one."""
+    found = talk.session.plan.findings
+    for number, each in enumerate(found, 1):
+        talk.say(f"{number}. {'Kept' if each.kept else LEVELS[each.level]}: {each.sentence}")
+        talk.say(f"What helps: {each.way_out}" if each.way_out else "")
+    talk.say("“keep” and its number keeps one as it is." if found else "Nothing looks wrong.")
+    picked = talk.lines.pick(STAY, len(found)) if found else None
+    if picked is not None and not _to(talk, found[picked].key):
+        talk.say("That is not asked in this job.")
+
+
+def _keep(talk: Conversation, finding: Finding) -> bool:
+    """Keep an open finding; ask about a kept one again."""
+    if finding.level == "stop" and not finding.kept:
+        talk.say(why_not_kept(finding))
+        return False
+    change = talk.session.unkeep if finding.kept else talk.session.keep
+    if not_saved(talk, change(finding.id)):
+        return False
+    talk.say(f"{'Asked again' if finding.kept else 'Kept'}: {finding.sentence}")
+    return True
+
+
+def keep(talk: Conversation, number: str) -> None:
+    """Keep what looks wrong as it is, or ask about it again: what was just said, or its number in the list."""
+    found = talk.session.plan.findings
+    picked = numbered(number, len(found))
+    if picked is not None:
+        _keep(talk, found[picked])
+    elif number or not talk.held:
+        talk.say("Say which: “keep” and a number of the list that “findings” reads.")
+    elif all([_keep(talk, each) for each in talk.held]):
+        go_on(talk)
+
+
+def other(talk: Conversation, _: str) -> None:
+    """Go to the other answer, where two do not fit each other."""
+    there = next(goes_to(talk), None)
+    if there is None or not _to(talk, there.key):
+        talk.say("Nothing here is held against another answer. “findings” lists what looks wrong.")
+
+
+def remove(talk: Conversation, _: str) -> None:
+    """Remove what was added and is asked about here."""
+    if talk.session.removable(talk.session.at) is None:
+        talk.say("Nothing here was added. Only added sections, things, lengths and drops can be removed.")
+    elif not not_saved(talk, talk.session.remove(talk.session.at)):
+        talk.say("Removed. “undo” brings it back.")
+        talk.arrive()
+
+
+@at_question
+def take(talk: Conversation, question: Question, number: str) -> None:
+    """Give the answer of that number, of those that were offered."""
+    offer = numbered(number, len(talk.offers))
+    if offer is None:
+        talk.say("There is no offer of that number." if talk.offers else "Nothing is offered here.")
+    else:
+        give(talk, question, talk.offers[offer])
+
+
+@at_question
+def empty(talk: Conversation, question: Question, _: str) -> None:
+    """Take the answer out: the usual one holds, or the question is left open."""
+    give(talk, question, "")
+
+
+@at_question
+def try_(talk: Conversation, question: Question, text: str) -> None:
+    """Say how an answer would be understood; save nothing."""
+    echo = talk.session.echo(question.key, text)
+    if isinstance(echo, Refused):
+        talk.say(f"It would not be taken: {echo.sentence}")
+    else:
+        talk.say(f"It would be: {spoken_length(echo.text)}")
+
+
+def projects(talk: Conversation, _: str) -> None:
+    """Go back to the list of projects."""
+    talk.ending = "list"
+
+
+def quit_(talk: Conversation, _: str) -> None:
+    """Leave. Every answer is in the file already."""
+    talk.ending = "leave"
+
+
+HOW_TO_ANSWER: Final[dict[Kind, str]] = {
+    **HOW_TO_TYPE,
+    "choice": "Type the number of a choice, or its first word.",
+    "choices": "Type numbers with commas between, such as 1, 3, or none.",
+    "yes-no": "Type yes or no.",
+    "add": "Type what it is to add it; Enter goes on. “remove” takes an added one out again.",
+}
+"""How a question is answered, by its kind."""
+HELPS: Final = (
+    "“usual” takes the whole page as it is. “back” goes to the page before, “go” anywhere. “undo” undoes. "
+    "“plan” reads the figures, “why” says how one was worked. “quit” leaves: every answer is saved. "
+    "“help” lists every order."
+)
+ABOUT: Final = (
+    "What you type is the answer. It is saved at once.",
+    "An order is one word; after a full stop its beginning will do. Where any text is an answer it needs the stop.",
+    "In a numbered list type a number, or Enter to leave the list.",
+)
+
+
+def help_(talk: Conversation, name: str) -> None:
+    """Say how to answer and list every order; with an order, say what that one does."""
+    if name == HELP or not name:
+        question = talk.session.current()
+        talk.say(*((question.how, HOW_TO_ANSWER[question.kind]) if question is not None else (work_steps.HOW,)))
+        talk.say(*(HELPS,) if name else (*ABOUT, *help_lines(GROUPS)))
+    else:
+        found = meant(ORDERS, name.lstrip(".").casefold())
+        talk.say(found if isinstance(found, str) else help_line(found))
+
+
+GROUPS: Final[dict[str, tuple[Do[Conversation], ...]]] = {
+    "Going about": (help_, back, up, again, next_, later, more, go, missing, look),
+    "Answers": (usual, same, undo, redo, try_, take, empty, findings, keep, other, remove),
+    "Looking": (plan, why, *READINGS, ways),
+    "The work": (work, work_steps.note, work_steps.untick, work_steps.time, work_steps.hours),
+    "The job and its file": (file, sheets, template, projects, quit_),
+}
+ORDERS: Final = tuple(each for group in GROUPS.values() for each in group)
+"""In the order of the help."""
+NAMES: Final = frozenset(called(each) for each in ORDERS)
+
+
+def converse(talk: Conversation) -> Ending:
+    """Go through a job until it is left. InputEnded and KeyboardInterrupt leave it as orderly as `quit` does. Before
+    comments would be taken out it asks."""
+    talk.lines.names = NAMES
+    try:
+        talk.say(f"Job: {talk.session.project.name or 'no name yet'}", *talk.session.resumed())
+        if talk.session.file.comments:
+            talk.say(*COMMENTS)
+            go_on = talk.lines.choose("Number, or Enter to leave the file alone:", ("Go on.", "Leave the file alone."))
+            talk.ending = None if go_on == 0 else "list"
+        while talk.ending is None:
+            question = talk.session.current()
+            if talk.moved:
+                work_steps.announce_step(talk) if question is None else announce(talk)
+            take_line(talk, talk.lines.ask("Done?" if question is None else prompt(talk, question)))
+            talk.say(*talk.session.file.remarks())
+        return talk.ending
+    finally:
+        parting(talk)
+
+
+def take_line(talk: Conversation, line: str) -> None:
+    """One line that was typed: an order, an answer, or a tick."""
+    question, step = talk.session.current(), talk.session.current_step()
+    order = order_in(line) or _bare_order(talk, line)
+    if order is not None:
+        found = meant(ORDERS, order[0])
+        talk.say(found) if isinstance(found, str) else found(talk, order[1])
+    elif question is not None:
+        take_answer(talk, question, answer_in(line))
+    elif step is not None:
+        work_steps.take_at_step(talk, step, answer_in(line))
+
+
+def _bare_order(talk: Conversation, line: str) -> Order | None:
+    """The order in a line without a full stop, where the question would not take the line as its answer. A thing that
+    is added may be called `file cabinet`, but not `file`, nor `go` and anything."""
+    order, question = order_in(line, NAMES), talk.session.current()
+    adds = question is not None and question.kind == "add" and order is not None and (order[0] == "go" or not order[1])
+    return order if question is None or adds or not would_take(talk.session, question, line) else None
