@@ -170,7 +170,7 @@ def test_the_cutting_plan_tells_every_piece_and_what_it_is_joined_to(whole: Path
     for number in range(1, len(cutting.best.pieces) + 1):
         assert f"\nPiece {number}: from " in heard
     assert "\nLeft section: from the head end, piece 1, " in heard
-    assert "Is this the least cloth?\nYes: no way of cutting across the roll uses less" in heard
+    assert "Is this the least cloth?\nCut across the roll, yes: no other plan uses less" in heard
     assert "Square the end first: 1 in.\n" in heard
 
 
