@@ -13,13 +13,13 @@ from typing import Final, Literal
 from msgspec import Struct
 
 from wizard.trade.field_names import layer_in_words
-from wizard.trade.formatting import in_own_units, is_metric, wordings_in
+from wizard.trade.formatting import in_own_units, is_metric, text_beside, wordings_in
 from wizard.trade.job_fields import Cloth, FixingKind, Job, LayerId, ObstacleKind, Watch
 from wizard.trade.plan_records import Caution
 from wizard.trade.sections import sections_on
 from wizard.trade.stock import cloths_used
 
-CAUTIONS: Final = wordings_in(__file__.removesuffix("py") + "txt")
+CAUTIONS: Final = wordings_in(text_beside(__file__, "cautions.txt"))
 """Id -> one caution as it is read out before the step, with a few words that bring the whole of it to mind."""
 
 StepKind = Literal[

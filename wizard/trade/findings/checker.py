@@ -12,14 +12,25 @@ from msgspec import Struct
 from wizard.trade.explain import value_text
 from wizard.trade.field_names import first_up, in_words
 from wizard.trade.figures import Ledger
-from wizard.trade.formatting import METRIC, How, Ruler, exact, in_own_units, is_short, readable, shown, wordings_in
+from wizard.trade.formatting import (
+    METRIC,
+    How,
+    Ruler,
+    exact,
+    in_own_units,
+    is_short,
+    readable,
+    shown,
+    text_beside,
+    wordings_in,
+)
 from wizard.trade.job_fields import Job, Section
 from wizard.trade.lengths import Length
 from wizard.trade.plan_records import Finding, Level
 from wizard.trade.sections import section_name
 from wizard.trade.stock import layer_name
 
-WORDINGS: Final = wordings_in(__file__.removesuffix("checker.py") + "sentences.txt")
+WORDINGS: Final = wordings_in(text_beside(__file__, "sentences.txt"))
 """What each finding says, by `ID` or `ID/VARIANT`, with its level."""
 
 Value = Length | Fraction | int | str
