@@ -26,7 +26,7 @@ from wizard.trade.formatting import (
 )
 from wizard.trade.job_fields import Job, Section
 from wizard.trade.lengths import Length
-from wizard.trade.plan_records import Finding, Level
+from wizard.trade.plan_records import Finding, Level, Offer
 from wizard.trade.sections import section_name
 from wizard.trade.stock import layer_name
 
@@ -76,6 +76,7 @@ class Checker(Struct, frozen=True):
         other: str = "",
         variant: str = "",
         level: Level | None = None,
+        offers: Sequence[Offer] = (),
         **words: Value,
     ) -> Finding:
         """A finding about the answer at `key` that rests on `values`; these and `words` fill in its wording.
@@ -97,6 +98,7 @@ class Checker(Struct, frozen=True):
             way_out=self._filled(wording.way_out, known),
             values=" | ".join(value_text(each, self.ruler) for each in values),
             other=other,
+            offers=tuple(offers),
         )
 
     def _filled(self, wording: str, known: Mapping[str, object]) -> str:

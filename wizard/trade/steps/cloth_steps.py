@@ -1,8 +1,8 @@
-"""From the shop to labelled pieces: buy, wash, look over, square, cut out, label."""
+"""From the shop to labelled pieces: buy, wash, look over, measure once more, square, cut out, label."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from itertools import groupby
 
@@ -12,6 +12,7 @@ from wizard.trade.formatting import money, number, shown
 from wizard.trade.job_fields import Cloth, Job
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan_records import Layer, Purchase, Step
+from wizard.trade.sections import section_name
 from wizard.trade.steps.pattern_matching import matched_lines
 from wizard.trade.steps.step_writer import StepWriter
 from wizard.trade.stock import cloth_in_words
@@ -24,10 +25,13 @@ def cloth_steps(write: StepWriter, purchases: Sequence[Purchase]) -> Iterator[St
     for layer in write.layers:
         if write.cloth(layer.id).wash == "washed first":
             yield _wash(write, layer)
+    dear = next((layer for layer in write.layers if layer.cutting is not None and _why_dear(write, layer)), None)
     for layer in write.layers:
         if layer.cutting is not None:
             layout = layer.cutting.best
             yield _look_over(write, layer, layout)
+            if layer is dear:
+                yield _measure(write, layer)
             yield from _square(write, layer, layout)
             yield _cut(write, layer, layout)
             yield _label(write, layer, layout)
@@ -63,6 +67,43 @@ def _look_over(write: StepWriter, layer: Layer, layout: Layout) -> Step:
 
 def _name(stretch: Stretch) -> str:
     return first_up(cloth_in_words(stretch))
+
+
+DEAR: Final[Mapping[str, int]] = {"yd": 40, "m": 40, "ft": 14}
+"""Cloth counts as dear from this price on, in the money of the file, for one of what it is sold by. Common practice."""
+
+
+def _why_dear(write: StepWriter, layer: Layer) -> str:
+    """Why a wrong cut would be hard to make good; empty where it would not."""
+    cloth = write.cloth(layer.id)
+    sold_by = write.value(Cloth.sold_by, f"cloth.{layer.id}") or "yd"
+    if cloth.kind == "fine silk":
+        return "is silk"
+    if cloth.price is not None and cloth.price >= DEAR[sold_by]:
+        return f"costs {write.job.currency or ''}{money(cloth.price)} a {sold_by}"
+    return "is all you have" if cloth.price is None and cloth.owned and not layer.buy.value else ""
+
+
+def _measure(write: StepWriter, layer: Layer) -> Step:
+    sections = dict.fromkeys(part.section for part in write.parts)
+    read = {each: [id for id in write.ledger.figures if _is_reading(id, each)] for each in sections}
+    values = {
+        "cloth": layer.name,
+        "why": _why_dear(write, layer),
+        "sections": [_readings(write, section, ids) for section, ids in read.items()],
+    }
+    return write.step("measure", values, figures=(id for ids in read.values() for id in ids), minutes=5 * len(read))
+
+
+def _is_reading(key: str, section: str) -> bool:
+    return key == f"survey.section.{section}.run.1" or key.startswith(f"survey.section.{section}.drop.")
+
+
+def _readings(write: StepWriter, section: str, ids: Sequence[str]) -> dict[str, str]:
+    """The run and the drops of a section, by the names of the text."""
+    lengths = {id: write.mark(write.worked(id)) for id in ids}
+    run, drops = (", ".join(each for id, each in lengths.items() if f".{leaf}." in id) for leaf in ("run", "drop"))
+    return {"name": first_up(section_name(write.job, section)), "run": run, "drops": drops}
 
 
 def _cut_from(layer: Layer, layout: Layout) -> list[Stretch]:

@@ -152,6 +152,8 @@ def _on_the_tape(write: StepWriter, part: Part, length: Length, tape: Length) ->
     yield _mark(write, part, length, tape)
     if write.gathers(part):
         yield _draw_up(write, part, length)
+    if part.id == write.parts[0].id and part.readings:
+        yield _try_on(write, part)
     values = {
         "top": write.mark(write.length(Allowances.top)),
         "fold": write.mark(write.worked("tape.fold")),
@@ -209,6 +211,14 @@ def _draw_up(write: StepWriter, part: Part, length: Length) -> Step:
     values = {"on_tape": tape, "on_flat": flat, "flat_end": not _is_all_gathered(part)}
     figures = (f"{id}.mark_spacing_tape", f"{id}.mark_spacing_flat", f"{id}.marks")
     return write.step("draw-up", values, part=part, figures=figures, minutes=draw_up_minutes(length))
+
+
+def _try_on(write: StepWriter, part: Part) -> Step:
+    """One section held to the rail while its tape is only pinned: the others are made alike."""
+    least, most = (pick(each.gap for each in part.readings) for pick in (min, max))
+    gap = write.mark(most) if least == most else f"from {write.mark(least)} to {write.mark(most)}"
+    values = {"gap": gap if most else "", "touches": not most}
+    return write.step("try", values, part=part, figures=(part.drop.id,), minutes=15)
 
 
 def draw_up_minutes(length: Length) -> int:
