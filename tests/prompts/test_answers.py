@@ -225,7 +225,7 @@ def test_no_word_of_the_help_says_upset(at_run: Path) -> None:
 
 
 def test_what_is_asked_anyway_when_going_on_is_not_told_beforehand(at_run: Path) -> None:
-    heard = told_of(at_run, "76 5/8", "76 5/8", "11 7/8", "12", "12 1/2")
+    heard = told_of(at_run, "76 5/8", "76 5/8", "11 7/8", "12", "16")
     assert "Look again: " in heard
     assert "Asked now too" not in heard
 

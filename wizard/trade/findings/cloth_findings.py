@@ -79,11 +79,11 @@ def _repeat(check: Checker, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
 
 def _spare(check: Checker, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
     """Cloth bought with hardly any left over: a flaw, or a slip in cutting, and it does not do."""
-    buy, roll, unit = layer.buy.value, layer.roll.value, check.value(Cloth.sold_by, f"cloth.{layer.id}")
-    step = check.value(Cloth.step, f"cloth.{layer.id}")
-    if not buy or roll is None or unit is None or step is None or buy - roll >= SPARE:
+    buy, roll = layer.buy.value, layer.roll.value
+    if not buy or roll is None or buy - roll >= SPARE:
         return
-    price, more = cloth.price, buy + step
+    unit = check.value(Cloth.sold_by, f"cloth.{layer.id}") or "yd"
+    price, more = cloth.price, buy + (check.value(Cloth.step, f"cloth.{layer.id}") or ZERO)
     costs = None if price is None else price_for(more, price, unit) - price_for(buy, price, unit)
     yield check.finding(
         f"nothing-spare:{layer.id}", f"cloth.{layer.id}.step", {"buy": buy}, bought=exact(buy, unit),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from itertools import groupby
+from typing import Final
 
 from wizard.trade.cutting import Layout, Piece, Rules, Stretch
 from wizard.trade.field_names import first_up, owned_in_words
