@@ -131,13 +131,10 @@ def _on_a_screen() -> bool:
 
 
 def in_plain_lines(asked: bool) -> bool:
-    """True when the wizard runs in plain lines: by option, also in a script, or by the settings of this terminal."""
-    return asked or (on_a_terminal() and _wished_plain())
-
-
-def _wished_plain() -> bool:
-    """ACCESSIBLE is set to anything but 0, or the terminal can only print."""
-    return os.environ.get("ACCESSIBLE", "0") not in ("", "0") or os.environ.get("TERM") == "dumb"
+    """True when the wizard runs in plain lines: by option, also in a script; or because ACCESSIBLE is set to anything
+    but 0 on this terminal, or it can only print."""
+    wished = os.environ.get("ACCESSIBLE", "0") not in ("", "0") or os.environ.get("TERM") == "dumb"
+    return asked or (on_a_terminal() and wished)
 
 
 def _home(options: Namespace | None = None) -> int:
@@ -159,19 +156,19 @@ def _home(options: Namespace | None = None) -> int:
 
 def _open(options: Namespace) -> int:
     path: Path = options.file
-    if not os.path.exists(path):
-        from wizard.project.parse.misread import shortened
-
-        print(f"railskirt: there is no file {shortened(repr(str(path)))} here.{_meant(path)}", file=sys.stderr)
-        return Exit.BAD_FILE
-    return _in_the_wizard(path, options)
-
-
-def _meant(path: Path) -> str:
+    if os.path.exists(path):
+        return _in_the_wizard(path, options)
     from difflib import get_close_matches
 
     near = get_close_matches(str(path), _RUNNERS, 1)
-    return f" Did you mean the command {near[0]!r}? See railskirt --help." if near else ""
+    return _nothing_at(path, "file", f" Did you mean the command {near[0]!r}? See railskirt --help." if near else "")
+
+
+def _nothing_at(path: Path, what: str, hint: str = "") -> Exit:
+    from wizard.project.parse.misread import shortened
+
+    print(f"railskirt: there is no {what} {shortened(repr(str(path)))} here.{hint}", file=sys.stderr)
+    return Exit.BAD_FILE
 
 
 def _in_the_wizard(path: Path, options: Namespace) -> int:
@@ -236,26 +233,16 @@ def _demo(options: Namespace) -> int:
     terminal = on_a_terminal()
     ask = new_project.ask_on(sys.stderr) if terminal else None
     copied = new_project.run_demo(Path.cwd(), ask, sys.stdout, sys.stderr)
-    return _in_the_wizard(copied, options) if terminal and isinstance(copied, Path) else _status_of(copied)
-
-
-def _status_of(copied: Path | Exit) -> Exit:
-    return Exit.OK if isinstance(copied, Path) else copied
+    if isinstance(copied, Exit):
+        return copied
+    return _in_the_wizard(copied, options) if terminal else Exit.OK
 
 
 def _sheet(options: Namespace) -> int:
     from wizard.commands import sheet
 
-    wanted = sheet.SheetOptions(
-        files=tuple(options.files),
-        form=options.form,
-        columns=options.columns,
-        only=options.only,
-        date=options.date,
-        out=options.out,
-        replace=options.replace,
-    )
-    return sheet.run(wanted, sys.stdout, sys.stderr)
+    wanted = {name: getattr(options, name) for name in sheet.SheetOptions.__struct_fields__}
+    return sheet.run(sheet.SheetOptions(**wanted), sys.stdout, sys.stderr)
 
 
 def _check(options: Namespace) -> int:
@@ -271,10 +258,7 @@ def _serve(options: Namespace) -> int:
 
     path: Path = options.what or home_folder(Path())
     if not os.path.exists(path):
-        from wizard.project.parse.misread import shortened
-
-        print(f"railskirt: there is no file or folder {shortened(repr(str(path)))} here.", file=sys.stderr)
-        return Exit.BAD_FILE
+        return _nothing_at(path, "file or folder")
     try:
         return ENDED_BY + serve(path, options.address, options.port, mouse=not options.no_mouse)
     except NotServed as refused:

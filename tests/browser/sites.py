@@ -22,7 +22,7 @@ async def asking(path: Path, key: OneTimeKey | None = None, argv: Sequence[str] 
     """A client of a site that serves `path`, or runs `argv`; let in already, unless `key` is given to be tried."""
     before, used = places(), key or OneTimeKey()
     site = PageServer(argv or argv_for(path), "loft.toml", "127.0.0.1", used)
-    async with TestClient(TestServer(await site.app())) as client:
+    async with TestClient(TestServer(site.app())) as client:
         if key is None:
             assert (await client.get(f"/?key={used.text}")).status == 200
         yield client

@@ -67,6 +67,22 @@ SENTENCES = {
     "tape-top, sticks out": (
         "A top allowance of 1 1/16 in is too large. It does not fit under the tape, which folds to 1 in."
     ),
+    "nothing-spare": "face cloth: 3 3/4 yd leaves only 1/2 in to spare.",
+    "not-washed, behind fine cloth": (
+        "lining is not washed before you cut it, and it hangs behind fine cloth. If it shrinks later, the face puckers."
+    ),
+    "lots-missing": "face cloth: own length 2 and own length “scrap” without a dye lot, though other lengths have one.",
+    "repeat-unread": "face cloth: the pattern repeat is not measured yet, so no cloth is allowed for matching it.",
+    "return-fixing": (
+        "left section, the foot end: whether the return is fixed or hangs free depends on its post, and that is not "
+        "answered."
+    ),
+    "edge-outside, end": (
+        "left section: the heater is 12 in wide around 72 in, so it reaches 2 in past the end of the run."
+    ),
+    "edge-outside, start": (
+        "left section: the heater is 12 in wide around 5 in, so it reaches 1 in past the end of the run."
+    ),
 }
 
 WAYS_OUT = {
@@ -98,6 +114,13 @@ WAYS_OUT = {
     "size": "Check it, and its unit. It is normally from 1/16 in to 4 in; if it is right, keep it.",
     "tape-top, no room": "Use a top allowance from 1/2 in to 1 in.",
     "tape-top, sticks out": "Use a top allowance of 1 in or less, or wider tape.",
+    "nothing-spare": "Buy 3 7/8 yd, to allow for a flaw or a wrong cut. Or keep it.",
+    "nothing-spare, priced": "Buy 3 7/8 yd, £2.31 more, to allow for a flaw or a wrong cut. Or keep it.",
+    "not-washed, behind fine cloth": "Wash it first, or have the skirt dry-cleaned.",
+    "lots-missing": "Give the dye lot of each length, or of none.",
+    "repeat-unread": "Measure along the selvedge from one motif to the next one like it, before you buy or cut.",
+    "return-fixing": "Say whether you may fix into the post.",
+    "edge-outside, end": "Measure its middle and its width again. If they are right, keep them.",
 }
 
 

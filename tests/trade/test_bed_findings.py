@@ -43,8 +43,10 @@ def test_an_uneven_floor_is_spoken_of_with_both_ways_out() -> None:
     finding = found(with_section(small(), "left", drop=(inches(12), inches("12 1/8"), inches("12 1/2"))))[
         "floor-uneven:left"
     ]
-    assert finding.level == "warn"
+    assert finding.level == "note"
     assert finding.key == "survey.section.left.hem_line"
+    choices = [{finding.key: "level"}, {finding.key: "follow the floor"}]
+    assert [each.entries for each in finding.offers] == choices
     assert_says(finding, "floor-uneven")
 
 
@@ -361,7 +363,7 @@ def slopes_found(left: tuple[str, str, str], right: tuple[str, str, str]) -> lis
 
 def test_drops_given_from_head_to_foot_on_both_sides_are_asked_about() -> None:
     [finding] = slopes_found(("12 1/8", "12 1/4", "12 9/16"), ("12 1/8", "12 1/4", "12 9/16"))
-    assert finding.level == "ask"
+    assert finding.level == "warn"
     assert finding.key == "survey.section.right.drop.1"
     assert_says(finding, "floor-slopes")
 

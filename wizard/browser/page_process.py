@@ -7,12 +7,12 @@ import json
 import os
 import sys
 from asyncio.subprocess import PIPE, Process
-from collections.abc import Awaitable, Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
 from typing import Final, NamedTuple
 
-from textual_serve.app_service import AppService
+from aiohttp import web
 
 import wizard
 
@@ -59,69 +59,81 @@ class Download(NamedTuple):
     data: bytes
 
 
-class PageProcess(AppService):
-    """The toolkit's service for one page, with its own way to start, to listen and to stop."""
+class PageProcess:
+    """The process that draws for one page, and takes its keys. What they say to each other goes in packets: a kind,
+    `D` for data or `M` for a word in JSON, a length in four bytes, and what it holds."""
 
-    argv: Sequence[str] = ()
-    """Set before it is started."""
-    delivered: Download | None = None
-    """What the wizard gave out last."""
+    def __init__(self, wire: web.WebSocketResponse) -> None:
+        self._wire: Final = wire
+        self._process: Process | None = None
+        self._reading: asyncio.Task[None] | None = None
+        self.delivered: Download | None = None
+        """What the wizard gave out last."""
 
-    async def _open_app_process(self, width: int = 80, height: int = 24) -> Process:
+    async def start(self, argv: Sequence[str], columns: int, rows: int) -> None:
+        """Start `argv` for a page of that size, and pass on what it draws."""
         self._process = await asyncio.create_subprocess_exec(
-            *self.argv,
+            *argv,
             stdin=PIPE,
             stdout=PIPE,
-            env=environment_for(os.environ, width, height),
+            env=environment_for(os.environ, columns, rows),
             # Ctrl+C is for the server, which ends its pages in good order.
             start_new_session=True,
         )
-        self._stdin = self._process.stdin
-        return self._process
+        self._reading = asyncio.create_task(self._pass_all_on(self._process))
 
-    async def run(self) -> None:
-        """Pass on what the process draws until it ends, then close the page."""
+    async def type(self, keys: bytes) -> None:
+        """Send keys to the process."""
+        await self._send(b"D", keys)
+
+    async def tell(self, **word: str | int) -> None:
+        """Tell the process something that is no key, such as the size of the page."""
+        await self._send(b"M", json.dumps(word).encode())
+
+    async def _send(self, kind: bytes, payload: bytes) -> None:
         process = self._process
-        assert process is not None
+        if process is None or process.stdin is None:
+            return
+        with suppress(ConnectionError, RuntimeError):
+            process.stdin.write(kind + len(payload).to_bytes(4, "big") + payload)
+            await process.stdin.drain()
+
+    async def _pass_all_on(self, process: Process) -> None:
+        """Pass on what the process draws until it ends, then close the page."""
         assert process.stdout is not None
         with suppress(asyncio.IncompleteReadError):
             await process.stdout.readuntil(b"__GANGLION__\n")
             while True:
-                await self._pass_on(*await _packet(process.stdout))
-        await self._tell_page(self.remote_close())
+                packet = await _packet(process.stdout)
+                # A page that is gone is no reason to stop reading: the process would wait for us for ever.
+                with suppress(ConnectionError, RuntimeError):
+                    await self._pass_on(*packet)
+        with suppress(ConnectionError, RuntimeError):
+            await self._wire.close()
 
     async def _pass_on(self, kind: bytes, payload: bytes) -> None:
-        # A page that is gone is no reason to stop reading: the process would wait for us for ever.
         if kind == b"D":
-            await self._tell_page(self.on_data(payload))
-        elif kind == b"M":
-            await self._handle_meta(json.loads(payload))
-
-    async def _handle_meta(self, said: object) -> None:
-        match said:
+            await self._wire.send_bytes(payload)
+            return
+        match json.loads(payload):
             case {"type": "exit"}:
-                await self._tell_page(self.remote_close())
+                await self._wire.close()
             case {"type": "deliver", "key": str(key), "name": str(name), "text": str(text)}:
                 self.delivered = Download(key, name, text.encode())
                 # As the toolkit's script has it: the page then asks for it by its key.
-                await self._tell_page(self.remote_write_str(json.dumps(["deliver_file_start", key])))
-
-    @staticmethod
-    async def _tell_page(word: Awaitable[object]) -> None:
-        with suppress(ConnectionError, RuntimeError):
-            await word
+                await self._wire.send_json(["deliver_file_start", key])
 
     async def stop(self) -> None:
         """End the process: by a message, then by SIGTERM, then by SIGKILL; takes at most three times PATIENCE."""
-        process, self._process = self._process, None
-        if process is None or self._task is None:
+        process, reading = self._process, self._reading
+        if process is None or reading is None:
             return
         with suppress(TimeoutError):
-            await asyncio.wait_for(self.send_meta({"type": "quit"}), PATIENCE)
+            await asyncio.wait_for(self.tell(type="quit"), PATIENCE)
         for end in (None, process.terminate, process.kill):
             if await _ended(process, end):
                 break
-        await self._task
+        await reading
 
 
 async def _packet(stream: asyncio.StreamReader) -> tuple[bytes, bytes]:

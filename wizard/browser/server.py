@@ -6,13 +6,11 @@ import asyncio
 import errno
 import json
 import logging
-import shlex
 import signal
 import socket
 import sys
-from collections.abc import Awaitable, Callable, Sequence
+from collections.abc import Sequence
 from contextlib import suppress
-from functools import partial
 from ipaddress import ip_address
 from pathlib import Path
 from typing import Any, Final
@@ -20,7 +18,6 @@ from urllib.parse import quote
 
 from aiohttp import WSMsgType, web
 from aiohttp.web import AppRunner, TCPSite
-from textual_serve.server import Server
 
 from wizard.browser import NotServed, web_page
 from wizard.browser.guard import Guard, OneTimeKey
@@ -45,7 +42,7 @@ async def run(path: Path, address: str | None, port: int, *, mouse: bool) -> int
     ended = _signalled()
     # Whichever library has something to say.
     logging.basicConfig(handlers=[_OneLine()], level=logging.WARNING)
-    runner = AppRunner(await site.app(), access_log=None, shutdown_timeout=_WAIT)
+    runner = AppRunner(site.app(), access_log=None, shutdown_timeout=_WAIT)
     await runner.setup()
     try:
         link = await _listen(runner, site.host, port)
@@ -144,42 +141,39 @@ WIDEST, TALLEST = 1000, 500
 """Most columns and rows that a page may say it has."""
 
 
-class PageServer(Server):
+class PageServer:
     """Serves `argv`, a process for each page."""
 
     def __init__(self, argv: Sequence[str], title: str, address: str, key: OneTimeKey) -> None:
         """`title` names what is served; `key` must come with the first request."""
-        super().__init__(shlex.join(argv), host=address, title=title)
-        self.argv = tuple(argv)
-        self.guard = Guard(address, key)
+        self._argv: Final = tuple(argv)
+        self._title: Final = title
+        self.host: Final = address
+        self._guard: Final = Guard(address, key)
         self._open: dict[PageProcess, web.WebSocketResponse] = {}
 
-    async def app(self) -> web.Application:
+    def app(self) -> web.Application:
         """All that is answered, and the guard before it."""
-        app = web.Application(middlewares=[self.guard.check])
+        app = web.Application(middlewares=[self._guard.check])
         app.add_routes(
             [
                 web.get(web_page.PAGE, self._page),
-                web.get(web_page.WIRE, self.handle_websocket),
+                web.get(web_page.WIRE, self._wizard),
                 web.get("/own/{name}", self._own),
                 # Where the toolkit's script looks for what is delivered.
                 web.get("/download/{key}", self._delivered),
             ]
         )
         app.on_response_prepare.append(_add_security_headers)
-        app.on_shutdown.append(self.on_shutdown)
+        app.on_shutdown.append(self._close_all)
         return app
-
-    async def _make_app(self) -> web.Application:
-        # The toolkit's own way in leads through the same guard.
-        return await self.app()
 
     async def _page(self, request: web.Request) -> web.Response:
         letters = _letters(request.query.get(web_page.LETTERS, str(web_page.USUAL_LETTERS)))
         if letters is None or set(request.query) - {web_page.LETTERS}:
             # The toolkit's script heeds words in the address, and would ask for a page from elsewhere. It gets none.
             raise web.HTTPSeeOther(web_page.PAGE)
-        return web.Response(text=web_page.index(self.title, request.host, letters), content_type="text/html")
+        return web.Response(text=web_page.index(self._title, request.host, letters), content_type="text/html")
 
     async def _own(self, request: web.Request) -> web.Response:
         try:
@@ -197,25 +191,20 @@ class PageServer(Server):
         saved = {"Content-Disposition": f"attachment; filename*=UTF-8''{quote(given.name, safe='', errors='replace')}"}
         return web.Response(body=given.data, content_type="application/octet-stream", headers=saved)
 
-    async def handle_websocket(self, request: web.Request) -> web.WebSocketResponse:
+    async def _wizard(self, request: web.Request) -> web.WebSocketResponse:
         """Run the wizard for one page until either goes."""
         if len(self._open) >= MOST_PAGES:
             raise web.HTTPServiceUnavailable(text="Too many pages are open: close one.\n")
         wire = web.WebSocketResponse(heartbeat=15, timeout=2, max_msg_size=LONGEST)
-        process = PageProcess(
-            self.command,
-            write_bytes=wire.send_bytes,
-            write_str=wire.send_str,
-            close=partial(_close, wire),
-            download_manager=self.download_manager,
-        )
-        process.argv = self.argv
+        process = PageProcess(wire)
         # Taken before anything is waited for: another page may be counting the seats meanwhile.
         self._open[process] = wire
         try:
             await wire.prepare(request)
-            await process.start(*_size(request.query.get("width"), request.query.get("height")))
-            await self._listen(wire, process)
+            await process.start(self._argv, *_size(request.query.get("width"), request.query.get("height")))
+            async for message in wire:
+                if message.type is WSMsgType.TEXT:
+                    await _heed(message.data, process, wire)
         finally:
             # A page that goes away may cancel this request: its process ends all the same, and then its place is free.
             stopping = asyncio.ensure_future(process.stop())
@@ -223,32 +212,26 @@ class PageServer(Server):
             await asyncio.shield(stopping)
         return wire
 
-    async def _listen(self, wire: web.WebSocketResponse, process: PageProcess) -> None:
-        """Heed what the page says until it goes; what cannot be understood is passed over."""
-        async for message in wire:
-            if message.type is WSMsgType.TEXT:
-                await handle_message(message.data, process, wire.send_json)
-
-    async def on_shutdown(self, app: web.Application) -> None:
+    async def _close_all(self, app: web.Application) -> None:
         """Close every page; each then ends its own process."""
         await asyncio.gather(*(_close(wire) for wire in self._open.values()))
 
 
-async def handle_message(text: str, process: PageProcess, answer: Callable[[object], Awaitable[None]]) -> None:
-    """Do what one word of a page says: keys, a new size, in sight or not, or still there."""
+async def _heed(text: str, process: PageProcess, wire: web.WebSocketResponse) -> None:
+    """Do what one word of a page says: keys, a new size, in sight or not, or still there. What cannot be understood is
+    passed over."""
     match _read(text):
         case ["stdin", str(keys)]:
             # Nothing at all would end the program: it is how an end of input reads.
             if typed := keys.encode("utf-8", "ignore"):
-                await process.send_bytes(typed)
+                await process.type(typed)
         case ["resize", {"width": int(width), "height": int(height)}]:
-            await process.set_terminal_size(*_size(str(width), str(height)))
+            columns, rows = _size(str(width), str(height))
+            await process.tell(type="resize", width=columns, height=rows)
         case ["ping", str(moment)]:
-            await answer(["pong", moment])
-        case ["blur"]:
-            await process.blur()
-        case ["focus"]:
-            await process.focus()
+            await wire.send_json(["pong", moment])
+        case ["blur" | "focus" as sight]:
+            await process.tell(type=sight)
 
 
 def _read(text: str) -> Any:

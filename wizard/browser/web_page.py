@@ -7,6 +7,8 @@ from importlib.resources import files
 from string import Template
 from typing import Final
 
+import textual_serve
+
 PAGE: Final = "/"
 """Where the page is."""
 WIRE: Final = "/ws"
@@ -22,10 +24,10 @@ SMALLEST, LARGEST = 8, 48
 ASSETS: Final[dict[str, tuple[str, str, str]]] = {
     "page.css": ("wizard.browser", "page.css", "text/css"),
     "page.js": ("wizard.browser", "page.js", "text/javascript"),
-    "terminal.css": ("textual_serve", "static/css/xterm.css", "text/css"),
-    "terminal.js": ("textual_serve", "static/js/textual.js", "text/javascript"),
-    "letters.ttf": ("textual_serve", "static/fonts/RobotoMono-VariableFont_wght.ttf", "font/ttf"),
-    "slanted.ttf": ("textual_serve", "static/fonts/RobotoMono-Italic-VariableFont_wght.ttf", "font/ttf"),
+    "terminal.css": (textual_serve.__name__, "static/css/xterm.css", "text/css"),
+    "terminal.js": (textual_serve.__name__, "static/js/textual.js", "text/javascript"),
+    "letters.ttf": (textual_serve.__name__, "static/fonts/RobotoMono-VariableFont_wght.ttf", "font/ttf"),
+    "slanted.ttf": (textual_serve.__name__, "static/fonts/RobotoMono-Italic-VariableFont_wght.ttf", "font/ttf"),
 }
 """Name in the address -> package, file in it, kind. Only these are given out."""
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Iterator
 from pathlib import Path
-from typing import Final, TextIO
+from typing import TextIO
 
 from msgspec.structs import replace
 
-from wizard.commands.exits import Exit
+from wizard.commands.exits import Exit, gravest
 from wizard.commands.print_problems import open_project, tell_problems
 from wizard.project.file_schema import schema
 from wizard.project.finished_steps import as_done, as_ticked, changed_in_words
@@ -19,13 +19,10 @@ from wizard.render.figure_text import counted
 from wizard.render.plain_text import literal
 from wizard.trade.plan_records import ChangedStep, Plan
 
-_GRAVEST_FIRST: Final = (Exit.BAD_FILE, Exit.FOUND, Exit.UNFINISHED, Exit.OK)
-
 
 def run_check(files: Iterable[Path], out: TextIO) -> Exit:
     """Check each file, report it on `out`, and give the gravest status met. One bad file does not stop the rest."""
-    met = {_check(path, out) for path in files}
-    return next(each for each in _GRAVEST_FIRST if each in met or each is Exit.OK)
+    return gravest(_check(path, out) for path in files)
 
 
 def _check(path: Path, out: TextIO) -> Exit:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Iterator
+from importlib.resources import files
 from pathlib import Path
 from typing import Final, TextIO
 
@@ -11,50 +12,6 @@ import shtab
 
 from wizard.commands.exits import Exit
 from wizard.commands.parser import build
-
-AFTER: Final[dict[str, str]] = {
-    "bash": """
-# A project file may stand where a command may. $1 is the word so far.
-_railskirt_project_files() {
-  local each
-  compgen -f -X '!*.toml' -- "$1"
-  compgen -d -- "$1"
-  [[ $1 == */* ]] || for each in projects/*.toml; do
-    [[ -f $each && $each == "$1"* ]] && printf '%s\\n' "$each"
-  done
-}
-_shtab_railskirt_pos_0_COMPGEN=_railskirt_project_files
-""",
-    "zsh": """
-# A project file may stand where a command may.
-functions[_railskirt_commands_only]=$functions[_shtab_railskirt_commands]
-_shtab_railskirt_commands() {
-  _railskirt_commands_only
-  local found=$?
-  if [[ $PREFIX != */* ]]; then
-    compadd -f -- projects/*.toml(N) && found=0
-  fi
-  _files -g '*.toml' && found=0
-  return $found
-}
-""",
-    "fish": """
-# A project file may stand where a command may.
-function _railskirt_project_files
-  set -l word (commandline -ct)
-  # Into a variable: a pattern that matches nothing is a complaint anywhere else.
-  set -l here projects/*.toml
-  string match -q -- '*/*' "$word"; or printf '%s\\n' $here
-  for each in (__fish_complete_path "$word")
-    string match -q -r -- '(\\.toml|/)(\\t|$)' "$each"; and printf '%s\\n' "$each"
-  end
-end
-complete -c railskirt -n '_shtab_railskirt_using; and test $_shtab_railskirt_npos -eq 0' -a '(_railskirt_project_files)'
-""",
-}
-"""Shell -> lines that complete `railskirt FILE`, of which shtab knows nothing: the project files of this folder and of
-`./projects`, and the folders on the way to others."""
-
 
 _BEFORE: Final = {"zsh": "\ntypeset -A opt_args\n"}
 """Shell -> the text before which our own lines go, where they cannot come last."""
@@ -69,14 +26,17 @@ def run(shell: str, out: TextIO) -> Exit:
         if action.type is Path:
             # The attribute that shtab reads: how the shell completes this argument.
             vars(action)["complete"] = shtab.DIRECTORY if action.metavar in ("FOLDER", "DIR") else shtab.FILE
-    made = shtab.complete(parser, shell).rstrip()
+    made, own = shtab.complete(parser, shell).rstrip(), own_lines(shell)
     mark = _BEFORE.get(shell)
-    if mark is None:
-        out.write(f"{made}\n{AFTER[shell]}")
-    else:
-        # The last lines of this completion run it: what they need must come before them.
-        out.write(made.replace(mark, f"{AFTER[shell]}\n{mark}") + "\n")
+    # The last lines of this completion run it: what they need must come before them.
+    out.write(f"{made}\n\n{own}" if mark is None else made.replace(mark, f"\n{own}\n{mark}") + "\n")
     return Exit.OK
+
+
+def own_lines(shell: str) -> str:
+    """Lines that complete `railskirt FILE`, of which shtab knows nothing: the project files of this folder and of
+    `./projects`, and the folders on the way to others."""
+    return (files("wizard.commands") / f"complete_files.{shell}").read_text(encoding="utf-8")
 
 
 def _say_shortly(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from enum import IntEnum
 from typing import TextIO
 
@@ -33,6 +34,12 @@ class Exit(IntEnum):
     INTERRUPTED = 130, "stopped by Ctrl+C"
     PIPE_CLOSED = 141, "the program that read the output stopped reading"
     ENDED = 143, "ended by another program; every answer is in the file"
+
+
+def gravest(met: Iterable[Exit]) -> Exit:
+    """Of the statuses of several files the one that counts for all."""
+    order = (Exit.OK, Exit.UNFINISHED, Exit.FOUND, Exit.NOT_SAVED, Exit.BAD_FILE)
+    return max(met, key=order.index, default=Exit.OK)
 
 
 def exit_table() -> str:

@@ -12,7 +12,7 @@ from typing import Final, TextIO
 
 from msgspec import Struct
 
-from wizard.commands.exits import Exit
+from wizard.commands.exits import Exit, gravest
 from wizard.commands.print_problems import open_project, tell_problems
 from wizard.commands.streams import Progress, fitting
 from wizard.project.finished_steps import as_done
@@ -34,7 +34,7 @@ READABLE: Final = (60, 120)
 class SheetOptions(Struct, frozen=True):
     """What the command line asks for."""
 
-    files: tuple[Path, ...]
+    files: Sequence[Path]
     form: Format = "text"
     columns: int | None = None
     only: tuple[SheetId, ...] | None = None
@@ -105,9 +105,6 @@ def _saved(target: Path, text: str, projects: Sequence[Path], talk: TextIO, *, r
     return trouble is None
 
 
-GRAVEST_FIRST: Final = (Exit.BAD_FILE, Exit.NOT_SAVED, Exit.UNFINISHED)
-
-
 def run_many(files: Sequence[Path], folder: Path, request: Request, talk: TextIO, *, replace: bool) -> Exit:
     """Write each file's sheets into `folder`, which is made if need be; gives the gravest status met."""
     try:
@@ -122,7 +119,7 @@ def run_many(files: Sequence[Path], folder: Path, request: Request, talk: TextIO
         progress.done()
     progress.clear()
     print(f"railskirt: {_summary(met, folder)}", file=talk)
-    return next((each for each in GRAVEST_FIRST if met[each]), Exit.OK)
+    return gravest(met)
 
 
 def _targets(files: Sequence[Path], folder: Path, ending: str) -> Iterator[tuple[Path, Path]]:

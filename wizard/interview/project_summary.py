@@ -20,8 +20,11 @@ _STAGES: Final[dict[str, Stage]] = {"cloth": "Cloth", "fullness": "Fullness"}
 
 _WORK: Final[tuple[tuple[Stage, frozenset[str]], ...]] = (
     ("Hanging", frozenset({"clear", "hang", "dress", "put-back", "care"})),
-    ("Making up", frozenset({"join", "hem", "layers", "stay", "gather", "mark", "draw-up", "tape", "fold", "loop"})),
-    ("Cutting", frozenset({"look-over", "square", "cut", "label"})),
+    (
+        "Making up",
+        frozenset({"join", "hem", "layers", "stay", "gather", "mark", "draw-up", "try", "tape", "fold", "loop"}),
+    ),
+    ("Cutting", frozenset({"look-over", "measure", "square", "cut", "label"})),
     ("Cloth", frozenset({"buy", "wash"})),
 )
 """Kinds of step by the stage they are done in, the last stage first; a step's id begins with its kind."""

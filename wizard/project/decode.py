@@ -84,9 +84,9 @@ def _reader(annotation: Any) -> Reader:
     if declared is not None and not is_list(kind):
         return _by(reader_of(declared))
     if kind is bool:
-        return _exactly(bool)
+        return _where(lambda value: isinstance(value, bool))
     if kind is datetime:
-        return _exactly(datetime, read_moment)
+        return _where(lambda value: isinstance(value, datetime), _by(read_moment))
     if is_table(kind):
         return lambda value: decode(kind, value)
     if is_mapping(kind):
@@ -119,42 +119,33 @@ def _by(read: Callable[[Any], Any]) -> Reader:
     return reader
 
 
-def _exactly(kind: type, then: Callable[[Any], Any] | None = None) -> Reader:
-    look = _by(then) if then else None
+def _where(fits: Callable[[Any], bool], then: Reader = lambda value: value) -> Reader:
+    """Reads what `fits` only."""
 
     def reader(value: Any) -> Any:
-        if not isinstance(value, kind):
+        if not fits(value):
             raise DecodeError(value)
-        return look(value) if look else value
+        return then(value)
 
     return reader
 
 
 def _mapping(key: Reader, inside: Reader, most: int | None) -> Reader:
-    def reader(value: Any) -> Any:
-        if not isinstance(value, Mapping) or (most is not None and len(value) > most):
-            raise DecodeError(value)
-        return {under(name, key, name): under(name, inside, each) for name, each in value.items()}
-
-    return reader
+    return _where(
+        lambda value: isinstance(value, Mapping) and (most is None or len(value) <= most),
+        lambda value: {under(name, key, name): under(name, inside, each) for name, each in value.items()},
+    )
 
 
 def _list(item: Reader) -> Reader:
-    def reader(value: Any) -> Any:
-        if not isinstance(value, list | tuple) or len(value) > MOST_ITEMS:
-            raise DecodeError(value)
-        return tuple(under(str(number), item, each) for number, each in enumerate(value, 1))
-
-    return reader
+    return _where(
+        lambda value: isinstance(value, list | tuple) and len(value) <= MOST_ITEMS,
+        lambda value: tuple(under(str(number), item, each) for number, each in enumerate(value, 1)),
+    )
 
 
 def _choice(choices: frozenset[str]) -> Reader:
-    def reader(value: Any) -> Any:
-        if not isinstance(value, str) or value not in choices:
-            raise DecodeError(value)
-        return value
-
-    return reader
+    return _where(lambda value: isinstance(value, str) and value in choices)
 
 
 def _unknown(kind: Any) -> NoReturn:

@@ -43,9 +43,9 @@ def _any_length(value: object) -> Length:
 
 
 Marks = Annotated[str, Text(10_000, "job=3f2a survey=91c0")]
-_STEP_ID_IS: Final = "small letters a to z, figures, and : / - behind them"
-_FIGURE_ID_IS: Final = "small letters a to z, figures, and . _ : / - behind them"
-_KEY_IS: Final = "small letters a to z, figures, and . _ - behind them"
+_STEP_ID_IS: Final = "small letters a to z and digits, then also : / -"
+_FIGURE_ID_IS: Final = "small letters a to z and digits, then also . _ : / -"
+_KEY_IS: Final = "small letters a to z and digits, then also . _ -"
 FileKey = Annotated[str, Ident(r"[a-z0-9][a-z0-9_.-]*", 200, _KEY_IS, "survey.post.foot-left.along_side")]
 StepId = Annotated[str, Ident(r"[a-z0-9][a-z0-9:/-]*", 120, _STEP_ID_IS, "hem:face:left")]
 FigureId = Annotated[str, Ident(r"[a-z0-9][a-z0-9_.:/-]*", 200, _FIGURE_ID_IS, "layer.face.cut.left")]
@@ -65,7 +65,7 @@ class Progress(Record, frozen=True):
     at: Note | None = None
     """Key of the question in hand, or `work.STEP`."""
     usual_allowances: bool | None = None
-    """false asks for each allowance in turn; otherwise they are only reached by their keys."""
+    """false asks for each allowance in turn; otherwise you reach them only by name."""
     rails_alike: bool | None = None
     """false asks for each section's own rail."""
     turned_posts: bool | None = None
@@ -78,7 +78,7 @@ class Progress(Record, frozen=True):
     """Keys of tables that are kept like the first of their kind, as survey.section.right: what is answered in one is
     put into the others."""
     written: Marks | None = None
-    """Short marks of every part as it was saved last; after an edit by hand some are others, and are made anew."""
+    """Short marks of every part as it was last saved. After an edit by hand some differ; the next save renews them."""
 
 
 class FinishedStep(Record, frozen=True):
@@ -87,13 +87,13 @@ class FinishedStep(Record, frozen=True):
     done: datetime | None = None
     """When it was ticked, universal time."""
     note: Note | None = None
-    """What the maker wants to remember."""
+    """A note to remember."""
     minutes: Annotated[int | None, Count()] = None
     """How long it took."""
     told: Note | None = None
-    """A short mark of what the step told when it was ticked: another one now means that the plan has changed."""
+    """A short mark of what the step said when it was ticked. A different mark now means that the plan has changed."""
     lengths: Annotated[Mapping[FigureId, PlanLength], AtMost(400)] = {}
-    """The lengths it named then, each under the id of its figure: what is different now can be told."""
+    """The lengths it named then, each under the id of its figure, to show what has changed since."""
 
 
 class Project(Job, frozen=True):
@@ -109,7 +109,7 @@ class Project(Job, frozen=True):
     began_from: Name | None = None
     """The template this project was begun from; its values were copied in."""
     began_mark: Name | None = None
-    """A short mark of that template as it was then: another one now means that it has changed."""
+    """A short mark of that template as it was then. A different mark now means that it has changed."""
     template: bool | None = None
     """true in a template: it has no survey and no work, and projects are begun from it."""
     progress: Progress = Progress()

@@ -107,9 +107,9 @@ def proof_text(layout: Layout, ruler: Ruler) -> str:
     within = f" ({rules})" if rules else ""
     minimum = f" Theoretical minimum: {shown(layout.area_bound, ruler, 'down')}."
     if not proof.least:
-        return f"perhaps not: another way of cutting{within} could {saving_text(layout, ruler)}.{minimum}"
+        return f"perhaps not: another plan{within} could {saving_text(layout, ruler)}.{minimum}"
     joins = ", and none of this length has fewer joins" if proof.fewest_joins else ""
-    return f"yes: no way of cutting {across} the roll uses less{within}{joins}.{minimum}"
+    return f"cut {across} the roll, yes: no other plan uses less{within}{joins}.{minimum}"
 
 
 def other_ways(plan: Plan, layer: Layer, ruler: Ruler) -> list[Block]:

@@ -125,7 +125,7 @@ class Markup:
             case Ticks(items):
                 return _list("ticks", (_box(id, text(words)) for id, words in items))
             case Points(kind, words):
-                return _list("points", (_point(kind, one) for one in words))
+                return _list("points", (_POINTS[kind].format(text(one)) for one in words))
             case Steps(steps):
                 return f'<ol class="steps">\n{"".join(map(_step, with_cautions(steps)))}</ol>\n'
             case Notes(notes):
@@ -185,24 +185,19 @@ def _box(id: str, inner: str, *, ticked: bool = False) -> str:
     return f'<label><input type="checkbox" data-tick="{text(id)}" autocomplete="off"{state} />{inner}</label>'
 
 
-def _point(kind: str, words: str) -> str:
-    if kind == "changed":
-        return _changed(words)
-    return _caution(words) if kind == "caution" else f"<p>? {text(words)}</p>"
-
-
-def _changed(words: str) -> str:
-    return f'<p class="caution"><b>{text(words)}</b></p>'
-
-
-def _caution(words: str) -> str:
-    return f'<p class="caution"><b>!</b>{text(words)}</p>'
+_POINTS: Final = {
+    "caution": '<p class="caution"><b>!</b>{}</p>',
+    "changed": '<p class="caution"><b>{}</b></p>',
+    "missing": "<p>? {}</p>",
+}
+"""How a caution, a change in a finished step and a missing answer are written."""
 
 
 def _step(each: CautionedStep) -> str:
     """Cautions and title always stay on one page; the whole step does where it fits on one."""
     step, time = each.step, time_text(each.step)
-    before = "".join(map(_caution, each.before)) + (_changed(each.changed) if each.changed else "")
+    points = [*(("caution", words) for words in each.before), *([("changed", each.changed)] if each.changed else [])]
+    before = "".join(_POINTS[kind].format(text(words)) for kind, words in points)
     title = f"<b>{text(step.title)}</b>" + (f" <small>({time})</small>" if time else "")
     lines = "".join(map(_lines, alike(step.lines)))
     kit = "".join(f'<p class="kit">{label}: {text(words)}</p>' for label, words in each.kit)

@@ -7,7 +7,7 @@ Kinds of values
     null        not known yet; the figure of that name under "figures" says what it needs
 
 Some sheets only
-    Every key is there whichever sheets are asked for with --only; what stands on none of them is null.
+    Every key is there whichever sheets --only names; what is on none of them is null.
         overview              sections, findings, cautions
         buying                purchases, work
         cutting               sections, layers, work

@@ -13,18 +13,18 @@ from typing import Final, Literal
 from msgspec import Struct
 
 from wizard.trade.field_names import layer_in_words
-from wizard.trade.formatting import in_own_units, is_metric, wordings_in
+from wizard.trade.formatting import in_own_units, is_metric, text_beside, wordings_in
 from wizard.trade.job_fields import Cloth, FixingKind, Job, LayerId, ObstacleKind, Watch
 from wizard.trade.plan_records import Caution
 from wizard.trade.sections import sections_on
 from wizard.trade.stock import cloths_used
 
-CAUTIONS: Final = wordings_in(__file__.removesuffix("py") + "txt")
+CAUTIONS: Final = wordings_in(text_beside(__file__, "cautions.txt"))
 """Id -> one caution as it is read out before the step, with a few words that bring the whole of it to mind."""
 
 StepKind = Literal[
-    "buy", "wash", "look-over", "square", "cut", "label", "join", "hem", "layers", "stay", "gather", "mark",
-    "draw-up", "tape", "fold", "loop", "clear", "hang", "dress", "put-back", "care",
+    "buy", "wash", "look-over", "measure", "square", "cut", "label", "join", "hem", "layers", "stay", "gather",
+    "mark", "draw-up", "try", "tape", "fold", "loop", "clear", "hang", "dress", "put-back", "care",
 ]  # fmt: skip
 """The kinds of step, in the order of doing; a step's id begins with its kind."""
 
@@ -108,6 +108,7 @@ BEFORE: Final[Mapping[StepKind, tuple[str, ...]]] = {
     "gather": ("power-tools",),
     "mark": ("iron", "count-pins"),
     "draw-up": ("count-pins",),
+    "try": ("count-pins",),
     "tape": ("power-tools", "count-pins"),
     "fold": ("power-tools", "iron", "count-pins"),
     "loop": ("power-tools",),

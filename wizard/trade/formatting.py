@@ -251,15 +251,19 @@ class Wording(NamedTuple):
     way_out: str
 
 
-def wordings_in(path: str) -> Mapping[str, Wording]:
-    """Every text of a file beside a module, by its id and in order: `ID (NOTE) = sentence > way out`.
+def text_beside(module: str, name: str) -> str:
+    """The text of a file beside a module, which is given by its `__file__`."""
+    with open(re.sub(r"[^/\\]+$", name, module), encoding="utf-8") as file:
+        return file.read()
+
+
+def wordings_in(text: str) -> Mapping[str, Wording]:
+    """Every wording in a text, by its id and in order: `ID (NOTE) = sentence > way out`.
 
     Lines of one text are joined by a space. `ID/VARIANT` is another wording of `ID`, and takes from it what it leaves
     out.
     """
     wordings: dict[str, Wording] = {}
-    with open(path, encoding="utf-8") as file:
-        text = file.read()
     for entry in re.split(r"^(?=\S)", text, flags=re.MULTILINE)[1:]:
         heading, _, said = " ".join(entry.split()).partition(" =")
         id, _, note = heading.partition(" (")

@@ -22,6 +22,15 @@ Level = Literal["stop", "warn", "ask", "note"]
 `note`: worth knowing."""
 
 
+class Remedy(Struct, frozen=True):
+    """A way out that can be taken as it is."""
+
+    label: str
+    """What taking it does: `Turn the three drops round`."""
+    entries: Mapping[str, str]
+    """File key -> the text that is put there."""
+
+
 class Finding(Struct, frozen=True):
     """Something that looks wrong, or that needs a choice."""
 
@@ -40,6 +49,8 @@ class Finding(Struct, frozen=True):
     """The file key of the other answer it rests on, where it holds one against another: either may be the slip."""
     kept: bool = False
     """True when it was looked at and kept for these very values."""
+    offers: tuple[Remedy, ...] = ()
+    """Ways out to take at once, the likeliest first."""
 
 
 Stage = Literal["Survey", "Cloth", "Fullness", "Cutting", "Making up", "Hanging"]

@@ -8,6 +8,8 @@ from functools import lru_cache
 from itertools import pairwise
 from typing import Final
 
+from msgspec.structs import replace
+
 from wizard.project.parse.amounts import amount, not_less_than_one, whole
 from wizard.project.parse.misread import Misread, Wanted
 from wizard.project.parse.tidy import tidied
@@ -31,18 +33,17 @@ def read_length(text: str, unit: str | None, *, zero: bool = False) -> Length:
     primes and quotes. Raises Misread with a sentence and an example for anything else, and for zero unless `zero`.
     """
     wanted = Wanted("a length", EXAMPLES[unit])
-    tidy = tidied(text, wanted)
-    bare = Typed(tidy, wanted)
-    found = tokens(bare)
+    typed = tidied(text, wanted)
+    found = tokens(typed)
     named = any(each.kind == "u" for each in found)
-    typed = bare if named else Typed(tidy, wanted, unit)
+    typed = typed if named else replace(typed, unit=unit)
     groups = _groups(found, typed)
     if not named and unit is None:
         raise typed.misread("has no unit: type it after the number.")
     length = _sum(groups, typed)
     if not length and not zero:
         raise typed.misread("is zero: it must be more than 0 here.")
-    return length.typed(typed.with_unit(tidy))
+    return length.typed(typed.with_unit(typed.text))
 
 
 @lru_cache(maxsize=4096)
@@ -59,7 +60,7 @@ def waits(text: str) -> bool:
     """True when reading `text` as a length would first load the library of units that names one that is not ours."""
     wanted = Wanted("a length", EXAMPLES[None])
     try:
-        typed = Typed(tidied(text, wanted), wanted)
+        typed = tidied(text, wanted)
         return any(waits_for_library(words) for _, words in _groups(tokens(typed), typed) if words)
     except Misread:
         return False

@@ -67,14 +67,6 @@ class Wanted(Struct, frozen=True):
     example: str
     """A text that would be taken."""
 
-    def misread(self, sentence: str, *, once_taken: bool = False) -> Misread:
-        """The refusal with this example."""
-        return Misread(sentence, self.example, once_taken=once_taken)
-
-    def asked(self, stem: str, *readings: str, once_taken: bool = False) -> Asked:
-        """The question which of the readings is meant."""
-        return Asked(stem, readings, once_taken=once_taken)
-
 
 def quoted(text: str) -> str:
     """`text` between quotes, cut short, with what cannot be shown replaced: safe in any sentence."""

@@ -18,7 +18,6 @@ NUMBER: Final = Wanted("a number", "2 1/2")
 PERCENT: Final = Wanted("a percentage", "3 %")
 WHOLE: Final = Wanted("a whole number", "3")
 MONEY: Final = Wanted("a sum of money", "18.50")
-YES_NO: Final = Wanted("yes or no", "yes")
 
 MOST_FIGURES: Final = 12
 """Most figures of a sum of money before its decimal sign: beyond that, decimal arithmetic would round."""
@@ -33,8 +32,8 @@ _WORDS: Final = {"yes": True, "y": True, "no": False, "n": False}
 
 def read_number(text: str) -> TypedNumber:
     """A number that is not below zero: `2.5`, `2,5`, `2 1/2`, `5/2`. Raises Misread for anything else."""
-    tidy = tidied(text, NUMBER)
-    return TypedNumber.of(amount(*_plain(tidy, NUMBER)), tidy)
+    typed = tidied(text, NUMBER)
+    return TypedNumber.of(amount(_numbers(typed), typed), typed.text)
 
 
 def fullness_text(text: str) -> str:
@@ -48,27 +47,27 @@ def fullness_text(text: str) -> str:
 def read_percent(text: str) -> TypedNumber:
     """A share from nothing to under a hundred per cent, the sign left out or not: `3 %` is 3/100. Its own text always
     ends in the sign. Raises Misread."""
-    tidy = tidied(text, PERCENT)
-    bare = _PERCENT.sub("", tidy)
+    typed = tidied(text, PERCENT)
     # Under a hundred, a comma before three figures can only be a decimal sign.
-    bare = _COMMA.sub(r"\1.\2", bare)
+    bare = Typed(_COMMA.sub(r"\1.\2", _PERCENT.sub("", typed.text)), PERCENT)
     try:
-        share = amount(*_plain(bare, PERCENT)) / 100
+        share = amount(_numbers(bare), bare) / 100
     except Misread as misread:
         for reading in misread.readings:
             read_percent(reading)
         raise
     if share >= 1:
-        raise PERCENT.misread(f"{quoted(tidy)} is 100 % or more: type less than 100 %.")
-    return TypedNumber.of(share, tidy if tidy[-1] in "%tT" else f"{tidy} %")
+        raise typed.misread("is 100 % or more: type less than 100 %.")
+    return TypedNumber.of(share, typed.text if typed.text[-1] in "%tT" else f"{typed.text} %")
 
 
 def read_whole(text: str) -> int:
     """A whole number that is not below zero. Raises Misread for anything else."""
-    return whole(*_plain(tidied(text, WHOLE), WHOLE))
+    typed = tidied(text, WHOLE)
+    return whole(_numbers(typed), typed)
 
 
-def _without_sign(text: str) -> str:
+def _without_sign(text: str) -> Typed:
     """A sum of money as it is kept: the sign of the currency is the job's, and not each price's. Raises Misread."""
     bare = text.strip()
     for end in (0, -1):
@@ -81,8 +80,8 @@ def _without_sign(text: str) -> str:
 def read_money(text: str) -> Money:
     """A sum of money, at most MOST_DECIMALS decimals: `18.50`, `18,5`; its sign may stand at either end. Raises
     Misread."""
-    tidy = _without_sign(text)
-    found, typed = _plain(tidy, MONEY)
+    typed = _without_sign(text)
+    found = _numbers(typed)
     if any(each.kind in "/f" for each in found):
         raise typed.misread("contains a fraction: type money with decimals.")
     amount(found, typed)
@@ -91,23 +90,23 @@ def read_money(text: str) -> Money:
         raise typed.misread(f"has {len(decimals)} decimals: type at most {MOST_DECIMALS}.")
     if len(figures.lstrip("0")) > MOST_FIGURES:
         raise typed.misread(f"is too large: type at most {MOST_FIGURES} digits before the decimal sign.")
-    return Money.of(Decimal(f"{figures or 0}.{decimals}" if decimals else figures), tidy)
+    return Money.of(Decimal(f"{figures or 0}.{decimals}" if decimals else figures), typed.text)
 
 
 def read_yes_no(text: str) -> bool:
     """True for `yes` or `y`, False for `no` or `n`, in large or small letters. Raises Misread for anything else."""
     word = text.strip().lower()
     if not word:
-        raise YES_NO.misread("Nothing was typed: type yes or no.")
+        raise Misread("Nothing was typed: type yes or no.", "yes")
     if word not in _WORDS:
-        raise YES_NO.misread(f"{quoted(text.strip())} is neither yes nor no.")
+        raise Misread(f"{quoted(text.strip())} is neither yes nor no.", "yes")
     return _WORDS[word]
 
 
-def _plain(tidy: str, wanted: Wanted) -> tuple[list[Token], Typed]:
-    typed = Typed(tidy, wanted)
+def _numbers(typed: Typed) -> list[Token]:
+    """The pieces of a text without a unit or a word."""
     found = tokens(typed)
     word = next((each.text for each in found if each.kind == "u"), None)
     if word is not None:
-        raise typed.misread(f"contains a word or a unit ({word}): type only {wanted.noun}.")
-    return found, typed
+        raise typed.misread(f"contains a word or a unit ({word}): type only {typed.wanted.noun}.")
+    return found

@@ -10,7 +10,8 @@ import unicodedata
 from collections.abc import Iterator
 from typing import Final
 
-from wizard.project.parse.misread import Wanted, quoted
+from wizard.project.parse.misread import Misread, Wanted
+from wizard.project.parse.tokens import Typed, is_vulgar
 
 LONGEST: Final = 40
 """Most characters a person may type for one length or number."""
@@ -43,32 +44,28 @@ _REFUSED: Final = (
 """What no length or number has in it, and what is said of it; the first that is found."""
 
 
-def is_vulgar(character: str) -> bool:
-    """True for one of the ready-made fractions, like ½."""
-    return unicodedata.decomposition(character).startswith("<fraction>")
-
-
-def tidied(text: str, wanted: Wanted) -> str:
+def tidied(text: str, wanted: Wanted) -> Typed:
     """`text` as it is kept: one plain space where there was any white space, plain quotes, slashes and hyphens.
 
     Raises Misread for nothing, for too much, and for what no length or number has in it.
     """
     trimmed = text.strip()
     if not trimmed:
-        raise wanted.misread(f"Nothing was typed: type {wanted.noun}.")
+        raise Misread(f"Nothing was typed: type {wanted.noun}.", wanted.example)
     behind = _UNIT_BEHIND.search(trimmed[-3:])
     count = len(trimmed) - (len(behind[0]) if behind else 0)
     if count > LONGEST:
-        raise wanted.misread(f"That is {count} characters: type at most {LONGEST}.")
-    tidy = " ".join(trimmed.split()).translate(_PLAIN).replace("''", '"')
-    for each in tidy:
+        raise Misread(f"That is {count} characters: type at most {LONGEST}.", wanted.example)
+    typed = Typed(" ".join(trimmed.split()).translate(_PLAIN).replace("''", '"'), wanted)
+    for each in typed.text:
         if not each.isprintable():
-            raise wanted.misread(f"It contains an invisible character (U+{ord(each):04X}): type it again.")
-    for found, says in _faults(tidy):
-        raise wanted.misread(f"{quoted(tidy)} {says.format(found=found, noun=wanted.noun)}")
+            unseen = f"It contains an invisible character (U+{ord(each):04X}): type it again."
+            raise Misread(unseen, wanted.example)
+    for found, says in _faults(typed.text):
+        raise typed.misread(says.format(found=found, noun=wanted.noun))
     if len(trimmed.splitlines()) > 1:
-        raise wanted.asked(f"{quoted(tidy)} contains a line break", tidy, once_taken=True)
-    return tidy
+        raise typed.asked("contains a line break", typed.text, once_taken=True)
+    return typed
 
 
 def _faults(tidy: str) -> Iterator[tuple[str, str]]:

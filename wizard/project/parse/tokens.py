@@ -9,7 +9,6 @@ from typing import Final, Literal
 from msgspec import Struct
 
 from wizard.project.parse.misread import Asked, Misread, Wanted, quoted
-from wizard.project.parse.tidy import is_vulgar
 
 Kind = Literal["n", "f", "/", "-", "u"]
 """A number, a ready-made fraction, a slash, a hyphen, a unit word or mark."""
@@ -39,11 +38,11 @@ class Typed(Struct, frozen=True):
 
     def misread(self, sentence: str, *, once_taken: bool = False) -> Misread:
         """The refusal; `sentence` begins after the text itself."""
-        return self.wanted.misread(f"{quoted(self.text)} {sentence}", once_taken=once_taken)
+        return Misread(f"{quoted(self.text)} {sentence}", self.wanted.example, once_taken=once_taken)
 
     def asked(self, stem: str, *readings: str, once_taken: bool = False) -> Asked:
         """The question which of the readings is meant; `stem` begins after the text itself."""
-        return self.wanted.asked(f"{quoted(self.text)} {stem}", *readings, once_taken=once_taken)
+        return Asked(f"{quoted(self.text)} {stem}", readings, once_taken=once_taken)
 
     def with_unit(self, text: str) -> str:
         """`text` with the unit behind it where none was typed."""
@@ -56,6 +55,11 @@ class Typed(Struct, frozen=True):
     def tight(self, token: Token) -> bool:
         """True when no space stands before or behind `token`."""
         return " " not in self.text[token.start - 1 : token.end + 1]
+
+
+def is_vulgar(character: str) -> bool:
+    """True for one of the ready-made fractions, like ½."""
+    return unicodedata.decomposition(character).startswith("<fraction>")
 
 
 def tokens(typed: Typed) -> list[Token]:

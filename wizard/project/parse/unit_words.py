@@ -91,7 +91,7 @@ def not_taken(words: list[Token], typed: Typed) -> Misread:
         )
     says = f"is a unit of {kind}, not of length" if kind else "is not a known unit"
     says = "is not accepted here" if kind == "length" else says
-    return typed.wanted.misread(f"{quoted(name)} {says}: use {TAKEN}.", once_taken=kind == "length")
+    return Misread(f"{quoted(name)} {says}: use {TAKEN}.", typed.wanted.example, once_taken=kind == "length")
 
 
 @lru_cache(maxsize=4096)

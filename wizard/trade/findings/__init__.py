@@ -35,13 +35,14 @@ def findings_of(
     check = Checker(ledger, ruler_of(ledger.job))
     found = [
         *unusable_findings(check),
+        # Drops in the wrong order come first: what else looks wrong may follow from it.
+        *slope_findings(check),
         *run_findings(check),
         *drop_findings(check, readings),
         *post_findings(check),
         *obstacle_findings(check),
         *size_findings(check),
         *unit_findings(check),
-        *slope_findings(check),
         *sense_findings(check, parts, layers, prepared),
         *fullness_findings(check, ledger.figures["fullness"]),
         *cloth_findings(check, layers, prepared, parts),

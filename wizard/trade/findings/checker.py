@@ -12,14 +12,25 @@ from msgspec import Struct
 from wizard.trade.explain import value_text
 from wizard.trade.field_names import first_up, in_words
 from wizard.trade.figures import Ledger
-from wizard.trade.formatting import METRIC, How, Ruler, exact, in_own_units, is_short, readable, shown, wordings_in
+from wizard.trade.formatting import (
+    METRIC,
+    How,
+    Ruler,
+    exact,
+    in_own_units,
+    is_short,
+    readable,
+    shown,
+    text_beside,
+    wordings_in,
+)
 from wizard.trade.job_fields import Job, Section
 from wizard.trade.lengths import Length
-from wizard.trade.plan_records import Finding, Level
+from wizard.trade.plan_records import Finding, Level, Remedy
 from wizard.trade.sections import section_name
 from wizard.trade.stock import layer_name
 
-WORDINGS: Final = wordings_in(__file__.removesuffix("checker.py") + "sentences.txt")
+WORDINGS: Final = wordings_in(text_beside(__file__, "sentences.txt"))
 """What each finding says, by `ID` or `ID/VARIANT`, with its level."""
 
 Value = Length | Fraction | int | str
@@ -65,6 +76,7 @@ class Checker(Struct, frozen=True):
         other: str = "",
         variant: str = "",
         level: Level | None = None,
+        offers: Sequence[Remedy] = (),
         **words: Value,
     ) -> Finding:
         """A finding about the answer at `key` that rests on `values`; these and `words` fill in its wording.
@@ -86,6 +98,7 @@ class Checker(Struct, frozen=True):
             way_out=self._filled(wording.way_out, known),
             values=" | ".join(value_text(each, self.ruler) for each in values),
             other=other,
+            offers=tuple(offers),
         )
 
     def _filled(self, wording: str, known: Mapping[str, object]) -> str:

@@ -9,13 +9,15 @@ from typing import Final
 from wizard.trade.cutting import Cutting, Layout, Refusal, Stretch
 from wizard.trade.field_names import owned_in_words
 from wizard.trade.findings.checker import Checker
-from wizard.trade.formatting import number, shown
+from wizard.trade.formatting import exact, listed, money, number, shown
 from wizard.trade.job_fields import Cloth
 from wizard.trade.layers import Prepared, clashes
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.plan_records import Finding, Layer, Part
-from wizard.trade.stock import cloth_of
+from wizard.trade.plan_records import Finding, Layer, Part, Remedy
+from wizard.trade.stock import cloth_of, price_for
 
+SPARE: Final = Length(1)
+"""Less than this left over does not make up for any flaw. Common practice."""
 MUCH_SHRINKAGE: Final = Fraction(1, 10)
 """More than this is rare even for loose weaves: likelier a slip of the pen."""
 
@@ -32,6 +34,9 @@ def cloth_findings(
         yield from _owned(check, layer, cloth)
         if layer.refused is not None:
             yield _refused(check, layer, layer.refused, names)
+        yield from _lots_missing(check, layer, cloth)
+        yield from _repeat(check, layer, cloth)
+        yield from _spare(check, layer, cloth)
         if layer.cutting is not None:
             yield from _lots(check, layer, layer.cutting.best)
             yield from _way(check, layer, cloth, layer.cutting)
@@ -53,7 +58,48 @@ def _shrinkage(check: Checker, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
         )  # fmt: skip
     comes_off = check.job.survey.taken_off != "stays on"
     if cloth.wash in (None, "not washed") and layer.usable.value is not None and comes_off:
-        yield check.finding(f"not-washed:{layer.id}", f"{key}.wash", ["not washed"])
+        fine = layer.id != "face" and _is_fine(check.job.cloth.face)
+        yield check.finding(
+            f"not-washed:{layer.id}", f"{key}.wash", ["not washed"], variant="behind fine" if fine else "",
+            offers=[Remedy(f"Wash the {layer.name} first", {f"{key}.wash": "washed first"})] if fine else (),
+        )  # fmt: skip
+
+
+def _is_fine(face: Cloth) -> bool:
+    """True for a face that puckers where a layer behind it shrinks."""
+    return face.kind in ("fine silk", "lawn") or face.weight == "sheer"
+
+
+def _repeat(check: Checker, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
+    """A pattern is there, and how long its repeat is was left to find out later."""
+    key = f"cloth.{layer.id}.repeat"
+    if cloth.repeat_kind is not None and cloth.repeat is None and key not in check.job.unusable:
+        yield check.finding(f"repeat-unread:{layer.id}", key, [cloth.repeat_kind])
+
+
+def _spare(check: Checker, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
+    """Cloth bought with hardly any left over: a flaw, or a slip in cutting, and it does not do."""
+    buy, roll = layer.buy.value, layer.roll.value
+    if not buy or roll is None or buy - roll >= SPARE:
+        return
+    unit = check.value(Cloth.sold_by, f"cloth.{layer.id}") or "yd"
+    price, more = cloth.price, buy + (check.value(Cloth.step, f"cloth.{layer.id}") or ZERO)
+    costs = None if price is None else price_for(more, price, unit) - price_for(buy, price, unit)
+    yield check.finding(
+        f"nothing-spare:{layer.id}", f"cloth.{layer.id}.step", {"buy": buy}, bought=exact(buy, unit),
+        spare=check.length(buy - roll), more=exact(more, unit),
+        costs="" if costs is None else f", {check.job.currency or ''}{money(costs)} more",
+    )  # fmt: skip
+
+
+def _lots_missing(check: Checker, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
+    """Some lengths have a dye lot and others none: whether those differ is not known."""
+    without = [owned_id for owned_id, owned in cloth.owned.items() if owned.lot is None]
+    if without and len(without) < len(cloth.owned):
+        yield check.finding(
+            f"lots-missing:{layer.id}", f"cloth.{layer.id}.owned.{without[0]}.lot", without,
+            lengths=listed([owned_in_words(each) for each in without]),
+        )  # fmt: skip
 
 
 def _direction(check: Checker, layer: Layer, cloth: Cloth) -> Iterator[Finding]:

@@ -12,7 +12,7 @@ from wizard.trade.figures import Figure
 from wizard.trade.findings.checker import Checker
 from wizard.trade.job_fields import Allowances
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.plan_records import Finding
+from wizard.trade.plan_records import Finding, Remedy
 from wizard.trade.sections import ENDS, post_at, sections_on, short_of, side_of
 
 SHORT_DROP: Final = Length(3)
@@ -27,6 +27,8 @@ SECTIONS_APART: Final = Length(8)
 NARROW_GAP: Final = Length(Fraction(1, 8))
 WIDE_GAP: Final = Length(Fraction(1, 2))
 """More daylight than this is seen from across the room."""
+HEMS: Final = {"Level hem": "level", "Follow the floor": "follow the floor"}
+"""The choices that settle an uneven floor."""
 STEP: Final = Length(Fraction(1, 4))
 """From here on two hems that meet at a corner are seen to hang unlike."""
 
@@ -109,9 +111,11 @@ def _uneven(check: Checker, readings: Readings) -> Iterator[Finding]:
     key, values = f"survey.section.{readings.section}.hem_line", {"least": least, "greatest": least + spread}
     if readings.hem_line.value is None:
         variant, daylight = ("no gap", ZERO) if gap is None else ("", spread + gap)
+        offers = [Remedy(label, {key: hem}) for label, hem in HEMS.items()]
         yield check.finding(
-            f"floor-uneven:{readings.section}", key, values, variant=variant, spread=spread, daylight=daylight
-        )
+            f"floor-uneven:{readings.section}", key, values, variant=variant, spread=spread, daylight=daylight,
+            offers=offers,
+        )  # fmt: skip
     elif readings.hem_line.value == "level":
         shows = ", ".join(check.alike([each.gap for each in shown_readings(readings)]))
         yield check.finding(
@@ -177,18 +181,41 @@ def slope_findings(check: Checker) -> Iterator[Finding]:
     left, right = _falls(check, "left"), _falls(check, "right")
     if tolerance is None or left is None or right is None:
         return
-    (_, left_fall), (right_id, right_fall) = left, right
+    (left_id, left_fall), (right_id, right_fall) = left, right
     if (left_fall > ZERO) == (right_fall > ZERO) or min(abs(left_fall), abs(right_fall)) <= tolerance:
         return
     ends = ("foot end", "head end") if left_fall > ZERO else ("head end", "foot end")
     yield check.finding(
         "floor-slopes:left:right", f"survey.section.{right_id}.drop.1", [left_fall, right_fall],
         left=abs(left_fall), left_end=ends[0], right=abs(right_fall), right_end=ends[1],
+        offers=[each for section in _likelier(check, left_id, right_id) for each in _turned(check, section)],
     )  # fmt: skip
 
 
+def _likelier(check: Checker, left_id: str, right_id: str) -> tuple[str, str]:
+    """The sides, the one first whose drops would fit the foot better turned round: the fall along the foot is that from
+    side to side. Without a foot the right side, which is read from foot to head."""
+    foot = _falls(check, "foot")
+    left, right = (check.job.survey.section[each].drop for each in (left_id, right_id))
+    if foot is None or left[0] is None or left[-1] is None or right[0] is None or right[-1] is None:
+        return right_id, left_id
+    right_turned, left_turned = (right[-1] - left[-1], right[0] - left[0])
+    return (right_id, left_id) if abs(right_turned - foot[1]) <= abs(left_turned - foot[1]) else (left_id, right_id)
+
+
+def _turned(check: Checker, section_id: str) -> Iterator[Remedy]:
+    """The drops of a section the other way round; none where they have places of their own."""
+    section = check.job.survey.section[section_id]
+    if section.drop_at:
+        return
+    keys = (f"survey.section.{section_id}.drop.{number}" for number in range(1, len(section.drop) + 1))
+    entries = {key: drop.text if drop else "" for key, drop in zip(keys, reversed(section.drop), strict=True)}
+    yield Remedy(f"Turn the drops round: {check.section(section_id)}", entries)
+
+
 def _falls(check: Checker, side: str) -> tuple[str, Length] | None:
-    """The only section of a side, and how much more its foot end reads than its head end; None while that is open."""
+    """The only section of a side, and how much more its foot end reads than its head end, or at the foot its right end
+    than its left; None while that is open."""
     found = [(each, section) for each, section in sections_on(check.job) if side_of(each, section) == side]
     if len(found) != 1:
         return None
@@ -196,4 +223,4 @@ def _falls(check: Checker, side: str) -> tuple[str, Length] | None:
     first, last = (section.drop[0], section.drop[-1]) if len(section.drop) > 1 else (None, None)
     if first is None or last is None:
         return None
-    return section_id, last - first if side == "left" else first - last
+    return section_id, first - last if side == "right" else last - first

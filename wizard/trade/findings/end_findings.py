@@ -149,6 +149,8 @@ def _return(check: Checker, at: AtPost, end: str) -> Iterator[Finding]:
     if at.post.may_fix is False and (step is None or step > ZERO):
         key = f"survey.section.{at.section_id}.{at.end}_end"
         yield check.finding(f"return-unfixed:{here}", key, [at.post_id], end=end)
+    if at.post.may_fix is None and (step is None or step > ZERO):
+        yield check.finding(f"return-fixing:{here}", f"survey.post.{at.post_id}.may_fix", [at.post_id], end=end)
     beyond = step_of(check.ledger, neighbour).value if neighbour and is_measured(at.post) else None
     if length is None:
         return
@@ -227,13 +229,21 @@ def obstacle_findings(check: Checker) -> Iterator[Finding]:
 
 
 def _thing(check: Checker, section_id: str, thing_id: str, thing: Obstacle) -> Iterator[Finding]:
-    """One whose middle was read beyond the end of the run, and one that is dangerous behind cloth."""
+    """One whose middle or edge lies beyond the end of the run, and one that is dangerous behind cloth."""
     key, run_key = f"survey.section.{section_id}.in_the_way.{thing_id}", f"survey.section.{section_id}.run.1"
     here, name = f"{section_id}:{thing_id}", f"{check.section(section_id)}: the {obstacle_name(thing_id, thing)}"
     run = check.run(section_id)
     if run is not None and thing.at is not None and thing.at > run:
         values = {"at": thing.at, "run": run}
         yield check.finding(f"outside-run:{here}", f"{key}.at", values, other=run_key, thing=name)
+    elif run is not None and thing.at is not None and thing.width is not None:
+        # Where it begins and ends along the run.
+        start, end = thing.at - thing.width / 2, thing.at + thing.width / 2
+        if start < ZERO or end > run:
+            yield check.finding(
+                f"edge-outside:{here}", f"{key}.width", {"width": thing.width, "at": thing.at}, other=f"{key}.at",
+                thing=name, beyond=max(-start, end - run),
+            )  # fmt: skip
     if thing.kind in DANGEROUS:
         done = thing.do or "nothing chosen yet"
         yield check.finding(f"danger:{here}", f"{key}.do", [thing.kind, done], variant=thing.kind, thing=name)

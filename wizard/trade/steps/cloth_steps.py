@@ -1,8 +1,8 @@
-"""From the shop to labelled pieces: buy, wash, look over, square, cut out, label."""
+"""From the shop to labelled pieces: buy, wash, look over, measure once more, square, cut out, label."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from itertools import groupby
 from typing import Final
@@ -10,14 +10,13 @@ from typing import Final
 from wizard.trade.cutting import Layout, Piece, Rules, Stretch
 from wizard.trade.field_names import first_up, owned_in_words
 from wizard.trade.formatting import money, number, shown
-from wizard.trade.job_fields import Cloth
+from wizard.trade.job_fields import Cloth, Job
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan_records import Layer, Purchase, Step
+from wizard.trade.sections import section_name
 from wizard.trade.steps.pattern_matching import matched_lines
 from wizard.trade.steps.step_writer import StepWriter
 from wizard.trade.stock import cloth_in_words
-
-ONE_WAY: Final = "This cloth is one-way: point every arrow the same way along the roll."
 
 
 def cloth_steps(write: StepWriter, purchases: Sequence[Purchase]) -> Iterator[Step]:
@@ -27,59 +26,85 @@ def cloth_steps(write: StepWriter, purchases: Sequence[Purchase]) -> Iterator[St
     for layer in write.layers:
         if write.cloth(layer.id).wash == "washed first":
             yield _wash(write, layer)
+    dear = next((layer for layer in write.layers if layer.cutting is not None and _why_dear(write, layer)), None)
     for layer in write.layers:
         if layer.cutting is not None:
             layout = layer.cutting.best
             yield _look_over(write, layer, layout)
+            if layer is dear:
+                yield _measure(write, layer)
             yield from _square(write, layer, layout)
             yield _cut(write, layer, layout)
             yield _label(write, layer, layout)
 
 
 def _buy(write: StepWriter, purchases: Sequence[Purchase]) -> Step:
-    lines = (
-        *(_purchase(write, each) for each in purchases),
-        "Ask the shop to unroll the cloth, and check it for flaws before it is cut.",
-    )
-    return write.step("buy", lines, figures=(figure for each in purchases for figure in each.figures), minutes=60)
+    lines = [f"{each.what}: {each.amount}{_cost(write.job, each)}" for each in purchases]
+    figures = (figure for each in purchases for figure in each.figures)
+    return write.step("buy", {"purchases": lines}, figures=figures, minutes=60)
 
 
-def _purchase(write: StepWriter, purchase: Purchase) -> str:
-    cost = "" if purchase.cost is None else f", {write.job.currency or ''}{money(purchase.cost)}"
-    return f"{purchase.what}: {purchase.amount}{cost}."
+def _cost(job: Job, purchase: Purchase) -> str:
+    return "" if purchase.cost is None else f", {job.currency or ''}{money(purchase.cost)}"
 
 
 def _wash(write: StepWriter, layer: Layer) -> Step:
     shrinks = [write.ledger.read(each, f"cloth.{layer.id}") for each in (Cloth.warp_shrink, Cloth.weft_shrink)]
     along, across = (f"{number((share.value or Fraction(0)) * 100)} %" for share in shrinks)
     washed = [first_up(owned_in_words(id)) for id, owned in write.cloth(layer.id).owned.items() if owned.washed]
-    lines = (
-        "Stitch or pink the cut ends so that they do not fray.",
-        "Wash and dry the whole cloth before you cut anything, the way you will wash it later.",
-        *(f"{each} is washed already: leave it out." for each in washed),
-        f"The plan allows for {along} along the roll and {across} across it. Measure before and after; if it differs, "
-        "correct the plan.",
-        "Press it along the grain, and let it cool flat.",
-    )
-    return write.step("wash", lines, layer=layer, figures=[each.id for each in shrinks], minutes=90)
+    values = {"washed": washed, "along": along, "across": across}
+    return write.step("wash", values, layer=layer, figures=[each.id for each in shrinks], minutes=90)
 
 
 def _look_over(write: StepWriter, layer: Layer, layout: Layout) -> Step:
-    lines = (
-        f"The plan uses {write.mark(layout.used)} of it altogether.",
-        "Draw the cloth over a table in good light, right side up. Mark every flaw with a thread at the selvedge.",
-        *(
-            f"{_name(stretch)}: no piece may touch the damage from {write.mark(start)} to {write.mark(end)}."
-            for stretch in layer.stock
-            for start, end in stretch.damage
-        ),
-        "If you find a flaw that the gathers will not hide, enter it as damage before you cut, or measure on past it.",
-    )
-    return write.step("look-over", lines, layer=layer, figures=(layer.used.id,), minutes=15)
+    damage = [
+        {"name": _name(stretch), "start": write.mark(start), "end": write.mark(end)}
+        for stretch in layer.stock
+        for start, end in stretch.damage
+    ]
+    values = {"used": write.mark(layout.used), "damage": damage}
+    return write.step("look-over", values, layer=layer, figures=(layer.used.id,), minutes=15)
 
 
 def _name(stretch: Stretch) -> str:
     return first_up(cloth_in_words(stretch))
+
+
+DEAR: Final[Mapping[str, int]] = {"yd": 40, "m": 40, "ft": 14}
+"""Cloth counts as dear from this price on, in the money of the file, for one of what it is sold by. Common practice."""
+
+
+def _why_dear(write: StepWriter, layer: Layer) -> str:
+    """Why a wrong cut would be hard to make good; empty where it would not."""
+    cloth = write.cloth(layer.id)
+    sold_by = write.value(Cloth.sold_by, f"cloth.{layer.id}") or "yd"
+    if cloth.kind == "fine silk":
+        return "is silk"
+    if cloth.price is not None and cloth.price >= DEAR[sold_by]:
+        return f"costs {write.job.currency or ''}{money(cloth.price)} a {sold_by}"
+    return "is all you have" if cloth.price is None and cloth.owned and not layer.buy.value else ""
+
+
+def _measure(write: StepWriter, layer: Layer) -> Step:
+    sections = dict.fromkeys(part.section for part in write.parts)
+    read = {each: [id for id in write.ledger.figures if _is_reading(id, each)] for each in sections}
+    values = {
+        "cloth": layer.name,
+        "why": _why_dear(write, layer),
+        "sections": [_readings(write, section, ids) for section, ids in read.items()],
+    }
+    return write.step("measure", values, figures=(id for ids in read.values() for id in ids), minutes=5 * len(read))
+
+
+def _is_reading(key: str, section: str) -> bool:
+    return key == f"survey.section.{section}.run.1" or key.startswith(f"survey.section.{section}.drop.")
+
+
+def _readings(write: StepWriter, section: str, ids: Sequence[str]) -> dict[str, str]:
+    """The run and the drops of a section, by the names of the text."""
+    lengths = {id: write.mark(write.worked(id)) for id in ids}
+    run, drops = (", ".join(each for id, each in lengths.items() if f".{leaf}." in id) for leaf in ("run", "drop"))
+    return {"name": first_up(section_name(write.job, section)), "run": run, "drops": drops}
 
 
 def _cut_from(layer: Layer, layout: Layout) -> list[Stretch]:
@@ -97,18 +122,14 @@ def _square(write: StepWriter, layer: Layer, layout: Layout) -> Iterator[Step]:
     taken, owned = _taken(write, rules, squaring), write.cloth(layer.id).owned
     comma = "," if taken != squaring else ""
     just = {each.id: squaring if each.id in owned and owned[each.id].washed else taken for each in rough}
-    lines = (
-        f"You may take {taken}{comma} off the end to square it. Pull a thread where you can.",
-        *(f"{_name(each)}: draw a line across, square to the selvedge, and cut on it." for each in rough),
-        *(
-            f"{_name(each)}: take off exactly {just[each.id]}, because its damage is measured from there."
-            for each in rough
-            if each.damage and rules.squaring
-        ),
-        *(f"{_name(each)}: trim the selvedges to leave {write.mark(each.usable)}." for each in rough),
-    )
+    lines = [
+        {"name": _name(each), "just": just[each.id], "usable": write.mark(each.usable), "damaged": bool(each.damage)}
+        for each in rough
+    ]
+    damaged = [each for each in lines if each["damaged"] and rules.squaring]
+    values = {"taken": f"{taken}{comma}", "rough": lines, "damaged": damaged}
     figures = ("allowances.squaring", layer.usable.id)
-    yield write.step("square", lines, layer=layer, figures=figures, minutes=10 * len(rough))
+    yield write.step("square", values, layer=layer, figures=figures, minutes=10 * len(rough))
 
 
 def _taken(write: StepWriter, rules: Rules, squaring: str) -> str:
@@ -119,18 +140,15 @@ def _taken(write: StepWriter, rules: Rules, squaring: str) -> str:
 
 
 def _cut(write: StepWriter, layer: Layer, layout: Layout) -> Step:
-    lines = (
-        *(line for stretch in _cut_from(layer, layout) for line in _cut_list(write, layout, stretch)),
-        "As you cut each piece, chalk an arrow on its wrong side that points up.",
-        *([ONE_WAY] if write.cloth(layer.id).one_way else []),
-        *(_matched(write, layer) if layer.rules is not None and layer.rules.repeat is not None else ()),
-    )
+    matched = layer.rules is not None and layer.rules.repeat is not None
+    level = (write.value(Cloth.match_from, f"cloth.{layer.id}") if matched else None) or "hem"
+    values = {
+        "cuts": [line for stretch in _cut_from(layer, layout) for line in _cut_list(write, layout, stretch)],
+        "one_way": write.cloth(layer.id).one_way,
+        "matched": matched_lines(layer, level, write.ruler),
+    }
     minutes = 10 + 3 * len(layout.pieces)
-    return write.step("cut", lines, layer=layer, figures=(layer.usable.id, *_sizes(layer)), minutes=minutes)
-
-
-def _matched(write: StepWriter, layer: Layer) -> Iterator[str]:
-    return matched_lines(layer, write.value(Cloth.match_from, f"cloth.{layer.id}") or "hem", write.ruler)
+    return write.step("cut", values, layer=layer, figures=(layer.usable.id, *_sizes(layer)), minutes=minutes)
 
 
 def _cut_list(write: StepWriter, layout: Layout, stretch: Stretch) -> Iterator[str]:
@@ -143,36 +161,23 @@ def _cut_list(write: StepWriter, layout: Layout, stretch: Stretch) -> Iterator[s
         lanes = sorted({min(each.across for each in row) for row in rows.values()} - {ZERO})
         yield f"Slit it from end to end, at {', '.join(write.mark(each) for each in lanes)} from its left edge."
     for at, row in rows.items():
+        down = sorted(row, key=lambda each: (each.start, each.across))
+        beside = sorted(row, key=lambda each: (each.across, each.start))
         if layout.way == "along":
-            yield f"Lane {at}: {_lane(write, row)}. The lane is {_span(write, _across(row))} from the left edge."
+            cuts = (f"{_sized(write, e)}, {_span(write, [(e.start, e.width)])} along the cloth" for e in down)
+            lane = _span(write, [(each.across, each.cut) for each in row])
+            yield f"Lane {at}: {'; '.join(cuts)}. The lane is {lane} from the left edge."
         else:
             cut = _span(write, [(each.start, each.cut) for each in row])
             from_left = _span(write, [(each.across, each.width) for each in row])
             place = "" if across else f" along the cloth, {from_left} from the left edge"
-            yield f"Width {at}: {_width(write, row)}. Cut from {cut}{place}."
+            yield f"Width {at}: {'; '.join(_sized(write, each) for each in beside)}. Cut from {cut}{place}."
 
 
 def _span(write: StepWriter, pieces: Sequence[tuple[Length, Length]]) -> str:
     """From where to where pieces lie, each given as (start, size): `1 in to 14 3/8 in`."""
     start, end = min(start for start, _ in pieces), max(start + size for start, size in pieces)
     return f"{write.mark(start)} to {write.mark(end)}"
-
-
-def _across(lane: Sequence[Piece]) -> list[tuple[Length, Length]]:
-    return [(each.across, each.cut) for each in lane]
-
-
-def _lane(write: StepWriter, pieces: Sequence[Piece]) -> str:
-    """What a lane along the roll is cut into."""
-    down = sorted(pieces, key=lambda each: (each.start, each.across))
-    return "; ".join(
-        f"{_sized(write, each)}, {_span(write, [(each.start, each.width)])} along the cloth" for each in down
-    )
-
-
-def _width(write: StepWriter, pieces: Sequence[Piece]) -> str:
-    """What a width across the roll is cut into."""
-    return "; ".join(_sized(write, each) for each in sorted(pieces, key=lambda each: (each.across, each.start)))
 
 
 def _sized(write: StepWriter, piece: Piece) -> str:
@@ -187,15 +192,9 @@ def _piece(write: StepWriter, piece: Piece) -> str:
 
 def _label(write: StepWriter, layer: Layer, layout: Layout) -> Step:
     counts = [(part.name, sum(each.strip == part.id for each in layout.pieces)) for part in write.parts]
-    lines = (
-        "Pin a label to every piece: layer, section, number, and an arrow that points up.",
-        "Piece 1 is at the section's left end as you see it from the room.",
-        *(f"{name}: {'1 piece' if count == 1 else f'pieces 1 to {count}'}." for name, count in counts),
-        "Lay each section's pieces together in order.",
-    )
-    sizes = (_sized(write, each) for each in layout.pieces)
-    minutes = len(layout.pieces)
-    return write.step("label", lines, layer=layer, figures=_sizes(layer), minutes=minutes, written=sizes)
+    parts = [{"name": name, "pieces": "1 piece" if count == 1 else f"pieces 1 to {count}"} for name, count in counts]
+    sizes, minutes = (_sized(write, each) for each in layout.pieces), len(layout.pieces)
+    return write.step("label", {"parts": parts}, layer=layer, figures=_sizes(layer), minutes=minutes, written=sizes)
 
 
 def _sizes(layer: Layer) -> tuple[str, ...]:

@@ -38,39 +38,24 @@ def _join(write: StepWriter, part: Part, layer: Layer) -> Iterator[Step]:
     pieces = [] if layer.cutting is None else [each for each in layer.cutting.best.pieces if each.strip == part.id]
     if layer.cutting is None or len(pieces) < 2:
         return
-    joins = "1 join" if len(pieces) == 2 else f"{len(pieces) - 1} joins"
     key = f"cloth.{layer.id}"
     laps = write.value(Cloth.join, key) == "lap"
     takes = write.ledger.read(Cloth.lap, key) if laps else write.ledger.read(Allowances.join)
-    taken = write.mark(takes.value or ZERO)
-    wide = write.mark(dict(layer.cutting.best.flats).get(part.id, ZERO))
-    lines = (
-        f"Join pieces 1 to {len(pieces)} in order, arrows up, tops level: {joins}.",
-        *(_lapped(taken) if laps else _seamed(taken)),
-        *_matched(write, layer, layer.cutting.best.way),
-        f"Joined, it measures {wide} from raw end to raw end.",
-    )
+    matched = bool(write.length(Cloth.repeat, key)) and write.value(Cloth.match, key)
+    along = layer.cutting.best.way == "along"
+    values = {
+        "pieces": len(pieces),
+        "joins": "1 join" if len(pieces) == 2 else f"{len(pieces) - 1} joins",
+        "taken": write.mark(takes.value or ZERO),
+        "lap": laps,
+        "seam": not laps,
+        "meets": matched and not along,
+        "never_meets": matched and along,
+        "wide": write.mark(dict(layer.cutting.best.flats).get(part.id, ZERO)),
+    }
     minutes = 5 * (len(pieces) - 1) + minutes_for(total(each.cut for each in pieces[1:]), 10)
     figures = (takes.id, flat_made(part, layer))
-    yield write.step("join", lines, layer=layer, part=part, figures=figures, stitch="join", minutes=minutes)
-
-
-def _seamed(allowance: str) -> tuple[str, ...]:
-    return f"Right sides together, stitch {allowance} from the edge.", "Press each seam flat as sewn, then open."
-
-
-def _lapped(lap: str) -> tuple[str, ...]:
-    return f"Lap each edge {lap} over the next, and zigzag down the middle of the lap.", "Press each join flat."
-
-
-def _matched(write: StepWriter, layer: Layer, way: str) -> Iterator[str]:
-    key = f"cloth.{layer.id}"
-    if not write.length(Cloth.repeat, key) or not write.value(Cloth.match, key):
-        return
-    if way == "along":
-        yield "The pattern does not meet at the joins of cloth cut along the roll: let the gathers hide it."
-    else:
-        yield "Match the pattern at the seam line, not at the raw edge, before you pin."
+    yield write.step("join", values, layer=layer, part=part, figures=figures, stitch="join", minutes=minutes)
 
 
 def _hem(write: StepWriter, part: Part, layer: Layer) -> Iterator[Step]:
@@ -80,29 +65,25 @@ def _hem(write: StepWriter, part: Part, layer: Layer) -> Iterator[Step]:
     end, wide = write.length(Allowances.end_hem), write.worked(flat)
     # A hem along the floor has no one depth from the raw top.
     depth = write.length(Allowances.top) + drop - _setback(write, layer)
-    deep = "" if part.follows_floor else f", {write.mark(depth)} from the raw top to the hem"
-    lines = (
-        f"At both ends turn in {write.mark(end / 2)} twice ({write.mark(end)} altogether), press, and stitch.",
-        *(_along_floor(write, part, layer) if part.follows_floor else ()),
-        _below(write, layer),
-        "Stitch close to the upper fold.",
-        f"Finished: {write.mark(wide)} wide{deep}. Press.",
-    )
+    key = f"cloth.{layer.id}"
+    single = write.value(Cloth.hem_kind, key) == "single"
+    values = {
+        "half_end": write.mark(end / 2),
+        "end": write.mark(end),
+        "along_floor": _along_floor(write, part, layer) if part.follows_floor else (),
+        "depth": write.mark(write.length(Cloth.hem, key)),
+        "taken": write.mark(write.worked(hem)),
+        "single": single,
+        "double": not single,
+        "turn": write.mark(write.length(Cloth.hem_turn, key)) if single else "",
+        "wide": write.mark(wide),
+        "deep": "" if part.follows_floor else f", {write.mark(depth)} from the raw top to the hem",
+    }
     yield write.step(
-        "hem", lines, layer=layer, part=part, stitch="join",
+        "hem", values, layer=layer, part=part, stitch="join",
         figures=("allowances.end_hem", hem, part.drop.id, "allowances.top", flat),
         minutes=minutes_for(wide, 5) + (2 * len(part.marks) if part.follows_floor else 0),
     )  # fmt: skip
-
-
-def _below(write: StepWriter, layer: Layer) -> str:
-    """How the hem along the bottom is turned."""
-    key = f"cloth.{layer.id}"
-    depth, taken = write.mark(write.length(Cloth.hem, key)), write.mark(write.worked(f"layer.{layer.id}.hem"))
-    if write.value(Cloth.hem_kind, key) != "single":
-        return f"Along the bottom turn up {depth} twice ({taken} altogether), and press."
-    turn = write.mark(write.length(Cloth.hem_turn, key))
-    return f"Along the bottom turn under {turn}, then turn up {depth} ({taken} altogether), and press."
 
 
 def _setback(write: StepWriter, layer: Layer) -> Length:
@@ -137,41 +118,27 @@ def _top(write: StepWriter, part: Part, flat: Length) -> Iterator[Step]:
     """The top of a part: its layers put together and its rows sewn."""
     inner = [each for each in write.layers if each.id != "face"]
     if len(write.layers) > 1:
-        lines = (
-            "Lay the face wrong side up.",
-            *(_inner(write, each) for each in inner),
-            "Smooth from the middle outwards, and pin along the top.",
-        )
         figures = [f"cloth.{each.id}.{leaf}" for each in inner for leaf in ("setback", "end_setback")]
-        yield write.step("layers", lines, part=part, figures=figures, minutes=minutes_for(flat, 20))
-    row, through = write.mark(write.worked("rows.stay")), " through all layers" if len(write.layers) > 1 else ""
-    stay = f"Stitch {row} from the raw top{through}, from end to end, without stretching it."
-    minutes = minutes_for(flat, 20)
-    yield write.step("stay", [stay], part=part, figures=("rows.stay",), stitch="join", minutes=minutes)
+        values: dict[str, object] = {"inner": [_inner(write, each) for each in inner]}
+        yield write.step("layers", values, part=part, figures=figures, minutes=minutes_for(flat, 20))
+    through = " through all layers" if len(write.layers) > 1 else ""
+    values, minutes = {"row": write.mark(write.worked("rows.stay")), "through": through}, minutes_for(flat, 20)
+    yield write.step("stay", values, part=part, figures=("rows.stay",), stitch="join", minutes=minutes)
     if write.gathers(part):
-        yield _gather(write, part, flat)
+        values = {
+            "row": write.mark(write.worked("rows.gathering")),
+            "below": write.mark(write.worked("rows.below")),
+            "joins": _has_joins(write, part),
+            "long": part.gathered.value is not None and part.gathered.value >= LONG_RUN,
+        }
+        rows, minutes = ("rows.gathering", "rows.below"), minutes_for(flat, 15)
+        yield write.step("gather", values, part=part, figures=rows, stitch="gathering", minutes=minutes)
 
 
-def _inner(write: StepWriter, layer: Layer) -> str:
+def _inner(write: StepWriter, layer: Layer) -> dict[str, str]:
     key = f"cloth.{layer.id}"
     ends, below = (write.mark(write.length(each, key)) for each in (Cloth.end_setback, Cloth.setback))
-    return (
-        f"Lay the {layer.name} on it, wrong sides together, raw tops level. It ends {ends} short of the face at both "
-        f"ends, and its hem is {below} above the face's."
-    )
-
-
-def _gather(write: StepWriter, part: Part, flat: Length) -> Step:
-    row, below = write.mark(write.worked("rows.gathering")), write.mark(write.worked("rows.below"))
-    long = part.gathered.value is not None and part.gathered.value >= LONG_RUN
-    lines = (
-        f"Stitch {row} from the raw top, {below} below the stay-stitching, with the longest stitch.",
-        "Loosen the upper tension, and leave long ends of thread.",
-        *(["Stop at every join and start again on the other side of it."] if _has_joins(write, part) else []),
-        *(["For a run this long you can gather over a cord: zigzag over it, never into it."] if long else []),
-    )
-    figures, minutes = ("rows.gathering", "rows.below"), minutes_for(flat, 15)
-    return write.step("gather", lines, part=part, figures=figures, stitch="gathering", minutes=minutes)
+    return {"name": layer.name, "ends": ends, "below": below}
 
 
 def _has_joins(write: StepWriter, part: Part) -> bool:
@@ -185,39 +152,38 @@ def _on_the_tape(write: StepWriter, part: Part, length: Length, tape: Length) ->
     yield _mark(write, part, length, tape)
     if write.gathers(part):
         yield _draw_up(write, part, length)
-    top = write.mark(write.length(Allowances.top))
-    lines: tuple[str, ...] = (
-        f"Lay the skirt on the back half of the tape, the raw top {top} above the tape's lower edge.",
-        "Turn the tape's ends under, level with the skirt's hemmed ends.",
-        "Stitch just above the lower edge, with the gathers on top. Take each pin out as you come to it.",
-    )
-    yield write.step("tape", lines, part=part, figures=("allowances.top", *figures), stitch="tape", minutes=minutes)
-    lines = (
-        f"Fold the tape over the raw top: {write.mark(write.worked('tape.fold'))} on each side, both lower edges on "
-        "the drop line.",
-        "Stitch through everything just above the lower edge, so that the tape covers both rows, and across both ends.",
-        f"Finished, it is {write.mark(length)} from end to end. Count the pins.",
-    )
-    yield write.step("fold", lines, part=part, figures=("tape.fold", *figures), stitch="tape", minutes=minutes)
+    if part.id == write.parts[0].id and part.readings:
+        yield _try_on(write, part)
+    values = {
+        "top": write.mark(write.length(Allowances.top)),
+        "fold": write.mark(write.worked("tape.fold")),
+        "length": write.mark(length),
+    }
+    yield write.step("tape", values, part=part, figures=("allowances.top", *figures), stitch="tape", minutes=minutes)
+    yield write.step("fold", values, part=part, figures=("tape.fold", *figures), stitch="tape", minutes=minutes)
     if write.job.cloth.fixing.kind in LOOPED:
-        lines = (
-            f"Cut {write.cut(length)} of the soft loop side, and lay it on the back of the tape, inside its edges.",
-            "Stitch along both its edges and across its ends.",
-        )
-        yield write.step("loop", lines, part=part, figures=figures, stitch="tape", minutes=minutes)
+        values = {"length": write.cut(length)}
+        yield write.step("loop", values, part=part, figures=figures, stitch="tape", minutes=minutes)
 
 
 def _mark(write: StepWriter, part: Part, length: Length, tape: Length) -> Step:
-    turn, id = write.mark(write.length(Tape.turn_under)), f"part.{part.id}"
-    lines = (
-        f"Cut the tape {write.cut(tape)} long, and press it in half along its length.",
-        f"Mark {turn} at each end to turn under: between the marks is the finished tape, {write.mark(length)}.",
-        *_spaces(write, part),
-        *_marks(write, part, length),
-    )
+    id, marks, folds = f"part.{part.id}", list(_marks(write, part, length)), (part.marks_in or 0) > 1
+    on_tape, on_flat = _spacings(write, part) if folds else ("", "")
+    values = {
+        "tape": write.cut(tape),
+        "turn": write.mark(write.length(Tape.turn_under)),
+        "length": write.mark(length),
+        # Both spacings: the quick check that tape and skirt are marked alike.
+        "folds": part.marks_in if folds else 0,
+        "where": "" if _is_all_gathered(part) else "the gathered part of ",
+        "on_tape": on_tape,
+        "on_flat": on_flat,
+        "start": from_where(part),
+        "marks": marks,
+    }
     spacings = (f"{id}.marks", f"{id}.mark_spacing_tape", f"{id}.mark_spacing_flat")
     figures = (part.tape.id, "tape.fold", part.gathered.id, *spacings)
-    return write.step("mark", lines, part=part, figures=figures, minutes=10 + len(part.marks))
+    return write.step("mark", values, part=part, figures=figures, minutes=10 + len(part.marks))
 
 
 def _is_all_gathered(part: Part) -> bool:
@@ -231,38 +197,28 @@ def _spacings(write: StepWriter, part: Part) -> tuple[str, str]:
     return write.mark(tape), write.mark(flat)
 
 
-def _spaces(write: StepWriter, part: Part) -> Iterator[str]:
-    """Both spacings: the quick check that tape and skirt are marked alike."""
-    if (part.marks_in or 0) > 1:
-        (tape, flat), where = _spacings(write, part), "" if _is_all_gathered(part) else "the gathered part of "
-        yield (
-            f"Fold {where}the tape and the flat skirt into {part.marks_in} equal parts: {tape} each on the tape, "
-            f"{flat} each on the skirt."
-        )
-
-
-def _marks(write: StepWriter, part: Part, tape: Length) -> Iterator[str]:
+def _marks(write: StepWriter, part: Part, tape: Length) -> Iterator[dict[str, object]]:
     """Every mark between the ends, measured from one end."""
     flat, inner = write.worked(part.flat_made.id), part.marks[1:-1]
-    if inner:
-        yield f"Measure every mark from {from_where(part)}, never from the mark before:"
     for number, each in enumerate(reversed(inner) if from_right(part) else inner, start=1):
         on_tape, on_flat = (tape - each.tape, flat - each.flat) if from_right(part) else (each.tape, each.flat)
         drop = "" if each.drop is None else f"; the drop there is {write.mark(each.drop)}"
-        yield f"Mark {number}: {write.mark(on_tape)} on the tape, {write.mark(on_flat)} on the skirt{drop}."
+        yield {"number": number, "on_tape": write.mark(on_tape), "on_flat": write.mark(on_flat), "drop": drop}
 
 
 def _draw_up(write: StepWriter, part: Part, length: Length) -> Step:
     id, (tape, flat) = f"part.{part.id}", _spacings(write, part)
-    lines = (
-        "Pin the skirt to the tape at both ends and at every mark, the face towards you.",
-        f"Draw up each part until the tape lies flat: {flat} of skirt on {tape} of tape.",
-        *([] if _is_all_gathered(part) else ["Pin an end that stays flat as it is."]),
-        f"Even out the gathers with the head of a pin, and pin across them about every {write.about('2 in', '5 cm')}.",
-        "Wind the thread ends round a pin in a figure of eight, and knot them once the gathers are even.",
-    )
+    values = {"on_tape": tape, "on_flat": flat, "flat_end": not _is_all_gathered(part)}
     figures = (f"{id}.mark_spacing_tape", f"{id}.mark_spacing_flat", f"{id}.marks")
-    return write.step("draw-up", lines, part=part, figures=figures, minutes=draw_up_minutes(length))
+    return write.step("draw-up", values, part=part, figures=figures, minutes=draw_up_minutes(length))
+
+
+def _try_on(write: StepWriter, part: Part) -> Step:
+    """One section held to the rail while its tape is only pinned: the others are made alike."""
+    least, most = (pick(each.gap for each in part.readings) for pick in (min, max))
+    gap = write.mark(most) if least == most else f"from {write.mark(least)} to {write.mark(most)}"
+    values = {"gap": gap if most else "", "touches": not most}
+    return write.step("try", values, part=part, figures=(part.drop.id,), minutes=15)
 
 
 def draw_up_minutes(length: Length) -> int:

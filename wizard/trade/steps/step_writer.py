@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from typing import Final, NamedTuple, TypeVar
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import Any, Final, NamedTuple, TypeVar, cast
 
 from msgspec import Struct
 
 from wizard.trade.cautions import StepKind, cautions_for
 from wizard.trade.figures import Ledger
 from wizard.trade.fixings import measured_from
-from wizard.trade.formatting import METRIC, Ruler, shown
+from wizard.trade.formatting import METRIC, Ruler, in_own_units, shown, text_beside
 from wizard.trade.job_fields import Cloth, Job, LayerId
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.notions import Stitch, size, stitch_in_words
@@ -23,6 +24,7 @@ ROUND_MINUTES: Final = 5
 """Expected times are given to five minutes: nobody knows them better."""
 
 
+EMPTY: Final[Mapping[str, Any]] = {}
 T = TypeVar("T")
 
 
@@ -30,32 +32,24 @@ class _Kind(NamedTuple):
     stage: Stage
     title: str
     tools: tuple[str, ...]
+    """Those for hanging depend on the fixing."""
+    lines: tuple[tuple[str, str, str], ...]
+    """Each with when it is said: `?NAME` where that value holds, `*NAME` once for each item of it, else always."""
 
 
-KINDS: Final[Mapping[StepKind, _Kind]] = {
-    "buy": _Kind("Cloth", "Buy", ("the buying list", "tape measure")),
-    "wash": _Kind("Cloth", "Wash and press", ("iron", "pressing board")),
-    "look-over": _Kind("Cutting", "Look over", ("good light", "bright thread", "tape measure")),
-    "square": _Kind("Cutting", "Square the end", ("set square or long ruler", "chalk", "shears")),
-    "cut": _Kind("Cutting", "Cut out", ("shears or rotary cutter and mat", "long ruler", "chalk")),
-    "label": _Kind("Cutting", "Label", ("labels", "pins")),
-    "join": _Kind("Making up", "Join", ("sewing machine", "pins", "iron")),
-    "hem": _Kind("Making up", "Hem", ("iron", "pins", "sewing machine", "ruler")),
-    "layers": _Kind("Making up", "Layers together", ("pins", "large table")),
-    "stay": _Kind("Making up", "Stay-stitch", ("sewing machine",)),
-    "gather": _Kind("Making up", "Gathering row", ("sewing machine", "strong thread")),
-    "mark": _Kind("Making up", "Tape and marks", ("tape", "chalk or pins", "tape measure", "iron")),
-    "draw-up": _Kind("Making up", "Draw up", ("pins", "large table")),
-    "tape": _Kind("Making up", "Stitch to the tape", ("sewing machine", "stiletto")),
-    "fold": _Kind("Making up", "Fold the tape over", ("sewing machine", "pins", "iron")),
-    "loop": _Kind("Making up", "Sew on the loop side", ("sewing machine", "shears")),
-    "clear": _Kind("Hanging", "Clear the bed", ("masking tape", "pencil", "cleaning cloth")),
-    "hang": _Kind("Hanging", "Hang", ()),
-    "dress": _Kind("Hanging", "Dress the folds", ("hands", "steam iron, held away from the cloth")),
-    "put-back": _Kind("Hanging", "Put the bed back", ("spanner or bed key",)),
-    "care": _Kind("Hanging", "Care label and spare cloth", ("label", "needle and thread")),
-}
-"""Each kind of step with its stage, its title and its tools; those for hanging depend on the fixing."""
+def _kinds(text: str) -> Iterator[tuple[StepKind, _Kind]]:
+    """Each kind of step in a text of them: `KIND (STAGE | TITLE | TOOLS)`, and under it its lines."""
+    for entry in re.split(r"^(?=\S)", text, flags=re.MULTILINE)[1:]:
+        heading, *lines = re.split(r"\n  (?=\S)", entry.strip())
+        kind, _, about = heading.rstrip(")").partition(" (")
+        stage, title, tools = (each.strip() for each in about.split("|"))
+        found = (re.match(r"([?*]?)((?<=[?*])\w+)? ?(.*)", " ".join(line.split())) for line in lines)
+        said = tuple((each[1], each[2], each[3]) for each in found if each)
+        yield cast("StepKind", kind), _Kind(cast("Stage", stage), title, tuple(filter(None, tools.split("; "))), said)
+
+
+KINDS: Final = dict(_kinds(text_beside(__file__, "steps.txt")))
+"""What each kind of step is called and says."""
 
 
 class StepWriter(Struct, frozen=True):
@@ -78,10 +72,6 @@ class StepWriter(Struct, frozen=True):
     def cut(self, length: Length) -> str:
         """A length to cut, up to the ruler mark."""
         return shown(length, self.ruler, "up")
-
-    def about(self, inches: str, metric: str) -> str:
-        """A length that no figure holds, in the job's own system."""
-        return metric if self.ruler.unit in METRIC else inches
 
     def worked(self, id: str) -> Length:
         """The length of a figure; ZERO where it is not worked or has no value."""
@@ -111,7 +101,7 @@ class StepWriter(Struct, frozen=True):
     def step(
         self,
         kind: StepKind,
-        lines: Iterable[str],
+        values: Mapping[str, Any] = EMPTY,
         *,
         layer: Layer | None = None,
         part: Part | None = None,
@@ -124,16 +114,16 @@ class StepWriter(Struct, frozen=True):
     ) -> Step:
         """A step, done to a layer, a part, or a layer of a part, with the cautions the job calls for before it.
 
-        `stitch` is sewn through the layer, else through all layers.
+        `values` fill in its lines. `stitch` is sewn through the layer, else through all layers.
         """
         of = [each for each in (layer, part) if each is not None]
-        stage, title, usual_tools = KINDS[kind]
+        stage, title, usual_tools, lines = KINDS[kind]
         return Step(
             id=":".join((kind, *(each.id for each in of))),
             stage=stage,
             title=f"{title}: {', '.join(each.name for each in of)}" if of else title,
             section=part.id if part else None,
-            lines=tuple(lines),
+            lines=tuple(line for each in lines for line in self._filled(*each, values)),
             figures=tuple(each for each in figures if each in self.ledger.figures),
             tools=tuple(tools) or usual_tools,
             settings=self._sewn(stitch, layer) if stitch else settings,
@@ -141,6 +131,14 @@ class StepWriter(Struct, frozen=True):
             cautions=cautions_for(kind, self.job, part.section if part else None),
             written=tuple(written),
         )
+
+    def _filled(self, when: str, name: str, text: str, values: Mapping[str, Any]) -> Iterator[str]:
+        text = in_own_units(text, metric=self.ruler.unit in METRIC)
+        if when == "*":
+            for each in values.get(name, ()):
+                yield text.format_map({**values, **(each if isinstance(each, Mapping) else {"each": each})})
+        elif not when or values.get(name):
+            yield text.format_map(values)
 
     def _sewn(self, stitch: Stitch, layer: Layer | None) -> tuple[str, ...]:
         """`needle 70/10`, as far as the cloth is known, and the stitch length."""
