@@ -9,33 +9,37 @@ from textual.pilot import Pilot
 
 from tests.screens.jobs import job_file
 from tests.screens.pilots import at, job, opened, until
-from wizard.screens.panes.side_panel import LABEL, Row, SidePanel, lines_of
+from tests.trade.sample_jobs import inches
+from wizard.screens.dialogs.why_dialog import figure_of
+from wizard.screens.panes.side_panel import Row, SidePanel, line_of, rows
+from wizard.trade.job_fields import Job, Section, Survey
+from wizard.trade.lengths import ZERO
+from wizard.trade.make_plan import make_plan
 
 
 def told(*rows: Row, columns: int = 28) -> list[str]:
-    return [each.plain for each in lines_of(rows, columns)]
+    return [line_of(each, columns).plain for each in rows]
 
 
-def test_a_label_takes_what_the_value_leaves_and_values_stand_in_line() -> None:
+def test_no_word_is_cut_and_a_value_without_space_is_under_its_label() -> None:
     rows = (Row("Also to buy"), Row("  twill tape", "4 yd"), Row("  sewing thread", "1 spool"), Row("  staples", "41"))
     assert told(*rows) == [
         "Also to buy",
-        "  twill tape    4 yd",
+        "  twill tape 4 yd",
         "  sewing thread 1 spool",
-        "  staples       41",
+        "  staples    41",
     ]
-    assert told(Row("  hook-and-loop, sewn loop side", "4 yd")) == ["  hook-and-loop, sewn … 4 yd"]
+    assert told(Row("  hook-and-loop, sewn loop side", "4 yd")) == ["  hook-and-loop, sewn loop\n    side\n      4 yd"]
 
 
 def test_a_value_too_long_for_its_line_goes_on_under_itself_with_its_mark() -> None:
     drop = Row("  drop", "12 1/16 in, follows the floor", "part.left.drop")
-    assert told(drop) == ["  drop     12 1/16 in,\n           follows the floor"]
-    marked = Row(drop.label, drop.value, drop.figure, True, "12 3/8 in, follows the floor")
+    assert told(drop) == ["  drop       12 1/16 in,\n             follows the\n             floor"]
+    marked = Row(drop.label, drop.value, drop.figure, True, "12 3/8 in")
     assert told(marked) == [
-        "  drop     12 1/16 in,\n           follows the\n           floor ▲"
-        "\n           was 12 3/8 in,\n           follows the floor"
+        "  drop       12 1/16 in,\n             follows the\n             floor ▲\n             was 12 3/8 in"
     ]
-    assert told(drop, columns=44) == ["  drop     12 1/16 in, follows the floor"]
+    assert told(drop, columns=46) == ["  drop       12 1/16 in, follows the floor"]
 
 
 @pytest.mark.parametrize("columns", range(24, 60))
@@ -46,10 +50,24 @@ def test_no_line_is_wider_than_its_place(columns: int) -> None:
         for m in range(6)
         for mark in (False, True)
     ]
-    for one in (rows, *([each] for each in rows)):
-        lines = "\n".join(told(*one, columns=columns)).split("\n")
-        assert max(len(each) for each in lines) <= columns
-        assert all(each[: LABEL - 1].strip() or each.startswith(" " * LABEL) for each in lines)
+    lines = "\n".join(told(*rows, columns=columns)).split("\n")
+    assert max(len(each) for each in lines) <= columns
+    words = " ".join(" ".join(lines).split())
+    assert words.count("label") == sum(each.label.count("label") for each in rows)
+    assert words.count("end") == sum(f"{each.label}{each.value}".count("end") for each in rows)
+
+
+def test_the_first_figures_are_said_before_the_plan_knows_its_own_and_each_says_why() -> None:
+    job = Job(standard="inches", survey=Survey(bed_size="US queen"))
+    told_first = [each for each in rows(make_plan(job)) if each.label == "  in all"]
+    assert [(each.value or "")[:6] for each in told_first] == ["about "]
+    drops = tuple(inches(12) for _ in range(3))
+    section = {"left": Section(side="left", drop=drops), "foot": Section(side="foot")}
+    plan = make_plan(Job(standard="inches", survey=Survey(floor="carpet", floor_gap=ZERO, section=section)))
+    cut = next(each for each in rows(plan) if each.label == "  cut length")
+    assert (cut.value or "").endswith(" in, usual allowances")
+    for each in rows(plan):
+        assert each.figure is None or figure_of(plan, each.figure).value is not None
 
 
 async def standing(pilot: Pilot[int]) -> SidePanel:
@@ -65,18 +83,22 @@ def with_changed(panel: SidePanel, *places: int) -> tuple[Row, ...]:
     )
 
 
-async def test_it_stays_where_it_is_unless_all_that_changed_would_be_out_of_sight(tmp_path: Path) -> None:
-    async with opened(job_file(tmp_path / "loft.toml"), (80, 24)) as pilot:
+async def test_it_stays_where_it_is_unless_what_changed_first_would_be_out_of_sight(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml"), (120, 24)) as pilot:
         job(pilot).session.go("survey.section.left.drop.2")
         job(pilot).show()
         await at(pilot, "survey.section.left.drop.2", "field")
         panel = await standing(pilot)
         last = max(place for place, each in enumerate(panel.rows) if each.figure)
-        for change in ((2, last), (last,), (2,), (last,), ()):
+        for change in ((2, last), (last,), (2,)):
             panel.tell(with_changed(panel, *change))
             await pilot.pause()
-            assert (panel.scroll_offset.y > 0) == (change == (last,))
-            assert panel.highlighted == (min(change) if change else None)
+            assert panel.highlighted == min(change)
+            there = panel.scroll_offset.y
+            assert (there > 2) == (change == (last,))
+            panel.tell(with_changed(panel))
+            await pilot.pause()
+            assert panel.scroll_offset.y == there
         panel.scroll_to(y=3, animate=False, immediate=True)
         panel.tell(with_changed(panel, 5))
         panel.tell(with_changed(panel))

@@ -22,6 +22,7 @@ from wizard.screens.screen_text import plain
 from wizard.screens.widgets.option_lists import LineList
 from wizard.trade.explain import explained
 from wizard.trade.figures import Figure
+from wizard.trade.first_figures.estimate import early_figures
 from wizard.trade.formatting import ruler_of
 from wizard.trade.plan_records import Plan
 
@@ -36,7 +37,7 @@ class WhyDialog(Dialog[str | None]):
     def __init__(self, plan: Plan, figure: str, asked: frozenset[str]) -> None:
         super().__init__("Why?", None, {"go": "Go to the question", "copy": "Copy"})
         self.plan = plan
-        self.path = [plan.figures[figure]]
+        self.path = [figure_of(plan, figure)]
         self.asked = asked
         """Keys that are questions: those can be gone to."""
 
@@ -93,6 +94,14 @@ class WhyDialog(Dialog[str | None]):
 
     def _input(self, figure: Figure[Any]) -> Content:
         return Content.assemble((f"{figure_words(figure, self.plan):<14} ", "bold"), plain(figure.title))
+
+
+def figure_of(plan: Plan, id: str) -> Figure[Any]:
+    """The plan's own figure; while it has no value, the first figure in its place, worked with what is usual."""
+    own = plan.figures.get(id)
+    if own is not None and own.value is not None:
+        return own
+    return early_figures(plan.job).ledger.figures.get(id) or plan.figures[id]
 
 
 def reason(figure: Figure[Any], plan: Plan) -> Content:

@@ -11,13 +11,19 @@ from textual.content import Content
 from wizard.interview.pending_review import new_findings
 from wizard.screens.figure_words import bought_words, figure_words, sold_by, value_words
 from wizard.screens.glyphs import DONE, SEWN, TO_SEW
-from wizard.screens.panes.side_panel import TITLES, joins_words
+from wizard.screens.panes.side_panel import TITLES
 from wizard.screens.screen_text import pair, plain
 from wizard.trade.formatting import exact, number, two_decimals
 from wizard.trade.fullness_offers import Row
 from wizard.trade.fullness_steps import FullnessStep
 from wizard.trade.lengths import ZERO
 from wizard.trade.plan_records import Plan
+
+
+def counted_joins(joins: int) -> str:
+    """`no joins`, `1 join`."""
+    return f"{joins or 'no'} join{'' if joins == 1 else 's'}"
+
 
 LEAST, MOST = Fraction(1), Fraction(3)
 """Where a bar begins and where it is full."""
@@ -40,7 +46,7 @@ def lines_of(rows: Sequence[Row], plan: Plan, columns: int) -> Iterator[Content]
             f"{roll_words(step, plan):<{ROLL}}",
             (f"{two_decimals(step.handy):<{FULL}}", "bold"),
             (_bar(step.handy, space), "$accent" if row.now else "$primary"),
-            (f" {joins_words(step.joins):<{JOINS}}", "$quiet"),
+            (f" {counted_joins(step.joins):<{JOINS}}", "$quiet"),
             (cost.rjust(COST) if priced else "", "$quiet"),
         )
 
@@ -95,7 +101,7 @@ def _layers(plan: Plan, columns: int) -> Iterator[Content]:
         cost = "" if layer.cost.value is None else f", {figure_words(layer.cost, plan)}"
         widths = sum(each.rows for each in best.uses)
         buy = bought_words(layer.buy, sold_by(plan, layer.id))
-        words = f"{widths} {what}, {joins_words(best.joins)}, to buy {buy}{cost}"
+        words = f"{widths} {what}, {counted_joins(best.joins)}, to buy {buy}{cost}"
         yield pair(TITLES[layer.id], words, columns)
 
 

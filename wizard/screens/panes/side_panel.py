@@ -4,21 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import accumulate
 from typing import Any, Final
 
 from msgspec import Struct
+from msgspec.structs import replace
 from textual.content import Content
 from textual.message import Message
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
+from wizard.render.figure_text import counted
 from wizard.render.plain_text import NO_BREAK_SPACE, cell_len
 from wizard.screens.figure_words import NOT_YET, bought_words, figure_words, sold_by, value_words
 from wizard.screens.glyphs import CHANGED
-from wizard.screens.screen_text import cut_to, filled, in_lines, plain
+from wizard.screens.screen_text import in_lines, plain
 from wizard.screens.widgets.option_lists import LineList
 from wizard.trade.figures import Figure
+from wizard.trade.first_figures import SectionFigures, first_figures
+from wizard.trade.lengths import Length
 from wizard.trade.plan_records import Layer, Part, Plan
 
 TITLES: Final = {"face": "Face cloth", "interlining": "Interlining", "lining": "Lining"}
@@ -52,30 +55,44 @@ def anything_known(rows: Collection[Row]) -> bool:
 
 
 def _all(plan: Plan) -> Iterator[Row]:
+    first = first_figures(plan)
+    early = {each.part: each for each in first.sections}
+    usual = ", usual allowances" if first.usual_allowances and not plan.complete else ""
     for part in plan.parts:
-        yield from _part_rows(part, plan)
+        yield from _part_rows(part, early.get(part.id), usual, plan)
     for layer in plan.layers:
-        yield from _layer_rows(layer, plan)
-    yield from _bought_rows(plan)
+        yield from _layer_rows(layer, plan, first.estimate if layer.id == "face" else None)
+    others = [each for each in plan.purchases if not each.id.startswith("cloth:")]
+    yield from [Row("Also to buy")] if others else []
+    yield from (Row(f"  {each.what}", each.amount, each.figures[0] if each.figures else None) for each in others)
 
 
-def _part_rows(part: Part, plan: Plan) -> Iterator[Row]:
-    figures: tuple[tuple[str, Figure[Any]], ...] = (
-        ("run", part.run),
-        ("drop", part.drop),
-        ("gathered", part.gathered),
-        ("flat", part.flat_made),
-        ("fullness", part.fullness),
-        ("tape", part.tape),
-    )
-    known = [(label, figure) for label, figure in figures if figure.value is not None]
+def _part_rows(part: Part, early: SectionFigures | None, usual: str, plan: Plan) -> Iterator[Row]:
+    figures: list[tuple[str, Figure[Any], str]] = [
+        ("run", part.run, ""),
+        ("drop", part.drop, ", follows the floor" if part.follows_floor else ""),
+    ]
+    if early is not None:
+        figures += [
+            ("cut length", early.cut_length, usual),
+            ("cut width", early.cut_width, ""),
+            ("widths", early.widths, ""),
+        ]
+    figures += [
+        ("gathered", part.gathered, ""),
+        ("flat", part.flat_made, ""),
+        ("fullness", part.fullness, ""),
+        ("tape", part.tape, ""),
+    ]
+    known = [Row(f"  {label}", figure_words(each, plan) + more, each.id) for label, each, more in figures if _is(each)]
     read = _readings(part, plan)
     yield Row(part.name.capitalize(), None if known or read else NOT_YET)
-    if read and part.drop.value is None:
-        yield Row("  readings", read)
-    for label, figure in known:
-        level = ", follows the floor" if label == "drop" and part.follows_floor else ""
-        yield Row(f"  {label}", figure_words(figure, plan) + level, figure.id)
+    yield from [Row("  readings", read)] if read and not _is(part.drop) else []
+    yield from known
+
+
+def _is(figure: Figure[Any]) -> bool:
+    return figure.value is not None
 
 
 def _readings(part: Part, plan: Plan) -> str:
@@ -85,96 +102,52 @@ def _readings(part: Part, plan: Plan) -> str:
     return ", ".join("?" if each is None else value_words(each, plan) for each in read)
 
 
-def _layer_rows(layer: Layer, plan: Plan) -> Iterator[Row]:
-    figures = (("used", layer.used), ("roll", layer.roll))
-    known = [(label, figure) for label, figure in figures if figure.value is not None]
+def _layer_rows(layer: Layer, plan: Plan, estimate: Figure[Length] | None) -> Iterator[Row]:
+    unit, cutting = sold_by(plan, layer.id), layer.cutting
+    figures = (("used", layer.used), ("roll", layer.roll), ("to buy", layer.buy), ("cost", layer.cost))
+    known = [Row(f"  {label}", figure_words(each, plan), each.id) for label, each in figures if _is(each)]
+    if cutting is not None:
+        widths = f"{sum(each.rows for each in cutting.best.uses)}, {counted(cutting.best.joins, 'join')}"
+        known = [Row("  widths", widths), *known]
+    elif estimate is not None:
+        known = [Row("  in all", f"about {bought_words(estimate, unit)}", estimate.id)]
     yield Row(TITLES[layer.id], None if known else NOT_YET)
-    if layer.cutting is not None:
-        best = layer.cutting.best
-        yield Row("  widths", f"{sum(each.rows for each in best.uses)}, {joins_words(best.joins)}")
-    for label, figure in known:
-        yield Row(f"  {label}", figure_words(figure, plan), figure.id)
-    if layer.buy.value is not None:
-        yield Row("  to buy", bought_words(layer.buy, sold_by(plan, layer.id)), layer.buy.id)
-    if layer.cost.value is not None:
-        yield Row("  cost", figure_words(layer.cost, plan), layer.cost.id)
-
-
-def joins_words(joins: int) -> str:
-    """`no joins`, `1 join`, `8 joins`."""
-    return f"{joins or 'no'} join{'' if joins == 1 else 's'}"
-
-
-def _bought_rows(plan: Plan) -> Iterator[Row]:
-    others = [each for each in plan.purchases if not each.id.startswith("cloth:")]
-    if others:
-        yield Row("Also to buy")
-    for each in others:
-        yield Row(f"  {each.what}", each.amount, each.figures[0] if each.figures else None)
+    yield from known
 
 
 def _marked(row: Row, changed: Collection[str], was: Was) -> Row:
     if row.figure is None or row.figure not in changed:
         return row
     before = was.get(row.figure)
-    return Row(row.label, row.value, row.figure, True, before if before != row.value else None)
+    return replace(row, changed=True, was=before if before != row.value else None)
 
 
-LABEL = 11
-"""Least columns of the labels, so that the values are aligned."""
+LABEL = 13
+"""Least columns of the labels, so that most values are aligned."""
 
 
-def lines_of(rows: Sequence[Row], columns: int) -> Iterator[Content]:
-    """One of each row, as high as it needs."""
-    for heading, group in _under_headings(rows):
-        yield from ([] if heading is None else [_heading(heading)])
-        at = _values_at(group, columns)
-        yield from (_line(each, at, columns) for each in group)
-
-
-def _under_headings(rows: Sequence[Row]) -> Iterator[tuple[Row | None, list[Row]]]:
-    """Each heading with its rows; None for rows before the first."""
-    heading, group = None, list[Row]()
-    for row in rows:
-        if row.label.startswith(" "):
-            group.append(row)
-            continue
-        if heading is not None or group:
-            yield heading, group
-        heading, group = row, []
-    yield heading, group
-
-
-def _heading(row: Row) -> Content:
-    value = Content.styled(f"  {plain(row.value)}", "$quiet") if row.value else ""
-    return Content.assemble((plain(row.label), "bold"), value)
-
-
-def _values_at(group: Sequence[Row], columns: int) -> int:
-    """The column of the values of a group: after the longest label that leaves space for its own value."""
-    whole = (cell_len(each.label) + 1 for each in group if cell_len(each.label) + 1 + cell_len(_value(each)) <= columns)
-    return max((LABEL, *whole))
-
-
-def _line(row: Row, at: int, columns: int) -> Content:
-    value = _value(row)
-    # Where both do not fit the label is cut, and takes what the value leaves.
-    begin = max(min(max(at, cell_len(row.label) + 1), columns - cell_len(value)), LABEL)
-    label = Content.styled(filled(cut_to(row.label, begin - 1), begin), "$quiet")
+def line_of(row: Row, columns: int) -> Content:
+    """A row, as high as it needs: a label that leaves its value too little space is above it."""
+    if not row.label.startswith(" "):
+        value = Content.styled(f"  {plain(row.value)}", "$quiet") if row.value else ""
+        return Content.assemble((plain(row.label), "bold"), value)
+    value = f"{plain(row.value or '')}{f'{NO_BREAK_SPACE}{CHANGED}' if row.changed else ''}"
+    label, begin = plain(row.label), max(LABEL, cell_len(row.label) + 1)
+    if begin > LABEL and begin + cell_len(value) > columns:
+        label, begin = f"\n{UNDER}".join(in_lines(label.strip(), columns - len(UNDER))), len(UNDER) + 2
+        label = f"  {label}\n{' ' * begin}"
     told = Content.styled(_going_on(value, begin, columns), "bold $accent" if row.changed else "")
     was = f"\n{' ' * begin}{_going_on(f'was {plain(row.was)}', begin, columns)}" if row.was else ""
-    return Content.assemble(label, told, (was, "$quiet"))
+    return Content.assemble((label.ljust(begin), "$quiet"), told, (was, "$quiet"))
 
 
-def _value(row: Row) -> str:
-    return f"{plain(row.value or '')}{f'{NO_BREAK_SPACE}{CHANGED}' if row.changed else ''}"
+UNDER = "    "
+"""Before what goes on under a label."""
 
 
 def _going_on(text: str, begin: int, columns: int) -> str:
     """`text` from the column `begin` on, and from there again where it is longer than its place."""
-    space = max(columns - begin, LABEL)
-    lines = in_lines(text, space) if cell_len(text) > space else [text.replace(NO_BREAK_SPACE, " ")]
-    return f"\n{' ' * begin}".join(lines)
+    return f"\n{' ' * begin}".join(in_lines(text, columns - begin))
 
 
 USUAL = 28
@@ -195,17 +168,16 @@ class SidePanel(LineList):
         self.figures: list[str | None] = []
         self.rows: Sequence[Row] = ()
         self.columns = USUAL
-        self.brought: tuple[int, int] | None = None
-        """From where it was scrolled to show a change, and to where; None when it was not."""
 
     def tell(self, rows: Sequence[Row]) -> None:
-        """Show `rows`. The line in hand stays on its figure; the rest stays in its place unless all that changed would
-        be out of sight: then the first of it is scrolled into sight."""
+        """Show `rows`. The line in hand stays on its figure; the rest stays in its place unless the first that changed
+        would be out of sight."""
         if rows == self.rows:
             return
         in_hand = self.figure_in_hand() if self.has_focus else None
         self.rows, self.figures = rows, [each.figure for each in rows]
-        self._write(self.figures.index(in_hand) if in_hand in self.figures and in_hand is not None else None)
+        changed = (place for place, each in enumerate(rows) if each.changed)
+        self._write(self.figures.index(in_hand) if in_hand in self.figures and in_hand else next(changed, None))
 
     def on_resize(self) -> None:
         """Laid out for another width."""
@@ -227,27 +199,9 @@ class SidePanel(LineList):
         return None if self.highlighted is None else self.figures[self.highlighted]
 
     def _write(self, in_hand: int | None) -> None:
-        """Lay the rows out and select one of them: the one selected before, else one that changed."""
-        lines = list(lines_of(self.rows, self.columns))
-        top = self._own_top()
+        """Lay the rows out, with one in hand."""
+        top = self.scroll_offset.y
         with self.prevent(OptionList.OptionHighlighted):
-            self.set_options(
-                Option(line, disabled=row.figure is None) for line, row in zip(lines, self.rows, strict=True)
-            )
+            self.set_options(Option(line_of(each, self.columns), disabled=each.figure is None) for each in self.rows)
             self.scroll_to(y=top, animate=False, force=True, immediate=True)
-            top = self.scroll_offset.y
-            ends = list(accumulate(each.plain.count("\n") + 1 for each in lines))
-            self.highlighted = self._changed(ends, top) if in_hand is None else in_hand
-        self.brought = None if self.scroll_offset.y == top else (top, self.scroll_offset.y)
-
-    def _own_top(self) -> int:
-        """The line it is scrolled to, or was before it was scrolled to show a change."""
-        now = self.scroll_offset.y
-        return self.brought[0] if self.brought is not None and self.brought[1] == now else now
-
-    def _changed(self, ends: Sequence[int], top: int) -> int | None:
-        """The first changed row in sight, else the first of all; `ends`: the line behind each row."""
-        changed = [place for place, each in enumerate(self.rows) if each.changed]
-        begins = [0, *ends]
-        in_sight = (each for each in changed if begins[each] >= top and ends[each] <= top + self.size.height)
-        return next(in_sight, next(iter(changed), None))
+            self.highlighted = in_hand
