@@ -25,7 +25,7 @@ from statistics import median
 from tempfile import TemporaryDirectory
 
 from tests.benchmarks.bare_app import READY
-from tests.benchmarks.stood import DEMO, copied, session_on, title_of
+from tests.benchmarks.stood import DEMO, asked_of, copied, session_on
 from tests.benchmarks.terminal import Terminal, percentile
 from wizard.interview.outcome import Accepted, Echo
 from wizard.interview.session import Session
@@ -75,7 +75,7 @@ class Walk:
         before = self.mirror.at
         if not self.mirror.next() or self.mirror.current() is None:
             return False
-        self.ours.answered("\x1b[19~", title_of(self.mirror.current()))
+        self.ours.answered("\x1b[19~", asked_of(self.mirror.current()))
         self.ours.settle()
         return self.mirror.at != before
 
@@ -97,7 +97,7 @@ class Walk:
         first = next((each for each in rows(self.mirror.plan, outcome.changed) if each.changed), None)
         figures = [_in_the_panel(first)] if first else []
         self.mirror.next()
-        title = title_of(self.mirror.current())
+        title = asked_of(self.mirror.current())
         if any(each.level != "note" for each in outcome.findings):
             self.ours.answered(ENTER, *figures)
             self.ours.settle()
@@ -123,7 +123,7 @@ def walked(source: Path, folder: Path, times: Times, count: int) -> None:
         beside.mkdir(exist_ok=True)
         mirror = session_on(copied(source, beside, FIRST))
         with Terminal((sys.executable, "-m", "wizard", str(file))) as ours, Terminal(BARE) as bare:
-            ours.started(title_of(mirror.current()))
+            ours.started(asked_of(mirror.current()))
             bare.started(READY)
             for each in (ours, bare):
                 each.settle(0.5)

@@ -16,7 +16,7 @@ from statistics import median
 from tempfile import TemporaryDirectory
 
 from tests.benchmarks.bare_app import READY
-from tests.benchmarks.stood import DEMO, DROP, copied, session_on, title_of
+from tests.benchmarks.stood import DEMO, DROP, asked_of, copied, session_on
 from tests.benchmarks.terminal import Terminal, percentile
 
 BARE = (sys.executable, "-m", "tests.benchmarks.bare_app")
@@ -48,7 +48,7 @@ def main() -> None:
     options = parser.parse_args()
     with TemporaryDirectory() as folder:
         file = copied(options.file, Path(folder), options.at)
-        title, ours = title_of(session_on(file).current()), (sys.executable, "-m", "wizard", str(file))
+        title, ours = asked_of(session_on(file).current()), (sys.executable, "-m", "wizard", str(file))
         measured(BARE, READY), measured(ours, title)  # once, so that all is compiled and in the disk's memory
         pairs = [(measured(BARE, READY), measured(ours, title)) for _ in range(options.runs)]
     bare = [each[0] for each in pairs]

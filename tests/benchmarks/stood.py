@@ -31,9 +31,8 @@ def copied(source: Path, folder: Path, key: str) -> Path:
     return copy
 
 
-def title_of(question: Question | None) -> str:
-    """What stands above the question on the screen."""
+def asked_of(question: Question | None) -> str:
+    """The end of the question, which the screen shows by its field and which tells it from the one before."""
     if question is None:
         raise SystemExit("no question is asked there")
-    title = question.title.rpartition(": ")[2]
-    return title[:1].upper() + title[1:]
+    return question.words.rpartition(", ")[2]
