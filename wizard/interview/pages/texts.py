@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from functools import cache
-from importlib.resources import files
 from typing import Final
 
 from msgspec import Struct
+
+from wizard.trade.formatting import text_beside
 
 NOTHING: Final = "-"
 
@@ -34,8 +35,7 @@ class PageText(Struct, frozen=True):
 @cache
 def _blocks() -> dict[str, tuple[str, ...]]:
     """Name -> lines."""
-    text = files(__package__).joinpath("texts.txt").read_text(encoding="utf-8")
-    blocks = (block.splitlines() for block in text.split("\n\n") if not block.startswith("#"))
+    blocks = (block.splitlines() for block in text_beside(__file__, "texts.txt").split("\n\n") if block[:1] != "#")
     return {name: tuple("" if each == NOTHING else each for each in lines) for name, *lines in filter(None, blocks)}
 
 
