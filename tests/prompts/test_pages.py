@@ -198,8 +198,8 @@ def test_a_finding_is_gone_to_from_the_list(at_run: Path) -> None:
 def test_an_uneven_floor_is_told_beside_the_choice_that_settles_it(at_run: Path) -> None:
     talk = told_of(at_run, "76 5/8", "76 5/8", "11 7/8", "12", "12 1/2", "go hem.line")
     before, _, after = talk.partition("]: go hem.line\n")
-    assert said("check", "") not in before
-    assert said("check", "") in after
+    assert "Good to know: " not in before
+    assert "Good to know: " in after
 
 
 def test_the_plan_is_said_in_a_line_as_soon_as_it_changes(at_run: Path) -> None:

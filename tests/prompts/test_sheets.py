@@ -74,9 +74,9 @@ def test_a_plan_not_proven_at_once_is_read_out_written_and_ticked_as_the_shell_w
         said = heard("name", order)
         assert best in said, order
         assert first not in said, order
-    heard("name", "sheets", "2", "2, 5", "many.txt")
+    heard("name", ".sheets", "2", "2, 5", "many.txt")
     out = io.StringIO()
     run(SheetOptions((path,), only=("buying", "hanging"), date=date.today().isoformat()), out, io.StringIO())
     assert target.read_text() == out.getvalue()
-    assert f"slate ticking, 55 in wide: {best}" in heard("work.buy", "done")
+    assert f"face cloth, 55 in wide: {best}" in heard("work.buy", "done")
     assert "hanged since you ticked" not in told_of(path, ".back")

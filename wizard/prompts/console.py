@@ -10,6 +10,8 @@ import re
 import shutil
 import sys
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from functools import cache
+from importlib.resources import files
 from typing import Final, TextIO, TypeVar
 
 from wizard.render.plain_text import literal, with_capital
@@ -20,6 +22,18 @@ T = TypeVar("T")
 _WORD: Final = re.compile(r"\s*(\.?)([A-Za-z][\w-]*)\s*(.*?)\s*")
 _DOUBLED: Final = re.compile(r"\s*\.\.[A-Za-z]")
 HELP: Final = "?"
+
+
+@cache
+def _words() -> dict[str, str]:
+    text = files(__package__).joinpath("words.txt").read_text(encoding="utf-8")
+    return dict(line.split(": ", 1) for line in text.splitlines() if not line.startswith("#"))
+
+
+def said(key: str, *values: object) -> str:
+    """What `words.txt` has at a key, with what the job says in it. KeyError for none."""
+    return _words()[key].format(*values)
+
 
 Order = tuple[str, str]
 """The name of an order, and the text after it."""
@@ -67,10 +81,7 @@ def meant(orders: Iterable[Do[T]], name: str) -> Do[T] | str:
     begun = [name] if name in known else [each for each in known if each.startswith(name)]
     if len(begun) == 1:
         return known[begun[0]]
-    if begun:
-        return f"Several orders begin so: {', '.join(begun)}. Type one letter more."
-    double = f"For an answer that begins with a full stop, type two: ..{name}"
-    return f"There is no order “{name}” here. “help” lists them all. {double}"
+    return said("several orders", ", ".join(begun)) if begun else said("no order", name)
 
 
 def numbered(text: str, count: int) -> int | None:
@@ -141,7 +152,7 @@ class Console:
             picked = numbered(line, count)
             if picked is not None:
                 return picked
-            self.say(f"Not in the list: “{line}”. Type a number from 1 to {count}. Enter alone leaves the list.")
+            self.say(said("not in the list", line, count))
         return None
 
     def _waits(self, order: Order | None) -> bool:

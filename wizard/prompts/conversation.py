@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import wraps
 from pathlib import Path
-from typing import Final, Literal, TypeVar
+from typing import Literal, TypeVar
 
 from wizard.interview.file_state import Clock
 from wizard.interview.job_files import keep_template
@@ -17,7 +17,7 @@ from wizard.interview.step_timer import StepTimer
 from wizard.project.finished_steps import as_done
 from wizard.project.plan_of_project import at_best
 from wizard.project.problems import Problems
-from wizard.prompts.console import Console, Do, SpokenPage, numbered
+from wizard.prompts.console import Console, Do, SpokenPage, numbered, said
 from wizard.render.plain_text import literal
 from wizard.render.sheet_files import (
     FORM_WORDS,
@@ -30,7 +30,7 @@ from wizard.render.sheet_files import (
 )
 from wizard.render.sheet_names import TITLES, USUAL, WITH_SHEETS, Format, SheetId
 from wizard.trade.formatting import ruler_of
-from wizard.trade.plan_records import Finding, Offers, Plan
+from wizard.trade.plan_records import Finding, Offers, Plan, Remedy
 
 Ending = Literal["list", "leave"]
 """What follows a job: the list of projects, or the end."""
@@ -54,8 +54,8 @@ class Conversation:
     """Key of the field from which one behind *More* was gone to."""
     held: tuple[Finding, ...] = ()
     """What the last answer made look wrong; an empty line goes on all the same."""
-    offers: tuple[str, ...] = ()
-    """What may have been meant by the last answer, which was not taken."""
+    offers: tuple[str | Remedy, ...] = ()
+    """What may have been meant by the last answer, which was not taken, or what settles what looks wrong."""
     before: Mapping[str, str] | None = None
     """Figure id -> its words before the last answer; None after any other change."""
     line: str = ""
@@ -102,38 +102,31 @@ class Conversation:
 
 
 def about(get: Callable[[Session], T | None], otherwise: str) -> Callable[[About[T]], Do[Conversation]]:
-    """A decorator for orders about what `get` gives; where there is none they only say `otherwise`."""
+    """A decorator for orders about what `get` gives; where there is none they only say what is at that key."""
 
     def order_of(do: About[T]) -> Do[Conversation]:
         @wraps(do)
         def order(talk: Conversation, text: str) -> None:
             what = get(talk.session)
-            talk.say(otherwise) if what is None else do(talk, what, text)
+            talk.say(said(otherwise)) if what is None else do(talk, what, text)
 
         return order
 
     return order_of
 
 
-at_question = about(Session.current, "This is a step of the work, with nothing to answer.")
-at_page = about(Session.page, "This is a step of the work, with nothing to answer.")
-at_step = about(Session.current_step, "This goes with a step of the work. “work” goes to the steps.")
-
-BY_HAND: Final = (
-    "Number, or Enter to leave both as they are:",
-    "1. Read the file again and drop my change.",
-    "2. Write my change over it. What is in the file now is kept beside it.",
-)
-BLOCKED: Final = ("1, or Enter to go on without saving:", "1. Try again, once that is put right.")
+at_question = about(Session.current, "a step")
+at_page = about(Session.page, "a step")
+at_step = about(Session.current_step, "no step")
 
 
 def not_saved(talk: Conversation, conflict: Conflict | None) -> bool:
     """True when a change could not be saved; it is asked about at once."""
     if conflict is None:
         return False
-    prompt, *ways = BY_HAND if conflict.by_hand else BLOCKED
-    talk.say(f"Not saved: {conflict.sentence}", *ways)
-    picked = talk.lines.pick(prompt, len(ways))
+    prompt, *ways = said("ways by hand" if conflict.by_hand else "ways blocked").split("|")
+    talk.say(f"Not saved: {conflict.sentence}")
+    picked = talk.lines.choose(prompt, ways)
     if picked is None:
         talk.say("This change is not in the file.")
     elif conflict.by_hand and picked == 0:

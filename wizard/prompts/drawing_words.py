@@ -7,6 +7,7 @@ from itertools import pairwise
 from typing import Final
 
 from wizard.interview.page import Page, Picture
+from wizard.prompts.console import said
 from wizard.render.cut_order import part_names
 from wizard.render.plain_text import with_capital
 from wizard.trade.drops_and_cut_lengths import LEAST_READINGS
@@ -20,31 +21,21 @@ from wizard.trade.sections import ENDS, end_in_words, section_name, sections_on,
 
 NOT_YET: Final = "not read yet"
 
-STILL: Final[dict[Picture, str]] = {
-    "rail": "The rail is drawn cut through: its outer face towards the room, its inner face towards the mattress.",
-    "floor": "Rail, hem and floor are drawn from the end of the bed: the gap is from the hem down to the floor.",
-    "corner": "The post is drawn from above, where the side rail and the end rail meet it. "
-    "How far a rail is set in is measured from the post's outer face to the rail's.",
-    "cloth": "The cloth is drawn flat: its width is from selvedge to selvedge.",
-    "pattern": "The cloth is drawn flat: the repeat is along the roll, from one motif to the next of the same kind.",
-    "fixing": "The top edge is drawn cut through: rail, tape, cloth, and what holds them.",
-    "pieces": "Two pieces are drawn joined: the seam between them, a hem at each end, "
-    "what is added at the top, and the hem at the bottom.",
-}
+STILL: Final[tuple[Picture, ...]] = ("rail", "floor", "corner", "cloth", "pattern", "fixing", "pieces")
 """Drawings that are alike in every job."""
 
 
 def drawing_lines(plan: Plan, page: Page) -> Iterator[str]:
     """The drawing in sentences; nothing for a page without one."""
     if page.picture in STILL:
-        yield STILL[page.picture]
+        yield said(f"drawn {page.picture}")
     elif page.picture in FROM_JOB:
         yield from FROM_JOB[page.picture](plan, page.subject.partition(".")[0])
 
 
 def _bed(plan: Plan, _: str) -> Iterator[str]:
     """The bed from above, with every section to make."""
-    yield "The bed is drawn from above: the head at the top, the foot at the bottom, a post at each corner."
+    yield said("drawn bed")
     for section_id, section in sections_on(plan.job):
         run = section.run[0] if section.run else None
         yield f"Along the rail: {section_name(plan.job, section_id)}{f', {_told(plan.job, run)}' if run else ''}."

@@ -9,7 +9,7 @@ from wizard.interview.file_state import COMMENTS
 from wizard.interview.job_state import is_done, next_step, place_of, step_at
 from wizard.interview.outcome import Refused
 from wizard.interview.pending_review import LEVELS, why_not_kept
-from wizard.interview.question import HOW_TO_TYPE, Kind, Question
+from wizard.interview.question import HOW_TO_TYPE, Question
 from wizard.interview.session import Session
 from wizard.interview.session_words import turned_words
 from wizard.prompts import work_steps
@@ -24,6 +24,7 @@ from wizard.prompts.console import (
     meant,
     numbered,
     order_in,
+    said,
     spoken_length,
 )
 from wizard.prompts.conversation import Conversation, Ending, at_question, file, not_saved, parting, sheets, template
@@ -86,11 +87,11 @@ def go(talk: Conversation, wanted: str) -> None:
         page = talk.lines.choose(STAY, [f"{each.stage}: {each.title}" for each in session.pages])
     if page is not None:
         if not (session.pages[page].shown and _to(talk, session.pages[page].fields[0].key)):
-            talk.say("It is not known yet whether that page is needed.")
+            talk.say(said("page not known"))
     elif wanted and not _to(talk, wanted):
         found = _called(session, [words]) or _called(session, words.split())
         if not (len(found) == 1 and _to(talk, found[0])):
-            _choose(talk, found, f"Nothing is called “{wanted}” in this job. “go” alone lists the pages.")
+            _choose(talk, found, said("not called", wanted))
 
 
 def _called(session: Session, words: Sequence[str]) -> list[str]:
@@ -121,7 +122,7 @@ def work(talk: Conversation, _: str) -> None:
     """Go to the first step that is not ticked."""
     step = next_step(talk.session.project, talk.session.plan) or next(iter(talk.session.plan.work), None)
     if step is None or not _to(talk, place_of(step)):
-        talk.say("There are no steps yet: the plan is not complete.", f"Next: {talk.session.next_action()}")
+        talk.say(said("no steps"), f"Next: {talk.session.next_action()}")
 
 
 def more(talk: Conversation, _: str) -> None:
@@ -209,7 +210,7 @@ def keep(talk: Conversation, number: str) -> None:
     if picked is not None:
         _keep(talk, found[picked])
     elif number or not talk.held:
-        talk.say("Say which: “keep” and a number of the list that “findings” reads.")
+        talk.say(said("keep which"))
     elif all([_keep(talk, each) for each in talk.held]):
         go_on(talk)
 
@@ -218,13 +219,13 @@ def other(talk: Conversation, _: str) -> None:
     """Go to the other answer, where two do not fit each other."""
     there = next(goes_to(talk), None)
     if there is None or not _to(talk, there.key):
-        talk.say("Nothing here is held against another answer. “findings” lists what looks wrong.")
+        talk.say(said("no other"))
 
 
 def remove(talk: Conversation, _: str) -> None:
     """Remove what was added and is asked about here."""
     if talk.session.removable(talk.session.at) is None:
-        talk.say("Nothing here was added. Only added sections, things, lengths and drops can be removed.")
+        talk.say(said("not added"))
     elif not not_saved(talk, talk.session.remove(talk.session.at)):
         talk.say("Removed. “undo” brings it back.")
         talk.arrive()
@@ -234,10 +235,14 @@ def remove(talk: Conversation, _: str) -> None:
 def take(talk: Conversation, question: Question, number: str) -> None:
     """Give the answer of that number, of those that were offered."""
     offer = numbered(number, len(talk.offers))
-    if offer is None:
+    taken = None if offer is None else talk.offers[offer]
+    if taken is None:
         talk.say("There is no offer of that number." if talk.offers else "Nothing is offered here.")
-    else:
-        give(talk, question, talk.offers[offer])
+    elif isinstance(taken, str):
+        give(talk, question, taken)
+    elif not not_saved(talk, talk.session.choose(taken.entries)):
+        talk.say(f"{taken.label}: done. “undo” undoes it.")
+        talk.arrive()
 
 
 @at_question
@@ -266,32 +271,16 @@ def quit_(talk: Conversation, _: str) -> None:
     talk.ending = "leave"
 
 
-HOW_TO_ANSWER: Final[dict[Kind, str]] = {
-    **HOW_TO_TYPE,
-    "choice": "Type the number of a choice, or its first word.",
-    "choices": "Type numbers with commas between, such as 1, 3, or none.",
-    "yes-no": "Type yes or no.",
-    "add": "Type what it is to add it; Enter goes on. “remove” takes an added one out again.",
-}
-"""How a question is answered, by its kind."""
-HELPS: Final = (
-    "“usual” takes the whole page as it is. “back” goes to the page before, “go” anywhere. “undo” undoes. "
-    "“plan” reads the figures, “why” says how one was worked. “quit” leaves: every answer is saved. "
-    "“help” lists every order."
-)
-ABOUT: Final = (
-    "What you type is the answer. It is saved at once.",
-    "An order is one word; after a full stop its beginning will do. Where any text is an answer it needs the stop.",
-    "In a numbered list type a number, or Enter to leave the list.",
-)
-
-
 def help_(talk: Conversation, name: str) -> None:
     """Say how to answer and list every order; with an order, say what that one does."""
     if name == HELP or not name:
         question = talk.session.current()
-        talk.say(*((question.how, HOW_TO_ANSWER[question.kind]) if question is not None else (work_steps.HOW,)))
-        talk.say(*(HELPS,) if name else (*ABOUT, *help_lines(GROUPS)))
+        if question is None:
+            talk.say(said("how"))
+        else:
+            kind = question.kind
+            talk.say(question.how, HOW_TO_TYPE[kind] if kind in HOW_TO_TYPE else said(f"answer {kind}"))
+        talk.say(*(said("orders"),) if name else (said("about"), *help_lines(GROUPS)))
     else:
         found = meant(ORDERS, name.lstrip(".").casefold())
         talk.say(found if isinstance(found, str) else help_line(found))
@@ -317,8 +306,8 @@ def converse(talk: Conversation) -> Ending:
         talk.say(f"Job: {talk.session.project.name or 'no name yet'}", *talk.session.resumed())
         if talk.session.file.comments:
             talk.say(*COMMENTS)
-            go_on = talk.lines.choose("Number, or Enter to leave the file alone:", ("Go on.", "Leave the file alone."))
-            talk.ending = None if go_on == 0 else "list"
+            prompt_, *ways = said("comments").split("|")
+            talk.ending = None if talk.lines.choose(prompt_, ways) == 0 else "list"
         while talk.ending is None:
             question = talk.session.current()
             if talk.moved:

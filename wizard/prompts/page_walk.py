@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Final
 
 from wizard.interview.added_entries import there_already
@@ -15,7 +15,7 @@ from wizard.interview.question import Question
 from wizard.interview.session import Session
 from wizard.project.finished_steps import changed_in_words
 from wizard.project.project import put_many
-from wizard.prompts.console import spoken_length
+from wizard.prompts.console import said, spoken_length
 from wizard.prompts.conversation import Conversation, at_page, at_question, not_saved
 from wizard.prompts.drawing_words import drawing_lines
 from wizard.prompts.plan_reading import changed_words, rows, words_by_figure
@@ -28,10 +28,6 @@ from wizard.trade.fullness_offers import offers_of_fullness
 from wizard.trade.plan_records import Finding, Offer, Offers, Plan
 from wizard.trade.sections import SIDES
 
-COMMAS: Final = "For several give their numbers with commas between, such as 1, 3."
-DOTS: Final = "Any text is an answer here: an order needs a full stop before it, as in .back"
-STUCK: Final = "“quit” leaves, “back” goes to the page before, “?” helps."
-ENTER: Final = f"Enter takes what is in brackets. {STUCK}"
 MOST_TOLD: Final = 3
 """Most questions named one by one that an answer brought up on a page behind."""
 
@@ -45,8 +41,6 @@ def announce(talk: Conversation) -> None:
         talk.lines.put([""])
         talk.say(*_page_lines(talk, page))
     if question is not None:
-        typed = talk.session.pending.get(question.key)
-        talk.offers = (typed,) if typed and not options(question) else ()
         talk.say(*_question_lines(talk, question))
 
 
@@ -60,10 +54,10 @@ def _page_lines(talk: Conversation, page: Page) -> Iterator[str]:
         yield from _offer_lines(talk, page)
     yield f"{page.copy.words}? “same” takes its answers over." if page.copy else ""
     yield _usual_offer(session, page)
-    yield f"“more” lists {counted(len(aside(page)), 'answer')} that hardly anybody needs." if aside(page) else ""
+    yield said("more", counted(len(aside(page)), "answer")) if aside(page) else ""
     if waiting := len(session.upset_places):
-        yield from talk.once(f"{waiting} to look at again since other answers. “look” lists them.")
-    yield from talk.once(ENTER)
+        yield from talk.once(said("look", waiting))
+    yield from talk.once(said("enter"))
 
 
 def _usual_offer(session: Session, page: Page) -> str:
@@ -72,8 +66,8 @@ def _usual_offer(session: Session, page: Page) -> str:
     if len(fields) < 2 or any(each.usual is None and session.state(each.key) == "missing" for each in fields):
         return ""
     if all(each.usual is None or session.state(each.key) == "answered" for each in fields):
-        return f"All answered: {_listed(session, fields)}. “usual” goes on to the next page."
-    return f"All as usual? {_listed(session, fields)}. “usual” takes it all."
+        return said("answered", _listed(session, fields))
+    return said("usual", _listed(session, fields))
 
 
 def _listed(session: Session, fields: list[Question]) -> str:
@@ -121,26 +115,21 @@ def prompt(talk: Conversation, question: Question) -> str:
 
 def _question_lines(talk: Conversation, question: Question) -> Iterator[str]:
     """The question, its choices, what looks wrong at it, what was typed before."""
-    session = talk.session
+    session, typed = talk.session, talk.session.pending.get(question.key)
+    talk.offers = (typed,) if typed and not options(question) else ()
+    yield f"Typed before, not entered: {typed}. “take 1” enters it." if talk.offers else ""
     yield question.words
     if question.kind == "add" and (there := shown_in(session, question)):
         yield f"Already here: {there}"
-    found = _offered(session, question, talk.table) if talk.table and question.compound else {}
+    rows = _offered(session, question, talk.table) if talk.table and question.compound else {}
     for number, choice in enumerate(options(question), 1):
-        figures = found.get(choice.value)
+        figures = rows.get(choice.value)
         yield f"{number}. {with_capital(choice.short if figures else choice.words)}{f': {figures}' if figures else ''}"
-    yield from talk.once(COMMAS) if question.kind == "choices" else ()
-    yield from talk.once(DOTS) if question.kind == "text" and would_take(session, question, "back") else ()
-    yield "If you cannot know it yet, “later” leaves it open." if question.later else ""
-    for finding in session.plan.findings:
-        if (
-            finding.key in question.file_keys
-            and not finding.kept
-            and finding.level != "note"
-            and finding not in talk.held
-        ):
-            yield _check(finding)
-    yield f"Typed before, not entered: {talk.offers[0]}. “take 1” enters it." if talk.offers else ""
+    yield from talk.once(said("commas")) if question.kind == "choices" else ()
+    yield from talk.once(said("dots")) if question.kind == "text" and would_take(session, question, "back") else ()
+    yield said("may be later") if question.later else ""
+    here = (each for each in session.plan.findings if each.key in question.file_keys and not each.kept)
+    yield from _findings(talk, [each for each in here if each not in talk.held])
 
 
 def _offer_lines(talk: Conversation, page: Page) -> Iterator[str]:
@@ -190,7 +179,7 @@ def take_answer(talk: Conversation, question: Question, text: str) -> None:
     elif not talk.once(question.key):
         later(talk, "")
     else:
-        talk.say("An answer is needed here.", f"For example: {question.example}", "Enter again leaves it open for now.")
+        talk.say(said("needed", question.example), said("open for now"))
 
 
 @at_question
@@ -199,8 +188,7 @@ def later(talk: Conversation, question: Question, _: str) -> None:
     if talk.session.state(question.key) == "missing":
         if not_saved(talk, talk.session.postpone()):
             return
-        where = "The survey sheet lists it, and so does “missing”." if question.later else "“missing” lists it."
-        talk.say(f"Left open. {where}")
+        talk.say(said("left for later" if question.later else "left open"))
     go_on(talk)
 
 
@@ -239,12 +227,13 @@ def _taken(talk: Conversation, before: Plan, outcome: Accepted | Refused | Confl
         talk.say(f"Not taken: {outcome.sentence}")
         talk.say(f"For example: {outcome.example}" if outcome.example and not outcome.offers else "")
         talk.say(*(f"“take {number}” gives: {each}" for number, each in enumerate(outcome.offers, 1)))
-        talk.say(STUCK if text.replace(" ", "").isalpha() else "")
+        talk.say(said("stuck") if text.replace(" ", "").isalpha() else "")
     else:
         talk.say(f"Taken: {spoken_length(outcome.echo.text)}" if outcome.echo.text else "")
         talk.before = words_by_figure(before)
         _changed(talk, outcome.upset)
-        talk.say(*(f"Good to know: {each.sentence}" for each in outcome.findings if each.level == "note"))
+        known = (each for each in outcome.findings if each.level == "note" and _ahead(talk.session, each.key) <= 0)
+        talk.say(*_findings(talk, known))
         talk.held = asked_again(talk.session, outcome)
         _ask_again(talk) if talk.held else go_on(talk)
 
@@ -269,11 +258,11 @@ def go_on(talk: Conversation) -> None:
     elif not session.next():
         missing = len(session.missing())
         talk.say("This is the end for now.", f"Next: {session.next_action()}")
-        talk.say(f"{counted(missing, 'answer')} missing. “missing” lists them." if missing else "")
+        talk.say(said("missing", counted(missing, "answer")) if missing else "")
         return
     if question is not None and session.current() is None:
         bought = (f"To buy, {each.group}: {each.value}" for each in rows(talk.best_plan()) if each.label == "to buy")
-        talk.say("The questions are done.", *bought, "“buy” reads the buying list, “cut” the cutting plan.")
+        talk.say("The questions are done.", *bought, said("read on"))
     talk.arrive()
 
 
@@ -304,22 +293,30 @@ def _changed(talk: Conversation, upset: Upset) -> None:
     behind = [each for each in session.questions if each.key in upset.questions and _ahead(session, each.key) < 0]
     talk.say(*(f"Asked now too: {each.title}" for each in behind[:MOST_TOLD]))
     others = len(behind[MOST_TOLD:])
-    talk.say(f"And {counted(others, 'question')} more. “look” lists them." if others else "")
+    talk.say(said("asked more", counted(others, "question")) if others else "")
     changed = sum(changed_words(talk, row).startswith(", was") for row in known)
     gone = len({*(talk.before or ())}.difference(row.figure.id for row in known))
-    talk.say(f"Changed: {counted(changed, 'figure')}. “plan” reads them." if changed else "")
-    talk.say(f"Not known for now: {counted(gone, 'figure')}. “missing” lists what is needed." if gone else "")
+    talk.say(said("changed", counted(changed, "figure")) if changed else "")
+    talk.say(said("not known", counted(gone, "figure")) if gone else "")
 
 
-def _check(finding: Finding) -> str:
-    return f"Please check: {finding.sentence} {finding.way_out}"
+def _findings(talk: Conversation, found: Iterable[Finding]) -> Iterator[str]:
+    """What looks wrong, with what helps; what can be taken as it is, and is not asked here anyway, gets a number."""
+    question = talk.session.current()
+    here = question.file_keys if question else ()
+    for finding in found:
+        yield f"{'Good to know' if finding.level == 'note' else 'Please check'}: {finding.sentence} {finding.way_out}"
+        for each in finding.offers:
+            if not {*each.entries} <= {*here}:
+                talk.offers = (*talk.offers, each)
+                yield f"“take {len(talk.offers)}” does it: {each.label}."
 
 
 def _ask_again(talk: Conversation) -> None:
     """Stay for once: the answer is saved, and what looks wrong is said."""
-    keep = "" if all(each.level == "stop" for each in talk.held) else " “keep” stops asking about it."
+    keep = "" if all(each.level == "stop" for each in talk.held) else said("keep")
     there = next(goes_to(talk), None)
-    talk.say(*map(_check, talk.held), f"Saved. Type another answer, or Enter to go on.{keep}")
+    talk.say(*_findings(talk, talk.held), said("saved", f" {keep}").rstrip())
     talk.say(f"“other” goes to: {there.title}." if there else "")
 
 

@@ -10,7 +10,7 @@ from typing import Any, Final
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.prompts.console import Do, SpokenPage, numbered, spoken_formula, spoken_length
+from wizard.prompts.console import Do, SpokenPage, numbered, said, spoken_formula, spoken_length
 from wizard.prompts.conversation import Conversation
 from wizard.render.buying_sheet import buying_list
 from wizard.render.choosing_sheet import steps_of_fullness
@@ -127,8 +127,9 @@ def _sizes_first(block: Block) -> Block:
     return replace(block, heads=(block.heads[0], "", *(block.heads[at] for at in others)), rows=tuple(rows))
 
 
-def _reading(name: str, says: str, otherwise: str, blocks: Callable[[Plan], list[Block]]) -> Do[Conversation]:
+def _reading(name: str, blocks: Callable[[Plan], list[Block]]) -> Do[Conversation]:
     """An order that reads blocks of the sheets."""
+    says, otherwise = said(f"order {name}").split("|")
 
     def read(talk: Conversation, _: str) -> None:
         plan = talk.best_plan()
@@ -138,19 +139,15 @@ def _reading(name: str, says: str, otherwise: str, blocks: Callable[[Plan], list
     return read
 
 
-READINGS: Final = (
-    _reading("measures", "Read every section's measurements.", "No section is measured yet.", section_measures),
-    _reading("full", "Read how full each length of roll makes the skirt.", "Not known yet.", steps_of_fullness),
-    _reading("cut", "Read the cutting plan and the cut list.", "There is no cloth to cut yet.", layers),
-    _reading("buy", "Read the buying list.", "There is nothing to buy yet.", buying_list),
-    _reading("marks", "Read the marks on tape and skirt.", "There are no marks yet.", mark_tables),
-    _reading("hang", "Read where the fixings go, from inside the bed.", "There are no fixings yet.", fixing_lists),
-    _reading(
-        "cautions", "Read every caution of this job.", "This job needs no caution yet.",
-        lambda plan: points("caution", (each.sentence for each in plan.cautions)),
-    ),
-)  # fmt: skip
+def _cautions(plan: Plan) -> list[Block]:
+    return points("caution", (each.sentence for each in plan.cautions))
 
+
+SHEETS: Final[dict[str, Callable[[Plan], list[Block]]]] = {
+    "measures": section_measures, "full": steps_of_fullness, "cut": layers, "buy": buying_list, "marks": mark_tables,
+    "hang": fixing_lists, "cautions": _cautions,
+}  # fmt: skip
+READINGS: Final = tuple(_reading(name, blocks) for name, blocks in SHEETS.items())
 WHICH: Final = "Number of one for its why, or Enter to leave:"
 
 
@@ -165,7 +162,7 @@ def why(talk: Conversation, wanted: str) -> None:
         every = plan.figures.values()
         found = [each for each in every if all(word in f"{each.title} {each.id}".casefold() for word in words)]
     if not found:
-        talk.say(f"No figure is called “{wanted}”. “plan” lists them." if wanted else "Nothing is known yet.")
+        talk.say(said("no figure", wanted) if wanted else "Nothing is known yet.")
     elif len(found) == 1:
         _explain(talk, found[0])
     else:

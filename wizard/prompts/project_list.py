@@ -26,6 +26,7 @@ from wizard.prompts.console import (
     meant,
     numbered,
     order_in,
+    said,
 )
 from wizard.prompts.conversation import Conversation, problem_lines
 from wizard.prompts.job_orders import converse
@@ -41,14 +42,6 @@ def project_lines(number: int, found: Found) -> Iterator[str]:
     yield f"{number}. {name_of(found)}: {short.stage}"
     yield f"Next: {short.next_action}"
     yield f"Changed: {found.changed_at.astimezone():%d %B %Y, %H:%M}"
-
-
-EMPTY: Final = (
-    "No project here yet.",
-    "A project is one bed: its measurements, its cloth, the cutting plan and the work, all in one file.",
-    "Type new and a name to begin one: new Juniper loft",
-)
-NAMELESS: Final = "It needs a name. For example: new Juniper loft"
 
 
 @dataclass
@@ -82,13 +75,11 @@ def read_list(home: Home) -> None:
         home.found = ()
         home.lines.say(f"The folder {home.folder} cannot be read: {error.strerror}.")
         return
-    home.lines.say(
-        "Bed skirts.", f"Projects in {home.folder}:" if home.found else EMPTY[0], *EMPTY[1:] * (not home.found)
-    )
+    home.lines.say("Bed skirts.", f"Projects in {home.folder}:" if home.found else said("no project"))
     for number, each in enumerate(home.found, 1):
         home.lines.say(*project_lines(number, each))
     if home.found:
-        home.lines.say("Type a number to open one, or new and a name to begin one. “quit” leaves, “help” says more.")
+        home.lines.say(said("projects"))
 
 
 def talk_in(home: Home, session: Session, path: Path) -> None:
@@ -115,15 +106,14 @@ def _take(home: Home, line: str) -> None:
     elif (place := numbered(text, len(home.found))) is not None:
         open_file(home, home.found[place].path)
     else:
-        known = f"Not in the list: “{text}”. To begin a project of that name: new {text}" if text else ""
-        home.lines.say(known, "Type the number of a project, or new and a name. “quit” leaves, “?” helps.")
+        home.lines.say(said("begin", text) if text else "", said("projects"))
 
 
 def new(home: Home, name: str) -> None:
     """Begin a project of that name."""
     name = name or home.lines.name("Name of the project:") or ""
     if not name:
-        home.lines.say(*(() if home.lines.waiting else (NAMELESS,)))
+        home.lines.say(*(() if home.lines.waiting else (said("nameless"),)))
         return
     begun = begin_job(home.folder, name, _template(home))
     if isinstance(begun, str):

@@ -8,18 +8,14 @@ from typing import Final
 
 from wizard.interview.job_state import is_done, next_after, place_of, times
 from wizard.interview.outcome import Refused
+from wizard.prompts.console import said
 from wizard.prompts.conversation import Conversation, at_step, not_saved
-from wizard.prompts.page_walk import STUCK, go_on
+from wizard.prompts.page_walk import go_on
 from wizard.render.figure_text import counted
 from wizard.trade.plan_records import Step
 
 _MINUTES: Final = re.compile(r"([0-9]{1,4})(?: *(?:min|minutes?))?", re.IGNORECASE)
 _DONE: Final = re.compile(rf"(?:done|yes|y)(?:[ ,]+{_MINUTES.pattern})?", re.IGNORECASE)
-HOW: Final = (
-    "“done” ticks it, “done 25” with the minutes it took. Enter goes on without ticking. "
-    "“start” and “stop” time it; a number writes its minutes down."
-)
-LOST: Final = "Stopping, ticking or leaving writes the minutes down; if the program is killed they are lost."
 
 
 def announce_step(talk: Conversation) -> None:
@@ -29,7 +25,7 @@ def announce_step(talk: Conversation) -> None:
     talk.moved, talk.page, step = False, "", talk.session.current_step()
     talk.lines.put([""])
     if step is not None:
-        talk.say(*_step_lines(talk, step), *talk.once(HOW))
+        talk.say(*_step_lines(talk, step), *talk.once(said("how")))
 
 
 def _step_lines(talk: Conversation, step: Step) -> Iterator[str]:
@@ -69,7 +65,7 @@ def take_at_step(talk: Conversation, step: Step, text: str) -> None:
     elif text.casefold() == "stop":
         _stop(talk)
     elif text:
-        talk.say(f"Not understood: “{text}”.", HOW, STUCK)
+        talk.say(f"Not understood: “{text}”.", said("how"), said("stuck"))
     else:
         go_on(talk)
 
@@ -97,7 +93,7 @@ def _start(talk: Conversation, step: Step) -> None:
     conflict = talk.timing.begin(step.id)
     if not not_saved(talk, conflict) and before is not None:
         talk.say(f"Timer stopped: {before.title}", _took(talk, before))
-    talk.say(f"Timer started. {LOST}")
+    talk.say(said("timer"))
 
 
 def _stop(talk: Conversation) -> None:
@@ -145,4 +141,4 @@ def hours(talk: Conversation, _: str) -> None:
     for stage, (expected, taken) in found.items():
         took = "none written down" if taken is None else f"took {counted(taken, 'minute')}"
         talk.say(f"{stage}: about {counted(expected, 'minute')}, {took}.")
-    talk.say("" if found else "There are no steps yet: the plan is not complete.")
+    talk.say("" if found else said("no steps"))
