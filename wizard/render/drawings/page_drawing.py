@@ -44,17 +44,16 @@ def draw_page(
     draw = PICTURES.get(picture)
     if draw is None or columns < 1 or rows < 1:
         return PageDrawing()
-    keys, under = tuple(keys), list[str]()
-    while True:
-        sketch = PageSketch(plan, keys, in_hand, columns, rows - len(under))
+    keys = tuple(keys)
+    for under in range(rows):
+        # The last lines name the sections that there is no space to name.
+        sketch = PageSketch(plan, keys, in_hand, columns, rows - under)
         scene = draw(sketch, subject)
-        lines, slots = to_slots(scene, columns, rows - len(under), in_hand)
-        key = _in_lines(unlabelled(scene, lines), columns)[: rows // 2]
-        if len(key) <= len(under):
+        lines, slots = to_slots(scene, columns, rows - under, in_hand)
+        beneath = _in_lines(unlabelled(scene, lines), columns)
+        if len(beneath) <= under or under >= rows // 2:
             break
-        under = key
-    key += [""] * (len(under) - len(key))
-    return PageDrawing((*lines, *key), slots, sketch.letters)
+    return PageDrawing((*lines, *(beneath + [""] * under)[:under]), slots, sketch.letters)
 
 
 def _in_lines(entries: Iterable[str], columns: int) -> list[str]:
