@@ -105,7 +105,7 @@ class _BedView:
         placed = _placed(side, on)
         whole = max((upto for *_, upto in placed.values()), default=Length(1))
         self._line(self._at(side, Fraction(0)), self._at(side, Fraction(1)), "fine")
-        if not placed:
+        if not any(is_on(section) for _, section in on):
             self.sketch.label(*self._at(side, HALF), f" {side} " if side in ("head", "foot") else "")
         for section_id, places in placed.items():
             cells = [self._at(side, place / whole) for place in places]

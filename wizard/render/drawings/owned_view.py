@@ -67,15 +67,11 @@ def _bar(part: Fraction, cut: CutStretch | None, columns: int, *, picked: bool) 
     """The length to scale, squared end first; where it is not known, as long as the space."""
     wide = max(2, round((columns - 1) * part)) if part else columns - 1
     cloth, joint = ("═", "╤") if picked else ("─", "┬")
-    cells = [cloth] * wide
-    if cut is not None:
-        long = cut.end - cut.start
-        for column in range(wide):
-            begins, ends = (cut.start + long * Fraction(each, wide) for each in (column, column + 1))
-            if any(begins < each.end <= ends for each in cut.pieces):
-                cells[column] = joint
-            elif not any(each.piece.start < ends and begins < each.end for each in cut.pieces):
-                cells[column] = "░"
+    cells = [cloth if cut is None else "░"] * wide
+    for each in cut.pieces if cut is not None else ():
+        first, last = (round((at - cut.start) / (cut.end - cut.start) * wide) for at in (each.piece.start, each.end))
+        cells[first:last] = [cloth] * (last - first)
+        cells[max(last - 1, 0)] = joint
     return f"▌{''.join(cells)}▐"
 
 

@@ -38,8 +38,8 @@ class Fit(Struct, frozen=True):
     """What it costs to be on the far side of a line, where they would be taken for something else's."""
     beside: int = 0
     """What it costs to touch a line that runs down."""
-    own: int = 0
-    """Lines beside them that they belong to, whose far side is as good."""
+    by_line: bool = False
+    """True where they belong to a line: anywhere along a level one is as good, and either side of an upright one."""
 
 
 LABEL: Final = Fit()
@@ -67,14 +67,15 @@ class Space:
     def place(self, row: int, column: int, anchor: Anchor, size: int, fit: Fit) -> tuple[int, int] | None:
         """Row and first column of the best place near a cell for words that long, which is taken then."""
         home = column - {"start": 0, "middle": size // 2, "end": size - 1}[anchor]
-        column = home + size // 2
+        column = column if fit.by_line else home + size // 2
         best, starts = (fit.limit, 0, 0, 0), [self._starts(each, size, fit) for each in range(self.grid.rows)]
         for away, number, down, aside in fit.places:
             if away >= best[0]:
                 break
             if 0 <= row + down < self.grid.rows and home + aside >= 0 and starts[row + down] >> (home + aside) & 1:
                 cost = away + self._cost(row + down, home + aside, size, fit)
-                cost += fit.jump * self._jumped((row, column), (row + down, home + aside), size, fit.own)
+                own = _own(anchor, down, aside) if fit.by_line else 0
+                cost += fit.jump * self._jumped((row, column), (row + down, home + aside), size, own)
                 best = min(best, (cost, number, row + down, home + aside))
         if best[0] >= fit.limit:
             return None
@@ -104,6 +105,13 @@ class Space:
         aside = self.upright[to] & _span(left, right - left) & ~(_span(start, size) | 1 << column)
         rows = range(to, row) if to < row else range(row + 1, to + 1)
         return max(aside.bit_count() - own, 0) + sum(self.level[each] >> column & 1 for each in rows)
+
+
+def _own(anchor: Anchor, down: int, aside: int) -> int:
+    """How many lines words may jump that belong to a level line, or to one that runs down beside them."""
+    if anchor == "middle":
+        return 0 if down else NEVER
+    return int((aside < 0) == (anchor == "start"))
 
 
 def _span(start: int, size: int) -> int:

@@ -18,7 +18,7 @@ WIDTH: Final = 12
 BRACKETED: Final = WIDTH + 2
 MARKS: Final = "»", "«"
 """Around the slot in hand."""
-SLOT: Final = Fit(places_within(range(-12, 13), range(-40, 41)), limit=20, jump=20, beside=1, own=1)
+SLOT: Final = Fit(places_within(range(-12, 13), range(-40, 41)), limit=20, jump=20, beside=1, by_line=True)
 WITH_WORDS: Final = replace(SLOT, limit=8)
 IN_HAND: Final = replace(SLOT, limit=10_000, cover=5)
 """It is always there, in front of other lines where need be."""
