@@ -67,10 +67,13 @@ def _bar(part: Fraction, cut: CutStretch | None, columns: int, *, picked: bool) 
     """The length to scale, squared end first; where it is not known, as long as the space."""
     wide = max(2, round((columns - 1) * part)) if part else columns - 1
     cloth, joint = ("═", "╤") if picked else ("─", "┬")
-    cells = [cloth if cut is None else "░"] * wide
-    for each in cut.pieces if cut is not None else ():
-        first, last = (round((at - cut.start) / (cut.end - cut.start) * wide) for at in (each.piece.start, each.end))
+    if cut is None:
+        return f"▌{cloth * wide}▐"
+    begins, long, cells = cut.start, cut.end - cut.start, ["░"] * wide
+    spans = [[round((at - begins) / long * wide) for at in (each.piece.start, each.end)] for each in cut.pieces]
+    for first, last in spans:
         cells[first:last] = [cloth] * (last - first)
+    for _, last in spans:
         cells[max(last - 1, 0)] = joint
     return f"▌{''.join(cells)}▐"
 
