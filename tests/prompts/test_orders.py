@@ -152,7 +152,7 @@ AT_A_QUESTION = {
 }  # fmt: skip
 AT_A_STEP = {
     "empty": "a step", "try 12 in": "a step", "take 1": "a step", "usual": "a step", "later": "a step",
-    "missing": "no missing", "more": "no more", "stop": "no timer",
+    "missing": "no missing", "more": "a step", "same": "a step", "stop": "no timer",
 }  # fmt: skip
 
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Final
 
 from wizard.interview.file_state import COMMENTS
 from wizard.interview.job_state import is_done, next_step, place_of, step_at
-from wizard.interview.outcome import Refused
+from wizard.interview.outcome import Conflict, Refused
+from wizard.interview.page import Page
 from wizard.interview.pending_review import LEVELS, why_not_kept
 from wizard.interview.question import HOW_TO_TYPE, Question
 from wizard.interview.session import Session
@@ -27,7 +28,17 @@ from wizard.prompts.console import (
     said,
     spoken_length,
 )
-from wizard.prompts.conversation import Conversation, Ending, at_question, file, not_saved, parting, sheets, template
+from wizard.prompts.conversation import (
+    Conversation,
+    Ending,
+    at_page,
+    at_question,
+    file,
+    not_saved,
+    parting,
+    sheets,
+    template,
+)
 from wizard.prompts.page_walk import (
     announce,
     aside,
@@ -125,17 +136,14 @@ def work(talk: Conversation, _: str) -> None:
         talk.say(said("no steps"), f"Next: {talk.session.next_action()}")
 
 
-def more(talk: Conversation, _: str) -> None:
+@at_page
+def more(talk: Conversation, page: Page, _: str) -> None:
     """List what else can be answered on this page; go to one, and come back after it."""
-    page, at = talk.session.page(), talk.session.at
-    fields = aside(page) if page else ()
-    if not fields:
-        talk.say("There is nothing more on this page.")
-        return
+    fields = aside(page)
     shown = [f"{label_of(each)}: {shown_in(talk.session, each) or 'none'}" for each in fields]
-    picked = talk.lines.choose(STAY, shown)
-    if picked is not None:
-        talk.aside = talk.aside if talk.session.current() in fields else at
+    talk.say("" if fields else "There is nothing more on this page.")
+    if fields and (picked := talk.lines.choose(STAY, shown)) is not None:
+        talk.aside = talk.aside if talk.session.current() in fields else talk.session.at
         _to(talk, fields[picked].key)
 
 
@@ -191,28 +199,25 @@ def findings(talk: Conversation, _: str) -> None:
         talk.say("That is not asked in this job.")
 
 
-def _keep(talk: Conversation, finding: Finding) -> bool:
-    """Keep an open finding; ask about a kept one again."""
-    if finding.level == "stop" and not finding.kept:
-        talk.say(why_not_kept(finding))
-        return False
-    change = talk.session.unkeep if finding.kept else talk.session.keep
-    if not_saved(talk, change(finding.id)):
-        return False
-    talk.say(f"{'Asked again' if finding.kept else 'Kept'}: {finding.sentence}")
-    return True
-
-
 def keep(talk: Conversation, number: str) -> None:
     """Keep what looks wrong as it is, or ask about it again: what was just said, or its number in the list."""
-    found = talk.session.plan.findings
+    found, session = talk.session.plan.findings, talk.session
     picked = numbered(number, len(found))
-    if picked is not None:
-        _keep(talk, found[picked])
-    elif number or not talk.held:
+    chosen = talk.held if not number else () if picked is None else (found[picked],)
+    done = [each for each in chosen if _turned_over(talk, each, session.unkeep if each.kept else session.keep)]
+    if not chosen:
         talk.say(said("keep which"))
-    elif all([_keep(talk, each) for each in talk.held]):
+    elif not number and len(done) == len(chosen):
         go_on(talk)
+
+
+def _turned_over(talk: Conversation, finding: Finding, change: Callable[[str], Conflict | None]) -> bool:
+    if finding.level == "stop" and not finding.kept:
+        talk.say(why_not_kept(finding))
+    elif not not_saved(talk, change(finding.id)):
+        talk.say(f"{'Asked again' if finding.kept else 'Kept'}: {finding.sentence}")
+        return True
+    return False
 
 
 def other(talk: Conversation, _: str) -> None:
@@ -273,13 +278,11 @@ def quit_(talk: Conversation, _: str) -> None:
 
 def help_(talk: Conversation, name: str) -> None:
     """Say how to answer and list every order; with an order, say what that one does."""
-    if name == HELP or not name:
-        question = talk.session.current()
-        if question is None:
-            talk.say(said("how"))
-        else:
-            kind = question.kind
-            talk.say(question.how, HOW_TO_TYPE[kind] if kind in HOW_TO_TYPE else said(f"answer {kind}"))
+    question = talk.session.current()
+    if name in (HELP, ""):
+        kind = question.kind if question else "add"
+        typed = HOW_TO_TYPE[kind] if kind in HOW_TO_TYPE else said(f"answer {kind}")
+        talk.say(*((question.how, typed) if question else (said("how"),)))
         talk.say(*(said("orders"),) if name else (said("about"), *help_lines(GROUPS)))
     else:
         found = meant(ORDERS, name.lstrip(".").casefold())

@@ -52,22 +52,19 @@ class Home:
     folder: Path
     found: tuple[Found, ...] = ()
     leaving: bool = False
-    listed: bool = False
-    """True when the list was read out and has not changed since."""
 
 
 def at_home(home: Home) -> None:
     """List, open, begin, until one leaves."""
+    if not home.leaving:
+        again(home, "")
     while not home.leaving:
-        home.lines.names = NAMES
-        if not home.listed:
-            read_list(home)
         _take(home, home.lines.ask("Project:"))
 
 
-def read_list(home: Home) -> None:
-    """Read the list out. A folder that cannot be read says why."""
-    home.listed = True
+def again(home: Home, _: str) -> None:
+    """Read the list again."""
+    home.lines.names = NAMES
     home.lines.put([""])
     try:
         home.found = find_projects(home.folder)
@@ -76,16 +73,15 @@ def read_list(home: Home) -> None:
         home.lines.say(f"The folder {home.folder} cannot be read: {error.strerror}.")
         return
     home.lines.say("Bed skirts.", f"Projects in {home.folder}:" if home.found else said("no project"))
-    for number, each in enumerate(home.found, 1):
-        home.lines.say(*project_lines(number, each))
-    if home.found:
-        home.lines.say(said("projects"))
+    home.lines.say(*(line for at, each in enumerate(home.found, 1) for line in project_lines(at, each)))
+    home.lines.say(said("projects") if home.found else "")
 
 
 def talk_in(home: Home, session: Session, path: Path) -> None:
     """Go through a job, then come back here or leave."""
-    home.listed = False
     home.leaving = converse(Conversation(home.lines, session, path, clock)) == "leave"
+    if not home.leaving:
+        again(home, "")
 
 
 def open_file(home: Home, path: Path) -> bool:
@@ -124,22 +120,13 @@ def new(home: Home, name: str) -> None:
 
 def _template(home: Home) -> Project | None:
     """What a new project begins from; nothing where there is no template to choose."""
-    try:
-        templates = find_templates(home.folder)
-    except OSError:
-        return None
-    if not templates:
-        return None
-    home.lines.say("Begin from:")
-    choices = ["Nothing: the trade's usual values", *(name_of(each) for each in templates)]
-    picked = home.lines.choose("Number [1]:", choices)
-    project = templates[picked - 1].project if picked else None
-    return project if isinstance(project, Project) else None
-
-
-def again(home: Home, _: str) -> None:
-    """Read the list again."""
-    home.listed = False
+    with suppress(OSError):
+        if templates := find_templates(home.folder):
+            home.lines.say("Begin from:")
+            names = ["Nothing: the trade's usual values", *map(name_of, templates)]
+            project = templates[picked - 1].project if (picked := home.lines.choose("Number [1]:", names)) else None
+            return project if isinstance(project, Project) else None
+    return None
 
 
 def help_(home: Home, _: str) -> None:

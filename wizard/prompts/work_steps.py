@@ -39,10 +39,11 @@ def _step_lines(talk: Conversation, step: Step) -> Iterator[str]:
     yield from step.lines
     for label, things in (("Tools", step.tools), ("Settings", step.settings)):
         yield f"{label}: {', '.join(things)}" if things else ""
-    time = [f"about {counted(step.minutes, 'minute')}"] if step.minutes else []
-    time += [_took(talk, step)] if kept and kept.minutes else []
-    time += ["The timer is running."] if talk.timing.step == step.id else []
-    yield f"Time: {'. '.join(each.removesuffix('.') for each in time)}." if time else ""
+    expected = f"about {counted(step.minutes, 'minute')}" if step.minutes else ""
+    taken = _took(talk, step).removesuffix(".") if kept and kept.minutes else ""
+    running = "The timer is running" if talk.timing.step == step.id else ""
+    time = ". ".join(each for each in (expected, taken, running) if each)
+    yield f"Time: {time}." if time else ""
     yield f"Note: {kept.note}" if kept and kept.note else ""
     yield f"Ticked: {kept.done.astimezone():%d %B %Y, %H:%M}" if kept and kept.done else "Not done yet."
 
