@@ -125,7 +125,8 @@ def row_of(scene: Scene, y: Length, rows: int) -> int:
 
 def _cell(part: Fraction, count: int) -> int:
     """The cell that `part` of the way falls in; the ends are the middles of the first and the last cell."""
-    return max(0, min(count - 1, (part * (count - 1) + Fraction(1, 2)).__floor__()))
+    twice = 2 * part.denominator
+    return max(0, min(count - 1, (2 * part.numerator * (count - 1) + part.denominator) // twice))
 
 
 LINES_FOR_TWO: Final = 4
