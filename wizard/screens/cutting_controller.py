@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from functools import partial
-from time import monotonic
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING
 
 from wizard.interview.job_state import next_step, place_of
-from wizard.interview.pending_review import changed_figures
 from wizard.project.plan_of_project import can_improve, improvements
 from wizard.screens.job_context import Actions, JobContext
 from wizard.trade.plan_records import Plan
@@ -16,11 +14,7 @@ from wizard.trade.plan_records import Plan
 if TYPE_CHECKING:
     from wizard.screens.panes.cutting_pane import CuttingPane
     from wizard.screens.panes.roll_pane import RollPane
-    from wizard.trade.compare_ways import Comparison, Way
-
-
-SOON: Final = 2.0
-"""Seconds after which the maker may be busy with something else."""
+    from wizard.trade.compare_ways import Comparison
 
 
 class CuttingController:
@@ -35,15 +29,13 @@ class CuttingController:
         """Layer id -> its ways, for the layers of that plan that are done."""
         self.improved: Plan | None = None
         """The plan last searched on from, or found."""
-        self._asked_for: float | None = None
-        """When the ways were asked for that are not there yet."""
         self._alone = ""
         """How full the cloth in hand makes the skirt by itself, in a sentence; empty until it is known."""
 
     @property
     def actions(self) -> Actions:
         """What this does for the screen."""
-        return {"roll": self.roll, "ways": self.ways}
+        return {"roll": self.roll}
 
     # Showing and moving.
 
@@ -77,16 +69,10 @@ class CuttingController:
 
     def roll(self) -> None:
         """Look at the roll to scale."""
-        if self._anything():
+        if any(layer.cutting for layer in self.session.plan.layers):
             self.job.look_at("roll")
-
-    def _anything(self) -> bool:
-        found = any(layer.cutting for layer in self.session.plan.layers)
-        if not found:
+        else:
             self.job.tell("There is no cloth to cut yet: " + self.session.next_action())
-        return found
-
-    # Ways of cutting.
 
     def _compare(self) -> None:
         """Compare the ways of the present plan in a thread, once."""
@@ -107,50 +93,11 @@ class CuttingController:
         if plan is self.compared:
             self.found = {**self.found, layer: found}
             self._tell()
-            self._bring(plan)
 
     def _held(self, plan: Plan, said: str) -> None:
         if plan is self.compared:
             self._alone = said
             self._tell()
-
-    def _bring(self, plan: Plan) -> None:
-        """What was asked for comes as soon as it is there; later it is only said that it is."""
-        if self._asked_for is None or len(self.found) < len(plan.layers):
-            return
-        asked, self._asked_for = self._asked_for, None
-        if plan is self.session.plan:
-            if monotonic() - asked < SOON and self.job.on_top:
-                self.ways()
-            else:
-                self.job.tell(f"The ways of cutting are ready: {self.job.key('ways')} shows them.")
-
-    def ways(self) -> None:
-        """Choose among the ways of cutting."""
-        if not self._anything():
-            return
-        if self.compared is not self.session.plan or len(self.found) < len(self.session.plan.layers):
-            self._asked_for = monotonic()
-            self._compare()
-            self.job.tell("Comparing the ways of cutting: one moment.")
-        else:
-            from wizard.screens.dialogs.ways_dialog import WaysDialog
-
-            self.job.open(WaysDialog(self.session.plan, self.found), self._follow)
-
-    def _follow(self, way: Way | None) -> None:
-        """Take what is answered by following a way, as one change."""
-        if way is None or way.followed:
-            return
-        before = self.session.plan
-        if self.job.met(self.session.choose(dict(way.answers))):
-            return
-        self.job.note_changes(before, changed_figures(before, self.session.plan))
-        from wizard.interview.session_words import followed_words
-
-        said = followed_words(way, before, self.session.plan)
-        self.job.tell(f"{said} {self.job.key('undo')} takes it back.")
-        self.job.show()
 
     # A better plan.
 

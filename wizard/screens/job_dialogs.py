@@ -49,6 +49,8 @@ class JobDialogs:
             "redo": lambda: self._stepped(self.session.redo(), "Done again", "There is nothing to do again."),
             "cutting": self.cutting,
             "work": self.work,
+            "fullness": lambda: self.live_page("fullness"),
+            "ways": lambda: self.live_page("ways"),
             "sheets": self.sheets,
             "copy": self.copy,
             "keep_template": self.keep_template,
@@ -77,16 +79,24 @@ class JobDialogs:
         """Everywhere one can go."""
         from wizard.screens.dialogs.search_dialog import go_to_dialog
 
-        at = {"cutting": CUTTING_PLAN, "roll": CUTTING_PLAN, "fullness": FULLNESS_STEPS}
-        self.job.open(go_to_dialog(self.session, at.get(self.job.view, self.session.at)), self._go)
+        at = CUTTING_PLAN if self.job.view in ("cutting", "roll") else self.session.at
+        self.job.open(go_to_dialog(self.session, at), self._go)
 
     def _go(self, place: str | None) -> None:
         if place == FULLNESS_STEPS:
-            self.job.look_at("fullness")
+            self.live_page("fullness")
         elif place == CUTTING_PLAN:
             self.job.look_at("cutting")
         elif place is not None:
             self.job.go(place)
+
+    def live_page(self, live: str) -> None:
+        """Go to the page with the table of that name."""
+        page = next((each for each in self.session.pages if each.live == live and each.shown), None)
+        if page is None:
+            self.job.tell(f"Nothing to choose yet. {self.session.next_action()}")
+        else:
+            self.job.go(page.fields[0].key)
 
     def cutting(self) -> None:
         """Look at the cutting plan; from there, at the roll to scale."""

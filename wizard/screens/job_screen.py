@@ -23,7 +23,6 @@ from wizard.screens.base_screen import FullScreen
 from wizard.screens.cutting_controller import CuttingController
 from wizard.screens.dialog_host import close_screen
 from wizard.screens.dialogs.base_dialogs import ConfirmDialog
-from wizard.screens.fullness_controller import FullnessController
 from wizard.screens.job_context import JobContext, if_there
 from wizard.screens.job_dialogs import JobDialogs
 from wizard.screens.pages.page_controller import PageController
@@ -33,15 +32,14 @@ from wizard.screens.panes.side_panel import SidePanel, anything_known
 from wizard.screens.screen_text import one_line
 from wizard.screens.widgets.footer import ActionFooter
 from wizard.screens.widgets.header import Bar, Heading
-from wizard.screens.widgets.plan_line import PlanLine, plan_line
+from wizard.screens.widgets.plan_line import PlanLine
 from wizard.screens.work_controller import EVERY, WorkController
 from wizard.trade.plan_records import Stage
 
 if TYPE_CHECKING:
-    from wizard.screens.panes.fullness_pane import FullnessPane
     from wizard.screens.panes.work_pane import WorkPane
 
-STAGE_OF: dict[View, Stage] = {"cutting": "Cutting", "roll": "Cutting", "fullness": "Fullness"}
+STAGE_OF: dict[View, Stage] = {"cutting": "Cutting", "roll": "Cutting"}
 """The stage of what is neither a page nor a step."""
 REMARK = 30
 """Seconds that a remark on the file stays: it is given once."""
@@ -63,9 +61,8 @@ class JobScreen(FullScreen[Ending]):
         self.pages = PageController(self.job, lambda: self.query_one(PagePane))
         self.work = WorkController(self.job, self.timing, lambda: self._pane("work"), lambda: self._pane("large"))
         self.cutting = CuttingController(self.job, self._cutting_pane, lambda: self._pane("roll"))
-        self.fullness = FullnessController(self.job, lambda: self._pane("fullness"))
         self.dialogs = JobDialogs(self.job, lambda: self.query_one(SidePanel), self.pages.turned)
-        for controller in (self.pages, self.work, self.cutting, self.fullness, self.dialogs):
+        for controller in (self.pages, self.work, self.cutting, self.dialogs):
             for action, run in controller.actions.items():
                 setattr(self, f"action_{action}", run)
 
@@ -99,10 +96,8 @@ class JobScreen(FullScreen[Ending]):
     def on_mount(self) -> None:
         """Say what was done and what is next; ask first when saving would take comments out."""
         self.set_interval(EVERY, self.work.look_at_clock)
+        self.pages.remind(self.session.resumed(brief=True))
         self.show()
-        told = self.session.resumed(brief=True)
-        if told:
-            self.job.tell("\n".join(told))
         if self.session.file.comments:
             dialog = ConfirmDialog("Before the first answer", " ".join(COMMENTS), "Go on", "Leave the file alone")
             self.job.open(dialog, lambda go_on: None if go_on else self._leave_job())
@@ -123,7 +118,6 @@ class JobScreen(FullScreen[Ending]):
             "page": self.pages.show,
             "cutting": self.cutting.show,
             "work": self.work.show,
-            "fullness": self.fullness.show,
             "roll": self.cutting.show_roll,
         }[self.job.view]()
         # What is asked is seen first; what follows from the answer comes a frame later.
@@ -147,12 +141,13 @@ class JobScreen(FullScreen[Ending]):
             self.notify(each, markup=False, severity="warning", timeout=REMARK)
         rows, panel = self.job.rows(), self.query_one(SidePanel)
         panel.tell(rows)
-        beside = view in ("page", "fullness") and anything_known(rows)
+        beside = view == "page" and anything_known(rows)
         panel.set_class(beside, "-shown")
         page = session.page()
         self.query_one(PlanLine).set_class(view == "page", "-shown")
-        line = plan_line(plan, page.subject.partition(".")[0] if page else "")
-        self.query_one(PlanLine).tell(line, self.job.key("why"))
+        section = page.subject.partition(".")[0] if page and page.picture in ("side", "thing") else None
+        chosen = bool(session.project.progress.usual_allowances)
+        self.query_one(PlanLine).tell(self.job.in_sight, section, self.job.key("why"), chosen=chosen)
         self.query_one(ActionFooter).count("findings", sum(not each.kept for each in plan.findings))
         self.cutting.improve()
 
@@ -189,7 +184,6 @@ class JobScreen(FullScreen[Ending]):
             "page": self.pages.next_page,
             "cutting": self.cutting.next,
             "work": self.work.next,
-            "fullness": self.fullness.take,
             "roll": self._close_view,
         }[self.job.view]()
 
@@ -226,14 +220,6 @@ class JobScreen(FullScreen[Ending]):
     def on_work_pane_done(self) -> None:
         """The step in hand is done."""
         self.work.done()
-
-    def on_fullness_pane_moved(self, event: FullnessPane.Moved) -> None:
-        """Another step of the chart is in hand."""
-        self.fullness.tried(event.row)
-
-    def on_fullness_pane_taken(self, event: FullnessPane.Taken) -> None:
-        """It is taken."""
-        self.fullness.take(event.row)
 
     @on(Bar.Chosen)
     def _page_chosen(self, event: Bar.Chosen) -> None:

@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Final
 
 from msgspec import Struct
-from textual.content import Content
 
 from wizard.interview.answer_text import NONE, options, picked
 from wizard.interview.outcome import Refused
 from wizard.interview.question import Choice, Question
 from wizard.interview.session import Session
 from wizard.render.plain_text import with_capital
-from wizard.trade.plan_records import Finding
+from wizard.trade.plan_records import Finding, Offer, Offers
 
 LEFT_OPEN: Final = Choice("", "leave it open")
 LATER: Final = "or find it out later"
@@ -22,17 +20,6 @@ WRONG, UNREAD, NOT_TAKEN = "?", "!", "…"
 WIDTHS: Final = {"text": 30, "add": 20}
 """Columns of a field by its kind; LENGTH for the others."""
 LENGTH: Final = 14
-
-
-class LiveList(Struct, frozen=True):
-    """What is worked out for the choices of a field while it is shown."""
-
-    lines: Mapping[str, Content] = {}
-    """Value of a choice -> its line, in place of its words."""
-    heads: Content | None = None
-    """Above the choices."""
-    under: tuple[Content, ...] = ()
-    """Below them: what is recommended, and why."""
 
 
 class FieldView(Struct, frozen=True):
@@ -52,7 +39,15 @@ class FieldView(Struct, frozen=True):
     several: bool = False
     extra: bool = False
     width: int = LENGTH
-    live: LiveList | None = None
+    table: Offers | None = None
+    """The rows to choose from, where they are worked out for this job."""
+    row: Offer | None = None
+    """The one in hand."""
+
+    @property
+    def text_typed(self) -> bool:
+        """True while something is typed that is not taken yet."""
+        return bool(self.mark in (UNREAD, NOT_TAKEN) and self.text)
 
     @property
     def ticked(self) -> frozenset[str]:
@@ -73,7 +68,7 @@ def short(choice: Choice) -> str:
     return choice.words.partition(":")[0]
 
 
-def view_of(question: Question, session: Session, live: LiveList | None = None) -> FieldView:
+def view_of(question: Question, session: Session) -> FieldView:
     """A question as its page shows it."""
     several = question.kind == "choices"
     choices = ((LEFT_OPEN,) if question.optional and question.kind == "choice" else ()) + options(question)
@@ -92,7 +87,6 @@ def view_of(question: Question, session: Session, live: LiveList | None = None) 
         several,
         question.extra or question.kind == "add",
         WIDTHS.get(question.kind, LENGTH),
-        live,
     )
 
 
@@ -100,7 +94,7 @@ def _note(question: Question, text: str, state: str) -> str:
     if question.usual is not None and text in ("", question.usual):
         return "usual"
     if question.usual is not None and not options(question):
-        return f"yours, usual {question.usual}"
+        return f"yours (usual {question.usual})"
     if not text and state != "answered":
         return LATER if question.later else "may stay empty" if question.optional else ""
     return ""

@@ -13,6 +13,7 @@ from wizard.render.drawings.page_drawing import PageDrawing, Slot
 from wizard.render.plain_text import cell_len, clipped
 from wizard.screens.pages.field_view import FieldView
 from wizard.screens.screen_text import cut_to, filled, in_lines, plain
+from wizard.trade.plan_records import Offers
 
 COPY, MORE, OFFER = "@copy", "@more", "@offer."
 """Places on a page that are no fields."""
@@ -55,6 +56,8 @@ class Form(Struct, frozen=True):
     words: str
     hint: str
     """The question of the field in hand."""
+    example: str
+    """An answer of the right form; empty for none."""
     fields: tuple[FieldView, ...]
     more: tuple[FieldView, ...]
     """Empty while *More* is closed."""
@@ -86,9 +89,9 @@ Draw = Callable[[int, int], PageDrawing]
 """Columns and lines -> the drawing in that size."""
 
 
-def lay_out(form: Form, columns: int, rows: int, draw: Draw) -> Laid:
-    """The page in `columns`, with a drawing as high as `rows` leaves room for."""
-    return _Layout(form, columns).laid(rows, draw)
+def lay_out(form: Form, columns: int, rows: int, draw: Draw, *, low: bool) -> Laid:
+    """The page in `columns`, with a drawing as high as `rows` leaves room for. `low`: the question is in the head."""
+    return _Layout(form, columns, low=low or not form.words).laid(rows, draw)
 
 
 def head_lines(form: Form, columns: int, *, low: bool) -> list[Content]:
@@ -104,8 +107,9 @@ def _wrapped(text: str, columns: int, style: str = "") -> list[Content]:
 
 
 class _Layout:
-    def __init__(self, form: Form, columns: int) -> None:
+    def __init__(self, form: Form, columns: int, *, low: bool) -> None:
         self.form, self.columns = form, columns
+        self.hint = form.example if low else f"{form.hint} {form.example}".strip()
         self.lines: list[Content] = []
         self.places: list[Place] = []
         self.editor: Place | None = None
@@ -154,6 +158,9 @@ class _Layout:
 
     def _row(self, field: FieldView) -> None:
         """`label [ value ] usual`; the choices of the field in hand in full."""
+        if field.table and field.table.rows:
+            self._table(field, field.table)
+            return
         top, in_hand = len(self.lines), self.form.at == field.key
         label = in_lines(plain(f"+ {field.label}" if field.extra else field.label), max(self.labels, 12)) or [""]
         begin = self.labels + 1
@@ -164,11 +171,12 @@ class _Layout:
         else:
             width = min(self._width(field), self.columns - begin - 7)
             value = filled(clipped(plain(field.shown).replace("\n", " "), width), width)
-            note = cut_to(f"{field.mark} {field.note}".strip(), self.columns - begin - width - 7)
+            space = self.columns - begin - width - 8 - cell_len(field.mark)
+            note = next((each for each in (field.note, field.note.partition(" (")[0]) if cell_len(each) <= space), "")
             self.lines.append(
                 Content.assemble(
                     (filled(label[0], self.labels), ""), " ", (f"{before}[ ", style), (value, self._value_style(field)),
-                    (f" ]{behind}", style), (f" {note}", QUIET),
+                    (f" ]{behind}", style), (f" {field.mark}", "$warning"), (f" {note}" if note else "", QUIET),
                 )
             )  # fmt: skip
             place = Place(field.key, top, begin + 3, width)
@@ -190,7 +198,7 @@ class _Layout:
     def _fits(self, field: FieldView) -> bool:
         """True for few choices, that have room behind the label."""
         space = self.columns - self.labels - 5
-        return not (field.several or field.live) and sum(cell_len(each.words) + 7 for each in field.choices) <= space
+        return not field.several and sum(cell_len(each.words) + 7 for each in field.choices) <= space
 
     def _in_a_row(self, field: FieldView, label: str, begin: int) -> bool:
         """All choices behind the label, where they have room."""
@@ -211,30 +219,53 @@ class _Layout:
 
     def _list(self, field: FieldView) -> None:
         """The choices, one below the other."""
-        live = field.live
-        if live and live.heads:
-            self.lines.append(live.heads)
         for number, choice in enumerate(field.choices):
             chosen = choice.value in field.ticked if field.several else number == field.picked
             in_hand = number == self.form.cursor if field.several else chosen
             signs = ("[x]", "[ ]") if field.several else ("(•)", "( )")
             usual = "  usual" if field.usual and choice.value == field.usual else ""
-            line = live.lines.get(choice.value) if live else None
-            told = [line] if line else _wrapped(choice.words + usual, self.columns - 10)
-            for at, each in enumerate(told):
+            for at, each in enumerate(_wrapped(choice.words + usual, self.columns - 10)):
                 sign = f"  {'»' if in_hand else ' '} {signs[0 if chosen else 1]} " if at == 0 else " " * 8
                 self.places.append(Place(field.key, len(self.lines), 4, self.columns - 4, choice.value))
                 self.lines.append(Content.assemble((sign, IN_HAND if in_hand else ""), each))
                 if in_hand:
                     self.lines[-1] = self.lines[-1].stylize("bold reverse" if not field.several else "bold", 2)
-        self.lines += live.under if live else ()
+
+    def _table(self, field: FieldView, offers: Offers) -> None:
+        """Rows worked out for this job, what is said of the one in hand, and why one is recommended."""
+        from wizard.screens.panes.live_rows import Columns
+
+        table, here = Columns(offers, self.columns), self.form.at == field.key
+        self.lines.append(table.heads())
+        for number, row in enumerate(offers.rows):
+            in_hand = here and not field.text_typed and row is field.row
+            self.places.append(Place(field.key, len(self.lines), 0, self.columns, str(number)))
+            self.lines.append(table.line(row, in_hand=in_hand))
+            if in_hand:
+                self.keep = (len(self.lines) - 1, len(self.lines))
+        if offers.free:
+            typed = filled(field.text if field.text_typed else "", 8)
+            signs = ("» [ ", " ]  ", " «") if here and field.text_typed else ("  [ ", " ]  ", "")
+            self.lines.append(
+                Content.assemble(signs[0], (typed, "bold"), signs[1], (offers.free.note, QUIET), signs[2])
+            )
+        self._say(2)
+        if field.row and not field.text_typed:
+            said = " ".join(each for each in (table.hidden(field.row), field.row.said) if each)
+            self.lines += _wrapped(f"{field.row.name}: {said}", self.columns) if said else []
+        if offers.reason:
+            best = next((each.name for each in offers.rows if each.recommended), "")
+            self.lines += _wrapped(f"Recommended: {best}. {offers.reason}", self.columns, "$accent")
+        elif not offers.whole:
+            self.lines.append(Content.styled("Working out the others…", QUIET))
 
     def _say(self, indent: int) -> int:
         """What is said of the field in hand, its offers, its echo; gives the line behind the last."""
         said, top = self.form.said, len(self.lines)
         style = {"": QUIET, "refused": "$error", "stop": "$error", "warn": "$warning"}.get(said.level, "$accent")
-        sign = {"": " ", "refused": "!"}.get(said.level, "?")
-        lines = in_lines(plain(said.text), self.columns - indent - 3)
+        sign = {"": " ", "note": " ", "refused": "!"}.get(said.level, "?")
+        told = said.text or self.hint
+        lines = [each for text in told.split("\n") for each in in_lines(plain(text), self.columns - indent - 3)]
         for number, each in enumerate(lines):
             self.lines.append(Content.assemble(" " * indent, (f"{' ' if number else sign} {each}", style)))
         if said.offers:
@@ -256,11 +287,11 @@ class _Layout:
     def _offers(self, offers: Sequence[str], indent: int) -> None:
         line, column = [Content(" " * indent)], indent
         for number, each in enumerate(offers):
-            words = f"[ {plain(each)} ]"
             in_hand = self.form.at == f"{OFFER}{number}"
+            words = f"»[ {plain(each)} ]«" if in_hand else f" [ {plain(each)} ] "
             self.places.append(Place(f"{OFFER}{number}", len(self.lines), column, cell_len(words)))
-            line += [Content.styled(words, "bold reverse" if in_hand else "bold"), Content("  ")]
-            column += cell_len(words) + 2
+            line.append(Content.styled(words, IN_HAND if in_hand else "bold"))
+            column += cell_len(words)
         self.lines.append(Content.assemble(*line))
 
     def _button(self, id: str, words: str) -> None:

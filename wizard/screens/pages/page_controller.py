@@ -5,7 +5,7 @@ The session has the answers; here is only which place of the page is in hand, an
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 from time import monotonic
 from typing import Final
@@ -14,22 +14,23 @@ from msgspec.structs import replace
 
 from wizard.interview.outcome import Accepted, Conflict, Refused
 from wizard.interview.page import Page
-from wizard.interview.pending_review import other_of
+from wizard.interview.pending_review import changed_figures, other_of
 from wizard.interview.question import Question
 from wizard.project.value_faults import with_example
 from wizard.render.drawings.page_drawing import draw_page
 from wizard.screens.job_context import Actions, JobContext
-from wizard.screens.pages.field_view import FieldView, LiveList, finding_at, view_of
+from wizard.screens.pages.field_view import FieldView, finding_at, view_of
 from wizard.screens.pages.form_layout import COPY, MORE, OFFER, Form, Place, Said
+from wizard.screens.pages.live_tables import LiveTables
 from wizard.screens.pages.page_pane import PagePane
-from wizard.trade.plan_records import Finding
+from wizard.trade.plan_records import Finding, Offer, Offers
 
 HEED: Final = 0.3
 """Seconds without a key after which a finding counts as seen."""
 UNSEEN: Final = "What was typed before this could be seen is left out."
 NEEDED: Final = "This is needed for the plan. Type it, or press Enter again to leave it open for now."
 
-Offer = tuple[str, Callable[[], object]]
+Button = tuple[str, Callable[[], object]]
 
 
 class PageController:
@@ -44,7 +45,7 @@ class PageController:
         """(place of the session, place on the page that is in hand in place of it)."""
         self._said = ("", Said())
         """(key, what is said of it)."""
-        self._offers: tuple[Offer, ...] = ()
+        self._offers: tuple[Button, ...] = ()
         self.held = ""
         """Key that was asked about once: the next Enter goes on."""
         self._cursor = ("", 0)
@@ -55,7 +56,9 @@ class PageController:
         """Key whose text is in the editor."""
         self.unseen_until = 0.0
         """Until then what is typed was meant for the next field."""
-        self.lives: Callable[[Question], LiveList | None] = lambda _: None
+        self._tables = LiveTables(job, self.redraw)
+        self._lit: tuple[str, Mapping[str, str]] = ("", {})
+        """(key, entries of the row in hand of its table)."""
 
     @property
     def actions(self) -> Actions:
@@ -84,13 +87,17 @@ class PageController:
         order = [COPY] if page.copy else []
         for each in page.fields:
             order.append(each.key)
-            if each.key == self.session.at:
+            if each.key == self.session.at and (self.held or self._said[1].level == "refused"):
                 order += [f"{OFFER}{number}" for number in range(len(self._offers))]
         if page.more:
             order += [MORE, *(each.key for each in page.more if page.id in self._opened)]
         return order
 
     # Showing.
+
+    def remind(self, lines: Sequence[str]) -> None:
+        """Say where the work stopped, until the first key."""
+        self._said = (self.session.at, Said("\n".join(lines), "note")) if lines else self._said
 
     def show(self) -> None:
         """Show the page in hand."""
@@ -116,16 +123,20 @@ class PageController:
 
     def _write(self, page: Page, question: Question) -> None:
         plan = self.session.plan
-        keys = (question.key,) if self.job.large else _lengths(page)
+        keys = (question.key,) if self.job.large else self._lengths(page)
         draw = partial(draw_page, page.picture, page.subject, keys, plan, question.key)
         self._pane().tell(self._form(page, question), draw)
+
+    def _lengths(self, page: Page) -> tuple[str, ...]:
+        """The keys of what is measured on a page; of what only adds, once there is one."""
+        lengths = (each for each in page.fields if each.kind.startswith("length"))
+        return tuple(each.key for each in lengths if not each.extra or self.session.state(each.key) == "answered")
 
     def _form(self, page: Page, question: Question) -> Form:
         key = question.key
         opened = page.id in self._opened
         own = sum(self.session.state(each.key) == "answered" for each in page.more)
         names = ", ".join(_name(each) for each in page.more[:6]) + (" …" if len(page.more) > 6 else "")
-        said = self._said[1] if self._said[1].text else replace(self._said[1], text=_hint(question))
         echo = self.session.echo(key, self.session.text(key), typing=True) if self.session.text(key).strip() else None
         picked = question.kind in ("choice", "choices", "yes-no")
         if isinstance(echo, Refused) or picked:
@@ -135,19 +146,25 @@ class PageController:
             page.title,
             page.words,
             question.words,
+            f"For example {question.example}." if question.example and question.usual is None else "",
             tuple(self._view(each) for each in page.fields),
             tuple(self._view(each) for each in page.more) if opened else (),
             f"{names}{f' ({own} of your own)' if own else ''}" if page.more else "",
             page.copy.words if page.copy else "",
             self.in_hand,
             key,
-            replace(said, echo="" if echo is None else echo.text),
+            replace(self._said[1], echo="" if echo is None else echo.text),
             self._cursor[1] if self._cursor[0] == key else 0,
             f"field {number} of {len(page.questions)}",
         )
 
     def _view(self, question: Question) -> FieldView:
-        return view_of(question, self.session, self.lives(question))
+        view, page = view_of(question, self.session), self.session.page()
+        if page is None or not page.live or question != page.fields[0]:
+            return view
+        table = self._tables.table(page)
+        lit = (each for each in table.rows if self._lit == (question.key, each.entries))
+        return replace(view, table=table, row=next(lit, table.usual))
 
     def redraw(self) -> None:
         """The page with what is known now; what is in the editor stays."""
@@ -185,7 +202,7 @@ class PageController:
         """The number of a choice, or the beginning of one."""
         question = self.question
         view = self._view(question) if question is not None else None
-        if question is None or view is None or not view.choices:
+        if question is None or view is None or not (view.choices or view.table):
             return
         if not view.several:
             self._pick(question, f"{self._written_at(question.key)}{character}".lstrip())
@@ -272,6 +289,11 @@ class PageController:
 
     def _take(self, question: Question) -> None:
         key, text = question.key, self.session.text(question.key)
+        row = self._view(question).row
+        if row is not None and key not in self.session.pending:
+            if self._take_row(key, row):
+                self._go_on()
+            return
         editor = self._pane().editor
         if not _picked(question):
             text = editor.value
@@ -288,6 +310,16 @@ class PageController:
             self._go_on()
         else:
             self._answer(key, text)
+
+    def _take_row(self, key: str, row: Offer) -> bool:
+        """Take what a row answers. False where that could not be saved."""
+        before = self.session.plan
+        if row.in_use and self.session.state(key) == "answered":
+            return True
+        if self.job.met(self.session.choose(row.entries)):
+            return False
+        self.job.note_changes(before, changed_figures(before, self.session.plan))
+        return True
 
     def _may_ask(self, question: Question) -> bool:
         return not (question.optional or question.usual is not None or question.later or question.extra) and (
@@ -336,7 +368,7 @@ class PageController:
         self.job.show()
 
     def _speak(self, key: str, finding: Finding) -> None:
-        offers: list[Offer] = []
+        offers: list[Button] = []
         if finding.level != "stop":
             offers.append(("Keep as it is", partial(self._keep, finding.id)))
         other = other_of(finding, key)
@@ -358,8 +390,6 @@ class PageController:
     def _copy(self) -> None:
         before = self.session.plan
         if not self.job.met(self.session.copy()):
-            from wizard.interview.pending_review import changed_figures
-
             self.job.note_changes(before, changed_figures(before, self.session.plan))
             self._shown, self._aside = "", ("", "")
             self.job.tell(f"Taken over. {self.job.key('undo')} takes it back.")
@@ -389,6 +419,11 @@ class PageController:
 
     def next_page(self) -> None:
         """F8: take the page with what is filled in, and go to the next."""
+        page = self.session.page()
+        first = page.fields[0] if page and page.live else None
+        row = self._view(first).row if first else None
+        if first and row and first.key not in self.session.pending and not self._take_row(first.key, row):
+            return
         before, held = self.session.plan, self.held
         outcome = self.session.accept()
         self._aside = ("", "")
@@ -402,11 +437,11 @@ class PageController:
             asks = [each for each in outcome.findings if each.level != "note"]
             page = self.session.page()
             here = {each.key for each in page.questions} if page else set()
-            first = next((each for each in asks if {each.key, each.other} & here), None)
-            if first is not None and page is not None and not held:
-                key = first.key if first.key in here else first.other
+            asked = next((each for each in asks if {each.key, each.other} & here), None)
+            if asked is not None and page is not None and not held:
+                key = asked.key if asked.key in here else asked.other
                 self.session.go(key)
-                self._hold(key, first)
+                self._hold(key, asked)
             else:
                 self._go_on(self.session.next)
 
@@ -437,6 +472,9 @@ class PageController:
         """Up and down: within a list, else to the nearest place."""
         question = self.question
         view = self._view(question) if question is not None else None
+        if question is not None and view is not None and view.row and view.table:
+            self._light(question, view.table.rows.index(view.row) + by, view.table)
+            return
         laid = self._pane().laid
         lines = [each for each in laid.places if each.id == self.in_hand and each.value is not None]
         if question is not None and view is not None and len({each.row for each in lines}) > 1:
@@ -452,6 +490,16 @@ class PageController:
             if not view.several:
                 self._reset(question)
         self._nearest(by)
+
+    def _light(self, question: Question, at: int, table: Offers) -> None:
+        """Have another row of a table in hand; beyond its ends, the nearest place."""
+        if 0 <= at < len(table.rows):
+            self._reset(question)
+            self._lit = (question.key, table.rows[at].entries)
+            self._tables.look_at(table.rows[at].entries)
+            self.redraw()
+        else:
+            self._nearest(-1 if at < 0 else 1)
 
     def _nearest(self, by: int) -> None:
         places = self._pane().laid.places
@@ -475,7 +523,10 @@ class PageController:
         question = self.question
         if place.value is None or question is None:
             return
-        if question.kind == "choices":
+        table = self._view(question).table
+        if table is not None and table.rows:
+            self._light(question, int(place.value), table)
+        elif question.kind == "choices":
             values = [each.value for each in self._view(question).choices]
             self._cursor = (question.key, values.index(place.value))
             self.space()
@@ -526,22 +577,12 @@ class PageController:
             self.job.show()
 
     def _forget(self) -> None:
+        self._tables.look_at(None)
         self.held, self._aside, self._shown, self._said, self._offers = "", ("", ""), "", ("", Said()), ()
 
     def turned(self) -> None:
         """The answers were changed elsewhere, as by undo."""
         self._forget()
-
-
-def _lengths(page: Page) -> tuple[str, ...]:
-    """The keys of what is measured on a page."""
-    return tuple(each.key for each in page.fields if each.kind.startswith("length"))
-
-
-def _hint(question: Question) -> str:
-    """What is asked, and an answer of the right form."""
-    example = f" For example {question.example}." if question.example and question.usual is None else ""
-    return f"{question.words}{example}"
 
 
 def _name(question: Question) -> str:

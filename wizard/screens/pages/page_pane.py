@@ -207,9 +207,10 @@ class PagePane(Vertical):
             return
         columns = self.size.width - BAR
         large = self.screen.has_class("-large")
-        head = head_lines(self.form, columns, low=large or self.app.size.height < LOW)
+        low = large or self.app.size.height < LOW
+        head = head_lines(self.form, columns, low=low)
         rows = self.size.height - len(head)
-        self.laid = _layout(large=large)(self.form, columns, rows, self.draw)
+        self.laid = _layout(large=large)(self.form, columns, rows, self.draw, low=low)
         self.query_one("#page-head", Static).update(Content("\n").join(head))
         self.query_one(PageText).update(Content("\n").join(self.laid.lines))
         self._set_editor(self.laid.editor)

@@ -7,10 +7,10 @@ from typing import Final, Literal
 
 from textual.widget import Widget
 
-Aside = Literal["cutting", "fullness", "roll"]
+Aside = Literal["cutting", "roll"]
 """Shown over the current page or step."""
 View = Literal["page", "work", Aside]
-Pane = Literal["cutting", "work", "fullness", "roll", "large"]
+Pane = Literal["cutting", "work", "roll", "large"]
 
 CUTTING_PLAN: Final = "@cutting"
 """Place of the cutting plan, which is neither a question nor a step."""
@@ -21,7 +21,6 @@ PANES: Final[dict[str, str]] = {
     "page": "page",
     "cutting": "cutting-room",
     "work": "work",
-    "fullness": "fullness",
     "roll": "roll",
     "large": "large",
 }
@@ -39,10 +38,6 @@ def pane_of(pane: Pane) -> Widget:
             from wizard.screens.panes.work_pane import WorkPane
 
             return WorkPane(id="work")
-        case "fullness":
-            from wizard.screens.panes.fullness_pane import FullnessPane
-
-            return FullnessPane(id="fullness")
         case "roll":
             from wizard.screens.panes.roll_pane import RollPane
 
