@@ -88,7 +88,7 @@ def poor(pilot: Pilot[int]) -> list[str]:
 @pytest.mark.long
 @pytest.mark.parametrize("theme", [DARK, LIGHT])
 async def test_every_text_on_the_screens_can_be_read(tmp_path: Path, theme: str) -> None:
-    async with opened(job_file(tmp_path / "loft.toml", "fullness.want"), (120, 40)) as pilot:
+    async with opened(job_file(tmp_path / "loft.toml", "fullness.how"), (120, 40)) as pilot:
         pilot.app.theme = theme
         await sees(pilot, "2.5 (usual)")
         assert poor(pilot) == []

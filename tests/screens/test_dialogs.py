@@ -27,11 +27,11 @@ def kept(pilot: Pilot[int]) -> set[str]:
 
 @pytest.mark.parametrize("size", [(40, 12), *EVERY_SIZE])
 async def test_a_dialog_shows_its_buttons_and_is_left_by_esc(tmp_path: Path, size: tuple[int, int]) -> None:
-    path = job_file(tmp_path / "loft.toml", "fullness.want")
+    path = job_file(tmp_path / "loft.toml", "fullness.how")
     before = path.read_text()
     async with opened(path, size) as pilot:
         for key in KEYS:
-            await at(pilot, "fullness.want", "field")
+            await at(pilot, "fullness.how", "page-body")
             await pilot.press(key)
             dialog = await over(pilot)
             await pilot.pause()
@@ -39,7 +39,7 @@ async def test_a_dialog_shows_its_buttons_and_is_left_by_esc(tmp_path: Path, siz
             assert buttons, key
             assert all(wholly_visible(each) for each in buttons), key
             await pilot.press("escape")
-        await at(pilot, "fullness.want", "field")
+        await at(pilot, "fullness.how", "page-body")
     assert path.read_text() == before
 
 
@@ -90,7 +90,7 @@ async def test_going_somewhere_is_a_few_letters_and_enter(tmp_path: Path) -> Non
 
 @pytest.mark.parametrize("key", ["f3", "ctrl+p"])
 async def test_a_search_without_a_find_says_so_and_stays_until_it_is_closed(tmp_path: Path, key: str) -> None:
-    async with opened(job_file(tmp_path / "loft.toml", "fullness.want")) as pilot:
+    async with opened(job_file(tmp_path / "loft.toml", "fullness.how")) as pilot:
         await pilot.press(key)
         dialog = await over(pilot)
         await typed(pilot, "zebra")
@@ -103,23 +103,23 @@ async def test_a_search_without_a_find_says_so_and_stays_until_it_is_closed(tmp_
         await until(pilot, lambda: NOTHING not in seen(pilot))
         await typed(pilot, "zebra")
         await pilot.press("escape")
-        await at(pilot, "fullness.want", "field")
+        await at(pilot, "fullness.how", "page-body")
         assert job(pilot).pages.text == ""
 
 
 async def test_enter_closes_what_only_tells(tmp_path: Path) -> None:
-    async with opened(job_file(tmp_path / "loft.toml", "fullness.want")) as pilot:
+    async with opened(job_file(tmp_path / "loft.toml", "fullness.how")) as pilot:
         for keys in (("enter",), ("tab", "enter")):
             await pilot.press("f1")
             await over(pilot)
             await pilot.press("down", *keys)
-            await at(pilot, "fullness.want", "field")
+            await at(pilot, "fullness.how", "page-body")
         await pilot.press("ctrl+s")
         await over(pilot)
         await pilot.press("enter")
         await sees(pilot, "Written")
         await pilot.press("enter")
-        await at(pilot, "fullness.want", "field")
+        await at(pilot, "fullness.how", "page-body")
 
 
 async def test_a_plan_with_nothing_to_ask_about_is_closed_by_enter(tmp_path: Path) -> None:
@@ -178,7 +178,7 @@ async def test_the_list_of_actions_does_what_is_chosen(tmp_path: Path) -> None:
 
 
 async def test_leaving_says_where_the_file_is(tmp_path: Path) -> None:
-    path = job_file(tmp_path / "loft.toml", "fullness.want")
+    path = job_file(tmp_path / "loft.toml", "fullness.how")
     async with opened(path, (120, 40)) as pilot:
         await typed(pilot, "2.")
         await pilot.press("ctrl+q")

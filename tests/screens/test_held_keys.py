@@ -45,7 +45,7 @@ async def test_a_dialog_answers_once_however_often_it_is_closed(tmp_path: Path, 
 
 
 async def test_letters_typed_while_a_dialog_opens_are_its_own_and_in_order(tmp_path: Path) -> None:
-    async with opened(job_file(tmp_path / "loft.toml", "fullness.want")) as pilot:
+    async with opened(job_file(tmp_path / "loft.toml", "fullness.how")) as pilot:
         await at_once(pilot, "1", "f3", *"foot", "escape", "2", "f3", *"drop")
         assert isinstance(pilot.app.screen, SearchDialog)
         assert pilot.app.screen.query_one("#search", Input).value == "drop"
@@ -77,10 +77,10 @@ async def test_a_list_without_a_line_to_show_has_no_pages(tmp_path: Path, keys: 
 
 
 async def test_a_job_left_and_opened_again_at_once_is_on_the_screen(tmp_path: Path) -> None:
-    job_file(tmp_path / "loft.toml", "fullness.want")
+    job_file(tmp_path / "loft.toml", "fullness.how")
     async with opened(tmp_path) as pilot:
         await at_once(pilot, "enter", "ctrl+l", "enter", "ctrl+l", "enter", "2")
-        await at(pilot, "fullness.want", "field")
+        await at(pilot, "fullness.how", "page-body")
         assert job(pilot).pages.text == "2"
         await at_once(pilot, "ctrl+l", "f1", "escape")
         assert isinstance(pilot.app.screen, ListScreen)
@@ -152,7 +152,7 @@ async def test_a_fault_anywhere_is_told_and_the_job_goes_on(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, fault: Callable[[Pilot[int]], None]
 ) -> None:
     monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
-    async with opened(job_file(tmp_path / "loft.toml", "fullness.want"), faults=1) as pilot:
+    async with opened(job_file(tmp_path / "loft.toml", "fullness.how"), faults=1) as pilot:
         await at_once(pilot, "2")
         fault(pilot)
         await comes(lambda: told(pilot))
@@ -160,7 +160,7 @@ async def test_a_fault_anywhere_is_told_and_the_job_goes_on(
         assert "never meant to be" in details.read_text()
         assert details.name[:16] in seen(pilot)
         await at_once(pilot, "enter")
-        await at(pilot, "fullness.want", "field")
+        await at(pilot, "fullness.how", "page-body")
         assert job(pilot).pages.text == "2"
         await at_once(pilot, ".", "5", "f1")
         assert isinstance(pilot.app.screen, MessageDialog)
@@ -170,7 +170,7 @@ async def test_a_fault_anywhere_is_told_and_the_job_goes_on(
 
 async def test_the_same_fault_again_ends_the_wizard(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
-    async with opened(job_file(tmp_path / "loft.toml", "fullness.want"), faults=1) as pilot:
+    async with opened(job_file(tmp_path / "loft.toml", "fullness.how"), faults=1) as pilot:
         in_the_app(pilot)
         await comes(lambda: told(pilot))
         assert app_of(pilot).fault is None

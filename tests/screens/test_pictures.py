@@ -84,7 +84,7 @@ def test_each_stage_looks_as_it_did(
     ("key", "text"), [("f1", "Help"), ("f2", "So far"), ("f3", "Go to"), ("f4", "Findings"), ("ctrl+q", "Leave?")]
 )
 def test_each_dialog_looks_as_it_did(snap_compare: Compare, key: str, text: str) -> None:
-    assert snap_compare(app_on("fullness.want"), terminal_size=(80, 24), run_before=ready(key, text=text))
+    assert snap_compare(app_on("fullness.how"), terminal_size=(80, 24), run_before=ready(key, text=text))
 
 
 @pytest.mark.parametrize("size", EVERY_SIZE, ids=lambda each: f"{each[0]}x{each[1]}")

@@ -74,10 +74,10 @@ async def test_a_plan_not_proven_at_once_is_written_as_the_shell_writes_it(
 
 
 async def test_trouble_is_said_in_the_dialog_and_nothing_typed_is_lost(tmp_path: Path) -> None:
-    path = job_file(tmp_path / "loft.toml", "fullness.want")
+    path = job_file(tmp_path / "loft.toml", "fullness.how")
     before = path.read_text()
     async with opened(path) as pilot:
-        await at(pilot, "fullness.want", "field")
+        await at(pilot, "fullness.how", "page-body")
         await pilot.press("ctrl+s")
         dialog = await over(pilot)
         assert isinstance(dialog, SheetsDialog)
@@ -102,6 +102,6 @@ async def test_trouble_is_said_in_the_dialog_and_nothing_typed_is_lost(tmp_path:
         await pilot.press("enter")
         await sees(pilot, "Unfinished: 1 answer is missing: fullness.")
         await pilot.press("escape")
-        await at(pilot, "fullness.want", "field")
+        await at(pilot, "fullness.how", "page-body")
     assert path.read_text() == before
     assert (tmp_path / "loft.html").exists()

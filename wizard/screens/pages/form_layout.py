@@ -24,6 +24,8 @@ LEAST_DRAWN, MOST_DRAWN = 6, 15
 """Lines of a drawing."""
 SAID: Final = 3
 """Lines kept free for what is said of the field in hand, so that nothing moves when it comes."""
+SAID_IN_FULL: Final = 6
+"""Lines that a finding takes at most, with its offers."""
 PICKED: Final = re.compile("[║═╔╗╚╝╠╣╦╩╬╫╪╨╥]+|[»«]")
 """The double lines of the picked pen, and the signs around the slot in hand."""
 
@@ -114,12 +116,13 @@ class _Layout:
         self.places: list[Place] = []
         self.editor: Place | None = None
         self.keep = (0, 0)
+        self.rows = 0
         shown = (*form.fields, *form.more)
         widest = max((cell_len(each.label) + 2 * each.extra for each in shown if not each.several), default=0)
         self.labels = min(widest, max(columns - 36, columns // 2))
 
     def laid(self, rows: int, draw: Draw) -> Laid:
-        form = self.form
+        form, self.rows = self.form, rows
         if form.copy_words:
             self._button(COPY, f"{form.copy_words}: Space takes it over")
         picture = self._drawn(rows, draw)
@@ -139,16 +142,20 @@ class _Layout:
         """The drawing, with the texts of its fields in their slots."""
         form = self.form
         lists = max((self._list_height(each) for each in form.fields), default=0)
+        lists = max(lists, *(len(each.table.rows) + 4 for each in form.fields if each.table), 0, 0)
         taken = len(self.lines) + SAID + lists + bool(form.more_words)
         drawn = len(draw(self.columns, LEAST_DRAWN).slots)
-        # The lengths without a place on it are rows below.
-        high = min(max(rows - taken - len(form.fields) + drawn, LEAST_DRAWN), MOST_DRAWN)
-        picture = draw(self.columns, high)
+        # Where most is read on it, it keeps its size whatever is said or added below it.
+        most = rows - len(self.lines) - SAID_IN_FULL
+        high = most if drawn > len(form.fields) // 2 else min(most, rows - taken - len(form.fields) + drawn)
+        high = min(max(high, LEAST_DRAWN), MOST_DRAWN)
+        tables = any(each.table for each in form.fields) and rows - taken < LEAST_DRAWN
+        picture = PageDrawing() if tables else draw(self.columns, high)
         top, lines = len(self.lines), list(picture.lines)
         fields = {each.key: each for each in form.fields}
         for slot in picture.slots:
             field = fields[slot.key]
-            lines[slot.row] = _written(lines[slot.row], slot, field, form.at == slot.key)
+            lines[slot.row] = _written(lines[slot.row], slot, field)
             place = Place(slot.key, top + slot.row, slot.column, slot.width)
             self.places.append(place)
             if form.at == slot.key:
@@ -187,7 +194,9 @@ class _Layout:
                 self._list(field)
         self.lines += [Content(each) for each in label[1:]]
         if self.form.field == field.key:
-            self.keep = (top, self._say(4))
+            lit, end = self.keep[0], self._say(4)
+            # Of a list longer than the window, the line in hand.
+            self.keep = (top, end) if end - top <= self.rows else (max(lit, top), max(lit, top) + 1)
 
     def _list_height(self, field: FieldView) -> int:
         """Lines of its choices, where they are not in its row."""
@@ -229,6 +238,7 @@ class _Layout:
                 self.places.append(Place(field.key, len(self.lines), 4, self.columns - 4, choice.value))
                 self.lines.append(Content.assemble((sign, IN_HAND if in_hand else ""), each))
                 if in_hand:
+                    self.keep = (len(self.lines) - 1, len(self.lines))
                     self.lines[-1] = self.lines[-1].stylize("bold reverse" if not field.several else "bold", 2)
 
     def _table(self, field: FieldView, offers: Offers) -> None:
@@ -310,14 +320,14 @@ class _Layout:
         return "bold" if field.text else QUIET
 
 
-def _written(line: str, slot: Slot, field: FieldView, in_hand: bool) -> str:
+def _written(line: str, slot: Slot, field: FieldView) -> str:
     """A line of a drawing with the text of a field in its slot."""
     cells = list(_cells(line))
-    text = filled(clipped(field.shown, slot.width), slot.width)
+    text = filled(field.shown, slot.width)
     cells[slot.column : slot.column + slot.width] = list(_cells(text))
-    mark = slot.column + slot.width + 1 + in_hand
-    if field.mark and mark < len(cells) and cells[mark] == " ":
-        cells[mark] = field.mark
+    last = slot.column + slot.width - 1
+    if field.mark and cells[last] == " ":
+        cells[last] = field.mark
     return "".join(cells)
 
 

@@ -107,6 +107,8 @@ class PageController:
             return
         if question in page.more:
             self._opened.add(page.id)
+        if self._aside[0] != question.key:
+            self._aside = ("", "")
         key, other = question.key, question.key != self._shown
         if self._said[0] != key:
             self._said, self._offers = (key, Said()), ()
@@ -205,7 +207,8 @@ class PageController:
         if question is None or view is None or not (view.choices or view.table):
             return
         if not view.several:
-            self._pick(question, f"{self._written_at(question.key)}{character}".lstrip())
+            written = self.session.pending.get(question.key, "") if view.table else self._written_at(question.key)
+            self._pick(question, f"{written}{character}".lstrip())
             self._written = (question.key, self.text)
         elif character.isdecimal() and 1 <= int(character) <= len(view.choices):
             self._cursor = (question.key, int(character) - 1)
@@ -294,12 +297,9 @@ class PageController:
             if self._take_row(key, row):
                 self._go_on()
             return
-        editor = self._pane().editor
-        if not _picked(question):
-            text = editor.value
-        elif not text:
-            # An unanswered list: the line that is lit is what Enter takes.
-            text = question.usual or ""
+        if self._pane().laid.editor is not None:
+            # It may have been emptied.
+            text = self._pane().editor.value
         answered = self.session.state(key) == "answered"
         if self.held == key and text == self.session.text(key):
             self._go_on()

@@ -5,7 +5,6 @@ One editor for all fields: nothing is put up or taken down from page to page, an
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import ClassVar, Final, Protocol
 
 from textual import events
@@ -13,7 +12,6 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
-from textual.geometry import Region
 from textual.widgets import Input, Static
 
 from wizard.screens.pages.form_layout import Draw, Form, Laid, Place, head_lines, lay_out
@@ -22,6 +20,13 @@ LOW: Final = 22
 """A window of fewer lines shows the question of the field in place of the page's sentences."""
 BAR: Final = 1
 """Columns of the bar that scrolls."""
+
+
+class Layout(Protocol):
+    """Lays a page out."""
+
+    def __call__(self, form: Form, columns: int, rows: int, draw: Draw, *, low: bool) -> Laid:
+        """The page in that space."""
 
 
 class Listener(Protocol):
@@ -194,9 +199,10 @@ class PagePane(Vertical):
 
     def clicked(self, x: int, y: int) -> None:
         """Something of the text was clicked."""
-        hit = [each for each in self.laid.places if each.row == y and each.column <= x < each.column + each.width]
-        if hit:
-            self.listener.point(min(hit, key=lambda each: each.width))
+        line = [each for each in self.laid.places if each.row == y]
+        hit = [each for each in line if each.column <= x < each.column + each.width]
+        if hit or len(line) == 1:
+            self.listener.point(min(hit or line, key=lambda each: each.width))
 
     def on_resize(self) -> None:
         """Laid out anew."""
@@ -214,7 +220,7 @@ class PagePane(Vertical):
         self.query_one("#page-head", Static).update(Content("\n").join(head))
         self.query_one(PageText).update(Content("\n").join(self.laid.lines))
         self._set_editor(self.laid.editor)
-        self._bring_into_sight(columns, rows)
+        self._bring_into_sight(rows)
         self.take_focus()
 
     def _set_editor(self, place: Place | None) -> None:
@@ -224,16 +230,16 @@ class PagePane(Vertical):
             editor.styles.offset = (place.column, place.row)
             editor.styles.width = place.width
 
-    def _bring_into_sight(self, columns: int, rows: int) -> None:
+    def _bring_into_sight(self, rows: int) -> None:
         first, behind = self.laid.keep
-        if behind <= rows:
-            self.body.scroll_home(animate=False, immediate=True)
-        else:
-            region = Region(0, first, columns, min(behind - first, rows))
-            self.body.scroll_to_region(region, animate=False, force=True, immediate=True)
+        top = self.body.scroll_offset.y
+        wanted = 0 if behind <= rows else min(max(top, behind - rows), first)
+        if wanted != top:
+            # Once the new text has its size.
+            self.call_after_refresh(self.body.scroll_to, y=wanted, animate=False, force=True)
 
 
-def _layout(*, large: bool) -> Callable[[Form, int, int, Draw], Laid]:
+def _layout(*, large: bool) -> Layout:
     """How a page is laid out; what only large figures need is loaded for them."""
     if not large:
         return lay_out

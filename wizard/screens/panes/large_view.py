@@ -28,7 +28,7 @@ BELOW: Final = 11
 """Lines kept for the dots, the drawing of a field and what is said of it."""
 
 
-def lay_out_large(form: Form, columns: int, rows: int, draw: Draw) -> Laid:
+def lay_out_large(form: Form, columns: int, rows: int, draw: Draw, *, low: bool) -> Laid:
     """The field in hand alone: what is typed as large as may be, its line on the drawing, a dot for each field."""
     fields = (*form.fields, *form.more)
     at = next((number for number, each in enumerate(fields) if each.key == form.field), 0)
@@ -36,8 +36,8 @@ def lay_out_large(form: Form, columns: int, rows: int, draw: Draw) -> Laid:
     # What is asked is in the head of the page already.
     said = form.said if form.said.level else replace(form.said, text="")
     alone = replace(form, fields=(field,), more=(), more_words="", copy_words="", said=said)
-    if field.choices:
-        return lay_out(alone, columns, rows, draw)
+    if field.choices or field.table:
+        return lay_out(alone, columns, rows, draw, low=low)
     text = field.text.strip() or "?"
     sizes = (large_figure(text, size, columns) for size in SIZES)
     large = next((lines for lines in sizes if lines and len(lines) <= max(rows - BELOW, ROWS + 1)), [text])
