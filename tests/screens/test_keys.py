@@ -217,10 +217,10 @@ async def test_changed_keys_do_their_deeds_and_stand_in_foot_help_and_list(tmp_p
 
 
 async def test_changed_keys_stand_in_what_is_told_and_on_the_buttons_of_the_roll(tmp_path: Path) -> None:
-    path = job_file(tmp_path / "loft.toml", "fullness.how")
+    path = job_file(tmp_path / "loft.toml", "ways.face")
     keys = keys_from(tmp_path, 'undo = "Shift+F2"\nzoom_in = "Ctrl+Up"\n')
     async with SkirtApp(tmp_path, path, keys).run_test(size=(60, 20), notifications=True) as pilot:
-        await at(pilot, "fullness.how", "page-body")
+        await at(pilot, "ways.face", "page-body")
         screen = job(pilot)
         await pilot.press("shift+f7")
         await until(pilot, lambda: focused(pilot) == "roll-view")

@@ -321,6 +321,7 @@ async def test_a_click_goes_to_a_field_picks_a_choice_and_opens_more(tmp_path: P
         await press(pilot, "▸ More")
         await in_hand(pilot, f"{LEFT}.name")
         await go(pilot, "survey.rail")
+        await pilot.pause()
         await press(pilot, "metal")
         await sees(pilot, "» (•) metal")
 

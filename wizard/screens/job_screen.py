@@ -173,7 +173,8 @@ class JobScreen(FullScreen[Ending]):
         again = (f"{upset} to look at again",) if upset else ()
         saved = session.file.saved_at
         when = (f"saved {saved.astimezone():%H:%M}",) if saved and not first and not position.number else ()
-        wordings = ((*first, *when, *again, where), (*first, *again, where), (*first, where), first or (where,))
+        shorter = (*first, *again) or (where,)
+        wordings = ((*first, *when, *again, where), (*first, *again, where), shorter, first or again or shorter)
         return tuple(" · ".join(each) for each in wordings)
 
     # Keys that each view takes its own way.

@@ -274,7 +274,7 @@ class _Layout:
         said, top = self.form.said, len(self.lines)
         style = {"": QUIET, "refused": "$error", "stop": "$error", "warn": "$warning"}.get(said.level, "$accent")
         sign = {"": " ", "note": " ", "refused": "!"}.get(said.level, "?")
-        told = said.text or self.hint
+        told = f"{said.text}\n{self.hint}" if said.level == "note" else said.text or self.hint
         lines = [each for text in told.split("\n") for each in in_lines(plain(text), self.columns - indent - 3)]
         for number, each in enumerate(lines):
             self.lines.append(Content.assemble(" " * indent, (f"{' ' if number else sign} {each}", style)))
