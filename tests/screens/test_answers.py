@@ -94,7 +94,7 @@ async def test_the_reading_itself_is_asked_about_before_what_follows_from_it(tmp
     async with opened(path) as pilot:
         await typed(pilot, "20")
         await pilot.press("enter")
-        await sees(pilot, "Read both again")
+        await sees(pilot, "Measure both again")
 
 
 async def test_what_was_typed_ahead_of_a_finding_never_takes_the_place_of_the_answer(

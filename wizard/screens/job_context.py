@@ -60,6 +60,8 @@ class JobContext:
         """Their words before it."""
         self.tried: Plan | None = None
         """The plan as it would be with a choice that is lit and not taken yet."""
+        self.arrived: Callable[[], object] = lambda: None
+        """Told before another place is shown, or after answers were changed elsewhere."""
         self._keeping = False
 
     @property
@@ -114,6 +116,7 @@ class JobContext:
     def go(self, place: str | None) -> bool:
         """Go to a question or step, and look at it. False, with a word about it, where there is no such place."""
         self.over.clear()
+        self.arrived()
         found = place is None or self.session.go(place)
         if not found:
             self.tell("That is not asked as the job is now.")

@@ -32,11 +32,9 @@ if TYPE_CHECKING:
 class JobDialogs:
     """Opens the dialogs over the job, and does what they answer."""
 
-    def __init__(self, job: JobContext, panel: Callable[[], SidePanel], turned: Callable[[], object]):
+    def __init__(self, job: JobContext, panel: Callable[[], SidePanel]):
         self.job, self.session = job, job.session
         self._panel = panel
-        self._turned = turned
-        """Told when the answers were changed by undo."""
 
     @property
     def actions(self) -> Actions:
@@ -130,8 +128,7 @@ class JobDialogs:
         else:
             change = self.session.keep if mend.action == "keep" else self.session.unkeep
             if not self.job.met(change(mend.finding.id)):
-                self._turned()
-                self.job.show()
+                self.job.go(None)
                 self.findings()
 
     def _stepped(self, done: bool, said: str, otherwise: str) -> None:
@@ -140,7 +137,6 @@ class JobDialogs:
                 self.job.tell(otherwise)
             return
         self.job.changed, self.job.was = (), {}
-        self._turned()
         self.job.go(None)
         self.job.tell(f"{said}: {turned_words(self.session)}.")
 

@@ -61,7 +61,7 @@ class JobScreen(FullScreen[Ending]):
         self.pages = PageController(self.job, lambda: self.query_one(PagePane))
         self.work = WorkController(self.job, self.timing, lambda: self._pane("work"), lambda: self._pane("large"))
         self.cutting = CuttingController(self.job, self._cutting_pane, lambda: self._pane("roll"))
-        self.dialogs = JobDialogs(self.job, lambda: self.query_one(SidePanel), self.pages.turned)
+        self.dialogs = JobDialogs(self.job, lambda: self.query_one(SidePanel))
         for controller in (self.pages, self.work, self.cutting, self.dialogs):
             for action, run in controller.actions.items():
                 setattr(self, f"action_{action}", run)

@@ -58,8 +58,6 @@ class Form(Struct, frozen=True):
     words: str
     hint: str
     """The question of the field in hand."""
-    example: str
-    """An answer of the right form; empty for none."""
     fields: tuple[FieldView, ...]
     more: tuple[FieldView, ...]
     """Empty while *More* is closed."""
@@ -74,6 +72,8 @@ class Form(Struct, frozen=True):
     """Line in hand of a list of several."""
     step: str = ""
     """`field 5 of 6`."""
+    example: str = ""
+    """An answer of the right form; empty for none."""
 
 
 class Laid(Struct, frozen=True):
@@ -91,7 +91,7 @@ Draw = Callable[[int, int], PageDrawing]
 """Columns and lines -> the drawing in that size."""
 
 
-def lay_out(form: Form, columns: int, rows: int, draw: Draw, *, low: bool) -> Laid:
+def lay_out(form: Form, columns: int, rows: int, draw: Draw, *, low: bool = False) -> Laid:
     """The page in `columns`, with a drawing as high as `rows` leaves room for. `low`: the question is in the head."""
     return _Layout(form, columns, low=low or not form.words).laid(rows, draw)
 

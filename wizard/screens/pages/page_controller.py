@@ -38,6 +38,7 @@ class PageController:
 
     def __init__(self, job: JobContext, pane: Callable[[], PagePane]) -> None:
         self.job, self.session = job, job.session
+        job.arrived = self._forget
         self._pane = pane
         self._opened = set[str]()
         """Pages whose *More* is open."""
@@ -148,7 +149,6 @@ class PageController:
             page.title,
             page.words,
             question.words,
-            f"For example {question.example}." if question.example and question.usual is None else "",
             tuple(self._view(each) for each in page.fields),
             tuple(self._view(each) for each in page.more) if opened else (),
             f"{names}{f' ({own} of your own)' if own else ''}" if page.more else "",
@@ -158,6 +158,7 @@ class PageController:
             replace(self._said[1], echo="" if echo is None else echo.text),
             self._cursor[1] if self._cursor[0] == key else 0,
             f"field {number} of {len(page.questions)}",
+            f"For example {question.example}." if question.example and question.usual is None else "",
         )
 
     def _view(self, question: Question) -> FieldView:
@@ -368,7 +369,7 @@ class PageController:
         self.job.show()
 
     def _speak(self, key: str, finding: Finding) -> None:
-        offers: list[Button] = []
+        offers: list[Button] = [(each.words, partial(self._mend, each.entries)) for each in finding.offers]
         if finding.level != "stop":
             offers.append(("Keep as it is", partial(self._keep, finding.id)))
         other = other_of(finding, key)
@@ -386,6 +387,14 @@ class PageController:
         if not self.job.met(self.session.keep(finding)):
             self._said = ("", Said())
             self._go_on()
+
+    def _mend(self, entries: Mapping[str, str]) -> None:
+        """Take a way out of a finding that was offered."""
+        before = self.session.plan
+        if not self.job.met(self.session.choose(entries)):
+            self.job.note_changes(before, changed_figures(before, self.session.plan))
+            self.job.tell(f"{self.job.key('undo')} takes it back.")
+            self.job.go(None)
 
     def _copy(self) -> None:
         before = self.session.plan
@@ -579,10 +588,6 @@ class PageController:
     def _forget(self) -> None:
         self._tables.look_at(None)
         self.held, self._aside, self._shown, self._said, self._offers = "", ("", ""), "", ("", Said()), ()
-
-    def turned(self) -> None:
-        """The answers were changed elsewhere, as by undo."""
-        self._forget()
 
 
 def _name(question: Question) -> str:

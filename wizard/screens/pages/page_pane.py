@@ -25,7 +25,7 @@ BAR: Final = 1
 class Layout(Protocol):
     """Lays a page out."""
 
-    def __call__(self, form: Form, columns: int, rows: int, draw: Draw, *, low: bool) -> Laid:
+    def __call__(self, form: Form, columns: int, rows: int, draw: Draw, *, low: bool = False) -> Laid:
         """The page in that space."""
 
 

@@ -28,7 +28,7 @@ BELOW: Final = 11
 """Lines kept for the dots, the drawing of a field and what is said of it."""
 
 
-def lay_out_large(form: Form, columns: int, rows: int, draw: Draw, *, low: bool) -> Laid:
+def lay_out_large(form: Form, columns: int, rows: int, draw: Draw, *, low: bool = False) -> Laid:
     """The field in hand alone: what is typed as large as may be, its line on the drawing, a dot for each field."""
     fields = (*form.fields, *form.more)
     at = next((number for number, each in enumerate(fields) if each.key == form.field), 0)
@@ -44,7 +44,7 @@ def lay_out_large(form: Form, columns: int, rows: int, draw: Draw, *, low: bool)
     dots = " ".join(DONE if each == at else NOT_YET for each in range(len(fields)))
     top = [*(Content.styled(plain(line), "$accent") for line in large), Content.styled(dots, "$quiet")]
     # Its name may take two lines.
-    laid = lay_out(alone, columns, rows - len(top) - 1, draw)
+    laid = lay_out(alone, columns, rows - len(top) - 1, draw, low=low)
     places = tuple(replace(each, row=each.row + len(top)) for each in laid.places)
     editor, behind = laid.editor and replace(laid.editor, row=laid.editor.row + len(top)), laid.keep[1] + len(top)
     return Laid((*top, *laid.lines), places, editor, (max(behind - rows, 0), behind))
