@@ -28,6 +28,7 @@ from wizard.trade.plan_records import Finding, Offer, Offers
 HEED: Final = 0.3
 """Seconds without a key after which a finding counts as seen."""
 UNSEEN: Final = "What was typed before this could be seen is left out."
+TICKING: Final = "Space ticks the line in hand; a number goes to its line."
 NEEDED: Final = "This is needed for the plan. Type it, or press Enter again to leave it open for now."
 
 Button = tuple[str, Callable[[], object]]
@@ -141,8 +142,7 @@ class PageController:
         own = sum(self.session.state(each.key) == "answered" for each in page.more)
         names = ", ".join(_name(each) for each in page.more[:6]) + (" …" if len(page.more) > 6 else "")
         echo = self.session.echo(key, self.session.text(key), typing=True) if self.session.text(key).strip() else None
-        picked = question.kind in ("choice", "choices", "yes-no")
-        if isinstance(echo, Refused) or picked:
+        if isinstance(echo, Refused) or _picked(question):
             echo = None
         number = next((at for at, each in enumerate(page.questions, 1) if each.key == key), 1)
         return Form(
@@ -215,9 +215,7 @@ class PageController:
             self._cursor = (question.key, int(character) - 1)
             self.redraw()
         else:
-            self._speak_out(
-                f"Space ticks the line in hand; a number from 1 to {len(view.choices)} goes to its line.", "refused"
-            )
+            self._speak_out(TICKING, "refused")
 
     def rub_out(self) -> None:
         """Back by a letter of what is typed at a choice; without any, to the answer as it is."""
@@ -369,7 +367,7 @@ class PageController:
         self.job.show()
 
     def _speak(self, key: str, finding: Finding) -> None:
-        offers: list[Button] = [(each.words, partial(self._mend, each.entries)) for each in finding.offers]
+        offers: list[Button] = [(each.label, partial(self._mend, each.entries)) for each in finding.offers]
         if finding.level != "stop":
             offers.append(("Keep as it is", partial(self._keep, finding.id)))
         other = other_of(finding, key)
