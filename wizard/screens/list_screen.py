@@ -178,7 +178,7 @@ class ListScreen(FullScreen[None]):
     def _begin(self, new: NewProject | None) -> None:
         if new is None:
             return
-        job = begin_job(self.folder, new.name, new.template)
+        job = begin_job(self.folder, new.name, new.begun_from)
         if isinstance(job, str):
             open_screen(self, MessageDialog("It could not be begun", job))
         else:

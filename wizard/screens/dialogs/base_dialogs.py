@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import ClassVar, Generic, Literal, TypeVar
+from typing import ClassVar, Final, Generic, Literal, TypeVar
 
 from textual import events
 from textual.app import ComposeResult
@@ -28,19 +28,25 @@ class Dialog(ModalScreen[T], Generic[T]):
     """A box over the screen. `unchanged` is the answer of somebody who closes it."""
 
     BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "close", "Close", show=False), key_binding("help")]
-    LONG: ClassVar[dict[str, int]] = {}
-    """What may be too long for the window and scrolls then: selector -> its share of the room, in hundredths."""
+    LONG: ClassVar[dict[str, int]] = {".reading": 100}
+    """What may be too long for the window and scrolls then: selector -> its share of the space, in hundredths."""
     AROUND: ClassVar[int] = 6
     """Lines of the box that are not long: its border, heading and buttons with a blank line each."""
 
     def __init__(
-        self, title: str, unchanged: T, buttons: Mapping[str, str] | None = None, close: str = "Close"
+        self,
+        title: str,
+        unchanged: T,
+        buttons: Mapping[str, str] | None = None,
+        close: str = "Close",
+        text: str = "",
     ) -> None:
-        """`buttons`: id -> label of those before the one that closes, whose label is `close`."""
+        """`buttons`: id -> label of those before the one that closes, whose label is `close`. `text`: what is read."""
         super().__init__()
         self.heading = title
         self.unchanged = unchanged
         self.buttons = {**(buttons or {}), "close": close}
+        self.text = text
 
     def answer(self, answer: T) -> None:
         """Close, and give `answer`; only the first one counts."""
@@ -63,8 +69,9 @@ class Dialog(ModalScreen[T], Generic[T]):
             self.query_one(selector).styles.max_height = max(space * share // 100, 2)
 
     def inside(self) -> ComposeResult:
-        """What is between heading and buttons."""
-        yield from ()
+        """What is between heading and buttons: the text, scrolled by the arrow keys."""
+        with VerticalScroll(classes="reading", can_focus=len(self.buttons) == 1):
+            yield Static(words(self.text))
 
     def action_close(self) -> None:
         """Give the answer that changes nothing."""
@@ -97,16 +104,8 @@ def relabel(button: Button, label: Content) -> None:
 class ConfirmDialog(Dialog[bool]):
     """A sentence and two ways on; the first is the one Enter takes."""
 
-    LONG: ClassVar[dict[str, int]] = {".reading": 100}
-
     def __init__(self, title: str, sentence: str, yes: str, no: str) -> None:
-        super().__init__(title, False, {"yes": yes}, no)
-        self.sentence = sentence
-
-    def inside(self) -> ComposeResult:
-        """The sentence."""
-        with VerticalScroll(classes="reading", can_focus=False):
-            yield Static(words(self.sentence))
+        super().__init__(title, False, {"yes": yes}, no, sentence)
 
     def pressed(self, button: str) -> None:
         """True for yes."""
@@ -116,13 +115,15 @@ class ConfirmDialog(Dialog[bool]):
 class InputDialog(Dialog[str | None]):
     """Asks for one line of text. None when it was closed."""
 
+    LONG: ClassVar[dict[str, int]] = {}
+
     def __init__(self, title: str, sentence: str, value: str, take: str) -> None:
-        super().__init__(title, None, {"take": take})
-        self.sentence, self.value = sentence, value
+        super().__init__(title, None, {"take": take}, "Cancel", sentence)
+        self.value = value
 
     def inside(self) -> ComposeResult:
         """The sentence and the field."""
-        yield Static(words(self.sentence), classes="quiet")
+        yield Static(words(self.text), classes="quiet")
         yield Input(self.value, id="line")
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
@@ -139,42 +140,24 @@ class MessageDialog(Dialog[None]):
     """Something to read, as long as it needs to be. Its only button closes it, and so does Enter anywhere."""
 
     BINDINGS: ClassVar[list[BindingType]] = [Binding("enter", "close", "Close", show=False)]
-    LONG: ClassVar[dict[str, int]] = {".reading": 100}
 
     def __init__(self, title: str, text: str) -> None:
-        super().__init__(title, None)
-        self.text = text
-
-    def inside(self) -> ComposeResult:
-        """The text, scrolled by the arrow keys."""
-        with VerticalScroll(classes="reading"):
-            yield Static(words(self.text))
+        super().__init__(title, None, text=text)
 
 
-MEND = "Your answer is kept here. Put that right beside the wizard, then try again."
+BY_HAND: Final = {"theirs": "Read the file again", "mine": "Write my answer over it"}
+"""What can be done about a file that somebody else changed; the way that loses nothing of theirs comes first."""
+AGAIN: Final = {"mine": "Try again"}
+CORRECT: Final = "\n\nYour answer is kept here. Correct that outside railskirt, then try again."
 Whose = Literal["mine", "theirs"]
 
 
 class ConflictDialog(Dialog[Whose | None]):
     """Answers whose change wins; None leaves both as they are, and the answer unsaved."""
 
-    LONG: ClassVar[dict[str, int]] = {".reading": 100}
-
     def __init__(self, conflict: Conflict) -> None:
-        # The way that loses nothing of another's comes first, and Enter takes it.
-        ways = (
-            {"theirs": "Read the file again", "mine": "Write my answer over it"}
-            if conflict.by_hand
-            else {"mine": "Try again"}
-        )
-        super().__init__("Not saved", None, ways)
-        self.conflict = conflict
-
-    def inside(self) -> ComposeResult:
-        """What happened."""
-        with VerticalScroll(classes="reading", can_focus=False):
-            mend = "" if self.conflict.by_hand else f"\n\n{MEND}"
-            yield Static(words(self.conflict.sentence + mend))
+        ways, more = (BY_HAND, "") if conflict.by_hand else (AGAIN, CORRECT)
+        super().__init__("Not saved", None, ways, text=f"{conflict.sentence}{more}")
 
     def pressed(self, button: str) -> None:
         """Whose."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from typing import ClassVar, Final
 
 from msgspec import Struct
 from textual import on
@@ -12,7 +12,7 @@ from textual.widgets.option_list import Option
 
 from wizard.interview.job_files import name_of, why_not_called
 from wizard.project.folder import Found
-from wizard.project.project import Project
+from wizard.project.project import Project, put
 from wizard.screens.dialogs.base_dialogs import Dialog
 from wizard.screens.screen_text import one_line, words
 from wizard.screens.widgets.option_lists import LineList
@@ -22,45 +22,48 @@ class NewProject(Struct, frozen=True):
     """What to begin."""
 
     name: str
-    template: Project | None
+    begun_from: Project
+    """A template, or nothing but the system of lengths."""
+
+
+SYSTEMS: Final = {"inches": "inches, with nothing else chosen", "metric": "centimetres, with nothing else chosen"}
+"""What is begun from without a template."""
 
 
 class NewDialog(Dialog[NewProject | None]):
-    """Gives the name and the template, or None."""
+    """Gives the name and what to begin from, or None."""
 
     LONG: ClassVar[dict[str, int]] = {"#templates": 100}
-    AROUND: ClassVar[int] = 13
+    AROUND: ClassVar[int] = 12
 
     def __init__(self, templates: tuple[Found, ...]) -> None:
-        super().__init__("A new project", None, {"begin": "Begin"})
-        self.templates = templates
+        super().__init__("A new project", None, {"begin": "Begin"}, "Cancel")
+        self.templates = [(each, each.project) for each in templates if isinstance(each.project, Project)]
 
     def inside(self) -> ComposeResult:
-        """Name, and templates where there are any."""
-        yield Static(words("What is it to be called? Any name that you will know the bed by."), classes="quiet")
+        """The name, then what to begin from."""
+        yield Static(words("What do you want to call it? Any name that you will know the bed by."), classes="quiet")
         yield Input(placeholder="such as Juniper loft", id="new-name")
-        yield Static("Begin from", classes="quiet", id="from-words")
-        yield LineList(id="templates", markup=False)
+        yield Static("Begin with", classes="quiet", id="from-words")
+        titles = (*SYSTEMS.values(), *(f"the template {one_line(name_of(each))}" for each, _ in self.templates))
+        yield LineList(*(Option(words(each)) for each in titles), id="templates", markup=False)
         yield Static(id="said", classes="refused")
 
     def on_mount(self) -> None:
-        """One types at once."""
-        templates = self.query_one("#templates", OptionList)
-        templates.set_options(
-            [
-                Option("nothing: the trade's usual values"),
-                *(Option(words(one_line(name_of(each)))) for each in self.templates),
-            ]
-        )
-        templates.highlighted = 0
-        templates.display = self.query_one("#from-words").display = bool(self.templates)
-        self.query_one("#said").display = False
+        """The name is typed first."""
+        self.query_one(LineList).highlighted = 0
         self.query_one("#new-name").focus()
+        self._say("")
+
+    def _say(self, sentence: str) -> None:
+        said = self.query_one("#said", Static)
+        said.update(words(sentence))
+        said.display = bool(sentence)
 
     @on(Input.Changed, "#new-name")
     def _typed(self) -> None:
         """Remove what was said of the name before."""
-        self.query_one("#said").display = False
+        self._say("")
 
     @on(Input.Submitted, "#new-name")
     @on(OptionList.OptionSelected, "#templates")
@@ -73,14 +76,9 @@ class NewDialog(Dialog[NewProject | None]):
         if button == "close":
             self.answer(None)
         elif why := why_not_called(name):
-            said = self.query_one("#said", Static)
-            said.update(words(why))
-            said.display = True
+            self._say(why)
             self.query_one("#new-name").focus()
         else:
-            self.answer(NewProject(name, self._template()))
-
-    def _template(self) -> Project | None:
-        at = self.query_one("#templates", OptionList).highlighted
-        project = self.templates[at - 1].project if at else None
-        return project if isinstance(project, Project) else None
+            plain = [put(Project(), "standard", each) for each in SYSTEMS]
+            projects = [*plain, *(project for _, project in self.templates)]
+            self.answer(NewProject(name, projects[self.query_one(LineList).highlighted or 0]))

@@ -15,15 +15,15 @@ from textual.widgets import Input, OptionList
 from textual.widgets.option_list import Option
 
 from wizard.interview.job_state import PLACE, State, is_done, place_of
+from wizard.interview.page import Page
 from wizard.interview.question import Question
 from wizard.interview.session import Session
 from wizard.screens.actions import ACTIONS, Action, Context, action_string, actions_in
 from wizard.screens.dialogs.base_dialogs import Dialog
 from wizard.screens.glyphs import CHANGED, DONE, HERE, NOT_YET, TICKED
-from wizard.screens.panes import CUTTING_PLAN, FULLNESS_STEPS
+from wizard.screens.panes import CUTTING_PLAN
 from wizard.screens.screen_text import plain
 from wizard.screens.widgets.option_lists import LineList
-from wizard.trade.plan_records import STAGES, Stage
 
 NOTHING: Final = "Nothing here has those letters."
 """Stands in the list's place while no line has what was typed."""
@@ -45,6 +45,11 @@ class Entry(Struct, frozen=True):
     def haystack(self) -> str:
         """What a search looks through."""
         return f"{self.group} {self.title} {self.said}".casefold()
+
+    def rank(self, search: str) -> int:
+        """How well its title answers a search, best first: it begins with it, has it somewhere, or not."""
+        asked, title = (" ".join(each.casefold().replace(":", "").split()) for each in (search, self.title))
+        return 0 if title.startswith(asked) else 1 if asked in title else 2
 
 
 class SearchDialog(Dialog[str | None]):
@@ -101,26 +106,13 @@ class SearchDialog(Dialog[str | None]):
     def _narrow(self, search: str) -> None:
         asked = search.casefold().split()
         found = [each for each in self.entries if all(word in each.haystack for word in asked)]
+        best = min(found, key=lambda each: each.rank(search)).id if asked and found else self.at
         options = self.query_one("#entries", OptionList)
         options.set_options(_lines(found))
-        ids = [each.id for each in options.options]
-        best = _best(found, search) if asked else self.at
-        first = next((number for number, each in enumerate(options.options) if not each.disabled), None)
-        options.highlighted = ids.index(best) if best and best in ids else first
+        enabled = [number for number, each in enumerate(options.options) if not each.disabled]
+        wanted = (number for number in enabled if options.options[number].id == best)
+        options.highlighted = next(wanted, enabled[0] if enabled else None)
         options.scroll_to_highlight()
-
-
-def _best(entries: list[Entry], search: str) -> str | None:
-    """The entry whose title begins with what was typed, else one that has it somewhere; None for none."""
-    asked = _bare(search)
-    holding = [each for each in entries if asked in _bare(each.title)]
-    holding.sort(key=lambda each: not _bare(each.title).startswith(asked))
-    return holding[0].id if holding else None
-
-
-def _bare(text: str) -> str:
-    """As it is compared: in small letters, without the colon behind what it is about."""
-    return " ".join(text.casefold().replace(":", "").split())
 
 
 def _lines(entries: list[Entry]) -> Iterator[Option]:
@@ -137,7 +129,7 @@ def _lines(entries: list[Entry]) -> Iterator[Option]:
 
 
 def more_dialog(context: Context, *inside: Context, table: tuple[Action, ...] = ACTIONS) -> SearchDialog:
-    """The dialog that gives the action to do; first what can be done `inside` the room where one is."""
+    """The dialog that gives the action to do; first what can be done `inside` the view in hand."""
     first = [each for each in table if each.context in inside]
     actions = [*first, *(each for each in actions_in(context, table) if each.id != "more")]
     entries = tuple(
@@ -150,25 +142,19 @@ MARKS: Final[dict[State, str]] = {"answered": DONE, "usual": "·", "missing": NO
 
 
 def go_to_dialog(session: Session, at: str) -> SearchDialog:
-    """The dialog that gives the place to go to, standing on `at`."""
+    """The dialog that gives the place to go to, standing on `at`: each page with all its fields, then the work."""
     upset = session.upset_places
-    entries = tuple(_upset(each) if each.id in upset else each for stage in STAGES for each in _entries(stage, session))
+    pages = [_field(each, page, session) for page in session.pages for each in page.questions]
+    entries = [*pages, Entry(CUTTING_PLAN, "Cutting", HERE, "The cutting plan", ""), *_steps(session)]
+    marked = tuple(_upset(each) if each.id in upset else each for each in entries)
     hint = "type to narrow: again, drop, missing…" if upset else "type to narrow: drop, missing, lining…"
-    return SearchDialog("Go to", entries, at, hint, "Go there")
+    return SearchDialog("Go to", marked, at, hint, "Go there")
 
 
-def _entries(stage: Stage, session: Session) -> Iterator[Entry]:
-    for question in session.questions:
-        if question.stage == stage:
-            yield _question(question, session)
-    if stage == "Fullness":
-        yield Entry(FULLNESS_STEPS, stage, HERE, "The fullness steps", "")
-    if stage == "Cutting":
-        yield Entry(CUTTING_PLAN, stage, HERE, "The cutting plan", "")
+def _steps(session: Session) -> Iterator[Entry]:
     for step in session.plan.work:
-        if step.stage == stage:
-            done = is_done(session.project, step.id)
-            yield Entry(place_of(step), stage, TICKED if done else NOT_YET, step.title, "ticked" if done else "")
+        done = is_done(session.project, step.id)
+        yield Entry(place_of(step), step.stage, TICKED if done else NOT_YET, step.title, "ticked" if done else "")
 
 
 def _upset(entry: Entry) -> Entry:
@@ -177,7 +163,7 @@ def _upset(entry: Entry) -> Entry:
     return replace(entry, mark=CHANGED, said=f"to look at again: {why}, {entry.said}")
 
 
-def _question(question: Question, session: Session) -> Entry:
+def _field(question: Question, page: Page, session: Session) -> Entry:
     state = session.state(question.key)
     said = {
         "answered": session.text(question.key),
@@ -185,4 +171,4 @@ def _question(question: Question, session: Session) -> Entry:
         "missing": "missing",
         "skipped": "left empty",
     }[state]
-    return Entry(question.key, question.stage, MARKS[state], question.title, said)
+    return Entry(question.key, page.title, MARKS[state], question.title, said)

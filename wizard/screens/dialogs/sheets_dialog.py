@@ -2,26 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection, Mapping
 from pathlib import Path
-from typing import ClassVar, Final, get_args
+from typing import ClassVar
 
 from msgspec import Struct
 from textual import on, work
 from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
 from textual.containers import HorizontalGroup
-from textual.widgets import Button, Input, Static
+from textual.content import Content
+from textual.widgets import Input, OptionList, Static
+from textual.widgets.option_list import Option
 
-from wizard.interview.question import Choice
 from wizard.render.plain_text import with_capital
 from wizard.render.sheet_files import FORM_WORDS, Target, named_target, usual_target
 from wizard.render.sheet_names import TITLES, USUAL, WITH_SHEETS, Format, SheetId
-from wizard.screens.dialogs.base_dialogs import Dialog, relabel
+from wizard.screens.dialog_host import open_screen
+from wizard.screens.dialogs.base_dialogs import ConfirmDialog, Dialog
 from wizard.screens.screen_text import one_line, words
-from wizard.screens.widgets.option_lists import ChoiceList
-
-FORMS: Final = tuple(Choice(form, says) for form, says in FORM_WORDS.items())
-SHEETS: Final = tuple(Choice(sheet, title) for sheet, title in TITLES.items())
+from wizard.screens.widgets.option_lists import LineList
 
 
 class Order(Struct, frozen=True):
@@ -34,6 +34,30 @@ class Order(Struct, frozen=True):
     """None where it goes to the person's own device."""
 
 
+class TickList(LineList):
+    """Lines to tick: Space or a click ticks or unticks one, Enter takes the dialog's answer."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("space", "select", show=False),
+        Binding("enter", "screen.write", show=False),
+    ]
+
+    def __init__(self, id: str, titles: Mapping[SheetId, str], ticked: Collection[SheetId]) -> None:
+        super().__init__(id=id, markup=False)
+        self.titles, self.ticked = titles, set(ticked)
+        self.add_options(Option(self._line(each)) for each in titles)
+
+    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        """Tick or untick it."""
+        event.stop()
+        sheet = list(self.titles)[event.option_index]
+        self.ticked ^= {sheet}
+        self.replace_option_prompt_at_index(event.option_index, self._line(sheet))
+
+    def _line(self, sheet: SheetId) -> Content:
+        return words(f"{'[x]' if sheet in self.ticked else '[ ]'} {self.titles[sheet]}")
+
+
 class SheetsDialog(Dialog[Order | None]):
     """Gives what was written, or None. `write` gives the sentence that says why it could not be written."""
 
@@ -41,61 +65,58 @@ class SheetsDialog(Dialog[Order | None]):
     AROUND: ClassVar[int] = 13
 
     def __init__(self, project: Path, write: Callable[[Order], str | None], *, to_file: bool = True) -> None:
-        self._verb = "Write" if to_file else "Download"
-        super().__init__("Sheets", None, {"write": self._verb})
+        super().__init__("Sheets", None, {"write": "Write" if to_file else "Download"}, "Cancel")
         self.project, self.write, self.to_file = project, write, to_file
         self.named = ""
         """The name this dialog put into the field; another one was typed."""
-        self.may_replace: Path | None = None
 
     def inside(self) -> ComposeResult:
         """Forms and sheets beside each other, the file under them."""
         with HorizontalGroup(id="which"):
-            yield ChoiceList(id="form")
-            yield ChoiceList(id="sheets")
+            yield LineList(
+                *(Option(words(says), id=form) for form, says in FORM_WORDS.items()), id="form", markup=False
+            )
+            yield TickList("sheets", TITLES, USUAL)
         if self.to_file:
             yield Input(id="target", compact=True)
         yield Static(id="sheets-said")
 
     def on_mount(self) -> None:
-        """Stand on the form that most want; the usual sheets are marked."""
-        self.query_one("#form", ChoiceList).put(FORMS, FORMS[0].value, several=False)
-        self.query_one("#sheets", ChoiceList).put(SHEETS, ", ".join(USUAL), several=True)
-        self._name_it()
-        self.say("")
-        form, sheets = self.query_one("#form", ChoiceList), self.query_one("#sheets", ChoiceList)
-        form.moved = self._picked
-        form.chosen = sheets.chosen = lambda _: self._entered()
-        form.focus()
+        """The form that most want is in hand."""
+        for each in self.query(LineList):
+            each.highlighted = 0
+        self.query_one("#form").focus()
 
     def say(self, sentence: str) -> None:
         """What keeps it from being written, or that it is being written."""
         self.query_one("#sheets-said", Static).update(words(sentence))
 
-    def _picked(self, _: str) -> None:
-        self._name_it()
+    @on(OptionList.OptionHighlighted, "#form")
+    def _picked(self, event: OptionList.OptionHighlighted) -> None:
+        """The usual name of the form in hand, unless another was typed."""
+        event.stop()
+        self.say("")
         self.query_one("#sheets").disabled = self.form not in WITH_SHEETS
+        if self.to_file and self.query_one("#target", Input).value == self.named:
+            self.named = self.query_one("#target", Input).value = usual_target(self.project, self.form).name
 
+    @on(OptionList.OptionSelected, "#form")
     @on(Input.Submitted)
-    def _entered(self) -> None:
+    def action_write(self) -> None:
+        """Enter anywhere."""
         self.pressed("write")
-
-    @on(Input.Changed)
-    def _retyped(self) -> None:
-        self._let_go()
 
     @property
     def form(self) -> Format:
         """The form in hand."""
-        text = self.query_one("#form", ChoiceList).text()
-        return next(each for each in get_args(Format) if each == text)
+        return list(FORM_WORDS)[self.query_one("#form", LineList).highlighted or 0]
 
     def order(self) -> Order | str:
         """What to write, or a sentence with what is missing."""
-        marked = self.query_one("#sheets", ChoiceList).marked
-        only = tuple(each for each in TITLES if each in marked) if self.form in WITH_SHEETS else None
+        ticked = self.query_one(TickList).ticked
+        only = tuple(each for each in TITLES if each in ticked) if self.form in WITH_SHEETS else None
         if only == ():
-            return "No sheet is marked. Space marks one."
+            return "No sheet is ticked. Space ticks one."
         if not self.to_file:
             return Order(self.form, only, None)
         name = self.query_one("#target", Input).value.strip()
@@ -107,27 +128,24 @@ class SheetsDialog(Dialog[Order | None]):
     def pressed(self, button: str) -> None:
         """Write it; ask once more where another file would be replaced."""
         order = self.order() if button == "write" else None
+        named = order.named if isinstance(order, Order) else None
         if order is None:
             self.answer(None)
         elif isinstance(order, str):
             self.say(order)
-        elif first := self._to_be_sure(order.named):
-            self.say(first)
-        else:
-            self.say("Writing…")
-            self._work(order)
-
-    def _to_be_sure(self, named: Target | None) -> str:
-        """What to look at before it is written there; empty when it was looked at, or there is nothing."""
-        if named is None:
-            return ""
-        if named.in_folder:
+        elif named is not None and named.in_folder:
             self.query_one("#target", Input).value = str(named.path)
-            return "That is a folder: the file goes into it, by this name."
-        if named.there is None or self.may_replace == named.path:
-            return ""
-        self._may_replace(named.path)
-        return f"{one_line(named.path.name)} is there already: {named.there.words}. Replace it?"
+            self.say("That is a folder: the file goes into it, by this name.")
+        elif named is not None and named.there is not None:
+            there = f"{one_line(named.path.name)} is there already: {named.there.words}."
+            ask = ConfirmDialog("Replace it?", there, "Replace it", "Cancel")
+            open_screen(self, ask, lambda replace: self._begin(order) if replace else None)
+        else:
+            self._begin(order)
+
+    def _begin(self, order: Order) -> None:
+        self.say("Writing…")
+        self._work(order)
 
     @work(thread=True, exclusive=True)
     def _work(self, order: Order) -> None:
@@ -135,27 +153,7 @@ class SheetsDialog(Dialog[Order | None]):
         self.app.call_from_thread(self._written, order, trouble)
 
     def _written(self, order: Order, trouble: str | None) -> None:
-        if not self.is_attached:
-            return
-        if trouble is None:
+        if self.is_attached and trouble is None:
             self.answer(order)
-        else:
-            self._let_go()
-            self.say(with_capital(trouble))
-
-    def _let_go(self) -> None:
-        self._may_replace(None)
-
-    def _may_replace(self, target: Path | None) -> None:
-        self.may_replace = target
-        relabel(self.query_one("#write", Button), words("Replace it" if target else self._verb))
-
-    def _name_it(self) -> None:
-        """The usual name of the form in hand, unless another was typed."""
-        self.say("")
-        if not self.to_file:
-            return
-        field = self.query_one("#target", Input)
-        if field.value == self.named:
-            self.named = field.value = usual_target(self.project, self.form).name
-        self._let_go()
+        elif self.is_attached:
+            self.say(with_capital(trouble or ""))
