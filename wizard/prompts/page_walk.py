@@ -48,7 +48,8 @@ def _page_lines(talk: Conversation, page: Page) -> Iterator[str]:
     """How far it is, its title, its sentences and its drawing, then what takes it as a whole and what else is on it."""
     session, position = talk.session, talk.session.position()
     yield f"Page {position.number} of about {position.of}. {page.stage}: {page.title}"
-    yield page.words
+    # The key that the screens take a page with is a word here.
+    yield page.words.replace("F8", "“usual”")
     yield from drawing_lines(session.plan, page)
     if page.live:
         yield from _offer_lines(talk, page)
@@ -256,14 +257,17 @@ def go_on(talk: Conversation) -> None:
     if page and question in aside(page) and talk.aside in {each.key for each in page.fields}:
         session.go(talk.aside)
     elif not session.next():
-        missing = len(session.missing())
-        talk.say("This is the end for now.", f"Next: {session.next_action()}")
-        talk.say(said("missing", counted(missing, "answer")) if missing else "")
+        talk.say("This is the end for now.", f"Next: {session.next_action()}", _still_missing(session))
         return
     if question is not None and session.current() is None:
         bought = (f"To buy, {each.group}: {each.value}" for each in rows(talk.best_plan()) if each.label == "to buy")
-        talk.say("The questions are done.", *bought, said("read on"))
+        talk.say("The questions are done.", _still_missing(session), *bought, said("read on"))
     talk.arrive()
+
+
+def _still_missing(session: Session) -> str:
+    missing = len(session.missing())
+    return said("missing", counted(missing, "answer")) if missing else ""
 
 
 def aside(page: Page) -> tuple[Question, ...]:

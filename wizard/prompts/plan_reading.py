@@ -42,7 +42,7 @@ class Row(Struct, frozen=True):
 def rows(plan: Plan) -> tuple[Row, ...]:
     """What is known so far: sections, each with the size of its cloth first, then cloth, then what else is bought."""
     sections = (each for part in plan.parts for each in _of_part(part, plan))
-    cloth = (each for layer in plan.layers for each in _of_layer(layer, plan))
+    cloth = (each for layer in plan.layers for each in _named(layer, layer.name, OF_LAYER, plan))
     others = [each for each in plan.purchases if each.figures and not each.id.startswith("cloth:")]
     bought = (Row("also to buy", each.what, each.amount, plan.figures[each.figures[0]]) for each in others)
     return tuple(each for each in (*sections, *cloth, *bought) if each.figure.value is not None)
@@ -59,22 +59,20 @@ def _of_part(part: Part, plan: Plan) -> Iterator[Row]:
         wide = face.cut_widths.get(part.id)
         width = f" × {_value(plan, wide)} wide" if wide is not None and wide.value is not None else ""
         yield Row(part.name, "cut", f"{_value(plan, long)} long{width}", long)
-    labels = ("run", "finished drop", "gathered", "flat", "fullness", "tape")
-    figures = (part.run, part.drop, part.gathered, part.flat_made, part.fullness, part.tape)
-    yield from (Row(part.name, *each) for each in _labelled(plan, labels, figures))
+    yield from _named(part, part.name, OF_PART, plan)
 
 
-def _of_layer(layer: Layer, plan: Plan) -> Iterator[Row]:
-    figures = (layer.used, layer.roll, layer.buy, layer.cost)
-    yield from (
-        Row(layer.name, *each) for each in _labelled(plan, ("used", "from the roll", "to buy", "cost"), figures)
-    )
+OF_PART: Final = {
+    "run": "run", "finished drop": "drop", "gathered": "gathered", "flat": "flat_made", "fullness": "fullness",
+    "tape": "tape",
+}  # fmt: skip
+OF_LAYER: Final = {"used": "used", "from the roll": "roll", "to buy": "buy", "cost": "cost"}
+"""What a figure of a part, or a layer, is called -> its field there."""
 
 
-def _labelled(
-    plan: Plan, labels: Sequence[str], figures: Sequence[Figure[Any]]
-) -> Iterator[tuple[str, str, Figure[Any]]]:
-    return ((label, _value(plan, each), each) for label, each in zip(labels, figures, strict=True))
+def _named(of: Part | Layer, group: str, names: Mapping[str, str], plan: Plan) -> Iterator[Row]:
+    figures = ((label, getattr(of, name)) for label, name in names.items())
+    return (Row(group, label, _value(plan, each), each) for label, each in figures)
 
 
 def _value(plan: Plan, figure: Figure[Any]) -> str:
