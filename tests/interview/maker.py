@@ -5,33 +5,32 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
+from random import Random
 
+from wizard.interview.answer_text import options
 from wizard.interview.outcome import Accepted, Conflict
+from wizard.interview.page import Page
+from wizard.interview.question import Question
 from wizard.interview.session import Session
 from wizard.project.problems import Problems
 from wizard.project.project import Project
 from wizard.project.store import Store
+
+
+def _side(side: str, *readings: str) -> dict[str, str]:
+    """Two runs and three drops of a side."""
+    leaves = ("run.1", "run.2", "drop.1", "drop.2", "drop.3")
+    return {f"survey.section.{side}.{leaf}": text for leaf, text in zip(leaves, readings, strict=True)}
+
 
 MEASURED = {
     "name": "Juniper loft",
     "survey.rail": "solid wood",
     "survey.rail_thickness": "1 1/8",
     "survey.floor": "carpet",
-    "survey.section.left.run.1": "76 5/8",
-    "survey.section.left.run.2": "76 1/2",
-    "survey.section.left.drop.1": "11 7/8",
-    "survey.section.left.drop.2": "12",
-    "survey.section.left.drop.3": "12",
-    "survey.section.foot.run.1": "58",
-    "survey.section.foot.run.2": "58",
-    "survey.section.foot.drop.1": "9",
-    "survey.section.foot.drop.2": "9",
-    "survey.section.foot.drop.3": "9 1/8",
-    "survey.section.right.run.1": "76 1/2",
-    "survey.section.right.run.2": "76 1/2",
-    "survey.section.right.drop.1": "12",
-    "survey.section.right.drop.2": "12",
-    "survey.section.right.drop.3": "12",
+    **_side("left", "76 5/8", "76 1/2", "11 7/8", "12", "12"),
+    **_side("foot", "58", "58", "9", "9", "9 1/8"),
+    **_side("right", "76 1/2", "76 1/2", "12", "12", "12"),
     "cloth.face.width": "54",
     "cloth.face.kind": "plain cotton",
     "cloth.face.weight": "medium",
@@ -112,6 +111,36 @@ EVERYTHING = MEASURED | {
 }
 """A bed with nearly everything there can be about it."""
 
+HERON = {
+    "name": "Heron loft",
+    "survey.rail": "solid wood",
+    "survey.rail_thickness": "1 1/8",
+    "survey.floor": "hard floor",
+    "survey.floor_gap": "1/8",
+    **_side("left", "76 3/4", "76 5/8", "11 7/8", "12", "12 1/4"),
+    "survey.section.left.in_the_way": "centre leg",
+    "survey.section.left.in_the_way.centre-leg.at": "38",
+    "survey.section.left.in_the_way.centre-leg.width": "3",
+    **_side("foot", "58 1/8", "58 1/8", "12", "12 1/8", "12 1/16"),
+    **_side("right", "77", "77", "12 1/4", "12", "11 15/16"),
+    "corners.foot": "sides",
+    "posts.along_side": "3",
+    "posts.along_end": "3",
+    "posts.side_set_in": "1/2",
+    "posts.end_set_in": "1/2",
+    "posts.may_fix": "yes",
+    "cloth.face.width": "54",
+    "cloth.face.kind": "lawn",
+    "cloth.face.weight": "light",
+    "cloth.face.owned": "4 1/2 yd + 3 yd",
+    "face.layers": "interlining",
+    "cloth.interlining.width": "45",
+    "cloth.interlining.kind": "flannel",
+    "cloth.interlining.weight": "medium",
+    "fullness.how": "2.5",
+}
+"""Three sections, the sides turning in behind the foot posts; fine cloth in hand over an interlining to be bought."""
+
 
 class Clock:
     """Every reading is a minute later."""
@@ -152,6 +181,14 @@ def give(session: Session, key: str, text: str) -> Accepted:
     return result
 
 
+def an_answer(question: Question, random: Random) -> str:
+    """One that its question takes."""
+    offered = [each.value for each in options(question) if not each.barred and each.value != question.answer]
+    if question.kind == "choices":
+        return ", ".join(random.sample(offered, min(2, len(offered)))) or "none"
+    return random.choice(offered) if offered else question.example
+
+
 def answer_all(session: Session, script: Mapping[str, str]) -> list[str]:
     """Go through the interview by next alone, answering from the script, else with Enter; then answer what the script
     has besides, which is behind More, where it is. Gives the keys in order."""
@@ -183,3 +220,42 @@ def finished(folder: Path, script: Mapping[str, str] = MEASURED) -> Session:
     session = begun(folder)
     answer_all(session, script)
     return session
+
+
+def by_enter(session: Session, script: Mapping[str, str]) -> list[tuple[str, str]]:
+    """Enter at every field from the first on, with what the script has for it. Gives page and field of each Enter."""
+    left, met = dict(script), list[tuple[str, str]]()
+    session.go("name")
+    while (question := session.current()) is not None:
+        met.append((page_of(session).id, question.key))
+        if question.key in left or session.state(question.key) != "answered":
+            give(session, question.key, left.pop(question.key, ""))
+        if not session.next():
+            break
+    assert not left
+    return met
+
+
+def by_page(session: Session, script: Mapping[str, str]) -> list[str]:
+    """Every page from the first on filled in from the script and taken as a whole. Gives the pages."""
+    met: list[str] = []
+    session.go("name")
+    while session.page() is not None:
+        added = [each for each in page_of(session).fields if each.kind == "add" and each.key in script]
+        for each in added if page_of(session).id not in met else ():
+            give(session, each.key, script[each.key])
+        met += [page_of(session).id] if page_of(session).id not in met else []
+        for each in page_of(session).fields:
+            if each.key in script and each not in added:
+                session.type(each.key, script[each.key])
+        assert isinstance(session.accept(), Accepted)
+        if not session.next():
+            break
+    return met
+
+
+def page_of(session: Session) -> Page:
+    """The page in hand."""
+    page = session.page()
+    assert page is not None
+    return page

@@ -12,17 +12,15 @@ import pytest
 from msgspec.structs import replace
 
 from tests.interview.beds_at_random import NEVER_ASKED, project_of
-from tests.interview.maker import EVERYTHING, Clock, finished
+from tests.interview.maker import EVERYTHING, an_answer, begun, finished
 from tests.project.projects import ID, leaves
 from wizard.interview.answer_text import differing, given_by, options
 from wizard.interview.outcome import Accepted
 from wizard.interview.page import Page
 from wizard.interview.pages.all_pages import AT_ONCE, pages_of
-from wizard.interview.question import Question
 from wizard.interview.session import Session
 from wizard.project.plan_of_project import plan_of
-from wizard.project.project import Project, put_many
-from wizard.project.store import Store
+from wizard.project.project import put_many
 from wizard.render.plain_text import cell_len
 from wizard.trade.job_fields import LAYERS
 
@@ -83,16 +81,9 @@ def test_every_key_of_the_file_is_asked_in_some_job() -> None:
     assert (there - asked, asked - there) == (FOLLOWING, ADDING)
 
 
-def session_on(folder: Path, project: Project) -> Session:
-    """A session on a new file that holds the project."""
-    session = Session.begin(Store(folder / "job.toml"), project, Clock())
-    assert isinstance(session, Session)
-    return session
-
-
 @pytest.mark.parametrize("seed", [1, 2])
 def test_a_key_of_the_file_leads_to_a_question_that_answers_it(tmp_path: Path, seed: int) -> None:
-    session = session_on(tmp_path, project_of(seed, 0.25))
+    session = begun(tmp_path, project_of(seed, 0.25))
     for key in {key for each in session.questions for key in each.file_keys}:
         assert session.go(key)
         there = session.current()
@@ -106,18 +97,10 @@ ALSO = re.compile(
 """What is written or taken out with another answer: a page that was looked at, a price for another unit."""
 
 
-def an_answer(question: Question, random: Random) -> str:
-    """One that its question takes."""
-    offered = [each.value for each in options(question) if not each.barred and each.value != question.answer]
-    if question.kind == "choices":
-        return ", ".join(random.sample(offered, min(2, len(offered)))) or "none"
-    return random.choice(offered) if offered else question.example
-
-
 @pytest.mark.parametrize("seed", [1, 2])
 def test_an_answer_writes_the_keys_of_its_question_and_reads_as_it_was_given(tmp_path: Path, seed: int) -> None:
     random, project = Random(seed), project_of(seed, 0.25)
-    session = session_on(tmp_path, project)
+    session = begun(tmp_path, project)
     for question in random.sample(session.questions, 60):
         before, text = given_by(session.project), an_answer(question, random)
         assert isinstance(session.answer(question.key, text), Accepted), (question.key, text)
@@ -134,7 +117,7 @@ def test_an_answer_writes_the_keys_of_its_question_and_reads_as_it_was_given(tmp
 
 @pytest.mark.parametrize("seed", [1, 2])
 def test_answering_a_question_of_one_key_gives_the_file_that_putting_it_there_gives(tmp_path: Path, seed: int) -> None:
-    session, answered = session_on(tmp_path, project_of(seed, 0.25)), 0
+    session, answered = begun(tmp_path, project_of(seed, 0.25)), 0
     for question in Random(seed).sample(session.questions, 80):
         if (
             question.keys

@@ -12,6 +12,7 @@ from msgspec.structs import replace
 from wizard.interview.answer_text import Given, answer_of, given_by
 from wizard.interview.page import Page
 from wizard.interview.pages.all_pages import pages_of
+from wizard.interview.pages.bed_pages import USUAL_SIDES
 from wizard.interview.question import Question
 from wizard.project.finished_steps import as_ticked as plan_as_ticked
 from wizard.project.finished_steps import changed_steps
@@ -20,7 +21,6 @@ from wizard.project.project import Project
 from wizard.trade.cut_plans import NONE_BETTER, Better
 from wizard.trade.plan_records import STAGES, ChangedStep, Plan, Stage, Step
 from wizard.trade.sections import sections_on
-from wizard.trade.stock import cloths_used
 
 State = Literal["answered", "usual", "missing", "skipped", "later"]
 """`usual`: not answered, so the usual answer holds. `skipped`: optional and left empty. `later`: found out later."""
@@ -181,8 +181,8 @@ class JobState(Struct, frozen=True, dict=True):
         job = self.plan.job
         sections = [each for _, each in sections_on(job)]
         things = sum(len(each.in_the_way) for each in sections)
-        own_posts = len(job.survey.post) if self.project.progress.posts_alike is False else 0
-        return len(sections) + things + own_posts + sum(len(each.owned) for each in cloths_used(job).values())
+        lengths = sum(len(each.owned) for each in (job.cloth.face, job.cloth.interlining, job.cloth.lining))
+        return (len(sections) or len(USUAL_SIDES)) + things + lengths + (self.project.progress.posts_alike is False)
 
     @cached_property
     def to_go(self) -> tuple[Question, ...]:

@@ -296,9 +296,9 @@ class Session:
         page, old = self.page(), self._state
         if page is None:
             return Accepted(Echo(""))
-        new, entries = old, dict[str, object]()
+        new, entries, seen = old, dict[str, object](), set[str]()
         for _ in range(ROUNDS):
-            taken = self._page_entries(page.id, new, entries)
+            taken = self._page_entries(page.id, new, seen)
             if isinstance(taken, Refused):
                 return taken
             if not taken:
@@ -313,21 +313,23 @@ class Session:
             return conflict
         self._following = following
         for each in page.fields:
-            self.pending.pop(each.key, None)
+            if each.key not in self._let_go:
+                self.pending.pop(each.key, None)
         return Accepted(
             Echo(""), changed_figures(old.plan, new.plan), new_findings(old.plan, new.plan), self.upset, following
         )
 
-    def _page_entries(self, page_id: str, here: JobState, taken: Entries) -> dict[str, object] | Refused:
-        """What the fields of a page put into the file that is not there yet."""
+    def _page_entries(self, page_id: str, here: JobState, seen: set[str]) -> dict[str, object] | Refused:
+        """What the fields of a page put into the file that is not there yet. `seen`: keys of the questions read before;
+        read twice, one that adds would add twice."""
         page = next((each for each in here.pages if each.id == page_id), None)
         entries = dict[str, object]()
         for each in page.fields if page else ():
             typed = self.pending.get(each.key)
-            if typed is None and (is_answered(each, here.given) or each.usual is None or each.extra):
+            quiet = each.usual is None or each.extra or each.by_change or is_answered(each, here.given)
+            if each.key in seen or (typed is None and quiet):
                 continue
-            if each.by_change and typed is None:
-                continue
+            seen.add(each.key)
             read = read_answer(each, typed or "", here)
             if isinstance(read, Refused):
                 if each.key in self._let_go:
@@ -335,9 +337,9 @@ class Session:
                 self._let_go.add(each.key)
                 self.at = each.key
                 return read
+            self._let_go.discard(each.key)
             entries |= read.entries
-        confirmed = here.unconfirmed(page) if page else {}
-        return {key: value for key, value in (entries | confirmed).items() if key not in taken}
+        return entries | (here.unconfirmed(page) if page else {})
 
     def copy(self) -> Conflict | None:
         """Take over the answers that the page in hand offers to copy, as one change. Nothing where it offers none."""

@@ -36,6 +36,9 @@ THE_JOB: Final = (Ask("name", example="Juniper loft"), Ask("standard", usual=lam
 HOW_SHOWN: Final = (Ask("show"), Ask("ruler"), Ask("currency", optional=yes, example="$"))
 
 
+USUAL_SIDES: Final = ("left", "foot", "right")
+
+
 def _sides(about: About) -> list[str]:
     """Ids to tick: the four sides, and what else was added, round the bed."""
     sections = about.job.survey.section
@@ -51,7 +54,7 @@ def _side_choices(about: About) -> tuple[Choice, ...]:
 def _usual_sides(about: About) -> str | None:
     """Most beds have their head at the wall; a section that was entered is there unless it was switched off."""
     entered = about.job.survey.section
-    on = [each for each in _sides(about) if each != "head" or each in entered]
+    on = [each for each in _sides(about) if each in (*USUAL_SIDES, *entered)]
     return ", ".join(each for each in on if is_on(entered.get(each, Section()))) or None
 
 

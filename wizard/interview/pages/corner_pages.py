@@ -171,7 +171,8 @@ def _posts(about: About) -> Iterator[Page]:
     turning = [post for post, returned in _met(job).items() if returned]
     if not turning and not daylight:
         ends = [end for _, each in sections_on(job) for end in (each.left_end, each.right_end)]
-        yield from [counted("posts", about)] if None in ends or not ends else []
+        legs_said = about.project.progress.turned_posts is not None or not _met(job)
+        yield from [] if ends and None not in ends and legs_said else [counted("posts", about)]
         return
     several = len(turning) > 1
     alike = about.project.progress.posts_alike is not False and _are_alike(job, turning)

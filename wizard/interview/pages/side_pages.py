@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from wizard.interview.added_entries import mirrored_readings
 from wizard.interview.page import Copy, Page
 from wizard.interview.pages.ask import About, Ask, asked, counted, page, yes
-from wizard.interview.pages.bed_pages import has_ledger
+from wizard.interview.pages.bed_pages import USUAL_SIDES, has_ledger
 from wizard.trade.drops_and_cut_lengths import LEAST_READINGS
 from wizard.trade.field_names import first_up, obstacle_name
 from wizard.trade.formatting import ruler_of, shown
@@ -23,7 +23,9 @@ MOST_DROPS: Final = 12
 
 
 def side_pages(about: About) -> Iterator[Page]:
-    """Every section, and after it each thing in its way."""
+    """Every section, and after it each thing in its way; the usual ones counted while none is chosen."""
+    if not about.job.survey.section:
+        yield from (counted(f"side.{each}", about) for each in USUAL_SIDES)
     for section_id, section in sections_on(about.job):
         of_section = about_section(about, section_id)
         yield _side(of_section, section_id, section)

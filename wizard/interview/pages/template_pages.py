@@ -9,7 +9,6 @@ from msgspec.structs import replace
 
 from wizard.interview.answer_text import Given, answer_of, given_by
 from wizard.interview.page import Page
-from wizard.interview.question import Question
 from wizard.project.project import Project
 
 AT_ONCE: Final = 8
@@ -17,7 +16,7 @@ AT_ONCE: Final = 8
 JOINED: Final = {"rails": "floor", "face": "in-hand"}
 """Pages that the next one joins while its questions fit."""
 REST: Final = ("watch", "hem", "shop", "washing", "fixing", "allowances", "fullness", "ways")
-"""Pages that become one, with what the template left open at once and the rest behind More."""
+"""Pages that become one: a row for each, and behind More what else they ask."""
 
 
 def brisk(pages: tuple[Page, ...], project: Project) -> tuple[Page, ...]:
@@ -25,7 +24,7 @@ def brisk(pages: tuple[Page, ...], project: Project) -> tuple[Page, ...]:
     given = given_by(project)
     rest = [each for each in pages if each.id in REST and not _to_choose(each, given)]
     others = [each for each in pages if each not in rest]
-    return (*_joined(others), *([_rest(rest, given)] if rest else ()))
+    return (*_joined(others), *([_rest(rest)] if rest else ()))
 
 
 def _to_choose(page: Page, given: Given) -> bool:
@@ -52,23 +51,16 @@ def _joined(pages: Iterable[Page]) -> Iterator[Page]:
         yield before
 
 
-def _rest(pages: list[Page], given: Given) -> Page:
-    """What is open at once; of nothing, the fullness."""
-    fields = [each for page in pages for each in page.fields]
-    shown = [each for each in fields if _is_open(each, given)][:AT_ONCE]
-    shown = shown or [each for each in fields if each.key == "fullness.how"] or fields[:1]
-    more = [each for page in pages for each in page.questions if each not in shown]
+def _rest(pages: list[Page]) -> Page:
+    """The first question of each at once, whether the template answers it or not: so none moves when it is answered."""
+    shown = tuple(page.fields[0] for page in pages if page.shown)
     return Page(
         "rest",
         pages[-1].stage,
         "The rest",
-        "Your template answers what is behind More. Answer what is open here.",
-        tuple(shown),
-        tuple(more),
+        "Your template answers most of this. Change what is different for this bed.",
+        shown,
+        tuple(each for page in pages for each in page.questions if each not in shown),
         "fixing",
         confirms=tuple(key for page in pages for key in page.confirms),
     )
-
-
-def _is_open(question: Question, given: Given) -> bool:
-    return not question.by_change and not question.extra and answer_of(question, given) is None

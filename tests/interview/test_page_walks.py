@@ -1,0 +1,300 @@
+"""Walks through the pages: how many there are, where one lands, what taking a page, a copy, undo and leaving do."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from pathlib import Path
+from random import Random
+
+import pytest
+from msgspec.structs import replace
+
+from tests.interview.beds_at_random import project_of
+from tests.interview.maker import (
+    EVERYTHING,
+    HERON,
+    MEASURED,
+    SLATTED,
+    an_answer,
+    begun,
+    by_enter,
+    by_page,
+    finished,
+    give,
+    page_of,
+    resumed,
+    with_left,
+)
+from wizard.interview.outcome import Accepted, Refused
+from wizard.interview.question import Question
+from wizard.interview.session import Session
+from wizard.project.encode import encode
+from wizard.project.plan_of_project import plan_of
+from wizard.project.project import Project, put_many
+from wizard.project.reading import read
+from wizard.project.templates import begin
+from wizard.render.formats import Request, render
+from wizard.trade.first_figures import first_figures
+from wizard.trade.lengths import Length
+
+FIVE = {"survey.section.right-2.on": True, "survey.section.right-2.side": "right"}
+"""One more part of the right side, to be ticked with the others."""
+FIVE_SCRIPT = {
+    **MEASURED,
+    "sides.on": "left, foot, right, right-2, head",
+    **{key.replace(".right.", ".right-2."): text for key, text in MEASURED.items() if ".right." in key},
+    **{key.replace(".foot.", ".head."): text for key, text in MEASURED.items() if ".foot." in key},
+}
+
+
+def sheet(project: Project) -> str:
+    """The plan as JSON."""
+    return render(plan_of(project), Request("json"))
+
+
+def from_template(folder: Path, script: dict[str, str]) -> Project:
+    """A new project with the habits of a finished one of this script."""
+    folder.mkdir()
+    return begin(put_many(finished(folder, script).project, {"name": "Usual"}), "Next")
+
+
+def without_habits(script: dict[str, str]) -> dict[str, str]:
+    """What of a script a template does not answer."""
+    habits = ("fullness.", "cloth.fixing", "face.layers", "cloth.interlining.", "cloth.face.w", "cloth.face.k")
+    return {key: text for key, text in script.items() if not key.startswith(habits) or key.endswith(".owned")}
+
+
+def pages_in(met: list[tuple[str, str]]) -> list[str]:
+    return list(dict.fromkeys(page for page, _ in met))
+
+
+# How many pages, and how soon a figure.
+def test_three_sections_and_cloth_in_hand_take_22_pages_at_most_and_give_the_figures_worked_out_for_them(
+    tmp_path: Path,
+) -> None:
+    session = begun(tmp_path)
+    assert len(pages_in(by_enter(session, HERON))) <= 22
+    figures = {
+        "layer.face.cut.left": Length(Fraction(53, 4)),
+        "layer.face.cut.foot": Length(Fraction(107, 8)),
+        "layer.face.cut.right": Length(Fraction(213, 16)),
+        "layer.face.width.left": Length(Fraction(1571, 8)),
+        "layer.face.used": Length(Fraction(1171, 8)),
+        "layer.face.buy": Length(0),
+        "layer.interlining.cut.foot": Length(Fraction(119, 8)),
+        "layer.interlining.buy": Length(Fraction(387, 2)),
+        "part.left.fixings_set": 39,
+        "part.right.fixing_spacing": Length(Fraction(77, 39)),
+        "section.foot.right_step": Length(Fraction(11, 8)),
+    }
+    assert {id: session.plan.figures[id].value for id in figures} == figures
+    assert session.plan.complete
+
+
+@pytest.mark.parametrize("script", [HERON, MEASURED])
+def test_the_first_cut_length_is_there_by_the_twentieth_field(tmp_path: Path, script: dict[str, str]) -> None:
+    session, left, fields = begun(tmp_path), dict(script), 0
+    while not first_figures(session.plan).sections:
+        fields += 1
+        give(session, session.at, left.pop(session.at, ""))
+        session.next()
+    assert fields <= 20
+
+
+def test_a_plain_bed_takes_18_pages_at_most_and_five_sections_22(tmp_path: Path) -> None:
+    (tmp_path / "five").mkdir()
+    assert len(pages_in(by_enter(begun(tmp_path), MEASURED))) <= 18
+    assert len(pages_in(by_enter(begun(tmp_path / "five", put_many(Project(), FIVE)), FIVE_SCRIPT))) <= 22
+
+
+def test_from_a_template_three_sections_take_12_pages_at_most_and_five_13(tmp_path: Path) -> None:
+    project = from_template(tmp_path / "usual", HERON)
+    assert project.began_from
+    session = begun(tmp_path, project)
+    assert len(pages_in(by_enter(session, without_habits(HERON)))) <= 12
+    assert session.plan.complete
+    (tmp_path / "five").mkdir()
+    five = begun(tmp_path / "five", put_many(project, FIVE))
+    assert len(pages_in(by_enter(five, without_habits(FIVE_SCRIPT)))) <= 13
+    assert five.plan.complete
+
+
+def test_on_usual_answers_the_walk_ends_at_the_last_page_and_the_number_never_rises(tmp_path: Path) -> None:
+    session, left, numbers = begun(tmp_path), dict(MEASURED), list[int]()
+    while session.current() is not None:
+        here = session.position()
+        numbers.append(here.of)
+        give(session, session.at, left.pop(session.at, ""))
+        session.next()
+    assert numbers == sorted(numbers, reverse=True)
+    assert (here.number, session.position().done) == (here.of, here.of)
+
+
+# Anything answered.
+ADDING = ("sides.on", "progress.posts_alike")
+"""What may bring up more pages, besides tables and readings: sections, a page for each post."""
+
+
+def answer_to(session: Session, question: Question, random: Random) -> None:
+    """Give an answer where none is given, that adds nothing."""
+    adds = question.kind == "add" or ".drop" in question.key or question.key in ADDING
+    if not adds and session.state(question.key) != "answered":
+        give(session, question.key, an_answer(question, random))
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_without_adding_the_pages_never_grow_in_number_and_the_finished_share_never_shrinks(
+    tmp_path: Path, seed: int
+) -> None:
+    random, session = Random(seed), begun(tmp_path, project_of(seed, 0.9) if seed else Project())
+    give(session, "sides.on", "left, foot, right, head")
+    session.go("name")
+    before = session.position()
+    while (page := session.page()) is not None:
+        for question in random.sample(page.more, min(1, len(page.more))):
+            answer_to(session, question, random)
+        answer_to(session, session.current() or page.fields[0], random)
+        if not random.choice([session.next, session.next, session.next, session.back])():
+            session.next()
+        here = session.position()
+        assert here.number <= here.of <= before.of, page.id
+        assert Fraction(here.done, here.of) >= Fraction(before.done, before.of), page.id
+        before = here
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_one_may_stop_anywhere_and_nothing_unfit_is_ever_in_the_file(tmp_path: Path, seed: int) -> None:
+    random, session = Random(seed), begun(tmp_path, project_of(seed, 0.5))
+    for _ in range(40):
+        session.go(random.choice(session.questions).key)
+        question = session.current()
+        assert question is not None
+        text = random.choice([an_answer(question, random), "", "12 1/2", "1/", "no such thing", "-3", "5 %"])
+        result = session.answer(question.key, text)
+        if isinstance(result, Accepted):
+            session.next()
+        session.leave()
+        there = read((tmp_path / "job.toml").read_bytes())
+        assert isinstance(there, Project)
+        assert encode(there) == (tmp_path / "job.toml").read_bytes()
+        again = resumed(tmp_path)
+        if isinstance(result, Accepted):
+            assert again.at == session.at
+            assert again.page() == session.page()
+        elif isinstance(result, Refused) and question.kind not in ("choice", "choices", "yes-no"):
+            assert again.text(question.key) == session.text(question.key)
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_undo_and_redo_give_the_same_bytes_each_time(tmp_path: Path, seed: int) -> None:
+    random, session = Random(seed), begun(tmp_path, project_of(seed, 0.5))
+    file = tmp_path / "job.toml"
+    for _ in range(30):
+        question = random.choice(session.questions)
+        given = session.project
+        assert isinstance(session.answer(question.key, an_answer(question, random)), Accepted)
+        answered = session.project
+        if without_place(given) == without_place(answered):
+            continue
+        assert session.undo()
+        undone = file.read_bytes()
+        assert session.redo()
+        redone = file.read_bytes()
+        assert (without_place(session.project), session.undo()) == (without_place(answered), True)
+        assert (without_place(session.project), file.read_bytes()) == (without_place(given), undone)
+        assert session.redo()
+        assert file.read_bytes() == redone
+
+
+def without_place(project: Project) -> Project:
+    return replace(project, progress=replace(project.progress, at=None, written=None))
+
+
+# Taking a whole page.
+@pytest.mark.parametrize("script", [MEASURED, SLATTED, HERON, EVERYTHING])
+def test_taking_every_page_of_a_finished_job_changes_nothing(tmp_path: Path, script: dict[str, str]) -> None:
+    session = finished(tmp_path, script)
+    before = sheet(session.project)
+    for page in session.pages:
+        if page.shown:
+            session.go(page.fields[0].key)
+            assert isinstance(session.accept(), Accepted)
+            assert page_of(session).id == page.id
+    assert sheet(session.project) == before
+
+
+@pytest.mark.parametrize("script", [MEASURED, HERON])
+def test_page_by_page_and_field_by_field_give_the_same_plan(tmp_path: Path, script: dict[str, str]) -> None:
+    folders = [tmp_path / name for name in ("fields", "pages")]
+    for each in folders:
+        each.mkdir()
+    one, other = (begun(each) for each in folders)
+    by_enter(one, script)
+    by_page(other, script)
+    assert without_place(one.project) == without_place(other.project)
+    assert other.plan.complete
+
+
+def test_a_page_is_taken_once_and_undone_once(tmp_path: Path) -> None:
+    session = begun(tmp_path)
+    session.go("survey.rail")
+    session.type("survey.rail", "metal")
+    session.type("survey.rail_thickness", "1 in")
+    assert isinstance(session.accept(), Accepted)
+    assert session.project.survey.rail == "metal"
+    assert session.project.survey.slatted is False
+    assert session.undo()
+    assert session.project.survey == Project().survey
+    assert page_of(session).id == "rails"
+
+
+def test_what_is_typed_to_add_something_is_added_once_with_its_page(tmp_path: Path) -> None:
+    session = with_left(tmp_path)
+    session.go("survey.section.left.run.1")
+    session.type("survey.section.left.in_the_way", "leg")
+    assert isinstance(session.accept(), Accepted)
+    assert [*session.project.survey.section["left"].in_the_way] == ["leg"]
+    session.go("cloth.face.owned")
+    session.type("cloth.face.owned", "4 yd + 3 yd")
+    assert isinstance(session.accept(), Accepted)
+    assert [*session.project.cloth.face.owned] == ["length", "length-2"]
+
+
+def test_a_text_that_cannot_be_read_holds_its_page_once(tmp_path: Path) -> None:
+    session = begun(tmp_path)
+    session.go("survey.rail")
+    session.type("survey.rail_thickness", "1/")
+    assert isinstance(session.accept(), Refused)
+    assert (session.at, session.project.survey.slatted) == ("survey.rail_thickness", None)
+    assert isinstance(session.accept(), Accepted)
+    assert session.text("survey.rail_thickness") == "1/"
+    assert session.project.survey.slatted is False
+
+
+# The same as the other side.
+READ = {"run": ["76 3/4 in", "76 5/8 in"], "drop": ["11 7/8 in", "12 in", "12 1/8 in", "12 1/4 in"],
+        "drop_at": ["0 in", "38 in", "60 in", "76 3/4 in"]}  # fmt: skip
+
+
+def taken_over(folder: Path, of: str, to: str, read: dict[str, list[str]]) -> dict[str, list[str]]:
+    """What a side has once it is taken over from the side across, which was read so."""
+    sides = {f"survey.section.{each}.on": True for each in ("left", "right")}
+    session = begun(folder, put_many(Project(), sides | {f"survey.section.{of}.{leaf}": read[leaf] for leaf in read}))
+    session.go(f"survey.section.{to}.run.1")
+    assert page_of(session).copy is not None
+    assert session.copy() is None
+    assert page_of(session).copy is None
+    section = session.project.survey.section[to]
+    assert session.undo()
+    assert not session.project.survey.section[to].run
+    return {leaf: [each.text for each in getattr(section, leaf)] for leaf in read}
+
+
+def test_a_side_taken_over_twice_is_the_first_again(tmp_path: Path) -> None:
+    folders = [tmp_path / name for name in ("there", "back")]
+    for each in folders:
+        each.mkdir()
+    right = taken_over(folders[0], "left", "right", READ)
+    assert right["drop"] == READ["drop"][::-1]
+    assert right["drop_at"] == ["0 in", "16 3/4 in", "38 3/4 in", "76 3/4 in"]
+    assert taken_over(folders[1], "right", "left", right) == READ
