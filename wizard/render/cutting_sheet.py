@@ -68,6 +68,7 @@ def _cut_sizes(plan: Plan, layer: Layer, ruler: Ruler) -> Iterator[tuple[str, st
 
 
 def amounts(plan: Plan, layer: Layer, best: Layout, ruler: Ruler) -> tuple[tuple[str, str], ...]:
+    """What a layer takes, what to buy of it, and whether that is the least."""
     return (
         ("cut", pieces_text(best)),
         ("cloth used", length_text(layer.used, ruler, "up")),
@@ -90,6 +91,7 @@ def to_buy_text(plan: Plan, layer: Layer) -> str:
 
 
 def why_not(layer: Layer) -> str:
+    """Why a layer is not laid out, in a sentence."""
     if layer.refused is not None:
         return "It cannot be laid out with these answers: see Findings."
     needed = "; ".join(each.words for each in layer.needs) or "what the other layers need"
@@ -157,6 +159,7 @@ def _cut_row(each: CutPiece, names: Mapping[str, str], ruler: Ruler) -> tuple[st
 
 
 def square(stretch: Stretch, layer: Layer, ruler: Ruler) -> str:
+    """What to square off first; nothing where the end is square already."""
     squaring = layer.rules.squaring if layer.rules is not None and not stretch.squared else ZERO
     return f"Square the end ({unitless(squaring, ruler, 'given')}). " if squaring > ZERO else ""
 

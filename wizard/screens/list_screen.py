@@ -29,7 +29,7 @@ from wizard.screens.dialogs.base_dialogs import MessageDialog
 from wizard.screens.dialogs.new_project_dialog import NewDialog, NewProject
 from wizard.screens.screen_text import one_line, words
 from wizard.screens.widgets.footer import ActionFooter
-from wizard.screens.widgets.option_lists import LineList
+from wizard.screens.widgets.option_lists import Hanging, LineList
 
 
 def resume(path: Path) -> OpenJob | str:
@@ -138,7 +138,7 @@ class ListScreen(FullScreen[None]):
     def _put_up(self, rows: list[Found]) -> None:
         projects, first = self.query_one("#projects", OptionList), bool(rows) and not self.found
         self.found += rows
-        projects.add_options(Option(list_line(each)) for each in rows)
+        projects.add_options(Option(Hanging(list_line(each), 2)) for each in rows)
         if first:
             self._say(f"Projects in {one_line(str(self.folder))}")
             projects.highlighted = 0

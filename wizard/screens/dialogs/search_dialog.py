@@ -23,7 +23,7 @@ from wizard.screens.dialogs.base_dialogs import Dialog
 from wizard.screens.glyphs import CHANGED, DONE, HERE, NOT_YET, TICKED
 from wizard.screens.panes import CUTTING_PLAN
 from wizard.screens.screen_text import plain
-from wizard.screens.widgets.option_lists import LineList
+from wizard.screens.widgets.option_lists import Hanging, LineList
 
 NOTHING: Final = "Nothing here has those letters."
 """Stands in the list's place while no line has what was typed."""
@@ -77,6 +77,8 @@ class SearchDialog(Dialog[str | None]):
         """The focus is in the search; the current place is selected in the list."""
         self._narrow("")
         self.query_one("#search").focus()
+        # Where a line is, is known once the list has its size.
+        self.call_after_refresh(self.query_one("#entries", OptionList).scroll_to_highlight)
 
     @on(Input.Changed, "#search")
     def _searched(self, event: Input.Changed) -> None:
@@ -125,7 +127,7 @@ def _lines(entries: list[Entry]) -> Iterator[Option]:
             yield Option(Content.styled(plain(group), "bold $accent"), disabled=True)
         mark = f"{entry.mark} " if entry.mark else ""
         said = Content.styled(f"  {plain(entry.said)}" if entry.said else "", "$quiet")
-        yield Option(Content.assemble(f"{mark}{plain(entry.title)}", said), id=entry.id)
+        yield Option(Hanging(Content.assemble(f"{mark}{plain(entry.title)}", said), 4), id=entry.id)
 
 
 def more_dialog(context: Context, *inside: Context, table: tuple[Action, ...] = ACTIONS) -> SearchDialog:

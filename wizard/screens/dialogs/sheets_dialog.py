@@ -11,7 +11,6 @@ from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import HorizontalGroup
-from textual.content import Content
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
@@ -21,7 +20,7 @@ from wizard.render.sheet_names import TITLES, USUAL, WITH_SHEETS, Format, SheetI
 from wizard.screens.dialog_host import open_screen
 from wizard.screens.dialogs.base_dialogs import ConfirmDialog, Dialog
 from wizard.screens.screen_text import one_line, words
-from wizard.screens.widgets.option_lists import LineList
+from wizard.screens.widgets.option_lists import Hanging, LineList
 
 
 class Order(Struct, frozen=True):
@@ -54,8 +53,8 @@ class TickList(LineList):
         self.ticked ^= {sheet}
         self.replace_option_prompt_at_index(event.option_index, self._line(sheet))
 
-    def _line(self, sheet: SheetId) -> Content:
-        return words(f"{'[x]' if sheet in self.ticked else '[ ]'} {self.titles[sheet]}")
+    def _line(self, sheet: SheetId) -> Hanging:
+        return Hanging(words(f"{'[x]' if sheet in self.ticked else '[ ]'} {self.titles[sheet]}"), 4)
 
 
 class SheetsDialog(Dialog[Order | None]):

@@ -20,7 +20,7 @@ from wizard.render.document import with_cautions
 from wizard.screens.dialogs.base_dialogs import plain_button, relabel
 from wizard.screens.panes.work_words import Kept, stage_words, told
 from wizard.screens.screen_text import plain, words
-from wizard.screens.widgets.option_lists import LineList
+from wizard.screens.widgets.option_lists import Hanging, LineList
 from wizard.trade.plan_records import Stage, Step
 
 TICKED, UNTICKED = "[x]", "[ ]"
@@ -93,7 +93,8 @@ class WorkPane(HorizontalGroup):
         if other:
             self.remind(())
         self.shown = step.id
-        self.query_one("#step-text", Static).update(told(step, kept, self.before.get(step.id, ())))
+        text = told(step, kept, self.before.get(step.id, ()))
+        self.query_one("#step-text", Static).update(Hanging(text, 2, apart=True))
         if from_top and other:
             self.query_one("#step-body", VerticalScroll).scroll_home(animate=False)
         relabel(self.query_one("#tick", Button), words("Untick" if kept.done else "Tick"))
@@ -129,7 +130,8 @@ class WorkPane(HorizontalGroup):
                 options.append(Option(stage_words(stage, *self.times.get(stage, (0, None))), disabled=True))
             mark = TICKED if step.id in ticked else UNTICKED
             changed = Content.styled(" changed since", "$warning") if step.id in stale else Content("")
-            options.append(Option(Content.assemble(f"{mark} {plain(step.title)}", changed), id=step.id))
+            line = Content.assemble(f"{mark} {plain(step.title)}", changed)
+            options.append(Option(Hanging(line, len(mark) + 1), id=step.id))
         return options
 
 

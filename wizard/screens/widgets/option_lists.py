@@ -1,8 +1,12 @@
-"""Lists of lines to choose from: the plain one, and the choices of a question."""
+"""Lists of lines to choose from."""
 
 from __future__ import annotations
 
+from textual.content import Content
+from textual.css.styles import RulesMap
+from textual.strip import Strip
 from textual.style import Style
+from textual.visual import RenderOptions, Visual
 from textual.widgets import OptionList
 
 
@@ -32,3 +36,30 @@ class LineList(OptionList):
         if IN_HAND in component_classes and self.get_component_styles(IN_HAND).text_style.reverse:
             return style + Style(reverse=True)
         return style
+
+
+class Hanging(Visual):
+    """Text that goes on under itself, not under the sign in front of it. `apart`: each of its paragraphs does so; else
+    only the first begins at the left."""
+
+    def __init__(self, content: Content, indent: int, *, apart: bool = False) -> None:
+        self.content, self.indent, self.apart = content, indent, apart
+
+    def _laid(self, width: int) -> Content:
+        paragraphs = (line.wrap(max(width - self.indent, 1)) for line in self.content.split(allow_blank=True))
+        lines = [(number, each) for paragraph in paragraphs for number, each in enumerate(paragraph)]
+        hung = (number if self.apart else place for place, (number, _) in enumerate(lines))
+        pairs = zip(hung, lines, strict=True)
+        return Content("\n").join(each.pad_left(self.indent if under else 0) for under, (_, each) in pairs)
+
+    def render_strips(self, width: int, height: int | None, style: Style, options: RenderOptions) -> list[Strip]:
+        """The lines in a width."""
+        return self._laid(width).render_strips(width, height, style, options)
+
+    def get_optimal_width(self, rules: RulesMap, container_width: int) -> int:
+        """As wide as its text."""
+        return self.content.get_optimal_width(rules, container_width)
+
+    def get_height(self, rules: RulesMap, width: int) -> int:
+        """Its lines in a width."""
+        return self._laid(width).get_height(rules, width)
