@@ -21,12 +21,12 @@ from wizard.trade.job_fields import Job, ObstacleKind
 from wizard.trade.lengths import Length
 from wizard.trade.sections import SIDES
 
-_A_DROP: Final = re.compile(r"(survey\.section\.[^.]+)\.(?:drop|drop_at)\.([0-9]+)")
+_A_DROP: Final = r"(survey\.section\.[^.]+)\.(?:drop|drop_at)\.([0-9]+)"
 
 
 def further_reading(key: str) -> tuple[str, int] | None:
     """(table of the section, number) of a drop reading, or its place, beyond the three that are always taken."""
-    match = _A_DROP.fullmatch(key)
+    match = re.fullmatch(_A_DROP, key)
     return (match[1], int(match[2])) if match and int(match[2]) > LEAST_READINGS else None
 
 
@@ -98,7 +98,7 @@ _ADDED: Final = (
     re.compile(rf"(survey\.section\.(?!(?:{'|'.join(SIDES)})(?:\.|$))[^.]+)(\..*)?"),
 )
 """What was added by name or as one more reading, with any key inside it."""
-_A_PLACE: Final = re.compile(r"survey\.section\.[^.]+\.drop_at\.[0-9]+")
+_A_PLACE: Final = r"survey\.section\.[^.]+\.drop_at\.[0-9]+"
 
 
 def there_already(question: Question, job: Job) -> dict[str, object]:
@@ -125,7 +125,7 @@ def entries_for(question: Question, text: str, here: Project, job: Job, given: G
     if not text and question.kind != "choices":
         return {key: None}
     value = file_value(question, text, ruler)
-    if _A_PLACE.fullmatch(key):
+    if re.fullmatch(_A_PLACE, key):
         return in_order(key, str(value), job, given)
     return {**(places_before(further[0], job) if further and key not in given else {}), key: value}
 
@@ -180,12 +180,12 @@ def _new_table(question: Question, text: str, job: Job, ruler: Ruler) -> Entries
     return {f"{new}.name": value, **({f"{new}.kind": kind} if kind else {})}
 
 
-_PLUS: Final = re.compile(r"\s*(?:[+;]|\band\b)\s*")
+_PLUS: Final = r"\s*(?:[+;]|\band\b)\s*"
 
 
 def lengths_in(text: str) -> list[str]:
     """The lengths in an answer that adds some: `4 1/2 yd + 3 yd` is two."""
-    return [each for each in _PLUS.split(text.strip()) if each]
+    return [each for each in re.split(_PLUS, text.strip()) if each]
 
 
 def _new_lengths(question: Question, text: str, taken: dict[str, object], ruler: Ruler) -> Entries:
