@@ -14,7 +14,7 @@ from wizard.trade.cautions import (
     CAUTIONS,
     MEANINGS,
     UNKNOWN,
-    Line,
+    CareLine,
     StepKind,
     called_for,
     care_of,
@@ -173,7 +173,7 @@ def test_a_distance_is_said_in_the_job_s_own_units() -> None:
 
 
 # The care label: the strictest of the layers, process by process.
-def label(**layers: Any) -> dict[str, Line]:
+def label(**layers: Any) -> dict[str, CareLine]:
     return {each.process: each for each in care_of(Job(cloth=Cloths(**layers)))}
 
 

@@ -170,7 +170,7 @@ BEARS: Final[Mapping[str, Mapping[Process, int]]] = {
 """Kind of cloth, washed before it was cut -> the step it bears in each process. Common practice."""
 
 
-class Line(Struct, frozen=True):
+class CareLine(Struct, frozen=True):
     """One process: what the label says, and which layers say so."""
 
     process: Process
@@ -179,16 +179,16 @@ class Line(Struct, frozen=True):
     """The layers in words, each with its reason."""
 
 
-def care_of(job: Job) -> tuple[Line, ...]:
+def care_of(job: Job) -> tuple[CareLine, ...]:
     """The label, process by process in the order of the standard; total, however little is known."""
     return tuple(_line(process, cloths_used(job)) for process in MEANINGS)
 
 
-def _line(process: Process, layers: Mapping[LayerId, Cloth]) -> Line:
+def _line(process: Process, layers: Mapping[LayerId, Cloth]) -> CareLine:
     strictest = min(bears(process, cloth) for cloth in layers.values())
     strict = [(layer, cloth) for layer, cloth in layers.items() if bears(process, cloth) == strictest]
     because = tuple(f"{layer_in_words(layer)}: {_reason(process, cloth)}" for layer, cloth in strict)
-    return Line(process, MEANINGS[process][strictest], because)
+    return CareLine(process, MEANINGS[process][strictest], because)
 
 
 def bears(process: Process, cloth: Cloth) -> int:

@@ -301,11 +301,11 @@ def _unusable_places(ledger: Ledger, part: Gathered) -> bool:
 SET = Rule("fixings set", "{count}", "Where something is in the way, a fixing is left out and one is put on each side.")
 
 
-Row = tuple[Length, int, Length | None]
+FixingRow = tuple[Length, int, Length | None]
 """Inset, number of fixings, and true spacing."""
 
 
-def _row(ledger: Ledger, part: Gathered) -> Row | None:
+def _row(ledger: Ledger, part: Gathered) -> FixingRow | None:
     """The row before anything is skipped; its figures are kept. None until all is known, and beyond MOST_FIXINGS."""
     id, inset, asked = f"part.{part.id}", ledger.read(Fixing.inset), _asked_spacing(ledger)
     count = ledger.apply(COUNT, f"{id}.fixings", gathered=part.gathered, inset=inset, asked=asked)
