@@ -65,7 +65,7 @@ class Formula(Struct, Generic[T], frozen=True, dict=True):
 
 GIVEN = Rule("as given", "{value}", "You measured or chose it.", "the maker")
 DEFAULT = Rule("as usual", "{value}", "You chose nothing else, so the usual value counts.")
-PRESUMED = Rule("taken as usual", "{value}", "You have not answered this yet, so a usual value is used for now.")
+PRESUMED = Rule("taken as usual", "{value}")
 
 
 class Figure(Struct, Generic[T], frozen=True):
