@@ -51,7 +51,8 @@ def test_the_list_of_packages_is_complete_and_names_nothing_that_is_gone() -> No
 
 
 def test_style_sheets_and_the_mark_of_typed_code_are_in_the_wheel(wheel: zipfile.ZipFile) -> None:
-    wanted = {"wizard/py.typed"}.union(*(inside("wizard", each) for each in (".tcss", ".css", ".js", ".html")))
+    kinds = (".tcss", ".css", ".js", ".html", ".bash", ".zsh", ".fish")
+    wanted = {"wizard/py.typed"}.union(*(inside("wizard", each) for each in kinds))
     assert len(wanted) > 1
     assert wanted - set(wheel.namelist()) == set()
 

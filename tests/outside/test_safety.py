@@ -11,9 +11,10 @@ from fractions import Fraction
 
 import pytest
 
-from wizard.trade.cautions import CAUTIONS, StepKind, cautions_for
+from wizard.trade.cautions import CAUTIONS
 from wizard.trade.job_fields import Cloth, Cloths, Fixing, Job, Obstacle, Section, Survey
 from wizard.trade.lengths import Length
+from wizard.trade.steps.step_writer import StepKind, cautions_for
 
 STAPLED = Job(cloth=Cloths(fixing=Fixing(kind="staples")))
 HEATED = Job(survey=Survey(section={"left": Section(in_the_way={"h": Obstacle(kind="heater")})}))

@@ -13,9 +13,8 @@ import pytest
 from tests.render.jobs import WHOLE, growing_plans, metric_plan, project_of, whole_plan
 from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project
-from wizard.render import json_parts, json_sheet
-from wizard.render.json_parts import value_json
-from wizard.render.json_sheet import plan_json
+from wizard.render import json_sheet
+from wizard.render.json_sheet import plan_json, value_json
 from wizard.render.sheet_names import TITLES
 from wizard.trade.formatting import SIXTEENTHS
 from wizard.trade.lengths import Length
@@ -149,7 +148,7 @@ def test_steps_that_would_take_too_much_work_end_early_and_it_is_said(monkeypatc
     whole = plan_json(plan, only=["choosing"])
     assert whole["stopped"] == []
     for much in range(1, 40):
-        monkeypatch.setattr(json_parts, "BESIDE", Fraction(much, 2))
+        monkeypatch.setattr(json_sheet, "BESIDE", Fraction(much, 2))
         short = plan_json(plan)
         if short["fullness_steps"]:
             break
@@ -163,7 +162,7 @@ def test_steps_that_would_take_too_much_work_end_early_and_it_is_said(monkeypatc
 def test_ways_that_would_take_too_much_work_are_passed_over_and_it_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
     plan = plan_of(project_of(WHOLE))
     whole = plan_json(plan, only=["choosing"])["layers"][0]
-    monkeypatch.setattr(json_parts, "BESIDE", 0)
+    monkeypatch.setattr(json_sheet, "BESIDE", 0)
     short = plan_json(plan)
     assert "ways" in short["stopped"]
     ways = short["layers"][0]["ways"]

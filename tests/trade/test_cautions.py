@@ -10,15 +10,12 @@ from msgspec.structs import replace
 
 from wizard.trade.cautions import (
     BEARS,
-    BEFORE,
     CAUTIONS,
     MEANINGS,
     UNKNOWN,
-    Line,
-    StepKind,
+    CareLine,
     called_for,
     care_of,
-    cautions_for,
     cautions_of,
 )
 from wizard.trade.job_fields import (
@@ -34,6 +31,7 @@ from wizard.trade.job_fields import (
     Watch,
 )
 from wizard.trade.lengths import ZERO, Length
+from wizard.trade.steps.step_writer import KINDS, StepKind, cautions_for
 
 ALWAYS = ("two-people", "nobody-on-bed", "iron", "rotary-cutter", "power-tools", "count-pins", "heaters", "vents",
           "sockets", "cot", "local-rules")  # fmt: skip
@@ -141,11 +139,12 @@ def test_each_caution_is_a_full_sentence_under_one_fixed_id() -> None:
 
 
 def test_every_caution_comes_before_some_step() -> None:
-    assert {each for group in BEFORE.values() for each in group} == set(CAUTIONS)
+    assert {each for kind in KINDS.values() for each in kind.cautions} == set(CAUTIONS)
 
 
 def test_a_step_says_only_what_the_job_calls_for() -> None:
-    for kind in get_args(StepKind):
+    assert list(KINDS) == list(get_args(StepKind))
+    for kind in KINDS:
         for job in (Job(), fixed_by("staples"), fixed_by("glue")):
             assert all(called_for(each.id, job) for each in cautions_for(kind, job))
     assert [each.id for each in cautions_for("put-back", Job())] == ["two-people", "nobody-on-bed"]
@@ -173,7 +172,7 @@ def test_a_distance_is_said_in_the_job_s_own_units() -> None:
 
 
 # The care label: the strictest of the layers, process by process.
-def label(**layers: Any) -> dict[str, Line]:
+def label(**layers: Any) -> dict[str, CareLine]:
     return {each.process: each for each in care_of(Job(cloth=Cloths(**layers)))}
 
 

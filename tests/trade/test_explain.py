@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from pathlib import Path
 
 from tests.trade.sample_jobs import everything, inches, small, with_face, with_section
-from wizard.trade.explain import Explanation, explained, spoken
+from wizard.trade import explain
+from wizard.trade.explain import REASONS, Explanation, explained, spoken
 from wizard.trade.figures import Figure, Rule
 from wizard.trade.formatting import Ruler, ruler_of
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
 
+TRADE = Path(explain.__file__).parent
 RULER = Ruler("in", inches("1/16"))
 METRIC_RULER = Ruler("cm", Length.of(1, "mm"))
 
@@ -80,3 +83,9 @@ def test_a_name_typed_with_braces_is_shown_as_it_was_typed() -> None:
     inner = Figure("a", "{window} side", inches(3), (), Rule("a", "{value}", "It is."))
     outer = Figure("b", "twice", inches(6), (), Rule("b", "2 × {it}", "Twice."), (("it", inner),))
     assert explained(outer, RULER).formula == "2 × {window} side"
+
+
+def test_every_reason_is_that_of_a_rule() -> None:
+    sources = "".join(path.read_text(encoding="utf-8") for path in TRADE.rglob("*.py"))
+    assert [id for id in REASONS if f'"{id}"' not in sources] == []
+    assert all(each.sentence[0].isupper() and each.sentence.endswith(".") for each in REASONS.values())

@@ -194,3 +194,9 @@ def test_any_answers_may_be_missing() -> None:
         assert line(without(job, path)) is not None
         job = without(job, path)
         assert line(job) is not None
+
+
+def test_every_first_figure_says_why() -> None:
+    job = with_face(QUEEN, repeat=inches(8))
+    figures = [*early_figures(job).ledger.figures.values(), first_figures(make_plan(small())).widths]
+    assert all(explained(each, ruler_of(job)).says for each in figures)

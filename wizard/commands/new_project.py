@@ -24,16 +24,10 @@ from wizard.trade.fields import Standard
 
 def shipped() -> tuple[Traversable, ...]:
     """The project files that come with railskirt, by name; empty only when the installation is broken."""
-    folder = _folder()
-    if not folder.is_dir():
-        return ()
-    return tuple(sorted((each for each in folder.iterdir() if each.name.endswith(".toml")), key=lambda at: at.name))
-
-
-def _folder() -> Traversable:
-    inside = files("wizard") / "projects"
     # In a checkout the folder is next to the package, at the top of the repository.
-    return inside if inside.is_dir() else Path(__file__).parents[2] / "projects"
+    folders = (files("wizard") / "projects", Path(__file__).parents[2] / "projects")
+    there = next((each.iterdir() for each in folders if each.is_dir()), ())
+    return tuple(sorted((each for each in there if each.name.endswith(".toml")), key=lambda at: at.name))
 
 
 def shipped_demo() -> Traversable | None:

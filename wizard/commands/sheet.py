@@ -71,17 +71,20 @@ def _columns_of(out: TextIO, target: Path | None) -> int:
     return max(least, min(greatest, shutil.get_terminal_size().columns))
 
 
-def _plan_in(path: Path) -> Plan | Problems:
-    """The plan of the project at `path` as sheets show it, or what keeps the file from being read."""
+def _plan_in(path: Path, progress: Progress) -> Plan | None:
+    """The plan of the project at `path` as sheets show it; None, its problems told, where it cannot be read."""
     project = open_project(path)
-    return project if isinstance(project, Problems) else as_done(best_plan_of(project), project)
+    if not isinstance(project, Problems):
+        return as_done(best_plan_of(project), project)
+    progress.clear()
+    tell_problems(path, project, progress.talk)
+    return None
 
 
 def _one(options: SheetOptions, request: Request, out: TextIO, talk: TextIO) -> Exit:
     path, target = options.files[0], options.out
-    plan = _plan_in(path)
-    if isinstance(plan, Problems):
-        tell_problems(path, plan, talk)
+    plan = _plan_in(path, Progress(1, talk))
+    if plan is None:
         return Exit.BAD_FILE
     text = render(plan, request)
     if target is None:
@@ -137,10 +140,8 @@ def _targets(files: Sequence[Path], folder: Path, ending: str) -> Iterator[tuple
 def _one_of_many(
     path: Path, target: Path, files: Sequence[Path], request: Request, progress: Progress, *, replace: bool
 ) -> Exit:
-    plan = _plan_in(path)
-    if isinstance(plan, Problems):
-        progress.clear()
-        tell_problems(path, plan, progress.talk)
+    plan = _plan_in(path, progress)
+    if plan is None:
         return Exit.BAD_FILE
     # Only a file of that very name can be one of the projects.
     projects = [each for each in files if each.name == target.name]

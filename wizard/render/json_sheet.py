@@ -78,15 +78,29 @@ Top level
 from __future__ import annotations
 
 from collections.abc import Callable, Collection
-from typing import Any, Final
+from decimal import Decimal
+from fractions import Fraction
+from functools import cache, partial
+from operator import attrgetter
+from types import NoneType
+from typing import Any, Final, cast
+
+from msgspec.structs import replace
 
 from wizard.project.plan_mark import plan_mark
-from wizard.render.json_parts import Json, object_json, section_json, value_json, with_choosing, without_choosing
+from wizard.render.cut_order import cut_pieces, in_cutting_order, pieces_of
 from wizard.render.sheet_names import TITLES, SheetId
+from wizard.trade.compare_ways import LaidWithin, LayerPlanner, cloth_value, compare, work_in
+from wizard.trade.cutting import Layout, Offcut, measured
 from wizard.trade.explain import explained
 from wizard.trade.figures import Figure
-from wizard.trade.formatting import Ruler, ruler_of
-from wizard.trade.plan_records import Plan, Step
+from wizard.trade.formatting import How, Ruler, fraction_text, how_shown, length_json, money, number, ruler_of
+from wizard.trade.fullness_offers import finds_in_words
+from wizard.trade.fullness_steps import in_hand_within, steps_within
+from wizard.trade.job_fields import Cloth
+from wizard.trade.lengths import Length
+from wizard.trade.plan_records import FixingPlan, Layer, Part, Plan, Step
+from wizard.trade.steps.pattern_matching import lost_to_pattern, ruled_in_print
 
 FORMAT: Final = 1
 """Goes up when a key changes its meaning or goes away; a new key does not count."""
@@ -168,3 +182,182 @@ PARTS: Final[dict[str, Callable[[Plan, Ruler], Any]]] = {
     "figures": lambda plan, ruler: {id: _figure(each, ruler) for id, each in plan.figures.items()},
 }
 """Key -> what makes its value, in the order in which they are written."""
+
+
+Json = dict[str, Any]
+"""An object of JSON."""
+_AS_THEY_ARE: Final = (str, int, NoneType)
+"""What JSON holds as it is; true and false are whole numbers to Python."""
+
+
+def value_json(value: object, ruler: Ruler, how: How = "nearest") -> Any:
+    """Any value of a plan; a figure gives its own, rounded as on every sheet. TypeError for one that JSON has not."""
+    if isinstance(value, _AS_THEY_ARE):
+        return value
+    if isinstance(value, Length):
+        return length_json(value, ruler, how)
+    if isinstance(value, tuple):
+        return [value_json(each, ruler, how) for each in value]
+    if isinstance(value, Figure):
+        return value_json(value.value, ruler, how_shown(value.id))
+    if isinstance(value, Fraction):
+        return {"exact": fraction_text(value), "text": number(value)}
+    if isinstance(value, Decimal):
+        return money(value)
+    raise TypeError(f"no JSON for {type(value).__name__}")
+
+
+def object_json(source: object, fields: str, ruler: Ruler, how: How = "nearest") -> Json:
+    """An object made of attributes of `source`. `fields` names them, in order: `key`, or `key=attribute` where they
+    differ, and after a colon how a length is rounded in its text if not as `how` says: `buy=layout.buy:up`."""
+    return {key: value_json(get(source), ruler, rounded or how) for key, get, rounded in _parsed(fields)}
+
+
+@cache
+def _parsed(fields: str) -> tuple[tuple[str, Callable[[object], object], How | None], ...]:
+    """Of each field its key, what reads it, and how it is rounded."""
+    halves = (each.partition(":") for each in fields.split())
+    named = ((*each.partition("="), cast("How | None", how or None)) for each, _, how in halves)
+    return tuple((key, attrgetter(attribute or key), how) for key, _, attribute, how in named)
+
+
+def section_json(plan: Plan, part: Part, ruler: Ruler) -> Json:
+    """One part, as described in json_sheet."""
+    names = "id section name side left_end=left_is right_end=right_is"
+    return {
+        **object_json(part, f"{names} run gathered drop flat flat_made tape fullness follows_floor", ruler),
+        "readings": [object_json(each, "at reading between finished gap", ruler) for each in part.readings],
+        "marks_in": part.marks_in,
+        "marks": [object_json(each, "number tape flat drop", ruler) for each in part.marks],
+        "fixings": _fixings(part.fixings, ruler),
+        "pieces": {layer.id: _numbers(layer, part.id) for layer in plan.layers if layer.cutting is not None},
+    }
+
+
+def _fixings(plan: FixingPlan | None, ruler: Ruler) -> Json | None:
+    if plan is None:
+        return None
+    return {
+        **object_json(plan, "measured_from spacing leg", ruler),
+        "positions": [object_json(each, "order at", ruler) for each in plan.positions],
+        "skipped": value_json(plan.skipped, ruler),
+        "gaps": [{"from": length_json(first, ruler), "to": length_json(last, ruler)} for first, last in plan.gaps],
+    }
+
+
+def _numbers(layer: Layer, part_id: str) -> list[int]:
+    """The part's pieces by their numbers in the cut list, from its left end."""
+    return [each.number for each in pieces_of(part_id, cut_pieces(layer))]
+
+
+def layer_json(layer: Layer, ruler: Ruler, *, choosing: bool = True) -> Json:
+    """One layer, as described in json_sheet. `choosing` False leaves out the layouts it may be chosen from."""
+    cutting = layer.cutting
+    fewest = cutting.fewest_joins if cutting and choosing else None
+    others = cutting.others if cutting and choosing else ()
+    sizes = ((part_id, layer.cut_widths[part_id], length) for part_id, length in layer.cut_lengths.items())
+    return {
+        **object_json(layer, "id name usable used roll buy cost", ruler),
+        "cut": [
+            {"section": part_id, "width": value_json(width, ruler), "length": value_json(length, ruler)}
+            for part_id, width, length in sizes
+        ],
+        "needs": [object_json(each, "key words", ruler) for each in layer.needs],
+        "refused": layer.refused.reason if layer.refused else None,
+        "cutting": _layout(layer, cutting.best, ruler) if cutting else None,
+        "fewest_joins": _layout(layer, fewest, ruler) if fewest else None,
+        "others": [_layout(layer, each, ruler) for each in others] if choosing else None,
+    }
+
+
+_PIECE: Final = (
+    "number section=piece.strip order=piece.order of stretch=piece.stretch row=piece.row "
+    "start=piece.start end across=piece.across width=piece.width length=piece.cut rip=piece.rip_side pattern_row=begins"
+)
+
+
+def _layout(layer: Layer, layout: Layout, ruler: Ruler) -> Json:
+    return {
+        "way": layout.way,
+        "widths": sum(each.rows for each in layout.uses),
+        **object_json(layout, "joins used:up roll:sum buy:up area_bound:down", ruler),
+        "flats": [{"section": strip, "width": length_json(width, ruler)} for strip, width in layout.flats],
+        "proof": object_json(layout.proof, "least by bound among fewest_joins saves:up", ruler),
+        "uses": [object_json(each, "stretch length widths=rows", ruler) for each in layout.uses],
+        "pieces": [object_json(each, _PIECE, ruler) for each in in_cutting_order(layer, layout)],
+        "offcuts": [_offcut(each, ruler) for each in layout.offcuts],
+    }
+
+
+def _offcut(each: Offcut, ruler: Ruler) -> Json:
+    how: How = "given" if each.kind == "squaring" else "nearest"
+    return object_json(each, "kind stretch start across along width", ruler, how)
+
+
+WAYS: Final = ("ways", "advised", "constraints", "pattern")
+"""The keys of a layer that choosing adds."""
+FULLNESS: Final = ("fullness_steps", "fullness_finds", "fullness_in_hand", "stopped")
+"""The keys of the plan that choosing adds."""
+BESIDE: Final = Fraction(3, 2)
+"""All that is laid out beside the plan may take this many times the plan's own work, the ways of cutting first."""
+IN_HAND: Final = Fraction(1, 2)
+"""At least this many times that work goes into the fullness that the cloth in hand allows."""
+STEPS: Final = Fraction(1, 4)
+"""At least this many times that work goes into the fullness steps."""
+BY_NAME: Final = 30
+"""All of that is multiplied by this where the sheet is asked for by its name."""
+
+
+def without_choosing(plan: Plan, ruler: Ruler) -> tuple[list[Json], Json]:
+    """The layers with nothing to choose from, and the keys of fullness, all null."""
+    ways = dict.fromkeys(WAYS)
+    return [layer_json(each, ruler, choosing=False) | ways for each in plan.layers], dict.fromkeys(FULLNESS)
+
+
+def with_choosing(plan: Plan, ruler: Ruler, *, by_name: bool) -> tuple[list[Json], Json]:
+    """The layers with their ways of cutting, and the keys of fullness; as described in json_sheet."""
+    work = work_in(plan) * (BY_NAME if by_name else 1)
+    lay = LaidWithin(plan, int(BESIDE * work))
+    bounded = [replace(each, cutting=lay.with_ways(each.cutting)) for each in plan.layers]
+    layers = [layer_json(each, ruler) | _ways(plan, each, ruler, lay) for each in bounded]
+    return layers, _fullness(plan, ruler, work, lay)
+
+
+_WAY: Final = "id title followed used=layout.used:up buy=layout.buy:up cost joins=layout.joins look"
+
+
+def _ways(plan: Plan, layer: Layer, ruler: Ruler, lay: LayerPlanner) -> Json:
+    found = compare(plan, layer, lay)
+    return {
+        "ways": [
+            object_json(each, _WAY, ruler) | {"answers": [{"key": key, "value": value} for key, value in each.answers]}
+            for each in found.ways
+        ],
+        "advised": None if found.advised is None else {"id": found.advised.id, "reason": found.reason},
+        "constraints": [object_json(each, "id sentence buy=bought:up used:up", ruler) for each in found.prices],
+        "pattern": _pattern(plan, layer, ruler),
+    }
+
+
+def _pattern(plan: Plan, layer: Layer, ruler: Ruler) -> Json | None:
+    if layer.cutting is None or layer.rules is None or layer.rules.repeat is None:
+        return None
+    return {
+        "level_from": cloth_value(plan, layer, Cloth.match_from),
+        "lost": length_json(lost_to_pattern(layer.cutting.best), ruler, "up"),
+        "in_print": [object_json(each, "rule=name used:up buy:up", ruler) for each in ruled_in_print(layer)],
+    }
+
+
+def _fullness(plan: Plan, ruler: Ruler, work: int, lay: LaidWithin) -> Json:
+    """`work`: that of the whole plan. `lay`: what the ways of cutting were laid out with."""
+    left = int(BESIDE * work) - lay.taken
+    (in_hand, found_out), took = measured(partial(in_hand_within, plan.basis, max(left, int(IN_HAND * work))))
+    steps, all_steps = steps_within(plan.basis, max(left - took, int(STEPS * work)))
+    whole = {"ways": lay.whole, "fullness_steps": all_steps, "fullness_in_hand": found_out}
+    return {
+        "fullness_steps": [object_json(each, "roll fullness handy joins cost", ruler) for each in steps],
+        "fullness_finds": list(finds_in_words(plan, steps)),
+        "fullness_in_hand": value_json(in_hand, ruler),
+        "stopped": [key for key, each in whole.items() if not each],
+    }

@@ -14,40 +14,14 @@ from msgspec import Struct
 
 from wizard.trade.field_names import layer_in_words
 from wizard.trade.formatting import in_own_units, is_metric, text_beside, wordings_in
-from wizard.trade.job_fields import Cloth, FixingKind, Job, LayerId, ObstacleKind, Watch
+from wizard.trade.job_fields import Cloth, Job, LayerId
 from wizard.trade.plan_records import Caution
 from wizard.trade.sections import sections_on
 from wizard.trade.stock import cloths_used
 
 CAUTIONS: Final = wordings_in(text_beside(__file__, "cautions.txt"))
-"""Id -> one caution as it is read out before the step, with a few words that bring the whole of it to mind."""
-
-StepKind = Literal[
-    "buy", "wash", "look-over", "measure", "square", "cut", "label", "join", "hem", "layers", "stay", "gather",
-    "mark", "draw-up", "try", "tape", "fold", "loop", "clear", "hang", "dress", "put-back", "care",
-]  # fmt: skip
-"""The kinds of step, in the order of doing; a step's id begins with its kind."""
-
-_BY_FIXING: Final[Mapping[str, tuple[FixingKind, ...]]] = {
-    "stapler": ("staples",),
-    "stapler-jam": ("staples",),
-    "stapler-trigger": ("staples",),
-    "behind-rail": ("staples", "tacks", "upholstery pins"),
-    "points": ("staples", "tacks"),
-    "hammer": ("tacks",),
-    "glue": ("glue",),
-    "fumes": ("glue", "adhesive hook-and-loop"),
-    "magnets": ("magnets",),
-    "pins-in-rail": ("upholstery pins",),
-}
-_BY_WATCH: Final[Mapping[str, Watch]] = {
-    "old-paint": "old paint",
-    "candles": "candles or fire near",
-    "adjustable": "adjustable",
-    "heated": "heated",
-    "public-room": "public room",
-}
-_BY_THING: Final[Mapping[str, ObstacleKind]] = {"heater-here": "heater", "vent-here": "vent", "socket-here": "socket"}
+"""Id -> one caution as it is read out before the step, with a few words that bring the whole of it to mind, and the
+answers that call for it."""
 
 
 def _antique(job: Job) -> bool:
@@ -69,64 +43,33 @@ _WHEN: Final[Mapping[str, Callable[[Job], bool]]] = {
     "layers-together": lambda job: len(cloths_used(job)) > 1,
     "not-washed": lambda job: any(each.wash in (None, "not washed") for each in cloths_used(job).values()),
 }
-"""Cautions that depend on more than one answer. Those that no table names are always called for."""
+"""Cautions that depend on more than one answer. Those that name no answer are always called for."""
 
 
 def called_for(caution: str, job: Job, run: str | None = None) -> bool:
     """True when the job calls for the caution with this id; `run`: id of the one section it is asked about."""
-    if caution in _BY_FIXING:
-        return job.cloth.fixing.kind in _BY_FIXING[caution]
-    if caution in _BY_WATCH:
-        return _BY_WATCH[caution] in (job.survey.watch or ())
-    if caution in _BY_THING:
-        runs = [section for section_id, section in sections_on(job) if run in (None, section_id)]
-        return _BY_THING[caution] in {thing.kind for section in runs for thing in section.in_the_way.values()}
+    what, _, names = CAUTIONS[caution].more.partition(": ")
+    runs = (section for section_id, section in sections_on(job) if run in (None, section_id))
+    there: dict[str, Iterable[str | None]] = {
+        "fixing": [job.cloth.fixing.kind],
+        "watch": job.survey.watch or (),
+        "thing": (thing.kind for section in runs for thing in section.in_the_way.values()),
+    }
+    if what:
+        return not set(names.split(", ")).isdisjoint(there[what])
     return caution not in _WHEN or _WHEN[caution](job)
 
 
 def cautions_of(job: Job) -> tuple[Caution, ...]:
     """All that the job calls for, each once, in a fixed order."""
-    return _said(CAUTIONS, job)
+    return called(CAUTIONS, job)
 
 
-def _said(cautions: Iterable[str], job: Job, run: str | None = None) -> tuple[Caution, ...]:
+def called(cautions: Iterable[str], job: Job, run: str | None = None) -> tuple[Caution, ...]:
+    """Those of some cautions, by id, that the job calls for; `run`: id of the one section they are asked about."""
     metric = is_metric(job.show, job.standard)
-    called = (each for each in cautions if called_for(each, job, run))
-    return tuple(Caution(each, in_own_units(CAUTIONS[each].sentence, metric=metric)) for each in called)
-
-
-BEFORE: Final[Mapping[StepKind, tuple[str, ...]]] = {
-    "buy": ("public-room", "layers-together", "cot", "adjustable", "heated", "antique", "heater-here"),
-    "wash": ("iron",),
-    "look-over": ("not-washed",),
-    "cut": ("rotary-cutter", "power-tools"),
-    "label": ("count-pins",),
-    "join": ("power-tools", "iron", "count-pins"),
-    "hem": ("power-tools", "iron", "count-pins", "pooling"),
-    "layers": ("count-pins",),
-    "stay": ("power-tools", "count-pins"),
-    "gather": ("power-tools",),
-    "mark": ("iron", "count-pins"),
-    "draw-up": ("count-pins",),
-    "try": ("count-pins",),
-    "tape": ("power-tools", "count-pins"),
-    "fold": ("power-tools", "iron", "count-pins"),
-    "loop": ("power-tools",),
-    "clear": ("two-people", "nobody-on-bed", "old-paint", "antique", "adjustable", "heated"),
-    "hang": (
-        "heater-here", "vent-here", "socket-here", "stapler", "stapler-jam", "stapler-trigger", "behind-rail",
-        "points", "hammer", "glue", "fumes", "magnets", "pins-in-rail", "old-paint", "antique",
-    ),
-    "dress": ("iron", "heaters", "vents", "sockets", "candles", "pooling"),
-    "put-back": ("two-people", "nobody-on-bed"),
-    "care": ("local-rules", "cot", "not-washed"),
-}  # fmt: skip
-"""Ids of the cautions read out before each kind of step, where the job calls for them."""
-
-
-def cautions_for(kind: StepKind, job: Job, run: str | None = None) -> tuple[Caution, ...]:
-    """The cautions of a step of this kind, in the order they are read out; `run`: id of the section it is done to."""
-    return _said(BEFORE.get(kind, ()), job, run)
+    ids = (each for each in cautions if called_for(each, job, run))
+    return tuple(Caution(each, in_own_units(CAUTIONS[each].sentence, metric=metric)) for each in ids)
 
 
 Process = Literal["wash", "bleach", "dry", "iron", "professional"]
@@ -170,7 +113,7 @@ BEARS: Final[Mapping[str, Mapping[Process, int]]] = {
 """Kind of cloth, washed before it was cut -> the step it bears in each process. Common practice."""
 
 
-class Line(Struct, frozen=True):
+class CareLine(Struct, frozen=True):
     """One process: what the label says, and which layers say so."""
 
     process: Process
@@ -179,16 +122,16 @@ class Line(Struct, frozen=True):
     """The layers in words, each with its reason."""
 
 
-def care_of(job: Job) -> tuple[Line, ...]:
+def care_of(job: Job) -> tuple[CareLine, ...]:
     """The label, process by process in the order of the standard; total, however little is known."""
     return tuple(_line(process, cloths_used(job)) for process in MEANINGS)
 
 
-def _line(process: Process, layers: Mapping[LayerId, Cloth]) -> Line:
+def _line(process: Process, layers: Mapping[LayerId, Cloth]) -> CareLine:
     strictest = min(bears(process, cloth) for cloth in layers.values())
     strict = [(layer, cloth) for layer, cloth in layers.items() if bears(process, cloth) == strictest]
     because = tuple(f"{layer_in_words(layer)}: {_reason(process, cloth)}" for layer, cloth in strict)
-    return Line(process, MEANINGS[process][strictest], because)
+    return CareLine(process, MEANINGS[process][strictest], because)
 
 
 def bears(process: Process, cloth: Cloth) -> int:

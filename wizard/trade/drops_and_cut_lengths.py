@@ -18,20 +18,16 @@ from wizard.trade.plan_records import PartEnds, Reading
 LEAST_READINGS: Final = 3
 """Two ends and the middle: fewer do not show a floor that sags."""
 
+# Where nothing is left it has no value: a finding says so.
 FINISHED = Formula(
-    # Where nothing is left it has no value: a finding says so.
     "finished drop", "{reading} + {raised} − {gap}",
     lambda reading, raised, gap: drop if (drop := reading + raised - gap) > ZERO else None,
-    "The cloth begins at the drop line and ends above the floor by the gap under the hem.",
 )  # fmt: skip
 SPREAD = Formula(
-    "spread of the drops", "{greatest} − {least}", lambda greatest, least: greatest - least,
-    "How far apart the readings are shows whether the floor is level.", "spread of the drop readings",
+    "spread of the drops", "{greatest} − {least}",
+    lambda greatest, least: greatest - least, title="spread of the drop readings",
 )  # fmt: skip
-OVER_RUG = Formula(
-    "gap over a rug", "{gap} + {rug}", lambda gap, rug: gap + rug,
-    "The drops were measured to the bare floor: a rug laid afterwards raises it.", "gap above the bare floor",
-)  # fmt: skip
+OVER_RUG = Formula("gap over a rug", "{gap} + {rug}", lambda gap, rug: gap + rug, title="gap above the bare floor")
 PICKED: Final[Mapping[str, tuple[Callable[[Iterable[Length]], Length], str]]] = {
     "least": (min, "A level hem must clear the highest floor."),
     "greatest": (max, "Every piece must reach the lowest floor."),
@@ -168,10 +164,7 @@ def _governing(ledger: Ledger, part_id: str, readings: Readings, span: PartEnds 
     if span is None:
         return chosen(ledger, id, "greatest", readings.drops)
     line = line_of(readings)
-    rule = Rule(
-        "greatest drop of a part", "greatest drop from {start} to {end}",
-        "Between readings the floor counts as straight, beyond the last one as level.",
-    )  # fmt: skip
+    rule = Rule("greatest drop of a part", "greatest drop from {start} to {end}")
     return ledger.work(
         id, "greatest drop reading", rule, lambda start, end, **_: None if line is None else line.greatest(start, end),
         start=span[0], end=span[1], **_numbered(readings.drops),
@@ -216,24 +209,17 @@ def _shown(place: Length, drop: Length, least: Length, raised: Length, gap: Leng
     return Reading(place, drop, governing + raised - gap, drop - governing + gap)
 
 
-DOUBLE = Formula(
-    "double hem", "2 × {hem}", lambda hem: hem * 2,
-    "A hem turned twice by the same depth takes twice its depth.", "hem allowance",
-)  # fmt: skip
-SINGLE = Formula(
-    "single hem", "{hem} + {turn}", lambda hem, turn: hem + turn,
-    "A single hem takes its depth and the turn-under.", "hem allowance",
-)  # fmt: skip
+DOUBLE = Formula("double hem", "2 × {hem}", lambda hem: hem * 2, title="hem allowance")
+SINGLE = Formula("single hem", "{hem} + {turn}", lambda hem, turn: hem + turn, title="hem allowance")
 FACE_CUT = Formula(
     "cut length of the face", "{top} + {drop} + {hem}, rounded up to {mark}",
-    lambda top, drop, hem, mark: round_up(top + drop + hem, mark),
-    "A width is cut long enough for the top allowance, the finished drop and the hem.", "cut length",
+    lambda top, drop, hem, mark: round_up(top + drop + hem, mark), title="cut length",
 )  # fmt: skip
+# Where the setback leaves nothing it has no value: a finding says so.
 INNER_CUT = Formula(
-    # Where the setback leaves nothing it has no value: a finding says so.
     "cut length of an inner layer", "{top} + ({drop} − {setback}) + {hem}, rounded up to {mark}",
     lambda top, drop, setback, hem, mark: round_up(top + drop - setback + hem, mark) if drop > setback else None,
-    "An inner layer ends above the face's hem by the setback, so that it never shows.", "cut length",
+    title="cut length",
 )  # fmt: skip
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 from fractions import Fraction
-from typing import Any
+from typing import Any, Final
 
 from msgspec import Struct
 
@@ -20,10 +20,14 @@ from wizard.trade.formatting import (
     readable,
     readable_length,
     shown,
+    text_beside,
+    wordings_in,
 )
 from wizard.trade.lengths import Length
 
 NOT_YET = "not known yet"
+REASONS: Final = wordings_in(text_beside(__file__, "reasons.txt"))
+"""What each rule says, by its id."""
 
 
 class Explanation(Struct, frozen=True):
@@ -45,7 +49,8 @@ def explained(figure: Figure[Any], ruler: Ruler) -> Explanation:
     names = {"value": figure.title, **_apart({name: part.title for name, part in figure.inputs})}
     values = {"value": figure.value, **{name: part.value for name, part in figure.inputs}}
     formula, says = (
-        in_own_units(each, metric=ruler.unit in METRIC) for each in (figure.rule.formula, figure.rule.says)
+        in_own_units(each, metric=ruler.unit in METRIC)
+        for each in (figure.rule.formula, figure.rule.says or REASONS[figure.rule.id].sentence)
     )
     return Explanation(
         title=figure.title,

@@ -39,8 +39,8 @@ class Rule(Struct, frozen=True):
 
     id: str
     formula: str
-    says: str
-    """The rule in one plain sentence."""
+    says: str = ""
+    """The rule in one plain sentence; empty where `reasons.txt` has it under the id."""
     source: str = COMMON_PRACTICE
 
 
@@ -53,7 +53,7 @@ class Formula(Struct, Generic[T], frozen=True, dict=True):
     id: str
     formula: str
     compute: Callable[..., T | None]
-    says: str
+    says: str = ""
     title: str = ""
     """The title of the figures; empty where that is the rule's id."""
 
@@ -65,7 +65,7 @@ class Formula(Struct, Generic[T], frozen=True, dict=True):
 
 GIVEN = Rule("as given", "{value}", "You measured or chose it.", "the maker")
 DEFAULT = Rule("as usual", "{value}", "You chose nothing else, so the usual value counts.")
-PRESUMED = Rule("taken as usual", "{value}", "You have not answered this yet, so a usual value is used for now.")
+PRESUMED = Rule("taken as usual", "{value}")
 
 
 class Figure(Struct, Generic[T], frozen=True):

@@ -131,30 +131,15 @@ SPARE: Final = Length(Fraction(1, 8))
 USUAL_GATHERS: Final = 3
 """How many layers thick gathered cloth is taken to be while no fullness is known."""
 
-GATHERED = Formula(
-    "layers under a fixing", "{flat} × {folds}", lambda flat, folds: flat * folds,
-    "Gathered cloth lies in folds, and a fixing goes through all of them.",
-)  # fmt: skip
-FOLDS = Rule(
-    "thickness of gathers", "{fullness}, rounded up",
-    "Gathered cloth is as many layers thick as its fullness; where spare width is kept, that of the fullest section.",
-)  # fmt: skip
-USUAL_FOLDS = Rule(
-    "usual thickness of gathers", "{value}", "The fullness is not known yet, so usual gathers are assumed."
-)
+GATHERED = Formula("layers under a fixing", "{flat} × {folds}", lambda flat, folds: flat * folds)
+FOLDS = Rule("thickness of gathers", "{fullness}, rounded up")
+USUAL_FOLDS = Rule("usual thickness of gathers", "{value}")
 SHORTEST_LEG = Formula(
     "least leg", "[1/16 in|≈ 1.6 mm] of tape + {layers} + [1/4 in|≈ 6.4 mm]",
     lambda layers: TAPE_THICKNESS + layers + HOLD,
-    "Through tape and layers, and [1/4 in|≈ 6.4 mm] into the rail to hold.",
 )  # fmt: skip
-LONGEST_LEG = Formula(
-    "longest leg", "{rail} − [1/8 in|≈ 3.2 mm]", lambda rail: rail - SPARE,
-    "The point must stay [1/8 in|≈ 3.2 mm] inside the thinnest rail.",
-)  # fmt: skip
-THINNEST = Formula(
-    "thinnest rail", "{value}", lambda **each: min(each.values(), default=None),
-    "One leg serves the whole bed, so the thinnest rail decides.",
-)  # fmt: skip
+LONGEST_LEG = Formula("longest leg", "{rail} − [1/8 in|≈ 3.2 mm]", lambda rail: rail - SPARE)
+THINNEST = Formula("thinnest rail", "{value}", lambda **each: min(each.values(), default=None))
 
 
 def shortest(legs: tuple[Length | None, ...], least: Length, most: Length) -> Length | None:
@@ -162,10 +147,7 @@ def shortest(legs: tuple[Length | None, ...], least: Length, most: Length) -> Le
     return min((each for each in legs if each is not None and least <= each <= most), default=None)
 
 
-LEG = Formula(
-    "leg", "the shortest of {legs} from {least} to {most}", shortest,
-    "The shortest leg that holds is the least likely to come through.",
-)  # fmt: skip
+LEG = Formula("leg", "the shortest of {legs} from {least} to {most}", shortest)
 
 
 def leg_figure(ledger: Ledger) -> Figure[Length]:
@@ -181,11 +163,7 @@ def leg_figure(ledger: Ledger) -> Figure[Length]:
 
 def _layers(ledger: Ledger) -> Figure[Length]:
     weights = {each: ledger.read(Cloth.weight, f"cloth.{each}") for each in layers_in_use(ledger)}
-    rule = Rule(
-        "layers lying flat", " + ".join(f"{{{each}}}" for each in weights),
-        "One layer counts [1/128 in|≈ 0.2 mm] when sheer, [1/64 in|≈ 0.4 mm] when light, [1/32 in|≈ 0.8 mm] when "
-        "medium, [1/16 in|≈ 1.6 mm] when heavy.",
-    )  # fmt: skip
+    rule = Rule("layers lying flat", " + ".join(f"{{{each}}}" for each in weights))
     flat = ledger.work(
         "fixing.layers_flat", "layers lying flat", rule,
         lambda **weights: total(THICKNESS[each] for each in weights.values()), **weights,
@@ -240,12 +218,11 @@ MOST_FIXINGS: Final = 10_000
 COUNT = Formula(
     "fixings", "({gathered} − 2 × {inset}) ÷ {asked}, rounded up, + 1",
     lambda gathered, inset, asked: max(1, ceiling((gathered - 2 * inset) / asked) + 1) if asked > ZERO else None,
-    "One an inset from each end and the rest between them, no further apart than the greatest spacing.",
 )  # fmt: skip
 SPACING = Formula(
     "spacing of the fixings", "({gathered} − 2 × {inset}) ÷ ({count} − 1)",
     lambda gathered, inset, count: (gathered - 2 * inset) / (count - 1) if count > 1 else None,
-    "Equal spaces between the first and the last.", "from fixing to fixing",
+    title="from fixing to fixing",
 )  # fmt: skip
 
 
@@ -298,14 +275,14 @@ def _unusable_places(ledger: Ledger, part: Gathered) -> bool:
     return bool(needs)
 
 
-SET = Rule("fixings set", "{count}", "Where something is in the way, a fixing is left out and one is put on each side.")
+SET = Rule("fixings set", "{count}")
 
 
-Row = tuple[Length, int, Length | None]
+FixingRow = tuple[Length, int, Length | None]
 """Inset, number of fixings, and true spacing."""
 
 
-def _row(ledger: Ledger, part: Gathered) -> Row | None:
+def _row(ledger: Ledger, part: Gathered) -> FixingRow | None:
     """The row before anything is skipped; its figures are kept. None until all is known, and beyond MOST_FIXINGS."""
     id, inset, asked = f"part.{part.id}", ledger.read(Fixing.inset), _asked_spacing(ledger)
     count = ledger.apply(COUNT, f"{id}.fixings", gathered=part.gathered, inset=inset, asked=asked)

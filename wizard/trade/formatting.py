@@ -244,11 +244,12 @@ def in_own_units(text: str, *, metric: bool) -> str:
 
 
 class Wording(NamedTuple):
-    """One text of a file of sentences: a word or a few beside it, what it says, and what to do about it."""
+    """One text of a file of sentences: a few words beside it, what it says, and what more there is to it."""
 
     note: str
     sentence: str
-    way_out: str
+    more: str
+    """Of a finding the way out, of a caution the answers that call for it."""
 
 
 def text_beside(module: str, name: str) -> str:
@@ -258,7 +259,7 @@ def text_beside(module: str, name: str) -> str:
 
 
 def wordings_in(text: str) -> Mapping[str, Wording]:
-    """Every wording in a text, by its id and in order: `ID (NOTE) = sentence > way out`.
+    """Every wording in a text, by its id and in order: `ID (NOTE) = sentence > more`.
 
     Lines of one text are joined by a space. `ID/VARIANT` is another wording of `ID`, and takes from it what it leaves
     out.
@@ -267,7 +268,7 @@ def wordings_in(text: str) -> Mapping[str, Wording]:
     for entry in re.split(r"^(?=\S)", text, flags=re.MULTILINE)[1:]:
         heading, _, said = " ".join(entry.split()).partition(" =")
         id, _, note = heading.partition(" (")
-        sentence, _, way_out = said.strip().partition("> ")
+        sentence, _, more = said.strip().partition("> ")
         base = wordings.get(id.partition("/")[0], Wording(note.rstrip(")"), "", ""))
-        wordings[id] = Wording(base.note, sentence.rstrip() or base.sentence, way_out or base.way_out)
+        wordings[id] = Wording(base.note, sentence.rstrip() or base.sentence, more or base.more)
     return wordings

@@ -18,11 +18,8 @@ from wizard.trade.layers import Prepared, strip_as
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan_records import Gathered
 
-WANTED = Rule("fullness", "{want}", "The fullness you chose, the same in every section.", "the maker")
-OWNED_CLOTH = Rule(
-    "greatest fullness of owned cloth", "the greatest that your {lengths} lengths of cloth give",
-    "The greatest fullness, the same in every section, at which every piece can be cut from the cloth you have.",
-)  # fmt: skip
+WANTED = Rule("fullness", "{want}", source="the maker")
+OWNED_CLOTH = Rule("greatest fullness of owned cloth", "the greatest that your {lengths} lengths of cloth give")
 ALL_OWNED: Final = "all the cloth I own"
 
 

@@ -53,19 +53,14 @@ def _nearest(joins: tuple[Length, ...], place: Length) -> Length:
 
 INNER_FLAT = Formula(
     "flat width of an inner layer", "{face} − 2 × {end_setback}",
-    lambda face, end_setback: face - end_setback * 2 if face > end_setback * 2 else None,
-    "An inner layer ends short of the face at both ends, so that it never shows.", "flat width",
+    lambda face, end_setback: face - end_setback * 2 if face > end_setback * 2 else None, title="flat width",
 )  # fmt: skip
 CUT_WIDTH = Formula(
     "cut width", "{flat} + 2 × {end_hem}, rounded up to {mark}",
     lambda flat, end_hem, mark: round_up(flat + end_hem * 2, mark),
-    "The flat width with an end hem at each end, without seams.",
 )  # fmt: skip
-FLAT_MADE = Formula(
-    "flat width as made", "{pieces} − 2 × {end_hem}", lambda pieces, end_hem: pieces - end_hem * 2,
-    "What the pieces give once they are joined and the ends are hemmed.",
-)  # fmt: skip
-JOINED = Rule("pieces joined", "{value}", "The widths of the pieces, less what their joins take.")
+FLAT_MADE = Formula("flat width as made", "{pieces} − 2 × {end_hem}", lambda pieces, end_hem: pieces - end_hem * 2)
+JOINED = Rule("pieces joined", "{value}")
 SHIFTABLE = 60
 """A layer of more pieces is not laid out again to shift its joins: a misread run must not keep anyone waiting."""
 LARGER_AT: dict[Side, Literal["left", "right"]] = {"left": "right", "right": "left"}

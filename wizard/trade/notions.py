@@ -35,22 +35,12 @@ def round_up_to(length: Length, step: Length) -> Length:
     return round_up(length, step) if step else length
 
 
-FOLD = Formula(
-    "folded tape", "{width} ÷ 2", lambda width: width / 2,
-    "The tape folds in half over the raw top, both lower edges on the drop line.",
-)  # fmt: skip
-STAY_ROW = Rule(
-    "stay-stitching", "{value}", "It joins the layers near their raw edge and keeps the top from stretching."
-)
-GATHERING_ROW = Formula(
-    "gathering row", "{stay} + {below}", lambda stay, below: stay + below,
-    "Just below the stay-stitching, so that the tape covers both.",
-)  # fmt: skip
-BELOW = Rule("below the stay-stitching", "{value}", "The gathering row is this far below the stay-stitching.")
-TAPE_TO_BUY = Formula("tape to buy", "{length}, rounded up to {step}", round_up_to, "A shop cuts tape in steps.")
-TAPE_COST = Rule(
-    "cost of tape", "{buy} at {price} for 1 {sold_by}", "The length bought times the price, to the nearest cent."
-)
+FOLD = Formula("folded tape", "{width} ÷ 2", lambda width: width / 2)
+STAY_ROW = Rule("stay-stitching", "{value}")
+GATHERING_ROW = Formula("gathering row", "{stay} + {below}", lambda stay, below: stay + below)
+BELOW = Rule("below the stay-stitching", "{value}")
+TAPE_TO_BUY = Formula("tape to buy", "{length}, rounded up to {step}", round_up_to)
+TAPE_COST = Rule("cost of tape", "{buy} at {price} for 1 {sold_by}")
 
 
 def row_figures(ledger: Ledger) -> tuple[Figure[Length], Figure[Length], Figure[Length]]:
@@ -89,25 +79,17 @@ STITCHING: Final[Mapping[str, tuple[str, str]]] = {
     "loop": ("stitching of the loop side", "The loop side is sewn to the tape along both edges."),
 }
 """Each sort of stitching: its title, and what is sewn."""
-ROWS = Formula(
-    "stitching of the rows", "{stay} + {gathering}", lambda stay, gathering: stay + gathering,
-    "Stay-stitching, and gathering rows where a part is gathered.",
-)  # fmt: skip
-LINES = Rule("stitching", "{joins} + {hems} + {rows} + {tape} + {loop}", "All lines of stitching together.")
+ROWS = Formula("stitching of the rows", "{stay} + {gathering}", lambda stay, gathering: stay + gathering)
+LINES = Rule("stitching", "{joins} + {hems} + {rows} + {tape} + {loop}")
 THREAD_LENGTH = Rule(
-    "thread",
-    "{lines} × {ratio} × (1 + {waste})",
-    "Each line takes this much thread for its length; starts, ends and bobbins waste some.",
-    "a published handbook (lockstitch 301), common practice for the waste",
+    "thread", "{lines} × {ratio} × (1 + {waste})",
+    source="a published handbook (lockstitch 301), common practice for the waste",
 )  # fmt: skip
 SPOOLS = Formula(
     "spools of thread", "{length} ÷ {spool}, rounded up",
-    lambda length, spool: ceiling(length / spool) if spool > ZERO else None, "Thread is sold by the spool.",
+    lambda length, spool: ceiling(length / spool) if spool > ZERO else None,
 )  # fmt: skip
-THREAD_COST = Formula(
-    "cost of thread", "{spools} × {price}", lambda spools, price: spools * price,
-    "The spools bought times the price of one.",
-)  # fmt: skip
+THREAD_COST = Formula("cost of thread", "{spools} × {price}", lambda spools, price: spools * price)
 
 
 Term = tuple[int, str, Figure[Length]]
@@ -206,10 +188,7 @@ Stitch = Literal["join", "gathering", "tape"]
 STITCHES: Final[Mapping[Stitch, Fraction]] = {"join": Fraction(5, 2), "gathering": Fraction(4), "tape": Fraction(3)}
 """Stitch length in mm: for joins, hems and stay-stitching; for gathering (or the longest there is); through tape."""
 
-NEEDLE = Rule(
-    "needle", "{cloth}",
-    "Fine silk and lawn take 60 to 70, medium cloth 80, flannel and linen 90, heavy cloth 100 (blade in 1/100 mm).",
-)  # fmt: skip
+NEEDLE = Rule("needle", "{cloth}")
 
 
 def needle_of(ledger: Ledger, layer: LayerId) -> Figure[int]:
@@ -224,10 +203,7 @@ def needle_of(ledger: Ledger, layer: LayerId) -> Figure[int]:
 def needle_through(ledger: Ledger, layers: Sequence[LayerId]) -> Figure[int]:
     """The needle (Nm) that goes through all `layers` at once, `needle.all`."""
     needles = {layer: needle_of(ledger, layer) for layer in layers}
-    rule = Rule(
-        "needle through the layers", "the greatest of " + ", ".join(f"{{{layer}}}" for layer in needles),
-        "Several layers together take the needle of the thickest one.",
-    )  # fmt: skip
+    rule = Rule("needle through the layers", "the greatest of " + ", ".join(f"{{{layer}}}" for layer in needles))
     return ledger.work(
         "needle.all", "needle through all layers", rule, lambda **each: max(each.values(), default=None), **needles
     )

@@ -21,10 +21,10 @@ from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.plan_records import Gathered, Mark, Part, PartEnds, Span
 from wizard.trade.sections import FROM_RIGHT, End, end_in_words, section_name, sections_on, side_of
 
-RAIL_RUN = Formula("run", "{run}", lambda run: run, "A gathered section takes the run at the rail, where it hangs.")
+RAIL_RUN = Formula("run", "{run}", lambda run: run)
 FLAT_RUN = Formula(
-    "run of a flat section", "shorter of {at the rail}, {near the floor}", lambda **runs: min(runs.values()),
-    "A flat section does not give: it must fit where the opening is narrowest.", "run",
+    "run of a flat section", "shorter of {at the rail}, {near the floor}",
+    lambda **runs: min(runs.values()), title="run",
 )  # fmt: skip
 FROM_THE_RIGHT = Formula(
     "place of a split", "{run} − {at}", lambda run, at: run - at, "It was measured from the other end of the section.",
@@ -38,23 +38,21 @@ FROM_THE_LEFT = Formula(
     "place along the section",
 )
 SPLIT_START = Formula(
-    "start of a part", "{split} − {overlap} ÷ 2", lambda split, overlap: split - overlap / 2,
-    "Half of the overlap is on each side of the split.", "start of the part",
+    "start of a part", "{split} − {overlap} ÷ 2",
+    lambda split, overlap: split - overlap / 2, title="start of the part",
 )  # fmt: skip
 SPLIT_END = Formula(
-    "end of a part", "{split} + {overlap} ÷ 2", lambda split, overlap: split + overlap / 2,
-    "Half of the overlap is on each side of the split.", "end of the part",
+    "end of a part", "{split} + {overlap} ÷ 2",
+    lambda split, overlap: split + overlap / 2, title="end of the part",
 )  # fmt: skip
+# Outside the run it has no value: a finding says so.
 PART_RUN = Formula(
-    # Outside the run it has no value: a finding says so.
-    "run of a part", "{end} − {start}", lambda end, start: end - start if ZERO <= start < end else None,
-    "A split section is made as parts that overlap.", "run",
+    "run of a part", "{end} − {start}",
+    lambda end, start: end - start if ZERO <= start < end else None, title="run",
 )  # fmt: skip
-WHOLE = Formula("whole section", "{value}", lambda value: value, "Nothing splits this section.", "run")
-STOPS_SHORT = Rule(
-    "end that stops short of a post", "0, {short} from the post", "It ends before the post and takes no extra cloth."
-)
-STOPS = Rule("end of a section", "{value}", "The section stops at this end: it takes no extra cloth.")
+WHOLE = Formula("whole section", "{value}", lambda value: value, title="run")
+STOPS_SHORT = Rule("end that stops short of a post", "0, {short} from the post")
+STOPS = Rule("end of a section", "{value}")
 
 
 def spans_of(ledger: Ledger) -> tuple[tuple[Span, ...], ...]:
@@ -157,34 +155,24 @@ def place_along(ledger: Ledger, section_id: str, thing: str, run: Figure[Length]
     )
 
 
-GATHERED = Formula(
-    "gathered length", "{run} + {left} + {right}", lambda run, left, right: run + left + right,
-    "The run you see, and what turns in or overlaps at the ends.",
-)  # fmt: skip
+GATHERED = Formula("gathered length", "{run} + {left} + {right}", lambda run, left, right: run + left + right)
+# Under 1 it has no value: a finding refuses it.
 FLAT = Formula(
-    # Under 1 it has no value: a finding refuses it.
     "flat width", "{fullness} × {gathered}",
     lambda fullness, gathered: gathered * fullness if fullness >= LEAST_FULLNESS else None,
-    "Fullness is the flat finished width divided by the gathered length.",
 )  # fmt: skip
 FLAT_RETURNS = Formula(
     "flat width, returns left flat", "{fullness} × ({gathered} − {returns}) + {returns}",
     lambda fullness, gathered, returns: (
         (gathered - returns) * fullness + returns if fullness >= LEAST_FULLNESS else None
     ),
-    "Returns that stay flat take only their own length of cloth.", "flat width",
+    title="flat width",
 )  # fmt: skip
-RETURNS = Formula(
-    "returns left flat", "{left} + {right}", lambda left, right: left + right,
-    "What turns in behind the posts and is not gathered.",
-)  # fmt: skip
-TAPE = Formula(
-    "tape cut", "{gathered} + 2 × {turn_under}", lambda gathered, turn_under: gathered + turn_under * 2,
-    "The tape is turned under at each end, level with the hemmed end of the skirt.",
-)  # fmt: skip
+RETURNS = Formula("returns left flat", "{left} + {right}", lambda left, right: left + right)
+TAPE = Formula("tape cut", "{gathered} + 2 × {turn_under}", lambda gathered, turn_under: gathered + turn_under * 2)
 TRUE_FULLNESS = Formula(
-    "fullness as made", "{flat} ÷ {gathered}", lambda flat, gathered: flat / gathered if gathered > ZERO else None,
-    "Fullness is the flat finished width divided by the gathered length.",
+    "fullness as made", "{flat} ÷ {gathered}",
+    lambda flat, gathered: flat / gathered if gathered > ZERO else None,
 )  # fmt: skip
 
 
@@ -248,18 +236,15 @@ def _spacing(parts: int, left_flat: Length, right_flat: Length, **whole: Length)
 PARTS = Formula(
     "marks",
     "parts = 1, 2, 4, 8, …: the first for which ({gathered} − {left_flat} − {right_flat}) ÷ parts ≤ [12 in|30.48 cm]",
-    _marks_in, "Fold tape and flat skirt in half, and in half again, until a gathered part is [12 in|30 cm] or less.",
-    "equal parts between marks",
+    _marks_in, title="equal parts between marks",
 )  # fmt: skip
 SPACING_TAPE = Formula(
-    "mark spacing on the tape", "({gathered} − {left_flat} − {right_flat}) ÷ {parts}", _spacing,
-    "The gathered part of the tape is divided equally; an end that stays flat is left out.",
-    "from mark to mark on the tape",
+    "mark spacing on the tape", "({gathered} − {left_flat} − {right_flat}) ÷ {parts}",
+    _spacing, title="from mark to mark on the tape",
 )  # fmt: skip
 SPACING_FLAT = Formula(
-    "mark spacing on the flat skirt", "({flat} − {left_flat} − {right_flat}) ÷ {parts}", _spacing,
-    "The flat skirt is divided into as many equal parts as the tape; an end that stays flat is left out.",
-    "from mark to mark on the flat skirt",
+    "mark spacing on the flat skirt", "({flat} − {left_flat} − {right_flat}) ÷ {parts}",
+    _spacing, title="from mark to mark on the flat skirt",
 )  # fmt: skip
 
 

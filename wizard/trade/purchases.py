@@ -15,18 +15,15 @@ from wizard.trade.notions import TAPE_COST, needle_of, round_up_to, size, tape_f
 from wizard.trade.plan_records import Layer, Part, Purchase
 from wizard.trade.stock import COST, cloth_of, cost_figure
 
-COUNT = Rule("fixings in all", "every fixing of every part", "All fixings of all parts.")
+COUNT = Rule("fixings in all", "every fixing of every part")
 PACKS = Formula(
     "packs of fixings", "{count} ÷ {pack}, rounded up",
-    lambda count, pack: -(-count // pack) if pack > 0 else None, "Fixings are sold by the pack.",
+    lambda count, pack: -(-count // pack) if pack > 0 else None,
 )  # fmt: skip
-PACK_COST = Formula(
-    "cost of the fixings", "{packs} × {price}", lambda packs, price: packs * price,
-    "The packs bought times the price of one.",
-)  # fmt: skip
+PACK_COST = Formula("cost of the fixings", "{packs} × {price}", lambda packs, price: packs * price)
 PINS_A_MARK: Final = 6
 """Pins at a mark and from it to the next, about 2 in apart. Common practice."""
-BUY = Formula("fixing to buy", "{length}, rounded up to {step}", round_up_to, "A shop cuts it in steps.")
+BUY = Formula("fixing to buy", "{length}, rounded up to {step}", round_up_to)
 
 
 def purchases_of(ledger: Ledger, parts: Sequence[Part], layers: Sequence[Layer]) -> tuple[Purchase, ...]:

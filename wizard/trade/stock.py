@@ -28,37 +28,26 @@ from wizard.trade.job_fields import (
 )
 from wizard.trade.lengths import UNITS, ZERO, Length, round_down, round_up, total
 
-SHRINKS = Rule("shrinkage", "{shrinkage}", "Cloth that is washed first shrinks before it is cut.", "ISO 5077")
+SHRINKS = Rule("shrinkage", "{shrinkage}", source="ISO 5077")
 NO_SHRINK = Rule("shrinkage left out", "{wash}: 0", "Cloth that is not washed first does not shrink before it is cut.")
 WASHED_ALREADY = Rule("shrinkage left out", "{value}", "This length is washed already, so it does not shrink again.")
+# Where nothing is left it has no value: a finding says so.
 USABLE = Formula(
-    # Where nothing is left it has no value: a finding says so.
     "usable width", "{width} × (1 − {weft}) − 2 × {trim}, rounded down to {mark}",
     lambda width, weft, trim, mark: (
         usable if (usable := round_down(width * (1 - weft) - trim * 2, mark)) > ZERO else None
     ),
-    "What is left after washing, between the selvedges that you trim off.",
 )  # fmt: skip
-KEEPS = Formula(
-    "what washing leaves", "1 − {warp}", lambda warp: 1 - warp if warp < 1 else None,
-    "This share of each length is left after washing.",
-)  # fmt: skip
+KEEPS = Formula("what washing leaves", "1 − {warp}", lambda warp: 1 - warp if warp < 1 else None)
 OWNED = Formula(
     "owned length", "{squaring} + ({length} − {squaring}) × {keeps}, rounded down to {mark}",
     lambda squaring, length, keeps, mark: round_down(washed_at(length, squaring, keeps), mark),
-    "What a length gives once it is squared and, where it still has to be washed, shrunk.",
 )  # fmt: skip
-JOIN = Formula(
-    "cost of a join", "2 × {join}", lambda join: join * 2,
-    "A seamed join takes a seam allowance from each of the two pieces.", "what a join takes",
-)  # fmt: skip
-LAP = Formula(
-    "cost of a lapped join", "{lap}", lambda lap: lap, "A lapped join takes its lap once.", "what a join takes"
-)
+JOIN = Formula("cost of a join", "2 × {join}", lambda join: join * 2, title="what a join takes")
+LAP = Formula("cost of a lapped join", "{lap}", lambda lap: lap, title="what a join takes")
 LEAST_PIECE = Formula(
     "narrowest piece", "the greater of {least_piece} and {end_hem} + {join}, rounded up to {mark}",
     lambda least_piece, end_hem, join, mark: round_up(max(least_piece, end_hem + join), mark),
-    "A narrower piece at an end would have its seam in the end hem.",
 )  # fmt: skip
 ROLL = "roll"
 """Id of the stretch that has still to be bought."""
@@ -242,14 +231,9 @@ def _ruled(
 
 
 USED = "All the cloth that pieces are cut from, your own and bought."
-FROM_ROLL = Rule(
-    "cloth from the roll", "{squaring} + {used} ÷ {keeps}",
-    "What is cut, divided by what washing leaves; the squaring is added, in cloth as bought.",
-)  # fmt: skip
-BUY = Rule("cloth to buy", "{roll}, rounded up to {step}", "A shop cuts cloth in steps.")
-COST = Rule(
-    "cost of cloth", "{buy} at {price} for each {sold_by}", "The length bought times the price, to the nearest cent."
-)
+FROM_ROLL = Rule("cloth from the roll", "{squaring} + {used} ÷ {keeps}")
+BUY = Rule("cloth to buy", "{roll}, rounded up to {step}")
+COST = Rule("cost of cloth", "{buy} at {price} for each {sold_by}")
 
 
 class Bought(Struct, frozen=True):
@@ -310,18 +294,10 @@ def price_for(buy: Length, price: Decimal, sold_by: str) -> Decimal:
 
 
 ONE_AFTER_ANOTHER: Final = "Widths are cut one after the other, each as long as its longest piece."
-LAID = Rule("length laid out", "{value}", "From the squared end to the last cut.")
+LAID = Rule("length laid out", "{value}")
 REPEATS: Final[Mapping[Phase, Rule]] = {
-    "straight": Rule(
-        "length laid out, matched", "{value}, on a repeat of {repeat}",
-        "To match, each width begins a whole number of repeats after the one before; the last takes its cut length.",
-    ),
-    "half-drop": Rule(
-        "length laid out, half-drop matched", "{value}, on a half-drop repeat of {repeat}",
-        "To match, each width of a section begins half a repeat further along the pattern than the one before, in the "
-        "order that takes least. Printed rules differ: half a repeat more for the order, a repeat more for every other "
-        "width, or half a repeat more for every width.",
-    ),
+    "straight": Rule("length laid out, matched", "{value}, on a repeat of {repeat}"),
+    "half-drop": Rule("length laid out, half-drop matched", "{value}, on a half-drop repeat of {repeat}"),
 }  # fmt: skip
 
 

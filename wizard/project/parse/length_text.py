@@ -12,8 +12,7 @@ from msgspec.structs import replace
 
 from wizard.project.parse.amounts import amount, not_less_than_one, whole
 from wizard.project.parse.misread import Misread, Wanted
-from wizard.project.parse.tidy import tidied
-from wizard.project.parse.tokens import Token, Typed, tokens
+from wizard.project.parse.tokens import Token, Typed, tidied, tokens
 from wizard.project.parse.unit_words import EXAMPLES, FAMILIES, not_taken, own_unit, waits_for_library
 from wizard.trade.formatting import exact, number
 from wizard.trade.lengths import UNITS, Length, total

@@ -9,8 +9,7 @@ from typing import Final
 
 from wizard.project.parse.amounts import amount, whole
 from wizard.project.parse.misread import Misread, Wanted, quoted
-from wizard.project.parse.tidy import tidied
-from wizard.project.parse.tokens import Token, Typed, tokens
+from wizard.project.parse.tokens import Token, Typed, tidied, tokens
 from wizard.trade.fields import Money, TypedNumber
 from wizard.trade.formatting import number
 

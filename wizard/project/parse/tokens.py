@@ -1,9 +1,14 @@
-"""What was typed, taken apart into numbers, ready-made fractions, slashes, hyphens and unit words."""
+"""What was typed: tidied, hopeless characters refused, and taken apart into numbers, ready-made fractions, slashes,
+hyphens and unit words.
+
+Never NFKC: it would make `80½` into `801⁄2`.
+"""
 
 from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Iterator
 from typing import Final, Literal
 
 from msgspec import Struct
@@ -87,3 +92,71 @@ def _signs(match: re.Match[str], typed: Typed) -> list[Token]:
     if sign in ",.":
         raise typed.misread(f"has a {'comma' if sign == ',' else 'point'} that is not a decimal sign: leave it out.")
     raise typed.misread(f'contains an unexpected "{sign}".')
+
+
+LONGEST: Final = 40
+"""Most characters a person may type for one length or number."""
+
+_UNIT_BEHIND: Final = re.compile(r" ?([a-z]{1,2}|%)$", re.IGNORECASE)
+"""Not counted, so that a text stays short enough when a unit is put behind it to keep it."""
+
+_PLAIN: Final = str.maketrans(
+    dict.fromkeys("′‘’‛ʹʼ´`", "'")
+    | dict.fromkeys("″“”„‟ʺ", '"')
+    | dict.fromkeys("⁄∕", "/")
+    | dict.fromkeys("‐‑‒–", "-")
+)
+_POWERS: Final = "²³"
+_REFUSED: Final = (
+    (re.compile(r"∞|\b(inf|infinity|infinite|nan)\b", re.IGNORECASE), "is not a number that can be measured."),
+    (re.compile(r"\A[^\d\u00bc-\u00be\u2150-\u215f\u2189]*\Z"), "has no number in it."),
+    (re.compile(r"\A[-−—]"), "is below zero: {noun} cannot be negative."),
+    (re.compile(r"\A[≈~<>≤≥±∼]"), "is not exact ({found}): type the number alone."),
+    (re.compile(r"[0-9.,]e[+-]?[0-9]", re.IGNORECASE), "is written with an exponent: type the number in full."),
+    (
+        re.compile(r"[+*×÷^=()·−—]|[0-9] *x *[0-9]", re.IGNORECASE),
+        "contains a sum: work it out and type the result.",
+    ),
+    (
+        re.compile(r"[0-9] *(m|cm|mm)[23]$", re.IGNORECASE),
+        "looks like an area or a volume: type {noun}.",
+    ),
+)
+"""What no length or number has in it, and what is said of it; the first that is found."""
+
+
+def tidied(text: str, wanted: Wanted) -> Typed:
+    """`text` as it is kept: one plain space where there was any white space, plain quotes, slashes and hyphens.
+
+    Raises Misread for nothing, for too much, and for what no length or number has in it.
+    """
+    trimmed = text.strip()
+    if not trimmed:
+        raise Misread(f"Nothing was typed: type {wanted.noun}.", wanted.example)
+    behind = _UNIT_BEHIND.search(trimmed[-3:])
+    count = len(trimmed) - (len(behind[0]) if behind else 0)
+    if count > LONGEST:
+        raise Misread(f"That is {count} characters: type at most {LONGEST}.", wanted.example)
+    typed = Typed(" ".join(trimmed.split()).translate(_PLAIN).replace("''", '"'), wanted)
+    for each in typed.text:
+        if not each.isprintable():
+            unseen = f"It contains an invisible character (U+{ord(each):04X}): type it again."
+            raise Misread(unseen, wanted.example)
+    for found, says in _faults(typed.text):
+        raise typed.misread(says.format(found=found, noun=wanted.noun))
+    if len(trimmed.splitlines()) > 1:
+        raise typed.asked("contains a line break", typed.text, once_taken=True)
+    return typed
+
+
+def _faults(tidy: str) -> Iterator[tuple[str, str]]:
+    """What does not belong into a length or number, each with what is said of it."""
+    for each in tidy:
+        category = unicodedata.category(each)
+        if each in _POWERS:
+            yield each, "has a raised {found}, as in areas and volumes: type {noun}."
+        elif not each.isascii() and category in ("Nd", "Nl", "No") and not is_vulgar(each):
+            yield each, "contains a digit other than 0 to 9 ({found}): type plain digits."
+        elif category == "Sc":
+            yield each, "contains a currency sign ({found}): leave it out."
+    yield from ((match[0], says) for pattern, says in _REFUSED if (match := pattern.search(tidy)))

@@ -1,11 +1,11 @@
-"""Cloth in hand and cloth to buy: which strips are cut from which pool of stretches, and where each width goes.
+"""Cloth in hand and cloth to buy: which strips are cut from which group of stretches, and where each width goes.
 
-A pool is the stretches of one usable width and one dye lot. Every strip is cut from one pool where possible; else dye
+A group is the stretches of one usable width and one dye lot. Every strip is cut from one group where possible; else dye
 lots are put together first, and only then does a strip get pieces of different usable widths. Within one dye lot it
 gets them also where less is bought for it.
 
-Few strips are shared out in every way. Of many, all but those given to other pools are cut from one, the home: the
-roll's pool, or the largest. Ways of sharing out are sorted by what their area alone would take, and the first of them
+Few strips are shared out in every way. Of many, all but those given to other groups are cut from one, the home: the
+roll's group, or the largest. Ways of sharing out are sorted by what their area alone would take, and the first of them
 are planned. The ways without some of the lengths in hand are tried as well, so that no length ever makes the plan
 dearer.
 """
@@ -34,7 +34,7 @@ from wizard.trade.cutting.stock_groups import (
     better,
     from_one_group,
     least_packed,
-    over_pools,
+    over_stock_groups,
     sum_of_scores,
 )
 from wizard.trade.lengths import ZERO, Length
@@ -54,7 +54,7 @@ class Unfit(Struct, frozen=True):
 
 
 def stock_plan(job: CutJob) -> StockPlan | Unfit:
-    """The best way over all pools, by the strictest rule that can be kept."""
+    """The best way over all groups, by the strictest rule that can be kept."""
     if infeasible(job):
         return Unfit(True)
     lots, widths = by_lot(job), by_width(job)
@@ -75,24 +75,26 @@ def may_mix(job: CutJob, widths: Sequence[Sequence[int]]) -> bool:
     return len(widths) > 1 and len(set(lots_of(job))) == 1 and job.rules.policy == "part widths"
 
 
-def of_mixed_widths(job: CutJob, pools: Sequence[Sequence[int]]) -> StockPlan | None:
+def of_mixed_widths(job: CutJob, stock_groups: Sequence[Sequence[int]]) -> StockPlan | None:
     """A plan whose sections have pieces of several widths."""
     # Late: few have lengths of several widths.
     from wizard.trade.cutting.mixed_widths import mixed
 
-    return mixed(job, pools)
+    return mixed(job, stock_groups)
 
 
-def shared(job: CutJob, pools: Sequence[Sequence[int]], kept: str) -> StockPlan | Unfit:
-    """Every strip cut from one of these pools."""
+def shared(job: CutJob, stock_groups: Sequence[Sequence[int]], kept: str) -> StockPlan | Unfit:
+    """Every strip cut from one of these groups."""
     count = len(job.demands)
-    if len(pools) == 1:
-        pool = StockGroup(job, pools[0], job.rules.effort)
+    if len(stock_groups) == 1:
+        stock_group = StockGroup(job, stock_groups[0], job.rules.effort)
         passed_over = job.rules.policy == "part widths" and (count > TOGETHER or job.spanned)
-        return from_one_group(job, pool) or Unfit(pool.finished and not passed_over)
-    found = every_assignment(job, pools) if count <= (SOON if job.rules.effort < UNHURRIED else TOGETHER) else None
+        return from_one_group(job, stock_group) or Unfit(stock_group.finished and not passed_over)
+    found = (
+        every_assignment(job, stock_groups) if count <= (SOON if job.rules.effort < UNHURRIED else TOGETHER) else None
+    )
     if found is None or not found.finished:
-        found = better_proven(found, Portions(job, pools).solve())
+        found = better_proven(found, AssignmentPlanner(job, stock_groups).solve())
     return replace(found, kept=kept) if found else Unfit(False)
 
 
@@ -108,28 +110,28 @@ def fewest_within(job: CutJob, found: StockPlan, most: int) -> StockPlan | None:
     """The fewest pieces by the rule a plan keeps to, buying no more of the roll than `most`; None where none is known,
     or where there are too many strips."""
     lots, widths = by_lot(job), by_width(job)
-    pools = lots if found.kept == ONE_LOT or len(lots) == 1 else widths
-    if (not found.kept and len(pools) > 1) or len(job.demands) > TOGETHER:
+    stock_groups = lots if found.kept == ONE_LOT or len(lots) == 1 else widths
+    if (not found.kept and len(stock_groups) > 1) or len(job.demands) > TOGETHER:
         return None
-    return over_pools(job, [StockGroup(job, numbers, job.rules.effort) for numbers in pools], most)
+    return over_stock_groups(job, [StockGroup(job, numbers, job.rules.effort) for numbers in stock_groups], most)
 
 
 def every_assignment(job: CutJob, numbers: Sequence[Sequence[int]]) -> StockPlan | None:
-    """A few strips shared out in every way; where the search was cut short, all from one pool is tried as well."""
-    pools = [StockGroup(job, each, job.rules.effort) for each in numbers]
-    found = over_pools(job, pools)
+    """A few strips shared out in every way; where the search was cut short, all from one group is tried as well."""
+    stock_groups = [StockGroup(job, each, job.rules.effort) for each in numbers]
+    found = over_stock_groups(job, stock_groups)
     if found is None or not found.finished:
-        for pool in pools:
-            alone = from_one_group(job, pool) if len(pool.places) == len(job.demands) else None
+        for stock_group in stock_groups:
+            alone = from_one_group(job, stock_group) if len(stock_group.places) == len(job.demands) else None
             found = better(found, replace(alone, finished=False) if alone else None)
     return found
 
 
-def on_any_widths(job: CutJob, pools: Sequence[Sequence[int]]) -> StockPlan | None:
+def on_any_widths(job: CutJob, stock_groups: Sequence[Sequence[int]]) -> StockPlan | None:
     """Strips with pieces of different widths, or all cut as if from the narrowest, whichever is better."""
     narrow = from_one_group(job, StockGroup(job, range(len(job.stock)), job.rules.effort))
     narrow = replace(narrow, finished=False) if narrow else None
-    return better(narrow, of_mixed_widths(job, pools)) if job.rules.policy == "part widths" else narrow
+    return better(narrow, of_mixed_widths(job, stock_groups)) if job.rules.policy == "part widths" else narrow
 
 
 def lots_of(job: CutJob) -> tuple[str, ...]:
@@ -152,10 +154,10 @@ def by_width(job: CutJob) -> list[list[int]]:
 
 def gathered(job: CutJob, lots: Sequence[str]) -> list[list[int]]:
     """The stretches that share a width and a lot, in the order they were given."""
-    pools: dict[tuple[int, str], list[int]] = {}
+    stock_groups: dict[tuple[int, str], list[int]] = {}
     for number, (stretch, lot) in enumerate(zip(job.stock, lots, strict=True)):
-        pools.setdefault((job.scale.down(stretch.usable), lot), []).append(number)
-    return list(pools.values())
+        stock_groups.setdefault((job.scale.down(stretch.usable), lot), []).append(number)
+    return list(stock_groups.values())
 
 
 def could_save(job: CutJob, bought: int | Fraction, least: int | Fraction) -> Length | None:
@@ -178,7 +180,7 @@ TRIES = (6, 24)
 """Ways of sharing out that are planned, while somebody waits and while nobody does."""
 
 WAYS = (500, 4_000)
-"""Sets of strips looked at for one pool, in the same two cases."""
+"""Sets of strips looked at for one group, in the same two cases."""
 
 PORTION = PATIENCE
 """The most effort for one portion."""
@@ -187,13 +189,13 @@ PACKED = 2_000
 """Ways of packing it that are tried before only the fullest of each run is taken."""
 
 BEAM = 40
-"""Ways of sharing out that are kept from pool to pool."""
+"""Ways of sharing out that are kept from group to group."""
 
 LEFT_OUT = 3
 """Of up to this many lengths in hand every choice is left out once; of more, single lengths and all of them."""
 
 Masks = tuple[int, ...]
-"""The strips of each pool, as bit masks."""
+"""The strips of each group, as bit masks."""
 
 
 class Assignment(Struct, frozen=True):
@@ -203,11 +205,11 @@ class Assignment(Struct, frozen=True):
     masks: Masks
 
 
-class Portions:
-    """Strips shared out among pools, each portion planned once."""
+class AssignmentPlanner:
+    """Strips shared out among groups, each portion planned once."""
 
-    def __init__(self, job: CutJob, pools: Sequence[Sequence[int]]) -> None:
-        self.job, self.pools = job, [tuple(numbers) for numbers in pools]
+    def __init__(self, job: CutJob, stock_groups: Sequence[Sequence[int]]) -> None:
+        self.job, self.stock_groups = job, [tuple(numbers) for numbers in stock_groups]
         self.patient = job.rules.effort >= PATIENCE
         self.areas = [max(demand.net, 0) * demand.cut for demand in job.demands]
         self.classes, self.complete = classes_of(job, WAYS[self.patient])
@@ -218,7 +220,7 @@ class Portions:
         """The best way found; finished where no other is better by area, or by plans that are certain."""
         best: StockPlan | None = None
         for out in left_out(self.job):
-            kept = [[n for n in numbers if n not in out] for numbers in self.pools]
+            kept = [[n for n in numbers if n not in out] for numbers in self.stock_groups]
             ways = Assignments(self, [StockGroup(self.job, numbers, 0) if numbers else None for numbers in kept])
             best = self.first_of(ways, ways.found(), best)
             if best is None:
@@ -230,7 +232,7 @@ class Portions:
         return replace(best, finished=False) if best else None
 
     def first_of(self, sharing: Assignments, ways: Sequence[Assignment], best: StockPlan | None) -> StockPlan | None:
-        """The best of the first ways that could be better, each planned on all the cloth of its pools."""
+        """The best of the first ways that could be better, each planned on all the cloth of its groups."""
         tries, sure = TRIES[self.patient], True
         for way in ways:
             if best and way.floor >= best.score[:2]:
@@ -245,7 +247,7 @@ class Portions:
         return best
 
     def planned(self, masks: Masks) -> StockPlan | None:
-        """The portion of every pool planned, smallest first: they show soonest what does not fit."""
+        """The portion of every group planned, smallest first: they show soonest what does not fit."""
         score, rows, finished = (0, 0, 0), list[Row](), True
         for number in sorted(range(len(masks)), key=lambda n: masks[n].bit_count()):
             if masks[number]:
@@ -257,11 +259,11 @@ class Portions:
         return StockPlan(score, rows, finished)
 
     def portion(self, number: int, mask: int) -> StockPlan | None:
-        """Some strips planned on one pool alone."""
+        """Some strips planned on one group alone."""
         if (number, mask) not in self.known:
             places = members(mask)
             plan = from_one_group if len(places) == len(self.job.demands) else plan_of_portion
-            self.known[number, mask] = plan_of_part(self.job, self.pools[number], places, plan)
+            self.known[number, mask] = plan_of_part(self.job, self.stock_groups[number], places, plan)
         return self.known[number, mask]
 
     def area(self, mask: int) -> int:
@@ -279,16 +281,16 @@ def plan_of_part(
     return replace(found, rows=rows) if found else None
 
 
-def plan_of_portion(job: CutJob, pool: StockGroup) -> StockPlan | None:
-    """All strips from one pool as one portion of many: every plan is tried only for a few strips, or where the least
+def plan_of_portion(job: CutJob, stock_group: StockGroup) -> StockPlan | None:
+    """All strips from one group as one portion of many: every plan is tried only for a few strips, or where the least
     has no room and another may have."""
     if job.rules.policy != "part widths":
-        return over_pools(job, [pool])
+        return over_stock_groups(job, [stock_group])
     job = replace(job, rules=replace(job.rules, effort=min(job.rules.effort, PORTION)))
-    pool.packing.left = PACKED
-    straight = least_packed(job, pool)
-    several = len(pool.cuts) > 1 and (straight is None or (len(job.demands) <= FEW and not straight.finished))
-    return better(straight, over_pools(job, [pool])) if several else straight
+    stock_group.packing.left = PACKED
+    straight = least_packed(job, stock_group)
+    several = len(stock_group.cuts) > 1 and (straight is None or (len(job.demands) <= FEW and not straight.finished))
+    return better(straight, over_stock_groups(job, [stock_group])) if several else straight
 
 
 def left_out(job: CutJob) -> Iterator[frozenset[int]]:
@@ -318,27 +320,29 @@ def classes_of(job: CutJob, most: int) -> tuple[list[list[int]], bool]:
 
 
 class Assignments:
-    """Ways of sharing all strips out among pools, some of which may be missing."""
+    """Ways of sharing all strips out among groups, some of which may be missing."""
 
-    def __init__(self, portions: Portions, pools: Sequence[StockGroup | None]) -> None:
-        self.portions, self.pools = portions, pools
-        self.complete = portions.complete
-        self.widths = [width_of(pool) for pool in pools]
-        self.able = [sum([1 << place for place in pool.places]) if pool else 0 for pool in pools]
-        self.bought = [bool(pool and pool.packing.rolls) for pool in pools]
-        """True for the pool of the roll."""
-        self.room = [pool.packing.room if pool else 0 for pool in pools]
-        """The most each pool gives of cloth in hand."""
-        order = sorted(range(len(pools)), key=lambda n: (self.bought[n], self.room[n] * self.widths[n]))
+    def __init__(self, planner: AssignmentPlanner, stock_groups: Sequence[StockGroup | None]) -> None:
+        self.planner, self.stock_groups = planner, stock_groups
+        self.complete = planner.complete
+        self.widths = [width_of(stock_group) for stock_group in stock_groups]
+        self.able = [
+            sum([1 << place for place in stock_group.places]) if stock_group else 0 for stock_group in stock_groups
+        ]
+        self.bought = [bool(stock_group and stock_group.packing.rolls) for stock_group in stock_groups]
+        """True for the group of the roll."""
+        self.room = [stock_group.packing.room if stock_group else 0 for stock_group in stock_groups]
+        """The most each group gives of cloth in hand."""
+        order = sorted(range(len(stock_groups)), key=lambda n: (self.bought[n], self.room[n] * self.widths[n]))
         self.home, self.others = order[-1], order[-2::-1]
-        self.full = (1 << len(portions.job.demands)) - 1
+        self.full = (1 << len(planner.job.demands)) - 1
         self.ways: list[Assignment] = []
         self.looked_through = False
         """True once every way that could be the best was planned with certainty."""
 
     def found(self) -> list[Assignment]:
         """The ways of sharing out, most promising first."""
-        ways = [self.weighed((0,) * len(self.pools))]
+        ways = [self.weighed((0,) * len(self.stock_groups))]
         for number in self.others:
             ways = [self.weighed(masks) for way in ways for masks in self.further(way.masks, number)]
             ways.sort(key=lambda way: (way.floor, way.masks))
@@ -354,7 +358,7 @@ class Assignments:
         return self.ways
 
     def further(self, masks: Masks, number: int) -> Iterator[Masks]:
-        """A way with each set of strips that a pool could take by its area."""
+        """A way with each set of strips that a group could take by its area."""
         free = self.able[number] & ~sum(masks)
         most = self.room[number] * self.widths[number]
         for mask in self.chosen(0, free, most):
@@ -362,29 +366,29 @@ class Assignments:
 
     def chosen(self, at: int, free: int, most: int) -> Iterator[int]:
         """Sets made of the classes from `at` on whose area is within a limit."""
-        if at == len(self.portions.classes):
+        if at == len(self.planner.classes):
             yield 0
             return
         taken = 0
-        for unit in [0, *[each for each in self.portions.classes[at] if each & free == each]]:
+        for unit in [0, *[each for each in self.planner.classes[at] if each & free == each]]:
             taken |= unit
-            left = most - self.portions.area(taken)
+            left = most - self.planner.area(taken)
             if left < 0:
                 break
             for rest in self.chosen(at + 1, free, left):
                 yield taken | rest
 
     def weighed(self, masks: Masks) -> Assignment:
-        """A way with what its area takes: all that is in no other pool is cut at home."""
-        area = self.portions.area
+        """A way with what its area takes: all that is in no other group is cut at home."""
+        area = self.planner.area
         there = sum([-(-area(mask) // self.widths[number]) for number, mask in enumerate(masks) if mask])
         here = -(-area(self.full & ~sum(masks)) // self.widths[self.home])
         over = max(0, here - self.room[self.home])
         return Assignment((over, there + here - over), masks)
 
     def tightest(self, way: Assignment) -> int:
-        """How little room any pool is left with, negated: where hardly anything fits, the tightest way counts first."""
-        area = self.portions.area
+        """How little room any group has left, negated: where hardly anything fits, the tightest way comes first."""
+        area = self.planner.area
         return -min([self.room[n] * self.widths[n] - area(mask) for n, mask in enumerate(way.masks) if mask])
 
     def met(self, score: tuple[int, ...]) -> bool:
@@ -394,12 +398,12 @@ class Assignments:
 
     def layered(self, way: Assignment) -> tuple[int, int]:
         """The least a way takes in whole widths."""
-        job, total, here = self.portions.job, 0, 0
+        job, total, here = self.planner.job, 0, 0
         for number, mask in enumerate(way.masks):
-            pool = self.pools[number]
-            if pool and mask:
+            stock_group = self.stock_groups[number]
+            if stock_group and mask:
                 demands = [job.demands[place] for place in members(mask)]
-                length = by_area(demands, Cloth(pool.usable, job.join)) if pool.usable > job.join else 0
+                length = by_area(demands, Cloth(stock_group.usable, job.join)) if stock_group.usable > job.join else 0
                 if length > self.room[number] and not self.bought[number]:
                     return ENDLESS, 0
                 here = length if number == self.home else here
@@ -408,11 +412,11 @@ class Assignments:
         return over, total - over
 
 
-def width_of(pool: StockGroup | None) -> int:
+def width_of(stock_group: StockGroup | None) -> int:
     """What one width gives, net of its join; without limit where nothing can be joined, so that bounds stay true."""
-    if pool is None or pool.usable <= pool.job.join:
+    if stock_group is None or stock_group.usable <= stock_group.job.join:
         return ENDLESS
-    return pool.usable - pool.job.join
+    return stock_group.usable - stock_group.job.join
 
 
 def infeasible(job: CutJob) -> bool:

@@ -24,7 +24,7 @@ from msgspec import Struct
 
 from wizard.trade.cutting.grid_units import Demand, members, sum_over_sets
 from wizard.trade.cutting.lower_bounds import GroupBound, Key, worth_of
-from wizard.trade.cutting.no_join_spans import Seams
+from wizard.trade.cutting.no_join_spans import JoinPlacement
 from wizard.trade.cutting.work_budget import spend
 
 
@@ -344,7 +344,7 @@ class Filling:
         group = self.group
         if not group.spanned:
             return True
-        done = Seams(group.demands, self.shared, pure, group.usable, group.join).solve()
+        done = JoinPlacement(group.demands, self.shared, pure, group.usable, group.join).solve()
         if not done and sum(mask.bit_count() - 1 for mask in self.shared) >= group.size:
             self.meter.sure = False
         return done

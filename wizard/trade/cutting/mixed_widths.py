@@ -30,7 +30,7 @@ TRIES = (150, 600)
 OPEN = 4
 """How many of the widths already begun are looked at for one strip, widest first."""
 
-Piece = tuple[int, int, int]
+WidthPiece = tuple[int, int, int]
 """A piece in a width: its strip, its cut width, its place in the strip from the left end."""
 
 
@@ -40,10 +40,10 @@ class Begun(Struct, frozen=True):
     ground: int
     cut: int
     left: int
-    parts: tuple[Piece, ...]
+    parts: tuple[WidthPiece, ...]
 
 
-class State(Struct, frozen=True):
+class CutSoFar(Struct, frozen=True):
     """Some of the strips cut."""
 
     rows: tuple[Begun, ...]
@@ -77,9 +77,9 @@ MANY = 1 << 20
 """More widths than any strip takes."""
 
 
-def mixed(job: CutJob, pools: Sequence[Sequence[int]]) -> StockPlan | None:
+def mixed(job: CutJob, stock_groups: Sequence[Sequence[int]]) -> StockPlan | None:
     """The best plan found whose strips may have pieces of every width; None where none was found."""
-    search = Mixed(job, [Ground(job, numbers) for numbers in pools])
+    search = Mixed(job, [Ground(job, numbers) for numbers in stock_groups])
     states = search.solve()
     if not states:
         return None
@@ -99,27 +99,27 @@ class Mixed:
         self.beam, self.maker = BEAM[patient], Maker(job.join, TRIES[patient])
         self.order = job.by_size
 
-    def solve(self) -> list[State]:
+    def solve(self) -> list[CutSoFar]:
         """The ways kept when every strip is cut."""
-        states = [State((), (0, 0, 0), 0)]
+        states = [CutSoFar((), (0, 0, 0), 0)]
         for place in self.order:
-            further: dict[tuple[object, ...], State] = {}
+            further: dict[tuple[object, ...], CutSoFar] = {}
             for state in states:
                 for each in self.further(state, place):
                     further.setdefault(alike(each), each)
             states = nsmallest(self.beam, further.values(), key=lambda state: state.rank)
         return states
 
-    def further(self, state: State, place: int) -> Iterator[State]:
+    def further(self, state: CutSoFar, place: int) -> Iterator[CutSoFar]:
         """A state with one strip more, cut in every way there is cloth for."""
         demand = self.job.demands[place]
         for made in self.maker.made_up(demand, self.sources(state, demand)):
             rows = self.with_pieces(state, place, made)
             score = self.packed(rows)
             if score is not None:
-                yield State(rows, score, self.lost(rows))
+                yield CutSoFar(rows, score, self.lost(rows))
 
-    def sources(self, state: State, demand: Demand) -> list[Source]:
+    def sources(self, state: CutSoFar, demand: Demand) -> list[Source]:
         """What is left of the widths begun, and new ones of every ground."""
         least = min(demand.least, demand.flat)
         rows = enumerate(state.rows)
@@ -128,7 +128,7 @@ class Mixed:
         begun = sorted(begun, reverse=True)[:OPEN]
         return [*begun, *sorted([each for each in new if each.most and each.widest >= least], reverse=True)]
 
-    def with_pieces(self, state: State, place: int, made: Made) -> tuple[Begun, ...]:
+    def with_pieces(self, state: CutSoFar, place: int, made: Made) -> tuple[Begun, ...]:
         """The widths with a strip's pieces in them, or in new ones."""
         rows = list(state.rows)
         spend(50)
@@ -163,7 +163,7 @@ class Mixed:
         taken = [(self.grounds[row.ground].usable - (row.left if row.left >= least else 0)) * row.cut for row in rows]
         return sum(taken)
 
-    def placed(self, state: State) -> list[Row]:
+    def placed(self, state: CutSoFar) -> list[Row]:
         """The rows of a state, each on its run."""
         settled = self.job.spanned
         out: list[Row] = []
@@ -182,7 +182,7 @@ def row_of(begun: Begun, usable: int, settled: bool) -> Row:
     return Row(begun.cut, parts, usable=usable, orders=orders)
 
 
-def alike(state: State) -> tuple[object, ...]:
+def alike(state: CutSoFar) -> tuple[object, ...]:
     """What matters of a state for the strips to come."""
     return state.score[2], tuple(sorted([(row.ground, row.cut, row.left) for row in state.rows]))
 

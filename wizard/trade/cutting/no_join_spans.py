@@ -138,7 +138,7 @@ def cut_narrow(demand: Demand, join: int, kinds: Sequence[Kind], widest: int) ->
     return narrow + join, (*left.trace(used, start), (-1, narrow + join), *right.trace(rest, end)[::-1])
 
 
-class Seams:
+class JoinPlacement:
     """The piece widths of a shape, with every join where one may fall."""
 
     def __init__(

@@ -287,7 +287,7 @@ class Sums:
 ROUNDS = 40
 """Partitions tried before the search is given up."""
 
-Option = tuple[int, int, Shape | None]
+GroupOption = tuple[int, int, Shape | None]
 """A way of cutting a group: its joins beyond those of its strips cut alone, its length, and its shape; the shape is
 None where the length is only a bound."""
 
@@ -301,7 +301,9 @@ class Fewest:
         alone = [partition.shapes[1 << place] for place in range(len(partition.demands))]
         self.apart = sum_over_sets(shape.key[1] for shape in alone)
         """The joins of each set of strips cut alone."""
-        self.options: dict[int, list[Option]] = {1 << n: [(0, shape.key[0], shape)] for n, shape in enumerate(alone)}
+        self.options: dict[int, list[GroupOption]] = {
+            1 << n: [(0, shape.key[0], shape)] for n, shape in enumerate(alone)
+        }
         """The ways of cutting each group looked at."""
         self.low = [each // MANY for each in partition.low]
         self.least = [each // MANY for each in partition.lowest]
@@ -312,7 +314,7 @@ class Fewest:
         """True once no effort is left to look at a group."""
         self.finished = True
 
-    def of(self, mask: int) -> list[Option]:
+    def of(self, mask: int) -> list[GroupOption]:
         """The ways of cutting a group: those found, or its bound."""
         if mask not in self.options:
             joins = max(self.partition.floors.rows[mask] - 1 - self.apart[mask], 0)
@@ -366,9 +368,9 @@ class Table:
     """The least length of every set by its joins, as far as a plan within the limit can need it."""
 
     def __init__(self, fewest: Fewest) -> None:
-        self.fewest, self.known = fewest, dict[tuple[int, int], tuple[int, int, Option | None]]()
+        self.fewest, self.known = fewest, dict[tuple[int, int], tuple[int, int, GroupOption | None]]()
 
-    def best(self, mask: int, joins: int) -> tuple[int, int, Option | None]:
+    def best(self, mask: int, joins: int) -> tuple[int, int, GroupOption | None]:
         """With no more joins than these beyond those of strips cut alone: the least length, the first group, its
         way."""
         if not mask:
@@ -378,10 +380,10 @@ class Table:
             self.known[mask, joins] = self.work_out(mask, joins)
         return self.known[mask, joins]
 
-    def work_out(self, mask: int, joins: int) -> tuple[int, int, Option | None]:
+    def work_out(self, mask: int, joins: int) -> tuple[int, int, GroupOption | None]:
         """The best way of the first group, with the best of the rest."""
         fewest, least = self.fewest, self.fewest.least
-        best: tuple[int, int, Option | None] = (OUT, 0, None)
+        best: tuple[int, int, GroupOption | None] = (OUT, 0, None)
         most = fewest.limit - least[fewest.partition.full] + least[mask]
         for tie in fewest.ties(mask):
             for option in fewest.of(tie):
@@ -390,12 +392,12 @@ class Table:
                     best = min(best, (length, tie, option), key=lambda each: each[0])
         return best
 
-    def groups(self) -> list[tuple[int, Option]]:
+    def groups(self) -> list[tuple[int, GroupOption]]:
         """The groups of the plan of fewest joins within the limit, then of least length; none where there is none."""
         full, limit = self.fewest.partition.full, self.fewest.limit
         enough = (joins for joins in range(self.fewest.most + 1) if self.best(full, joins)[0] <= limit)
         joins = next(enough, -1)
-        mask, out = full if joins >= 0 else 0, list[tuple[int, Option]]()
+        mask, out = full if joins >= 0 else 0, list[tuple[int, GroupOption]]()
         while mask:
             _, tie, option = self.best(mask, joins)
             assert option is not None

@@ -35,7 +35,7 @@ STRUNG = 8
 """Up to this many strips are strung in every order; more in a few plain ones."""
 
 
-class State(Struct, frozen=True):
+class Strung(Struct, frozen=True):
     """Some strips strung: the cloth they step over (in the parts of `step`), their pieces, and the width still open."""
 
     cost: int
@@ -49,33 +49,33 @@ class State(Struct, frozen=True):
     """The pieces of the last strip, head first."""
     shares: bool = False
     """True when its first piece is in the width that was open before it."""
-    before: State | None = None
+    before: Strung | None = None
 
 
-def shortest_string(demands: Sequence[Demand], usable: int, join: int, step: Callable[[int], int]) -> State | None:
+def shortest_string(demands: Sequence[Demand], usable: int, join: int, step: Callable[[int], int]) -> Strung | None:
     """The shortest string of all strips that is found; `step` is how far apart widths of one length start.
 
     None where a strip cannot be joined with its inner widths whole and both ends at least the least piece.
     """
 
-    def extend(held: list[State], states: Iterable[State], place: int) -> list[State]:
+    def extend(held: list[Strung], states: Iterable[Strung], place: int) -> list[Strung]:
         """`held` with what some states become with one strip more."""
         for state in states:
             for further in added(state, place, demands[place], usable, join, step):
                 keep(held, further)
         return held
 
-    held: list[State] = []
+    held: list[Strung] = []
     if len(demands) > STRUNG:
         for plain in plain_orders(demands):
-            states = [State(0, 0, 0, usable)]
+            states = [Strung(0, 0, 0, usable)]
             for place in plain:
                 states = extend([], states, place)
             held += states
         return min(held, key=rank, default=None)
     order = sorted(range(len(demands)), key=lambda place: -demands[place].cut)
     full = (1 << len(order)) - 1
-    ways: dict[int, list[State]] = {0: [State(0, 0, 0, usable)]}
+    ways: dict[int, list[Strung]] = {0: [Strung(0, 0, 0, usable)]}
     for done in range(full + 1):
         for place in order:
             if not done >> place & 1:
@@ -85,12 +85,12 @@ def shortest_string(demands: Sequence[Demand], usable: int, join: int, step: Cal
     return min(ways[full], key=rank, default=None)
 
 
-def rank(state: State) -> tuple[int, int]:
+def rank(state: Strung) -> tuple[int, int]:
     """Less is better: cloth, then pieces."""
     return state.cost, state.pieces
 
 
-def keep(held: list[State], state: State) -> None:
+def keep(held: list[Strung], state: Strung) -> None:
     """Keep a state unless another is as good in everything."""
     if any(as_good(each, state) for each in held):
         return
@@ -98,34 +98,34 @@ def keep(held: list[State], state: State) -> None:
     held[:] = [*kept[:KEPT], state]
 
 
-def as_good(one: State, other: State) -> bool:
+def as_good(one: Strung, other: Strung) -> bool:
     """True when nothing that follows can make `other` better than `one`."""
     return one.cost <= other.cost and one.pieces <= other.pieces and one.held <= other.held and one.cut >= other.cut
 
 
 def added(
-    state: State, strip: int, demand: Demand, usable: int, join: int, step: Callable[[int], int]
-) -> Iterator[State]:
+    state: Strung, strip: int, demand: Demand, usable: int, join: int, step: Callable[[int], int]
+) -> Iterator[Strung]:
     """Every way of cutting one more strip: whole or joined, in the open width or from a new one."""
     spend(18)
     longer = max(state.cut, demand.cut)
     open_cost = state.cost + (step(longer) - step(state.cut) if state.cut else 0)
     room = usable - state.held if state.cut else 0
     if demand.flat <= room:
-        yield State(open_cost, state.pieces + 1, longer, state.held + demand.flat, strip, (demand.flat,), True, state)
+        yield Strung(open_cost, state.pieces + 1, longer, state.held + demand.flat, strip, (demand.flat,), True, state)
     if demand.flat <= usable:
         cost = state.cost + step(demand.cut)
-        yield State(cost, state.pieces + 1, demand.cut, demand.flat, strip, (demand.flat,), False, state)
+        yield Strung(cost, state.pieces + 1, demand.cut, demand.flat, strip, (demand.flat,), False, state)
     fewest = max(2, fewest_widths(demand, usable, join) or 2)
     for count in range(fewest, min(fewest + 1, demand.most) + 1):
         for shares, space in ((True, room), (False, usable)):
             widths = head_and_tail(demand, count, usable, join, space)
             if widths:
                 cost = (open_cost if shares else state.cost) + (count - shares) * step(demand.cut)
-                yield State(cost, state.pieces + count, demand.cut, widths[-1], strip, widths, shares, state)
+                yield Strung(cost, state.pieces + count, demand.cut, widths[-1], strip, widths, shares, state)
 
 
-def rows_of_string(state: State, demands: Sequence[Demand], usable: int) -> list[Row]:
+def rows_of_string(state: Strung, demands: Sequence[Demand], usable: int) -> list[Row]:
     """The widths of a string, in order, each with its pieces from left to right."""
     strung = [state]
     while strung[0].before:
@@ -271,7 +271,7 @@ def string_batches(
     job: CutJob,
     pattern: Pattern,
     batches: Sequence[Sequence[int]],
-    known: dict[tuple[int, ...], State | None] | None = None,
+    known: dict[tuple[int, ...], Strung | None] | None = None,
 ) -> tuple[list[Row], Fraction]:
     """The widths of some batches of strips, each strung by itself, and how much they step over; none where a batch
     cannot be strung. `known`: the strings of batches strung before."""
@@ -383,7 +383,7 @@ def fewer_matched(asked: CutJob, pattern: Pattern, plan: Layout) -> Layout | Non
         return None
     alone = [[place] for place in range(len(job.demands))]
     parted = partitions(range(len(job.demands))) if len(job.demands) <= PARTED else iter([alone])
-    known: dict[tuple[int, ...], State | None] = {}
+    known: dict[tuple[int, ...], Strung | None] = {}
     made = [rows for groups in parted if (rows := string_batches(job, pattern, groups, known)[0])]
     best: tuple[int, Fraction, list[Row]] | None = None
     for rows in sorted(made, key=pieces_in):

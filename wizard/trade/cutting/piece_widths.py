@@ -15,7 +15,7 @@ from msgspec.structs import replace
 from wizard.trade.cutting.connected_group import Shape
 from wizard.trade.cutting.cut_records import Policy, Surplus
 from wizard.trade.cutting.grid_units import Demand, fewest_widths, members
-from wizard.trade.cutting.no_join_spans import Kind, Seams, cut_all, fewest_alone, head_and_tail
+from wizard.trade.cutting.no_join_spans import JoinPlacement, Kind, cut_all, fewest_alone, head_and_tail
 from wizard.trade.cutting.pareto_partition import Choice
 
 
@@ -90,11 +90,11 @@ def pure_rows(place: int, demand: Demand, cut: tuple[int, list[int]], usable: in
 
 def seamed_rows(places: Sequence[int], demands: list[Demand], shape: Shape, usable: int, join: int) -> list[Row]:
     """The widths of a group whose joins are kept out of spans, so that the order of pieces is decided."""
-    seams = Seams(demands, shape.shared, shape.pure, usable, join)
-    if not seams.solve():
+    placement = JoinPlacement(demands, shape.shared, shape.pure, usable, join)
+    if not placement.solve():
         raise AssertionError("a shape the search passed cannot be joined")
     held: list[list[tuple[int, int, int]]] = [[] for _ in shape.shared]
-    for strip, pieces in seams.pieces.items():
+    for strip, pieces in placement.pieces.items():
         for order, (row, width) in enumerate(pieces, 1):
             if row < 0:
                 held.append([(strip, width, order)])

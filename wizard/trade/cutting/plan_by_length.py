@@ -20,7 +20,7 @@ from msgspec.structs import replace
 
 from wizard.trade.cutting.connected_group import Shape
 from wizard.trade.cutting.grid_units import Demand, members
-from wizard.trade.cutting.no_join_spans import Seams, head_and_tail
+from wizard.trade.cutting.no_join_spans import JoinPlacement, head_and_tail
 from wizard.trade.cutting.pareto_partition import (
     PATIENCE,
     PATIENT,
@@ -236,7 +236,7 @@ class Wrapping:
         for mask, shape in groups:
             demands = [self.demands[place] for place in members(mask)]
             spanned = any([demand.spans for demand in demands])
-            if spanned and not Seams(demands, shape.shared, shape.pure, self.usable, self.join).solve():
+            if spanned and not JoinPlacement(demands, shape.shared, shape.pure, self.usable, self.join).solve():
                 return None
         return chained(groups)
 

@@ -135,7 +135,7 @@ class LaneSharing:
                     best, least = shorter, shorter.score[1]
         return best
 
-    def ways(self, rolled: Lengths) -> list[tuple[int, Sequence[Way]]]:
+    def ways(self, rolled: LaneLengths) -> list[tuple[int, Sequence[StretchUse]]]:
         """Ways to choose how far each stretch in hand is used, the one that may use least first."""
         ways = ways_of(self.owned)
         if prod(map(len, ways)) <= MANY_WAYS:
@@ -145,7 +145,7 @@ class LaneSharing:
         floors = [(self.floors.of(way, rolled), way) for way in few]
         return [(floor, way) for floor, way in floors if floor is not None]
 
-    def by_way(self, way: Sequence[Way], lasts: Sequence[Run], rolled: Lengths) -> Shared | None:
+    def by_way(self, way: Sequence[StretchUse], lasts: Sequence[Run], rolled: LaneLengths) -> Shared | None:
         """Each stretch used this far, with the last runs shortened one after the other."""
         lengths = rolled | {run: run.room or 0 for each in way for run in (*each.before, each.last) if run}
         found = self.fill(lengths)
@@ -153,7 +153,7 @@ class LaneSharing:
             found = self.shortened(found, lengths, run) if found else None
         return found
 
-    def shortened(self, found: Shared, lengths: Lengths, run: Run) -> Shared:
+    def shortened(self, found: Shared, lengths: LaneLengths, run: Run) -> Shared:
         """The lanes of a run as short as possible, found by halving; `lengths` is updated."""
         high, low = self.as_found(found, [run]).get(run, 0), self.low(lengths, run)
         middle = low
@@ -167,16 +167,16 @@ class LaneSharing:
         lengths[run] = high
         return found
 
-    def low(self, lengths: Lengths, run: Run) -> int:
+    def low(self, lengths: LaneLengths, run: Run) -> int:
         """The least length that the lanes of a run need beside the others."""
         others = {each: length for each, length in lengths.items() if each != run}
         bare = Run(run.stretch, 0, run.room)
-        low = self.floors.of([Way((), bare)], others)
+        low = self.floors.of([StretchUse((), bare)], others)
         return lengths[run] if low is None else min(max(low, 1), lengths[run])
 
-    def as_found(self, found: Shared, runs: Sequence[Run]) -> Lengths:
+    def as_found(self, found: Shared, runs: Sequence[Run]) -> LaneLengths:
         """How long the lanes of some runs became, where they are used."""
-        out: Lengths = {}
+        out: LaneLengths = {}
         for row in found.rows:
             for run in runs:
                 if (run.stretch, run.start) == (row.stretch, row.start):
@@ -194,11 +194,11 @@ class LaneSharing:
             found = fewer
         return found
 
-    def fill(self, lengths: Lengths) -> Shared | None:
+    def fill(self, lengths: LaneLengths) -> Shared | None:
         """Strips shared out over lanes of these lengths."""
         return self.tried(lengths, None, False) or self.tried(lengths, None, True)
 
-    def tried(self, lengths: Lengths, most: int | None, saving: bool) -> Shared | None:
+    def tried(self, lengths: LaneLengths, most: int | None, saving: bool) -> Shared | None:
         """One search with a part of the effort."""
         runs = [(run, length) for run, length in lengths.items() if length > 0]
         meter = Meter(min(self.share, self.meter.left), LANE)
@@ -241,7 +241,7 @@ MOST_PIECES = 200
 """No search goes deeper: nobody cuts a layer in more pieces."""
 
 
-class Lane(Struct):
+class OpenLane(Struct):
     """A lane while it is filled."""
 
     run: int
@@ -251,7 +251,7 @@ class Lane(Struct):
     """The last strip cut from it."""
 
 
-Cut = tuple[int, int, int]
+LanePiece = tuple[int, int, int]
 """A piece: the number of its lane, its strip, its cut width."""
 
 
@@ -291,8 +291,8 @@ class LaneFilling:
         weights = [self.demands[place].net * self.demands[place].cut for place in self.order]
         self.later = [sum(weights[number + 1 :]) for number in range(len(weights))]
         """What the strips after each one weigh by their depth, net."""
-        self.lanes: list[Lane] = []
-        self.pieces: list[Cut] = []
+        self.lanes: list[OpenLane] = []
+        self.pieces: list[LanePiece] = []
         self.failed: set[tuple[object, ...]] = set()
         self.holds: dict[tuple[int, int], int] = {}
 
@@ -330,7 +330,7 @@ class LaneFilling:
         """A new lane for a strip; its number."""
         depth = self.cuts[number]
         self.across[run] -= depth
-        self.lanes.append(Lane(run, depth, self.lengths[run], -1))
+        self.lanes.append(OpenLane(run, depth, self.lengths[run], -1))
         return len(self.lanes) - 1
 
     def cut(self, number: int, left: int, at: int, move: Move, spare: int) -> bool:
@@ -431,7 +431,7 @@ def widest(demand: Demand, left: int, room: int, join: int) -> int:
 MANY_WAYS = 200
 """With more ways than this to choose how far each stretch is used, they are not listed."""
 
-Lengths = dict[Run, int]
+LaneLengths = dict[Run, int]
 """How long the lanes of each run may be; other runs are not used."""
 
 
@@ -444,7 +444,7 @@ class Weighing(Struct, frozen=True):
     """The most that the lanes side by side on each stretch weigh."""
 
 
-class Way(Struct, frozen=True):
+class StretchUse(Struct, frozen=True):
     """How far one stretch is used: all of the runs before, and part of the last; None: not at all."""
 
     before: tuple[Run, ...]
@@ -463,12 +463,12 @@ def weighings(job: CutJob, widths: Sequence[int]) -> list[Weighing]:
     return out
 
 
-def ways_of(runs: Sequence[Run]) -> list[list[Way]]:
+def ways_of(runs: Sequence[Run]) -> list[list[StretchUse]]:
     """How far each stretch may be used. Runs are sorted by stretch, in order along it."""
     out = []
     for _, each in groupby(runs, key=attrgetter("stretch")):
         here = tuple(each)
-        out.append([Way((), None), *(Way(here[:n], run) for n, run in enumerate(here))])
+        out.append([StretchUse((), None), *(StretchUse(here[:n], run) for n, run in enumerate(here))])
     return out
 
 
@@ -491,7 +491,7 @@ class LaneBounds:
             return False
         return self.least(self.owned, self.of_roll(rolled)) == owned
 
-    def of_roll(self, rolled: int) -> Lengths:
+    def of_roll(self, rolled: int) -> LaneLengths:
         """The runs of the roll when this much of it is used."""
         ends = {run: rolled - run.start for run in self.rolled}
         return {run: end if run.room is None else min(end, run.room) for run, end in ends.items() if end > 0}
@@ -510,28 +510,30 @@ class LaneBounds:
             left, count = left + self.join, count + 1
         return count
 
-    def lefts(self, given: Lengths) -> list[int]:
+    def lefts(self, given: LaneLengths) -> list[int]:
         """What is left of every weight when these runs give all they can."""
         return [
             each.net - sum(each.gives[run.stretch] * max(0, long - self.join) for run, long in given.items())
             for each in self.weighings
         ]
 
-    def least(self, runs: Sequence[Run], given: Lengths) -> int | None:
+    def least(self, runs: Sequence[Run], given: LaneLengths) -> int | None:
         """What is used of some stretches at the least beside given runs; None where all of it is too little."""
         ways = ways_of(runs)
         if prod(map(len, ways)) > MANY_WAYS:
             return self.roughly(runs, given)
         return min((floor for floor, _ in self.by_way(ways, given)), default=None)
 
-    def by_way(self, ways: Sequence[Sequence[Way]], given: Lengths) -> Iterator[tuple[int, tuple[Way, ...]]]:
+    def by_way(
+        self, ways: Sequence[Sequence[StretchUse]], given: LaneLengths
+    ) -> Iterator[tuple[int, tuple[StretchUse, ...]]]:
         """Every choice of how far each stretch is used that may do, with what it uses at the least."""
         for chosen in product(*ways):
             floor = self.of(chosen, given)
             if floor is not None:
                 yield floor, chosen
 
-    def roughly(self, runs: Sequence[Run], given: Lengths) -> int:
+    def roughly(self, runs: Sequence[Run], given: LaneLengths) -> int:
         """The same without choosing: as if all were on the stretch that gives most."""
         most = 0
         for each, left in zip(self.weighings, self.lefts(given), strict=True):
@@ -539,7 +541,7 @@ class LaneBounds:
             most = max(most, -(-left // gives) if gives else 0)
         return most
 
-    def of(self, chosen: Sequence[Way], given: Lengths) -> int | None:
+    def of(self, chosen: Sequence[StretchUse], given: LaneLengths) -> int | None:
         """What is used at the least when each stretch is used this far; None where that cannot do."""
         before = {run: run.room or 0 for way in chosen for run in way.before}
         lasts = [way.last for way in chosen if way.last is not None]

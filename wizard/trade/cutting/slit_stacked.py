@@ -53,7 +53,7 @@ def shorter_ways(job: CutJob, used: int) -> tuple[Layout, ...]:
     return tuple(sorted(found, key=lambda layout: layout.used))
 
 
-class Lane(Struct, frozen=True):
+class SlitLane(Struct, frozen=True):
     """Some strips cut across a lane of its own width."""
 
     places: tuple[int, ...]
@@ -68,7 +68,7 @@ class Lane(Struct, frozen=True):
 
 def slit(job: CutJob, used: int, usable: int) -> Layout | None:
     """The shortest layout in two lanes that is under `used`, or None."""
-    best: tuple[int, Lane, Lane] | None = None
+    best: tuple[int, SlitLane, SlitLane] | None = None
     for left, right in splits(job.demands):
         best = best_rip(job, left, right, usable, best[0] if best else used) or best
     if best is None:
@@ -94,7 +94,7 @@ def splits(demands: Sequence[Demand]) -> Iterator[tuple[tuple[int, ...], tuple[i
 
 def best_rip(
     job: CutJob, left: tuple[int, ...], right: tuple[int, ...], usable: int, limit: int
-) -> tuple[int, Lane, Lane] | None:
+) -> tuple[int, SlitLane, SlitLane] | None:
     """Two sets of strips in two lanes, ripped where the longer lane is short; None where that is not under `limit`.
 
     A wider lane is never longer, so the best place is where the two lengths cross. It is found by halving, once with
@@ -110,7 +110,7 @@ def best_rip(
     if min(longer(rough - 1), longer(rough)) >= limit:
         return None
     alone = crossing(usable, lambda at: unshared(one, at, job.join) <= unshared(other, usable - at, job.join))
-    best: tuple[int, Lane, Lane] | None = None
+    best: tuple[int, SlitLane, SlitLane] | None = None
     for at in sorted({rough - 1, rough, alone - 1, alone}):
         under = best[0] if best else limit
         if longer(at) >= under:
@@ -150,12 +150,12 @@ def unshared(demands: Sequence[Demand], usable: int, join: int) -> int:
     return sum((fewest_widths(demand, usable, join) or 0) * demand.cut for demand in demands)
 
 
-def lane_of(job: CutJob, places: tuple[int, ...], usable: int) -> Lane | None:
+def lane_of(job: CutJob, places: tuple[int, ...], usable: int) -> SlitLane | None:
     """A lane with its plan; None where it cannot be cut."""
     demands = [job.demands[place] for place in places]
     if usable < 1 or length_bound(demands, usable, job.join) == ENDLESS:
         return None
-    return Lane(places, usable, ByLength(demands, Cloth(usable, job.join), EFFORT).least.choice)
+    return SlitLane(places, usable, ByLength(demands, Cloth(usable, job.join), EFFORT).least.choice)
 
 
 @dataclass(slots=True)

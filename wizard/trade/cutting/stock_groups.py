@@ -1,4 +1,4 @@
-"""Stock groups (pools): the stretches of one usable width that are planned together, and few strips shared out among
+"""Stock groups: the stretches of one usable width that are planned together, and few strips shared out among
 several of them."""
 
 from __future__ import annotations
@@ -25,14 +25,14 @@ Score = tuple[int, int, int]
 
 
 class Option(Struct, frozen=True):
-    """One way of cutting some strips from one pool."""
+    """One way of cutting some strips from one group."""
 
     score: Score
     rows: Callable[[], list[Row]]
 
 
 class StockPlan(Struct, frozen=True):
-    """The best plan over all pools."""
+    """The best plan over all groups."""
 
     score: Score
     rows: list[Row]
@@ -100,7 +100,7 @@ class StockGroup:
             demands = [job.demands[place] for place in self.places]
             self.found = search(demands, Cloth(self.usable, job.join, self.cuts), self.effort)
         inner = sum(1 << self.places.index(place) for place in places)
-        # Strips planned in batches have a front for all of them only; nothing else is asked of a single pool.
+        # Strips planned in batches have a front for all of them only; nothing else is asked of a single group.
         choices = self.found.sets[inner] if self.found.sets else self.found.front
         options: list[Option] = []
         for choice in choices:
@@ -115,7 +115,7 @@ class StockGroup:
         return [row.renumbered(self.places) for row in rows]
 
     def placed(self, counts: tuple[int, ...], pieces: int, rows: Callable[[], list[Row]]) -> list[Option]:
-        """Widths of these lengths packed on the pool's runs, where they fit."""
+        """Widths of these lengths packed on the group's runs, where they fit."""
         packed = self.packing.pack(counts)
         if packed is None:
             return []
@@ -135,14 +135,14 @@ def put_on_runs(rows: Iterable[Row], runs: Iterable[Run], cuts: Sequence[int], p
     return out
 
 
-def from_one_group(job: CutJob, pool: StockGroup) -> StockPlan | None:
-    """All strips from one pool. The plan of least length, packed, is the best where it meets the bound of all packings;
-    elsewhere every plan is tried, but not for many strips while somebody waits."""
-    least = job.rules.policy == "part widths" and len(pool.places) == len(job.demands)
-    straight = least_packed(job, pool) if least else None
+def from_one_group(job: CutJob, stock_group: StockGroup) -> StockPlan | None:
+    """All strips from one group. The plan of least length, packed, is the best where it meets the bound of all
+    packings; elsewhere every plan is tried, but not for many strips while somebody waits."""
+    least = job.rules.policy == "part widths" and len(stock_group.places) == len(job.demands)
+    straight = least_packed(job, stock_group) if least else None
     if straight and (straight.finished or (len(job.demands) > FEW and job.rules.effort < PATIENCE)):
         return straight
-    return better(straight, over_pools(job, [pool]))
+    return better(straight, over_stock_groups(job, [stock_group]))
 
 
 def better(one: StockPlan | None, other: StockPlan | None) -> StockPlan | None:
@@ -153,13 +153,13 @@ def better(one: StockPlan | None, other: StockPlan | None) -> StockPlan | None:
     return one if one.score < other.score else other
 
 
-def least_packed(job: CutJob, pool: StockGroup) -> StockPlan | None:
-    """The plan of least length on the lengths of a pool, finished where no plan buys less or uses less in all."""
-    least = ByLength(job.demands, Cloth(pool.usable, job.join), job.rules.effort).least
-    rows = rows_of(least.choice, job.demands, pool.usable, job.join)
-    counts = tuple(sum(row.cut == cut for row in rows) for cut in pool.cuts)
-    for option in pool.placed(counts, sum(len(row.parts) for row in rows), lambda: rows):
-        met = meets_bound(option.score, least.bound, pool.packing.room)
+def least_packed(job: CutJob, stock_group: StockGroup) -> StockPlan | None:
+    """The plan of least length on the lengths of a group, finished where no plan buys less or uses less in all."""
+    least = ByLength(job.demands, Cloth(stock_group.usable, job.join), job.rules.effort).least
+    rows = rows_of(least.choice, job.demands, stock_group.usable, job.join)
+    counts = tuple(sum(row.cut == cut for row in rows) for cut in stock_group.cuts)
+    for option in stock_group.placed(counts, sum(len(row.parts) for row in rows), lambda: rows):
+        met = meets_bound(option.score, least.bound, stock_group.packing.room)
         return StockPlan(option.score, option.rows(), met and least.finished)
     return None
 
@@ -170,8 +170,8 @@ def meets_bound(score: Score, bound: int, room: int) -> bool:
     return buys == max(0, bound - room) and buys + used == bound
 
 
-def over_pools(job: CutJob, pools: Sequence[StockGroup], within: int | None = None) -> StockPlan | None:
-    """Share the strips out among the pools: least to buy, then least of the cloth in hand, then fewest pieces.
+def over_stock_groups(job: CutJob, stock_groups: Sequence[StockGroup], within: int | None = None) -> StockPlan | None:
+    """Share the strips out among the groups: least to buy, then least of the cloth in hand, then fewest pieces.
 
     `within`: no more of the roll than this is bought, and the fewest pieces come first.
     """
@@ -182,14 +182,14 @@ def over_pools(job: CutJob, pools: Sequence[StockGroup], within: int | None = No
 
     full = (1 << len(job.demands)) - 1
     best: dict[int, tuple[Score, tuple[Option, ...]]] = {0: ((0, 0, 0), ())}
-    for number, pool in enumerate(pools):
-        last = number + 1 == len(pools)
+    for number, stock_group in enumerate(stock_groups):
+        last = number + 1 == len(stock_groups)
         further: dict[int, tuple[Score, tuple[Option, ...]]] = {}
         for done, (score, chosen) in best.items():
             spend(5)
             for mask in [full ^ done] if last else subsets(full ^ done):
-                for option in pool.options(mask):
-                    # Only one pool has the roll, so that its own options settle what is bought.
+                for option in stock_group.options(mask):
+                    # Only one group has the roll, so that its own options settle what is bought.
                     if within is not None and option.score[0] > within:
                         continue
                     total = sum_of_scores(score, option.score)
@@ -201,7 +201,7 @@ def over_pools(job: CutJob, pools: Sequence[StockGroup], within: int | None = No
         return None
     score, chosen = best[full]
     rows = [row for option in chosen for row in option.rows()]
-    return StockPlan(score, rows, all(pool.finished for pool in pools))
+    return StockPlan(score, rows, all(stock_group.finished for stock_group in stock_groups))
 
 
 def sum_of_scores(one: Score, other: Score) -> Score:

@@ -28,9 +28,7 @@ from wizard.trade.sections import (
     stops_short,
 )
 
-STEP = Rule(
-    "step of a post", "{across} − {set_in} − {thickness}", "How far the post stands in beyond the rail's inner face."
-)
+STEP = Rule("step of a post", "{across} − {set_in} − {thickness}")
 
 
 class AtPost(Struct, frozen=True):

@@ -19,7 +19,7 @@ from wizard.trade.job_fields import usual_of
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan_records import Layer, Plan
 
-LAID_OUT = Rule("widths of cloth", "{value}", "The widths that the cutting plan cuts.")
+LAID_OUT = Rule("widths laid out", "{value}")
 
 
 class SectionFigures(Struct, frozen=True):

@@ -41,22 +41,19 @@ USUAL_SIDES: Final = ("left", "foot", "right")
 WIDTHS: Final = Formula(
     "widths of cloth", "({wide} − {join}) ÷ ({usable} − {join}), up to a whole number",
     lambda wide, join, usable: max(1, ceiling((wide - join) / (usable - join))) if usable > join else None,
-    "The cut width is joined up from widths of cloth; each join takes its seam from both.",
 )  # fmt: skip
 IN_REPEATS: Final = Formula(
     "cut length in repeats", "{cut}, up to a whole repeat of {repeat}", lambda cut, repeat: round_up(cut, repeat),
-    "Where the pattern is matched, each width starts with a new repeat.",
 )  # fmt: skip
 SHARE: Final = Formula(
     "share of the length of a width", "{cut} × {wide} ÷ {together}",
-    lambda cut, wide, together: cut * (wide / together) if together else None, "A wide section counts for more.",
+    lambda cut, wide, together: cut * (wide / together) if together else None,
 )  # fmt: skip
 ESTIMATE: Final = Formula(
     "face cloth, estimated", "about {squaring} + {widths} × {long} ÷ {keeps}, up to {step}",
     lambda squaring, widths, long, keeps, step: round_up(squaring + long * widths / keeps, step),
-    "Widths of one length are reckoned with here; the cutting plan finds the exact figure.",
 )  # fmt: skip
-STEP: Final = Rule("step of an estimate", "{value}", "It goes up to the next half of what the cloth is sold by.")
+STEP: Final = Rule("step of an estimate", "{value}")
 
 
 class Early(Struct, frozen=True):

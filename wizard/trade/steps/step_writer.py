@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from typing import Any, Final, NamedTuple, TypeVar, cast
+from typing import Any, Final, Literal, NamedTuple, TypeVar, cast
 
 from msgspec import Struct
 
-from wizard.trade.cautions import StepKind, cautions_for
+from wizard.trade.cautions import called
 from wizard.trade.figures import Ledger
 from wizard.trade.fixings import measured_from
 from wizard.trade.formatting import METRIC, Ruler, in_own_units, shown, text_beside
@@ -16,7 +16,7 @@ from wizard.trade.job_fields import Cloth, Job, LayerId
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.notions import Stitch, size, stitch_in_words
 from wizard.trade.parts import is_gathered
-from wizard.trade.plan_records import Layer, Part, Stage, Step
+from wizard.trade.plan_records import Caution, Layer, Part, Stage, Step
 from wizard.trade.sections import FROM_RIGHT
 from wizard.trade.stock import cloth_of
 
@@ -28,28 +28,43 @@ EMPTY: Final[Mapping[str, Any]] = {}
 T = TypeVar("T")
 
 
+StepKind = Literal[
+    "buy", "wash", "look-over", "measure", "square", "cut", "label", "join", "hem", "layers", "stay", "gather",
+    "mark", "draw-up", "try", "tape", "fold", "loop", "clear", "hang", "dress", "put-back", "care",
+]  # fmt: skip
+"""The kinds of step, in the order of doing; a step's id begins with its kind."""
+
+
 class _Kind(NamedTuple):
     stage: Stage
     title: str
     tools: tuple[str, ...]
     """Those for hanging depend on the fixing."""
+    cautions: tuple[str, ...]
+    """Ids of those read out before it, where the job calls for them."""
     lines: tuple[tuple[str, str, str], ...]
     """Each with when it is said: `?NAME` where that value holds, `*NAME` once for each item of it, else always."""
 
 
 def _kinds(text: str) -> Iterator[tuple[StepKind, _Kind]]:
-    """Each kind of step in a text of them: `KIND (STAGE | TITLE | TOOLS)`, and under it its lines."""
+    """Each kind of step in a text of them: `KIND (STAGE | TITLE | TOOLS | CAUTIONS)`, and under it its lines."""
     for entry in re.split(r"^(?=\S)", text, flags=re.MULTILINE)[1:]:
         heading, *lines = re.split(r"\n  (?=\S)", entry.strip())
-        kind, _, about = heading.rstrip(")").partition(" (")
-        stage, title, tools = (each.strip() for each in about.split("|"))
+        kind, _, about = " ".join(heading.split()).rstrip(")").partition(" (")
+        stage, title, *lists = (each.strip() for each in about.split("|"))
+        tools, cautions = (tuple(filter(None, each.split("; "))) for each in lists)
         found = (re.match(r"([?*]?)((?<=[?*])\w+)? ?(.*)", " ".join(line.split())) for line in lines)
         said = tuple((each[1], each[2], each[3]) for each in found if each)
-        yield cast("StepKind", kind), _Kind(cast("Stage", stage), title, tuple(filter(None, tools.split("; "))), said)
+        yield cast("StepKind", kind), _Kind(cast("Stage", stage), title, tools, cautions, said)
 
 
 KINDS: Final = dict(_kinds(text_beside(__file__, "steps.txt")))
 """What each kind of step is called and says."""
+
+
+def cautions_for(kind: StepKind, job: Job, run: str | None = None) -> tuple[Caution, ...]:
+    """The cautions of a step of this kind, in the order they are read out; `run`: id of the section it is done to."""
+    return called(KINDS[kind].cautions, job, run)
 
 
 class StepWriter(Struct, frozen=True):
@@ -117,7 +132,7 @@ class StepWriter(Struct, frozen=True):
         `values` fill in its lines. `stitch` is sewn through the layer, else through all layers.
         """
         of = [each for each in (layer, part) if each is not None]
-        stage, title, usual_tools, lines = KINDS[kind]
+        stage, title, usual_tools, _, lines = KINDS[kind]
         return Step(
             id=":".join((kind, *(each.id for each in of))),
             stage=stage,
