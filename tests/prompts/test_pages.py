@@ -11,7 +11,7 @@ from tests.benchmarks.stood import DEMO, copied
 from tests.interview.maker import MEASURED, resumed
 from tests.prompts.conftest import RUN
 from tests.prompts.sentences import heard, said
-from tests.prompts.talks import NAME, job_at, told, told_of
+from tests.prompts.talks import GOES_ON, NAME, job_at, told, told_of
 from wizard.interview.page import Picture
 from wizard.prompts.drawing_words import FROM_JOB, STILL
 
@@ -283,3 +283,13 @@ def test_a_side_is_drawn_in_words_with_what_is_read_and_how_the_floor_falls(at_r
 
 def test_every_picture_has_its_words() -> None:
     assert {*STILL, *FROM_JOB, "fullness", "ways", "none"} == {*Picture.__args__}  # type: ignore[attr-defined]
+
+
+def test_drops_read_the_wrong_way_round_are_turned_by_the_number_of_the_offer(tmp_path: Path) -> None:
+    falls = MEASURED | {f"{LEFT}.drop.1": "11", f"{LEFT}.drop.3": "13"}
+    path = job_at(tmp_path, "survey.section.right.run.1", falls)
+    talk = told_of(path, "76 1/2", "76 1/2", "11", "12", GOES_ON, "13", "take 1", "undo", "redo")
+    assert "“take 1” does it: " in talk
+    assert "F8" not in talk
+    drops = resumed(tmp_path).project.survey.section["right"].drop
+    assert [each.text for each in drops if each] == ["13 in", "12 in", "11 in"]

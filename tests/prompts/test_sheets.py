@@ -8,51 +8,45 @@ from pathlib import Path
 
 from tests.commands.message_texts import text_of
 from tests.project.test_better_plans import many_sections
-from tests.prompts.talks import job_at, told_of
+from tests.prompts.talks import told_of
 from wizard.commands.sheet import SheetOptions, run
 from wizard.interview.job_state import placed
 from wizard.project.encode import encode
 from wizard.project.plan_of_project import best_plan_of, can_improve, plan_of
 
 
-def test_the_sheets_written_are_those_of_the_shell_and_nothing_is_replaced_unasked(tmp_path: Path) -> None:
-    path = job_at(tmp_path)
+def test_the_sheets_written_are_those_of_the_shell_and_nothing_is_replaced_unasked(whole: Path, tmp_path: Path) -> None:
     target = tmp_path / "cut it.txt"
-    said = told_of(path, "sheets", "2", "3, 2", "cut it.txt")
+    said = told_of(whole, "sheets", "2", "3, 2", "cut it.txt")
     assert f"Written: {target}\n{text_of('text written')}" in said
     out = io.StringIO()
-    run(SheetOptions((path,), only=("buying", "cutting"), date=date.today().isoformat()), out, io.StringIO())
+    run(SheetOptions((whole,), only=("buying", "cutting"), date=date.today().isoformat()), out, io.StringIO())
     assert target.read_text() == out.getvalue()
     target.write_text("mine")
-    said = told_of(path, "sheets", "2", "99", "3", "cut it.txt", "no")
+    said = told_of(whole, "sheets", "2", "99", "3", "cut it.txt", "no")
     assert f"cut it.txt is there already: {text_of('no sheet', 'a text file')}. Replace it?" in said
     assert "Nothing was written." in said
     assert target.read_text() == "mine"
 
 
-def test_an_order_is_carried_out_wherever_sheets_are_asked_about(tmp_path: Path) -> None:
-    path = job_at(tmp_path)
+def test_an_order_is_carried_out_wherever_sheets_are_asked_about(whole: Path, tmp_path: Path) -> None:
     before = {each.name for each in tmp_path.iterdir()}
     for lines in ((".file",), ("1", ".file"), ("1", "", ".file")):
-        said = told_of(path, "sheets", *lines)
-        assert f"File: {path}" in said
+        said = told_of(whole, "sheets", *lines)
+        assert f"File: {whole}" in said
         assert "Nothing was written." not in said
     assert {each.name for each in tmp_path.iterdir()} == before
 
 
-def test_the_project_itself_is_never_written_over(tmp_path: Path) -> None:
-    path = job_at(tmp_path)
-    before = path.read_bytes()
-    said = told_of(path, "sheets", "5", "job.toml", "yes")
+def test_the_project_itself_is_never_written_over(whole: Path) -> None:
+    before = whole.read_bytes()
+    said = told_of(whole, "sheets", "5", "job.toml", "yes")
     assert text_of("the project itself", "").strip() in said.replace("\n", " ")
-    assert path.read_bytes() == before
+    assert whole.read_bytes() == before
 
 
-def test_a_name_that_no_file_can_have_is_asked_for_again_and_a_tilde_may_begin_one(
-    tmp_path: Path,
-) -> None:
-    path = job_at(tmp_path)
-    said = told_of(path, "sheets", "5", "x" * 300, "a\0b", "~nobody here.json").replace("\n", " ")
+def test_a_name_that_no_file_can_have_is_asked_for_again_and_a_tilde_may_begin_one(whole: Path, tmp_path: Path) -> None:
+    said = told_of(whole, "sheets", "5", "x" * 300, "a\0b", "~nobody here.json").replace("\n", " ")
     for shown, why in ((f"{'x' * 39}…", "File name too long"), ("a\\x00b", text_of("odd character"))):
         assert f"Not taken: {text_of('no file name', shown, why, 'job.json')}" in said
     assert f"Written: {tmp_path / '~nobody here.json'}" in said
