@@ -15,7 +15,6 @@ from tests.screens.pilots import at, focused, job, opened, over, seen, sees, typ
 from wizard.interview.job_state import place_of
 from wizard.render.drawings.character_grid import HATCH
 from wizard.render.drawings.scene import Box
-from wizard.screens import cutting_controller
 from wizard.screens.panes.cutting_pane import LANES, cutting_lines
 from wizard.screens.panes.roll_pane import BUTTONS, MARGIN, NEAREST, WHOLE, WIDTH, RollView, drawn, scenes_of
 from wizard.trade.formatting import SIXTEENTHS
@@ -131,50 +130,24 @@ async def test_the_wheel_moves_along_the_roll(tmp_path: Path) -> None:
         await until(pilot, lambda: roll.scroll_y > before)
 
 
-async def test_ways_asked_for_before_they_are_worked_out_come_by_themselves(tmp_path: Path) -> None:
-    async with opened(job_file(tmp_path / "loft.toml"), (80, 24)) as pilot:
-        screen = job(pilot)
-        await until(pilot, lambda: screen.job.view == "work")
-        assert not screen.cutting.found
-        await pilot.press("f11")
-        await over(pilot)
-        await until(pilot, lambda: focused(pilot) == "ways")
-        await pilot.press("escape")
-        await until(pilot, lambda: pilot.app.screen is screen and screen.job.view == "work")
-
-
-async def test_ways_that_took_long_are_told_of_and_do_not_come_over_what_one_does(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr(cutting_controller, "SOON", 0.0)
-    async with opened(job_file(tmp_path / "loft.toml"), (80, 24)) as pilot:
-        screen = job(pilot)
-        await until(pilot, lambda: screen.job.view == "work")
-        await pilot.press("f11")
-        await sees(pilot, "The ways are worked out: F11 shows them.")
-        assert pilot.app.screen is screen
-
-
-async def test_a_way_of_cutting_is_followed_from_the_list_of_ways_and_taken_back(tmp_path: Path) -> None:
+async def test_the_cutting_plan_leads_to_the_page_of_ways_and_a_way_taken_there_is_cut(tmp_path: Path) -> None:
     path = job_file(tmp_path / "loft.toml")
     async with opened(path, (80, 24)) as pilot:
         screen = job(pilot)
         await pilot.press("f7")
-        await until(pilot, lambda: len(screen.cutting.found) == len(screen.session.plan.layers))
+        await sees(pilot, "Cut list: ")
         before = screen.session.plan
-        await pilot.press("end")
+        await pilot.press("enter")
+        await at(pilot, "ways.face")
         await sees(pilot, "Recommended: ")
-        await pilot.press("f11")
-        await over(pilot)
-        await sees(pilot, "along the roll")
-        ways = [way.id for way in screen.cutting.found["face"].ways]
-        await pilot.press(*["down"] * ways.index("along"), "enter")
-        await until(pilot, lambda: screen.session.plan is not before)
+        rows = [line for line in seen(pilot).split("\n") if "across, part widths" in line or "along the roll " in line]
+        assert "»" in rows[0]
+        await pilot.press("down", "down", "down", "down", "enter")
+        await until(pilot, lambda: screen.session.plan.job != before.job)
         cutting = screen.session.plan.layers[0].cutting
         assert cutting is not None
         assert cutting.best.way == "along"
         assert 'lay = "along"' in path.read_text(encoding="utf-8")
-        assert screen.job.view == "cutting"
         await pilot.press("f5")
         await until(pilot, lambda: screen.session.plan.job == before.job)
 

@@ -16,7 +16,7 @@ from wizard.project.finished_steps import as_done
 from wizard.project.plan_of_project import best_plan_of
 from wizard.screens.dialogs.base_dialogs import InputDialog, MessageDialog
 from wizard.screens.job_context import Actions, JobContext
-from wizard.screens.panes import CUTTING_PLAN, FULLNESS_STEPS
+from wizard.screens.panes import CUTTING_PLAN
 from wizard.screens.panes.side_panel import SidePanel
 from wizard.screens.screen_text import one_line
 
@@ -81,9 +81,7 @@ class JobDialogs:
         self.job.open(go_to_dialog(self.session, at), self._go)
 
     def _go(self, place: str | None) -> None:
-        if place == FULLNESS_STEPS:
-            self.live_page("fullness")
-        elif place == CUTTING_PLAN:
+        if place == CUTTING_PLAN:
             self.job.look_at("cutting")
         elif place is not None:
             self.job.go(place)

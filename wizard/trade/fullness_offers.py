@@ -75,11 +75,6 @@ def rows_of(plan: Plan, steps: Sequence[FullnessStep]) -> tuple[Row, ...]:
     return tuple(sorted(rows, key=lambda each: each.step.handy))
 
 
-def has_steps(plan: Plan) -> bool:
-    """True when there is something to move along: the first step is laid out for this."""
-    return present(plan) is not None or next(plan.basis.steps(), None) is not None
-
-
 def present(plan: Plan) -> FullnessStep | None:
     """The fullness in use as a step; None until it is known and the face is laid out."""
     wanted, face = wanted_in(plan), plan.layers[0]

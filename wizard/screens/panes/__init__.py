@@ -14,8 +14,6 @@ Pane = Literal["cutting", "work", "roll", "large"]
 
 CUTTING_PLAN: Final = "@cutting"
 """Place of the cutting plan, which is neither a question nor a step."""
-FULLNESS_STEPS: Final = "@fullness"
-"""Place of the chart of the fullness steps."""
 
 PANES: Final[dict[str, str]] = {
     "page": "page",

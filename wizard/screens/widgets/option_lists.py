@@ -9,11 +9,6 @@ from textual.style import Style
 from textual.visual import RenderOptions, Visual
 from textual.widgets import OptionList
 
-
-def nobody(text: str) -> None:
-    """Stands for whoever will listen: nobody does yet."""
-
-
 IN_HAND = "option-list--option-highlighted"
 
 
