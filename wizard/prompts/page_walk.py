@@ -24,7 +24,7 @@ from wizard.render.plain_text import with_capital
 from wizard.trade.compare_ways import offers_of_ways
 from wizard.trade.first_figures import line_text, plan_line
 from wizard.trade.formatting import exact, ruler_of
-from wizard.trade.fullness_offers import offers_of_fullness
+from wizard.trade.fullness_offers import offer_words, offers_of_fullness
 from wizard.trade.plan_records import Finding, Offer, Offers, Plan
 from wizard.trade.sections import SIDES
 
@@ -139,6 +139,7 @@ def _offer_lines(talk: Conversation, page: Page) -> Iterator[str]:
     plan, question = talk.best_plan(), page.fields[0]
     talk.table = [*(offers_of_fullness(plan) if page.live == "fullness" else offers_of_ways(plan, plan.layers[0]))][-1]
     yield talk.table.waits
+    yield offer_words(plan) if page.live == "fullness" else ""
     best = next((each for each in talk.table.rows if each.recommended), None)
     yield f"Recommended: {best.name}. {talk.table.reason}" if best else ""
     choices = {each.value for each in options(question)}
