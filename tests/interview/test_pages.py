@@ -116,6 +116,16 @@ def test_an_answer_writes_the_keys_of_its_question_and_reads_as_it_was_given(tmp
 
 
 @pytest.mark.parametrize("seed", [1, 2])
+def test_an_answer_taken_as_it_is_changes_nothing_that_was_set_on_its_own(tmp_path: Path, seed: int) -> None:
+    session = begun(tmp_path, project_of(seed, 0.25))
+    before, answered = given_by(session.project), [each for each in session.questions if each.answer is not None]
+    assert {"same", "ticks", "ways"} <= {each.compound for each in answered}
+    for question in (each for each in answered if each.compound in ("same", "corner")):
+        assert isinstance(session.answer(question.key, session.text(question.key)), Accepted)
+    assert [each for each in differing(before, given_by(session.project)) if not ALSO.fullmatch(each)] == []
+
+
+@pytest.mark.parametrize("seed", [1, 2])
 def test_answering_a_question_of_one_key_gives_the_file_that_putting_it_there_gives(tmp_path: Path, seed: int) -> None:
     session, answered = begun(tmp_path, project_of(seed, 0.25)), 0
     for question in Random(seed).sample(session.questions, 80):

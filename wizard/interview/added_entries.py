@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Final
 
-from wizard.interview.answer_text import Given, adds_length, file_value, said
+from wizard.interview.answer_text import Given, adds_length, as_typed, file_value, said
 from wizard.interview.pages.compounds import COMPOUNDS
 from wizard.interview.question import Question
 from wizard.project.encode import plain_value
@@ -142,6 +142,9 @@ def _of_several(question: Question, text: str, here: Project, ruler: Ruler) -> E
     if not text:
         return dict.fromkeys(question.keys)
     value = file_value(question, text, ruler)
+    if question.compound == "same" and as_typed(value) == question.answer:
+        # Taken as it is: what was set on its own stays so.
+        return {}
     return COMPOUNDS[question.compound].entries(question.keys, value, here)
 
 

@@ -37,8 +37,6 @@ HOW_TO_TYPE: Final[dict[Kind, str]] = {
 }
 """How a question is answered that no list is shown for, in words."""
 
-Drawing = Literal["plan", "elevation", "top", "cloth", "roll", "none"]
-
 
 class Choice(Struct, frozen=True):
     """One answer to pick: the value as the file has it, and that in words."""
@@ -52,16 +50,6 @@ class Choice(Struct, frozen=True):
     def short(self) -> str:
         """The words up to what explains them."""
         return self.words.partition(":")[0]
-
-
-class Shows(Struct, frozen=True):
-    """The drawing that goes with a question."""
-
-    drawing: Drawing = "none"
-    section: str | None = None
-    """Section id that is drawn or picked out."""
-    picked: str | None = None
-    """What is picked out, by its leaf in the file, where the key of the question does not say it."""
 
 
 class Question(Struct, frozen=True):
@@ -93,7 +81,6 @@ class Question(Struct, frozen=True):
     """An answer of the right form."""
     unusable: bool = False
     """True while the value in the file cannot be used, so that it is no answer."""
-    shows: Shows = Shows()
     label: str = ""
     """Shorter, on its page: `drop, middle`; empty where the title will do."""
     later: bool = False

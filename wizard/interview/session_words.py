@@ -1,19 +1,14 @@
-"""Sentences about a session: what undo changed, a way of cutting in use, and where a stage begins."""
+"""Sentences about a session: what undo changed, and what keeps the work back."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
 from msgspec import Struct
 
-from wizard.interview.job_state import PLACE, place_of, step_at
+from wizard.interview.job_state import PLACE, step_at
 from wizard.interview.session import Session
 from wizard.trade.field_names import in_words
-from wizard.trade.plan_records import Layer, Plan, Stage
-
-if TYPE_CHECKING:
-    from wizard.trade.compare_ways import Way
-
 
 NAMED: Final = 2
 """So many are named; of more it is said how many."""
@@ -38,20 +33,6 @@ def _name_of(key: str, session: Session) -> str:
     return in_words(key, session.plan.job)
 
 
-def followed_words(way: Way, before: Plan, after: Plan) -> str:
-    """That a way is followed, and which other layers it changed: how widths are joined is one answer for all."""
-    others = [layer.name for layer in after.layers if layer.id != way.layer and _changed(layer, before)]
-    also = f" How widths are joined goes for every layer: {' and '.join(others)} changed too." if others else ""
-    return f"Followed: {way.title}.{also}"
-
-
-def _changed(layer: Layer, before: Plan) -> bool:
-    was = next((each for each in before.layers if each.id == layer.id), None)
-    if was is None or was.cutting is None or layer.cutting is None:
-        return False
-    return (was.buy.value, was.cutting.best.joins) != (layer.buy.value, layer.cutting.best.joins)
-
-
 class First(Struct, frozen=True):
     """What comes before the steps of the work can."""
 
@@ -59,14 +40,6 @@ class First(Struct, frozen=True):
     """Where it is dealt with, or None."""
     says: str
     """One sentence, for somebody who is led there."""
-
-
-def first_place(stage: Stage, session: Session) -> str | None:
-    """Where a stage begins: its first missing question, else its first question, else its first step, else None."""
-    missing = [each.key for each in session.missing() if each.stage == stage]
-    asked = [page.fields[0].key for page in session.pages if page.stage == stage and page.shown]
-    steps = [place_of(each) for each in session.plan.work if each.stage == stage]
-    return next(iter([*missing, *asked, *steps]), None)
 
 
 def first_wanted(session: Session) -> First:
