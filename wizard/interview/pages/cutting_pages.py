@@ -46,14 +46,14 @@ FULLNESS: Final = Ask(
 
 
 WAY_NAMES: Final = {
-    "least cloth": "least cloth: across the roll, widths shared between sections",
-    "fewest joins": "fewest joins: across the roll, the fewest that buy the same length",
-    "slit": "slit: the roll ripped lengthwise, each strip then cut across",
+    "least cloth": "across, part widths: widths are shared between sections, which takes the least cloth",
+    "fewest joins": "across, fewest joins: of the plans that buy the same length",
+    "slit": "slit lengthwise: the roll is ripped lengthwise, and each strip cut across",
     "stacked": "stacked: short pieces one above the other, beside long ones",
-    "half widths": "half widths: across the roll, whole and half widths only",
-    "whole widths": "whole widths: across the roll, whole widths only",
+    "half widths": "across, half widths: whole and half widths only",
+    "whole widths": "across, whole widths: whole widths only",
     "along": "along the roll: railroaded, few joins or none; the pattern lies on its side",
-    "along, fewest joins": "along the roll, fewest joins: railroaded, with the fewest joins",
+    "along, fewest joins": "along, fewest joins: railroaded, with the fewest joins",
 }
 """Ways of cutting the face, as they are typed and read."""
 
