@@ -87,7 +87,7 @@ async def settled(pilot: Pilot[int]) -> None:
 
 async def heeded(pilot: Pilot[int]) -> None:
     """Wait until a finding under the answer counts as seen: what is typed before is left out."""
-    await until(pilot, lambda: monotonic() >= job(pilot).pages.unseen_until)
+    await until(pilot, lambda: monotonic() >= job(pilot).pages.hand.unseen_until)
 
 
 async def sees(pilot: Pilot[int], text: str) -> None:

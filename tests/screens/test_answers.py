@@ -24,7 +24,7 @@ from tests.screens.pilots import (
     typed,
     until,
 )
-from wizard.screens.pages import page_controller
+from wizard.screens.pages import page_controller, page_hand
 
 MIDDLE = "survey.section.left.drop.2"
 
@@ -100,7 +100,7 @@ async def test_the_reading_itself_is_asked_about_before_what_follows_from_it(tmp
 async def test_what_was_typed_ahead_of_a_finding_never_takes_the_place_of_the_answer(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(page_controller, "HEED", PATIENCE)
+    monkeypatch.setattr(page_hand, "HEED", PATIENCE)
     path = job_file(tmp_path / "loft.toml", "survey.section.right.run.1")
     async with opened(path) as pilot:
         await typed(pilot, "79 1/2")

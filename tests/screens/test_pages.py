@@ -45,7 +45,7 @@ def left_in(path: Path) -> dict[str, Any]:
 
 async def in_hand(pilot: Pilot[int], place: str) -> None:
     """Wait until `place` of the page is in hand."""
-    await until(pilot, lambda: job(pilot).pages.in_hand == place)
+    await until(pilot, lambda: job(pilot).pages.hand.place == place)
 
 
 async def go(pilot: Pilot[int], place: str) -> None:
@@ -224,7 +224,7 @@ async def test_passing_a_choice_by_the_arrow_keys_leaves_it_as_it_is(tmp_path: P
     before = path.read_text()
     async with opened(path) as pilot:
         await pilot.press(*["down"] * 6)
-        await until(pilot, lambda: job(pilot).pages.in_hand != "survey.rail")
+        await until(pilot, lambda: job(pilot).pages.hand.place != "survey.rail")
         assert path.read_text() == before
         assert "survey.rail" not in job(pilot).session.pending
 

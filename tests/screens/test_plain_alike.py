@@ -61,8 +61,8 @@ async def answer(pilot: Pilot[int], question: Question, text: str) -> None:
     elif text:
         screen.query_one(Editor).value = text
     await pilot.press("enter")
-    await until(pilot, lambda: screen.session.at != question.key or screen.pages.held == question.key)
-    if screen.pages.held:
+    await until(pilot, lambda: screen.session.at != question.key or screen.pages.hand.held)
+    if screen.pages.hand.held:
         await heeded(pilot)
         await pilot.press("enter")
         await until(pilot, lambda: screen.session.at != question.key)

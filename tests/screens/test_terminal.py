@@ -21,7 +21,7 @@ from wizard.interview.outcome import Accepted
 from wizard.interview.question import Question
 from wizard.interview.session import Session
 from wizard.project.store import Store
-from wizard.screens.pages.page_controller import HEED
+from wizard.screens.pages.page_hand import HEED
 
 MIDDLE = "survey.section.left.drop.2"
 GROUP, TITLE = 3, 4

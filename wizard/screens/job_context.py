@@ -144,6 +144,14 @@ class JobContext:
         """Mark what the last answer changed, beside what it was."""
         self.changed, self.was = changed, known_words(changed, before)
 
+    def change(self, change: Callable[[], Conflict | None]) -> bool:
+        """Make a change. False where it could not be saved, which is asked about."""
+        before = self.session.plan
+        if self.met(change()):
+            return False
+        self.note_changes(before, changed_figures(before, self.session.plan))
+        return True
+
     def met(self, conflict: Conflict | None) -> bool:
         """True when a change could not be saved; it is asked about."""
         if conflict is None:

@@ -96,8 +96,7 @@ class JobScreen(FullScreen[Ending]):
     def on_mount(self) -> None:
         """Say what was done and what is next; ask first when saving would take comments out."""
         self.set_interval(EVERY, self.work.look_at_clock)
-        stopped_at = self.pages if self.job.view == "page" else self.work
-        stopped_at.remind(self.session.resumed(brief=True))
+        self.pages.remind(self.session.resumed(brief=True))
         self.show()
         if self.session.file.comments:
             dialog = ConfirmDialog("Before the first answer", " ".join(COMMENTS), "Go on", "Leave the file alone")

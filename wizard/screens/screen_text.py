@@ -8,12 +8,8 @@ from typing import Final
 
 from textual import content
 from textual.content import Content
-from textual.widgets import Static
 
 from wizard.render.plain_text import NO_BREAK_SPACE, cell_len, clipped, literal, with_whole_lengths
-
-LABEL = 15
-"""Columns for the labels."""
 
 
 def plain(text: str) -> str:
@@ -74,35 +70,6 @@ def keep_lengths_whole() -> None:
         vars(content)[_ENDS] = line_ends
 
 
-def update_if_changed(place: Static, content: Content) -> None:
-    """Show `content` unless it is shown already; lay the screen out again only where it needs another size."""
-    before = place.content
-    if not alike(before, content):
-        place.update(content, layout=not (isinstance(before, Content) and as_large(place, before, content)))
-
-
 def alike(one: object, other: Content) -> bool:
     """True for the same text in the same styles; the toolkit compares the text alone."""
     return isinstance(one, Content) and one.plain == other.plain and one.spans == other.spans
-
-
-def as_large(place: Static, one: Content, other: Content) -> bool:
-    """True when both take the same space: the same width where that depends on the text, and as many lines."""
-    styles, columns = place.styles, place.content_size.width
-    if columns == 0 or (styles.width is not None and styles.width.is_auto and _width(one) != _width(other)):
-        return False
-    if styles.height is None or not styles.height.is_auto:
-        return True
-    rules = styles.get_rules()
-    return one.get_height(rules, columns) == other.get_height(rules, columns)
-
-
-def _width(content: Content) -> int:
-    return max((line.cell_length for line in content.split("\n", allow_blank=True)), default=0)
-
-
-def pair(label: str, value: str, columns: int, *, strong: bool = False) -> Content:
-    """A label and its value, which goes on under itself where it is longer than its place."""
-    lines = in_lines(plain(value), max(columns - LABEL, LABEL)) or [""]
-    text = f"\n{' ' * LABEL}".join(lines)
-    return Content.assemble((filled(cut_to(label, LABEL - 2), LABEL), "$quiet"), (text, "bold" if strong else ""))

@@ -35,7 +35,6 @@ class WorkController:
     ) -> None:
         self.job, self.session, self.timing = job, job.session, timing
         self._pane, self._leaves = pane, leaves
-        self._reminder: tuple[str, ...] = ()
         self._from_end = False
         """True while going back in large figures: the step before is shown from its end."""
 
@@ -65,18 +64,11 @@ class WorkController:
         pane.tell(plan.work, ticked, frozenset(self.session.stale()), step.id if step else "", times(project, plan))
         if step is not None:
             pane.tell_step(step, self._kept(step))
-            if self._reminder:
-                pane.remind(self._reminder)
-                self._reminder = ()
         if self.job.large and step is not None:
             self._leaves().tell(step, self._kept(step), from_end=self._from_end)
             self._leaves().take_focus()
         else:
             pane.take_focus()
-
-    def remind(self, lines: tuple[str, ...]) -> None:
-        """Say where the work stopped, above the first step that is shown, until another is."""
-        self._reminder = lines
 
     def look_at_clock(self) -> None:
         """Show the minutes of a step that is timed, and move nothing."""

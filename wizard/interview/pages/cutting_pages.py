@@ -33,27 +33,32 @@ def _inner_ways(about: About) -> Iterator[Question]:
         yield from asked((LAY, WAY), replace(about_layer(about, layer.id), stage="Cutting"))
 
 
-ALL_THERE: Final = (Choice(ALL_OWNED, "all the cloth you have"),)
 FULLNESS: Final = Ask(
     "fullness.how",
     how=lambda about: guide_words(about.job),
     compound="fullness",
     keys=lambda about: ("fullness.aim", "fullness.want"),
-    choices=lambda about: ALL_THERE if about.job.cloth.face.owned or about.value("fullness.aim") == ALL_OWNED else (),
+    choices=lambda about: (
+        (Choice(ALL_OWNED, "all the cloth you have"),) if about.job.cloth.face.owned or _aims_at_all(about) else ()
+    ),
     usual=lambda about: number(offered(about.job)),
     example="2.5",
 )
 
 
+def _aims_at_all(about: About) -> bool:
+    return bool(about.value("fullness.aim") == ALL_OWNED)
+
+
 WAY_NAMES: Final = {
-    "least cloth": "across, part widths: widths are shared between sections, which takes the least cloth",
-    "fewest joins": "across, fewest joins: of the plans that buy the same length",
-    "slit": "slit lengthwise: the roll is ripped lengthwise, and each strip cut across",
+    "least cloth": "least cloth: across the roll, widths shared between sections",
+    "fewest joins": "fewest joins: across the roll, the fewest that buy the same length",
+    "slit": "slit: the roll ripped lengthwise, each strip then cut across",
     "stacked": "stacked: short pieces one above the other, beside long ones",
-    "half widths": "across, half widths: whole and half widths only",
-    "whole widths": "across, whole widths: whole widths only",
+    "half widths": "half widths: across the roll, whole and half widths only",
+    "whole widths": "whole widths: across the roll, whole widths only",
     "along": "along the roll: railroaded, few joins or none; the pattern lies on its side",
-    "along, fewest joins": "along, fewest joins: railroaded, with the fewest joins",
+    "along, fewest joins": "along the roll, fewest joins: railroaded, with the fewest joins",
 }
 """Ways of cutting the face, as they are typed and read."""
 
@@ -62,7 +67,7 @@ def _ways(about: About) -> tuple[Choice, ...]:
     """The ways the face cloth can be cut, without laying any out; what cannot hold is barred with its reason."""
     face = about_layer(about, "face")
     layer = about.plan.layers[0]
-    across = [each.value for each in _offered(face, layer)]
+    across = [each.value for each in _offered(replace(face, plan=about.plan), layer)]
     names = [each for each in WAY_NAMES if each in (*across, "half widths", "whole widths")]
     if not face.holds("one_way") or face.holds("sideways"):
         names.append("along")

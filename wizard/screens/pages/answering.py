@@ -1,0 +1,154 @@
+"""Taking answers. One that cannot be read stays in its field; one that looks wrong is asked about once, when saved."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from functools import partial
+from typing import Final
+
+from wizard.interview.outcome import Accepted, Conflict, Refused
+from wizard.interview.pending_review import other_of
+from wizard.interview.question import Question
+from wizard.project.value_faults import with_example
+from wizard.screens.job_context import JobContext
+from wizard.screens.pages.field_view import FieldView, finding_at
+from wizard.screens.pages.page_hand import Button, PageHand
+from wizard.trade.plan_records import Finding
+
+NEEDED: Final = "This is needed for the plan. Type it, or press Enter again to leave it open for now."
+
+
+class Answering:
+    """Takes what is in hand, or the whole page."""
+
+    def __init__(self, job: JobContext, hand: PageHand, go_on: Callable[[], object]) -> None:
+        self.job, self.session, self.hand = job, job.session, hand
+        self._go_on = go_on
+
+    def take(self, question: Question, view: FieldView, text: str) -> None:
+        """Enter: `text` is the answer; of a table with nothing typed, the row in hand."""
+        key, now, pending = question.key, self.session.text(question.key), question.key in self.session.pending
+        answered = self.session.state(key) == "answered" and question.kind != "add"
+        if view.row is not None and not pending:
+            if self.take_row(view):
+                self._go_on()
+        elif text == now and (self.hand.held or (answered and not pending)):
+            self._go_on()
+        elif not text.strip() and not self.hand.held and _needed(question):
+            self.hand.held = True
+            self.hand.say(NEEDED, "ask")
+            self.job.show()
+        elif not text.strip() and (answered or _needed(question)) and question.usual is None and not question.optional:
+            self._go_on()
+        else:
+            self._answer(key, text)
+
+    def take_row(self, view: FieldView) -> bool:
+        """Take what the row in hand answers. False where that could not be saved."""
+        row = view.row
+        if row is None or (row.in_use and self.session.state(view.key) == "answered"):
+            return True
+        return self.job.change(lambda: self.session.choose(row.entries))
+
+    def take_page(self) -> bool:
+        """F8: what is typed and all that is usual. True where one may go on."""
+        held, before = self.hand.held, self.session.plan
+        outcome = self.session.accept()
+        self.hand.aside = ""
+        if not isinstance(outcome, Accepted):
+            self._not_taken(outcome)
+            return False
+        if outcome.changed:
+            self.job.note_changes(before, outcome.changed)
+        page = self.session.page()
+        here = {each.key for each in page.questions} if page else set()
+        asked = next((each for each in _asks(outcome) if {each.key, each.other} & here), None)
+        if asked is None or held:
+            return True
+        self.session.go(asked.key if asked.key in here else asked.other)
+        self._hold(asked)
+        return False
+
+    def leave(self) -> None:
+        """Take what is typed where it can be read; what cannot stays in its field."""
+        key, before = self.session.at, self.session.plan
+        text = self.session.pending.get(key)
+        if text is None or self.session.question(key) is None or isinstance(self.session.echo(key, text), Refused):
+            return
+        outcome = self.session.answer(key, text)
+        if isinstance(outcome, Conflict):
+            self.job.met(outcome)
+        elif isinstance(outcome, Accepted):
+            self.job.note_changes(before, outcome.changed)
+
+    def look(self) -> None:
+        """Say what looks wrong at the field in hand."""
+        finding = finding_at(self.session.at, self.session)
+        if finding is not None:
+            self._speak(finding)
+
+    def _answer(self, key: str, text: str) -> None:
+        before = self.session.plan
+        outcome = self.session.answer(key, text)
+        if not isinstance(outcome, Accepted):
+            self._not_taken(outcome)
+            return
+        self.job.note_changes(before, outcome.changed)
+        asks = _asks(outcome)
+        if asks and self.session.question(key) is not None:
+            # What rests on this very answer is told first: read again, it may settle the others.
+            self._hold(next((each for each in asks if key in (each.key, each.other)), asks[0]))
+        else:
+            self._go_on()
+
+    def _not_taken(self, outcome: Refused | Conflict) -> None:
+        if isinstance(outcome, Conflict):
+            self.job.met(outcome)
+            return
+        self.hand.follow()
+        readings = ((each, partial(self._put, each)) for each in outcome.offers[:3])
+        self.hand.say(with_example(outcome.sentence, outcome.example), "refused", *readings)
+        self.job.show()
+
+    def _put(self, text: str) -> None:
+        """A reading that was offered goes into the field."""
+        self.hand.pend(text)
+        self.hand.aside, self.hand.edited = "", False
+        self.job.show()
+
+    def _hold(self, finding: Finding) -> None:
+        """Stay for once: the answer is saved, and what looks wrong is said under it."""
+        self.hand.follow()
+        self._speak(finding)
+        self.hand.hold()
+        self.job.show()
+
+    def _speak(self, finding: Finding) -> None:
+        offers: list[Button] = [(each.label, partial(self._mend, each.entries)) for each in finding.offers]
+        if finding.level != "stop":
+            offers.append(("Keep as it is", partial(self._keep, finding.id)))
+        other = other_of(finding, self.session.at)
+        if self.session.question(other) is not None:
+            offers.append(("Go to the other", partial(self.job.go, other)))
+        self.hand.say(f"{finding.sentence} {finding.way_out}", finding.level, *offers)
+
+    def _keep(self, finding: str) -> None:
+        if not self.job.met(self.session.keep(finding)):
+            self._go_on()
+
+    def _mend(self, entries: Mapping[str, str]) -> None:
+        """Take a way out that was offered."""
+        if self.job.change(lambda: self.session.choose(entries)):
+            self.job.go(None)
+            self.job.tell(f"{self.job.key('undo')} takes it back.")
+
+
+def _asks(accepted: Accepted) -> list[Finding]:
+    return [each for each in accepted.findings if each.level != "note"]
+
+
+def _needed(question: Question) -> bool:
+    """True for what the plan waits for, and nothing is usual for."""
+    return not (question.optional or question.usual is not None or question.later or question.extra) and (
+        question.kind != "add"
+    )
