@@ -22,7 +22,7 @@ from wizard.screens.screen_text import one_line
 
 if TYPE_CHECKING:
     from wizard.screens.clipboard import Copy
-    from wizard.screens.dialogs.findings_dialog import Mend
+    from wizard.screens.dialogs.findings_dialog import Response
     from wizard.screens.dialogs.sheets_dialog import Order
 
 
@@ -114,18 +114,18 @@ class JobDialogs:
         """What looks wrong."""
         from wizard.screens.dialogs.findings_dialog import FindingsDialog
 
-        self.job.open(FindingsDialog(self.session.plan.findings), self._mend)
+        self.job.open(FindingsDialog(self.session.plan.findings), self._respond)
 
-    def _mend(self, mend: Mend | None) -> None:
-        if mend is None:
+    def _respond(self, response: Response | None) -> None:
+        if response is None:
             return
-        if mend.action == "go":
-            self.job.go(mend.finding.key)
-        elif mend.action == "go to the other":
-            self.job.go(mend.finding.other)
+        if response.action == "go":
+            self.job.go(response.finding.key)
+        elif response.action == "go to the other":
+            self.job.go(response.finding.other)
         else:
-            change = self.session.keep if mend.action == "keep" else self.session.unkeep
-            if not self.job.met(change(mend.finding.id)):
+            change = self.session.keep if response.action == "keep" else self.session.unkeep
+            if not self.job.met(change(response.finding.id)):
                 self.job.go(None)
                 self.findings()
 

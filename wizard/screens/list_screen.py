@@ -68,7 +68,7 @@ def _stage_and_action(found: Found) -> tuple[str, str]:
 EMPTY = """No project here yet.
 
 A project is one bed: its measures, its cloth, the cutting plan and the work, all in one file.
-Begin one and answer one question after the other. Every answer is saved at once, so you can leave at any time."""
+Start one and answer page by page. Every answer is saved at once, so you can leave at any time."""
 
 TURN: Final = 0.05
 """Seconds of reading files before the screen has its turn: it answers keys while a folder of thousands is read."""
@@ -82,7 +82,7 @@ def unreadable(path: Path, why: str) -> MessageDialog:
 
 
 class ListScreen(FullScreen[None]):
-    """The first screen."""
+    """The list of projects, the first screen."""
 
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("list")]
 
@@ -144,7 +144,7 @@ class ListScreen(FullScreen[None]):
             projects.highlighted = 0
 
     def _all_read(self, some: bool) -> None:
-        """With nothing to choose from, what begins a project is in hand."""
+        """With nothing to choose from, the button that starts a project has the focus."""
         if not some:
             self._say(self.nothing)
             self.query_one("#projects").display = False
@@ -180,7 +180,7 @@ class ListScreen(FullScreen[None]):
             return
         job = begin_job(self.folder, new.name, new.begun_from)
         if isinstance(job, str):
-            open_screen(self, MessageDialog("It could not be begun", job))
+            open_screen(self, MessageDialog("The project could not be started", job))
         else:
             self._open(job)
 

@@ -21,14 +21,14 @@ from wizard.trade.plan_records import Finding, Level
 STYLES: Final[dict[Level, str]] = {"stop": "$error", "warn": "$warning", "ask": "$accent", "note": "$primary"}
 
 
-class Mend(Struct, frozen=True):
+class Response(Struct, frozen=True):
     """What to do about a finding."""
 
     action: Literal["go", "go to the other", "keep", "ask again"]
     finding: Finding
 
 
-class FindingsDialog(Dialog[Mend | None]):
+class FindingsDialog(Dialog[Response | None]):
     """Gives what to do, and about which. Of two answers held against each other one can go to either."""
 
     BINDINGS: ClassVar[list[BindingType]] = [Binding("space", "keep", "Keep or ask again", show=False)]
@@ -45,7 +45,7 @@ class FindingsDialog(Dialog[Mend | None]):
         yield LineList(*([Option(line(each)) for each in self.findings] or none), id="findings", markup=False)
 
     def on_mount(self) -> None:
-        """Stand on the first."""
+        """Select the first."""
         found = self.query_one(OptionList)
         found.highlighted = 0 if self.findings else None
         (found if self.findings else self.query_one("#close")).focus()
@@ -63,7 +63,7 @@ class FindingsDialog(Dialog[Mend | None]):
         finding = None if at is None else self.findings[at]
         self.query_one("#go").display = finding is not None
         self.query_one("#other").display = finding is not None and bool(finding.other)
-        self.query_one("#keep").display = finding is not None and not _stands(finding)
+        self.query_one("#keep").display = finding is not None and not _must_stay(finding)
 
     @on(OptionList.OptionSelected)
     def _chosen(self, event: OptionList.OptionSelected) -> None:
@@ -75,24 +75,24 @@ class FindingsDialog(Dialog[Mend | None]):
         self.pressed("keep")
 
     def pressed(self, button: str) -> None:
-        """What to do about the finding in hand."""
+        """What to do about the selected finding."""
         at = self.query_one(OptionList).highlighted
         if button == "close" or at is None or not self.findings:
             self.answer(None)
             return
         finding = self.findings[at]
         if button == "other":
-            self.answer(Mend("go to the other", finding))
+            self.answer(Response("go to the other", finding))
             return
         if button == "go":
-            self.answer(Mend("go", finding))
-        elif _stands(finding):
-            self.notify(_stands(finding), markup=False)
+            self.answer(Response("go", finding))
+        elif _must_stay(finding):
+            self.notify(_must_stay(finding), markup=False)
         else:
-            self.answer(Mend("ask again" if finding.kept else "keep", finding))
+            self.answer(Response("ask again" if finding.kept else "keep", finding))
 
 
-def _stands(finding: Finding) -> str:
+def _must_stay(finding: Finding) -> str:
     """Why a finding cannot be kept; empty where it can be, or is and can be asked about again."""
     return "" if finding.kept else why_not_kept(finding)
 

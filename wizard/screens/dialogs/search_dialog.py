@@ -26,7 +26,7 @@ from wizard.screens.screen_text import plain
 from wizard.screens.widgets.option_lists import Hanging, LineList
 
 NOTHING: Final = "Nothing here has those letters."
-"""Stands in the list's place while no line has what was typed."""
+"""Shown while no line has what was typed."""
 
 
 class Entry(Struct, frozen=True):
@@ -96,7 +96,7 @@ class SearchDialog(Dialog[str | None]):
         getattr(self.query_one("#entries", OptionList), f"action_{how}")()
 
     def pressed(self, button: str) -> None:
-        """The line in hand; None for closing. Where there is no line, one stays and types on."""
+        """The selected line; None for closing. Where there is no line, the dialog stays open."""
         line = self.query_one("#entries", OptionList).highlighted_option
         if button != "take":
             self.answer(None)
@@ -131,7 +131,7 @@ def _lines(entries: list[Entry]) -> Iterator[Option]:
 
 
 def more_dialog(context: Context, *inside: Context, table: tuple[Action, ...] = ACTIONS) -> SearchDialog:
-    """The dialog that gives the action to do; first what can be done `inside` the view in hand."""
+    """The dialog that gives the action to do; first what can be done `inside` the current view."""
     first = [each for each in table if each.context in inside]
     actions = [*first, *(each for each in actions_in(context, table) if each.id != "more")]
     entries = tuple(
@@ -144,7 +144,7 @@ MARKS: Final[dict[State, str]] = {"answered": DONE, "usual": "·", "missing": NO
 
 
 def go_to_dialog(session: Session, at: str) -> SearchDialog:
-    """The dialog that gives the place to go to, standing on `at`: each page with all its fields, then the work."""
+    """The dialog that gives the place to go to, with `at` selected: each page with all its fields, then the work."""
     upset = session.upset_places
     pages = [_field(each, page, session) for page in session.pages for each in page.questions]
     entries = [*pages, Entry(CUTTING_PLAN, "Cutting", HERE, "The cutting plan", ""), *_steps(session)]

@@ -81,7 +81,7 @@ class SheetsDialog(Dialog[Order | None]):
         yield Static(id="sheets-said")
 
     def on_mount(self) -> None:
-        """The form that most want is in hand."""
+        """Select the form that most people need."""
         for each in self.query(LineList):
             each.highlighted = 0
         self.query_one("#form").focus()
@@ -92,7 +92,7 @@ class SheetsDialog(Dialog[Order | None]):
 
     @on(OptionList.OptionHighlighted, "#form")
     def _picked(self, event: OptionList.OptionHighlighted) -> None:
-        """The usual name of the form in hand, unless another was typed."""
+        """The usual name for the selected form, unless another was typed."""
         event.stop()
         self.say("")
         self.query_one("#sheets").disabled = self.form not in WITH_SHEETS
@@ -107,7 +107,7 @@ class SheetsDialog(Dialog[Order | None]):
 
     @property
     def form(self) -> Format:
-        """The form in hand."""
+        """The selected form."""
         return list(FORM_WORDS)[self.query_one("#form", LineList).highlighted or 0]
 
     def order(self) -> Order | str:

@@ -67,7 +67,7 @@ class WhyDialog(Dialog[str | None]):
         self._tell()
 
     def action_copy(self) -> None:
-        """The figure in hand, as it reads."""
+        """Copy the figure as it reads."""
         figure = self.path[-1]
         copy(self.app, figure.title, figure_words(figure, self.plan), "railskirt sheet FILE --only workings")
 
@@ -135,7 +135,7 @@ class SoFarDialog(Dialog[str | None]):
         yield SidePanel(id="figures")
 
     def on_mount(self) -> None:
-        """Stand on the first figure."""
+        """Select the first figure."""
         panel = self.query_one(SidePanel)
         panel.tell(self.rows)
         if any(each.figure for each in self.rows):

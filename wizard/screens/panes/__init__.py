@@ -1,5 +1,5 @@
-"""What the middle of a job's screen can hold. Each is loaded and put up when it is first looked at: most of them are
-not wanted for days, and all would have to be paid for before the first page is seen."""
+"""What the middle of a job's screen can show. Each pane is loaded when it is first looked at: most are not needed for
+days, and all of them together would delay the first page."""
 
 from __future__ import annotations
 

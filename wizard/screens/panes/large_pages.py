@@ -30,7 +30,7 @@ class Said(Struct, frozen=True):
     after: str = ""
 
     def lines(self, size: int, columns: int) -> list[Content] | None:
-        """The words, the figure at a size, the words; None where it has no room at that size."""
+        """The words, the figure at a size, the words; None where it does not fit at that size."""
         large = large_figure(self.figure, size, columns)
         return None if large is None else self.around(large, columns)
 

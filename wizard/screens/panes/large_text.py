@@ -71,7 +71,7 @@ def _rows(text: str) -> tuple[str, ...]:
 
 
 def large_figure(text: str, size: int, columns: int) -> list[str] | None:
-    """A figure at a size on one row. None where it has no room, or is not drawn; at the least size its unit then
+    """A figure at a size on one row. None where it does not fit, or is not drawn; at the least size its unit then
     follows in plain letters, or it goes on at the next row."""
     if not can_be_large(text):
         return None

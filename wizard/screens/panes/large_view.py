@@ -1,4 +1,4 @@
-"""Large figures, to be read from where the tape is: the field in hand, or one step of the work."""
+"""Large figures, to be read from where the tape is: the current field, or one step of the work."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ BELOW: Final = 11
 
 
 def lay_out_large(form: Form, columns: int, rows: int, draw: Draw, *, low: bool = False) -> Laid:
-    """The field in hand alone: what is typed as large as may be, its line on the drawing, a dot for each field."""
+    """The current field alone: what is typed as large as may be, its line on the drawing, a dot for each field."""
     fields = (*form.fields, *form.more)
     at = next((number for number, each in enumerate(fields) if each.key == form.field), 0)
     field = fields[at]

@@ -15,11 +15,11 @@ from wizard.trade.plan_records import Offer, Offers
 GAP: Final = 2
 """Blanks between columns."""
 EDGE: Final = 2
-"""Columns of the signs before and behind the row in hand."""
+"""Columns of the signs before and behind the selected row."""
 
 
 class Columns:
-    """A table in lines of a width. What has no room in a row is said of the row in hand."""
+    """A table in lines of a width. What does not fit in a row is said of the selected one."""
 
     def __init__(self, offers: Offers, columns: int) -> None:
         table = list(zip(offers.heads, *(each.cells for each in offers.rows), strict=True))
@@ -27,7 +27,7 @@ class Columns:
         self.widths = [max(map(cell_len, column)) for column in table]
         filled = [number for number, column in enumerate(table) if any(column[1:])]
         space = columns - EDGE * 2 - max((cell_len(state_words(each)) for each in offers.rows), default=0)
-        # The first columns that find room beside the longest state.
+        # The first columns that fit beside the longest state.
         self.shown = [each for each in filled if sum(self.widths[one] + GAP for one in filled if one <= each) <= space]
         self.left_out = [each for each in filled if each not in self.shown]
         self.space = columns - EDGE * 2 - sum(self.widths[each] + GAP for each in self.shown)
@@ -38,21 +38,21 @@ class Columns:
         return Content.styled(f"{' ' * EDGE}{self._cells(self.head_words)}", "$quiet")
 
     def line(self, row: Offer, *, in_hand: bool) -> Content:
-        """A row; the one in hand between two signs."""
+        """A row; the selected one (`in_hand`) between two signs."""
         before, behind = ("» ", " «") if in_hand else ("  ", "")
-        tail = tail_words(row) if self._has_room(row) else state_words(row)
+        tail = tail_words(row) if self._fits(row) else state_words(row)
         style = "$accent" if row.in_use or row.recommended else "$quiet"
         return Content.assemble(
             before, (self._cells(row.cells), "bold" if in_hand else ""), (f"{' ' * GAP}{plain(tail)}", style), behind
         )
 
     def hidden(self, row: Offer) -> str:
-        """What of a row has no room in it, in a sentence; nothing where all has."""
+        """What does not fit in a row, in a sentence; nothing where all does."""
         cells = [f"{self.head_words[each]} {row.cells[each]}" for each in self.left_out]
-        words = ", ".join((*cells, *([row.note] if row.note and not self._has_room(row) else [])))
+        words = ", ".join((*cells, *([row.note] if row.note and not self._fits(row) else [])))
         return f"{first_up(words)}." if words else ""
 
-    def _has_room(self, row: Offer) -> bool:
+    def _fits(self, row: Offer) -> bool:
         return cell_len(tail_words(row)) <= self.space
 
     def _cells(self, cells: Sequence[str]) -> str:

@@ -170,8 +170,8 @@ class SidePanel(LineList):
         self.columns = USUAL
 
     def tell(self, rows: Sequence[Row]) -> None:
-        """Show `rows`. The line in hand stays on its figure; the rest stays in its place unless the first that changed
-        would be out of sight."""
+        """Show `rows`. The selected line stays on its figure. The panel scrolls only where the first change would be
+        out of sight."""
         if rows == self.rows:
             return
         in_hand = self.figure_in_hand() if self.has_focus else None
@@ -195,11 +195,11 @@ class SidePanel(LineList):
             self.post_message(self.Asked(figure))
 
     def figure_in_hand(self) -> str | None:
-        """Id of the figure of the line in hand."""
+        """Id of the figure of the selected line."""
         return None if self.highlighted is None else self.figures[self.highlighted]
 
     def _write(self, in_hand: int | None) -> None:
-        """Lay the rows out, with one in hand."""
+        """Lay the rows out, with one selected."""
         top = self.scroll_offset.y
         with self.prevent(OptionList.OptionHighlighted):
             self.set_options(Option(line_of(each, self.columns), disabled=each.figure is None) for each in self.rows)

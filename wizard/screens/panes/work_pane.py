@@ -1,4 +1,4 @@
-"""The work as a checklist: the steps at one side, the step in hand at the other."""
+"""The work as a checklist: the steps on one side, the selected one on the other."""
 
 from __future__ import annotations
 
@@ -32,7 +32,7 @@ class StepList(LineList):
     BINDINGS: ClassVar[list[BindingType]] = [Binding("space", "screen.tick", "Tick or untick", show=False)]
 
     def on_resize(self) -> None:
-        """The step in hand stays in sight."""
+        """The selected step stays in sight."""
         self.call_after_refresh(self.scroll_to_highlight)
 
 
@@ -45,12 +45,12 @@ class WorkPane(HorizontalGroup):
 
     @dataclass
     class Moved(Message):
-        """Another step is in hand."""
+        """Another step was selected."""
 
         step: str
 
     class Done(Message):
-        """The step in hand is done: tick it and go on."""
+        """The selected step is done: tick it and go on."""
 
     def __init__(self, id: str) -> None:
         super().__init__(id=id)
@@ -76,7 +76,7 @@ class WorkPane(HorizontalGroup):
     def tell(
         self, steps: tuple[Step, ...], ticked: Mapping[str, str], stale: frozenset[str], at: str, times: Times
     ) -> None:
-        """Show all steps. `ticked`: step id -> when; `stale`: those that changed since; `at`: the one in hand."""
+        """Show all steps. `ticked`: step id -> when; `stale`: those that changed since; `at`: the selected one."""
         self.steps, self.times = steps, times
         by_stage = (list(group) for _, group in groupby(steps, key=lambda each: each.stage))
         self.before = {each.step.id: each.before for stage in by_stage for each in with_cautions(stage)}
@@ -101,7 +101,7 @@ class WorkPane(HorizontalGroup):
         relabel(self.query_one("#timer", Button), words(timer_label(kept)))
 
     def remind(self, lines: tuple[str, ...]) -> None:
-        """Say where the work stopped, above the step in hand, until another is; nothing for no lines."""
+        """Say where the work stopped, above the selected step, until another is selected; nothing for no lines."""
         place = self.query_one("#work-resumed", Static)
         place.update(words("\n".join(lines)))
         place.display = bool(lines)
