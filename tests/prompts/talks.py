@@ -11,7 +11,6 @@ from tests.interview.maker import MEASURED, begun, give
 from wizard.interview.session import Session
 from wizard.project.project import Project, put
 from wizard.prompts.console import Console
-from wizard.prompts.page_walk import asked_again
 from wizard.prompts.project_list import run, run_file
 
 NAME = "Juniper loft"
@@ -78,7 +77,7 @@ def _line(session: Session, key: str, text: str) -> list[str]:
     """One answer given, and the lines that give it; an answer that is there is kept by an empty line."""
     if not text and session.state(key) == "answered":
         return [""]
-    return [text, *([GOES_ON] if asked_again(session, give(session, key, text)) else [])]
+    return [text, *([GOES_ON] if give(session, key, text).asks else [])]
 
 
 def worked(folder: Path, script: Mapping[str, str] = MEASURED) -> tuple[bytes, list[str]]:

@@ -264,7 +264,7 @@ def test_fullness_and_ways_read_their_rows_with_the_recommended_one_first(whole:
     fullness, ways = talk.split("Recommended: ")[1:3]
     assert fullness.startswith("2.5. ")
     assert "\n2.5: to buy 4 yd, joins " in fullness
-    assert "\n1. Least cloth: to buy 4 yd, joins " in ways
+    assert "\n1. Across, part widths: to buy 4 yd, joins " in ways
     assert "recommended" in ways
     assert 'joins = "whole widths"' in whole.read_text(encoding="utf-8")
 

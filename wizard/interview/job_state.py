@@ -170,6 +170,11 @@ class JobState(Struct, frozen=True, dict=True):
         page = self.page_at(place)
         return 1 + self.pages.index(page) if page else 0
 
+    def number_of(self, key: str) -> int:
+        """Which page asks for a key of the file, from 1; 0 for none."""
+        question = self.question(key)
+        return self.number(question.key) if question else 0
+
     @cached_property
     def done_pages(self) -> int:
         """On how many pages nothing is left to answer."""

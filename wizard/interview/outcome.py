@@ -54,6 +54,9 @@ class Accepted(Struct, frozen=True):
     """Ids of figures whose value is not what it was, newly known ones too."""
     findings: tuple[Finding, ...] = ()
     """Findings that were not open before, or rest on other values now."""
+    asks: tuple[Finding, ...] = ()
+    """Those of them to ask about before going on, what rests on this very answer first: read again, it may settle the
+    others. What a later page asks about is told there."""
     upset: Upset = Upset()
     following: str | None = None
     """Where `Session.next` will go: the key of a question, `work.STEP`, or None at the very end."""

@@ -269,8 +269,15 @@ class Session:
             self.pending[key] = text
             return conflict
         self.pending.pop(key, None)
-        changed, findings = changed_figures(old, self.plan), new_findings(old, self.plan)
-        return Accepted(read.echo, changed, findings, self.upset, self._following)
+        return self._accepted(read.echo, key, old)
+
+    def _accepted(self, echo: Echo, key: str, old: Plan) -> Accepted:
+        """What an answer at a key came to, from the plan before it on."""
+        findings = new_findings(old, self.plan)
+        here = self._state.number(key)
+        asks = [each for each in findings if each.level != "note" and self._state.number_of(each.key) <= here]
+        asks.sort(key=lambda each: key not in (each.key, each.other))
+        return Accepted(echo, changed_figures(old, self.plan), findings, tuple(asks), self.upset, self._following)
 
     def would(self, answers: Mapping[str, str]) -> Plan:
         """The plan as it would be with `answers`, values of the file by key, given too. Saves and keeps nothing.
@@ -315,9 +322,7 @@ class Session:
         for each in page.fields:
             if each.key not in self._let_go:
                 self.pending.pop(each.key, None)
-        return Accepted(
-            Echo(""), changed_figures(old.plan, new.plan), new_findings(old.plan, new.plan), self.upset, following
-        )
+        return self._accepted(Echo(""), last, old.plan)
 
     def _page_entries(self, page_id: str, here: JobState, seen: set[str]) -> dict[str, object] | Refused:
         """What the fields of a page put into the file that is not there yet. `seen`: keys of the questions read before;

@@ -236,7 +236,7 @@ def _taken(talk: Conversation, before: Plan, outcome: Accepted | Refused | Confl
         _changed(talk, outcome.upset)
         known = (each for each in outcome.findings if each.level == "note" and _ahead(talk.session, each.key) <= 0)
         talk.say(*_findings(talk, known))
-        talk.held = asked_again(talk.session, outcome)
+        talk.held = outcome.asks
         _ask_again(talk) if talk.held else go_on(talk)
 
 
@@ -274,11 +274,6 @@ def _still_missing(session: Session) -> str:
 def aside(page: Page) -> tuple[Question, ...]:
     """What going on passes by: fields that only add, and what is behind *More*."""
     return (*(each for each in page.fields if each.extra), *page.more)
-
-
-def asked_again(session: Session, accepted: Accepted) -> tuple[Finding, ...]:
-    """What an answer made look wrong, without what a later page asks about: it is told there."""
-    return tuple(each for each in accepted.findings if each.level != "note" and _ahead(session, each.key) <= 0)
 
 
 def _ahead(session: Session, key: str) -> int:

@@ -62,7 +62,7 @@ class Answering:
             self.job.note_changes(before, outcome.changed)
         page = self.session.page()
         here = {each.key for each in page.questions} if page else set()
-        asked = next((each for each in _asks(outcome) if {each.key, each.other} & here), None)
+        asked = next((each for each in outcome.asks if {each.key, each.other} & here), None)
         if asked is None or held:
             return True
         self.session.go(asked.key if asked.key in here else asked.other)
@@ -94,10 +94,8 @@ class Answering:
             self._not_taken(outcome)
             return
         self.job.note_changes(before, outcome.changed)
-        asks = _asks(outcome)
-        if asks and self.session.question(key) is not None:
-            # What rests on this very answer is told first: read again, it may settle the others.
-            self._hold(next((each for each in asks if key in (each.key, each.other)), asks[0]))
+        if outcome.asks and self.session.question(key) is not None:
+            self._hold(outcome.asks[0])
         else:
             self._go_on()
 
@@ -141,10 +139,6 @@ class Answering:
         if self.job.change(lambda: self.session.choose(entries)):
             self.job.go(None)
             self.job.tell(f"{self.job.key('undo')} takes it back.")
-
-
-def _asks(accepted: Accepted) -> list[Finding]:
-    return [each for each in accepted.findings if each.level != "note"]
 
 
 def _needed(question: Question) -> bool:
