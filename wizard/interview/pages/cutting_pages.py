@@ -11,8 +11,9 @@ from wizard.interview.choices import CHOICES
 from wizard.interview.page import Page
 from wizard.interview.pages.ask import About, Ask, asked, page
 from wizard.interview.pages.cloth_pages import about_layer
+from wizard.interview.pages.compounds import COMPOUNDS
 from wizard.interview.question import Choice, Question
-from wizard.trade.cut_plans import cut_plan
+from wizard.trade.cut_plans import cut_plan, ways_found
 from wizard.trade.cutting import TOGETHER, Cutting
 from wizard.trade.formatting import number
 from wizard.trade.fullness import ALL_OWNED, guide_words, offered
@@ -51,36 +52,39 @@ def _aims_at_all(about: About) -> bool:
 
 
 WAY_NAMES: Final = {
-    "least cloth": "least cloth: across the roll, widths shared between sections",
-    "fewest joins": "fewest joins: across the roll, the fewest that buy the same length",
-    "slit": "slit: the roll ripped lengthwise, each strip then cut across",
+    "least cloth": "across, part widths: widths are shared between sections, which takes the least cloth",
+    "fewest joins": "across, fewest joins: of the plans that buy the same length",
+    "slit": "slit lengthwise: the roll is ripped lengthwise, and each strip cut across",
     "stacked": "stacked: short pieces one above the other, beside long ones",
-    "half widths": "half widths: across the roll, whole and half widths only",
-    "whole widths": "whole widths: across the roll, whole widths only",
+    "half widths": "across, half widths: whole and half widths only",
+    "whole widths": "across, whole widths: whole widths only",
     "along": "along the roll: railroaded, few joins or none; the pattern lies on its side",
-    "along, fewest joins": "along the roll, fewest joins: railroaded, with the fewest joins",
+    "along, fewest joins": "along, fewest joins: railroaded, with the fewest joins",
 }
 """Ways of cutting the face, as they are typed and read."""
 
 
 def _ways(about: About) -> tuple[Choice, ...]:
-    """The ways the face cloth can be cut, without laying any out; what cannot hold is barred with its reason."""
-    face = about_layer(about, "face")
-    layer = about.plan.layers[0]
-    across = [each.value for each in _offered(replace(face, plan=about.plan), layer)]
-    names = [each for each in WAY_NAMES if each in (*across, "half widths", "whole widths")]
+    """The ways the face cloth can be cut, as far as the plan knows them without laying more out, and the one in use."""
+    face, layer = about_layer(about, "face"), about.plan.layers[0]
+    there = {"least cloth", "half widths", "whole widths", COMPOUNDS["ways"].read(WAY_KEYS, about.project)}
+    if layer.cutting is not None:
+        there |= ways_found(layer.cutting).keys() | ({"fewest joins"} if _takes_long(layer) else set())
     if not face.holds("one_way") or face.holds("sideways"):
-        names.append("along")
+        there.add("along")
         if layer.rules is not None and layer.rules.along and not _barred_along("fewest joins", "", layer):
-            names.append("along, fewest joins")
-    return tuple(Choice(each, WAY_NAMES[each]) for each in names)
+            there.add("along, fewest joins")
+    return tuple(Choice(each, words) for each, words in WAY_NAMES.items() if each in there)
+
+
+WAY_KEYS: Final = ("fullness.joins", "cloth.face.lay", "cloth.face.way")
 
 
 WAYS: Final = (
     Ask(
         "ways.face",
         compound="ways",
-        keys=lambda about: ("fullness.joins", "cloth.face.lay", "cloth.face.way"),
+        keys=lambda about: WAY_KEYS,
         choices=_ways,
         usual=lambda about: "least cloth",
     ),
