@@ -197,7 +197,7 @@ def needle_of(ledger: Ledger, layer: LayerId) -> Figure[int]:
 def needle_through(ledger: Ledger, layers: Sequence[LayerId]) -> Figure[int]:
     """The needle (Nm) that goes through all `layers` at once, `needle.all`."""
     needles = {layer: needle_of(ledger, layer) for layer in layers}
-    rule = Rule("needle through the layers", "the greatest of " + ", ".join(f"{{{layer}}}" for layer in needles))
+    rule = Rule("needle through the layers", "the largest of " + ", ".join(f"{{{layer}}}" for layer in needles))
     return ledger.work(
         "needle.all", "needle through all layers", rule, lambda **each: max(each.values(), default=None), **needles
     )
