@@ -26,7 +26,7 @@ def steps_of_fullness(plan: Plan) -> list[Block]:
     if not steps:
         return []
     priced = any(each.cost is not None for each in steps)
-    heads = ("roll", "fullness", "joins", *_priced(priced, "cost"), "")
+    heads = ("to buy", "fullness", "joins", *_priced(priced, "cost"), "")
     rows = tuple(_step(plan, each, priced) for each in rows_of(plan, steps))
     found = paras(f"{with_capital(each)}." for each in finds_in_words(plan, steps))
     return headed("Fullness steps", 1, [Table(heads, rows, (len(heads) - 1,)), *headed("Worth knowing", 2, found)])

@@ -86,7 +86,7 @@ def pieces_text(best: Layout) -> str:
 
 def to_buy_text(plan: Plan, layer: Layer) -> str:
     """What is bought of a layer, and its cost where that is known."""
-    cost = money_text(plan.job, layer.cost.value)
+    cost = money_text(plan.job, layer.cost.value) if layer.buy.value else ""
     return shop_text(plan.job, f"cloth.{layer.id}", layer.buy.value) + (f", {cost}" if cost else "")
 
 
@@ -127,8 +127,8 @@ def other_ways(plan: Plan, layer: Layer, ruler: Ruler) -> list[Block]:
 
 
 def _way(plan: Plan, layer: Layer, way: Layout, ruler: Ruler) -> str:
-    buys = f", to buy {shop_text(plan.job, f'cloth.{layer.id}', way.buy)}" if way.buy > ZERO else ", nothing to buy"
-    return f"{shown(way.used, ruler, 'up')} used, {counted(way.joins, 'join')}{buys}"
+    buys = shop_text(plan.job, f"cloth.{layer.id}", way.buy)
+    return f"{shown(way.used, ruler, 'up')} used, {counted(way.joins, 'join')}, {buys} to buy"
 
 
 HEADS: Final = ("no.", "piece", "long", "wide", "from", "to", "across", "rip", "row")

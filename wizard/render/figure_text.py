@@ -10,10 +10,11 @@ from wizard.trade.cutting import Layout
 from wizard.trade.figures import Figure, value_at
 from wizard.trade.formatting import How, Ruler, exact, money, number, shown
 from wizard.trade.job_fields import Job, usual_of
-from wizard.trade.lengths import Length
+from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan_records import Step
 
 NOT_YET: Final = "not yet"
+NOTHING: Final = "nothing"
 PLACES: Final = 3
 """Decimals of a fullness as made; more would be finer than anybody gathers."""
 
@@ -47,9 +48,9 @@ def ratio_text(value: Fraction | None) -> str:
 
 
 def shop_text(job: Job, key: str, length: Length | None) -> str:
-    """What is bought, in the unit the shop sells it by; `key` names the table: `cloth.face`."""
-    if length is None:
-        return NOT_YET
+    """What you buy, in the unit the shop sells it by, or `nothing`; `key` names the table: `cloth.face`."""
+    if length is None or length == ZERO:
+        return NOT_YET if length is None else NOTHING
     leaf = f"{key}.sold_by"
     return exact(length, cast("str", value_at(job, leaf) or usual_of(leaf, job.standard or "inches") or "yd"))
 

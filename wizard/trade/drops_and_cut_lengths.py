@@ -29,10 +29,10 @@ SPREAD = Formula(
 )  # fmt: skip
 OVER_RUG = Formula("gap over a rug", "{gap} + {rug}", lambda gap, rug: gap + rug, title="gap above the bare floor")
 PICKED: Final[Mapping[str, tuple[Callable[[Iterable[Length]], Length], str]]] = {
-    "least": (min, "A level hem must clear the highest floor."),
-    "greatest": (max, "Every piece must reach the lowest floor."),
+    "least": (min, "smallest"),
+    "greatest": (max, "largest"),
 }
-"""Which reading decides, and why."""
+"""Which reading decides, and what it is called."""
 
 
 class Line(Struct, frozen=True):
@@ -105,9 +105,9 @@ def _gap(ledger: Ledger, section_id: str, section: Section) -> Figure[Length]:
 
 def chosen(ledger: Ledger, id: str, which: str, drops: Iterable[Figure[Length]]) -> Figure[Length]:
     """The least or the greatest of some readings."""
-    named, (pick, says) = _numbered(drops), PICKED[which]
-    rule = Rule(f"{which} reading", f"{which} of " + ", ".join(f"{{{name}}}" for name in named), says)
-    return ledger.work(id, f"{which} drop reading", rule, lambda **lengths: pick(lengths.values()), **named)
+    named, (pick, word) = _numbered(drops), PICKED[which]
+    rule = Rule(f"{which} reading", f"{word} of " + ", ".join(f"{{{name}}}" for name in named))
+    return ledger.work(id, f"{word} drop reading", rule, lambda **lengths: pick(lengths.values()), **named)
 
 
 def _numbered(drops: Iterable[Figure[Length]]) -> dict[str, Figure[Length]]:
@@ -164,9 +164,9 @@ def _governing(ledger: Ledger, part_id: str, readings: Readings, span: PartEnds 
     if span is None:
         return chosen(ledger, id, "greatest", readings.drops)
     line = line_of(readings)
-    rule = Rule("greatest drop of a part", "greatest drop from {start} to {end}")
+    rule = Rule("greatest drop of a part", "largest drop from {start} to {end}")
     return ledger.work(
-        id, "greatest drop reading", rule, lambda start, end, **_: None if line is None else line.greatest(start, end),
+        id, "largest drop reading", rule, lambda start, end, **_: None if line is None else line.greatest(start, end),
         start=span[0], end=span[1], **_numbered(readings.drops),
     )  # fmt: skip
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
 from fractions import Fraction
 from typing import Any, Final
@@ -64,13 +65,7 @@ def explained(figure: Figure[Any], ruler: Ruler) -> Explanation:
 
 def _filled(formula: str, words: dict[str, str]) -> str:
     """The formula with every name replaced. Names may be anything; what is put in is never a pattern."""
-    parts = formula.split("{")
-    return parts[0] + "".join(_part(part, words) for part in parts[1:])
-
-
-def _part(part: str, words: dict[str, str]) -> str:
-    name, closed, rest = part.partition("}")
-    return words.get(name, name) + rest if closed else "{" + part
+    return re.sub(r"\{([^{}]*)\}", lambda found: words.get(found[1], found[1]), formula)
 
 
 def _apart(titles: dict[str, str]) -> dict[str, str]:

@@ -296,7 +296,7 @@ def _keep_set(ledger: Ledger, part: str, set_in_all: int, skipped: int) -> None:
     """How many are set once some are skipped and others set beside, `part.ID.fixings_set`."""
     count = ledger.figures[f"part.{part}.fixings"]
     beside = set_in_all - (count.value or 0) + skipped
-    rule = Rule(SET.id, f"{{count}} − {skipped} + {beside}" if skipped else "{count}", SET.says)
+    rule = Rule(SET.id, f"{{count}} − {skipped} + {beside}" if skipped else "{count}")
     ledger.work(f"part.{part}.fixings_set", "fixings set", rule, lambda count: count - skipped + beside, count=count)
 
 

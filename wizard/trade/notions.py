@@ -54,8 +54,8 @@ def row_figures(ledger: Ledger) -> tuple[Figure[Length], Figure[Length], Figure[
 
 def tape_figures(ledger: Ledger, parts: Sequence[Part]) -> Figure[Length]:
     """Keep `tape.length`, `tape.buy` and `tape.cost`; gives `tape.buy`. No value without parts."""
-    cuts, says = {each.id: each.tape for each in parts}, "Each part takes its own tape, in one piece."
-    length = ledger.total("tape.length", "tape", says, cuts, formula="all tape cuts together")
+    cuts = {each.id: each.tape for each in parts}
+    length = ledger.total("tape.length", "tape", "", cuts, formula="all tape cuts together")
     buy = ledger.apply(TAPE_TO_BUY, "tape.buy", length=length, step=ledger.read(Tape.step))
     cost_figure(ledger, "tape.cost", "cost of tape", "tape", buy, TAPE_COST)
     return buy
@@ -64,21 +64,15 @@ def tape_figures(ledger: Ledger, parts: Sequence[Part]) -> Figure[Length]:
 LOOPED: Final[tuple[FixingKind, ...]] = ("adhesive hook-and-loop", "hook-and-loop")
 """Fixings whose loop side is sewn along the tape, once along each edge."""
 
-STITCHING: Final[Mapping[str, tuple[str, str]]] = {
-    "stay": ("stay-stitching", "One row along the top of every part, through all layers."),
-    "gathering": ("gathering rows", "One row along the top of every part that is drawn up."),
-    "joins": ("stitching of the joins", "One line for each join, as long as the cut, in every layer."),
-    "hems": (
-        "stitching of the hems",
-        "The bottom hem is as long as the flat width, the hem at each end as long as the cut, in every layer.",
-    ),
-    "tape": (
-        "stitching of the tape",
-        "Once to sew it on, once to close the fold, and once across each end of the folded tape.",
-    ),
-    "loop": ("stitching of the loop side", "The loop side is sewn to the tape along both edges."),
+STITCHING: Final[Mapping[str, str]] = {
+    "stay": "rows of stay-stitching",
+    "gathering": "gathering rows",
+    "joins": "stitching of the joins",
+    "hems": "stitching of the hems",
+    "tape": "stitching of the tape",
+    "loop": "stitching of the loop side",
 }
-"""Each sort of stitching: its title, and what is sewn."""
+"""Each sort of stitching with its title."""
 ROWS = Formula("stitching of the rows", "{stay} + {gathering}", lambda stay, gathering: stay + gathering)
 LINES = Rule("stitching", "{joins} + {hems} + {rows} + {tape} + {loop}")
 THREAD_LENGTH = Rule(
@@ -117,14 +111,14 @@ def thread_figures(ledger: Ledger, parts: Sequence[Part], layers: Sequence[Layer
 
 def _line(ledger: Ledger, layers: Sequence[Layer], leaf: str, terms: Sequence[Term]) -> Figure[Length]:
     """All stitching of one sort, `thread.LEAF`; no value before every layer is laid out."""
-    title, says = STITCHING[leaf]
+    title = STITCHING[leaf]
     if any(each.cutting is None for each in layers):
         needs = merged([*(each.needs for each in layers), *(figure.needs for *_, figure in terms)])
-        return ledger.keep(Figure(f"thread.{leaf}", title, None, needs, Rule(title, "every line of it", says)))
+        return ledger.keep(Figure(f"thread.{leaf}", title, None, needs, Rule(title, "every line of it")))
     formula = " + ".join(f"{{{name}}}" if times == 1 else f"{times} × {{{name}}}" for times, name, _ in terms)
     often = {name: times for times, name, _ in terms}
     return ledger.work(
-        f"thread.{leaf}", title, Rule(title, formula or "none", says),
+        f"thread.{leaf}", title, Rule(title, formula or "none"),
         lambda **lengths: total(length * often[name] for name, length in lengths.items()),
         **{name: figure for _, name, figure in terms},
     )  # fmt: skip
@@ -203,7 +197,7 @@ def needle_of(ledger: Ledger, layer: LayerId) -> Figure[int]:
 def needle_through(ledger: Ledger, layers: Sequence[LayerId]) -> Figure[int]:
     """The needle (Nm) that goes through all `layers` at once, `needle.all`."""
     needles = {layer: needle_of(ledger, layer) for layer in layers}
-    rule = Rule("needle through the layers", "the greatest of " + ", ".join(f"{{{layer}}}" for layer in needles))
+    rule = Rule("needle through the layers", "the largest of " + ", ".join(f"{{{layer}}}" for layer in needles))
     return ledger.work(
         "needle.all", "needle through all layers", rule, lambda **each: max(each.values(), default=None), **needles
     )

@@ -81,15 +81,11 @@ def _counted(count: int, what: str) -> str:
 
 
 NAMES: Final[Mapping[FixingKind, str]] = {
-    "staples": "staples",
-    "tacks": "tacks",
-    "magnets": "magnets",
-    "upholstery pins": "upholstery pins",
     "adhesive hook-and-loop": "hook-and-loop, adhesive hook side and sewn loop side",
     "hook-and-loop": "hook-and-loop, both sides sewn",
     "glue": "hot-melt glue",
 }
-"""What to ask for in the shop."""
+"""What to ask for in the shop, where the kind does not say it."""
 
 
 def _fixings(ledger: Ledger, parts: Sequence[Part]) -> Iterator[Purchase]:
@@ -106,7 +102,7 @@ def _packs(ledger: Ledger, parts: Sequence[Part], kind: FixingKind) -> Iterator[
     if count.value is None:
         return
     leg = ledger.figures["fixing.leg"].value if kind in ("staples", "tacks") else None
-    what = NAMES[kind] if leg is None else f"{NAMES[kind]}, {shown(leg, ruler_of(ledger.job))} leg"
+    what = kind if leg is None else f"{kind}, {shown(leg, ruler_of(ledger.job))} leg"
     if ledger.job.cloth.fixing.pack is None:
         yield _purchase(ledger, "fixing", what, str(count.value), count.id)
         return
@@ -126,23 +122,23 @@ def _count(ledger: Ledger, parts: Sequence[Part]) -> Figure[int]:
         rows = (ledger.figures.get(f"part.{each.id}.fixings") for each in parts)
         needs = merged(each.needs for each in rows if each is not None)
         return ledger.keep(Figure("fixing.count", COUNT.id, None, needs, COUNT))
-    return ledger.total("fixing.count", COUNT.id, COUNT.says, known)
+    return ledger.total("fixing.count", COUNT.id, "", known)
 
 
 def _by_length(ledger: Ledger, parts: Sequence[Part], kind: FixingKind) -> Iterator[Purchase]:
     """What runs the whole length. Sticks of glue are not counted: how much tape one fixes depends on the gun."""
     step = ledger.read(Fixing.step) if kind != "glue" else None
-    gathered, says = {each.id: each.gathered for each in parts}, "It runs the whole length of every part."
-    length = ledger.total("fixing.length", "length to be fixed", says, gathered)
+    gathered = {each.id: each.gathered for each in parts}
+    length = ledger.total("fixing.length", "length to be fixed", "", gathered)
     if step is None:
         if length.value is not None:
             amount = f"for {shown(length.value, ruler_of(ledger.job), 'up')} of tape"
-            yield _purchase(ledger, "fixing", NAMES[kind], amount, length.id)
+            yield _purchase(ledger, "fixing", NAMES.get(kind, kind), amount, length.id)
         return
     buy = ledger.apply(BUY, "fixing.buy", length=length, step=step)
     cost = cost_figure(ledger, "fixing.cost", "cost of fixing", "fixing", buy, TAPE_COST)
     if buy.value is not None:
-        yield _purchase(ledger, "fixing", NAMES[kind], _by_the(ledger, "fixing", buy.value), buy.id, cost.id)
+        yield _purchase(ledger, "fixing", NAMES.get(kind, kind), _by_the(ledger, "fixing", buy.value), buy.id, cost.id)
 
 
 def _needles(ledger: Ledger, needles: Sequence[Figure[int]]) -> Iterator[Purchase]:

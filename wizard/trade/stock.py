@@ -230,7 +230,6 @@ def _ruled(
     )
 
 
-USED = "All the cloth that pieces are cut from, your own and bought."
 FROM_ROLL = Rule("cloth from the roll", "{squaring} + {used} ÷ {keeps}")
 BUY = Rule("cloth to buy", "{roll}, rounded up to {step}")
 COST = Rule("cost of cloth", "{buy} at {price} for each {sold_by}")
@@ -256,7 +255,7 @@ def bought_of(
         return _unknown(ledger, id, needs)
     layout, repeat = cutting.best, None if stock.rules is None else stock.rules.repeat
     laid = {use.stretch: length_laid(ledger, id, use, layout, cuts, repeat) for use in layout.uses}
-    used = ledger.total(f"{id}.used", "cloth used", USED, laid)
+    used = ledger.total(f"{id}.used", "cloth used", "", laid)
     roll = _from_roll(ledger, id, stock, laid.get(ROLL), layout)
     buy = ledger.work(f"{id}.buy", "cloth to buy", BUY, lambda roll, step: layout.buy, roll=roll, step=stock.step)
     return Bought(used, roll, buy, cost_figure(ledger, f"{id}.cost", "cost of cloth", layer, buy, COST))

@@ -41,6 +41,11 @@ class AtPost(Struct, frozen=True):
     post: Post
 
     @property
+    def measured(self) -> bool:
+        """True when anything of the post was measured."""
+        return self.post != Post()
+
+    @property
     def returns(self) -> bool:
         """True when the section returns behind this post."""
         return (self.section.left_end if self.end == "left" else self.section.right_end) == "returns"
@@ -63,11 +68,6 @@ def ends_at_posts(job: Job) -> Iterator[AtPost]:
             post_id = post_at(job.survey, section_id, end)
             if post_id is not None:
                 yield AtPost(section_id, section, end, post_id, job.survey.post.get(post_id, Post()))
-
-
-def is_measured(post: Post) -> bool:
-    """True when anything of the post was measured."""
-    return post != Post()
 
 
 def step_of(ledger: Ledger, at: AtPost) -> Figure[Length]:
@@ -95,16 +95,11 @@ def neighbour_of(job: Job, at: AtPost) -> AtPost | None:
     return None
 
 
-def space_behind(own: Length, neighbour: Length) -> Length:
-    """The longest return: along the post's side by this rail's step, and on behind it by the neighbouring rail's."""
-    return max(own, ZERO) + max(neighbour, ZERO)
-
-
 def post_findings(check: Checker) -> Iterator[Finding]:
     """Everything that looks wrong at the ends of the sections and inside the rail."""
     for at in ends_at_posts(check.job):
         end = _end(check, at.section_id, at.section, at.end)
-        if is_measured(at.post):
+        if at.measured:
             yield from _step(check, at, end)
             yield from _turned(check, at, end)
         if at.returns:
@@ -143,18 +138,19 @@ def _turned(check: Checker, at: AtPost, end: str) -> Iterator[Finding]:
 def _return(check: Checker, at: AtPost, end: str) -> Iterator[Finding]:
     """A return goes where there is space behind the post, and is fixed only where one may fix into it."""
     here, length, neighbour = f"{at.section_id}:{at.end}", at.length, neighbour_of(check.job, at)
-    step = step_of(check.ledger, at).value if is_measured(at.post) else None
+    step = step_of(check.ledger, at).value if at.measured else None
     if at.post.may_fix is False and (step is None or step > ZERO):
         key = f"survey.section.{at.section_id}.{at.end}_end"
         yield check.finding(f"return-unfixed:{here}", key, [at.post_id], end=end)
     if at.post.may_fix is None and (step is None or step > ZERO):
         yield check.finding(f"return-fixing:{here}", f"survey.post.{at.post_id}.may_fix", [at.post_id], end=end)
-    beyond = step_of(check.ledger, neighbour).value if neighbour and is_measured(at.post) else None
+    beyond = step_of(check.ledger, neighbour).value if neighbour and at.measured else None
     if length is None:
         return
     if step is None or beyond is None:
         yield check.finding(f"return-unmeasured:{here}", at.key, {"length": length}, end=end)
-    elif length > (space := space_behind(step, beyond)):
+    # The longest return: along the post's side by this rail's step, and on behind it by the neighbouring rail's.
+    elif length > (space := max(step, ZERO) + max(beyond, ZERO)):
         values = {"length": length, "space": space}
         yield check.finding(f"return-long:{here}", at.key, values, variant="" if space else "no space", end=end)
 

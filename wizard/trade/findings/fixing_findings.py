@@ -23,13 +23,8 @@ SUITS: Final[Mapping[RailMaterial, tuple[FixingKind, ...]]] = {
 }
 """Fixings that suit a rail, the most usual first. Common practice; on an heirloom hook-and-loop is sewn to a band that
 is tied round it."""
-MATERIALS: Final[Mapping[RailMaterial, str]] = {
-    "solid wood": "solid wood",
-    "veneered board": "veneered board",
-    "metal": "metal",
-    "upholstered": "upholstered wood or board",
-    "heirloom": "an heirloom bed",
-}
+MATERIALS: Final = {"upholstered": "upholstered wood or board", "heirloom": "an heirloom bed"}
+"""What a rail is made of, where its name does not say it."""
 COMES_OFF: Final[tuple[FixingKind, ...]] = ("adhesive hook-and-loop", "hook-and-loop", "magnets", "upholstery pins")
 """Fixings a skirt comes off and goes back on by."""
 
@@ -67,7 +62,7 @@ def _rails(check: Checker, kind: FixingKind) -> Iterator[Finding]:
     for id, section in sections_on(check.job):
         rail = section.rail or check.job.survey.rail
         if rail is not None and kind not in SUITS[rail]:
-            material = MATERIALS[rail]
+            material = MATERIALS.get(rail, rail)
             yield check.finding(
                 f"fixing-unsuited:{id}", "cloth.fixing.kind", {"rail": rail, "kind": kind}, do=_do(kind),
                 other=f"survey.section.{id}.rail" if section.rail else "survey.rail", section=check.section(id),
