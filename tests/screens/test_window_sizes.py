@@ -175,7 +175,9 @@ async def test_a_project_begun_from_a_template_has_its_choices(tmp_path: Path) -
         await pilot.press("f8")
         await over(pilot)
         await typed(pilot, "Larch")
-        await pilot.press("tab", "down", "enter")
+        while focused(pilot) != "templates":
+            await pilot.press("tab")
+        await pilot.press("down", "enter")
         await until(pilot, lambda: focused(pilot) in ("field", "page-body"))
         assert job(pilot).session.project.cloth.face.weight == "medium"
         assert job(pilot).session.project.survey.section == {}

@@ -51,7 +51,7 @@ async def test_a_glance_at_the_cutting_plan_leads_back_to_the_step(tmp_path: Pat
         await to_the_work(pilot)
         place = job(pilot).session.at
         await pilot.press("f7")
-        await sees(pilot, "The roll")
+        await sees(pilot, "Cut list")
         await pilot.press("escape")
         await at(pilot, place, "steps")
 
@@ -82,7 +82,7 @@ async def test_every_step_ticked_one_after_the_other_ends_with_the_skirt_hung(tm
 async def test_the_work_without_a_complete_plan_says_that_steps_are_wanting(tmp_path: Path) -> None:
     async with opened(job_file(tmp_path / "loft.toml", "survey.rail")) as pilot:
         await pilot.press("f9")
-        await sees(pilot, "The work has no steps yet")
+        await sees(pilot, "more steps come once nothing is missing")
 
 
 async def test_the_timer_is_started_stopped_and_mended_and_each_stage_is_summed(tmp_path: Path) -> None:

@@ -96,7 +96,11 @@ class JobScreen(FullScreen[Ending]):
     def on_mount(self) -> None:
         """Say what was done and what is next; ask first when saving would take comments out."""
         self.set_interval(EVERY, self.work.look_at_clock)
-        self.pages.remind(self.session.resumed(brief=True))
+        told = self.session.resumed(brief=True)
+        if self.job.view == "work":
+            self.work.told = told
+        else:
+            self.pages.remind(told)
         self.show()
         if self.session.file.comments:
             dialog = ConfirmDialog("Before the first answer", " ".join(COMMENTS), "Go on", "Leave the file alone")

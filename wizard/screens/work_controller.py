@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Final
 
 from wizard.interview.job_state import is_done, next_after, place_of, times
@@ -35,6 +35,8 @@ class WorkController:
     ) -> None:
         self.job, self.session, self.timing = job, job.session, timing
         self._pane, self._leaves = pane, leaves
+        self.told: Sequence[str] = ()
+        """Where the work stopped, to be said once."""
         self._from_end = False
         """True while going back in large figures: the step before is shown from its end."""
 
@@ -64,6 +66,9 @@ class WorkController:
         pane.tell(plan.work, ticked, frozenset(self.session.stale()), step.id if step else "", times(project, plan))
         if step is not None:
             pane.tell_step(step, self._kept(step))
+        if self.told:
+            pane.remind(tuple(self.told))
+            self.told = ()
         if self.job.large and step is not None:
             self._leaves().tell(step, self._kept(step), from_end=self._from_end)
             self._leaves().take_focus()

@@ -70,9 +70,16 @@ class PageController:
         self._write(page, question)
         if not self.hand.edited:
             self.hand.edited = True
-            text, pending = self.text, self.session.pending
-            whole = (question.key not in pending or question.key in pending.offered) and question.kind != "text"
-            self._pane().edit(text, question.usual or "", whole=bool(text) and whole)
+            self._pane().edit(self.text, question.usual or "", whole=bool(self.text) and self._taken_again(question))
+
+    def _taken_again(self, question: Question) -> bool:
+        """True where what is typed next takes the place of what is there. A name is rather added to, and so is a
+        reading that was half typed."""
+        key, pending = question.key, self.session.pending
+        whole = key not in pending or (
+            key in pending.offered and not isinstance(self.session.echo(key, pending[key]), Refused)
+        )
+        return whole and question.kind != "text"
 
     def redraw(self) -> None:
         """The page with what is known now; what is in the editor stays."""
