@@ -177,7 +177,7 @@ async def test_a_project_begun_from_a_template_has_its_choices(tmp_path: Path) -
         await typed(pilot, "Larch")
         while focused(pilot) != "templates":
             await pilot.press("tab")
-        await pilot.press("down", "enter")
+        await pilot.press("down", "down", "enter")
         await until(pilot, lambda: focused(pilot) in ("field", "page-body"))
         assert job(pilot).session.project.cloth.face.weight == "medium"
         assert job(pilot).session.project.survey.section == {}
