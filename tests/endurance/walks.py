@@ -220,7 +220,7 @@ def furnish(folder: Path, start: Start) -> None:
     job_file(folder / "loft.toml")
     if start == "the list of projects":
         begin(folder / "gannet.toml", "Gannet [b]stair[/b]")
-        job_file(folder / "moor.toml", "fullness.want")
+        job_file(folder / "moor.toml", "fullness.how")
         shutil.copy(Path("projects") / "template-workroom.toml", folder)
 
 

@@ -62,7 +62,7 @@ def values(key: str, kind: Any) -> st.SearchStrategy[Any]:
         inside = values(f"{key}.1", item)
         return st.lists(st.just("") | inside if item is Length else inside, max_size=8)
     if kind is str:
-        is_id = key.endswith("_post") or key.startswith(("progress.later", "progress.linked"))
+        is_id = key.endswith("_post") or key.startswith("progress.later")
         return IDS if is_id else texts(8 if key == "currency" else 200)
     if kind is Length:
         return st.sampled_from([text for text in LENGTHS if fits(key, text)])

@@ -191,7 +191,7 @@ def test_of_a_job_with_answers_taken_out_both_say_the_same(job: Job) -> None:
 @pytest.mark.parametrize(
     ("job", "hole"),
     [
-        (Job(), "survey.floor"),
+        (Job(), "survey.section"),
         (small(), None),
         (small(fullness=Fullness()), "fullness.want"),
         (small(fullness=Fullness(aim="all the cloth I own")), "cloth.face.owned"),

@@ -7,6 +7,7 @@ from typing import Final
 
 from msgspec import Struct
 
+from wizard.interview.pages.texts import title_named
 from wizard.project.plan_of_project import job_of
 from wizard.project.project import Project
 from wizard.trade.field_names import first_up, in_words
@@ -15,7 +16,11 @@ from wizard.trade.job_fields import Job
 from wizard.trade.missing import first_hole
 from wizard.trade.plan_records import Stage
 
-_STAGES: Final[dict[str, Stage]] = {"cloth": "Cloth", "fullness": "Fullness"}
+_STAGES: Final[dict[str, Stage]] = {
+    **dict.fromkeys(("cloth", "face", "washing", "fixing"), "Cloth"),
+    "fullness": "Fullness",
+    "ways": "Cutting",
+}
 """First name of a file key -> the stage it is asked in; all others are asked in the survey."""
 
 _WORK: Final[tuple[tuple[Stage, frozenset[str]], ...]] = (
@@ -47,16 +52,19 @@ def summary_of(project: Project) -> Summary:
     hole = first_hole(job, project.progress.later)
     if hole is not None:
         key = _in_hand(project.progress.at, job) or hole
-        return Summary(_STAGES.get(key.partition(".")[0], "Survey"), f"Answer: {first_up(in_words(key, job))}.")
+        return Summary(_STAGES.get(key.partition(".")[0], "Survey"), f"Answer: {first_up(_words(key, job))}.")
     done = [each.partition(":")[0] for each, kept in project.work.items() if kept.done is not None]
     return Summary(_stage_of(set(done)), _work_words(done))
 
 
 def _in_hand(at: str | None, job: Job) -> str | None:
     """The question at which the work stopped; None where it is answered, or is no answer of the job."""
-    if at is None or in_words(at, job) == at or value_at(job, at) is not None:
-        return None
-    return at
+    return at if at is not None and _words(at, job) != at and value_at(job, at) is None else None
+
+
+def _words(key: str, job: Job) -> str:
+    """What is asked at a key of the file or at the name of a question; unchanged where nothing is."""
+    return title_named("sides.on" if key == "survey.section" else key) or in_words(key, job)
 
 
 def _stage_of(kinds: set[str]) -> Stage:

@@ -74,9 +74,6 @@ class Progress(Record, frozen=True):
     """false asks for the sizes of each post; otherwise one answer is for all."""
     later: Annotated[tuple[FileKey, ...], AtMost(MOST_KEYS)] = ()
     """Keys of what is found out later: they are listed as that, and not as missing. Any plan is the same without."""
-    linked: Annotated[tuple[FileKey, ...], AtMost(MOST_KEYS)] = ()
-    """Keys of tables that are kept like the first of their kind, as survey.section.right: what is answered in one is
-    put into the others."""
     written: Marks | None = None
     """Short marks of every part as it was last saved. After an edit by hand some differ; the next save renews them."""
 

@@ -7,7 +7,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Container, Iterator
+from collections.abc import Container, Iterator, Sequence
 from typing import Final
 
 from wizard.trade.drops_and_cut_lengths import LEAST_READINGS
@@ -68,10 +68,14 @@ def first_hole(job: Job, later: Container[str] = ()) -> str | None:
 
 
 def _holes(job: Job) -> Iterator[str]:
-    yield from _bed(job)
-    for section_id, section in sections_on(job):
-        leaves = _section(job, section_id, section)
-        yield from (f"survey.section.{section_id}.{leaf}" for leaf in leaves)
+    """In the order of the pages that ask."""
+    sections = sections_on(job)
+    if not sections:
+        yield "survey.section"
+    yield from _bed(job, sections)
+    for asked in (_readings, _hem, _ends):
+        for section_id, section in sections:
+            yield from (f"survey.section.{section_id}.{leaf}" for leaf in asked(job, section_id, section))
     cloths = cloths_used(job)
     for layer, cloth in cloths.items():
         yield from (f"cloth.{layer}.{leaf}" for leaf in _cloth(job, cloth))
@@ -84,33 +88,38 @@ def _holes(job: Job) -> Iterator[str]:
         yield "fullness.want"
 
 
-def _bed(job: Job) -> Iterator[str]:
-    survey, sections = job.survey, [section for _, section in sections_on(job)]
-    # Each is asked for once, for the whole bed, unless every section has its own.
-    for leaf in ("rail", "rail_thickness", "floor", "floor_gap"):
-        wanted = leaf == "floor" or any(getattr(section, leaf) is None for section in sections)
+def _bed(job: Job, sections: Sequence[tuple[str, Section]]) -> Iterator[str]:
+    rails, floor = ("rail", "rail_thickness"), ("floor", "floor_gap")
+    yield from _of_the_whole_bed(job, sections, rails)
+    for section_id, section in sections:
+        inside = section.fixing_face != "lower back edge" and side_of(section_id, section) in SLATTED_SIDES
+        if job.survey.slatted and inside and section.free_height is None:
+            yield f"survey.section.{section_id}.free_height"
+    yield from _of_the_whole_bed(job, sections, floor)
+
+
+def _of_the_whole_bed(job: Job, sections: Sequence[tuple[str, Section]], leaves: Sequence[str]) -> Iterator[str]:
+    """Each is asked for once, for the whole bed, unless every section has its own."""
+    for leaf in leaves:
+        wanted = leaf == "floor" or any(getattr(section, leaf) is None for _, section in sections)
         idle = leaf == "rail_thickness" and job.cloth.fixing.kind not in LEGGED
-        if getattr(survey, leaf) is None and wanted and not idle:
+        if getattr(job.survey, leaf) is None and wanted and not idle:
             yield f"survey.{leaf}"
-    if not sections:
-        yield "survey.section"
 
 
-def _section(job: Job, section_id: str, section: Section) -> Iterator[str]:
-    side = side_of(section_id, section)
-    if side is None:
+def _readings(job: Job, section_id: str, section: Section) -> Iterator[str]:
+    if side_of(section_id, section) is None:
         yield "side"
     yield from _unread("run", section.run, 2)
     yield from _unread("drop", section.drop, LEAST_READINGS)
-    if section.hem_line is None and _uneven(job, section):
-        yield "hem_line"
-    inside = section.fixing_face != "lower back edge" and side in SLATTED_SIDES
-    if job.survey.slatted and inside and section.free_height is None:
-        yield "free_height"
-    yield from _ends(section)
     for thing_id, thing in section.in_the_way.items():
         leaves = ("at", "do", "overlap") if thing.do == "split here" else ("at", "do")
         yield from (f"in_the_way.{thing_id}.{leaf}" for leaf in leaves if getattr(thing, leaf) is None)
+
+
+def _hem(job: Job, section_id: str, section: Section) -> Iterator[str]:
+    if section.hem_line is None and _uneven(job, section):
+        yield "hem_line"
 
 
 def _unread(leaf: str, readings: tuple[object, ...], least: int) -> Iterator[str]:
@@ -126,7 +135,7 @@ def _uneven(job: Job, section: Section) -> bool:
     return isinstance(tolerance, Length) and max(drops) - min(drops) > tolerance
 
 
-def _ends(section: Section) -> Iterator[str]:
+def _ends(job: Job, section_id: str, section: Section) -> Iterator[str]:
     takes = {"returns": "return", "overlaps": "return", "stops short": "short"}
     for end in ENDS:
         kind = getattr(section, f"{end}_end")

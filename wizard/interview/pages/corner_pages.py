@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from fractions import Fraction
+from functools import partial
 from typing import Final
 
 from msgspec.structs import replace
@@ -81,33 +82,28 @@ def _ends_that(job: Job, *kinds: str) -> list[Corner]:
     ]
 
 
-def _end_choices(where: str) -> tuple[Choice, ...]:
-    across = {"foot": "foot section", "head": "head section"}.get(where)
-    both = (Choice("across", f"{across} turns in: behind the posts; the sides stop at them"),) if across else ()
-    return (
-        Choice("stop", "stop at the post: nothing turns in"),
-        Choice("sides", "sides turn in: behind the post, which closes the corner")
-        if across
-        else Choice("turn in", "both turn in: behind the post between them"),
-        *both,
-        Choice("overlap", "sides overlap the next section: there is no post between them")
-        if across
-        else Choice("overlap", "overlap: one lies over the other; there is no post between them"),
-    )
+BETWEEN: Final = (
+    Choice("stop", "stop at the post: nothing turns in"),
+    Choice("turn in", "both turn in: behind the post between them"),
+    Choice("overlap", "overlap: one lies over the other; there is no post between them"),
+)
+AT_A_CORNER: Final = (
+    ("stop", "stop at the post: nothing turns in", ("left", "right", "foot", "head")),
+    ("sides", "sides turn in: behind the post, which closes the corner", ("left", "right")),
+    ("across", "{kind} section turns in: behind the posts; the sides stop at them", ("foot", "head")),
+    ("overlap", "sides overlap the next section: there is no post between them", ("foot", "head")),
+)
+"""What the ends do at a corner of the bed, in words, and which sides have to be there for it."""
 
 
-def _offered_at(where: str) -> Callable[[About], tuple[Choice, ...]]:
-    def offered(about: About) -> tuple[Choice, ...]:
-        ends = _ends_at(about.job, where)
-        sides = {side_of(id, about.job.survey.section[id]) for id, _ in ends}
-        needs = {"across": {where}, "overlap": {where}, "sides": {"left", "right"}}
-        there = [each for each in _end_choices(where) if where == "between" or needs.get(each.value, sides) & sides]
-        now = COMPOUNDS["corner"].read(_keys(ends, "end")(about), about.project)
-        if now is not None and all(each.value != now for each in there):
-            there.append(Choice(now, "not alike: each end as set under More"))
-        return tuple(there)
-
-    return offered
+def _offered(kind: str, ends: list[Corner], about: About) -> tuple[Choice, ...]:
+    """What the ends may do there, and what they do now where that is something else."""
+    sides = {side_of(id, about.job.survey.section[id]) for id, _ in ends}
+    corner = (Choice(value, words.format(kind=kind)) for value, words, need in AT_A_CORNER if sides & {*need})
+    there = BETWEEN if kind == "between" else tuple(corner)
+    now = COMPOUNDS["corner"].read(_keys(ends, "end")(about), about.project)
+    unlike = now is not None and all(each.value != now for each in there)
+    return (*there, *([Choice(now, "not alike: each end as set under More")] if now and unlike else []))
 
 
 def _corner(kind: str, ends: list[Corner]) -> Ask:
@@ -116,7 +112,7 @@ def _corner(kind: str, ends: list[Corner]) -> Ask:
         f"corners.{kind}",
         compound="corner",
         keys=_keys(ends, "end"),
-        choices=_offered_at(kind),
+        choices=partial(_offered, kind, ends),
         usual=lambda about: "stop",
     )
 

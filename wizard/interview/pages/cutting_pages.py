@@ -34,21 +34,16 @@ def _inner_ways(about: About) -> Iterator[Question]:
         yield from asked((LAY, WAY), replace(about_layer(about, layer.id), stage="Cutting"))
 
 
+ALL_THERE: Final = (Choice(ALL_OWNED, "all the cloth you have"),)
 FULLNESS: Final = Ask(
     "fullness.how",
     how=lambda about: guide_words(about.job),
     compound="fullness",
     keys=lambda about: ("fullness.aim", "fullness.want"),
-    choices=lambda about: (
-        (Choice(ALL_OWNED, "all the cloth you have"),) if about.job.cloth.face.owned or _aims_at_all(about) else ()
-    ),
+    choices=lambda about: ALL_THERE if about.job.cloth.face.owned or about.value("fullness.aim") == ALL_OWNED else (),
     usual=lambda about: number(offered(about.job)),
     example="2.5",
 )
-
-
-def _aims_at_all(about: About) -> bool:
-    return bool(about.value("fullness.aim") == ALL_OWNED)
 
 
 WAY_NAMES: Final = {

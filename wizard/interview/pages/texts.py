@@ -44,6 +44,12 @@ def text_of(name: str) -> Text:
     return Text(*_blocks()[name])
 
 
+def title_named(name: str) -> str:
+    """The title of the question of that name, which is the same in every job; empty where there is none such."""
+    lines = _blocks().get(name, ())
+    return lines[3] if len(lines) > 3 and "{" not in lines[3] else ""
+
+
 def page_text(kind: str) -> PageText:
     """What pages of a kind say. KeyError for none."""
     return PageText(*_blocks()[f"page.{kind}"])
