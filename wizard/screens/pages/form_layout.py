@@ -26,6 +26,8 @@ SAID: Final = 3
 """Lines kept free for what is said of the field in hand, so that nothing moves when it comes."""
 SAID_IN_FULL: Final = 6
 """Lines that a finding takes at most, with its offers."""
+TOLD: Final = 4
+"""Lines of what is told of a table."""
 PICKED: Final = re.compile("[║═╔╗╚╝╠╣╦╩╬╫╪╨╥]+|[»«]")
 """The double lines of the picked pen, and the signs around the slot in hand."""
 
@@ -142,7 +144,7 @@ class _Layout:
         """The drawing, with the texts of its fields in their slots."""
         form = self.form
         lists = max((self._list_height(each) for each in form.fields), default=0)
-        lists = max(lists, *(len(each.table.rows) + 4 for each in form.fields if each.table), 0, 0)
+        lists = max(lists, *(len(each.table.rows) + TOLD for each in form.fields if each.table), 0, 0)
         taken = len(self.lines) + SAID + lists + bool(form.more_words)
         drawn = len(draw(self.columns, LEAST_DRAWN).slots)
         # Where most is read on it, it keeps its size whatever is said or added below it.
@@ -259,7 +261,8 @@ class _Layout:
             self.lines.append(
                 Content.assemble(signs[0], (typed, "bold"), signs[1], (offers.free.note, QUIET), signs[2])
             )
-        self._say(2)
+        if self.form.said.text:
+            self._say(2)
         if field.row and not field.text_typed:
             said = " ".join(each for each in (table.hidden(field.row), field.row.said) if each)
             self.lines += _wrapped(f"{field.row.name}: {said}", self.columns) if said else []
