@@ -62,6 +62,16 @@ def test_all_the_owned_cloth_is_a_row_and_a_number_there_unsets_it() -> None:
     assert offers.free.entries == {"fullness.aim": "a number", "fullness.want": ""}
 
 
+def test_taking_what_is_in_use_changes_nothing() -> None:
+    *_, offers = offers_of_fullness(make_plan(job(**OWNING)))
+    every = next(row for row in offers.rows if row.name == "all the cloth you have")
+    chosen = every.cells[0].removeprefix("≈ ")
+    for plan in (make_plan(job(chosen, **OWNING)), taken(make_plan(job(**OWNING)), every)):
+        *_, offers = offers_of_fullness(plan)
+        assert offers.usual is not None
+        assert taken(plan, offers.usual).job.fullness == plan.job.fullness
+
+
 def test_rows_come_one_by_one_and_none_is_lost_or_moved_past_another() -> None:
     names = [[row.name for row in offers.rows] for offers in offers_of_fullness(make_plan(job()))]
     for before, after in pairwise(names):

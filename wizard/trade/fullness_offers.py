@@ -163,7 +163,9 @@ class FullnessTable:
 
     def _each(self) -> Iterator[FullnessStep]:
         """The rows, one for each fullness."""
-        named = [each for each in (self.owned, self.now, self.best) if each is not None]
+        # A number that was chosen stays a number, even where it is as full as all the owned cloth.
+        first = (self.owned, self.now) if self.plan.job.fullness.aim == ALL_OWNED else (self.now, self.best, self.owned)
+        named = [each for each in (*first, self.best) if each is not None]
         taken = set[Fraction]()
         for each in (*named, *self.steps):
             at = floored(each.handy)
