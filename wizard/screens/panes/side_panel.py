@@ -21,7 +21,7 @@ from wizard.screens.screen_text import in_lines, plain
 from wizard.screens.widgets.option_lists import LineList
 from wizard.trade.figures import Figure
 from wizard.trade.first_figures import SectionFigures, first_figures
-from wizard.trade.lengths import Length
+from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan_records import Layer, Part, Plan
 
 TITLES: Final = {"face": "Face cloth", "interlining": "Interlining", "lining": "Lining"}
@@ -106,6 +106,8 @@ def _layer_rows(layer: Layer, plan: Plan, estimate: Figure[Length] | None) -> It
     unit, cutting = sold_by(plan, layer.id), layer.cutting
     figures = (("used", layer.used), ("roll", layer.roll), ("to buy", layer.buy), ("cost", layer.cost))
     known = [Row(f"  {label}", figure_words(each, plan), each.id) for label, each in figures if _is(each)]
+    if layer.buy.value == ZERO:
+        known = [replace(each, value="nothing") if each.label == "  to buy" else each for each in known]
     if cutting is not None:
         widths = f"{sum(each.rows for each in cutting.best.uses)}, {counted(cutting.best.joins, 'join')}"
         known = [Row("  widths", widths), *known]
