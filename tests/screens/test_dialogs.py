@@ -132,7 +132,7 @@ async def test_a_plan_with_nothing_to_ask_about_is_closed_by_enter(tmp_path: Pat
 
 
 def test_the_help_of_what_is_over_buttons_says_how_to_get_to_them() -> None:
-    lists = ["entries", "findings", "figures", "inputs", "ways", "chart"]
+    lists = ["entries", "findings", "figures", "inputs"]
     texts = ["cutting", "roll-view", "step-body", "large-body"]
     assert [each for each in (*lists, *texts) if "Tab goes to" not in help_for(each)] == []
 

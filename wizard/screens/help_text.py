@@ -8,37 +8,34 @@ from wizard.interview.question import HOW_TO_TYPE, Kind, Question
 from wizard.screens.actions import ACTIONS, Action, Context, actions_in
 from wizard.screens.glyphs import BEGUN, CAUTION, CHANGED, DONE, NOT_YET
 
-_LIST: Final = "The arrow keys move, Enter takes the line in hand."
+_LIST: Final = "The arrow keys move, Enter takes the current line."
 _BUTTONS: Final = "Tab goes to the buttons."
 
 FIELD_HELP: Final = {
-    "search": "Type a few letters of what is wanted: the list under it keeps the lines that have them. The arrow keys "
-    "move in the list while you type, Enter takes the line in hand.",
+    "search": "Type a few letters: the list keeps the lines that have them. The arrow keys move in the list while you "
+    "type, Enter takes the current line.",
     "entries": f"{_LIST} Tab goes to the buttons, Shift+Tab back to the search.",
-    "line": "Type one line. Enter takes it, Esc leaves it as it was.",
-    "new-name": "Type what the job is called. The file is named after it; the name can be changed later.",
-    "templates": f"What the job begins from: a template lends its choices. {_LIST}",
-    "form": "In what form the sheets are written. The arrow keys move, Tab goes on.",
-    "sheets": "Which sheets are written. The arrow keys move, Space marks and unmarks, Tab goes on.",
-    "target": "The file that is written: a name, or a path. It is never written over without asking.",
+    "line": "Type one line. Enter takes it, Esc cancels.",
+    "new-name": "Type a name for the job. The file is named after it; you can change the name later.",
+    "templates": f"What the job starts from: a template lends its choices. {_LIST}",
+    "form": "The form in which the sheets are written. The arrow keys move, Tab goes on.",
+    "sheets": "The sheets to write. The arrow keys move, Space ticks, Tab goes on.",
+    "target": "The file to write: a name, or a path. You are asked before anything is written over.",
     "findings": "What looks wrong, the worst first. The arrow keys move; Tab goes to the buttons, which go to the "
-    "answer, or keep it as it is. What was kept is asked about again when its values change.",
+    "answer, or keep it as it is. You are asked again when a value that you kept changes.",
     "figures": f"The plan so far. The arrow keys move, Enter says why a figure is what it is. {_BUTTONS}",
-    "so-far": "The plan so far, beside the question. The arrow keys move, Enter says why a figure is what it is; what "
-    "the last answer changed is marked. Tab goes back to the answer.",
-    "inputs": f"What the figure was worked from. Enter asks why of each, Esc comes back up. {_BUTTONS}",
-    "steps": "The steps of the work. The arrow keys move; Enter ticks the step in hand and goes to the next, Space "
-    "ticks or unticks it. Its times stand beside it.",
-    "step-body": "The step in hand. The arrow keys scroll, Tab goes to its buttons.",
-    "large-body": "One step, a leaf at a time. Enter goes on, and ticks the step from its last leaf; Space ticks or "
-    f"unticks it. The arrow keys scroll a long leaf. {_BUTTONS}",
+    "so-far": "The plan so far, beside the page. The arrow keys move, Enter says why a figure is what it is. What the "
+    "last answer changed is marked.",
+    "inputs": f"What the figure was worked out from. Enter asks why of each, Esc goes back up. {_BUTTONS}",
+    "steps": "The steps of the work. The arrow keys move; Enter ticks the current step and goes to the next, Space "
+    "ticks or unticks it. Its times are beside it.",
+    "step-body": "The current step. The arrow keys scroll, Tab goes to its buttons.",
+    "large-body": "One step, a part at a time. Enter goes on, and ticks the step after its last part; Space ticks or "
+    f"unticks it. {_BUTTONS}",
     "cutting": f"The cutting plan. The arrow keys scroll. {_BUTTONS}",
-    "roll-view": "The roll to scale. The keys that move over it, come nearer and go farther stand under Keys below. "
-    f"{_BUTTONS}",
-    "ways": f"Ways of cutting, side by side. The arrow keys move, Enter follows one. {_BUTTONS}",
-    "chart": "How full each length of roll makes the skirt. The arrow keys move along the steps, Enter takes one. "
-    f"{_BUTTONS}",
+    "roll-view": f"The roll to scale. The keys that zoom and move are below, under Keys. {_BUTTONS}",
     "projects": "The projects of this folder, last changed first. The arrow keys move, Enter opens one.",
+    "page-body": "A page. Tab and the arrow keys go from field to field, Enter takes the field and goes on.",
 }
 """Id of a widget -> its help."""
 
@@ -52,22 +49,24 @@ def help_for(id: str | None) -> str:
 
 ANSWERS: Final[dict[Kind, str]] = {
     **HOW_TO_TYPE,
-    "choice": "The arrow keys move, Enter takes the line in hand. A figure goes to the line of that number.",
-    "choices": "The arrow keys move, Space marks and unmarks, Enter takes what is marked, none too.",
-    "yes-no": "The arrow keys move, Enter takes the line in hand.",
-    "add": "Type a name to add one; leave it empty to go on. {take_out} takes an added one out again.",
+    "choice": "The arrow keys choose; so does a number, or the first letters. Enter takes the choice and goes on.",
+    "choices": "The arrow keys move, Space ticks, Enter takes what is ticked.",
+    "yes-no": "The arrow keys choose, or y and n. Enter takes the choice and goes on.",
+    "add": "Type it to add one; leave it empty to go on. {take_out} removes an added one.",
 }
 
 MOVES: Final = (
-    ("Enter", "Takes the answer and goes on."),
-    ("Tab, Shift+Tab", "Goes between the answer, the plan so far and the buttons."),
-    ("PgUp, PgDn", "Scrolls what stands above the answer."),
+    ("Enter", "Takes the field and goes to the next; from the last one, to the next page."),
+    ("Tab, Shift+Tab", "Go from field to field, to + rows and to More, round the page."),
+    ("Up, Down", "Go to the nearest field; in a list, from line to line."),
+    ("PgUp, PgDn", "Scroll the page."),
 )
 
 SIGNS: Final = (
-    (f"{DONE} {BEGUN} {NOT_YET}", "Done, begun, not yet: a stage, a question or a step."),
+    (f"{DONE} {BEGUN} {NOT_YET}", "Done, begun, not yet: a page, a field or a step."),
     (CHANGED, "What the last answer changed: a figure, or what is to look at again."),
-    (CAUTION, "Take care: read it before you go on."),
+    (CAUTION, "A caution: read it before you go on. At a field: it cannot be read."),
+    ("?", "Looks wrong: measure again, or keep it."),
 )
 """The signs of the screens, and what each says."""
 
@@ -92,7 +91,7 @@ def help_words(
     inside = [each for each in table if each.context == "roll" and context == "job"]
     parts += [_line(each.shown, f"{each.words}. {each.says}") for each in (*actions_in(context, table), *inside)]
     parts += ["", "Signs", *(_line(sign, says) for sign, says in SIGNS)]
-    parts += ["", "Whatever is answered is in the file at once. Hold Shift to mark text with the mouse."]
+    parts += ["", "Every answer is saved at once. Hold Shift to mark text with the mouse."]
     return "\n".join(each for each in parts if each or parts)
 
 

@@ -55,7 +55,7 @@ def toolkit_key(name: str) -> str:
     *modifiers, base = (each.strip().casefold() for each in name.split("+")) if name.strip() else [""]
     held = [_MODIFIERS.get(each, "") for each in modifiers]
     if not base or "" in held or len(held) > 1:
-        raise NoKey(f"{name!r} is no key: one key, or one with Ctrl, Shift or Alt.")
+        raise NoKey(f"{name!r} is not a key: give one key, or one with Ctrl, Shift or Alt.")
     key = _NAMED.get(base, base)
     _refuse(name, held[0] if held else "", key)
     return "+".join([*(each.lower() for each in held), key])
@@ -73,26 +73,26 @@ def _refuse(name: str, held: str, key: str) -> None:
     if _is_function_key(key) or (key in ("escape", "insert") and not held):
         return
     if not held and key in _ANSWERING:
-        raise NoKey(f"{name!r} has work of its own wherever one answers.")
+        raise NoKey(f"{name!r} already moves or edits in every field.")
     if not held and len(key) == 1:
-        raise NoKey(f"{name!r} is typed into answers: hold Ctrl with a letter.")
+        raise NoKey(f"{name!r} is typed into fields: use Ctrl with a letter.")
     if (held in ("Ctrl", "Alt") and key in ("up", "down")) or (held == "Alt" and key in ("pageup", "pagedown")):
         return
     if held == "Ctrl" and key.isascii() and key.isalpha() and len(key) == 1:
         _refuse_letter(name, key)
     elif held in ("Alt", "Shift") and len(key) == 1:
-        raise NoKey(f"{name!r} arrives as the bare {key!r}, which is typed into answers.")
+        raise NoKey(f"{name!r} arrives as the bare {key!r}, which is typed into fields.")
     elif key in _ANSWERING:
         raise NoKey(f"{name!r} moves or edits in the field, or is not sent by every terminal.")
     else:
-        raise NoKey(f"{name!r} is no key that a terminal sends.")
+        raise NoKey(f"{name!r} is not a key that a terminal sends.")
 
 
 def _refuse_letter(name: str, letter: str) -> None:
     if letter in _SAME_AS:
         raise NoKey(f"{name!r} is sent as {_SAME_AS[letter]} by every terminal.")
     if letter in _EDITS:
-        raise NoKey(f"{name!r} edits the field one types in.")
+        raise NoKey(f"{name!r} edits in the field.")
 
 
 def _is_function_key(key: str) -> bool:
@@ -222,7 +222,7 @@ def mistakes_told(keys: Keys) -> str:
 
 def keys_toml(actions: tuple[Action, ...]) -> str:
     """A whole file that gives every action with a key the keys it has."""
-    lines = ["# The keys of railskirt, deed by deed. A line that is taken out leaves its deed the usual keys.", ""]
+    lines = ["# The keys of railskirt, action by action. Delete a line to get the usual keys back.", ""]
     for action in (each for each in actions if each.keys):
         names = [f'"{shown_key(each)}"' for each in action.keys.split(",")]
         keys = names[0] if len(names) == 1 else f"[{', '.join(names)}]"
@@ -254,7 +254,7 @@ def _with_keys(action: Action, value: object) -> Action:
     if not isinstance(names, list) or not all(isinstance(each, str) for each in names):
         raise NoKey(f"Found {found(value)} for {action.id}: write a key in quotes, or several between square brackets.")
     if not 1 <= len(names) <= MOST_KEYS:
-        raise NoKey(f"{action.id} has {len(names) or 'no'} keys: a deed keeps 1 to {MOST_KEYS}.")
+        raise NoKey(f"{action.id} has {len(names) or 'no'} keys: an action has 1 to {MOST_KEYS}.")
     keys = list(dict.fromkeys(_key(action, each) for each in names))
     same = ",".join(keys) == action.keys
     return action if same else replace(action, keys=",".join(keys), shown=shown_key(keys[0]))
@@ -269,7 +269,7 @@ def _key(action: Action, name: str) -> str:
 def _unknown(name: str, known: tuple[str, ...]) -> str:
     near = get_close_matches(name.casefold().replace("-", "_").replace(" ", "_"), known, 1, 0.6)
     hint = f"The nearest one is {near[0]}." if near else "railskirt keys prints all there are."
-    return f"There is no deed {found(name)}. {hint}"
+    return f"There is no action {found(name)}. {hint}"
 
 
 def _example(name: str, known: Mapping[str, Action]) -> str:
