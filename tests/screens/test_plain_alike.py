@@ -165,19 +165,18 @@ async def test_a_figure_reads_the_same_on_the_screen_in_text_on_paper_in_json_an
                 assert line in page
             await pilot.press("down")
         await pilot.press("f7")
-        await until(pilot, lambda: "From the roll" in shown_in(pilot, "#cutting"))
+        await until(pilot, lambda: "from the roll" in shown_in(pilot, "#cutting"))
         cutting = await all_of(pilot, "#cutting")
         bought = {each["id"]: each["amount"] for each in figures["purchases"]}
         for layer in figures["layers"]:
             used, roll, buy = layer["used"]["text"], layer["roll"]["text"], bought[f"cloth:{layer['id']}"]
-            for words in (f"Used {used} ", f"From the roll {roll} ", f"To buy {buy}, $"):
+            for words in (f"cloth used {used} ", f"from the roll {roll} ", f"to buy {buy}, $"):
                 assert words in cutting
             assert f"cloth used {used} from the roll {roll} to buy {buy}, $" in text
             assert f"cloth used {used} from the roll {roll} to buy {buy}, $" in page
             for section in figures["sections"]:
                 own = [row for row in rows if (row["layer"], row["section"]) == (layer["id"], section["name"])]
-                own.sort(key=lambda row: int(row["piece"]))
-                assert f"{' + '.join(row['wide'] for row in own)}, cut {own[0]['long']} long" in cutting
+                assert all(f"{row['long']} long × {row['wide']} wide: {section['name']}" in cutting for row in own)
         await pilot.press("f3")
         await over(pilot)
         await typed(pilot, "weight")
