@@ -70,7 +70,7 @@ async def test_keys_buttons_and_the_list_of_actions_move_over_the_roll(tmp_path:
         await sees(pilot, "whole roll")
         await pilot.press("ctrl+p")
         await over(pilot)
-        await typed(pilot, "nearer")
+        await typed(pilot, "zoom in")
         await pilot.press("enter")
         await until(pilot, lambda: roll.zoom == WIDTH)
         await pilot.press("escape")

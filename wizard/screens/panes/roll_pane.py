@@ -176,7 +176,7 @@ class RollPane(Vertical):
         actions = {each.id: each for each in actions_of(self.app)}
         yield Static(id="roll-title")
         yield RollView()
-        with ItemGrid(id="roll-buttons", min_column_width=16):
+        with ItemGrid(id="roll-buttons", min_column_width=19):
             for each in BUTTONS:
                 yield plain_button(f"{actions[each].words} {actions[each].shown}", f"do-{each}")
 
