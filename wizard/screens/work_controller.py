@@ -22,7 +22,6 @@ if TYPE_CHECKING:
 EVERY: Final = 15
 """Seconds between two looks at the clock while a step is timed."""
 
-BEGUN: Final = "Timer running. Stop it, tick the step or leave: the minutes are kept."
 ONLY_STEPS: Final = "Go to a step of the work first."
 MOST: Final = 9999
 
@@ -205,11 +204,8 @@ class WorkController:
                 self.job.show()
         elif step is None:
             self.job.tell(ONLY_STEPS)
-        else:
-            met = self.job.met(self.timing.begin(step.id))
-            self.job.tell(BEGUN)
-            if not met:
-                self.job.show()
+        elif not self.job.met(self.timing.begin(step.id)):
+            self.job.show()
 
     def minutes(self) -> None:
         """Type the minutes that the step in hand took."""
