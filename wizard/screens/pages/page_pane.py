@@ -99,15 +99,15 @@ class PageBody(VerticalScroll):
     """What scrolls. It has the focus where nothing is typed."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("tab", "walk(1)", show=False),
-        Binding("shift+tab", "walk(-1)", show=False),
-        Binding("down", "step(1)", show=False),
-        Binding("up", "step(-1)", show=False),
-        Binding("right", "turn(1)", show=False),
-        Binding("left", "turn(-1)", show=False),
-        Binding("enter", "enter", show=False),
-        Binding("space", "space", show=False),
-        Binding("backspace", "rub_out", show=False),
+        Binding("tab", "tell('walk', 1)", show=False),
+        Binding("shift+tab", "tell('walk', -1)", show=False),
+        Binding("down", "tell('step', 1)", show=False),
+        Binding("up", "tell('step', -1)", show=False),
+        Binding("right", "tell('turn', 1)", show=False),
+        Binding("left", "tell('turn', -1)", show=False),
+        Binding("enter", "tell('enter')", show=False),
+        Binding("space", "tell('space')", show=False),
+        Binding("backspace", "tell('rub_out')", show=False),
         Binding("pagedown", "page_down", show=False),
         Binding("pageup", "page_up", show=False),
     ]
@@ -121,29 +121,9 @@ class PageBody(VerticalScroll):
         yield PageText(id="page-text")
         yield Editor(self.listener)
 
-    def action_walk(self, by: int) -> None:
-        """Tab."""
-        self.listener.walk(by)
-
-    def action_step(self, by: int) -> None:
-        """Up and down."""
-        self.listener.step(by)
-
-    def action_turn(self, by: int) -> None:
-        """Left and right."""
-        self.listener.turn(by)
-
-    def action_enter(self) -> None:
-        """Enter."""
-        self.listener.enter()
-
-    def action_space(self) -> None:
-        """Space."""
-        self.listener.space()
-
-    def action_rub_out(self) -> None:
-        """Backspace."""
-        self.listener.rub_out()
+    def action_tell(self, what: str, *by: int) -> None:
+        """Tell the listener of a key."""
+        getattr(self.listener, what)(*by)
 
     def on_key(self, event: events.Key) -> None:
         """Letters go to the choices."""
