@@ -32,7 +32,7 @@ def copied(source: Path, folder: Path, key: str) -> Path:
 
 
 def asked_of(question: Question | None) -> str:
-    """The end of the question, which the screen shows by its field and which tells it from the one before."""
+    """The last word of the question, which the screen shows by its field: no line breaks in it."""
     if question is None:
         raise SystemExit("no question is asked there")
-    return question.words.rpartition(", ")[2]
+    return question.words.rpartition(" ")[2]
