@@ -75,7 +75,7 @@ class Walk:
         before = self.mirror.at
         if not self.mirror.next() or self.mirror.current() is None:
             return False
-        self.ours.answered("\x1b[19~", asked_of(self.mirror.current()))
+        self.ours.answered(ENTER, asked_of(self.mirror.current()))
         self.ours.settle()
         return self.mirror.at != before
 
