@@ -178,7 +178,7 @@ async def test_in_a_folder_no_link_leads_out_and_no_name_does(home: Path) -> Non
         await page.keys("../a b")
         await page.sees(" ../a b ")
         await page.keys(ENTER)
-        await page.sees("(•) inches")
+        await page.sees("The bed from above")
         await page.keys(TEMPLATE)
         await page.sees(" ../a b template ")
         await page.keys(ENTER)

@@ -75,26 +75,26 @@ async def test_with_an_address_the_warning_says_that_nothing_is_encrypted(folder
 async def test_ctrl_c_ends_every_page_and_its_process_and_keeps_the_place(folder: Path) -> None:
     async with served("loft.toml", folder=folder) as (process, link), let_in(link) as (client, page):
         wire = await wire_from(client, page)
-        await drawn_until(wire, "(•) inches")
+        await drawn_until(wire, "seams of 1/2 in")
         await wire.send_json(["stdin", "\r"])
         await saved(folder / "loft.toml", "standard = ")
         process.send_signal(signal.SIGINT)
         assert await asyncio.wait_for(process.wait(), WAIT) == Exit.INTERRUPTED
         assert "Traceback" not in await said(process)
-    assert 'at = "show"' in (folder / "loft.toml").read_text(encoding="utf-8")
+    assert 'at = "sides.on"' in (folder / "loft.toml").read_text(encoding="utf-8")
 
 
 @LISTED
 async def test_a_server_that_is_killed_leaves_no_process_behind_and_the_place_is_kept(folder: Path) -> None:
     async with served("loft.toml", folder=folder) as (process, link), let_in(link) as (client, page):
         wire = await wire_from(client, page)
-        await drawn_until(wire, "(•) inches")
+        await drawn_until(wire, "seams of 1/2 in")
         await wire.send_json(["stdin", "\r"])
         await saved(folder / "loft.toml", "standard = ")
         children = Path(f"/proc/{process.pid}/task/{process.pid}/children").read_text().split()
         assert len(children) == 1
         process.kill()
-        await saved(folder / "loft.toml", 'at = "show"')
+        await saved(folder / "loft.toml", 'at = "sides.on"')
         async with asyncio.timeout(WAIT):
             while Path(f"/proc/{children[0]}/cmdline").exists() and Path(f"/proc/{children[0]}/cmdline").read_bytes():
                 await asyncio.sleep(0.05)
@@ -220,4 +220,4 @@ async def test_the_mouse_is_taken_unless_it_is_to_be_left_to_the_browser(
 ) -> None:
     async with served("loft.toml", *flags, folder=folder) as (_, link), let_in(link) as (client, page):
         wire = await wire_from(client, page)
-        assert (MOUSE_ON in await drawn_until(wire, "(•) inches")) is taken
+        assert (MOUSE_ON in await drawn_until(wire, "seams of 1/2 in")) is taken

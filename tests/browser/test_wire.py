@@ -72,9 +72,9 @@ async def test_a_file_in_the_folder_is_not_taken_for_a_part_of_python(
 async def test_an_answer_typed_on_the_page_is_in_the_file(loft: Path) -> None:
     async with asking(loft) as client:
         wire = await wire_to(client)
-        await drawn_until(wire, "(•) inches")
+        await drawn_until(wire, "seams of 1/2 in")
         await wire.send_json(["stdin", "\x1b[B"])
-        await drawn_until(wire, "(•)")
+        await drawn_until(wire, "seams of 1.5 cm")
         await wire.send_json(["stdin", ENTER])
         await saved(loft, 'standard = "metric"')
 
@@ -115,13 +115,13 @@ async def test_a_page_that_goes_away_ends_its_process_and_keeps_the_place(loft: 
     before = places()
     async with asking(loft) as client:
         wire = await wire_to(client)
-        await drawn_until(wire, "(•) inches")
+        await drawn_until(wire, "seams of 1/2 in")
         assert len(places() - before) == 1
         await wire.send_json(["stdin", ENTER])
         await saved(loft, "standard = ")
         await wire.close()
         await gone(before)
-    assert 'at = "show"' in loft.read_text(encoding="utf-8")
+    assert 'at = "sides.on"' in loft.read_text(encoding="utf-8")
 
 
 async def test_leaving_the_wizard_closes_the_page(loft: Path) -> None:
