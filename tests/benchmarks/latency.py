@@ -90,7 +90,7 @@ class Walk:
             self.times["bare echo"].append(self.bare.answered(text[end - 1], f" {typed}", f"= {typed}"))
             # What is said already is not painted again.
             said = [f"= {echo}"] if echo and echo != before else []
-            self.times["key to echo"].append(self.ours.answered(text[end - 1], f" {typed}", *said))
+            self.times["key to echo"].append(self.ours.answered(text[end - 1], typed, *said))
 
     def _enter(self, outcome: Accepted) -> None:
         """Enter, after a moment or at once; twice where the answer is asked about."""
