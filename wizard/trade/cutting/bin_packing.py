@@ -6,6 +6,7 @@ A width must be in one unbroken run of cloth, between an end or a damaged stretc
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import cache
 from math import gcd
 from operator import mul, sub
 
@@ -76,7 +77,7 @@ class Packing:
         self.order = sorted(range(len(runs)), key=lambda n: (runs[n].stretch in rolls, runs[n].stretch, -runs[n].start))
         self.runs = [runs[n] for n in self.order]
         self.owned_room, self.same_room = self.rooms()
-        self.known: dict[tuple[int, Counts, bool], Packed | None] = {}
+        self.best = cache(self.work_out)
         self.left = PACKINGS
 
     def pack(self, counts: Counts) -> Packed | None:
@@ -110,17 +111,11 @@ class Packing:
         """True when every way was tried."""
         return self.left > 0
 
-    def best(self, number: int, counts: Counts, later: bool) -> Packed | None:
-        """The best for the runs from `number` on; `later`: a run further along the same stretch is used already."""
+    def work_out(self, number: int, counts: Counts, later: bool) -> Packed | None:
+        """The best for the runs from `number` on; `later`: a run further along the same stretch is used already. `best`
+        remembers it."""
         if number == len(self.runs):
             return None if any(counts) else Packed(0, 0, ())
-        key = (number, counts, later)
-        if key not in self.known:
-            self.known[key] = self.work_out(number, counts, later)
-        return self.known[key]
-
-    def work_out(self, number: int, counts: Counts, later: bool) -> Packed | None:
-        """The same, worked out."""
         run = self.runs[number]
         here = number + 1 < len(self.runs) and self.runs[number + 1].stretch == run.stretch
         best: Packed | None = None

@@ -350,6 +350,19 @@ class Filling:
         return done
 
 
+def connect_within(
+    group: Group, front: list[Shape], floor: GroupBound, left: int, most: int, begun: int = 0
+) -> tuple[bool, int]:
+    """The same search with no more than `most` of the effort that is left; and what then is left. `begun`: nodes that
+    count before the first."""
+    given = min(left, most)
+    if given <= 0:
+        return False, left
+    meter = Meter(given)
+    meter.spend(begun)
+    return connect(group, front, floor, meter), left - given + max(meter.left, 0)
+
+
 def connect(group: Group, front: list[Shape], floor: GroupBound, meter: Meter) -> bool:
     """Search the connected shapes of a group for any that the front does not dominate, and put them on it.
 

@@ -120,6 +120,11 @@ def sum_over_sets(values: Iterable[int], start: int = 0) -> list[int]:
     return sums
 
 
+def subsets(mask: int) -> list[int]:
+    """Every subset of a bit mask, from the empty one to the mask itself."""
+    return sum_over_sets([1 << place for place in members(mask)])
+
+
 @lru_cache(maxsize=16)
 def scale_of(mark: Length, join_cost: Length) -> Scale:
     """The coarsest unit in which the ruler mark and the join cost are both whole. Layers cut alike share one scale, and

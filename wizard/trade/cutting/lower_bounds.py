@@ -12,7 +12,7 @@ from functools import lru_cache
 from operator import add, itemgetter
 from typing import NamedTuple
 
-from wizard.trade.cutting.grid_units import Demand, members, sum_over_sets
+from wizard.trade.cutting.grid_units import Demand, members, subsets, sum_over_sets
 from wizard.trade.cutting.work_budget import spend
 
 Key = tuple[int, ...]
@@ -63,16 +63,9 @@ OUT = 1 << 80
 def ties_of(count: int) -> tuple[tuple[int, ...], ...]:
     """For every set of `count` strips, by bit mask, its proper subsets that contain its first strip."""
     numbers = list(range(1 << count))
-    out: list[tuple[int, ...]] = [()]
-    for mask in numbers[1:]:
-        low = mask & -mask
-        rest = part = mask ^ low
-        ties = []
-        while part:
-            part = (part - 1) & rest
-            ties.append(numbers[part | low])
-        out.append(tuple(ties))
-    return tuple(out)
+    lows = [mask & -mask for mask in numbers]
+    parts = [subsets(mask ^ low)[-2::-1] for mask, low in zip(numbers, lows, strict=True)]
+    return tuple([tuple([numbers[part | low] for part in each]) for each, low in zip(parts, lows, strict=True)])
 
 
 Pick = Callable[[Sequence[int]], tuple[int, ...]]

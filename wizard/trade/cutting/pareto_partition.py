@@ -13,7 +13,7 @@ from operator import add
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.cutting.connected_group import Group, Meter, Shape, below, connect, dominated
+from wizard.trade.cutting.connected_group import Group, Shape, below, connect_within, dominated
 from wizard.trade.cutting.grid_units import Demand, members
 from wizard.trade.cutting.lower_bounds import CountBounds, GroupBound, Key, worth_of
 from wizard.trade.cutting.no_join_spans import fewest_alone
@@ -116,11 +116,9 @@ class ParetoSearch:
     def look(self, mask: int, floor: GroupBound, best: list[Shape]) -> None:
         """Search a group with part of the effort that is left."""
         demands = [self.demands[place] for place in members(mask)]
-        given = max(min(self.left, self.most), 0)
-        meter = Meter(given)
         group = Group(demands, self.cloth.usable, self.cloth.join, self.cloth.cuts)
-        self.finished &= given > 0 and connect(group, best, floor, meter)
-        self.left -= given - max(meter.left, 0)
+        finished, self.left = connect_within(group, best, floor, self.left, self.most)
+        self.finished &= finished
 
     @staticmethod
     def combine(front: list[Choice], tie: int, shapes: list[Shape], rests: list[Choice]) -> None:
@@ -128,11 +126,7 @@ class ParetoSearch:
         for shape in shapes:
             spend(2 * len(rests) + 2)
             for rest in rests or (None,):
-                key = tuple(map(add, shape.key, rest.key)) if rest else shape.key
-                if any(below(each.key, key) for each in front):
-                    continue
-                front[:] = [each for each in front if not below(key, each.key)]
-                front.append(Choice(key, ((tie, shape), *(rest.groups if rest else ()))))
+                admit_choice(front, Choice(shape.key, ((tie, shape),)), rest)
 
 
 TOGETHER = 8
@@ -178,11 +172,17 @@ def chained(heads: Sequence[Choice], batch: Sequence[int], rests: Sequence[Choic
     for head in heads:
         groups = [(sum(1 << batch[n] for n in members(mask)), shape) for mask, shape in head.groups]
         for rest in rests:
-            key = tuple(map(add, head.key, rest.key)) if rest else head.key
-            if not any(below(each.key, key) for each in out):
-                kept = [each for each in out if not below(key, each.key)]
-                out = [*kept, Choice(key, (*groups, *(rest.groups if rest else ())))]
+            admit_choice(out, Choice(head.key, tuple(groups)), rest)
     return out
+
+
+def admit_choice(front: list[Choice], head: Choice, rest: Choice | None) -> None:
+    """Put a plan and the plan of the rest together on a front, unless it has one that takes no more, and drop what they
+    are better than."""
+    key = tuple(map(add, head.key, rest.key)) if rest else head.key
+    if not any(below(each.key, key) for each in front):
+        front[:] = [each for each in front if not below(key, each.key)]
+        front.append(Choice(key, (*head.groups, *(rest.groups if rest else ()))))
 
 
 def by_area(demands: Sequence[Demand], cloth: Cloth) -> int:

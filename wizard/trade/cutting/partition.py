@@ -11,13 +11,13 @@ groups that could matter are searched, and each only for something better than w
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from functools import cached_property
+from functools import cache, cached_property
 from operator import add
 
 from msgspec import Struct
 
-from wizard.trade.cutting.connected_group import Group, Meter, Shape, connect
-from wizard.trade.cutting.grid_units import Demand, members, sum_over_sets
+from wizard.trade.cutting.connected_group import Group, Shape, connect_within
+from wizard.trade.cutting.grid_units import Demand, members, subsets, sum_over_sets
 from wizard.trade.cutting.lower_bounds import MANY, OUT, LengthBounds
 from wizard.trade.cutting.no_join_spans import fewest_alone
 from wizard.trade.cutting.pareto_partition import Choice, Cloth
@@ -180,18 +180,17 @@ class PartitionSearch:
             self.groups[mask] = Group(demands, self.cloth.usable, self.cloth.join)
         return self.groups[mask]
 
+    def connect(self, mask: int, front: list[Shape], nodes: int, begun: int = 0) -> bool:
+        """Put the plans of a group on a front, with part of the effort that is left; True when the search is finished.
+        `begun`: nodes that its beginning counts as."""
+        finished, self.left = connect_within(self.group(mask), front, self.floors.floor(mask), self.left, nodes, begun)
+        return finished
+
     def search(self, mask: int, limit: int, nodes: int) -> bool:
-        """Search a group with part of the effort that is left; True when the search is finished."""
-        given = min(self.left, nodes)
-        if given <= 0:
-            return False
+        """Search a group for a plan that takes less than `limit`; True when the search is finished."""
         length, joins = divmod(limit, MANY)
         front = [Shape((length, joins)), Shape((length + 1, 0))]
-        meter = Meter(given)
-        group = self.group(mask)
-        meter.spend(len(group.sets) // 4)
-        finished = connect(group, front, self.floors.floor(mask), meter)
-        self.left -= given - max(meter.left, 0)
+        finished = self.connect(mask, front, nodes, len(self.group(mask).sets) // 4)
         found = min((shape for shape in front if shape.shared), key=weight, default=None)
         if found and (finished or mask not in self.shapes or weight(found) < self.work[mask]):
             self.settle(mask, found, finished)
@@ -238,12 +237,7 @@ class Sums:
     def __init__(self, work: list[int], floors: LengthBounds, whole: int, parted: bool = False) -> None:
         self.work, self.ties, self.picks = work, floors.ties, floors.picks
         self.whole, self.parted = whole, parted
-        self.masks = [0]
-        rest = whole & (whole - 1)
-        while rest:
-            self.masks += [mask | (rest & -rest) for mask in self.masks]
-            rest &= rest - 1
-        self.masks = [*self.masks[1:], whole]
+        self.masks = [*subsets(whole & (whole - 1))[1:], whole]
         self.best = [0] * (whole + 1)
         self.first = [0] * (whole + 1)
         """The group of the first strip in the best partition of each set."""
@@ -308,8 +302,7 @@ class Fewest:
         self.low = [each // MANY for each in partition.low]
         self.least = [each // MANY for each in partition.lowest]
         """The least length that any plan of a set could take."""
-        self.within: dict[int, list[int]] = {}
-        """For each set looked at, the groups of its first strip that leave a plan within the limit."""
+        self.ties = cache(self.ties_within)
         self.spent = False
         """True once no effort is left to look at a group."""
         self.finished = True
@@ -321,17 +314,13 @@ class Fewest:
             self.options[mask] = [] if self.spent else [(joins, self.low[mask], None)]
         return self.options[mask]
 
-    def ties(self, mask: int) -> list[int]:
+    def ties_within(self, mask: int) -> list[int]:
         """The groups of a set's first strip, the set itself last, that can be part of a plan within the limit: what is
-        outside the set takes at least what all strips do less what the set does."""
-        if mask not in self.within:
-            floors, least, full = self.partition.floors, self.least, self.partition.full
-            most, pick, ties = self.limit - least[full] + least[mask], floors.picks[mask], list[int]()
-            if pick:
-                sums = map(add, pick[0](self.low), pick[1](least))
-                ties = [tie for tie, length in zip(floors.ties[mask], sums, strict=False) if length <= most]
-            self.within[mask] = [*ties, mask]
-        return self.within[mask]
+        outside the set takes at least what all strips do less what the set does. `ties` remembers them."""
+        floors, least, full = self.partition.floors, self.least, self.partition.full
+        most, pick = self.limit - least[full] + least[mask], floors.picks[mask]
+        sums = map(add, pick[0](self.low), pick[1](least)) if pick else ()
+        return [*(tie for tie, length in zip(floors.ties[mask], sums, strict=False) if length <= most), mask]
 
     def search(self) -> list[tuple[int, Shape]] | None:
         """The groups of the plan; None where there is none."""
@@ -352,14 +341,8 @@ class Fewest:
 
     def look(self, mask: int) -> None:
         """Search a group for every plan within the limits of length and joins."""
-        partition = self.partition
-        group = partition.group(mask)
         front = [Shape((self.limit + 1, 0)), Shape((0, self.apart[mask] + self.most + 1))]
-        given = max(min(partition.left, partition.most), 0)
-        meter = Meter(given)
-        if not given or not connect(group, front, partition.floors.floor(mask), meter):
-            self.finished = False
-        partition.left -= given - max(meter.left, 0)
+        self.finished &= self.partition.connect(mask, front, self.partition.most)
         shapes = [shape for shape in front if shape.shared]
         self.options[mask] = [(shape.key[1] - self.apart[mask], shape.key[0], shape) for shape in shapes]
 
@@ -368,20 +351,14 @@ class Table:
     """The least length of every set by its joins, as far as a plan within the limit can need it."""
 
     def __init__(self, fewest: Fewest) -> None:
-        self.fewest, self.known = fewest, dict[tuple[int, int], tuple[int, int, GroupOption | None]]()
+        self.fewest, self.best = fewest, cache(self.best_of)
 
-    def best(self, mask: int, joins: int) -> tuple[int, int, GroupOption | None]:
+    def best_of(self, mask: int, joins: int) -> tuple[int, int, GroupOption | None]:
         """With no more joins than these beyond those of strips cut alone: the least length, the first group, its
-        way."""
+        way; `best` remembers them."""
         if not mask:
             return 0, 0, None
-        if (mask, joins) not in self.known:
-            spend(5)
-            self.known[mask, joins] = self.work_out(mask, joins)
-        return self.known[mask, joins]
-
-    def work_out(self, mask: int, joins: int) -> tuple[int, int, GroupOption | None]:
-        """The best way of the first group, with the best of the rest."""
+        spend(5)
         fewest, least = self.fewest, self.fewest.least
         best: tuple[int, int, GroupOption | None] = (OUT, 0, None)
         most = fewest.limit - least[fewest.partition.full] + least[mask]

@@ -18,13 +18,15 @@ they are at least so deep: either holds.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from itertools import groupby, product
+from collections.abc import Iterable, Iterator, Sequence
+from functools import cache
+from itertools import accumulate, groupby, product
 from math import prod
 from operator import attrgetter
 from typing import NamedTuple
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from wizard.trade.cutting.assign_stock import lots_of
 from wizard.trade.cutting.bin_packing import Run, filled, sound_runs
@@ -89,9 +91,7 @@ class LaneSharing:
     def __init__(self, job: CutJob, floors: LaneBounds, apart: bool) -> None:
         """`apart`: every strip is cut from one dye lot."""
         self.job, self.floors = job, floors
-        runs = sound_runs(job)
-        self.rolled = [run for run in runs if job.stock[run.stretch].length is None]
-        self.owned = [run for run in runs if job.stock[run.stretch].length is not None]
+        self.owned, self.rolled = floors.owned, floors.rolled
         self.runs = [*self.owned, *self.rolled]
         lots = lots_of(job) if apart else ("",) * len(job.stock)
         self.lots = {run: lots[run.stretch] for run in self.runs}
@@ -127,7 +127,7 @@ class LaneSharing:
         for floor, way in self.ways(rolled):
             if floor >= least or self.meter.left < 0:
                 break
-            last = [each.last for each in way if each.last is not None]
+            last = [each[-1] for each in way if each]
             # The last runs are shortened in this order, and in the other.
             for lasts in [last, last[::-1]] if len(last) > 1 else [last]:
                 shorter = self.by_way(way, lasts, rolled)
@@ -139,15 +139,13 @@ class LaneSharing:
         """Ways to choose how far each stretch in hand is used, the one that may use least first."""
         ways = ways_of(self.owned)
         if prod(map(len, ways)) <= MANY_WAYS:
-            return sorted(self.floors.by_way(ways, rolled), key=lambda each: each[0])
-        far = sorted((each[-1] for each in ways), key=lambda way: -(way.last.room or 0) if way.last else 0)
-        few = [far[: n + 1] for n in range(len(far))]
-        floors = [(self.floors.of(way, rolled), way) for way in few]
-        return [(floor, way) for floor, way in floors if floor is not None]
+            return sorted(self.floors.by_way(product(*ways), rolled), key=lambda each: each[0])
+        far = sorted((each[-1] for each in ways), key=lambda way: -(way[-1].room or 0))
+        return list(self.floors.by_way((far[: n + 1] for n in range(len(far))), rolled))
 
     def by_way(self, way: Sequence[StretchUse], lasts: Sequence[Run], rolled: LaneLengths) -> Shared | None:
         """Each stretch used this far, with the last runs shortened one after the other."""
-        lengths = rolled | {run: run.room or 0 for each in way for run in (*each.before, each.last) if run}
+        lengths = rolled | {run: run.room or 0 for each in way for run in each}
         found = self.fill(lengths)
         for run in lasts if found else ():
             found = self.shortened(found, lengths, run) if found else None
@@ -170,8 +168,7 @@ class LaneSharing:
     def low(self, lengths: LaneLengths, run: Run) -> int:
         """The least length that the lanes of a run need beside the others."""
         others = {each: length for each, length in lengths.items() if each != run}
-        bare = Run(run.stretch, 0, run.room)
-        low = self.floors.of([StretchUse((), bare)], others)
+        low = self.floors.of([(Run(run.stretch, 0, run.room),)], others)
         return lengths[run] if low is None else min(max(low, 1), lengths[run])
 
     def as_found(self, found: Shared, runs: Sequence[Run]) -> LaneLengths:
@@ -233,8 +230,7 @@ def rows_of_lanes(job: CutJob, filling: LaneFilling, runs: Sequence[tuple[Run, i
 def settled(job: CutJob, row: Row, pieces: Sequence[tuple[int, int, int]], order: Sequence[int]) -> Row:
     """A row with the places of its pieces in their strips: as cut where there are spans, else as they look best."""
     pairs = zip(pieces, order, strict=True)
-    orders = tuple(cut if job.demands[strip].spans else hung for (strip, _, cut), hung in pairs)
-    return Row(row.cut, row.parts, row.stretch, row.usable, row.start, orders)
+    return replace(row, orders=tuple(cut if job.demands[strip].spans else hung for (strip, _, cut), hung in pairs))
 
 
 MOST_PIECES = 200
@@ -294,7 +290,7 @@ class LaneFilling:
         self.lanes: list[OpenLane] = []
         self.pieces: list[LanePiece] = []
         self.failed: set[tuple[object, ...]] = set()
-        self.holds: dict[tuple[int, int], int] = {}
+        self.hold = cache(self.most_held)
 
     def strip(self, number: int) -> bool:
         """Cut the strips from `number` on, in their order. True when all are cut: `lanes` and `pieces` then say how."""
@@ -361,11 +357,9 @@ class LaneFilling:
                 weight += (length - join) * self.hold(number, self.across[run])
         return weight
 
-    def hold(self, number: int, across: int) -> int:
-        """The most of a width that lanes of the strips from `number` on can take."""
-        if (number, across) not in self.holds:
-            self.holds[number, across] = filled(across, sorted(set(self.cuts[number:])))
-        return self.holds[number, across]
+    def most_held(self, number: int, across: int) -> int:
+        """The most of a width that lanes of the strips from `number` on can take; `hold` remembers it."""
+        return filled(across, sorted(set(self.cuts[number:])))
 
     def moves(self, number: int, left: int, lot: str | None, spare: int) -> list[Move]:
         """The pieces that may come next, likeliest first."""
@@ -444,32 +438,24 @@ class Weighing(Struct, frozen=True):
     """The most that the lanes side by side on each stretch weigh."""
 
 
-class StretchUse(Struct, frozen=True):
-    """How far one stretch is used: all of the runs before, and part of the last; None: not at all."""
-
-    before: tuple[Run, ...]
-    last: Run | None
+StretchUse = tuple[Run, ...]
+"""How far one stretch is used: all of these runs but the last, and part of that; without runs, not at all."""
 
 
 def weighings(job: CutJob, widths: Sequence[int]) -> list[Weighing]:
     """All the weighings that are looked at."""
     cuts = sorted({demand.cut for demand in job.demands}, reverse=True)
     area = sum(demand.net * demand.cut for demand in job.demands)
-    out = [Weighing(area, tuple(filled(width, cuts) for width in widths))]
-    for cut in cuts:
-        # Strips at least so deep, by how many of their lanes lie side by side.
-        net = sum(demand.net for demand in job.demands if demand.cut >= cut)
-        out.append(Weighing(net, tuple(width // cut for width in widths)))
-    return out
+    # Strips at least so deep, by how many of their lanes lie side by side.
+    nets = [sum(demand.net for demand in job.demands if demand.cut >= cut) for cut in cuts]
+    counted = [Weighing(net, tuple(width // cut for width in widths)) for net, cut in zip(nets, cuts, strict=True)]
+    return [Weighing(area, tuple(filled(width, cuts) for width in widths)), *counted]
 
 
 def ways_of(runs: Sequence[Run]) -> list[list[StretchUse]]:
     """How far each stretch may be used. Runs are sorted by stretch, in order along it."""
-    out = []
-    for _, each in groupby(runs, key=attrgetter("stretch")):
-        here = tuple(each)
-        out.append([StretchUse((), None), *(StretchUse(here[:n], run) for n, run in enumerate(here))])
-    return out
+    stretches = [tuple(each) for _, each in groupby(runs, key=attrgetter("stretch"))]
+    return [[here[:count] for count in range(len(here) + 1)] for here in stretches]
 
 
 class LaneBounds:
@@ -502,13 +488,9 @@ class LaneBounds:
         lanes = list[int]()
         for run, length in lengths.items():
             lanes += [length] * min(demand.most, self.widths[run.stretch] // demand.cut)
-        left, count = demand.flat, 1
-        for length in sorted(lanes, reverse=True):
-            left -= length
-            if left <= 0:
-                break
-            left, count = left + self.join, count + 1
-        return count
+        # Each piece but the last takes a join.
+        held = accumulate(length - self.join for length in sorted(lanes, reverse=True))
+        return next((count for count, length in enumerate(held, 1) if length >= demand.net), len(lanes) + 1)
 
     def lefts(self, given: LaneLengths) -> list[int]:
         """What is left of every weight when these runs give all they can."""
@@ -522,29 +504,26 @@ class LaneBounds:
         ways = ways_of(runs)
         if prod(map(len, ways)) > MANY_WAYS:
             return self.roughly(runs, given)
-        return min((floor for floor, _ in self.by_way(ways, given)), default=None)
+        return min((floor for floor, _ in self.by_way(product(*ways), given)), default=None)
 
     def by_way(
-        self, ways: Sequence[Sequence[StretchUse]], given: LaneLengths
-    ) -> Iterator[tuple[int, tuple[StretchUse, ...]]]:
-        """Every choice of how far each stretch is used that may do, with what it uses at the least."""
-        for chosen in product(*ways):
+        self, ways: Iterable[Sequence[StretchUse]], given: LaneLengths
+    ) -> Iterator[tuple[int, Sequence[StretchUse]]]:
+        """The choices of how far each stretch is used that may do, with what each uses at the least."""
+        for chosen in ways:
             floor = self.of(chosen, given)
             if floor is not None:
                 yield floor, chosen
 
     def roughly(self, runs: Sequence[Run], given: LaneLengths) -> int:
         """The same without choosing: as if all were on the stretch that gives most."""
-        most = 0
-        for each, left in zip(self.weighings, self.lefts(given), strict=True):
-            gives = max(each.gives[run.stretch] for run in runs)
-            most = max(most, -(-left // gives) if gives else 0)
-        return most
+        gives = [max(each.gives[run.stretch] for run in runs) for each in self.weighings]
+        return max([0, *(-(-left // most) for left, most in zip(self.lefts(given), gives, strict=True) if most)])
 
     def of(self, chosen: Sequence[StretchUse], given: LaneLengths) -> int | None:
         """What is used at the least when each stretch is used this far; None where that cannot do."""
-        before = {run: run.room or 0 for way in chosen for run in way.before}
-        lasts = [way.last for way in chosen if way.last is not None]
+        before = {run: run.room or 0 for way in chosen for run in way[:-1]}
+        lasts = [way[-1] for way in chosen if way]
         most = 0
         for each, left in zip(self.weighings, self.lefts(given | before), strict=True):
             more = self.more(each, left, lasts)

@@ -4,13 +4,13 @@ several of them."""
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from functools import partial
+from functools import cache, partial
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cutting.bin_packing import Packed, Packing, Run, runs_of
-from wizard.trade.cutting.grid_units import CutJob, Demand, members
+from wizard.trade.cutting.grid_units import CutJob, Demand, members, subsets
 from wizard.trade.cutting.no_join_spans import can_be_cut
 from wizard.trade.cutting.pareto_partition import PATIENCE, Choice, Cloth, Found, search
 from wizard.trade.cutting.piece_widths import Row, fixed_rows, halved, rows_of
@@ -56,7 +56,7 @@ class StockGroup:
         self.cuts = tuple(sorted({job.demands[place].cut for place in self.places}, reverse=True))
         self.packing = Packing(self.runs, self.cuts, rolls)
         self.found: Found | None = None
-        self.known: dict[int, list[Option]] = {}
+        self.options = cache(self.ways)
 
     def takes(self, demand: Demand) -> bool:
         """True when a strip can be cut from this width at all, and no run is too short for it."""
@@ -69,14 +69,9 @@ class StockGroup:
         """True when nothing was left unsearched."""
         return self.packing.finished and (self.found is None or self.found.finished)
 
-    def options(self, mask: int) -> list[Option]:
-        """Ways of cutting a set of the job's strips, by bit mask; none where they cannot be cut here."""
-        if mask not in self.known:
-            self.known[mask] = self.ways(mask)
-        return self.known[mask]
-
     def ways(self, mask: int) -> list[Option]:
-        """The same, worked out."""
+        """Ways of cutting a set of the job's strips, by bit mask; none where they cannot be cut here. `options`
+        remembers them."""
         places = members(mask)
         if not places:
             return [Option((0, 0, 0), list)]
@@ -187,7 +182,7 @@ def over_stock_groups(job: CutJob, stock_groups: Sequence[StockGroup], within: i
         further: dict[int, tuple[Score, tuple[Option, ...]]] = {}
         for done, (score, chosen) in best.items():
             spend(5)
-            for mask in [full ^ done] if last else subsets(full ^ done):
+            for mask in [full ^ done] if last else reversed(subsets(full ^ done)):
                 for option in stock_group.options(mask):
                     # Only one group has the roll, so that its own options settle what is bought.
                     if within is not None and option.score[0] > within:
@@ -207,13 +202,3 @@ def over_stock_groups(job: CutJob, stock_groups: Sequence[StockGroup], within: i
 def sum_of_scores(one: Score, other: Score) -> Score:
     """Two scores together."""
     return (one[0] + other[0], one[1] + other[1], one[2] + other[2])
-
-
-def subsets(mask: int) -> Iterable[int]:
-    """Every subset of a bit mask, from the mask itself to the empty one."""
-    part = mask
-    while True:
-        yield part
-        if not part:
-            return
-        part = (part - 1) & mask
