@@ -13,6 +13,7 @@ least only where it takes no more than the least without spans.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from itertools import accumulate
 from operator import mul
 from typing import TypeVar
 
@@ -99,11 +100,6 @@ class Reach:
         raise AssertionError("a place that was reached cannot be traced")
 
 
-def mirrored(demand: Demand) -> list[tuple[int, int]]:
-    """The spans as seen from the right end."""
-    return [(demand.net - stop, demand.net - first) for first, stop in demand.spans]
-
-
 def cut_all(demand: Demand, join: int, kinds: Sequence[Kind]) -> Cut | None:
     """Pieces of these kinds that make up a strip with every join where one may fall; None where there are none."""
     counts = tuple(kind.count for kind in kinds)
@@ -121,7 +117,8 @@ def cut_narrow(demand: Demand, join: int, kinds: Sequence[Kind], widest: int) ->
     counts = tuple(kind.count for kind in kinds)
     if not sum(counts):
         return (demand.flat, ((-1, demand.flat),)) if demand.flat <= widest else None
-    left, right = Reach(demand, join, kinds, demand.spans), Reach(demand, join, kinds, mirrored(demand))
+    mirrored = [(demand.net - stop, demand.net - first) for first, stop in demand.spans]
+    left, right = Reach(demand, join, kinds, demand.spans), Reach(demand, join, kinds, mirrored)
     best: tuple[int, tuple[int, ...], int, int] | None = None
     for used, places in left.places.items():
         rest = tuple(count - n for count, n in zip(counts, used, strict=True))
@@ -271,7 +268,7 @@ def clear_order(pieces: Sequence[T], net: Callable[[T], int], spans: Spans) -> l
     """The pieces from the left end in the first order whose joins avoid the spans: as given, reversed, or any other. As
     given where no order does."""
     for order in (list(pieces), list(pieces)[::-1]):
-        if not any(in_span(at, spans) for at in ends([net(each) for each in order])):
+        if clears([net(each) for each in order], spans):
             return order
     widths = list(dict.fromkeys(net(each) for each in pieces))
     counts = tuple(sum(net(each) == width for each in pieces) for width in widths)
@@ -299,7 +296,12 @@ def clear_order(pieces: Sequence[T], net: Callable[[T], int], spans: Spans) -> l
 
 def ends(nets: Sequence[int]) -> list[int]:
     """Where each piece but the last ends."""
-    return [sum(nets[: count + 1]) for count in range(len(nets) - 1)]
+    return list(accumulate(nets[:-1]))
+
+
+def clears(nets: Sequence[int], spans: Spans) -> bool:
+    """True when pieces of these net widths, in their order, have no join in a span."""
+    return not any(in_span(at, spans) for at in ends(nets))
 
 
 def in_span(at: int, spans: Spans) -> bool:

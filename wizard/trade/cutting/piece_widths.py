@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import chain, count
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -49,25 +50,13 @@ class Row(Struct, frozen=True):
 
 def rows_of(choice: Choice, demands: Sequence[Demand], usable: int, join: int) -> list[Row]:
     """Every width of a plan."""
-    rows = []
-    for mask, shape in choice.groups:
-        places = members(mask)
-        if len(places) > 1:
-            rows += group_rows(places, [demands[place] for place in places], shape, usable, join)
-        else:
-            rows += lone_rows(places[0], demands[places[0]], shape, usable, join)
-    return rows
-
-
-def lone_rows(place: int, demand: Demand, shape: Shape, usable: int, join: int) -> list[Row]:
-    """The widths of a strip that shares none."""
-    if demand.spans:
-        return seamed_rows([place], [demand], shape, usable, join)
-    return pure_rows(place, demand, (shape.pure[0], []), usable, join)
+    groups = [(members(mask), shape) for mask, shape in choice.groups]
+    rows = [group_rows(places, [demands[p] for p in places], shape, usable, join) for places, shape in groups]
+    return list(chain.from_iterable(rows))
 
 
 def group_rows(places: Sequence[int], demands: list[Demand], shape: Shape, usable: int, join: int) -> list[Row]:
-    """The widths of two strips or more: pure ones as full as possible, shared ones with what is left."""
+    """The widths of a group: pure ones as full as possible, shared ones with what is left."""
     if any([demand.spans for demand in demands]):
         return seamed_rows(places, demands, shape, usable, join)
     given = shared_widths(demands, shape, usable, join)
@@ -77,15 +66,10 @@ def group_rows(places: Sequence[int], demands: list[Demand], shape: Shape, usabl
         rows.append(Row(cut, tuple([(places[i], widths[i]) for i in members(mask)]), 0, usable))
     for i, (demand, count) in enumerate(zip(demands, shape.pure, strict=True)):
         taken = [widths[i] for widths in given if i in widths]
-        rows += pure_rows(places[i], demand, (count, taken), usable, join)
+        left = demand.flat + join * (count + len(taken) - 1) - sum(taken)
+        alone = dealt(left, [usable] * count, demand.least)
+        rows += [Row(demand.cut, ((places[i], width),), 0, usable) for width in alone]
     return rows
-
-
-def pure_rows(place: int, demand: Demand, cut: tuple[int, list[int]], usable: int, join: int) -> list[Row]:
-    """`cut[0]` widths of one strip alone, beside its pieces of given width in shared ones."""
-    count, taken = cut
-    left = demand.flat + join * (count + len(taken) - 1) - sum(taken)
-    return [Row(demand.cut, ((place, width),), 0, usable) for width in even_out(left, count, demand.least, usable)]
 
 
 def seamed_rows(places: Sequence[int], demands: list[Demand], shape: Shape, usable: int, join: int) -> list[Row]:
@@ -112,13 +96,12 @@ def row_with(
     return Row(cut, named, usable=usable, orders=tuple([order for _, _, order in parts]))
 
 
-def even_out(total: int, count: int, least: int, usable: int) -> list[int]:
-    """`total` in `count` pieces from `least` to `usable` wide: full ones first, with one part where that is
-    possible."""
-    pieces = []
-    for left in range(count - 1, -1, -1):
-        pieces.append(min(usable, total - left * least))
-        total -= pieces[-1]
+def dealt(total: int, rooms: Sequence[int], least: int) -> list[int]:
+    """`total` over pieces that are no wider than these rooms and no narrower than `least`: full ones first, with one
+    part where that is possible."""
+    pieces: list[int] = []
+    for after, room in zip(range(len(rooms) - 1, -1, -1), rooms, strict=True):
+        pieces.append(min(room, total - sum(pieces) - after * least))
     return pieces
 
 
@@ -158,26 +141,24 @@ def move_along_chain(
     given: list[dict[int, int]], demands: list[Demand], came: dict[int, tuple[int, int]], number: int, amount: int
 ) -> int:
     """Move cloth along the chain that ends at width `number`: what every link can spare, at most `amount`."""
-    chain = []
-    while number >= 0:
-        before, strip = came[number]
-        chain.append((before, number, strip))
-        if before >= 0:
-            amount = min(amount, given[before][strip] - demands[strip].least)
-        number = before
-    for before, after, strip in chain:
-        given[after][strip] += amount
-        if before >= 0:
-            given[before][strip] -= amount
+    before, strip = came[number]
+    if before >= 0:
+        spare = given[before][strip] - demands[strip].least
+        amount = move_along_chain(given, demands, came, before, min(amount, spare))
+        given[before][strip] -= amount
+    given[number][strip] += amount
     return amount
 
 
 def halves(demand: Demand, usable: int, join: int) -> int:
     """The least number of half widths that give a strip; a half is rounded down to the mark."""
-    count = 1 if demand.flat <= usable // 2 else 2
-    while capacity(count, usable, join) < demand.flat:
-        count += 1
-    return count
+    fewest = 1 if demand.flat <= usable // 2 else 2
+    return next(number for number in count(fewest) if capacity(number, usable, join) >= demand.flat)
+
+
+def halves_of(demand: Demand, usable: int, join: int, *, half: bool) -> int:
+    """The same where whole widths count as two halves, unless the policy is `half` widths."""
+    return halves(demand, usable, join) if half else 2 * (fewest_widths(demand, usable, join) or 1)
 
 
 def halved(demand: Demand, usable: int, join: int) -> bool:
@@ -205,6 +186,7 @@ def fixed_rows(
     """The widths of the strips at `places`, for a policy of whole or half widths on cloth of (usable width, join).
     `matched`: joins must meet at selvedges, so only outer pieces are trimmed where that is possible."""
     usable, join = cloth
+    half = policy == "half widths"
     rows: list[Row] = []
     odd: list[tuple[int, int]] = []
     for place in places:
@@ -212,8 +194,7 @@ def fixed_rows(
         if demand.spans:
             rows += kept_clear(demand, place, usable, join, matched=matched)
             continue
-        half = policy == "half widths"
-        count = halves(demand, usable, join) if half else 2 * (fewest_widths(demand, usable, join) or 1)
+        count = halves_of(demand, usable, join, half=half)
         whole, part = divmod(count, 2)
         full = [usable] * whole + [usable // 2] * part
         widths = full if surplus == "keep" else trimmed(full, capacity(count, usable, join) - demand.flat, demand.least)

@@ -11,6 +11,7 @@ takes.
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
@@ -22,7 +23,7 @@ from wizard.trade.cutting.assign_stock import stock_plan
 from wizard.trade.cutting.cut_records import Layout, Proof, Use
 from wizard.trade.cutting.grid_units import ENDLESS, CutJob, Demand, fewest_widths, members
 from wizard.trade.cutting.pareto_partition import Choice, Cloth, by_area
-from wizard.trade.cutting.piece_widths import Row, even_out, rows_of
+from wizard.trade.cutting.piece_widths import Row, dealt, rows_of
 from wizard.trade.cutting.place_pieces import (
     Laying,
     area_bound,
@@ -125,14 +126,7 @@ def best_rip(
 
 def crossing(usable: int, narrow_enough: Callable[[int], bool]) -> int:
     """The least place from 1 where a test becomes true and stays true."""
-    low, high = 1, usable - 1
-    while low < high:
-        middle = (low + high) // 2
-        if narrow_enough(middle):
-            high = middle
-        else:
-            low = middle + 1
-    return low
+    return bisect_left(range(max(usable - 1, 1)), True, lo=1, key=narrow_enough)
 
 
 def length_bound(demands: Sequence[Demand], usable: int, join: int) -> int:
@@ -193,16 +187,14 @@ def stack_below(job: CutJob, cut: int, usable: int) -> tuple[int, list[tuple[int
     if not beside:
         return None
     blocks = [(row.cut, columns_of(row, beside.get(n, []), usable)) for n, row in enumerate(rows)]
-    blocks += [(row.cut, [Column(0, usable, (row,))]) for row in after]
+    blocks += [(row.cut, columns_of(row, [], usable)) for row in after]
     return sum(length for length, _ in blocks), blocks
 
 
 def columns_of(row: Row, beside: Sequence[Row], usable: int) -> list[Column]:
     """The row's own pieces, and the stack beside them where there is one."""
-    if not beside:
-        return [Column(0, usable, (row,))]
-    edge = sum(width for _, width in row.parts)
-    return [Column(0, edge, (row,)), Column(edge, usable, tuple(beside))]
+    edge = sum(width for _, width in row.parts) if beside else usable
+    return [Column(0, edge, (row,)), *([Column(edge, usable, tuple(beside))] if beside else [])]
 
 
 def spread(demand: Demand, slots: Sequence[Slot], usable: int, join: int) -> tuple[list[tuple[Slot, int]], list[int]]:
@@ -225,12 +217,8 @@ def widths_in(
 ) -> tuple[list[tuple[Slot, int]], list[int]]:
     """`total` cut width over widths of its own, as full as possible, and slots."""
     own = min(full * usable, total - len(taken) * demand.least)
-    left, placed = total - own, []
-    for n, slot in enumerate(taken):
-        width = min(slot.width, left - demand.least * (len(taken) - n - 1))
-        placed.append((slot, width))
-        left -= width
-    return placed, even_out(own, full, demand.least, usable)
+    beside = dealt(total - own, [slot.width for slot in taken], demand.least)
+    return list(zip(taken, beside, strict=True)), dealt(own, [usable] * full, demand.least)
 
 
 class Column(Struct, frozen=True):
