@@ -24,7 +24,7 @@ from msgspec import Struct
 
 from wizard.trade.cutting.grid_units import Demand, members, sum_over_sets
 from wizard.trade.cutting.lower_bounds import GroupBound, Key, worth_of
-from wizard.trade.cutting.no_join_spans import JoinPlacement
+from wizard.trade.cutting.no_join_spans import JoinPlacement, loops_of, tied_with
 from wizard.trade.cutting.work_budget import spend
 
 
@@ -110,13 +110,9 @@ class Group:
         self.layers = [sum([1 << i for i, demand in enumerate(demands) if demand.cut >= cut]) for cut in self.levels]
         self.nets = [self.net[layer] for layer in self.layers]
         self.steps = [cut - below for cut, below in pairwise([*self.levels, 0])]
-        self.extra = self.lost_above()
-
-    def lost_above(self) -> list[tuple[int, ...]]:
+        self.extra = list(zip(*map(self.lost, self.layers[:-1]), strict=True)) or [()] * len(self.sets)
         """What each shared width takes from each layer of longer strips. From all strips together a whole shape takes
         what its joins do."""
-        lost = [self.lost(layer) for layer in self.layers[:-1]]
-        return list(zip(*lost, strict=True)) if lost else [()] * len(self.sets)
 
     def lost(self, layer: int) -> list[int]:
         """What each shared width takes from one layer: its joins but one, and the least pieces of the shorter strips in
@@ -239,27 +235,6 @@ class Shapes:
                 if each & reached:
                     reached |= each
         return reached == self.group.full
-
-
-def loops_of(tied: Sequence[int], mask: int) -> int:
-    """How many connections a set of strips makes twice."""
-    loops = 0
-    for part in tied:
-        both = part & mask
-        if both & (both - 1):
-            loops += both.bit_count() - 1
-    return loops
-
-
-def tied_with(tied: Sequence[int], mask: int) -> tuple[tuple[int, ...], int]:
-    """The connected sets with one set more, and how many connections that makes twice."""
-    met, rest = mask, []
-    for part in tied:
-        if part & mask:
-            met |= part
-        else:
-            rest.append(part)
-    return (*rest, met), loops_of(tied, mask)
 
 
 def lacking(group: Group, counts: list[int], shared: tuple[int, ...]) -> list[int]:

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Sequence
 from fractions import Fraction
 from functools import lru_cache
 from math import gcd, lcm
@@ -39,13 +38,13 @@ MANY_LENGTHS = 20_000
 """How many lengths are remembered."""
 
 
-@dataclass(frozen=True, slots=True)
 class Scale:
     """Grid units to lengths and back. `tick` is the ruler mark, or finer where the join cost is not on a mark."""
 
-    tick: Length
-    known: dict[int | Fraction, Length] = field(default_factory=dict, compare=False, repr=False)
-    """Lengths made before: a layout uses the same ones again and again."""
+    def __init__(self, tick: Length) -> None:
+        self.tick = tick
+        self.length: Callable[[int | Fraction], Length] = lru_cache(maxsize=MANY_LENGTHS)(tick.__mul__)
+        """Grid units as a length, remembered: a layout uses the same ones again and again."""
 
     def up(self, length: Length) -> int:
         """A length in grid units, rounded up."""
@@ -54,15 +53,6 @@ class Scale:
     def down(self, length: Length) -> int:
         """A length in grid units, rounded down."""
         return steps_down(length, self.tick)
-
-    def length(self, ticks: int | Fraction) -> Length:
-        """Grid units as a length."""
-        made = self.known.get(ticks)
-        if made is None:
-            if len(self.known) > MANY_LENGTHS:
-                self.known.clear()
-            made = self.known[ticks] = self.tick * ticks
-        return made
 
 
 class CutJob(Struct, frozen=True):

@@ -220,13 +220,27 @@ class JoinPlacement:
 
 def looping(shared: Sequence[int]) -> list[int]:
     """The shared widths that connect strips which earlier ones connect already."""
-    tied: list[int] = []
-    loops: list[int] = []
-    for number, mask in enumerate(shared):
-        met = [part for part in tied if part & mask]
-        if any((part & mask).bit_count() > 1 for part in met):
-            loops.append(number)
-        tied = [*[part for part in tied if not part & mask], sum(met) | mask]
+    tied: tuple[int, ...] = ()
+    twice: list[int] = []
+    for mask in shared:
+        tied, loops = tied_with(tied, mask)
+        twice.append(loops)
+    return [number for number, loops in enumerate(twice) if loops]
+
+
+def tied_with(tied: Sequence[int], mask: int) -> tuple[tuple[int, ...], int]:
+    """Disjoint sets of connected strips with one set more, and how many connections that makes twice."""
+    met = sum([part for part in tied if part & mask]) | mask
+    return (*[part for part in tied if not part & mask], met), loops_of(tied, mask)
+
+
+def loops_of(tied: Sequence[int], mask: int) -> int:
+    """How many connections a set of strips makes twice."""
+    loops = 0
+    for part in tied:
+        both = part & mask
+        if both & (both - 1):
+            loops += both.bit_count() - 1
     return loops
 
 
@@ -242,10 +256,8 @@ def useful_widths(demand: Demand, usable: int, join: int) -> list[int]:
 def fewest_alone(demand: Demand, usable: int, join: int) -> int | None:
     """The fewest widths that give a strip on its own with every join where one may fall."""
     fewest = 1 if demand.flat <= usable else -(-demand.net // max(usable - join, 1))
-    for count in range(fewest, min(demand.most, fewest + 2 * len(demand.spans) + 2) + 1):
-        if cut_all(demand, join, [Kind(usable, count)]):
-            return count
-    return None
+    counts = range(fewest, min(demand.most, fewest + 2 * len(demand.spans) + 2) + 1)
+    return next((count for count in counts if cut_all(demand, join, [Kind(usable, count)])), None)
 
 
 def can_be_cut(demand: Demand, usable: int, join: int) -> bool:

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
-from itertools import chain, count
+from itertools import chain
+from itertools import count as counted_from
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -153,7 +154,7 @@ def move_along_chain(
 def halves(demand: Demand, usable: int, join: int) -> int:
     """The least number of half widths that give a strip; a half is rounded down to the mark."""
     fewest = 1 if demand.flat <= usable // 2 else 2
-    return next(number for number in count(fewest) if capacity(number, usable, join) >= demand.flat)
+    return next(number for number in counted_from(fewest) if capacity(number, usable, join) >= demand.flat)
 
 
 def halves_of(demand: Demand, usable: int, join: int, *, half: bool) -> int:

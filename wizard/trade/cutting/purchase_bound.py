@@ -32,7 +32,8 @@ class PurchaseBound:
         self.places = sorted(range(len(strips)), key=lambda place: -job.demands[place].cut)
         """The numbers of the strips, longest cut first."""
         cuts = [job.demands[place].cut for place in self.places]
-        self.steps = cuts if self.pattern is None else [self.pattern.least_step(cut) for cut in cuts]
+        least_step = self.pattern.least_step if self.pattern else int
+        self.steps: list[int | Fraction] = [least_step(cut) for cut in cuts]
         """How far apart their widths start at the least."""
         self.saved = max(step - cut for step, cut in zip(self.steps, cuts, strict=True))
         """What the last width of a run may save of its step."""

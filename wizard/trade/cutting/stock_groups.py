@@ -49,7 +49,7 @@ class StockGroup:
 
     def __init__(self, job: CutJob, numbers: Sequence[int], effort: int) -> None:
         self.job, self.effort = job, effort
-        self.usable = min(job.scale.down(job.stock[number].usable) for number in numbers)
+        self.usable = min([job.scale.down(job.stock[number].usable) for number in numbers], default=0)
         self.runs = [run for number in numbers for run in runs_of(job, number)]
         rolls = frozenset(number for number in numbers if job.stock[number].length is None)
         self.places = [place for place, demand in enumerate(job.demands) if self.takes(demand)]
