@@ -101,9 +101,7 @@ def shared(job: CutJob, stock_groups: Sequence[Sequence[int]], kept: str) -> Sto
 def better_proven(one: StockPlan | None, other: StockPlan | None) -> StockPlan | None:
     """The better of two plans by one rule, proven where either is: the better one meets any bound the other meets."""
     found = better(one, other)
-    if found is None or one is None or other is None:
-        return found
-    return replace(found, finished=one.finished or other.finished, fewest=False)
+    return replace(found, finished=one.finished or other.finished, fewest=False) if found and one and other else found
 
 
 def fewest_within(job: CutJob, found: StockPlan, most: int) -> StockPlan | None:

@@ -13,7 +13,7 @@ from operator import mul, sub
 from msgspec import Struct
 
 from wizard.trade.cutting.cut_records import Rules, Stretch
-from wizard.trade.cutting.grid_units import CutJob
+from wizard.trade.cutting.grid_units import ENDLESS, CutJob
 from wizard.trade.cutting.work_budget import spend
 from wizard.trade.lengths import ZERO, Length
 
@@ -49,16 +49,15 @@ def runs_of(job: CutJob, number: int) -> list[Run]:
     """The sound runs of a stretch after squaring, in order along it."""
     stretch, scale = job.stock[number], job.scale
     squared = squared_off(job.rules, stretch)
-    end = None if stretch.length is None else scale.down(stretch.length - squared)
+    end = ENDLESS if stretch.length is None else scale.down(stretch.length - squared)
+    damage = sorted(stretch.damage, key=lambda each: each[0])
+    bad = [(scale.down(min(each) - squared), scale.up(max(each) - squared)) for each in damage]
     runs, at = [], 0
-    for first, last in sorted(stretch.damage, key=lambda each: each[0]):
-        stop = scale.down(min(first, last) - squared)
-        stop = stop if end is None else min(stop, end)
-        if stop > at:
-            runs.append(Run(number, at, stop - at))
-        at = max(at, scale.up(max(first, last) - squared))
-    if end is None or end > at:
-        runs.append(Run(number, at, None if end is None else end - at))
+    for stop, sound in [*bad, (end, end)]:
+        room = min(stop, end) - at
+        if room > 0:
+            runs.append(Run(number, at, None if stop == ENDLESS else room))
+        at = max(at, sound)
     return runs
 
 
@@ -85,10 +84,8 @@ class Packing:
         found = self.best(0, counts, False)
         if found is None:
             return None
-        placed: list[Counts] = [()] * len(self.order)
-        for place, each in zip(self.order, found.counts, strict=True):
-            placed[place] = each
-        return Packed(found.roll, found.owned, tuple(placed))
+        placed = sorted(zip(self.order, found.counts, strict=True))
+        return Packed(found.roll, found.owned, tuple([each for _, each in placed]))
 
     @property
     def room(self) -> int:

@@ -14,7 +14,7 @@ connected one has X at least `strips - 1`; more is needed only where the least p
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from functools import lru_cache
+from functools import cache, lru_cache
 from itertools import pairwise
 from operator import add, gt, le, lt, mul
 from operator import sub as minus
@@ -103,7 +103,7 @@ class Group:
         self.cheapest = min(self.each)
         self.columns = list(zip(*self.each, strict=True))
         """The same, measure by measure."""
-        self.longest: dict[int, Key] = {}
+        self.longest = cache(lambda mask: max([self.worth[i] for i in members(mask)]))
         """What one shared width takes, for the sets looked at."""
         self.tight = sum([1 << i for i, demand in enumerate(demands) if demand.most < self.size])
         """Strips that could run out of pieces before the shared widths do."""
@@ -136,11 +136,7 @@ class Group:
 
     def taken(self, shared: tuple[int, ...]) -> Key:
         """What the shared widths take in each measure: each is as long as its longest member."""
-        longest = self.longest
-        for mask in shared:
-            if mask not in longest:
-                longest[mask] = max([self.worth[i] for i in members(mask)])
-        return tuple(map(sum, zip(*[longest[mask] for mask in shared], strict=True)))
+        return tuple(map(sum, zip(*map(self.longest, shared), strict=True)))
 
 
 @lru_cache(maxsize=16)

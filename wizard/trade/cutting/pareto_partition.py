@@ -97,21 +97,12 @@ class ParetoSearch:
     def share(self, mask: int, floor: GroupBound, front: list[Choice]) -> list[Shape]:
         """Shapes of one connected group that no split of it dominates."""
         if not mask & (mask - 1):
-            return [self.alone(mask.bit_length() - 1, floor)]
+            return [alone(self.demands[mask.bit_length() - 1], floor.at(0)[-1] + 1, self.cloth)]
         best = [Shape(each.key) for each in front]
         if dominated(best, floor.at(floor.strips - 1)):
             return []
         self.look(mask, floor, best)
         return [shape for shape in best if shape.shared or shape.pure]
-
-    def alone(self, place: int, floor: GroupBound) -> Shape:
-        """One strip in widths of its own."""
-        demand = self.demands[place]
-        count = floor.at(0)[-1] + 1
-        if demand.spans:
-            count = fewest_alone(demand, self.cloth.usable, self.cloth.join) or count
-        worth = worth_of(demand.cut, self.cloth.cuts)
-        return Shape((*(count * each for each in worth), count - 1), (), (count,))
 
     def look(self, mask: int, floor: GroupBound, best: list[Shape]) -> None:
         """Search a group with part of the effort that is left."""
@@ -127,6 +118,13 @@ class ParetoSearch:
             spend(2 * len(rests) + 2)
             for rest in rests or (None,):
                 admit_choice(front, Choice(shape.key, ((tie, shape),)), rest)
+
+
+def alone(demand: Demand, count: int, cloth: Cloth) -> Shape:
+    """One strip in widths of its own: this many, or as many as keep its joins clear of spans."""
+    if demand.spans:
+        count = fewest_alone(demand, cloth.usable, cloth.join) or count
+    return Shape((*(count * each for each in worth_of(demand.cut, cloth.cuts)), count - 1), (), (count,))
 
 
 TOGETHER = 8

@@ -19,8 +19,7 @@ from msgspec import Struct
 from wizard.trade.cutting.connected_group import Group, Shape, connect_within
 from wizard.trade.cutting.grid_units import Demand, members, subsets, sum_over_sets
 from wizard.trade.cutting.lower_bounds import MANY, OUT, LengthBounds
-from wizard.trade.cutting.no_join_spans import fewest_alone
-from wizard.trade.cutting.pareto_partition import Choice, Cloth
+from wizard.trade.cutting.pareto_partition import Choice, Cloth, alone
 from wizard.trade.cutting.work_budget import spend
 
 FIRST_LOOK = 60
@@ -68,14 +67,7 @@ class PartitionSearch:
         self.open: set[int] = set()
         """Groups whose search was given up."""
         for place, demand in enumerate(demands):
-            self.alone(place, demand)
-
-    def alone(self, place: int, demand: Demand) -> None:
-        """One strip in widths of its own."""
-        count = self.floors.rows[1 << place]
-        if demand.spans:
-            count = fewest_alone(demand, self.cloth.usable, self.cloth.join) or count
-        self.settle(1 << place, Shape((count * demand.cut, count - 1), (), (count,)), True)
+            self.settle(1 << place, alone(demand, self.floors.rows[1 << place], cloth), True)
 
     def settle(self, mask: int, shape: Shape, least: bool) -> None:
         """Note the plan of a group."""
@@ -292,11 +284,11 @@ class Fewest:
     def __init__(self, partition: PartitionSearch, limit: int, most: int) -> None:
         """`most`: the most joins beyond those of strips cut alone."""
         self.partition, self.limit, self.most = partition, limit, most
-        alone = [partition.shapes[1 << place] for place in range(len(partition.demands))]
-        self.apart = sum_over_sets(shape.key[1] for shape in alone)
+        apart = [partition.shapes[1 << place] for place in range(len(partition.demands))]
+        self.apart = sum_over_sets(shape.key[1] for shape in apart)
         """The joins of each set of strips cut alone."""
         self.options: dict[int, list[GroupOption]] = {
-            1 << n: [(0, shape.key[0], shape)] for n, shape in enumerate(alone)
+            1 << n: [(0, shape.key[0], shape)] for n, shape in enumerate(apart)
         }
         """The ways of cutting each group looked at."""
         self.low = [each // MANY for each in partition.low]
@@ -385,9 +377,9 @@ class Table:
 
 def fewest_within(partition: PartitionSearch, limit: int, under: int) -> tuple[Choice | None, bool]:
     """The plan of fewest joins, fewer than `under`, that takes at most `limit`; and whether that is certain."""
-    alone = sum([partition.shapes[1 << place].key[1] for place in range(len(partition.demands))])
-    if under <= alone:
+    apart = sum([partition.shapes[1 << place].key[1] for place in range(len(partition.demands))])
+    if under <= apart:
         return None, True
-    fewest = Fewest(partition, limit, under - 1 - alone)
+    fewest = Fewest(partition, limit, under - 1 - apart)
     groups = fewest.search()
     return (chained(groups) if groups else None), fewest.finished

@@ -59,10 +59,6 @@ class WidthKinds:
             halves[kind[1]] += self.rows[kind][first : first + count]
         return halves
 
-    def some(self, taken: Counts, behind: Counts) -> list[Row]:
-        """The same in their order along the cloth."""
-        return matched(self.halves(taken, behind), self.pattern)
-
     def length(self, taken: Counts) -> int:
         """What some widths of each kind take."""
         if taken not in self.known:
@@ -165,7 +161,7 @@ def laid_on_runs(runs: Sequence[Run], level: int, counts: Sequence[Counts], widt
     here: dict[int, list[Row]] = {}
     for number, taken in enumerate(counts):
         if any(taken):
-            here[number] = widths.some(taken, behind)
+            here[number] = matched(widths.halves(taken, behind), widths.pattern)
             behind = tuple(a + b for a, b in zip(behind, taken, strict=True))
     firsts: dict[int, tuple[Run, Fraction, int]] = {}
     for number in sorted(here, key=lambda number: (number != level, number)):

@@ -234,11 +234,8 @@ def trimmed(full: list[int], over: int, least: int) -> list[int]:
         return [full[0] - over]
     last = min(over // 2, full[-1] - least)
     first = min(over - last, full[0] - least)
-    left, between = over - last - first, list[int]()
-    for width in full[1:-1]:
-        off = min(left, width - least)
-        left -= off
-        between.append(width - off)
+    inner = full[1:-1]
+    between = dealt(sum(inner) + first + last - over, inner, least)[::-1]
     return [full[0] - first, *between, full[-1] - last]
 
 

@@ -245,12 +245,9 @@ class Wrapping:
         mask = sum({1 << place for width in widths for place in width})
         at = {place: number for number, place in enumerate(members(mask))}
         shared = tuple([sum([1 << at[place] for place in width]) for width in widths if len(width) > 1])
-        pure = [0] * len(at)
-        for width in widths:
-            if len(width) == 1:
-                pure[at[width[0]]] += 1
+        alone = [width[0] for width in widths if len(width) == 1]
         length = sum([max([self.demands[place].cut for place in width]) for width in widths])
-        return mask, Shape((length, sum(map(len, widths)) - len(at)), shared, tuple(pure))
+        return mask, Shape((length, sum(map(len, widths)) - len(at)), shared, tuple(map(alone.count, at)))
 
 
 def undominated(states: Iterable[Strung]) -> list[Strung]:
@@ -271,9 +268,9 @@ def grouped(strung: Strung) -> list[list[list[int]]]:
     for each in strips[1:]:
         if each.shares:
             groups[-1][-1].append(each.strip)
-            groups[-1] += [[each.strip] for _ in range(each.widths)]
         else:
-            groups.append([[each.strip] for _ in range(each.widths)])
+            groups.append([])
+        groups[-1] += [[each.strip] for _ in range(each.widths)]
     return groups
 
 

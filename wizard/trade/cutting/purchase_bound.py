@@ -46,9 +46,7 @@ class PurchaseBound:
     def buys(self, marks: Sequence[int], *, tied: bool = False) -> Length:
         """For flat widths in ruler marks, in the order of the strips: no layout buys less. If `tied`, none in which
         each strip shares widths with the next, as most do where that saves cloth."""
-        spend(10 + 3 * len(marks))
-        flats = [marks[place] * self.ticks for place in self.places]
-        used = self._bought(self._least(flats, tied))
+        used = self._bought(self._least(marks, tied))
         if self.roll is None or used <= 0:
             return ZERO
         return bought(self.job.rules, as_cut(self.job.rules, self.roll, self.job.scale.length(used)))
@@ -56,12 +54,12 @@ class PurchaseBound:
     def has_room(self, marks: Sequence[int], *, tied: bool = False) -> bool:
         """False where flat widths in ruler marks cannot all be cut from the cloth in hand; if `tied`, not with widths
         shared from each strip to the next."""
-        spend(10 + 3 * len(marks))
-        used = self._least([marks[place] * self.ticks for place in self.places], tied)
-        return used - self.saved * len(sound_runs(self.job)) <= self.room
+        return self._least(marks, tied) - self.saved * len(sound_runs(self.job)) <= self.room
 
-    def _least(self, flats: Sequence[int], tied: bool) -> int | Fraction:
+    def _least(self, marks: Sequence[int], tied: bool) -> int | Fraction:
         """The least that all widths add up to."""
+        spend(10 + 3 * len(marks))
+        flats = [marks[place] * self.ticks for place in self.places]
         rules, join, width = self.job.rules, self.job.join, self.usable - self.job.join
         if rules.along:
             area = sum([flat * self.job.demands[place].cut for flat, place in zip(flats, self.places, strict=True)])

@@ -67,9 +67,13 @@ class SlitLane(Struct, frozen=True):
         return sorted([row.renumbered(self.places) for row in rows], key=lambda row: min(row.parts))
 
 
+Rip = tuple[int, SlitLane, SlitLane]
+"""The length of two lanes, and the lanes from the left edge."""
+
+
 def slit(job: CutJob, used: int, usable: int) -> Layout | None:
     """The shortest layout in two lanes that is under `used`, or None."""
-    best: tuple[int, SlitLane, SlitLane] | None = None
+    best: Rip | None = None
     for left, right in splits(job.demands):
         best = best_rip(job, left, right, usable, best[0] if best else used) or best
     if best is None:
@@ -93,9 +97,7 @@ def splits(demands: Sequence[Demand]) -> Iterator[tuple[tuple[int, ...], tuple[i
         yield left, tuple(place for place, demand in enumerate(demands) if demand.cut <= cut)
 
 
-def best_rip(
-    job: CutJob, left: tuple[int, ...], right: tuple[int, ...], usable: int, limit: int
-) -> tuple[int, SlitLane, SlitLane] | None:
+def best_rip(job: CutJob, left: tuple[int, ...], right: tuple[int, ...], usable: int, limit: int) -> Rip | None:
     """Two sets of strips in two lanes, ripped where the longer lane is short; None where that is not under `limit`.
 
     A wider lane is never longer, so the best place is where the two lengths cross. It is found by halving, once with
@@ -111,16 +113,14 @@ def best_rip(
     if min(longer(rough - 1), longer(rough)) >= limit:
         return None
     alone = crossing(usable, lambda at: unshared(one, at, job.join) <= unshared(other, usable - at, job.join))
-    best: tuple[int, SlitLane, SlitLane] | None = None
+    best: Rip | None = None
     for at in sorted({rough - 1, rough, alone - 1, alone}):
-        under = best[0] if best else limit
-        if longer(at) >= under:
+        if longer(at) >= limit:
             continue
-        lanes = lane_of(job, left, at), lane_of(job, right, usable - at)
-        if lanes[0] and lanes[1]:
-            length = max(lanes[0].choice.cost, lanes[1].choice.cost)
-            if length < under:
-                best = (length, lanes[0], lanes[1])
+        first, second = lane_of(job, left, at), lane_of(job, right, usable - at)
+        length = max(first.choice.cost, second.choice.cost) if first and second else ENDLESS
+        if first and second and length < limit:
+            best, limit = (length, first, second), length
     return best
 
 
@@ -262,18 +262,16 @@ def shorter_beside(job: CutJob, plan: Layout) -> tuple[Layout, ...]:
     if roll is None or roll.damage or len(job.demands) > FEW or len({demand.cut for demand in job.demands}) < 2:
         return ()
     limit = job.scale.down(total([use.length for use in plan.uses if use.stretch == roll.id]))
-    best: dict[str, Layout] = {}
+    found: list[Layout] = []
     full = (1 << len(job.demands)) - 1
     # Two strips at least are cut from the roll, and one from the cloth in hand.
     for mask in [mask for mask in range(1, full) if mask & (mask - 1)]:
         short = shorter_ways(replace(job.part(members(mask)), stock=(roll,)), limit) if limit else ()
         across = across_owned(job.part(members(full - mask))) if short else None
-        for each in short if across else ():
-            assert across is not None
-            found = together(job, across, each)
-            if each.way not in best or found.roll < best[each.way].roll:
-                best[each.way] = found
-    return tuple(sorted(best.values(), key=lambda each: (each.roll, each.used)))
+        found += [together(job, across, each) for each in short] if across else []
+    by_way = [[each for each in found if each.way == way] for way in dict.fromkeys(each.way for each in found)]
+    least = [min(each, key=lambda layout: layout.roll) for each in by_way]
+    return tuple(sorted(least, key=lambda each: (each.roll, each.used)))
 
 
 def across_owned(job: CutJob) -> Layout | None:

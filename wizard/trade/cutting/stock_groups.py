@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from functools import cache, partial
+from itertools import islice
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -119,14 +120,12 @@ class StockGroup:
 
 def put_on_runs(rows: Iterable[Row], runs: Iterable[Run], cuts: Sequence[int], packed: Packed) -> list[Row]:
     """Each width with its run; those made first come first."""
-    left = sorted(rows, key=lambda row: min(row.parts))
+    made = sorted(rows, key=lambda row: min(row.parts))
+    left = {cut: iter([row for row in made if row.cut == cut]) for cut in cuts}
     out: list[Row] = []
     for run, counts in zip(runs, packed.counts, strict=True):
         for cut, count in zip(cuts, counts, strict=True):
-            taken = [row for row in left if row.cut == cut][:count]
-            for row in taken:
-                left.remove(row)
-            out += [replace(row, stretch=run.stretch, start=run.start) for row in taken]
+            out += [replace(row, stretch=run.stretch, start=run.start) for row in islice(left[cut], count)]
     return out
 
 
