@@ -69,10 +69,11 @@ def sound_runs(job: CutJob) -> list[Run]:
 class Packing:
     """The search for the best packing of widths of some lengths (longest first) on some runs, the roll's runs last."""
 
-    def __init__(self, runs: Sequence[Run], cuts: Sequence[int], rolls: frozenset[int], saved: int = 0) -> None:
-        """`rolls`: the stretches that are bought. `saved`: no run takes less than the sum of its lengths by more than
-        this."""
-        self.cuts, self.rolls, self.saved = cuts, rolls, saved
+    def __init__(self, job: CutJob, runs: Sequence[Run], cuts: Sequence[int], saved: int = 0) -> None:
+        """`saved`: no run takes less than the sum of its lengths by more than this."""
+        self.cuts, self.saved = cuts, saved
+        self.rolls = rolls = {run.stretch for run in runs if job.stock[run.stretch].length is None}
+        """The stretches that are bought."""
         self.order = sorted(range(len(runs)), key=lambda n: (runs[n].stretch in rolls, runs[n].stretch, -runs[n].start))
         self.runs = [runs[n] for n in self.order]
         self.owned_room, self.same_room = self.rooms()

@@ -18,7 +18,7 @@ from wizard.trade.cutting.bin_packing import Packing, runs_of
 from wizard.trade.cutting.grid_units import CutJob, Demand
 from wizard.trade.cutting.no_join_spans import Cut, Kind, clears, cut_narrow
 from wizard.trade.cutting.pareto_partition import PATIENCE, Cloth, by_area
-from wizard.trade.cutting.piece_widths import Row, dealt, row_with
+from wizard.trade.cutting.piece_widths import Row, WidthPiece, dealt, row_with
 from wizard.trade.cutting.stock_groups import Score, StockPlan, meets_bound, put_on_runs, sum_of_scores
 from wizard.trade.cutting.work_budget import spend
 
@@ -30,9 +30,6 @@ TRIES = (150, 600)
 
 OPEN = 4
 """How many of the widths already begun are looked at for one strip, widest first."""
-
-WidthPiece = tuple[int, int, int]
-"""A piece in a width: its strip, its cut width, its place in the strip from the left end."""
 
 
 class Begun(Struct, frozen=True):
@@ -65,8 +62,7 @@ class Ground:
         self.usable = job.scale.down(job.stock[numbers[0]].usable)
         self.cuts = sorted({demand.cut for demand in job.demands}, reverse=True)
         self.runs = [run for number in numbers for run in runs_of(job, number)]
-        rolls = frozenset([number for number in numbers if job.stock[number].length is None])
-        self.packing = Packing(self.runs, self.cuts, rolls)
+        self.packing = Packing(job, self.runs, self.cuts)
         self.endless = any(run.room is None for run in self.runs)
 
     def gives(self, cut: int) -> int:

@@ -119,20 +119,19 @@ def cut_narrow(demand: Demand, join: int, kinds: Sequence[Kind], widest: int) ->
         return (demand.flat, ((-1, demand.flat),)) if demand.flat <= widest else None
     mirrored = [(demand.net - stop, demand.net - first) for first, stop in demand.spans]
     left, right = Reach(demand, join, kinds, demand.spans), Reach(demand, join, kinds, mirrored)
-    best: tuple[int, tuple[int, ...], int, int] | None = None
+    best: tuple[int, tuple[int, ...], int, tuple[int, ...]] | None = None
     for used, places in left.places.items():
         rest = tuple(count - n for count, n in zip(counts, used, strict=True))
         for low, high in places:
             for other_low, other_high in right.places.get(rest, []):
                 narrow = max(demand.slim, demand.net - other_high - high)
                 if narrow <= demand.net - other_low - low and (best is None or narrow < best[0]):
-                    start = max(low, demand.net - other_high - narrow)
-                    best = (narrow, used, start, demand.net - start - narrow)
+                    best = (narrow, used, max(low, demand.net - other_high - narrow), rest)
     if best is None or best[0] + join > widest:
         return None
-    narrow, used, start, end = best
-    rest = tuple(count - n for count, n in zip(counts, used, strict=True))
-    return narrow + join, (*left.trace(used, start), (-1, narrow + join), *right.trace(rest, end)[::-1])
+    narrow, used, start, rest = best
+    after = right.trace(rest, demand.net - start - narrow)[::-1]
+    return narrow + join, (*left.trace(used, start), (-1, narrow + join), *after)
 
 
 class JoinPlacement:
@@ -144,7 +143,7 @@ class JoinPlacement:
         self.demands, self.shared, self.pure, self.usable, self.join = demands, shared, pure, usable, join
         self.pieces: dict[int, list[tuple[int, int]]] = {}
         """The pieces of each strip from its left end, as (shared width or -1, cut width)."""
-        self.waiting = set(range(len(demands)))
+        self.waiting: set[int] = set()
         self.loops = looping(shared)
         self.fixed: dict[int, list[tuple[int, int]]] = {}
         """What each strip gets of the widths that close a loop, as (width, cut width)."""
@@ -153,18 +152,13 @@ class JoinPlacement:
         """True when the shape can be cut. Exact where the shared widths form a tree; a width of two strips that closes
         a loop is split at each place that a span or a least piece suggests."""
         if not self.loops:
-            return self.as_tree()
+            return self.as_tree({})
         if len(self.loops) > 1 or self.shared[self.loops[0]].bit_count() > 2:
             return False
         loop = self.loops[0]
         one, other = members(self.shared[loop])
-        return any(self.parted(loop, (one, left), (other, self.usable - left)) for left in self.splits(one, other))
-
-    def parted(self, loop: int, *given: tuple[int, int]) -> bool:
-        """True when the shape can be cut with the width that closes its loop split like this."""
-        self.fixed = {strip: [(loop, width)] for strip, width in given}
-        self.pieces, self.waiting = {}, set(range(len(self.demands)))
-        return self.as_tree()
+        ways = ({one: [(loop, left)], other: [(loop, self.usable - left)]} for left in self.splits(one, other))
+        return any(map(self.as_tree, ways))
 
     def splits(self, one: int, other: int) -> list[int]:
         """What the first of two strips could get of a width, from what suits either."""
@@ -173,8 +167,9 @@ class JoinPlacement:
         most = self.usable - self.demands[other].least
         return sorted([each for each in suits if self.demands[one].least <= each <= most])
 
-    def as_tree(self) -> bool:
+    def as_tree(self, fixed: dict[int, list[tuple[int, int]]]) -> bool:
         """The same where no width closes a loop, or its split is fixed."""
+        self.fixed, self.pieces, self.waiting = fixed, {}, set(range(len(self.demands)))
         while self.waiting:
             if self.strip(min(self.waiting), -1) is None:
                 return False

@@ -295,6 +295,7 @@ class Fewest:
         self.least = [each // MANY for each in partition.lowest]
         """The least length that any plan of a set could take."""
         self.ties = cache(self.ties_within)
+        self.best = cache(self.best_of)
         self.spent = False
         """True once no effort is left to look at a group."""
         self.finished = True
@@ -317,7 +318,8 @@ class Fewest:
     def search(self) -> list[tuple[int, Shape]] | None:
         """The groups of the plan; None where there is none."""
         for _ in range(ROUNDS):
-            found = Table(self).groups()
+            self.best = cache(self.best_of)
+            found = self.groups()
             unknown = [mask for mask, option in found if option[2] is None]
             if not unknown:
                 return [(mask, option[2]) for mask, option in found if option[2]] or None
@@ -338,24 +340,17 @@ class Fewest:
         shapes = [shape for shape in front if shape.shared]
         self.options[mask] = [(shape.key[1] - self.apart[mask], shape.key[0], shape) for shape in shapes]
 
-
-class Table:
-    """The least length of every set by its joins, as far as a plan within the limit can need it."""
-
-    def __init__(self, fewest: Fewest) -> None:
-        self.fewest, self.best = fewest, cache(self.best_of)
-
     def best_of(self, mask: int, joins: int) -> tuple[int, int, GroupOption | None]:
-        """With no more joins than these beyond those of strips cut alone: the least length, the first group, its
-        way; `best` remembers them."""
+        """With no more joins than these beyond those of strips cut alone: the least length, as far as a plan within the
+        limit can need it, the first group and its way. `best` remembers them for a round."""
         if not mask:
             return 0, 0, None
         spend(5)
-        fewest, least = self.fewest, self.fewest.least
+        least = self.least
         best: tuple[int, int, GroupOption | None] = (OUT, 0, None)
-        most = fewest.limit - least[fewest.partition.full] + least[mask]
-        for tie in fewest.ties(mask):
-            for option in fewest.of(tie):
+        most = self.limit - least[self.partition.full] + least[mask]
+        for tie in self.ties(mask):
+            for option in self.of(tie):
                 if option[0] <= joins and option[1] + least[mask ^ tie] < min(best[0], most + 1):
                     length = option[1] + self.best(mask ^ tie, joins - option[0])[0]
                     best = min(best, (length, tie, option), key=lambda each: each[0])
@@ -363,8 +358,8 @@ class Table:
 
     def groups(self) -> list[tuple[int, GroupOption]]:
         """The groups of the plan of fewest joins within the limit, then of least length; none where there is none."""
-        full, limit = self.fewest.partition.full, self.fewest.limit
-        enough = (joins for joins in range(self.fewest.most + 1) if self.best(full, joins)[0] <= limit)
+        full = self.partition.full
+        enough = (joins for joins in range(self.most + 1) if self.best(full, joins)[0] <= self.limit)
         joins = next(enough, -1)
         mask, out = full if joins >= 0 else 0, list[tuple[int, GroupOption]]()
         while mask:

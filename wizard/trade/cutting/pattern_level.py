@@ -91,9 +91,9 @@ class WidthKinds:
 class MatchedPacking(Packing):
     """The same search for widths that must start at their phase."""
 
-    def __init__(self, runs: Sequence[Run], widths: WidthKinds, rolls: frozenset[int], effort: int) -> None:
-        super().__init__(runs, widths.steps, rolls, widths.saved)
-        self.widths, self.left = widths, effort // DEARER
+    def __init__(self, job: CutJob, runs: Sequence[Run], widths: WidthKinds) -> None:
+        super().__init__(job, runs, widths.steps, widths.saved)
+        self.widths, self.left = widths, job.rules.effort // DEARER
 
     @property
     def finished(self) -> bool:
@@ -125,13 +125,12 @@ def over_runs(job: CutJob, halves: Sequence[Sequence[Row]], pattern: Pattern, *,
     if not any(halves):
         return Placed([])
     runs = sound_runs(job)
-    rolls = frozenset(number for number, each in enumerate(job.stock) if each.length is None)
     widths = WidthKinds(halves, pattern, job.rules.effort)
     best: tuple[Packed, int] | None = None
     # Past a damaged stretch less than a whole repeat may be lost than is reckoned with.
     finished = len(runs) == len(job.stock)
     for level in (ELSEWHERE,) if is_set else range(len(runs)):
-        packing = MatchedPacking(runs_less_repeat(runs, level, widths), widths, rolls, job.rules.effort)
+        packing = MatchedPacking(job, runs_less_repeat(runs, level, widths), widths)
         packed = packing.pack(widths.counts)
         finished = finished and packing.finished
         # The level is set by what lies there: where nothing does, another run sets it.

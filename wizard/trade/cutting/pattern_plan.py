@@ -22,7 +22,7 @@ from wizard.trade.cutting.no_join_spans import head_and_tail
 from wizard.trade.cutting.pareto_partition import PATIENCE, TOGETHER, Cloth
 from wizard.trade.cutting.pattern_level import Placed, bought_for, least_bought, on_lengths, over_runs, taken
 from wizard.trade.cutting.pattern_match import FLIPS, MANY, Pattern, phased
-from wizard.trade.cutting.piece_widths import Row, fixed_rows, halved, row_with
+from wizard.trade.cutting.piece_widths import Row, WidthPiece, fixed_rows, halved, row_with
 from wizard.trade.cutting.place_pieces import layout, most_that_buys
 from wizard.trade.cutting.plan_by_length import ByLength, plain_orders
 from wizard.trade.cutting.work_budget import spend
@@ -130,7 +130,7 @@ def rows_of_string(state: Strung, demands: Sequence[Demand], usable: int) -> lis
     strung = [state]
     while strung[0].before:
         strung.insert(0, strung[0].before)
-    parts: list[list[tuple[int, int, int]]] = []
+    parts: list[list[WidthPiece]] = []
     for each in strung[1:]:
         for order, width in enumerate(each.widths, 1):
             piece = (each.strip, width, order)
@@ -256,28 +256,29 @@ def shared_rows(job: CutJob, pattern: Pattern) -> list[Row]:
     """
     spaced = [replace(demand, cut=pattern.least_in_parts(demand.cut)) for demand in job.demands]
     plan = ByLength(spaced, Cloth(job.widest, job.join), job.rules.effort).least.choice
-    rows, cost = string_batches(job, pattern, [members(mask) for mask, _ in plan.groups])
+    rows, cost = string_batches(job, pattern, [members(mask) for mask, _ in plan.groups], {})
     most = TOGETHER if job.rules.effort >= PATIENCE else FEW
     if rows and (cost * pattern.parts == plan.cost or most < len(job.demands) <= STRUNG):
         return rows
     order = sorted(range(len(job.demands)), key=lambda place: -job.demands[place].cut)
     count = 1 if len(order) > STRUNG else -(-len(order) // most)
     batches = [sorted(order[len(order) * n // count : len(order) * (n + 1) // count]) for n in range(count)]
-    others, least = string_batches(job, pattern, batches)
+    others, least = string_batches(job, pattern, batches, {})
     return others if others and (not rows or least < cost) else rows
 
 
-def string_batches(
-    job: CutJob,
-    pattern: Pattern,
-    batches: Sequence[Sequence[int]],
-    known: dict[tuple[int, ...], Strung | None] | None = None,
-) -> tuple[list[Row], Fraction]:
+Batches = Sequence[Sequence[int]]
+"""The numbers of the strips in each batch."""
+
+Known = dict[tuple[int, ...], Strung | None]
+"""The strings of batches strung before."""
+
+
+def string_batches(job: CutJob, pattern: Pattern, batches: Batches, known: Known) -> tuple[list[Row], Fraction]:
     """The widths of some batches of strips, each strung by itself, and how much they step over; none where a batch
-    cannot be strung. `known`: the strings of batches strung before."""
+    cannot be strung."""
     rows: list[Row] = []
     cost = Fraction(0)
-    known = {} if known is None else known
     for batch in batches:
         demands, key = [job.demands[place] for place in batch], tuple(batch)
         if key not in known:
@@ -294,7 +295,7 @@ def policy_rows(job: CutJob) -> list[Row]:
     """Whole and half widths; none where a strip cannot be made with its inner widths whole. Of two halves in one width,
     the left is the tail of a strip and the right the head of another."""
     usable, places = job.widest, range(len(job.demands))
-    rows = fixed_rows(job.demands, places, (usable, job.join), job.rules.policy, job.rules.surplus, matched=True)
+    rows = fixed_rows(job, places, usable, matched=True)
     counts = [sum(strip == place for row in rows for strip, _ in row.parts) for place in places]
     if not all(counts) or any(narrower_inside(rows, place, usable) for place in places):
         return []
@@ -383,7 +384,7 @@ def fewer_matched(asked: CutJob, pattern: Pattern, plan: Layout) -> Layout | Non
         return None
     alone = [[place] for place in range(len(job.demands))]
     parted = partitions(range(len(job.demands))) if len(job.demands) <= PARTED else iter([alone])
-    known: dict[tuple[int, ...], Strung | None] = {}
+    known: Known = {}
     made = [rows for groups in parted if (rows := string_batches(job, pattern, groups, known)[0])]
     best: tuple[int, Fraction, list[Row]] | None = None
     for rows in sorted(made, key=pieces_in):

@@ -15,8 +15,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cutting.connected_group import Shape
-from wizard.trade.cutting.cut_records import Policy, Surplus
-from wizard.trade.cutting.grid_units import Demand, fewest_widths, members
+from wizard.trade.cutting.grid_units import CutJob, Demand, fewest_widths, members
 from wizard.trade.cutting.no_join_spans import JoinPlacement, Kind, cut_all, fewest_alone, head_and_tail
 from wizard.trade.cutting.pareto_partition import Choice
 
@@ -78,7 +77,7 @@ def seamed_rows(places: Sequence[int], demands: list[Demand], shape: Shape, usab
     placement = JoinPlacement(demands, shape.shared, shape.pure, usable, join)
     if not placement.solve():
         raise AssertionError("a shape the search passed cannot be joined")
-    held: list[list[tuple[int, int, int]]] = [[] for _ in shape.shared]
+    held: list[list[WidthPiece]] = [[] for _ in shape.shared]
     for strip, pieces in placement.pieces.items():
         for order, (row, width) in enumerate(pieces, 1):
             if row < 0:
@@ -88,10 +87,12 @@ def seamed_rows(places: Sequence[int], demands: list[Demand], shape: Shape, usab
     return [row_with(row, demands, places, usable) for row in held]
 
 
-def row_with(
-    parts: Sequence[tuple[int, int, int]], demands: Sequence[Demand], places: Sequence[int], usable: int
-) -> Row:
-    """A width with pieces as (strip, cut width, place in its strip); strip `n` is numbered `places[n]` in the job."""
+WidthPiece = tuple[int, int, int]
+"""A piece in a width: its strip, its cut width, its place in the strip from the left end."""
+
+
+def row_with(parts: Sequence[WidthPiece], demands: Sequence[Demand], places: Sequence[int], usable: int) -> Row:
+    """A width with its pieces; strip `n` is numbered `places[n]` in the job."""
     cut = max([demands[strip].cut for strip, _, _ in parts])
     named = tuple([(places[strip], width) for strip, width, _ in parts])
     return Row(cut, named, usable=usable, orders=tuple([order for _, _, order in parts]))
@@ -175,19 +176,10 @@ def capacity(count: int, usable: int, join: int) -> int:
     return count // 2 * usable + count % 2 * (usable // 2) - join * (-(-count // 2) - 1)
 
 
-def fixed_rows(
-    demands: Sequence[Demand],
-    places: Sequence[int],
-    cloth: tuple[int, int],
-    policy: Policy,
-    surplus: Surplus,
-    *,
-    matched: bool = False,
-) -> list[Row]:
-    """The widths of the strips at `places`, for a policy of whole or half widths on cloth of (usable width, join).
-    `matched`: joins must meet at selvedges, so only outer pieces are trimmed where that is possible."""
-    usable, join = cloth
-    half = policy == "half widths"
+def fixed_rows(job: CutJob, places: Sequence[int], usable: int, *, matched: bool = False) -> list[Row]:
+    """The widths of the strips at `places`, for a policy of whole or half widths on cloth this wide. `matched`: joins
+    must meet at selvedges, so only outer pieces are trimmed where that is possible."""
+    demands, join, half = job.demands, job.join, job.rules.policy == "half widths"
     rows: list[Row] = []
     odd: list[tuple[int, int]] = []
     for place in places:
@@ -198,7 +190,8 @@ def fixed_rows(
         count = halves_of(demand, usable, join, half=half)
         whole, part = divmod(count, 2)
         full = [usable] * whole + [usable // 2] * part
-        widths = full if surplus == "keep" else trimmed(full, capacity(count, usable, join) - demand.flat, demand.least)
+        over = capacity(count, usable, join) - demand.flat
+        widths = full if job.rules.surplus == "keep" else trimmed(full, over, demand.least)
         rows += [Row(demand.cut, ((place, width),), usable=usable) for width in widths[:whole]]
         odd += [(place, width) for width in widths[whole:]]
     return rows + paired(demands, odd, usable)
@@ -214,8 +207,7 @@ def kept_clear(demand: Demand, place: int, usable: int, join: int, *, matched: b
 def any_trimmed(demand: Demand, usable: int, join: int) -> list[int]:
     """The fewest pieces with every join where one may fall."""
     count = fewest_alone(demand, usable, join) or 1
-    cut = cut_all(demand, join, [Kind(usable, count)])
-    return [width for _, width in cut] if cut else []
+    return [width for _, width in cut_all(demand, join, [Kind(usable, count)]) or ()]
 
 
 def outer_trimmed(demand: Demand, usable: int, join: int) -> Sequence[int]:

@@ -29,7 +29,8 @@ from wizard.trade.cutting.place_pieces import (
     placed,
 )
 from wizard.trade.cutting.plan_by_length import ByLength
-from wizard.trade.cutting.railroaded_runs import LaneBounds, Score, one_lot_each, score_of, shared_out
+from wizard.trade.cutting.railroaded_runs import LaneBounds, one_lot_each, score_of, shared_out
+from wizard.trade.cutting.stock_groups import Score
 from wizard.trade.lengths import ZERO
 
 SHARE = 5
@@ -62,7 +63,7 @@ def along_roll(job: CutJob) -> Cutting | Refusal:
         floors = LaneBounds(job)
         shared = None if score and floors.met(*score[:2]) else shared_out(job, floors, score)
         if shared:
-            rows, score, blocks = list(shared.rows), shared.score, None
+            rows, score, blocks = shared.rows, shared.score, None
         if rows is None or score is None:
             area = sum(demand.flat * demand.cut for demand in job.demands)
             return too_little(job, -(-area // job.widest), certain=False)

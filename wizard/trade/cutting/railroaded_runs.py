@@ -34,9 +34,7 @@ from wizard.trade.cutting.connected_group import Meter
 from wizard.trade.cutting.grid_units import CutJob, Demand
 from wizard.trade.cutting.piece_widths import Row
 from wizard.trade.cutting.place_pieces import piece_orders
-
-Score = tuple[int, int, int]
-"""What is bought, what is used of the cloth in hand, and the number of pieces."""
+from wizard.trade.cutting.stock_groups import Score, StockPlan
 
 SPENT = 20
 """Looks at a lane or a run over the whole search, for each step of the effort."""
@@ -46,13 +44,6 @@ LANE = 2
 
 ONCE = 8
 """Each set of lengths is tried with this part of it."""
-
-
-class Shared(Struct, frozen=True):
-    """Strips shared out over runs."""
-
-    score: Score
-    rows: tuple[Row, ...]
 
 
 def score_of(job: CutJob, rows: Sequence[Row]) -> Score:
@@ -76,7 +67,7 @@ def one_lot_each(job: CutJob, rows: Sequence[Row]) -> bool:
     return len(set(lots)) > 1 and len(cut) == len(job.demands)
 
 
-def shared_out(job: CutJob, floors: LaneBounds, known: Score | None) -> Shared | None:
+def shared_out(job: CutJob, floors: LaneBounds, known: Score | None) -> StockPlan | None:
     """Strips shared out over runs, each from one dye lot where possible; None where that takes no less than what is
     known."""
     found = LaneSharing(job, floors, True).best(known)
@@ -99,7 +90,7 @@ class LaneSharing:
         self.meter = Meter(job.rules.effort * SPENT, LANE)
         self.share = self.meter.left // ONCE
 
-    def best(self, known: Score | None) -> Shared | None:
+    def best(self, known: Score | None) -> StockPlan | None:
         """The best found; None where it is no better than what is known."""
         found = self.least_bought(known[0] if known else None)
         if found is None:
@@ -107,7 +98,7 @@ class LaneSharing:
         least = known[1] if known and found.score[0] == known[0] else found.score[1]
         return self.fewer_pieces(self.least_owned(found, least))
 
-    def least_bought(self, known: int | None) -> Shared | None:
+    def least_bought(self, known: int | None) -> StockPlan | None:
         """All of the cloth in hand, and as little of the roll as possible: no more than is known to do."""
         lengths = {run: run.room or 0 for run in self.owned}
         found = self.fill(lengths)
@@ -120,7 +111,7 @@ class LaneSharing:
                 return self.shortened(found, lengths, run)
         return found
 
-    def least_owned(self, found: Shared, known: int) -> Shared:
+    def least_owned(self, found: StockPlan, known: int) -> StockPlan:
         """The least of the cloth in hand with no more bought, by the ways that may use less than is known."""
         rolled = self.as_found(found, self.rolled)
         best, least = found, known
@@ -143,7 +134,7 @@ class LaneSharing:
         far = sorted((each[-1] for each in ways), key=lambda way: -(way[-1].room or 0))
         return list(self.floors.by_way((far[: n + 1] for n in range(len(far))), rolled))
 
-    def by_way(self, way: Sequence[StretchUse], lasts: Sequence[Run], rolled: LaneLengths) -> Shared | None:
+    def by_way(self, way: Sequence[StretchUse], lasts: Sequence[Run], rolled: LaneLengths) -> StockPlan | None:
         """Each stretch used this far, with the last runs shortened one after the other."""
         lengths = rolled | {run: run.room or 0 for each in way for run in each}
         found = self.fill(lengths)
@@ -151,7 +142,7 @@ class LaneSharing:
             found = self.shortened(found, lengths, run) if found else None
         return found
 
-    def shortened(self, found: Shared, lengths: LaneLengths, run: Run) -> Shared:
+    def shortened(self, found: StockPlan, lengths: LaneLengths, run: Run) -> StockPlan:
         """The lanes of a run as short as possible, found by halving; `lengths` is updated."""
         high, low = self.as_found(found, [run]).get(run, 0), self.low(lengths, run)
         middle = low
@@ -171,7 +162,7 @@ class LaneSharing:
         low = self.floors.of([(Run(run.stretch, 0, run.room),)], others)
         return lengths[run] if low is None else min(max(low, 1), lengths[run])
 
-    def as_found(self, found: Shared, runs: Sequence[Run]) -> LaneLengths:
+    def as_found(self, found: StockPlan, runs: Sequence[Run]) -> LaneLengths:
         """How long the lanes of some runs became, where they are used."""
         out: LaneLengths = {}
         for row in found.rows:
@@ -180,7 +171,7 @@ class LaneSharing:
                     out[run] = max(out.get(run, 0), used_length(row))
         return out
 
-    def fewer_pieces(self, found: Shared) -> Shared:
+    def fewer_pieces(self, found: StockPlan) -> StockPlan:
         """The same cloth in fewer pieces, as far as the effort goes."""
         self.meter.left = max(self.meter.left, self.share)
         lengths = self.as_found(found, self.runs)
@@ -191,11 +182,11 @@ class LaneSharing:
             found = fewer
         return found
 
-    def fill(self, lengths: LaneLengths) -> Shared | None:
+    def fill(self, lengths: LaneLengths) -> StockPlan | None:
         """Strips shared out over lanes of these lengths."""
         return self.tried(lengths, None, False) or self.tried(lengths, None, True)
 
-    def tried(self, lengths: LaneLengths, most: int | None, saving: bool) -> Shared | None:
+    def tried(self, lengths: LaneLengths, most: int | None, saving: bool) -> StockPlan | None:
         """One search with a part of the effort."""
         runs = [(run, length) for run, length in lengths.items() if length > 0]
         meter = Meter(min(self.share, self.meter.left), LANE)
@@ -206,10 +197,10 @@ class LaneSharing:
         if not found:
             return None
         rows = rows_of_lanes(self.job, filling, runs)
-        return Shared(score_of(self.job, rows), rows)
+        return StockPlan(score_of(self.job, rows), rows, finished=False)
 
 
-def rows_of_lanes(job: CutJob, filling: LaneFilling, runs: Sequence[tuple[Run, int]]) -> tuple[Row, ...]:
+def rows_of_lanes(job: CutJob, filling: LaneFilling, runs: Sequence[tuple[Run, int]]) -> list[Row]:
     """The lanes as rows, deepest first. Where joins are kept out of spans, pieces keep the order of cutting."""
     made = [list[tuple[int, int, int]]() for _ in filling.lanes]
     counts = [0] * len(job.demands)
@@ -222,9 +213,9 @@ def rows_of_lanes(job: CutJob, filling: LaneFilling, runs: Sequence[tuple[Run, i
         parts = tuple((strip, width) for strip, width, _ in pieces)
         rows.append(Row(each.depth, parts, run.stretch, length, run.start))
     if not job.spanned:
-        return tuple(rows)
+        return rows
     orders = piece_orders(job, rows)
-    return tuple(settled(job, row, pieces, order) for row, pieces, order in zip(rows, made, orders, strict=True))
+    return [settled(job, row, pieces, order) for row, pieces, order in zip(rows, made, orders, strict=True)]
 
 
 def settled(job: CutJob, row: Row, pieces: Sequence[tuple[int, int, int]], order: Sequence[int]) -> Row:

@@ -52,10 +52,9 @@ class StockGroup:
         self.job, self.effort = job, effort
         self.usable = min([job.scale.down(job.stock[number].usable) for number in numbers], default=0)
         self.runs = [run for number in numbers for run in runs_of(job, number)]
-        rolls = frozenset(number for number in numbers if job.stock[number].length is None)
         self.places = [place for place, demand in enumerate(job.demands) if self.takes(demand)]
         self.cuts = tuple(sorted({job.demands[place].cut for place in self.places}, reverse=True))
-        self.packing = Packing(self.runs, self.cuts, rolls)
+        self.packing = Packing(job, self.runs, self.cuts)
         self.found: Found | None = None
         self.options = cache(self.ways)
 
@@ -84,8 +83,7 @@ class StockGroup:
 
     def fixed(self, places: Sequence[int]) -> list[Option]:
         """The one way of whole or half widths: only their places can be chosen."""
-        job = self.job
-        rows = fixed_rows(job.demands, places, (self.usable, job.join), job.rules.policy, job.rules.surplus)
+        rows = fixed_rows(self.job, places, self.usable)
         counts = tuple(sum(row.cut == cut for row in rows) for cut in self.cuts)
         return self.placed(counts, sum(len(row.parts) for row in rows), lambda: rows)
 
