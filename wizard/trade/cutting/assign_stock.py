@@ -345,17 +345,14 @@ class Assignments:
             left = self.full & ~sum(way.masks)
             if not left & ~self.able[self.home] and (self.bought[self.home] or not way.floor[0]):
                 # What is left is cut at home.
-                masks = list(way.masks)
-                masks[self.home] = left
-                self.ways.append(Assignment(way.floor, tuple(masks)))
+                self.ways.append(Assignment(way.floor, with_mask(way.masks, self.home, left)))
         return self.ways
 
     def further(self, masks: Masks, number: int) -> Iterator[Masks]:
         """A way with each set of strips that a group could take by its area."""
         free = self.able[number] & ~sum(masks)
         most = self.room[number] * self.widths[number]
-        for mask in self.chosen(0, free, most):
-            yield (*masks[:number], mask, *masks[number + 1 :])
+        return (with_mask(masks, number, mask) for mask in self.chosen(0, free, most))
 
     def chosen(self, at: int, free: int, most: int) -> Iterator[int]:
         """Sets made of the classes from `at` on whose area is within a limit."""
@@ -403,6 +400,11 @@ class Assignments:
                 total += length
         over = max(0, here - self.room[self.home]) if self.bought[self.home] else 0
         return over, total - over
+
+
+def with_mask(masks: Masks, number: int, mask: int) -> Masks:
+    """The strips of each group, with these for one of them."""
+    return (*masks[:number], mask, *masks[number + 1 :])
 
 
 def width_of(stock_group: StockGroup) -> int:

@@ -88,12 +88,10 @@ class CutJob(Struct, frozen=True):
 
     def part(self, places: Iterable[int], numbers: Iterable[int] | None = None) -> CutJob:
         """The job of some strips alone, and of some stretches where they are given."""
-        return replace(
-            self,
-            strips=tuple([self.strips[place] for place in places]),
-            demands=tuple([self.demands[place] for place in places]),
-            stock=self.stock if numbers is None else tuple([self.stock[number] for number in numbers]),
-        )
+        strips = tuple([self.strips[place] for place in places])
+        demands = tuple([self.demands[place] for place in places])
+        stock = self.stock if numbers is None else tuple([self.stock[number] for number in numbers])
+        return replace(self, strips=strips, demands=demands, stock=stock)
 
 
 @lru_cache(maxsize=1 << 12)

@@ -133,19 +133,15 @@ class LengthBounds:
         """By the strips longer than a cut length: what each set of them takes beyond that length."""
         for place, longer in enumerate(self.longer):
             if longer not in self.steps:
-                self.steps[longer] = self.stepped(longer, place)
+                before, above = self.longer[place - 1], self.cuts[place - 1] - self.cuts[place]
+                steps = self.steps[before]
+                self.steps[longer] = [steps[m & before] + self.fewest[m] * above for m in range(longer + 1)]
         self.keys = [0]
         """The least length and joins of each set as one group, in one number."""
         for place, (cut, longer) in enumerate(zip(self.cuts, self.longer, strict=True)):
             # Those of the sets whose last strip is this one.
             steps, worth, bit = self.steps[longer], cut * MANY + 1, 1 << place
             self.keys += [steps[m & longer] * MANY + self.rows[m] * worth - 1 for m in range(bit, bit << 1)]
-
-    def stepped(self, longer: int, place: int) -> list[int]:
-        """What each set of longer strips takes beyond the cut length of the strip at a place."""
-        before, above = self.longer[place - 1], self.cuts[place - 1] - self.cuts[place]
-        steps, fewest = self.steps[before], self.fewest
-        return [steps[mask & before] + fewest[mask] * above for mask in range(longer + 1)]
 
     def floor(self, mask: int) -> GroupBound:
         """The bound of one group for any excess of its shared widths."""

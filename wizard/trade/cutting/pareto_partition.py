@@ -8,6 +8,7 @@ only where its bound says that sharing could beat every way of splitting it.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import product
 from operator import add
 
 from msgspec import Struct
@@ -147,7 +148,10 @@ def search(demands: Sequence[Demand], cloth: Cloth, effort: int) -> Found:
     front: list[Choice | None] = [None]
     for batch in batches:
         found = ParetoSearch([demands[place] for place in batch], cloth, effort // len(batches)).solve()
-        front = list(chained(found.front, batch, front))
+        joined: list[Choice] = []
+        for head, rest in product([renumbered(head, batch) for head in found.front], front):
+            admit_choice(joined, head, rest)
+        front = [*joined]
     return Found(tuple(sorted((each for each in front if each), key=lambda each: each.key)), False)
 
 
@@ -164,14 +168,9 @@ def whole(demand: Demand) -> Demand:
     return Demand(demand.flat, demand.cut, demand.flat, 1, demand.flat, demand.flat)
 
 
-def chained(heads: Sequence[Choice], batch: Sequence[int], rests: Sequence[Choice | None]) -> list[Choice]:
-    """Every plan of a batch joined to every plan of the rest, its sets numbered as in the whole job."""
-    out: list[Choice] = []
-    for head in heads:
-        groups = [(sum(1 << batch[n] for n in members(mask)), shape) for mask, shape in head.groups]
-        for rest in rests:
-            admit_choice(out, Choice(head.key, tuple(groups)), rest)
-    return out
+def renumbered(head: Choice, batch: Sequence[int]) -> Choice:
+    """A plan of a batch with its sets numbered as in the whole job."""
+    return Choice(head.key, tuple([(sum(1 << batch[n] for n in members(mask)), shape) for mask, shape in head.groups]))
 
 
 def admit_choice(front: list[Choice], head: Choice, rest: Choice | None) -> None:

@@ -172,9 +172,8 @@ def on_pattern(asked: CutJob, pattern: Pattern) -> Layout | Refusal | None:
     others = [each for each in zip(jobs, answers, strict=True) if each[1] is not best]
     saves = max([best.proof.saves or ZERO, *(best.roll - least_roll(*each, best.roll, pattern) for each in others)])
     proof = replace(best.proof, among=best.proof.among + ONE_CLOTH)
-    if saves > ZERO:
-        proof = replace(proof, least=False, by="none", saves=saves)
-    return replace(best, proof=proof)
+    unproven = replace(proof, least=False, by="none", saves=saves)
+    return replace(best, proof=unproven if saves > ZERO else proof)
 
 
 def least_roll(job: CutJob, answer: Layout | Refusal | None, most: Length, pattern: Pattern) -> Length:

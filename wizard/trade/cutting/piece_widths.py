@@ -55,6 +55,12 @@ def rows_of(choice: Choice, demands: Sequence[Demand], usable: int, join: int) -
     return list(chain.from_iterable(rows))
 
 
+def rows_in_job(job: CutJob, places: Sequence[int], choice: Choice, usable: int) -> list[Row]:
+    """Every width of a plan of some strips, with the strips numbered as in the job."""
+    rows = rows_of(choice, [job.demands[place] for place in places], usable, job.join)
+    return [row.renumbered(places) for row in rows]
+
+
 def group_rows(places: Sequence[int], demands: list[Demand], shape: Shape, usable: int, join: int) -> list[Row]:
     """The widths of a group: pure ones as full as possible, shared ones with what is left."""
     if any([demand.spans for demand in demands]):

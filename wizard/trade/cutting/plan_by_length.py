@@ -92,11 +92,8 @@ class ByLength:
 
     def joined(self, plans: Sequence[Choice]) -> Choice:
         """The plans of all batches as one, with their sets numbered as in the whole job."""
-        return chained(
-            renumbered(mask, shape, batch)
-            for batch, plan in zip(self.batches, plans, strict=True)
-            for mask, shape in plan.groups
-        )
+        pairs = zip(self.batches, plans, strict=True)
+        return chained(renumbered(mask, shape, batch) for batch, plan in pairs for mask, shape in plan.groups)
 
 
 def renumbered(mask: int, shape: Shape, batch: Sequence[int]) -> tuple[int, Shape]:

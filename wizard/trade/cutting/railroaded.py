@@ -20,7 +20,7 @@ from wizard.trade.cutting.cut_records import LEAST_BOUGHT, LOT_EACH, Cutting, La
 from wizard.trade.cutting.grid_units import CutJob, Demand, without_spans
 from wizard.trade.cutting.no_join_spans import can_be_cut
 from wizard.trade.cutting.pareto_partition import Choice, Cloth, by_area
-from wizard.trade.cutting.piece_widths import Row, rows_of
+from wizard.trade.cutting.piece_widths import Row, rows_in_job
 from wizard.trade.cutting.place_pieces import (
     Laying,
     Ordered,
@@ -195,9 +195,8 @@ def rows_of_blocks(job: CutJob, blocks: Sequence[Lanes]) -> list[Row]:
     """The lanes of all blocks as rows, the deepest of each block first."""
     out: list[Row] = []
     for block in blocks:
-        run, demands = block.run, [job.demands[place] for place in block.places]
-        rows = sorted(rows_of(block.choice, demands, block.length, job.join), key=lambda row: -row.cut)
-        out += [replace(row.renumbered(block.places, run.stretch), start=run.start) for row in rows]
+        rows = sorted(rows_in_job(job, block.places, block.choice, block.length), key=lambda row: -row.cut)
+        out += [replace(row, stretch=block.run.stretch, start=block.run.start) for row in rows]
     return out
 
 

@@ -485,10 +485,8 @@ class LaneBounds:
 
     def lefts(self, given: LaneLengths) -> list[int]:
         """What is left of every weight when these runs give all they can."""
-        return [
-            each.net - sum(each.gives[run.stretch] * max(0, long - self.join) for run, long in given.items())
-            for each in self.weighings
-        ]
+        nets = [(run.stretch, max(0, length - self.join)) for run, length in given.items()]
+        return [each.net - sum(each.gives[stretch] * net for stretch, net in nets) for each in self.weighings]
 
     def least(self, runs: Sequence[Run], given: LaneLengths) -> int | None:
         """What is used of some stretches at the least beside given runs; None where all of it is too little."""

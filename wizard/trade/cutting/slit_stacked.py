@@ -12,7 +12,7 @@ takes.
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -23,7 +23,7 @@ from wizard.trade.cutting.assign_stock import stock_plan
 from wizard.trade.cutting.cut_records import Layout, Proof, Use
 from wizard.trade.cutting.grid_units import ENDLESS, CutJob, Demand, fewest_widths, members
 from wizard.trade.cutting.pareto_partition import Choice, Cloth, by_area
-from wizard.trade.cutting.piece_widths import Row, dealt, rows_of
+from wizard.trade.cutting.piece_widths import Row, dealt, rows_in_job
 from wizard.trade.cutting.place_pieces import (
     Laying,
     area_bound,
@@ -63,8 +63,7 @@ class SlitLane(Struct, frozen=True):
 
     def rows(self, job: CutJob) -> list[Row]:
         """Its rows, with the strips numbered as in the job, in their order."""
-        rows = rows_of(self.choice, [job.demands[place] for place in self.places], self.usable, job.join)
-        return sorted([row.renumbered(self.places) for row in rows], key=lambda row: min(row.parts))
+        return sorted(rows_in_job(job, self.places, self.choice, self.usable), key=lambda row: min(row.parts))
 
 
 Rip = tuple[int, SlitLane, SlitLane]
@@ -78,23 +77,18 @@ def slit(job: CutJob, used: int, usable: int) -> Layout | None:
         best = best_rip(job, left, right, usable, best[0] if best else used) or best
     if best is None:
         return None
-    columns, at = [], 0
-    for lane in best[1:]:
-        columns.append(Column(at, at + lane.usable, tuple(lane.rows(job))))
-        at += lane.usable
-    return columns_layout(job, "slit", [(best[0], columns)])
+    length, one, other = best
+    columns = [Column(0, one.usable, tuple(one.rows(job))), Column(one.usable, usable, tuple(other.rows(job)))]
+    return columns_layout(job, "slit", [(length, columns)])
 
 
-def splits(demands: Sequence[Demand]) -> Iterator[tuple[tuple[int, ...], tuple[int, ...]]]:
+def splits(demands: Sequence[Demand]) -> list[tuple[tuple[int, ...], tuple[int, ...]]]:
     """Ways of putting strips in two lanes."""
-    count = len(demands)
-    if count <= SPLITS:
-        for mask in range(1, 1 << (count - 1)):
-            yield members(mask), members((1 << count) - 1 - mask)
-        return
-    for cut in sorted({demand.cut for demand in demands})[:-1]:
-        left = tuple(place for place, demand in enumerate(demands) if demand.cut > cut)
-        yield left, tuple(place for place, demand in enumerate(demands) if demand.cut <= cut)
+    full = (1 << len(demands)) - 1
+    cuts = sorted({demand.cut for demand in demands})[:-1]
+    by_cut = [sum([1 << place for place, demand in enumerate(demands) if demand.cut > cut]) for cut in cuts]
+    masks = range(1, full // 2 + 1) if len(demands) <= SPLITS else by_cut
+    return [(members(mask), members(full - mask)) for mask in masks]
 
 
 def best_rip(job: CutJob, left: tuple[int, ...], right: tuple[int, ...], usable: int, limit: int) -> Rip | None:

@@ -14,7 +14,7 @@ from wizard.trade.cutting.bin_packing import Packed, Packing, Run, runs_of
 from wizard.trade.cutting.grid_units import CutJob, Demand, members, subsets
 from wizard.trade.cutting.no_join_spans import can_be_cut
 from wizard.trade.cutting.pareto_partition import PATIENCE, Choice, Cloth, Found, search
-from wizard.trade.cutting.piece_widths import Row, fixed_rows, halved, rows_of
+from wizard.trade.cutting.piece_widths import Row, fixed_rows, halved, rows_in_job, rows_of
 from wizard.trade.cutting.plan_by_length import ByLength
 from wizard.trade.cutting.work_budget import spend
 
@@ -77,9 +77,7 @@ class StockGroup:
             return [Option((0, 0, 0), list)]
         if any(place not in self.places for place in places):
             return []
-        if self.job.rules.policy != "part widths":
-            return self.fixed(places)
-        return self.searched(places)
+        return self.searched(places) if self.job.rules.policy == "part widths" else self.fixed(places)
 
     def fixed(self, places: Sequence[int]) -> list[Option]:
         """The one way of whole or half widths: only their places can be chosen."""
@@ -104,9 +102,7 @@ class StockGroup:
 
     def made(self, choice: Choice) -> list[Row]:
         """The widths of a plan, with its strips numbered as in the job."""
-        demands = [self.job.demands[place] for place in self.places]
-        rows = rows_of(choice, demands, self.usable, self.job.join)
-        return [row.renumbered(self.places) for row in rows]
+        return rows_in_job(self.job, self.places, choice, self.usable)
 
     def placed(self, counts: tuple[int, ...], pieces: int, rows: Callable[[], list[Row]]) -> list[Option]:
         """Widths of these lengths packed on the group's runs, where they fit."""
