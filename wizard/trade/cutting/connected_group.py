@@ -242,39 +242,36 @@ def lacking(group: Group, counts: list[int], shared: tuple[int, ...]) -> list[in
     return out
 
 
-def fill(group: Group, shared: tuple[int, ...], front: list[Shape], meter: Meter) -> bool:
-    """Find the pure widths each strip needs beside `shared` and put every shape worth keeping on the front. True if any
-    was found."""
-    counts, left, width = [0] * group.size, group.own.copy(), group.width
-    for mask in shared:
-        room = group.usable - group.least[mask]
-        for i in members(mask):
-            counts[i] += 1
-            left[i] -= group.slims[i] + room
-    pure = [-(-each // width) if each > 0 else 0 for each in left]
-    filling = Filling(group, shared, counts, front, meter)
-    if any(map(gt, pure, filling.room)):
-        return False
-    key = filling.key(pure)
-    # All a shared width gives, net, is its usable width less a join for each of its pieces.
-    together = -(-(group.net[-1] - len(shared) * group.usable + group.join * sum(counts)) // width)
-    if filling.hopeless(key, together - sum(pure)):
-        return False
-    filling.wanted = [-(-each // width) for each in lacking(group, counts, shared)]
-    return filling.widen(key, pure, sum_over_sets(pure), 0)
-
-
 class Filling:
     """The search for pure widths beside some shared ones."""
 
-    def __init__(
-        self, group: Group, shared: tuple[int, ...], counts: list[int], front: list[Shape], meter: Meter
-    ) -> None:
+    def __init__(self, group: Group, shared: tuple[int, ...], front: list[Shape], meter: Meter) -> None:
         self.group, self.shared, self.front, self.meter = group, shared, front, meter
-        self.room = list(map(minus, group.most, counts))
-        self.base: Key = (*group.taken(shared), sum(counts) - group.size)
+        self.counts, self.left = [0] * group.size, group.own.copy()
+        for mask in shared:
+            room = group.usable - group.least[mask]
+            for i in members(mask):
+                self.counts[i] += 1
+                self.left[i] -= group.slims[i] + room
+        self.room = list(map(minus, group.most, self.counts))
+        self.base: Key = (*group.taken(shared), sum(self.counts) - group.size)
         self.wanted: list[int] = []
         """The pure widths that each set of strips must have."""
+
+    def fill(self) -> bool:
+        """Find the pure widths each strip needs and put every shape worth keeping on the front. True if any was
+        found."""
+        group, counts, width = self.group, self.counts, self.group.width
+        pure = [-(-each // width) if each > 0 else 0 for each in self.left]
+        if any(map(gt, pure, self.room)):
+            return False
+        key = self.key(pure)
+        # All a shared width gives, net, is its usable width less a join for each of its pieces.
+        together = -(-(group.net[-1] - len(self.shared) * group.usable + group.join * sum(counts)) // width)
+        if self.hopeless(key, together - sum(pure)):
+            return False
+        self.wanted = [-(-each // width) for each in lacking(group, counts, self.shared)]
+        return self.widen(key, pure, sum_over_sets(pure), 0)
 
     def key(self, pure: list[int]) -> Key:
         """What the shape takes with these pure widths."""
@@ -344,7 +341,7 @@ def connect(group: Group, front: list[Shape], floor: GroupBound, meter: Meter) -
         if dominated(front, floor.at(excess)):
             break
         for shared in Shapes(group, excess, front, meter):
-            if fill(group, shared, front, meter) and dominated(front, floor.at(excess)):
+            if Filling(group, shared, front, meter).fill() and dominated(front, floor.at(excess)):
                 break
         if meter.left < 0:
             return False

@@ -63,11 +63,10 @@ class Ground:
         self.cuts = sorted({demand.cut for demand in job.demands}, reverse=True)
         self.runs = [run for number in numbers for run in runs_of(job, number)]
         self.packing = Packing(job, self.runs, self.cuts)
-        self.endless = any(run.room is None for run in self.runs)
 
     def gives(self, cut: int) -> int:
         """The most widths of a length that it could give."""
-        return MANY if self.endless else sum([(run.room or 0) // cut for run in self.runs])
+        return sum([MANY if run.room is None else run.room // cut for run in self.runs])
 
 
 MANY = 1 << 20

@@ -66,8 +66,7 @@ class ParetoSearch:
     def __init__(self, demands: Sequence[Demand], cloth: Cloth, effort: int) -> None:
         self.demands, self.cloth, self.left = demands, cloth, effort
         self.most = effort // SHARE
-        self.count = len(demands)
-        self.full = (1 << self.count) - 1
+        self.full = (1 << len(demands)) - 1
         self.floors = CountBounds(demands, cloth.usable - cloth.join, cloth.join, cloth.cuts)
         self.fronts: list[list[Choice]] = [[]]
         self.ties: list[list[tuple[int, list[Shape]]]] = [[] for _ in demands]

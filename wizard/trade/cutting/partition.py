@@ -228,7 +228,7 @@ class Sums:
 
     def __init__(self, work: list[int], floors: LengthBounds, whole: int, parted: bool = False) -> None:
         self.work, self.ties, self.picks = work, floors.ties, floors.picks
-        self.whole, self.parted = whole, parted
+        self.whole, self.barred = whole, whole if parted else 0
         self.masks = [*subsets(whole & (whole - 1))[1:], whole]
         self.best = [0] * (whole + 1)
         self.first = [0] * (whole + 1)
@@ -239,9 +239,8 @@ class Sums:
         """The best partitions of some sets, once those of their subsets are known."""
         work, best, firsts, picks = self.work, self.best, self.first, self.picks
         spend(len(masks))
-        barred = self.whole if self.parted else 0
         for mask in masks:
-            here, first, pick = work[mask] if mask != barred else OUT, mask, picks[mask]
+            here, first, pick = work[mask] if mask != self.barred else OUT, mask, picks[mask]
             if pick:
                 sums = list(map(add, pick[0](work), pick[1](best)))
                 least = min(sums)

@@ -125,7 +125,7 @@ class Strung(NamedTuple):
     """How much of the open width is taken."""
     cut: int
     """The length of the open width."""
-    area: int
+    area: int = 0
     """The area of the strips themselves."""
     done: int = 0
     """The strips, as a bit mask."""
@@ -135,6 +135,15 @@ class Strung(NamedTuple):
     shares: bool = False
     """True when it has a piece in the width that was open before it."""
     before: Strung | None = None
+    pieces: tuple[int, ...] = ()
+    """The pieces of the last strip, head first, where the pattern decides them."""
+
+    def from_first(self) -> list[Strung]:
+        """How it stood after each of its strips."""
+        states = [self]
+        while states[-1].before:
+            states.append(states[-1].before)
+        return states[-2::-1]
 
 
 def wrap_around(demands: Sequence[Demand], cloth: Cloth, effort: int, bound: int) -> Choice | None:
@@ -258,11 +267,8 @@ def undominated(states: Iterable[Strung]) -> list[Strung]:
 
 def grouped(strung: Strung) -> list[list[list[int]]]:
     """For each connected group of a plan, the strips in each of its widths."""
-    strips = [strung]
-    while strips[0].before:
-        strips.insert(0, strips[0].before)
     groups: list[list[list[int]]] = []
-    for each in strips[1:]:
+    for each in strung.from_first():
         if each.shares:
             groups[-1][-1].append(each.strip)
         else:

@@ -420,13 +420,9 @@ LaneLengths = dict[Run, int]
 """How long the lanes of each run may be; other runs are not used."""
 
 
-class Weighing(Struct, frozen=True):
-    """Strips weighed by their depth."""
-
-    net: int
-    """The net widths of all strips, each by its weight."""
-    gives: tuple[int, ...]
-    """The most that the lanes side by side on each stretch weigh."""
+Weighing = tuple[int, tuple[int, ...]]
+"""Strips weighed by their depth: the net widths of all, each by its weight, and the most that the lanes side by side on
+each stretch weigh."""
 
 
 StretchUse = tuple[Run, ...]
@@ -439,8 +435,8 @@ def weighings(job: CutJob, widths: Sequence[int]) -> list[Weighing]:
     area = sum(demand.net * demand.cut for demand in job.demands)
     # Strips at least so deep, by how many of their lanes lie side by side.
     nets = [sum(demand.net for demand in job.demands if demand.cut >= cut) for cut in cuts]
-    counted = [Weighing(net, tuple(width // cut for width in widths)) for net, cut in zip(nets, cuts, strict=True)]
-    return [Weighing(area, tuple(filled(width, cuts) for width in widths)), *counted]
+    counted = [(net, tuple(width // cut for width in widths)) for net, cut in zip(nets, cuts, strict=True)]
+    return [(area, tuple(filled(width, cuts) for width in widths)), *counted]
 
 
 def ways_of(runs: Sequence[Run]) -> list[list[StretchUse]]:
@@ -486,7 +482,7 @@ class LaneBounds:
     def lefts(self, given: LaneLengths) -> list[int]:
         """What is left of every weight when these runs give all they can."""
         nets = [(run.stretch, max(0, length - self.join)) for run, length in given.items()]
-        return [each.net - sum(each.gives[stretch] * net for stretch, net in nets) for each in self.weighings]
+        return [weight - sum(gives[stretch] * net for stretch, net in nets) for weight, gives in self.weighings]
 
     def least(self, runs: Sequence[Run], given: LaneLengths) -> int | None:
         """What is used of some stretches at the least beside given runs; None where all of it is too little."""
@@ -506,7 +502,7 @@ class LaneBounds:
 
     def roughly(self, runs: Sequence[Run], given: LaneLengths) -> int:
         """The same without choosing: as if all were on the stretch that gives most."""
-        gives = [max(each.gives[run.stretch] for run in runs) for each in self.weighings]
+        gives = [max(each[run.stretch] for run in runs) for _, each in self.weighings]
         return max([0, *(-(-left // most) for left, most in zip(self.lefts(given), gives, strict=True) if most)])
 
     def of(self, chosen: Sequence[StretchUse], given: LaneLengths) -> int | None:
@@ -514,22 +510,22 @@ class LaneBounds:
         before = {run: run.room or 0 for way in chosen for run in way[:-1]}
         lasts = [way[-1] for way in chosen if way]
         most = 0
-        for each, left in zip(self.weighings, self.lefts(given | before), strict=True):
-            more = self.more(each, left, lasts)
+        for (_, gives), left in zip(self.weighings, self.lefts(given | before), strict=True):
+            more = self.more(gives, left, lasts)
             if more is None:
                 return None
             most = max(most, more)
         return sum(run.start + self.first for run in lasts) + most
 
-    def more(self, weighing: Weighing, left: int, lasts: Sequence[Run]) -> int | None:
+    def more(self, gives: Sequence[int], left: int, lasts: Sequence[Run]) -> int | None:
         """How much longer than one join each the lanes of the last runs are together, the widest runs taking most."""
         longer = 0
-        for run in sorted(lasts, key=lambda run: -weighing.gives[run.stretch]):
-            gives = weighing.gives[run.stretch]
-            if left <= 0 or not gives:
+        for run in sorted(lasts, key=lambda run: -gives[run.stretch]):
+            most = gives[run.stretch]
+            if left <= 0 or not most:
                 break
-            here = -(-left // gives)
+            here = -(-left // most)
             if run.room is not None:
                 here = min(here, max(0, run.room - self.join))
-            longer, left = longer + here, left - here * gives
+            longer, left = longer + here, left - here * most
         return None if left > 0 else longer
