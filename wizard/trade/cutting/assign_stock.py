@@ -12,8 +12,9 @@ dearer.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from functools import cache
 from itertools import combinations, zip_longest
 from math import prod
 
@@ -21,7 +22,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cutting.bin_packing import filled, sound_runs
-from wizard.trade.cutting.cut_records import ONE_LOT, ONE_WIDTH
+from wizard.trade.cutting.cut_records import ONE_LOT, ONE_WIDTH, Refusal
 from wizard.trade.cutting.grid_units import ENDLESS, CutJob, members, without_spans
 from wizard.trade.cutting.pareto_partition import PATIENCE, TOGETHER, Cloth, by_area
 from wizard.trade.cutting.piece_widths import Row
@@ -90,9 +91,8 @@ def shared(job: CutJob, stock_groups: Sequence[Sequence[int]], kept: str) -> Sto
         stock_group = StockGroup(job, stock_groups[0], job.rules.effort)
         passed_over = job.rules.policy == "part widths" and (count > TOGETHER or job.spanned)
         return from_one_group(job, stock_group) or Unfit(stock_group.finished and not passed_over)
-    found = (
-        every_assignment(job, stock_groups) if count <= (SOON if job.rules.effort < UNHURRIED else TOGETHER) else None
-    )
+    few = count <= (SOON if job.rules.effort < UNHURRIED else TOGETHER)
+    found = every_assignment(job, stock_groups) if few else None
     if found is None or not found.finished:
         found = better_proven(found, AssignmentPlanner(job, stock_groups).solve())
     return replace(found, kept=kept) if found else Unfit(False)
@@ -101,9 +101,7 @@ def shared(job: CutJob, stock_groups: Sequence[Sequence[int]], kept: str) -> Sto
 def better_proven(one: StockPlan | None, other: StockPlan | None) -> StockPlan | None:
     """The better of two plans by one rule, proven where either is: the better one meets any bound the other meets."""
     found = better(one, other)
-    if found is None or one is None or other is None:
-        return found
-    return replace(found, finished=one.finished or other.finished, fewest=False)
+    return replace(found, finished=one.finished or other.finished, fewest=False) if found and one and other else found
 
 
 def fewest_within(job: CutJob, found: StockPlan, most: int) -> StockPlan | None:
@@ -176,6 +174,12 @@ def room_of(job: CutJob) -> int:
     return sum(run.room or 0 for run in sound_runs(job))
 
 
+def too_little(job: CutJob, needed: int, *, certain: bool) -> Refusal:
+    """What all strips take at the least, against all the sound cloth; certain too where that is more."""
+    room = room_of(job)
+    return Refusal("no cloth", None, job.scale.length(needed), job.scale.length(room), certain or needed > room)
+
+
 TRIES = (6, 24)
 """Ways of sharing out that are planned, while somebody waits and while nobody does."""
 
@@ -214,14 +218,14 @@ class AssignmentPlanner:
         self.areas = [max(demand.net, 0) * demand.cut for demand in job.demands]
         self.classes, self.complete = classes_of(job, WAYS[self.patient])
         self.bought = job.roll is not None
-        self.known: dict[tuple[int, int], StockPlan | None] = {}
+        self.portion = cache(self.plan_of)
 
     def solve(self) -> StockPlan | None:
         """The best way found; finished where no other is better by area, or by plans that are certain."""
         best: StockPlan | None = None
         for out in left_out(self.job):
             kept = [[n for n in numbers if n not in out] for numbers in self.stock_groups]
-            ways = Assignments(self, [StockGroup(self.job, numbers, 0) if numbers else None for numbers in kept])
+            ways = Assignments(self, [StockGroup(self.job, numbers, 0) for numbers in kept])
             best = self.first_of(ways, ways.found(), best)
             if best is None:
                 best = self.first_of(ways, sorted(ways.ways, key=ways.tightest), None)
@@ -258,27 +262,18 @@ class AssignmentPlanner:
                 finished &= found.finished
         return StockPlan(score, rows, finished)
 
-    def portion(self, number: int, mask: int) -> StockPlan | None:
-        """Some strips planned on one group alone."""
-        if (number, mask) not in self.known:
-            places = members(mask)
-            plan = from_one_group if len(places) == len(self.job.demands) else plan_of_portion
-            self.known[number, mask] = plan_of_part(self.job, self.stock_groups[number], places, plan)
-        return self.known[number, mask]
+    def plan_of(self, number: int, mask: int) -> StockPlan | None:
+        """Some strips planned on one group alone; `portion` remembers it."""
+        places, numbers = members(mask), self.stock_groups[number]
+        part = self.job.part(places, numbers)
+        plan = from_one_group if len(places) == len(self.job.demands) else plan_of_portion
+        found = plan(part, StockGroup(part, range(len(numbers)), part.rules.effort))
+        rows = [row.renumbered(places, numbers[row.stretch]) for row in found.rows] if found else []
+        return replace(found, rows=rows) if found else None
 
     def area(self, mask: int) -> int:
         """The area of some strips, net of joins."""
         return sum([self.areas[place] for place in members(mask)])
-
-
-def plan_of_part(
-    job: CutJob, numbers: Sequence[int], places: Sequence[int], plan: Callable[[CutJob, StockGroup], StockPlan | None]
-) -> StockPlan | None:
-    """A plan of some strips on some stretches, both numbered as in the job."""
-    part = job.part(places, numbers)
-    found = plan(part, StockGroup(part, range(len(numbers)), job.rules.effort))
-    rows = [row.renumbered(places, numbers[row.stretch]) for row in found.rows] if found else []
-    return replace(found, rows=rows) if found else None
 
 
 def plan_of_portion(job: CutJob, stock_group: StockGroup) -> StockPlan | None:
@@ -320,18 +315,16 @@ def classes_of(job: CutJob, most: int) -> tuple[list[list[int]], bool]:
 
 
 class Assignments:
-    """Ways of sharing all strips out among groups, some of which may be missing."""
+    """Ways of sharing all strips out among groups, some of which may be without cloth."""
 
-    def __init__(self, planner: AssignmentPlanner, stock_groups: Sequence[StockGroup | None]) -> None:
+    def __init__(self, planner: AssignmentPlanner, stock_groups: Sequence[StockGroup]) -> None:
         self.planner, self.stock_groups = planner, stock_groups
         self.complete = planner.complete
         self.widths = [width_of(stock_group) for stock_group in stock_groups]
-        self.able = [
-            sum([1 << place for place in stock_group.places]) if stock_group else 0 for stock_group in stock_groups
-        ]
-        self.bought = [bool(stock_group and stock_group.packing.rolls) for stock_group in stock_groups]
+        self.able = [sum([1 << place for place in stock_group.places]) for stock_group in stock_groups]
+        self.bought = [bool(stock_group.packing.rolls) for stock_group in stock_groups]
         """True for the group of the roll."""
-        self.room = [stock_group.packing.room if stock_group else 0 for stock_group in stock_groups]
+        self.room = [stock_group.packing.room for stock_group in stock_groups]
         """The most each group gives of cloth in hand."""
         order = sorted(range(len(stock_groups)), key=lambda n: (self.bought[n], self.room[n] * self.widths[n]))
         self.home, self.others = order[-1], order[-2::-1]
@@ -352,17 +345,14 @@ class Assignments:
             left = self.full & ~sum(way.masks)
             if not left & ~self.able[self.home] and (self.bought[self.home] or not way.floor[0]):
                 # What is left is cut at home.
-                masks = list(way.masks)
-                masks[self.home] = left
-                self.ways.append(Assignment(way.floor, tuple(masks)))
+                self.ways.append(Assignment(way.floor, with_mask(way.masks, self.home, left)))
         return self.ways
 
     def further(self, masks: Masks, number: int) -> Iterator[Masks]:
         """A way with each set of strips that a group could take by its area."""
         free = self.able[number] & ~sum(masks)
         most = self.room[number] * self.widths[number]
-        for mask in self.chosen(0, free, most):
-            yield (*masks[:number], mask, *masks[number + 1 :])
+        return (with_mask(masks, number, mask) for mask in self.chosen(0, free, most))
 
     def chosen(self, at: int, free: int, most: int) -> Iterator[int]:
         """Sets made of the classes from `at` on whose area is within a limit."""
@@ -401,7 +391,7 @@ class Assignments:
         job, total, here = self.planner.job, 0, 0
         for number, mask in enumerate(way.masks):
             stock_group = self.stock_groups[number]
-            if stock_group and mask:
+            if mask:
                 demands = [job.demands[place] for place in members(mask)]
                 length = by_area(demands, Cloth(stock_group.usable, job.join)) if stock_group.usable > job.join else 0
                 if length > self.room[number] and not self.bought[number]:
@@ -412,11 +402,15 @@ class Assignments:
         return over, total - over
 
 
-def width_of(stock_group: StockGroup | None) -> int:
+def with_mask(masks: Masks, number: int, mask: int) -> Masks:
+    """The strips of each group, with these for one of them."""
+    return (*masks[:number], mask, *masks[number + 1 :])
+
+
+def width_of(stock_group: StockGroup) -> int:
     """What one width gives, net of its join; without limit where nothing can be joined, so that bounds stay true."""
-    if stock_group is None or stock_group.usable <= stock_group.job.join:
-        return ENDLESS
-    return stock_group.usable - stock_group.job.join
+    net = stock_group.usable - stock_group.job.join
+    return net if net > 0 else ENDLESS
 
 
 def infeasible(job: CutJob) -> bool:

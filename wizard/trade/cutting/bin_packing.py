@@ -6,13 +6,14 @@ A width must be in one unbroken run of cloth, between an end or a damaged stretc
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import cache
 from math import gcd
 from operator import mul, sub
 
 from msgspec import Struct
 
 from wizard.trade.cutting.cut_records import Rules, Stretch
-from wizard.trade.cutting.grid_units import CutJob
+from wizard.trade.cutting.grid_units import ENDLESS, CutJob
 from wizard.trade.cutting.work_budget import spend
 from wizard.trade.lengths import ZERO, Length
 
@@ -48,16 +49,15 @@ def runs_of(job: CutJob, number: int) -> list[Run]:
     """The sound runs of a stretch after squaring, in order along it."""
     stretch, scale = job.stock[number], job.scale
     squared = squared_off(job.rules, stretch)
-    end = None if stretch.length is None else scale.down(stretch.length - squared)
+    end = ENDLESS if stretch.length is None else scale.down(stretch.length - squared)
+    damage = sorted(stretch.damage, key=lambda each: each[0])
+    bad = [(scale.down(min(each) - squared), scale.up(max(each) - squared)) for each in damage]
     runs, at = [], 0
-    for first, last in sorted(stretch.damage, key=lambda each: each[0]):
-        stop = scale.down(min(first, last) - squared)
-        stop = stop if end is None else min(stop, end)
-        if stop > at:
-            runs.append(Run(number, at, stop - at))
-        at = max(at, scale.up(max(first, last) - squared))
-    if end is None or end > at:
-        runs.append(Run(number, at, None if end is None else end - at))
+    for stop, sound in [*bad, (end, end)]:
+        room = min(stop, end) - at
+        if room > 0:
+            runs.append(Run(number, at, None if stop == ENDLESS else room))
+        at = max(at, sound)
     return runs
 
 
@@ -69,14 +69,15 @@ def sound_runs(job: CutJob) -> list[Run]:
 class Packing:
     """The search for the best packing of widths of some lengths (longest first) on some runs, the roll's runs last."""
 
-    def __init__(self, runs: Sequence[Run], cuts: Sequence[int], rolls: frozenset[int], saved: int = 0) -> None:
-        """`rolls`: the stretches that are bought. `saved`: no run takes less than the sum of its lengths by more than
-        this."""
-        self.cuts, self.rolls, self.saved = cuts, rolls, saved
+    def __init__(self, job: CutJob, runs: Sequence[Run], cuts: Sequence[int], saved: int = 0) -> None:
+        """`saved`: no run takes less than the sum of its lengths by more than this."""
+        self.cuts, self.saved = cuts, saved
+        self.rolls = rolls = {run.stretch for run in runs if job.stock[run.stretch].length is None}
+        """The stretches that are bought."""
         self.order = sorted(range(len(runs)), key=lambda n: (runs[n].stretch in rolls, runs[n].stretch, -runs[n].start))
         self.runs = [runs[n] for n in self.order]
         self.owned_room, self.same_room = self.rooms()
-        self.known: dict[tuple[int, Counts, bool], Packed | None] = {}
+        self.best = cache(self.work_out)
         self.left = PACKINGS
 
     def pack(self, counts: Counts) -> Packed | None:
@@ -84,10 +85,8 @@ class Packing:
         found = self.best(0, counts, False)
         if found is None:
             return None
-        placed: list[Counts] = [()] * len(self.order)
-        for place, each in zip(self.order, found.counts, strict=True):
-            placed[place] = each
-        return Packed(found.roll, found.owned, tuple(placed))
+        placed = sorted(zip(self.order, found.counts, strict=True))
+        return Packed(found.roll, found.owned, tuple([each for _, each in placed]))
 
     @property
     def room(self) -> int:
@@ -110,17 +109,11 @@ class Packing:
         """True when every way was tried."""
         return self.left > 0
 
-    def best(self, number: int, counts: Counts, later: bool) -> Packed | None:
-        """The best for the runs from `number` on; `later`: a run further along the same stretch is used already."""
+    def work_out(self, number: int, counts: Counts, later: bool) -> Packed | None:
+        """The best for the runs from `number` on; `later`: a run further along the same stretch is used already. `best`
+        remembers it."""
         if number == len(self.runs):
             return None if any(counts) else Packed(0, 0, ())
-        key = (number, counts, later)
-        if key not in self.known:
-            self.known[key] = self.work_out(number, counts, later)
-        return self.known[key]
-
-    def work_out(self, number: int, counts: Counts, later: bool) -> Packed | None:
-        """The same, worked out."""
         run = self.runs[number]
         here = number + 1 < len(self.runs) and self.runs[number + 1].stretch == run.stretch
         best: Packed | None = None

@@ -14,7 +14,7 @@ connected one has X at least `strips - 1`; more is needed only where the least p
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from functools import lru_cache
+from functools import cache, lru_cache
 from itertools import pairwise
 from operator import add, gt, le, lt, mul
 from operator import sub as minus
@@ -24,7 +24,7 @@ from msgspec import Struct
 
 from wizard.trade.cutting.grid_units import Demand, members, sum_over_sets
 from wizard.trade.cutting.lower_bounds import GroupBound, Key, worth_of
-from wizard.trade.cutting.no_join_spans import JoinPlacement
+from wizard.trade.cutting.no_join_spans import JoinPlacement, loops_of, tied_with
 from wizard.trade.cutting.work_budget import spend
 
 
@@ -103,20 +103,16 @@ class Group:
         self.cheapest = min(self.each)
         self.columns = list(zip(*self.each, strict=True))
         """The same, measure by measure."""
-        self.longest: dict[int, Key] = {}
+        self.longest = cache(lambda mask: max([self.worth[i] for i in members(mask)]))
         """What one shared width takes, for the sets looked at."""
         self.tight = sum([1 << i for i, demand in enumerate(demands) if demand.most < self.size])
         """Strips that could run out of pieces before the shared widths do."""
         self.layers = [sum([1 << i for i, demand in enumerate(demands) if demand.cut >= cut]) for cut in self.levels]
         self.nets = [self.net[layer] for layer in self.layers]
         self.steps = [cut - below for cut, below in pairwise([*self.levels, 0])]
-        self.extra = self.lost_above()
-
-    def lost_above(self) -> list[tuple[int, ...]]:
+        self.extra = list(zip(*map(self.lost, self.layers[:-1]), strict=True)) or [()] * len(self.sets)
         """What each shared width takes from each layer of longer strips. From all strips together a whole shape takes
         what its joins do."""
-        lost = [self.lost(layer) for layer in self.layers[:-1]]
-        return list(zip(*lost, strict=True)) if lost else [()] * len(self.sets)
 
     def lost(self, layer: int) -> list[int]:
         """What each shared width takes from one layer: its joins but one, and the least pieces of the shorter strips in
@@ -140,11 +136,7 @@ class Group:
 
     def taken(self, shared: tuple[int, ...]) -> Key:
         """What the shared widths take in each measure: each is as long as its longest member."""
-        longest = self.longest
-        for mask in shared:
-            if mask not in longest:
-                longest[mask] = max([self.worth[i] for i in members(mask)])
-        return tuple(map(sum, zip(*[longest[mask] for mask in shared], strict=True)))
+        return tuple(map(sum, zip(*map(self.longest, shared), strict=True)))
 
 
 @lru_cache(maxsize=16)
@@ -241,27 +233,6 @@ class Shapes:
         return reached == self.group.full
 
 
-def loops_of(tied: Sequence[int], mask: int) -> int:
-    """How many connections a set of strips makes twice."""
-    loops = 0
-    for part in tied:
-        both = part & mask
-        if both & (both - 1):
-            loops += both.bit_count() - 1
-    return loops
-
-
-def tied_with(tied: Sequence[int], mask: int) -> tuple[tuple[int, ...], int]:
-    """The connected sets with one set more, and how many connections that makes twice."""
-    met, rest = mask, []
-    for part in tied:
-        if part & mask:
-            met |= part
-        else:
-            rest.append(part)
-    return (*rest, met), loops_of(tied, mask)
-
-
 def lacking(group: Group, counts: list[int], shared: tuple[int, ...]) -> list[int]:
     """What the pure widths of each set of strips must give, net, beside these shared widths."""
     out = sum_over_sets([net - count * slim for net, count, slim in zip(group.own, counts, group.slims, strict=True)])
@@ -271,39 +242,36 @@ def lacking(group: Group, counts: list[int], shared: tuple[int, ...]) -> list[in
     return out
 
 
-def fill(group: Group, shared: tuple[int, ...], front: list[Shape], meter: Meter) -> bool:
-    """Find the pure widths each strip needs beside `shared` and put every shape worth keeping on the front. True if any
-    was found."""
-    counts, left, width = [0] * group.size, group.own.copy(), group.width
-    for mask in shared:
-        room = group.usable - group.least[mask]
-        for i in members(mask):
-            counts[i] += 1
-            left[i] -= group.slims[i] + room
-    pure = [-(-each // width) if each > 0 else 0 for each in left]
-    filling = Filling(group, shared, counts, front, meter)
-    if any(map(gt, pure, filling.room)):
-        return False
-    key = filling.key(pure)
-    # All a shared width gives, net, is its usable width less a join for each of its pieces.
-    together = -(-(group.net[-1] - len(shared) * group.usable + group.join * sum(counts)) // width)
-    if filling.hopeless(key, together - sum(pure)):
-        return False
-    filling.wanted = [-(-each // width) for each in lacking(group, counts, shared)]
-    return filling.widen(key, pure, sum_over_sets(pure), 0)
-
-
 class Filling:
     """The search for pure widths beside some shared ones."""
 
-    def __init__(
-        self, group: Group, shared: tuple[int, ...], counts: list[int], front: list[Shape], meter: Meter
-    ) -> None:
+    def __init__(self, group: Group, shared: tuple[int, ...], front: list[Shape], meter: Meter) -> None:
         self.group, self.shared, self.front, self.meter = group, shared, front, meter
-        self.room = list(map(minus, group.most, counts))
-        self.base: Key = (*group.taken(shared), sum(counts) - group.size)
+        self.counts, self.left = [0] * group.size, group.own.copy()
+        for mask in shared:
+            room = group.usable - group.least[mask]
+            for i in members(mask):
+                self.counts[i] += 1
+                self.left[i] -= group.slims[i] + room
+        self.room = list(map(minus, group.most, self.counts))
+        self.base: Key = (*group.taken(shared), sum(self.counts) - group.size)
         self.wanted: list[int] = []
         """The pure widths that each set of strips must have."""
+
+    def fill(self) -> bool:
+        """Find the pure widths each strip needs and put every shape worth keeping on the front. True if any was
+        found."""
+        group, counts, width = self.group, self.counts, self.group.width
+        pure = [-(-each // width) if each > 0 else 0 for each in self.left]
+        if any(map(gt, pure, self.room)):
+            return False
+        key = self.key(pure)
+        # All a shared width gives, net, is its usable width less a join for each of its pieces.
+        together = -(-(group.net[-1] - len(self.shared) * group.usable + group.join * sum(counts)) // width)
+        if self.hopeless(key, together - sum(pure)):
+            return False
+        self.wanted = [-(-each // width) for each in lacking(group, counts, self.shared)]
+        return self.widen(key, pure, sum_over_sets(pure), 0)
 
     def key(self, pure: list[int]) -> Key:
         """What the shape takes with these pure widths."""
@@ -350,6 +318,19 @@ class Filling:
         return done
 
 
+def connect_within(
+    group: Group, front: list[Shape], floor: GroupBound, left: int, most: int, begun: int = 0
+) -> tuple[bool, int]:
+    """The same search with no more than `most` of the effort that is left; and what then is left. `begun`: nodes that
+    count before the first."""
+    given = min(left, most)
+    if given <= 0:
+        return False, left
+    meter = Meter(given)
+    meter.spend(begun)
+    return connect(group, front, floor, meter), left - given + max(meter.left, 0)
+
+
 def connect(group: Group, front: list[Shape], floor: GroupBound, meter: Meter) -> bool:
     """Search the connected shapes of a group for any that the front does not dominate, and put them on it.
 
@@ -360,7 +341,7 @@ def connect(group: Group, front: list[Shape], floor: GroupBound, meter: Meter) -
         if dominated(front, floor.at(excess)):
             break
         for shared in Shapes(group, excess, front, meter):
-            if fill(group, shared, front, meter) and dominated(front, floor.at(excess)):
+            if Filling(group, shared, front, meter).fill() and dominated(front, floor.at(excess)):
                 break
         if meter.left < 0:
             return False

@@ -193,17 +193,13 @@ class Refusal(Struct, frozen=True):
     """False where no way was found, but not every way was tried."""
 
 
-def nothing() -> None:
-    """There is no other layout."""
-
-
 @dataclass(frozen=True)
 class Cutting:
     """The answer of `lay_out`: the plan in use, and other layouts."""
 
     best: Layout
     """Least length of the asked policy among cross-cut plans (or lanes), then fewest joins."""
-    fewer: Callable[[], Layout | None] = field(default=nothing, compare=False, repr=False)
+    fewer: Callable[[], Layout | None] = field(default=lambda: None, compare=False, repr=False)
     """Works out `fewest_joins`. It follows from the question, so it does not count in comparisons."""
     shorter: Callable[[], tuple[Layout, ...]] = field(default=tuple, compare=False, repr=False)
     """Works out `others`, in the same way."""

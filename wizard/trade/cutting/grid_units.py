@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Sequence
 from fractions import Fraction
 from functools import lru_cache
 from math import gcd, lcm
@@ -39,13 +38,13 @@ MANY_LENGTHS = 20_000
 """How many lengths are remembered."""
 
 
-@dataclass(frozen=True, slots=True)
 class Scale:
     """Grid units to lengths and back. `tick` is the ruler mark, or finer where the join cost is not on a mark."""
 
-    tick: Length
-    known: dict[int | Fraction, Length] = field(default_factory=dict, compare=False, repr=False)
-    """Lengths made before: a layout uses the same ones again and again."""
+    def __init__(self, tick: Length) -> None:
+        self.tick = tick
+        self.length: Callable[[int | Fraction], Length] = lru_cache(maxsize=MANY_LENGTHS)(tick.__mul__)
+        """Grid units as a length, remembered: a layout uses the same ones again and again."""
 
     def up(self, length: Length) -> int:
         """A length in grid units, rounded up."""
@@ -54,15 +53,6 @@ class Scale:
     def down(self, length: Length) -> int:
         """A length in grid units, rounded down."""
         return steps_down(length, self.tick)
-
-    def length(self, ticks: int | Fraction) -> Length:
-        """Grid units as a length."""
-        made = self.known.get(ticks)
-        if made is None:
-            if len(self.known) > MANY_LENGTHS:
-                self.known.clear()
-            made = self.known[ticks] = self.tick * ticks
-        return made
 
 
 class CutJob(Struct, frozen=True):
@@ -98,12 +88,10 @@ class CutJob(Struct, frozen=True):
 
     def part(self, places: Iterable[int], numbers: Iterable[int] | None = None) -> CutJob:
         """The job of some strips alone, and of some stretches where they are given."""
-        return replace(
-            self,
-            strips=tuple([self.strips[place] for place in places]),
-            demands=tuple([self.demands[place] for place in places]),
-            stock=self.stock if numbers is None else tuple([self.stock[number] for number in numbers]),
-        )
+        strips = tuple([self.strips[place] for place in places])
+        demands = tuple([self.demands[place] for place in places])
+        stock = self.stock if numbers is None else tuple([self.stock[number] for number in numbers])
+        return replace(self, strips=strips, demands=demands, stock=stock)
 
 
 @lru_cache(maxsize=1 << 12)
@@ -118,6 +106,11 @@ def sum_over_sets(values: Iterable[int], start: int = 0) -> list[int]:
     for value in values:
         sums += [each + value for each in sums]
     return sums
+
+
+def subsets(mask: int) -> list[int]:
+    """Every subset of a bit mask, from the empty one to the mask itself."""
+    return sum_over_sets([1 << place for place in members(mask)])
 
 
 @lru_cache(maxsize=16)

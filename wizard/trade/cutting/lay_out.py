@@ -9,7 +9,7 @@ from typing import Literal
 
 from msgspec.structs import replace
 
-from wizard.trade.cutting.assign_stock import Unfit, could_save, fewest_within, room_of, stock_plan
+from wizard.trade.cutting.assign_stock import Unfit, could_save, fewest_within, room_of, stock_plan, too_little
 from wizard.trade.cutting.cut_records import (
     LEAST_BOUGHT,
     Cutting,
@@ -145,8 +145,7 @@ def not_enough(job: CutJob, *, certain: bool) -> Refusal:
     usable = job.widest
     joins = usable > job.join
     needed = by_area(job.demands, Cloth(usable, job.join)) if joins else sum(each.cut for each in job.demands)
-    room = room_of(job)
-    return Refusal("no cloth", None, job.scale.length(needed), job.scale.length(room), certain or needed > room)
+    return too_little(job, needed, certain=certain)
 
 
 def part_widths(job: CutJob) -> Cutting:

@@ -12,7 +12,7 @@ from functools import lru_cache
 from operator import add, itemgetter
 from typing import NamedTuple
 
-from wizard.trade.cutting.grid_units import Demand, members, sum_over_sets
+from wizard.trade.cutting.grid_units import Demand, members, subsets, sum_over_sets
 from wizard.trade.cutting.work_budget import spend
 
 Key = tuple[int, ...]
@@ -63,16 +63,9 @@ OUT = 1 << 80
 def ties_of(count: int) -> tuple[tuple[int, ...], ...]:
     """For every set of `count` strips, by bit mask, its proper subsets that contain its first strip."""
     numbers = list(range(1 << count))
-    out: list[tuple[int, ...]] = [()]
-    for mask in numbers[1:]:
-        low = mask & -mask
-        rest = part = mask ^ low
-        ties = []
-        while part:
-            part = (part - 1) & rest
-            ties.append(numbers[part | low])
-        out.append(tuple(ties))
-    return tuple(out)
+    lows = [mask & -mask for mask in numbers]
+    parts = [subsets(mask ^ low)[-2::-1] for mask, low in zip(numbers, lows, strict=True)]
+    return tuple([tuple([numbers[part | low] for part in each]) for each, low in zip(parts, lows, strict=True)])
 
 
 Pick = Callable[[Sequence[int]], tuple[int, ...]]
@@ -140,19 +133,15 @@ class LengthBounds:
         """By the strips longer than a cut length: what each set of them takes beyond that length."""
         for place, longer in enumerate(self.longer):
             if longer not in self.steps:
-                self.steps[longer] = self.stepped(longer, place)
+                before, above = self.longer[place - 1], self.cuts[place - 1] - self.cuts[place]
+                steps = self.steps[before]
+                self.steps[longer] = [steps[m & before] + self.fewest[m] * above for m in range(longer + 1)]
         self.keys = [0]
         """The least length and joins of each set as one group, in one number."""
         for place, (cut, longer) in enumerate(zip(self.cuts, self.longer, strict=True)):
             # Those of the sets whose last strip is this one.
             steps, worth, bit = self.steps[longer], cut * MANY + 1, 1 << place
             self.keys += [steps[m & longer] * MANY + self.rows[m] * worth - 1 for m in range(bit, bit << 1)]
-
-    def stepped(self, longer: int, place: int) -> list[int]:
-        """What each set of longer strips takes beyond the cut length of the strip at a place."""
-        before, above = self.longer[place - 1], self.cuts[place - 1] - self.cuts[place]
-        steps, fewest = self.steps[before], self.fewest
-        return [steps[mask & before] + fewest[mask] * above for mask in range(longer + 1)]
 
     def floor(self, mask: int) -> GroupBound:
         """The bound of one group for any excess of its shared widths."""

@@ -8,16 +8,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from heapq import nsmallest
-from itertools import accumulate, groupby
+from itertools import groupby
 from typing import NamedTuple
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from wizard.trade.cutting.bin_packing import Packing, runs_of
 from wizard.trade.cutting.grid_units import CutJob, Demand
-from wizard.trade.cutting.no_join_spans import Cut, Kind, cut_narrow
+from wizard.trade.cutting.no_join_spans import Cut, Kind, clears, cut_narrow
 from wizard.trade.cutting.pareto_partition import PATIENCE, Cloth, by_area
-from wizard.trade.cutting.piece_widths import Row
+from wizard.trade.cutting.piece_widths import Row, WidthPiece, dealt, row_with
 from wizard.trade.cutting.stock_groups import Score, StockPlan, meets_bound, put_on_runs, sum_of_scores
 from wizard.trade.cutting.work_budget import spend
 
@@ -29,9 +30,6 @@ TRIES = (150, 600)
 
 OPEN = 4
 """How many of the widths already begun are looked at for one strip, widest first."""
-
-WidthPiece = tuple[int, int, int]
-"""A piece in a width: its strip, its cut width, its place in the strip from the left end."""
 
 
 class Begun(Struct, frozen=True):
@@ -64,13 +62,11 @@ class Ground:
         self.usable = job.scale.down(job.stock[numbers[0]].usable)
         self.cuts = sorted({demand.cut for demand in job.demands}, reverse=True)
         self.runs = [run for number in numbers for run in runs_of(job, number)]
-        rolls = frozenset([number for number in numbers if job.stock[number].length is None])
-        self.packing = Packing(self.runs, self.cuts, rolls)
-        self.endless = any(run.room is None for run in self.runs)
+        self.packing = Packing(job, self.runs, self.cuts)
 
     def gives(self, cut: int) -> int:
         """The most widths of a length that it could give."""
-        return MANY if self.endless else sum([(run.room or 0) // cut for run in self.runs])
+        return sum([MANY if run.room is None else run.room // cut for run in self.runs])
 
 
 MANY = 1 << 20
@@ -165,21 +161,15 @@ class Mixed:
 
     def placed(self, state: CutSoFar) -> list[Row]:
         """The rows of a state, each on its run."""
-        settled = self.job.spanned
         out: list[Row] = []
         for number, ground in enumerate(self.grounds):
             packed = ground.packing.pack(self.counts(state.rows, number))
             assert packed is not None, "a state that was packed no longer is"
-            rows = [row_of(row, ground.usable, settled) for row in state.rows if row.ground == number]
+            parts = [row.parts for row in state.rows if row.ground == number]
+            rows = [row_with(each, self.job.demands, range(len(self.order)), ground.usable) for each in parts]
             out += put_on_runs(rows, ground.runs, ground.cuts, packed)
-        return out
-
-
-def row_of(begun: Begun, usable: int, settled: bool) -> Row:
-    """A width with its pieces; with their places in their strips only where joins are kept clear of spans."""
-    parts = tuple([(strip, wide) for strip, wide, _ in begun.parts])
-    orders = tuple([order for _, _, order in begun.parts]) if settled else ()
-    return Row(begun.cut, parts, usable=usable, orders=orders)
+        # Places in the strips matter only where joins are kept clear of spans.
+        return out if self.job.spanned else [replace(row, orders=()) for row in out]
 
 
 def alike(state: CutSoFar) -> tuple[object, ...]:
@@ -222,7 +212,7 @@ class Maker:
         pieces = joined_anywhere(demand, self.join, full, last)
         if pieces and demand.spans:
             ordered = [(*pieces[:at], pieces[-1], *pieces[at:-1]) for at in range(len(pieces))]
-            clear = [each for each in ordered if keeps_clear(demand, self.join, each)]
+            clear = [each for each in ordered if clears([wide - self.join for _, wide in each], demand.spans)]
             return clear[0] if clear else self.kept_clear(demand, full, last)
         return pieces
 
@@ -264,14 +254,5 @@ def joined_anywhere(demand: Demand, join: int, full: Sequence[Source], last: Sou
     left = total - narrow
     if narrow > last.widest or left < demand.least * len(full):
         return None
-    pieces = []
-    for more, each in zip(range(len(full) - 1, -1, -1), full, strict=True):
-        pieces.append((each.name, min(each.widest, left - demand.least * more)))
-        left -= pieces[-1][1]
-    return (*pieces, (last.name, narrow))
-
-
-def keeps_clear(demand: Demand, join: int, pieces: Made) -> bool:
-    """True when no join falls where none may."""
-    ends = accumulate([wide - join for _, wide in pieces[:-1]])
-    return not any([first <= end <= stop for end in ends for first, stop in demand.spans])
+    widths = dealt(left, [each.widest for each in full], demand.least)
+    return tuple(zip([each.name for each in (*full, last)], [*widths, narrow], strict=True))

@@ -13,6 +13,7 @@ least only where it takes no more than the least without spans.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from itertools import accumulate
 from operator import mul
 from typing import TypeVar
 
@@ -99,11 +100,6 @@ class Reach:
         raise AssertionError("a place that was reached cannot be traced")
 
 
-def mirrored(demand: Demand) -> list[tuple[int, int]]:
-    """The spans as seen from the right end."""
-    return [(demand.net - stop, demand.net - first) for first, stop in demand.spans]
-
-
 def cut_all(demand: Demand, join: int, kinds: Sequence[Kind]) -> Cut | None:
     """Pieces of these kinds that make up a strip with every join where one may fall; None where there are none."""
     counts = tuple(kind.count for kind in kinds)
@@ -121,21 +117,21 @@ def cut_narrow(demand: Demand, join: int, kinds: Sequence[Kind], widest: int) ->
     counts = tuple(kind.count for kind in kinds)
     if not sum(counts):
         return (demand.flat, ((-1, demand.flat),)) if demand.flat <= widest else None
-    left, right = Reach(demand, join, kinds, demand.spans), Reach(demand, join, kinds, mirrored(demand))
-    best: tuple[int, tuple[int, ...], int, int] | None = None
+    mirrored = [(demand.net - stop, demand.net - first) for first, stop in demand.spans]
+    left, right = Reach(demand, join, kinds, demand.spans), Reach(demand, join, kinds, mirrored)
+    best: tuple[int, tuple[int, ...], int, tuple[int, ...]] | None = None
     for used, places in left.places.items():
         rest = tuple(count - n for count, n in zip(counts, used, strict=True))
         for low, high in places:
             for other_low, other_high in right.places.get(rest, []):
                 narrow = max(demand.slim, demand.net - other_high - high)
                 if narrow <= demand.net - other_low - low and (best is None or narrow < best[0]):
-                    start = max(low, demand.net - other_high - narrow)
-                    best = (narrow, used, start, demand.net - start - narrow)
+                    best = (narrow, used, max(low, demand.net - other_high - narrow), rest)
     if best is None or best[0] + join > widest:
         return None
-    narrow, used, start, end = best
-    rest = tuple(count - n for count, n in zip(counts, used, strict=True))
-    return narrow + join, (*left.trace(used, start), (-1, narrow + join), *right.trace(rest, end)[::-1])
+    narrow, used, start, rest = best
+    after = right.trace(rest, demand.net - start - narrow)[::-1]
+    return narrow + join, (*left.trace(used, start), (-1, narrow + join), *after)
 
 
 class JoinPlacement:
@@ -147,7 +143,7 @@ class JoinPlacement:
         self.demands, self.shared, self.pure, self.usable, self.join = demands, shared, pure, usable, join
         self.pieces: dict[int, list[tuple[int, int]]] = {}
         """The pieces of each strip from its left end, as (shared width or -1, cut width)."""
-        self.waiting = set(range(len(demands)))
+        self.waiting: set[int] = set()
         self.loops = looping(shared)
         self.fixed: dict[int, list[tuple[int, int]]] = {}
         """What each strip gets of the widths that close a loop, as (width, cut width)."""
@@ -156,18 +152,13 @@ class JoinPlacement:
         """True when the shape can be cut. Exact where the shared widths form a tree; a width of two strips that closes
         a loop is split at each place that a span or a least piece suggests."""
         if not self.loops:
-            return self.as_tree()
+            return self.as_tree({})
         if len(self.loops) > 1 or self.shared[self.loops[0]].bit_count() > 2:
             return False
         loop = self.loops[0]
         one, other = members(self.shared[loop])
-        return any(self.parted(loop, (one, left), (other, self.usable - left)) for left in self.splits(one, other))
-
-    def parted(self, loop: int, *given: tuple[int, int]) -> bool:
-        """True when the shape can be cut with the width that closes its loop split like this."""
-        self.fixed = {strip: [(loop, width)] for strip, width in given}
-        self.pieces, self.waiting = {}, set(range(len(self.demands)))
-        return self.as_tree()
+        ways = ({one: [(loop, left)], other: [(loop, self.usable - left)]} for left in self.splits(one, other))
+        return any(map(self.as_tree, ways))
 
     def splits(self, one: int, other: int) -> list[int]:
         """What the first of two strips could get of a width, from what suits either."""
@@ -176,8 +167,9 @@ class JoinPlacement:
         most = self.usable - self.demands[other].least
         return sorted([each for each in suits if self.demands[one].least <= each <= most])
 
-    def as_tree(self) -> bool:
+    def as_tree(self, fixed: dict[int, list[tuple[int, int]]]) -> bool:
         """The same where no width closes a loop, or its split is fixed."""
+        self.fixed, self.pieces, self.waiting = fixed, {}, set(range(len(self.demands)))
         while self.waiting:
             if self.strip(min(self.waiting), -1) is None:
                 return False
@@ -223,13 +215,27 @@ class JoinPlacement:
 
 def looping(shared: Sequence[int]) -> list[int]:
     """The shared widths that connect strips which earlier ones connect already."""
-    tied: list[int] = []
-    loops: list[int] = []
-    for number, mask in enumerate(shared):
-        met = [part for part in tied if part & mask]
-        if any((part & mask).bit_count() > 1 for part in met):
-            loops.append(number)
-        tied = [*[part for part in tied if not part & mask], sum(met) | mask]
+    tied: tuple[int, ...] = ()
+    twice: list[int] = []
+    for mask in shared:
+        tied, loops = tied_with(tied, mask)
+        twice.append(loops)
+    return [number for number, loops in enumerate(twice) if loops]
+
+
+def tied_with(tied: Sequence[int], mask: int) -> tuple[tuple[int, ...], int]:
+    """Disjoint sets of connected strips with one set more, and how many connections that makes twice."""
+    met = sum([part for part in tied if part & mask]) | mask
+    return (*[part for part in tied if not part & mask], met), loops_of(tied, mask)
+
+
+def loops_of(tied: Sequence[int], mask: int) -> int:
+    """How many connections a set of strips makes twice."""
+    loops = 0
+    for part in tied:
+        both = part & mask
+        if both & (both - 1):
+            loops += both.bit_count() - 1
     return loops
 
 
@@ -245,10 +251,8 @@ def useful_widths(demand: Demand, usable: int, join: int) -> list[int]:
 def fewest_alone(demand: Demand, usable: int, join: int) -> int | None:
     """The fewest widths that give a strip on its own with every join where one may fall."""
     fewest = 1 if demand.flat <= usable else -(-demand.net // max(usable - join, 1))
-    for count in range(fewest, min(demand.most, fewest + 2 * len(demand.spans) + 2) + 1):
-        if cut_all(demand, join, [Kind(usable, count)]):
-            return count
-    return None
+    counts = range(fewest, min(demand.most, fewest + 2 * len(demand.spans) + 2) + 1)
+    return next((count for count in counts if cut_all(demand, join, [Kind(usable, count)])), None)
 
 
 def can_be_cut(demand: Demand, usable: int, join: int) -> bool:
@@ -271,7 +275,7 @@ def clear_order(pieces: Sequence[T], net: Callable[[T], int], spans: Spans) -> l
     """The pieces from the left end in the first order whose joins avoid the spans: as given, reversed, or any other. As
     given where no order does."""
     for order in (list(pieces), list(pieces)[::-1]):
-        if not any(in_span(at, spans) for at in ends([net(each) for each in order])):
+        if clears([net(each) for each in order], spans):
             return order
     widths = list(dict.fromkeys(net(each) for each in pieces))
     counts = tuple(sum(net(each) == width for each in pieces) for width in widths)
@@ -299,7 +303,12 @@ def clear_order(pieces: Sequence[T], net: Callable[[T], int], spans: Spans) -> l
 
 def ends(nets: Sequence[int]) -> list[int]:
     """Where each piece but the last ends."""
-    return [sum(nets[: count + 1]) for count in range(len(nets) - 1)]
+    return list(accumulate(nets[:-1]))
+
+
+def clears(nets: Sequence[int], spans: Spans) -> bool:
+    """True when pieces of these net widths, in their order, have no join in a span."""
+    return not any(in_span(at, spans) for at in ends(nets))
 
 
 def in_span(at: int, spans: Spans) -> bool:

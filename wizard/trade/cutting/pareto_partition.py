@@ -8,12 +8,13 @@ only where its bound says that sharing could beat every way of splitting it.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import product
 from operator import add
 
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.cutting.connected_group import Group, Meter, Shape, below, connect, dominated
+from wizard.trade.cutting.connected_group import Group, Shape, below, connect_within, dominated
 from wizard.trade.cutting.grid_units import Demand, members
 from wizard.trade.cutting.lower_bounds import CountBounds, GroupBound, Key, worth_of
 from wizard.trade.cutting.no_join_spans import fewest_alone
@@ -65,8 +66,7 @@ class ParetoSearch:
     def __init__(self, demands: Sequence[Demand], cloth: Cloth, effort: int) -> None:
         self.demands, self.cloth, self.left = demands, cloth, effort
         self.most = effort // SHARE
-        self.count = len(demands)
-        self.full = (1 << self.count) - 1
+        self.full = (1 << len(demands)) - 1
         self.floors = CountBounds(demands, cloth.usable - cloth.join, cloth.join, cloth.cuts)
         self.fronts: list[list[Choice]] = [[]]
         self.ties: list[list[tuple[int, list[Shape]]]] = [[] for _ in demands]
@@ -97,30 +97,19 @@ class ParetoSearch:
     def share(self, mask: int, floor: GroupBound, front: list[Choice]) -> list[Shape]:
         """Shapes of one connected group that no split of it dominates."""
         if not mask & (mask - 1):
-            return [self.alone(mask.bit_length() - 1, floor)]
+            return [alone(self.demands[mask.bit_length() - 1], floor.at(0)[-1] + 1, self.cloth)]
         best = [Shape(each.key) for each in front]
         if dominated(best, floor.at(floor.strips - 1)):
             return []
         self.look(mask, floor, best)
         return [shape for shape in best if shape.shared or shape.pure]
 
-    def alone(self, place: int, floor: GroupBound) -> Shape:
-        """One strip in widths of its own."""
-        demand = self.demands[place]
-        count = floor.at(0)[-1] + 1
-        if demand.spans:
-            count = fewest_alone(demand, self.cloth.usable, self.cloth.join) or count
-        worth = worth_of(demand.cut, self.cloth.cuts)
-        return Shape((*(count * each for each in worth), count - 1), (), (count,))
-
     def look(self, mask: int, floor: GroupBound, best: list[Shape]) -> None:
         """Search a group with part of the effort that is left."""
         demands = [self.demands[place] for place in members(mask)]
-        given = max(min(self.left, self.most), 0)
-        meter = Meter(given)
         group = Group(demands, self.cloth.usable, self.cloth.join, self.cloth.cuts)
-        self.finished &= given > 0 and connect(group, best, floor, meter)
-        self.left -= given - max(meter.left, 0)
+        finished, self.left = connect_within(group, best, floor, self.left, self.most)
+        self.finished &= finished
 
     @staticmethod
     def combine(front: list[Choice], tie: int, shapes: list[Shape], rests: list[Choice]) -> None:
@@ -128,11 +117,14 @@ class ParetoSearch:
         for shape in shapes:
             spend(2 * len(rests) + 2)
             for rest in rests or (None,):
-                key = tuple(map(add, shape.key, rest.key)) if rest else shape.key
-                if any(below(each.key, key) for each in front):
-                    continue
-                front[:] = [each for each in front if not below(key, each.key)]
-                front.append(Choice(key, ((tie, shape), *(rest.groups if rest else ()))))
+                admit_choice(front, Choice(shape.key, ((tie, shape),)), rest)
+
+
+def alone(demand: Demand, count: int, cloth: Cloth) -> Shape:
+    """One strip in widths of its own: this many, or as many as keep its joins clear of spans."""
+    if demand.spans:
+        count = fewest_alone(demand, cloth.usable, cloth.join) or count
+    return Shape((*(count * each for each in worth_of(demand.cut, cloth.cuts)), count - 1), (), (count,))
 
 
 TOGETHER = 8
@@ -155,7 +147,10 @@ def search(demands: Sequence[Demand], cloth: Cloth, effort: int) -> Found:
     front: list[Choice | None] = [None]
     for batch in batches:
         found = ParetoSearch([demands[place] for place in batch], cloth, effort // len(batches)).solve()
-        front = list(chained(found.front, batch, front))
+        joined: list[Choice] = []
+        for head, rest in product([renumbered(head, batch) for head in found.front], front):
+            admit_choice(joined, head, rest)
+        front = [*joined]
     return Found(tuple(sorted((each for each in front if each), key=lambda each: each.key)), False)
 
 
@@ -172,17 +167,18 @@ def whole(demand: Demand) -> Demand:
     return Demand(demand.flat, demand.cut, demand.flat, 1, demand.flat, demand.flat)
 
 
-def chained(heads: Sequence[Choice], batch: Sequence[int], rests: Sequence[Choice | None]) -> list[Choice]:
-    """Every plan of a batch joined to every plan of the rest, its sets numbered as in the whole job."""
-    out: list[Choice] = []
-    for head in heads:
-        groups = [(sum(1 << batch[n] for n in members(mask)), shape) for mask, shape in head.groups]
-        for rest in rests:
-            key = tuple(map(add, head.key, rest.key)) if rest else head.key
-            if not any(below(each.key, key) for each in out):
-                kept = [each for each in out if not below(key, each.key)]
-                out = [*kept, Choice(key, (*groups, *(rest.groups if rest else ())))]
-    return out
+def renumbered(head: Choice, batch: Sequence[int]) -> Choice:
+    """A plan of a batch with its sets numbered as in the whole job."""
+    return Choice(head.key, tuple([(sum(1 << batch[n] for n in members(mask)), shape) for mask, shape in head.groups]))
+
+
+def admit_choice(front: list[Choice], head: Choice, rest: Choice | None) -> None:
+    """Put a plan and the plan of the rest together on a front, unless it has one that takes no more, and drop what they
+    are better than."""
+    key = tuple(map(add, head.key, rest.key)) if rest else head.key
+    if not any(below(each.key, key) for each in front):
+        front[:] = [each for each in front if not below(key, each.key)]
+        front.append(Choice(key, (*head.groups, *(rest.groups if rest else ()))))
 
 
 def by_area(demands: Sequence[Demand], cloth: Cloth) -> int:

@@ -11,16 +11,15 @@ groups that could matter are searched, and each only for something better than w
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from functools import cached_property
+from functools import cache, cached_property
 from operator import add
 
 from msgspec import Struct
 
-from wizard.trade.cutting.connected_group import Group, Meter, Shape, connect
-from wizard.trade.cutting.grid_units import Demand, members, sum_over_sets
+from wizard.trade.cutting.connected_group import Group, Shape, connect_within
+from wizard.trade.cutting.grid_units import Demand, members, subsets, sum_over_sets
 from wizard.trade.cutting.lower_bounds import MANY, OUT, LengthBounds
-from wizard.trade.cutting.no_join_spans import fewest_alone
-from wizard.trade.cutting.pareto_partition import Choice, Cloth
+from wizard.trade.cutting.pareto_partition import Choice, Cloth, alone
 from wizard.trade.cutting.work_budget import spend
 
 FIRST_LOOK = 60
@@ -68,14 +67,7 @@ class PartitionSearch:
         self.open: set[int] = set()
         """Groups whose search was given up."""
         for place, demand in enumerate(demands):
-            self.alone(place, demand)
-
-    def alone(self, place: int, demand: Demand) -> None:
-        """One strip in widths of its own."""
-        count = self.floors.rows[1 << place]
-        if demand.spans:
-            count = fewest_alone(demand, self.cloth.usable, self.cloth.join) or count
-        self.settle(1 << place, Shape((count * demand.cut, count - 1), (), (count,)), True)
+            self.settle(1 << place, alone(demand, self.floors.rows[1 << place], cloth), True)
 
     def settle(self, mask: int, shape: Shape, least: bool) -> None:
         """Note the plan of a group."""
@@ -180,18 +172,17 @@ class PartitionSearch:
             self.groups[mask] = Group(demands, self.cloth.usable, self.cloth.join)
         return self.groups[mask]
 
+    def connect(self, mask: int, front: list[Shape], nodes: int, begun: int = 0) -> bool:
+        """Put the plans of a group on a front, with part of the effort that is left; True when the search is finished.
+        `begun`: nodes that its beginning counts as."""
+        finished, self.left = connect_within(self.group(mask), front, self.floors.floor(mask), self.left, nodes, begun)
+        return finished
+
     def search(self, mask: int, limit: int, nodes: int) -> bool:
-        """Search a group with part of the effort that is left; True when the search is finished."""
-        given = min(self.left, nodes)
-        if given <= 0:
-            return False
+        """Search a group for a plan that takes less than `limit`; True when the search is finished."""
         length, joins = divmod(limit, MANY)
         front = [Shape((length, joins)), Shape((length + 1, 0))]
-        meter = Meter(given)
-        group = self.group(mask)
-        meter.spend(len(group.sets) // 4)
-        finished = connect(group, front, self.floors.floor(mask), meter)
-        self.left -= given - max(meter.left, 0)
+        finished = self.connect(mask, front, nodes, len(self.group(mask).sets) // 4)
         found = min((shape for shape in front if shape.shared), key=weight, default=None)
         if found and (finished or mask not in self.shapes or weight(found) < self.work[mask]):
             self.settle(mask, found, finished)
@@ -237,13 +228,8 @@ class Sums:
 
     def __init__(self, work: list[int], floors: LengthBounds, whole: int, parted: bool = False) -> None:
         self.work, self.ties, self.picks = work, floors.ties, floors.picks
-        self.whole, self.parted = whole, parted
-        self.masks = [0]
-        rest = whole & (whole - 1)
-        while rest:
-            self.masks += [mask | (rest & -rest) for mask in self.masks]
-            rest &= rest - 1
-        self.masks = [*self.masks[1:], whole]
+        self.whole, self.barred = whole, whole if parted else 0
+        self.masks = [*subsets(whole & (whole - 1))[1:], whole]
         self.best = [0] * (whole + 1)
         self.first = [0] * (whole + 1)
         """The group of the first strip in the best partition of each set."""
@@ -253,9 +239,8 @@ class Sums:
         """The best partitions of some sets, once those of their subsets are known."""
         work, best, firsts, picks = self.work, self.best, self.first, self.picks
         spend(len(masks))
-        barred = self.whole if self.parted else 0
         for mask in masks:
-            here, first, pick = work[mask] if mask != barred else OUT, mask, picks[mask]
+            here, first, pick = work[mask] if mask != self.barred else OUT, mask, picks[mask]
             if pick:
                 sums = list(map(add, pick[0](work), pick[1](best)))
                 least = min(sums)
@@ -298,18 +283,18 @@ class Fewest:
     def __init__(self, partition: PartitionSearch, limit: int, most: int) -> None:
         """`most`: the most joins beyond those of strips cut alone."""
         self.partition, self.limit, self.most = partition, limit, most
-        alone = [partition.shapes[1 << place] for place in range(len(partition.demands))]
-        self.apart = sum_over_sets(shape.key[1] for shape in alone)
+        apart = [partition.shapes[1 << place] for place in range(len(partition.demands))]
+        self.apart = sum_over_sets(shape.key[1] for shape in apart)
         """The joins of each set of strips cut alone."""
         self.options: dict[int, list[GroupOption]] = {
-            1 << n: [(0, shape.key[0], shape)] for n, shape in enumerate(alone)
+            1 << n: [(0, shape.key[0], shape)] for n, shape in enumerate(apart)
         }
         """The ways of cutting each group looked at."""
         self.low = [each // MANY for each in partition.low]
         self.least = [each // MANY for each in partition.lowest]
         """The least length that any plan of a set could take."""
-        self.within: dict[int, list[int]] = {}
-        """For each set looked at, the groups of its first strip that leave a plan within the limit."""
+        self.ties = cache(self.ties_within)
+        self.best = cache(self.best_of)
         self.spent = False
         """True once no effort is left to look at a group."""
         self.finished = True
@@ -321,22 +306,19 @@ class Fewest:
             self.options[mask] = [] if self.spent else [(joins, self.low[mask], None)]
         return self.options[mask]
 
-    def ties(self, mask: int) -> list[int]:
+    def ties_within(self, mask: int) -> list[int]:
         """The groups of a set's first strip, the set itself last, that can be part of a plan within the limit: what is
-        outside the set takes at least what all strips do less what the set does."""
-        if mask not in self.within:
-            floors, least, full = self.partition.floors, self.least, self.partition.full
-            most, pick, ties = self.limit - least[full] + least[mask], floors.picks[mask], list[int]()
-            if pick:
-                sums = map(add, pick[0](self.low), pick[1](least))
-                ties = [tie for tie, length in zip(floors.ties[mask], sums, strict=False) if length <= most]
-            self.within[mask] = [*ties, mask]
-        return self.within[mask]
+        outside the set takes at least what all strips do less what the set does. `ties` remembers them."""
+        floors, least, full = self.partition.floors, self.least, self.partition.full
+        most, pick = self.limit - least[full] + least[mask], floors.picks[mask]
+        sums = map(add, pick[0](self.low), pick[1](least)) if pick else ()
+        return [*(tie for tie, length in zip(floors.ties[mask], sums, strict=False) if length <= most), mask]
 
     def search(self) -> list[tuple[int, Shape]] | None:
         """The groups of the plan; None where there is none."""
         for _ in range(ROUNDS):
-            found = Table(self).groups()
+            self.best = cache(self.best_of)
+            found = self.groups()
             unknown = [mask for mask, option in found if option[2] is None]
             if not unknown:
                 return [(mask, option[2]) for mask, option in found if option[2]] or None
@@ -352,41 +334,22 @@ class Fewest:
 
     def look(self, mask: int) -> None:
         """Search a group for every plan within the limits of length and joins."""
-        partition = self.partition
-        group = partition.group(mask)
         front = [Shape((self.limit + 1, 0)), Shape((0, self.apart[mask] + self.most + 1))]
-        given = max(min(partition.left, partition.most), 0)
-        meter = Meter(given)
-        if not given or not connect(group, front, partition.floors.floor(mask), meter):
-            self.finished = False
-        partition.left -= given - max(meter.left, 0)
+        self.finished &= self.partition.connect(mask, front, self.partition.most)
         shapes = [shape for shape in front if shape.shared]
         self.options[mask] = [(shape.key[1] - self.apart[mask], shape.key[0], shape) for shape in shapes]
 
-
-class Table:
-    """The least length of every set by its joins, as far as a plan within the limit can need it."""
-
-    def __init__(self, fewest: Fewest) -> None:
-        self.fewest, self.known = fewest, dict[tuple[int, int], tuple[int, int, GroupOption | None]]()
-
-    def best(self, mask: int, joins: int) -> tuple[int, int, GroupOption | None]:
-        """With no more joins than these beyond those of strips cut alone: the least length, the first group, its
-        way."""
+    def best_of(self, mask: int, joins: int) -> tuple[int, int, GroupOption | None]:
+        """With no more joins than these beyond those of strips cut alone: the least length, as far as a plan within the
+        limit can need it, the first group and its way. `best` remembers them for a round."""
         if not mask:
             return 0, 0, None
-        if (mask, joins) not in self.known:
-            spend(5)
-            self.known[mask, joins] = self.work_out(mask, joins)
-        return self.known[mask, joins]
-
-    def work_out(self, mask: int, joins: int) -> tuple[int, int, GroupOption | None]:
-        """The best way of the first group, with the best of the rest."""
-        fewest, least = self.fewest, self.fewest.least
+        spend(5)
+        least = self.least
         best: tuple[int, int, GroupOption | None] = (OUT, 0, None)
-        most = fewest.limit - least[fewest.partition.full] + least[mask]
-        for tie in fewest.ties(mask):
-            for option in fewest.of(tie):
+        most = self.limit - least[self.partition.full] + least[mask]
+        for tie in self.ties(mask):
+            for option in self.of(tie):
                 if option[0] <= joins and option[1] + least[mask ^ tie] < min(best[0], most + 1):
                     length = option[1] + self.best(mask ^ tie, joins - option[0])[0]
                     best = min(best, (length, tie, option), key=lambda each: each[0])
@@ -394,8 +357,8 @@ class Table:
 
     def groups(self) -> list[tuple[int, GroupOption]]:
         """The groups of the plan of fewest joins within the limit, then of least length; none where there is none."""
-        full, limit = self.fewest.partition.full, self.fewest.limit
-        enough = (joins for joins in range(self.fewest.most + 1) if self.best(full, joins)[0] <= limit)
+        full = self.partition.full
+        enough = (joins for joins in range(self.most + 1) if self.best(full, joins)[0] <= self.limit)
         joins = next(enough, -1)
         mask, out = full if joins >= 0 else 0, list[tuple[int, GroupOption]]()
         while mask:
@@ -408,9 +371,9 @@ class Table:
 
 def fewest_within(partition: PartitionSearch, limit: int, under: int) -> tuple[Choice | None, bool]:
     """The plan of fewest joins, fewer than `under`, that takes at most `limit`; and whether that is certain."""
-    alone = sum([partition.shapes[1 << place].key[1] for place in range(len(partition.demands))])
-    if under <= alone:
+    apart = sum([partition.shapes[1 << place].key[1] for place in range(len(partition.demands))])
+    if under <= apart:
         return None, True
-    fewest = Fewest(partition, limit, under - 1 - alone)
+    fewest = Fewest(partition, limit, under - 1 - apart)
     groups = fewest.search()
     return (chained(groups) if groups else None), fewest.finished

@@ -59,10 +59,6 @@ class WidthKinds:
             halves[kind[1]] += self.rows[kind][first : first + count]
         return halves
 
-    def some(self, taken: Counts, behind: Counts) -> list[Row]:
-        """The same in their order along the cloth."""
-        return matched(self.halves(taken, behind), self.pattern)
-
     def length(self, taken: Counts) -> int:
         """What some widths of each kind take."""
         if taken not in self.known:
@@ -95,9 +91,9 @@ class WidthKinds:
 class MatchedPacking(Packing):
     """The same search for widths that must start at their phase."""
 
-    def __init__(self, runs: Sequence[Run], widths: WidthKinds, rolls: frozenset[int], effort: int) -> None:
-        super().__init__(runs, widths.steps, rolls, widths.saved)
-        self.widths, self.left = widths, effort // DEARER
+    def __init__(self, job: CutJob, runs: Sequence[Run], widths: WidthKinds) -> None:
+        super().__init__(job, runs, widths.steps, widths.saved)
+        self.widths, self.left = widths, job.rules.effort // DEARER
 
     @property
     def finished(self) -> bool:
@@ -129,13 +125,12 @@ def over_runs(job: CutJob, halves: Sequence[Sequence[Row]], pattern: Pattern, *,
     if not any(halves):
         return Placed([])
     runs = sound_runs(job)
-    rolls = frozenset(number for number, each in enumerate(job.stock) if each.length is None)
     widths = WidthKinds(halves, pattern, job.rules.effort)
     best: tuple[Packed, int] | None = None
     # Past a damaged stretch less than a whole repeat may be lost than is reckoned with.
     finished = len(runs) == len(job.stock)
     for level in (ELSEWHERE,) if is_set else range(len(runs)):
-        packing = MatchedPacking(runs_less_repeat(runs, level, widths), widths, rolls, job.rules.effort)
+        packing = MatchedPacking(job, runs_less_repeat(runs, level, widths), widths)
         packed = packing.pack(widths.counts)
         finished = finished and packing.finished
         # The level is set by what lies there: where nothing does, another run sets it.
@@ -165,7 +160,7 @@ def laid_on_runs(runs: Sequence[Run], level: int, counts: Sequence[Counts], widt
     here: dict[int, list[Row]] = {}
     for number, taken in enumerate(counts):
         if any(taken):
-            here[number] = widths.some(taken, behind)
+            here[number] = matched(widths.halves(taken, behind), widths.pattern)
             behind = tuple(a + b for a, b in zip(behind, taken, strict=True))
     firsts: dict[int, tuple[Run, Fraction, int]] = {}
     for number in sorted(here, key=lambda number: (number != level, number)):

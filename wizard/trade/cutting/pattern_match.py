@@ -8,8 +8,8 @@ rules found in print beside ours.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import cache
 from itertools import accumulate, product
 
 from msgspec import Struct
@@ -27,28 +27,21 @@ MANY = 60
 """With more rows than this the groups simply alternate."""
 
 
-@dataclass(frozen=True, slots=True)
 class Pattern:
     """The repeat in grid units. Steps are whole numbers of `parts` of a unit, so that thousands of orders add up
     fast."""
 
-    length: Fraction
-    half_drop: bool
-    known: dict[tuple[int | Fraction, bool], int] = field(default_factory=dict, compare=False, repr=False)
-    """Steps worked out before: there are few of them, and they are needed again and again."""
-
-    @property
-    def parts(self) -> int:
+    def __init__(self, length: Fraction, half_drop: bool) -> None:
+        self.length, self.half_drop = length, half_drop
+        self.parts = length.denominator * 2
         """The parts of a grid unit in which half a repeat is a whole number."""
-        return self.length.denominator * 2
+        self.in_parts = cache(self.step_in_parts)
 
-    def in_parts(self, cut: int | Fraction, change: bool = False) -> int:
-        """From the start of a width to where the next may start, by the rule at the head of this file; in parts."""
-        if (cut, change) not in self.known:
-            repeats, whole = cut / self.length, self.length.numerator * 2
-            steps = ceiling(repeats - Fraction(1, 2)) * whole + whole // 2 if change else ceiling(repeats) * whole
-            self.known[cut, change] = steps
-        return self.known[cut, change]
+    def step_in_parts(self, cut: int | Fraction, change: bool = False) -> int:
+        """From the start of a width to where the next may start, by the rule at the head of this file; in parts.
+        `in_parts` remembers it: there are few such steps, and they are needed again and again."""
+        repeats, whole = cut / self.length, self.length.numerator * 2
+        return ceiling(repeats - Fraction(1, 2)) * whole + whole // 2 if change else ceiling(repeats) * whole
 
     def step(self, cut: int | Fraction, change: bool = False) -> Fraction:
         """The same in grid units."""

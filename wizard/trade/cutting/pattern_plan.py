@@ -11,7 +11,6 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from fractions import Fraction
 from functools import partial
 
-from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cutting.assign_stock import by_lot, could_save, infeasible
@@ -22,9 +21,9 @@ from wizard.trade.cutting.no_join_spans import head_and_tail
 from wizard.trade.cutting.pareto_partition import PATIENCE, TOGETHER, Cloth
 from wizard.trade.cutting.pattern_level import Placed, bought_for, least_bought, on_lengths, over_runs, taken
 from wizard.trade.cutting.pattern_match import FLIPS, MANY, Pattern, phased
-from wizard.trade.cutting.piece_widths import Row, fixed_rows, halved, row_with
+from wizard.trade.cutting.piece_widths import Row, WidthPiece, fixed_rows, halved, row_with
 from wizard.trade.cutting.place_pieces import layout, most_that_buys
-from wizard.trade.cutting.plan_by_length import ByLength, plain_orders
+from wizard.trade.cutting.plan_by_length import ByLength, Strung, plain_orders
 from wizard.trade.cutting.work_budget import spend
 from wizard.trade.lengths import ZERO, Length
 
@@ -35,25 +34,9 @@ STRUNG = 8
 """Up to this many strips are strung in every order; more in a few plain ones."""
 
 
-class Strung(Struct, frozen=True):
-    """Some strips strung: the cloth they step over (in the parts of `step`), their pieces, and the width still open."""
-
-    cost: int
-    pieces: int
-    cut: int
-    """Length of the open width."""
-    held: int
-    """How much of it is taken, from its left."""
-    strip: int = -1
-    widths: tuple[int, ...] = ()
-    """The pieces of the last strip, head first."""
-    shares: bool = False
-    """True when its first piece is in the width that was open before it."""
-    before: Strung | None = None
-
-
 def shortest_string(demands: Sequence[Demand], usable: int, join: int, step: Callable[[int], int]) -> Strung | None:
-    """The shortest string of all strips that is found; `step` is how far apart widths of one length start.
+    """The shortest string of all strips that is found; `step` is how far apart widths of one length start, and the
+    length of a string is in its parts.
 
     None where a strip cannot be joined with its inner widths whole and both ends at least the least piece.
     """
@@ -68,14 +51,14 @@ def shortest_string(demands: Sequence[Demand], usable: int, join: int, step: Cal
     held: list[Strung] = []
     if len(demands) > STRUNG:
         for plain in plain_orders(demands):
-            states = [Strung(0, 0, 0, usable)]
+            states = [Strung(0, 0, usable, 0)]
             for place in plain:
                 states = extend([], states, place)
             held += states
         return min(held, key=rank, default=None)
     order = sorted(range(len(demands)), key=lambda place: -demands[place].cut)
     full = (1 << len(order)) - 1
-    ways: dict[int, list[Strung]] = {0: [Strung(0, 0, 0, usable)]}
+    ways: dict[int, list[Strung]] = {0: [Strung(0, 0, usable, 0)]}
     for done in range(full + 1):
         for place in order:
             if not done >> place & 1:
@@ -86,8 +69,8 @@ def shortest_string(demands: Sequence[Demand], usable: int, join: int, step: Cal
 
 
 def rank(state: Strung) -> tuple[int, int]:
-    """Less is better: cloth, then pieces."""
-    return state.cost, state.pieces
+    """Less is better: cloth, then joins."""
+    return state.length, state.joins
 
 
 def keep(held: list[Strung], state: Strung) -> None:
@@ -100,7 +83,8 @@ def keep(held: list[Strung], state: Strung) -> None:
 
 def as_good(one: Strung, other: Strung) -> bool:
     """True when nothing that follows can make `other` better than `one`."""
-    return one.cost <= other.cost and one.pieces <= other.pieces and one.held <= other.held and one.cut >= other.cut
+    less = one.length <= other.length and one.joins <= other.joins
+    return less and one.taken <= other.taken and one.cut >= other.cut
 
 
 def added(
@@ -108,31 +92,33 @@ def added(
 ) -> Iterator[Strung]:
     """Every way of cutting one more strip: whole or joined, in the open width or from a new one."""
     spend(18)
+
+    def further(length: int, taken: int, cut: int, pieces: tuple[int, ...], shares: bool) -> Strung:
+        """The string with the strip in these pieces."""
+        joins = state.joins + len(pieces) - 1
+        return Strung(length, joins, taken, cut, strip=strip, shares=shares, before=state, pieces=pieces)
+
     longer = max(state.cut, demand.cut)
-    open_cost = state.cost + (step(longer) - step(state.cut) if state.cut else 0)
-    room = usable - state.held if state.cut else 0
+    opened = state.length + (step(longer) - step(state.cut) if state.cut else 0)
+    room = usable - state.taken if state.cut else 0
     if demand.flat <= room:
-        yield Strung(open_cost, state.pieces + 1, longer, state.held + demand.flat, strip, (demand.flat,), True, state)
+        yield further(opened, state.taken + demand.flat, longer, (demand.flat,), True)
     if demand.flat <= usable:
-        cost = state.cost + step(demand.cut)
-        yield Strung(cost, state.pieces + 1, demand.cut, demand.flat, strip, (demand.flat,), False, state)
+        yield further(state.length + step(demand.cut), demand.flat, demand.cut, (demand.flat,), False)
     fewest = max(2, fewest_widths(demand, usable, join) or 2)
     for count in range(fewest, min(fewest + 1, demand.most) + 1):
         for shares, space in ((True, room), (False, usable)):
             widths = head_and_tail(demand, count, usable, join, space)
             if widths:
-                cost = (open_cost if shares else state.cost) + (count - shares) * step(demand.cut)
-                yield Strung(cost, state.pieces + count, demand.cut, widths[-1], strip, widths, shares, state)
+                length = (opened if shares else state.length) + (count - shares) * step(demand.cut)
+                yield further(length, widths[-1], demand.cut, widths, shares)
 
 
 def rows_of_string(state: Strung, demands: Sequence[Demand], usable: int) -> list[Row]:
     """The widths of a string, in order, each with its pieces from left to right."""
-    strung = [state]
-    while strung[0].before:
-        strung.insert(0, strung[0].before)
-    parts: list[list[tuple[int, int, int]]] = []
-    for each in strung[1:]:
-        for order, width in enumerate(each.widths, 1):
+    parts: list[list[WidthPiece]] = []
+    for each in state.from_first():
+        for order, width in enumerate(each.pieces, 1):
             piece = (each.strip, width, order)
             if order == 1 and each.shares:
                 parts[-1].append(piece)
@@ -172,9 +158,8 @@ def on_pattern(asked: CutJob, pattern: Pattern) -> Layout | Refusal | None:
     others = [each for each in zip(jobs, answers, strict=True) if each[1] is not best]
     saves = max([best.proof.saves or ZERO, *(best.roll - least_roll(*each, best.roll, pattern) for each in others)])
     proof = replace(best.proof, among=best.proof.among + ONE_CLOTH)
-    if saves > ZERO:
-        proof = replace(proof, least=False, by="none", saves=saves)
-    return replace(best, proof=proof)
+    unproven = replace(proof, least=False, by="none", saves=saves)
+    return replace(best, proof=unproven if saves > ZERO else proof)
 
 
 def least_roll(job: CutJob, answer: Layout | Refusal | None, most: Length, pattern: Pattern) -> Length:
@@ -256,28 +241,29 @@ def shared_rows(job: CutJob, pattern: Pattern) -> list[Row]:
     """
     spaced = [replace(demand, cut=pattern.least_in_parts(demand.cut)) for demand in job.demands]
     plan = ByLength(spaced, Cloth(job.widest, job.join), job.rules.effort).least.choice
-    rows, cost = string_batches(job, pattern, [members(mask) for mask, _ in plan.groups])
+    rows, cost = string_batches(job, pattern, [members(mask) for mask, _ in plan.groups], {})
     most = TOGETHER if job.rules.effort >= PATIENCE else FEW
     if rows and (cost * pattern.parts == plan.cost or most < len(job.demands) <= STRUNG):
         return rows
     order = sorted(range(len(job.demands)), key=lambda place: -job.demands[place].cut)
     count = 1 if len(order) > STRUNG else -(-len(order) // most)
     batches = [sorted(order[len(order) * n // count : len(order) * (n + 1) // count]) for n in range(count)]
-    others, least = string_batches(job, pattern, batches)
+    others, least = string_batches(job, pattern, batches, {})
     return others if others and (not rows or least < cost) else rows
 
 
-def string_batches(
-    job: CutJob,
-    pattern: Pattern,
-    batches: Sequence[Sequence[int]],
-    known: dict[tuple[int, ...], Strung | None] | None = None,
-) -> tuple[list[Row], Fraction]:
+Batches = Sequence[Sequence[int]]
+"""The numbers of the strips in each batch."""
+
+Known = dict[tuple[int, ...], Strung | None]
+"""The strings of batches strung before."""
+
+
+def string_batches(job: CutJob, pattern: Pattern, batches: Batches, known: Known) -> tuple[list[Row], Fraction]:
     """The widths of some batches of strips, each strung by itself, and how much they step over; none where a batch
-    cannot be strung. `known`: the strings of batches strung before."""
+    cannot be strung."""
     rows: list[Row] = []
     cost = Fraction(0)
-    known = {} if known is None else known
     for batch in batches:
         demands, key = [job.demands[place] for place in batch], tuple(batch)
         if key not in known:
@@ -285,7 +271,7 @@ def string_batches(
         string_of = known[key]
         if string_of is None:
             return [], cost
-        cost += Fraction(string_of.cost, pattern.parts)
+        cost += Fraction(string_of.length, pattern.parts)
         rows += [row.renumbered(batch) for row in rows_of_string(string_of, demands, job.widest)]
     return rows, cost
 
@@ -294,7 +280,7 @@ def policy_rows(job: CutJob) -> list[Row]:
     """Whole and half widths; none where a strip cannot be made with its inner widths whole. Of two halves in one width,
     the left is the tail of a strip and the right the head of another."""
     usable, places = job.widest, range(len(job.demands))
-    rows = fixed_rows(job.demands, places, (usable, job.join), job.rules.policy, job.rules.surplus, matched=True)
+    rows = fixed_rows(job, places, usable, matched=True)
     counts = [sum(strip == place for row in rows for strip, _ in row.parts) for place in places]
     if not all(counts) or any(narrower_inside(rows, place, usable) for place in places):
         return []
@@ -383,7 +369,7 @@ def fewer_matched(asked: CutJob, pattern: Pattern, plan: Layout) -> Layout | Non
         return None
     alone = [[place] for place in range(len(job.demands))]
     parted = partitions(range(len(job.demands))) if len(job.demands) <= PARTED else iter([alone])
-    known: dict[tuple[int, ...], Strung | None] = {}
+    known: Known = {}
     made = [rows for groups in parted if (rows := string_batches(job, pattern, groups, known)[0])]
     best: tuple[int, Fraction, list[Row]] | None = None
     for rows in sorted(made, key=pieces_in):

@@ -8,13 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import chain
+from itertools import count as counted_from
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cutting.connected_group import Shape
-from wizard.trade.cutting.cut_records import Policy, Surplus
-from wizard.trade.cutting.grid_units import Demand, fewest_widths, members
+from wizard.trade.cutting.grid_units import CutJob, Demand, fewest_widths, members
 from wizard.trade.cutting.no_join_spans import JoinPlacement, Kind, cut_all, fewest_alone, head_and_tail
 from wizard.trade.cutting.pareto_partition import Choice
 
@@ -49,25 +50,19 @@ class Row(Struct, frozen=True):
 
 def rows_of(choice: Choice, demands: Sequence[Demand], usable: int, join: int) -> list[Row]:
     """Every width of a plan."""
-    rows = []
-    for mask, shape in choice.groups:
-        places = members(mask)
-        if len(places) > 1:
-            rows += group_rows(places, [demands[place] for place in places], shape, usable, join)
-        else:
-            rows += lone_rows(places[0], demands[places[0]], shape, usable, join)
-    return rows
+    groups = [(members(mask), shape) for mask, shape in choice.groups]
+    rows = [group_rows(places, [demands[p] for p in places], shape, usable, join) for places, shape in groups]
+    return list(chain.from_iterable(rows))
 
 
-def lone_rows(place: int, demand: Demand, shape: Shape, usable: int, join: int) -> list[Row]:
-    """The widths of a strip that shares none."""
-    if demand.spans:
-        return seamed_rows([place], [demand], shape, usable, join)
-    return pure_rows(place, demand, (shape.pure[0], []), usable, join)
+def rows_in_job(job: CutJob, places: Sequence[int], choice: Choice, usable: int) -> list[Row]:
+    """Every width of a plan of some strips, with the strips numbered as in the job."""
+    rows = rows_of(choice, [job.demands[place] for place in places], usable, job.join)
+    return [row.renumbered(places) for row in rows]
 
 
 def group_rows(places: Sequence[int], demands: list[Demand], shape: Shape, usable: int, join: int) -> list[Row]:
-    """The widths of two strips or more: pure ones as full as possible, shared ones with what is left."""
+    """The widths of a group: pure ones as full as possible, shared ones with what is left."""
     if any([demand.spans for demand in demands]):
         return seamed_rows(places, demands, shape, usable, join)
     given = shared_widths(demands, shape, usable, join)
@@ -77,15 +72,10 @@ def group_rows(places: Sequence[int], demands: list[Demand], shape: Shape, usabl
         rows.append(Row(cut, tuple([(places[i], widths[i]) for i in members(mask)]), 0, usable))
     for i, (demand, count) in enumerate(zip(demands, shape.pure, strict=True)):
         taken = [widths[i] for widths in given if i in widths]
-        rows += pure_rows(places[i], demand, (count, taken), usable, join)
+        left = demand.flat + join * (count + len(taken) - 1) - sum(taken)
+        alone = dealt(left, [usable] * count, demand.least)
+        rows += [Row(demand.cut, ((places[i], width),), 0, usable) for width in alone]
     return rows
-
-
-def pure_rows(place: int, demand: Demand, cut: tuple[int, list[int]], usable: int, join: int) -> list[Row]:
-    """`cut[0]` widths of one strip alone, beside its pieces of given width in shared ones."""
-    count, taken = cut
-    left = demand.flat + join * (count + len(taken) - 1) - sum(taken)
-    return [Row(demand.cut, ((place, width),), 0, usable) for width in even_out(left, count, demand.least, usable)]
 
 
 def seamed_rows(places: Sequence[int], demands: list[Demand], shape: Shape, usable: int, join: int) -> list[Row]:
@@ -93,7 +83,7 @@ def seamed_rows(places: Sequence[int], demands: list[Demand], shape: Shape, usab
     placement = JoinPlacement(demands, shape.shared, shape.pure, usable, join)
     if not placement.solve():
         raise AssertionError("a shape the search passed cannot be joined")
-    held: list[list[tuple[int, int, int]]] = [[] for _ in shape.shared]
+    held: list[list[WidthPiece]] = [[] for _ in shape.shared]
     for strip, pieces in placement.pieces.items():
         for order, (row, width) in enumerate(pieces, 1):
             if row < 0:
@@ -103,22 +93,23 @@ def seamed_rows(places: Sequence[int], demands: list[Demand], shape: Shape, usab
     return [row_with(row, demands, places, usable) for row in held]
 
 
-def row_with(
-    parts: Sequence[tuple[int, int, int]], demands: Sequence[Demand], places: Sequence[int], usable: int
-) -> Row:
-    """A width with pieces as (strip, cut width, place in its strip); strip `n` is numbered `places[n]` in the job."""
+WidthPiece = tuple[int, int, int]
+"""A piece in a width: its strip, its cut width, its place in the strip from the left end."""
+
+
+def row_with(parts: Sequence[WidthPiece], demands: Sequence[Demand], places: Sequence[int], usable: int) -> Row:
+    """A width with its pieces; strip `n` is numbered `places[n]` in the job."""
     cut = max([demands[strip].cut for strip, _, _ in parts])
     named = tuple([(places[strip], width) for strip, width, _ in parts])
     return Row(cut, named, usable=usable, orders=tuple([order for _, _, order in parts]))
 
 
-def even_out(total: int, count: int, least: int, usable: int) -> list[int]:
-    """`total` in `count` pieces from `least` to `usable` wide: full ones first, with one part where that is
-    possible."""
-    pieces = []
-    for left in range(count - 1, -1, -1):
-        pieces.append(min(usable, total - left * least))
-        total -= pieces[-1]
+def dealt(total: int, rooms: Sequence[int], least: int) -> list[int]:
+    """`total` over pieces that are no wider than these rooms and no narrower than `least`: full ones first, with one
+    part where that is possible."""
+    pieces: list[int] = []
+    for after, room in zip(range(len(rooms) - 1, -1, -1), rooms, strict=True):
+        pieces.append(min(room, total - sum(pieces) - after * least))
     return pieces
 
 
@@ -158,26 +149,24 @@ def move_along_chain(
     given: list[dict[int, int]], demands: list[Demand], came: dict[int, tuple[int, int]], number: int, amount: int
 ) -> int:
     """Move cloth along the chain that ends at width `number`: what every link can spare, at most `amount`."""
-    chain = []
-    while number >= 0:
-        before, strip = came[number]
-        chain.append((before, number, strip))
-        if before >= 0:
-            amount = min(amount, given[before][strip] - demands[strip].least)
-        number = before
-    for before, after, strip in chain:
-        given[after][strip] += amount
-        if before >= 0:
-            given[before][strip] -= amount
+    before, strip = came[number]
+    if before >= 0:
+        spare = given[before][strip] - demands[strip].least
+        amount = move_along_chain(given, demands, came, before, min(amount, spare))
+        given[before][strip] -= amount
+    given[number][strip] += amount
     return amount
 
 
 def halves(demand: Demand, usable: int, join: int) -> int:
     """The least number of half widths that give a strip; a half is rounded down to the mark."""
-    count = 1 if demand.flat <= usable // 2 else 2
-    while capacity(count, usable, join) < demand.flat:
-        count += 1
-    return count
+    fewest = 1 if demand.flat <= usable // 2 else 2
+    return next(number for number in counted_from(fewest) if capacity(number, usable, join) >= demand.flat)
+
+
+def halves_of(demand: Demand, usable: int, join: int, *, half: bool) -> int:
+    """The same where whole widths count as two halves, unless the policy is `half` widths."""
+    return halves(demand, usable, join) if half else 2 * (fewest_widths(demand, usable, join) or 1)
 
 
 def halved(demand: Demand, usable: int, join: int) -> bool:
@@ -193,18 +182,10 @@ def capacity(count: int, usable: int, join: int) -> int:
     return count // 2 * usable + count % 2 * (usable // 2) - join * (-(-count // 2) - 1)
 
 
-def fixed_rows(
-    demands: Sequence[Demand],
-    places: Sequence[int],
-    cloth: tuple[int, int],
-    policy: Policy,
-    surplus: Surplus,
-    *,
-    matched: bool = False,
-) -> list[Row]:
-    """The widths of the strips at `places`, for a policy of whole or half widths on cloth of (usable width, join).
-    `matched`: joins must meet at selvedges, so only outer pieces are trimmed where that is possible."""
-    usable, join = cloth
+def fixed_rows(job: CutJob, places: Sequence[int], usable: int, *, matched: bool = False) -> list[Row]:
+    """The widths of the strips at `places`, for a policy of whole or half widths on cloth this wide. `matched`: joins
+    must meet at selvedges, so only outer pieces are trimmed where that is possible."""
+    demands, join, half = job.demands, job.join, job.rules.policy == "half widths"
     rows: list[Row] = []
     odd: list[tuple[int, int]] = []
     for place in places:
@@ -212,11 +193,11 @@ def fixed_rows(
         if demand.spans:
             rows += kept_clear(demand, place, usable, join, matched=matched)
             continue
-        half = policy == "half widths"
-        count = halves(demand, usable, join) if half else 2 * (fewest_widths(demand, usable, join) or 1)
+        count = halves_of(demand, usable, join, half=half)
         whole, part = divmod(count, 2)
         full = [usable] * whole + [usable // 2] * part
-        widths = full if surplus == "keep" else trimmed(full, capacity(count, usable, join) - demand.flat, demand.least)
+        over = capacity(count, usable, join) - demand.flat
+        widths = full if job.rules.surplus == "keep" else trimmed(full, over, demand.least)
         rows += [Row(demand.cut, ((place, width),), usable=usable) for width in widths[:whole]]
         odd += [(place, width) for width in widths[whole:]]
     return rows + paired(demands, odd, usable)
@@ -232,8 +213,7 @@ def kept_clear(demand: Demand, place: int, usable: int, join: int, *, matched: b
 def any_trimmed(demand: Demand, usable: int, join: int) -> list[int]:
     """The fewest pieces with every join where one may fall."""
     count = fewest_alone(demand, usable, join) or 1
-    cut = cut_all(demand, join, [Kind(usable, count)])
-    return [width for _, width in cut] if cut else []
+    return [width for _, width in cut_all(demand, join, [Kind(usable, count)]) or ()]
 
 
 def outer_trimmed(demand: Demand, usable: int, join: int) -> Sequence[int]:
@@ -252,11 +232,8 @@ def trimmed(full: list[int], over: int, least: int) -> list[int]:
         return [full[0] - over]
     last = min(over // 2, full[-1] - least)
     first = min(over - last, full[0] - least)
-    left, between = over - last - first, list[int]()
-    for width in full[1:-1]:
-        off = min(left, width - least)
-        left -= off
-        between.append(width - off)
+    inner = full[1:-1]
+    between = dealt(sum(inner) + first + last - over, inner, least)[::-1]
     return [full[0] - first, *between, full[-1] - last]
 
 

@@ -95,8 +95,8 @@ def made(job: CutJob, rows: Iterable[Row]) -> tuple[tuple[str, Length], ...]:
 def rolled(job: CutJob, uses: Sequence[Use]) -> Length:
     """What the roll must give as cut from it; ZERO where nothing is bought."""
     roll = job.roll
-    used = next((use.length for use in uses if roll and use.stretch == roll.id), None)
-    return as_cut(job.rules, roll, used) if roll and used is not None else ZERO
+    used = [use.length for use in uses if roll and use.stretch == roll.id]
+    return as_cut(job.rules, roll, used[0]) if roll and used else ZERO
 
 
 def as_cut(rules: Rules, stretch: Stretch, used: Length) -> Length:
@@ -186,10 +186,8 @@ def orders_of(rows: Sequence[Row], held: Sequence[Sequence[Held]]) -> list[Seque
 
 Side = Literal["none", "left", "right", "both"]
 
-RIPPED: Final[dict[tuple[bool, bool], Side]] = {
-    (False, False): "none", (True, False): "left", (False, True): "right", (True, True): "both"
-}  # fmt: skip
-"""Which edges of a piece are cut rather than selvedge, by whether the left and whether the right one is."""
+RIPPED: Final[tuple[Side, ...]] = ("none", "left", "right", "both")
+"""Which edges of a piece are cut rather than selvedge: 1 for the left and 2 for the right one, added up."""
 
 
 class Laying:
@@ -257,7 +255,8 @@ class Laying:
             if row.right and spot == len(row.parts):
                 self.spare(at, at + row.cut, across, row.usable - width, "side")
                 across = row.usable - width
-            left, wide, ripped = length(across), length(width), RIPPED[across > 0, across + width < self.usable]
+            left, wide = length(across), length(width)
+            ripped = RIPPED[(across > 0) + 2 * (across + width < self.usable)]
             self.pieces.append(Piece(name, order, wide, long, stretch, start, left, number, ripped, row.phase))
             if cut < row.cut:
                 self.offcuts.append(Offcut(stretch, length(at + cut), left, length(row.cut - cut), wide, "below"))
@@ -270,9 +269,8 @@ class Laying:
         if start < stop and left < right:
             across = self.length(left)
             wide = self.length(right - left) if right < self.edge else self.stretch.usable - across
-            self.offcuts.append(
-                Offcut(self.stretch.id, self.length(start), across, self.length(stop - start), wide, kind)
-            )
+            begins, along = self.length(start), self.length(stop - start)
+            self.offcuts.append(Offcut(self.stretch.id, begins, across, along, wide, kind))
 
     def remnant(self, whole: Length, at: int | Fraction) -> None:
         """Note what is left after the last sound run of a length in hand: damage, or less than a mark at its end."""

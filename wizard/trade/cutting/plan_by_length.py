@@ -92,11 +92,8 @@ class ByLength:
 
     def joined(self, plans: Sequence[Choice]) -> Choice:
         """The plans of all batches as one, with their sets numbered as in the whole job."""
-        return chained(
-            renumbered(mask, shape, batch)
-            for batch, plan in zip(self.batches, plans, strict=True)
-            for mask, shape in plan.groups
-        )
+        pairs = zip(self.batches, plans, strict=True)
+        return chained(renumbered(mask, shape, batch) for batch, plan in pairs for mask, shape in plan.groups)
 
 
 def renumbered(mask: int, shape: Shape, batch: Sequence[int]) -> tuple[int, Shape]:
@@ -128,7 +125,7 @@ class Strung(NamedTuple):
     """How much of the open width is taken."""
     cut: int
     """The length of the open width."""
-    area: int
+    area: int = 0
     """The area of the strips themselves."""
     done: int = 0
     """The strips, as a bit mask."""
@@ -138,6 +135,15 @@ class Strung(NamedTuple):
     shares: bool = False
     """True when it has a piece in the width that was open before it."""
     before: Strung | None = None
+    pieces: tuple[int, ...] = ()
+    """The pieces of the last strip, head first, where the pattern decides them."""
+
+    def from_first(self) -> list[Strung]:
+        """How it stood after each of its strips."""
+        states = [self]
+        while states[-1].before:
+            states.append(states[-1].before)
+        return states[-2::-1]
 
 
 def wrap_around(demands: Sequence[Demand], cloth: Cloth, effort: int, bound: int) -> Choice | None:
@@ -245,12 +251,9 @@ class Wrapping:
         mask = sum({1 << place for width in widths for place in width})
         at = {place: number for number, place in enumerate(members(mask))}
         shared = tuple([sum([1 << at[place] for place in width]) for width in widths if len(width) > 1])
-        pure = [0] * len(at)
-        for width in widths:
-            if len(width) == 1:
-                pure[at[width[0]]] += 1
+        alone = [width[0] for width in widths if len(width) == 1]
         length = sum([max([self.demands[place].cut for place in width]) for width in widths])
-        return mask, Shape((length, sum(map(len, widths)) - len(at)), shared, tuple(pure))
+        return mask, Shape((length, sum(map(len, widths)) - len(at)), shared, tuple(map(alone.count, at)))
 
 
 def undominated(states: Iterable[Strung]) -> list[Strung]:
@@ -264,16 +267,13 @@ def undominated(states: Iterable[Strung]) -> list[Strung]:
 
 def grouped(strung: Strung) -> list[list[list[int]]]:
     """For each connected group of a plan, the strips in each of its widths."""
-    strips = [strung]
-    while strips[0].before:
-        strips.insert(0, strips[0].before)
     groups: list[list[list[int]]] = []
-    for each in strips[1:]:
+    for each in strung.from_first():
         if each.shares:
             groups[-1][-1].append(each.strip)
-            groups[-1] += [[each.strip] for _ in range(each.widths)]
         else:
-            groups.append([[each.strip] for _ in range(each.widths)])
+            groups.append([])
+        groups[-1] += [[each.strip] for _ in range(each.widths)]
     return groups
 
 

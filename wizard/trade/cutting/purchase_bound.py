@@ -8,12 +8,12 @@ from fractions import Fraction
 
 from wizard.trade.cutting.bin_packing import filled, sound_runs, squared_off
 from wizard.trade.cutting.cut_records import Layout, Rules, Stretch, Strip
-from wizard.trade.cutting.grid_units import demand_of, fewest_widths
+from wizard.trade.cutting.grid_units import demand_of
 from wizard.trade.cutting.lay_out import job_of
 from wizard.trade.cutting.pattern_level import least_bought
 from wizard.trade.cutting.pattern_match import grouped
 from wizard.trade.cutting.pattern_plan import pattern_of
-from wizard.trade.cutting.piece_widths import halves
+from wizard.trade.cutting.piece_widths import halves_of
 from wizard.trade.cutting.place_pieces import as_cut, bought
 from wizard.trade.cutting.work_budget import spend
 from wizard.trade.lengths import ZERO, Length
@@ -29,28 +29,24 @@ class PurchaseBound:
         self.ticks = job.scale.up(rules.mark)
         """Grid units in one ruler mark."""
         self.roll = job.roll
-        self.room = 0
-        """The most that widths of these strips use of the cloth in hand."""
         self.places = sorted(range(len(strips)), key=lambda place: -job.demands[place].cut)
         """The numbers of the strips, longest cut first."""
-        self.steps = [self._step(job.demands[place].cut) for place in self.places]
+        cuts = [job.demands[place].cut for place in self.places]
+        least_step = self.pattern.least_step if self.pattern else int
+        self.steps: list[int | Fraction] = [least_step(cut) for cut in cuts]
         """How far apart their widths start at the least."""
-        self.saved = max(step - job.demands[place].cut for step, place in zip(self.steps, self.places, strict=True))
+        self.saved = max(step - cut for step, cut in zip(self.steps, cuts, strict=True))
         """What the last width of a run may save of its step."""
-        runs = [run for run in sound_runs(job) if run.room]
-        if rules.along or self.pattern:
-            self.room = sum(run.room or 0 for run in runs)
-        else:
-            self.room = sum(filled(run.room or 0, sorted({demand.cut for demand in job.demands})) for run in runs)
-        self.lanes = self.usable // min(demand.cut for demand in job.demands)
+        rooms = [run.room for run in sound_runs(job) if run.room]
+        self.room = sum(rooms if rules.along or self.pattern else [filled(room, sorted({*cuts})) for room in rooms])
+        """The most that widths of these strips use of the cloth in hand."""
+        self.lanes = self.usable // cuts[-1]
         """The most strips that fit side by side where they go along the roll."""
 
     def buys(self, marks: Sequence[int], *, tied: bool = False) -> Length:
         """For flat widths in ruler marks, in the order of the strips: no layout buys less. If `tied`, none in which
         each strip shares widths with the next, as most do where that saves cloth."""
-        spend(10 + 3 * len(marks))
-        flats = [marks[place] * self.ticks for place in self.places]
-        used = self._bought(self._least(flats, tied))
+        used = self._bought(self._least(marks, tied))
         if self.roll is None or used <= 0:
             return ZERO
         return bought(self.job.rules, as_cut(self.job.rules, self.roll, self.job.scale.length(used)))
@@ -58,15 +54,12 @@ class PurchaseBound:
     def has_room(self, marks: Sequence[int], *, tied: bool = False) -> bool:
         """False where flat widths in ruler marks cannot all be cut from the cloth in hand; if `tied`, not with widths
         shared from each strip to the next."""
-        spend(10 + 3 * len(marks))
-        used = self._least([marks[place] * self.ticks for place in self.places], tied)
-        return used - self.saved * len(sound_runs(self.job)) <= self.room
+        return self._least(marks, tied) - self.saved * len(sound_runs(self.job)) <= self.room
 
-    def _step(self, cut: int) -> int | Fraction:
-        return cut if self.pattern is None else self.pattern.least_step(cut)
-
-    def _least(self, flats: Sequence[int], tied: bool) -> int | Fraction:
+    def _least(self, marks: Sequence[int], tied: bool) -> int | Fraction:
         """The least that all widths add up to."""
+        spend(10 + 3 * len(marks))
+        flats = [marks[place] * self.ticks for place in self.places]
         rules, join, width = self.job.rules, self.job.join, self.usable - self.job.join
         if rules.along:
             area = sum([flat * self.job.demands[place].cut for flat, place in zip(flats, self.places, strict=True)])
@@ -86,12 +79,11 @@ class PurchaseBound:
 
     def _of_fixed(self, flats: Sequence[int]) -> int | Fraction:
         """Whole widths by themselves; odd halves two to a width, the longest together."""
-        half, join, usable = self.job.rules.policy == "half widths", self.job.join, self.usable
+        half, join = self.job.rules.policy == "half widths", self.job.join
         used: int | Fraction = 0
         odd = False
         for flat, step in zip(flats, self.steps, strict=True):
-            demand = demand_of(flat, 1, 1, join)
-            count = halves(demand, usable, join) if half else 2 * (fewest_widths(demand, usable, join) or 1)
+            count = halves_of(demand_of(flat, 1, 1, join), self.usable, join, half=half)
             used += (count // 2 + (count % 2 and not odd)) * step
             odd = odd != bool(count % 2)
         return used

@@ -14,13 +14,13 @@ from fractions import Fraction
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.cutting.assign_stock import could_save, room_of
+from wizard.trade.cutting.assign_stock import could_save, room_of, too_little
 from wizard.trade.cutting.bin_packing import Run, sound_runs
 from wizard.trade.cutting.cut_records import LEAST_BOUGHT, LOT_EACH, Cutting, Layout, Piece, Proof, Refusal, class_of
 from wizard.trade.cutting.grid_units import CutJob, Demand, without_spans
 from wizard.trade.cutting.no_join_spans import can_be_cut
 from wizard.trade.cutting.pareto_partition import Choice, Cloth, by_area
-from wizard.trade.cutting.piece_widths import Row, rows_of
+from wizard.trade.cutting.piece_widths import Row, rows_in_job
 from wizard.trade.cutting.place_pieces import (
     Laying,
     Ordered,
@@ -29,7 +29,8 @@ from wizard.trade.cutting.place_pieces import (
     placed,
 )
 from wizard.trade.cutting.plan_by_length import ByLength
-from wizard.trade.cutting.railroaded_runs import LaneBounds, Score, one_lot_each, score_of, shared_out
+from wizard.trade.cutting.railroaded_runs import LaneBounds, one_lot_each, score_of, shared_out
+from wizard.trade.cutting.stock_groups import Score
 from wizard.trade.lengths import ZERO
 
 SHARE = 5
@@ -53,11 +54,22 @@ def along_roll(job: CutJob) -> Cutting | Refusal:
     if refusal:
         return refusal
     blocks = over_runs(job)
-    if blocks is None or len(sound_runs(job)) > 1:
-        return over_several(job, blocks)
-    rows = rows_of_blocks(job, blocks)
-    best = lanes_layout(job, rows, proof_of(job, blocks, score_of(job, rows)))
-    fewest = fewest_joins(job, blocks, best)
+    rows = rows_of_blocks(job, blocks) if blocks else None
+    score = score_of(job, rows) if rows else None
+    if blocks and rows and score and (len(sound_runs(job)) == 1 or nothing_shorter(job, blocks)):
+        proof = proof_of(job, blocks, score)
+    else:
+        # Whole strips on several runs, or strips shared out over them, whichever takes less.
+        floors = LaneBounds(job)
+        shared = None if score and floors.met(*score[:2]) else shared_out(job, floors, score)
+        if shared:
+            rows, score, blocks = shared.rows, shared.score, None
+        if rows is None or score is None:
+            area = sum(demand.flat * demand.cut for demand in job.demands)
+            return too_little(job, -(-area // job.widest), certain=False)
+        proof = proof_by_floors(job, floors, rows, score)
+    best = lanes_layout(job, rows, proof)
+    fewest = fewest_joins(job, blocks, best) if blocks else None
     return Cutting(best, lambda: fewest)
 
 
@@ -72,36 +84,9 @@ def too_deep(job: CutJob) -> Refusal | None:
     return None
 
 
-def over_several(job: CutJob, blocks: list[Lanes] | None) -> Cutting | Refusal:
-    """Whole strips on several runs, or strips shared out over them, whichever takes less."""
-    floors = LaneBounds(job)
-    rows = None if blocks is None else rows_of_blocks(job, blocks)
-    score = None if rows is None else score_of(job, rows)
-    if score is None or not (nothing_shorter(job, blocks) or floors.met(*score[:2])):
-        shared = shared_out(job, floors, score)
-        if shared:
-            rows, score, blocks = list(shared.rows), shared.score, None
-    if rows is None or score is None:
-        return too_little(job)
-    proof = proof_of(job, blocks, score) if nothing_shorter(job, blocks) else proof_by_floors(job, floors, rows, score)
-    best = lanes_layout(job, rows, proof)
-    fewest = fewest_joins(job, blocks, best) if blocks else None
-    return Cutting(best, lambda: fewest)
-
-
-def too_little(job: CutJob) -> Refusal:
-    """The least that all strips take, against all the sound cloth."""
-    widest = job.widest
-    found = sum((run.room or 0 for run in all_runs(job)), 0)
-    needed = -(-sum(demand.flat * demand.cut for demand in job.demands) // widest)
-    return Refusal("no cloth", None, job.scale.length(needed), job.scale.length(found), needed > found)
-
-
-def nothing_shorter(job: CutJob, blocks: list[Lanes] | None) -> bool:
+def nothing_shorter(job: CutJob, blocks: list[Lanes]) -> bool:
     """True when all strips are on the first sound run, as short as possible: no other run then ends sooner."""
-    if not blocks or len(blocks) > 1 or len(job.stock) > 1:
-        return False
-    return blocks[0].least and blocks[0].run == sound_runs(job)[0]
+    return len(blocks) == len(job.stock) == 1 and blocks[0].least and blocks[0].run == sound_runs(job)[0]
 
 
 def all_runs(job: CutJob) -> list[Run]:
@@ -138,8 +123,7 @@ class OnRun:
             return list(places)
         here: list[int] = []
         for place in sorted(places, key=self.area, reverse=True):
-            if self.at_length([*here, place], self.run.room or 0):
-                here.append(place)
+            here += [place] if self.at_length([*here, place], self.run.room or 0) else []
         return sorted(here)
 
     def area(self, place: int) -> int:
@@ -211,18 +195,17 @@ def rows_of_blocks(job: CutJob, blocks: Sequence[Lanes]) -> list[Row]:
     """The lanes of all blocks as rows, the deepest of each block first."""
     out: list[Row] = []
     for block in blocks:
-        run, demands = block.run, [job.demands[place] for place in block.places]
-        rows = sorted(rows_of(block.choice, demands, block.length, job.join), key=lambda row: -row.cut)
-        out += [replace(row.renumbered(block.places, run.stretch), start=run.start) for row in rows]
+        rows = sorted(rows_in_job(job, block.places, block.choice, block.length), key=lambda row: -row.cut)
+        out += [replace(row, stretch=block.run.stretch, start=block.run.start) for row in rows]
     return out
 
 
-def proof_of(job: CutJob, blocks: list[Lanes] | None, score: Score) -> Proof:
+def proof_of(job: CutJob, blocks: list[Lanes], score: Score) -> Proof:
     """One block on all the cloth is proven when every shorter length is ruled out."""
     used, usable = score[0] + score[1], job.widest
     area = -(-sum(demand.flat * demand.cut for demand in job.demands) // usable)
     words = class_of(job.rules)
-    if blocks and len(blocks) == 1 and len(job.stock) == 1 and blocks[0].least:
+    if len(blocks) == len(job.stock) == 1 and blocks[0].least:
         return Proof(True, job.scale.length(used), "bound" if used == area else "search", words, blocks[0].fewest)
     saves = could_save(job, score[0], max(area - room_of(job), 0))
     return Proof(False, job.scale.length(area), "none", words, False, saves)

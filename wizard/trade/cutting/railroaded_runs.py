@@ -18,13 +18,15 @@ they are at least so deep: either holds.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from itertools import groupby, product
+from collections.abc import Iterable, Iterator, Sequence
+from functools import cache
+from itertools import accumulate, groupby, product
 from math import prod
 from operator import attrgetter
 from typing import NamedTuple
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from wizard.trade.cutting.assign_stock import lots_of
 from wizard.trade.cutting.bin_packing import Run, filled, sound_runs
@@ -32,9 +34,7 @@ from wizard.trade.cutting.connected_group import Meter
 from wizard.trade.cutting.grid_units import CutJob, Demand
 from wizard.trade.cutting.piece_widths import Row
 from wizard.trade.cutting.place_pieces import piece_orders
-
-Score = tuple[int, int, int]
-"""What is bought, what is used of the cloth in hand, and the number of pieces."""
+from wizard.trade.cutting.stock_groups import Score, StockPlan
 
 SPENT = 20
 """Looks at a lane or a run over the whole search, for each step of the effort."""
@@ -44,13 +44,6 @@ LANE = 2
 
 ONCE = 8
 """Each set of lengths is tried with this part of it."""
-
-
-class Shared(Struct, frozen=True):
-    """Strips shared out over runs."""
-
-    score: Score
-    rows: tuple[Row, ...]
 
 
 def score_of(job: CutJob, rows: Sequence[Row]) -> Score:
@@ -74,7 +67,7 @@ def one_lot_each(job: CutJob, rows: Sequence[Row]) -> bool:
     return len(set(lots)) > 1 and len(cut) == len(job.demands)
 
 
-def shared_out(job: CutJob, floors: LaneBounds, known: Score | None) -> Shared | None:
+def shared_out(job: CutJob, floors: LaneBounds, known: Score | None) -> StockPlan | None:
     """Strips shared out over runs, each from one dye lot where possible; None where that takes no less than what is
     known."""
     found = LaneSharing(job, floors, True).best(known)
@@ -89,9 +82,7 @@ class LaneSharing:
     def __init__(self, job: CutJob, floors: LaneBounds, apart: bool) -> None:
         """`apart`: every strip is cut from one dye lot."""
         self.job, self.floors = job, floors
-        runs = sound_runs(job)
-        self.rolled = [run for run in runs if job.stock[run.stretch].length is None]
-        self.owned = [run for run in runs if job.stock[run.stretch].length is not None]
+        self.owned, self.rolled = floors.owned, floors.rolled
         self.runs = [*self.owned, *self.rolled]
         lots = lots_of(job) if apart else ("",) * len(job.stock)
         self.lots = {run: lots[run.stretch] for run in self.runs}
@@ -99,7 +90,7 @@ class LaneSharing:
         self.meter = Meter(job.rules.effort * SPENT, LANE)
         self.share = self.meter.left // ONCE
 
-    def best(self, known: Score | None) -> Shared | None:
+    def best(self, known: Score | None) -> StockPlan | None:
         """The best found; None where it is no better than what is known."""
         found = self.least_bought(known[0] if known else None)
         if found is None:
@@ -107,7 +98,7 @@ class LaneSharing:
         least = known[1] if known and found.score[0] == known[0] else found.score[1]
         return self.fewer_pieces(self.least_owned(found, least))
 
-    def least_bought(self, known: int | None) -> Shared | None:
+    def least_bought(self, known: int | None) -> StockPlan | None:
         """All of the cloth in hand, and as little of the roll as possible: no more than is known to do."""
         lengths = {run: run.room or 0 for run in self.owned}
         found = self.fill(lengths)
@@ -120,14 +111,14 @@ class LaneSharing:
                 return self.shortened(found, lengths, run)
         return found
 
-    def least_owned(self, found: Shared, known: int) -> Shared:
+    def least_owned(self, found: StockPlan, known: int) -> StockPlan:
         """The least of the cloth in hand with no more bought, by the ways that may use less than is known."""
         rolled = self.as_found(found, self.rolled)
         best, least = found, known
         for floor, way in self.ways(rolled):
             if floor >= least or self.meter.left < 0:
                 break
-            last = [each.last for each in way if each.last is not None]
+            last = [each[-1] for each in way if each]
             # The last runs are shortened in this order, and in the other.
             for lasts in [last, last[::-1]] if len(last) > 1 else [last]:
                 shorter = self.by_way(way, lasts, rolled)
@@ -139,21 +130,19 @@ class LaneSharing:
         """Ways to choose how far each stretch in hand is used, the one that may use least first."""
         ways = ways_of(self.owned)
         if prod(map(len, ways)) <= MANY_WAYS:
-            return sorted(self.floors.by_way(ways, rolled), key=lambda each: each[0])
-        far = sorted((each[-1] for each in ways), key=lambda way: -(way.last.room or 0) if way.last else 0)
-        few = [far[: n + 1] for n in range(len(far))]
-        floors = [(self.floors.of(way, rolled), way) for way in few]
-        return [(floor, way) for floor, way in floors if floor is not None]
+            return sorted(self.floors.by_way(product(*ways), rolled), key=lambda each: each[0])
+        far = sorted((each[-1] for each in ways), key=lambda way: -(way[-1].room or 0))
+        return list(self.floors.by_way((far[: n + 1] for n in range(len(far))), rolled))
 
-    def by_way(self, way: Sequence[StretchUse], lasts: Sequence[Run], rolled: LaneLengths) -> Shared | None:
+    def by_way(self, way: Sequence[StretchUse], lasts: Sequence[Run], rolled: LaneLengths) -> StockPlan | None:
         """Each stretch used this far, with the last runs shortened one after the other."""
-        lengths = rolled | {run: run.room or 0 for each in way for run in (*each.before, each.last) if run}
+        lengths = rolled | {run: run.room or 0 for each in way for run in each}
         found = self.fill(lengths)
         for run in lasts if found else ():
             found = self.shortened(found, lengths, run) if found else None
         return found
 
-    def shortened(self, found: Shared, lengths: LaneLengths, run: Run) -> Shared:
+    def shortened(self, found: StockPlan, lengths: LaneLengths, run: Run) -> StockPlan:
         """The lanes of a run as short as possible, found by halving; `lengths` is updated."""
         high, low = self.as_found(found, [run]).get(run, 0), self.low(lengths, run)
         middle = low
@@ -170,11 +159,10 @@ class LaneSharing:
     def low(self, lengths: LaneLengths, run: Run) -> int:
         """The least length that the lanes of a run need beside the others."""
         others = {each: length for each, length in lengths.items() if each != run}
-        bare = Run(run.stretch, 0, run.room)
-        low = self.floors.of([StretchUse((), bare)], others)
+        low = self.floors.of([(Run(run.stretch, 0, run.room),)], others)
         return lengths[run] if low is None else min(max(low, 1), lengths[run])
 
-    def as_found(self, found: Shared, runs: Sequence[Run]) -> LaneLengths:
+    def as_found(self, found: StockPlan, runs: Sequence[Run]) -> LaneLengths:
         """How long the lanes of some runs became, where they are used."""
         out: LaneLengths = {}
         for row in found.rows:
@@ -183,7 +171,7 @@ class LaneSharing:
                     out[run] = max(out.get(run, 0), used_length(row))
         return out
 
-    def fewer_pieces(self, found: Shared) -> Shared:
+    def fewer_pieces(self, found: StockPlan) -> StockPlan:
         """The same cloth in fewer pieces, as far as the effort goes."""
         self.meter.left = max(self.meter.left, self.share)
         lengths = self.as_found(found, self.runs)
@@ -194,11 +182,11 @@ class LaneSharing:
             found = fewer
         return found
 
-    def fill(self, lengths: LaneLengths) -> Shared | None:
+    def fill(self, lengths: LaneLengths) -> StockPlan | None:
         """Strips shared out over lanes of these lengths."""
         return self.tried(lengths, None, False) or self.tried(lengths, None, True)
 
-    def tried(self, lengths: LaneLengths, most: int | None, saving: bool) -> Shared | None:
+    def tried(self, lengths: LaneLengths, most: int | None, saving: bool) -> StockPlan | None:
         """One search with a part of the effort."""
         runs = [(run, length) for run, length in lengths.items() if length > 0]
         meter = Meter(min(self.share, self.meter.left), LANE)
@@ -209,10 +197,10 @@ class LaneSharing:
         if not found:
             return None
         rows = rows_of_lanes(self.job, filling, runs)
-        return Shared(score_of(self.job, rows), rows)
+        return StockPlan(score_of(self.job, rows), rows, finished=False)
 
 
-def rows_of_lanes(job: CutJob, filling: LaneFilling, runs: Sequence[tuple[Run, int]]) -> tuple[Row, ...]:
+def rows_of_lanes(job: CutJob, filling: LaneFilling, runs: Sequence[tuple[Run, int]]) -> list[Row]:
     """The lanes as rows, deepest first. Where joins are kept out of spans, pieces keep the order of cutting."""
     made = [list[tuple[int, int, int]]() for _ in filling.lanes]
     counts = [0] * len(job.demands)
@@ -225,16 +213,15 @@ def rows_of_lanes(job: CutJob, filling: LaneFilling, runs: Sequence[tuple[Run, i
         parts = tuple((strip, width) for strip, width, _ in pieces)
         rows.append(Row(each.depth, parts, run.stretch, length, run.start))
     if not job.spanned:
-        return tuple(rows)
+        return rows
     orders = piece_orders(job, rows)
-    return tuple(settled(job, row, pieces, order) for row, pieces, order in zip(rows, made, orders, strict=True))
+    return [settled(job, row, pieces, order) for row, pieces, order in zip(rows, made, orders, strict=True)]
 
 
 def settled(job: CutJob, row: Row, pieces: Sequence[tuple[int, int, int]], order: Sequence[int]) -> Row:
     """A row with the places of its pieces in their strips: as cut where there are spans, else as they look best."""
     pairs = zip(pieces, order, strict=True)
-    orders = tuple(cut if job.demands[strip].spans else hung for (strip, _, cut), hung in pairs)
-    return Row(row.cut, row.parts, row.stretch, row.usable, row.start, orders)
+    return replace(row, orders=tuple(cut if job.demands[strip].spans else hung for (strip, _, cut), hung in pairs))
 
 
 MOST_PIECES = 200
@@ -294,7 +281,7 @@ class LaneFilling:
         self.lanes: list[OpenLane] = []
         self.pieces: list[LanePiece] = []
         self.failed: set[tuple[object, ...]] = set()
-        self.holds: dict[tuple[int, int], int] = {}
+        self.hold = cache(self.most_held)
 
     def strip(self, number: int) -> bool:
         """Cut the strips from `number` on, in their order. True when all are cut: `lanes` and `pieces` then say how."""
@@ -361,11 +348,9 @@ class LaneFilling:
                 weight += (length - join) * self.hold(number, self.across[run])
         return weight
 
-    def hold(self, number: int, across: int) -> int:
-        """The most of a width that lanes of the strips from `number` on can take."""
-        if (number, across) not in self.holds:
-            self.holds[number, across] = filled(across, sorted(set(self.cuts[number:])))
-        return self.holds[number, across]
+    def most_held(self, number: int, across: int) -> int:
+        """The most of a width that lanes of the strips from `number` on can take; `hold` remembers it."""
+        return filled(across, sorted(set(self.cuts[number:])))
 
     def moves(self, number: int, left: int, lot: str | None, spare: int) -> list[Move]:
         """The pieces that may come next, likeliest first."""
@@ -435,41 +420,29 @@ LaneLengths = dict[Run, int]
 """How long the lanes of each run may be; other runs are not used."""
 
 
-class Weighing(Struct, frozen=True):
-    """Strips weighed by their depth."""
-
-    net: int
-    """The net widths of all strips, each by its weight."""
-    gives: tuple[int, ...]
-    """The most that the lanes side by side on each stretch weigh."""
+Weighing = tuple[int, tuple[int, ...]]
+"""Strips weighed by their depth: the net widths of all, each by its weight, and the most that the lanes side by side on
+each stretch weigh."""
 
 
-class StretchUse(Struct, frozen=True):
-    """How far one stretch is used: all of the runs before, and part of the last; None: not at all."""
-
-    before: tuple[Run, ...]
-    last: Run | None
+StretchUse = tuple[Run, ...]
+"""How far one stretch is used: all of these runs but the last, and part of that; without runs, not at all."""
 
 
 def weighings(job: CutJob, widths: Sequence[int]) -> list[Weighing]:
     """All the weighings that are looked at."""
     cuts = sorted({demand.cut for demand in job.demands}, reverse=True)
     area = sum(demand.net * demand.cut for demand in job.demands)
-    out = [Weighing(area, tuple(filled(width, cuts) for width in widths))]
-    for cut in cuts:
-        # Strips at least so deep, by how many of their lanes lie side by side.
-        net = sum(demand.net for demand in job.demands if demand.cut >= cut)
-        out.append(Weighing(net, tuple(width // cut for width in widths)))
-    return out
+    # Strips at least so deep, by how many of their lanes lie side by side.
+    nets = [sum(demand.net for demand in job.demands if demand.cut >= cut) for cut in cuts]
+    counted = [(net, tuple(width // cut for width in widths)) for net, cut in zip(nets, cuts, strict=True)]
+    return [(area, tuple(filled(width, cuts) for width in widths)), *counted]
 
 
 def ways_of(runs: Sequence[Run]) -> list[list[StretchUse]]:
     """How far each stretch may be used. Runs are sorted by stretch, in order along it."""
-    out = []
-    for _, each in groupby(runs, key=attrgetter("stretch")):
-        here = tuple(each)
-        out.append([StretchUse((), None), *(StretchUse(here[:n], run) for n, run in enumerate(here))])
-    return out
+    stretches = [tuple(each) for _, each in groupby(runs, key=attrgetter("stretch"))]
+    return [[here[:count] for count in range(len(here) + 1)] for here in stretches]
 
 
 class LaneBounds:
@@ -502,66 +475,57 @@ class LaneBounds:
         lanes = list[int]()
         for run, length in lengths.items():
             lanes += [length] * min(demand.most, self.widths[run.stretch] // demand.cut)
-        left, count = demand.flat, 1
-        for length in sorted(lanes, reverse=True):
-            left -= length
-            if left <= 0:
-                break
-            left, count = left + self.join, count + 1
-        return count
+        # Each piece but the last takes a join.
+        held = accumulate(length - self.join for length in sorted(lanes, reverse=True))
+        return next((count for count, length in enumerate(held, 1) if length >= demand.net), len(lanes) + 1)
 
     def lefts(self, given: LaneLengths) -> list[int]:
         """What is left of every weight when these runs give all they can."""
-        return [
-            each.net - sum(each.gives[run.stretch] * max(0, long - self.join) for run, long in given.items())
-            for each in self.weighings
-        ]
+        nets = [(run.stretch, max(0, length - self.join)) for run, length in given.items()]
+        return [weight - sum(gives[stretch] * net for stretch, net in nets) for weight, gives in self.weighings]
 
     def least(self, runs: Sequence[Run], given: LaneLengths) -> int | None:
         """What is used of some stretches at the least beside given runs; None where all of it is too little."""
         ways = ways_of(runs)
         if prod(map(len, ways)) > MANY_WAYS:
             return self.roughly(runs, given)
-        return min((floor for floor, _ in self.by_way(ways, given)), default=None)
+        return min((floor for floor, _ in self.by_way(product(*ways), given)), default=None)
 
     def by_way(
-        self, ways: Sequence[Sequence[StretchUse]], given: LaneLengths
-    ) -> Iterator[tuple[int, tuple[StretchUse, ...]]]:
-        """Every choice of how far each stretch is used that may do, with what it uses at the least."""
-        for chosen in product(*ways):
+        self, ways: Iterable[Sequence[StretchUse]], given: LaneLengths
+    ) -> Iterator[tuple[int, Sequence[StretchUse]]]:
+        """The choices of how far each stretch is used that may do, with what each uses at the least."""
+        for chosen in ways:
             floor = self.of(chosen, given)
             if floor is not None:
                 yield floor, chosen
 
     def roughly(self, runs: Sequence[Run], given: LaneLengths) -> int:
         """The same without choosing: as if all were on the stretch that gives most."""
-        most = 0
-        for each, left in zip(self.weighings, self.lefts(given), strict=True):
-            gives = max(each.gives[run.stretch] for run in runs)
-            most = max(most, -(-left // gives) if gives else 0)
-        return most
+        gives = [max(each[run.stretch] for run in runs) for _, each in self.weighings]
+        return max([0, *(-(-left // most) for left, most in zip(self.lefts(given), gives, strict=True) if most)])
 
     def of(self, chosen: Sequence[StretchUse], given: LaneLengths) -> int | None:
         """What is used at the least when each stretch is used this far; None where that cannot do."""
-        before = {run: run.room or 0 for way in chosen for run in way.before}
-        lasts = [way.last for way in chosen if way.last is not None]
+        before = {run: run.room or 0 for way in chosen for run in way[:-1]}
+        lasts = [way[-1] for way in chosen if way]
         most = 0
-        for each, left in zip(self.weighings, self.lefts(given | before), strict=True):
-            more = self.more(each, left, lasts)
+        for (_, gives), left in zip(self.weighings, self.lefts(given | before), strict=True):
+            more = self.more(gives, left, lasts)
             if more is None:
                 return None
             most = max(most, more)
         return sum(run.start + self.first for run in lasts) + most
 
-    def more(self, weighing: Weighing, left: int, lasts: Sequence[Run]) -> int | None:
+    def more(self, gives: Sequence[int], left: int, lasts: Sequence[Run]) -> int | None:
         """How much longer than one join each the lanes of the last runs are together, the widest runs taking most."""
         longer = 0
-        for run in sorted(lasts, key=lambda run: -weighing.gives[run.stretch]):
-            gives = weighing.gives[run.stretch]
-            if left <= 0 or not gives:
+        for run in sorted(lasts, key=lambda run: -gives[run.stretch]):
+            most = gives[run.stretch]
+            if left <= 0 or not most:
                 break
-            here = -(-left // gives)
+            here = -(-left // most)
             if run.room is not None:
                 here = min(here, max(0, run.room - self.join))
-            longer, left = longer + here, left - here * gives
+            longer, left = longer + here, left - here * most
         return None if left > 0 else longer

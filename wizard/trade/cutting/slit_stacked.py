@@ -11,7 +11,8 @@ takes.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from bisect import bisect_left
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -22,7 +23,7 @@ from wizard.trade.cutting.assign_stock import stock_plan
 from wizard.trade.cutting.cut_records import Layout, Proof, Use
 from wizard.trade.cutting.grid_units import ENDLESS, CutJob, Demand, fewest_widths, members
 from wizard.trade.cutting.pareto_partition import Choice, Cloth, by_area
-from wizard.trade.cutting.piece_widths import Row, even_out, rows_of
+from wizard.trade.cutting.piece_widths import Row, dealt, rows_in_job
 from wizard.trade.cutting.place_pieces import (
     Laying,
     area_bound,
@@ -62,39 +63,35 @@ class SlitLane(Struct, frozen=True):
 
     def rows(self, job: CutJob) -> list[Row]:
         """Its rows, with the strips numbered as in the job, in their order."""
-        rows = rows_of(self.choice, [job.demands[place] for place in self.places], self.usable, job.join)
-        return sorted([row.renumbered(self.places) for row in rows], key=lambda row: min(row.parts))
+        return sorted(rows_in_job(job, self.places, self.choice, self.usable), key=lambda row: min(row.parts))
+
+
+Rip = tuple[int, SlitLane, SlitLane]
+"""The length of two lanes, and the lanes from the left edge."""
 
 
 def slit(job: CutJob, used: int, usable: int) -> Layout | None:
     """The shortest layout in two lanes that is under `used`, or None."""
-    best: tuple[int, SlitLane, SlitLane] | None = None
+    best: Rip | None = None
     for left, right in splits(job.demands):
         best = best_rip(job, left, right, usable, best[0] if best else used) or best
     if best is None:
         return None
-    columns, at = [], 0
-    for lane in best[1:]:
-        columns.append(Column(at, at + lane.usable, tuple(lane.rows(job))))
-        at += lane.usable
-    return columns_layout(job, "slit", [(best[0], columns)])
+    length, one, other = best
+    columns = [Column(0, one.usable, tuple(one.rows(job))), Column(one.usable, usable, tuple(other.rows(job)))]
+    return columns_layout(job, "slit", [(length, columns)])
 
 
-def splits(demands: Sequence[Demand]) -> Iterator[tuple[tuple[int, ...], tuple[int, ...]]]:
+def splits(demands: Sequence[Demand]) -> list[tuple[tuple[int, ...], tuple[int, ...]]]:
     """Ways of putting strips in two lanes."""
-    count = len(demands)
-    if count <= SPLITS:
-        for mask in range(1, 1 << (count - 1)):
-            yield members(mask), members((1 << count) - 1 - mask)
-        return
-    for cut in sorted({demand.cut for demand in demands})[:-1]:
-        left = tuple(place for place, demand in enumerate(demands) if demand.cut > cut)
-        yield left, tuple(place for place, demand in enumerate(demands) if demand.cut <= cut)
+    full = (1 << len(demands)) - 1
+    cuts = sorted({demand.cut for demand in demands})[:-1]
+    by_cut = [sum([1 << place for place, demand in enumerate(demands) if demand.cut > cut]) for cut in cuts]
+    masks = range(1, full // 2 + 1) if len(demands) <= SPLITS else by_cut
+    return [(members(mask), members(full - mask)) for mask in masks]
 
 
-def best_rip(
-    job: CutJob, left: tuple[int, ...], right: tuple[int, ...], usable: int, limit: int
-) -> tuple[int, SlitLane, SlitLane] | None:
+def best_rip(job: CutJob, left: tuple[int, ...], right: tuple[int, ...], usable: int, limit: int) -> Rip | None:
     """Two sets of strips in two lanes, ripped where the longer lane is short; None where that is not under `limit`.
 
     A wider lane is never longer, so the best place is where the two lengths cross. It is found by halving, once with
@@ -110,29 +107,20 @@ def best_rip(
     if min(longer(rough - 1), longer(rough)) >= limit:
         return None
     alone = crossing(usable, lambda at: unshared(one, at, job.join) <= unshared(other, usable - at, job.join))
-    best: tuple[int, SlitLane, SlitLane] | None = None
+    best: Rip | None = None
     for at in sorted({rough - 1, rough, alone - 1, alone}):
-        under = best[0] if best else limit
-        if longer(at) >= under:
+        if longer(at) >= limit:
             continue
-        lanes = lane_of(job, left, at), lane_of(job, right, usable - at)
-        if lanes[0] and lanes[1]:
-            length = max(lanes[0].choice.cost, lanes[1].choice.cost)
-            if length < under:
-                best = (length, lanes[0], lanes[1])
+        first, second = lane_of(job, left, at), lane_of(job, right, usable - at)
+        length = max(first.choice.cost, second.choice.cost) if first and second else ENDLESS
+        if first and second and length < limit:
+            best, limit = (length, first, second), length
     return best
 
 
 def crossing(usable: int, narrow_enough: Callable[[int], bool]) -> int:
     """The least place from 1 where a test becomes true and stays true."""
-    low, high = 1, usable - 1
-    while low < high:
-        middle = (low + high) // 2
-        if narrow_enough(middle):
-            high = middle
-        else:
-            low = middle + 1
-    return low
+    return bisect_left(range(max(usable - 1, 1)), True, lo=1, key=narrow_enough)
 
 
 def length_bound(demands: Sequence[Demand], usable: int, join: int) -> int:
@@ -193,16 +181,14 @@ def stack_below(job: CutJob, cut: int, usable: int) -> tuple[int, list[tuple[int
     if not beside:
         return None
     blocks = [(row.cut, columns_of(row, beside.get(n, []), usable)) for n, row in enumerate(rows)]
-    blocks += [(row.cut, [Column(0, usable, (row,))]) for row in after]
+    blocks += [(row.cut, columns_of(row, [], usable)) for row in after]
     return sum(length for length, _ in blocks), blocks
 
 
 def columns_of(row: Row, beside: Sequence[Row], usable: int) -> list[Column]:
     """The row's own pieces, and the stack beside them where there is one."""
-    if not beside:
-        return [Column(0, usable, (row,))]
-    edge = sum(width for _, width in row.parts)
-    return [Column(0, edge, (row,)), Column(edge, usable, tuple(beside))]
+    edge = sum(width for _, width in row.parts) if beside else usable
+    return [Column(0, edge, (row,)), *([Column(edge, usable, tuple(beside))] if beside else [])]
 
 
 def spread(demand: Demand, slots: Sequence[Slot], usable: int, join: int) -> tuple[list[tuple[Slot, int]], list[int]]:
@@ -225,12 +211,8 @@ def widths_in(
 ) -> tuple[list[tuple[Slot, int]], list[int]]:
     """`total` cut width over widths of its own, as full as possible, and slots."""
     own = min(full * usable, total - len(taken) * demand.least)
-    left, placed = total - own, []
-    for n, slot in enumerate(taken):
-        width = min(slot.width, left - demand.least * (len(taken) - n - 1))
-        placed.append((slot, width))
-        left -= width
-    return placed, even_out(own, full, demand.least, usable)
+    beside = dealt(total - own, [slot.width for slot in taken], demand.least)
+    return list(zip(taken, beside, strict=True)), dealt(own, [usable] * full, demand.least)
 
 
 class Column(Struct, frozen=True):
@@ -274,18 +256,16 @@ def shorter_beside(job: CutJob, plan: Layout) -> tuple[Layout, ...]:
     if roll is None or roll.damage or len(job.demands) > FEW or len({demand.cut for demand in job.demands}) < 2:
         return ()
     limit = job.scale.down(total([use.length for use in plan.uses if use.stretch == roll.id]))
-    best: dict[str, Layout] = {}
+    found: list[Layout] = []
     full = (1 << len(job.demands)) - 1
     # Two strips at least are cut from the roll, and one from the cloth in hand.
     for mask in [mask for mask in range(1, full) if mask & (mask - 1)]:
         short = shorter_ways(replace(job.part(members(mask)), stock=(roll,)), limit) if limit else ()
         across = across_owned(job.part(members(full - mask))) if short else None
-        for each in short if across else ():
-            assert across is not None
-            found = together(job, across, each)
-            if each.way not in best or found.roll < best[each.way].roll:
-                best[each.way] = found
-    return tuple(sorted(best.values(), key=lambda each: (each.roll, each.used)))
+        found += [together(job, across, each) for each in short] if across else []
+    by_way = [[each for each in found if each.way == way] for way in dict.fromkeys(each.way for each in found)]
+    least = [min(each, key=lambda layout: layout.roll) for each in by_way]
+    return tuple(sorted(least, key=lambda each: (each.roll, each.used)))
 
 
 def across_owned(job: CutJob) -> Layout | None:

@@ -4,16 +4,17 @@ several of them."""
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from functools import partial
+from functools import cache, partial
+from itertools import islice
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cutting.bin_packing import Packed, Packing, Run, runs_of
-from wizard.trade.cutting.grid_units import CutJob, Demand, members
+from wizard.trade.cutting.grid_units import CutJob, Demand, members, subsets
 from wizard.trade.cutting.no_join_spans import can_be_cut
 from wizard.trade.cutting.pareto_partition import PATIENCE, Choice, Cloth, Found, search
-from wizard.trade.cutting.piece_widths import Row, fixed_rows, halved, rows_of
+from wizard.trade.cutting.piece_widths import Row, fixed_rows, halved, rows_in_job, rows_of
 from wizard.trade.cutting.plan_by_length import ByLength
 from wizard.trade.cutting.work_budget import spend
 
@@ -49,14 +50,13 @@ class StockGroup:
 
     def __init__(self, job: CutJob, numbers: Sequence[int], effort: int) -> None:
         self.job, self.effort = job, effort
-        self.usable = min(job.scale.down(job.stock[number].usable) for number in numbers)
+        self.usable = min([job.scale.down(job.stock[number].usable) for number in numbers], default=0)
         self.runs = [run for number in numbers for run in runs_of(job, number)]
-        rolls = frozenset(number for number in numbers if job.stock[number].length is None)
         self.places = [place for place, demand in enumerate(job.demands) if self.takes(demand)]
         self.cuts = tuple(sorted({job.demands[place].cut for place in self.places}, reverse=True))
-        self.packing = Packing(self.runs, self.cuts, rolls)
+        self.packing = Packing(job, self.runs, self.cuts)
         self.found: Found | None = None
-        self.known: dict[int, list[Option]] = {}
+        self.options = cache(self.ways)
 
     def takes(self, demand: Demand) -> bool:
         """True when a strip can be cut from this width at all, and no run is too short for it."""
@@ -69,27 +69,19 @@ class StockGroup:
         """True when nothing was left unsearched."""
         return self.packing.finished and (self.found is None or self.found.finished)
 
-    def options(self, mask: int) -> list[Option]:
-        """Ways of cutting a set of the job's strips, by bit mask; none where they cannot be cut here."""
-        if mask not in self.known:
-            self.known[mask] = self.ways(mask)
-        return self.known[mask]
-
     def ways(self, mask: int) -> list[Option]:
-        """The same, worked out."""
+        """Ways of cutting a set of the job's strips, by bit mask; none where they cannot be cut here. `options`
+        remembers them."""
         places = members(mask)
         if not places:
             return [Option((0, 0, 0), list)]
         if any(place not in self.places for place in places):
             return []
-        if self.job.rules.policy != "part widths":
-            return self.fixed(places)
-        return self.searched(places)
+        return self.searched(places) if self.job.rules.policy == "part widths" else self.fixed(places)
 
     def fixed(self, places: Sequence[int]) -> list[Option]:
         """The one way of whole or half widths: only their places can be chosen."""
-        job = self.job
-        rows = fixed_rows(job.demands, places, (self.usable, job.join), job.rules.policy, job.rules.surplus)
+        rows = fixed_rows(self.job, places, self.usable)
         counts = tuple(sum(row.cut == cut for row in rows) for cut in self.cuts)
         return self.placed(counts, sum(len(row.parts) for row in rows), lambda: rows)
 
@@ -110,9 +102,7 @@ class StockGroup:
 
     def made(self, choice: Choice) -> list[Row]:
         """The widths of a plan, with its strips numbered as in the job."""
-        demands = [self.job.demands[place] for place in self.places]
-        rows = rows_of(choice, demands, self.usable, self.job.join)
-        return [row.renumbered(self.places) for row in rows]
+        return rows_in_job(self.job, self.places, choice, self.usable)
 
     def placed(self, counts: tuple[int, ...], pieces: int, rows: Callable[[], list[Row]]) -> list[Option]:
         """Widths of these lengths packed on the group's runs, where they fit."""
@@ -124,14 +114,12 @@ class StockGroup:
 
 def put_on_runs(rows: Iterable[Row], runs: Iterable[Run], cuts: Sequence[int], packed: Packed) -> list[Row]:
     """Each width with its run; those made first come first."""
-    left = sorted(rows, key=lambda row: min(row.parts))
+    made = sorted(rows, key=lambda row: min(row.parts))
+    left = {cut: iter([row for row in made if row.cut == cut]) for cut in cuts}
     out: list[Row] = []
     for run, counts in zip(runs, packed.counts, strict=True):
         for cut, count in zip(cuts, counts, strict=True):
-            taken = [row for row in left if row.cut == cut][:count]
-            for row in taken:
-                left.remove(row)
-            out += [replace(row, stretch=run.stretch, start=run.start) for row in taken]
+            out += [replace(row, stretch=run.stretch, start=run.start) for row in islice(left[cut], count)]
     return out
 
 
@@ -187,7 +175,7 @@ def over_stock_groups(job: CutJob, stock_groups: Sequence[StockGroup], within: i
         further: dict[int, tuple[Score, tuple[Option, ...]]] = {}
         for done, (score, chosen) in best.items():
             spend(5)
-            for mask in [full ^ done] if last else subsets(full ^ done):
+            for mask in [full ^ done] if last else reversed(subsets(full ^ done)):
                 for option in stock_group.options(mask):
                     # Only one group has the roll, so that its own options settle what is bought.
                     if within is not None and option.score[0] > within:
@@ -207,13 +195,3 @@ def over_stock_groups(job: CutJob, stock_groups: Sequence[StockGroup], within: i
 def sum_of_scores(one: Score, other: Score) -> Score:
     """Two scores together."""
     return (one[0] + other[0], one[1] + other[1], one[2] + other[2])
-
-
-def subsets(mask: int) -> Iterable[int]:
-    """Every subset of a bit mask, from the mask itself to the empty one."""
-    part = mask
-    while True:
-        yield part
-        if not part:
-            return
-        part = (part - 1) & mask

@@ -7,7 +7,7 @@ of a JSON sheet, gets a limit of work and stops there.
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import cache, lru_cache, wraps
+from functools import lru_cache, wraps
 from threading import local
 from typing import Any, Final, ParamSpec, TypeVar
 
@@ -82,11 +82,7 @@ def counted(key: object, known: tuple[T, int]) -> T:
 def once(call: Callable[[], T]) -> Callable[[], T]:
     """A function that works a value when it is first called, and remembers it with its work."""
 
-    @cache
-    def known() -> tuple[T, int]:
-        return measured(call)
-
-    return lambda: counted(known, known())
+    return remembered(1)(call)
 
 
 def remembered(most: int) -> Callable[[Callable[P, T]], Callable[P, T]]:
