@@ -233,8 +233,7 @@ ONE_CLOTH = ", on the cloth of one width"
 
 def class_of(rules: Rules) -> str:
     """The class of plans in words: `across the roll, part widths, no piece under 6 in`."""
-    ways = "along the roll" if rules.along else "across the roll"
-    parts = [ways] if rules.along else [ways, rules.policy]
+    parts = ["along the roll"] if rules.along else ["across the roll", rules.policy]
     if (rules.along or rules.policy == "part widths") and rules.least_piece > ZERO:
         parts.append(_least_piece(rules.least_piece, rules.mark))
     return ", ".join(parts)

@@ -123,9 +123,7 @@ def job_of(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> C
 def refusals(job: CutJob) -> Iterator[Refusal]:
     """Why strips cannot be cut from the widest cloth."""
     usable, length, strips = job.widest, job.scale.length, list(zip(job.strips, job.demands, strict=True))
-    first = refused(job.strips, job.demands, usable, job.join, job.scale)
-    if first:
-        yield first
+    yield from filter(None, [refused(job.strips, job.demands, usable, job.join, job.scale)])
     for strip, demand in strips:
         if job.rules.policy == "half widths" and not halved(demand, usable, job.join):
             yield Refusal("piece too narrow", strip.id, length(demand.least), length(usable // 2))

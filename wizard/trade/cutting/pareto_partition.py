@@ -139,8 +139,7 @@ PATIENCE = 5_000
 
 def search(demands: Sequence[Demand], cloth: Cloth, effort: int) -> Found:
     """The fronts of all sets; of many strips, which are planned in batches, the front of the whole set only."""
-    if cloth.usable <= cloth.join:
-        demands, cloth = [whole(demand) for demand in demands], replace(cloth, join=0)
+    demands, cloth = unjoined(demands, cloth)
     batches = [sorted(batch) for batch in batches_of(demands, effort)]
     if len(batches) == 1:
         return ParetoSearch(demands, cloth, effort).solve()
@@ -162,9 +161,11 @@ def batches_of(demands: Sequence[Demand], effort: int) -> list[list[int]]:
     return [order[len(order) * n // count : len(order) * (n + 1) // count] for n in range(count)]
 
 
-def whole(demand: Demand) -> Demand:
-    """A strip on cloth no wider than a join, where nothing can be joined."""
-    return Demand(demand.flat, demand.cut, demand.flat, 1, demand.flat, demand.flat)
+def unjoined(demands: Sequence[Demand], cloth: Cloth) -> tuple[Sequence[Demand], Cloth]:
+    """Strips and cloth as they are; on cloth no wider than a join, where nothing can be joined, as one piece each."""
+    if cloth.usable > cloth.join:
+        return demands, cloth
+    return [Demand(each.flat, each.cut, each.flat, 1, each.flat, each.flat) for each in demands], replace(cloth, join=0)
 
 
 def renumbered(head: Choice, batch: Sequence[int]) -> Choice:

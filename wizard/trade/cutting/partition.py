@@ -327,8 +327,7 @@ class Fewest:
             if self.partition.left <= 0:
                 # From here on no group counts of which nothing is known: it could not be looked at any more.
                 self.spent = True
-                known = {mask: ways for mask, ways in self.options.items() if all(way[2] for way in ways)}
-                self.options = known
+                self.options = {mask: ways for mask, ways in self.options.items() if all(way[2] for way in ways)}
         self.finished = False
         return None
 

@@ -281,8 +281,10 @@ def policy_rows(job: CutJob) -> list[Row]:
     the left is the tail of a strip and the right the head of another."""
     usable, places = job.widest, range(len(job.demands))
     rows = fixed_rows(job, places, usable, matched=True)
-    counts = [sum(strip == place for row in rows for strip, _ in row.parts) for place in places]
-    if not all(counts) or any(narrower_inside(rows, place, usable) for place in places):
+    pieces = [[width for row in rows for strip, width in row.parts if strip == place] for place in places]
+    counts = [len(widths) for widths in pieces]
+    # A piece between two others that is not a whole width cannot meet both.
+    if not all(counts) or any(width < usable for widths in pieces for width in widths[1:-1]):
         return []
     headed = {row.parts[1][0] for row in rows if len(row.parts) == 2}
     seen = [0] * len(counts)
@@ -295,12 +297,6 @@ def policy_rows(job: CutJob) -> list[Row]:
         last = row.parts[-1][0]
         out.append(replace(row, orders=tuple(orders), right=orders[-1] == 1 and counts[last] > 1))
     return out
-
-
-def narrower_inside(rows: Sequence[Row], place: int, usable: int) -> bool:
-    """True where a strip has a piece between two others that is not a whole width: it cannot meet both."""
-    widths = [width for row in rows for strip, width in row.parts if strip == place]
-    return any(width < usable for width in widths[1:-1])
 
 
 def proof_of(job: CutJob, placed: Placed, pattern: Pattern) -> Proof:

@@ -28,7 +28,7 @@ from wizard.trade.cutting.pareto_partition import (
     Cloth,
     batches_of,
     by_area,
-    whole,
+    unjoined,
 )
 from wizard.trade.cutting.partition import Least, PartitionSearch, chained, fewest_within, in_one_width
 from wizard.trade.cutting.work_budget import spend
@@ -38,9 +38,7 @@ class ByLength:
     """The least plan of some strips, and the one of fewest joins."""
 
     def __init__(self, demands: Sequence[Demand], cloth: Cloth, effort: int) -> None:
-        if cloth.usable <= cloth.join:
-            demands, cloth = [whole(demand) for demand in demands], replace(cloth, join=0)
-        self.demands, self.cloth = demands, cloth
+        self.demands, self.cloth = demands, cloth = unjoined(demands, cloth)
         self.batches = batches_of(demands, effort)
         """The numbers of the strips in each batch, longest cut first."""
         share = effort // len(self.batches)

@@ -238,10 +238,6 @@ class OpenLane(Struct):
     """The last strip cut from it."""
 
 
-LanePiece = tuple[int, int, int]
-"""A piece: the number of its lane, its strip, its cut width."""
-
-
 class Move(NamedTuple):
     """A piece that may come next; the least comes first."""
 
@@ -279,7 +275,8 @@ class LaneFilling:
         self.later = [sum(weights[number + 1 :]) for number in range(len(weights))]
         """What the strips after each one weigh by their depth, net."""
         self.lanes: list[OpenLane] = []
-        self.pieces: list[LanePiece] = []
+        self.pieces: list[tuple[int, int, int]] = []
+        """Each as (number of its lane, its strip, its cut width)."""
         self.failed: set[tuple[object, ...]] = set()
         self.hold = cache(self.most_held)
 

@@ -13,7 +13,6 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 from msgspec import Struct
@@ -146,8 +145,7 @@ def lane_of(job: CutJob, places: tuple[int, ...], usable: int) -> SlitLane | Non
     return SlitLane(places, usable, ByLength(demands, Cloth(usable, job.join), EFFORT).least.choice)
 
 
-@dataclass(slots=True)
-class Slot:
+class Slot(Struct):
     """Space beside the longer pieces of a row, for one piece of a shorter strip in each of its layers."""
 
     row: int
@@ -203,14 +201,9 @@ def spread(demand: Demand, slots: Sequence[Slot], usable: int, join: int) -> tup
         if 0 < pieces <= demand.most and demand.flat + join * (pieces - 1) <= room + full * usable:
             options.append((full, pieces, count))
     full, pieces, count = min(options)
-    return widths_in(demand, free[:count], full, usable, demand.flat + join * (pieces - 1))
-
-
-def widths_in(
-    demand: Demand, taken: Sequence[Slot], full: int, usable: int, total: int
-) -> tuple[list[tuple[Slot, int]], list[int]]:
-    """`total` cut width over widths of its own, as full as possible, and slots."""
-    own = min(full * usable, total - len(taken) * demand.least)
+    total, taken = demand.flat + join * (pieces - 1), free[:count]
+    # Its own widths as full as possible.
+    own = min(full * usable, total - count * demand.least)
     beside = dealt(total - own, [slot.width for slot in taken], demand.least)
     return list(zip(taken, beside, strict=True)), dealt(own, [usable] * full, demand.least)
 
