@@ -142,18 +142,13 @@ def lots_of(job: CutJob) -> tuple[str, ...]:
 
 def by_lot(job: CutJob) -> list[list[int]]:
     """Stretches of one width and one dye lot."""
-    return gathered(job, lots_of(job))
+    return by_width(job, lots_of(job))
 
 
-def by_width(job: CutJob) -> list[list[int]]:
-    """Stretches of one width, whatever their lots."""
-    return gathered(job, ("",) * len(job.stock))
-
-
-def gathered(job: CutJob, lots: Sequence[str]) -> list[list[int]]:
-    """The stretches that share a width and a lot, in the order they were given."""
+def by_width(job: CutJob, lots: Sequence[str] = ()) -> list[list[int]]:
+    """The stretches of one width, and of one dye lot where the lot of each is given, in the order they were given."""
     stock_groups: dict[tuple[int, str], list[int]] = {}
-    for number, (stretch, lot) in enumerate(zip(job.stock, lots, strict=True)):
+    for number, (stretch, lot) in enumerate(zip(job.stock, lots or ("",) * len(job.stock), strict=True)):
         stock_groups.setdefault((job.scale.down(stretch.usable), lot), []).append(number)
     return list(stock_groups.values())
 

@@ -101,15 +101,11 @@ class ParetoSearch:
         best = [Shape(each.key) for each in front]
         if dominated(best, floor.at(floor.strips - 1)):
             return []
-        self.look(mask, floor, best)
-        return [shape for shape in best if shape.shared or shape.pure]
-
-    def look(self, mask: int, floor: GroupBound, best: list[Shape]) -> None:
-        """Search a group with part of the effort that is left."""
         demands = [self.demands[place] for place in members(mask)]
         group = Group(demands, self.cloth.usable, self.cloth.join, self.cloth.cuts)
         finished, self.left = connect_within(group, best, floor, self.left, self.most)
         self.finished &= finished
+        return [shape for shape in best if shape.shared or shape.pure]
 
     @staticmethod
     def combine(front: list[Choice], tie: int, shapes: list[Shape], rests: list[Choice]) -> None:

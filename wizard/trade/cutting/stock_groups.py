@@ -13,7 +13,7 @@ from msgspec.structs import replace
 from wizard.trade.cutting.bin_packing import Packed, Packing, Run, runs_of
 from wizard.trade.cutting.grid_units import CutJob, Demand, members, subsets
 from wizard.trade.cutting.no_join_spans import can_be_cut
-from wizard.trade.cutting.pareto_partition import PATIENCE, Choice, Cloth, Found, search
+from wizard.trade.cutting.pareto_partition import PATIENCE, Cloth, Found, search
 from wizard.trade.cutting.piece_widths import Row, fixed_rows, halved, rows_in_job, rows_of
 from wizard.trade.cutting.plan_by_length import ByLength
 from wizard.trade.cutting.work_budget import spend
@@ -97,12 +97,9 @@ class StockGroup:
         options: list[Option] = []
         for choice in choices:
             counts = tuple(high - low for high, low in zip(choice.key[:-1], (0, *choice.key[:-2]), strict=True))
-            options += self.placed(counts, choice.joins + len(places), partial(self.made, choice))
+            rows = partial(rows_in_job, job, self.places, choice, self.usable)
+            options += self.placed(counts, choice.joins + len(places), rows)
         return options
-
-    def made(self, choice: Choice) -> list[Row]:
-        """The widths of a plan, with its strips numbered as in the job."""
-        return rows_in_job(self.job, self.places, choice, self.usable)
 
     def placed(self, counts: tuple[int, ...], pieces: int, rows: Callable[[], list[Row]]) -> list[Option]:
         """Widths of these lengths packed on the group's runs, where they fit."""
