@@ -97,13 +97,13 @@ class Group:
         self.least = sum_over_sets([demand.least for demand in demands])
         self.sets = [mask for mask in by_size(self.size) if self.least[mask] <= usable]
         self.levels = cuts or tuple(sorted({demand.cut for demand in demands}, reverse=True))
-        self.worth = [worth_of(demand.cut, cuts) for demand in demands]
-        self.each: list[Key] = [(*worth, 1) for worth in self.worth]
+        self.worth = worth = [worth_of(demand.cut, cuts) for demand in demands]
+        self.each: list[Key] = [(*each, 1) for each in worth]
         """What one pure width of each strip takes, its piece included."""
         self.cheapest = min(self.each)
         self.columns = list(zip(*self.each, strict=True))
         """The same, measure by measure."""
-        self.longest = cache(lambda mask: max([self.worth[i] for i in members(mask)]))
+        self.longest = cache(lambda mask: max([worth[i] for i in members(mask)]))
         """What one shared width takes, for the sets looked at."""
         self.tight = sum([1 << i for i, demand in enumerate(demands) if demand.most < self.size])
         """Strips that could run out of pieces before the shared widths do."""

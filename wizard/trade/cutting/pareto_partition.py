@@ -112,8 +112,9 @@ class ParetoSearch:
         """Add to the front every shape of a group with every plan of the rest."""
         for shape in shapes:
             spend(2 * len(rests) + 2)
+            head = Choice(shape.key, ((tie, shape),))
             for rest in rests or (None,):
-                admit_choice(front, Choice(shape.key, ((tie, shape),)), rest)
+                admit_choice(front, head, rest)
 
 
 def alone(demand: Demand, count: int, cloth: Cloth) -> Shape:

@@ -270,7 +270,7 @@ class LaneFilling:
         self.across = [max(0, job.scale.down(job.stock[run.stretch].usable)) for run, _ in runs]
         """What is left of the usable width of each run."""
         self.order = job.by_size
-        self.cuts = [job.demands[place].cut for place in self.order]
+        self.cuts = cuts = [job.demands[place].cut for place in self.order]
         weights = [self.demands[place].net * self.demands[place].cut for place in self.order]
         self.later = [sum(weights[number + 1 :]) for number in range(len(weights))]
         """What the strips after each one weigh by their depth, net."""
@@ -278,7 +278,8 @@ class LaneFilling:
         self.pieces: list[tuple[int, int, int]] = []
         """Each as (number of its lane, its strip, its cut width)."""
         self.failed: set[tuple[object, ...]] = set()
-        self.hold = cache(self.most_held)
+        self.hold = cache(lambda number, across: filled(across, sorted(set(cuts[number:]))))
+        """The most of a width that lanes of the strips from a number on can take."""
 
     def strip(self, number: int) -> bool:
         """Cut the strips from `number` on, in their order. True when all are cut: `lanes` and `pieces` then say how."""
@@ -344,10 +345,6 @@ class LaneFilling:
             if length > join:
                 weight += (length - join) * self.hold(number, self.across[run])
         return weight
-
-    def most_held(self, number: int, across: int) -> int:
-        """The most of a width that lanes of the strips from `number` on can take; `hold` remembers it."""
-        return filled(across, sorted(set(self.cuts[number:])))
 
     def moves(self, number: int, left: int, lot: str | None, spare: int) -> list[Move]:
         """The pieces that may come next, likeliest first."""
