@@ -124,12 +124,10 @@ def rows_of_string(state: Strung, demands: Sequence[Demand], usable: int) -> lis
                 parts[-1].append(piece)
             else:
                 parts.append([piece])
-    rows = []
-    for row in parts:
-        made, (strip, width, order) = row_with(row, demands, range(len(demands)), usable), row[-1]
-        # The head of a joined strip is at the right edge.
-        rows.append(replace(made, right=order == 1 and width < demands[strip].flat))
-    return rows
+    rows = [row_with(row, demands, range(len(demands)), usable) for row in parts]
+    # The head of a joined strip is at the right edge.
+    heads = [order == 1 and width < demands[strip].flat for strip, width, order in (row[-1] for row in parts)]
+    return [replace(row, right=head) for row, head in zip(rows, heads, strict=True)]
 
 
 FEW = 4

@@ -126,7 +126,7 @@ class LaneSharing:
                     best, least = shorter, shorter.score[1]
         return best
 
-    def ways(self, rolled: LaneLengths) -> list[tuple[int, Sequence[StretchUse]]]:
+    def ways(self, rolled: LaneLengths) -> list[tuple[int, Way]]:
         """Ways to choose how far each stretch in hand is used, the one that may use least first."""
         ways = ways_of(self.owned)
         if prod(map(len, ways)) <= MANY_WAYS:
@@ -134,7 +134,7 @@ class LaneSharing:
         far = sorted((each[-1] for each in ways), key=lambda way: -(way[-1].room or 0))
         return list(self.floors.by_way((far[: n + 1] for n in range(len(far))), rolled))
 
-    def by_way(self, way: Sequence[StretchUse], lasts: Sequence[Run], rolled: LaneLengths) -> StockPlan | None:
+    def by_way(self, way: Way, lasts: Sequence[Run], rolled: LaneLengths) -> StockPlan | None:
         """Each stretch used this far, with the last runs shortened one after the other."""
         lengths = rolled | {run: run.room or 0 for each in way for run in each}
         found = self.fill(lengths)
@@ -422,6 +422,9 @@ each stretch weigh."""
 StretchUse = tuple[Run, ...]
 """How far one stretch is used: all of these runs but the last, and part of that; without runs, not at all."""
 
+Way = Sequence[StretchUse]
+"""How far each stretch is used."""
+
 
 def weighings(job: CutJob, widths: Sequence[int]) -> list[Weighing]:
     """All the weighings that are looked at."""
@@ -485,21 +488,17 @@ class LaneBounds:
             return self.roughly(runs, given)
         return min((floor for floor, _ in self.by_way(product(*ways), given)), default=None)
 
-    def by_way(
-        self, ways: Iterable[Sequence[StretchUse]], given: LaneLengths
-    ) -> Iterator[tuple[int, Sequence[StretchUse]]]:
+    def by_way(self, ways: Iterable[Way], given: LaneLengths) -> Iterator[tuple[int, Way]]:
         """The choices of how far each stretch is used that may do, with what each uses at the least."""
-        for chosen in ways:
-            floor = self.of(chosen, given)
-            if floor is not None:
-                yield floor, chosen
+        floors = ((self.of(chosen, given), chosen) for chosen in ways)
+        return ((floor, chosen) for floor, chosen in floors if floor is not None)
 
     def roughly(self, runs: Sequence[Run], given: LaneLengths) -> int:
         """The same without choosing: as if all were on the stretch that gives most."""
         gives = [max(each[run.stretch] for run in runs) for _, each in self.weighings]
         return max([0, *(-(-left // most) for left, most in zip(self.lefts(given), gives, strict=True) if most)])
 
-    def of(self, chosen: Sequence[StretchUse], given: LaneLengths) -> int | None:
+    def of(self, chosen: Way, given: LaneLengths) -> int | None:
         """What is used at the least when each stretch is used this far; None where that cannot do."""
         before = {run: run.room or 0 for way in chosen for run in way[:-1]}
         lasts = [way[-1] for way in chosen if way]
