@@ -49,11 +49,15 @@ FOOT_ONLY = {
 is answered with Enter alone."""
 
 
-async def answer(pilot: Pilot[int], question: Question, text: str) -> None:
-    """Answer by keys; where something looks wrong, Enter goes on all the same."""
+async def answer(pilot: Pilot[int], question: Question, text: str) -> list[str]:
+    """Answer by keys; where something looks wrong, Enter goes on all the same. Gives the lines that say the same."""
     screen = job(pilot)
-    if options(question) and text:
-        values = [each.value for each in options(question)]
+    values = [each.value for each in options(question)]
+    if question.kind == "choices" and text:
+        ticked = set((question.answer or question.usual or "").split(", ")) & set(values)
+        for value in ticked ^ set(text.split(", ")):
+            await pilot.press(str(values.index(value) + 1), "space")
+    elif values and text:
         await pilot.press(str(values.index(text) + 1))
     elif text:
         screen.query_one(Editor).value = text
@@ -61,17 +65,20 @@ async def answer(pilot: Pilot[int], question: Question, text: str) -> None:
     if question.kind == "add" and text:
         # Another one may be added: the same field is in hand again.
         await until(pilot, lambda: screen.query_one(Editor).value == "")
-        return
+        return [text]
     await until(pilot, lambda: screen.session.at != question.key or screen.pages.hand.held or screen.job.view != "page")
-    if screen.pages.hand.held:
-        await heeded(pilot)
-        await pilot.press("enter")
-        await until(pilot, lambda: screen.session.at != question.key or screen.job.view != "page")
+    if not screen.pages.hand.held:
+        return [text]
+    await heeded(pilot)
+    await pilot.press("enter")
+    await until(pilot, lambda: screen.session.at != question.key or screen.job.view != "page")
+    return [text, ""]
 
 
 async def on_the_screens(folder: Path) -> tuple[bytes, list[str]]:
     """The file, and the lines that say the same in plain mode."""
-    lines, left = [f".new {NAME}"], dict(FOOT_ONLY)
+    # The dialog says inches or metric, which plain mode asks as its first field.
+    lines, left = [f".new {NAME}", ""], dict(FOOT_ONLY)
     async with opened(folder, (60, 20)) as pilot:
         await pilot.press("f8")
         await over(pilot)
@@ -80,10 +87,7 @@ async def on_the_screens(folder: Path) -> tuple[bytes, list[str]]:
         await until(pilot, lambda: focused(pilot) in ("field", "page-body"))
         session = job(pilot).session
         while (question := session.current()) is not None and job(pilot).job.view == "page":
-            text, known = left.pop(question.key, ""), {each.id for each in session.plan.findings}
-            await answer(pilot, question, text)
-            asks = [each for each in session.plan.findings if each.id not in known and each.level != "note"]
-            lines += [text, *([""] if asks else [])]
+            lines += await answer(pilot, question, left.pop(question.key, ""))
         await pilot.press("f9")
         await until(pilot, lambda: focused(pilot) == "steps")
         for number in range(1, len(session.plan.work) + 1):

@@ -207,13 +207,13 @@ def _of_fullness(keys: Keys, text: str, project: Project) -> Entries:
 
 
 _WAYS: Final = {
-    "least cloth": ("part widths", "across", None),
+    "least cloth": ("part widths", "across", "least cloth"),
     "fewest joins": ("part widths", "across", "fewest joins"),
     "slit": ("part widths", "across", "slit"),
     "stacked": ("part widths", "across", "stacked"),
     "half widths": ("half widths", "across", None),
     "whole widths": ("whole widths", "across", None),
-    "along": ("part widths", "along", None),
+    "along": ("part widths", "along", "least cloth"),
     "along, fewest joins": ("part widths", "along", "fewest joins"),
 }
 """Way of cutting -> how widths are joined, how the cloth lies, which plan; None for the usual one."""
