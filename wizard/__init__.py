@@ -1,3 +1,3 @@
 """railskirt: a guided wizard for making sectional bed skirts. Holds the version only."""
 
-__version__ = "1.1.0"
+__version__ = "2.0.0"
