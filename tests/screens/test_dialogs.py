@@ -15,6 +15,7 @@ from wizard.screens.app import SkirtApp
 from wizard.screens.dialogs.base_dialogs import ConflictDialog
 from wizard.screens.dialogs.search_dialog import NOTHING
 from wizard.screens.dialogs.why_dialog import SoFarDialog, WhyDialog
+from wizard.screens.glyphs import BEGUN
 from wizard.screens.help_text import help_for
 from wizard.screens.list_screen import ListScreen
 
@@ -256,3 +257,16 @@ async def test_an_answer_that_cannot_be_written_is_tried_again_once_that_is_put_
             assert path.read_bytes() == before
         await pilot.press("enter")
         await until(pilot, lambda: "12 1/8 in" in path.read_text())
+
+
+async def test_what_is_found_out_later_has_its_own_mark_where_one_goes_to(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml")) as pilot:
+        session = job(pilot).session
+        later = next(each.key for each in session.questions if each.later and session.state(each.key) != "answered")
+        session.go(later)
+        session.postpone()
+        assert session.state(later) == "later"
+        await pilot.press("f3")
+        await over(pilot)
+        await typed(pilot, "to find out later")
+        await sees(pilot, f"{BEGUN} {session.question(later).title}")  # type: ignore[union-attr]

@@ -366,3 +366,9 @@ async def test_search_lands_on_a_field_behind_more_and_clears_nothing_typed(tmp_
         assert job(pilot).query_one(Editor).value == "12 1/"
         await clear_field(pilot)
         assert MIDDLE not in job(pilot).session.pending
+
+
+async def test_a_needed_choice_is_asked_for_as_a_choice(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml", "survey.rail")) as pilot:
+        await pilot.press("enter")
+        await sees(pilot, "Choose one, or press Enter again")

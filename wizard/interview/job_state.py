@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
 from functools import cached_property
-from typing import Literal
+from typing import Final, Literal
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -24,6 +24,14 @@ from wizard.trade.sections import sections_on
 
 State = Literal["answered", "usual", "missing", "skipped", "later"]
 """`usual`: not answered, so the usual answer holds. `skipped`: optional and left empty. `later`: found out later."""
+STATE_WORDS: Final[dict[State, str]] = {
+    "answered": "answered",
+    "usual": "usual",
+    "missing": "missing",
+    "skipped": "left empty",
+    "later": "to find out later",
+}
+"""What is said of each."""
 
 
 def is_answered(question: Question, given: Given) -> bool:

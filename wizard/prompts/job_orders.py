@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import Final
 
 from wizard.interview.file_state import COMMENTS
-from wizard.interview.job_state import is_done, next_step, place_of, step_at
+from wizard.interview.job_state import STATE_WORDS, is_done, next_step, place_of, step_at
 from wizard.interview.outcome import Conflict, Refused
 from wizard.interview.page import Page
 from wizard.interview.pending_review import LEVELS, why_not_kept
@@ -69,7 +69,7 @@ def _words(session: Session, key: str) -> str:
         look = "please check, changed since you ticked it; " if key in session.upset_places else ""
         return f"{step.title}: {look}{'ticked' if is_done(session.project, step.id) else 'not done'}"
     look = "please check, asked since another answer; " if key in session.upset_places else ""
-    return f"{question.title}: {look}{session.state(key)}" if question else key
+    return f"{question.title}: {look}{STATE_WORDS[session.state(key)]}" if question else key
 
 
 def _choose(talk: Conversation, keys: Sequence[str], otherwise: str) -> None:

@@ -14,13 +14,13 @@ from textual.content import Content
 from textual.widgets import Input, OptionList
 from textual.widgets.option_list import Option
 
-from wizard.interview.job_state import PLACE, State, is_done, place_of
+from wizard.interview.job_state import PLACE, STATE_WORDS, State, is_done, place_of
 from wizard.interview.page import Page
 from wizard.interview.question import Question
 from wizard.interview.session import Session
 from wizard.screens.actions import ACTIONS, Action, Context, action_string, actions_in
 from wizard.screens.dialogs.base_dialogs import Dialog
-from wizard.screens.glyphs import CHANGED, DONE, HERE, NOT_YET, TICKED
+from wizard.screens.glyphs import BEGUN, CHANGED, DONE, HERE, NOT_YET, TICKED
 from wizard.screens.panes import CUTTING_PLAN
 from wizard.screens.screen_text import plain
 from wizard.screens.widgets.option_lists import Hanging, LineList
@@ -140,7 +140,7 @@ def more_dialog(context: Context, *inside: Context, table: tuple[Action, ...] = 
     return SearchDialog("What can be done here", entries, "", "type to narrow: undo, template…", "Do it")
 
 
-MARKS: Final[dict[State, str]] = {"answered": DONE, "usual": "·", "missing": NOT_YET, "skipped": " "}
+MARKS: Final[dict[State, str]] = {"answered": DONE, "usual": "·", "missing": NOT_YET, "skipped": " ", "later": BEGUN}
 
 
 def go_to_dialog(session: Session, at: str) -> SearchDialog:
@@ -167,10 +167,5 @@ def _upset(entry: Entry) -> Entry:
 
 def _field(question: Question, page: Page, session: Session) -> Entry:
     state = session.state(question.key)
-    said = {
-        "answered": session.text(question.key),
-        "usual": f"{question.usual} (usual)",
-        "missing": "missing",
-        "skipped": "left empty",
-    }[state]
+    said = {"answered": session.text(question.key), "usual": f"{question.usual} (usual)"}.get(state, STATE_WORDS[state])
     return Entry(question.key, page.title, MARKS[state], question.title, said)

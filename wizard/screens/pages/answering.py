@@ -15,7 +15,7 @@ from wizard.screens.pages.field_view import FieldView, finding_at
 from wizard.screens.pages.page_hand import Button, PageHand
 from wizard.trade.plan_records import Finding
 
-NEEDED: Final = "This is needed for the plan. Type it, or press Enter again to leave it open for now."
+NEEDED: Final = "This is needed for the plan. {}, or press Enter again to leave it open for now."
 
 
 class Answering:
@@ -36,7 +36,7 @@ class Answering:
             self._go_on()
         elif not text.strip() and not self.hand.held and _needed(question):
             self.hand.held = True
-            self.hand.say(NEEDED, "ask")
+            self.hand.say(NEEDED.format("Choose one" if view.choices or view.table else "Type it"), "ask")
             self.job.show()
         elif not text.strip() and (answered or _needed(question)) and question.usual is None and not question.optional:
             self._go_on()

@@ -7,6 +7,7 @@ from typing import Final
 from msgspec import Struct
 
 from wizard.interview.answer_text import NONE, options, picked
+from wizard.interview.job_state import STATE_WORDS, State
 from wizard.interview.outcome import Refused
 from wizard.interview.question import Choice, Question
 from wizard.interview.session import Session
@@ -90,12 +91,14 @@ def view_of(question: Question, session: Session) -> FieldView:
     )
 
 
-def _note(question: Question, text: str, state: str) -> str:
+def _note(question: Question, text: str, state: State) -> str:
     if question.usual is not None and text in ("", question.usual):
         return "usual"
     if question.usual is not None and not options(question):
         return f"yours (usual {question.usual})"
     if not text and state != "answered":
+        if state == "later":
+            return STATE_WORDS[state]
         return LATER if question.later else "may stay empty" if question.optional else ""
     return ""
 
