@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from fractions import Fraction
 
 from hypothesis import given
@@ -17,7 +18,6 @@ from wizard.trade.figures import PRESUMED
 from wizard.trade.first_figures import first_figures, line_text, plan_line
 from wizard.trade.first_figures.estimate import early_figures, estimate
 from wizard.trade.formatting import ruler_of
-from wizard.trade.fullness import ALL_OWNED
 from wizard.trade.job_fields import Allowances, Cloth, Cloths, Fullness, Job, Owned, Section, Survey
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
@@ -163,15 +163,29 @@ def test_cloth_that_is_all_there_is_said_to_need_nothing() -> None:
 def test_what_is_said_early_is_what_the_plan_says_of_the_same_answers(seed: int) -> None:
     """Once the answers that were presumed are given, the plan works the same cut lengths and widths."""
     plan = make_plan(job_of(project_of(random_job(seed))))
-    early = early_figures(plan.job)
+    early = early_figures(plan.job, plan.figures["fullness"])
     assert {id: each.value for id, each in early.cut_lengths.items()} == {
         id: each.value for id, each in plan.layers[0].cut_lengths.items()
     }
-    if plan.job.fullness.aim != ALL_OWNED:
-        assert {id: each.value for id, each in early.cut_widths.items()} == {
-            id: each.value for id, each in plan.layers[0].cut_widths.items()
-        }
+    assert {id: each.value for id, each in early.cut_widths.items()} == {
+        id: each.value for id, each in plan.layers[0].cut_widths.items()
+    }
     assert not any(each.rule is PRESUMED for each in early.ledger.figures.values() if each.id.startswith("survey"))
+
+
+@given(st.integers(min_value=0, max_value=400))
+def test_the_widths_are_those_that_the_plan_cuts(seed: int) -> None:
+    plan = make_plan(job_of(project_of(random_job(seed))))
+    first, cutting = first_figures(plan), plan.layers[0].cutting
+    if cutting is None:
+        return
+    best = cutting.best
+    pieces = Counter(each.strip for each in best.pieces)
+    if best.way == "along":
+        assert {first.widths.value, *(each.widths.value for each in first.sections)} == {None}
+        return
+    assert {each.part: each.widths.value for each in first.sections} == pieces
+    assert first.widths.value == sum(each.rows for each in best.uses)
 
 
 @given(st.integers(min_value=0, max_value=400))

@@ -22,6 +22,7 @@ from wizard.screens.screen_text import plain
 from wizard.screens.widgets.option_lists import LineList
 from wizard.trade.explain import explained
 from wizard.trade.figures import Figure
+from wizard.trade.first_figures import first_figures
 from wizard.trade.first_figures.estimate import early_figures
 from wizard.trade.formatting import ruler_of
 from wizard.trade.plan_records import Plan
@@ -101,7 +102,9 @@ def figure_of(plan: Plan, id: str) -> Figure[Any]:
     own = plan.figures.get(id)
     if own is not None and own.value is not None:
         return own
-    return early_figures(plan.job).ledger.figures.get(id) or plan.figures[id]
+    widths = {each.widths.id: each.widths for each in first_figures(plan).sections}
+    early = early_figures(plan.job, plan.figures.get("fullness")).ledger.figures
+    return widths.get(id) or early.get(id) or plan.figures[id]
 
 
 def reason(figure: Figure[Any], plan: Plan) -> Content:

@@ -31,7 +31,7 @@ class SectionFigures(Struct, frozen=True):
     cut_length: Figure[Length]
     cut_width: Figure[Length]
     widths: Figure[int]
-    """Of cloth, for this part alone."""
+    """Of cloth, whole or in part, for this part alone; its rule is LAID_OUT once the plan says it."""
 
 
 class FirstFigures(Struct, frozen=True):
@@ -60,12 +60,12 @@ class Segment(Struct, frozen=True):
 
 def first_figures(plan: Plan) -> FirstFigures:
     """What can be said of a job so far; of one without a hole, the plan's own figures."""
-    early, face = early_figures(plan.job), plan.layers[0]
+    early, face = early_figures(plan.job, plan.figures.get("fullness")), plan.layers[0]
     parts = {part.id: part.name for part in plan.parts}
     found = [
         SectionFigures(
             id, name, _better(face.cut_lengths[id], early.cut_lengths[id]),
-            _better(face.cut_widths[id], early.cut_widths[id]), _measured(early.widths[id]),
+            _better(face.cut_widths[id], early.cut_widths[id]), _laid_out(face, id) or _measured(early.widths[id]),
         )
         for id, name in parts.items()
     ]  # fmt: skip
@@ -108,12 +108,15 @@ def _usual_allowance(cut: Figure[Length]) -> bool:
     return any(each.rule is DEFAULT and each.id.startswith(("allowances.", "cloth.")) for each in _under(cut))
 
 
-def _laid_out(face: Layer) -> Figure[int] | None:
-    """The widths that the cutting plan cuts across the roll; None where it has none."""
-    if face.cutting is None or face.cutting.best.way == "along":
+def _laid_out(face: Layer, part: str | None = None) -> Figure[int] | None:
+    """The widths that the cutting plan cuts across the roll, those of one part where it is given; without a value where
+    it cuts along the roll. None while there is no cutting plan."""
+    if face.cutting is None:
         return None
-    rows = {(each.stretch, each.row) for each in face.cutting.best.pieces}
-    return Figure("layer.face.widths", LAID_OUT.id, len(rows), (), LAID_OUT)
+    best, id = face.cutting.best, f"layer.face.widths{f'.{part}' if part else ''}"
+    pieces = [each for each in best.pieces if part in (None, each.strip)]
+    number = len(pieces if part else {(each.stretch, each.row) for each in pieces})
+    return Figure(id, LAID_OUT.id, None if best.way == "along" else number, (), LAID_OUT)
 
 
 def plan_line(plan: Plan, section: str | None = None, *, chosen: bool = False) -> tuple[Segment, ...]:

@@ -77,13 +77,14 @@ def estimate(job: Job) -> Figure[Length] | None:
     return None if figure.value is None else figure
 
 
-def early_figures(job: Job) -> Early:
-    """The face worked with a usual value for all that is not known yet."""
+def early_figures(job: Job, fullness: Figure[Fraction] | None = None) -> Early:
+    """The face worked with a usual value for all that is not known yet. `fullness`: the plan's, once it knows one."""
     job = _with_sections(job)
     ledger = Ledger(job, presumed=dict(_presumed(job)))
     surveyed = survey_of(ledger)
     face = prepare(ledger, "face", surveyed.drops)
-    fullness = ledger.work("fullness", "fullness", WANTED, lambda want: want, want=ledger.read(Fullness.want))
+    if fullness is None or fullness.value is None:
+        fullness = ledger.work("fullness", "fullness", WANTED, lambda want: want, want=ledger.read(Fullness.want))
     flats = {part.id: flat_of(ledger, part, fullness) for part in surveyed.parts}
     wide = {part: cut_width(ledger, "face", part, flat) for part, flat in flats.items()}
     taken = {"usable": face.stock.usable, "join": join_cost(ledger, "face")}
