@@ -11,7 +11,7 @@ from wizard.render.drawings.page_sketch import PageSketch, pen_if
 from wizard.render.drawings.scene import Scene
 from wizard.render.drawings.slots import BRACKETED
 from wizard.trade.figures import value_at
-from wizard.trade.formatting import number, ruler_of, shown
+from wizard.trade.formatting import readable, ruler_of, shown
 from wizard.trade.lengths import ZERO, Length
 
 LEGEND: Final = "▌ squared end   ┬ cut   ░ left over   to scale"
@@ -87,8 +87,8 @@ USUAL: Final = Fraction(5, 2)
 
 def fullness_view(sketch: PageSketch, subject: str) -> Scene:
     """The rail, the cloth gathered on it, and the same cloth flat, to scale. `subject` is a fullness (`5/2`), where it
-    is not the one of the job."""
-    known = Fraction(subject) if NUMBER.fullmatch(subject) else sketch.job.fullness.want
+    is not the one of the plan."""
+    known = Fraction(subject) if NUMBER.fullmatch(subject) else sketch.plan.figures["fullness"].value
     full = min(max(known or USUAL, Fraction(1)), MOST)
     left, row, apart = 20 if sketch.right > 50 else sketch.right // 4, 0 if sketch.low else 1, 2 if sketch.low else 3
     wide = sketch.right - left
@@ -108,5 +108,5 @@ def fullness_view(sketch: PageSketch, subject: str) -> Scene:
             if figure.value is not None:
                 sketch.label(left, y, shown(figure.value, ruler), "start")
     if known is not None:
-        sketch.label(sketch.right, sketch.bottom, f"fullness {number(known)}", "end")
+        sketch.label(sketch.right, sketch.bottom, f"fullness {readable(known)}", "end")
     return sketch.scene("cloth flat against gathered")
