@@ -8,15 +8,18 @@ import pytest
 from msgspec.structs import replace
 
 from tests.render.jobs import growing_plans, whole_plan
+from tests.trade.sample_jobs import inches, small, with_face
 from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project
 from wizard.render.cut_order import in_cutting_order
 from wizard.render.drawings.corner_view import LEAVES
+from wizard.render.drawings.marks_and_fixings import FIGURES, rail_inside
 from wizard.render.drawings.page_drawing import PICTURES, draw_page
 from wizard.render.drawings.page_sketch import PageSketch
 from wizard.render.drawings.roll_on_screen import rolls
 from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
-from wizard.trade.job_fields import Job, Obstacle, Section, Survey
+from wizard.trade.formatting import SIXTEENTHS, readable
+from wizard.trade.job_fields import Fullness, Job, Obstacle, Owned, Section, Side, Survey
 from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.make_plan import make_plan
 from wizard.trade.plan_records import Plan
@@ -150,6 +153,17 @@ def test_flat_cloth_is_as_many_times_as_long_as_the_rail_as_it_is_full(full: str
     assert abs(flat / rail - Fraction(full)) < Fraction(1, 8)
 
 
+def test_cloth_drawn_flat_goes_by_the_fullness_in_use() -> None:
+    owned = with_face(small(), owned={"chest": Owned(length=inches(190))})
+    plan = make_plan(replace(owned, fullness=Fullness(aim="all the cloth I own", want=Fraction(2))))
+    used = plan.figures["fullness"].value
+    assert used is not None
+    assert used > 3
+    rail, flat = (each.x2 - each.x1 for each in scene_of("fullness", "", plan).shapes if isinstance(each, Stroke))
+    assert abs(flat / rail - used) < Fraction(1, 4)
+    assert f"fullness {readable(used)}" in text("fullness", "", plan)
+
+
 def test_the_roll_shows_every_piece_once_to_scale_and_every_offcut_hatched() -> None:
     for layer in whole_plan().layers:
         assert layer.cutting is not None
@@ -190,3 +204,36 @@ def test_a_lying_roll_is_the_same_roll_with_right_and_down_changed_over() -> Non
     ):
         assert (lying.width, lying.height) == (upright.height, upright.width)
         assert_inside(lying)
+
+
+SIDES: tuple[tuple[Side, str, bool], ...] = (
+    ("left", "the head", False),
+    ("right", "the head", True),
+    ("foot", "the bed's left", False),
+    ("head", "the bed's left", True),
+)
+"""Each side, where it is measured from, and whether that is at the left when it is seen from inside the bed."""
+
+
+@pytest.mark.parametrize(("side", "start", "at_left"), SIDES)
+def test_a_rail_is_drawn_as_it_is_seen_from_inside_the_bed(side: Side, start: str, at_left: bool) -> None:
+    """From the room the drops rise from the left end to the right one; from inside they rise the other way."""
+    thing = Obstacle(at=inches(10), width=inches(4), height=inches(4), do="no fixing")
+    drops = (inches(12), inches("12 1/2"), inches(13))
+    section = Section(
+        side=side, run=(inches(60), inches(60)), drop=drops, hem_line="follow the floor", left_end="stops",
+        right_end="stops", in_the_way={"leg": thing},
+    )  # fmt: skip
+    job = small()
+    (part,) = make_plan(replace(job, survey=replace(job.survey, section={side: section}))).parts
+    assert part.fixings is not None
+    scene = rail_inside(part, part.fixings, SIXTEENTHS)
+    assert scene is not None
+    assert part.fixings.measured_from == start
+    labels = [each for each in scene.shapes if isinstance(each, Label)]
+    (skipped,) = {each.x < scene.width / 2 for each in labels if each.text == "×"}
+    (first,) = (each.x for each in labels if each.text == "1")
+    (named,) = (each for each in labels if each.text == f"measured from {start}")
+    assert skipped is (first < scene.width / 2) is (named.x == ZERO) is (named.anchor == "start") is at_left
+    shown = [Fraction(each.text[:2]) for each in sorted(labels, key=lambda each: each.x) if each.y.inches in FIGURES]
+    assert shown[0] > shown[-1]

@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import Final
 
 from wizard.render.document import Block, Drawing, Heading, Pairs, Para, Table, headed, work_blocks
-from wizard.render.drawings.marks_and_fixings import marks_strip, rail_inside
+from wizard.render.drawings.marks_and_fixings import in_reverse, marks_strip, rail_inside
 from wizard.render.drawings.scene import Scene
 from wizard.render.figure_text import counted, unitless, unitless_row
 from wizard.trade.field_names import obstacle_name
@@ -29,7 +29,7 @@ def hanging(plan: Plan) -> list[Block]:
 
 
 def _part(plan: Plan, part: Part, fixing: FixingPlan, ruler: Ruler) -> list[Block]:
-    scene = rail_inside(part, fixing, as_met(part) if part.marks else (), ruler)
+    scene = rail_inside(part, fixing, ruler)
     return [
         Heading(part.name, 2),
         *_drawing(scene, RAIL_ROWS),
@@ -98,13 +98,7 @@ def _marks(part: Part, ruler: Ruler, scene: Scene | None = None) -> list[Block]:
 
 def as_met(part: Part) -> tuple[Mark, ...]:
     """The marks from the head, or from the bed's left: in reverse where the section's right end is there."""
-    if not from_right(part):
-        return part.marks
-    last = part.marks[-1]
-    return tuple(
-        Mark(last.number - each.number, last.tape - each.tape, last.flat - each.flat, each.drop)
-        for each in reversed(part.marks)
-    )
+    return in_reverse(part.marks) if from_right(part) else part.marks
 
 
 def _spacing(part: Part, ruler: Ruler) -> str:

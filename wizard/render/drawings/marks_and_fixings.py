@@ -16,6 +16,7 @@ from wizard.render.figure_text import unitless
 from wizard.trade.formatting import METRIC, Ruler
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan_records import FixingPlan, Mark, Part
+from wizard.trade.steps.step_writer import from_right
 
 HEIGHT: Final = 14
 TAPE, TAPE_END, SKIRT, SKIRT_END, RULER = 2, 4, 7, 9, 12
@@ -96,37 +97,54 @@ LAST_LABEL: Final = Fraction(8, 9)
 """From here on, in parts of the tape, a figure is written to the left of its line."""
 
 
-def rail_inside(part: Part, fixing: FixingPlan, marks: tuple[Mark, ...], ruler: Ruler) -> Scene | None:
-    """The drawing, from where the section is measured; `marks` as they are met from there. None without a length."""
+def rail_inside(part: Part, fixing: FixingPlan, ruler: Ruler) -> Scene | None:
+    """The drawing as the section is seen from inside the bed, where its right end is at the left. None without a
+    length."""
     length = part.gathered.value
     if length is None or length <= ZERO:
         return None
-    shapes = (*_tape(length, fixing), *_fixings(fixing), *_drops(part, marks, length, ruler))
+    shapes = (*_tape(part, length, fixing), *_fixings(part, length, fixing), *_drops(part, length, ruler))
     return sketch(f"{part.name}, seen from inside the bed", length, HEIGHT, shapes)
 
 
-def _tape(length: Length, fixing: FixingPlan) -> Iterator[Shape]:
+def _tape(part: Part, length: Length, fixing: FixingPlan) -> Iterator[Shape]:
     yield box(0, UPPER, length, LOWER - UPPER, "heavy")
-    yield label(0, HEIGHT, f"measured from {fixing.measured_from}", "start")
+    words, at = f"measured from {fixing.measured_from}", _inside(part, length, ZERO)
+    yield label(at, HEIGHT, words, "start" if from_right(part) else "end")
 
 
-def _fixings(fixing: FixingPlan) -> Iterator[Shape]:
+def _inside(part: Part, length: Length, at: Length) -> Length:
+    """A place from where the section is measured, as a place from its end at the left, seen from inside the bed."""
+    return at if from_right(part) else length - at
+
+
+def _fixings(part: Part, length: Length, fixing: FixingPlan) -> Iterator[Shape]:
     for each in fixing.positions:
-        yield line(each.at, UPPER, each.at, LOWER)
+        at = _inside(part, length, each.at)
+        yield line(at, UPPER, at, LOWER)
         if each.order <= NUMBERED:
-            yield label(each.at, 1, str(each.order), "middle", "picked")
-    for at in fixing.skipped:
-        yield label(at, LOWER + 1, "×", "middle", "picked")
+            yield label(at, 1, str(each.order), "middle", "picked")
+    for skipped in fixing.skipped:
+        yield label(_inside(part, length, skipped), LOWER + 1, "×", "middle", "picked")
 
 
-def _drops(part: Part, marks: tuple[Mark, ...], length: Length, ruler: Ruler) -> Iterator[Shape]:
+def _drops(part: Part, length: Length, ruler: Ruler) -> Iterator[Shape]:
     """The skirt below the tape: the finished drop at each mark, or once where it is the same all along."""
     yield line(0, HEM, length, HEM, "fine")
     if not part.follows_floor:
         yield from _drop(length / 2, part.drop.value, length, ruler, 0)
         return
-    for turn, mark in enumerate(_spread(marks, attrgetter("tape"), length * LEAST_APART), 1):
+    for turn, mark in enumerate(_spread(in_reverse(part.marks), attrgetter("tape"), length * LEAST_APART), 1):
         yield from _drop(mark.tape, mark.drop, length, ruler, turn)
+
+
+def in_reverse(marks: tuple[Mark, ...]) -> tuple[Mark, ...]:
+    """Marks numbered and measured from the other end."""
+    return tuple(
+        Mark(last.number - each.number, last.tape - each.tape, last.flat - each.flat, each.drop)
+        for last in marks[-1:]
+        for each in reversed(marks)
+    )
 
 
 def _drop(at: Length, drop: Length | None, length: Length, ruler: Ruler, turn: int) -> Iterator[Shape]:
