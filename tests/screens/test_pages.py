@@ -372,3 +372,53 @@ async def test_a_needed_choice_is_asked_for_as_a_choice(tmp_path: Path) -> None:
     async with opened(job_file(tmp_path / "loft.toml", "survey.rail")) as pilot:
         await pilot.press("enter")
         await sees(pilot, "Choose one, or press Enter again")
+
+
+async def test_where_an_answer_rules_the_next_field_out_the_one_after_it_on_the_page_is_in_hand(tmp_path: Path) -> None:
+    thing = f"{LEFT}.in_the_way.centre-leg"
+    async with opened(job_file(tmp_path / "loft.toml", f"{LEFT}.in_the_way")) as pilot:
+        session = job(pilot).session
+        session.answer(f"{LEFT}.in_the_way", "centre leg")
+        session.answer(f"{thing}.do", "split here")
+        await go(pilot, f"{thing}.do")
+        session.type(f"{thing}.do", "no fixing")
+        await pilot.press("tab")
+        await in_hand(pilot, MORE)
+        await go(pilot, f"{thing}.do")
+        session.type(f"{thing}.do", "split here")
+        await pilot.press("tab")
+        await in_hand(pilot, f"{thing}.overlap")
+
+
+async def test_a_letter_takes_the_place_of_what_was_refused_at_a_choice_and_both_are_seen(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml", None)) as pilot:
+        session = job(pilot).session
+        key = next(each.key for page in session.pages for each in page.fields if each.kind == "yes-no")
+        await go(pilot, key)
+        for _ in range(2):
+            await typed(pilot, "1/2")
+            await sees(pilot, "[ 1/2 ] !")
+            await pilot.press("enter")
+            await in_hand(pilot, key)
+        await pilot.press("n")
+        await until(pilot, lambda: session.text(key) == "n" and "(•) no" in seen(pilot))
+
+
+async def test_every_character_of_another_number_is_text_and_ctrl_u_takes_it_out(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml", "fullness.how")) as pilot:
+        await sees(pilot, "another number")
+        await typed(pilot, "abc")
+        await pilot.press("enter")
+        await sees(pilot, "[ abc ")
+        await pilot.press("ctrl+u")
+        await until(pilot, lambda: "[ abc " not in seen(pilot))
+        job(pilot).session.answer("fullness.how", "2")
+        await go(pilot, "fullness.how")
+        await sees(pilot, "another number")
+        await pilot.press("down", "down")
+        await typed(pilot, "2")
+        await sees(pilot, "[ 2 ")
+        await typed(pilot, " 1/4")
+        await sees(pilot, "[ 2 1/4 ")
+        await pilot.press("enter")
+        await until(pilot, lambda: job(pilot).session.text("fullness.how") in ("2.25", "2 1/4"))

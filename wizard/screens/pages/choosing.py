@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from wizard.interview.page import Page
 from wizard.interview.question import Question
-from wizard.screens.pages.field_view import FieldView, view_of
+from wizard.screens.pages.field_view import NOT_TAKEN, FieldView, view_of
 from wizard.screens.pages.live_tables import LiveTables
 from wizard.screens.pages.page_hand import PageHand
 
@@ -29,9 +29,10 @@ class Choosing:
         if page is None or not page.live or question != page.fields[0]:
             return view
         table = self._tables.table(page)
-        return replace(
-            view, table=table, row=next((each for each in table.rows if each.entries == self.hand.lit), table.usual)
-        )
+        view = replace(view, table=table)
+        if question == self.hand.question and (written := self._written(view)):
+            return replace(view, text=written, mark=view.mark or NOT_TAKEN)
+        return replace(view, row=next((each for each in table.rows if each.entries == self.hand.lit), table.usual))
 
     def _view(self) -> FieldView | None:
         question = self.hand.question
@@ -43,18 +44,24 @@ class Choosing:
         if view is None or not (view.choices or view.table):
             return
         if not view.several:
-            before = self.session.pending.get(view.key, "") if view.table or self.hand.written else ""
-            self._write(f"{before}{character}".lstrip())
+            self._write(f"{self._written(view)}{character}".lstrip())
         elif character.isdecimal() and 1 <= int(character) <= len(view.choices):
             self.hand.cursor = int(character) - 1
         else:
             self.hand.say(TICKING, "refused")
         self._redraw()
 
-    def rub_out(self) -> None:
-        """Back by a letter; without any, to the answer as it is."""
-        self._write(self.hand.written[:-1])
+    def rub_out(self, *, whole: bool) -> None:
+        """Back by a letter, or by all of them; without any, to the answer as it is."""
+        view = self._view()
+        self._write("" if whole or view is None else self._written(view)[:-1])
         self._redraw()
+
+    def _written(self, view: FieldView) -> str:
+        """What the next letter goes behind: nothing at a choice where it was refused."""
+        if view.table is not None:
+            return self.hand.written or self.session.pending.get(view.key, "")
+        return "" if self.hand.said.level == "refused" else self.hand.written
 
     def _write(self, text: str) -> None:
         self.reset()
@@ -69,7 +76,7 @@ class Choosing:
             ticked = view.ticked ^ {view.choices[self.hand.cursor].value}
             self.hand.pend(", ".join(each.value for each in view.choices if each.value in ticked) or "none")
             self._redraw()
-        elif self.hand.written:
+        elif view is not None and self._written(view):
             self.letter(" ")
 
     def turn(self, by: int) -> None:
@@ -83,12 +90,13 @@ class Choosing:
         view = self._view()
         if view is None:
             return False
-        if view.row is not None and view.table is not None:
-            at = view.table.rows.index(view.row)
+        if view.table is not None and view.table.rows:
+            rows = view.table.rows
+            at = rows.index(view.row) if view.row in rows else len(rows) if view.text_typed else -1
         else:
             at = self.hand.cursor if view.several else -1 if view.picked is None else view.picked
         found = self._light(view, at + by)
-        if not found and not view.several:
+        if not found and not view.several and not view.table:
             self.reset()
         return found
 

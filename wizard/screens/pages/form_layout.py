@@ -225,6 +225,8 @@ class _Layout:
             parts += [(sign, "bold reverse" if chosen else ""), "   "]
             column += cell_len(sign) + 3
         parts += [("« ", IN_HAND), (field.note if field.note == "usual" else "", QUIET)]
+        if field.text_typed and field.picked is None:
+            parts += [(cut_to(f"[ {field.text} ] {field.mark}", max(self.columns - column - 2, 0)), "$warning")]
         self.lines.append(Content.assemble(*parts))
         return True
 

@@ -150,9 +150,9 @@ class PageController:
         """A letter at what is not typed."""
         self._choosing.letter(character)
 
-    def rub_out(self) -> None:
-        """Backspace at what is not typed."""
-        self._choosing.rub_out()
+    def rub_out(self, *, whole: bool) -> None:
+        """Backspace at what is not typed; `whole`: all of it."""
+        self._choosing.rub_out(whole=whole)
 
     def space(self) -> None:
         """Tick the line in hand; press what is no field."""
@@ -232,10 +232,13 @@ class PageController:
 
     def walk(self, by: int) -> None:
         """Tab: to the next place, round and round."""
+        place = self.hand.place
+        # What is typed may bring up another field, or rule the next one out.
+        self._answering.leave()
         page = self.session.page()
         if page is not None:
             order = self.hand.places(page)
-            here = order.index(self.hand.place) if self.hand.place in order else order.index(self.session.at)
+            here = next((order.index(each) for each in (place, self.session.at) if each in order), 0)
             self._to(order[(here + by) % len(order)])
 
     def step(self, by: int) -> None:
@@ -247,8 +250,18 @@ class PageController:
         edge = here[-1 if by > 0 else 0]
         beyond = [each for each in places if each.id != edge.id and (each.row - edge.row) * by > 0]
         middle = edge.column + edge.width // 2
-        if beyond:
-            self._to(min(beyond, key=lambda each: ((each.row - edge.row) * by, abs(each.column - middle))).id)
+        if not beyond:
+            return
+        to, before = (
+            min(beyond, key=lambda each: ((each.row - edge.row) * by, abs(each.column - middle))).id,
+            self._keys,
+        )
+        if not to.startswith(OFFER):
+            self._answering.leave()
+        if self._keys == before:
+            self._to(to)
+        else:
+            self.walk(by)
 
     def point(self, place: Place) -> None:
         """A click: goes there; on a choice, picks it."""
@@ -264,11 +277,17 @@ class PageController:
     def _to(self, place: str) -> None:
         if not place.startswith(OFFER):
             self._answering.leave()
-        if not place.startswith("@"):
+        if place in self._keys:
             self.session.go(place)
         self.hand.follow()
         self.hand.aside = place if place.startswith("@") else ""
         self.job.show()
+
+    @property
+    def _keys(self) -> tuple[str, ...]:
+        """Of all fields of the page in hand."""
+        page = self.session.page()
+        return tuple(each.key for each in page.questions) if page else ()
 
     def _go_on(self) -> None:
         """To the next field; behind *More* to the next there, then past it."""

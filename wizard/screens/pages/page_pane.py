@@ -53,8 +53,8 @@ class Listener(Protocol):
     def letter(self, character: str) -> None:
         """A letter at what is not typed."""
 
-    def rub_out(self) -> None:
-        """Backspace at what is not typed."""
+    def rub_out(self, *, whole: bool) -> None:
+        """Backspace at what is not typed; `whole`: all of it."""
 
     def point(self, place: Place) -> None:
         """A click."""
@@ -107,7 +107,8 @@ class PageBody(VerticalScroll):
         Binding("left", "tell('turn', -1)", show=False),
         Binding("enter", "tell('enter')", show=False),
         Binding("space", "tell('space')", show=False),
-        Binding("backspace", "tell('rub_out')", show=False),
+        Binding("backspace", "rub_out(False)", show=False),
+        Binding("ctrl+u", "rub_out(True)", show=False),
         Binding("pagedown", "page_down", show=False),
         Binding("pageup", "page_up", show=False),
     ]
@@ -124,6 +125,10 @@ class PageBody(VerticalScroll):
     def action_tell(self, what: str, *by: int) -> None:
         """Tell the listener of a key."""
         getattr(self.listener, what)(*by)
+
+    def action_rub_out(self, whole: bool) -> None:
+        """Backspace, or all of it."""
+        self.listener.rub_out(whole=whole)
 
     def on_key(self, event: events.Key) -> None:
         """Letters go to the choices."""
