@@ -422,3 +422,19 @@ async def test_every_character_of_another_number_is_text_and_ctrl_u_takes_it_out
         await sees(pilot, "[ 2 1/4 ")
         await pilot.press("enter")
         await until(pilot, lambda: job(pilot).session.text("fullness.how") in ("2.25", "2 1/4"))
+
+
+async def test_more_counts_what_was_typed_there_and_no_label_is_cut(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml", None)) as pilot:
+        for place, label in (
+            ("sides.on", "Sections "),
+            ("corners.foot", "At the foot corners "),
+            ("face.layers", "Layers behind it »"),
+        ):
+            await go(pilot, place)
+            await sees(pilot, label)
+            assert "of your own" not in seen(pilot)
+        await pilot.press("f3")
+        await over(pilot)
+        await typed(pilot, "another section")
+        await until(pilot, lambda: "Another section" in seen(pilot) and "● Another section" not in seen(pilot))

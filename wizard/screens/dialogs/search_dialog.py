@@ -166,6 +166,8 @@ def _upset(entry: Entry) -> Entry:
 
 
 def _field(question: Question, page: Page, session: Session) -> Entry:
+    if question.kind == "add":
+        return Entry(question.key, page.title, MARKS["skipped"], question.title, "")
     state = session.state(question.key)
     said = {"answered": session.text(question.key), "usual": f"{question.usual} (usual)"}.get(state, STATE_WORDS[state])
     return Entry(question.key, page.title, MARKS[state], question.title, said)

@@ -120,7 +120,7 @@ class _Layout:
         self.keep = (0, 0)
         self.rows = 0
         shown = (*form.fields, *form.more)
-        widest = max((cell_len(each.label) + 2 * each.extra for each in shown if not each.several), default=0)
+        widest = max((cell_len(each.label) + 2 * each.extra for each in shown), default=0)
         self.labels = min(widest, max(columns - 36, columns // 2))
 
     def laid(self, rows: int, draw: Draw) -> Laid:
@@ -172,11 +172,12 @@ class _Layout:
             return
         top, in_hand = len(self.lines), self.form.at == field.key
         label = in_lines(plain(f"+ {field.label}" if field.extra else field.label), max(self.labels, 12)) or [""]
+        rest = [Content(each) for each in label[1:]]
         begin = self.labels + 1
         before, behind = ("»", "«") if in_hand else (" ", " ")
         style = IN_HAND if in_hand else ""
         if in_hand and field.choices and not field.several and self._in_a_row(field, label[0], begin):
-            pass
+            self.lines += rest
         else:
             width = min(self._width(field), self.columns - begin - 7)
             value = filled(clipped(plain(field.shown).replace("\n", " "), width), width)
@@ -190,11 +191,11 @@ class _Layout:
             )  # fmt: skip
             place = Place(field.key, top, begin + 3, width)
             self.places.append(place)
+            self.lines += rest
             if in_hand and not field.choices:
                 self.editor = place
             if in_hand and field.choices:
                 self._list(field)
-        self.lines += [Content(each) for each in label[1:]]
         if self.form.field == field.key:
             lit, end = self.keep[0], self._say(4)
             # Of a list longer than the window, the line in hand.

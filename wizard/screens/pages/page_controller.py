@@ -99,7 +99,7 @@ class PageController:
 
     def _form(self, page: Page, question: Question) -> Form:
         key = question.key
-        own = sum(self.session.state(each.key) == "answered" for each in page.more)
+        own = self._own(page)
         names = ", ".join(_name(each) for each in page.more[:6]) + (" …" if len(page.more) > 6 else "")
         echo = None if _picked(question) or not self.text.strip() else self.session.echo(key, self.text, typing=True)
         number = next((at for at, each in enumerate(page.questions, 1) if each.key == key), 1)
@@ -119,6 +119,13 @@ class PageController:
             f"field {number} of {len(page.questions)}",
             f"For example {question.example}." if question.example and question.usual is None else "",
         )
+
+    def _own(self, page: Page) -> int:
+        """How many answers behind More differ from what is usual and from what one field gives to several."""
+        shared = {key for each in self.session.questions for key in each.keys}
+        own = (each for each in page.more if each.kind != "add" and each.key not in shared)
+        answered = [each for each in own if self.session.state(each.key) == "answered"]
+        return sum(self.session.text(each.key) != each.usual for each in answered)
 
     # Typing and choosing.
 
