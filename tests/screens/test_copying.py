@@ -19,8 +19,7 @@ SAME = "railskirt sheet loft.toml --only buying"
 
 def test_what_was_copied_is_said_with_what_to_do_where_it_cannot_be_pasted() -> None:
     assert said("Buying list", "a\nb\nc\n", SAME, "xterm") == (
-        "Copied: Buying list, 3 lines. If it cannot be pasted, the terminal takes no copies: "
-        "railskirt sheet loft.toml --only buying prints the same."
+        "Copied: Buying list, 3 lines. If it cannot be pasted: railskirt sheet loft.toml --only buying prints the same."
     )
     assert said("Run", "76 5/8 in", SAME, "xterm").startswith("Copied: Run. If it cannot be pasted")
     assert said("Run", "76 5/8 in", SAME, "linux") == f"This terminal has no clipboard. {SAME} prints the same."

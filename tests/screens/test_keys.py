@@ -291,3 +291,11 @@ async def test_whatever_can_have_the_focus_has_a_help_of_its_own(tmp_path: Path)
             await pilot.press(*keys)
             await shows(ids)
         assert met == {*FIELD_HELP, "field"}
+
+
+async def test_what_is_said_in_passing_goes_with_the_next_key(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml")) as pilot:
+        await pilot.press("ctrl+r")
+        await sees(pilot, "Nothing here was added")
+        await pilot.press("tab")
+        await until(pilot, lambda: "Nothing here was added" not in seen(pilot))

@@ -178,7 +178,12 @@ async def test_one_step_fills_the_screen_and_is_gone_through_and_ticked_by_one_k
         await pilot.press("f8")
         await sees(pilot, "2 of ")
         assert sum("█" in line for line in seen(pilot).split("\n")) >= ROWS
-        await pilot.press("escape")
+        for back, on in (("left", "right"), ("up", "down"), ("pageup", "pagedown")):
+            await pilot.press(back)
+            await sees(pilot, "1 of ")
+            await pilot.press(on)
+            await sees(pilot, "2 of ")
+        await pilot.press("left")
         await sees(pilot, "1 of ")
         await pilot.press("space")
         await until(pilot, lambda: "done" in work_in(path).get(first.id, {}))
@@ -186,14 +191,16 @@ async def test_one_step_fills_the_screen_and_is_gone_through_and_ticked_by_one_k
         await at(pilot, place_of(second), "large-body")
         assert "done" in work_in(path)[first.id]
         await until(pilot, lambda: pane.at == 0)
-        await pilot.press("escape")
+        await pilot.press("left")
         await at(pilot, place_of(first), "large-body")
         await until(pilot, lambda: pane.at == len(pane.leaves) - 1 > 0)
         await pilot.resize_terminal(120, 40)
         await until(pilot, lambda: pane.query_one("#large-body").size.width > 100)
         assert wholly_visible(pane.query_one("#large-text", Static))
-        await pilot.press("ctrl+f")
+        await sees(pilot, "Esc Close")
+        await pilot.press("escape")
         await until(pilot, lambda: focused(pilot) == "steps")
+        await sees(pilot, "Esc Back")
 
 
 @pytest.mark.parametrize("columns", [40, 60, 80, 120])

@@ -197,7 +197,14 @@ class SkirtApp(App[int]):
     async def on_event(self, event: events.Event) -> None:
         """What is typed and clicked waits while something is under way; what cannot be seen is not acted on."""
         if not self.input.holds(event) and not self._unseen(event):
+            if isinstance(event, events.Key):
+                self._hush()
             await super().on_event(event)
+
+    def _hush(self) -> None:
+        """What was said in passing goes with the next key; what is said once stays its time."""
+        for each in [each for each in self._notifications if each.severity == "information"]:
+            self._unnotify(each)
 
     def _unseen(self, event: events.Event) -> bool:
         """True for what is typed, clicked or pasted behind the sign that the window is too small; leaving goes on."""

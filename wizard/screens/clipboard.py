@@ -42,7 +42,7 @@ def said(what: str, text: str, instead: str, term: str) -> str:
         return f"This terminal has no clipboard. {instead} prints the same."
     if len(base64.b64encode(text.encode())) > LONG:
         return f"Copied: {what}{much}, long for some terminals. If it cannot be pasted: {instead} prints the same."
-    return f"Copied: {what}{much}. If it cannot be pasted, the terminal takes no copies: {instead} prints the same."
+    return f"Copied: {what}{much}. If it cannot be pasted: {instead} prints the same."
 
 
 class Copy(Struct, frozen=True):

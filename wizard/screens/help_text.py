@@ -30,8 +30,8 @@ FIELD_HELP: Final = {
     "steps": "The steps of the work. The arrow keys move; Enter ticks the current step and goes to the next, Space "
     "ticks or unticks it. Its times are beside it.",
     "step-body": "The current step. The arrow keys scroll, Tab goes to its buttons.",
-    "large-body": "One step, a part at a time. Enter goes on, and ticks the step after its last part; Space ticks or "
-    f"unticks it. {_BUTTONS}",
+    "large-body": "One step, a part at a time; the arrow keys turn its parts. Enter goes on, and ticks the step after "
+    f"its last part; Space ticks or unticks it, Esc leaves the large figures. {_BUTTONS}",
     "cutting": f"The cutting plan. The arrow keys scroll. {_BUTTONS}",
     "roll-view": f"The roll to scale. The keys that zoom and move are below, under Keys. {_BUTTONS}",
     "projects": "The projects of this folder, last changed first. The arrow keys move, Enter opens one.",

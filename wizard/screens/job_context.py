@@ -27,7 +27,7 @@ T = TypeVar("T")
 SOON: Final = 0.5
 """Seconds after which what was typed is kept beside the project: longer than a key takes, shorter than a thought."""
 
-Actions = Mapping[str, Callable[[], object]]
+Actions = Mapping[str, Callable[..., object]]
 """Id of an action -> what does it."""
 
 

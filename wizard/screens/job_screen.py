@@ -115,7 +115,9 @@ class JobScreen(FullScreen[Ending]):
                 self.coming = True
                 self.call_next(self._put_up)
             return
-        self.set_class(self.job.large and self.job.view in ("page", "work"), "-large")
+        large = self.job.large and self.job.view in ("page", "work")
+        self.set_class(large, "-large")
+        self.query_one(ActionFooter).call("step_back", "Close large" if large else "")
         for id, pane in there.items():
             pane.set_class(id in wanted, "-shown")
         {
@@ -197,6 +199,8 @@ class JobScreen(FullScreen[Ending]):
         view = self.job.view
         if self.job.over:
             self._close_view()
+        elif self.job.large:
+            self.action_large()
         else:
             (self.pages.previous_page if view == "page" else self.work.back)()
 

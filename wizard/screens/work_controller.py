@@ -48,6 +48,7 @@ class WorkController:
             "tick": self.tick,
             "note": self.note,
             "read_on": self.read_on,
+            "leaf": self.leaf,
         }
 
     @property
@@ -117,6 +118,10 @@ class WorkController:
         else:
             self.job.look_at("cutting")
         self._from_end = False
+
+    def leaf(self, by: int) -> None:
+        """The arrow keys of large figures."""
+        (self.next if by > 0 else self.back)()
 
     def moved(self, id: str) -> None:
         """The arrow keys went to another step of the list."""

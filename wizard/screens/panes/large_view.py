@@ -51,12 +51,20 @@ def lay_out_large(form: Form, columns: int, rows: int, draw: Draw, *, low: bool 
 
 
 class LargeBody(VerticalScroll):
-    """What is read. Enter goes on, and ticks from the last leaf; Space ticks or unticks anywhere."""
+    """What is read. Enter goes on, and ticks from the last leaf; the arrow keys only turn the leaves; Space ticks or
+    unticks anywhere."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "screen.read_on", "Go on", show=False),
         Binding("space", "screen.tick", "Tick or untick", show=False),
+        Binding("right,down,pagedown", "leaf(1)", show=False),
+        Binding("left,up,pageup", "leaf(-1)", show=False),
     ]
+
+    async def action_leaf(self, by: int) -> None:
+        """To the rest of a leaf that is longer than the screen, else to the next one or the one before."""
+        rest = self.max_scroll_y - self.scroll_offset.y if by > 0 else self.scroll_offset.y
+        await self.run_action(f"page_{'down' if by > 0 else 'up'}" if rest else f"screen.leaf({by})")
 
 
 class LargePane(Vertical):
@@ -104,7 +112,7 @@ class LargePane(Vertical):
         return True
 
     def take_focus(self) -> None:
-        """The arrow keys scroll, Enter goes on."""
+        """Its keys turn the leaves."""
         self.query_one(LargeBody).focus()
 
     def on_resize(self, event: events.Resize) -> None:

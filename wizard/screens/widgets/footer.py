@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from typing import Final
 
+from msgspec.structs import replace
 from textual.app import ComposeResult
 from textual.containers import HorizontalGroup
 from textual.content import Content
@@ -26,10 +27,12 @@ class ActionFooter(HorizontalGroup):
         self.context: Context = context
         self.actions: tuple[Action, ...] = ()
         self.counts: dict[str, int] = {}
+        self.called: dict[str, str] = {}
+        """Words of a button while it does something else."""
 
     def compose(self) -> ComposeResult:
         """One line of buttons."""
-        self.actions = tuple(each for each in actions_in(self.context, actions_of(self.app)) if each.button)
+        self.actions = self._table()
         for action in self.actions:
             button = Button(_label(action, 0), id=f"do-{action.id}", action=action_string(action), compact=True)
             button.tooltip = Content(f"{action.says} ({action.shown})")
@@ -40,6 +43,17 @@ class ActionFooter(HorizontalGroup):
         if self.counts.get(action_id, 0) != number:
             self.counts[action_id] = number
             self._write()
+
+    def call(self, action_id: str, words: str) -> None:
+        """Have other words on a button; empty for its own."""
+        if self.called.get(action_id, "") != words:
+            self.called[action_id] = words
+            self.actions = self._table()
+            self._write()
+
+    def _table(self) -> tuple[Action, ...]:
+        buttons = (each for each in actions_in(self.context, actions_of(self.app)) if each.button)
+        return tuple(replace(each, words=self.called.get(each.id) or each.words) for each in buttons)
 
     def on_resize(self) -> None:
         """As many as there is room for."""
