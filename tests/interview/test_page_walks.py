@@ -119,6 +119,20 @@ def test_from_a_template_three_sections_take_12_pages_at_most_and_five_13(tmp_pa
     assert five.plan.complete
 
 
+def test_from_a_template_what_an_answer_brings_up_is_asked_at_once_on_the_same_page(tmp_path: Path) -> None:
+    session = begun(tmp_path, from_template(tmp_path / "usual", HERON))
+    by_enter(session, without_habits(HERON))
+    for layer in ("face", "interlining"):
+        give(session, f"cloth.{layer}.wash", "washed first")
+    page = next(each for each in session.pages if each.id == "rest")
+    wanted = {"washing.face.shrinkage", "washing.interlining.shrinkage", "washing.face.washed"}
+    assert wanted < {each.key for each in page.fields}
+    assert len(page.fields) <= 8
+    session.go("cloth.face.wash")
+    session.next()
+    assert session.at == "washing.face.shrinkage"
+
+
 def test_on_usual_answers_the_walk_ends_at_the_last_page_and_the_number_never_rises(tmp_path: Path) -> None:
     session, left, numbers = begun(tmp_path), dict(MEASURED), list[int]()
     while session.current() is not None:

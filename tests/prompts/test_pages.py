@@ -269,6 +269,15 @@ def test_fullness_and_ways_read_their_rows_with_the_recommended_one_first(whole:
     assert 'joins = "whole widths"' in whole.read_text(encoding="utf-8")
 
 
+def test_a_job_begun_from_a_template_reads_the_same_rows_on_the_page_with_the_rest(whole: Path) -> None:
+    whole.write_text(whole.read_text().replace("\nname =", '\nbegan_from = "Usual"\nname =', 1))
+    talk = told_of(whole, "ways", "go fullness.how", "go cloth.face.wash")
+    assert "The rest" in talk
+    assert talk.count("Recommended: ") == 2
+    assert "\n1. Across, part widths: to buy 4 yd, joins " in talk
+    assert "\n2.5: to buy 4 yd, joins " in talk
+
+
 def test_a_side_is_drawn_in_words_with_what_is_read_and_how_the_floor_falls(at_run: Path) -> None:
     talk = told_of(at_run, "76 5/8", "76 5/8", "11 7/8", "12", "12 1/4", "again")
     drawn = " ".join(talk.rpartition(": again\n")[2].split())

@@ -438,3 +438,19 @@ async def test_more_counts_what_was_typed_there_and_no_label_is_cut(tmp_path: Pa
         await over(pilot)
         await typed(pilot, "another section")
         await until(pilot, lambda: "Another section" in seen(pilot) and "● Another section" not in seen(pilot))
+
+
+# A job begun from a template.
+
+
+async def test_f10_and_f11_go_to_their_tables_on_the_page_with_what_a_template_answers(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml")
+    path.write_text(path.read_text().replace("\nname =", '\nbegan_from = "Usual"\nname =', 1))
+    async with opened(path, (120, 40)) as pilot:
+        for key, wanted in (("f11", "ways.face"), ("f10", "fullness.how")):
+            await pilot.press(key)
+            await in_hand(pilot, wanted)
+            await sees(pilot, "Recommended: ")
+            page = job(pilot).session.page()
+            assert page is not None
+            assert page.id == "rest"

@@ -18,9 +18,6 @@ a corner from above, cloth laid flat or with its pattern, lengths of cloth in ha
 their allowances, cloth flat against gathered, the ways of cutting."""
 
 
-Live = Literal["", "fullness", "ways"]
-
-
 class Copy(Struct, frozen=True):
     """Answers of another page that may be the same here: `Same as the left side`."""
 
@@ -50,8 +47,6 @@ class Page(Struct, frozen=True):
     """Answers to take over, while none are here."""
     confirms: tuple[str, ...] = ()
     """Keys that are set once the page is taken: what is usual there was then looked at, and is written nowhere else."""
-    live: Live = ""
-    """The first field is a list that is worked out for this job, row by row."""
 
     @property
     def shown(self) -> bool:

@@ -99,6 +99,11 @@ class Question(Struct, frozen=True):
     """What they read as now, as one would type it; None while it is not given."""
 
     @property
+    def live(self) -> bool:
+        """True for a list that is worked out for this job, row by row."""
+        return self.compound in ("fullness", "ways")
+
+    @property
     def file_keys(self) -> tuple[str, ...]:
         """Every key of the file that an answer writes."""
         return self.keys or (self.key,)

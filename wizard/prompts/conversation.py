@@ -60,8 +60,8 @@ class Conversation:
     """Figure id -> its words before the last answer; None after any other change."""
     line: str = ""
     """The plan so far in a line, as it was said last."""
-    table: Offers | None = None
-    """The rows worked out for the page that was read out last."""
+    tables: dict[str, Offers] = field(default_factory=dict)
+    """Key of a list -> the rows worked out for it, on the page that was read out last."""
     told: set[str] = field(default_factory=set)
     """What is said only once, and was."""
     timing: StepTimer = field(init=False)

@@ -123,9 +123,8 @@ def look(talk: Conversation, _: str) -> None:
 
 def ways(talk: Conversation, _: str) -> None:
     """Go to the ways of cutting, and compare them."""
-    page = next((each for each in talk.session.pages if each.picture == "ways" and each.shown), None)
     talk.page = ""
-    if page is None or not _to(talk, page.fields[0].key):
+    if talk.session.question("ways.face") is None or not _to(talk, "ways.face"):
         talk.say("There is no cloth to cut yet.")
 
 

@@ -37,10 +37,13 @@ def announce(talk: Conversation) -> None:
     page, question = talk.session.page(), talk.session.current()
     talk.moved = False
     if page is not None and talk.page != page.id:
-        talk.page, talk.table = page.id, None
+        talk.page = page.id
+        talk.tables.clear()
         talk.lines.put([""])
         talk.say(*_page_lines(talk, page))
     if question is not None:
+        if question.live and question.key not in talk.tables:
+            talk.say(*_offer_lines(talk, question))
         talk.say(*_question_lines(talk, question))
 
 
@@ -51,8 +54,6 @@ def _page_lines(talk: Conversation, page: Page) -> Iterator[str]:
     # The key that the screens take a page with is a word here.
     yield page.words.replace("F8", "“usual”")
     yield from drawing_lines(session.plan, page)
-    if page.live:
-        yield from _offer_lines(talk, page)
     yield f"{page.copy.words}? “same” takes its answers over." if page.copy else ""
     yield _usual_offer(session, page)
     yield said("more", counted(len(aside(page)), "answer")) if aside(page) else ""
@@ -122,7 +123,7 @@ def _question_lines(talk: Conversation, question: Question) -> Iterator[str]:
     yield question.words
     if question.kind == "add" and (there := shown_in(session, question)):
         yield f"Already here: {there}"
-    rows = _offered(session, question, talk.table) if talk.table and question.compound else {}
+    rows = _offered(session, question, talk.tables[question.key]) if question.live else {}
     for number, choice in enumerate(options(question), 1):
         figures = rows.get(choice.value)
         yield f"{number}. {with_capital(choice.short if figures else choice.words)}{f': {figures}' if figures else ''}"
@@ -133,17 +134,19 @@ def _question_lines(talk: Conversation, question: Question) -> Iterator[str]:
     yield from _findings(talk, [each for each in here if each not in talk.held])
 
 
-def _offer_lines(talk: Conversation, page: Page) -> Iterator[str]:
+def _offer_lines(talk: Conversation, question: Question) -> Iterator[str]:
     """The rows worked out for a list, the recommended one named first. Those of a list without choices have no number:
     what is typed there is a number itself."""
-    plan, question = talk.best_plan(), page.fields[0]
-    talk.table = [*(offers_of_fullness(plan) if page.live == "fullness" else offers_of_ways(plan, plan.layers[0]))][-1]
-    yield talk.table.waits
-    yield offer_words(plan) if page.live == "fullness" else ""
-    best = next((each for each in talk.table.rows if each.recommended), None)
-    yield f"Recommended: {best.name}. {talk.table.reason}" if best else ""
+    plan, full = talk.best_plan(), question.compound == "fullness"
+    talk.tables[question.key] = table = [*(offers_of_fullness(plan) if full else offers_of_ways(plan, plan.layers[0]))][
+        -1
+    ]
+    yield table.waits
+    yield offer_words(plan) if full else ""
+    best = next((each for each in table.rows if each.recommended), None)
+    yield f"Recommended: {best.name}. {table.reason}" if best else ""
     choices = {each.value for each in options(question)}
-    rows = _offered(talk.session, question, talk.table)
+    rows = _offered(talk.session, question, table)
     yield from (f"{with_capital(name)}: {words}" for name, words in rows.items() if name not in choices)
 
 

@@ -47,8 +47,8 @@ class JobDialogs:
             "redo": lambda: self._stepped(self.session.redo(), "Done again", "There is nothing to do again."),
             "cutting": self.cutting,
             "work": self.work,
-            "fullness": lambda: self.live_page("fullness"),
-            "ways": lambda: self.live_page("ways"),
+            "fullness": lambda: self.choose("fullness.how"),
+            "ways": lambda: self.choose("ways.face"),
             "sheets": self.sheets,
             "copy": self.copy,
             "keep_template": self.keep_template,
@@ -86,13 +86,12 @@ class JobDialogs:
         elif place is not None:
             self.job.go(place)
 
-    def live_page(self, live: str) -> None:
-        """Go to the page with the table of that name."""
-        page = next((each for each in self.session.pages if each.live == live and each.shown), None)
-        if page is None:
+    def choose(self, key: str) -> None:
+        """Go to the question with that table."""
+        if self.session.question(key) is None:
             self.job.tell(f"Nothing to choose yet. {self.session.next_action()}")
         else:
-            self.job.go(page.fields[0].key)
+            self.job.go(key)
 
     def cutting(self) -> None:
         """Look at the cutting plan; from there, at the roll to scale."""

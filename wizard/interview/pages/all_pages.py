@@ -30,7 +30,7 @@ def pages_of(project: Project, plan: Plan) -> tuple[Page, ...]:
     all_pages = tuple(map(_within_eight, _pages(about)))
     answered = frozenset(key for page in all_pages for each in page.fields for key in each.file_keys)
     pages = tuple(_needed_at_once(each, plan.waits_for, answered) for each in all_pages)
-    return brisk(pages, project) if project.began_from else pages
+    return brisk(pages, project, plan.waits_for) if project.began_from else pages
 
 
 def _pages(about: About) -> Iterator[Page]:

@@ -10,7 +10,7 @@ from msgspec import Struct, field
 
 from wizard.interview.answer_text import as_text, as_typed, limits_for, usual_text
 from wizard.interview.choices import CHOICES
-from wizard.interview.page import Copy, Live, Page, Picture
+from wizard.interview.page import Copy, Page, Picture
 from wizard.interview.pages.compounds import COMPOUNDS
 from wizard.interview.pages.texts import page_text, text_of
 from wizard.interview.question import Choice, Kind, Question
@@ -177,13 +177,12 @@ def page(
     says: Mapping[str, str] = {},
     copy: Copy | None = None,
     confirms: tuple[str, ...] = (),
-    live: Live = "",
 ) -> Page:
     """A page with the title and sentences of its kind, which its id begins with. `says`: what they name between braces
     besides `About.words`."""
     text, said = page_text(id.partition(".")[0]), {**about.words, **says}
     title, words = text.title.format_map(said), text.words.format_map(said)
-    return Page(id, about.stage, title, words, tuple(fields), tuple(more), picture, subject, copy, confirms, live)
+    return Page(id, about.stage, title, words, tuple(fields), tuple(more), picture, subject, copy, confirms)
 
 
 def counted(id: str, about: About) -> Page:

@@ -24,9 +24,9 @@ from wizard.trade.plan_records import Layer
 def cutting_pages(about: About) -> Iterator[Page]:
     """Fullness, then the ways of cutting."""
     fullness = replace(about, stage="Fullness", group="fullness")
-    yield page("fullness", fullness, asked((FULLNESS,), fullness), (), "fullness", live="fullness")
+    yield page("fullness", fullness, asked((FULLNESS,), fullness), (), "fullness")
     cutting = replace(about, stage="Cutting", group="cutting")
-    yield page("ways", cutting, asked(WAYS, cutting), _inner_ways(about), "ways", live="ways")
+    yield page("ways", cutting, asked(WAYS, cutting), _inner_ways(about), "ways")
 
 
 def _inner_ways(about: About) -> Iterator[Question]:

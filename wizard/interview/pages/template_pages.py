@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from wizard.interview.answer_text import Given, answer_of, given_by
 from wizard.interview.page import Page
+from wizard.interview.question import Question
 from wizard.project.project import Project
 
 AT_ONCE: Final = 8
@@ -19,17 +20,17 @@ REST: Final = ("watch", "hem", "shop", "washing", "fixing", "allowances", "fulln
 """Pages that become one: a row for each, and behind More what else they ask."""
 
 
-def brisk(pages: tuple[Page, ...], project: Project) -> tuple[Page, ...]:
+def brisk(pages: tuple[Page, ...], project: Project, waited_for: frozenset[str]) -> tuple[Page, ...]:
     """The same questions on fewer pages."""
     given = given_by(project)
     rest = [each for each in pages if each.id in REST and not _to_choose(each, given)]
     others = [each for each in pages if each not in rest]
-    return (*_joined(others), *([_rest(rest)] if rest else ()))
+    return (*_joined(others), *([_rest(rest, waited_for)] if rest else ()))
 
 
 def _to_choose(page: Page, given: Given) -> bool:
     """True for a list that is worked out for this job, while nothing is chosen in it."""
-    return bool(page.live) and answer_of(page.fields[0], given) is None
+    return page.shown and page.fields[0].live and answer_of(page.fields[0], given) is None
 
 
 def _joined(pages: Iterable[Page]) -> Iterator[Page]:
@@ -51,9 +52,16 @@ def _joined(pages: Iterable[Page]) -> Iterator[Page]:
         yield before
 
 
-def _rest(pages: list[Page]) -> Page:
-    """The first question of each at once, whether the template answers it or not: so none moves when it is answered."""
-    shown = tuple(page.fields[0] for page in pages if page.shown)
+def _rest(pages: list[Page], waited_for: frozenset[str]) -> Page:
+    """At once the first question of each, whether the template answers it or not, so that none moves when it is
+    answered; and what is needed, which takes the place of the last ones where there are too many."""
+
+    def is_needed(each: Question) -> bool:
+        return not waited_for.isdisjoint(each.file_keys) or (each.usual is None and not each.optional)
+
+    at_once = [each for page in pages for each in page.fields if each == page.fields[0] or is_needed(each)]
+    at_once.sort(key=is_needed, reverse=True)
+    shown = tuple(each for page in pages for each in page.fields if each in at_once[:AT_ONCE])
     return Page(
         "rest",
         pages[-1].stage,

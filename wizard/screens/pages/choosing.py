@@ -26,13 +26,17 @@ class Choosing:
     def view(self, question: Question, page: Page | None) -> FieldView:
         """A field as it is shown, with its table where it has one."""
         view = view_of(question, self.session)
-        if page is None or not page.live or question != page.fields[0]:
+        if page is None or not question.live or question != self.listed(page):
             return view
-        table = self._tables.table(page)
+        table = self._tables.table(question)
         view = replace(view, table=table)
         if question == self.hand.question and (written := self._written(view)):
             return replace(view, text=written, mark=view.mark or NOT_TAKEN)
         return replace(view, row=next((each for each in table.rows if each.entries == self.hand.lit), table.usual))
+
+    def listed(self, page: Page) -> Question:
+        """The field whose table is shown, if it has one: the list in hand, else the first of the page."""
+        return next((each for each in page.fields if each.live and each.key == self.session.at), page.fields[0])
 
     def _view(self) -> FieldView | None:
         question = self.hand.question

@@ -5,37 +5,37 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from functools import partial
 
-from wizard.interview.page import Page
+from wizard.interview.question import Question
 from wizard.screens.job_context import JobContext
 from wizard.trade.job_fields import Job
 from wizard.trade.plan_records import Offers, Plan
 
 
 class LiveTables:
-    """The table of the page in hand, and the plan as it would be at a row of it."""
+    """The table of the question in hand, and the plan as it would be at a row of it."""
 
     def __init__(self, job: JobContext, arrived: Callable[[], None]) -> None:
         self.job, self.session = job, job.session
         self._arrived = arrived
         """Told when there is more to show."""
         self._of: tuple[str, Job | None] = ("", None)
-        """Page and job that the table is for."""
+        """Question and job that the table is for."""
         self._offers = Offers((), ())
         self._wanted: Mapping[str, str] | None = None
         """Entries of the row in hand."""
         self._trying = False
 
-    def table(self, page: Page) -> Offers:
-        """As much of a page's table as is worked out."""
+    def table(self, question: Question) -> Offers:
+        """As much of a question's table as is worked out."""
         plan = self.session.plan
-        if (page.id, plan.job) != self._of:
-            self._of, self._offers = (page.id, plan.job), Offers((), (), waits="Working it out…")
-            self.job.from_thread("table", self._work_out(page, plan))
+        if (question.key, plan.job) != self._of:
+            self._of, self._offers = (question.key, plan.job), Offers((), (), waits="Working it out…")
+            self.job.from_thread("table", self._work_out(question, plan))
         return self._offers
 
-    def _work_out(self, page: Page, plan: Plan) -> Iterator[Callable[[], None]]:
-        for offers in _offers(page, plan):
-            yield partial(self._take, (page.id, plan.job), offers)
+    def _work_out(self, question: Question, plan: Plan) -> Iterator[Callable[[], None]]:
+        for offers in _offers(question, plan):
+            yield partial(self._take, (question.key, plan.job), offers)
 
     def _take(self, of: tuple[str, Job], offers: Offers) -> None:
         if of == self._of:
@@ -69,8 +69,8 @@ class LiveTables:
             self.look_at(wanted)
 
 
-def _offers(page: Page, plan: Plan) -> Iterator[Offers]:
-    if page.live == "fullness":
+def _offers(question: Question, plan: Plan) -> Iterator[Offers]:
+    if question.compound == "fullness":
         from wizard.trade.fullness_offers import offers_of_fullness
 
         return offers_of_fullness(plan)

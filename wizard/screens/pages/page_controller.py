@@ -221,7 +221,7 @@ class PageController:
         page = self.session.page()
         if page is None:
             return
-        view = self._choosing.view(page.fields[0], page)
+        view = self._choosing.view(self._choosing.listed(page), page)
         chosen = view.key in self.session.pending or self._answering.take_row(view)
         if chosen and self._answering.take_page():
             self._move(self.session.next)
