@@ -147,7 +147,7 @@ def test_naming_things_in_the_way_gives_each_a_page_behind_that_of_its_side(tmp_
     after = [each.id for each in session.pages if each.id.startswith(("side.", "thing."))]
     assert after == ["side.left", "thing.left.the-old-leg", "thing.left.gramophone"]
     leaves = [[each.key.rpartition(".")[2] for each in page.fields] for page in session.pages if page.id in after[1:]]
-    assert leaves == [["at", "width", "height", "do"], ["kind", "at", "width", "height", "do"]]
+    assert leaves == [["at", "width", "height", "do"], ["at", "width", "height", "kind", "do"]]
     assert session.project.survey.section["left"].in_the_way["the-old-leg"].kind == "centre leg"
     assert session.removable("survey.section.left.in_the_way.the-old-leg.at")
 

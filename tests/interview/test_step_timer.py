@@ -21,6 +21,7 @@ from wizard.project.plan_of_project import plan_of
 from wizard.project.project import FinishedStep, Progress, Project
 from wizard.project.store import Store
 from wizard.render.formats import Request, render
+from wizard.trade.job_fields import Section, Survey
 
 
 class Hands:
@@ -138,12 +139,13 @@ def test_what_is_missing_is_next() -> None:
 
 
 def test_the_question_in_hand_is_next_while_answers_are_missing() -> None:
-    begun = Project(progress=Progress(at="survey.section.left.run.2"))
+    survey = Survey(section={"left": Section()})
+    begun = Project(survey=survey, progress=Progress(at="survey.section.left.run.2"))
     assert summary_of(begun) == Summary("Survey", "Answer: Left section: run near the floor.")
     answered = replace(begun, progress=Progress(at="show"), show="in")
-    assert summary_of(answered).next_action == "Answer: Which sides get a section."
+    assert summary_of(answered).next_action == "Answer: What the rail is made of."
     made_up = replace(begun, progress=Progress(at="made.up"))
-    assert summary_of(made_up).next_action == "Answer: Which sides get a section."
+    assert summary_of(made_up).next_action == "Answer: What the rail is made of."
     corners = replace(begun, progress=Progress(at="corners.foot"))
     assert summary_of(corners).next_action == "Answer: At the foot corners."
 

@@ -13,6 +13,7 @@ from wizard.interview.question import Question
 from wizard.project.encode import plain_value
 from wizard.project.ids_and_names import new_id, slug
 from wizard.project.parse import read_length
+from wizard.project.parse.misread import Misread, quoted
 from wizard.project.project import Project
 from wizard.trade.drops_and_cut_lengths import LEAST_READINGS
 from wizard.trade.figures import value_at
@@ -178,6 +179,8 @@ def _new_table(question: Question, text: str, job: Job, ruler: Ruler) -> Entries
     if question.key == "survey.section":
         new = f"{question.key}.{new_id(text, {*taken, *SIDES}, 'section')}"
         return {f"{new}.on": True, f"{new}.name": value}
+    if re.fullmatch(r"[\d\s.,/]+", text):
+        raise Misread(f"{quoted(text)} does not say what it is. You measure it on a page of its own.", "centre leg")
     new = f"{question.key}.{new_id(text, taken, 'thing')}"
     kind = kind_named(text)
     return {f"{new}.name": value, **({f"{new}.kind": kind} if kind else {})}

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import Final
 
-from wizard.interview.answer_text import answer_of
 from wizard.interview.job_state import PLACE, JobState, is_missing
 from wizard.interview.outcome import Upset
 from wizard.project.project import Unfit
@@ -38,16 +37,12 @@ def upset_by(old: JobState, new: JobState, given: Sequence[str]) -> Upset:
     return Upset(figures, steps, questions)
 
 
-def met_by_nothing(upset: Upset, here: JobState) -> tuple[str, ...]:
-    """The places of what was upset that going on does not lead to by itself: ticked steps, and questions that lie
-    before one answered earlier."""
-    asked = [each.key for each in here.questions]
-    # What only adds counts as answered as soon as there is one.
-    # What is behind More was not asked in turn.
-    fields = [each for page in here.pages for each in page.fields]
-    answered = [each.key for each in fields if each.kind != "add" and answer_of(each, here.given) is not None]
-    behind = set(asked[: asked.index(answered[-1])]) if answered else set()
-    return (*(PLACE + each for each in upset.steps), *(each for each in upset.questions if each in behind))
+def met_by_nothing(upset: Upset, here: JobState, at: str) -> tuple[str, ...]:
+    """The places of what was upset that going on from a place does not lead to by itself: ticked steps, and questions
+    of the pages before it."""
+    number = here.number(at)
+    behind = (each for each in upset.questions if not number or here.number(each) < number)
+    return (*(PLACE + each for each in upset.steps), *behind)
 
 
 def is_upset(place: str, here: JobState, stale: frozenset[str]) -> bool:
@@ -72,9 +67,9 @@ class PendingReview:
         """What was upset before the wizard was opened counts as not looked at."""
         self._places = {PLACE + each for each in here.stale}
 
-    def note(self, upset: Upset, here: JobState) -> None:
-        """A change was made."""
-        self._places |= set(met_by_nothing(upset, here))
+    def note(self, upset: Upset, here: JobState, at: str) -> None:
+        """A change was made at a place."""
+        self._places |= set(met_by_nothing(upset, here, at))
 
     def look(self, place: str) -> None:
         """The place is looked at now."""

@@ -117,7 +117,9 @@ def next_action(here: JobState) -> str:
     """What to do next, in one sentence."""
     left = _still_asked(here)
     if left:
-        return f"Answer: {left[0].title}."
+        page = here.page_at(left[0].key)
+        seen = page is not None and is_answered(left[0], here.given)
+        return f"Look through the page “{page.title}”." if page and seen else f"Answer: {left[0].title}."
     stop = next((each for each in here.plan.findings if each.level == "stop"), None)
     if stop:
         return stop.way_out
@@ -176,7 +178,11 @@ def _stale(here: JobState) -> list[str]:
     """One that changed in full, what is cut before all, which the others follow from; how many others there are."""
     cut_first = sorted(here.changed_steps, key=lambda each: not each.id.startswith(CUT))
     first, *more = [*changed_in_words(cut_first)] or [""]
-    others = [f"So have {_count(len(more), 'more finished step')}."] if more else []
+    others = (
+        [f"{_count(len(more), 'more finished step')} {'has' if len(more) == 1 else 'have'} changed too."]
+        if more
+        else []
+    )
     return [*([first] if first else []), *others]
 
 

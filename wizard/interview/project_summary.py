@@ -11,9 +11,8 @@ from wizard.interview.pages.texts import title_named
 from wizard.project.plan_of_project import job_of
 from wizard.project.project import Project
 from wizard.trade.field_names import first_up, in_words
-from wizard.trade.figures import value_at
 from wizard.trade.job_fields import Job
-from wizard.trade.missing import first_hole
+from wizard.trade.missing import holes
 from wizard.trade.plan_records import Stage
 
 _STAGES: Final[dict[str, Stage]] = {
@@ -49,17 +48,13 @@ class Summary(Struct, frozen=True):
 def summary_of(project: Project) -> Summary:
     """How far a project is: while answers are missing the question in hand, or the first of them; else the work."""
     job = job_of(project)
-    hole = first_hole(job, project.progress.later)
-    if hole is not None:
-        key = _in_hand(project.progress.at, job) or hole
+    missing = tuple(holes(job, project.progress.later))
+    if missing:
+        at = project.progress.at or ""
+        key = at if at in missing or title_named(at) else missing[0]
         return Summary(_STAGES.get(key.partition(".")[0], "Survey"), f"Answer: {first_up(_words(key, job))}.")
     done = [each.partition(":")[0] for each, kept in project.work.items() if kept.done is not None]
     return Summary(_stage_of(set(done)), _work_words(done))
-
-
-def _in_hand(at: str | None, job: Job) -> str | None:
-    """The question at which the work stopped; None where it is answered, or is no answer of the job."""
-    return at if at is not None and _words(at, job) != at and value_at(job, at) is None else None
 
 
 def _words(key: str, job: Job) -> str:

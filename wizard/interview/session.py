@@ -170,9 +170,8 @@ class Session:
     def position(self) -> Position:
         """How far the interview is. The number of pages rises, and the share that is done falls, only where the maker
         added something, took something out, or took a change back."""
-        number = self._state.number(self.at)
-        of = max(number, self._pages)
-        return Position(number, of, -(-self._share * of // 1))
+        of = self._pages
+        return Position(min(self._state.number(self.at), of), of, -(-self._share * of // 1))
 
     def question(self, key: str) -> Question | None:
         """The question at a key, or None when it does not apply."""
@@ -523,7 +522,7 @@ class Session:
         self._pages = len(state.pages) if anew else min(self._pages, len(state.pages))
         self._share = share if anew else max(self._share, share)
         self.upset = upset_by(old, state, given)
-        self._review.note(self.upset, state)
+        self._review.note(self.upset, state, at or self.at)
         self._stand_at(landing(old.places, state.places, state.skip, at or self.at))
 
     def _stand_at(self, place: str) -> None:

@@ -1,6 +1,6 @@
 """Which answers a survey and a plan wait for.
 
-`first_hole` sees it from the job alone, for a list of thousands of jobs, none of which is planned. It says the same as
+`holes` sees it from the job alone, for a list of thousands of jobs, none of which is planned. It says the same as
 `Plan.missing`, which follows from figures; the tests hold the two together.
 """
 
@@ -61,10 +61,10 @@ def may_be_later(key: str) -> bool:
     return MAY_BE_LATER.fullmatch(key) is not None
 
 
-def first_hole(job: Job, later: Container[str] = ()) -> str | None:
-    """The file key of the first answer that is missing, in the order of asking; None when no figure waits for one, or
-    only for some of those that are found out `later`."""
-    return next((key for key in _holes(job) if key not in later or not may_be_later(key)), None)
+def holes(job: Job, later: Container[str] = ()) -> Iterator[str]:
+    """The file keys of the answers that are missing, in the order of asking, without those that are found out
+    `later`."""
+    return (key for key in _holes(job) if key not in later or not may_be_later(key))
 
 
 def _holes(job: Job) -> Iterator[str]:

@@ -7,7 +7,7 @@ from typing import Final
 
 from msgspec.structs import replace
 
-from wizard.interview.added_entries import mirrored_readings
+from wizard.interview.added_entries import kind_named, mirrored_readings
 from wizard.interview.page import Copy, Page
 from wizard.interview.pages.ask import About, Ask, asked, counted, page, yes
 from wizard.interview.pages.bed_pages import USUAL_SIDES, has_ledger
@@ -146,11 +146,11 @@ def _thing(about: About, section_id: str, thing_id: str, thing: Obstacle) -> Pag
     start = "the bed's left" if _may_lack_a_face(section_id, section) else "the head"
     words = {**about.words, "thing": name, "from": start}
     about = replace(about, prefix=f"{about.prefix}in_the_way.{thing_id}.", words=words)
-    kind, unclear = (Ask("kind"),), thing.kind is None
+    kind, unclear = (Ask("kind"),), kind_named(name) is None
     return page(
         f"thing.{section_id}.{thing_id}",
         about,
-        asked((*(kind if unclear else ()), *A_THING), about),
+        asked((*SIZES_OF_A_THING, *(kind if unclear else ()), *WHAT_TO_DO), about),
         asked((Ask("name", optional=yes, example="centre leg"), *(() if unclear else kind)), about),
         "thing",
         f"{section_id}.{thing_id}",
@@ -162,10 +162,8 @@ def _overlap_offered(about: About) -> str:
     return about.text(Length(2) if about.standard == "inches" else Length.of(5, "cm"))
 
 
-A_THING: Final = (
-    Ask("at"),
-    Ask("width"),
-    Ask("height", optional=yes),
+SIZES_OF_A_THING: Final = (Ask("at"), Ask("width"), Ask("height", optional=yes))
+WHAT_TO_DO: Final = (
     Ask("do", usual=lambda about: "no fixing"),
     Ask("overlap", when=lambda about: about.value("do") == "split here", usual=_overlap_offered),
 )
