@@ -241,9 +241,19 @@ def test_an_answer_is_tried_without_being_given_and_taken_out_again(at_run: Path
 
 
 def test_what_was_typed_and_not_taken_is_told_on_return_and_when_leaving(at_run: Path) -> None:
-    talk = told_of(at_run, "12 bananas", "next", "up", "quit")
+    talk = told_of(at_run, "12 bananas", "up", f"go {RUN}", "quit")
     assert heard("typed before", talk, "12 bananas")
     assert "Not entered yet: 12 bananas." in talk
+
+
+def test_what_was_refused_and_left_open_is_let_go_of_and_usual_says_only_what_it_did(at_run: Path) -> None:
+    talk = told_of(at_run, "go corners.foot", "frobnicate", "usual", "usual")
+    assert "Left open: at the foot corners" in talk
+    assert "Taken: at the foot corners" not in talk
+    talk = told_of(at_run, "go corners.foot", "frobnicate", "later", "usual")
+    assert talk.count("Found “frobnicate”") == 1
+    assert "Taken: at the foot corners" in talk
+    assert "Left open:" not in talk
 
 
 def test_a_thing_in_the_way_is_added_listed_and_taken_out(at_run: Path) -> None:

@@ -189,7 +189,8 @@ def take_answer(talk: Conversation, question: Question, text: str) -> None:
 
 @at_question
 def later(talk: Conversation, question: Question, _: str) -> None:
-    """Leave the question open, to find out later."""
+    """Leave the question open, to find out later. What was refused there is let go of."""
+    talk.session.pending.pop(question.key, None)
     if talk.session.state(question.key) == "missing":
         if not_saved(talk, talk.session.postpone()):
             return
@@ -217,8 +218,9 @@ def usual(talk: Conversation, page: Page, _: str) -> None:
     if isinstance(outcome, Accepted):
         fields = [each for each in page.fields if not each.extra]
         now = [each for each in map(talk.session.question, (one.key for one in fields)) if each]
-        still = ", ".join(label_of(each) for each in now if talk.session.state(each.key) == "missing")
-        taken = _listed(talk.session, now)
+        open_ = [each for each in now if talk.session.state(each.key) == "missing"]
+        still = ", ".join(map(label_of, open_))
+        taken = _listed(talk.session, [each for each in now if each not in open_])
         talk.say(f"Taken: {taken}" if taken else "", f"Left open: {still}." if still else "")
     _taken(talk, before, outcome, "")
 

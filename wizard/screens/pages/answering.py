@@ -70,10 +70,14 @@ class Answering:
         return False
 
     def leave(self) -> None:
-        """Take what is typed where it can be read; what cannot stays in its field."""
+        """Take what is typed where it can be read; what cannot stays in its field until it was refused there."""
         key, before = self.session.at, self.session.plan
         text = self.session.pending.get(key)
-        if text is None or self.session.question(key) is None or isinstance(self.session.echo(key, text), Refused):
+        if text is None or self.session.question(key) is None:
+            return
+        if isinstance(self.session.echo(key, text), Refused):
+            if self.hand.said.level == "refused":
+                self.session.pending.pop(key)
             return
         outcome = self.session.answer(key, text)
         if isinstance(outcome, Conflict):

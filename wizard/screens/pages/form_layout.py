@@ -126,7 +126,7 @@ class _Layout:
     def laid(self, rows: int, draw: Draw) -> Laid:
         form, self.rows = self.form, rows
         if form.copy_words:
-            self._button(COPY, f"{form.copy_words}: Space takes it over")
+            self._button(COPY, f"{form.copy_words}: {'' if form.at == COPY else '↑, then '}Space takes it over")
         picture = self._drawn(rows, draw)
         on_it = {each.key for each in picture.slots}
         if form.field in on_it:

@@ -217,9 +217,12 @@ class PageController:
     # Moving.
 
     def next_page(self) -> None:
-        """F8: take the page with what is filled in, and go to the next."""
+        """F8: take the page with what is filled in, and go to the next; at what may be taken over, take that."""
         page = self.session.page()
         if page is None:
+            return
+        if self.hand.place == COPY:
+            self._copy()
             return
         view = self._choosing.view(self._choosing.listed(page), page)
         chosen = view.key in self.session.pending or self._answering.take_row(view)
