@@ -90,7 +90,7 @@ def poor(pilot: Pilot[int]) -> list[str]:
 async def test_every_text_on_the_screens_can_be_read(tmp_path: Path, theme: str) -> None:
     async with opened(job_file(tmp_path / "loft.toml", "fullness.how"), (120, 40)) as pilot:
         pilot.app.theme = theme
-        await sees(pilot, "2.5 (usual)")
+        await sees(pilot, "recommended")
         assert poor(pilot) == []
         await pilot.press("f2")
         await over(pilot)
@@ -118,7 +118,7 @@ async def test_every_text_on_the_screens_can_be_read(tmp_path: Path, theme: str)
         await pilot.press("enter")
         await sees(pilot, "For example")
         assert poor(pilot) == []
-        for key, text in (("f9", "Start timer"), ("f7", "still needed")):
+        for key, text in (("f9", "Start timer"), ("f7", "You still need")):
             await pilot.press(key)
             await sees(pilot, text)
             assert poor(pilot) == [], key
