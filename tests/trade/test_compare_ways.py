@@ -117,6 +117,15 @@ def test_a_pattern_is_never_advised_to_lie_on_its_side() -> None:
     assert found.reason.endswith("less, but the pattern would lie on its side.")
 
 
+def test_where_only_a_turned_pattern_is_left_the_reason_does_not_deny_it() -> None:
+    plan, face, found = compared(two(("120", "14"), ("90", "14"), repeat=inches(27), repeat_kind="straight"))
+    ways = {each.id: replace(each, followed=each.id == "least cloth") for each in found.ways}
+    across, along = ways["least cloth"], ways["along"]
+    said = "The other ways across the roll buy no less, or cannot be cut from this cloth."
+    assert reason_for(plan, face, across, (across, along)) == said
+    assert reason_for(plan, face, across, (across,)) == said
+
+
 def test_one_way_cloth_has_no_way_along_the_roll_unless_it_may_lie_sideways() -> None:
     cases: list[tuple[dict[str, Any], bool]] = [
         ({"one_way": True}, False),

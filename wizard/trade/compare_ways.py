@@ -279,7 +279,9 @@ def _nothing_better(best: Way, ways: tuple[Way, ...]) -> str:
     others = [way for way in ways if way is not best and (not way.lies or best.lies)]
     same = [way for way in others if way.layout.buy == best.layout.buy]
     if not same:
-        return "No other way buys so little." if others else "There is no other way."
+        across = "" if best.lies else " across the roll"
+        none = f"The other ways{across} buy no less, or cannot be cut from this cloth."
+        return "No other way buys so little." if others else none
     if all(way.layout.joins > best.layout.joins for way in same):
         return "No other way buys less, and of those that buy the same it has the fewest joins."
     return "No other way buys less."
