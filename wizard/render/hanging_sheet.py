@@ -61,6 +61,8 @@ def _in_the_way(section: Section, fixing: FixingPlan, ruler: Ruler) -> Iterator[
     if rows:
         yield Para(f"In the way: measure from {fixing.measured_from} to the middle of each.")
         yield Table(("what", "at", "wide", "high", "what to do"), rows, (0, 4))
+    if any(each.do == "keep clear" for each in section.in_the_way.values()):
+        yield Para("Keep clear: tie or stitch the cloth back by hand. It is not cut shorter there.")
 
 
 STRIP_ROWS: Final = 13

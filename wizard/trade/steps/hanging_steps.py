@@ -27,6 +27,9 @@ TOOLS: Final[Mapping[FixingKind, tuple[str, ...]]] = {
     "glue": ("glue gun", "stand for the glue gun", "tape measure"),
 }
 
+TIED_BACK: Final = ", and tie or stitch the cloth back by hand so that it stays clear. It is not cut shorter there"
+"""Of the cloth at a thing that it keeps clear of."""
+
 
 def hanging_steps(write: StepWriter) -> Iterator[Step]:
     """Everything at the bed, once there is a part to hang."""
@@ -97,7 +100,7 @@ def _things(write: StepWriter, part: Part, section: Section, plan: FixingPlan) -
                 "at": write.mark(thing.at),
                 "start": start_of(part),
                 "wide": "" if thing.width is None else f", {write.mark(thing.width)} wide",
-                "do": "set no fixing" if thing.do == "no fixing" else "keep the skirt clear, and set no fixing",
+                "do": f"set no fixing there{TIED_BACK if thing.do == 'keep clear' else ''}",
             }
 
 
