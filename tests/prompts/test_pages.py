@@ -204,7 +204,7 @@ def test_an_uneven_floor_is_told_beside_the_choice_that_settles_it(at_run: Path)
 
 def test_the_plan_is_said_in_a_line_as_soon_as_it_changes(at_run: Path) -> None:
     talk = told_of(at_run, "76 5/8", "76 1/2", "11 7/8", "12", "12")
-    assert talk.count(said("plan so far", "left section 13 3/8 in long (usual allowances)")) == 1
+    assert talk.count(said("plan so far", "left section 13 3/8 in long (usual)")) == 1
 
 
 def test_as_many_figures_are_said_to_change_as_the_plan_marks_and_those_it_loses_are_counted(tmp_path: Path) -> None:

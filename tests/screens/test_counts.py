@@ -17,7 +17,7 @@ from tests.screens.terminals import KEYS, Terminal
 MOST_PAGES, MOST_KEYS, FIELDS_TO_THE_FIRST_LENGTH = 22, 100, 20
 FIELDS_OF_F8 = {"The bed from above": 2, "The rails": 2, "Floor and top edge": 2}
 """Page -> fields that F8 takes at once on it."""
-FIRST_LENGTH = "left section 13 1/4 in long (usual allowances)"
+FIRST_LENGTH = "left section 13 1/4 in long (usual)"
 
 
 class Maker:

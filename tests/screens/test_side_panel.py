@@ -60,7 +60,7 @@ def test_no_line_is_wider_than_its_place(columns: int) -> None:
 def test_the_first_figures_are_said_before_the_plan_knows_its_own_and_each_says_why() -> None:
     job = Job(standard="inches", survey=Survey(bed_size="US queen"))
     told_first = [each for each in rows(make_plan(job)) if each.label == "  in all"]
-    assert [(each.value or "")[:6] for each in told_first] == ["about "]
+    assert [each.value for each in told_first] == ["about 4 1/2 yd, 54 in wide"]
     drops = tuple(inches(12) for _ in range(3))
     section = {"left": Section(side="left", drop=drops), "foot": Section(side="foot")}
     plan = make_plan(Job(standard="inches", survey=Survey(floor="carpet", floor_gap=ZERO, section=section)))

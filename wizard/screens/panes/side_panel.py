@@ -15,13 +15,13 @@ from textual.widgets.option_list import Option
 
 from wizard.render.figure_text import counted
 from wizard.render.plain_text import NO_BREAK_SPACE, cell_len
-from wizard.screens.figure_words import NOT_YET, bought_words, figure_words, sold_by, value_words
+from wizard.screens.figure_words import NOT_YET, figure_words, value_words
 from wizard.screens.glyphs import CHANGED
 from wizard.screens.screen_text import in_lines, plain
 from wizard.screens.widgets.option_lists import LineList
 from wizard.trade.figures import Figure
-from wizard.trade.first_figures import SectionFigures, first_figures
-from wizard.trade.lengths import ZERO, Length
+from wizard.trade.first_figures import FirstFigures, SectionFigures, estimate_words, first_figures
+from wizard.trade.lengths import ZERO
 from wizard.trade.plan_records import Layer, Part, Plan
 
 TITLES: Final = {"face": "Face cloth", "interlining": "Interlining", "lining": "Lining"}
@@ -61,7 +61,7 @@ def _all(plan: Plan) -> Iterator[Row]:
     for part in plan.parts:
         yield from _part_rows(part, early.get(part.id), usual, plan)
     for layer in plan.layers:
-        yield from _layer_rows(layer, plan, first.estimate if layer.id == "face" else None)
+        yield from _layer_rows(layer, plan, first if layer.id == "face" else None)
     others = [each for each in plan.purchases if not each.id.startswith("cloth:")]
     yield from [Row("Also to buy")] if others else []
     yield from (Row(f"  {each.what}", each.amount, each.figures[0] if each.figures else None) for each in others)
@@ -102,8 +102,8 @@ def _readings(part: Part, plan: Plan) -> str:
     return ", ".join("?" if each is None else value_words(each, plan) for each in read)
 
 
-def _layer_rows(layer: Layer, plan: Plan, estimate: Figure[Length] | None) -> Iterator[Row]:
-    unit, cutting = sold_by(plan, layer.id), layer.cutting
+def _layer_rows(layer: Layer, plan: Plan, first: FirstFigures | None) -> Iterator[Row]:
+    cutting = layer.cutting
     figures = (("used", layer.used), ("roll", layer.roll), ("to buy", layer.buy), ("cost", layer.cost))
     known = [Row(f"  {label}", figure_words(each, plan), each.id) for label, each in figures if _is(each)]
     if layer.buy.value == ZERO:
@@ -111,8 +111,8 @@ def _layer_rows(layer: Layer, plan: Plan, estimate: Figure[Length] | None) -> It
     if cutting is not None:
         widths = f"{sum(each.rows for each in cutting.best.uses)}, {counted(cutting.best.joins, 'join')}"
         known = [Row("  widths", widths), *known]
-    elif estimate is not None:
-        known = [Row("  in all", f"about {bought_words(estimate, unit)}", estimate.id)]
+    elif first is not None and first.estimate is not None:
+        known = [Row("  in all", estimate_words(plan, first), first.estimate.id)]
     yield Row(TITLES[layer.id], None if known else NOT_YET)
     yield from known
 

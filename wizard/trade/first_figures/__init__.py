@@ -15,7 +15,7 @@ from msgspec import Struct
 from wizard.trade.figures import DEFAULT, PRESUMED, Figure, Rule, value_at
 from wizard.trade.first_figures.estimate import early_figures
 from wizard.trade.formatting import exact, ruler_of, shown
-from wizard.trade.job_fields import usual_of
+from wizard.trade.job_fields import Cloth, usual_of
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan_records import Layer, Plan
 
@@ -47,6 +47,8 @@ class FirstFigures(Struct, frozen=True):
     """The layers whose cloth to buy is known, zero for nothing."""
     estimate: Figure[Length] | None
     """Face cloth in all, in hand or not, until the plan knows what to buy."""
+    usual_width: Length | None
+    """Of the face cloth, which the estimate takes while its width is not known; None once it is."""
     usual_allowances: bool
     """True while a cut length here goes by an allowance that nobody chose."""
 
@@ -71,6 +73,7 @@ def first_figures(plan: Plan) -> FirstFigures:
     ]  # fmt: skip
     known = tuple(each for each in found if each.cut_length.value is not None)
     bought = tuple((each, each.buy) for each in plan.layers if each.buy.value is not None)
+    width = early.ledger.read(Cloth.width, "cloth.face")
     settled = face.buy.value is not None or face.refused is not None
     return FirstFigures(
         sections=known,
@@ -78,6 +81,7 @@ def first_figures(plan: Plan) -> FirstFigures:
         widths=_laid_out(face) or _measured(early.in_all),
         buys=bought,
         estimate=None if settled or early.estimate.value is None else early.estimate,
+        usual_width=width.value if width.rule is PRESUMED else None,
         usual_allowances=any(_usual_allowance(each.cut_length) for each in known),
     )
 
@@ -128,7 +132,7 @@ def plan_line(plan: Plan, section: str | None = None, *, chosen: bool = False) -
     first = first_figures(plan)
     sized = tuple(_sized(plan, first, section))
     if sized and first.usual_allowances and not (chosen or plan.complete):
-        sized = (sized[0], Segment(" (usual allowances)"), *sized[1:])
+        sized = (sized[0], Segment(" (usual)"), *sized[1:])
     cloth = tuple(_cloth(plan, first))
     return (*sized, *([Segment("; ")] if sized and cloth else []), *cloth)
 
@@ -146,7 +150,8 @@ def _sized(plan: Plan, first: FirstFigures, section: str | None) -> Iterator[Seg
     longest = max((each.cut_length for each in here), key=_length)
     alike = all(_length(each.cut_length) == _length(longest) for each in here)
     named = here[0].name if len(here) == 1 else "pieces" if alike else "longest piece"
-    yield Segment(f"{named} {shown(_length(longest), ruler_of(plan.job), 'up')} long", longest)
+    long = "" if named == "longest piece" else " long"
+    yield Segment(f"{named} {shown(_length(longest), ruler_of(plan.job), 'up')}{long}", longest)
     widths = first.widths if first.whole else here[0].widths if len(here) == 1 else None
     if widths is not None and widths.value is not None:
         about = "" if widths.rule is LAID_OUT else "about "
@@ -161,14 +166,22 @@ def _length(figure: Figure[Length]) -> Length:
 def _cloth(plan: Plan, first: FirstFigures) -> Iterator[Segment]:
     """What to buy, or about how much cloth it takes."""
     if first.estimate is not None:
-        yield Segment(f"about {_by_the(plan, plan.layers[0], first.estimate)} of face cloth", first.estimate)
+        yield Segment(estimate_words(plan, first, " face cloth"), first.estimate)
         return
     bought = [(layer, figure) for layer, figure in first.buys if figure.value]
     for number, (layer, figure) in enumerate(bought):
         before = "buy " if not number else " and " if number == len(bought) - 1 else ", "
-        yield Segment(f"{before}{_by_the(plan, layer, figure)} of {layer.name}", figure)
+        yield Segment(f"{before}{_by_the(plan, layer, figure)} {layer.name}", figure)
     if not bought and len(first.buys) == len(plan.layers):
         yield Segment("nothing to buy", first.buys[0][1])
+
+
+def estimate_words(plan: Plan, first: FirstFigures, cloth: str = "") -> str:
+    """`about 4 1/2 yd, 54 in wide`; the width only where it is taken as usual. Empty without an estimate."""
+    if first.estimate is None:
+        return ""
+    wide = "" if first.usual_width is None else f", {shown(first.usual_width, ruler_of(plan.job))} wide"
+    return f"about {_by_the(plan, plan.layers[0], first.estimate)}{cloth}{wide}"
 
 
 def _by_the(plan: Plan, layer: Layer, figure: Figure[Length]) -> str:
