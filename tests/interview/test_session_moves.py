@@ -301,12 +301,12 @@ def test_when_the_question_in_hand_goes_one_stands_at_the_one_before(tmp_path: P
 
 def test_resuming_stands_where_the_next_question_is_and_tells_what_was_done(tmp_path: Path) -> None:
     session = begun(tmp_path)
-    assert session.resumed() == ("Next: Answer: Name.",)
+    assert session.resumed() == ("Next: Name.",)
     give(session, "name", "Juniper loft")
     give(session, "standard", "inches")
     again = resumed(tmp_path)
     assert again.at == "sides.on"
-    assert again.resumed() == ("Done so far: 2 answers.", "Next: Answer: Which sides get a section.")
+    assert again.resumed() == ("Done so far: 2 answers.", "Next: Which sides get a section.")
 
 
 def test_resuming_elsewhere_than_at_what_is_next_says_both(tmp_path: Path) -> None:
@@ -316,7 +316,7 @@ def test_resuming_elsewhere_than_at_what_is_next_says_both(tmp_path: Path) -> No
     session.leave()
     assert resumed(tmp_path).resumed() == (
         "Done so far: 1 answer.",
-        "Stopped at: What the rail is made of. Next: Answer: Usual values, inches or metric.",
+        "Stopped at: What the rail is made of. Next: Usual values, inches or metric.",
     )
 
 

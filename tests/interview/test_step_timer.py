@@ -133,21 +133,21 @@ DONE = FinishedStep(done=datetime(2026, 3, 2, tzinfo=UTC))
 
 
 def test_what_is_missing_is_next() -> None:
-    assert summary_of(Project()) == Summary("Survey", "Answer: Which sides get a section.")
+    assert summary_of(Project()) == Summary("Survey", "Which sides get a section.")
     project = project_of(WHOLE.replace('width = "55 in"', ""))
-    assert summary_of(project) == Summary("Cloth", "Answer: Face cloth: width.")
+    assert summary_of(project) == Summary("Cloth", "Face cloth: width.")
 
 
 def test_the_question_in_hand_is_next_while_answers_are_missing() -> None:
     survey = Survey(section={"left": Section()})
     begun = Project(survey=survey, progress=Progress(at="survey.section.left.run.2"))
-    assert summary_of(begun) == Summary("Survey", "Answer: Left section: run near the floor.")
+    assert summary_of(begun) == Summary("Survey", "Left section: run near the floor.")
     answered = replace(begun, progress=Progress(at="show"), show="in")
-    assert summary_of(answered).next_action == "Answer: What the rail is made of."
+    assert summary_of(answered).next_action == "What the rail is made of."
     made_up = replace(begun, progress=Progress(at="made.up"))
-    assert summary_of(made_up).next_action == "Answer: What the rail is made of."
+    assert summary_of(made_up).next_action == "What the rail is made of."
     corners = replace(begun, progress=Progress(at="corners.foot"))
-    assert summary_of(corners).next_action == "Answer: At the foot corners."
+    assert summary_of(corners).next_action == "At the foot corners."
 
 
 def test_a_job_with_nothing_missing_goes_on_to_the_work_though_usual_answers_were_not_confirmed() -> None:

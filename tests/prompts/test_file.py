@@ -33,7 +33,7 @@ def test_a_new_project_needs_a_name(tmp_path: Path) -> None:
 def test_projects_are_listed_with_stage_and_what_is_next_and_opened_by_number(tmp_path: Path) -> None:
     told(tmp_path, f"new {NAME}", "", "projects")
     talk = told(tmp_path, "1", "quit")
-    assert f"1. {NAME}: Survey\nNext: Answer: " in talk
+    assert f"1. {NAME}: Survey\nNext: " in talk
     assert f"Job: {NAME}\n" in talk
 
 
@@ -72,7 +72,7 @@ def test_resuming_says_in_at_most_three_lines_what_was_done_and_what_is_next(tmp
     talk = told_of(job_at(tmp_path, RUN))
     resume = talk.partition(f"Job: {NAME}\n")[2].partition("\nPage")[0]
     assert resume.startswith("Done so far: ")
-    assert "Next: Answer: Left section: run at the rail.\n" in resume
+    assert "Next: Left section: run at the rail.\n" in resume
     assert len(resume.splitlines()) <= 3
 
 

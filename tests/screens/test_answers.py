@@ -253,7 +253,7 @@ async def test_what_is_typed_at_a_list_is_the_answer_or_is_refused_and_never_a_p
         await sees(pilot, "(•) staples")
         await typed(pilot, "41")
         await pilot.press("enter")
-        await sees(pilot, "Found “41”: no line here is called so.")
+        await sees(pilot, "Found “41”: that is not one of the choices.")
         assert screen.session.project.cloth.fixing.kind is None
         await pilot.press("backspace", "backspace")
         await typed(pilot, NOT_LISTED)

@@ -163,7 +163,10 @@ def told(lay: str) -> list[str]:
 def test_cuts_say_their_size_first_and_lanes_say_how_they_run() -> None:
     lines = " ".join(" ".join(told("along")).split())
     assert LANES in lines
-    assert " 13 1/2 in long × 74 3/4 in wide: left section 3/3, from 0 in to 74 3/4 in, 13 1/2 in across" in lines
+    assert (
+        " 13 1/2 in long × 74 3/4 in wide: left section 3/3, from 0 in to 74 3/4 in, 13 1/2 in from the left edge"
+        in lines
+    )
     lines = " ".join(" ".join(told("across")).split())
     assert re.search(r" 1 13 1/2 in long × \S+ ?\S* in wide: left section", lines)
 

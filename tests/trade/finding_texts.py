@@ -72,7 +72,7 @@ SENTENCES = {
         "lining is not washed before you cut it, and it hangs behind fine cloth. If it shrinks later, the face puckers."
     ),
     "lots-missing": "face cloth: own length 2 and own length “scrap” without a dye lot, though other lengths have one.",
-    "repeat-unread": "face cloth: the pattern repeat is not measured yet, so no cloth is allowed for matching it.",
+    "repeat-unread": "face cloth: the pattern repeat is not measured yet, so the plan adds no cloth for matching it.",
     "return-fixing": (
         "left section, the foot end: whether the return is fixed or hangs free depends on its post, and that is not "
         "answered."

@@ -206,8 +206,8 @@ def test_the_reason_says_what_is_saved_against_the_way_in_use() -> None:
 
     more, joins = best.layout.buy + inches(18), best.layout.joins
     assert reason(buy=more) == "It buys 1/2 yd (9.00) less than the way in use, with as many joins."
-    assert reason(buy=more, joins=joins + 1) == ("It buys 1/2 yd (9.00) less than the way in use, with 1 join fewer.")
-    assert reason(joins=joins + 2) == "It buys the same length as the way in use, with 2 joins fewer."
+    assert reason(buy=more, joins=joins + 1) == ("It buys 1/2 yd (9.00) less than the way in use, with 1 fewer join.")
+    assert reason(joins=joins + 2) == "It buys the same length as the way in use, with 2 fewer joins."
     assert reason(used=best.layout.used + inches("1 1/2")) == (
         "It buys the same with as many joins, and uses 1 1/2 in less of it."
     )

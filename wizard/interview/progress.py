@@ -113,13 +113,17 @@ def _still_asked(here: JobState) -> tuple[Question, ...]:
     return () if begun else here.to_go
 
 
+ANSWER: Final = "Answer: "
+"""Before a question that is the next action; left out after `Next:`."""
+
+
 def next_action(here: JobState) -> str:
     """What to do next, in one sentence."""
     left = _still_asked(here)
     if left:
         page = here.page_at(left[0].key)
         seen = page is not None and is_answered(left[0], here.given)
-        return f"Look through the page “{page.title}”." if page and seen else f"Answer: {left[0].title}."
+        return f"Look through the page “{page.title}”." if page and seen else f"{ANSWER}{left[0].title}."
     stop = next((each for each in here.plan.findings if each.level == "stop"), None)
     if stop:
         return stop.way_out
@@ -147,7 +151,8 @@ def resumed(
     done = f"Done so far: {_count(answered, 'answer')}" + (f" and {_count(ticked, 'step')}" if ticked else "") + "."
     news = _news(here, since, comments) if answered else ""
     stopped = _elsewhere(here)
-    ahead = [typed] if typed else [] if brief and not stopped else [f"{stopped}Next: {next_action(here)}"]
+    following = f"{stopped}Next: {next_action(here).removeprefix(ANSWER)}"
+    ahead = [typed] if typed else [] if brief and not stopped else [following]
     return (*([done] if answered else ()), *ahead, *([news] if news else ()))
 
 
@@ -155,7 +160,7 @@ def _elsewhere(here: JobState) -> str:
     """The place the work goes on at, in words; empty where that is the next action anyway."""
     place = where_stopped(here)
     at = here.by_key.get(place) or here.step_at(place)
-    if at is None or next_action(here) in (f"Answer: {at.title}.", f"{at.title}."):
+    if at is None or next_action(here) in (f"{ANSWER}{at.title}.", f"{at.title}."):
         return ""
     return f"Stopped at: {at.title}. "
 

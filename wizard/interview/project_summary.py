@@ -52,7 +52,7 @@ def summary_of(project: Project) -> Summary:
     if missing:
         at = project.progress.at or ""
         key = at if at in missing or title_named(at) else missing[0]
-        return Summary(_STAGES.get(key.partition(".")[0], "Survey"), f"Answer: {first_up(_words(key, job))}.")
+        return Summary(_STAGES.get(key.partition(".")[0], "Survey"), f"{first_up(_words(key, job))}.")
     done = [each.partition(":")[0] for each, kept in project.work.items() if kept.done is not None]
     return Summary(_stage_of(set(done)), _work_words(done))
 

@@ -144,4 +144,4 @@ def _no_such_line(question: Question, words: str) -> Refused:
         return Refused(f"Found {quoted(words)}: that may be {either}. Type more of one, or its number.", "2")
     numbers = f"its number, 1 to {len(offered)}, or how it begins"
     several = "; of several with commas between" if question.kind == "choices" else ""
-    return Refused(f"Found {quoted(words)}: no line here is called so. Give {numbers}{several}.", offered[0].words)
+    return Refused(f"Found {quoted(words)}: that is not one of the choices. Give {numbers}{several}.", offered[0].words)

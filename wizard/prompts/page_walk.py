@@ -11,6 +11,7 @@ from wizard.interview.outcome import Accepted, Conflict, Refused, Upset
 from wizard.interview.page import Page
 from wizard.interview.pages.compounds import COMPOUNDS
 from wizard.interview.pending_review import other_of
+from wizard.interview.progress import ANSWER
 from wizard.interview.question import Question
 from wizard.interview.session import Session
 from wizard.project.finished_steps import changed_in_words
@@ -263,7 +264,8 @@ def go_on(talk: Conversation) -> None:
     if page and question in aside(page) and talk.aside in {each.key for each in page.fields}:
         session.go(talk.aside)
     elif not session.next():
-        talk.say("This is the end for now.", f"Next: {session.next_action()}", _still_missing(session))
+        following = session.next_action().removeprefix(ANSWER)
+        talk.say("This is the end for now.", f"Next: {following}", _still_missing(session))
         return
     if question is not None and session.current() is None:
         bought = (f"To buy, {each.group}: {each.value}" for each in rows(talk.best_plan()) if each.label == "to buy")

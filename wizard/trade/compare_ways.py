@@ -201,7 +201,7 @@ def _joints(layout: Layout, layer: Layer) -> str:
     even = sum(widths[0] == widths[-1] and len(set(widths[1:-1])) <= 1 for widths in joined)
     if even == len(joined):
         return "joins even, the outer pieces of a section alike"
-    return "joins fall unevenly" if not even else f"joins even in {even} of {len(joined)} sections that have some"
+    return "joins unevenly spaced" if not even else f"joins even in {even} of {len(joined)} sections that have some"
 
 
 def advised(plan: Plan, layer: Layer, ways: tuple[Way, ...]) -> Way | None:

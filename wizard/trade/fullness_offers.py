@@ -265,14 +265,14 @@ def worth_words(plan: Plan, costs: Costs) -> str:
 
 
 def joins_words(more: int) -> str:
-    """`2 joins fewer`, `1 join more`."""
-    return f"{abs(more)} {'join' if abs(more) == 1 else 'joins'} {'fewer' if more < 0 else 'more'}"
+    """`2 fewer joins`, `1 more join`."""
+    return f"{abs(more)} {'fewer' if more < 0 else 'more'} {'join' if abs(more) == 1 else 'joins'}"
 
 
 def difference_words(plan: Plan, layer: Layer, bought: Length, costs: Costs, joins: int) -> str:
-    """What is bought and joined more or less: `1/2 yd more ($9.25), 2 joins fewer`; `the same cloth, as many joins`."""
+    """What is bought and joined more or less: `1/2 yd more ($9.25), 2 fewer joins`; `as much cloth, as many joins`."""
     more = f"{length_words(plan, layer, abs(bought))} {'more' if bought > ZERO else 'less'}{worth_words(plan, costs)}"
-    return f"{more if bought else 'the same cloth'}, {joins_words(joins) if joins else 'as many joins'}"
+    return f"{more if bought else 'as much cloth'}, {joins_words(joins) if joins else 'as many joins'}"
 
 
 def waiting_words(layer: Layer, but: str = "") -> str:

@@ -57,7 +57,7 @@ INNER_FLAT = Formula(
 )  # fmt: skip
 CUT_WIDTH = Formula(
     "cut width", "{flat} + 2 × {end_hem}, rounded up to {mark}",
-    lambda flat, end_hem, mark: round_up(flat + end_hem * 2, mark),
+    lambda flat, end_hem, mark: round_up(flat + end_hem * 2, mark), title="cut width without seams",
 )  # fmt: skip
 FLAT_MADE = Formula("flat width as made", "{pieces} − 2 × {end_hem}", lambda pieces, end_hem: pieces - end_hem * 2)
 JOINED = Rule("pieces joined", "{value}")

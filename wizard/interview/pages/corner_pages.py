@@ -175,7 +175,8 @@ def _posts(about: About) -> Iterator[Page]:
     groups = [[each] for each in turning] if several and not alike else [turning]
     for number, posts in enumerate(groups):
         last, one = number == len(groups) - 1, f"the {posts[0].replace('-', ' ')} post" if len(posts) == 1 else ""
-        of_posts = replace(about, words={"post": one or "the posts", "Posts": first_up(one or "the posts")})
+        post, are = one or "the posts", "is" if one else "are"
+        of_posts = replace(about, words={"post": post, "are": are, "Posts": first_up(post)})
         asks = [_of_posts(each, posts, alone=len(groups) > 1) for each in SIZES] if posts else []
         yield page(
             f"posts.{posts[0]}" if len(groups) > 1 else "posts",

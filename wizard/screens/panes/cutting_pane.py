@@ -122,11 +122,12 @@ def _blocks(plan: Plan, layer: Layer, alone: str, ruler: Ruler) -> Iterator[Bloc
 
 
 def _cut(piece: CutPiece, plan: Plan, ruler: Ruler) -> str:
-    """`13 3/8 in long × 43 5/16 in wide: left section 1/4, from 0 in to 13 3/8 in, 0 in across`."""
-    start, end, across = (shown(each, ruler) for each in piece.place)
+    """`13 3/8 in long × 43 5/16 in wide: left section 1/4, from 0 in to 13 3/8 in, 4 in from the left edge`."""
+    start, end, left = (shown(each, ruler) for each in piece.place)
+    across = f", {left} from the left edge" if piece.place[2] else ""
     row = f", row {piece.begins}" if piece.begins else ""
     size = size_text(*piece.size, ruler, "up")
-    return f"{size}: {piece.name(part_names(plan))}, from {start} to {end}, {across} across{row}"
+    return f"{size}: {piece.name(part_names(plan))}, from {start} to {end}{across}{row}"
 
 
 def _ways(found: Comparison | None, plan: Plan, layer: Layer, columns: int) -> Iterator[Content]:
