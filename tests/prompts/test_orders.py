@@ -74,6 +74,18 @@ def test_anything_is_gone_to_by_words_by_its_key_or_by_the_number_of_its_page(
     assert talk.rpartition("\n\n")[0].endswith(prompt) or f"\n{prompt}" in talk
 
 
+def test_pages_are_listed_with_their_titles_numbered_one_by_one_and_gone_to_by_a_title(at_run: Path) -> None:
+    talk = told_of(at_run, "go", "")
+    assert ". Survey: \n" not in talk
+    session = resumed(at_run.parent)
+    numbers = []
+    for page in session.pages:
+        if page.shown and session.go(page.fields[0].key):
+            numbers.append(session.position().number)
+    assert numbers == [*range(1, len(numbers) + 1)]
+    assert "Washing" in told_of(at_run, "go washing")
+
+
 def test_a_list_is_left_by_enter_and_by_an_order_and_asks_again_for_a_number_that_is_not_in_it(at_run: Path) -> None:
     talk = told_of(at_run, "missing", "99", "soon", "2", "go", "file")
     for each in ("99", "soon"):

@@ -89,6 +89,20 @@ async def test_going_somewhere_is_a_few_letters_and_enter(tmp_path: Path) -> Non
         await at(pilot, "survey.section.foot.drop.3", "field")
 
 
+async def test_of_a_job_begun_from_a_template_the_pages_that_are_joined_are_found_by_their_titles(
+    tmp_path: Path,
+) -> None:
+    path = job_file(tmp_path / "loft.toml")
+    path.write_text(path.read_text().replace("\nname =", '\nbegan_from = "Usual"\nname =', 1))
+    async with opened(path) as pilot:
+        for wanted, found in (("washing", "washed first or not"), ("ways", "Way of cutting"), ("own gap", "own gap")):
+            await pilot.press("f3")
+            await over(pilot)
+            await typed(pilot, wanted)
+            await sees(pilot, found)
+            await pilot.press("escape")
+
+
 @pytest.mark.parametrize("key", ["f3", "ctrl+p"])
 async def test_a_search_without_a_find_says_so_and_stays_until_it_is_closed(tmp_path: Path, key: str) -> None:
     async with opened(job_file(tmp_path / "loft.toml", "fullness.how")) as pilot:

@@ -60,7 +60,7 @@ class Question(Struct, frozen=True):
     (`corners.returns`)."""
     stage: Stage
     group: str
-    """What it is about, in words: `the bed`, `left section`, `face cloth`."""
+    """Title of the page it is on, or would be on without a template."""
     section: str | None
     """Section id, for a question about one section."""
     title: str

@@ -168,10 +168,11 @@ class Session:
         return self._state.page_at(self.at)
 
     def position(self) -> Position:
-        """How far the interview is. The number of pages rises, and the share that is done falls, only where the maker
-        added something, took something out, or took a change back."""
+        """How far the interview is: which of the pages shown, of all that may be. The number of pages rises, and the
+        share that is done falls, only where the maker added something, took something out, or took a change back."""
         of = self._pages
-        return Position(min(self._state.number(self.at), of), of, -(-self._share * of // 1))
+        number = sum(each.shown for each in self.pages[: self._state.number(self.at)])
+        return Position(min(number, of), of, -(-self._share * of // 1))
 
     def question(self, key: str) -> Question | None:
         """The question at a key, or None when it does not apply."""

@@ -93,14 +93,14 @@ def _to(talk: Conversation, key: str) -> bool:
 def go(talk: Conversation, wanted: str) -> None:
     """Go anywhere: by the number of a page, words of a title, or the key in the file; alone, list the pages."""
     session, words = talk.session, wanted.casefold()
-    page = numbered(wanted, len(session.pages))
+    pages = [each for each in session.pages if each.shown]
+    page = numbered(wanted, len(pages))
     if not wanted:
-        page = talk.lines.choose(STAY, [f"{each.stage}: {each.title}" for each in session.pages])
+        page = talk.lines.choose(STAY, [f"{each.stage}: {each.title}" for each in pages])
     if page is not None:
-        if not (session.pages[page].shown and _to(talk, session.pages[page].fields[0].key)):
-            talk.say(said("page not known"))
+        _to(talk, pages[page].fields[0].key)
     elif wanted and not _to(talk, wanted):
-        found = _called(session, [words]) or _called(session, words.split())
+        found = _called(session, [words]) or _called(session, words.split()) or _on_page(session, words.split())
         if not (len(found) == 1 and _to(talk, found[0])):
             _choose(talk, found, said("not called", wanted))
 
@@ -108,6 +108,10 @@ def go(talk: Conversation, wanted: str) -> None:
 def _called(session: Session, words: Sequence[str]) -> list[str]:
     places = [*(each.key for each in session.questions), *(place_of(each) for each in session.plan.work)]
     return [each for each in places if all(word in _words(session, each).casefold() for word in words)]
+
+
+def _on_page(session: Session, words: Sequence[str]) -> list[str]:
+    return [each.key for each in session.questions if all(word in each.group.casefold() for word in words)]
 
 
 def missing(talk: Conversation, _: str) -> None:

@@ -232,8 +232,8 @@ class JobScreen(FullScreen[Ending]):
 
     @on(Bar.Chosen)
     def _page_chosen(self, event: Bar.Chosen) -> None:
-        pages = self.session.pages
-        if 0 < event.page <= len(pages) and pages[event.page - 1].shown:
+        pages = [each for each in self.session.pages if each.shown]
+        if 0 < event.page <= len(pages):
             self.job.go(pages[event.page - 1].fields[0].key)
 
     # Leaving.

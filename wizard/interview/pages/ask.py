@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import lru_cache
 from typing import Any, Final
 
-from msgspec import Struct, field
+from msgspec import Struct, field, structs
 
 from wizard.interview.answer_text import as_text, as_typed, limits_for, usual_text
 from wizard.interview.choices import CHOICES
@@ -142,7 +142,7 @@ def _ready(ask: Ask, about: About) -> Question:
     return Question(
         key=key,
         stage=about.stage,
-        group=about.group,
+        group="",
         section=about.section,
         title=first_up(text.title.format_map(said) if text.title else in_words(key, about.job)),
         words=text.words.format_map(said),
@@ -182,7 +182,8 @@ def page(
     besides `About.words`."""
     text, said = page_text(id.partition(".")[0]), {**about.words, **says}
     title, words = text.title.format_map(said), text.words.format_map(said)
-    return Page(id, about.stage, title, words, tuple(fields), tuple(more), picture, subject, copy, confirms)
+    at_once, behind = (tuple(structs.replace(each, group=title) for each in some) for some in (fields, more))
+    return Page(id, about.stage, title, words, at_once, behind, picture, subject, copy, confirms)
 
 
 def counted(id: str, about: About) -> Page:

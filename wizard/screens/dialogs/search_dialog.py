@@ -146,11 +146,17 @@ MARKS: Final[dict[State, str]] = {"answered": DONE, "usual": "·", "missing": NO
 def go_to_dialog(session: Session, at: str) -> SearchDialog:
     """The dialog that gives the place to go to, with `at` selected: each page with all its fields, then the work."""
     upset = session.upset_places
-    pages = [_field(each, page, session) for page in session.pages for each in page.questions]
+    pages = [_field(each, session) for page in session.pages for each in _by_title(page)]
     entries = [*pages, Entry(CUTTING_PLAN, "Cutting", HERE, "The cutting plan", ""), *_steps(session)]
     marked = tuple(_upset(each) if each.id in upset else each for each in entries)
     hint = "type to narrow: again, drop, missing…" if upset else "type to narrow: drop, missing, lining…"
     return SearchDialog("Go to", marked, at, hint, "Go there")
+
+
+def _by_title(page: Page) -> list[Question]:
+    """Everything on a page, by the pages that it is made of."""
+    titles = [each.group for each in page.questions]
+    return sorted(page.questions, key=lambda each: titles.index(each.group))
 
 
 def _steps(session: Session) -> Iterator[Entry]:
@@ -165,9 +171,9 @@ def _upset(entry: Entry) -> Entry:
     return replace(entry, mark=CHANGED, said=f"to look at again: {why}, {entry.said}")
 
 
-def _field(question: Question, page: Page, session: Session) -> Entry:
+def _field(question: Question, session: Session) -> Entry:
     if question.kind == "add":
-        return Entry(question.key, page.title, MARKS["skipped"], question.title, "")
+        return Entry(question.key, question.group, MARKS["skipped"], question.title, "")
     state = session.state(question.key)
     said = {"answered": session.text(question.key), "usual": f"{question.usual} (usual)"}.get(state, STATE_WORDS[state])
-    return Entry(question.key, page.title, MARKS[state], question.title, said)
+    return Entry(question.key, question.group, MARKS[state], question.title, said)
