@@ -70,7 +70,7 @@ async def test_tab_goes_round_the_fields_and_more_and_back_again(tmp_path: Path)
 
 async def test_the_arrow_keys_go_to_the_nearest_field_on_the_drawing(tmp_path: Path) -> None:
     async with opened(job_file(tmp_path / "loft.toml", RUN)) as pilot:
-        for key, place in (("down", MIDDLE), ("down", NEAR), ("up", LAST), ("up", RUN)):
+        for key, place in (("down", MIDDLE), ("down", NEAR), ("up", MIDDLE), ("up", RUN)):
             await pilot.press(key)
             await in_hand(pilot, place)
 
@@ -309,6 +309,8 @@ async def test_a_thing_in_the_way_gets_a_page_of_its_own_after_its_side(tmp_path
         await until(pilot, lambda: "in_the_way" in left_in(path))
         await pilot.press("enter")
         await in_hand(pilot, f"{LEFT}.in_the_way.centre-leg.at")
+        for words in ("middle»[", "width [", "height ["):
+            await sees(pilot, words)
 
 
 # The mouse, sizes.
@@ -458,3 +460,23 @@ async def test_f10_and_f11_go_to_their_tables_on_the_page_with_what_a_template_a
             page = job(pilot).session.page()
             assert page is not None
             assert page.id == "rest"
+
+
+async def test_near_the_floor_is_said_while_another_drop_is_in_hand_and_only_fields_in_sight_count(
+    tmp_path: Path,
+) -> None:
+    async with opened(job_file(tmp_path / "loft.toml")) as pilot:
+        await go(pilot, f"{LEFT}.drop.4")
+        await sees(pilot, "near the floor [")
+        await pilot.resize_terminal(60, 20)
+        await sees(pilot, "field 7 of 7")
+
+
+async def test_where_the_rows_of_fullness_cannot_be_worked_out_yet_it_says_what_they_wait_for(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml", "cloth.face.width")) as pilot:
+        job(pilot).session.answer("cloth.face.owned", "4 1/2 yd")
+        await go(pilot, "fullness.how")
+        await sees(pilot, "This is worked out once ")
+        await sees(pilot, "typed already.")
+        await typed(pilot, "2 1/4")
+        await sees(pilot, "[ 2 1/4 ] …")

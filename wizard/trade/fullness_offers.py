@@ -129,7 +129,7 @@ def offers_of_fullness(plan: Plan) -> Iterator[Offers]:
     face, guide = plan.layers[0], offered(plan.job)
     best = plan.basis.step_at(guide)
     if best is None:
-        yield Offers(HEADS, (), waits=waiting_words(face, "fullness."))
+        yield Offers(HEADS, (), waits=f"{waiting_words(face, 'fullness.')} {NUMBER}")
         return
     table = FullnessTable(plan, best)
     yield table.offers()
@@ -142,6 +142,7 @@ def offers_of_fullness(plan: Plan) -> Iterator[Offers]:
     yield table.offers(whole=True)
 
 
+NUMBER: Final = "A number, 1 or more, can be typed already."
 HEADS: Final = ("fullness", "to buy", "joins", "cost")
 
 

@@ -76,7 +76,7 @@ class _SideView:
         """At the rail, and near the floor."""
         self.sketch.level("run.1", self.start + 1, self.end - 1, 1, "run at the rail")
         y = self.floor - (2 if self.sketch.low else 3)
-        x = self.start + (self.end - self.start) * 3 // 4
+        x = self.start + (self.end - self.start) // 4
         self.sketch.measure("run.2", (self.start + 1, y, self.end - 1, y), (x, y), "middle", "near the floor")
 
     def drops(self) -> None:
@@ -133,23 +133,21 @@ class _SideView:
     def thing(self, name: str) -> None:
         """One thing, large, with its measures."""
         draw, middle = self.sketch, (self.start + self.end) // 2
-        half = ON_THE_LINE // 2 + 1
+        half = ON_THE_LINE // 2 + 3
         top = self.floor // 2 if not draw.low else self.rail + 3
         at = self.rail + (1 if draw.low else 2)
         draw.box(middle - half, top, middle + half, self.floor)
         draw.label(middle, self.floor - 1, name)
         draw.line(middle, self.rail, middle, at, "fine")
         from_right = self.side in FROM_RIGHT
-        draw.level(
-            "at",
-            *((middle, self.end - 1) if from_right else (self.start + 1, middle)),
-            at,
-            f"from the {end_in_words(self.side, first_end(self.side)) if self.side else 'left end'}",
-        )
+        along = f"middle, from the {end_in_words(self.side, first_end(self.side)) if self.side else 'left end'}"
+        room = middle - self.start - ON_THE_LINE + 3
+        words = next((each for each in (along, "middle") if len(each) <= room), "")
+        draw.level("at", *((middle, self.end - 1) if from_right else (self.start + 1, middle)), at, words)
         other = (middle - 6, middle - 1) if from_right else (middle + 1, middle + 6)
         draw.level("overlap", *other, at, "overlap", left=from_right)
-        draw.level("width", middle - half, middle + half, top - 1)
-        draw.upright("height", middle - half + 3, top + 1, self.floor - 1)
+        draw.level("width", middle - half, middle + half, top - 1, "width")
+        draw.upright("height", middle - half + 2, top + 1, self.floor - 1, "height")
 
 
 def hem_view(sketch: PageSketch, section_id: str) -> Scene:

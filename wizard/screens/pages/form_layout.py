@@ -196,6 +196,8 @@ class _Layout:
                 self.editor = place
             if in_hand and field.choices:
                 self._list(field)
+        if field.table and field.table.waits:
+            self.lines += _wrapped(field.table.waits, self.columns, QUIET)
         if self.form.field == field.key:
             lit, end = self.keep[0], self._say(4)
             # Of a list longer than the window, the line in hand.
@@ -226,8 +228,9 @@ class _Layout:
             parts += [(sign, "bold reverse" if chosen else ""), "   "]
             column += cell_len(sign) + 3
         parts += [("« ", IN_HAND), (field.note if field.note == "usual" else "", QUIET)]
-        if field.text_typed and field.picked is None:
-            parts += [(cut_to(f"[ {field.text} ] {field.mark}", max(self.columns - column - 2, 0)), "$warning")]
+        if field.picked is None and field.shown:
+            space = max(self.columns - column - 8, 0)
+            parts[-1:-1] = [(cut_to(f"[ {field.shown} ] {field.mark}", space), self._value_style(field))]
         self.lines.append(Content.assemble(*parts))
         return True
 

@@ -102,8 +102,9 @@ class PageController:
         own = self._own(page)
         names = ", ".join(_name(each) for each in page.more[:6]) + (" …" if len(page.more) > 6 else "")
         echo = None if _picked(question) or not self.text.strip() else self.session.echo(key, self.text, typing=True)
-        number = next((at for at, each in enumerate(page.questions, 1) if each.key == key), 1)
         more = page.more if page.id in self.hand.opened else ()
+        in_sight = [each.key for each in (*page.fields, *more)]
+        number = in_sight.index(key) + 1 if key in in_sight else 1
         return Form(
             page.title,
             page.words,
@@ -116,12 +117,14 @@ class PageController:
             key,
             replace(self.hand.said, echo="" if echo is None or isinstance(echo, Refused) else echo.text),
             self.hand.cursor,
-            f"field {number} of {len(page.questions)}",
+            f"field {number} of {len(in_sight)}",
             f"For example {question.example}." if question.example and question.usual is None else "",
         )
 
     def _own(self, page: Page) -> int:
         """How many answers behind More differ from what is usual and from what one field gives to several."""
+        if page.picture == "thing":
+            return 0  # Its name and kind came with it.
         shared = {key for each in self.session.questions for key in each.keys}
         own = (each for each in page.more if each.kind != "add" and each.key not in shared)
         answered = [each for each in own if self.session.state(each.key) == "answered"]
