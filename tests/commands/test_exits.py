@@ -46,6 +46,7 @@ def folder(tmp_path: Path) -> Path:
         (["sheet", "whole.toml", "--as", "csv", "--only", "cutting"], Exit.USAGE),
         (["sheet", "whole.toml", "--as", "json", "--only", "cutting"], Exit.OK),
         (["sheet", "whole.toml", "--only", "song"], Exit.USAGE),
+        (["sheet", "whole.toml", "--only", "shop"], Exit.OK),
         (["sheet", "whole.toml", "--date", "today"], Exit.USAGE),
         (["sheet"], Exit.USAGE),
         (["sheet", "whole.toml", "--columns", "12"], Exit.USAGE),

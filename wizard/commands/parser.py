@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any, Final, NamedTuple, NoReturn, cast
 
 from wizard import __version__
 from wizard.commands.exits import exit_table
-from wizard.render.sheet_names import BY_NAME, ENDINGS, TITLES, USUAL, SheetId
+from wizard.render.sheet_names import ALSO, BY_NAME, ENDINGS, TITLES, USUAL, SheetId
 
 if TYPE_CHECKING:
     from _typeshed import SupportsWrite
@@ -46,7 +46,8 @@ def _whole(what: str, least: int, most: int, such_as: int) -> Callable[[str], in
 
 def _sheet_names(text: str) -> tuple[SheetId, ...]:
     """Sheets by their names, with commas between them, or `all`; ArgumentTypeError with a sentence for another name."""
-    names = tuple(TITLES) if text == ALL_SHEETS else tuple(each.strip() for each in text.split(","))
+    asked = [*TITLES] if text == ALL_SHEETS else [each.strip() for each in text.split(",")]
+    names = tuple(ALSO.get(each, each) for each in asked)
     unknown = [each for each in names if each not in TITLES]
     if unknown:
         raise argparse.ArgumentTypeError(f"there is no sheet {unknown[0]!r}. The sheets: {', '.join(TITLES)}; or all")

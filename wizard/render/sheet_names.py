@@ -20,6 +20,8 @@ TITLES: Final[dict[SheetId, str]] = {
     "workings": "Workings",
 }
 """Sheet -> its title."""
+ALSO: Final[dict[str, SheetId]] = {"shop": "buying"}
+"""Another name -> the sheet."""
 BY_NAME: Final[tuple[SheetId, ...]] = ("choosing", "workings")
 """What is written only when it is named: the one is of use before the cloth is bought and lays it out many times, the
 other is long."""
