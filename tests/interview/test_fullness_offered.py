@@ -94,7 +94,7 @@ def test_what_is_left_and_how_full_all_of_it_would_be_is_said(owning: Path) -> N
     words = offer_words(session_of(owning).plan)
     assert words.startswith("At 2, left over of the face cloth: ")
     assert "Without buying any face cloth, the skirt can be 9.58 full" in words
-    assert words.endswith("Above 3 cloth hardly gathers.")
+    assert words.endswith("Above 3 cloth is hard to gather.")
 
 
 def test_nothing_is_said_without_cloth_in_hand(tmp_path: Path) -> None:

@@ -12,6 +12,7 @@ from tests.screens.pilots import at, job, opened, until
 from tests.trade.sample_jobs import inches
 from wizard.screens.dialogs.why_dialog import figure_of
 from wizard.screens.panes.side_panel import Row, SidePanel, line_of, rows
+from wizard.screens.widgets.plan_line import PlanLine
 from wizard.trade.job_fields import Job, Section, Survey
 from wizard.trade.lengths import ZERO
 from wizard.trade.make_plan import make_plan
@@ -104,3 +105,15 @@ async def test_it_stays_where_it_is_unless_what_changed_first_would_be_out_of_si
         panel.tell(with_changed(panel))
         await pilot.pause()
         assert panel.scroll_offset.y == 3
+
+
+async def test_the_plan_line_keeps_its_figures_where_there_is_no_room_for_what_it_is(tmp_path: Path) -> None:
+    async with opened(job_file(tmp_path / "loft.toml")) as pilot:
+        job(pilot).session.go("survey.section.left.drop.2")
+        job(pilot).show()
+        line = job(pilot).query_one(PlanLine)
+        await until(pilot, lambda: line.size.width > 0)
+        for said, shown in (("4 yd", "Plan so far: 4 yd"), ("x" * 60 + "; buy 4 yd", "x" * 60 + "; buy 4 yd")):
+            line.line, line.key = said, "F2"
+            line.on_resize()
+            assert str(line.render()).startswith(f"{shown} ")

@@ -199,8 +199,8 @@ class FullnessTable:
         least, most = guide_of(self.plan.job)
         words = (
             (full == self.best.handy, "the guide for this cloth"),
-            (full > MOST, f"above {number(MOST)} it hardly gathers"),
-            (full == MOST > most, f"the most: above {number(MOST)} it hardly gathers"),
+            (full > MOST, f"above {number(MOST)} it is hard to gather"),
+            (full == MOST > most, f"the most: above {number(MOST)} it is hard to gather"),
             (full > most, "above the guide for this cloth"),
             (full < MEAN, f"below {number(MEAN)} it looks flat"),
             (full < least, "below the guide for this cloth"),
@@ -377,7 +377,7 @@ def offer_words(plan: Plan) -> str:
     layers = [each for each in tried.layers if any(one.length is not None for one in each.stock)]
     if not layers or any(each.cutting is None for each in layers):
         return ""
-    hardly = f"Above {number(MOST)} cloth hardly gathers." if most is not None and most > MOST else ""
+    hardly = f"Above {number(MOST)} cloth is hard to gather." if most is not None and most > MOST else ""
     told = [f"At {number(want)}, {_left(tried, each)}{_bought(tried, each)}" for each in layers]
     return " ".join(each for each in (*told, without_buying(most, tried.layers), hardly) if each)
 

@@ -26,7 +26,7 @@ LEAST_FULLNESS: Final = Fraction(1)
 MEAN: Final = Fraction(3, 2)
 """Below this a gathered skirt looks mean."""
 MOST: Final = Fraction(3)
-"""Above this, what is called lavish, cloth hardly gathers."""
+"""Above this, what is called lavish, cloth is hard to gather."""
 STEPS: Final = 60
 """About the most steps that are listed."""
 EFFORT: Final = 2_000

@@ -75,7 +75,7 @@ def _part_rows(part: Part, early: SectionFigures | None, usual: str, plan: Plan)
     if early is not None:
         figures += [
             ("cut length", early.cut_length, usual),
-            ("cut width without seams", early.cut_width, ""),
+            ("cut width", early.cut_width, ", without seams"),
             ("widths", early.widths, ""),
         ]
     figures += [

@@ -24,8 +24,9 @@ class PlanLine(Static):
         self.on_resize()
 
     def on_resize(self) -> None:
-        """Cut for the width there is."""
-        why = f"  {self.key} why"
-        text = cut_to(f"Plan so far: {self.line}", max(self.size.width - cell_len(why), 10))
+        """Cut for the width there is; what it is of goes first."""
+        why, named = f"  {self.key} why", f"Plan so far: {self.line}"
+        space = max(self.size.width - cell_len(why), 10)
+        text = cut_to(named if cell_len(named) <= space else self.line, space)
         gap = " " * max(self.size.width - cell_len(text) - cell_len(why), 0)
         self.update(Content.assemble(text, gap, (why, "$quiet")) if self.line else Content(""))

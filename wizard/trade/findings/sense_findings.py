@@ -112,7 +112,7 @@ def _marks(check: Checker) -> Iterator[Finding]:
 
 
 def fullness_findings(check: Checker, fullness: Figure[Fraction]) -> Iterator[Finding]:
-    """What cannot be, what looks mean, what hardly gathers, and the guide by cloth."""
+    """What cannot be, what looks mean, what is hard to gather, and the guide by cloth."""
     owned, chosen = from_owned(check.ledger), check.job.fullness
     asked = fullness.value if owned else chosen.want
     key, variant = ("fullness.aim", "owned") if owned else ("fullness.want", "")
