@@ -70,14 +70,10 @@ class Answering:
         return False
 
     def leave(self) -> None:
-        """Take what is typed where it can be read; what cannot stays in its field until it was refused there."""
+        """Take what is typed where it can be read; what cannot stays in its field."""
         key, before = self.session.at, self.session.plan
         text = self.session.pending.get(key)
-        if text is None or self.session.question(key) is None:
-            return
-        if isinstance(self.session.echo(key, text), Refused):
-            if self.hand.said.level == "refused":
-                self.session.pending.pop(key)
+        if text is None or self.session.question(key) is None or isinstance(self.session.echo(key, text), Refused):
             return
         outcome = self.session.answer(key, text)
         if isinstance(outcome, Conflict):
