@@ -191,7 +191,7 @@ def test_the_same_plan_told_in_another_unit_is_no_change(cut: Session) -> None:
 
 def test_on_resuming_what_was_cut_is_told_first(changed: Session, tmp_path: Path) -> None:
     told = resumed(tmp_path).resumed()[-1]
-    assert f"Changed since you ticked “Cut out: garden stripe”. {CUT} So have 3 more finished steps." in told
+    assert f"Changed since you ticked “Cut out: garden stripe”. {CUT} 3 more finished steps have changed too." in told
 
 
 def test_once_the_work_has_begun_the_next_step_comes_next_though_usual_answers_were_never_given(cut: Session) -> None:

@@ -37,11 +37,10 @@ def upset_by(old: JobState, new: JobState, given: Sequence[str]) -> Upset:
     return Upset(figures, steps, questions)
 
 
-def met_by_nothing(upset: Upset, here: JobState, at: str) -> tuple[str, ...]:
-    """The places of what was upset that going on from a place does not lead to by itself: ticked steps, and questions
-    of the pages before it."""
-    number = here.number(at)
-    behind = (each for each in upset.questions if not number or here.number(each) < number)
+def met_by_nothing(upset: Upset, here: JobState, reached: int) -> tuple[str, ...]:
+    """The places of what was upset that going on does not lead to by itself: ticked steps, and questions of the pages
+    before the last one that was `reached`."""
+    behind = (each for each in upset.questions if here.number(each) < reached)
     return (*(PLACE + each for each in upset.steps), *behind)
 
 
@@ -66,13 +65,15 @@ class PendingReview:
     def __init__(self, here: JobState) -> None:
         """What was upset before the wizard was opened counts as not looked at."""
         self._places = {PLACE + each for each in here.stale}
+        self._reached = 0
 
-    def note(self, upset: Upset, here: JobState, at: str) -> None:
-        """A change was made at a place."""
-        self._places |= set(met_by_nothing(upset, here, at))
+    def note(self, upset: Upset, here: JobState) -> None:
+        """A change was made."""
+        self._places |= set(met_by_nothing(upset, here, self._reached))
 
-    def look(self, place: str) -> None:
-        """The place is looked at now."""
+    def look(self, place: str, here: JobState) -> None:
+        """The place is looked at now; the work comes after every page."""
+        self._reached = max(self._reached, here.number(place) or len(here.pages) + 1)
         self._places.discard(place)
 
     def places(self, here: JobState) -> tuple[str, ...]:

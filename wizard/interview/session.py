@@ -107,7 +107,7 @@ class Session:
         self.at = progress.where_stopped(self._state)
         """The current place: the key of a question, or `work.STEP`."""
         self._review = PendingReview(self._state)
-        self._review.look(self.at)
+        self._review.look(self.at, self._state)
 
     @classmethod
     def begin(cls, store: Store, project: Project, clock: Clock) -> Session | Conflict:
@@ -523,12 +523,12 @@ class Session:
         self._pages = len(state.pages) if anew else min(self._pages, len(state.pages))
         self._share = share if anew else max(self._share, share)
         self.upset = upset_by(old, state, given)
-        self._review.note(self.upset, state, at or self.at)
+        self._review.note(self.upset, state)
         self._stand_at(landing(old.places, state.places, state.skip, at or self.at))
 
     def _stand_at(self, place: str) -> None:
         self.at = place
-        self._review.look(place)
+        self._review.look(place, self._state)
 
     def _beside(self, by: int) -> str | None:
         return neighbour(self._state.places, self._state.skip, self.at, by)
