@@ -12,7 +12,6 @@ from tests.trade.sample_jobs import inches, small, with_face
 from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project
 from wizard.render.cut_order import in_cutting_order
-from wizard.render.drawings.corner_view import LEAVES
 from wizard.render.drawings.marks_and_fixings import FIGURES, rail_inside
 from wizard.render.drawings.page_drawing import PICTURES, draw_page
 from wizard.render.drawings.page_sketch import PageSketch
@@ -25,6 +24,8 @@ from wizard.trade.make_plan import make_plan
 from wizard.trade.plan_records import Plan
 
 LEFT = "survey.section.left"
+LEAVES = ("along_side", "along_end", "side_set_in", "end_set_in")
+"""The lengths of a post."""
 
 
 def scene_of(picture: str, subject: str, plan: Plan, *keys: str, in_hand: str = "") -> Scene:

@@ -89,11 +89,6 @@ class JobContext:
         self._shows.renew()
 
     @property
-    def on_top(self) -> bool:
-        """True while no dialog is open over the job."""
-        return self.app.screen is self._screen
-
-    @property
     def in_sight(self) -> Plan:
         """The plan whose figures are shown: the one being tried, else the present one."""
         return self.tried or self.session.plan

@@ -2,14 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Final
-
 from wizard.render.drawings.page_sketch import PageSketch
 from wizard.render.drawings.scene import Scene, mirrored
 from wizard.render.drawings.slots import BRACKETED
-
-LEAVES: Final = ("along_side", "along_end", "side_set_in", "end_set_in")
-"""The lengths of a post."""
 
 
 def corner_view(sketch: PageSketch, post_id: str) -> Scene:
