@@ -40,7 +40,7 @@ FOLDER = TOP / "wizard" / "trade"
 KEPT = TOP / ".mutants"
 TESTS = ("tests/trade", "tests/outside", "tests/interview", "tests/render", "tests/record")
 RECORD = "tests/record/"
-BEFOREHAND = ("hypothesis", "msgspec", "pydantic", "pytest_asyncio.plugin", "scipy.optimize", "tomli_w", "xdist.plugin")
+BEFOREHAND = ("hypothesis", "msgspec", "pytest_asyncio.plugin", "scipy.optimize", "tomli_w", "xdist.plugin")
 """What the tests use of others, loaded once: every run begins as a copy of this process."""
 
 SECONDS = 15.0

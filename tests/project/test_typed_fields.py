@@ -10,8 +10,8 @@ from jsonschema import Draft202012Validator
 from tests.project.refusal_texts import refusal_text
 from wizard.project.decode import DecodeError, decode
 from wizard.project.encode import plain
-from wizard.project.parse import Misread
-from wizard.project.validate import adapter
+from wizard.project.file_schema import table_shape
+from wizard.project.value_faults import Fault, with_example
 from wizard.trade.fields import FULLNESS, GAP, OWNED, PRICE, RUN, SHRINKAGE, Record, named
 from wizard.trade.lengths import ZERO, Length
 
@@ -58,20 +58,17 @@ def test_a_table_of_typed_values_is_frozen_and_can_be_looked_up_by() -> None:
     assert {table: "here"}[decode(Bench, FILE)] == "here"
 
 
-def refusal(**values: object) -> tuple[tuple[str, ...], Misread]:
+def refusal(**values: object) -> Fault:
     with pytest.raises(DecodeError) as caught:
         decode(Bench, values)
-    assert caught.value.misread is not None
-    return caught.value.path, caught.value.misread
+    (fault,) = caught.value.faults
+    return fault
 
 
 def test_a_refusal_carries_its_place_the_sentence_the_example_and_the_readings() -> None:
-    path, misread = refusal(owned=["3 yd", "1,200 m"])
+    sentence = refusal_text("one way", "1,200 m", "1.2 m")
 
-    assert path == ("owned", "2")
-    assert misread.sentence == refusal_text("one way", "1,200 m", "1.2 m")
-    assert misread.readings == ("1.2 m",)
-    assert misread.example == "1.2 m"
+    assert refusal(owned=["3 yd", "1,200 m"]) == Fault(("owned", "2"), sentence, "1.2 m", ("1.2 m",))
 
 
 @pytest.mark.parametrize(
@@ -98,18 +95,21 @@ def test_a_refusal_carries_its_place_the_sentence_the_example_and_the_readings()
     ],
 )
 def test_what_a_file_may_not_say_is_refused_with_a_whole_sentence(key: str, found: object, message: str) -> None:
-    assert str(refusal(**{key: found})[1]) == message
+    fault = refusal(**{key: found})
+
+    assert fault.path == (key,)
+    assert with_example(fault.sentence, fault.example).endswith(message)
 
 
 def test_a_typed_value_already_read_is_checked_again_for_the_field_it_goes_to() -> None:
     nothing = ZERO.typed("0 in")
 
     assert decode(Bench, {"gap": nothing}).gap == nothing
-    assert refusal(run=nothing)[1].sentence == refusal_text("zero", "0 in")
+    assert refusal(run=nothing).sentence.endswith(refusal_text("zero", "0 in"))
 
 
 def test_the_schema_says_text_with_a_description_and_examples_that_are_taken() -> None:
-    properties = adapter(Bench).json_schema()["properties"]
+    properties = table_shape(Bench, {})["properties"]
 
     for key in ("run", "gap", "fullness", "shrinkage", "price"):
         text = properties[key]
@@ -119,7 +119,7 @@ def test_the_schema_says_text_with_a_description_and_examples_that_are_taken() -
 
 
 def test_the_schema_takes_the_file_and_refuses_a_bare_number() -> None:
-    schema = Draft202012Validator(adapter(Bench).json_schema())
+    schema = Draft202012Validator(table_shape(Bench, {}))
 
     assert schema.is_valid(FILE)
     assert not schema.is_valid({"run": 80})

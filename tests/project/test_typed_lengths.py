@@ -118,7 +118,7 @@ for text in ("80 1/2", "6' 8½", "204,5 cm", "2 yd 3 in", "1,200 mm", "nonsense"
         read_length(text, "in")
     except Misread:
         pass
-print([name for name in ("pint", "pydantic") if name in sys.modules])
+print("pint" in sys.modules)
 try:
     read_length("3 picas", "in")
 except Misread:
@@ -129,7 +129,7 @@ except Misread:
 def test_pint_is_loaded_only_to_say_what_another_unit_is() -> None:
     run = subprocess.run([sys.executable, "-c", QUIET], capture_output=True, text=True, check=True)
 
-    assert run.stdout.split("\n")[:2] == ["[]", "True"]
+    assert run.stdout.split("\n")[:2] == ["False", "True"]
 
 
 TYPABLE = st.text(alphabet="0123456789 .,/-'\"½⅟¼inftyardcmkgE+×²′″”⁄\u00a0_µ%x", max_size=12)

@@ -1,19 +1,21 @@
-"""Decoding a file without a fault, value by value as its records declare.
+"""Decoding plain tables, as a file holds them, value by value as the records declare: the record, or all that is wrong.
 
-Nearly every file is such, and so is nearly every answer. What is wrong with any other is found by
-:mod:`wizard.project.validate`, at once and in order; loading that for a file without a fault took a sixth of every
-start. The tests hold the two together: each takes what the other takes, and makes the same of it.
+Nearly every file is without a fault, and so is nearly every answer: what is only said of a faulty one is worked then.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from datetime import datetime
-from functools import cache, lru_cache
-from typing import Any, Literal, NoReturn, TypeVar, get_args, get_origin
+from difflib import get_close_matches
+from functools import cache, lru_cache, partial
+from typing import Any, Final, Literal, TypeVar, get_args, get_origin
+
+from msgspec.structs import replace
 
 from wizard.project.parse.field_values import read_moment, reader_of
 from wizard.project.parse.misread import Misread
+from wizard.project.value_faults import Fault, found, misread_at, unknown_key
 from wizard.trade.fields import (
     MOST_ITEMS,
     AtMost,
@@ -23,53 +25,51 @@ from wizard.trade.fields import (
     is_list,
     is_mapping,
     is_table,
+    item_of,
     kind_of,
     notes_of,
 )
+from wizard.trade.lengths import Length
 
 T = TypeVar("T", bound=Record)
 Reader = Callable[[Any], Any]
-REMEMBERED = 4096
+REMEMBERED: Final = 4096
 """Texts of one kind remembered with their values: lengths and names come again from file to file."""
+_ITS_NAME: Final = "[]"
+"""Example of a table: its name, which is not known where the value is read."""
 
 
 class DecodeError(Exception):
-    """Something in the file is wrong; `validate` says what."""
+    """Something does not fit. `faults`: all of it, in the order of the fields."""
 
-    def __init__(self, value: object, misread: Misread | None = None) -> None:
+    def __init__(self, *faults: Fault) -> None:
         super().__init__()
-        self.value = value
-        """The value in the file."""
-        self.misread = misread
-        """Why it cannot be read; None where it is not even of the right type."""
-        self.path: tuple[str, ...] = ()
-        """Where it is, list items counted from 1."""
-
-    def under(self, name: str) -> DecodeError:
-        """The same for the value at `name`."""
-        self.path = (name, *self.path)
-        return self
+        self.faults = faults
 
 
-def decode(kind: type[T], values: object) -> T:
-    """The record that plain `values`, as in the file, make. Raises DecodeError where anything is wrong."""
-    if isinstance(values, kind):
-        return values
-    if not isinstance(values, Mapping):
-        raise DecodeError(values)
-    readers = _readers(kind)
-    read = {name: under(name, reader, values[name]) for name, reader in readers.items() if name in values}
-    if len(read) != len(values):
-        raise DecodeError(values)
-    return kind(**read)
-
-
-def under(name: str, reader: Reader, value: Any) -> Any:
-    """What `reader` makes of the value at `name`; an error says where it is."""
+def decode(kind: type[T], values: Mapping[str, Any]) -> T:
+    """The record that plain `values` make. Raises DecodeError where anything is wrong."""
     try:
-        return reader(value)
+        return _record(kind, values)
     except DecodeError as error:
-        raise error.under(name) from None
+        raise DecodeError(*(_told(each, kind) for each in error.faults)) from None
+
+
+def _told(fault: Fault, root: type[Record]) -> Fault:
+    """The same with what only its whole path tells."""
+    if not fault.sentence:
+        return unknown_key(root, fault.path)
+    return replace(fault, example=f"[{fault.key}]") if fault.example == _ITS_NAME else fault
+
+
+def _record(kind: type[T], values: Any) -> T:
+    if not isinstance(values, Mapping):
+        raise _wrong(values, "write a table, with its own lines below its name.", _ITS_NAME)
+    readers = _readers(kind)
+    there = [(name, reader, values[name]) for name, reader in readers.items() if name in values]
+    if len(there) != len(values):
+        there += [(name, _unknown, None) for name in values if name not in readers]
+    return kind(**dict(zip([name for name, *_ in there], _all(there), strict=True)))
 
 
 @cache
@@ -78,24 +78,46 @@ def _readers(kind: type[Record]) -> dict[str, Reader]:
     return {name: _reader(each) for name, each in fields_of(kind).items()}
 
 
+def _all(parts: Iterable[tuple[str, Reader, Any]]) -> list[Any]:
+    """What each reader makes of the value under that name. Raises DecodeError with the faults of all of them."""
+    read, faults = list[Any](), list[Fault]()
+    for name, reader, value in parts:
+        try:
+            read.append(reader(value))
+        except DecodeError as error:
+            faults += (replace(each, path=(name, *each.path)) for each in error.faults)
+    if faults:
+        raise DecodeError(*faults)
+    return read
+
+
 def _reader(annotation: Any) -> Reader:
     """How a value in the file is read as that type; None, which no file holds, is never asked for."""
     declared, kind = kind_of(annotation), bare(annotation)
     if declared is not None and not is_list(kind):
         return _by(reader_of(declared))
     if kind is bool:
-        return _where(lambda value: isinstance(value, bool))
+        return partial(_exact, bool, "write true or false, without quotes.", "true")
     if kind is datetime:
-        return _where(lambda value: isinstance(value, datetime), _by(read_moment))
+        moment = partial(_exact, datetime, "write a date and time without quotes.", "2026-03-02 10:42:00Z")
+        read = _by(read_moment)
+        return lambda value: read(moment(value))
     if is_table(kind):
-        return lambda value: decode(kind, value)
+        return partial(_record, kind)
     if is_mapping(kind):
-        most = next((each.number for each in notes_of(annotation) if isinstance(each, AtMost)), None)
-        key, inside = (_reader(each) for each in get_args(kind))
-        return _mapping(key, inside, most)
+        key, inside = map(_reader, get_args(kind))
+        return partial(_mapping, key, inside, most_of(annotation))
     if is_list(kind):
-        return _list(_item(get_args(kind)[0]))
-    return _choice(frozenset(get_args(kind))) if get_origin(kind) is Literal else _unknown(kind)
+        example = '["12 in", "12 1/4 in"]' if bare(item_of(kind)) is Length else '["antique"]'
+        return partial(_list, _item(item_of(kind)), example)
+    if get_origin(kind) is Literal:
+        return partial(_choice, get_args(kind))
+    raise TypeError(f"nothing says how {kind} is read")
+
+
+def most_of(annotation: Any) -> int | None:
+    """The most entries of a mapping; None where nothing says."""
+    return next((each.number for each in notes_of(annotation) if isinstance(each, AtMost)), None)
 
 
 def _item(annotation: Any) -> Reader:
@@ -114,39 +136,51 @@ def _by(read: Callable[[Any], Any]) -> Reader:
             # Text alone: a memory would take true and 1 for the same.
             return remembered(value) if type(value) is str else read(value)
         except Misread as misread:
-            raise DecodeError(value, misread) from None
+            raise DecodeError(misread_at((), value, misread)) from None
 
     return reader
 
 
-def _where(fits: Callable[[Any], bool], then: Reader = lambda value: value) -> Reader:
-    """Reads what `fits` only."""
-
-    def reader(value: Any) -> Any:
-        if not fits(value):
-            raise DecodeError(value)
-        return then(value)
-
-    return reader
+def _exact(kind: type, says: str, example: str, value: Any) -> Any:
+    """A value of that very type, never what could be made into it."""
+    if not isinstance(value, kind):
+        raise _wrong(value, says, example)
+    return value
 
 
-def _mapping(key: Reader, inside: Reader, most: int | None) -> Reader:
-    return _where(
-        lambda value: isinstance(value, Mapping) and (most is None or len(value) <= most),
-        lambda value: {under(name, key, name): under(name, inside, each) for name, each in value.items()},
-    )
+def _mapping(key: Reader, inside: Reader, most: int | None, value: Any) -> Any:
+    if not isinstance(value, Mapping):
+        raise _wrong(value, "write a table, with its own lines below its name.", _ITS_NAME)
+    if most is not None and len(value) > most:
+        raise _too_many(len(value), "entries", most)
+    read = _all(each for name, held in value.items() for each in ((name, key, name), (name, inside, held)))
+    return dict(zip(read[::2], read[1::2], strict=True))
 
 
-def _list(item: Reader) -> Reader:
-    return _where(
-        lambda value: isinstance(value, list | tuple) and len(value) <= MOST_ITEMS,
-        lambda value: tuple(under(str(number), item, each) for number, each in enumerate(value, 1)),
-    )
+def _list(item: Reader, example: str, value: Any) -> Any:
+    if not isinstance(value, list | tuple):
+        raise _wrong(value, "write a list between square brackets.", example)
+    if len(value) > MOST_ITEMS:
+        raise _too_many(len(value), "items", MOST_ITEMS)
+    return tuple(_all((str(number), item, each) for number, each in enumerate(value, 1)))
 
 
-def _choice(choices: frozenset[str]) -> Reader:
-    return _where(lambda value: isinstance(value, str) and value in choices)
+def _choice(choices: tuple[str, ...], value: Any) -> Any:
+    if isinstance(value, str) and value in choices:
+        return value
+    near = get_close_matches(value.lower(), choices, 1, 0.5) if isinstance(value, str) else []
+    *others, last = (f'"{each}"' for each in choices)
+    meant = f' Do you mean "{near[0]}"?' if near else ""
+    raise _wrong(value, f"the choices are {', '.join(others)} or {last}.{meant}", (near or choices)[0])
 
 
-def _unknown(kind: Any) -> NoReturn:
-    raise TypeError(f"nothing says how {kind} is read")
+def _unknown(_: None) -> Any:
+    raise DecodeError(Fault((), ""))
+
+
+def _wrong(value: Any, says: str, example: str) -> DecodeError:
+    return DecodeError(Fault((), f"Found {found(value)}: {says}", example))
+
+
+def _too_many(count: int, what: str, most: int) -> DecodeError:
+    return DecodeError(Fault((), f"There are {count} {what}: {most} at most."))

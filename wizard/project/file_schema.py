@@ -4,49 +4,66 @@ from __future__ import annotations
 
 import ast
 import inspect
-from collections.abc import Iterator
+from datetime import datetime
 from textwrap import dedent
-from typing import Any
+from typing import Any, get_args
 
-from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
-from pydantic_core import core_schema
-
+from wizard.project.decode import most_of
+from wizard.project.parse.field_values import shape_of
 from wizard.project.project import Project
-from wizard.project.validate import adapter
-from wizard.trade.fields import Record, fields_of
+from wizard.trade.fields import (
+    MOST_ITEMS,
+    Record,
+    bare,
+    fields_of,
+    is_list,
+    is_mapping,
+    is_table,
+    item_of,
+    kind_of,
+)
+
+Shape = dict[str, Any]
 
 
-class _FileSchema(GenerateJsonSchema):
-    """TOML has no null and a missing key is missing: the schema holds neither nulls nor defaults, nor titles, which
-    would only repeat the keys."""
+def schema() -> Shape:
+    """JSON Schema (draft 2020-12) of a project file. A moment is text in RFC 3339 form there, as TOML writes it.
 
-    def dict_schema(self, schema: core_schema.DictSchema) -> JsonSchemaValue:
-        shape = super().dict_schema(schema)
-        return {**shape, "additionalProperties": False} if "patternProperties" in shape else shape
-
-    def field_title_should_be_set(self, schema: Any) -> bool:
-        return False
-
-
-def schema() -> dict[str, Any]:
-    """JSON Schema (draft 2020-12) of a project file. A moment is text in RFC 3339 form there, as TOML writes it."""
-    shape = adapter(Project).json_schema(schema_generator=_FileSchema)
-    for kind in records(Record):
-        part = shape["$defs"].get(kind.__name__, shape if kind is Project else None)
-        if part is None:
-            continue
-        part |= {"title": kind.__name__, "description": inspect.cleandoc(kind.__doc__ or "")}
-        for name, meaning in meanings(kind).items():
-            of_key = part["properties"][name]
-            of_key["description"] = " ".join([meaning, *([of_key["description"]] if "description" in of_key else [])])
-    return {"$schema": _FileSchema.schema_dialect, **shape, "required": ["format"]}
+    TOML has no null and a missing key is missing: the schema holds neither nulls nor defaults.
+    """
+    tables: Shape = {}
+    whole = table_shape(Project, tables)
+    dialect = "https://json-schema.org/draft/2020-12/schema"
+    return {"$schema": dialect, "$defs": dict(sorted(tables.items())), **whole, "required": ["format"]}
 
 
-def records(kind: type[Record]) -> Iterator[type[Record]]:
-    """Every record made from `kind`, at any remove."""
-    for each in kind.__subclasses__():
-        yield each
-        yield from records(each)
+def table_shape(kind: type[Record], tables: Shape) -> Shape:
+    """A table with keys of its own; those below it go into `tables`, by name."""
+    meaning = meanings(kind)
+    keys = {name: _shape(each, tables) for name, each in fields_of(kind).items()}
+    for name, shape in keys.items():
+        shape["description"] = f"{meaning.get(name, '')} {shape.get('description', '')}".strip()
+    about = {"title": kind.__name__, "description": inspect.cleandoc(kind.__doc__ or "")}
+    return {"type": "object", "additionalProperties": False, "properties": keys, **about}
+
+
+def _shape(annotation: Any, tables: Shape) -> Shape:
+    declared, kind = kind_of(annotation), bare(annotation)
+    if declared is not None and not is_list(kind):
+        return dict(shape_of(declared))
+    if kind in (bool, datetime):
+        return {"type": "boolean"} if kind is bool else {"type": "string", "format": "date-time"}
+    if is_table(kind):
+        tables[kind.__name__] = tables.get(kind.__name__) or table_shape(kind, tables)
+        return {"$ref": f"#/$defs/{kind.__name__}"}
+    if is_list(kind):
+        return {"type": "array", "maxItems": MOST_ITEMS, "items": _shape(item_of(kind), tables)}
+    if is_mapping(kind):
+        key, inside = (_shape(each, tables) for each in get_args(kind))
+        names = {"patternProperties": {key["pattern"]: inside}, "propertyNames": {"maxLength": key["maxLength"]}}
+        most = most_of(annotation)
+        return {"type": "object", "additionalProperties": False, **names, **({"maxProperties": most} if most else {})}
+    return {"type": "string", "enum": [*get_args(kind)]}
 
 
 def meanings(kind: type[Record]) -> dict[str, str]:
@@ -58,7 +75,7 @@ def meanings(kind: type[Record]) -> dict[str, str]:
     for each in reversed(kind.__mro__):
         if issubclass(each, Record) and each is not Record:
             found |= _texts(each)
-    return {name: found[name] for name in fields_of(kind) if name in found}
+    return found
 
 
 def _texts(kind: type[Record]) -> dict[str, str]:

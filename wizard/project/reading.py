@@ -2,19 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from typing import TYPE_CHECKING, Any, Final
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from typing import Any, Final
 
 from wizard.project.decode import DecodeError, decode
 from wizard.project.line_numbers import Places, places
 from wizard.project.problems import Problem, Problems, in_order, of_fault
 from wizard.project.project import FORMAT, Project
 from wizard.project.toml_text import tables_of, text_of
-from wizard.project.value_faults import fault_of, found, in_units
+from wizard.project.value_faults import Fault, found, in_units
 from wizard.trade.formatting import is_metric
-
-if TYPE_CHECKING:
-    from pydantic import ValidationError
 
 Tables = dict[str, Any]
 Step = Callable[[Tables], Tables]
@@ -45,38 +42,24 @@ def has_comments(data: bytes) -> bool:
     return isinstance(text, str) and places(text).has_comments
 
 
-def _project_of(tables: dict[str, Any], text: str) -> Project | Problems:
+def _project_of(tables: Tables, text: str) -> Project | Problems:
     wrong = _format_problem(tables, text)
     if wrong and "format" in tables:
         return in_order([wrong])
     values = bring_up({"format": FORMAT, **tables}, FORMAT)
     try:
         project = decode(Project, values)
-    except DecodeError:
-        return _checked_throughout(values, text, [wrong] if wrong else [])
+    except DecodeError as error:
+        return in_order([*_problems(error.faults, values, places(text)), *([wrong] if wrong else [])])
     return in_order([wrong]) if wrong else project
 
 
-def _checked_throughout(values: dict[str, Any], text: str, wrong: list[Problem]) -> Project | Problems:
-    """Every problem of a file that has one. What is needed for that is loaded only now."""
-    from pydantic import ValidationError
-
-    from wizard.project.validate import validate
-
-    try:
-        project = validate(Project, values)
-    except ValidationError as error:
-        metric = is_metric(values.get("show"), values.get("standard"))
-        return in_order([*_problems(error, places(text), metric=metric), *wrong])
-    return in_order(wrong) if wrong else project
-
-
-def _problems(error: ValidationError, where: Places, *, metric: bool) -> list[Problem]:
-    found_here = (fault_of(each, Project) for each in error.errors(include_url=False)[:MOST_TOLD])
-    faults = [in_units(each, Project, metric=metric) for each in found_here]
-    more = error.error_count() - len(faults)
-    left = [Problem("", None, f"There are {more} more problems in this file: is it the right one?")] if more else []
-    return [*(of_fault(each, where.line(each.path)) for each in faults), *left]
+def _problems(faults: Sequence[Fault], values: Tables, where: Places) -> Iterator[Problem]:
+    metric = is_metric(values.get("show"), values.get("standard"))
+    for each in faults[:MOST_TOLD]:
+        yield of_fault(in_units(each, Project, metric=metric), where.line(each.path))
+    if more := len(faults[MOST_TOLD:]):
+        yield Problem("", None, f"There are {more} more problems in this file: is it the right one?")
 
 
 def _format_problem(tables: dict[str, Any], text: str) -> Problem | None:

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Callable
 from datetime import date, datetime, time
 from difflib import get_close_matches
-from typing import TYPE_CHECKING, Any, Final
+from typing import Final
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -14,11 +12,7 @@ from msgspec.structs import replace
 from wizard.project.keys import joined, kind_at, limits_at, names_in
 from wizard.project.parse.field_values import example_of
 from wizard.project.parse.misread import Misread, quoted
-from wizard.trade.fields import MOST_ITEMS, Path, Record, bare, is_list, is_mapping, is_table, item_of
-from wizard.trade.lengths import Length
-
-if TYPE_CHECKING:
-    from pydantic_core import ErrorDetails
+from wizard.trade.fields import MOST_ITEMS, Path, Record, is_list, is_table
 
 MOST_FIGURES: Final = 20
 """A number longer than this is not repeated in a sentence."""
@@ -59,18 +53,6 @@ def unknown_key(root: type[Record], path: Path) -> Fault:
     near = get_close_matches(name.lower().replace("-", "_").replace(" ", "_"), names, 1, 0.6)
     hint = f"The nearest one is {near[0]}." if near else f"The keys there: {', '.join(names)}."
     return Fault(path[:upto], f"There is no key {quoted(name)} {where}. {hint}", near[0] if near else "")
-
-
-def fault_of(error: ErrorDetails, root: type[Record]) -> Fault:
-    """One fault found by the tables, in words."""
-    path = _path(error)
-    if error["type"] == "extra_forbidden":
-        return unknown_key(root, path)
-    inner = error.get("ctx", {}).get("error")
-    if isinstance(inner, Misread):
-        return misread_at(path, error["input"], inner)
-    say = _SENTENCES[error["type"]]
-    return Fault(path, *say(error, kind_at(root, path)))
 
 
 def misread_at(path: Path, value: object, misread: Misread) -> Fault:
@@ -114,50 +96,3 @@ def with_example(sentence: str, example: str) -> str:
     if not example or f" {example}" in sentence:
         return sentence
     return f"{sentence} For example: {example}"
-
-
-def _path(error: ErrorDetails) -> Path:
-    loc = error["loc"]
-    if loc and loc[-1] == "[key]" and error["type"] != "extra_forbidden":
-        loc = loc[:-1]
-    return tuple(str(each + 1) if isinstance(each, int) else each for each in loc)
-
-
-def _choice(error: ErrorDetails, kind: Any) -> tuple[str, str]:
-    value, expected = error["input"], error["ctx"]["expected"]
-    choices = re.findall(r"'([^']*)'", expected)
-    near = get_close_matches(value.lower(), choices, 1, 0.5) if isinstance(value, str) else []
-    meant = f' Do you mean "{near[0]}"?' if near else ""
-    sentence = f"Found {found(value)}: the choices are {expected.replace(chr(39), chr(34))}.{meant}"
-    return sentence, (near or choices)[0]
-
-
-def _write(what: str, example: str) -> Callable[[ErrorDetails, Any], tuple[str, str]]:
-    return lambda error, kind: (f"Found {found(error['input'])}: write {what}.", example)
-
-
-def _list(error: ErrorDetails, kind: Any) -> tuple[str, str]:
-    example = '["12 in", "12 1/4 in"]' if bare(item_of(kind)) is Length else '["antique"]'
-    return f"Found {found(error['input'])}: write a list between square brackets.", example
-
-
-def _table(error: ErrorDetails, kind: Any) -> tuple[str, str]:
-    path = joined(_path(error))
-    return f"Found {found(error['input'])}: write a table, with its own lines below its name.", f"[{path}]"
-
-
-def _too_many(error: ErrorDetails, kind: Any) -> tuple[str, str]:
-    what = "entries" if is_mapping(bare(kind)) else "items"
-    return f"There are {len(error['input'])} {what}: {MOST_ITEMS} at most.", ""
-
-
-_SENTENCES: Final[dict[str, Callable[[ErrorDetails, Any], tuple[str, str]]]] = {
-    "literal_error": _choice,
-    "bool_type": _write("true or false, without quotes", "true"),
-    "tuple_type": _list,
-    "dict_type": _table,
-    "mapping_type": _table,
-    "datetime_type": _write("a date and time without quotes", "2026-03-02 10:42:00Z"),
-    "too_long": _too_many,
-}
-"""Every kind of error the tables can raise -> its sentence and example; a test goes through all of them."""
