@@ -9,14 +9,14 @@ import pytest
 
 from tests.interview.maker import begun, give, resumed
 from wizard.interview.answer_text import options, picked, words_of
-from wizard.interview.choices import CHOICES
 from wizard.interview.outcome import Refused
+from wizard.interview.pages.texts import choices
 from wizard.interview.question import Choice, Question
 from wizard.interview.session import Session
 from wizard.trade import job_fields as model
 
 
-@pytest.mark.parametrize(("kind", "offered"), CHOICES.items())
+@pytest.mark.parametrize(("kind", "offered"), choices().items())
 def test_every_value_of_the_type_is_offered_once_with_words(offered: tuple[Choice, ...], kind: Any) -> None:
     assert sorted(each.value for each in offered) == sorted(get_args(kind))
     assert all(each.words for each in offered)
@@ -27,10 +27,10 @@ def question(*offered: Choice, kind: Any = "choice") -> Question:
 
 
 def test_a_choice_is_picked_by_its_number_its_value_its_words_or_the_beginning_of_only_one() -> None:
-    rails = question(*CHOICES[model.RailMaterial])
+    rails = question(*choices()[model.RailMaterial])
     assert picked(rails, "3") == "metal"
     assert picked(rails, "METAL") == "metal"
-    assert picked(rails, CHOICES[model.RailMaterial][2].words) == "metal"
+    assert picked(rails, choices()[model.RailMaterial][2].words) == "metal"
     assert picked(rails, "up") == "upholstered"
 
 
@@ -42,7 +42,7 @@ def test_what_picks_none_or_several_is_left_as_typed_for_the_field_to_judge() ->
 
 
 def test_a_value_that_is_not_offered_stands_for_its_own_words() -> None:
-    assert words_of(question(*CHOICES[model.RailMaterial]), "cardboard") == "cardboard"
+    assert words_of(question(*choices()[model.RailMaterial]), "cardboard") == "cardboard"
 
 
 def test_a_yes_no_question_offers_both() -> None:

@@ -160,3 +160,33 @@ def test_an_answer_to_several_keys_is_read_back_from_the_file(everything: Sessio
             assert isinstance(everything.answer(question.key, choice.value), Accepted)
             assert everything.text(question.key) == choice.value, question.key
             everything.undo()
+
+
+IN_A_SYSTEM = {
+    "metric": re.compile(r"\d ?(?:in|ft|yd)\b|\d[\"′″]"),
+    "inches": re.compile(r"\d ?(?:mm|cm|m)\b"),
+}
+"""Standard -> a length in a unit of the other system."""
+BOTH_SYSTEMS = {"standard", "show"}
+"""Keys of the questions that ask for the system."""
+
+
+@pytest.mark.parametrize("standard", IN_A_SYSTEM)
+def test_every_text_of_a_job_is_in_its_own_units(tmp_path: Path, standard: str) -> None:
+    project = put_many(finished(tmp_path, EVERYTHING).project, {"standard": standard, "cloth.face.owned.length": None})
+    sold_by = {f"cloth.{each}.sold_by": None for each in (*LAYERS, "fixing", "tape")}
+    project = put_many(project, {**sold_by, "progress.posts_alike": None})
+    for page in pages_of(project, plan_of(project)):
+        asked = [each for each in page.questions if each.key not in BOTH_SYSTEMS]
+        texts = [page.title, page.words]
+        texts += [text for each in asked for text in (each.title, each.words, each.how, each.example, each.usual or "")]
+        texts += [choice.words for each in asked for choice in each.choices]
+        assert [each for each in texts if IN_A_SYSTEM[standard].search(each)] == []
+
+
+@pytest.mark.parametrize(("standard", "first", "last"), [("inches", "US", "EU"), ("metric", "UK", "US")])
+def test_the_sizes_a_bed_is_sold_as_begin_with_those_of_its_own_system(standard: str, first: str, last: str) -> None:
+    project = put_many(project_of(0, 0.0), {"standard": standard, "show": None})
+    sides = next(each for each in pages_of(project, plan_of(project)) if each.id == "sides")
+    sizes = next(each for each in sides.fields if each.key == "survey.bed_size").choices
+    assert (sizes[0].value[:2], sizes[-1].value[:2]) == (first, last)

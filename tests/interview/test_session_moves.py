@@ -356,7 +356,7 @@ def test_resuming_tells_that_the_template_has_changed_and_leaves_the_job_alone(t
     again = resumed(tmp_path)
     assert again.resumed()[2] == (
         "Its template “Usual” has changed since; the job keeps what it copied."
-        " It now says otherwise about currency, top allowance."
+        " It now differs in currency, top allowance."
     )
     assert again.text("allowances.top") == "1/2 in"
     assert (tmp_path / "job.toml").read_bytes() == before

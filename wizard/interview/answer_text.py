@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 from typing import Any, Final
 
-from wizard.interview.choices import words_for
 from wizard.interview.question import Choice, Question
 from wizard.project.encode import plain
 from wizard.project.keys import limits_at, split
@@ -171,6 +170,11 @@ def adds_length(question: Question) -> bool:
 def measures(question: Question) -> bool:
     """True for a question that is answered with a length."""
     return question.kind.startswith("length") or adds_length(question)
+
+
+def words_for(offered: Iterable[Choice], value: str) -> str:
+    """The words of a value; the value itself when it is not among those offered."""
+    return next((each.words for each in offered if each.value == value), value)
 
 
 def options(question: Question) -> tuple[Choice, ...]:

@@ -90,8 +90,8 @@ def _waiting(here: JobState, places: set[str], stale: frozenset[str]) -> Iterabl
 
 LEVELS: Final[dict[Level, str]] = {
     "stop": "Stops the plan",
-    "warn": "Will likely go wrong",
-    "ask": "Read again, or keep",
+    "warn": "Warning",
+    "ask": "Please check",
     "note": "Worth knowing",
 }
 """How grave a finding is, in words."""

@@ -60,7 +60,7 @@ def since_words(since: ChangedSince, job: Job, given: Given) -> Iterator[str]:
         yield f"The file was edited by hand since: {_listed([_part(each, job) for each in since.edited])}."
     if since.template is not None:
         says = _otherwise(since.template, given)
-        about = f" It now says otherwise about {_listed([in_words(each, job) for each in says])}." if says else ""
+        about = f" It now differs in {_listed([in_words(each, job) for each in says])}." if says else ""
         yield f"Its template “{since.template.name}” has changed since; the job keeps what it copied.{about}"
 
 

@@ -75,7 +75,7 @@ def answer_at(key: str, text: str, here: JobState) -> ReadAnswer | Refused:
     """`text` as an answer to the question at `key`, if one is asked there."""
     question = here.question(key)
     if question is None:
-        return Refused(f"Nothing is asked at {quoted(key)} as the job stands.", "survey.section.left.run.1")
+        return Refused(f"No question of this job is called {quoted(key)}.", "survey.section.left.run.1")
     return read_answer(question, text, here)
 
 

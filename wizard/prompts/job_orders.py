@@ -57,6 +57,7 @@ from wizard.prompts.page_walk import (
 )
 from wizard.prompts.plan_reading import READINGS, plan, why
 from wizard.render.figure_text import counted
+from wizard.trade.formatting import in_own_units
 from wizard.trade.plan_records import Finding
 
 STAY: Final = "Number, or Enter to stay here:"
@@ -285,6 +286,7 @@ def help_(talk: Conversation, name: str) -> None:
     if name in (HELP, ""):
         kind = question.kind if question else "add"
         typed = HOW_TO_TYPE[kind] if kind in HOW_TO_TYPE else said(f"answer {kind}")
+        typed = in_own_units(typed, metric=talk.session.project.is_metric)
         talk.say(*((question.how, typed) if question else (said("how"),)))
         talk.say(*(said("orders"),) if name else (said("about"), *help_lines(GROUPS)))
     else:

@@ -183,7 +183,9 @@ class SkirtApp(App[int]):
         question = job.pages.question if job is not None and self.screen is job and job.job.view == "page" else None
         from wizard.screens.help_text import help_words
 
-        self.dialogs.open(MessageDialog("Help", help_words(question, "job" if job else "list", self.actions, focus)))
+        metric = job is not None and job.session.project.is_metric
+        words = help_words(question, "job" if job else "list", self.actions, focus, metric=metric)
+        self.dialogs.open(MessageDialog("Help", words))
 
     def action_leave(self) -> None:
         """Ask once, saying where everything is; with no job open there is nothing to ask about."""

@@ -7,6 +7,7 @@ from typing import Final
 from wizard.interview.question import HOW_TO_TYPE, Kind, Question
 from wizard.screens.actions import ACTIONS, Action, Context, actions_in
 from wizard.screens.glyphs import BEGUN, CAUTION, CHANGED, DONE, NOT_YET
+from wizard.trade.formatting import in_own_units
 
 _LIST: Final = "The arrow keys move, Enter takes the current line."
 _BUTTONS: Final = "Tab goes to the buttons."
@@ -73,18 +74,24 @@ SIGNS: Final = (
 COLUMNS: Final = 16
 
 
-def answering(kind: Kind, table: tuple[Action, ...] = ACTIONS) -> str:
+def answering(kind: Kind, table: tuple[Action, ...] = ACTIONS, *, metric: bool = False) -> str:
     """How a question of a kind is answered."""
-    return ANSWERS[kind].replace("{take_out}", next(each.shown for each in table if each.id == "take_out"))
+    words = in_own_units(ANSWERS[kind], metric=metric)
+    return words.replace("{take_out}", next(each.shown for each in table if each.id == "take_out"))
 
 
 def help_words(
-    question: Question | None, context: Context, table: tuple[Action, ...] = ACTIONS, focus: str | None = None
+    question: Question | None,
+    context: Context,
+    table: tuple[Action, ...] = ACTIONS,
+    focus: str | None = None,
+    *,
+    metric: bool = False,
 ) -> str:
     """All of the help, in lines. `question`: the one being answered, else `focus`: the id of what has the focus."""
     parts: list[str] = []
     if question is not None:
-        parts += [question.title, question.how, answering(question.kind, table), ""]
+        parts += [question.title, question.how, answering(question.kind, table, metric=metric), ""]
     elif focus is not None:
         parts += [help_for(focus), ""]
     parts += ["Keys", *(_line(keys, says) for keys, says in MOVES)]

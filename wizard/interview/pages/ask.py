@@ -9,10 +9,9 @@ from typing import Any, Final
 from msgspec import Struct, field, structs
 
 from wizard.interview.answer_text import as_text, as_typed, limits_for, usual_text
-from wizard.interview.choices import CHOICES
 from wizard.interview.page import Copy, Page, Picture
 from wizard.interview.pages.compounds import COMPOUNDS
-from wizard.interview.pages.texts import page_text, text_of
+from wizard.interview.pages.texts import choices, page_text, text_of
 from wizard.interview.question import Choice, Kind, Question
 from wizard.project.encode import plain_value
 from wizard.project.keys import split
@@ -21,7 +20,7 @@ from wizard.project.project import Project
 from wizard.trade.field_names import first_up, in_words
 from wizard.trade.fields import Standard, Usual, bare, is_list, is_mapping, item_of, type_at
 from wizard.trade.figures import value_at
-from wizard.trade.formatting import METRIC, ruler_of
+from wizard.trade.formatting import in_own_units
 from wizard.trade.job_fields import Job, usual_of
 from wizard.trade.plan_records import Plan, Stage
 
@@ -114,7 +113,8 @@ class Ask(Struct, frozen=True):
     """Whether the offered answer holds without being given; by default only the trade's usual value does."""
     optional: Test = no
     example: str = ""
-    """By default the usual answer, else what the limits of the field give, else one of the right form."""
+    """By default the usual answer, else what the limits of the field give, else one of the right form. In either system
+    (see `in_own_units`)."""
     later: bool = False
     extra: bool = False
     by_change: bool = False
@@ -133,12 +133,14 @@ def _ready(ask: Ask, about: About) -> Question:
     key = ask.leaf if ask.compound else keys[0]
     standing = usual_text(keys[0], about.job) if ask.compound in ("", "same") else None
     usual = standing if ask.usual is None else ask.usual(about)
-    kind, choices = kind_of_compound(ask.compound, keys[0])
-    choices = ask.choices(about) if ask.choices else choices
+    metric = about.project.is_metric
+    of_its_own = _COMPOUND_KINDS.get(ask.compound)
+    kind, offered = (of_its_own, ()) if of_its_own else declared_at(keys[0], metric=metric)
+    offered = ask.choices(about) if ask.choices else offered
     end = "left" if ask.leaf.startswith("left_") else "right"
     said = {"end": about.words.get(end, ""), **about.words}
     said |= {name: words.format_map(about.words) for name, words in ask.says.items()}
-    text = text_of(ask.text or _name_of_text(about.prefix, ask.leaf))
+    text = text_of(ask.text or _name_of_text(about.prefix, ask.leaf), metric=metric)
     return Question(
         key=key,
         stage=about.stage,
@@ -148,12 +150,14 @@ def _ready(ask: Ask, about: About) -> Question:
         words=text.words.format_map(said),
         how=ask.how(about) if ask.how else text.how.format_map(said),
         kind=kind,
-        choices=choices,
+        choices=offered,
         usual=usual,
         stands=usual is not None and (ask.stands(about) if ask.stands else usual == standing),
         # What the plan waits for may not stay empty, however seldom it is needed.
         optional=ask.optional(about) and not set(keys) & about.plan.waits_for,
-        example=ask.example or usual or (choices[0].value if choices else _example(keys[0], kind, about)),
+        example=in_own_units(ask.example, metric=metric)
+        or usual
+        or (offered[0].value if offered else _example(keys[0], kind, metric=metric)),
         unusable=any(each in about.job.unusable for each in keys),
         label=text.label.format_map(said),
         later=ask.later,
@@ -180,7 +184,8 @@ def page(
 ) -> Page:
     """A page with the title and sentences of its kind, which its id begins with. `says`: what they name between braces
     besides `About.words`."""
-    text, said = page_text(id.partition(".")[0]), {**about.words, **says}
+    text = page_text(id.partition(".")[0], metric=about.project.is_metric)
+    said = {**about.words, **says}
     title, words = text.title.format_map(said), text.words.format_map(said)
     at_once, behind = (tuple(structs.replace(each, group=title) for each in some) for some in (fields, more))
     return Page(id, about.stage, title, words, at_once, behind, picture, subject, copy, confirms)
@@ -189,12 +194,6 @@ def page(
 def counted(id: str, about: About) -> Page:
     """A page of which it is not known yet whether it is needed."""
     return Page(id, about.stage, "", "", ())
-
-
-def kind_of_compound(compound: str, key: str) -> tuple[Kind, tuple[Choice, ...]]:
-    """How a question is answered: by the declaration of its field, unless it makes several keys one answer."""
-    of_its_own = _COMPOUND_KINDS.get(compound)
-    return declared_at(key) if of_its_own is None else (of_its_own, ())
 
 
 _COMPOUND_KINDS: Final[dict[str, Kind]] = {
@@ -206,6 +205,7 @@ _COMPOUND_KINDS: Final[dict[str, Kind]] = {
     "fullness": "text",
     "ways": "choice",
 }
+"""How several keys that make one answer are answered, where not by the declaration of their field."""
 
 
 _TABLES: Final = {
@@ -237,22 +237,22 @@ _EXAMPLES: Final[dict[Kind, str]] = {
 }
 
 
-def _example(key: str, kind: Kind, about: About) -> str:
+def _example(key: str, kind: Kind, *, metric: bool) -> str:
     """An answer of the right form, which the limits of the field give where it has some."""
     limits = limits_for(key)
-    return example_of(limits, metric=ruler_of(about.job).unit in METRIC) if limits else _EXAMPLES[kind]
+    return example_of(limits, metric=metric) if limits else _EXAMPLES[kind]
 
 
 @lru_cache(maxsize=2048)
-def declared_at(key: str) -> tuple[Kind, tuple[Choice, ...]]:
+def declared_at(key: str, *, metric: bool) -> tuple[Kind, tuple[Choice, ...]]:
     """How the question at a key is answered, and the choices it offers, by the declaration of its field."""
-    declared, limits = bare(type_at(Project, split(key))), limits_for(key)
+    declared, limits, lists = bare(type_at(Project, split(key))), limits_for(key), choices(metric=metric)
     if is_mapping(declared):
         return "add", ()
     if is_list(declared):
-        return "choices", CHOICES[bare(item_of(declared))]
-    if declared in CHOICES:
-        return "choice", CHOICES[declared]
+        return "choices", lists[bare(item_of(declared))]
+    if declared in lists:
+        return "choice", lists[declared]
     if limits is None:
         return _KINDS.get(declared, "text"), ()
     if limits.kind == "length":

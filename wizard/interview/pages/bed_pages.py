@@ -8,8 +8,9 @@ from typing import Final
 
 from wizard.interview.page import Page
 from wizard.interview.pages.ask import About, Ask, asked, page, yes
+from wizard.interview.pages.texts import choices
 from wizard.interview.question import Choice
-from wizard.trade.job_fields import Section
+from wizard.trade.job_fields import BedSize, Section
 from wizard.trade.lengths import Length
 from wizard.trade.missing import SLATTED_SIDES
 from wizard.trade.sections import SIDES, is_on, place_round_bed, section_name, sections_on, side_of
@@ -58,6 +59,12 @@ def _usual_sides(about: About) -> str | None:
     return ", ".join(each for each in on if is_on(entered.get(each, Section()))) or None
 
 
+def _sizes(about: About) -> tuple[Choice, ...]:
+    """Those of the job's own system first."""
+    metric, offered = about.project.is_metric, choices(metric=about.project.is_metric)[BedSize]
+    return tuple(sorted(offered, key=lambda each: each.value.startswith("US") == metric))
+
+
 WHICH_SIDES: Final = (
     Ask(
         "sides.on",
@@ -67,7 +74,7 @@ WHICH_SIDES: Final = (
         usual=_usual_sides,
         stands=lambda about: bool(sections_on(about.job)),
     ),
-    Ask("survey.bed_size", optional=yes),
+    Ask("survey.bed_size", optional=yes, choices=_sizes),
 )
 ANOTHER_SECTION: Final = Ask("survey.section", optional=yes, example="by the desk")
 

@@ -8,11 +8,11 @@ from typing import Final
 
 from msgspec.structs import replace
 
-from wizard.interview.answer_text import usual_text
-from wizard.interview.choices import CHOICES, words_for
+from wizard.interview.answer_text import usual_text, words_for
 from wizard.interview.page import Page
 from wizard.interview.pages.ask import About, Ask, asked, counted, page, yes
 from wizard.interview.pages.compounds import COMPOUNDS
+from wizard.interview.pages.texts import choices
 from wizard.interview.question import Choice, Question
 from wizard.trade.field_names import layer_in_words
 from wizard.trade.formatting import exact
@@ -49,7 +49,7 @@ def last_shop_page(about: About) -> Iterator[Page]:
 def about_layer(about: About, layer: str) -> About:
     """What the questions about a layer may name."""
     of_layer = replace(about, stage="Cloth", prefix=f"cloth.{layer}.", group=layer_in_words(layer), section=None)
-    unit = words_for(CHOICES[SoldBy], of_layer.holds("sold_by")).removeprefix("the ")
+    unit = words_for(choices()[SoldBy], of_layer.holds("sold_by")).removeprefix("the ")
     return replace(of_layer, words={"layer": of_layer.group, "unit": unit})
 
 
@@ -221,7 +221,7 @@ OF_A_LENGTH: Final = (
         when=lambda about: about.value("damage_from") is not None or about.value("damage_to") is not None,
     ),
 )
-ANOTHER_LENGTH: Final = Ask("owned", optional=yes, example="4 1/2 yd")
+ANOTHER_LENGTH: Final = Ask("owned", optional=yes, example="[4 1/2 yd|4.2 m]")
 
 
 def _shop_step(about: About) -> str | None:

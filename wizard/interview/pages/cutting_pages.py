@@ -7,11 +7,11 @@ from typing import Final
 
 from msgspec.structs import replace
 
-from wizard.interview.choices import CHOICES
 from wizard.interview.page import Page
 from wizard.interview.pages.ask import About, Ask, asked, page
 from wizard.interview.pages.cloth_pages import about_layer
 from wizard.interview.pages.compounds import COMPOUNDS
+from wizard.interview.pages.texts import choices
 from wizard.interview.question import Choice, Question
 from wizard.trade.cut_plans import cut_plan, ways_found
 from wizard.trade.cutting import TOGETHER, Cutting
@@ -102,13 +102,13 @@ def _offered(about: About, layer: Layer) -> tuple[Choice, ...]:
     """The ways across the roll that are possible, without laying any out, and the chosen one whether it is possible or
     not; along the roll all of them, with the impossible ones barred."""
     if layer.rules is not None and layer.rules.along:
-        return tuple(replace(each, barred=_barred_along(each.value, about.group, layer)) for each in CHOICES[CutWay])
+        return tuple(replace(each, barred=_barred_along(each.value, about.group, layer)) for each in choices()[CutWay])
     there = {"least cloth", about.holds("way")}
     if layer.cutting is not None and (_takes_long(layer) or layer.cutting.fewest_joins is not None):
         there.add("fewest joins")
     if _may_lie_beside(layer):
         there |= {"slit", "stacked"}
-    return tuple(each for each in CHOICES[CutWay] if each.value in there)
+    return tuple(each for each in choices()[CutWay] if each.value in there)
 
 
 def _barred_along(way: str, name: str, layer: Layer) -> str:
@@ -143,7 +143,7 @@ def _may_lie_beside(layer: Layer) -> bool:
 def _lays(about: About) -> tuple[Choice, ...]:
     """The ways to lie on the roll; along it is barred while another choice holds across it only."""
     why = _across_only(about)
-    return tuple(replace(each, barred=why) if each.value == "along" else each for each in CHOICES[Lay])
+    return tuple(replace(each, barred=why) if each.value == "along" else each for each in choices()[Lay])
 
 
 def _across_only(about: About) -> str:

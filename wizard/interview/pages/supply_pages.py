@@ -7,10 +7,11 @@ from typing import Final
 
 from msgspec.structs import replace
 
-from wizard.interview.choices import CHOICES, words_for
+from wizard.interview.answer_text import words_for
 from wizard.interview.page import Page
 from wizard.interview.pages.ask import About, Ask, asked, page, yes
 from wizard.interview.pages.cloth_pages import about_layer, is_inner
+from wizard.interview.pages.texts import choices
 from wizard.interview.question import Choice
 from wizard.trade.figures import value_at
 from wizard.trade.findings.fixing_findings import COMES_OFF, SUITS
@@ -66,8 +67,8 @@ def fixings_offered(about: About) -> tuple[Choice, ...]:
     """What suits every rail, or else any of them; what comes off again first where the skirt comes off often."""
     rails = {section.rail or about.job.survey.rail for _, section in sections_on(about.job)} | {about.job.survey.rail}
     suited = [SUITS[rail] for rail in rails if rail is not None]
-    together = [each for each in CHOICES[FixingKind] if all(each.value in some for some in suited)]
-    offered = together or [each for each in CHOICES[FixingKind] if any(each.value in some for some in suited)]
+    together = [each for each in choices()[FixingKind] if all(each.value in some for some in suited)]
+    offered = together or [each for each in choices()[FixingKind] if any(each.value in some for some in suited)]
     if about.value("survey.taken_off") == "often":
         offered.sort(key=lambda each: each.value not in COMES_OFF)
     return tuple(offered)
@@ -75,7 +76,7 @@ def fixings_offered(about: About) -> tuple[Choice, ...]:
 
 def _unit(about: About) -> str:
     """The unit that hook-and-loop is sold by, in words."""
-    return words_for(CHOICES[SoldBy], about.holds("cloth.fixing.sold_by")).removeprefix("the ")
+    return words_for(choices()[SoldBy], about.holds("cloth.fixing.sold_by")).removeprefix("the ")
 
 
 def _what_is_priced(about: About) -> str:
@@ -156,7 +157,7 @@ OF_NOTIONS: Final = (
         keys=lambda about: LEGS,
         when=lambda about: _kind(about) in DRIVEN,
         optional=yes,
-        example="1/4 in, 3/8 in",
+        example="[1/4 in, 3/8 in|6 mm, 10 mm]",
     ),
     *_allowances("cloth.thread.ratio", "cloth.thread.waste"),
 )

@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from wizard.interview.answer_text import Given, answer_of, given_by
 from wizard.interview.page import Page
+from wizard.interview.pages.texts import page_text
 from wizard.interview.question import Question
 from wizard.project.project import Project
 
@@ -62,11 +63,12 @@ def _rest(pages: list[Page], waited_for: frozenset[str]) -> Page:
     at_once = [each for page in pages for each in page.fields if each == page.fields[0] or is_needed(each)]
     at_once.sort(key=is_needed, reverse=True)
     shown = tuple(each for page in pages for each in page.fields if each in at_once[:AT_ONCE])
+    text = page_text("rest", metric=False)
     return Page(
         "rest",
         pages[-1].stage,
-        "The rest",
-        "Your template answers most of this. Change what is different for this bed.",
+        text.title,
+        text.words,
         shown,
         tuple(each for page in pages for each in page.questions if each not in shown),
         "fixing",

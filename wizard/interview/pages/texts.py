@@ -1,13 +1,17 @@
-"""What the interview says: titles, sentences, questions and help, read from `texts.txt`."""
+"""What the interview says: titles, sentences, questions and help from `texts.txt`, the answers to pick from
+`choices.txt`; lengths in the units of the job."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from functools import cache
 from typing import Final
 
 from msgspec import Struct
 
-from wizard.trade.formatting import text_beside
+from wizard.interview.question import Choice
+from wizard.trade import job_fields
+from wizard.trade.formatting import in_own_units, text_beside
 
 NOTHING: Final = "-"
 
@@ -32,24 +36,42 @@ class PageText(Struct, frozen=True):
     words: str
 
 
+def _read(name: str, *, metric: bool) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """The blocks of a file: name and lines."""
+    for block in in_own_units(text_beside(__file__, name), metric=metric).split("\n\n"):
+        first, *lines = block.strip().splitlines() or ["#"]
+        if not first.startswith("#"):
+            yield first, tuple("" if each == NOTHING else each for each in lines)
+
+
 @cache
-def _blocks() -> dict[str, tuple[str, ...]]:
-    """Name -> lines."""
-    blocks = (block.splitlines() for block in text_beside(__file__, "texts.txt").split("\n\n") if block[:1] != "#")
-    return {name: tuple("" if each == NOTHING else each for each in lines) for name, *lines in filter(None, blocks)}
+def _blocks(*, metric: bool) -> Mapping[str, tuple[str, ...]]:
+    return dict(_read("texts.txt", metric=metric))
 
 
-def text_of(name: str) -> Text:
+@cache
+def text_of(name: str, *, metric: bool) -> Text:
     """What the question of that name says. KeyError for none."""
-    return Text(*_blocks()[name])
+    return Text(*_blocks(metric=metric)[name])
 
 
 def title_named(name: str) -> str:
     """The title of the question of that name, which is the same in every job; empty where there is none such."""
-    lines = _blocks().get(name, ())
+    lines = _blocks(metric=False).get(name, ())
     return lines[3] if len(lines) > 3 and "{" not in lines[3] else ""
 
 
-def page_text(kind: str) -> PageText:
+@cache
+def page_text(kind: str, *, metric: bool) -> PageText:
     """What pages of a kind say. KeyError for none."""
-    return PageText(*_blocks()[f"page.{kind}"])
+    return PageText(*_blocks(metric=metric)[f"page.{kind}"])
+
+
+@cache
+def choices(*, metric: bool = False) -> Mapping[object, tuple[Choice, ...]]:
+    """Type of a field -> its values with their words, in the order in which they are offered."""
+    lists = {}
+    for name, lines in _read("choices.txt", metric=metric):
+        pairs = (line.partition(" | ") for line in lines)
+        lists[getattr(job_fields, name)] = tuple(Choice(value, words or value) for value, _, words in pairs)
+    return lists

@@ -99,7 +99,7 @@ def _note(question: Question, text: str, state: State) -> str:
     if not text and state != "answered":
         if state == "later":
             return STATE_WORDS[state]
-        return LATER if question.later else "may stay empty" if question.optional else ""
+        return LATER if question.later else "optional" if question.optional else ""
     return ""
 
 
