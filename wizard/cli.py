@@ -8,9 +8,10 @@ import sys
 from collections.abc import Callable, Sequence
 from io import UnsupportedOperation
 from pathlib import Path
-from typing import TYPE_CHECKING, Final, TextIO
+from types import SimpleNamespace
+from typing import TYPE_CHECKING, Final, TextIO, cast
 
-from wizard.commands.exits import Exit
+from wizard.commands.exits import Exit, say
 from wizard.commands.streams import NAME as PLAIN_SIGNS
 from wizard.commands.streams import let_go, talk_may_be_lost
 
@@ -31,6 +32,9 @@ KEYS: Final = "--keys"
 PAGE: Final = "TEXTUAL_DRIVER"
 """Set in the environment of a process that a page in a browser shows in place of a terminal."""
 
+NO_OPTIONS: Final = cast("Namespace", SimpleNamespace(plain=False, no_mouse=False, keys=None, folder=None))
+"""What holds where no argument is given: reading none would take a tenth of a start."""
+
 LITTER: Final = 50_000
 """Objects made before the first look for cycles to clear away. The toolkits make a hundred thousand as they are loaded,
 hardly one of them to be cleared: at the usual 700 a tenth of every start goes into looking."""
@@ -39,7 +43,7 @@ ENDED_BY: Final = 128
 """What a shell adds to the number of the signal that ended a program."""
 
 NO_TERMINAL: Final = (
-    "railskirt: the wizard needs a terminal, and there is none here.\nTo print the plan instead: railskirt sheet FILE"
+    "the wizard needs a terminal, and there is none here.\nTo print the plan instead: railskirt sheet FILE"
 )
 
 
@@ -72,13 +76,12 @@ def _ended(argv: list[str]) -> int:
     except OSError as trouble:
         let_go(sys.stdout)
         why = "standard output is closed" if isinstance(trouble, UnsupportedOperation) else trouble.strerror or trouble
-        print(f"railskirt: could not go on: {why}.", file=sys.stderr)
-        return Exit.NOT_SAVED
+        return say(f"could not go on: {why}.", Exit.NOT_SAVED)
     except Exception as fault:
         # The one place that catches everything: below it a fault is never hidden, above it nobody reads a traceback.
-        from wizard.commands.exits import tell_fault
+        from wizard.project.crash_report import fault_words, keep_report
 
-        return tell_fault(fault, sys.stderr)
+        return say(fault_words(fault, keep_report(fault)), Exit.FAULT)
 
 
 def _open_what_is_closed() -> None:
@@ -102,7 +105,7 @@ def _never_fail_on_a_letter(*streams: TextIO) -> None:
 
 def _run(argv: list[str]) -> int:
     if not argv:
-        return _home()
+        return _home(NO_OPTIONS)
     from wizard.commands.parser import build
 
     options = build().parse_args(with_command(argv))
@@ -137,21 +140,19 @@ def in_plain_lines(asked: bool) -> bool:
     return asked or (on_a_terminal() and wished)
 
 
-def _home(options: Namespace | None = None) -> int:
+def _home(options: Namespace) -> int:
     """`railskirt` alone: the list of projects, on a screen where there is one."""
-    if in_plain_lines(options is not None and options.plain):
-        from wizard.project.folder import home_folder
-        from wizard.prompts import project_list
-
-        project_list.run(home_folder(Path()))
-        return Exit.OK
-    if not on_a_terminal():
-        from wizard.commands import listing
-
-        return listing.run(None, sys.stdout, sys.stderr)
+    plain = in_plain_lines(options.plain)
+    if not plain and not on_a_terminal():
+        return _list(options)
     from wizard.project.folder import home_folder
 
-    return _on_the_screens(home_folder(Path()), options)
+    if not plain:
+        return _on_the_screens(home_folder(Path()), options)
+    from wizard.prompts import project_list
+
+    project_list.run(home_folder(Path()))
+    return Exit.OK
 
 
 def _open(options: Namespace) -> int:
@@ -167,8 +168,7 @@ def _open(options: Namespace) -> int:
 def _nothing_at(path: Path, what: str, hint: str = "") -> Exit:
     from wizard.project.parse.misread import shortened
 
-    print(f"railskirt: there is no {what} {shortened(repr(str(path)))} here.{hint}", file=sys.stderr)
-    return Exit.BAD_FILE
+    return say(f"there is no {what} {shortened(repr(str(path)))} here.{hint}", Exit.BAD_FILE)
 
 
 def _in_the_wizard(path: Path, options: Namespace) -> int:
@@ -181,14 +181,13 @@ def _in_the_wizard(path: Path, options: Namespace) -> int:
 
         return Exit.OK if project_list.run_file(path) else Exit.BAD_FILE
     if not _on_a_screen():
-        print(NO_TERMINAL, file=sys.stderr)
-        return Exit.NOT_A_TERMINAL
+        return say(NO_TERMINAL, Exit.NOT_A_TERMINAL)
     return _on_the_screens(path, options) if path.is_dir() else _on_a_job(path, options)
 
 
 def _on_a_job(path: Path, options: Namespace) -> int:
     """Go on with a job; on a terminal the problems of a file are printed where they can be read and copied."""
-    from wizard.commands.print_problems import tell_problems
+    from wizard.commands.check import tell_problems
     from wizard.interview.file_state import clock
     from wizard.interview.session import Session
     from wizard.project.problems import Problems
@@ -203,16 +202,14 @@ def _on_a_job(path: Path, options: Namespace) -> int:
     return Exit.BAD_FILE
 
 
-def _on_the_screens(path: Path, options: Namespace | None, session: Session | None = None) -> int:
+def _on_the_screens(path: Path, options: Namespace, session: Session | None = None) -> int:
     """The list of a folder's projects, or one project, as the options have it. `session`: that of the project."""
     from wizard.screens import launch
 
-    ways = launch.USUAL if options is None else launch.Ways(options.keys, not options.no_mouse)
     try:
-        return launch.run(path, ways, session)
+        return launch.run(path, launch.Ways(options.keys, not options.no_mouse), session)
     except launch.NoKeysError as no:
-        print(f"railskirt: {no}", file=sys.stderr)
-        return Exit.BAD_FILE
+        return say(str(no), Exit.BAD_FILE)
 
 
 def _list(options: Namespace) -> int:
@@ -222,20 +219,18 @@ def _list(options: Namespace) -> int:
 
 
 def _new(options: Namespace) -> int:
-    from wizard.commands import new_project
+    from wizard.commands.new_project import run_new
 
-    return new_project.run_new(options.name, options.template, options.folder, options.standard, sys.stdout, sys.stderr)
+    return run_new(options.name, options.template, options.folder, options.standard)
 
 
 def _demo(options: Namespace) -> int:
-    from wizard.commands import new_project
+    from wizard.commands.new_project import confirmed, run_demo
 
-    terminal = on_a_terminal()
-    ask = new_project.ask_on(sys.stderr) if terminal else None
-    copied = new_project.run_demo(Path.cwd(), ask, sys.stdout, sys.stderr)
+    copied = run_demo(Path.cwd(), confirmed if on_a_terminal() else None)
     if isinstance(copied, Exit):
         return copied
-    return _in_the_wizard(copied, options) if terminal else Exit.OK
+    return _in_the_wizard(copied, options) if on_a_terminal() else Exit.OK
 
 
 def _sheet(options: Namespace) -> int:
@@ -262,8 +257,7 @@ def _serve(options: Namespace) -> int:
     try:
         return ENDED_BY + serve(path, options.address, options.port, mouse=not options.no_mouse)
     except NotServed as refused:
-        print(f"railskirt: {refused}", file=sys.stderr)
-        return Exit.NOT_SERVED
+        return say(str(refused), Exit.NOT_SERVED)
 
 
 def _keys(options: Namespace) -> int:
@@ -273,15 +267,19 @@ def _keys(options: Namespace) -> int:
 
 
 def _completion(options: Namespace) -> int:
-    from wizard.commands import completion
+    from wizard.commands.parser import print_completion
 
-    return completion.run(options.shell, sys.stdout)
+    print_completion(options.shell)
+    return Exit.OK
 
 
 def _schema(options: Namespace) -> int:
-    from wizard.commands import check
+    import json
 
-    return check.run_schema(sys.stdout)
+    from wizard.project.file_schema import schema
+
+    print(json.dumps(schema(), ensure_ascii=False, indent=2))
+    return Exit.OK
 
 
 _RUNNERS: Final[dict[str, Callable[[Namespace], int]]] = {

@@ -8,7 +8,6 @@ import subprocess
 import sys
 from collections.abc import Iterator
 from contextlib import chdir, contextmanager, redirect_stderr, redirect_stdout
-from importlib.resources.abc import Traversable
 from pathlib import Path
 
 import pexpect
@@ -99,7 +98,7 @@ def name() -> str:
     return _demo().name
 
 
-def _demo() -> Traversable:
+def _demo() -> Path:
     source = shipped_demo()
     assert source is not None, "the demo is not shipped"
     return source

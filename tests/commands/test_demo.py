@@ -43,8 +43,7 @@ def test_an_earlier_copy_is_replaced_only_after_a_yes(tmp_path: Path, answer: bo
         asked.append(question)
         return answer
 
-    out, talk = io.StringIO(), io.StringIO()
-    assert new_project.run_demo(tmp_path, ask, out, talk) == tmp_path / name()
+    assert new_project.run_demo(tmp_path, ask) == tmp_path / name()
     assert asked == [text_of("replace the copy", name())]
     assert (tmp_path / name()).read_bytes() == (b"mine" if kept else data())
 
@@ -53,20 +52,20 @@ def test_a_first_copy_asks_nothing(tmp_path: Path) -> None:
     def ask(question: str) -> bool:
         raise AssertionError(question)
 
-    assert new_project.run_demo(tmp_path, ask, io.StringIO(), io.StringIO()) == tmp_path / name()
+    assert new_project.run_demo(tmp_path, ask) == tmp_path / name()
 
 
 @pytest.mark.parametrize(
     ("typed", "yes"), [("y\n", True), ("Yes\n", True), ("n\n", False), ("\n", False), ("", False), ("yess\n", False)]
 )
-def test_only_a_clear_yes_is_one(typed: str, yes: bool, monkeypatch: pytest.MonkeyPatch) -> None:
-    talk = io.StringIO()
+def test_only_a_clear_yes_is_one(
+    typed: str, yes: bool, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
     monkeypatch.setattr("sys.stdin", io.StringIO(typed))
-    assert new_project.ask_on(talk)("Replace it?") is yes
-    assert talk.getvalue() == "Replace it? [y/N] "
+    assert new_project.confirmed("Replace it?") is yes
+    assert capsys.readouterr().err == "Replace it? [y/N] "
 
 
-def test_a_folder_that_cannot_be_written_to_is_said(tmp_path: Path) -> None:
-    talk = io.StringIO()
-    assert new_project.run_demo(tmp_path / "not-there", None, io.StringIO(), talk) == Exit.NOT_SAVED
-    assert talk.getvalue().startswith("railskirt: could not write ")
+def test_a_folder_that_cannot_be_written_to_is_said(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert new_project.run_demo(tmp_path / "not-there", None) == Exit.NOT_SAVED
+    assert capsys.readouterr().err.startswith("railskirt: could not write ")

@@ -1,8 +1,7 @@
-"""`railskirt check FILE...` and `railskirt schema`: what is wrong with a file, and what a file may hold."""
+"""`railskirt check FILE...`: what is wrong with a file; and opening one for any command, or saying why it cannot be."""
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import TextIO
@@ -10,14 +9,29 @@ from typing import TextIO
 from msgspec.structs import replace
 
 from wizard.commands.exits import Exit, gravest
-from wizard.commands.print_problems import open_project, tell_problems
-from wizard.project.file_schema import schema
 from wizard.project.finished_steps import as_done, as_ticked, changed_in_words
+from wizard.project.parse.misread import shortened
 from wizard.project.plan_of_project import plan_of
 from wizard.project.problems import Problems
+from wizard.project.project import Project
+from wizard.project.store import Store
 from wizard.render.figure_text import counted
 from wizard.render.plain_text import literal
-from wizard.trade.plan_records import ChangedStep, Plan
+from wizard.trade.plan_records import Plan
+
+
+def open_project(path: Path) -> Project | Problems:
+    """The project in the file at `path`, or every problem that keeps it from being read. Never changes the file."""
+    opened = Store(path).open()
+    return opened if isinstance(opened, Problems) else opened.project
+
+
+def tell_problems(path: Path, problems: Problems, stream: TextIO) -> None:
+    """Write every problem, a line each: `juniper.toml:12: survey.section.left.drop.2: sentence`."""
+    name = shortened(literal(str(path)))
+    for each in problems.all:
+        where = name if each.line is None else f"{name}:{each.line}"
+        print(": ".join(filter(None, (where, literal(each.key), literal(each.sentence)))), file=stream)
 
 
 def run_check(files: Iterable[Path], out: TextIO) -> Exit:
@@ -34,14 +48,14 @@ def _check(path: Path, out: TextIO) -> Exit:
     if project.template:
         # What a job has to answer is no answer missing in a template.
         plan = replace(plan, holes=())
-    print(f"{literal(str(path))}: {_verdict(plan, is_template=project.template is True)}", file=out)
+    print(f"{literal(str(path))}: {_verdict(plan, project)}", file=out)
     for line in report(plan):
-        print(f"  {line}", file=out)
+        print(f"  {literal(line)}", file=out)
     return _status(plan)
 
 
-def _verdict(plan: Plan, *, is_template: bool) -> str:
-    if plan.complete and is_template:
+def _verdict(plan: Plan, project: Project) -> str:
+    if plan.complete and project.template:
         return "a template"
     if plan.complete and plan.changed:
         return f"complete, but {counted(len(plan.changed), 'finished step')} changed"
@@ -50,22 +64,16 @@ def _verdict(plan: Plan, *, is_template: bool) -> str:
     return f"{counted(len(plan.missing), 'answer')} missing" if plan.missing else "a figure cannot be worked out"
 
 
-def report(plan: Plan) -> tuple[str, ...]:
+def report(plan: Plan) -> Iterator[str]:
     """What is missing, what is found out later, each finished step that has changed, each open finding with its way
     out, a line each."""
-    asked = (("missing", plan.missing), ("to find out", plan.later))
-    missing = (f"{how}: {literal(each.key)}: {literal(each.words)}" for how, needs in asked for each in needs)
-    findings = (
-        f"{each.level}: {literal(each.key)}: {literal(each.sentence)} {literal(each.way_out)}".rstrip()
-        for each in plan.findings
-        if not each.kept
-    )
-    changed = (f"changed: {literal(f'work.{each.id}: {said}')}" for each, said in _changed(plan))
-    return (*missing, *changed, *findings)
-
-
-def _changed(plan: Plan) -> Iterator[tuple[ChangedStep, str]]:
-    return zip(plan.changed, changed_in_words(plan.changed), strict=True)
+    for how, needs in (("missing", plan.missing), ("to find out", plan.later)):
+        yield from (f"{how}: {each.key}: {each.words}" for each in needs)
+    for step, said in zip(plan.changed, changed_in_words(plan.changed), strict=True):
+        yield f"changed: work.{step.id}: {said}"
+    for each in plan.findings:
+        if not each.kept:
+            yield f"{each.level}: {each.key}: {each.sentence} {each.way_out}".rstrip()
 
 
 def _status(plan: Plan) -> Exit:
@@ -73,9 +81,3 @@ def _status(plan: Plan) -> Exit:
     if plan.changed or any(each.level != "note" and not each.kept for each in plan.findings):
         return Exit.FOUND
     return Exit.OK if plan.complete else Exit.UNFINISHED
-
-
-def run_schema(out: TextIO) -> Exit:
-    """Write the schema on `out`."""
-    print(json.dumps(schema(), ensure_ascii=False, indent=2), file=out)
-    return Exit.OK

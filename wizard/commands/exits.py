@@ -1,12 +1,10 @@
-"""Exit statuses: their numbers and what each means; and a fault of railskirt's own, said in a sentence."""
+"""Exit statuses: their numbers and what each means; and messages, which go to standard error."""
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Iterable
 from enum import IntEnum
-from typing import TextIO
-
-from wizard.project.crash_report import fault_words, keep_report
 
 
 class Exit(IntEnum):
@@ -47,7 +45,7 @@ def exit_table() -> str:
     return "\n".join(f"  {each.value:>3}  {each.meaning}" for each in Exit)
 
 
-def tell_fault(fault: Exception, talk: TextIO) -> Exit:
-    """Say on `talk` what happened and where the details are; gives the status."""
-    print(f"railskirt: {fault_words(fault, keep_report(fault))}", file=talk)
-    return Exit.FAULT
+def say(sentence: str, status: Exit = Exit.OK) -> Exit:
+    """Say something on standard error; gives the status that goes with it."""
+    print(f"railskirt: {sentence}", file=sys.stderr)
+    return status

@@ -9,8 +9,8 @@ from datetime import datetime
 from pathlib import Path
 from typing import TextIO
 
+from wizard.commands.check import tell_problems
 from wizard.commands.exits import Exit
-from wizard.commands.print_problems import tell_problems
 from wizard.commands.streams import Progress
 from wizard.interview.project_summary import summary_of
 from wizard.project.folder import Candidate, Found, candidates, home_folder, project_in

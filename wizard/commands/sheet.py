@@ -12,8 +12,8 @@ from typing import Final, TextIO
 
 from msgspec import Struct
 
+from wizard.commands.check import open_project, tell_problems
 from wizard.commands.exits import Exit, gravest
-from wizard.commands.print_problems import open_project, tell_problems
 from wizard.commands.streams import Progress, fitting
 from wizard.project.finished_steps import as_done
 from wizard.project.plan_of_project import best_plan_of
